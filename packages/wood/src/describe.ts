@@ -1,0 +1,51 @@
+import type { Quantity } from './quantity.ts';
+
+/** The job a maker is doing when they look for the function. */
+export type Task =
+  | 'Lumber'
+  | 'Panel glue-up'
+  | 'Wood'
+  | 'Moisture and movement'
+  | 'Base'
+  | 'Fastenings'
+  | 'Strength and stability'
+  | 'Finish'
+  | 'Buying and cutting'
+  | 'Writing lengths';
+
+export interface ArgumentDescription {
+  /** As a maker reads it in argument help: lower case, underscores. */
+  readonly name: string;
+  /** One line: what to put there. */
+  readonly means: string;
+  /** `number` and `text` take just that; `either` takes both; `range` takes a range of cells. */
+  readonly takes: 'number' | 'text' | 'either' | 'range';
+  /** What a number stands for; decides the unit it is converted from. */
+  readonly quantity: Quantity;
+  readonly optional?: true;
+  /** What a left-out optional argument counts as, in words. */
+  readonly leftOut?: string;
+}
+
+/**
+ * One function a maker can type in a cell, described once. Argument help, the in-app reference,
+ * `kerfbook functions` and the registration in the engine are all made from this record.
+ */
+export interface FunctionDescription {
+  readonly name: string;
+  readonly task: Task;
+  /** One sentence: what question it answers. */
+  readonly answers: string;
+  readonly args: readonly ArgumentDescription[];
+  readonly result: { readonly quantity: Quantity; readonly means: string };
+  /** Publication, table or equation; or `common practice, no source`; or `value from memory`. */
+  readonly source: string;
+  /** A formula that works in a us workbook without any cell. */
+  readonly example: string;
+  readonly notes?: string;
+  /**
+   * The pure function. It takes its numbers in us units (in, in², in³, lb, °F, lbf, psi, fl oz),
+   * `undefined` for a left-out optional argument, and throws {@link Fault} when it cannot answer.
+   */
+  readonly run: (...args: never[]) => number | string;
+}

@@ -1,0 +1,59 @@
+import { OWN_UNITS, ownFromUs, type Quantity, type UnitSystem } from './quantity.ts';
+
+/**
+ * Why a function could not answer.
+ * `kind`: the argument is of the wrong kind or missing (`#VALUE!` in a cell);
+ * `range`: a number outside the physical or published range (`#NUM!`);
+ * `unknown`: a text that names nothing in the tables (`#N/A`).
+ */
+export type FaultClass = 'kind' | 'range' | 'unknown';
+
+export interface FaultDetail {
+  readonly class: FaultClass;
+  /** Name of the argument, as in its description. */
+  readonly argument: string;
+  /** What was given; a number is in us units. */
+  readonly got: unknown;
+  readonly quantity: Quantity;
+  /** What the argument takes, in words; `{n}` stands for the next number of `bounds`. */
+  readonly takes: string;
+  /** Numbers mentioned in `takes`, in us units, shown in the reader's own. */
+  readonly bounds?: readonly number[];
+  /** Nearest known names, or what to do instead. */
+  readonly hint?: string;
+}
+
+/** Thrown by the pure functions; {@link faultSentence} makes the sentence a maker reads. */
+export class Fault extends Error {
+  readonly detail: FaultDetail;
+
+  constructor(detail: FaultDetail) {
+    super(faultSentence(detail, 'us'));
+    this.name = 'Fault';
+    this.detail = detail;
+  }
+}
+
+const plain = (value: number): string => String(Number(value.toPrecision(6)));
+
+function withUnit(quantity: Quantity, us: number, system: UnitSystem): string {
+  const unit = OWN_UNITS[quantity][system];
+  const text = plain(ownFromUs(quantity, us, system));
+  if (unit === '') return text;
+  return unit === '°' ? `${text}°` : `${text} ${unit}`;
+}
+
+/** One plain sentence in the reader's own units. */
+export function faultSentence(detail: FaultDetail, system: UnitSystem): string {
+  const { argument, got, quantity } = detail;
+  let next = 0;
+  const takes = detail.takes.replaceAll('{n}', () =>
+    withUnit(quantity, detail.bounds?.[next++] ?? 0, system),
+  );
+  const hint = detail.hint === undefined ? '' : ` ${detail.hint}`;
+  if (got === undefined || got === null) return `${argument} is missing; it takes ${takes}.${hint}`;
+  const given = typeof got === 'number' ? withUnit(quantity, got, system) : `"${String(got)}"`;
+  if (detail.class === 'unknown')
+    return `${argument} ${given} is not known; it takes ${takes}.${hint}`;
+  return `${argument} is ${given}; it takes ${takes}.${hint}`;
+}

@@ -1,0 +1,10 @@
+export type { ArgumentDescription, FunctionDescription, Task } from './describe.ts';
+export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault.ts';
+export {
+  OWN_UNITS,
+  ownFromUs,
+  QUANTITIES,
+  type Quantity,
+  type UnitSystem,
+  usFromOwn,
+} from './quantity.ts';

@@ -1,0 +1,180 @@
+import type { Quantity, UnitSystem } from '@kerfbook/wood';
+import type { Allow, BookDocument, CellDocument, Scalar, Show } from './document/schema.ts';
+import type { At, Edit, Place } from './edit/types.ts';
+
+/** What a cell comes to. */
+export type CellValue =
+  | { readonly kind: 'empty' }
+  | { readonly kind: 'number'; readonly number: number }
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'logical'; readonly logical: boolean }
+  | { readonly kind: 'error'; readonly error: ErrorValue };
+
+export type ErrorMark =
+  | '#VALUE!'
+  | '#NUM!'
+  | '#N/A'
+  | '#NAME?'
+  | '#REF!'
+  | '#DIV/0!'
+  | '#CYCLE!'
+  | '#SPILL!'
+  | '#ERROR!'
+  | '#LIC!';
+
+export interface ErrorValue {
+  readonly mark: ErrorMark;
+  /** One plain sentence: what was wrong, what was expected, what to do. */
+  readonly says: string;
+  /** The cell where it began, where that is another cell. */
+  readonly from?: At;
+}
+
+/** How a value is shown. */
+export interface Shown {
+  /** The whole text, for a clipboard or a screen reader: `33 3/16`. */
+  readonly text: string;
+  /** A number with a fraction, in its parts, so that it can be drawn as a true fraction. */
+  readonly fraction?: { readonly whole: string; readonly over: string; readonly under: string };
+  /** The exact value, where the shown one is rounded. */
+  readonly exact?: string;
+  readonly align: 'start' | 'end' | 'centre';
+}
+
+/** Something about a cell that its maker should look at. */
+export interface Problem {
+  /** Stable code of the catalogue. */
+  readonly code: string;
+  readonly says: string;
+}
+
+/** Everything a grid, a panel or a printout needs to know of a cell. */
+export interface CellView {
+  readonly at: At;
+  readonly address: string;
+  readonly value: CellValue;
+  readonly shown: Shown;
+  /** What the editor opens with: what was typed, or the formula with A1 addresses. */
+  readonly entry: string;
+  /** The formula, also while an override hides its result. */
+  readonly formula?: string;
+  readonly override?: { readonly typed: string };
+  readonly quantity?: Quantity;
+  readonly unit: string;
+  readonly role?: NonNullable<CellDocument['role']>;
+  readonly name?: string;
+  readonly remark?: string;
+  readonly allow?: Allow;
+  readonly show?: Show;
+  /** Entries that cannot be read or are not allowed; refused formulas. */
+  readonly problem?: Problem;
+}
+
+export interface CheckState {
+  readonly id: string;
+  readonly name: string;
+  readonly sheet?: string;
+  /** `unknown`: the check's own formula is in error. */
+  readonly state: 'pass' | 'care' | 'stop' | 'unknown';
+  readonly says: string;
+}
+
+/** What an edit did. */
+export interface Applied {
+  readonly ok: true;
+  /** The edit as it was carried out, ids filled in. */
+  readonly edit: Edit;
+  readonly inverse: Edit;
+  /** Exactly the cells whose value, text or marks differ from before, each once. */
+  readonly changed: readonly At[];
+  /** Checks whose state or sentence differs from before. */
+  readonly checks: readonly string[];
+  /** Rows, columns, sheets or names changed: a grid draws anew. */
+  readonly structure: boolean;
+}
+
+export interface Refused {
+  readonly ok: false;
+  readonly code: string;
+  readonly says: string;
+}
+
+export interface NameView {
+  readonly name: string;
+  readonly at: At;
+}
+
+export interface SheetView {
+  readonly id: string;
+  readonly name: string;
+  readonly rows: number;
+  readonly columns: number;
+  readonly widths: readonly (number | undefined)[];
+}
+
+/** Why a cell has the value it has. */
+export interface Explanation {
+  readonly at: At;
+  readonly address: string;
+  readonly name?: string;
+  readonly formula?: string;
+  /** The formula with each reference replaced by what it shows. */
+  readonly withNumbers?: string;
+  readonly uses: readonly Neighbour[];
+  readonly usedBy: readonly Neighbour[];
+  /** The inputs it finally rests on. */
+  readonly rests: readonly Neighbour[];
+  /** Woodworking functions in the formula with what they answer and their source. */
+  readonly functions: readonly {
+    readonly name: string;
+    readonly answers: string;
+    readonly source: string;
+  }[];
+  readonly error?: ErrorValue;
+}
+
+export interface Neighbour {
+  readonly at: At;
+  readonly address: string;
+  readonly label: string;
+  readonly shown: string;
+}
+
+/**
+ * An open workbook. The one class apps talk to; nothing of HyperFormula shows through it.
+ * `Workbook.open(document)` builds one from a checked document.
+ */
+export interface OpenWorkbook {
+  readonly units: UnitSystem;
+  readonly currency: string;
+  readonly title: string;
+  apply(edit: Edit): Applied | Refused;
+  undo(): Applied | undefined;
+  redo(): Applied | undefined;
+  readonly canUndo: boolean;
+  readonly canRedo: boolean;
+  sheets(): readonly SheetView[];
+  sheet(id: string): SheetView | undefined;
+  cell(at: At): CellView;
+  value(at: At): CellValue;
+  names(): readonly NameView[];
+  named(name: string): CellView | undefined;
+  checks(): readonly CheckState[];
+  explain(at: At): Explanation;
+  /** Cells in error, and entries that cannot be read, in sheet order. */
+  problems(): readonly {
+    readonly at: At;
+    readonly address: string;
+    readonly mark: string;
+    readonly says: string;
+  }[];
+  /** `Base!B7`, `B7`, or a name, to a place. */
+  find(text: string, sheet?: string): At | undefined;
+  addressOf(at: At): string;
+  /** A value of its own, worked out in this workbook without changing it. */
+  evaluate(formula: string, sheet?: string): CellValue;
+  /** The saved form as it is now. */
+  document(): BookDocument;
+}
+
+export type { Place, Scalar };

@@ -1,0 +1,108 @@
+import type { Quantity } from '@kerfbook/wood';
+import type {
+  Allow,
+  BookDocument,
+  CellDocument,
+  CheckDocument,
+  ColumnDocument,
+  RowDocument,
+  SheetDocument,
+  Show,
+} from '../document/schema.ts';
+
+/** Where a cell is now, counted from 0. Ids are how cells are kept; positions how they are pointed at. */
+export interface At {
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+export interface Place {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** What may be said of a cell without touching what it holds; `null` takes a property away. */
+export interface CellTraits {
+  readonly quantity?: Quantity | null;
+  readonly show?: Show | null;
+  readonly role?: NonNullable<CellDocument['role']> | null;
+  readonly remark?: string | null;
+  readonly allow?: Allow | null;
+}
+
+/**
+ * Every change to a workbook is one of these values, applied whole or refused whole by
+ * `Workbook.apply`, which returns the edit that undoes it.
+ */
+export type Edit =
+  /** Text as a maker types it into cells: read by the cell's quantity, formulas start with `=`. */
+  | {
+      readonly do: 'enter';
+      readonly sheet: string;
+      readonly cells: readonly (Place & { readonly text: string })[];
+    }
+  /** Empties cells; formats, names and remarks stay. */
+  | { readonly do: 'clear'; readonly sheet: string; readonly cells: readonly Place[] }
+  /** Whole cells, in saved form. `null` removes one. */
+  | {
+      readonly do: 'setCells';
+      readonly sheet: string;
+      readonly cells: readonly (Place & { readonly cell: CellDocument | null })[];
+    }
+  /** Takes the override off a calculated cell. */
+  | { readonly do: 'lift'; readonly sheet: string; readonly cells: readonly Place[] }
+  | {
+      readonly do: 'describeCells';
+      readonly sheet: string;
+      readonly cells: readonly (Place & { readonly traits: CellTraits })[];
+    }
+  /** Names a cell, or takes its name away with `null` (refused while a formula uses it). */
+  | { readonly do: 'nameCell'; readonly at: At; readonly name: string | null }
+  /** Changes a name; every formula that uses it follows. */
+  | { readonly do: 'renameName'; readonly from: string; readonly to: string }
+  | {
+      readonly do: 'insertRows';
+      readonly sheet: string;
+      readonly at: number;
+      readonly rows: readonly RowDocument[];
+    }
+  | {
+      readonly do: 'deleteRows';
+      readonly sheet: string;
+      readonly at: number;
+      readonly count: number;
+    }
+  | {
+      readonly do: 'insertColumns';
+      readonly sheet: string;
+      readonly at: number;
+      readonly columns: readonly ColumnDocument[];
+      /** Cells that come with the columns: row id, then column id. */
+      readonly cells?: Readonly<Record<string, Readonly<Record<string, CellDocument>>>>;
+    }
+  | {
+      readonly do: 'deleteColumns';
+      readonly sheet: string;
+      readonly at: number;
+      readonly count: number;
+    }
+  | {
+      readonly do: 'setColumn';
+      readonly sheet: string;
+      readonly column: number;
+      readonly width: number | null;
+    }
+  | { readonly do: 'addSheet'; readonly at: number; readonly sheet: SheetDocument }
+  | { readonly do: 'removeSheet'; readonly sheet: string }
+  | { readonly do: 'renameSheet'; readonly sheet: string; readonly name: string }
+  | { readonly do: 'moveSheet'; readonly sheet: string; readonly to: number }
+  | { readonly do: 'setChecks'; readonly checks: readonly CheckDocument[] }
+  | {
+      readonly do: 'setBook';
+      readonly set: Partial<
+        Pick<BookDocument, 'title' | 'about' | 'currency' | 'licence' | 'author' | 'lineage'>
+      >;
+    }
+  /** Several edits as one: all of them or none, one step of undo. */
+  | { readonly do: 'several'; readonly edits: readonly Edit[] };
