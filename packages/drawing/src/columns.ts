@@ -1,0 +1,69 @@
+import type { At } from '@kerfbook/workbook';
+import type { PartProblem, PartsSource } from './parts-source.ts';
+
+/** The words a parts table's header may hold; any other word is a column of the maker's own. */
+export const COLUMNS = [
+  'part',
+  'count',
+  'thickness',
+  'width',
+  'length',
+  'material',
+  'grain',
+  'x',
+  'y',
+  'z',
+  'step x',
+  'step y',
+  'step z',
+  'turn',
+] as const;
+
+export type Column = (typeof COLUMNS)[number];
+
+const NEEDED: readonly Column[] = ['part', 'count', 'thickness', 'width', 'length'];
+const KNOWN: ReadonlySet<string> = new Set(COLUMNS);
+
+const isColumn = (word: string): word is Column => KNOWN.has(word);
+
+export interface Header {
+  readonly columns: ReadonlyMap<Column, number>;
+  readonly problems: readonly PartProblem[];
+}
+
+export interface TablePlace {
+  readonly sheet: string;
+  readonly header: number;
+  readonly last: number;
+}
+
+/** Finds the known columns by their words; case and spacing do not matter. */
+export function readHeader(source: PartsSource, table: TablePlace): Header {
+  const columns = new Map<Column, number>();
+  const problems: PartProblem[] = [];
+  const wide = source.sheet(table.sheet)?.columns ?? 0;
+  for (let column = 0; column < wide; column++) {
+    const at: At = { sheet: table.sheet, row: table.header, column };
+    const value = source.value(at);
+    if (value.kind !== 'text') continue;
+    const word = value.text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
+    if (!isColumn(word)) continue;
+    if (columns.has(word)) problems.push({ at, says: twice(word) });
+    else columns.set(word, column);
+  }
+  const first = Math.min(...columns.values(), Math.max(0, wide - 1));
+  const corner: At = { sheet: table.sheet, row: table.header, column: first };
+  for (const word of NEEDED) {
+    if (!columns.has(word)) problems.push({ at: corner, says: missing(word) });
+  }
+  return { columns, problems };
+}
+
+const twice = (word: Column): string =>
+  `The parts table has two columns headed "${word}"; the first one is used, so rename this one.`;
+
+function missing(word: Column): string {
+  const then =
+    word === 'count' ? 'each row counts as one piece until then' : 'no part is drawn until then';
+  return `The parts table has no column headed "${word}"; write "${word}" at the head of the right column, ${then}.`;
+}

@@ -1,0 +1,212 @@
+import type { Axis, Scene } from './scene.ts';
+import { mergeSpans, type Span, subtractSpans } from './spans.ts';
+import { DIRECTIONS, type Projection, type View, type ViewPiece } from './views.ts';
+
+/** A size to show in a view; where its line and text go is decided by the layout. */
+export interface Dimension {
+  /** What it measures; each is shown in one view only (ISO 129-1: no dimension twice). */
+  readonly key: string;
+  /** `inside`: within the outline, in a free opening. */
+  readonly side: 'below' | 'left' | 'right' | 'inside';
+  /** From and to along the dimension line, mm on the paper at full size. */
+  readonly from: number;
+  readonly to: number;
+  /** Where the extension lines start, across the dimension line, mm. */
+  readonly fromAnchor: number;
+  readonly toAnchor: number;
+  /** Shown even where it cannot be kept clear of other lines. */
+  readonly must: boolean;
+  /** For `inside`: the stretch of paper across the line that is free, mm. */
+  readonly opening?: Span;
+}
+
+/** Two sizes closer than this are one to a woodworker's rule, mm. */
+const SAME = 0.01;
+const close = (a: number, b: number): boolean => Math.abs(a - b) <= SAME;
+
+const OVERALL: Readonly<Record<Axis, string>> = { x: 'length', y: 'width', z: 'height' };
+
+/**
+ * The few sizes that say what a piece of furniture is: length, width and height, the top's
+ * thickness, how far the top reaches past the legs, the legs, the room between them, and the clear
+ * height below what hangs from the top. The choice is common practice, no source.
+ */
+export function chooseDimensions(
+  scene: Scene,
+  projections: readonly Projection[],
+): ReadonlyMap<View, readonly Dimension[]> {
+  const views = projections.map(({ view }) => view);
+  const told = new Set<string>();
+  const chosen = new Map<View, readonly Dimension[]>();
+  for (const projection of projections) {
+    const fresh = candidates(scene, projection, views).filter(
+      ({ key, from, to }) => !told.has(key) && to - from > SAME,
+    );
+    for (const { key } of fresh) told.add(key);
+    chosen.set(projection.view, fresh);
+  }
+  return chosen;
+}
+
+function candidates(scene: Scene, projection: Projection, views: readonly View[]): Dimension[] {
+  const legs = outerLegs(scene, projection);
+  if (projection.view === 'plan') {
+    // The side overhang is measured to legs that lie hidden here, so an end view takes it if drawn.
+    const reach = views.includes('end') ? [] : sideReach(projection, legs);
+    return [...overall(projection), ...reach];
+  }
+  return [
+    ...overall(projection),
+    ...legSizes(projection, legs),
+    ...topThickness(projection),
+    ...clearHeight(projection),
+  ];
+}
+
+function overall({ view, bounds, pieces }: Projection): Dimension[] {
+  const { across, up } = DIRECTIONS[view];
+  const low = (side: 'left' | 'right'): number =>
+    Math.min(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => p.bottom));
+  const right = (side: 'bottom' | 'top'): number =>
+    Math.max(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => p.right));
+  return [
+    {
+      key: OVERALL[across],
+      side: 'below',
+      from: bounds.left,
+      to: bounds.right,
+      fromAnchor: low('left'),
+      toAnchor: low('right'),
+      must: true,
+    },
+    {
+      key: OVERALL[up],
+      side: 'right',
+      from: bounds.bottom,
+      to: bounds.top,
+      fromAnchor: right('bottom'),
+      toAnchor: right('top'),
+      must: true,
+    },
+  ];
+}
+
+interface Legs {
+  readonly first: ViewPiece;
+  readonly last: ViewPiece;
+}
+
+type Ends = readonly ['left', 'right'] | readonly ['bottom', 'top'];
+
+const endsOf = (view: View): Ends => (view === 'plan' ? ['bottom', 'top'] : ['left', 'right']);
+
+/** The outermost pieces that stand on the floor; none where they meet or one is the whole base. */
+function outerLegs(scene: Scene, { view, pieces }: Projection): Legs | undefined {
+  const floor = scene.extents?.from.z ?? 0;
+  const [low, high] = endsOf(view);
+  const standing = pieces.filter(({ piece }) => close(piece.from.z, floor));
+  const first = standing.reduce<ViewPiece | undefined>(
+    (best, p) => (best === undefined || p[low] < best[low] ? p : best),
+    undefined,
+  );
+  const last = standing.reduce<ViewPiece | undefined>(
+    (best, p) => (best === undefined || p[high] > best[high] ? p : best),
+    undefined,
+  );
+  if (first === undefined || last === undefined || first[high] >= last[low]) return undefined;
+  return { first, last };
+}
+
+function sideReach({ bounds, pieces }: Projection, legs: Legs | undefined): Dimension[] {
+  if (legs === undefined) return [];
+  const edge = pieces.filter((p) => close(p.bottom, bounds.bottom)).map((p) => p.left);
+  return [
+    {
+      key: 'overhang y',
+      side: 'left',
+      from: bounds.bottom,
+      to: legs.first.bottom,
+      fromAnchor: Math.min(...edge),
+      toAnchor: legs.first.left,
+      must: false,
+    },
+  ];
+}
+
+function legSizes({ view, bounds, pieces }: Projection, legs: Legs | undefined): Dimension[] {
+  if (legs === undefined) return [];
+  const { across } = DIRECTIONS[view];
+  const { first, last } = legs;
+  const low = (side: 'left' | 'right'): number =>
+    Math.min(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => p.bottom));
+  const row = { side: 'below', must: false } as const;
+  const feet = { fromAnchor: first.bottom, toAnchor: last.bottom } as const;
+  const sizes: Dimension[] = [
+    {
+      ...row,
+      key: `overhang ${across}`,
+      from: bounds.left,
+      to: first.left,
+      fromAnchor: low('left'),
+      toAnchor: first.bottom,
+    },
+    { ...row, ...feet, key: `between legs ${across}`, from: first.right, to: last.left },
+    { ...row, ...feet, key: `leg ${across}`, from: last.left, to: last.right },
+  ];
+  if (!close(first.left - bounds.left, bounds.right - last.right)) {
+    sizes.push({
+      ...row,
+      key: `right overhang ${across}`,
+      from: last.right,
+      to: bounds.right,
+      fromAnchor: last.bottom,
+      toAnchor: low('right'),
+    });
+  }
+  return sizes;
+}
+
+function topThickness({ bounds, pieces }: Projection): Dimension[] {
+  const tops = pieces.filter((p) => close(p.top, bounds.top));
+  const top = tops.reduce<ViewPiece | undefined>(
+    (best, p) => (best === undefined || p.right - p.left > best.right - best.left ? p : best),
+    undefined,
+  );
+  if (top === undefined || close(top.bottom, bounds.bottom)) return [];
+  const { left } = top;
+  const ends = { from: top.bottom, to: top.top, fromAnchor: left, toAnchor: left };
+  return [{ key: 'top thickness', side: 'left', must: false, ...ends }];
+}
+
+/**
+ * From the floor to the lowest underside in the upper half, in the widest opening below it: knee
+ * room under an apron. A low stretcher stays out of it.
+ */
+function clearHeight({ bounds, pieces }: Projection): Dimension[] {
+  const half = (bounds.bottom + bounds.top) / 2;
+  const undersides = pieces.map((p) => p.bottom).filter((bottom) => bottom >= half);
+  if (undersides.length === 0) return [];
+  const underside = Math.min(...undersides);
+  const above = pieces.filter((p) => close(p.bottom, underside));
+  const below = pieces.filter((p) => p.bottom < underside - SAME);
+  const free = subtractSpans(mergeSpans(above.map(across)), mergeSpans(below.map(across)));
+  const widest = free.reduce<Span | undefined>(
+    (best, span) => (best === undefined || span[1] - span[0] > best[1] - best[0] ? span : best),
+    undefined,
+  );
+  if (widest === undefined) return [];
+  return [
+    {
+      key: 'clear height',
+      side: 'inside',
+      from: bounds.bottom,
+      to: underside,
+      fromAnchor: widest[0],
+      toAnchor: widest[0],
+      must: false,
+      opening: widest,
+    },
+  ];
+}
+
+const across = (p: ViewPiece): Span => [p.left, p.right];

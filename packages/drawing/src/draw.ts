@@ -1,0 +1,67 @@
+import { chooseDimensions } from './dimensions.ts';
+import { type PartsReading, readParts } from './parts.ts';
+import type { PartProblem, PartsSource } from './parts-source.ts';
+import { type Box, buildScene, type Scene } from './scene.ts';
+import { composeSheets, PANEL, type Panel, type Sheet } from './sheet.ts';
+import { sheetToSvg } from './svg.ts';
+import type { Format } from './units.ts';
+import { type Projection, project, type View } from './views.ts';
+
+export interface DrawOptions {
+  /** In the order they are shown: a size that fits several views is written in the first. */
+  readonly views: readonly View[];
+  /** Writes a length given in mm, as the workbook writes lengths. */
+  readonly format: Format;
+  /** The panel the drawing is to be read in, in pixels; 420 by 420 where left out. */
+  readonly panel?: Panel;
+  /** True: each SVG carries its styles, for a file of its own. */
+  readonly standalone?: boolean;
+}
+
+export interface Drawing {
+  /** The views asked for; none of them where there is nothing to draw. */
+  readonly svg: Readonly<Partial<Record<View, string>>>;
+  readonly problems: readonly PartProblem[];
+  /** Around everything drawn, mm. */
+  readonly extents?: Box;
+  /** Why there is nothing to draw, in a sentence. */
+  readonly says?: string;
+}
+
+/** Draws a workbook's parts table. Never throws for what a cell holds: that becomes a problem. */
+export function drawViews(source: PartsSource, options: DrawOptions): Drawing {
+  const reading = readParts(source);
+  const scene = buildScene(reading.parts);
+  const problems = [...reading.problems, ...scene.problems];
+  if (scene.extents === undefined) return { svg: {}, problems, says: nothing(reading, scene) };
+  const { units } = source;
+  const { format, standalone = false } = options;
+  const svg: Partial<Record<View, string>> = {};
+  for (const sheet of drawSheets(scene, options)) {
+    svg[sheet.projection.view] = sheetToSvg(sheet, { units, format, standalone });
+  }
+  return { svg, problems, extents: scene.extents };
+}
+
+/** The views of a scene with their dimensions laid out, for an output other than SVG. */
+export function drawSheets(
+  scene: Scene,
+  { views, format, panel = PANEL }: Pick<DrawOptions, 'views' | 'format' | 'panel'>,
+): Sheet[] {
+  const projections = [...new Set(views)]
+    .map((view) => project(scene, view))
+    .filter((projection): projection is Projection => projection !== undefined);
+  if (projections.length === 0) return [];
+  const dimensions = chooseDimensions(scene, projections);
+  return composeSheets({ projections, dimensions, format, panel });
+}
+
+function nothing(reading: PartsReading, scene: Scene): string {
+  if (!reading.found) return 'This workbook has no parts table, so there is nothing to draw yet.';
+  if (scene.unplaced.length > 0) {
+    return 'No part has a position yet; give parts an x, y and z to see them drawn.';
+  }
+  return reading.problems.length > 0
+    ? 'No part can be drawn yet; see what is said of the parts table.'
+    : 'The parts table has no pieces yet; name a part and give it a count and sizes.';
+}

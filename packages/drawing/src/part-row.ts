@@ -1,0 +1,178 @@
+import type { At, CellValue } from '@kerfbook/workbook';
+import type { Column } from './columns.ts';
+import type { PartProblem, PartsSource } from './parts-source.ts';
+import { readTurn, type Turn } from './turn.ts';
+import { mmFromOwn, ownFromMm } from './units.ts';
+
+/** A cell was there but could not be used; its problem has been noted. */
+export const trouble = Symbol('trouble');
+type Trouble = typeof trouble;
+
+/** Longest side taken, mm: 100 m. Beyond it a typing mistake is far likelier than furniture. */
+const LONGEST = 100_000;
+/** Farthest position or step taken, mm: 1 km. */
+const FARTHEST = 1_000_000;
+
+const GRAIN: ReadonlyMap<string, 'length' | 'width' | 'none'> = new Map([
+  ['length', 'length'],
+  ['width', 'width'],
+  ['none', 'none'],
+]);
+
+interface RowPlace {
+  readonly source: PartsSource;
+  readonly sheet: string;
+  readonly row: number;
+  readonly columns: ReadonlyMap<Column, number>;
+  readonly problems: PartProblem[];
+}
+
+/** Reads the cells of one row by column word; what cannot be read becomes a problem at its cell. */
+export class PartRow {
+  readonly #place: RowPlace;
+  #label = '';
+
+  constructor(place: RowPlace) {
+    this.#place = place;
+  }
+
+  at(column: Column): At | undefined {
+    const { columns, sheet, row } = this.#place;
+    const index = columns.get(column);
+    return index === undefined ? undefined : { sheet, row, column: index };
+  }
+
+  /** The part's name; undefined for a row that is not a part. */
+  name(): string | undefined {
+    const value = this.#value('part');
+    if (value.kind === 'error')
+      this.#complain(
+        'part',
+        `This part's name shows ${value.error.mark}; it takes a name, and the row is left out until then.`,
+      );
+    const text = plainText(value);
+    this.#label = text ?? '';
+    return text;
+  }
+
+  /** A name with nothing else in the row: a heading that groups the parts below it. */
+  isHeading(): boolean {
+    const others = [...this.#place.columns.keys()].filter((column) => column !== 'part');
+    return others.length > 0 && others.every((column) => isBlank(this.#value(column)));
+  }
+
+  text(column: Column): string | undefined {
+    return plainText(this.#value(column));
+  }
+
+  /** One where the table has no such column. */
+  count(): number | Trouble {
+    if (this.at('count') === undefined) return 1;
+    const value = this.#value('count');
+    const takes = 'it takes a whole number, 0 for none';
+    if (value.kind !== 'number') return this.#refuse('count', value, takes);
+    if (!Number.isSafeInteger(value.number) || value.number < 0) {
+      return this.#refuse('count', value, takes);
+    }
+    return value.number;
+  }
+
+  /** A side of the part in mm, above 0. A missing column was complained of at the header. */
+  size(column: 'thickness' | 'width' | 'length'): number | Trouble {
+    if (this.at(column) === undefined) return trouble;
+    const value = this.#value(column);
+    const takes = `it takes ${this.#kind('size')} above 0`;
+    if (value.kind !== 'number') return this.#refuse(column, value, takes);
+    const mm = mmFromOwn(value.number, this.#units);
+    if (!(mm > 0)) return this.#refuse(column, value, takes);
+    if (mm > LONGEST) return this.#refuse(column, value, this.#most(LONGEST));
+    return mm;
+  }
+
+  /** A position or step in mm; undefined where the cell is empty. */
+  distance(column: Column): number | undefined | Trouble {
+    const value = this.#value(column);
+    if (isBlank(value)) return undefined;
+    const takes = `it takes ${this.#kind('distance')}`;
+    if (value.kind !== 'number') return this.#refuse(column, value, takes);
+    const mm = mmFromOwn(value.number, this.#units);
+    if (!(Math.abs(mm) <= FARTHEST)) return this.#refuse(column, value, this.#most(FARTHEST));
+    return mm;
+  }
+
+  /** Lying flat where the row does not say. */
+  turn(): Turn | Trouble {
+    const value = this.#value('turn');
+    if (isBlank(value)) return 'LWT';
+    const turn = value.kind === 'text' ? readTurn(value.text) : undefined;
+    if (turn !== undefined) return turn;
+    return this.#refuse(
+      'turn',
+      value,
+      'it takes L, W and T once each for what runs along x, y and z, such as LWT for flat or WTL for upright',
+    );
+  }
+
+  grain(): 'length' | 'width' | undefined {
+    const value = this.#value('grain');
+    if (isBlank(value)) return undefined;
+    const grain = value.kind === 'text' ? GRAIN.get(value.text.trim().toLowerCase()) : undefined;
+    if (grain === undefined) this.#refuse('grain', value, 'it takes length, width or none');
+    return grain === 'none' ? undefined : grain;
+  }
+
+  get #units() {
+    return this.#place.source.units;
+  }
+
+  #kind(noun: 'size' | 'distance'): string {
+    return `a ${noun} in ${this.#units === 'us' ? 'inches' : 'millimetres'}`;
+  }
+
+  #most(mm: number): string {
+    const unit = this.#units === 'us' ? 'in' : 'mm';
+    return `a drawing takes up to ${plain(ownFromMm(mm, this.#units))} ${unit}`;
+  }
+
+  #value(column: Column): CellValue {
+    const at = this.at(column);
+    return at === undefined ? { kind: 'empty' } : this.#place.source.value(at);
+  }
+
+  #refuse(column: Column, value: CellValue, takes: string): Trouble {
+    const state = isBlank(value) ? 'is empty' : `is ${written(value)}`;
+    this.#complain(column, `The ${column} of ${this.#label} ${state}; ${takes}.`);
+    return trouble;
+  }
+
+  #complain(column: Column, says: string): void {
+    const at = this.at(column);
+    if (at !== undefined) this.#place.problems.push({ at, says });
+  }
+}
+
+const plain = (value: number): string => String(Number(value.toPrecision(6)));
+
+const isBlank = (value: CellValue): boolean =>
+  value.kind === 'empty' || (value.kind === 'text' && value.text.trim() === '');
+
+function plainText(value: CellValue): string | undefined {
+  if (isBlank(value)) return undefined;
+  if (value.kind === 'text') return value.text.trim();
+  return value.kind === 'error' ? undefined : written(value);
+}
+
+function written(value: CellValue): string {
+  switch (value.kind) {
+    case 'number':
+      return plain(value.number);
+    case 'text':
+      return `"${value.text.trim()}"`;
+    case 'logical':
+      return value.logical ? 'TRUE' : 'FALSE';
+    case 'error':
+      return `in error (${value.error.mark})`;
+    case 'empty':
+      return 'empty';
+  }
+}

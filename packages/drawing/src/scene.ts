@@ -1,0 +1,99 @@
+import type { Part, Placing } from './parts.ts';
+import type { PartProblem } from './parts-source.ts';
+import { alongAxes, axisOf } from './turn.ts';
+
+/** mm; x along the furniture, y across it, z up from the floor. */
+export interface Point {
+  readonly x: number;
+  readonly y: number;
+  readonly z: number;
+}
+
+export type Axis = keyof Point;
+
+/** A box between two opposite corners, mm. */
+export interface Box {
+  readonly from: Point;
+  readonly to: Point;
+}
+
+/** One piece in its place. */
+export interface Piece extends Box {
+  /** The row it comes from. */
+  readonly part: Part;
+  /** Which of the row's pieces, from 0. */
+  readonly copy: number;
+  readonly grain?: Axis;
+}
+
+export interface Scene {
+  readonly pieces: readonly Piece[];
+  /** Around all pieces; left out when there is none. */
+  readonly extents?: Box;
+  /** Parts without a position: in the cut list, not in the drawing. */
+  readonly unplaced: readonly Part[];
+  readonly problems: readonly PartProblem[];
+}
+
+/** Most pieces drawn; past it a drawing says nothing to the eye and costs a keystroke its pace. */
+export const MOST_PIECES = 1000;
+
+/** Parts to pieces in their places. */
+export function buildScene(parts: readonly Part[]): Scene {
+  const pieces: Piece[] = [];
+  const unplaced: Part[] = [];
+  const problems: PartProblem[] = [];
+  for (const part of parts) {
+    if (part.placing === undefined) {
+      unplaced.push(part);
+      continue;
+    }
+    const room = MOST_PIECES - pieces.length;
+    if (part.count > room) problems.push({ at: part.countAt, says: tooMany(part, room) });
+    else if (part.count > 1 && standsStill(part.placing)) {
+      problems.push({ at: part.countAt, says: stacked(part) });
+    }
+    placeCopies(part, part.placing, Math.min(part.count, room), pieces);
+  }
+  const extents = around(pieces);
+  return { pieces, unplaced, problems, ...(extents === undefined ? {} : { extents }) };
+}
+
+function placeCopies(part: Part, placing: Placing, count: number, into: Piece[]): void {
+  const [alongX, alongY, alongZ] = alongAxes(placing.turn, part);
+  const { step } = placing;
+  for (let copy = 0; copy < count; copy++) {
+    const x = placing.x + copy * step.x;
+    const y = placing.y + copy * step.y;
+    const z = placing.z + copy * step.z;
+    into.push({
+      part,
+      copy,
+      from: { x, y, z },
+      to: { x: x + alongX, y: y + alongY, z: z + alongZ },
+      ...(part.grain === undefined ? {} : { grain: axisOf(placing.turn, part.grain) }),
+    });
+  }
+}
+
+/** The smallest box around all of them. */
+export function around(boxes: readonly Box[]): Box | undefined {
+  if (boxes.length === 0) return undefined;
+  const low = { x: Infinity, y: Infinity, z: Infinity };
+  const high = { x: -Infinity, y: -Infinity, z: -Infinity };
+  for (const { from, to } of boxes) {
+    for (const axis of ['x', 'y', 'z'] as const) {
+      low[axis] = Math.min(low[axis], from[axis]);
+      high[axis] = Math.max(high[axis], to[axis]);
+    }
+  }
+  return { from: low, to: high };
+}
+
+const standsStill = ({ step }: Placing): boolean => step.x === 0 && step.y === 0 && step.z === 0;
+
+const stacked = (part: Part): string =>
+  `The ${part.count} pieces of ${part.name} are drawn in one place; give a step x, step y or step z from one to the next.`;
+
+const tooMany = (part: Part, room: number): string =>
+  `A drawing takes up to ${MOST_PIECES} pieces; ${room} of the ${part.count} pieces of ${part.name} are drawn, so give it a smaller count or no position.`;

@@ -1,0 +1,138 @@
+import type { Dimension } from './dimensions.ts';
+import { type Layout, layOut } from './layout.ts';
+import { PAPER } from './paper.ts';
+import type { Format } from './units.ts';
+import { DIRECTIONS, type Projection, type Rectangle } from './views.ts';
+
+/** A view with everything written on it, ready to be drawn. */
+export interface Sheet {
+  readonly projection: Projection;
+  readonly layout: Layout;
+  /** The whole picture, caption row included, mm at full size. */
+  readonly frame: Rectangle;
+  /** mm for one paper unit. */
+  readonly unit: number;
+}
+
+export interface Panel {
+  /** Paper units; 420 by 420 where left out. */
+  readonly width: number;
+  readonly height: number;
+}
+
+export const PANEL: Panel = { width: 420, height: 420 };
+
+interface Input {
+  readonly projections: readonly Projection[];
+  readonly dimensions: ReadonlyMap<string, readonly Dimension[]>;
+  readonly format: Format;
+  readonly panel: Panel;
+}
+
+/**
+ * Lays out views at one scale and with frames of one width, so that shown one above the other they
+ * line up: a point of the furniture is at the same place across in each view that shares its axis.
+ */
+export function composeSheets(input: Input): Sheet[] {
+  const unit = chooseUnit(input);
+  const drawn = input.projections.map((projection) => layoutAt(projection, input, unit));
+  const middles = spread(drawn);
+  const width = Math.max(
+    input.panel.width * unit,
+    ...[...middles.values()].map(({ left, right }) => right - left + 2 * PAPER.edge * unit),
+  );
+  return drawn.map(({ projection, layout, content }) => {
+    const { left, right } = middles.get(DIRECTIONS[projection.view].across) ?? content;
+    const middle = (left + right) / 2;
+    const frame = {
+      left: middle - width / 2,
+      right: middle + width / 2,
+      bottom: content.bottom - (PAPER.foot + PAPER.edge) * unit,
+      top: content.top + PAPER.edge * unit,
+    };
+    return { projection, layout, frame, unit };
+  });
+}
+
+interface Drawn {
+  readonly projection: Projection;
+  readonly layout: Layout;
+  readonly content: Rectangle;
+}
+
+function layoutAt(projection: Projection, input: Input, unit: number): Drawn {
+  const layout = layOut({
+    dimensions: input.dimensions.get(projection.view) ?? [],
+    bounds: projection.bounds,
+    format: input.format,
+    unit,
+  });
+  return { projection, layout, content: contentOf(projection, layout) };
+}
+
+/** How far views that share a horizontal axis reach together. */
+function spread(drawn: readonly Drawn[]): Map<string, { left: number; right: number }> {
+  const reach = new Map<string, { left: number; right: number }>();
+  for (const { projection, content } of drawn) {
+    const axis = DIRECTIONS[projection.view].across;
+    const known = reach.get(axis) ?? content;
+    reach.set(axis, {
+      left: Math.min(known.left, content.left),
+      right: Math.max(known.right, content.right),
+    });
+  }
+  return reach;
+}
+
+/** Smallest share of the panel kept for the furniture itself, however much is written around it. */
+const LEAST_SHARE = 0.3;
+
+/**
+ * mm for one paper unit, such that every view fits the panel with what is written around it. What
+ * is written depends a little on the scale, so the scale is settled in three rounds.
+ */
+function chooseUnit(input: Input): number {
+  const { projections, panel } = input;
+  let unit = Math.max(
+    ...projections.map(({ bounds }) => (bounds.right - bounds.left) / (panel.width * 0.75)),
+    ...projections.map(({ bounds }) => (bounds.top - bounds.bottom) / (panel.height * 0.75)),
+    // Keeps a drawing of something thinner than a hair from dividing by nothing.
+    1e-6,
+  );
+  for (let round = 0; round < 3; round++) {
+    const now = unit;
+    const drawn = projections.map((projection) => layoutAt(projection, input, now));
+    const across = drawn.map(({ projection: { bounds }, content }) =>
+      fit(bounds.right - bounds.left, content.right - content.left, panel.width, now, 0),
+    );
+    const up = drawn.map(({ projection: { bounds }, content }) =>
+      fit(bounds.top - bounds.bottom, content.top - content.bottom, panel.height, now, PAPER.foot),
+    );
+    unit = Math.max(...across, ...up, 1e-6);
+  }
+  return unit;
+}
+
+function fit(bare: number, written: number, room: number, unit: number, foot: number): number {
+  const margins = (written - bare) / unit + foot + 2 * PAPER.edge;
+  return bare / Math.max(room - margins, room * LEAST_SHARE);
+}
+
+function contentOf({ bounds }: Projection, { lines, labels }: Layout): Rectangle {
+  let { left, right, bottom, top } = bounds;
+  const take = (x: number, y: number): void => {
+    left = Math.min(left, x);
+    right = Math.max(right, x);
+    bottom = Math.min(bottom, y);
+    top = Math.max(top, y);
+  };
+  for (const { x1, y1, x2, y2 } of lines) {
+    take(x1, y1);
+    take(x2, y2);
+  }
+  for (const { box } of labels) {
+    take(box.left, box.bottom);
+    take(box.right, box.top);
+  }
+  return { left, right, bottom, top };
+}

@@ -1,0 +1,147 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import { grainMarks } from './grain.ts';
+import type { Arrow, Label } from './layout.ts';
+import { markOf } from './mark.ts';
+import { PAPER } from './paper.ts';
+import { scaleBar } from './scale-bar.ts';
+import type { Sheet } from './sheet.ts';
+import { DRAWING_STYLE } from './style.ts';
+import type { Format } from './units.ts';
+import type { Segment, View, ViewPiece } from './views.ts';
+
+export interface SvgOptions {
+  readonly units: OpenWorkbook['units'];
+  readonly format: Format;
+  /** True: the SVG carries its styles, for a file of its own. */
+  readonly standalone?: boolean;
+}
+
+const NAMES: Readonly<Record<View, string>> = {
+  plan: 'From above',
+  front: 'From the side',
+  end: 'From the end',
+};
+
+/**
+ * One view as SVG. A user unit is 1 mm; x is the furniture's own, y its own turned over, as SVG
+ * counts down. Numbers are rounded to 0.01 mm. The same sheet always gives the same text.
+ */
+export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
+  const { frame, projection, layout, unit } = sheet;
+  const { view } = projection;
+  const box = [frame.left, -frame.top, frame.right - frame.left, frame.top - frame.bottom];
+  const style = options.standalone === true ? `<style>${DRAWING_STYLE}</style>` : '';
+  const shape = ' vector-effect="non-scaling-stroke"';
+  const line = (name: string, segments: readonly Segment[]): string =>
+    segments.length === 0 ? '' : `<path class="${name}"${shape} d="${pathOf(segments)}"/>`;
+  const grain = view === 'plan' ? grainMarks(projection, unit) : [];
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img" viewBox="${box.map(number).join(' ')}">`,
+    `<title>${escapeText(NAMES[view])}</title>`,
+    `<desc>${escapeText(describe(sheet, options.format))}</desc>`,
+    style,
+    '<g class="kb-pieces" fill="currentColor" fill-opacity="0">',
+    ...projection.pieces.map((piece) => pieceRect(piece, options.format)),
+    '</g>',
+    '<g class="kb-lines" fill="none" stroke="currentColor">',
+    line('kb-hidden', projection.hidden),
+    line('kb-grain', grain),
+    line('kb-outline', projection.visible),
+    line('kb-dimension', layout.lines),
+    layout.arrows.length === 0
+      ? ''
+      : `<path class="kb-arrow" fill="currentColor" stroke="none" d="${layout.arrows.map((arrow) => arrowPath(arrow, unit)).join('')}"/>`,
+    `<g class="kb-text" fill="currentColor" stroke="none" font-size="${number(PAPER.text * unit)}" text-anchor="middle">`,
+    ...layout.labels.map(labelText),
+    '</g>',
+    foot(sheet, options),
+    '</g></svg>',
+  ]
+    .filter((part) => part !== '')
+    .join('\n');
+}
+
+function describe({ projection, layout }: Sheet, format: Format): string {
+  const { bounds } = projection;
+  const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
+  const shown = layout.labels.map(({ key, text }) => `${key} ${text}`).join(', ');
+  return shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
+}
+
+function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
+  const { part } = piece;
+  const sizes = [part.thickness, part.width, part.length].map(format).join(' × ');
+  const place = `x="${number(left)}" y="${number(-top)}" width="${number(right - left)}" height="${number(top - bottom)}"`;
+  const title = `<title>${escapeText(`${part.name}, ${sizes}`)}</title>`;
+  return `<rect class="kb-piece" data-part="${escapeText(markOf(part.at))}" data-copy="${piece.copy}" ${place}>${title}</rect>`;
+}
+
+function labelText({ key, text, x, y, upright }: Label): string {
+  const turn = upright ? ` transform="rotate(-90 ${number(x)} ${number(-y)})"` : '';
+  return `<text data-size="${escapeText(key)}" x="${number(x)}" y="${number(-y)}"${turn}>${escapeText(text)}</text>`;
+}
+
+function foot({ frame, projection, unit }: Sheet, { units }: SvgOptions): string {
+  const sizes = units === 'us' ? 'sizes in inches' : 'sizes in millimetres';
+  const caption = `${NAMES[projection.view]}, ${sizes}`;
+  const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
+  const right = frame.right - PAPER.edge * unit;
+  const left = right - bar.mm;
+  const base = -(frame.bottom + PAPER.edge * unit);
+  const tick = 4 * unit;
+  const size = PAPER.caption * unit;
+  const ends = `M${number(left)} ${number(base - tick)}V${number(base)}H${number(right)}V${number(base - tick)}`;
+  const middle = number(left - 5 * unit);
+  return [
+    `<path class="kb-scale" vector-effect="non-scaling-stroke" d="${ends}"/>`,
+    `<g class="kb-caption" fill="currentColor" stroke="none" font-size="${number(size)}">`,
+    `<text x="${number(frame.left + PAPER.edge * unit)}" y="${number(base)}">${escapeText(caption)}</text>`,
+    `<text x="${middle}" y="${number(base)}" text-anchor="end">${escapeText(bar.text)}</text>`,
+    '</g>',
+  ].join('\n');
+}
+
+function pathOf(segments: readonly Segment[]): string {
+  return segments
+    .map(({ x1, y1, x2, y2 }) => {
+      const start = `M${number(x1)} ${number(-y1)}`;
+      if (y1 === y2) return `${start}H${number(x2)}`;
+      return x1 === x2 ? `${start}V${number(-y2)}` : `${start}L${number(x2)} ${number(-y2)}`;
+    })
+    .join('');
+}
+
+function arrowPath({ x, y, points }: Arrow, unit: number): string {
+  const long = PAPER.arrow * unit;
+  const half = PAPER.arrowHalf * unit;
+  const away = points === 'left' || points === 'down' ? 1 : -1;
+  const corners =
+    points === 'left' || points === 'right'
+      ? [
+          [x + away * long, y + half],
+          [x + away * long, y - half],
+        ]
+      : [
+          [x + half, y + away * long],
+          [x - half, y + away * long],
+        ];
+  const rest = corners.map(([cx, cy]) => `L${number(cx ?? 0)} ${number(-(cy ?? 0))}`).join('');
+  return `M${number(x)} ${number(-y)}${rest}Z`;
+}
+
+/** Rounded to 0.01 mm; never `-0`. */
+const number = (value: number): string => String(Math.round(value * 100) / 100 || 0);
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  '&': '&amp;',
+  '<': '&lt;',
+  '>': '&gt;',
+  '"': '&quot;',
+  "'": '&#39;',
+};
+
+/** Fit for XML text and attributes; characters XML cannot hold become the replacement mark. */
+export const escapeText = (text: string): string =>
+  text
+    .replaceAll(/[&<>"']/g, (mark) => ENTITIES[mark] ?? '')
+    .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff\ud800-\udfff]/gu, '\ufffd');
