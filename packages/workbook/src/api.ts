@@ -112,6 +112,15 @@ export interface SheetView {
   readonly widths: readonly (number | undefined)[];
 }
 
+/** A table of the workbook where it is now. */
+export interface TableView {
+  readonly id: string;
+  readonly kind: 'parts';
+  readonly sheet: string;
+  readonly header: number;
+  readonly last: number;
+}
+
 /** Why a cell has the value it has. */
 export interface Explanation {
   readonly at: At;
@@ -160,6 +169,7 @@ export interface OpenWorkbook {
   names(): readonly NameView[];
   named(name: string): CellView | undefined;
   checks(): readonly CheckState[];
+  tables(): readonly TableView[];
   explain(at: At): Explanation;
   /** Cells in error, and entries that cannot be read, in sheet order. */
   problems(): readonly {

@@ -1,1 +1,45 @@
-export const placeholder = 1;
+export type {
+  Applied,
+  CellValue,
+  CellView,
+  CheckState,
+  ErrorMark,
+  ErrorValue,
+  Explanation,
+  NameView,
+  Neighbour,
+  OpenWorkbook,
+  Problem,
+  Refused,
+  SheetView,
+  Shown,
+  TableView,
+} from './api.ts';
+export type { FoundProblem } from './book/look.ts';
+export { type Loaded, loadText, loadValue } from './document/load.ts';
+export { saveText } from './document/save.ts';
+export {
+  type Allow,
+  type BookDocument,
+  bookSchema,
+  type CellDocument,
+  type CheckDocument,
+  type ColumnDocument,
+  DOCUMENT_VERSION,
+  LIMITS,
+  type RowDocument,
+  type Scalar,
+  type SheetDocument,
+  type Show,
+  type TableDocument,
+} from './document/schema.ts';
+export type { At, CellTraits, Edit, Place } from './edit/types.ts';
+export { Calculator, type Content } from './engine/calculator.ts';
+export { functionReference } from './engine/functions.ts';
+export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
+export { columnName, parseAddress } from './formula/address.ts';
+export { nameProblem } from './formula/names.ts';
+export { functionsIn } from './formula/references.ts';
+export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
+export { showValue, unitShown } from './quantities/show.ts';
+export { type OpenOptions, Workbook } from './workbook.ts';

@@ -28,49 +28,49 @@ export const scalarSchema = z.union([finite, longText, z.boolean()]);
 
 export const showSchema = z.strictObject({
   /** How a number is written: fractions and feet-inches for lengths, decimals for any number. */
-  as: z.enum(['fraction', 'feet-inches', 'decimal', 'plain']).optional(),
+  as: z.enum(['fraction', 'feet-inches', 'decimal', 'plain']).exactOptional(),
   /** Unit shown, of the cell's quantity: `ft²`, `gal`, `mm` …; the own unit where left out. */
-  unit: z.string().max(12).optional(),
+  unit: z.string().max(12).exactOptional(),
   /** Nearest 1/denominator, for fractions. */
-  denominator: z.int().min(2).max(128).optional(),
-  decimals: z.int().min(0).max(10).optional(),
+  denominator: z.int().min(2).max(128).exactOptional(),
+  decimals: z.int().min(0).max(10).exactOptional(),
 });
 
 export const allowSchema = z.strictObject({
-  min: finite.optional(),
-  max: finite.optional(),
-  list: z.array(longText).max(500).optional(),
-  whole: z.boolean().optional(),
+  min: finite.exactOptional(),
+  max: finite.exactOptional(),
+  list: z.array(longText).max(500).exactOptional(),
+  whole: z.boolean().exactOptional(),
 });
 
 export const entrySchema = z.strictObject({
   value: scalarSchema,
   /** What the maker typed, where it is not simply the value written out. */
-  typed: longText.optional(),
+  typed: longText.exactOptional(),
 });
 
 export const cellSchema = z.strictObject({
-  value: scalarSchema.optional(),
-  typed: longText.optional(),
-  formula: z.string().max(LIMITS.text).startsWith('=').optional(),
+  value: scalarSchema.exactOptional(),
+  typed: longText.exactOptional(),
+  formula: z.string().max(LIMITS.text).startsWith('=').exactOptional(),
   /** A value typed over a calculated cell; the formula stays and comes back when it is lifted. */
-  override: entrySchema.optional(),
-  quantity: z.enum(QUANTITIES).optional(),
-  show: showSchema.optional(),
-  role: z.enum(['input', 'calculated', 'heading', 'note']).optional(),
-  name: z.string().max(100).optional(),
-  remark: longText.optional(),
-  allow: allowSchema.optional(),
+  override: entrySchema.exactOptional(),
+  quantity: z.enum(QUANTITIES).exactOptional(),
+  show: showSchema.exactOptional(),
+  role: z.enum(['input', 'calculated', 'heading', 'note']).exactOptional(),
+  name: z.string().max(100).exactOptional(),
+  remark: longText.exactOptional(),
+  allow: allowSchema.exactOptional(),
 });
 
 export const columnSchema = z.strictObject({
   id,
-  width: z.int().min(16).max(2000).optional(),
+  width: z.int().min(16).max(2000).exactOptional(),
 });
 
 export const rowSchema = z.strictObject({
   id,
-  cells: z.record(id, cellSchema).optional(),
+  cells: z.record(id, cellSchema).exactOptional(),
 });
 
 export const sheetSchema = z.strictObject({
@@ -84,7 +84,7 @@ export const checkSchema = z.strictObject({
   id,
   name: shortText.min(1),
   /** Sheet beside whose name the check's state is shown. */
-  sheet: id.optional(),
+  sheet: id.exactOptional(),
   /** Must be true. */
   formula: z.string().max(LIMITS.text).startsWith('='),
   /** How bad it is when it is not. */
@@ -105,15 +105,15 @@ export const tableSchema = z.strictObject({
 export const bookSchema = z.strictObject({
   kerfbook: z.literal(DOCUMENT_VERSION),
   title: shortText.min(1),
-  about: longText.optional(),
+  about: longText.exactOptional(),
   units: z.enum(['us', 'metric']),
   currency: z
     .string()
     .regex(/^[A-Z]{3}$/, 'three capital letters after ISO 4217')
-    .optional(),
-  licence: shortText.optional(),
-  author: shortText.optional(),
-  lineage: z.strictObject({ template: shortText, revision: z.int().min(1) }).optional(),
+    .exactOptional(),
+  licence: shortText.exactOptional(),
+  author: shortText.exactOptional(),
+  lineage: z.strictObject({ template: shortText, revision: z.int().min(1) }).exactOptional(),
   sheets: z.array(sheetSchema).min(1).max(LIMITS.sheets),
   checks: z.array(checkSchema).max(500),
   tables: z.array(tableSchema).max(50),

@@ -8,6 +8,7 @@ import type {
   RowDocument,
   SheetDocument,
   Show,
+  TableDocument,
 } from '../document/schema.ts';
 
 /** Where a cell is now, counted from 0. Ids are how cells are kept; positions how they are pointed at. */
@@ -30,6 +31,9 @@ export interface CellTraits {
   readonly remark?: string | null;
   readonly allow?: Allow | null;
 }
+
+/** What is said of a workbook as a whole; `null` takes it away where it may be left out. */
+export type HeadKey = 'title' | 'about' | 'currency' | 'licence' | 'author' | 'lineage';
 
 /**
  * Every change to a workbook is one of these values, applied whole or refused whole by
@@ -98,11 +102,12 @@ export type Edit =
   | { readonly do: 'renameSheet'; readonly sheet: string; readonly name: string }
   | { readonly do: 'moveSheet'; readonly sheet: string; readonly to: number }
   | { readonly do: 'setChecks'; readonly checks: readonly CheckDocument[] }
+  | { readonly do: 'setTables'; readonly tables: readonly TableDocument[] }
   | {
       readonly do: 'setBook';
-      readonly set: Partial<
-        Pick<BookDocument, 'title' | 'about' | 'currency' | 'licence' | 'author' | 'lineage'>
-      >;
+      readonly set: {
+        readonly [K in HeadKey]?: BookDocument[K] | null;
+      };
     }
   /** Several edits as one: all of them or none, one step of undo. */
   | { readonly do: 'several'; readonly edits: readonly Edit[] };

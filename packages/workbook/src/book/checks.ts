@@ -1,0 +1,71 @@
+import type { CheckState } from '../api.ts';
+import type { CheckDocument } from '../document/schema.ts';
+import { readContext } from '../edit/enter.ts';
+import { CHECKS_SHEET } from '../edit/formulas.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import { showValue, unitShown } from '../quantities/show.ts';
+import type { BookState } from './state.ts';
+
+interface Sources {
+  readonly state: BookState;
+  readonly calculator: Calculator;
+}
+
+/** The state of every check now, in the order of the document. */
+export function checkStates(sources: Sources): readonly CheckState[] {
+  return sources.state.checks.map((check, row) => checkState(sources, check, row));
+}
+
+function checkState({ state, calculator }: Sources, check: CheckDocument, row: number): CheckState {
+  const about = {
+    id: check.id,
+    name: check.name,
+    ...(check.sheet === undefined ? {} : { sheet: check.sheet }),
+  };
+  const value = calculator.value({ sheet: CHECKS_SHEET, row, column: 0 });
+  if (value.kind === 'error') {
+    return { ...about, state: 'unknown', says: `This check cannot tell: ${value.error.says}` };
+  }
+  const holds =
+    value.kind === 'logical' ? value.logical : value.kind === 'number' && value.number !== 0;
+  if (value.kind === 'text' || value.kind === 'empty') {
+    return { ...about, state: 'unknown', says: 'This check cannot tell: it is not yes or no.' };
+  }
+  if (holds) return { ...about, state: 'pass', says: check.name };
+  return { ...about, state: check.otherwise, says: sentence({ state, calculator }, check.says) };
+}
+
+/** Puts the named cells into a sentence as they are shown, with their units. */
+function sentence({ state, calculator }: Sources, says: string): string {
+  return says.replaceAll(/\{([^{}]+)\}/g, (whole, word: string) => {
+    const at = state.named(word.trim());
+    return at === undefined ? whole : withUnit({ state, calculator }, at);
+  });
+}
+
+/** A named cell's value as it is shown, with its unit: `1 1/2 in`, `30 %`, `$12.50`. */
+export function withUnit(
+  { state, calculator }: Sources,
+  at: { sheet: string; row: number; column: number },
+): string {
+  const context = readContext({ state }, at.sheet, at);
+  const { text } = showValue(calculator.value(at), context);
+  const unit = unitShown(context);
+  const told = unit === '' || /["′″'$€£]|[^\d\s]$/.test(text);
+  if (told) return text;
+  return unit === '°' ? `${text}°` : `${text} ${unit}`;
+}
+
+/** Ids of checks that changed their state or sentence. */
+export function changedChecks(
+  before: readonly CheckState[],
+  after: readonly CheckState[],
+): readonly string[] {
+  const old = new Map(before.map((check) => [check.id, check]));
+  return after
+    .filter((check) => {
+      const was = old.get(check.id);
+      return was === undefined || was.state !== check.state || was.says !== check.says;
+    })
+    .map((check) => check.id);
+}

@@ -1,0 +1,114 @@
+import { stringifyTokens, tokenize } from '@borgar/fx';
+import type { Explanation, Neighbour } from '../api.ts';
+import { readContext } from '../edit/enter.ts';
+import { CHECKS_SHEET } from '../edit/formulas.ts';
+import type { At } from '../edit/types.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import { functionReference } from '../engine/functions.ts';
+import { columnName } from '../formula/address.ts';
+import { functionsIn } from '../formula/references.ts';
+import { showValue } from '../quantities/show.ts';
+import { findPlace } from './look.ts';
+import type { BookState } from './state.ts';
+import { viewCell } from './view.ts';
+
+interface Sources {
+  readonly state: BookState;
+  readonly calculator: Calculator;
+}
+
+/** Cells listed at the most: an explanation is read, not searched. */
+const MOST = 200;
+
+/** Why a cell has the value it has: in words, in numbers, and down to the inputs (rule X1). */
+export function explainCell(sources: Sources, at: At): Explanation {
+  const { state, calculator } = sources;
+  const cell = viewCell(sources, at);
+  const calculated = cell.formula !== undefined;
+  const near = (places: readonly At[]) =>
+    inOrder(state, places).map((one) => neighbour(sources, one));
+  return {
+    at,
+    address: `${state.sheetName(at.sheet) ?? ''}!${cell.address}`,
+    uses: calculated ? near(calculator.precedents(at)) : [],
+    usedBy: near(calculator.dependents(at)),
+    rests: calculated ? near(rootsOf(sources, at)) : [],
+    functions: calculated ? ownFunctions(cell.formula ?? '') : [],
+    ...(cell.name === undefined ? {} : { name: cell.name }),
+    ...(cell.formula === undefined
+      ? {}
+      : { formula: cell.formula, withNumbers: inNumbers(sources, cell.formula, at.sheet) }),
+    ...(cell.value.kind === 'error' ? { error: cell.value.error } : {}),
+  };
+}
+
+function neighbour({ state, calculator }: Sources, at: At): Neighbour {
+  const address = `${state.sheetName(at.sheet) ?? ''}!${columnName(at.column)}${at.row + 1}`;
+  const context = readContext({ state }, at.sheet, at);
+  return {
+    at,
+    address,
+    label: state.cell(at)?.name ?? besideLabel(state, at) ?? address,
+    shown: showValue(calculator.value(at), context).text,
+  };
+}
+
+/** The words in front of a cell in its row: what a maker calls it. */
+function besideLabel(state: BookState, at: At): string | undefined {
+  for (let column = at.column - 1; column >= 0; column -= 1) {
+    const value = state.cell({ ...at, column })?.value;
+    if (typeof value === 'string' && value.trim() !== '') return value;
+  }
+  return undefined;
+}
+
+/** Cells without a formula of their own, or overridden, that the cell finally rests on. */
+function rootsOf({ state, calculator }: Sources, start: At): readonly At[] {
+  const key = (at: At): string => `${at.sheet} ${at.row} ${at.column}`;
+  const seen = new Set([key(start)]);
+  const roots: At[] = [];
+  let edge: readonly At[] = calculator.precedents(start);
+  while (edge.length > 0 && roots.length < MOST) {
+    const next: At[] = [];
+    for (const at of edge) {
+      if (seen.has(key(at))) continue;
+      seen.add(key(at));
+      const cell = state.cell(at);
+      if (cell === undefined) continue;
+      if (cell.formula === undefined || cell.override !== undefined) roots.push(at);
+      else next.push(...calculator.precedents(at));
+    }
+    edge = next;
+  }
+  return roots;
+}
+
+function inOrder(state: BookState, places: readonly At[]): readonly At[] {
+  const order = new Map(state.sheets.map((sheet, index) => [sheet.id, index]));
+  return places
+    .filter((at) => at.sheet !== CHECKS_SHEET)
+    .slice(0, MOST)
+    .sort(
+      (a, b) =>
+        (order.get(a.sheet) ?? 0) - (order.get(b.sheet) ?? 0) ||
+        a.row - b.row ||
+        a.column - b.column,
+    );
+}
+
+function ownFunctions(formula: string) {
+  const used = new Set(functionsIn(formula).map((name) => name.toUpperCase()));
+  return functionReference()
+    .filter(({ name }) => used.has(name))
+    .map(({ name, answers, source }) => ({ name, answers, source }));
+}
+
+/** The formula with every single cell replaced by what it shows; ranges stay addresses. */
+function inNumbers(sources: Sources, formula: string, sheet: string): string {
+  const tokens = tokenize(formula).map((token) => {
+    if (token.type !== 'range' && token.type !== 'range_named') return token;
+    const at = findPlace(sources.state, token.value, sheet);
+    return at === undefined ? token : { ...token, value: neighbour(sources, at).shown };
+  });
+  return stringifyTokens(tokens);
+}

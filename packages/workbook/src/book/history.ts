@@ -1,0 +1,47 @@
+import type { Edit } from '../edit/types.ts';
+
+/** What was done, as a value that does it and a value that undoes it. */
+export interface Step {
+  readonly edit: Edit;
+  readonly inverse: Edit;
+}
+
+const MOST = 1_000;
+
+/** Steps that can be undone and redone. A new step forgets those that were undone (rule U3). */
+export class History {
+  readonly #past: Step[] = [];
+  #future: Step[] = [];
+
+  get canUndo(): boolean {
+    return this.#past.length > 0;
+  }
+
+  get canRedo(): boolean {
+    return this.#future.length > 0;
+  }
+
+  record(step: Step): void {
+    this.#past.push(step);
+    if (this.#past.length > MOST) this.#past.shift();
+    this.#future = [];
+  }
+
+  takeUndo(): Step | undefined {
+    return this.#past.pop();
+  }
+
+  takeRedo(): Step | undefined {
+    return this.#future.pop();
+  }
+
+  /** After an undo: the step can be redone. */
+  undone(step: Step): void {
+    this.#future.push(step);
+  }
+
+  /** After a redo: the step can be undone again. */
+  redone(step: Step): void {
+    this.#past.push(step);
+  }
+}

@@ -1,0 +1,25 @@
+const LETTERS = 'abcdefghijklmnopqrstuvwxyz0123456789';
+
+/** Makes ids for new rows (`r`), columns (`c`), sheets (`s`) and checks (`k`). */
+export type MakeId = (kind: 'r' | 'c' | 's' | 'k') => string;
+
+/**
+ * Random ids: two makers who insert a row into copies of one template get different ids, so that
+ * their copies can be merged (rule F4). Six letters leave one clash in two thousand million pairs.
+ */
+export const randomId: MakeId = (kind) => {
+  let id: string = kind;
+  for (let i = 0; i < 6; i += 1) id += LETTERS[Math.floor(Math.random() * LETTERS.length)];
+  return id;
+};
+
+/** An id of this kind that is not taken yet. */
+export function freshId(
+  make: MakeId,
+  kind: Parameters<MakeId>[0],
+  taken: (id: string) => boolean,
+): string {
+  let id = make(kind);
+  while (taken(id)) id = randomId(kind);
+  return id;
+}

@@ -1,0 +1,60 @@
+import type { CellView, TableView } from '../api.ts';
+import type { At } from '../edit/types.ts';
+import { parseAddress } from '../formula/address.ts';
+import type { BookState } from './state.ts';
+
+/** `Base!B7`, `$B$7`, `'My parts'!A1` or a name, to a place; `undefined` when it is none. */
+export function findPlace(state: BookState, text: string, sheet?: string): At | undefined {
+  const named = state.named(text.trim());
+  if (named !== undefined) return named;
+  const parsed = parseAddress(text.trim());
+  if (parsed === undefined) return undefined;
+  const home = parsed.sheet === undefined ? sheet : state.sheetId(parsed.sheet);
+  if (home === undefined || state.sheet(home) === undefined) return undefined;
+  return { sheet: home, row: parsed.row, column: parsed.column };
+}
+
+export function tableViews(state: BookState): readonly TableView[] {
+  return state.tables.flatMap((table) => {
+    const header = state.rowIndex(table.sheet, table.header);
+    const last = state.rowIndex(table.sheet, table.last);
+    if (header === undefined || last === undefined) return [];
+    return [{ id: table.id, kind: table.kind, sheet: table.sheet, header, last }];
+  });
+}
+
+export interface FoundProblem {
+  readonly at: At;
+  /** With the sheet's name: `Base!B7`. */
+  readonly address: string;
+  readonly mark: string;
+  readonly says: string;
+}
+
+/** Cells in error and entries that cannot be read or are not allowed, in sheet order. */
+export function listProblems(
+  { state }: { readonly state: BookState },
+  view: (at: At) => CellView,
+): readonly FoundProblem[] {
+  const found: FoundProblem[] = [];
+  for (const sheet of state.sheets) {
+    for (let row = 0; row < sheet.rows.length; row += 1) {
+      const columns = [...(sheet.rows[row]?.cells.keys() ?? [])].map(
+        (id) => sheet.columnIndex(id) ?? 0,
+      );
+      for (const column of columns.sort((a, b) => a - b)) {
+        const cell = view({ sheet: sheet.id, row, column });
+        const problem = problemOf(cell);
+        if (problem === undefined) continue;
+        found.push({ at: cell.at, address: `${sheet.name}!${cell.address}`, ...problem });
+      }
+    }
+  }
+  return found;
+}
+
+function problemOf(cell: CellView): { mark: string; says: string } | undefined {
+  if (cell.problem !== undefined) return { mark: '#VALUE!', says: cell.problem.says };
+  if (cell.value.kind !== 'error') return undefined;
+  return { mark: cell.value.error.mark, says: cell.value.error.says };
+}

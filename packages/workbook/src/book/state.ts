@@ -1,0 +1,216 @@
+import type {
+  BookDocument,
+  CellDocument,
+  CheckDocument,
+  ColumnDocument,
+  RowDocument,
+  SheetDocument,
+  TableDocument,
+} from '../document/schema.ts';
+import type { At } from '../edit/types.ts';
+import type { SheetIndex } from '../formula/references.ts';
+
+/** A row while its workbook is open. Cells are replaced, never changed in place. */
+export interface RowState {
+  readonly id: string;
+  readonly cells: Map<string, CellDocument>;
+}
+
+/** A sheet while its workbook is open; keeps the way from ids to positions. */
+export class SheetState {
+  readonly id: string;
+  name: string;
+  readonly columns: ColumnDocument[];
+  readonly rows: RowState[];
+  #rowAt: Map<string, number> | undefined;
+  #columnAt: Map<string, number> | undefined;
+
+  constructor(sheet: SheetDocument) {
+    this.id = sheet.id;
+    this.name = sheet.name;
+    this.columns = [...sheet.columns];
+    this.rows = sheet.rows.map(rowState);
+  }
+
+  rowIndex(id: string): number | undefined {
+    this.#rowAt ??= new Map(this.rows.map((row, index) => [row.id, index]));
+    return this.#rowAt.get(id);
+  }
+
+  columnIndex(id: string): number | undefined {
+    this.#columnAt ??= new Map(this.columns.map((column, index) => [column.id, index]));
+    return this.#columnAt.get(id);
+  }
+
+  cell(row: number, column: number): CellDocument | undefined {
+    const id = this.columns[column]?.id;
+    return id === undefined ? undefined : this.rows[row]?.cells.get(id);
+  }
+
+  setCell(row: number, column: number, cell: CellDocument | undefined): void {
+    const id = this.columns[column]?.id;
+    const cells = this.rows[row]?.cells;
+    if (id === undefined || cells === undefined) throw new RangeError('no such cell');
+    if (cell === undefined) cells.delete(id);
+    else cells.set(id, cell);
+  }
+
+  insertRows(at: number, rows: readonly RowDocument[]): void {
+    this.rows.splice(at, 0, ...rows.map(rowState));
+    this.#rowAt = undefined;
+  }
+
+  removeRows(at: number, count: number): RowDocument[] {
+    const gone = this.rows.splice(at, count);
+    this.#rowAt = undefined;
+    return gone.map((row) => this.rowDocument(row));
+  }
+
+  insertColumns(at: number, columns: readonly ColumnDocument[]): void {
+    this.columns.splice(at, 0, ...columns);
+    this.#columnAt = undefined;
+  }
+
+  removeColumns(at: number, count: number): ColumnDocument[] {
+    const gone = this.columns.splice(at, count);
+    this.#columnAt = undefined;
+    return gone;
+  }
+
+  setColumn(at: number, column: ColumnDocument): void {
+    this.columns[at] = column;
+  }
+
+  rowDocument(row: RowState): RowDocument {
+    return row.cells.size === 0
+      ? { id: row.id }
+      : { id: row.id, cells: Object.fromEntries(row.cells) };
+  }
+
+  document(): SheetDocument {
+    return {
+      id: this.id,
+      name: this.name,
+      columns: [...this.columns],
+      rows: this.rows.map((row) => this.rowDocument(row)),
+    };
+  }
+}
+
+function rowState(row: RowDocument): RowState {
+  return { id: row.id, cells: new Map(Object.entries(row.cells ?? {})) };
+}
+
+type Head = Omit<BookDocument, 'sheets' | 'checks' | 'tables'>;
+
+interface NameHome {
+  readonly name: string;
+  readonly sheet: string;
+  readonly row: string;
+  readonly column: string;
+}
+
+/** Everything of an open workbook that is saved; the engine's cache of values is elsewhere. */
+export class BookState implements SheetIndex {
+  head: Head;
+  readonly sheets: SheetState[];
+  checks: readonly CheckDocument[];
+  tables: readonly TableDocument[];
+  readonly #names = new Map<string, NameHome>();
+
+  constructor(document: BookDocument) {
+    const { sheets, checks, tables, ...head } = document;
+    this.head = head;
+    this.sheets = sheets.map((sheet) => new SheetState(sheet));
+    this.checks = checks;
+    this.tables = tables;
+    for (const sheet of this.sheets) for (const row of sheet.rows) this.#noteRow(sheet, row);
+  }
+
+  sheet(id: string): SheetState | undefined {
+    return this.sheets.find((sheet) => sheet.id === id);
+  }
+
+  sheetId(name: string): string | undefined {
+    const wanted = name.toLowerCase();
+    return this.sheets.find((sheet) => sheet.name.toLowerCase() === wanted)?.id;
+  }
+
+  sheetName(id: string): string | undefined {
+    return this.sheet(id)?.name;
+  }
+
+  columnId(sheet: string, index: number): string | undefined {
+    return this.sheet(sheet)?.columns[index]?.id;
+  }
+
+  columnIndex(sheet: string, id: string): number | undefined {
+    return this.sheet(sheet)?.columnIndex(id);
+  }
+
+  rowId(sheet: string, index: number): string | undefined {
+    return this.sheet(sheet)?.rows[index]?.id;
+  }
+
+  rowIndex(sheet: string, id: string): number | undefined {
+    return this.sheet(sheet)?.rowIndex(id);
+  }
+
+  cell(at: At): CellDocument | undefined {
+    return this.sheet(at.sheet)?.cell(at.row, at.column);
+  }
+
+  /** Where a named cell is now. */
+  named(name: string): At | undefined {
+    const home = this.#names.get(name.toLowerCase());
+    if (home === undefined) return undefined;
+    const row = this.rowIndex(home.sheet, home.row);
+    const column = this.columnIndex(home.sheet, home.column);
+    if (row === undefined || column === undefined) return undefined;
+    return { sheet: home.sheet, row, column };
+  }
+
+  /** Names in the order of sheets, rows and columns. */
+  names(): { name: string; at: At }[] {
+    const order = new Map(this.sheets.map((sheet, index) => [sheet.id, index]));
+    const found: { name: string; at: At }[] = [];
+    for (const { name } of this.#names.values()) {
+      const at = this.named(name);
+      if (at !== undefined) found.push({ name, at });
+    }
+    return found.sort(
+      (a, b) =>
+        (order.get(a.at.sheet) ?? 0) - (order.get(b.at.sheet) ?? 0) ||
+        a.at.row - b.at.row ||
+        a.at.column - b.at.column,
+    );
+  }
+
+  noteName(at: At, name: string): void {
+    const row = this.rowId(at.sheet, at.row);
+    const column = this.columnId(at.sheet, at.column);
+    if (row === undefined || column === undefined) throw new RangeError('no such cell');
+    this.#names.set(name.toLowerCase(), { name, sheet: at.sheet, row, column });
+  }
+
+  dropName(name: string): void {
+    this.#names.delete(name.toLowerCase());
+  }
+
+  document(): BookDocument {
+    return {
+      ...this.head,
+      sheets: this.sheets.map((sheet) => sheet.document()),
+      checks: [...this.checks],
+      tables: [...this.tables],
+    };
+  }
+
+  #noteRow(sheet: SheetState, row: RowState): void {
+    for (const [column, cell] of row.cells) {
+      if (cell.name === undefined) continue;
+      const home = { name: cell.name, sheet: sheet.id, row: row.id, column };
+      this.#names.set(cell.name.toLowerCase(), home);
+    }
+  }
+}

@@ -1,0 +1,77 @@
+import type { Quantity } from '@kerfbook/wood';
+import type { CellValue, CellView, Problem, Shown } from '../api.ts';
+import type { CellDocument, Scalar } from '../document/schema.ts';
+import { readContext } from '../edit/enter.ts';
+import type { At } from '../edit/types.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import { columnName } from '../formula/address.ts';
+import { toAddresses } from '../formula/references.ts';
+import { readEntry } from '../quantities/read.ts';
+import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
+import type { BookState } from './state.ts';
+
+interface Sources {
+  readonly state: BookState;
+  readonly calculator: Calculator;
+}
+
+const EMPTY: CellDocument = {};
+
+/** Quantities whose cells hold something other than a number. */
+const WORDS: ReadonlySet<Quantity> = new Set<Quantity>(['text', 'logical']);
+
+/** One cell as apps see it; the parts that cost reading a formula are worked out when asked for. */
+export function viewCell({ state, calculator }: Sources, at: At): CellView {
+  const cell = state.cell(at) ?? EMPTY;
+  const context = readContext({ state }, at.sheet, at);
+  const value = calculator.value(at);
+  const problem = cellProblem(cell, context);
+  const { value: _value, typed: _typed, formula, override, ...traits } = cell;
+  const a1 = (): string => toAddresses(formula ?? '', at.sheet, state);
+  return {
+    at,
+    address: `${columnName(at.column)}${at.row + 1}`,
+    value,
+    shown: shownOf(value, context),
+    unit: unitShown(context),
+    get entry() {
+      if (override !== undefined) return entryText(override, context);
+      return formula === undefined ? entryText(cell, context) : a1();
+    },
+    ...(formula === undefined
+      ? {}
+      : {
+          get formula() {
+            return a1();
+          },
+        }),
+    ...(override === undefined ? {} : { override: { typed: entryText(override, context) } }),
+    ...(problem === undefined ? {} : { problem }),
+    ...traits,
+  };
+}
+
+type Context = ReturnType<typeof readContext>;
+
+export function shownOf(value: CellValue, context: Context): Shown {
+  return showValue(value, context);
+}
+
+/** What the cell holds by hand, if anything: its override, or its value where it has no formula. */
+export function heldScalar(cell: CellDocument): Scalar | undefined {
+  if (cell.override !== undefined) return cell.override.value;
+  return cell.formula === undefined ? cell.value : undefined;
+}
+
+/** Why an entry cannot stay as it is: it cannot be read, or the cell does not allow it (rule N4). */
+function cellProblem(cell: CellDocument, context: Context): Problem | undefined {
+  const held = heldScalar(cell);
+  if (held === undefined) return undefined;
+  if (typeof held === 'string' && cell.quantity !== undefined && !WORDS.has(cell.quantity)) {
+    const reading = readEntry(held, context);
+    if (reading.kind === 'unread') return { code: reading.code, says: reading.says };
+  }
+  if (cell.allow === undefined) return undefined;
+  const says = allowProblem(held, cell.allow, context);
+  return says === undefined ? undefined : { code: 'Q0', says };
+}

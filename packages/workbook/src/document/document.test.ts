@@ -1,0 +1,139 @@
+import { readFileSync, writeFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { documentOf } from '../testing/sample.ts';
+import { jsonSchemaText } from './json-schema.ts';
+import { loadText } from './load.ts';
+import { saveText } from './save.ts';
+
+const sample = documentOf({
+  sheets: {
+    Brief: [
+      [
+        { value: 'Length', role: 'heading' },
+        { value: 84, quantity: 'length', name: 'top_length' },
+      ],
+      [],
+      ['Half', '=top_length/2'],
+    ],
+    Base: [[{ allow: { max: 3, min: 1 }, formula: '=[s1!c2.r1]', override: { value: 80 } }]],
+  },
+  checks: [{ id: 'k1', name: 'Long', formula: '=top_length>1', otherwise: 'care', says: 'Short.' }],
+});
+
+const spoil = (change: (document: Record<string, unknown>) => void): string => {
+  const copy = structuredClone(sample) as unknown as Record<string, unknown>;
+  change(copy);
+  return JSON.stringify(copy);
+};
+
+describe('a document', () => {
+  it('D1 loads what was saved', () => {
+    const loaded = loadText(saveText(sample));
+    expect(loaded).toEqual({ ok: true, document: sample });
+  });
+
+  it.each([
+    ['empty text', '', 'D1'],
+    ['something else than JSON', '<html>', 'D1'],
+    ['a cut file', saveText(sample).slice(0, 90), 'D1'],
+    ['JSON of another kind', '{"name":"x"}', 'D2'],
+    ['a list', '[1]', 'D2'],
+    ['null', 'null', 'D2'],
+    ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
+    [
+      'no sheets',
+      '{"kerfbook":1,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      'D4',
+    ],
+  ])('D1 refuses %s with one sentence', (_, text, code) => {
+    const loaded = loadText(text);
+    expect(loaded).toMatchObject({ ok: false, code });
+    expect(!loaded.ok && loaded.says).toMatch(/^[A-Z"].*\.$/s);
+  });
+
+  it.each([
+    ['an unknown key', (d: never) => Object.assign(d, { macro: 1 })],
+    ['two sheets with one id', (d: { sheets: { id: string }[] }) => (d.sheets[1]!.id = 's1')],
+    [
+      'two sheets with one name',
+      (d: { sheets: { name: string }[] }) => (d.sheets[1]!.name = 'BRIEF'),
+    ],
+    [
+      'a sheet name with a meaning',
+      (d: { sheets: { name: string }[] }) => (d.sheets[1]!.name = 'a!b'),
+    ],
+    [
+      'two rows with one id',
+      (d: { sheets: { rows: { id: string }[] }[] }) => (d.sheets[0]!.rows[1]!.id = 'r1'),
+    ],
+    [
+      'a cell in no column',
+      (d: { sheets: { rows: { cells: object }[] }[] }) =>
+        (d.sheets[0]!.rows[0]!.cells = { c9: {} }),
+    ],
+    [
+      'a name twice',
+      (d: { sheets: { rows: { cells: object }[] }[] }) =>
+        (d.sheets[1]!.rows[0]!.cells = { c1: { name: 'TOP_length' } }),
+    ],
+    [
+      'a name that is an address',
+      (d: { sheets: { rows: { cells: object }[] }[] }) =>
+        (d.sheets[1]!.rows[0]!.cells = { c1: { name: 'Leg1' } }),
+    ],
+    ['a check on no sheet', (d: { checks: { sheet: string }[] }) => (d.checks[0]!.sheet = 's7')],
+    [
+      'a table without its rows',
+      (d: never) =>
+        Object.assign(d, {
+          tables: [{ id: 't', kind: 'parts', sheet: 's1', header: 'r9', last: 'r9' }],
+        }),
+    ],
+  ])('D1 refuses %s and says where', (_, change) => {
+    const loaded = loadText(spoil(change as never));
+    expect(loaded).toMatchObject({ ok: false, code: 'D4' });
+    expect(!loaded.ok && loaded.says).toMatch(/^The workbook is damaged at .+: .+\.$/);
+  });
+
+  it('D1 answers any text without throwing', () => {
+    fc.assert(
+      fc.property(fc.oneof(fc.string(), fc.json()), (text) => {
+        expect(loadText(text).ok).toBe(false);
+      }),
+    );
+  });
+
+  it('D1 is not fooled by keys that reach into prototypes', () => {
+    const loaded = loadText(saveText(sample).replace('"c1"', '"__proto__"'));
+    expect(loaded.ok).toBe(false);
+    expect(({} as Record<string, unknown>).value).toBeUndefined();
+  });
+
+  it('D2 writes one row a line and the same bytes again', () => {
+    const text = saveText(sample);
+    expect(text.split('\n')).toContain(
+      '        { "id": "r1", "cells": { "c1": { "value": "Length", "role": "heading" }, "c2": { "value": 84, "quantity": "length", "name": "top_length" } } },',
+    );
+    const loaded = loadText(text);
+    expect(loaded.ok && saveText(loaded.document)).toBe(text);
+  });
+
+  it('D2 writes keys in one order, whatever order they came in', () => {
+    expect(saveText(sample)).toContain(
+      '{ "formula": "=[s1!c2.r1]", "override": { "value": 80 }, "allow": { "min": 1, "max": 3 } }',
+    );
+  });
+
+  it('D3 refuses a newer version and says that it is newer', () => {
+    const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 7 })));
+    expect(loaded).toMatchObject({ ok: false, code: 'D3' });
+    expect(!loaded.ok && loaded.says).toContain('newer Kerfbook');
+  });
+
+  it('D4 the published JSON Schema is the one the code makes', () => {
+    const file = new URL('../../schema/kerfbook-1.schema.json', import.meta.url);
+    if (process.env.KERFBOOK_WRITE_SCHEMA !== undefined) writeFileSync(file, jsonSchemaText());
+    expect(readFileSync(file, 'utf8')).toBe(jsonSchemaText());
+  });
+});

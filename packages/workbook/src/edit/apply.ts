@@ -1,0 +1,71 @@
+import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
+import type { Desk, Done, Outcome } from './desk.ts';
+import { enterCells } from './enter.ts';
+import { nameCell, renameName } from './names.ts';
+import {
+  addSheet,
+  moveSheet,
+  removeSheet,
+  renameSheet,
+  setBook,
+  setChecks,
+  setColumn,
+  setTables,
+} from './sheets.ts';
+import { deleteColumns, deleteRows, insertColumns, insertRows } from './structure.ts';
+import type { Edit } from './types.ts';
+
+type Carry = { readonly [K in Edit['do']]: (desk: Desk, edit: Edit & { do: K }) => Outcome };
+
+const CARRY: Carry = {
+  enter: enterCells,
+  clear: clearCells,
+  setCells,
+  lift: liftCells,
+  describeCells,
+  nameCell,
+  renameName,
+  insertRows,
+  deleteRows,
+  insertColumns,
+  deleteColumns,
+  setColumn,
+  addSheet,
+  removeSheet,
+  renameSheet,
+  moveSheet,
+  setChecks,
+  setTables,
+  setBook,
+  several,
+};
+
+/** Carries an edit out whole, or refuses it whole with a sentence (rule E1). */
+export function applyEdit(desk: Desk, edit: Edit): Outcome {
+  const carry = CARRY[edit.do] as (desk: Desk, edit: Edit) => Outcome;
+  return carry(desk, edit);
+}
+
+function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {
+  const done: Done[] = [];
+  for (const one of edit.edits) {
+    const outcome = applyEdit(desk, one);
+    if (outcome.ok) {
+      done.push(outcome);
+      continue;
+    }
+    for (const past of done.reverse()) undoNow(desk, past.inverse);
+    return outcome;
+  }
+  return {
+    ok: true,
+    edit: { do: 'several', edits: done.map((one) => one.edit) },
+    inverse: { do: 'several', edits: done.map((one) => one.inverse).reverse() },
+  };
+}
+
+/** An inverse that is refused would leave half an edit behind: that is a broken promise of ours. */
+function undoNow(desk: Desk, inverse: Edit): void {
+  const outcome = applyEdit(desk, inverse);
+  if (!outcome.ok) throw new Error(`an edit could not be taken back: ${outcome.says}`);
+}

@@ -1,0 +1,209 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { loadText } from '../document/load.ts';
+import { saveText } from '../document/save.ts';
+import { bookOf } from '../testing/sample.ts';
+import { Workbook } from '../workbook.ts';
+import type { Edit } from './types.ts';
+
+const start = () =>
+  bookOf({
+    sheets: {
+      One: [
+        [{ value: 84, quantity: 'length', name: 'top' }, '=top/2', '=[c2.r1]+[c1.r2]'],
+        [2, '=SUM([c1.r1]:[c1.r3])', '=[s2!c1.r1]'],
+        [3, { formula: '=[c1.r3]*top', role: 'calculated' }, 'words'],
+      ],
+      Two: [
+        ['=SUM([s1!c1.r1]:[c2.r3])', '=[c1.r1]+1'],
+        ['=top', 5],
+      ],
+    },
+    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', otherwise: 'care', says: '{top}' }],
+  });
+
+const sheet = fc.constantFrom('s1', 's2');
+const row = fc.nat(4);
+const column = fc.nat(3);
+const text = fc.oneof(
+  fc.constantFrom(
+    '=A1',
+    '=top*2',
+    '=One!B2+1',
+    '=SUM(A1:A3)',
+    '=SUM(Two!A1:B2)',
+    '=$A$1-B$2',
+    '=1/0',
+  ),
+  fc.constantFrom('', '1 1/2', '8 ft', 'oak', '45%', '=SUM(', '12', '-3', '=C9'),
+);
+const fresh = fc.stringMatching(/^z[a-z]{6}$/);
+
+const edit: fc.Arbitrary<Edit> = fc.oneof(
+  {
+    weight: 6,
+    arbitrary: fc.record({
+      do: fc.constant('enter' as const),
+      sheet,
+      cells: fc.array(fc.record({ row, column, text }), { minLength: 1, maxLength: 3 }),
+    }),
+  },
+  fc.record({
+    do: fc.constant('clear' as const),
+    sheet,
+    cells: fc.array(fc.record({ row, column }), { minLength: 1, maxLength: 3 }),
+  }),
+  fc.record({
+    do: fc.constant('insertRows' as const),
+    sheet,
+    at: row,
+    rows: fresh.map((id) => [{ id }]),
+  }),
+  fc.record({
+    do: fc.constant('deleteRows' as const),
+    sheet,
+    at: row,
+    count: fc.integer({ min: 1, max: 2 }),
+  }),
+  fc.record({
+    do: fc.constant('insertColumns' as const),
+    sheet,
+    at: column,
+    columns: fresh.map((id) => [{ id }]),
+  }),
+  fc.record({
+    do: fc.constant('deleteColumns' as const),
+    sheet,
+    at: column,
+    count: fc.constant(1),
+  }),
+  fc.record({
+    do: fc.constant('renameSheet' as const),
+    sheet,
+    name: fc.constantFrom('One', 'Two', 'Trois', 'a b'),
+  }),
+  fc.record({ do: fc.constant('removeSheet' as const), sheet }),
+  fc.record({
+    do: fc.constant('renameName' as const),
+    from: fc.constantFrom('top', 'high'),
+    to: fc.constantFrom('high', 'top', 'B2'),
+  }),
+  fc.record({
+    do: fc.constant('nameCell' as const),
+    at: fc.record({ sheet, row, column }),
+    name: fc.constantFrom('top', 'low', null),
+  }),
+);
+
+const valuesOf = (book: Workbook) =>
+  book.sheets().map(({ id, rows, columns }) =>
+    Array.from({ length: rows * columns }, (_, i) => {
+      const at = { sheet: id, row: Math.floor(i / columns), column: i % columns };
+      const { shown, entry } = book.cell(at);
+      return `${entry} → ${shown.text}`;
+    }),
+  );
+
+const reopened = (book: Workbook): Workbook => {
+  const loaded = loadText(saveText(book.document()));
+  if (!loaded.ok) throw new Error(loaded.says);
+  return Workbook.open(loaded.document);
+};
+
+describe('any sequence of edits', () => {
+  it('E3 gives the values of a workbook opened afresh from what is saved', () => {
+    fc.assert(
+      fc.property(fc.array(edit, { maxLength: 12 }), (edits) => {
+        const book = start();
+        for (const one of edits) book.apply(one);
+        expect(valuesOf(book)).toEqual(valuesOf(reopened(book)));
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('U2 undone wholly is the first document, redone wholly the last', () => {
+    fc.assert(
+      fc.property(fc.array(edit, { maxLength: 12 }), (edits) => {
+        const book = start();
+        const first = structuredClone(book.document());
+        const firstValues = valuesOf(book);
+        for (const one of edits) book.apply(one);
+        const last = structuredClone(book.document());
+        const lastValues = valuesOf(book);
+        while (book.canUndo) book.undo();
+        expect(book.document()).toEqual(first);
+        expect(valuesOf(book)).toEqual(firstValues);
+        while (book.canRedo) book.redo();
+        expect(book.document()).toEqual(last);
+        expect(valuesOf(book)).toEqual(lastValues);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('C1 reports every cell that shows something else, and no cell twice', () => {
+    fc.assert(
+      fc.property(fc.array(edit, { maxLength: 6 }), (edits) => {
+        const book = start();
+        for (const one of edits) {
+          const before = valuesOf(book);
+          const result = book.apply(one);
+          if (!result.ok || result.structure) continue;
+          const keys = result.changed.map((at) => `${at.sheet} ${at.row} ${at.column}`);
+          expect(new Set(keys).size).toBe(keys.length);
+          const after = valuesOf(book);
+          for (const [index, { id, columns }] of book.sheets().entries()) {
+            for (const [i, value] of (after[index] ?? []).entries()) {
+              if (value === before[index]?.[i]) continue;
+              expect(keys).toContain(`${id} ${Math.floor(i / columns)} ${i % columns}`);
+            }
+          }
+        }
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('F2 kept formulas and shown formulas turn into each other', () => {
+    fc.assert(
+      fc.property(fc.array(edit, { maxLength: 8 }), (edits) => {
+        const book = start();
+        for (const one of edits) book.apply(one);
+        const before = structuredClone(book.document());
+        for (const { id, rows, columns } of book.sheets()) {
+          for (let i = 0; i < rows * columns; i += 1) {
+            const at = { sheet: id, row: Math.floor(i / columns), column: i % columns };
+            const { formula, override } = book.cell(at);
+            if (formula === undefined || override !== undefined || formula.includes('#REF!'))
+              continue;
+            book.apply({
+              do: 'enter',
+              sheet: id,
+              cells: [{ row: at.row, column: at.column, text: formula }],
+            });
+          }
+        }
+        expect(book.document()).toEqual(before);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  it('F4 random ids of new rows differ between two copies', () => {
+    const sheets = { A: [[1]] };
+    const [a, b] = [bookOf({ sheets }), bookOf({ sheets })].map((book) =>
+      Workbook.open(book.document()),
+    );
+    const enter: Edit = { do: 'enter', sheet: 's1', cells: [{ row: 5, column: 0, text: '1' }] };
+    for (const book of [a, b]) book?.apply(enter);
+    const ids = [a, b].flatMap(
+      (book) =>
+        book
+          ?.document()
+          .sheets[0]?.rows.slice(1)
+          .map((r) => r.id) ?? [],
+    );
+    expect(new Set(ids).size).toBe(10);
+  });
+});

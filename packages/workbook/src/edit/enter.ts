@@ -1,0 +1,127 @@
+import type { CellDocument } from '../document/schema.ts';
+import { LIMITS } from '../document/schema.ts';
+import { refuse } from '../faults/catalogue.ts';
+import { extentOf, tidy, toIds } from '../formula/references.ts';
+import { type Reading, readEntry } from '../quantities/read.ts';
+import { emptied, limitProblem, putCells, type Write } from './cells.ts';
+import type { Desk, Done, Outcome } from './desk.ts';
+import { grow } from './structure.ts';
+import type { Edit, Place } from './types.ts';
+
+interface Typed extends Place {
+  readonly reading: Reading;
+}
+
+/**
+ * `enter`: text as a maker types it. What is carried out is the growth of the sheet, where the
+ * place or a reference lies beyond it, and the cells that came of reading the text (rule N1).
+ */
+export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  const typed: Typed[] = [];
+  const need = new Extents(desk);
+  for (const { row, column, text } of edit.cells) {
+    const outside = limitProblem({ row, column });
+    if (outside !== undefined) return outside;
+    if (text.length > LIMITS.text) return refuse('W13');
+    const reading = readEntry(text, readContext(desk, edit.sheet, { row, column }));
+    typed.push({ row, column, reading });
+    if (reading.kind === 'empty') continue;
+    need.reach(edit.sheet, row + 1, column + 1);
+    if (reading.kind === 'formula') need.reachOf(tidy(reading.formula), edit.sheet);
+  }
+  const grown = need.grow();
+  if (!grown.ok) return grown;
+  const writes = typed
+    .filter(({ row, column }) => row < sheet.rows.length && column < sheet.columns.length)
+    .map(({ reading, ...place }) => write(desk, edit.sheet, place, reading));
+  return joined(grown.done, putCells(desk, edit.sheet, writes));
+}
+
+export function readContext(desk: Pick<Desk, 'state'>, sheet: string, place: Place) {
+  const cell = desk.state.cell({ sheet, ...place });
+  const { units: system, currency = 'USD' } = desk.state.head;
+  return {
+    system,
+    currency,
+    ...(cell?.quantity === undefined ? {} : { quantity: cell.quantity }),
+    ...(cell?.show === undefined ? {} : { show: cell.show }),
+  };
+}
+
+function write(desk: Desk, sheet: string, place: Place, reading: Reading): Write {
+  const old = desk.state.cell({ sheet, ...place });
+  if (reading.kind === 'empty') return { ...place, cell: emptied(old) };
+  const { value: _v, typed: _t, formula: _f, override: _o, ...traits } = old ?? {};
+  if (reading.kind === 'formula') {
+    return {
+      ...place,
+      cell: { ...traits, formula: toIds(tidy(reading.formula), sheet, desk.state) },
+    };
+  }
+  const held =
+    reading.kind === 'unread'
+      ? { value: reading.text }
+      : { value: reading.value, ...(reading.typed === undefined ? {} : { typed: reading.typed }) };
+  if (isCalculated(old)) return { ...place, cell: { ...old, override: held } };
+  return { ...place, cell: { ...suggested(reading), ...traits, ...held } };
+}
+
+/** A formula that its author marked as a result keeps its place under what is typed over it. */
+function isCalculated(cell: CellDocument | undefined): cell is CellDocument {
+  return cell?.formula !== undefined && cell.role === 'calculated';
+}
+
+/** What a unit or a sign in the entry says of a cell that nothing was said of yet. */
+function suggested(reading: Reading): CellDocument {
+  if (reading.kind !== 'value') return {};
+  return {
+    ...(reading.quantity === undefined ? {} : { quantity: reading.quantity }),
+    ...(reading.show === undefined ? {} : { show: reading.show }),
+  };
+}
+
+/** How far sheets must reach so that every cell that is written or referred to exists. */
+class Extents {
+  readonly #desk: Desk;
+  readonly #need = new Map<string, { rows: number; columns: number }>();
+
+  constructor(desk: Desk) {
+    this.#desk = desk;
+  }
+
+  reach(sheet: string, rows: number, columns: number): void {
+    const known = this.#need.get(sheet);
+    this.#need.set(sheet, {
+      rows: Math.max(rows, known?.rows ?? 0),
+      columns: Math.max(columns, known?.columns ?? 0),
+    });
+  }
+
+  reachOf(formula: string, sheet: string): void {
+    for (const [id, { rows, columns }] of extentOf(formula, sheet, this.#desk.state)) {
+      if (rows <= LIMITS.rows && columns <= LIMITS.columns) this.reach(id, rows, columns);
+    }
+  }
+
+  grow(): { ok: true; done: Done[] } | (Outcome & { ok: false }) {
+    const done: Done[] = [];
+    for (const [sheet, { rows, columns }] of this.#need) {
+      const outcome = grow(this.#desk, sheet, rows, columns);
+      if (!outcome.ok) return outcome;
+      done.push(...outcome.done);
+    }
+    return { ok: true, done };
+  }
+}
+
+function joined(first: readonly Done[], last: Done): Done {
+  if (first.length === 0) return last;
+  const all = [...first, last];
+  return {
+    ok: true,
+    edit: { do: 'several', edits: all.map((done) => done.edit) },
+    inverse: { do: 'several', edits: all.map((done) => done.inverse).reverse() },
+  };
+}

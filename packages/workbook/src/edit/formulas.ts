@@ -1,0 +1,96 @@
+import { contentOf } from '../book/content.ts';
+import type { BookState, SheetState } from '../book/state.ts';
+import type { CellDocument } from '../document/schema.ts';
+import { namesIn } from '../formula/references.ts';
+import type { Desk } from './desk.ts';
+import type { At } from './types.ts';
+
+/** The sheet of the engine that holds the checks' formulas; no maker's sheet can be called so. */
+export const CHECKS_SHEET = '#checks';
+
+interface FormulaCell {
+  readonly at: At;
+  readonly cell: CellDocument & { formula: string };
+}
+
+/** Every formula of the workbook, those under overrides included. */
+export function* formulaCells(state: BookState): Generator<FormulaCell> {
+  for (const sheet of state.sheets) {
+    for (let row = 0; row < sheet.rows.length; row += 1) {
+      for (const [id, cell] of sheet.rows[row]?.cells ?? []) {
+        if (cell.formula === undefined) continue;
+        const column = sheet.columnIndex(id) ?? 0;
+        const at = { sheet: sheet.id, row, column };
+        yield { at, cell: cell as CellDocument & { formula: string } };
+      }
+    }
+  }
+}
+
+/** Cells whose formula uses the name. */
+export function usersOfName(state: BookState, name: string): FormulaCell[] {
+  const wanted = name.toLowerCase();
+  const found: FormulaCell[] = [];
+  for (const entry of formulaCells(state)) {
+    if (usesName(entry.cell.formula, wanted)) found.push(entry);
+  }
+  return found;
+}
+
+/** Whether a formula uses a name given in lower case. */
+export function usesName(formula: string, wanted: string): boolean {
+  // Reading a formula's tokens costs far more than looking for the letters first.
+  if (!formula.toLowerCase().includes(wanted)) return false;
+  return namesIn(formula).some((name) => name.toLowerCase() === wanted);
+}
+
+/** Whether a formula in saved form mentions one of these row or column ids. */
+export function mentions(formula: string, ids: ReadonlySet<string>): boolean {
+  for (const [part] of formula.matchAll(/[a-z][a-z0-9]*(?=[\].!])/g)) {
+    if (ids.has(part)) return true;
+  }
+  return false;
+}
+
+/** Tells the engine again what formulas that mention these ids say: ids that came back heal them. */
+export function retell(desk: Desk, ids: ReadonlySet<string>): void {
+  const again = [];
+  for (const { at, cell } of formulaCells(desk.state)) {
+    if (cell.override !== undefined || !mentions(cell.formula, ids)) continue;
+    again.push({ ...at, content: contentOf(cell, at.sheet, desk.state) });
+  }
+  if (again.length > 0) desk.changes.add(desk.calculator.setCells(again));
+  const checks = desk.state.checks;
+  if (checks.some((check) => mentions(check.formula, ids))) tellChecks(desk, checks.length);
+}
+
+/** Tells the engine the checks' formulas; `rows` is how many it may still hold from before. */
+export function tellChecks(desk: Desk, rows: number): void {
+  const { state, calculator } = desk;
+  const count = Math.max(rows, state.checks.length);
+  const cells = Array.from({ length: count }, (_, row) => ({
+    sheet: CHECKS_SHEET,
+    row,
+    column: 0,
+    content: checkContent(state, row),
+  }));
+  if (cells.length > 0) calculator.setCells(cells);
+}
+
+export function checkContent(state: BookState, index: number) {
+  const check = state.checks[index];
+  if (check === undefined) return null;
+  return contentOf({ formula: check.formula }, CHECKS_SHEET, state);
+}
+
+/** Tells the engine the names that stand in these rows of a sheet. */
+export function tellNames(desk: Desk, sheet: SheetState, from: number, count: number): void {
+  for (let row = from; row < from + count; row += 1) {
+    for (const [id, cell] of sheet.rows[row]?.cells ?? []) {
+      if (cell.name === undefined) continue;
+      const at = { sheet: sheet.id, row, column: sheet.columnIndex(id) ?? 0 };
+      desk.state.noteName(at, cell.name);
+      desk.changes.add(desk.calculator.setName(cell.name, at));
+    }
+  }
+}

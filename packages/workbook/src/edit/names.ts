@@ -1,0 +1,86 @@
+import { refuse } from '../faults/catalogue.ts';
+import { renameNameIn } from '../formula/references.ts';
+import { newNameProblem, placesProblem, placeText, putCells, type Write } from './cells.ts';
+import type { Desk, Done, Outcome } from './desk.ts';
+import { tellChecks, usersOfName, usesName } from './formulas.ts';
+import { together } from './structure.ts';
+import type { Edit } from './types.ts';
+
+/** `nameCell`: a cell gets a name, another name (formulas follow), or none. */
+export function nameCell(desk: Desk, edit: Edit & { do: 'nameCell' }): Outcome {
+  const { at, name } = edit;
+  const trouble = placesProblem(desk, at.sheet, [at]);
+  if (trouble !== undefined) return trouble;
+  const old = desk.state.cell(at);
+  if (name === null) return unname(desk, edit);
+  if (old?.name !== undefined)
+    return renameName(desk, { do: 'renameName', from: old.name, to: name });
+  const wrong = newNameProblem(desk, name);
+  if (wrong !== undefined) return wrong;
+  return putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell: { ...old, name } }]);
+}
+
+function unname(desk: Desk, { at }: Edit & { do: 'nameCell' }): Outcome {
+  const { name, ...kept } = desk.state.cell(at) ?? {};
+  if (name === undefined) return refuse('W5', `at ${placeText(at)}`);
+  const users = [
+    ...usersOfName(desk.state, name).map(
+      (user) => `${desk.state.sheetName(user.at.sheet)}!${placeText(user.at)}`,
+    ),
+    ...desk.state.checks
+      .filter((check) => usesName(check.formula, name.toLowerCase()))
+      .map((check) => `the check "${check.name}"`),
+  ];
+  if (users.length > 0) return refuse('W4', name, listed(users));
+  const cell = Object.keys(kept).length === 0 ? undefined : kept;
+  return putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell }]);
+}
+
+function listed(words: readonly string[]): string {
+  const shown = words.slice(0, 5).join(', ');
+  return words.length > 5 ? `${shown} and ${words.length - 5} more` : shown;
+}
+
+/** `renameName`: the cell's name, and the word in every formula and check sentence. */
+export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outcome {
+  const { from, to } = edit;
+  const home = desk.state.named(from);
+  if (home === undefined) return refuse('W5', from);
+  const wrong = newNameProblem(desk, to, new Set([from.toLowerCase()]));
+  if (wrong !== undefined) return wrong;
+  const writes = new Map<string, Write[]>();
+  const write = (sheet: string, one: Write): void => {
+    writes.set(sheet, [...(writes.get(sheet) ?? []), one]);
+  };
+  const users = usersOfName(desk.state, from);
+  const done: Done[] = [];
+  // The name first: a formula told before it would find nothing under the new word.
+  const cell = { ...desk.state.cell(home), name: to };
+  done.push(putCells(desk, home.sheet, [{ row: home.row, column: home.column, cell }]));
+  for (const { at } of users) {
+    const now = desk.state.cell(at);
+    if (now?.formula === undefined) continue;
+    const formula = renameNameIn(now.formula, from, to);
+    write(at.sheet, { row: at.row, column: at.column, cell: { ...now, formula } });
+  }
+  for (const [sheet, cells] of writes) done.push(putCells(desk, sheet, cells));
+  const inverses = done.map((one) => one.inverse).reverse();
+  const checks = renameInChecks(desk, from, to);
+  if (checks !== undefined) inverses.push(checks);
+  return { ok: true, edit, inverse: together(inverses) };
+}
+
+function renameInChecks(desk: Desk, from: string, to: string): Edit | undefined {
+  const before = desk.state.checks;
+  const after = before.map((check) => {
+    const formula = renameNameIn(check.formula, from, to);
+    const says = check.says.replaceAll(/\{([^{}]+)\}/g, (whole, word: string) =>
+      word.trim().toLowerCase() === from.toLowerCase() ? `{${to}}` : whole,
+    );
+    return formula === check.formula && says === check.says ? check : { ...check, formula, says };
+  });
+  if (after.every((check, index) => check === before[index])) return undefined;
+  desk.state.checks = after;
+  tellChecks(desk, before.length);
+  return { do: 'setChecks', checks: before };
+}

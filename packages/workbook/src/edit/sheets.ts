@@ -1,0 +1,214 @@
+import { contentOf } from '../book/content.ts';
+import { SheetState } from '../book/state.ts';
+import { documentProblem } from '../document/consistency.ts';
+import {
+  bookSchema,
+  checkSchema,
+  LIMITS,
+  type SheetDocument,
+  sheetSchema,
+  tableSchema,
+} from '../document/schema.ts';
+import { sheetNameProblem } from '../document/sheet-name.ts';
+import type { Content } from '../engine/calculator.ts';
+import { type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { newNameProblem } from './cells.ts';
+import type { Desk, Outcome } from './desk.ts';
+import { retell, tellChecks, tellNames } from './formulas.ts';
+import { together } from './structure.ts';
+import type { Edit, HeadKey } from './types.ts';
+
+/** The cells of a sheet as the engine takes them. */
+export function sheetContents(sheet: SheetState, desk: Pick<Desk, 'state'>): Content[][] {
+  return sheet.rows.map((row) => {
+    const line: Content[] = [];
+    for (const [id, cell] of row.cells) {
+      line[sheet.columnIndex(id) ?? 0] = contentOf(cell, sheet.id, desk.state);
+    }
+    return Array.from(line, (content) => content ?? null);
+  });
+}
+
+export function addSheet(desk: Desk, edit: Edit & { do: 'addSheet' }): Outcome {
+  const { state, calculator, changes } = desk;
+  const trouble = newSheetProblem(desk, edit);
+  if (trouble !== undefined) return trouble;
+  const sheet = new SheetState(edit.sheet);
+  state.sheets.splice(edit.at, 0, sheet);
+  changes.structure = true;
+  changes.add(calculator.addSheet({ id: sheet.id, name: sheet.name, cells: [] }));
+  tellNames(desk, sheet, 0, sheet.rows.length);
+  const contents = sheetContents(sheet, desk).flatMap((line, row) =>
+    line.map((content, column) => ({ sheet: sheet.id, row, column, content })),
+  );
+  const filled = contents.filter(({ content }) => content !== null);
+  if (filled.length > 0) changes.add(calculator.setCells(filled));
+  retell(desk, new Set([sheet.id]));
+  return { ok: true, edit, inverse: { do: 'removeSheet', sheet: sheet.id } };
+}
+
+function newSheetProblem(
+  desk: Desk,
+  { at, sheet }: { at: number; sheet: SheetDocument },
+): RefusedResult | undefined {
+  const { state } = desk;
+  const checked = sheetSchema.safeParse(sheet);
+  if (!checked.success) {
+    const why = checked.error.issues[0]?.message ?? 'it does not fit';
+    return refuse('W12', `sheet ${String(sheet.name)}`, why.toLowerCase());
+  }
+  if (state.sheets.length >= LIMITS.sheets) return refuse('W2', 'One more sheet');
+  if (!Number.isInteger(at) || at < 0 || at > state.sheets.length) {
+    return refuse('W9', `sheet ${at + 1}`);
+  }
+  if (state.sheet(sheet.id) !== undefined) return refuse('W8', sheet.id);
+  const name = nameTaken(desk, sheet.name);
+  if (name !== undefined) return name;
+  const alone = documentProblem({ ...state.document(), sheets: [sheet], checks: [], tables: [] });
+  if (alone !== undefined) return { ok: false, ...alone };
+  for (const row of sheet.rows) {
+    for (const cell of Object.values(row.cells ?? {})) {
+      const wrong = cell.name === undefined ? undefined : newNameProblem(desk, cell.name);
+      if (wrong !== undefined) return wrong;
+    }
+  }
+  return undefined;
+}
+
+function nameTaken(desk: Desk, name: string, except?: string): RefusedResult | undefined {
+  const wrong = sheetNameProblem(name);
+  if (wrong !== undefined) return refuse('W6', name, wrong);
+  const other = desk.state.sheetId(name);
+  if (other === undefined || other === except) return undefined;
+  return refuse('W6', name, 'another sheet has this name');
+}
+
+export function removeSheet(desk: Desk, edit: Edit & { do: 'removeSheet' }): Outcome {
+  const { state, calculator, changes } = desk;
+  const at = state.sheets.findIndex((sheet) => sheet.id === edit.sheet);
+  const sheet = state.sheets[at];
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  if (state.sheets.length === 1) return refuse('W7');
+  const restore: Edit[] = [{ do: 'addSheet', at, sheet: sheet.document() }];
+  if (state.checks.some((check) => check.sheet === sheet.id)) {
+    restore.push({ do: 'setChecks', checks: state.checks });
+    state.checks = state.checks.map((check) => {
+      if (check.sheet !== sheet.id) return check;
+      const { sheet: _gone, ...kept } = check;
+      return kept;
+    });
+  }
+  if (state.tables.some((table) => table.sheet === sheet.id)) {
+    restore.push({ do: 'setTables', tables: state.tables });
+    state.tables = state.tables.filter((table) => table.sheet !== sheet.id);
+  }
+  state.sheets.splice(at, 1);
+  changes.structure = true;
+  changes.add(calculator.removeSheet(sheet.id));
+  for (const row of sheet.rows) {
+    for (const { name } of row.cells.values()) {
+      if (name === undefined) continue;
+      state.dropName(name);
+      changes.add(calculator.setName(name, null));
+    }
+  }
+  // Told as #REF!: a sheet that takes the name later is another sheet.
+  retell(desk, new Set([sheet.id]));
+  return { ok: true, edit, inverse: together(restore) };
+}
+
+export function renameSheet(desk: Desk, edit: Edit & { do: 'renameSheet' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  const taken = nameTaken(desk, edit.name, sheet.id);
+  if (taken !== undefined) return taken;
+  const before = sheet.name;
+  sheet.name = edit.name;
+  desk.calculator.renameSheet(sheet.id, edit.name);
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { do: 'renameSheet', sheet: sheet.id, name: before } };
+}
+
+export function moveSheet(desk: Desk, edit: Edit & { do: 'moveSheet' }): Outcome {
+  const { sheets } = desk.state;
+  const from = sheets.findIndex((sheet) => sheet.id === edit.sheet);
+  const sheet = sheets[from];
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  if (!Number.isInteger(edit.to) || edit.to < 0 || edit.to >= sheets.length) {
+    return refuse('W9', `sheet ${edit.to + 1}`);
+  }
+  sheets.splice(from, 1);
+  sheets.splice(edit.to, 0, sheet);
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { do: 'moveSheet', sheet: sheet.id, to: from } };
+}
+
+export function setColumn(desk: Desk, edit: Edit & { do: 'setColumn' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  const old = sheet.columns[edit.column];
+  if (old === undefined) return refuse('W9', `column ${edit.column + 1}`);
+  const width = edit.width;
+  if (width !== null && !(Number.isInteger(width) && width >= 16 && width <= 2000)) {
+    return refuse('W12', `column ${edit.column + 1}`, 'a width is 16 to 2000 whole pixels');
+  }
+  sheet.setColumn(edit.column, width === null ? { id: old.id } : { id: old.id, width });
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { ...edit, width: old.width ?? null } };
+}
+
+export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome {
+  const before = desk.state.checks;
+  for (const check of edit.checks) {
+    const checked = checkSchema.safeParse(check);
+    if (!checked.success) {
+      const why = checked.error.issues[0]?.message ?? 'it does not fit';
+      return refuse('W12', `check ${String(check.name)}`, why.toLowerCase());
+    }
+  }
+  const whole = { ...desk.state.document(), checks: [...edit.checks] };
+  const problem = documentProblem(whole);
+  if (problem !== undefined) return { ok: false, ...problem };
+  desk.state.checks = edit.checks;
+  tellChecks(desk, before.length);
+  return { ok: true, edit, inverse: { do: 'setChecks', checks: before } };
+}
+
+export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome {
+  const before = desk.state.tables;
+  for (const table of edit.tables) {
+    const checked = tableSchema.safeParse(table);
+    if (!checked.success) {
+      const why = checked.error.issues[0]?.message ?? 'it does not fit';
+      return refuse('W12', `table ${String(table.id)}`, why.toLowerCase());
+    }
+  }
+  const problem = documentProblem({ ...desk.state.document(), tables: [...edit.tables] });
+  if (problem !== undefined) return { ok: false, ...problem };
+  desk.state.tables = edit.tables;
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { do: 'setTables', tables: before } };
+}
+
+const HEAD_KEYS = ['title', 'about', 'currency', 'licence', 'author', 'lineage'] as const;
+
+export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
+  const before: Record<string, unknown> = {};
+  const next: Record<string, unknown> = { ...desk.state.head };
+  for (const key of HEAD_KEYS satisfies readonly HeadKey[]) {
+    const value = edit.set[key];
+    if (value === undefined) continue;
+    before[key] = desk.state.head[key] ?? null;
+    if (value === null) delete next[key];
+    else next[key] = value;
+  }
+  const checked = bookSchema.omit({ sheets: true, checks: true, tables: true }).safeParse(next);
+  if (!checked.success) {
+    const issue = checked.error.issues[0];
+    return refuse('W12', String(issue?.path[0] ?? 'the workbook'), issue?.message ?? '');
+  }
+  const currency = desk.state.head.currency !== checked.data.currency;
+  desk.state.head = checked.data;
+  if (currency) desk.changes.structure = true;
+  return { ok: true, edit, inverse: { do: 'setBook', set: before } };
+}

@@ -1,0 +1,314 @@
+import type { UnitSystem } from '@kerfbook/wood';
+import {
+  DetailedCellError,
+  ExportedCellChange,
+  type ExportedChange,
+  HyperFormula,
+  type RawCellContent,
+  type SimpleCellAddress,
+} from 'hyperformula';
+import type { CellValue } from '../api.ts';
+import type { At } from '../edit/types.ts';
+import { writtenSheet } from '../formula/address.ts';
+import { forEngine } from '../formula/door.ts';
+import { guardFormula } from '../formula/guard.ts';
+import { engineConfig } from './config.ts';
+import { pathOfCycle } from './cycle.ts';
+import { ErrorReader } from './errors.ts';
+import { placesOf } from './places.ts';
+
+/** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
+export type Content =
+  | null
+  | number
+  | boolean
+  | { readonly text: string }
+  | { readonly formula: string };
+
+export interface CalculatorSheet {
+  readonly id: string;
+  readonly name: string;
+  /** Rows may be of different lengths. */
+  readonly cells: readonly (readonly Content[])[];
+}
+
+export interface CalculatorInput {
+  readonly system: UnitSystem;
+  readonly sheets: readonly CalculatorSheet[];
+  readonly names: readonly { readonly name: string; readonly at: At }[];
+}
+
+export type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: CellValue[][] };
+
+/**
+ * The formula engine behind one door. It knows values, addresses and names, no document: what a
+ * workbook means by a cell is decided elsewhere and handed in as {@link Content}. No content makes
+ * it throw (rule V2); a formula it must not see or cannot read is an error with a sentence.
+ */
+export class Calculator {
+  readonly #engine: HyperFormula;
+  readonly #numberOf = new Map<string, number>();
+  readonly #idOf: string[] = [];
+  readonly #refused = new Map<string, string>();
+  readonly #blocked = new Map<string, At & { readonly content: Content }>();
+  readonly #names = new Map<string, string>();
+  readonly #errors: ErrorReader;
+
+  private constructor(system: UnitSystem) {
+    this.#engine = HyperFormula.buildEmpty(engineConfig(system));
+    this.#errors = new ErrorReader(this.#engine, {
+      idOf: (sheet) => this.#idOf[sheet],
+      nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
+      names: () => [...this.#names.values()],
+    });
+  }
+
+  static build(input: CalculatorInput): Calculator {
+    const calculator = new Calculator(input.system);
+    const engine = calculator.#engine;
+    engine.suspendEvaluation();
+    // Sheets and names first: a formula told before what it names exists costs a second reading.
+    for (const sheet of input.sheets) calculator.#newSheet(sheet);
+    for (const { name, at } of input.names) calculator.#tellName(name, at);
+    for (const sheet of input.sheets) {
+      calculator.#tellSheet(sheet);
+    }
+    engine.resumeEvaluation();
+    return calculator;
+  }
+
+  /** Sets cells and returns exactly those cells whose value differs from before. */
+  setCells(cells: readonly (At & { readonly content: Content })[]): readonly At[] {
+    if (cells.length === 1 && cells[0] !== undefined && this.#blocked.size === 0) {
+      return this.#setOne(cells[0]);
+    }
+    const before = new Map<string, unknown>();
+    for (const cell of cells) before.set(keyOf(cell), this.#raw(cell));
+    const healing = [...this.#blocked.values()].filter((cell) => !before.has(keyOf(cell)));
+    const changes = this.#engine.batch(() => {
+      for (const cell of cells) this.#tell(cell, cell.content);
+      for (const cell of healing) this.#tell(cell, cell.content);
+    });
+    for (const cell of [...healing, ...cells]) this.#noteBlocked(cell);
+    return this.#changed(changes, (at) => {
+      const key = keyOf(at);
+      return before.has(key) && sameRaw(before.get(key), this.#raw(at));
+    });
+  }
+
+  #setOne(cell: At & { readonly content: Content }): readonly At[] {
+    const before = this.#raw(cell);
+    const changes = this.#tell(cell, cell.content);
+    this.#noteBlocked(cell);
+    const same = sameRaw(before, this.#raw(cell));
+    return this.#changed(
+      changes,
+      (at) => same && at.row === cell.row && at.column === cell.column && at.sheet === cell.sheet,
+    );
+  }
+
+  insertRows(sheet: string, at: number, count: number): readonly At[] {
+    return this.#changed(this.#engine.addRows(this.#number(sheet), [at, count]));
+  }
+
+  deleteRows(sheet: string, at: number, count: number): readonly At[] {
+    return this.#changed(this.#engine.removeRows(this.#number(sheet), [at, count]));
+  }
+
+  insertColumns(sheet: string, at: number, count: number): readonly At[] {
+    return this.#changed(this.#engine.addColumns(this.#number(sheet), [at, count]));
+  }
+
+  deleteColumns(sheet: string, at: number, count: number): readonly At[] {
+    return this.#changed(this.#engine.removeColumns(this.#number(sheet), [at, count]));
+  }
+
+  /** Adds a sheet with its cells; formulas that named it before it was there come to life. */
+  addSheet(sheet: CalculatorSheet): readonly At[] {
+    this.#newSheet(sheet);
+    return this.#changed(this.#engine.batch(() => this.#tellSheet(sheet)));
+  }
+
+  removeSheet(id: string): readonly At[] {
+    const changes = this.#engine.removeSheet(this.#number(id));
+    this.#numberOf.delete(id);
+    return this.#changed(changes);
+  }
+
+  renameSheet(id: string, name: string): void {
+    this.#engine.renameSheet(this.#number(id), name);
+  }
+
+  /** Gives a name to a cell, moves it there, or takes it away with `null`. */
+  setName(name: string, at: At | null): readonly At[] {
+    if (at !== null) return this.#changed(this.#tellName(name, at));
+    if (!this.#names.delete(name.toLowerCase())) return [];
+    return this.#changed(this.#engine.removeNamedExpression(name));
+  }
+
+  value(at: At): CellValue {
+    return this.#valueOf(this.#raw(at), at);
+  }
+
+  /** A formula of its own, as if it stood on `sheet`; nothing changes. */
+  evaluate(formula: string, sheet: string): Evaluated {
+    const fault = guardFormula(formula);
+    if (fault !== undefined) return errorValue('#ERROR!', fault.says);
+    try {
+      const result = this.#engine.calculateFormula(forEngine(formula), this.#number(sheet));
+      if (!Array.isArray(result)) return this.#valueOf(result, undefined, formula);
+      const rows = result.map((row) => row.map((raw) => this.#valueOf(raw, undefined, formula)));
+      return { kind: 'array', rows };
+    } catch {
+      return errorValue('#ERROR!', this.#errors.unreadable(formula));
+    }
+  }
+
+  /** Cells that a cell's formula uses directly. Ranges are listed cell by cell, up to a bound. */
+  precedents(at: At): readonly At[] {
+    const found = this.#engine.getCellPrecedents(this.#address(at));
+    return placesOf(this.#engine, found, this.#idOf);
+  }
+
+  /** Cells whose formulas use a cell directly, by address, range or name. */
+  dependents(at: At): readonly At[] {
+    const found = this.#engine.getCellDependents(this.#address(at));
+    return placesOf(this.#engine, found, this.#idOf).filter((one) => sameAt(one, at) === false);
+  }
+
+  /** The chain of cells from a cell in a loop back to itself; empty where there is none. */
+  cyclePath(at: At): readonly At[] {
+    return pathOfCycle(at, (one) => this.precedents(one));
+  }
+
+  destroy(): void {
+    this.#engine.destroy();
+  }
+
+  #newSheet({ id, name }: CalculatorSheet): void {
+    const number = this.#engine.getSheetId(this.#engine.addSheet(name));
+    if (number === undefined) throw new Error(`the engine has no sheet ${name}`);
+    this.#numberOf.set(id, number);
+    this.#idOf[number] = id;
+  }
+
+  #tellSheet(sheet: CalculatorSheet): void {
+    const number = this.#number(sheet.id);
+    const rows = sheet.cells.map((line, row) =>
+      line.map((content, column) => this.#engineContent(content, { sheet: sheet.id, row, column })),
+    );
+    if (rows.some((row) => row.length > 0)) this.#engine.setSheetContent(number, rows);
+  }
+
+  #tell(at: At, content: Content): ExportedChange[] {
+    const address = this.#address(at);
+    try {
+      return this.#engine.setCellContents(address, this.#engineContent(content, at));
+    } catch {
+      // The guard bounds what reaches the engine; whatever still fails must not stay half set.
+      const formula = content !== null && typeof content === 'object' && 'formula' in content;
+      this.#refused.set(keyOf(at), this.#errors.unreadable(formula ? content.formula : ''));
+      return this.#engine.setCellContents(address, REFUSED);
+    }
+  }
+
+  #engineContent(content: Content, at: At): RawCellContent {
+    if (this.#refused.size > 0) this.#refused.delete(keyOf(at));
+    if (content === null || typeof content !== 'object') return content;
+    if ('text' in content) return `'${content.text}`;
+    const fault = guardFormula(content.formula);
+    if (fault === undefined) return forEngine(content.formula);
+    this.#refused.set(keyOf(at), fault.says);
+    return REFUSED;
+  }
+
+  #tellName(name: string, at: At): ExportedChange[] {
+    const key = name.toLowerCase();
+    const home = writtenSheet(this.#engine.getSheetName(this.#number(at.sheet)) ?? '');
+    const expression = `=${home}!${absolute(this.#engine, this.#address(at))}`;
+    const known = this.#names.get(key);
+    this.#names.set(key, name);
+    if (known === name) return this.#engine.changeNamedExpression(name, expression);
+    const gone = known === undefined ? [] : this.#engine.removeNamedExpression(known);
+    return [...gone, ...this.#engine.addNamedExpression(name, expression)];
+  }
+
+  /** Remembers a formula whose results find no room, so that it is told again when cells change. */
+  #noteBlocked(cell: At & { readonly content: Content }): void {
+    const raw = this.#raw(cell);
+    const blocked = raw instanceof DetailedCellError && raw.type === 'SPILL';
+    if (blocked) this.#blocked.set(keyOf(cell), cell);
+    else if (this.#blocked.size > 0) this.#blocked.delete(keyOf(cell));
+  }
+
+  #changed(changes: readonly ExportedChange[], unchanged?: (at: At) => boolean): readonly At[] {
+    const result: At[] = [];
+    for (const change of changes) {
+      if (!(change instanceof ExportedCellChange)) continue;
+      const { sheet, row, col } = change.address;
+      const at = { sheet: this.#idOf[sheet] ?? '', row, column: col };
+      if (unchanged?.(at) !== true) result.push(at);
+    }
+    return result;
+  }
+
+  #raw(at: At) {
+    return this.#engine.getCellValue(this.#address(at));
+  }
+
+  #valueOf(raw: unknown, at: At | undefined, formula?: string): CellValue {
+    switch (typeof raw) {
+      case 'number':
+        return { kind: 'number', number: raw };
+      case 'string':
+        return { kind: 'text', text: raw };
+      case 'boolean':
+        return { kind: 'logical', logical: raw };
+      default:
+        break;
+    }
+    if (!(raw instanceof DetailedCellError)) return { kind: 'empty' };
+    return {
+      kind: 'error',
+      error: this.#errors.read(raw, {
+        refused: (root) => this.#refused.get(keyOf(root)),
+        cycle: (root) => this.cyclePath(root),
+        ...(at === undefined ? {} : { at }),
+        ...(formula === undefined ? {} : { formula }),
+      }),
+    };
+  }
+
+  #address({ sheet, row, column }: At): SimpleCellAddress {
+    return { sheet: this.#number(sheet), row, col: column };
+  }
+
+  #number(sheet: string): number {
+    const number = this.#numberOf.get(sheet);
+    if (number === undefined) throw new RangeError(`no sheet ${sheet} in the engine`);
+    return number;
+  }
+}
+
+/** Stands in the engine for a formula that must not reach it: an error for all who use the cell. */
+const REFUSED = '=KERFBOOK_REFUSED()';
+
+function absolute(engine: HyperFormula, address: SimpleCellAddress): string {
+  const text = engine.simpleCellAddressToString(address, address.sheet) ?? '';
+  return text.replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
+}
+
+const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+const sameAt = (a: At, b: At): boolean =>
+  a.row === b.row && a.column === b.column && a.sheet === b.sheet;
+
+function sameRaw(a: unknown, b: unknown): boolean {
+  if (a instanceof DetailedCellError && b instanceof DetailedCellError) {
+    return a.type === b.type && a.message === b.message && a.address === b.address;
+  }
+  return Object.is(a, b);
+}
+
+function errorValue(mark: '#ERROR!', says: string): CellValue {
+  return { kind: 'error', error: { mark, says } };
+}

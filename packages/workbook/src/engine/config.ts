@@ -1,0 +1,38 @@
+import type { UnitSystem } from '@kerfbook/wood';
+import { type ConfigParams, HyperFormula } from 'hyperformula';
+import { LIMITS } from '../document/schema.ts';
+import { setFunctionNames } from '../formula/names.ts';
+import { registerOurs } from './functions.ts';
+import { registerRefused } from './refused.ts';
+import { registerStandard } from './standard.ts';
+import { formatNumber } from './text-format.ts';
+
+// The engine keeps one list of functions for the whole process; it is filled once, here.
+registerOurs(HyperFormula);
+registerStandard(HyperFormula);
+registerRefused(HyperFormula);
+setFunctionNames(new Set(HyperFormula.getRegisteredFunctionNames('enGB')));
+
+/** The engine's settings; each one that is not the engine's own default has its reason. */
+export function engineConfig(system: UnitSystem): Partial<ConfigParams> {
+  return {
+    licenseKey: 'gpl-v3',
+    maxRows: LIMITS.rows,
+    // Wider, `Leg1` would be a cell in a column LEG that silently reads as 0.
+    maxColumns: LIMITS.columns,
+    // `1 1/2` is a length here, never the first of February: entries are read before the engine.
+    parseDateTime: () => undefined,
+    // Without it `SUM(A1:A3*2)` is a wrong number without a warning.
+    useArrayArithmetic: true,
+    evaluateNullToZero: true,
+    precisionRounding: 14,
+    // Undo is ours (edits with inverses); the engine's own would only keep memory.
+    undoLimit: 0,
+    ignoreWhiteSpace: 'any',
+    accentSensitive: true,
+    stringifyDateTime: () => undefined,
+    stringifyDuration: () => undefined,
+    stringifyCurrency: formatNumber,
+    context: { units: system },
+  };
+}

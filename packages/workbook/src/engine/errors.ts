@@ -1,0 +1,168 @@
+import type { DetailedCellError, ErrorType, HyperFormula } from 'hyperformula';
+import type { ErrorMark, ErrorValue } from '../api.ts';
+import type { At } from '../edit/types.ts';
+import { columnName } from '../formula/address.ts';
+import { explainParse } from '../formula/explain-parse.ts';
+import { nearest } from './nearest.ts';
+import { placesOf } from './places.ts';
+import { REFUSED_NAME } from './refused.ts';
+import { cellSentence, PERSON_MARK } from './sentences.ts';
+
+const MARKS: Record<ErrorType | string, ErrorMark> = {
+  DIV_BY_ZERO: '#DIV/0!',
+  NAME: '#NAME?',
+  VALUE: '#VALUE!',
+  NUM: '#NUM!',
+  NA: '#N/A',
+  CYCLE: '#CYCLE!',
+  REF: '#REF!',
+  SPILL: '#SPILL!',
+  LIC: '#LIC!',
+  ERROR: '#ERROR!',
+};
+
+interface Around {
+  idOf(sheet: number): string | undefined;
+  nameOf(id: string): string;
+  names(): readonly string[];
+}
+
+export interface ReadErrorContext {
+  /** The cell that shows the error; left out for a formula of its own. */
+  readonly at?: At;
+  readonly formula?: string;
+  refused(root: At): string | undefined;
+  cycle(root: At): readonly At[];
+}
+
+/** Turns the engine's errors into a mark, one sentence for a person, and where it began (rule V1). */
+export class ErrorReader {
+  readonly #engine: HyperFormula;
+  readonly #around: Around;
+
+  constructor(engine: HyperFormula, around: Around) {
+    this.#engine = engine;
+    this.#around = around;
+  }
+
+  read(error: DetailedCellError, context: ReadErrorContext): ErrorValue {
+    const root = this.#rootOf(error) ?? context.at;
+    const mark = MARKS[error.type] ?? '#ERROR!';
+    const elsewhere = root !== undefined && !same(root, context.at);
+    return {
+      mark,
+      says: this.#sentence(error, root, context),
+      ...(elsewhere && context.at !== undefined ? { from: root } : {}),
+    };
+  }
+
+  /** Why a formula cannot be read. */
+  unreadable(formula: string): string {
+    return explainParse(formula).says;
+  }
+
+  #sentence(error: DetailedCellError, root: At | undefined, context: ReadErrorContext): string {
+    const { message, type } = error;
+    if (message.startsWith(PERSON_MARK)) return message.slice(PERSON_MARK.length);
+    if (message === REFUSED_NAME) {
+      return (root === undefined ? undefined : context.refused(root)) ?? cellSentence('E17');
+    }
+    const formula = root === undefined ? context.formula : (this.#formulaOf(root) ?? '');
+    if (message.startsWith('Parsing error')) return this.unreadable(formula ?? '');
+    if (message === 'Wrong number of arguments.') return cellSentence('E14');
+    if (message === 'Sheet does not exist.') return cellSentence('E5');
+    switch (type) {
+      case 'NAME':
+        return this.#unknownName(message, formula ?? '');
+      case 'CYCLE':
+        return cellSentence('E4', this.#chain(root, context));
+      case 'REF':
+        return cellSentence('E5');
+      case 'DIV_BY_ZERO':
+        return cellSentence('E6');
+      case 'VALUE':
+        return this.#wrongKind(root);
+      case 'NUM':
+        return cellSentence('E9');
+      case 'NA':
+        return cellSentence('E10');
+      case 'SPILL':
+        return cellSentence('E12');
+      default:
+        return cellSentence('E17');
+    }
+  }
+
+  #unknownName(message: string, formula: string): string {
+    const word = /^(?:Function name|Named expression) (.+) not recognized\.$/.exec(message)?.[1];
+    if (word === undefined) {
+      const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(formula)?.[1];
+      return far === undefined ? cellSentence('E17') : cellSentence('E3', far);
+    }
+    if (message.startsWith('Function')) {
+      const known = this.#engine.getRegisteredFunctionNames().filter((one) => one !== REFUSED_NAME);
+      return cellSentence('E1', word, nearest(word, known));
+    }
+    if (/^[A-Za-z]{1,3}\d+$/.test(word)) return cellSentence('E3', word);
+    return cellSentence('E2', word, nearest(word, this.#around.names()));
+  }
+
+  /** Names the cell whose words stand where a number is needed, when there is one. */
+  #wrongKind(root: At | undefined): string {
+    if (root === undefined) return cellSentence('E8');
+    const address = this.#addressOf(root);
+    if (address === undefined) return cellSentence('E8');
+    const ids = this.#idList();
+    for (const at of placesOf(this.#engine, this.#engine.getCellPrecedents(address), ids)) {
+      const place = this.#addressOf(at);
+      const value = place === undefined ? null : this.#engine.getCellValue(place);
+      if (typeof value === 'string') return cellSentence('E7', this.#written(at), value);
+    }
+    return cellSentence('E8');
+  }
+
+  #chain(root: At | undefined, context: ReadErrorContext): string {
+    const path = root === undefined ? [] : context.cycle(root);
+    if (path.length === 0) return 'it leads back to itself';
+    const home = root?.sheet;
+    return path.map((at) => (at.sheet === home ? short(at) : this.#written(at))).join(' → ');
+  }
+
+  #rootOf(error: DetailedCellError): At | undefined {
+    if (error.address === undefined) return undefined;
+    const address = this.#engine.simpleCellAddressFromString(error.address, 0);
+    const id = address === undefined ? undefined : this.#around.idOf(address.sheet);
+    if (address === undefined || id === undefined) return undefined;
+    return { sheet: id, row: address.row, column: address.col };
+  }
+
+  #formulaOf(at: At): string | undefined {
+    const address = this.#addressOf(at);
+    return address === undefined ? undefined : this.#engine.getCellFormula(address);
+  }
+
+  #addressOf(at: At) {
+    const sheet = this.#engine.getSheetId(this.#around.nameOf(at.sheet));
+    return sheet === undefined ? undefined : { sheet, row: at.row, col: at.column };
+  }
+
+  #idList(): readonly string[] {
+    const ids: string[] = [];
+    for (const name of this.#engine.getSheetNames()) {
+      const number = this.#engine.getSheetId(name);
+      const id = number === undefined ? undefined : this.#around.idOf(number);
+      if (number !== undefined && id !== undefined) ids[number] = id;
+    }
+    return ids;
+  }
+
+  #written(at: At): string {
+    return `${this.#around.nameOf(at.sheet)}!${short(at)}`;
+  }
+}
+
+const short = (at: At): string => `${columnName(at.column)}${at.row + 1}`;
+
+function same(a: At, b: At | undefined): boolean {
+  return b !== undefined && a.sheet === b.sheet && a.row === b.row && a.column === b.column;
+}

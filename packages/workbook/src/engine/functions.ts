@@ -1,0 +1,153 @@
+import {
+  type ArgumentDescription,
+  Fault,
+  FUNCTIONS,
+  type FunctionDescription,
+  faultSentence,
+  ownFromUs,
+  type UnitSystem,
+  usFromOwn,
+} from '@kerfbook/wood';
+import {
+  CellError,
+  EmptyValue,
+  ErrorType,
+  FunctionArgumentType,
+  FunctionPlugin,
+  type HyperFormula,
+  SimpleRangeValue,
+} from 'hyperformula';
+import { PERSON_MARK, person } from './sentences.ts';
+
+/** Every function of ours, described once: help, reference and registration come from here. */
+export function functionReference(): readonly FunctionDescription[] {
+  return FUNCTIONS;
+}
+
+type Argument = number | string | undefined;
+type Result = number | string | CellError;
+
+const ERROR_OF: Record<Fault['detail']['class'], ErrorType> = {
+  kind: ErrorType.VALUE,
+  range: ErrorType.NUM,
+  unknown: ErrorType.NA,
+};
+
+/**
+ * Calls a function of ours with what the engine hands over: numbers in the workbook's own units,
+ * words, the engine's mark for an empty cell, errors. Never throws.
+ */
+export function callDescribed(
+  description: FunctionDescription,
+  raw: readonly unknown[],
+  system: UnitSystem,
+): Result {
+  try {
+    const args = description.args.map((argument, i) => readArgument(argument, raw[i], system));
+    const run = description.run as (...args: Argument[]) => number | string;
+    const result = run(...args);
+    if (typeof result === 'string') return result;
+    const own = ownFromUs(description.result.quantity, result, system);
+    return Number.isFinite(own) ? own : new CellError(ErrorType.NUM, person('E9'));
+  } catch (error) {
+    if (error instanceof Refusal) return error.value;
+    if (error instanceof Fault) return faultError(error, system);
+    return new CellError(ErrorType.ERROR, person('E17'));
+  }
+}
+
+function faultError(fault: Fault, system: UnitSystem): CellError {
+  const type = ERROR_OF[fault.detail.class];
+  return new CellError(type, PERSON_MARK + faultSentence(fault.detail, system));
+}
+
+class Refusal extends Error {
+  readonly value: CellError;
+
+  constructor(value: CellError) {
+    super('refused');
+    this.value = value;
+  }
+}
+
+function readArgument(argument: ArgumentDescription, raw: unknown, system: UnitSystem): Argument {
+  if (raw instanceof CellError) throw new Refusal(raw);
+  if (raw === undefined || raw === EmptyValue || raw === null) {
+    if (argument.optional) return undefined;
+    throw kindFault(argument, undefined);
+  }
+  if (typeof raw === 'number' && argument.takes !== 'text') {
+    return usFromOwn(argument.quantity, raw, system);
+  }
+  if (typeof raw === 'string' && argument.takes !== 'number') return raw;
+  throw kindFault(argument, typeof raw === 'boolean' ? String(raw).toUpperCase() : raw);
+}
+
+const TAKES = { number: 'a number', text: 'words', either: 'a number or words', range: 'a range' };
+
+function kindFault(argument: ArgumentDescription, got: unknown): Fault {
+  return new Fault({
+    class: 'kind',
+    argument: argument.name,
+    got: typeof got === 'object' ? 'a range of cells' : got,
+    quantity: argument.quantity,
+    takes: TAKES[argument.takes],
+  });
+}
+
+type Run = FunctionPlugin['runFunction'];
+type Ast = { args: Parameters<Run>[0] };
+type State = Parameters<Run>[1];
+
+const BY_NAME = new Map(FUNCTIONS.map((one) => [one.name, one]));
+
+function methodOf(name: string): string {
+  return `wood_${name.toLowerCase()}`;
+}
+
+class WoodFunctions extends FunctionPlugin {
+  static override implementedFunctions = Object.fromEntries(
+    FUNCTIONS.map((one) => [
+      one.name,
+      {
+        method: methodOf(one.name),
+        // Every argument is optional to the engine: we say ourselves, by name, which one is missing.
+        parameters: one.args.map((argument) => ({
+          argumentType:
+            argument.takes === 'range' ? FunctionArgumentType.RANGE : FunctionArgumentType.NOERROR,
+          optionalArg: true,
+        })),
+      },
+    ]),
+  );
+
+  /** Runs one function; the named methods made below all come here. */
+  described(description: FunctionDescription, ast: Ast, state: State) {
+    const { name, args } = description;
+    if (ast.args.length > args.length) {
+      const least = args.filter((argument) => !argument.optional).length;
+      const message = person('E11', name, least, args.length, ast.args.length);
+      return new CellError(ErrorType.VALUE, message);
+    }
+    const system = (this.config.context as { units?: UnitSystem } | undefined)?.units ?? 'us';
+    return this.runFunction(ast.args, state, this.metadata(name), (...raw: unknown[]) =>
+      raw.some((value) => value instanceof SimpleRangeValue)
+        ? new CellError(ErrorType.VALUE, person('E8'))
+        : callDescribed(description, raw, system),
+    );
+  }
+}
+
+for (const [name, description] of BY_NAME) {
+  Object.defineProperty(WoodFunctions.prototype, methodOf(name), {
+    value(this: WoodFunctions, ast: Ast, state: State) {
+      return this.described(description, ast, state);
+    },
+  });
+}
+
+/** Puts our functions beside the standard ones, once for the process. */
+export function registerOurs(engine: typeof HyperFormula): void {
+  const enGB = Object.fromEntries([...BY_NAME.keys()].map((name) => [name, name]));
+  engine.registerFunctionPlugin(WoodFunctions, { enGB });
+}

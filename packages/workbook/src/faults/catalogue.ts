@@ -1,0 +1,58 @@
+import { LIMITS } from '../document/schema.ts';
+
+/**
+ * What can go wrong with a workbook or an edit, each with a code that never changes its meaning.
+ * Codes of entries (`Q…`), formulas and cells (`F…`, `E…`) are declared beside the code that
+ * finds them; this file holds documents (`D…`) and edits (`W…`). A retired code stays retired.
+ */
+export const FAULTS = {
+  D1: (why: string) => `This is not a workbook: it is not readable JSON (${why}).`,
+  D2: () =>
+    'This file is JSON, but not a Kerfbook workbook: its first key should be "kerfbook": 1.',
+  D3: (version: string) =>
+    `This workbook was written by a newer Kerfbook (document version ${version}; this one reads 1). Open it with a newer Kerfbook. The file was left as it is.`,
+  D4: (where: string, why: string) => `The workbook is damaged at ${where}: ${why}.`,
+  D5: (size: string) => `The file is ${size}; a workbook is at most 20 MB.`,
+  D6: (version: string) => `"kerfbook": ${version} is not a document version; the first one is 1.`,
+
+  W1: (sheet: string) => `There is no sheet with the id ${sheet} in this workbook.`,
+  W2: (what: string) =>
+    `${what} lies outside what a sheet can hold: ${LIMITS.rows} rows and ${LIMITS.columns} columns.`,
+  W3: (name: string, where: string) => `The name ${name} already belongs to ${where}.`,
+  W4: (name: string, users: string) =>
+    `${name} is used by ${users}. Change these formulas first, or rename the cell instead.`,
+  W5: (name: string) => `There is no cell named ${name}.`,
+  W6: (name: string, why: string) => `A sheet cannot be called "${name}": ${why}.`,
+  W7: () => 'A workbook needs at least one sheet; this is the last one.',
+  W8: (id: string) => `The id ${id} is taken already.`,
+  W9: (rows: string) => `These rows or columns do not exist: ${rows}.`,
+  W10: (name: string, why: string) => `A cell cannot be called "${name}": ${why}`,
+  W11: (address: string) => `${address} has no override to lift.`,
+  W12: (where: string, why: string) => `That would leave the workbook damaged at ${where}: ${why}.`,
+  W13: () =>
+    `A formula can be ${LIMITS.text} characters long; this one is longer. Split it over several cells.`,
+} as const;
+
+export type FaultCode = keyof typeof FAULTS;
+
+/** What is wrong, for a person: a stable code and one sentence. */
+export interface Complaint {
+  readonly code: string;
+  readonly says: string;
+}
+
+type Words<C extends FaultCode> = Parameters<(typeof FAULTS)[C]>;
+
+export function complaint<C extends FaultCode>(code: C, ...words: Words<C>): Complaint {
+  const sentence = FAULTS[code] as (...words: Words<C>) => string;
+  return { code, says: sentence(...words) };
+}
+
+export interface RefusedResult extends Complaint {
+  readonly ok: false;
+}
+
+/** A result that says no: returned, never thrown, so that nothing half-done is left behind. */
+export function refuse<C extends FaultCode>(code: C, ...words: Words<C>): RefusedResult {
+  return { ok: false, ...complaint(code, ...words) };
+}

@@ -1,0 +1,73 @@
+/** `A`, `B` … `Z`, `AA` … for a column counted from 0. */
+export function columnName(index: number): string {
+  let name = '';
+  for (let rest = index + 1; rest > 0; rest = Math.floor((rest - 1) / 26)) {
+    name = String.fromCharCode(65 + ((rest - 1) % 26)) + name;
+  }
+  return name;
+}
+
+/** The inverse of {@link columnName}; letters of either case. */
+export function columnIndexOf(name: string): number {
+  let index = 0;
+  for (const letter of name.toUpperCase()) index = index * 26 + letter.charCodeAt(0) - 64;
+  return index - 1;
+}
+
+/** One end of a reference: a row, a column or both, and which of them stay put when copied. */
+export interface Corner {
+  readonly row?: number;
+  readonly column?: number;
+  readonly rowFixed: boolean;
+  readonly columnFixed: boolean;
+}
+
+export interface ParsedAddress {
+  readonly sheet?: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+const CORNER = /^(\$?)([A-Za-z]{1,3})?(\$?)(\d{1,7})?$/;
+
+/** `$B$7`, `B7`, `B` (a whole column) or `7` (a whole row). */
+export function parseCorner(text: string): Corner | undefined {
+  const found = CORNER.exec(text);
+  if (found === null) return undefined;
+  const [, first = '', letters, second = '', digits] = found;
+  if (letters === undefined && digits === undefined) return undefined;
+  if (digits !== undefined && Number(digits) < 1) return undefined;
+  // `$7` has its mark in front of the place where letters would stand.
+  const rowMark = letters === undefined ? first + second : second;
+  if (digits === undefined && second !== '') return undefined;
+  return {
+    ...(digits === undefined ? {} : { row: Number(digits) - 1 }),
+    ...(letters === undefined ? {} : { column: columnIndexOf(letters) }),
+    rowFixed: rowMark !== '',
+    columnFixed: letters !== undefined && first !== '',
+  };
+}
+
+/** Splits `Base!B7` and `'My parts'!B7` into the sheet's name and the rest. */
+export function splitSheet(text: string): { sheet?: string; rest: string } {
+  const mark = text.lastIndexOf('!');
+  if (mark < 0) return { rest: text };
+  const written = text.slice(0, mark);
+  const quoted = written.startsWith("'") && written.endsWith("'") && written.length > 1;
+  const sheet = quoted ? written.slice(1, -1).replaceAll("''", "'") : written;
+  return { sheet, rest: text.slice(mark + 1) };
+}
+
+/** A sheet's name as it stands in a formula: quoted where it is not a plain word. */
+export function writtenSheet(name: string): string {
+  const plain = /^[\p{L}_][\p{L}\d_.]*$/u.test(name) && parseCorner(name) === undefined;
+  return plain ? name : `'${name.replaceAll("'", "''")}'`;
+}
+
+/** `Base!B7`, `$B$7` or `b7` as a place; `undefined` when the text is no address of one cell. */
+export function parseAddress(text: string): ParsedAddress | undefined {
+  const { sheet, rest } = splitSheet(text);
+  const corner = parseCorner(rest);
+  if (corner?.row === undefined || corner.column === undefined) return undefined;
+  return { ...(sheet === undefined ? {} : { sheet }), row: corner.row, column: corner.column };
+}

@@ -1,0 +1,70 @@
+import { tokenize } from '@borgar/fx';
+import { LIMITS } from '../document/schema.ts';
+import { parseCorner, splitSheet } from './address.ts';
+import { type FormulaFault, formulaFault } from './sentences.ts';
+
+/** What one formula may ask of the engine, wherever it came from (rule V2). */
+export const GUARD = {
+  length: LIMITS.formula,
+  depth: 32,
+  operators: 400,
+  rangeCells: 20_000,
+  repeats: 10_000,
+} as const;
+
+const OPERATORS = new Set(['+', '-', '*', '/', '^', '&', '=', '<', '>', '<=', '>=', '<>', '%']);
+
+/**
+ * Why a formula must not reach the engine: too long, too deep, too many operators, a range or a
+ * repetition that would fill the memory. `undefined` when it may.
+ */
+export function guardFormula(a1: string): FormulaFault | undefined {
+  if (a1.length > GUARD.length) return formulaFault('F1', [a1.length, GUARD.length]);
+  let depth = 0;
+  let deepest = 0;
+  let operators = 0;
+  const tokens = tokenize(a1).filter(({ type }) => type !== 'whitespace');
+  for (const [index, { type, value }] of tokens.entries()) {
+    if (value === '(' || value === '{') deepest = Math.max(deepest, ++depth);
+    else if (value === ')' || value === '}') depth -= 1;
+    else if (type === 'operator' && OPERATORS.has(value)) operators += 1;
+    else if (type === 'range') {
+      const cells = cellsIn(value);
+      if (cells > GUARD.rangeCells) {
+        return formulaFault('F4', [value, cells, GUARD.rangeCells]);
+      }
+    } else if (type === 'func' && value.toUpperCase() === 'REPT') {
+      const count = repeatsOf(tokens.slice(index));
+      if (count !== undefined && Number(count) > GUARD.repeats) {
+        return formulaFault('F5', [count, GUARD.repeats]);
+      }
+    }
+  }
+  if (deepest > GUARD.depth) return formulaFault('F2', [deepest, GUARD.depth]);
+  if (operators > GUARD.operators) return formulaFault('F3', [operators, GUARD.operators]);
+  return undefined;
+}
+
+function cellsIn(range: string): number {
+  const [first = '', second = ''] = splitSheet(range).rest.split(':');
+  const [from, to] = [parseCorner(first), parseCorner(second)];
+  if (from?.row === undefined || to?.row === undefined) return 1;
+  const rows = Math.abs(to.row - from.row) + 1;
+  const columns = Math.abs((to.column ?? 0) - (from.column ?? 0)) + 1;
+  return rows * columns;
+}
+
+/** The number written as the second argument of a REPT call, if it is written out. */
+function repeatsOf(tokens: readonly { type: string; value: string }[]): string | undefined {
+  let depth = 0;
+  for (const [index, { value }] of tokens.entries()) {
+    if (value === '(') depth += 1;
+    else if (value === ')') depth -= 1;
+    else if (value === ',' && depth === 1) {
+      const next = tokens[index + 1];
+      return next?.type === 'number' ? next.value : undefined;
+    }
+    if (depth === 0 && index > 0) return undefined;
+  }
+  return undefined;
+}

@@ -1,0 +1,71 @@
+/**
+ * Formulas as they are kept: `[c2.r3]`, `[s2!$c1.$r2]:[c1.r9]`, `[c1]:[c3]`, `[.r2]:[.r4]`.
+ * This file finds such references in a text; string literals and quoted sheet names are passed over.
+ */
+
+export interface KeptCorner {
+  readonly column?: string;
+  readonly row?: string;
+  readonly columnFixed: boolean;
+  readonly rowFixed: boolean;
+}
+
+export interface KeptReference {
+  readonly sheet?: string;
+  readonly from: KeptCorner;
+  /** The other corner of a range. */
+  readonly to?: KeptCorner;
+}
+
+const ID = '[a-z][a-z0-9]{0,11}';
+const CORNER = `(\\$?)(${ID})?(?:\\.(\\$?)(${ID}))?`;
+const SCAN = new RegExp(
+  `"(?:[^"]|"")*"?|'(?:[^']|'')*'?|\\[(?:(${ID})!)?${CORNER}\\](?::\\[${CORNER}\\])?`,
+  'g',
+);
+
+/** Replaces every kept reference in a formula; everything else stays as it is. */
+export function replaceKept(
+  formula: string,
+  replace: (reference: KeptReference, text: string) => string,
+): string {
+  if (!formula.includes('[')) return formula;
+  return formula.replace(SCAN, (text: string, ...groups: (string | undefined)[]) => {
+    if (!text.startsWith('[')) return text;
+    const [sheet, cm = '', column, rm = '', row, cm2 = '', column2, rm2 = '', row2] = groups;
+    if (column === undefined && row === undefined) return text;
+    const range = text.includes(']:[');
+    if (range && column2 === undefined && row2 === undefined) return text;
+    const reference: KeptReference = {
+      ...(sheet === undefined ? {} : { sheet }),
+      from: corner(cm, column, rm, row),
+      ...(range ? { to: corner(cm2, column2, rm2, row2) } : {}),
+    };
+    return replace(reference, text);
+  });
+}
+
+function corner(
+  columnMark: string,
+  column: string | undefined,
+  rowMark: string,
+  row: string | undefined,
+): KeptCorner {
+  return {
+    ...(column === undefined ? {} : { column }),
+    ...(row === undefined ? {} : { row }),
+    columnFixed: columnMark !== '',
+    rowFixed: rowMark !== '',
+  };
+}
+
+export function keptText(reference: KeptReference): string {
+  const sheet = reference.sheet === undefined ? '' : `${reference.sheet}!`;
+  const first = `[${sheet}${cornerText(reference.from)}]`;
+  return reference.to === undefined ? first : `${first}:[${cornerText(reference.to)}]`;
+}
+
+function cornerText({ column, row, columnFixed, rowFixed }: KeptCorner): string {
+  const left = column === undefined ? '' : `${columnFixed ? '$' : ''}${column}`;
+  return row === undefined ? left : `${left}.${rowFixed ? '$' : ''}${row}`;
+}

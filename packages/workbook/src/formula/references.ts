@@ -1,0 +1,239 @@
+import { type Token, tokenize } from '@borgar/fx';
+import { type Corner, columnName, parseCorner, splitSheet, writtenSheet } from './address.ts';
+import { type KeptCorner, type KeptReference, keptText, replaceKept } from './kept.ts';
+
+/** The way between positions and ids of a workbook's sheets, rows and columns. */
+export interface SheetIndex {
+  sheetId(name: string): string | undefined;
+  sheetName(id: string): string | undefined;
+  columnId(sheet: string, index: number): string | undefined;
+  columnIndex(sheet: string, id: string): number | undefined;
+  rowId(sheet: string, index: number): string | undefined;
+  rowIndex(sheet: string, id: string): number | undefined;
+}
+
+interface WrittenReference {
+  readonly sheet?: string;
+  readonly from: Corner;
+  readonly to?: Corner;
+}
+
+const isReference = (token: Token): boolean =>
+  token.type === 'range' || token.type === 'range_beam' || token.type === 'range_ternary';
+
+/** Reads `Base!$A$1:B9`; `undefined` for what only looks like a reference. */
+function readWritten(text: string): WrittenReference | undefined {
+  const { sheet, rest } = splitSheet(text);
+  const [first = '', second, more] = rest.split(':');
+  const from = parseCorner(first);
+  const to = second === undefined ? undefined : parseCorner(second);
+  if (from === undefined || more !== undefined) return undefined;
+  if (second !== undefined && (to === undefined || !sameShape(from, to))) return undefined;
+  if (second === undefined && (from.row === undefined || from.column === undefined)) {
+    return undefined;
+  }
+  return { ...(sheet === undefined ? {} : { sheet }), from, ...(to === undefined ? {} : { to }) };
+}
+
+const sameShape = (a: Corner, b: Corner): boolean =>
+  (a.row === undefined) === (b.row === undefined) &&
+  (a.column === undefined) === (b.column === undefined);
+
+/** A formula as typed on `sheet`, with every reference that exists turned into ids (rule F1). */
+export function toIds(a1: string, sheet: string, index: SheetIndex): string {
+  return tokenize(a1)
+    .map((token) =>
+      isReference(token) ? (keptOf(token.value, sheet, index) ?? token.value) : token.value,
+    )
+    .join('');
+}
+
+function keptOf(text: string, home: string, index: SheetIndex): string | undefined {
+  const written = readWritten(text);
+  if (written === undefined) return undefined;
+  const sheet = written.sheet === undefined ? home : index.sheetId(written.sheet);
+  if (sheet === undefined) return undefined;
+  const from = keptCorner(written.from, sheet, index);
+  const to = written.to === undefined ? undefined : keptCorner(written.to, sheet, index);
+  if (from === undefined || (written.to !== undefined && to === undefined)) return undefined;
+  return keptText({
+    ...(written.sheet === undefined ? {} : { sheet }),
+    from,
+    ...(to === undefined ? {} : { to }),
+  });
+}
+
+function keptCorner(corner: Corner, sheet: string, index: SheetIndex): KeptCorner | undefined {
+  const column = corner.column === undefined ? undefined : index.columnId(sheet, corner.column);
+  const row = corner.row === undefined ? undefined : index.rowId(sheet, corner.row);
+  if (corner.column !== undefined && column === undefined) return undefined;
+  if (corner.row !== undefined && row === undefined) return undefined;
+  return {
+    ...(column === undefined ? {} : { column }),
+    ...(row === undefined ? {} : { row }),
+    columnFixed: corner.columnFixed,
+    rowFixed: corner.rowFixed,
+  };
+}
+
+/** A kept formula with A1 addresses as they are now; what is gone reads `#REF!` (rule F5). */
+export function toAddresses(kept: string, sheet: string, index: SheetIndex): string {
+  return replaceKept(kept, (reference) => addressOf(reference, sheet, index) ?? '#REF!');
+}
+
+function addressOf(reference: KeptReference, home: string, index: SheetIndex): string | undefined {
+  const sheet = reference.sheet ?? home;
+  const name = reference.sheet === undefined ? undefined : index.sheetName(reference.sheet);
+  if (reference.sheet !== undefined && name === undefined) return undefined;
+  const from = cornerAddress(reference.from, sheet, index);
+  const to = reference.to === undefined ? '' : cornerAddress(reference.to, sheet, index);
+  if (from === undefined || to === undefined) return undefined;
+  const prefix = name === undefined ? '' : `${writtenSheet(name)}!`;
+  return `${prefix}${from}${to === '' ? '' : `:${to}`}`;
+}
+
+function cornerAddress(corner: KeptCorner, sheet: string, index: SheetIndex): string | undefined {
+  let text = '';
+  if (corner.column !== undefined) {
+    const column = index.columnIndex(sheet, corner.column);
+    if (column === undefined) return undefined;
+    text += `${corner.columnFixed ? '$' : ''}${columnName(column)}`;
+  }
+  if (corner.row !== undefined) {
+    const row = index.rowIndex(sheet, corner.row);
+    if (row === undefined) return undefined;
+    text += `${corner.rowFixed ? '$' : ''}${row + 1}`;
+  }
+  return text;
+}
+
+/**
+ * How far the references of a typed formula reach, by sheet id, in rows and columns. Whole rows
+ * and columns reach only as far as they name.
+ */
+export function extentOf(
+  a1: string,
+  sheet: string,
+  index: SheetIndex,
+): Map<string, { rows: number; columns: number }> {
+  const extent = new Map<string, { rows: number; columns: number }>();
+  for (const token of tokenize(a1)) {
+    const written = isReference(token) ? readWritten(token.value) : undefined;
+    if (written === undefined) continue;
+    const id = written.sheet === undefined ? sheet : index.sheetId(written.sheet);
+    if (id === undefined) continue;
+    const known = extent.get(id) ?? { rows: 0, columns: 0 };
+    const corners = written.to === undefined ? [written.from] : [written.from, written.to];
+    extent.set(id, {
+      rows: Math.max(known.rows, ...corners.map(({ row }) => (row ?? -1) + 1)),
+      columns: Math.max(known.columns, ...corners.map(({ column }) => (column ?? -1) + 1)),
+    });
+  }
+  return extent;
+}
+
+export interface Gone {
+  readonly sheet: string;
+  readonly rows?: readonly string[];
+  readonly columns?: readonly string[];
+}
+
+/**
+ * A kept formula with the ends of its ranges moved off rows and columns about to be deleted
+ * (rule S3). Called while they are still there. Single references are left: they may heal.
+ */
+export function shrinkAfterDelete(
+  kept: string,
+  home: string,
+  gone: Gone,
+  index: SheetIndex,
+): string {
+  return replaceKept(kept, (reference, text) => {
+    if (reference.to === undefined || (reference.sheet ?? home) !== gone.sheet) return text;
+    const rows = movedEnds(reference.from.row, reference.to.row, gone.rows, {
+      at: (id) => index.rowIndex(gone.sheet, id),
+      id: (at) => index.rowId(gone.sheet, at),
+    });
+    const columns = movedEnds(reference.from.column, reference.to.column, gone.columns, {
+      at: (id) => index.columnIndex(gone.sheet, id),
+      id: (at) => index.columnId(gone.sheet, at),
+    });
+    if (rows === 'none' || columns === 'none') return '#REF!';
+    if (rows === undefined && columns === undefined) return text;
+    return keptText({
+      ...reference,
+      from: { ...reference.from, ...part('row', rows?.[0]), ...part('column', columns?.[0]) },
+      to: { ...reference.to, ...part('row', rows?.[1]), ...part('column', columns?.[1]) },
+    });
+  });
+}
+
+const part = (key: 'row' | 'column', id: string | undefined) =>
+  id === undefined ? {} : { [key]: id };
+
+interface Axis {
+  at(id: string): number | undefined;
+  id(at: number): string | undefined;
+}
+
+/** New ends; `undefined` when they may stay; `none` when nothing of the range is left. */
+function movedEnds(
+  from: string | undefined,
+  to: string | undefined,
+  gone: readonly string[] | undefined,
+  axis: Axis,
+): [string, string] | undefined | 'none' {
+  if (from === undefined || to === undefined || gone === undefined) return undefined;
+  if (!gone.includes(from) && !gone.includes(to)) return undefined;
+  const [first, last] = [axis.at(from), axis.at(to)];
+  if (first === undefined || last === undefined) return undefined;
+  const step = first <= last ? 1 : -1;
+  const inward = (start: number, end: number, by: number): string | undefined => {
+    for (let at = start; by > 0 ? at <= end : at >= end; at += by) {
+      const id = axis.id(at);
+      if (id !== undefined && !gone.includes(id)) return id;
+    }
+    return undefined;
+  };
+  const newFrom = inward(first, last, step);
+  const newTo = inward(last, first, -step);
+  return newFrom === undefined || newTo === undefined ? 'none' : [newFrom, newTo];
+}
+
+/** The tokens of a formula in either form; a kept reference is one token of its own text. */
+export function tokensOf(formula: string): readonly { type: string; value: string }[] {
+  const kept: string[] = [];
+  // Columns past the widest sheet stand in for kept references while the text is read.
+  const stand = replaceKept(formula, (_, text) => `XFA${kept.push(text)}`);
+  return tokenize(stand).map(({ type, value }) => {
+    const found = type === 'range' ? /^XFA(\d+)$/.exec(value)?.[1] : undefined;
+    return { type, value: found === undefined ? value : (kept[Number(found) - 1] ?? value) };
+  });
+}
+
+/** Renames a named cell in a formula of either form; case does not matter (rule S2). */
+export function renameNameIn(formula: string, from: string, to: string): string {
+  const wanted = from.toLowerCase();
+  return tokensOf(formula)
+    .map(({ type, value }) =>
+      type === 'range_named' && value.toLowerCase() === wanted ? to : value,
+    )
+    .join('');
+}
+
+export function namesIn(formula: string): string[] {
+  return tokensOf(formula).flatMap(({ type, value }) => (type === 'range_named' ? value : []));
+}
+
+export function functionsIn(formula: string): string[] {
+  return tokensOf(formula).flatMap(({ type, value }) =>
+    type === 'func' ? value.toUpperCase() : [],
+  );
+}
+
+/** A typed formula with its function names in capitals and no spaces around it. */
+export function tidy(a1: string): string {
+  return tokenize(a1.trim())
+    .map(({ type, value }) => (type === 'func' ? value.toUpperCase() : value))
+    .join('');
+}

@@ -1,0 +1,213 @@
+import type { UnitSystem } from '@kerfbook/wood';
+import type {
+  Applied,
+  CellValue,
+  CellView,
+  CheckState,
+  Explanation,
+  NameView,
+  OpenWorkbook,
+  Refused,
+  SheetView,
+  TableView,
+} from './api.ts';
+import { changedChecks, checkStates } from './book/checks.ts';
+import { explainCell } from './book/explain.ts';
+import { History, type Step } from './book/history.ts';
+import { type MakeId, randomId } from './book/ids.ts';
+import { findPlace, listProblems, tableViews } from './book/look.ts';
+import { BookState, type SheetState } from './book/state.ts';
+import { viewCell } from './book/view.ts';
+import type { BookDocument } from './document/schema.ts';
+import { applyEdit } from './edit/apply.ts';
+import { Changes, type Desk } from './edit/desk.ts';
+import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
+import { sheetContents } from './edit/sheets.ts';
+import type { At, Edit } from './edit/types.ts';
+import { Calculator } from './engine/calculator.ts';
+import { columnName } from './formula/address.ts';
+
+export interface OpenOptions {
+  /** Makes ids of new rows and columns; random where left out. */
+  readonly makeId?: MakeId;
+}
+
+/**
+ * An open workbook: its saved state, the engine that computes it, and its history.
+ * `packages/workbook/RULES.md` numbers what it promises.
+ */
+export class Workbook implements OpenWorkbook {
+  readonly #state: BookState;
+  readonly #calculator: Calculator;
+  readonly #makeId: MakeId;
+  readonly #history = new History();
+  #checks: readonly CheckState[];
+
+  private constructor(document: BookDocument, options: OpenOptions) {
+    this.#state = new BookState(document);
+    this.#makeId = options.makeId ?? randomId;
+    this.#calculator = buildCalculator(this.#state);
+    this.#checks = checkStates(this.#sources);
+  }
+
+  /** Opens a document that `loadText` or `loadValue` has checked. */
+  static open(document: BookDocument, options: OpenOptions = {}): Workbook {
+    return new Workbook(document, options);
+  }
+
+  get #sources() {
+    return { state: this.#state, calculator: this.#calculator };
+  }
+
+  get units(): UnitSystem {
+    return this.#state.head.units;
+  }
+
+  get currency(): string {
+    return this.#state.head.currency ?? 'USD';
+  }
+
+  get title(): string {
+    return this.#state.head.title;
+  }
+
+  get canUndo(): boolean {
+    return this.#history.canUndo;
+  }
+
+  get canRedo(): boolean {
+    return this.#history.canRedo;
+  }
+
+  /** Carries an edit out whole and records it, or refuses it whole and changes nothing. */
+  apply(edit: Edit): Applied | Refused {
+    const result = this.#carry(edit);
+    if (result.ok) this.#history.record({ edit: result.edit, inverse: result.inverse });
+    return result;
+  }
+
+  undo(): Applied | undefined {
+    const step = this.#history.takeUndo();
+    if (step === undefined) return undefined;
+    const result = this.#must(step.inverse);
+    this.#history.undone({ edit: step.edit, inverse: step.inverse });
+    return result;
+  }
+
+  redo(): Applied | undefined {
+    const step: Step | undefined = this.#history.takeRedo();
+    if (step === undefined) return undefined;
+    const result = this.#must(step.edit);
+    this.#history.redone({ edit: step.edit, inverse: result.inverse });
+    return result;
+  }
+
+  sheets(): readonly SheetView[] {
+    return this.#state.sheets.map(sheetView);
+  }
+
+  sheet(id: string): SheetView | undefined {
+    const sheet = this.#state.sheet(id);
+    return sheet === undefined ? undefined : sheetView(sheet);
+  }
+
+  cell(at: At): CellView {
+    return viewCell(this.#sources, at);
+  }
+
+  value(at: At): CellValue {
+    return this.#calculator.value(at);
+  }
+
+  names(): readonly NameView[] {
+    return this.#state.names();
+  }
+
+  named(name: string): CellView | undefined {
+    const at = this.#state.named(name);
+    return at === undefined ? undefined : this.cell(at);
+  }
+
+  checks(): readonly CheckState[] {
+    return this.#checks;
+  }
+
+  tables(): readonly TableView[] {
+    return tableViews(this.#state);
+  }
+
+  explain(at: At): Explanation {
+    return explainCell(this.#sources, at);
+  }
+
+  problems() {
+    return listProblems(this.#sources, (at) => this.cell(at));
+  }
+
+  find(text: string, sheet?: string): At | undefined {
+    return findPlace(this.#state, text, sheet);
+  }
+
+  addressOf(at: At): string {
+    return `${columnName(at.column)}${at.row + 1}`;
+  }
+
+  evaluate(formula: string, sheet?: string): CellValue {
+    const home = sheet ?? this.#state.sheets[0]?.id ?? '';
+    const result = this.#calculator.evaluate(formula, home);
+    return result.kind === 'array' ? (result.rows[0]?.[0] ?? { kind: 'empty' }) : result;
+  }
+
+  document(): BookDocument {
+    return this.#state.document();
+  }
+
+  #carry(edit: Edit): Applied | Refused {
+    const changes = new Changes();
+    const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
+    const outcome = applyEdit(desk, edit);
+    if (!outcome.ok) return outcome;
+    const before = this.#checks;
+    this.#checks = checkStates(this.#sources);
+    return {
+      ok: true,
+      edit: outcome.edit,
+      inverse: outcome.inverse,
+      changed: changes.list(),
+      checks: changedChecks(before, this.#checks),
+      structure: changes.structure,
+    };
+  }
+
+  #must(edit: Edit): Applied {
+    const result = this.#carry(edit);
+    if (!result.ok) throw new Error(`history does not fit the workbook: ${result.says}`);
+    return result;
+  }
+}
+
+function sheetView(sheet: SheetState): SheetView {
+  return {
+    id: sheet.id,
+    name: sheet.name,
+    rows: sheet.rows.length,
+    columns: sheet.columns.length,
+    widths: sheet.columns.map((column) => column.width),
+  };
+}
+
+function buildCalculator(state: BookState): Calculator {
+  const checks = state.checks.map((_, row) => [checkContent(state, row)]);
+  return Calculator.build({
+    system: state.head.units,
+    sheets: [
+      ...state.sheets.map((sheet) => ({
+        id: sheet.id,
+        name: sheet.name,
+        cells: sheetContents(sheet, { state }),
+      })),
+      { id: CHECKS_SHEET, name: CHECKS_SHEET, cells: checks },
+    ],
+    names: state.names(),
+  });
+}
