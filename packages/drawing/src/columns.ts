@@ -63,7 +63,6 @@ const twice = (word: Column): string =>
   `The parts table has two columns headed "${word}"; the first one is used, so rename this one.`;
 
 function missing(word: Column): string {
-  const then =
-    word === 'count' ? 'each row counts as one piece until then' : 'no part is drawn until then';
-  return `The parts table has no column headed "${word}"; write "${word}" at the head of the right column, ${then}.`;
+  const then = word === 'count' ? 'each row counts as one piece' : 'no part is drawn';
+  return `The parts table has no column headed "${word}", so ${then}; write "${word}" above the column that holds it.`;
 }

@@ -24,6 +24,26 @@ export interface Dimension {
 const SAME = 0.01;
 const close = (a: number, b: number): boolean => Math.abs(a - b) <= SAME;
 
+interface Words {
+  readonly overhang: string;
+  readonly farOverhang: string;
+  readonly between: string;
+  readonly leg: string;
+}
+
+const LENGTHWISE: Words = {
+  overhang: 'end overhang',
+  farOverhang: 'right end overhang',
+  between: 'between legs',
+  leg: 'leg',
+};
+const CROSSWISE: Words = {
+  overhang: 'side overhang',
+  farOverhang: 'far side overhang',
+  between: 'between legs across',
+  leg: 'leg across',
+};
+
 const OVERALL: Readonly<Record<Axis, string>> = { x: 'length', y: 'width', z: 'height' };
 
 /**
@@ -105,16 +125,33 @@ function outerLegs(scene: Scene, { view, pieces }: Projection): Legs | undefined
   const floor = scene.extents?.from.z ?? 0;
   const [low, high] = endsOf(view);
   const standing = pieces.filter(({ piece }) => close(piece.from.z, floor));
-  const first = standing.reduce<ViewPiece | undefined>(
-    (best, p) => (best === undefined || p[low] < best[low] ? p : best),
-    undefined,
+  const first = outermost(
+    standing,
+    (p) => p[low],
+    (p) => p[high] - p[low],
   );
-  const last = standing.reduce<ViewPiece | undefined>(
-    (best, p) => (best === undefined || p[high] > best[high] ? p : best),
-    undefined,
+  const last = outermost(
+    standing,
+    (p) => -p[high],
+    (p) => p[high] - p[low],
   );
   if (first === undefined || last === undefined || first[high] >= last[low]) return undefined;
   return { first, last };
+}
+
+/** The piece that reaches least far; of several, the slimmest, so that a back is no leg. */
+function outermost(
+  pieces: readonly ViewPiece[],
+  reach: (p: ViewPiece) => number,
+  width: (p: ViewPiece) => number,
+): ViewPiece | undefined {
+  const least = Math.min(...pieces.map(reach));
+  return pieces
+    .filter((p) => close(reach(p), least))
+    .reduce<ViewPiece | undefined>(
+      (best, p) => (best === undefined || width(p) < width(best) ? p : best),
+      undefined,
+    );
 }
 
 function sideReach({ bounds, pieces }: Projection, legs: Legs | undefined): Dimension[] {
@@ -122,7 +159,7 @@ function sideReach({ bounds, pieces }: Projection, legs: Legs | undefined): Dime
   const edge = pieces.filter((p) => close(p.bottom, bounds.bottom)).map((p) => p.left);
   return [
     {
-      key: 'overhang y',
+      key: CROSSWISE.overhang,
       side: 'left',
       from: bounds.bottom,
       to: legs.first.bottom,
@@ -135,7 +172,7 @@ function sideReach({ bounds, pieces }: Projection, legs: Legs | undefined): Dime
 
 function legSizes({ view, bounds, pieces }: Projection, legs: Legs | undefined): Dimension[] {
   if (legs === undefined) return [];
-  const { across } = DIRECTIONS[view];
+  const words = view === 'end' ? CROSSWISE : LENGTHWISE;
   const { first, last } = legs;
   const low = (side: 'left' | 'right'): number =>
     Math.min(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => p.bottom));
@@ -144,19 +181,19 @@ function legSizes({ view, bounds, pieces }: Projection, legs: Legs | undefined):
   const sizes: Dimension[] = [
     {
       ...row,
-      key: `overhang ${across}`,
+      key: words.overhang,
       from: bounds.left,
       to: first.left,
       fromAnchor: low('left'),
       toAnchor: first.bottom,
     },
-    { ...row, ...feet, key: `between legs ${across}`, from: first.right, to: last.left },
-    { ...row, ...feet, key: `leg ${across}`, from: last.left, to: last.right },
+    { ...row, ...feet, key: words.between, from: first.right, to: last.left },
+    { ...row, ...feet, key: words.leg, from: last.left, to: last.right },
   ];
   if (!close(first.left - bounds.left, bounds.right - last.right)) {
     sizes.push({
       ...row,
-      key: `right overhang ${across}`,
+      key: words.farOverhang,
       from: last.right,
       to: bounds.right,
       fromAnchor: last.bottom,

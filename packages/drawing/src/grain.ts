@@ -9,7 +9,7 @@ import {
 
 /** Shortest and longest arrow, and the width of wood it needs, in paper units. */
 const SHORTEST = 26;
-const LONGEST = 70;
+const LONGEST = 44;
 const NEEDED_WIDTH = 14;
 /** Barb of an arrow's end, in paper units. */
 const BARB = 4;
@@ -24,33 +24,68 @@ export function grainMarks(projection: Projection, unit: number): Segment[] {
   for (const [index, piece] of projection.pieces.entries()) {
     const { part } = piece.piece;
     if (marked.has(part)) continue;
-    const line = lineOn(piece, projection, unit);
-    if (line === undefined) continue;
     // Pieces come farthest first, so only later ones can lie over this one.
     const over = projection.pieces.slice(index + 1);
-    const box = around(line, BARB * unit);
-    if (over.some((other) => covers(other, box))) continue;
+    if (over.some((other) => hides(other, piece))) continue;
+    const line = bestLine(piece, over, projection, unit);
+    if (line === undefined) continue;
     marked.add(part);
     marks.push(line, ...barbs(line, unit));
   }
   return marks;
 }
 
-function lineOn(piece: ViewPiece, { view }: Projection, unit: number): Segment | undefined {
+/** The first line on open wood that no edge runs through, or else the first on open wood. */
+function bestLine(
+  piece: ViewPiece,
+  over: readonly ViewPiece[],
+  projection: Projection,
+  unit: number,
+): Segment | undefined {
+  let open: Segment | undefined;
+  for (const line of linesOn(piece, projection, unit)) {
+    const box = around(line, BARB * unit);
+    if (over.some((other) => covers(other, box))) continue;
+    if (!crosses(box, projection)) return line;
+    open ??= line;
+  }
+  return open;
+}
+
+const hides = (other: Rectangle, piece: Rectangle): boolean =>
+  other.left <= piece.left &&
+  other.right >= piece.right &&
+  other.bottom <= piece.bottom &&
+  other.top >= piece.top;
+
+/** Where an arrow may stand on a piece, as shares of its length and its width, best first. */
+const SPOTS = [0, 1, -1, 2, -2, 3, -3, 4, -4, 5, -5, 6, -6, 7, -7, 8, -8].flatMap((steps) =>
+  [1 / 3, 1 / 2, 2 / 3].map((over) => [1 / 2 + steps / 32, over] as const),
+);
+
+function linesOn(piece: ViewPiece, { view }: Projection, unit: number): Segment[] {
   const { across, up } = DIRECTIONS[view];
   const { grain } = piece.piece;
-  if (grain !== across && grain !== up) return undefined;
+  if (grain !== across && grain !== up) return [];
   const level = grain === across;
   const long = level ? piece.right - piece.left : piece.top - piece.bottom;
   const wide = level ? piece.top - piece.bottom : piece.right - piece.left;
   const length = Math.min(long * 0.4, LONGEST * unit);
-  if (length < SHORTEST * unit || wide < NEEDED_WIDTH * unit) return undefined;
-  // A third of the way over: the middle is where hidden supports and centre lines run.
-  const start = (level ? piece.left : piece.bottom) + (long - length) / 2;
-  const off = wide / 3;
-  return level
-    ? { x1: start, y1: piece.bottom + off, x2: start + length, y2: piece.bottom + off }
-    : { x1: piece.left + off, y1: start, x2: piece.left + off, y2: start + length };
+  if (length < SHORTEST * unit || wide < NEEDED_WIDTH * unit) return [];
+  return SPOTS.map(([along, over]) => {
+    const start = (level ? piece.left : piece.bottom) + long * along - length / 2;
+    const off = (level ? piece.bottom : piece.left) + wide * over;
+    return level
+      ? { x1: start, y1: off, x2: start + length, y2: off }
+      : { x1: off, y1: start, x2: off, y2: start + length };
+  });
+}
+
+/** Whether an edge, seen or hidden, runs through a place. */
+function crosses(box: Rectangle, { visible, hidden }: Projection): boolean {
+  const through = ({ x1, y1, x2, y2 }: Segment): boolean =>
+    x1 < box.right && x2 > box.left && y1 < box.top && y2 > box.bottom;
+  return hidden.some(through) || visible.some(through);
 }
 
 function barbs({ x1, y1, x2, y2 }: Segment, unit: number): Segment[] {

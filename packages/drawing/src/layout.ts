@@ -73,8 +73,8 @@ function placeInside(dimensions: readonly Dimension[], { format, unit }: LayoutI
     const [shape] = shapes(dimension, format, unit);
     const [from, to] = dimension.opening ?? [0, 0];
     const room = PAPER.text + 2 * PAPER.lift + PAPER.arrow;
-    const fits = shape?.arrowsInside === true && shape.textSpan[0] >= dimension.from;
-    return fits && to - from >= room * unit ? [{ ...shape, level: 0 }] : [];
+    if (shape === undefined || !shape.arrowsInside || to - from < room * unit) return [];
+    return shape.textSpan[1] <= dimension.to ? [{ ...shape, level: 0 }] : [];
   });
 }
 
@@ -193,8 +193,9 @@ function lineAt({ dimension, level }: Placed, bounds: Rectangle, unit: number): 
     case 'right':
       return bounds.right + distance;
     case 'inside': {
+      // Line and text together stand in the middle of the opening.
       const [from, to] = dimension.opening ?? [0, 0];
-      return (from + to) / 2;
+      return (from + to) / 2 + ((PAPER.lift + PAPER.text) / 2) * unit;
     }
   }
 }

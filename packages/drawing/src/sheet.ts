@@ -71,7 +71,9 @@ function layoutAt(projection: Projection, input: Input, unit: number): Drawn {
 }
 
 /** How far views that share a horizontal axis reach together. */
-function spread(drawn: readonly Drawn[]): Map<string, { left: number; right: number }> {
+function spread(
+  drawn: readonly Pick<Drawn, 'projection' | 'content'>[],
+): Map<string, { left: number; right: number }> {
   const reach = new Map<string, { left: number; right: number }>();
   for (const { projection, content } of drawn) {
     const axis = DIRECTIONS[projection.view].across;
@@ -86,31 +88,42 @@ function spread(drawn: readonly Drawn[]): Map<string, { left: number; right: num
 
 /** Smallest share of the panel kept for the furniture itself, however much is written around it. */
 const LEAST_SHARE = 0.3;
+/** Keeps a drawing of something thinner than a hair from dividing by nothing, mm. */
+const LEAST_UNIT = 1e-6;
+const ROUNDS = 3;
+const NUDGE = 1.03;
+const MOST_NUDGES = 20;
 
 /**
  * mm for one paper unit, such that every view fits the panel with what is written around it. What
- * is written depends a little on the scale, so the scale is settled in three rounds.
+ * is written depends on the scale in steps (a text that no longer fits between its arrows), so the
+ * scale is settled in a few rounds, and then nudged until everything is in.
  */
 function chooseUnit(input: Input): number {
   const { projections, panel } = input;
   let unit = Math.max(
     ...projections.map(({ bounds }) => (bounds.right - bounds.left) / (panel.width * 0.75)),
     ...projections.map(({ bounds }) => (bounds.top - bounds.bottom) / (panel.height * 0.75)),
-    // Keeps a drawing of something thinner than a hair from dividing by nothing.
-    1e-6,
+    LEAST_UNIT,
   );
-  for (let round = 0; round < 3; round++) {
-    const now = unit;
-    const drawn = projections.map((projection) => layoutAt(projection, input, now));
-    const across = drawn.map(({ projection: { bounds }, content }) =>
-      fit(bounds.right - bounds.left, content.right - content.left, panel.width, now, 0),
-    );
-    const up = drawn.map(({ projection: { bounds }, content }) =>
-      fit(bounds.top - bounds.bottom, content.top - content.bottom, panel.height, now, PAPER.foot),
-    );
-    unit = Math.max(...across, ...up, 1e-6);
-  }
+  for (let round = 0; round < ROUNDS; round++) unit = neededUnit(input, unit);
+  for (let nudge = 0; nudge < MOST_NUDGES && neededUnit(input, unit) > unit; nudge++) unit *= NUDGE;
   return unit;
+}
+
+/** The unit at which everything would fit, if what is written took as much room as at `unit`. */
+function neededUnit(input: Input, unit: number): number {
+  const { projections, panel } = input;
+  const drawn = projections.map((projection) => layoutAt(projection, input, unit));
+  const up = drawn.map(({ projection: { bounds }, content }) =>
+    fit(bounds.top - bounds.bottom, content.top - content.bottom, panel.height, unit, PAPER.foot),
+  );
+  const bare = spread(drawn.map(({ projection }) => ({ projection, content: projection.bounds })));
+  const across = [...spread(drawn)].map(([axis, { left, right }]) => {
+    const furniture = bare.get(axis) ?? { left, right };
+    return fit(furniture.right - furniture.left, right - left, panel.width, unit, 0);
+  });
+  return Math.max(...across, ...up, LEAST_UNIT);
 }
 
 function fit(bare: number, written: number, room: number, unit: number, foot: number): number {

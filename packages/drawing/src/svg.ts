@@ -44,6 +44,7 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     ...projection.pieces.map((piece) => pieceRect(piece, options.format)),
     '</g>',
     '<g class="kb-lines" fill="none" stroke="currentColor">',
+    line('kb-floor', view === 'plan' ? [] : [floorLine(sheet)]),
     line('kb-hidden', projection.hidden),
     line('kb-grain', grain),
     line('kb-outline', projection.visible),
@@ -59,6 +60,13 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
   ]
     .filter((part) => part !== '')
     .join('\n');
+}
+
+/** The floor under a view from the side, a little wider than what stands on it. */
+function floorLine({ projection: { bounds }, unit }: Sheet): Segment {
+  const past = PAPER.overrun * unit;
+  const y = bounds.bottom;
+  return { x1: bounds.left - past, y1: y, x2: bounds.right + past, y2: y };
 }
 
 function describe({ projection, layout }: Sheet, format: Format): string {

@@ -29,6 +29,23 @@ export const SAMPLE: TableSizes = {
   supports: 3,
 };
 
+/** The same table in another unit. */
+export function scaled(t: TableSizes, by: number): TableSizes {
+  return {
+    length: t.length * by,
+    width: t.width * by,
+    height: t.height * by,
+    top: t.top * by,
+    overhangEnd: t.overhangEnd * by,
+    overhangSide: t.overhangSide * by,
+    leg: t.leg * by,
+    apronWidth: t.apronWidth * by,
+    apronThickness: t.apronThickness * by,
+    setback: t.setback * by,
+    supports: t.supports,
+  };
+}
+
 export const HEADER: readonly Fake[] = [
   'Part',
   'Count',

@@ -1,0 +1,301 @@
+import { describe, expect, it } from 'vitest';
+import { readParts } from './parts.ts';
+import { buildScene, MOST_PIECES } from './scene.ts';
+import { HEADER, SAMPLE, scaled, tableRows } from './testing/dining-table.ts';
+import { type Fake, fakeBook } from './testing/fake-book.ts';
+
+const row = (changes: Readonly<Record<string, Fake>> = {}): Fake[] => {
+  const whole: Record<string, Fake> = {
+    Part: 'Rail',
+    Count: 2,
+    Thickness: 1,
+    Width: 3,
+    Length: 40,
+    Material: 'Oak, white',
+    Grain: 'length',
+    X: 1,
+    Y: 2,
+    Z: 3,
+    'Step X': 0,
+    'Step Y': 5,
+    'Step Z': 0,
+    Turn: 'LTW',
+    ...changes,
+  };
+  return HEADER.map((word) => whole[String(word)] ?? null);
+};
+
+const read = (...rows: Fake[][]) => readParts(fakeBook([HEADER, ...rows]));
+const column = (word: string): number => HEADER.indexOf(word);
+
+describe('reading a parts table', () => {
+  it('turns inches to millimetres: 1 in is 25.4 mm exactly (NIST SP 811, appendix B)', () => {
+    const { parts, problems, found } = read(row());
+    expect(found).toBe(true);
+    expect(problems).toEqual([]);
+    expect(parts).toEqual([
+      {
+        at: { sheet: 's1', row: 1, column: 0 },
+        countAt: { sheet: 's1', row: 1, column: 1 },
+        name: 'Rail',
+        count: 2,
+        thickness: 25.4,
+        width: 3 * 25.4,
+        length: 40 * 25.4,
+        material: 'Oak, white',
+        grain: 'length',
+        placing: {
+          x: 25.4,
+          y: 2 * 25.4,
+          z: 3 * 25.4,
+          step: { x: 0, y: 5 * 25.4, z: 0 },
+          turn: 'LTW',
+        },
+      },
+    ]);
+  });
+
+  it('leaves millimetres alone, and finds columns whatever their case, spacing and order', () => {
+    const book = fakeBook(
+      [
+        ['Shop no.', ' LENGTH ', 'Part', 'width', 'Thickness', 'COUNT', 'step   x'],
+        [7, 400, 'Slat', 60, 20, 3, 90],
+      ],
+      'metric',
+    );
+    expect(readParts(book)).toMatchObject({
+      problems: [],
+      parts: [{ name: 'Slat', count: 3, thickness: 20, width: 60, length: 400 }],
+    });
+  });
+
+  it('says so when there is no parts table', () => {
+    const book = { ...fakeBook([]), tables: () => [] };
+    expect(readParts(book)).toEqual({ found: false, parts: [], problems: [] });
+  });
+
+  it('takes blank rows, headings and counts of 0 as no piece and no problem', () => {
+    const heading = row(Object.fromEntries(HEADER.map((word) => [String(word), null])));
+    heading[0] = 'Base';
+    const none = row({ Count: 0, Length: { mark: '#DIV/0!' }, X: { mark: '#DIV/0!' } });
+    const blank = HEADER.map((): Fake => null);
+    const unnamed = row({ Part: '  ', Length: 'oops' });
+    expect(read(heading, none, blank, unnamed)).toEqual({ found: true, parts: [], problems: [] });
+  });
+
+  it('reads a part without a position as one without a place, lying flat by default', () => {
+    expect(read(row({ X: null, Y: null, Z: null })).parts[0]?.placing).toBeUndefined();
+    const { parts } = read(row({ X: null, Turn: null }));
+    expect(parts[0]?.placing).toMatchObject({ x: 0, turn: 'LWT' });
+  });
+
+  it('stops at the last row of the table, and does not read past the sheet', () => {
+    const rows = [HEADER, row(), row({ Part: 'Below' })];
+    const table = { id: 't1', kind: 'parts', sheet: 's1', header: 0 } as const;
+    const short = { ...fakeBook(rows), tables: () => [{ ...table, last: 1 }] };
+    expect(readParts(short).parts.map(({ name }) => name)).toEqual(['Rail']);
+    const long = { ...fakeBook(rows), tables: () => [{ ...table, last: 9999 }] };
+    expect(readParts(long).parts).toHaveLength(2);
+  });
+});
+
+describe('cells that cannot be read', () => {
+  const cases: readonly [name: string, change: Record<string, Fake>, at: string, says: string][] = [
+    [
+      'text in a size',
+      { Length: 'long' },
+      'Length',
+      'The length of Rail is "long"; it takes a size in inches above 0.',
+    ],
+    [
+      'an empty size',
+      { Width: null },
+      'Width',
+      'The width of Rail is empty; it takes a size in inches above 0.',
+    ],
+    [
+      'a size of zero',
+      { Thickness: 0 },
+      'Thickness',
+      'The thickness of Rail is 0; it takes a size in inches above 0.',
+    ],
+    [
+      'a negative size',
+      { Thickness: -2.5 },
+      'Thickness',
+      'The thickness of Rail is -2.5; it takes a size in inches above 0.',
+    ],
+    [
+      'an absurd size',
+      { Length: 84000 },
+      'Length',
+      'The length of Rail is 84000; a drawing takes up to 3937.01 in.',
+    ],
+    [
+      'a size in error',
+      { Length: { mark: '#NUM!' } },
+      'Length',
+      'The length of Rail is in error (#NUM!); it takes a size in inches above 0.',
+    ],
+    [
+      'a broken count',
+      { Count: 2.5 },
+      'Count',
+      'The count of Rail is 2.5; it takes a whole number, 0 for none.',
+    ],
+    [
+      'a negative count',
+      { Count: -1 },
+      'Count',
+      'The count of Rail is -1; it takes a whole number, 0 for none.',
+    ],
+    [
+      'text in a count',
+      { Count: 'two' },
+      'Count',
+      'The count of Rail is "two"; it takes a whole number, 0 for none.',
+    ],
+    [
+      'an empty count',
+      { Count: null },
+      'Count',
+      'The count of Rail is empty; it takes a whole number, 0 for none.',
+    ],
+  ];
+  it.each(cases)(
+    '%s: one sentence at the cell, no part from that row, the rest read',
+    (_, change, at, says) => {
+      const { parts, problems } = read(row(change), row({ Part: 'Post' }));
+      expect(problems).toEqual([{ at: { sheet: 's1', row: 1, column: column(at) }, says }]);
+      expect(parts.map(({ name }) => name)).toEqual(['Post']);
+    },
+  );
+
+  const placeless: readonly [name: string, change: Record<string, Fake>, at: string][] = [
+    ['an unknown turn', { Turn: 'LLT' }, 'Turn'],
+    ['a number as turn', { Turn: 3 }, 'Turn'],
+    ['text in a position', { X: 'left' }, 'X'],
+    ['a position in error', { Z: { mark: '#NUM!' } }, 'Z'],
+    ['a step that is no number', { 'Step Y': true }, 'Step Y'],
+    ['a position a mile away', { Y: 63360 }, 'Y'],
+  ];
+  it.each(placeless)('%s: one sentence, and the part stays, without a place', (_, change, at) => {
+    const { parts, problems } = read(row(change));
+    expect(problems.map((problem) => problem.at.column)).toEqual([column(at)]);
+    expect(parts).toHaveLength(1);
+    expect(parts[0]?.placing).toBeUndefined();
+  });
+
+  it('names the turn that was meant', () => {
+    expect(read(row({ Turn: 'flat' })).problems[0]?.says).toBe(
+      'The turn of Rail is "flat"; it takes L, W and T once each for what runs along x, y and z, such as LWT for flat or WTL for upright.',
+    );
+  });
+
+  it('says what the grain takes, also for words that objects know, and draws the part', () => {
+    const { parts, problems } = read(row({ Grain: 'constructor' }));
+    expect(problems[0]?.says).toBe(
+      'The grain of Rail is "constructor"; it takes length, width or none.',
+    );
+    expect(parts[0]?.placing).toBeDefined();
+    expect(parts[0]?.grain).toBeUndefined();
+  });
+
+  it('says at the header which column is missing', () => {
+    const without = HEADER.map((word) => (word === 'Length' ? 'Long' : word));
+    const { parts, problems } = readParts(fakeBook([without, row(), row()]));
+    expect(parts).toEqual([]);
+    expect(problems).toEqual([
+      {
+        at: { sheet: 's1', row: 0, column: 0 },
+        says: 'The parts table has no column headed "length", so no part is drawn; write "length" above the column that holds it.',
+      },
+    ]);
+  });
+
+  it('counts each row once where the count column is missing', () => {
+    const without = HEADER.map((word) => (word === 'Count' ? 'Pieces' : word));
+    const { parts, problems } = readParts(fakeBook([without, row()]));
+    expect(parts[0]?.count).toBe(1);
+    expect(problems).toHaveLength(1);
+  });
+
+  it('uses the first of two columns with one heading, and says so at the second', () => {
+    const { parts, problems } = readParts(
+      fakeBook([
+        [...HEADER, 'length'],
+        [...row(), 99],
+      ]),
+    );
+    expect(parts[0]?.length).toBe(40 * 25.4);
+    expect(problems.map(({ at }) => at)).toEqual([{ sheet: 's1', row: 0, column: HEADER.length }]);
+  });
+});
+
+describe('the scene', () => {
+  it('puts copies a step apart and turns each side to its axis', () => {
+    const { pieces, extents } = buildScene(read(row()).parts);
+    expect(pieces.map(({ from, to, copy, grain }) => ({ from, to, copy, grain }))).toEqual([
+      {
+        copy: 0,
+        grain: 'x',
+        from: { x: 25.4, y: 2 * 25.4, z: 3 * 25.4 },
+        to: { x: 25.4 + 40 * 25.4, y: 2 * 25.4 + 25.4, z: 6 * 25.4 },
+      },
+      {
+        copy: 1,
+        grain: 'x',
+        from: { x: 25.4, y: 2 * 25.4 + 5 * 25.4, z: 3 * 25.4 },
+        to: { x: 25.4 + 40 * 25.4, y: 2 * 25.4 + 5 * 25.4 + 25.4, z: 6 * 25.4 },
+      },
+    ]);
+    expect(extents?.to.y).toBeCloseTo(8 * 25.4, 9);
+  });
+
+  it('is as large as the table: 84 by 42 by 30 inches', () => {
+    const { extents, pieces } = buildScene(read(...tableRows(SAMPLE)).parts);
+    expect(pieces).toHaveLength(1 + 4 + 4 + 3);
+    expect(extents?.from).toEqual({ x: 0, y: 0, z: 0 });
+    expect(extents?.to.x).toBeCloseTo(84 * 25.4, 9);
+    expect(extents?.to.y).toBeCloseTo(42 * 25.4, 9);
+    expect(extents?.to.z).toBeCloseTo(30 * 25.4, 9);
+  });
+
+  it('is the same from inches as from the same sizes in millimetres', () => {
+    const metric = scaled(SAMPLE, 25.4);
+    const us = buildScene(read(...tableRows(SAMPLE)).parts);
+    const mm = buildScene(readParts(fakeBook([HEADER, ...tableRows(metric)], 'metric')).parts);
+    expect(mm.pieces).toHaveLength(us.pieces.length);
+    for (const [index, piece] of mm.pieces.entries()) {
+      for (const axis of ['x', 'y', 'z'] as const) {
+        expect(piece.from[axis]).toBeCloseTo(us.pieces[index]?.from[axis] ?? Number.NaN, 9);
+        expect(piece.to[axis]).toBeCloseTo(us.pieces[index]?.to[axis] ?? Number.NaN, 9);
+      }
+    }
+  });
+
+  it('says so when copies lie in one place', () => {
+    const { problems, pieces } = buildScene(read(row({ 'Step Y': null })).parts);
+    expect(pieces).toHaveLength(2);
+    expect(problems).toEqual([
+      {
+        at: { sheet: 's1', row: 1, column: 1 },
+        says: 'The 2 pieces of Rail are drawn in one place; give a step x, step y or step z from one to the next.',
+      },
+    ]);
+  });
+
+  it('draws what it can of 10,000 pieces and says which were left out', () => {
+    const { parts } = read(row({ Count: 4 }), row({ Part: 'Peg', Count: 10_000 }), row());
+    const { pieces, problems } = buildScene(parts);
+    expect(pieces).toHaveLength(MOST_PIECES);
+    expect(problems.map(({ at }) => at.row)).toEqual([2, 3]);
+    expect(problems[0]?.says).toContain('996 of the 10000 pieces of Peg are drawn');
+  });
+
+  it('keeps parts without a place for the cut list', () => {
+    const { pieces, unplaced } = buildScene(read(row({ X: null, Y: null, Z: null })).parts);
+    expect(pieces).toEqual([]);
+    expect(unplaced.map(({ name }) => name)).toEqual(['Rail']);
+  });
+});
