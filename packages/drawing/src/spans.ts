@@ -3,6 +3,7 @@ export type Span = readonly [from: number, to: number];
 
 /** The same stretch of the line in as few spans as possible, in order. */
 export function mergeSpans(spans: readonly Span[]): Span[] {
+  if (spans.length < 2) return spans.filter(([from, to]) => to > from);
   const sorted = spans.filter(([from, to]) => to > from).sort((a, b) => a[0] - b[0]);
   const merged: [number, number][] = [];
   for (const [from, to] of sorted) {

@@ -120,21 +120,13 @@ type Line = { readonly visible: Span[]; readonly all: Span[] };
 function edgesOf(shapes: readonly Shape[]): { visible: Segment[]; hidden: Segment[] } {
   const level = new Map<number, Line>();
   const upright = new Map<number, Line>();
-  for (const shape of shapes) {
-    const nearer = shapes.filter((other) => other.near < shape.near && touches(other, shape));
+  for (const [index, shape] of shapes.entries()) {
     const { left, right, bottom, top } = shape;
-    for (const y of [bottom, top]) {
-      const gone = nearer
-        .filter((n) => n.bottom < y && y < n.top)
-        .map((n): Span => [n.left, n.right]);
-      note(level, y, [left, right], gone);
-    }
-    for (const x of [left, right]) {
-      const gone = nearer
-        .filter((n) => n.left < x && x < n.right)
-        .map((n): Span => [n.bottom, n.top]);
-      note(upright, x, [bottom, top], gone);
-    }
+    const gone = coverOf(shape, shapes, index + 1);
+    note(level, bottom, [left, right], gone.bottom);
+    note(level, top, [left, right], gone.top);
+    note(upright, left, [bottom, top], gone.left);
+    note(upright, right, [bottom, top], gone.right);
   }
   const levels = settle(level, (at, [from, to]) => ({ x1: from, y1: at, x2: to, y2: at }));
   const uprights = settle(upright, (at, [from, to]) => ({ x1: at, y1: from, x2: at, y2: to }));
@@ -144,8 +136,23 @@ function edgesOf(shapes: readonly Shape[]): { visible: Segment[]; hidden: Segmen
   };
 }
 
-const touches = (a: Rectangle, b: Rectangle): boolean =>
-  a.left <= b.right && b.left <= a.right && a.bottom <= b.top && b.bottom <= a.top;
+type Sides = Readonly<Record<keyof Rectangle, Span[]>>;
+
+/** What nearer boxes hide of each of a box's four edges; boxes come farthest first. */
+function coverOf(shape: Shape, shapes: readonly Shape[], from: number): Sides {
+  const { left, right, bottom, top, near } = shape;
+  const gone: Sides = { left: [], right: [], bottom: [], top: [] };
+  for (let index = from; index < shapes.length; index++) {
+    const n = shapes[index];
+    if (n === undefined || n.near >= near) continue;
+    if (n.left >= right || n.right <= left || n.bottom >= top || n.top <= bottom) continue;
+    if (n.bottom < bottom) gone.bottom.push([n.left, n.right]);
+    if (n.top > top) gone.top.push([n.left, n.right]);
+    if (n.left < left) gone.left.push([n.bottom, n.top]);
+    if (n.right > right) gone.right.push([n.bottom, n.top]);
+  }
+  return gone;
+}
 
 function note(lines: Map<number, Line>, at: number, edge: Span, gone: readonly Span[]): void {
   let line = lines.get(at);
