@@ -1,0 +1,100 @@
+import { useCallback, useState } from 'react';
+import type { Bookcase } from '../storage/bookcase.ts';
+import { type ApplyEdit, importFile, originSentence, saveAsOwn } from './actions.ts';
+import { Dialog } from './dialog.tsx';
+import { useFileDrop } from './file-drop.ts';
+import { NameForm } from './name-form.tsx';
+import { AtRisk, SavedState } from './saved-state.tsx';
+import { ThemeChoice } from './theme-choice.tsx';
+import { useBookcase } from './use-bookcase.ts';
+import { Workbooks } from './workbooks.tsx';
+import './library.css';
+
+interface BookFootProps {
+  readonly bookcase: Bookcase;
+  readonly apply: ApplyEdit;
+}
+
+type Showing = 'workbooks' | 'saveAs';
+
+/** The workbook's title, where it came from, saved or not, and the way to the others. */
+export function BookFoot({ bookcase, apply }: BookFootProps) {
+  const { current } = useBookcase(bookcase);
+  const [showing, setShowing] = useState<Showing>();
+  const [refused, setRefused] = useState<string>();
+  const close = useCallback(() => setShowing(undefined), []);
+  const takeFiles = useCallback(
+    (files: readonly File[]) => {
+      void importAll(bookcase, files).then((says) => {
+        setRefused(says);
+        if (says === undefined) close();
+      });
+    },
+    [bookcase, close],
+  );
+  const over = useFileDrop(takeFiles);
+  const { origin } = current;
+  const shipped =
+    origin.kind === 'template'
+      ? bookcase.templates.find(({ key }) => key === origin.template)?.title
+      : undefined;
+
+  return (
+    <section className="book-foot" aria-label="Workbook">
+      <p className="book-title">{current.book.title}</p>
+      <p className="quiet">{originSentence(origin, shipped)}</p>
+      <SavedState bookcase={bookcase} />
+      <AtRisk bookcase={bookcase} />
+      <p className="actions">
+        <button type="button" className="button" onClick={() => setShowing('workbooks')}>
+          Workbooks
+        </button>
+        <button type="button" className="button" onClick={() => setShowing('saveAs')}>
+          Save as mine
+        </button>
+      </p>
+      <ThemeChoice store={bookcase.store} />
+      {showing === 'workbooks' ? (
+        <Workbooks
+          bookcase={bookcase}
+          apply={apply}
+          onSaveAs={() => setShowing('saveAs')}
+          onFiles={takeFiles}
+          onClose={close}
+        />
+      ) : null}
+      {showing === 'saveAs' ? (
+        <Dialog title="Save as a template of mine" onClose={close}>
+          <NameForm
+            label="Its name"
+            start={`${current.book.title}, mine`}
+            does="Save"
+            onName={async (name) => {
+              const done = await saveAsOwn(bookcase, name);
+              if (done.ok) close();
+              return done;
+            }}
+            onCancel={close}
+          />
+        </Dialog>
+      ) : null}
+      {refused === undefined ? null : (
+        <Dialog title="That file was not opened" onClose={() => setRefused(undefined)}>
+          <p className="complaint">{refused}</p>
+          <p className="quiet">Nothing here was changed.</p>
+        </Dialog>
+      )}
+      {over ? <div className="drop-veil">Drop the file to open it as a workbook</div> : null}
+    </section>
+  );
+}
+
+/** Opens files one after the other; answers with the sentences of those that would not open. */
+async function importAll(bookcase: Bookcase, files: readonly File[]): Promise<string | undefined> {
+  const complaints: string[] = [];
+  for (const file of files) {
+    const done = await importFile(bookcase, file);
+    if (!done.ok) complaints.push(done.says);
+  }
+  return complaints.length === 0 ? undefined : complaints.join(' ');
+}

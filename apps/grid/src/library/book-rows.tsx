@@ -1,0 +1,245 @@
+import { type ReactNode, useState } from 'react';
+import type { Bookcase } from '../storage/bookcase.ts';
+import type { Done, Listing } from '../storage/bookcase-state.ts';
+import { download } from '../storage/file-copy.ts';
+import { type BookHead, DAY, TRASH_DAYS } from '../storage/records.ts';
+import { timeOfDay } from '../storage/save-state.ts';
+import { workingCopyId } from '../storage/templates.ts';
+import {
+  type ApplyEdit,
+  deleteBook,
+  destroyBook,
+  originSentence,
+  renameBook,
+  restoreBook,
+  templateCopy,
+} from './actions.ts';
+import { keepCopy } from './keep-copy.ts';
+import { NameForm } from './name-form.tsx';
+
+/** What the rows of the list need: the bookcase and a way to report what an action came to. */
+export interface RowTools {
+  readonly bookcase: Bookcase;
+  readonly apply: ApplyEdit;
+  /** Runs an action, shows its sentence when it did not work, and reads the list anew. */
+  readonly run: (action: () => Promise<Done>) => Promise<Done>;
+  /** Shows a workbook and closes the list. */
+  readonly open: (id: string) => void;
+}
+
+type ShippedRow = Listing['templates'][number];
+
+export function TemplateRow({
+  row,
+  tools,
+}: {
+  readonly row: ShippedRow;
+  readonly tools: RowTools;
+}) {
+  const [asking, setAsking] = useState(false);
+  const { bookcase, run, open } = tools;
+  const id = workingCopyId(row.key);
+  const here = bookcase.current.id === id;
+  const touched = row.changed !== undefined || (here && bookcase.revision > 0);
+  return (
+    <Row title={row.title} here={here} says={row.about}>
+      {row.changed === undefined ? null : (
+        <p className="quiet">With your changes of {dayAndTime(row.changed.updated)}</p>
+      )}
+      {asking ? (
+        <Question
+          says="Start again from the template? Your changed copy goes to the trash, where it stays for 30 days."
+          does="Start again"
+          onYes={() => {
+            setAsking(false);
+            void run(() => bookcase.startAgain(row.key));
+          }}
+          onNo={() => setAsking(false)}
+        />
+      ) : (
+        <p className="actions">
+          <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
+          {touched ? (
+            <Press name={row.title} does="Start again" onPress={() => setAsking(true)} />
+          ) : null}
+          <Press
+            name={row.title}
+            does="Keep a copy as a file"
+            onPress={() => {
+              if (touched) keepCopy(bookcase, id);
+              else saveTemplate(bookcase, row.key);
+            }}
+          />
+        </p>
+      )}
+    </Row>
+  );
+}
+
+function saveTemplate(bookcase: Bookcase, key: string): void {
+  const copy = templateCopy(bookcase, key);
+  if (copy !== undefined) download(copy.fileName, copy.text);
+}
+
+export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
+  const [mode, setMode] = useState<'rename' | 'delete'>();
+  const { bookcase, run, open, apply } = tools;
+  const here = bookcase.current.id === head.id;
+  const title = here ? bookcase.current.book.title : head.title;
+  const done = () => setMode(undefined);
+  const from = originSentence(head.origin, templateTitle(bookcase, head));
+  return (
+    <Row title={title} here={here} says={`${from}. Changed ${dayAndTime(head.updated)}.`}>
+      {mode === 'rename' ? (
+        <NameForm
+          label="New name"
+          start={title}
+          does="Rename"
+          onName={async (name) => {
+            const result = await run(() => renameBook(bookcase, head.id, name, apply));
+            if (result.ok) done();
+            return result;
+          }}
+          onCancel={done}
+        />
+      ) : null}
+      {mode === 'delete' ? (
+        <Question
+          says={`Delete "${title}"? It goes to the trash with everything in it and stays there for ${TRASH_DAYS} days.`}
+          does="Delete"
+          onYes={() => {
+            done();
+            void run(() => deleteBook(bookcase, head.id));
+          }}
+          onNo={done}
+        />
+      ) : null}
+      {mode === undefined ? (
+        <p className="actions">
+          <Press name={title} does="Open" main={!here} onPress={() => open(head.id)} />
+          <Press name={title} does="Rename" onPress={() => setMode('rename')} />
+          <Press
+            name={title}
+            does="Keep a copy as a file"
+            onPress={() => keepCopy(bookcase, head.id)}
+          />
+          <Press name={title} does="Delete" onPress={() => setMode('delete')} />
+        </p>
+      ) : null}
+    </Row>
+  );
+}
+
+function templateTitle({ templates }: Bookcase, { origin }: BookHead): string | undefined {
+  if (origin.kind !== 'template') return undefined;
+  return templates.find(({ key }) => key === origin.template)?.title;
+}
+
+export function TrashRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
+  const [asking, setAsking] = useState(false);
+  const { bookcase, run } = tools;
+  const goes = (head.deleted ?? 0) + TRASH_DAYS * DAY;
+  return (
+    <Row title={head.title} here={false} says={`Kept until ${day(goes)}.`}>
+      {asking ? (
+        <Question
+          says={`Delete "${head.title}" for good? Nothing of it stays on this device.`}
+          does="Delete for good"
+          onYes={() => void run(() => destroyBook(bookcase, head.id))}
+          onNo={() => setAsking(false)}
+        />
+      ) : (
+        <p className="actions">
+          <Press
+            name={head.title}
+            does="Put back"
+            onPress={() => void run(() => restoreBook(bookcase, head.id))}
+          />
+          <Press name={head.title} does="Delete for good" onPress={() => setAsking(true)} />
+        </p>
+      )}
+    </Row>
+  );
+}
+
+interface RowProps {
+  readonly title: string;
+  readonly here: boolean;
+  readonly says: string;
+  readonly children: ReactNode;
+}
+
+function Row({ title, here, says, children }: RowProps) {
+  return (
+    <li className="book-row">
+      <h4>
+        {title}
+        {here ? <span className="quiet"> open now</span> : null}
+      </h4>
+      {says === '' ? null : <p className="quiet">{says}</p>}
+      {children}
+    </li>
+  );
+}
+
+interface PressProps {
+  /** Which workbook, for those who hear the button without seeing its row. */
+  readonly name: string;
+  readonly does: string;
+  readonly main?: boolean;
+  readonly onPress: () => void;
+}
+
+function Press({ name, does, main = false, onPress }: PressProps) {
+  return (
+    <button
+      type="button"
+      className={main ? 'button button-main' : 'button'}
+      aria-label={`${does}: ${name}`}
+      onClick={onPress}
+    >
+      {does}
+    </button>
+  );
+}
+
+interface QuestionProps {
+  readonly says: string;
+  readonly does: string;
+  readonly onYes: () => void;
+  readonly onNo: () => void;
+}
+
+function Question({ says, does, onYes, onNo }: QuestionProps) {
+  return (
+    <div className="question" role="alert">
+      <p>{says}</p>
+      <p className="actions">
+        <button type="button" className="button button-main" onClick={onYes}>
+          {does}
+        </button>
+        <button type="button" className="button" ref={focus} onClick={onNo}>
+          Leave it
+        </button>
+      </p>
+    </div>
+  );
+}
+
+/** The question takes the place of the button that was pressed, so the keys go to its safe answer. */
+function focus(button: HTMLButtonElement | null): void {
+  button?.focus();
+}
+
+function dayAndTime(at: number): string {
+  return `${day(at)}, ${timeOfDay(at)}`;
+}
+
+/** `25 Nov 2026`: the same whatever the device's language, as the app's words are. */
+function day(at: number): string {
+  return new Date(at).toLocaleDateString('en-GB', {
+    day: 'numeric',
+    month: 'short',
+    year: 'numeric',
+  });
+}

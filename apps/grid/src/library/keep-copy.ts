@@ -1,0 +1,17 @@
+import type { Bookcase } from '../storage/bookcase.ts';
+import { download } from '../storage/file-copy.ts';
+import { fileCopy } from './actions.ts';
+
+/** Hands a workbook to the maker as a file; says so where it cannot. */
+export function keepCopy(bookcase: Bookcase, id: string): void {
+  fileCopy(bookcase, id).then(
+    (copy) => {
+      if (copy === undefined) bookcase.notice('That workbook is not on this device any more.');
+      else download(copy.fileName, copy.text);
+    },
+    (error: unknown) =>
+      bookcase.notice(
+        `The workbook could not be read (${error instanceof Error ? error.name : String(error)}). Reload the page and try again.`,
+      ),
+  );
+}

@@ -1,0 +1,58 @@
+import { type FormEvent, useId, useState } from 'react';
+import type { Done } from '../storage/bookcase-state.ts';
+
+interface NameFormProps {
+  readonly label: string;
+  readonly start: string;
+  readonly does: string;
+  readonly onName: (name: string) => Promise<Done>;
+  readonly onCancel: () => void;
+}
+
+/** Asks for a name; stays with its sentence when the name does not do. */
+export function NameForm({ label, start, does, onName, onCancel }: NameFormProps) {
+  const [name, setName] = useState(start);
+  const [says, setSays] = useState<string>();
+  const field = useId();
+  const complaint = useId();
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    const done = await onName(name);
+    setSays(done.ok ? undefined : done.says);
+  };
+  return (
+    <form className="name-form" onSubmit={(event) => void submit(event)}>
+      <label htmlFor={field}>{label}</label>
+      <input
+        id={field}
+        className="field"
+        value={name}
+        maxLength={250}
+        autoComplete="off"
+        aria-invalid={says !== undefined}
+        aria-describedby={says === undefined ? undefined : complaint}
+        ref={focusOnce}
+        onChange={(event) => setName(event.target.value)}
+      />
+      {says === undefined ? null : (
+        <p id={complaint} className="complaint" role="alert">
+          {says}
+        </p>
+      )}
+      <p className="actions">
+        <button type="submit" className="button button-main">
+          {does}
+        </button>
+        <button type="button" className="button" onClick={onCancel}>
+          Leave it
+        </button>
+      </p>
+    </form>
+  );
+}
+
+/** The form is there because the maker asked for it: it takes the keys, its old name chosen. */
+function focusOnce(field: HTMLInputElement | null): void {
+  field?.focus();
+  field?.select();
+}

@@ -1,0 +1,19 @@
+import type { Bookcase } from '../storage/bookcase.ts';
+import { useBookcase } from './use-bookcase.ts';
+
+/** Sentences the maker should read once, each until it is put away. */
+export function Notices({ bookcase }: { readonly bookcase: Bookcase }) {
+  const { notices } = useBookcase(bookcase);
+  return (
+    <div className="notices" role="status">
+      {notices.map(({ id, says }) => (
+        <p key={id}>
+          <span>{says}</span>
+          <button type="button" className="button" onClick={() => bookcase.dismiss(id)}>
+            Put away
+          </button>
+        </p>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,92 @@
+import { useEffect, useState } from 'react';
+import type { Bookcase } from '../storage/bookcase.ts';
+import { saveSentence } from '../storage/save-state.ts';
+import { keepCopy } from './keep-copy.ts';
+import { useBookcase } from './use-bookcase.ts';
+
+/** Whether the workbook is safe, in words, and what to do where it is not. */
+export function SavedState({ bookcase }: { readonly bookcase: Bookcase }) {
+  const { save, canTakeOver, current } = useBookcase(bookcase);
+  if (save.kind === 'reading') return <Reading bookcase={bookcase} free={canTakeOver} />;
+  if (save.kind !== 'notSaved') return <p className="saved-state">{saveSentence(save)}</p>;
+  return (
+    <div className="saved-state saved-state-trouble" role="alert">
+      <p>{saveSentence(save)}</p>
+      <p className="actions">
+        <button type="button" className="button" onClick={() => keepCopy(bookcase, current.id)}>
+          Keep a copy as a file
+        </button>
+        <button type="button" className="button" onClick={() => void bookcase.retry()}>
+          Try again
+        </button>
+      </p>
+    </div>
+  );
+}
+
+interface ReadingProps {
+  readonly bookcase: Bookcase;
+  readonly free: boolean;
+}
+
+function Reading({ bookcase, free }: ReadingProps) {
+  const take = async () => {
+    const done = await bookcase.takeOver();
+    if (!done.ok) bookcase.notice(done.says);
+  };
+  return (
+    <div className="saved-state" role="status">
+      {free ? (
+        <>
+          <p>The other tab is done with this workbook.</p>
+          <button type="button" className="button button-main" onClick={() => void take()}>
+            Go on here
+          </button>
+        </>
+      ) : (
+        <p>Open for reading only: another tab is writing this workbook.</p>
+      )}
+    </div>
+  );
+}
+
+const WEEK = 7 * 24 * 60 * 60 * 1000;
+const KEY = 'toldAtRisk';
+
+/** Says that the browser may clear what is kept, once a week at most, and offers a file. */
+export function AtRisk({ bookcase }: { readonly bookcase: Bookcase }) {
+  const { keeping, current } = useBookcase(bookcase);
+  const [due, setDue] = useState(false);
+  useEffect(() => {
+    if (keeping !== 'atRisk') return;
+    bookcase.store.get(KEY).then(
+      (told) => setDue(typeof told !== 'number' || Date.now() - told > WEEK),
+      () => setDue(true),
+    );
+  }, [bookcase, keeping]);
+  if (keeping !== 'atRisk' || !due) return null;
+  const putAway = () => {
+    setDue(false);
+    bookcase.store.set(KEY, Date.now()).catch(() => undefined);
+  };
+  return (
+    <div className="at-risk" role="status">
+      <p>This browser may clear saved workbooks when the device runs short of space.</p>
+      <p className="actions">
+        <button
+          type="button"
+          className="button"
+          onClick={() => {
+            keepCopy(bookcase, current.id);
+            putAway();
+          }}
+        >
+          Keep a copy as a file
+        </button>
+        <button type="button" className="button" onClick={putAway}>
+          Not now
+        </button>
+      </p>
+    </div>
+  );
+}

@@ -1,0 +1,132 @@
+import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
+import type { Bookcase } from '../storage/bookcase.ts';
+import type { Done, Listing } from '../storage/bookcase-state.ts';
+import { notDone } from '../storage/bookcase-state.ts';
+import { writeTrouble } from '../storage/trouble.ts';
+import { type ApplyEdit, listBooks } from './actions.ts';
+import { OwnRow, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
+import { Dialog } from './dialog.tsx';
+import { useBookcase } from './use-bookcase.ts';
+
+interface WorkbooksProps {
+  readonly bookcase: Bookcase;
+  readonly apply: ApplyEdit;
+  readonly onSaveAs: () => void;
+  readonly onFiles: (files: readonly File[]) => void;
+  readonly onClose: () => void;
+}
+
+/** Every workbook on this device: what ships, the maker's own, and the trash. */
+export function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: WorkbooksProps) {
+  useBookcase(bookcase);
+  const [listing, setListing] = useState<Listing>();
+  const [says, setSays] = useState<string>();
+
+  const refresh = useCallback(async () => {
+    try {
+      await bookcase.fold();
+      setListing(await listBooks(bookcase));
+    } catch (error) {
+      setSays(`The list could not be read: ${writeTrouble(error)}`);
+    }
+  }, [bookcase]);
+  useEffect(() => void refresh(), [refresh]);
+
+  const run = async (action: () => Promise<Done>): Promise<Done> => {
+    const done = await action().catch((error: unknown) => notDone(writeTrouble(error)));
+    setSays(done.ok ? undefined : done.says);
+    await refresh();
+    return done;
+  };
+  const open = (id: string) => {
+    void run(() => bookcase.open(id)).then((done) => {
+      if (done.ok) onClose();
+    });
+  };
+  const tools: RowTools = { bookcase, apply, run, open };
+
+  return (
+    <Dialog title="Workbooks" onClose={onClose}>
+      <p className="actions">
+        <button type="button" className="button" onClick={onSaveAs}>
+          Save as a template of mine
+        </button>
+        <FileButton onFiles={onFiles} />
+      </p>
+      {says === undefined ? null : (
+        <p className="complaint" role="alert">
+          {says}
+        </p>
+      )}
+      {listing === undefined ? (
+        <p className="quiet">Reading the list …</p>
+      ) : (
+        <Lists listing={listing} tools={tools} />
+      )}
+    </Dialog>
+  );
+}
+
+function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: RowTools }) {
+  const { templates, own, trash } = listing;
+  return (
+    <>
+      <Section title="Templates that ship" empty="">
+        {templates.map((row) => (
+          <TemplateRow key={row.key} row={row} tools={tools} />
+        ))}
+      </Section>
+      <Section title="Yours" empty="None yet. Change a template and save it under a name of yours.">
+        {own.map((head) => (
+          <OwnRow key={head.id} head={head} tools={tools} />
+        ))}
+      </Section>
+      {trash.length === 0 ? null : (
+        <Section title="Trash" empty="">
+          {trash.map((head) => (
+            <TrashRow key={head.id} head={head} tools={tools} />
+          ))}
+        </Section>
+      )}
+    </>
+  );
+}
+
+interface SectionProps {
+  readonly title: string;
+  readonly empty: string;
+  readonly children: readonly ReactNode[];
+}
+
+function Section({ title, empty, children }: SectionProps) {
+  return (
+    <section className="book-section">
+      <h3>{title}</h3>
+      {children.length === 0 ? <p className="quiet">{empty}</p> : <ul>{children}</ul>}
+    </section>
+  );
+}
+
+/** A button that opens the device's own file chooser. */
+export function FileButton({ onFiles }: { readonly onFiles: (files: readonly File[]) => void }) {
+  const input = useRef<HTMLInputElement>(null);
+  return (
+    <>
+      <button type="button" className="button" onClick={() => input.current?.click()}>
+        Open a file
+      </button>
+      <input
+        ref={input}
+        type="file"
+        accept=".json,application/json"
+        hidden
+        aria-label="Workbook file"
+        onChange={(event) => {
+          onFiles([...(event.currentTarget.files ?? [])]);
+          // The same file chosen again is a new wish.
+          event.currentTarget.value = '';
+        }}
+      />
+    </>
+  );
+}

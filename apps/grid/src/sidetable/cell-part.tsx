@@ -1,0 +1,187 @@
+import type { At, CellView, Explanation, Neighbour, OpenWorkbook } from '@kerfbook/workbook';
+import { useMemo, useState } from 'react';
+import { underOverride, whatItAllows, whatItIs, withUnit } from './cell-words.ts';
+import { GoTo } from './go-to.tsx';
+import type { Seen } from './seen.ts';
+import { StateMark } from './state-mark.tsx';
+
+interface CellPartProps {
+  readonly seen: Seen;
+  readonly at: At | undefined;
+  readonly mayChange: boolean;
+  readonly onGo: (at: At) => void;
+  readonly onLift: (at: At) => void;
+}
+
+/** Why the current cell shows what it shows, down to the inputs and the sources. */
+export function CellPart({ seen, at, mayChange, onGo, onLift }: CellPartProps) {
+  const found = useMemo(() => look(seen.book, at), [seen, at]);
+  if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
+  const { cell, why } = found;
+  const { book } = seen;
+  return (
+    <div className="cell-part">
+      <p className="cell-name">
+        <strong>{why.name ?? why.address}</strong>
+        {why.name === undefined ? null : <span className="quiet"> {why.address}</span>}
+      </p>
+      <p className="quiet">{whatItIs(cell)}</p>
+      <CellValue cell={cell} />
+      <CellTrouble book={book} cell={cell} why={why} onGo={onGo} />
+      {cell.override === undefined ? null : (
+        <Override book={book} cell={cell} mayChange={mayChange} onLift={onLift} />
+      )}
+      {cell.remark === undefined ? null : <p className="remark">{cell.remark}</p>}
+      <Sentence says={whatItAllows(book, cell)} />
+      {why.formula === undefined ? null : <Formula why={why} />}
+      <Neighbours title="Rests on" list={why.rests} onGo={onGo} />
+      <Neighbours title="Reads" list={readsBeyond(why)} onGo={onGo} />
+      <Neighbours title="Used by" list={why.usedBy} onGo={onGo} />
+      <Sources why={why} />
+    </div>
+  );
+}
+
+function look(book: OpenWorkbook, at: At | undefined) {
+  if (at === undefined || book.sheet(at.sheet) === undefined) return undefined;
+  return { cell: book.cell(at), why: book.explain(at) };
+}
+
+/** Cells read directly that are not among the inputs listed above them. */
+function readsBeyond({ uses, rests }: Explanation): readonly Neighbour[] {
+  const roots = new Set(rests.map(({ address }) => address));
+  return uses.filter(({ address }) => !roots.has(address));
+}
+
+function CellValue({ cell }: { readonly cell: CellView }) {
+  if (cell.value.kind === 'empty') return null;
+  const { text, exact } = cell.shown;
+  return (
+    <p>
+      <span className="cell-value">{withUnit(text, cell.unit)}</span>
+      {exact === undefined ? null : <span className="quiet"> exactly {exact}</span>}
+    </p>
+  );
+}
+
+function Sentence({ says }: { readonly says: string | undefined }) {
+  return says === undefined ? null : <p className="quiet">{says}</p>;
+}
+
+interface TroubleProps {
+  readonly book: OpenWorkbook;
+  readonly cell: CellView;
+  readonly why: Explanation;
+  readonly onGo: (at: At) => void;
+}
+
+function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
+  const says = cell.problem?.says ?? why.error?.says;
+  if (says === undefined) return null;
+  const from = why.error?.from;
+  const elsewhere = from !== undefined && !sameCell(from, cell.at);
+  return (
+    <p className="trouble">
+      <StateMark state="stop" />
+      <span>
+        {says} {elsewhere ? <GoTo book={book} at={from} onGo={onGo} /> : null}
+      </span>
+    </p>
+  );
+}
+
+function sameCell(a: At, b: At): boolean {
+  return a.sheet === b.sheet && a.row === b.row && a.column === b.column;
+}
+
+interface OverrideProps {
+  readonly book: OpenWorkbook;
+  readonly cell: CellView;
+  readonly mayChange: boolean;
+  readonly onLift: (at: At) => void;
+}
+
+function Override({ book, cell, mayChange, onLift }: OverrideProps) {
+  const would = underOverride(book, cell);
+  return (
+    <div className="override">
+      <p>
+        Overridden by hand: {cell.override?.typed}.
+        {would === undefined ? null : ` The formula gives ${would}.`}
+      </p>
+      {mayChange ? (
+        <button type="button" className="button" onClick={() => onLift(cell.at)}>
+          Lift the override
+        </button>
+      ) : null}
+    </div>
+  );
+}
+
+function Formula({ why }: { readonly why: Explanation }) {
+  return (
+    <dl className="formula">
+      <dt>Formula</dt>
+      <dd>{why.formula}</dd>
+      {why.withNumbers === undefined || why.withNumbers === why.formula ? null : (
+        <>
+          <dt>With numbers</dt>
+          <dd>{why.withNumbers}</dd>
+        </>
+      )}
+    </dl>
+  );
+}
+
+const FEW = 8;
+
+interface NeighboursProps {
+  readonly title: string;
+  readonly list: readonly Neighbour[];
+  readonly onGo: (at: At) => void;
+}
+
+function Neighbours({ title, list, onGo }: NeighboursProps) {
+  const [all, setAll] = useState(false);
+  if (list.length === 0) return null;
+  const shown = all ? list : list.slice(0, FEW);
+  return (
+    <section className="neighbours">
+      <h3>{title}</h3>
+      <ul>
+        {shown.map(({ at, address, label, shown: value }) => (
+          <li key={address}>
+            <button type="button" className="button-plain" title={address} onClick={() => onGo(at)}>
+              {label}
+            </button>
+            <span className="neighbour-value">{value}</span>
+          </li>
+        ))}
+      </ul>
+      {shown.length === list.length ? null : (
+        <button type="button" className="button-plain" onClick={() => setAll(true)}>
+          Show {list.length - shown.length} more
+        </button>
+      )}
+    </section>
+  );
+}
+
+function Sources({ why }: { readonly why: Explanation }) {
+  if (why.functions.length === 0) return null;
+  return (
+    <section className="neighbours">
+      <h3>Functions and their sources</h3>
+      <dl>
+        {why.functions.map(({ name, answers, source }) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>
+              {answers} <span className="quiet">Source: {source}</span>
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  );
+}

@@ -1,0 +1,58 @@
+import type { CheckState, OpenWorkbook } from '@kerfbook/workbook';
+import type { Seen } from './seen.ts';
+import { STATE_WORDS, StateMark, worstFirst } from './state-mark.tsx';
+
+interface ChecksPartProps {
+  readonly seen: Seen;
+  readonly onGoSheet: (sheet: string) => void;
+}
+
+/** Every check with its state, worst first, and the sentence that says what to do. */
+export function ChecksPart({ seen, onGoSheet }: ChecksPartProps) {
+  const checks = worstFirst(seen.book.checks());
+  if (checks.length === 0) return <p className="quiet">This workbook has no checks yet.</p>;
+  return (
+    <ul className="checks">
+      {checks.map((check) => (
+        <Check key={check.id} book={seen.book} check={check} onGoSheet={onGoSheet} />
+      ))}
+    </ul>
+  );
+}
+
+interface CheckProps {
+  readonly book: OpenWorkbook;
+  readonly check: CheckState;
+  readonly onGoSheet: (sheet: string) => void;
+}
+
+function Check({ book, check, onGoSheet }: CheckProps) {
+  const sheet = check.sheet === undefined ? undefined : book.sheet(check.sheet);
+  const passes = check.state === 'pass';
+  return (
+    <li data-check={check.id} data-state={check.state}>
+      <StateMark state={check.state} />
+      <div>
+        <p>
+          <strong>{STATE_WORDS[check.state]}</strong> {check.name}
+        </p>
+        {passes ? null : <p>{check.says}</p>}
+        {passes || sheet === undefined ? null : (
+          <button type="button" className="button-plain" onClick={() => onGoSheet(sheet.id)}>
+            Go to {sheet.name}
+          </button>
+        )}
+      </div>
+    </li>
+  );
+}
+
+/** `1 stop, 2 take care, 7 fine`. */
+export function checksSummary(checks: readonly CheckState[]): string {
+  const counts = (['stop', 'unknown', 'care', 'pass'] as const)
+    .map((state) => ({ state, count: checks.filter((check) => check.state === state).length }))
+    .filter(({ count }) => count > 0);
+  return counts
+    .map(({ state, count }) => `${count} ${STATE_WORDS[state].toLowerCase()}`)
+    .join(', ');
+}

@@ -1,0 +1,111 @@
+import { DRAWING_STYLE, type Drawing, drawViews, ownFormat, placeOfMark } from '@kerfbook/drawing';
+import { type At, type OpenWorkbook, showValue } from '@kerfbook/workbook';
+import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { GoTo } from './go-to.tsx';
+import { Picture } from './picture.tsx';
+import type { Seen } from './seen.ts';
+
+interface DrawingPartProps {
+  readonly seen: Seen;
+  readonly at: At | undefined;
+  readonly onGo: (at: At) => void;
+}
+
+const VIEWS = ['plan', 'front'] as const;
+
+/** The furniture from above and from the side, to scale, as the parts table has it now. */
+export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
+  const holder = useRef<HTMLDivElement>(null);
+  const width = useWidth(holder);
+  const drawing = useMemo(() => draw(seen.book, width), [seen, width]);
+  useDrawingStyle();
+  useChoosing(holder, onGo);
+  useEffect(() => {
+    // The drawing is looked at as well: a new one starts with nothing marked.
+    if (drawing !== undefined) markCurrent(holder.current, at);
+  }, [at, drawing]);
+
+  return (
+    <>
+      <div ref={holder} className="drawing">
+        {VIEWS.map((view) => {
+          const svg = drawing.svg[view];
+          return svg === undefined ? null : <Picture key={view} svg={svg} />;
+        })}
+      </div>
+      {drawing.says === undefined ? null : <p className="quiet">{drawing.says}</p>}
+      <ul className="sentences">
+        {drawing.problems.map(({ at: place, says }) => (
+          <li key={`${place.sheet}:${place.row}:${place.column}:${says}`}>
+            {says} <GoTo book={seen.book} at={place} onGo={onGo} />
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+/** Both views at one scale, in the width the side table has. */
+export function draw(book: OpenWorkbook, width: number): Drawing {
+  const { units, currency } = book;
+  const write = (own: number): string =>
+    showValue({ kind: 'number', number: own }, { quantity: 'length', system: units, currency })
+      .text;
+  const panel = { width, height: Math.round(width * 0.8) };
+  return drawViews(book, { views: VIEWS, format: ownFormat(units, write), panel });
+}
+
+const FIRST_WIDTH = 340;
+/** Steps of the width, so that dragging a window's edge does not draw at every pixel. */
+const STEP = 20;
+
+function useWidth(holder: RefObject<HTMLDivElement | null>): number {
+  const [width, setWidth] = useState(FIRST_WIDTH);
+  useLayoutEffect(() => {
+    const element = holder.current;
+    if (element === null || typeof ResizeObserver === 'undefined') return undefined;
+    const watch = new ResizeObserver(([entry]) => {
+      const room = entry?.contentRect.width ?? 0;
+      if (room > 0) setWidth(Math.max(200, Math.floor(room / STEP) * STEP));
+    });
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, [holder]);
+  return width;
+}
+
+let styled = false;
+
+/** Adopted once for the page; a sheet made by script needs no exception from the page's policy. */
+function useDrawingStyle(): void {
+  useLayoutEffect(() => {
+    if (styled) return;
+    styled = true;
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(DRAWING_STYLE);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  }, []);
+}
+
+/** A press on a piece goes to its row. A convenience of the pointer: keys have the grid itself. */
+function useChoosing(holder: RefObject<HTMLDivElement | null>, onGo: (at: At) => void): void {
+  useEffect(() => {
+    const element = holder.current;
+    const choose = (event: Event): void => {
+      const piece = event.target instanceof Element ? event.target.closest('[data-part]') : null;
+      const place = placeOfMark(piece?.getAttribute('data-part') ?? '');
+      if (place !== undefined) onGo(place);
+    };
+    element?.addEventListener('click', choose);
+    return () => element?.removeEventListener('click', choose);
+  }, [holder, onGo]);
+}
+
+/** Marks the pieces of the row the maker is in. */
+function markCurrent(holder: HTMLElement | null, at: At | undefined): void {
+  for (const piece of holder?.querySelectorAll('[data-part]') ?? []) {
+    const place = placeOfMark(piece.getAttribute('data-part') ?? '');
+    const here = place !== undefined && place.sheet === at?.sheet && place.row === at.row;
+    piece.classList.toggle('is-current', here);
+  }
+}

@@ -1,0 +1,69 @@
+import type { At } from '@kerfbook/workbook';
+import { useId, useState } from 'react';
+import type { BookStore } from '../storage/book-store.ts';
+import { CellPart } from './cell-part.tsx';
+import { ChecksPart, checksSummary } from './checks-part.tsx';
+import { DrawingPart } from './drawing-part.tsx';
+import { Fold } from './fold.tsx';
+import { useFolds } from './folds.ts';
+import type { Seen } from './seen.ts';
+import { StateMark, worstState } from './state-mark.tsx';
+import './side-table.css';
+
+export interface SideTableProps {
+  readonly seen: Seen;
+  /** The current cell. */
+  readonly at: At | undefined;
+  /** False where this tab only reads. */
+  readonly mayChange: boolean;
+  readonly store: Pick<BookStore, 'get' | 'set'>;
+  /** Stable between renders: it takes the maker to a cell. */
+  readonly onGo: (at: At) => void;
+  readonly onGoSheet: (sheet: string) => void;
+  readonly onLift: (at: At) => void;
+}
+
+/** The drawing, the explanation of the current cell, and the checks, beside the grid. */
+export function SideTable({ seen, at, mayChange, store, onGo, onGoSheet, onLift }: SideTableProps) {
+  const [folds, fold] = useFolds(store);
+  const [raised, setRaised] = useState(false);
+  const body = useId();
+  const checks = seen.book.checks();
+  const worst = worstState(checks.map(({ state }) => state));
+  const summary = checksSummary(checks);
+  return (
+    <aside className="side-table" aria-label="Side table" data-raised={raised}>
+      <button
+        type="button"
+        className="side-table-handle"
+        aria-expanded={raised}
+        aria-controls={body}
+        onClick={() => setRaised(!raised)}
+      >
+        <span>Side table</span>
+        {worst === undefined ? null : <StateMark state={worst} />}
+        <span className="quiet">{summary}</span>
+      </button>
+      <div id={body} className="side-table-body">
+        <Fold title="Drawing" open={folds.drawing} onToggle={(open) => fold('drawing', open)}>
+          <DrawingPart seen={seen} at={at} onGo={onGo} />
+        </Fold>
+        <Fold title="This cell" open={folds.cell} onToggle={(open) => fold('cell', open)}>
+          <CellPart seen={seen} at={at} mayChange={mayChange} onGo={onGo} onLift={onLift} />
+        </Fold>
+        <Fold
+          title="Checks"
+          aside={
+            <span className="fold-aside">
+              {worst === undefined ? null : <StateMark state={worst} />} {summary}
+            </span>
+          }
+          open={folds.checks}
+          onToggle={(open) => fold('checks', open)}
+        >
+          <ChecksPart seen={seen} onGoSheet={onGoSheet} />
+        </Fold>
+      </div>
+    </aside>
+  );
+}

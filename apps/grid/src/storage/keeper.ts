@@ -1,0 +1,180 @@
+import type { Edit } from '@kerfbook/workbook';
+import type { BookStore } from './book-store.ts';
+import type { LogEntry } from './records.ts';
+import type { SaveState } from './save-state.ts';
+import { NO_STORAGE, writeTrouble } from './trouble.ts';
+
+export interface KeeperBook {
+  readonly id: string;
+  /** Number of the last edit that is kept already. */
+  readonly revision: number;
+  /** When that was; nothing where the workbook is as it came. */
+  readonly savedAt?: number;
+  /** The workbook as it stands, for a snapshot. */
+  snapshot(): { readonly text: string; readonly title: string };
+}
+
+export interface KeeperOptions {
+  readonly now?: () => number;
+  /** How long after the last edit the log is folded into the text, ms. */
+  readonly idle?: number;
+  /** How long after a failed write it is tried again, ms. */
+  readonly retry?: number;
+}
+
+/** A log longer than this makes the next opening slow. */
+const LONG_LOG = 200;
+
+/**
+ * Keeps one open workbook on this device. Each edit is written to the log at once, in a
+ * transaction of its own; when the maker pauses, the log is folded into the saved text.
+ */
+export class Keeper {
+  readonly #store: BookStore;
+  readonly #book: KeeperBook;
+  readonly #tell: (state: SaveState) => void;
+  readonly #now: () => number;
+  readonly #idle: number;
+  readonly #retry: number;
+  #revision: number;
+  #folded: number;
+  #waiting: LogEntry[] = [];
+  #inFlight = 0;
+  #trouble: string | undefined;
+  #idleTimer: ReturnType<typeof setTimeout> | undefined;
+  #retryTimer: ReturnType<typeof setTimeout> | undefined;
+  #writing: Promise<void> = Promise.resolve();
+  #state: SaveState;
+
+  constructor(
+    store: BookStore,
+    book: KeeperBook,
+    tell: (state: SaveState) => void,
+    options: KeeperOptions = {},
+  ) {
+    this.#store = store;
+    this.#book = book;
+    this.#tell = tell;
+    this.#now = options.now ?? Date.now;
+    this.#idle = options.idle ?? 2_000;
+    this.#retry = options.retry ?? 10_000;
+    this.#revision = book.revision;
+    this.#folded = book.revision;
+    this.#state = firstState(book);
+  }
+
+  get state(): SaveState {
+    return this.#state;
+  }
+
+  /** True while closing the page would lose something. */
+  get unsafe(): boolean {
+    return this.#inFlight > 0 || this.#waiting.length > 0 || this.#state.kind === 'notSaved';
+  }
+
+  get revision(): number {
+    return this.#revision;
+  }
+
+  /** Keeps an edit that was just carried out. */
+  record(edit: Edit): void {
+    this.#revision += 1;
+    this.#waiting.push({ book: this.#book.id, seq: this.#revision, edit });
+    this.#write();
+    this.#foldLater();
+  }
+
+  /** Writes what could not be written before. */
+  retry(): Promise<void> {
+    if (this.#waiting.length > 0) this.#write();
+    return this.#writing;
+  }
+
+  /** Folds the log into the saved text now: before the page goes away, or is hidden. */
+  async fold(): Promise<void> {
+    clearTimeout(this.#idleTimer);
+    await this.#writing;
+    if (this.#revision === this.#folded) return;
+    const revision = this.#revision;
+    const { text, title } = this.#book.snapshot();
+    try {
+      await this.#store.snapshot(this.#book.id, text, { title, revision, updated: this.#now() });
+      this.#folded = Math.max(this.#folded, revision);
+      this.#waiting = this.#waiting.filter((entry) => entry.seq > revision);
+      this.#settle(undefined);
+    } catch (error) {
+      // The edits are in the log or waiting for it, so a failed fold by itself loses nothing.
+      if (this.#waiting.length > 0) this.#settle(writeTrouble(error));
+    }
+  }
+
+  /** Stops the clocks after a last fold. */
+  async close(): Promise<void> {
+    clearTimeout(this.#retryTimer);
+    await this.fold();
+    clearTimeout(this.#retryTimer);
+  }
+
+  #write(): void {
+    const batch = this.#waiting;
+    this.#waiting = [];
+    this.#inFlight += 1;
+    this.#say();
+    const written = this.#append(batch).then(
+      () => {
+        this.#inFlight -= 1;
+        // An older batch that failed is still waiting, and its trouble stands.
+        this.#settle(this.#waiting.length === 0 ? undefined : this.#trouble);
+      },
+      (error: unknown) => {
+        this.#inFlight -= 1;
+        this.#waiting = [...batch, ...this.#waiting].sort((a, b) => a.seq - b.seq);
+        this.#settle(writeTrouble(error));
+        this.#retryLater();
+      },
+    );
+    this.#writing = Promise.all([this.#writing, written]).then(() => undefined);
+  }
+
+  /** `append` may throw at once, where the browser has closed its storage. */
+  #append(batch: readonly LogEntry[]): Promise<void> {
+    try {
+      return this.#store.append(batch);
+    } catch (error) {
+      return Promise.reject(error);
+    }
+  }
+
+  #settle(trouble: string | undefined): void {
+    this.#trouble = trouble;
+    this.#say();
+  }
+
+  #say(): void {
+    this.#state = this.#stateNow();
+    this.#tell(this.#state);
+  }
+
+  #stateNow(): SaveState {
+    if (!this.#store.lasting) return { kind: 'notSaved', why: NO_STORAGE };
+    if (this.#trouble !== undefined) return { kind: 'notSaved', why: this.#trouble };
+    if (this.#inFlight > 0 || this.#waiting.length > 0) return { kind: 'saving' };
+    return { kind: 'saved', at: this.#now() };
+  }
+
+  #foldLater(): void {
+    clearTimeout(this.#idleTimer);
+    const wait = this.#revision - this.#folded >= LONG_LOG ? 0 : this.#idle;
+    this.#idleTimer = setTimeout(() => void this.fold(), wait);
+  }
+
+  #retryLater(): void {
+    clearTimeout(this.#retryTimer);
+    this.#retryTimer = setTimeout(() => void this.retry(), this.#retry);
+  }
+}
+
+function firstState(book: KeeperBook): SaveState {
+  if (book.savedAt === undefined) return { kind: 'untouched' };
+  return { kind: 'saved', at: book.savedAt };
+}

@@ -1,0 +1,14 @@
+/** Whether the browser promised not to clear this page's data when space runs short. */
+export type Keeping = 'unknown' | 'promised' | 'atRisk';
+
+export interface StorageManagerLike {
+  persisted?(): Promise<boolean>;
+  persist?(): Promise<boolean>;
+}
+
+/** Asks the browser for that promise. Some ask the maker first, so call it after a first save. */
+export async function askToKeep(storage: StorageManagerLike | undefined): Promise<Keeping> {
+  if (storage?.persisted === undefined || storage.persist === undefined) return 'unknown';
+  if (await storage.persisted()) return 'promised';
+  return (await storage.persist()) ? 'promised' : 'atRisk';
+}
