@@ -1,0 +1,188 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { checkImports, moduleProblems } from '../scripts/imports.mjs';
+
+const manifests: Record<string, object> = {
+  'packages/wood': { name: '@kerfbook/wood', devDependencies: { 'fast-check': '1' } },
+  'packages/cutting': { name: '@kerfbook/cutting' },
+  'packages/workbook': {
+    name: '@kerfbook/workbook',
+    dependencies: { '@kerfbook/wood': '1', hyperformula: '1', zod: '1' },
+  },
+  'packages/drawing': {
+    name: '@kerfbook/drawing',
+    dependencies: { '@kerfbook/workbook': '1', hyperformula: '1' },
+  },
+  'packages/interchange': {
+    name: '@kerfbook/interchange',
+    dependencies: { '@kerfbook/workbook': '1' },
+  },
+  'apps/grid': {
+    name: '@kerfbook/grid',
+    dependencies: {
+      '@kerfbook/workbook': '1',
+      '@kerfbook/drawing': '1',
+      'ag-grid-community': '1',
+      'ag-grid-enterprise': '1',
+    },
+  },
+  'apps/cli': {
+    name: '@kerfbook/cli',
+    dependencies: { '@kerfbook/workbook': '1', 'ag-grid-community': '1' },
+  },
+  tests: { name: '@kerfbook/tests', dependencies: { '@kerfbook/cli': '1', '@kerfbook/wood': '1' } },
+};
+
+/** What the check says of one module, as if it stood at this path. */
+function problemsOf(file: string, source: string): string[] {
+  const home = Object.keys(manifests).find((one) => file.startsWith(`${one}/`)) ?? '';
+  return moduleProblems(file, source, {
+    home,
+    about: manifests[home] ?? {},
+    rootAbout: { devDependencies: { vitest: '1' } },
+  });
+}
+
+describe('an import that runs the wrong way is reported', () => {
+  it.each([
+    ['packages/wood/src/a.ts', "import { Workbook } from '@kerfbook/workbook';", 'stands below'],
+    ['packages/wood/src/a.ts', "import '@kerfbook/cutting';", 'stands below'],
+    ['packages/cutting/src/a.ts', "import type { Fault } from '@kerfbook/wood';", 'stands below'],
+    ['packages/workbook/src/a.ts', "export { draw } from '@kerfbook/drawing';", 'stands below'],
+    ['packages/workbook/src/a.ts', "await import('@kerfbook/interchange');", 'stands below'],
+    ['packages/drawing/src/a.ts', "import '@kerfbook/interchange';", 'stands below'],
+    ['packages/interchange/src/a.ts', "import '@kerfbook/drawing';", 'stands below'],
+    ['packages/drawing/src/a.ts', "import '@kerfbook/grid';", 'nothing imports an app'],
+    ['apps/grid/src/a.tsx', "import { run } from '@kerfbook/cli';", 'nothing imports an app'],
+    ['apps/cli/src/a.ts', "type A = import('@kerfbook/grid').A;", 'nothing imports an app'],
+  ])('%s: %s', (file, source, says) => {
+    expect(problemsOf(file, source)).toEqual([expect.stringContaining(says)]);
+  });
+});
+
+describe('a package that belongs to one place is reported elsewhere', () => {
+  it.each([
+    ['packages/workbook/src/book/a.ts', "import { HyperFormula } from 'hyperformula';"],
+    ['packages/drawing/src/a.ts', "import type { HyperFormula } from 'hyperformula';"],
+    ['tests/reference/a.test.ts', "const { HyperFormula } = await import('hyperformula');"],
+    ['apps/cli/src/a.ts', "import { createGrid } from 'ag-grid-community';"],
+    ['packages/drawing/src/a.ts', "import 'ag-grid-community/styles/grid.css';"],
+  ])('%s: %s', (file, source) => {
+    expect(problemsOf(file, source)).toEqual([expect.stringContaining('only')]);
+  });
+
+  it.each(['ag-grid-enterprise', 'ag-grid-enterprise/styles', '@ag-grid-enterprise/menu'])(
+    '%s has no place at all',
+    (name) => {
+      expect(problemsOf('apps/grid/src/a.ts', `import '${name}';`)).toEqual([
+        expect.stringContaining('does not use'),
+      ]);
+    },
+  );
+});
+
+describe('a path that leaves its package is reported', () => {
+  it.each([
+    ['packages/workbook/src/a.ts', "import { x } from '../../wood/src/index.ts';"],
+    ['packages/wood/src/deep/a.ts', "export { x } from '../../../workbook/src/index.ts';"],
+    ['apps/grid/src/a.ts', "new Worker(new URL('../../cli/src/main.ts', import.meta.url));"],
+    ['packages/wood/src/a.ts', "vi.mock('../../workbook/src/index.ts');"],
+    ['packages/workbook/src/a.ts', "import book from '../../../templates/dining-table.json';"],
+    ['tests/house/a.test.ts', "import { run } from '../../apps/cli/src/main.ts';"],
+    // A neighbour whose name begins alike is another folder all the same.
+    ['packages/wood/src/a.ts', "import '../../wood-extra/src/index.ts';"],
+  ])('%s: %s', (file, source) => {
+    expect(problemsOf(file, source)).toEqual([expect.stringContaining('leaves')]);
+  });
+});
+
+describe('what is not declared, not listed or not written out is reported', () => {
+  it.each([
+    ['packages/wood/src/a.ts', "import * as z from 'zod';", 'not in the dependencies'],
+    ['packages/wood/src/a.ts', "import fc from 'fast-check';", 'not in the dependencies'],
+    ['packages/wood/src/a.test.ts', "import { z } from 'zod';", 'neither'],
+    ['packages/workbook/src/a.ts', "import { w } from '@kerfbook/cutting';", 'dependencies'],
+    ['packages/wood/src/a.ts', "export * from './b.ts';", 'list the names'],
+    ['packages/wood/src/a.ts', "export * as b from './b.ts';", 'list the names'],
+    ['packages/wood/src/a.ts', 'await import(name);', 'not written out'],
+    ['packages/wood/src/a.ts', "import 'https://example.org/x.js';", 'by an address'],
+    ['packages/wood/src/a.ts', 'import { from', 'cannot be read'],
+  ])('%s: %s', (file, source, says) => {
+    expect(problemsOf(file, source)).toEqual([expect.stringContaining(says)]);
+  });
+
+  it('names the line', () => {
+    expect(problemsOf('packages/wood/src/a.ts', "\n\nimport 'zod';")[0]).toMatch(/a\.ts:3 /);
+  });
+});
+
+describe('an import that runs the right way passes', () => {
+  it.each([
+    ['packages/wood/src/a.ts', "import { b } from './b.ts'; import { c } from '../src/c.ts';"],
+    ['packages/wood/src/a.test.ts', "import fc from 'fast-check'; import { it } from 'vitest';"],
+    ['packages/workbook/src/engine/a.ts', "import { HyperFormula } from 'hyperformula';"],
+    ['packages/workbook/src/a.ts', "import { Fault } from '@kerfbook/wood'; import 'node:path';"],
+    ['packages/drawing/src/a.ts', "import type { Workbook } from '@kerfbook/workbook';"],
+    [
+      'apps/grid/src/a.tsx',
+      "import { G } from 'ag-grid-community'; const a = <G title=\"'x'\" />;",
+    ],
+    ['apps/grid/src/a.ts', "import dining from '../../../templates/dining-table.json';"],
+    ['apps/grid/scripts/a.mjs', "import { runTurbo } from '../../cli/scripts/ensure.mjs';"],
+    ['tests/hostile/a.test.ts', "import { run } from '@kerfbook/cli';"],
+    ['packages/wood/src/a.ts', '// import "zod"\nconst words = "import \'zod\'";'],
+  ])('%s: %s', (file, source) => {
+    expect(problemsOf(file, source)).toEqual([]);
+  });
+});
+
+describe('a whole tree', () => {
+  let root = '';
+  const put = (path: string, text: string): void => {
+    mkdirSync(dirname(join(root, path)), { recursive: true });
+    writeFileSync(join(root, path), text);
+  };
+
+  beforeAll(() => {
+    root = mkdtempSync(join(tmpdir(), 'kerfbook-imports-'));
+    put('package.json', '{}');
+    put('packages/wood/package.json', '{"name": "@kerfbook/wood"}');
+    put('packages/wood/src/index.ts', "import '@kerfbook/workbook';");
+    put('packages/wood/dist/index.js', "import '@kerfbook/grid';");
+    put(
+      'packages/workbook/package.json',
+      '{"name": "@kerfbook/workbook", "dependencies": {"@kerfbook/grid": "1"}}',
+    );
+    put('apps/grid/package.json', '{"dependencies": {"ag-grid-enterprise": "1"}}');
+    put('apps/grid/src/main.tsx', 'export const a = 1;');
+  });
+  afterAll(() => rmSync(root, { recursive: true }));
+
+  it('reports wrong imports, wrong dependencies and a workspace with nothing in it', () => {
+    const { problems, modules } = checkImports(root);
+    expect(problems).toEqual([
+      'apps/grid/package.json names ag-grid-enterprise.',
+      'packages/wood/src/index.ts:1 imports @kerfbook/workbook; packages/wood stands below it.',
+      'packages/workbook has no modules to read.',
+      'packages/workbook/package.json imports @kerfbook/grid; nothing imports an app.',
+    ]);
+    expect([...modules]).toEqual([
+      ['apps/grid', 1],
+      ['packages/wood', 1],
+      ['packages/workbook', 0],
+    ]);
+  });
+
+  it('is clean here, and every workspace was read', () => {
+    const here = fileURLToPath(new URL('../..', import.meta.url));
+    const { problems, modules } = checkImports(here);
+    expect(problems).toEqual([]);
+    for (const home of ['packages/wood', 'packages/workbook', 'packages/drawing', 'apps/grid']) {
+      expect(modules.get(home), home).toBeGreaterThan(5);
+    }
+    for (const [home, count] of modules) expect(count, home).toBeGreaterThan(0);
+  });
+});

@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { tallyOf } from '../scripts/results.mjs';
+
+const file = (status: string, ...tests: string[]) => ({
+  name: 'some.test.ts',
+  status,
+  assertionResults: tests.map((one) => ({ status: one, fullName: one })),
+});
+
+describe('the count at the end of npm test', () => {
+  it('counts passed and failed tests', () => {
+    const tally = tallyOf('a', { testResults: [file('failed', 'passed', 'failed', 'passed')] });
+    expect(tally).toMatchObject({ passed: 2, failed: 1, notes: [] });
+  });
+
+  it('counts a file that could not run as failed', () => {
+    const tally = tallyOf('a', { testResults: [file('passed', 'passed'), file('failed')] });
+    expect(tally).toMatchObject({ passed: 1, failed: 1 });
+    expect(tally.notes).toEqual(['could not run some.test.ts']);
+  });
+
+  it('counts a file whose tests passed but which failed around them', () => {
+    expect(tallyOf('a', { testResults: [file('failed', 'passed')] })).toMatchObject({ failed: 1 });
+  });
+
+  it.each(['skipped', 'pending', 'todo'])('counts a %s test as failed', (status) => {
+    const tally = tallyOf('a', { testResults: [file('passed', 'passed', status)] });
+    expect(tally).toMatchObject({ passed: 1, failed: 1 });
+  });
+
+  it('takes no tests at all for a failure', () => {
+    expect(tallyOf('a', { testResults: [] })).toMatchObject({ passed: 0, failed: 1 });
+  });
+});

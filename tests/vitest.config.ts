@@ -1,0 +1,35 @@
+import { defineConfig } from 'vitest/config';
+
+/** Packages are read from their sources, so that a test sees what was just written. */
+const fromSource = {
+  resolve: { conditions: ['kerfbook-source'] },
+  ssr: { resolve: { conditions: ['kerfbook-source'] } },
+};
+
+export default defineConfig({
+  test: {
+    reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],
+    projects: [
+      {
+        ...fromSource,
+        test: {
+          name: 'node',
+          include: ['{reference,house,hostile}/**/*.test.ts'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        ...fromSource,
+        test: {
+          name: 'browser',
+          include: ['browser/**/*.test.ts'],
+          // A browser on a small machine: one at a time, after everything else, with patience.
+          fileParallelism: false,
+          sequence: { groupOrder: 1 },
+          testTimeout: 120_000,
+          hookTimeout: 180_000,
+        },
+      },
+    ],
+  },
+});
