@@ -1,0 +1,280 @@
+import { type BookDocument, loadText } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import {
+  deleteBook,
+  destroyBook,
+  fileCopy,
+  importFile,
+  listBooks,
+  renameBook,
+  restoreBook,
+  saveAsOwn,
+} from '../library/actions.ts';
+import type { Bookcase } from './bookcase.ts';
+import { DAY } from './records.ts';
+import {
+  BENCH,
+  BENCH_TEMPLATE,
+  change,
+  lengthEdit,
+  openPage,
+  shows,
+  TestStore,
+} from './testing/sample.ts';
+
+const applyIn = (bookcase: Bookcase) => (edit: Parameters<Bookcase['record']>[0]) => {
+  const result = bookcase.current.book.apply(edit);
+  if (result.ok) bookcase.record(result.edit);
+  return result;
+};
+
+const fileOf = (text: string, name = 'bench.kerfbook.json') => ({
+  name,
+  size: text.length,
+  text: async () => text,
+});
+
+function documentOf(text: string | undefined): BookDocument {
+  const loaded = loadText(text ?? '');
+  if (!loaded.ok) throw new Error(loaded.says);
+  return loaded.document;
+}
+
+describe('a page that dies', () => {
+  it('loses no edit that was made', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    change(page, lengthEdit('51'));
+    const next = await openPage(store);
+    expect(shows(next, 'twice')).toBe('102');
+  });
+
+  it('loses no undo either', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    const undone = page.current.book.undo();
+    if (undone !== undefined) page.record(undone.edit);
+    expect(shows(await openPage(store), 'bench_length')).toBe('40');
+  });
+
+  it('keeps the log when it dies between the log and the fold', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    await page.fold();
+    change(page, lengthEdit('51'));
+    expect(shows(await openPage(store), 'bench_length')).toBe('51');
+  });
+
+  it('says so when an edit cannot be put back, and keeps it aside', async () => {
+    const store = new TestStore();
+    await openPage(store);
+    const id = 'template-bench';
+    await store.append([
+      { book: id, seq: 1, edit: lengthEdit('50') },
+      { book: id, seq: 2, edit: { do: 'removeSheet', sheet: 'gone' } },
+    ]);
+    const page = await openPage(store, { now: () => 1_000 });
+    expect(shows(page, 'bench_length')).toBe('50');
+    expect(page.state.value.notices[0]?.says).toContain('could not be put back');
+    expect(await store.get(`aside:${id}:1000`)).toEqual([{ do: 'removeSheet', sheet: 'gone' }]);
+  });
+});
+
+describe('opening', () => {
+  it('opens what was open last', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    await saveAsOwn(page, 'Long bench');
+    expect((await openPage(store)).current.book.title).toBe('Long bench');
+  });
+
+  it('shows a better template to a maker who changed nothing', async () => {
+    const store = new TestStore();
+    await openPage(store);
+    const better = { ...BENCH_TEMPLATE, text: BENCH_TEMPLATE.text.replace('"Twice"', '"Doubled"') };
+    const page = await openPage(store, { templates: [better] });
+    expect(page.current.book.cell({ sheet: 's1', row: 1, column: 0 }).shown.text).toBe('Doubled');
+  });
+
+  it('leaves a changed copy alone when the template gets better', async () => {
+    const store = new TestStore();
+    change(await openPage(store), lengthEdit('50'));
+    const better = { ...BENCH_TEMPLATE, text: BENCH_TEMPLATE.text.replace('"Twice"', '"Doubled"') };
+    const page = await openPage(store, { templates: [better] });
+    expect(page.current.book.cell({ sheet: 's1', row: 1, column: 0 }).shown.text).toBe('Twice');
+    expect(shows(page, 'bench_length')).toBe('50');
+  });
+
+  it('opens the template and keeps what a newer app wrote', async () => {
+    const store = new TestStore();
+    const text = '{"kerfbook": 2}';
+    await store.put({
+      id: 'b1',
+      title: 'From tomorrow',
+      origin: { kind: 'own', from: 'Bench' },
+      created: 1,
+      updated: 1,
+      revision: 0,
+      text,
+    });
+    await store.set('lastOpened', 'b1');
+    const page = await openPage(store);
+    expect(page.current.book.title).toBe('Bench');
+    expect(page.state.value.notices[0]?.says).toContain('newer Kerfbook');
+    expect((await fileCopy(page, 'b1'))?.text).toBe(text);
+  });
+
+  it('goes on without storage and says that nothing is saved', async () => {
+    const page = await openPage(new TestStore(), {
+      openStore: () => Promise.reject(new DOMException('no', 'SecurityError')),
+    });
+    change(page, lengthEdit('50'));
+    await Promise.resolve();
+    await Promise.resolve();
+    expect(page.state.value.save.kind).toBe('notSaved');
+    expect(page.state.value.notices[0]?.says).toContain('Nothing is saved');
+  });
+});
+
+describe("a maker's own workbooks", () => {
+  it('are saved under a name, with where they come from', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    expect(await saveAsOwn(page, '  Long bench ')).toEqual({ ok: true });
+    expect(page.current.origin).toEqual({ kind: 'own', from: 'Bench' });
+    expect(page.current.book.document()).toMatchObject({
+      title: 'Long bench',
+      lineage: { template: 'Bench', revision: 1 },
+    });
+    expect(shows(page, 'twice')).toBe('100');
+  });
+
+  it('need a name', async () => {
+    const page = await openPage(new TestStore());
+    expect(await saveAsOwn(page, '  ')).toMatchObject({ ok: false });
+    expect(page.current.book.title).toBe('Bench');
+  });
+
+  it('leave the working copy as it was', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    await saveAsOwn(page, 'Long bench');
+    change(page, lengthEdit('60'));
+    await page.open('template-bench');
+    expect(shows(page, 'bench_length')).toBe('50');
+  });
+
+  it('are renamed, open or not', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    await saveAsOwn(page, 'Long bench');
+    const { id } = page.current;
+    await renameBook(page, id, 'Longer bench', applyIn(page));
+    expect(page.current.book.title).toBe('Longer bench');
+    await page.open('template-bench');
+    await renameBook(page, id, 'Longest bench', applyIn(page));
+    expect((await listBooks(page)).own.map(({ title }) => title)).toEqual(['Longest bench']);
+    await page.open(id);
+    expect(page.current.book.title).toBe('Longest bench');
+  });
+
+  it('go to the trash, come back, and go for good', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    await saveAsOwn(page, 'Long bench');
+    const { id } = page.current;
+    await deleteBook(page, id);
+    expect(page.current.id).toBe('template-bench');
+    expect((await listBooks(page)).own).toEqual([]);
+    expect((await listBooks(page)).trash).toHaveLength(1);
+    await restoreBook(page, id);
+    expect((await page.open(id)).ok).toBe(true);
+    await deleteBook(page, id);
+    await destroyBook(page, id);
+    expect((await listBooks(page)).trash).toEqual([]);
+  });
+
+  it('leave the trash after 30 days', async () => {
+    const store = new TestStore();
+    const page = await openPage(store, { now: () => 0 });
+    await saveAsOwn(page, 'Long bench');
+    await deleteBook(page, page.current.id);
+    expect((await listBooks(await openPage(store, { now: () => 30 * DAY }))).trash).toHaveLength(1);
+    const later = await openPage(store, { now: () => 30 * DAY + 1 });
+    expect((await listBooks(later)).trash).toEqual([]);
+  });
+
+  it('start again from the template, with the changed copy in the trash', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    await page.startAgain('bench');
+    expect(shows(page, 'bench_length')).toBe('40');
+    expect(page.state.value.save).toEqual({ kind: 'untouched' });
+    const [old] = (await listBooks(page)).trash;
+    await restoreBook(page, old?.id ?? '');
+    await page.open(old?.id ?? '');
+    expect(shows(page, 'bench_length')).toBe('50');
+  });
+
+  it('say so when the device is full, and show what was open before', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    store.trouble = new DOMException('no room', 'QuotaExceededError');
+    const done = await saveAsOwn(page, 'Long bench');
+    expect(done).toMatchObject({ ok: false });
+    expect(page.current.book.title).toBe('Bench');
+  });
+});
+
+describe('files', () => {
+  it('come back equal to what went out', async () => {
+    const page = await openPage(new TestStore());
+    change(page, lengthEdit('50'));
+    const copy = await fileCopy(page, page.current.id);
+    expect(copy?.fileName).toBe('bench.kerfbook.json');
+    expect(await importFile(page, fileOf(copy?.text ?? ''))).toEqual({ ok: true });
+    expect(page.current.origin).toEqual({ kind: 'file', file: 'bench.kerfbook.json' });
+    expect(page.current.book.document()).toEqual(documentOf(copy?.text));
+  });
+
+  it('of a workbook that is not open hold its last edit', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    await saveAsOwn(page, 'Long bench');
+    const copy = await fileCopy(page, 'template-bench');
+    const cell = documentOf(copy?.text).sheets[0]?.rows[0]?.cells?.c2;
+    expect(cell?.value).toBe(50);
+  });
+
+  it.each([
+    ['broken', '{"kerfbook": 1, "title":', 'not readable JSON'],
+    ['foreign', '{"name": "something else"}', 'not a Kerfbook workbook'],
+    ['newer', JSON.stringify({ ...BENCH, kerfbook: 9 }), 'newer Kerfbook'],
+    ['empty', '', 'not readable JSON'],
+  ])('that are %s get one sentence and change nothing', async (_kind, text, words) => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    const done = await importFile(page, fileOf(text, 'mine.json'));
+    expect(done).toMatchObject({ ok: false, says: expect.stringContaining(words) });
+    expect(done).toHaveProperty('says', expect.stringMatching(/^mine\.json: /));
+    expect(shows(page, 'bench_length')).toBe('50');
+    expect((await listBooks(page)).own).toEqual([]);
+  });
+
+  it('that are too large are not read', async () => {
+    const page = await openPage(new TestStore());
+    const file = { ...fileOf(''), size: 21 * 1024 * 1024 };
+    expect(await importFile(page, file)).toMatchObject({
+      ok: false,
+      says: expect.stringContaining('21 MB'),
+    });
+  });
+});

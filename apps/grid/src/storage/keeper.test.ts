@@ -1,0 +1,100 @@
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { Keeper } from './keeper.ts';
+import { workingCopy } from './opening.ts';
+import type { SaveState } from './save-state.ts';
+import { BENCH_TEMPLATE, lengthEdit, TestStore } from './testing/sample.ts';
+
+const NOW = new Date(2026, 10, 25, 10, 42).getTime();
+const ID = 'template-bench';
+
+async function desk() {
+  const store = new TestStore();
+  await store.put(workingCopy(BENCH_TEMPLATE, NOW));
+  const told: SaveState[] = [];
+  let text = 'as it came';
+  const keeper = new Keeper(
+    store,
+    { id: ID, revision: 0, snapshot: () => ({ text, title: 'Bench' }) },
+    (state) => told.push(state),
+    { now: () => NOW, idle: 1_000, retry: 5_000 },
+  );
+  const edit = (length: string) => {
+    text = `with ${length}`;
+    keeper.record(lengthEdit(length));
+  };
+  return { store, keeper, told, edit };
+}
+
+const full = () => new DOMException('no room', 'QuotaExceededError');
+const settle = () => vi.advanceTimersByTimeAsync(0);
+
+describe('keeping one workbook', () => {
+  beforeEach(() => void vi.useFakeTimers());
+  afterEach(() => void vi.useRealTimers());
+
+  it('hands an edit to the store before the call returns', async () => {
+    const { store, edit } = await desk();
+    edit('50');
+    expect(store.appended.map(({ seq }) => seq)).toEqual([1]);
+  });
+
+  it('says saved only once the write has settled', async () => {
+    const { keeper, edit, told } = await desk();
+    expect(keeper.state).toEqual({ kind: 'untouched' });
+    edit('50');
+    expect(keeper.state).toEqual({ kind: 'saving' });
+    expect(keeper.unsafe).toBe(true);
+    await settle();
+    expect(told.at(-1)).toEqual({ kind: 'saved', at: NOW });
+    expect(keeper.unsafe).toBe(false);
+  });
+
+  it('folds the log into the text when the maker pauses', async () => {
+    const { store, edit } = await desk();
+    edit('50');
+    edit('51');
+    await vi.advanceTimersByTimeAsync(999);
+    expect((await store.read(ID))?.log).toHaveLength(2);
+    await vi.advanceTimersByTimeAsync(1);
+    const kept = await store.read(ID);
+    expect(kept?.log).toEqual([]);
+    expect(kept?.record).toMatchObject({ text: 'with 51', revision: 2, updated: NOW });
+  });
+
+  it('says what to do when the device is full, and writes all of it when there is room', async () => {
+    const { store, keeper, edit } = await desk();
+    store.trouble = full();
+    edit('50');
+    edit('51');
+    await settle();
+    expect(keeper.state).toMatchObject({ kind: 'notSaved' });
+    expect(keeper.state).toHaveProperty('why', expect.stringContaining('keep a copy as a file'));
+    expect(keeper.unsafe).toBe(true);
+    store.trouble = undefined;
+    await vi.advanceTimersByTimeAsync(5_000);
+    expect(keeper.state).toEqual({ kind: 'saved', at: NOW });
+    const kept = await store.read(ID);
+    expect(kept?.record.text).toBe('with 51');
+  });
+
+  it('stays not saved when only a later edit could be written', async () => {
+    const { store, keeper, edit } = await desk();
+    store.trouble = full();
+    edit('50');
+    store.trouble = undefined;
+    edit('51');
+    await settle();
+    expect(keeper.state.kind).toBe('notSaved');
+    await keeper.retry();
+    expect((await store.read(ID))?.log.map(({ seq }) => seq)).toEqual([1, 2]);
+    expect(keeper.state.kind).toBe('saved');
+  });
+
+  it('never says saved where nothing lasts', async () => {
+    const { keeper, edit, store } = await desk();
+    Object.defineProperty(store, 'lasting', { value: false });
+    edit('50');
+    await settle();
+    expect(keeper.state.kind).toBe('notSaved');
+  });
+});

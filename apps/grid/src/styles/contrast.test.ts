@@ -1,0 +1,75 @@
+/// <reference types="node" />
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+
+/**
+ * Contrast after WCAG 2.2, success criteria 1.4.3 (text, 4.5 : 1) and 1.4.11 (marks and edges of
+ * controls, 3 : 1); relative luminance as WCAG 2.2 defines it.
+ */
+
+type Scheme = 'light' | 'dark';
+
+/** `--ink: light-dark(#23211d, #ebe7dc);` → both colours. */
+function readTokens(css: string): ReadonlyMap<string, Record<Scheme, string>> {
+  const found = css.matchAll(/--([\w-]+):\s*light-dark\((#[0-9a-f]{6}),\s*(#[0-9a-f]{6})\)/g);
+  return new Map([...found].map(([, name = '', light = '', dark = '']) => [name, { light, dark }]));
+}
+
+const colours = readTokens(readFileSync(join(import.meta.dirname, 'tokens.css'), 'utf8'));
+
+function luminance(hex: string): number {
+  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
+    const value = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
+    return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
+  });
+  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
+}
+
+function contrast(one: string, other: string): number {
+  const [dark = 0, light = 0] = [luminance(one), luminance(other)].sort((a, b) => a - b);
+  return (light + 0.05) / (dark + 0.05);
+}
+
+function colour(name: string, scheme: Scheme): string {
+  const found = colours.get(name)?.[scheme];
+  if (found === undefined) throw new Error(`there is no colour --${name} in tokens.css`);
+  return found;
+}
+
+const GROUNDS = ['paper', 'paper-sunk', 'paper-raised', 'input', 'selected'];
+const INKS = ['ink', 'quiet', 'accent', 'care', 'focus'];
+
+/** Text that is set on a ground of its own. */
+const OTHER_TEXT = [
+  ['on-accent', 'accent'],
+  ['paper', 'ink'],
+] as const;
+
+/** Lines that tell where a control is, and the focus ring. */
+const MARKS = [
+  ['edge', 'paper'],
+  ['edge', 'paper-raised'],
+  ['edge', 'paper-sunk'],
+  ['input-edge', 'input'],
+  ['input-edge', 'paper'],
+  ['focus', 'paper'],
+] as const;
+
+describe.each<Scheme>(['light', 'dark'])('colours, %s', (scheme) => {
+  const text = [...GROUNDS.flatMap((ground) => INKS.map((ink) => [ink, ground])), ...OTHER_TEXT];
+  it.each(text)('%s can be read on %s', (ink = '', ground = '') => {
+    expect(contrast(colour(ink, scheme), colour(ground, scheme))).toBeGreaterThanOrEqual(4.5);
+  });
+
+  it.each(MARKS)('%s can be seen on %s', (mark, ground) => {
+    expect(contrast(colour(mark, scheme), colour(ground, scheme))).toBeGreaterThanOrEqual(3);
+  });
+});
+
+describe('the measure itself', () => {
+  it('gives 21 for black on white and 1 for a colour on itself', () => {
+    expect(contrast('#000000', '#ffffff')).toBeCloseTo(21, 10);
+    expect(contrast('#a43a2a', '#a43a2a')).toBe(1);
+  });
+});
