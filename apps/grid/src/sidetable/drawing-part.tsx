@@ -45,7 +45,7 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
   );
 }
 
-/** Both views at one scale, in the width the side table has. */
+/** Both views at one scale, each in the width it has. */
 export function draw(book: OpenWorkbook, width: number): Drawing {
   const { units, currency } = book;
   const write = (own: number): string =>
@@ -65,7 +65,9 @@ function useWidth(holder: RefObject<HTMLDivElement | null>): number {
     const element = holder.current;
     if (element === null || typeof ResizeObserver === 'undefined') return undefined;
     const watch = new ResizeObserver(([entry]) => {
-      const room = entry?.contentRect.width ?? 0;
+      // Side by side on a tablet, one above the other beside the grid: the page's styles decide.
+      const columns = getComputedStyle(element).gridTemplateColumns.split(' ').length;
+      const room = (entry?.contentRect.width ?? 0) / columns;
       if (room > 0) setWidth(Math.max(200, Math.floor(room / STEP) * STEP));
     });
     watch.observe(element);

@@ -45,13 +45,14 @@ export function SideTable({ seen, at, mayChange, store, onGo, onGoSheet, onLift 
         <span className="quiet">{summary}</span>
       </button>
       <div id={body} className="side-table-body">
-        <Fold title="Drawing" open={folds.drawing} onToggle={(open) => fold('drawing', open)}>
+        <Fold part="drawing" title="Drawing" open={folds.drawing} onToggle={fold}>
           <DrawingPart seen={seen} at={at} onGo={onGo} />
         </Fold>
-        <Fold title="This cell" open={folds.cell} onToggle={(open) => fold('cell', open)}>
+        <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
           <CellPart seen={seen} at={at} mayChange={mayChange} onGo={onGo} onLift={onLift} />
         </Fold>
         <Fold
+          part="checks"
           title="Checks"
           aside={
             <span className="fold-aside">
@@ -59,7 +60,7 @@ export function SideTable({ seen, at, mayChange, store, onGo, onGoSheet, onLift 
             </span>
           }
           open={folds.checks}
-          onToggle={(open) => fold('checks', open)}
+          onToggle={fold}
         >
           <ChecksPart seen={seen} onGoSheet={onGoSheet} />
         </Fold>
