@@ -22,22 +22,36 @@ export class NotReady extends Error {
  * Runs a program to its end.
  * @param {string} command
  * @param {readonly string[]} args
- * @param {{ cwd: string, env?: NodeJS.ProcessEnv, output?: 'stderr' | 'inherit' }} options
+ * @param {{ cwd: string, env?: NodeJS.ProcessEnv, output?: Output }} options
  * @returns {Promise<number>} its exit code; 127 where it could not be started, 1 when it was killed
+ *
+ * @typedef {'stderr' | 'inherit' | 'if-it-fails'} Output where what it prints goes: to standard
+ * error, to both as it has them, or to standard error and only when it fails
  */
 export function runToEnd(command, args, { cwd, env = process.env, output = 'stderr' }) {
   return new Promise((resolve) => {
+    const held = output === 'if-it-fails';
     const child = spawn(command, args, {
       cwd,
       env,
-      stdio: ['ignore', output === 'stderr' ? process.stderr : 'inherit', 'inherit'],
+      stdio: ['ignore', held ? 'pipe' : PRINTS[output], held ? 'pipe' : 'inherit'],
       // npm and turbo are batch files there, which only a shell can start.
       shell: process.platform === 'win32',
     });
+    /** @type {Buffer[]} */
+    const printed = [];
+    for (const stream of [child.stdout, child.stderr]) {
+      stream?.on('data', (/** @type {Buffer} */ chunk) => printed.push(chunk));
+    }
     child.on('error', () => resolve(127));
-    child.on('close', (code) => resolve(code ?? 1));
+    child.on('close', (code) => {
+      if (code !== 0) process.stderr.write(Buffer.concat(printed));
+      resolve(code ?? 1);
+    });
   });
 }
+
+const PRINTS = /** @type {const} */ ({ stderr: 2, inherit: 'inherit' });
 
 /** @param {string} root @param {string} name */
 const localBin = (root, name) =>
@@ -95,8 +109,13 @@ export async function ensureBuilt(root, filter) {
   const stamp = `built-${(filter ?? 'all').replace(/[^a-z-]/g, '_')}`;
   const sources = sourceState(root);
   if (readStamp(root, stamp) === sources + buildState(root)) return;
+  if (buildState(root).includes('0')) process.stderr.write('Building Kerfbook …\n');
   const scope = filter === undefined ? [] : [`--filter=${filter}`];
-  const code = await runTurbo(root, ['build', ...scope, '--output-logs=errors-only']);
+  const code = await runTurbo(
+    root,
+    ['build', ...scope, '--output-logs=errors-only'],
+    'if-it-fails',
+  );
   if (code !== 0) {
     throw new NotReady(
       'The build failed; the reason stands above. "npx turbo run build" repeats it.',
@@ -109,7 +128,7 @@ export async function ensureBuilt(root, filter) {
  * Runs turbo without its notices.
  * @param {string} root
  * @param {readonly string[]} args what follows `turbo run`
- * @param {'stderr' | 'inherit'} [output]
+ * @param {Output} [output]
  */
 export function runTurbo(root, args, output = 'stderr') {
   return runToEnd(localBin(root, 'turbo'), ['run', ...args, '--no-update-notifier'], {

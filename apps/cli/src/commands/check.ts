@@ -1,0 +1,104 @@
+import type { Workbook } from '@kerfbook/workbook';
+import { Misuse, readArguments } from '../arguments.ts';
+import type { ExitCode, Io } from '../io.ts';
+import { openBook } from '../open.ts';
+import type { Command } from './command.ts';
+
+/** `check`: what a maker should look at before sharing a workbook. */
+export const checkCommand: Command = {
+  name: 'check',
+  usage: 'check FILE…',
+  does: 'looks for damage, formulas in error, names that lead nowhere and checks that say stop',
+  async run(args, io) {
+    const { positionals } = readArguments(args, {});
+    if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
+    let worst: ExitCode = 0;
+    for (const path of positionals) worst = worseOf(worst, await checkFile(path, io));
+    return worst;
+  },
+};
+
+const worseOf = (a: ExitCode, b: ExitCode): ExitCode => (a > b ? a : b);
+
+async function checkFile(path: string, io: Io): Promise<ExitCode> {
+  const opened = await openBook(path, io);
+  if (!opened.ok) {
+    // Damage is what this command looks for; a file that is no workbook is not what it takes.
+    if (opened.damaged) io.out(opened.says);
+    else io.err(opened.says);
+    return opened.damaged ? 1 : 2;
+  }
+  const found = findings(opened.book);
+  for (const line of found) io.out(`${path}: ${line}`);
+  if (found.length === 0) io.out(`${path}: nothing found.`);
+  return found.length === 0 ? 0 : 1;
+}
+
+/** One line for each thing found: where it is, and the sentence. Uses the book up. */
+export function findings(book: Workbook): string[] {
+  return [
+    ...book.problems().map(({ address, mark, says }) => `${address} ${mark} ${says}`),
+    ...failedChecks(book),
+    ...unknownWords(book),
+    ...deadNames(book),
+    ...hiddenNames(book),
+  ];
+}
+
+function failedChecks(book: Workbook): string[] {
+  return book
+    .checks()
+    .filter(({ state }) => state === 'stop' || state === 'unknown')
+    .map(({ name, says }) => `check "${name}": ${says}`);
+}
+
+/** Words in braces that a check's sentence would show as they stand, for want of such a cell. */
+function unknownWords(book: Workbook): string[] {
+  return book.document().checks.flatMap(({ name, says }) =>
+    [...says.matchAll(/\{([^{}]+)\}/g)]
+      .map((found) => (found[1] ?? '').trim())
+      .filter((word) => book.named(word) === undefined)
+      .map((word) => `check "${name}": its sentence shows {${word}}, and no cell has that name.`),
+  );
+}
+
+/** Names of empty cells that no formula and no check uses. */
+function deadNames(book: Workbook): string[] {
+  return book.names().flatMap(({ name, at }) => {
+    const cell = book.cell(at);
+    if (cell.value.kind !== 'empty' || cell.formula !== undefined) return [];
+    // A name can be taken away only while nothing uses it.
+    if (!book.apply({ do: 'nameCell', at, name: null }).ok) return [];
+    return `${placeOf(book, cell)} is named ${name}, but is empty and used nowhere.`;
+  });
+}
+
+/** Unknown names in formulas that an override hides for now. */
+function hiddenNames(book: Workbook): string[] {
+  return overrides(book).flatMap((at) => {
+    const { sheet, row, column } = at;
+    if (!book.apply({ do: 'lift', sheet, cells: [{ row, column }] }).ok) return [];
+    const { value } = book.cell(at);
+    if (value.kind !== 'error' || value.error.mark !== '#NAME?') return [];
+    if (value.error.from !== undefined) return [];
+    return `${placeOf(book, { at, address: book.addressOf(at) })} #NAME? Under its override: ${value.error.says}`;
+  });
+}
+
+function overrides(book: Workbook) {
+  return book.sheets().flatMap(({ id, rows, columns }) => {
+    const places = Array.from({ length: rows * columns }, (_, i) => ({
+      sheet: id,
+      row: Math.floor(i / columns),
+      column: i % columns,
+    }));
+    return places.filter((at) => book.cell(at).override !== undefined);
+  });
+}
+
+function placeOf(
+  book: Workbook,
+  { at, address }: { at: { sheet: string }; address: string },
+): string {
+  return `${book.sheet(at.sheet)?.name ?? ''}!${address}`;
+}

@@ -1,0 +1,107 @@
+import { Calculator, type CellValue, functionReference, showValue } from '@kerfbook/workbook';
+import { Misuse, readArguments } from '../arguments.ts';
+import { outermostFunction } from '../outermost.ts';
+import {
+  type Plain,
+  type PlainError,
+  plainValue,
+  type ShowContext,
+  shownWithUnit,
+} from '../values.ts';
+import type { Command } from './command.ts';
+
+type System = ShowContext['system'];
+type Rows = readonly (readonly CellValue[])[];
+
+/** One formula and what it came to: one value, or rows of them. */
+interface Answer {
+  readonly formula: string;
+  readonly context: ShowContext;
+  readonly rows: Rows;
+  readonly array: boolean;
+}
+
+/** `eval`: formulas without a book, each on its own. */
+export const evalCommand: Command = {
+  name: 'eval',
+  usage: 'eval "=FORMULA"… [--units us|metric] [--json]',
+  does: 'works out formulas without a workbook',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      units: { type: 'string' },
+      json: { type: 'boolean' },
+    });
+    const system = unitsOf(values.units);
+    if (positionals.length === 0) throw new Misuse('There is no formula to work out.');
+    const answers = positionals.map(formulaOf).map((formula) => work(formula, system));
+    if (values.json === true) {
+      io.out(JSON.stringify(answers.map(entryOf), null, 2));
+    } else {
+      for (const answer of answers) {
+        io.out(textOf(answer, shownWithUnit));
+        for (const { says } of errorsOf(answer)) io.err(`${answer.formula}: ${says}`);
+      }
+    }
+    return answers.some((answer) => errorsOf(answer).length > 0) ? 1 : 0;
+  },
+};
+
+function unitsOf(word: string | undefined): System {
+  if (word === undefined || word === 'us' || word === 'metric') return word ?? 'us';
+  throw new Misuse(`--units takes us or metric; it got "${word}".`);
+}
+
+function formulaOf(text: string): string {
+  if (text.trimStart().startsWith('=')) return text.trim();
+  throw new Misuse(`"${text}" is no formula: a formula begins with =.`);
+}
+
+/** Each formula has an engine of its own, so that none can lean on another. */
+function work(formula: string, system: System): Answer {
+  const sheet = { id: 's1', name: 'Sheet', cells: [] };
+  const calculator = Calculator.build({ system, sheets: [sheet], names: [] });
+  const result = calculator.evaluate(formula, sheet.id);
+  calculator.destroy();
+  const context = contextOf(formula, system);
+  return result.kind === 'array'
+    ? { formula, context, rows: result.rows, array: true }
+    : { formula, context, rows: [[result]], array: false };
+}
+
+/** A formula that is one call of ours shows as that function's result does. */
+function contextOf(formula: string, system: System): ShowContext {
+  const name = outermostFunction(formula);
+  const quantity = functionReference().find((one) => one.name === name)?.result.quantity;
+  return { system, currency: 'USD', ...(quantity === undefined ? {} : { quantity }) };
+}
+
+function errorsOf({ rows }: Answer): PlainError[] {
+  return rows.flat().flatMap((value) => errorOf(value) ?? []);
+}
+
+function errorOf(value: CellValue): PlainError | undefined {
+  return value.kind === 'error' ? { error: value.error.mark, says: value.error.says } : undefined;
+}
+
+type Entry =
+  | { readonly value: Plain | (Plain | PlainError)[][]; readonly text: string }
+  | PlainError;
+
+function entryOf(answer: Answer): Entry {
+  const text = textOf(answer, (value, context) => showValue(value, context).text);
+  if (answer.array) {
+    return {
+      value: answer.rows.map((row) => row.map((value) => errorOf(value) ?? plainValue(value))),
+      text,
+    };
+  }
+  const value: CellValue = answer.rows[0]?.[0] ?? { kind: 'empty' };
+  return errorOf(value) ?? { value: plainValue(value), text };
+}
+
+/** Columns parted by tabs and rows by line ends, as a clipboard has them. */
+function textOf(answer: Answer, show: (value: CellValue, context: ShowContext) => string): string {
+  return answer.rows
+    .map((row) => row.map((value) => show(value, answer.context)).join('\t'))
+    .join('\n');
+}

@@ -1,0 +1,152 @@
+import type { CellView, CheckState, Workbook } from '@kerfbook/workbook';
+import { Misuse, readArguments } from '../arguments.ts';
+import type { ExitCode, Io } from '../io.ts';
+import { openBook } from '../open.ts';
+import { beside, type Plain, plainValue } from '../values.ts';
+import type { Command } from './command.ts';
+
+interface NameReport {
+  readonly cell: string;
+  readonly quantity: string;
+  /** In the workbook's own units; `null` for an empty cell and for one in error. */
+  readonly value: Plain;
+  readonly text: string;
+}
+
+interface CheckReport {
+  readonly name: string;
+  readonly state: 'pass' | 'care' | 'stop';
+  readonly says: string;
+}
+
+interface ErrorReport {
+  readonly cell: string;
+  readonly error: string;
+  readonly says: string;
+}
+
+/** What `run --json` prints. */
+export interface RunReport {
+  readonly names: Readonly<Record<string, NameReport>>;
+  readonly checks: readonly CheckReport[];
+  readonly errors: readonly ErrorReport[];
+}
+
+/** `run`: opens a workbook, types into named cells, prints what the names come to. */
+export const runCommand: Command = {
+  name: 'run',
+  usage: 'run FILE [--set name=entry]… [--get name]… [--json]',
+  does: 'opens a workbook, types entries into named cells and prints results',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      set: { type: 'string', multiple: true },
+      get: { type: 'string', multiple: true },
+      json: { type: 'boolean' },
+    });
+    const [path, ...more] = positionals;
+    if (path === undefined) throw new Misuse('There is no workbook to run.');
+    if (more.length > 0) throw new Misuse(`run takes one workbook; "${more[0]}" is one too many.`);
+    const opened = await openBook(path, io);
+    if (!opened.ok) {
+      io.err(opened.says);
+      return 2;
+    }
+    const { book } = opened;
+    const entries = (values.set ?? []).map((word) => entryOf(book, word));
+    const wanted = (values.get ?? []).map((name) => knownName(book, name));
+    const refused = entries.flatMap((entry) => type(book, entry));
+    const report = reportOf(book, wanted, refused);
+    if (values.json === true) io.out(JSON.stringify(report, null, 2));
+    else printReport(book, report, io);
+    return exitCode(report);
+  },
+};
+
+interface Entry {
+  readonly name: string;
+  readonly text: string;
+}
+
+function entryOf(book: Workbook, word: string): Entry {
+  const sign = word.indexOf('=');
+  if (sign < 1) throw new Misuse(`--set takes name=entry; it got "${word}".`);
+  return { name: knownName(book, word.slice(0, sign).trim()), text: word.slice(sign + 1) };
+}
+
+/** The name as the workbook spells it. */
+function knownName(book: Workbook, name: string): string {
+  const found = book.named(name)?.name;
+  if (found !== undefined) return found;
+  // The engine knows which name is near; asked for this one, it says so.
+  const asked = book.evaluate(`=${name}`);
+  const says =
+    asked.kind === 'error' && asked.error.mark === '#NAME?'
+      ? asked.error.says
+      : `There is no cell called ${name}.`;
+  throw new Misuse(says);
+}
+
+/** Types an entry as a maker would; what comes back is why it was refused. */
+function type(book: Workbook, { name, text }: Entry): ErrorReport[] {
+  const cell = book.named(name);
+  if (cell === undefined) throw new Misuse(`There is no cell called ${name}.`);
+  const { sheet, row, column } = cell.at;
+  const result = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+  return result.ok ? [] : [{ cell: placeOf(book, cell), error: '#VALUE!', says: result.says }];
+}
+
+function placeOf(book: Workbook, cell: CellView): string {
+  return `${book.sheet(cell.at.sheet)?.name ?? ''}!${cell.address}`;
+}
+
+function reportOf(
+  book: Workbook,
+  wanted: readonly string[],
+  refused: readonly ErrorReport[],
+): RunReport {
+  const names = wanted.length > 0 ? wanted : book.names().map(({ name }) => name);
+  const problems = book
+    .problems()
+    .map(({ address, mark, says }) => ({ cell: address, error: mark, says }));
+  return {
+    names: Object.fromEntries(names.map((name) => [name, nameReport(book, name)])),
+    checks: book.checks().map(checkReport),
+    errors: [...refused, ...problems],
+  };
+}
+
+function nameReport(book: Workbook, name: string): NameReport {
+  const cell = book.named(name);
+  if (cell === undefined) throw new Misuse(`There is no cell called ${name}.`);
+  return {
+    cell: placeOf(book, cell),
+    quantity: cell.quantity ?? plainQuantity(cell),
+    value: plainValue(cell.value),
+    text: cell.shown.text,
+  };
+}
+
+function plainQuantity({ value }: CellView): string {
+  return value.kind === 'text' || value.kind === 'logical' ? value.kind : 'number';
+}
+
+/** A check that cannot tell has not been passed: it stops, and its sentence says why. */
+function checkReport({ name, state, says }: CheckState): CheckReport {
+  return { name, state: state === 'unknown' ? 'stop' : state, says };
+}
+
+function exitCode({ checks, errors }: RunReport): ExitCode {
+  return errors.length > 0 || checks.some(({ state }) => state === 'stop') ? 1 : 0;
+}
+
+function printReport(book: Workbook, { names, checks, errors }: RunReport, io: Io): void {
+  const width = Math.max(0, ...Object.keys(names).map((name) => name.length));
+  for (const [name, { text, value }] of Object.entries(names)) {
+    const unit = book.named(name)?.unit ?? '';
+    io.out(`${name.padEnd(width)}  ${typeof value === 'number' ? beside(text, unit) : text}`);
+  }
+  for (const { name, state, says } of checks) {
+    if (state !== 'pass') io.err(`${state}: ${name}: ${says}`);
+  }
+  for (const { cell, error, says } of errors) io.err(`${cell} ${error} ${says}`);
+}

@@ -1,0 +1,16 @@
+/** What was found where a file should be. */
+export type FileText =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly says: string };
+
+/** The world outside a command: where results and complaints go, where files come from. */
+export interface Io {
+  /** A result, on a line of its own. */
+  out(line: string): void;
+  /** A complaint, on a line of its own. */
+  err(line: string): void;
+  read(path: string): Promise<FileText>;
+}
+
+/** How a command ends: 0 done, 1 the book has problems, 2 bad usage or an unreadable file. */
+export type ExitCode = 0 | 1 | 2;

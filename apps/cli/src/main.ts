@@ -1,0 +1,61 @@
+import { Misuse } from './arguments.ts';
+import { checkCommand } from './commands/check.ts';
+import type { Command } from './commands/command.ts';
+import { evalCommand } from './commands/eval.ts';
+import { functionsCommand } from './commands/functions.ts';
+import { runCommand } from './commands/run.ts';
+import type { ExitCode, Io } from './io.ts';
+
+export type { ExitCode, FileText, Io } from './io.ts';
+
+const COMMANDS: readonly Command[] = [evalCommand, runCommand, checkCommand, functionsCommand];
+
+/**
+ * The command line: results go to `io.out`, complaints to `io.err`.
+ * @param argv the words after `kerfbook`
+ * @returns 0 done, 1 the book has problems, 2 bad usage or an unreadable file
+ */
+export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+  const [word, ...rest] = argv;
+  if (word === undefined) {
+    for (const line of help()) io.err(line);
+    return 2;
+  }
+  if (word === '--help' || word === '-h' || word === 'help') {
+    for (const line of help()) io.out(line);
+    return 0;
+  }
+  const command = COMMANDS.find(({ name }) => name === word);
+  if (command === undefined) {
+    const names = COMMANDS.map(({ name }) => name).join(', ');
+    io.err(`There is no command "${word}". The commands are ${names}.`);
+    return 2;
+  }
+  if (rest.includes('--help')) {
+    io.out(`kerfbook ${command.usage}\n  ${command.does}`);
+    return 0;
+  }
+  return runCarefully(command, rest, io);
+}
+
+async function runCarefully(command: Command, args: readonly string[], io: Io): Promise<ExitCode> {
+  try {
+    return await command.run(args, io);
+  } catch (error) {
+    if (!(error instanceof Misuse)) throw error;
+    io.err(error.message);
+    io.err(`Usage: kerfbook ${command.usage}`);
+    return 2;
+  }
+}
+
+function help(): string[] {
+  return [
+    'kerfbook: the workbook without a browser.',
+    '',
+    ...COMMANDS.flatMap(({ usage, does }) => [`kerfbook ${usage}`, `  ${does}`]),
+    '',
+    'Results go to standard output, complaints to standard error.',
+    'Exit code: 0 done, 1 the book has problems, 2 bad usage or an unreadable file.',
+  ];
+}

@@ -1,0 +1,101 @@
+import type { Io } from '../io.ts';
+import { run } from '../main.ts';
+
+/** What a call of the command line left behind. */
+export interface Ended {
+  readonly code: number;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Calls the command line with files that exist only here. */
+export async function call(
+  argv: readonly string[],
+  files: Readonly<Record<string, string>> = {},
+): Promise<Ended> {
+  const out: string[] = [];
+  const err: string[] = [];
+  const io: Io = {
+    out: (line) => out.push(line),
+    err: (line) => err.push(line),
+    read: async (path) => {
+      const text = files[path];
+      return text === undefined
+        ? { ok: false, says: `${path} cannot be read: there is no such file.` }
+        : { ok: true, text };
+    },
+  };
+  const code = await run(argv, io);
+  return { code, out: out.join('\n'), err: err.join('\n') };
+}
+
+/** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */
+export const bench = {
+  kerfbook: 1,
+  title: 'An invented bench',
+  units: 'us',
+  sheets: [
+    {
+      id: 's1',
+      name: 'Base',
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: [
+        {
+          id: 'r1',
+          cells: { c2: { value: 60, quantity: 'length', role: 'input', name: 'bench_length' } },
+        },
+        {
+          id: 'r2',
+          cells: { c2: { value: 3.5, quantity: 'length', role: 'input', name: 'leg_size' } },
+        },
+        {
+          id: 'r3',
+          cells: {
+            c2: {
+              formula: '=APRON_LENGTH(bench_length, 2, leg_size)',
+              quantity: 'length',
+              role: 'calculated',
+              name: 'apron_long',
+            },
+          },
+        },
+        {
+          id: 'r4',
+          cells: {
+            c2: { value: 'Maple', name: 'species', allow: { list: ['Maple', 'Oak, white'] } },
+          },
+        },
+        { id: 'r5', cells: { c2: { formula: '=apron_long*2', name: 'pair' } } },
+        { id: 'r6', cells: { c2: { value: 240, quantity: 'money', name: 'price' } } },
+      ],
+    },
+  ],
+  checks: [
+    {
+      id: 'k1',
+      name: 'Length',
+      formula: '=bench_length<=96',
+      otherwise: 'stop',
+      says: 'A bench of {bench_length} does not fit the van.',
+    },
+    {
+      id: 'k2',
+      name: 'Legs',
+      formula: '=leg_size>=2',
+      otherwise: 'care',
+      says: 'A leg of {leg_size} looks thin.',
+    },
+  ],
+  tables: [],
+};
+
+/** The bench as text, with a cell of its column B changed. */
+export function benchWith(row: number, cell: object): string {
+  const copy = structuredClone(bench);
+  const found = copy.sheets[0]?.rows[row - 1];
+  if (found === undefined) throw new RangeError(`the bench has no row ${row}`);
+  Object.assign(found, { cells: { c2: cell } });
+  return JSON.stringify(copy);
+}
+
+export const benchText = JSON.stringify(bench);
