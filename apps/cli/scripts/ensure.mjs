@@ -1,7 +1,7 @@
 import { spawn } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
-import { delimiter, join } from 'node:path';
+import { basename, delimiter, join } from 'node:path';
 
 /**
  * Gets a machine ready: what is installed, built and found here is what every command needs first.
@@ -109,7 +109,7 @@ export async function ensureBuilt(root, filter) {
   const stamp = `built-${(filter ?? 'all').replace(/[^a-z-]/g, '_')}`;
   const sources = sourceState(root);
   if (readStamp(root, stamp) === sources + buildState(root)) return;
-  if (buildState(root).includes('0')) process.stderr.write('Building Kerfbook …\n');
+  if (isUnbuilt(root, filter)) process.stderr.write('Building Kerfbook …\n');
   const scope = filter === undefined ? [] : [`--filter=${filter}`];
   const code = await runTurbo(
     root,
@@ -176,6 +176,12 @@ const buildState = (root) =>
   homes(root)
     .map((home) => (existsSync(join(home, 'dist')) ? '1' : '0'))
     .join('');
+
+/** Whether a build that is asked for was never made. @param {string} root @param {string} [filter] */
+const isUnbuilt = (root, filter) =>
+  homes(root)
+    .filter((home) => filter === undefined || basename(home) === filter.split('/').at(-1))
+    .some((home) => !existsSync(join(home, 'dist')));
 
 const BROWSERS = [
   'chromium',
