@@ -167,7 +167,7 @@ function sourceState(root) {
   for (const file of ['package-lock.json', 'tsconfig.base.json', 'turbo.json']) {
     lines.push(hashOf(readFileSync(join(root, file), 'utf8')));
   }
-  for (const folder of [...homes(root), join(root, 'templates')]) note(folder);
+  for (const folder of [...homes(root), join(root, 'templates')].filter(existsSync)) note(folder);
   return hashOf(lines.join('\n'));
 }
 
