@@ -55,9 +55,10 @@ export async function renameBook(
   return bookcase.whileHeld(id, async () => {
     const kept = await bookcase.store.read(id);
     if (kept === undefined) return notDone('That workbook is not on this device any more.');
+    const at = bookcase.now();
     const seq = (kept.log.at(-1)?.seq ?? kept.record.revision) + 1;
-    await bookcase.store.append([{ book: id, seq, edit }]);
-    await bookcase.store.relabel(id, { title, updated: bookcase.now() });
+    await bookcase.store.append([{ book: id, seq, edit, at }]);
+    await bookcase.store.relabel(id, { title, updated: at });
     return DONE;
   });
 }

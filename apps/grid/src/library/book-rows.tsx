@@ -36,7 +36,7 @@ export function TemplateRow({
   readonly row: ShippedRow;
   readonly tools: RowTools;
 }) {
-  const [asking, setAsking] = useState(false);
+  const [asking, setAsking] = useState<boolean>();
   const { bookcase, run, open } = tools;
   const id = workingCopyId(row.key);
   const here = bookcase.current.id === id;
@@ -46,7 +46,7 @@ export function TemplateRow({
       {row.changed === undefined ? null : (
         <p className="quiet">With your changes of {dayAndTime(row.changed.updated)}</p>
       )}
-      {asking ? (
+      {asking === true ? (
         <Question
           says="Start again from the template? Your changed copy goes to the trash, where it stays for 30 days."
           does="Start again"
@@ -60,7 +60,12 @@ export function TemplateRow({
         <p className="actions">
           <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
           {touched ? (
-            <Press name={row.title} does="Start again" onPress={() => setAsking(true)} />
+            <Press
+              name={row.title}
+              does="Start again"
+              takesKeys={asking === false}
+              onPress={() => setAsking(true)}
+            />
           ) : null}
           <Press
             name={row.title}
@@ -83,10 +88,14 @@ function saveTemplate(bookcase: Bookcase, key: string): void {
 
 export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
   const [mode, setMode] = useState<'rename' | 'delete'>();
+  const [before, setBefore] = useState<'rename' | 'delete'>();
   const { bookcase, run, open, apply } = tools;
   const here = bookcase.current.id === head.id;
   const title = here ? bookcase.current.book.title : head.title;
-  const done = () => setMode(undefined);
+  const done = () => {
+    setBefore(mode);
+    setMode(undefined);
+  };
   const from = originSentence(head.origin, templateTitle(bookcase, head));
   return (
     <Row title={title} here={here} says={`${from}. Changed ${dayAndTime(head.updated)}.`}>
@@ -117,13 +126,23 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
       {mode === undefined ? (
         <p className="actions">
           <Press name={title} does="Open" main={!here} onPress={() => open(head.id)} />
-          <Press name={title} does="Rename" onPress={() => setMode('rename')} />
+          <Press
+            name={title}
+            does="Rename"
+            takesKeys={before === 'rename'}
+            onPress={() => setMode('rename')}
+          />
           <Press
             name={title}
             does="Keep a copy as a file"
             onPress={() => keepCopy(bookcase, head.id)}
           />
-          <Press name={title} does="Delete" onPress={() => setMode('delete')} />
+          <Press
+            name={title}
+            does="Delete"
+            takesKeys={before === 'delete'}
+            onPress={() => setMode('delete')}
+          />
         </p>
       ) : null}
     </Row>
@@ -136,12 +155,12 @@ function templateTitle({ templates }: Bookcase, { origin }: BookHead): string | 
 }
 
 export function TrashRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
-  const [asking, setAsking] = useState(false);
+  const [asking, setAsking] = useState<boolean>();
   const { bookcase, run } = tools;
   const goes = (head.deleted ?? 0) + TRASH_DAYS * DAY;
   return (
     <Row title={head.title} here={false} says={`Kept until ${day(goes)}.`}>
-      {asking ? (
+      {asking === true ? (
         <Question
           says={`Delete "${head.title}" for good? Nothing of it stays on this device.`}
           does="Delete for good"
@@ -155,7 +174,12 @@ export function TrashRow({ head, tools }: { readonly head: BookHead; readonly to
             does="Put back"
             onPress={() => void run(() => restoreBook(bookcase, head.id))}
           />
-          <Press name={head.title} does="Delete for good" onPress={() => setAsking(true)} />
+          <Press
+            name={head.title}
+            does="Delete for good"
+            takesKeys={asking === false}
+            onPress={() => setAsking(true)}
+          />
         </p>
       )}
     </Row>
@@ -187,15 +211,18 @@ interface PressProps {
   readonly name: string;
   readonly does: string;
   readonly main?: boolean;
+  /** The question this button asked has been answered: the keys come back to it. */
+  readonly takesKeys?: boolean;
   readonly onPress: () => void;
 }
 
-function Press({ name, does, main = false, onPress }: PressProps) {
+function Press({ name, does, main = false, takesKeys = false, onPress }: PressProps) {
   return (
     <button
       type="button"
       className={main ? 'button button-main' : 'button'}
       aria-label={`${does}: ${name}`}
+      ref={takesKeys ? focus : null}
       onClick={onPress}
     >
       {does}

@@ -73,8 +73,8 @@ describe('a page that dies', () => {
     await openPage(store);
     const id = 'template-bench';
     await store.append([
-      { book: id, seq: 1, edit: lengthEdit('50') },
-      { book: id, seq: 2, edit: { do: 'removeSheet', sheet: 'gone' } },
+      { book: id, seq: 1, edit: lengthEdit('50'), at: 5 },
+      { book: id, seq: 2, edit: { do: 'removeSheet', sheet: 'gone' }, at: 6 },
     ]);
     const page = await openPage(store, { now: () => 1_000 });
     expect(shows(page, 'bench_length')).toBe('50');

@@ -79,7 +79,7 @@ export class Keeper {
   /** Keeps an edit that was just carried out. */
   record(edit: Edit): void {
     this.#revision += 1;
-    this.#waiting.push({ book: this.#book.id, seq: this.#revision, edit });
+    this.#waiting.push({ book: this.#book.id, seq: this.#revision, edit, at: this.#now() });
     this.#write();
     this.#foldLater();
   }

@@ -37,9 +37,10 @@ export async function openKept(
   const result = openRecord(kept);
   if (!result.ok || !mayWrite) return result;
   const { book, revision } = result.opened;
+  const updated = result.opened.savedAt ?? kept.record.updated;
   if (result.left.length > 0) await setAside(store, id, result.left, now);
   if (kept.log.length > 0) {
-    await store.put({ ...kept.record, title: book.title, revision, text: textOf(book) });
+    await store.put({ ...kept.record, title: book.title, revision, updated, text: textOf(book) });
   }
   return result;
 }
@@ -72,13 +73,13 @@ function openRecord(kept: KeptBook): OpenedRecord {
   const { record } = kept;
   const result = bringUpToDate(kept);
   if (!result.ok) return { ok: false, says: `"${record.title}": ${result.says}` };
-  const { document, revision, left } = result.brought;
+  const { document, revision, updated, left } = result.brought;
   const opened: Opened = {
     id: record.id,
     book: Workbook.open(document),
     origin: record.origin,
     revision,
-    ...(revision === 0 && record.origin.kind === 'template' ? {} : { savedAt: record.updated }),
+    ...(revision === 0 && record.origin.kind === 'template' ? {} : { savedAt: updated }),
     ...(left.length === 0 ? {} : { says: leftSentence(left.length) }),
   };
   return { ok: true, opened, left };

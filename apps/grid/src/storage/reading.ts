@@ -6,6 +6,8 @@ export interface Brought {
   readonly document: BookDocument;
   /** Number of the last edit in it. */
   readonly revision: number;
+  /** When that was made. */
+  readonly updated: number;
   /** Edits that could not be carried out again, in order; empty as a rule. */
   readonly left: readonly Edit[];
 }
@@ -22,15 +24,21 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
   if (later.length === 0) {
     return {
       ok: true,
-      brought: { document: loaded.document, revision: record.revision, left: [] },
+      brought: {
+        document: loaded.document,
+        revision: record.revision,
+        updated: record.updated,
+        left: [],
+      },
     };
   }
   const book = Workbook.open(loaded.document);
-  let revision = record.revision;
+  let { revision, updated } = record;
   for (const entry of later) {
     if (entry.seq !== revision + 1 || !book.apply(entry.edit).ok) break;
     revision = entry.seq;
+    updated = entry.at;
   }
   const left = later.filter((entry) => entry.seq > revision).map((entry) => entry.edit);
-  return { ok: true, brought: { document: book.document(), revision, left } };
+  return { ok: true, brought: { document: book.document(), revision, updated, left } };
 }

@@ -30,6 +30,8 @@ export interface LogEntry {
   readonly book: string;
   readonly seq: number;
   readonly edit: Edit;
+  /** When it was made. */
+  readonly at: number;
 }
 
 export interface KeptBook {

@@ -57,8 +57,11 @@ const MARKS = [
 ] as const;
 
 describe.each<Scheme>(['light', 'dark'])('colours, %s', (scheme) => {
-  const text = [...GROUNDS.flatMap((ground) => INKS.map((ink) => [ink, ground])), ...OTHER_TEXT];
-  it.each(text)('%s can be read on %s', (ink = '', ground = '') => {
+  const text = [
+    ...GROUNDS.flatMap((ground) => INKS.map((ink) => [ink, ground] as const)),
+    ...OTHER_TEXT,
+  ];
+  it.each(text)('%s can be read on %s', (ink, ground) => {
     expect(contrast(colour(ink, scheme), colour(ground, scheme))).toBeGreaterThanOrEqual(4.5);
   });
 
