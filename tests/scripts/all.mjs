@@ -8,7 +8,7 @@ import {
   runToEnd,
   runTurbo,
 } from '../../apps/cli/scripts/ensure.mjs';
-import { forgetResults, readTally } from './results.mjs';
+import { forgetResults, RESULT_FILE, readTally } from './results.mjs';
 
 /**
  * `npm test`: installs what is missing, then lint, types, import direction, build and every test.
@@ -60,11 +60,9 @@ function runTests() {
   for (const { home } of workspaces()) forgetResults(home);
   // One workspace at a time: each spreads over the processors by itself. All of them run and none
   // is taken from a cache, whatever failed before.
-  return runTurbo(
-    root,
-    ['test', '--only', '--force', '--continue=always', '--concurrency=1', '--log-order=stream'],
-    'inherit',
-  );
+  const how = ['--only', '--force', '--continue=always', '--concurrency=1', '--log-order=stream'];
+  const results = ['--reporter=default', '--reporter=json', `--outputFile.json=${RESULT_FILE}`];
+  return runTurbo(root, ['test', ...how, '--', ...results], 'inherit');
 }
 
 function summary() {
@@ -95,11 +93,11 @@ if (!ready) {
   close({ passed: 0, failed: 1 });
 } else {
   await step('Format and lint', () => tool(bin('biome'), 'check', '.', '--error-on-warnings'));
-  await step('Types, tests included', () => tool(bin('tsc'), '-p', join(root, 'tests')));
   await step('Direction of imports', () =>
     tool(process.execPath, join(relative(process.cwd(), root) || '.', 'tests/scripts/imports.mjs')),
   );
   await step('Build', () => runTurbo(root, ['build', '--output-logs=errors-only'], 'inherit'));
+  await step('Types, tests included', () => tool(bin('tsc'), '-p', join(root, 'tests')));
   await step('Browser', async () => {
     console.log(await ensureBrowser());
     return 0;

@@ -10,8 +10,11 @@ import { join } from 'node:path';
  * @property {string[]} notes what else a reader should know, a line each
  */
 
+/** Where each workspace leaves the results of its tests. */
+export const RESULT_FILE = '.results/vitest.json';
+
 /** @param {string} home a workspace's folder */
-export const resultFile = (home) => join(home, '.results', 'vitest.json');
+const resultFile = (home) => join(home, RESULT_FILE);
 
 /** Takes old results away, so that a run that never happened cannot count. @param {string} home */
 export function forgetResults(home) {

@@ -131,7 +131,7 @@ export async function ensureBuilt(root, filter) {
  * @param {Output} [output]
  */
 export function runTurbo(root, args, output = 'stderr') {
-  return runToEnd(localBin(root, 'turbo'), ['run', ...args, '--no-update-notifier'], {
+  return runToEnd(localBin(root, 'turbo'), ['run', '--no-update-notifier', ...args], {
     cwd: root,
     env: { ...process.env, TURBO_TELEMETRY_DISABLED: '1', DO_NOT_TRACK: '1' },
     output,
