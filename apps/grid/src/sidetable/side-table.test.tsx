@@ -1,0 +1,213 @@
+// @vitest-environment happy-dom
+import { type At, type BookDocument, Workbook } from '@kerfbook/workbook';
+import { act } from 'react';
+import { createRoot, type Root } from 'react-dom/client';
+import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { MemoryStore } from '../storage/memory-store.ts';
+import { SideTable } from './side-table.tsx';
+
+/** An invented shelf: one board, whose length is checked, and a formula with a mistake in it. */
+const SHELF: BookDocument = {
+  kerfbook: 1,
+  title: 'Shelf',
+  units: 'us',
+  sheets: [
+    {
+      id: 's1',
+      name: 'Brief',
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: [
+        row('r1', 'Length', { value: 48, quantity: 'length', role: 'input', name: 'shelf' }),
+        row('r2', 'Half', {
+          formula: '=shelf/2',
+          quantity: 'length',
+          role: 'calculated',
+          name: 'half',
+        }),
+        row('r3', 'Lost', { formula: '=shelf/0', quantity: 'length', name: 'lost' }),
+        row('r4', 'Follows', { formula: '=lost+1', quantity: 'length' }),
+        row('r5', 'Apron', { formula: '=APRON_LENGTH(shelf,2,2,0)', quantity: 'length' }),
+      ],
+    },
+    {
+      id: 's2',
+      name: 'Parts',
+      columns: ['c1', 'c2', 'c3', 'c4', 'c5', 'c6', 'c7', 'c8', 'c9'].map((id) => ({ id })),
+      rows: [
+        line('r1', ['Part', 'Count', 'Thickness', 'Width', 'Length', 'X', 'Y', 'Z', 'Turn']),
+        line('r2', ['Board', 1, 0.75, 10, { formula: '=shelf' }, 0, 0, 0, 'LWT']),
+      ],
+    },
+  ],
+  checks: [
+    check('k1', 'Not too short', '=shelf>12', 'stop', 'The shelf is {shelf}; a book needs 12 in.'),
+    check('k2', 'Does not sag', '=shelf<=36', 'care', 'The shelf is {shelf}; past 36 in it sags.'),
+  ],
+  tables: [{ id: 't1', kind: 'parts', sheet: 's2', header: 'r1', last: 'r2' }],
+};
+
+type Cell = NonNullable<
+  NonNullable<BookDocument['sheets'][number]['rows'][number]['cells']>[string]
+>;
+
+function row(id: string, label: string, cell: Cell) {
+  return { id, cells: { c1: { value: label }, c2: cell } };
+}
+
+function line(id: string, cells: readonly (string | number | Cell)[]) {
+  const entries = cells.map((cell, index) => [
+    `c${index + 1}`,
+    typeof cell === 'object' ? cell : { value: cell },
+  ]);
+  return { id, cells: Object.fromEntries(entries) };
+}
+
+function check(
+  id: string,
+  name: string,
+  formula: string,
+  otherwise: 'stop' | 'care',
+  says: string,
+) {
+  return { id, name, sheet: 's1', formula, otherwise, says };
+}
+
+const at = (place: number): At => ({ sheet: 's1', row: place, column: 1 });
+
+let root: Root;
+let page: HTMLElement;
+const onGo = vi.fn<(at: At) => void>();
+const onGoSheet = vi.fn<(sheet: string) => void>();
+const onLift = vi.fn<(at: At) => void>();
+
+beforeEach(() => {
+  Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });
+  page = document.createElement('div');
+  document.body.replaceChildren(page);
+  root = createRoot(page);
+  vi.clearAllMocks();
+});
+
+afterEach(() => act(() => root.unmount()));
+
+async function show(book: Workbook, place: At | undefined, mayChange = true) {
+  await act(async () =>
+    root.render(
+      <SideTable
+        seen={{ book }}
+        at={place}
+        mayChange={mayChange}
+        store={new MemoryStore()}
+        onGo={onGo}
+        onGoSheet={onGoSheet}
+        onLift={onLift}
+      />,
+    ),
+  );
+}
+
+const text = () => page.textContent ?? '';
+
+async function press(words: string) {
+  const button = [...page.querySelectorAll('button')].find((one) => one.textContent === words);
+  if (button === undefined) throw new Error(`no button says "${words}"`);
+  await act(async () => button.click());
+}
+
+function enter(book: Workbook, place: At, typed: string) {
+  const { sheet, row: line_, column } = place;
+  const result = book.apply({ do: 'enter', sheet, cells: [{ row: line_, column, text: typed }] });
+  if (!result.ok) throw new Error(result.says);
+}
+
+describe('this cell', () => {
+  it('gives name, place, formula in words and in numbers, and what it rests on', async () => {
+    await show(Workbook.open(SHELF), at(1));
+    expect(text()).toContain('half Brief!B2');
+    expect(text()).toContain('Calculated, length, in');
+    expect(text()).toContain('=shelf/2');
+    expect(text()).toContain('=48/2');
+    await press('shelf');
+    expect(onGo).toHaveBeenCalledWith(at(0));
+  });
+
+  it('says what an error is and goes to the cell where it began', async () => {
+    await show(Workbook.open(SHELF), at(3));
+    expect(page.querySelector('.trouble')?.textContent).toContain('zero');
+    await press('Go to Brief B3');
+    expect(onGo).toHaveBeenCalledWith(at(2));
+  });
+
+  it('says what the formula under an override gives, and offers to lift it', async () => {
+    const book = Workbook.open(SHELF);
+    enter(book, at(1), '20');
+    await show(book, at(1));
+    expect(text()).toContain('Overridden by hand: 20. The formula gives 24 in.');
+    await press('Lift the override');
+    expect(onLift).toHaveBeenCalledWith(at(1));
+  });
+
+  it('offers nothing to change where the tab only reads', async () => {
+    const book = Workbook.open(SHELF);
+    enter(book, at(1), '20');
+    await show(book, at(1), false);
+    expect(text()).toContain('Overridden by hand');
+    expect(text()).not.toContain('Lift the override');
+  });
+
+  it('names the source of a woodworking function', async () => {
+    await show(Workbook.open(SHELF), at(4));
+    expect(text()).toContain('APRON_LENGTH');
+    expect(text()).toContain('Source:');
+  });
+
+  it('asks for a cell where none is chosen', async () => {
+    await show(Workbook.open(SHELF), undefined);
+    expect(text()).toContain('Choose a cell');
+  });
+});
+
+describe('checks', () => {
+  it('stand worst first, each with its word and sentence', async () => {
+    const book = Workbook.open(SHELF);
+    enter(book, at(0), '10');
+    await show(book, undefined);
+    const states = () =>
+      [...page.querySelectorAll('[data-check]')].map((one) => one.getAttribute('data-state'));
+    expect(states()).toEqual(['stop', 'pass']);
+    expect(page.querySelector('[data-check="k1"]')?.textContent).toContain(
+      'Stop Not too shortThe shelf is 10 in; a book needs 12 in.',
+    );
+    enter(book, at(0), '48');
+    await show(book, undefined);
+    expect(states()).toEqual(['care', 'pass']);
+    expect(text()).toContain('1 take care, 1 fine');
+    await press('Go to Brief');
+    expect(onGoSheet).toHaveBeenCalledWith('s1');
+  });
+});
+
+describe('the drawing', () => {
+  const width = () =>
+    Number(page.querySelector('.kb-plan .kb-piece')?.getAttribute('width') ?? Number.NaN);
+
+  it('is to size and follows the numbers', async () => {
+    const book = Workbook.open(SHELF);
+    await show(book, undefined);
+    expect(width()).toBeCloseTo(48 * 25.4, 2);
+    enter(book, at(0), '36');
+    await show(book, undefined);
+    expect(width()).toBeCloseTo(36 * 25.4, 2);
+  });
+
+  it('goes to the row of the piece that is pressed, and marks it', async () => {
+    const book = Workbook.open(SHELF);
+    await show(book, undefined);
+    const piece = page.querySelector<SVGElement>('.kb-plan .kb-piece');
+    await act(async () => piece?.dispatchEvent(new MouseEvent('click', { bubbles: true })));
+    const place = onGo.mock.calls[0]?.[0];
+    expect(place).toMatchObject({ sheet: 's2', row: 1 });
+    await show(book, place);
+    expect(page.querySelector('.kb-plan .kb-piece')?.classList.contains('is-current')).toBe(true);
+  });
+});
