@@ -12,8 +12,7 @@ const root = join(dirname(fileURLToPath(import.meta.url)), '..', '..', '..');
 try {
   await ensureInstalled(root);
   await ensureBuilt(root, '@kerfbook/cli');
-  const { run } = await import('../dist/main.js');
-  const { nodeIo } = await import('../dist/node-io.js');
+  const { nodeIo, run } = await import('../dist/main.js');
   process.exitCode = await run(process.argv.slice(2), nodeIo);
 } catch (error) {
   if (!(error instanceof NotReady)) throw error;

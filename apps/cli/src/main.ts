@@ -7,6 +7,7 @@ import { runCommand } from './commands/run.ts';
 import type { ExitCode, Io } from './io.ts';
 
 export type { ExitCode, FileText, Io } from './io.ts';
+export { nodeIo } from './node-io.ts';
 
 const COMMANDS: readonly Command[] = [evalCommand, runCommand, checkCommand, functionsCommand];
 
