@@ -119,8 +119,8 @@ describe('files put together by chance', () => {
       { numRuns: 400 },
     );
     // The test is worth something only while both ends are reached.
-    expect(seen.refused).toBeGreaterThan(20);
-    expect(seen.opened).toBeGreaterThan(20);
+    expect(seen.refused).toBeGreaterThan(5);
+    expect(seen.opened).toBeGreaterThan(5);
   });
 
   it('a workbook with a piece of its text gone or doubled', () => {
