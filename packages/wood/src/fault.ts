@@ -21,6 +21,8 @@ export interface FaultDetail {
   readonly bounds?: readonly number[];
   /** Nearest known names, or what to do instead. */
   readonly hint?: string;
+  /** What is wrong with an `unknown`, when it is not simply unknown: `names more than one wood`. */
+  readonly problem?: string;
 }
 
 /** Thrown by the pure functions; {@link faultSentence} makes the sentence a maker reads. */
@@ -34,6 +36,8 @@ export class Fault extends Error {
   }
 }
 
+const LONGEST_QUOTE = 40;
+
 const plain = (value: number): string => String(Number(value.toPrecision(6)));
 
 function withUnit(quantity: Quantity, us: number, system: UnitSystem): string {
@@ -43,7 +47,17 @@ function withUnit(quantity: Quantity, us: number, system: UnitSystem): string {
   return unit === '°' ? `${text}°` : `${text} ${unit}`;
 }
 
-/** One plain sentence in the reader's own units. */
+function quoted(text: string): string {
+  return text.length <= LONGEST_QUOTE ? `"${text}"` : `"${text.slice(0, LONGEST_QUOTE)}…"`;
+}
+
+function given(detail: FaultDetail, system: UnitSystem): string {
+  const { got, quantity } = detail;
+  if (typeof got !== 'number') return quoted(String(got));
+  return Number.isFinite(got) ? withUnit(quantity, got, system) : 'not a number that can be used';
+}
+
+/** One plain sentence in the reader's own units, then the hint where there is one. */
 export function faultSentence(detail: FaultDetail, system: UnitSystem): string {
   const { argument, got, quantity } = detail;
   let next = 0;
@@ -52,8 +66,8 @@ export function faultSentence(detail: FaultDetail, system: UnitSystem): string {
   );
   const hint = detail.hint === undefined ? '' : ` ${detail.hint}`;
   if (got === undefined || got === null) return `${argument} is missing; it takes ${takes}.${hint}`;
-  const given = typeof got === 'number' ? withUnit(quantity, got, system) : `"${String(got)}"`;
+  const what = given(detail, system);
   if (detail.class === 'unknown')
-    return `${argument} ${given} is not known; it takes ${takes}.${hint}`;
-  return `${argument} is ${given}; it takes ${takes}.${hint}`;
+    return `${argument} ${what} ${detail.problem ?? 'is not known'}; it takes ${takes}.${hint}`;
+  return `${argument} is ${what}; it takes ${takes}.${hint}`;
 }

@@ -1,34 +1,21 @@
+import { BASE_FUNCTIONS } from './base.ts';
 import type { FunctionDescription } from './describe.ts';
-import { Fault } from './fault.ts';
+import { DRESSED_FUNCTIONS } from './dressed.ts';
+import { FASTENING_FUNCTIONS } from './fastenings.ts';
+import { LENGTH_FUNCTIONS } from './lengths.ts';
+import { LUMBER_FUNCTIONS } from './lumber.ts';
+import { MOISTURE_FUNCTIONS } from './moisture.ts';
+import { PANEL_FUNCTIONS } from './panel.ts';
+import { WOOD_FUNCTIONS } from './species.ts';
 
-const length = (name: string) =>
-  ({ name, means: name, takes: 'number', quantity: 'length' }) as const;
-
+/** Every function a maker can type, in the order of the job. */
 export const FUNCTIONS: readonly FunctionDescription[] = [
-  {
-    name: 'APRON_LENGTH',
-    task: 'Base',
-    answers: 'The length of an apron between two legs.',
-    args: [
-      length('table_size'),
-      length('overhang'),
-      length('leg'),
-      { ...length('tenon'), optional: true },
-    ],
-    result: { quantity: 'length', means: 'length of the apron' },
-    source: 'common practice, no source',
-    example: '=APRON_LENGTH(84, 6, 3.5)',
-    run: (size: number, overhang: number, leg: number, tenon = 0) => {
-      const result = size - 2 * overhang - 2 * leg + 2 * tenon;
-      if (result <= 0)
-        throw new Fault({
-          class: 'range',
-          argument: 'overhang',
-          got: overhang,
-          quantity: 'length',
-          takes: 'less than half of table_size',
-        });
-      return result;
-    },
-  },
+  ...LUMBER_FUNCTIONS,
+  ...DRESSED_FUNCTIONS,
+  ...PANEL_FUNCTIONS,
+  ...WOOD_FUNCTIONS,
+  ...MOISTURE_FUNCTIONS,
+  ...BASE_FUNCTIONS,
+  ...FASTENING_FUNCTIONS,
+  ...LENGTH_FUNCTIONS,
 ];

@@ -1,7 +1,50 @@
-export type { ArgumentDescription, FunctionDescription, Task } from './describe.ts';
-export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault.ts';
-export { FUNCTIONS } from './functions.ts';
 export {
+  apronLength,
+  fenceStop,
+  groovePasses,
+  kneeRoom,
+  railBetween,
+  seatsAlong,
+  supportCount,
+} from './base.ts';
+export type { How, WoodClass } from './data/provenance.ts';
+export type { ArgumentDescription, FunctionDescription, Task } from './describe.ts';
+export { dressedThickness, dressedWidth } from './dressed.ts';
+export {
+  fastenerCount,
+  pocketScrew,
+  screwDiameter,
+  screwLongest,
+  slotLength,
+  swivelTravel,
+} from './fastenings.ts';
+export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault.ts';
+export { findSpecies, speciesFigure, speciesNames } from './find-species.ts';
+export { FUNCTIONS } from './functions.ts';
+export { centimetres, feet, feetInches, fraction, inches, millimetres } from './lengths.ts';
+export {
+  boardFeet,
+  gradeYield,
+  plies,
+  quartersFor,
+  quartersPlaned,
+  quartersRough,
+} from './lumber.ts';
+export { emc, emcDelta, movement, movementSwing } from './moisture.ts';
+export { nearestNames } from './nearest.ts';
+export {
+  clampCount,
+  clampForce,
+  glueStages,
+  glueVolume,
+  staveCount,
+  staveWidth,
+} from './panel.ts';
+export {
+  KG_PER_POUND,
+  ML_PER_FLUID_OUNCE,
+  MM_PER_INCH,
+  NEWTON_PER_POUND_FORCE,
   OWN_UNITS,
   ownFromUs,
   QUANTITIES,
@@ -9,3 +52,13 @@ export {
   type UnitSystem,
   usFromOwn,
 } from './quantity.ts';
+export {
+  hardness,
+  moveAtAngle,
+  moveRadial,
+  moveTangential,
+  specificGravity,
+  stiffness,
+  woodWeight,
+} from './species.ts';
+export type { Figure, Species, SpeciesProperty } from './species-records.ts';

@@ -1,0 +1,61 @@
+/** Rows of different tables that are one wood: the other row's name, and ours. */
+export const SAME_WOOD: Readonly<Record<string, string>> = {
+  'White oak, commercial': 'Oak, white (commercial)',
+  'Red oak, commercial': 'Oak, red (commercial)',
+  'Red oak, California': 'Oak, California black',
+  'Red oak: water, laurel, willow': 'Oak, water, laurel and willow',
+  'White oak, live': 'Oak, live',
+  'White oak, Oregon white': 'Oak, Oregon white',
+  'White oak, overcup': 'Oak, overcup',
+  'Mahogany, true': 'Mahogany',
+  'Mahogany, African': 'Khaya (African mahogany)',
+};
+
+/**
+ * Species that table 13-5 has no row for because the trade sells them as a group, and the group's
+ * row. Which species make up a group: value from memory.
+ */
+export const GROUP_ROW: Readonly<Record<string, string>> = {
+  'Oak, white': 'Oak, white (commercial)',
+  'Oak, bur': 'Oak, white (commercial)',
+  'Oak, chestnut': 'Oak, white (commercial)',
+  'Oak, swamp white': 'Oak, white (commercial)',
+  'Oak, northern red': 'Oak, red (commercial)',
+  'Oak, southern red': 'Oak, red (commercial)',
+  'Oak, cherrybark': 'Oak, red (commercial)',
+  'Hickory, mockernut': 'Hickory, true',
+  'Hickory, pignut': 'Hickory, true',
+  'Hickory, shagbark': 'Hickory, true',
+  'Hickory, shellbark': 'Hickory, true',
+  'Meranti, dark red': 'Meranti',
+};
+
+/** What the lumber trade also calls a wood. Common practice, no source. */
+export const ALSO_CALLED: Readonly<Record<string, readonly string[]>> = {
+  'Oak, northern red': ['red oak'],
+  'Maple, sugar': ['hard maple', 'rock maple', 'maple, hard (sugar)'],
+  'Yellow-poplar': ['tulip poplar', 'tulipwood', 'tuliptree'],
+  Baldcypress: ['cypress', 'bald cypress'],
+  'Cedar, western redcedar': ['western red cedar'],
+  'Cedar, eastern redcedar': ['eastern red cedar', 'aromatic cedar', 'aromatic red cedar'],
+  'Cedar, northern white': ['northern white-cedar'],
+  'Cedar, yellow': ['Alaska cedar', 'Alaska yellow cedar'],
+  Mahogany: ['genuine mahogany', 'Honduras mahogany', 'bigleaf mahogany'],
+  'Khaya (African mahogany)': ['khaya'],
+  'Kokrodua (afrormosia)': ['afrormosia', 'kokrodua'],
+  'Apitong (keruing)': ['apitong', 'keruing'],
+  'Andiroba (crabwood)': ['andiroba', 'crabwood'],
+  Sweetgum: ['sweet gum', 'red gum'],
+  'Tupelo, black': ['black gum', 'blackgum'],
+  Hackberry: ['common hackberry'],
+  'Spanish-cedar': ['cedro'],
+  Jatoba: ['Brazilian cherry'],
+  Ipe: ['Brazilian walnut'],
+};
+
+/** Trade words that cover several woods: one has to be chosen. Common practice, no source. */
+export const COVERS_SEVERAL: Readonly<Record<string, readonly string[]>> = {
+  'soft maple': ['Maple, red', 'Maple, silver', 'Maple, bigleaf'],
+  'southern yellow pine': ['Pine, longleaf', 'Pine, shortleaf', 'Pine, loblolly', 'Pine, slash'],
+  'southern pine': ['Pine, longleaf', 'Pine, shortleaf', 'Pine, loblolly', 'Pine, slash'],
+};

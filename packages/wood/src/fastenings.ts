@@ -1,0 +1,218 @@
+import { countOf, lengthOf, numberOf, optional } from './arguments.ts';
+import type { FunctionDescription } from './describe.ts';
+import { floorSettled } from './exact.ts';
+import { Fault } from './fault.ts';
+import { between, notNegative, positive, whole } from './guards.ts';
+import { pointsAlong } from './spacing.ts';
+
+const GAUGE = countOf('gauge', 'screw gauge number, 0 to 24');
+const THICKNESS = lengthOf('thickness', 'thickness of the piece that gets the pockets');
+const THROUGH = lengthOf('through', 'thickness the screw passes through');
+const INTO = lengthOf('into', 'thickness of the piece it bites into');
+const KEEP_BACK = lengthOf('keep_back', 'how far short of the far face it must stop');
+const LINE_LENGTH = lengthOf('length', 'length of the joint');
+const SPACING = lengthOf('spacing', 'widest gap between fasteners');
+const END_DISTANCE = optional(
+  lengthOf('end_distance', 'from each end to the first fastener'),
+  'fasteners right at the ends',
+);
+const HOLE_SPACING = lengthOf('hole_spacing', 'middle to middle of the two holes');
+const SWING = numberOf('angle', 'swing', 'degrees the fastener can turn each way, 0 to 90');
+const MOVEMENT = lengthOf('movement', 'whole travel of the top at this screw');
+const SCREW_SIZE = lengthOf('screw_diameter', 'diameter of the screw at the slot');
+const SPARE = optional(lengthOf('spare', 'extra length of the slot in all'), 'no extra length');
+
+const PRACTICE = 'common practice, no source';
+
+/**
+ * Shank diameter of a wood screw.
+ * @param gauge whole number, 0 to 24
+ * @returns in: 0.060 + 0.013 x gauge
+ * @throws Fault `kind`, `range`
+ * Source: ASME B18.6.1 (formula from memory; No. 10 = 0.190 in read).
+ */
+export function screwDiameter(gauge: number): number {
+  return (60 + 13 * whole(GAUGE, gauge, 0, 24)) / 1000;
+}
+
+/** Least thickness of the piece, and the screw it takes, in. */
+const POCKET_SCREWS = [
+  [0.5, 1],
+  [0.625, 1],
+  [0.75, 1.25],
+  [0.875, 1.5],
+  [1, 1.5],
+  [1.125, 1.5],
+  [1.25, 2],
+  [1.375, 2],
+  [1.5, 2.5],
+] as const;
+
+/** Dressed and metric boards run a little under their inch size: 19 mm is sold as 3/4 in. */
+const THINNER_BY = 1 / 32;
+const THINNEST = 0.5;
+const THICKEST = 1.5;
+
+/**
+ * Pocket screw for a thickness: the longest that suits the next thinner row of the usual list.
+ * @param thickness in, 1/2 to 1-1/2; up to 1/32 under a row counts as the row
+ * @returns in
+ * @throws Fault `kind`; `range` outside the list
+ * Source: common practice, no source.
+ */
+export function pocketScrew(thickness: number): number {
+  const thick = between(
+    THICKNESS,
+    thickness,
+    THINNEST - THINNER_BY,
+    THICKEST + THINNER_BY,
+    'Try other sizes in scrap, from both sides.',
+  );
+  const row = POCKET_SCREWS.findLast(([least]) => thick >= least - THINNER_BY - 1e-9);
+  return row?.[1] ?? 1;
+}
+
+const SHORTEST_SCREW = 0.5;
+const SCREW_STEP = 0.25;
+
+/**
+ * Longest standard screw, in 1/4 in steps from 1/2 in, that passes `through` and stops `keepBack`
+ * short of the far face of `into`.
+ * @param through in
+ * @param into in
+ * @param keepBack in
+ * @returns in; a multiple of 1/4 in also in a metric book
+ * @throws Fault `kind`; `range` when no standard length bites at all
+ * Source: common practice, no source.
+ */
+export function screwLongest(through: number, into: number, keepBack: number): number {
+  const passed = positive(THROUGH, through);
+  const depth = positive(INTO, into);
+  const kept = between(KEEP_BACK, keepBack, 0, depth);
+  const longest = floorSettled((passed + depth - kept) / SCREW_STEP) * SCREW_STEP;
+  if (longest >= SHORTEST_SCREW && longest > passed + 1e-9) return longest;
+  throw new Fault({
+    class: 'range',
+    argument: INTO.name,
+    got: depth,
+    quantity: 'length',
+    takes: 'enough thickness for a standard screw to bite and still stop {n} short',
+    bounds: [kept],
+    hint: 'Counterbore what the screw passes through, or use another fastener.',
+  });
+}
+
+/**
+ * Fasteners along a joint so that no gap exceeds `spacing`, one at each end of the stretch.
+ * @param length in
+ * @param spacing in
+ * @param endDistance in, 0 when left out
+ * @returns count: ⌈(length − 2 x endDistance)/spacing⌉ + 1
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source.
+ */
+export function fastenerCount(length: number, spacing: number, endDistance = 0): number {
+  return pointsAlong(
+    { argument: LINE_LENGTH, value: length },
+    { argument: SPACING, value: spacing },
+    { argument: END_DISTANCE, value: endDistance },
+    'fasteners',
+  );
+}
+
+/**
+ * Length of the slot, end to end, in which a screw lets the top move.
+ * @param movement in, whole travel of the top at this screw, both ways together
+ * @param screwDiameter in
+ * @param spare in, added once; 0 when left out
+ * @returns in: screwDiameter + movement + spare
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source. The screw sits in the middle only at the middle of the
+ * season's range; driven at another moisture, place it off the middle accordingly.
+ */
+export function slotLength(movement: number, screwDiameter: number, spare = 0): number {
+  return (
+    notNegative(MOVEMENT, movement) +
+    positive(SCREW_SIZE, screwDiameter) +
+    notNegative(SPARE, spare)
+  );
+}
+
+/**
+ * Side to side travel that a two-hole swivel fastener allows the top.
+ * @param holeSpacing in, middle to middle
+ * @param swing degrees each way, 0 to 90
+ * @returns in: 2 x holeSpacing x sin(swing)
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source; chord of the hole's arc.
+ */
+export function swivelTravel(holeSpacing: number, swing: number): number {
+  const radians = (between(SWING, swing, 0, 90) * Math.PI) / 180;
+  return 2 * positive(HOLE_SPACING, holeSpacing) * Math.sin(radians);
+}
+
+export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
+  {
+    name: 'SCREW_DIAMETER',
+    task: 'Fastenings',
+    answers: 'How thick the shank of a wood screw of a gauge is.',
+    args: [GAUGE],
+    result: { quantity: 'length', means: 'shank diameter' },
+    source: 'ASME B18.6.1: 0.060 in + 0.013 in x gauge; formula from memory',
+    example: '=SCREW_DIAMETER(8)',
+    run: screwDiameter,
+  },
+  {
+    name: 'POCKET_SCREW',
+    task: 'Fastenings',
+    answers: 'How long a pocket screw a thickness takes.',
+    args: [THICKNESS],
+    result: { quantity: 'length', means: 'length of the pocket screw' },
+    source: PRACTICE,
+    example: '=POCKET_SCREW(3/4)',
+    notes: 'From 1/2 to 1-1/2 in. A thickness between two sizes takes the screw of the thinner.',
+    run: pocketScrew,
+  },
+  {
+    name: 'SCREW_LONGEST',
+    task: 'Fastenings',
+    answers: 'How long a standard screw may be without coming through.',
+    args: [THROUGH, INTO, KEEP_BACK],
+    result: { quantity: 'length', means: 'longest standard length, in 1/4 in steps' },
+    source: PRACTICE,
+    example: '=SCREW_LONGEST(1.5, 1.75, 1/4)',
+    run: screwLongest,
+  },
+  {
+    name: 'FASTENER_COUNT',
+    task: 'Fastenings',
+    answers: 'How many fasteners a joint needs so that no gap between them is too wide.',
+    args: [LINE_LENGTH, SPACING, END_DISTANCE],
+    result: { quantity: 'count', means: 'fasteners' },
+    source: PRACTICE,
+    example: '=FASTENER_COUNT(66, 12, 3)',
+    run: fastenerCount,
+  },
+  {
+    name: 'SLOT_LENGTH',
+    task: 'Fastenings',
+    answers: 'How long a slot must be for a screw to let the top move.',
+    args: [MOVEMENT, SCREW_SIZE, SPARE],
+    result: { quantity: 'length', means: 'length of the slot, end to end' },
+    source: PRACTICE,
+    example: '=SLOT_LENGTH(0.4, SCREW_DIAMETER(8), 1/8)',
+    notes: 'screw_diameter + movement + spare.',
+    run: slotLength,
+  },
+  {
+    name: 'SWIVEL_TRAVEL',
+    task: 'Fastenings',
+    answers: 'How far a two-hole swivel fastener lets the top travel from side to side.',
+    args: [HOLE_SPACING, SWING],
+    result: { quantity: 'length', means: 'travel from one side to the other' },
+    source: PRACTICE,
+    example: '=SWIVEL_TRAVEL(0.75, 30)',
+    notes: '2 x hole_spacing x sin(swing).',
+    run: swivelTravel,
+  },
+];

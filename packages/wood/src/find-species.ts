@@ -1,0 +1,170 @@
+import { textOf } from './arguments.ts';
+import { COVERS_SEVERAL } from './data/trade-names.ts';
+import { Fault } from './fault.ts';
+import { type Guarded, words } from './guards.ts';
+import { editDistance } from './nearest.ts';
+import { type Figure, SPECIES, type Species, type SpeciesProperty } from './species-records.ts';
+
+export const SPECIES_ARGUMENT = textOf(
+  'species',
+  'the wood, in any usual order of words: "white oak", "Oak, white", "Quercus alba"',
+);
+
+const TAKES = 'one species of the Wood Handbook tables';
+const NAMES_SHOWN = 6;
+/** Words that tell no wood from another. */
+const EMPTY_WORDS = new Set(['and', 'or', 'sp', 'spp', 'ssp', 'var', 'wood', 'lumber']);
+
+/** The words of a name, in alphabetical order: "Oak, white" and "white oak" become the same. */
+function wordsOf(name: string): readonly string[] {
+  const plain = name.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
+  const all = plain.split(/[^a-z0-9]+/).filter((word) => word !== '' && !EMPTY_WORDS.has(word));
+  return [...new Set(all)].sort();
+}
+
+const keyOf = (name: string): string => wordsOf(name).join(' ');
+
+interface Label {
+  readonly key: string;
+  readonly words: ReadonlySet<string>;
+  readonly species: Species;
+}
+
+const LABELS: readonly Label[] = SPECIES.flatMap((species) =>
+  [species.name, ...species.alsoCalled, species.botanical]
+    .filter((name) => name !== '')
+    .map((name) => ({ key: keyOf(name), words: new Set(wordsOf(name)), species })),
+);
+
+/** Woods by the whole of one of their names, the way most cells ask. */
+const BY_KEY = new Map<string, readonly Species[]>();
+for (const { key, species } of LABELS) {
+  const known = BY_KEY.get(key) ?? [];
+  if (!known.includes(species)) BY_KEY.set(key, [...known, species]);
+}
+
+const BY_NAME = new Map(SPECIES.map((species) => [species.name, species]));
+
+const SEVERAL = new Map(
+  Object.entries(COVERS_SEVERAL).map(([name, members]) => [
+    keyOf(name),
+    members.flatMap((member) => BY_NAME.get(member) ?? []),
+  ]),
+);
+
+/** The woods a text may mean: none, the one, or several to choose from. */
+function candidates(text: string): readonly Species[] {
+  const wanted = wordsOf(text);
+  if (wanted.length === 0) return [];
+  const key = wanted.join(' ');
+  const whole = BY_KEY.get(key) ?? SEVERAL.get(key);
+  if (whole) return whole;
+  const part = LABELS.filter((label) => wanted.every((word) => label.words.has(word)));
+  return [...new Set(part.map((label) => label.species))];
+}
+
+/** Names of the woods whose labels look most like a text, nearest first. */
+function nearestWoods(text: string): readonly string[] {
+  const wanted = keyOf(text.slice(0, 60));
+  const nearest = new Map<string, number>();
+  for (const { key, species } of LABELS) {
+    const away = editDistance(wanted, key);
+    if (away < (nearest.get(species.name) ?? Number.POSITIVE_INFINITY))
+      nearest.set(species.name, away);
+  }
+  return [...nearest].sort((a, b) => a[1] - b[1]).map(([name]) => name);
+}
+
+const listed = (names: readonly string[], most: number): string => {
+  const shown = names.slice(0, most).map((name) => `"${name}"`);
+  const more = names.length - shown.length;
+  return more > 0 ? `${shown.join(', ')} and ${more} more` : shown.join(', ');
+};
+
+function unknown(
+  argument: Guarded,
+  got: string,
+  takes: string,
+  hint: string,
+  problem?: string,
+): Fault {
+  return new Fault({
+    class: 'unknown',
+    argument: argument.name,
+    got,
+    quantity: 'text',
+    takes,
+    hint,
+    ...(problem === undefined ? {} : { problem }),
+  });
+}
+
+/**
+ * The wood a text names; case, spaces, punctuation and the order of the words do not matter, and a
+ * part of a name will do where only one wood has it.
+ * @throws Fault `kind` when missing or not text; `unknown` when no wood, or more than one, fits
+ */
+export function findSpecies(text: string, argument: Guarded = SPECIES_ARGUMENT): Species {
+  const asked = words(argument, text, TAKES);
+  const found = candidates(asked);
+  const [only] = found;
+  if (only && found.length === 1) return only;
+  const names = found.map((species) => species.name);
+  if (only)
+    throw unknown(
+      argument,
+      asked,
+      TAKES,
+      `It could be ${listed(names, NAMES_SHOWN)}.`,
+      'names more than one wood',
+    );
+  throw unknown(argument, asked, TAKES, `Nearest: ${listed(nearestWoods(asked).slice(0, 3), 3)}.`);
+}
+
+const PROPERTY_WORDS: Record<SpeciesProperty, string> = {
+  tangential: 'movement coefficient',
+  radial: 'movement coefficient',
+  specificGravity: 'specific gravity',
+  stiffness: 'stiffness',
+  bendingStrength: 'bending strength',
+  hardness: 'hardness',
+};
+
+/** Woods that share a word with one and have the property. */
+function kinWith(species: Species, property: SpeciesProperty): readonly string[] {
+  const own = new Set(wordsOf(species.name));
+  return SPECIES.filter(
+    (other) => other.figures[property] && wordsOf(other.name).some((word) => own.has(word)),
+  ).map((other) => other.name);
+}
+
+/**
+ * One property of the wood a text names, with its source and how it was obtained.
+ * @throws Fault as {@link findSpecies}; `unknown` when the tables hold no such value for the wood
+ */
+export function speciesFigure(
+  text: string,
+  property: SpeciesProperty,
+  argument: Guarded = SPECIES_ARGUMENT,
+): Figure {
+  const species = findSpecies(text, argument);
+  const figure = species.figures[property];
+  if (figure) return figure;
+  const what = PROPERTY_WORDS[property];
+  const kin = kinWith(species, property);
+  const hint = kin.length > 0 ? `Nearest: ${listed(kin, 3)}.` : 'Measure a piece instead.';
+  throw unknown(
+    argument,
+    species.name,
+    `a species that has a published ${what}`,
+    hint,
+    `has no published ${what}`,
+  );
+}
+
+/** Names of all woods, or of those that have every property asked for, in alphabetical order. */
+export function speciesNames(...having: readonly SpeciesProperty[]): readonly string[] {
+  return SPECIES.filter((species) =>
+    having.every((property) => species.figures[property] !== undefined),
+  ).map((species) => species.name);
+}

@@ -1,0 +1,148 @@
+import type { ArgumentDescription } from './describe.ts';
+import { settle } from './exact.ts';
+import { Fault } from './fault.ts';
+import type { Quantity } from './quantity.ts';
+
+/** What a guard needs of an argument's description: the name and unit its sentence speaks in. */
+export type Guarded = Pick<ArgumentDescription, 'name' | 'quantity'>;
+
+/**
+ * The largest numbers a shop could mean, us units. Beyond them a cell holds a slip of the keys, and
+ * products of such numbers would run out of the range of numbers altogether.
+ */
+const MOST: Partial<Record<Quantity, number>> = {
+  length: 1e6,
+  area: 1e10,
+  volume: 1e12,
+  count: 1e6,
+  pressure: 1e7,
+  force: 1e9,
+  mass: 1e9,
+  load_per_length: 1e6,
+  coverage: 1e6,
+};
+
+const MOST_OTHERWISE = 1e9;
+
+export function mostOf(quantity: Quantity): number {
+  return MOST[quantity] ?? MOST_OTHERWISE;
+}
+
+/** Bounds hold to within conversion noise: 30 °F reached by way of °C is still 30 °F. */
+const SLACK = 1e-9;
+const under = (value: number, bound: number): boolean =>
+  value < bound - SLACK * Math.max(1, Math.abs(bound));
+const over = (value: number, bound: number): boolean =>
+  value > bound + SLACK * Math.max(1, Math.abs(bound));
+
+function refuse(
+  argument: Guarded,
+  got: unknown,
+  takes: string,
+  bounds: readonly number[],
+  hint?: string,
+): never {
+  throw new Fault({
+    class: 'range',
+    argument: argument.name,
+    got,
+    quantity: argument.quantity,
+    takes,
+    bounds,
+    ...(hint === undefined ? {} : { hint }),
+  });
+}
+
+/** Any number that can be used. Throws a `kind` fault when missing, not a number, or not finite. */
+export function someNumber(argument: Guarded, value: unknown): number {
+  if (typeof value === 'number' && Number.isFinite(value)) return value;
+  throw new Fault({
+    class: 'kind',
+    argument: argument.name,
+    got: typeof value === 'boolean' ? String(value).toUpperCase() : value,
+    quantity: argument.quantity,
+    takes: 'a number',
+  });
+}
+
+/** A number from `least` to `most`, both included. */
+export function between(
+  argument: Guarded,
+  value: unknown,
+  least: number,
+  most: number,
+  hint?: string,
+): number {
+  const given = someNumber(argument, value);
+  if (under(given, least) || over(given, most))
+    refuse(argument, given, '{n} to {n}', [least, most], hint);
+  return given;
+}
+
+/** More than nothing. */
+export function positive(argument: Guarded, value: unknown): number {
+  const given = someNumber(argument, value);
+  if (given <= 0) refuse(argument, given, 'more than {n}', [0]);
+  if (over(given, mostOf(argument.quantity)))
+    refuse(argument, given, '{n} at the most', [mostOf(argument.quantity)]);
+  return given;
+}
+
+/** Nothing or more. */
+export function notNegative(argument: Guarded, value: unknown): number {
+  const given = someNumber(argument, value);
+  if (given < 0) refuse(argument, given, '{n} or more', [0]);
+  if (over(given, mostOf(argument.quantity)))
+    refuse(argument, given, '{n} at the most', [mostOf(argument.quantity)]);
+  return given;
+}
+
+/** A size that may be a difference, so of either sign. */
+export function eitherSign(argument: Guarded, value: unknown): number {
+  const most = mostOf(argument.quantity);
+  return between(argument, value, -most, most);
+}
+
+/** A whole number from `least` up; noise such as 6.9999999999999 counts as 7. */
+export function whole(argument: Guarded, value: unknown, least: number, most?: number): number {
+  const given = settle(someNumber(argument, value));
+  const limit = most ?? mostOf(argument.quantity);
+  if (!Number.isInteger(given)) refuse(argument, given, 'a whole number', []);
+  if (given < least || given > limit)
+    refuse(argument, given, 'a whole number from {n} to {n}', [least, limit]);
+  return given;
+}
+
+/** Words, with the spaces around them off. Throws a `kind` fault when missing or not text. */
+export function words(argument: Guarded, value: unknown, takes: string): string {
+  const text = typeof value === 'string' ? value.trim() : value;
+  if (typeof text === 'string' && text !== '') return text;
+  throw new Fault({
+    class: 'kind',
+    argument: argument.name,
+    got: text === '' ? undefined : typeof text === 'boolean' ? String(text).toUpperCase() : text,
+    quantity: argument.quantity,
+    takes,
+  });
+}
+
+/**
+ * A result that must be longer than nothing. When it is not, the argument to blame is named, with
+ * the size it must stay under.
+ */
+export function leftOver(
+  result: number,
+  blame: { argument: Guarded; got: number; under: number; so: string },
+): number {
+  if (settle(result) > 0 && result > SLACK) return result;
+  const { argument, got, so } = blame;
+  if (blame.under > 0) refuse(argument, got, `less than {n} so that ${so}`, [blame.under]);
+  return refuse(argument, got, `a smaller size so that ${so}`, []);
+}
+
+/** A count worked out from a ratio: refused when no shop could mean it. */
+export function sensibleCount(count: number, argument: Guarded, got: number, of: string): number {
+  // Adding nothing turns a negative zero, which rounding up can give, into plain zero.
+  if (count <= mostOf('count')) return count + 0;
+  return refuse(argument, got, `a size that makes ${mostOf('count')} ${of} or fewer`, []);
+}

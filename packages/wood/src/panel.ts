@@ -1,0 +1,201 @@
+import { countOf, lengthOf, numberOf, optional } from './arguments.ts';
+import type { FunctionDescription } from './describe.ts';
+import { ceilSettled } from './exact.ts';
+import { notNegative, positive, sensibleCount, whole } from './guards.ts';
+import { pointsAlong } from './spacing.ts';
+
+const PANEL_WIDTH = lengthOf('width', 'finished width of the panel');
+const WIDEST = lengthOf('widest', 'widest stave you want or can plane');
+const COUNT = countOf('count', 'how many staves');
+const JOINT_LOSS = optional(
+  lengthOf('joint_loss', 'width that jointing takes away at each glue joint, both edges together'),
+  'no loss',
+);
+const STAVES = countOf('staves', 'how many pieces have to become one');
+const AT_ONCE = countOf('at_once', 'pieces glued together in one clamp-up, 2 or more');
+const JOINT_LENGTH = lengthOf('length', 'length of the joint');
+const SPACING = lengthOf('spacing', 'widest gap between clamps');
+const END_DISTANCE = optional(
+  lengthOf('end_distance', 'from each end to the first clamp'),
+  'clamps right at the ends',
+);
+const THICKNESS = lengthOf('thickness', 'thickness of the pieces at the joint');
+const PRESSURE = numberOf('pressure', 'pressure', 'pressure wanted on the joint');
+const AREA = numberOf('area', 'area', 'area to be bonded, each joint once');
+const SPREAD = optional(
+  numberOf('coverage', 'spread', 'area that one measure of glue covers'),
+  '225 in² per fl oz (200 ft² per gallon), a film of about 0.008 in',
+);
+
+const PRACTICE = 'common practice, no source';
+
+/**
+ * Fewest equal staves no wider than `widest`.
+ * @param width in, finished width of the panel
+ * @param widest in
+ * @returns count, 1 or more
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source.
+ */
+export function staveCount(width: number, widest: number): number {
+  const limit = positive(WIDEST, widest);
+  const count = ceilSettled(positive(PANEL_WIDTH, width) / limit);
+  return sensibleCount(Math.max(1, count), WIDEST, limit, 'staves');
+}
+
+/**
+ * Width of each stave before jointing. Gluing `count` staves makes `count - 1` joints, each of which
+ * costs `joint_loss` of width in all (both edges together), so
+ * count x stave - (count - 1) x joint_loss = width.
+ * @param width in, finished width of the panel
+ * @param count staves
+ * @param jointLoss in, 0 when left out
+ * @returns in
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source.
+ */
+export function staveWidth(width: number, count: number, jointLoss = 0): number {
+  const staves = whole(COUNT, count, 1);
+  const loss = notNegative(JOINT_LOSS, jointLoss);
+  return (positive(PANEL_WIDTH, width) + (staves - 1) * loss) / staves;
+}
+
+/**
+ * Rounds of clamping when each round joins up to `atOnce` pieces into one: the least r with
+ * atOnce^r ≥ staves.
+ * @param staves count, 1 or more
+ * @param atOnce count, 2 or more
+ * @returns count; a single stave needs none
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source.
+ */
+export function glueStages(staves: number, atOnce: number): number {
+  const together = whole(AT_ONCE, atOnce, 2);
+  let pieces = whole(STAVES, staves, 1);
+  let rounds = 0;
+  // Counted, not taken from logarithms: log(125)/log(5) is a hair over 3.
+  while (pieces > 1) {
+    pieces = Math.ceil(pieces / together);
+    rounds += 1;
+  }
+  return rounds;
+}
+
+/**
+ * Clamps along a joint so that no gap exceeds `spacing`, one at each end of the clamped stretch.
+ * @param length in
+ * @param spacing in
+ * @param endDistance in, 0 when left out
+ * @returns count: ⌈(length − 2 x endDistance)/spacing⌉ + 1
+ * @throws Fault `kind`, `range`
+ * Source: common practice, no source.
+ */
+export function clampCount(length: number, spacing: number, endDistance = 0): number {
+  return pointsAlong(
+    { argument: JOINT_LENGTH, value: length },
+    { argument: SPACING, value: spacing },
+    { argument: END_DISTANCE, value: endDistance },
+    'clamps',
+  );
+}
+
+/**
+ * Clamping force for a joint: pressure over its face.
+ * @param length in
+ * @param thickness in
+ * @param pressure psi; about 100 for light woods to 250 for the densest
+ * @returns lbf
+ * @throws Fault `kind`, `range`
+ * Source: force is pressure times area; the pressures are those of the Wood Handbook chapter 10
+ * (value from memory).
+ */
+export function clampForce(length: number, thickness: number, pressure: number): number {
+  return (
+    positive(JOINT_LENGTH, length) *
+    positive(THICKNESS, thickness) *
+    notNegative(PRESSURE, pressure)
+  );
+}
+
+/** Middle of the usual 160 to 267 ft² per gallon: 200 ft² x 144 / 128 fl oz. Value from memory. */
+const USUAL_SPREAD = 225;
+
+/**
+ * Glue for a bonded area.
+ * @param area in², each joint once
+ * @param spread in² per fl oz, 225 when left out
+ * @returns fl oz
+ * @throws Fault `kind`, `range`
+ * Source: area over coverage; the usual spread is a value from memory.
+ */
+export function glueVolume(area: number, spread = USUAL_SPREAD): number {
+  return notNegative(AREA, area) / positive(SPREAD, spread);
+}
+
+export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
+  {
+    name: 'STAVE_COUNT',
+    task: 'Panel glue-up',
+    answers: 'How many equal staves make a panel when none may be wider than a given width.',
+    args: [PANEL_WIDTH, WIDEST],
+    result: { quantity: 'count', means: 'fewest staves' },
+    source: PRACTICE,
+    example: '=STAVE_COUNT(42, 5.5)',
+    run: staveCount,
+  },
+  {
+    name: 'STAVE_WIDTH',
+    task: 'Panel glue-up',
+    answers: 'How wide each stave must be before its edges are jointed.',
+    args: [PANEL_WIDTH, COUNT, JOINT_LOSS],
+    result: { quantity: 'length', means: 'width of each stave before jointing' },
+    source: PRACTICE,
+    example: '=STAVE_WIDTH(42, 8, 1/8)',
+    notes: 'count x stave width - (count - 1) x joint_loss = panel width.',
+    run: staveWidth,
+  },
+  {
+    name: 'GLUE_STAGES',
+    task: 'Panel glue-up',
+    answers: 'How many rounds of clamping join all staves when a few are glued at a time.',
+    args: [STAVES, AT_ONCE],
+    result: { quantity: 'count', means: 'rounds of clamping' },
+    source: PRACTICE,
+    example: '=GLUE_STAGES(8, 2)',
+    run: glueStages,
+  },
+  {
+    name: 'CLAMP_COUNT',
+    task: 'Panel glue-up',
+    answers: 'How many clamps a joint needs so that no gap between them is too wide.',
+    args: [JOINT_LENGTH, SPACING, END_DISTANCE],
+    result: { quantity: 'count', means: 'clamps' },
+    source: PRACTICE,
+    example: '=CLAMP_COUNT(84, 12, 2)',
+    run: clampCount,
+  },
+  {
+    name: 'CLAMP_FORCE',
+    task: 'Panel glue-up',
+    answers: 'What force the clamps together must give to press a joint.',
+    args: [JOINT_LENGTH, THICKNESS, PRESSURE],
+    result: { quantity: 'force', means: 'force of all clamps together' },
+    source:
+      'force is pressure times area; pressures of the Wood Handbook (FPL-GTR-190), chapter 10, from memory',
+    example: '=CLAMP_FORCE(84, 1.75, 150)',
+    notes:
+      'About 100 psi (0.7 MPa) for light woods, up to 250 psi (1.7 MPa) for the densest. Follow the glue maker.',
+    run: clampForce,
+  },
+  {
+    name: 'GLUE_VOLUME',
+    task: 'Panel glue-up',
+    answers: 'How much glue a bonded area takes.',
+    args: [AREA, SPREAD],
+    result: { quantity: 'liquid', means: 'glue' },
+    source: 'area over coverage; the usual spread is a value from memory',
+    example: '=GLUE_VOLUME(7*84*1.75)',
+    notes: 'Allow extra for what is squeezed out and left in the bottle.',
+    run: glueVolume,
+  },
+];

@@ -1,0 +1,173 @@
+import { INVENTORY_ROWS, INVENTORY_SOURCE, INVENTORY_STAND_INS } from './data/inventory-gravity.ts';
+import {
+  MECHANICAL_NOTES,
+  MECHANICAL_ROWS,
+  MECHANICAL_SOURCE,
+} from './data/mechanical-properties.ts';
+import {
+  COEFFICIENT_NOTES,
+  COEFFICIENT_ROWS,
+  COEFFICIENT_SOURCE,
+} from './data/movement-coefficients.ts';
+import { type How, howAt, type WoodClass } from './data/provenance.ts';
+import { SHRINKAGE_ROWS, SHRINKAGE_SOURCE } from './data/shrinkage.ts';
+import { ALSO_CALLED, GROUP_ROW, SAME_WOOD } from './data/trade-names.ts';
+import { gravityFromBasic } from './gravity.ts';
+
+/** One published (or computed) value of a wood, with where it comes from. */
+export interface Figure {
+  readonly value: number;
+  readonly how: How;
+  readonly source: string;
+  /** What is known against it. */
+  readonly note?: string;
+}
+
+/**
+ * `tangential`, `radial`: change per 1 % moisture, fraction of width. `specificGravity`: ovendry
+ * mass on the volume at 12 % moisture. `stiffness`, `bendingStrength`: psi. `hardness`: lbf.
+ */
+export type SpeciesProperty =
+  | 'tangential'
+  | 'radial'
+  | 'specificGravity'
+  | 'stiffness'
+  | 'bendingStrength'
+  | 'hardness';
+
+export interface Species {
+  readonly name: string;
+  readonly botanical: string;
+  /** Other names it is found by. */
+  readonly alsoCalled: readonly string[];
+  readonly woodClass: WoodClass;
+  readonly figures: Readonly<Partial<Record<SpeciesProperty, Figure>>>;
+}
+
+interface Draft {
+  name: string;
+  botanical: string;
+  woodClass: WoodClass;
+  alsoCalled: string[];
+  figures: Partial<Record<SpeciesProperty, Figure>>;
+}
+
+const ourName = (row: string): string => SAME_WOOD[row] ?? row;
+
+function figure(value: number, how: How, source: string, note?: string): Figure {
+  return note === undefined ? { value, how, source } : { value, how, source, note };
+}
+
+/**
+ * Change per 1 % moisture from total shrinkage S (%): C = (S/F) / (1 - S(F - 10)/F), S as a
+ * fraction, F the moisture at which shrinking starts, 10 % the middle of the 6 to 14 % range.
+ * Source: Wood Handbook (FPL-GTR-190) chapter 13, the relation behind table 13-5.
+ */
+export function coefficientFromShrinkage(shrinkagePercent: number, starts = 30): number {
+  const perPoint = shrinkagePercent / 100 / starts;
+  return perPoint / (1 - perPoint * (starts - 10));
+}
+
+function draftFor(
+  drafts: Map<string, Draft>,
+  row: string,
+  botanical: string,
+  woodClass: WoodClass,
+) {
+  const name = ourName(row);
+  const draft = drafts.get(name) ?? { name, botanical, woodClass, alsoCalled: [], figures: {} };
+  if (row !== name && !draft.alsoCalled.includes(row)) draft.alsoCalled.push(row);
+  drafts.set(name, draft);
+  return draft;
+}
+
+function addCoefficients(drafts: Map<string, Draft>): void {
+  for (const [row, botanical, woodClass, radial, tangential, how] of COEFFICIENT_ROWS) {
+    const { figures } = draftFor(drafts, row, botanical, woodClass);
+    const note = COEFFICIENT_NOTES[row];
+    figures.radial = figure(radial, howAt(how, 0), COEFFICIENT_SOURCE, note);
+    figures.tangential = figure(tangential, howAt(how, 1), COEFFICIENT_SOURCE, note);
+  }
+}
+
+const SOFTWOOD_GENERA = /^(Abies|Larix|Picea|Pinus)\b/;
+
+/** Only for woods that table 13-5, which tells the class, has no row for. */
+function classOf(botanical: string, table: string): WoodClass {
+  if (table === '5-5b') return 'imported';
+  return SOFTWOOD_GENERA.test(botanical) ? 'softwood' : 'hardwood';
+}
+
+function addMechanical(drafts: Map<string, Draft>): void {
+  for (const row of MECHANICAL_ROWS) {
+    const [name, botanical, table, at12, green, bending, stiffness, hardness, how] = row;
+    const { figures } = draftFor(drafts, name, botanical, classOf(botanical, table));
+    const source = `${MECHANICAL_SOURCE} ${table}`;
+    const note = MECHANICAL_NOTES[name];
+    if (at12 !== null) figures.specificGravity = figure(at12, howAt(how, 0), source, note);
+    else if (green !== null) figures.specificGravity = fromGreen(green, howAt(how, 0), source);
+    figures.bendingStrength = figure(bending, howAt(how, 1), source, note);
+    figures.stiffness = figure(Math.round(stiffness * 1e6), howAt(how, 2), source, note);
+    if (hardness !== null) figures.hardness = figure(hardness, howAt(how, 3), source, note);
+  }
+}
+
+function fromGreen(green: number, how: How, source: string): Figure {
+  const value = Number(gravityFromBasic(green, 12).toFixed(3));
+  const note = `Worked out from ${green} on the green volume (${how}).`;
+  return figure(value, 'computed', `${source}, by the chapter 4 volume relation`, note);
+}
+
+/** Fills in specific gravities that the Wood Handbook rows lack. */
+function addInventory(drafts: Map<string, Draft>): void {
+  for (const [row, , , at12] of INVENTORY_ROWS) {
+    const draft = drafts.get(ourName(row));
+    if (!draft || draft.figures.specificGravity || INVENTORY_STAND_INS.includes(row)) continue;
+    draft.figures.specificGravity = figure(at12, 'read', INVENTORY_SOURCE);
+  }
+}
+
+function addGroupRows(drafts: Map<string, Draft>): void {
+  for (const [name, group] of Object.entries(GROUP_ROW)) {
+    const draft = drafts.get(name);
+    const from = drafts.get(group)?.figures;
+    if (!draft || !from?.radial || !from.tangential) continue;
+    const note = `The row of the group it is sold in, "${group}".`;
+    draft.figures.radial ??= figure(from.radial.value, 'group', COEFFICIENT_SOURCE, note);
+    draft.figures.tangential ??= figure(from.tangential.value, 'group', COEFFICIENT_SOURCE, note);
+  }
+}
+
+function addFromShrinkage(drafts: Map<string, Draft>): void {
+  for (const [row, , radial, tangential, , how] of SHRINKAGE_ROWS) {
+    const figures = drafts.get(ourName(row))?.figures;
+    if (!figures || figures.tangential || tangential === null) continue;
+    const note = `Worked out from total shrinkage ${radial}/${tangential} % (${howAt(how, 0)}).`;
+    const computed = (shrinkage: number): Figure => {
+      const value = Number(coefficientFromShrinkage(shrinkage).toFixed(5));
+      return figure(value, 'computed', `${SHRINKAGE_SOURCE}, by the relation of chapter 13`, note);
+    };
+    figures.radial = computed(radial);
+    figures.tangential = computed(tangential);
+  }
+}
+
+function byName(a: Species, b: Species): number {
+  if (a.name === b.name) return 0;
+  return a.name < b.name ? -1 : 1;
+}
+
+function joinTables(): readonly Species[] {
+  const drafts = new Map<string, Draft>();
+  addCoefficients(drafts);
+  addMechanical(drafts);
+  addInventory(drafts);
+  addGroupRows(drafts);
+  addFromShrinkage(drafts);
+  for (const [name, more] of Object.entries(ALSO_CALLED))
+    drafts.get(name)?.alsoCalled.push(...more);
+  return [...drafts.values()].sort(byName);
+}
+
+/** Every wood of the tables, by name, each once. */
+export const SPECIES: readonly Species[] = joinTables();
