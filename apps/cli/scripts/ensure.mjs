@@ -108,7 +108,8 @@ function installedMatches(root, lock) {
 export async function ensureBuilt(root, filter) {
   const stamp = `built-${(filter ?? 'all').replace(/[^a-z-]/g, '_')}`;
   const sources = sourceState(root);
-  if (readStamp(root, stamp) === sources + buildState(root)) return;
+  const now = sources + buildState(root);
+  if ([stamp, 'built-all'].some((name) => readStamp(root, name) === now)) return;
   if (isUnbuilt(root, filter)) process.stderr.write('Building Kerfbook …\n');
   const scope = filter === undefined ? [] : [`--filter=${filter}`];
   const code = await runTurbo(
@@ -190,47 +191,62 @@ const BROWSERS = [
   'google-chrome-stable',
   'chrome',
 ];
-const ELSEWHERE = [
-  '/usr/bin/chromium',
-  '/snap/bin/chromium',
-  '/Applications/Chromium.app/Contents/MacOS/Chromium',
-  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
-  'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
-];
 
-/** @returns {string | undefined} path of a Chromium on this machine */
-export function findBrowser() {
-  const chosen = process.env.KERFBOOK_CHROMIUM;
+/**
+ * What finding a browser depends on, so that a test can stand on another machine.
+ * @typedef {object} Machine
+ * @property {NodeJS.ProcessEnv} env
+ * @property {readonly string[]} elsewhere where a browser may be that is not on the path
+ * @property {boolean} mayInstall packages can be installed without asking for a password
+ */
+
+/** @returns {Machine} */
+const thisMachine = () => ({
+  env: process.env,
+  elsewhere: [
+    '/usr/bin/chromium',
+    '/snap/bin/chromium',
+    '/Applications/Chromium.app/Contents/MacOS/Chromium',
+    '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+    'C:\\Program Files\\Google\\Chrome\\Application\\chrome.exe',
+  ],
+  mayInstall: process.getuid?.() === 0 && isFile('/usr/bin/apt-get'),
+});
+
+/**
+ * @param {Machine} machine
+ * @returns {string | undefined} path of a Chromium
+ */
+function findBrowser({ env, elsewhere }) {
+  const chosen = env.KERFBOOK_CHROMIUM;
   if (chosen !== undefined && chosen !== '') {
     if (isFile(chosen)) return chosen;
     throw new NotReady(`KERFBOOK_CHROMIUM points to ${chosen}, where there is no program.`);
   }
-  const folders = (process.env.PATH ?? '').split(delimiter).filter((folder) => folder !== '');
+  const folders = (env.PATH ?? '').split(delimiter).filter((folder) => folder !== '');
   const onPath = BROWSERS.flatMap((name) => folders.map((folder) => join(folder, name)));
-  return [...onPath, ...ELSEWHERE].find(isFile);
+  return [...onPath, ...elsewhere].find(isFile);
 }
 
 /**
  * Finds Chromium for the browser tests, and installs it where that takes no more than asking.
+ * @param {Machine} [machine]
  * @returns {Promise<string>} its path
  * @throws {NotReady} naming the command that would install it
  */
-export async function ensureBrowser() {
-  const found = findBrowser();
+export async function ensureBrowser(machine = thisMachine()) {
+  const found = findBrowser(machine);
   if (found !== undefined) return found;
   const command = 'apt-get update && apt-get install -y chromium';
-  const mayInstall = process.getuid?.() === 0 && isFile('/usr/bin/apt-get');
-  if (mayInstall) {
+  if (machine.mayInstall) {
     process.stderr.write(`Installing Chromium for the browser tests (${command}) …\n`);
-    await runToEnd('sh', ['-c', command], {
-      cwd: '/',
-      env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
-    });
-    const installed = findBrowser();
+    const env = { ...machine.env, DEBIAN_FRONTEND: 'noninteractive' };
+    await runToEnd('sh', ['-c', command], { cwd: '/', env });
+    const installed = findBrowser(machine);
     if (installed !== undefined) return installed;
   }
   throw new NotReady(
-    `The browser tests need Chromium, and there is none here. Run "${mayInstall ? command : 'sudo apt-get install -y chromium'}", or set KERFBOOK_CHROMIUM to the path of one.`,
+    `The browser tests need Chromium, and there is none here. Run "${machine.mayInstall ? command : 'sudo apt-get install -y chromium'}", or set KERFBOOK_CHROMIUM to the path of one.`,
   );
 }
 
