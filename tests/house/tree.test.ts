@@ -79,10 +79,20 @@ describe('files', () => {
   });
 });
 
+interface LockEntry {
+  readonly resolved?: string;
+  readonly link?: boolean;
+  readonly license?: string;
+}
+
+/** Licences whose works may be part of one under GPL-3.0-or-later; OFL is that of the typefaces. */
+const COMPATIBLE = new Set([
+  ...['MIT', 'MIT OR Apache-2.0', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause'],
+  ...['Apache-2.0', 'MPL-2.0', 'OFL-1.1', 'GPL-3.0-only', 'GPL-3.0-or-later'],
+]);
+
 describe('the lock file', () => {
-  const lock: { packages: Record<string, { resolved?: string; link?: boolean }> } = JSON.parse(
-    read('package-lock.json'),
-  );
+  const lock: { packages: Record<string, LockEntry> } = JSON.parse(read('package-lock.json'));
 
   it('says of no package where it was fetched from', () => {
     const fetched = Object.entries(lock.packages)
@@ -90,6 +100,13 @@ describe('the lock file', () => {
       .map(([path]) => path);
     expect(fetched).toEqual([]);
     expect(Object.keys(lock.packages).length).toBeGreaterThan(50);
+  });
+
+  it('holds only packages whose licence goes with ours', () => {
+    const odd = Object.entries(lock.packages)
+      .filter(([, { link, license }]) => link !== true && !COMPATIBLE.has(license ?? ''))
+      .map(([path, { license }]) => `${path} ${license}`);
+    expect(odd).toEqual([]);
   });
 
   it('holds no grid that needs a paid licence', () => {

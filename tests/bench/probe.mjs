@@ -1,0 +1,97 @@
+/**
+ * Times edits inside the page, where no message to the page and back is counted: from the moment
+ * Enter is handled to the end of the first frame in which every cell that is waited for shows its
+ * new text.
+ */
+
+/**
+ * A cell that is waited for.
+ * @typedef {{ row: string, column: string, text: string }} Awaited
+ */
+
+/** @param {import('playwright-core').Page} page */
+export async function installProbe(page) {
+  await page.evaluate(() => {
+    /** @param {Awaited} cell */
+    const shows = ({ row, column, text }) => {
+      const cell = document.querySelector(`[row-index="${row}"] [col-id="${column}"]`);
+      return cell !== null && (cell.textContent ?? '').trim().startsWith(text);
+    };
+    /** @param {readonly Awaited[]} cells @param {number} began @param {(ms: number) => void} done */
+    const watch = (cells, began, done) => {
+      const look = () => {
+        if (performance.now() - began > 5000) return done(Number.NaN);
+        if (!cells.every(shows)) return requestAnimationFrame(look);
+        // The frame's callbacks have seen the new text; the next task runs after it is painted.
+        const { port1, port2 } = new MessageChannel();
+        port1.onmessage = () => done(performance.now() - began);
+        port2.postMessage(undefined);
+        return undefined;
+      };
+      requestAnimationFrame(look);
+    };
+    const probe = {
+      /** @type {Promise<number> | undefined} */
+      time: undefined,
+      /** @param {readonly Awaited[]} cells */
+      arm(cells) {
+        probe.time = new Promise((done) => {
+          const onEnter = (/** @type {KeyboardEvent} */ event) => {
+            if (event.key !== 'Enter') return;
+            removeEventListener('keydown', onEnter, true);
+            watch(cells, performance.now(), done);
+          };
+          addEventListener('keydown', onEnter, true);
+        });
+      },
+    };
+    Object.assign(window, { kerfbookProbe: probe });
+  });
+}
+
+/**
+ * Types into the cell that has the focus and times the Enter that commits it.
+ * @param {import('playwright-core').Page} page
+ * @param {string} entry
+ * @param {readonly Awaited[]} cells
+ * @returns {Promise<number>} milliseconds
+ */
+export async function timeEdit(page, entry, cells) {
+  await page.keyboard.type(entry);
+  await page.evaluate((waited) => {
+    /** @type {{ kerfbookProbe: { arm(cells: readonly Awaited[]): void } }} */ (
+      /** @type {unknown} */ (window)
+    ).kerfbookProbe.arm(waited);
+    return new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
+  }, cells);
+  await page.keyboard.press('Enter');
+  const ms = await page.evaluate(
+    () =>
+      /** @type {{ kerfbookProbe: { time: Promise<number> } }} */ (/** @type {unknown} */ (window))
+        .kerfbookProbe.time,
+  );
+  if (Number.isNaN(ms))
+    throw new Error(`after "${entry}" the cells never showed what was expected`);
+  return ms;
+}
+
+/**
+ * What every rendered cell shows now, by `row column`.
+ * @param {import('playwright-core').Page} page
+ * @returns {Promise<Map<string, string>>}
+ */
+export async function textsOf(page) {
+  const texts = await page.evaluate(() =>
+    [...document.querySelectorAll('.ag-cell')].map((cell) => [
+      `${cell.closest('[row-index]')?.getAttribute('row-index')} ${cell.getAttribute('col-id')}`,
+      (cell.textContent ?? '').trim(),
+    ]),
+  );
+  return new Map(/** @type {[string, string][]} */ (texts));
+}
+
+/** @param {readonly number[]} times @param {number} share 0 to 1 */
+export function percentile(times, share) {
+  const sorted = [...times].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.ceil(share * sorted.length) - 1)] ?? Number.NaN;
+}
