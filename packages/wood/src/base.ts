@@ -47,13 +47,11 @@ export function apronLength(tableSize: number, overhang: number, leg: number, te
   const over = notNegative(OVERHANG, overhang);
   const post = positive(LEG, leg);
   const joint = notNegative(TENON, tenon);
-  const clear = leftOver(size - 2 * over - 2 * post, {
-    argument: OVERHANG,
-    got: over,
-    under: size / 2 - post,
-    so: 'an apron is left between the legs',
-  });
-  return clear + 2 * joint;
+  const parts = [
+    { argument: OVERHANG, value: over, times: 2 },
+    { argument: LEG, value: post, times: 2 },
+  ];
+  return leftOver(size, parts, 'an apron is left between the legs') + 2 * joint;
 }
 
 /**
@@ -76,12 +74,12 @@ export function railBetween(
   const over = notNegative(OVERHANG, overhang);
   const back = notNegative(SETBACK, setback);
   const thick = positive(APRON_THICKNESS, apronThickness);
-  return leftOver(size - 2 * (over + back + thick), {
-    argument: OVERHANG,
-    got: over,
-    under: size / 2 - back - thick,
-    so: 'room is left between the aprons',
-  });
+  const parts = [
+    { argument: OVERHANG, value: over, times: 2 },
+    { argument: SETBACK, value: back, times: 2 },
+    { argument: APRON_THICKNESS, value: thick, times: 2 },
+  ];
+  return leftOver(size, parts, 'room is left between the aprons');
 }
 
 /**
@@ -97,12 +95,11 @@ export function kneeRoom(tableHeight: number, topThickness: number, apronWidth: 
   const height = positive(TABLE_HEIGHT, tableHeight);
   const top = positive(TOP_THICKNESS, topThickness);
   const apron = notNegative(APRON_WIDTH, apronWidth);
-  return leftOver(height - top - apron, {
-    argument: APRON_WIDTH,
-    got: apron,
-    under: height - top,
-    so: 'room is left above the floor',
-  });
+  const parts = [
+    { argument: TOP_THICKNESS, value: top, times: 1 },
+    { argument: APRON_WIDTH, value: apron, times: 1 },
+  ];
+  return leftOver(height, parts, 'room is left above the floor');
 }
 
 /**

@@ -42,7 +42,10 @@ const plain = (value: number): string => String(Number(value.toPrecision(6)));
 
 function withUnit(quantity: Quantity, us: number, system: UnitSystem): string {
   const unit = OWN_UNITS[quantity][system];
-  const text = plain(ownFromUs(quantity, us, system));
+  const own = ownFromUs(quantity, us, system);
+  // The largest numbers a cell can hold run over when an inch becomes 25.4 mm.
+  if (!Number.isFinite(own)) return 'a number too large to use';
+  const text = plain(own);
   if (unit === '') return text;
   return unit === '°' ? `${text}°` : `${text} ${unit}`;
 }

@@ -1,5 +1,5 @@
 import { textOf } from './arguments.ts';
-import { COVERS_SEVERAL } from './data/trade-names.ts';
+import { ALSO_CALLED, COVERS_SEVERAL, USUAL_WOODS } from './data/trade-names.ts';
 import { Fault } from './fault.ts';
 import { type Guarded, words } from './guards.ts';
 import { editDistance } from './nearest.ts';
@@ -28,12 +28,19 @@ interface Label {
   readonly key: string;
   readonly words: ReadonlySet<string>;
   readonly species: Species;
+  /** A trade name counts only whole: "cherry" is not Brazilian cherry. */
+  readonly whole: boolean;
 }
 
 const LABELS: readonly Label[] = SPECIES.flatMap((species) =>
   [species.name, ...species.alsoCalled, species.botanical]
     .filter((name) => name !== '')
-    .map((name) => ({ key: keyOf(name), words: new Set(wordsOf(name)), species })),
+    .map((name) => ({
+      key: keyOf(name),
+      words: new Set(wordsOf(name)),
+      species,
+      whole: ALSO_CALLED[species.name]?.includes(name) ?? false,
+    })),
 );
 
 /** Woods by the whole of one of their names, the way most cells ask. */
@@ -59,8 +66,15 @@ function candidates(text: string): readonly Species[] {
   const key = wanted.join(' ');
   const whole = BY_KEY.get(key) ?? SEVERAL.get(key);
   if (whole) return whole;
-  const part = LABELS.filter((label) => wanted.every((word) => label.words.has(word)));
-  return [...new Set(part.map((label) => label.species))];
+  const part = LABELS.filter(
+    (label) => !label.whole && wanted.every((word) => label.words.has(word)),
+  );
+  return usualFirst([...new Set(part.map((label) => label.species))]);
+}
+
+function usualFirst(species: readonly Species[]): readonly Species[] {
+  const usual = species.filter(({ name }) => USUAL_WOODS.includes(name));
+  return [...usual, ...species.filter(({ name }) => !USUAL_WOODS.includes(name))];
 }
 
 /** Names of the woods whose labels look most like a text, nearest first. */
@@ -130,12 +144,13 @@ const PROPERTY_WORDS: Record<SpeciesProperty, string> = {
   hardness: 'hardness',
 };
 
-/** Woods that share a word with one and have the property. */
+/** Woods of the same family name, "Oak" of "Oak, white (commercial)", that have the property. */
 function kinWith(species: Species, property: SpeciesProperty): readonly string[] {
-  const own = new Set(wordsOf(species.name));
-  return SPECIES.filter(
-    (other) => other.figures[property] && wordsOf(other.name).some((word) => own.has(word)),
-  ).map((other) => other.name);
+  const family = (name: string): string => name.split(/[,(]/)[0]?.trim() ?? name;
+  const kin = SPECIES.filter(
+    (other) => other.figures[property] && family(other.name) === family(species.name),
+  );
+  return usualFirst(kin).map((other) => other.name);
 }
 
 /**

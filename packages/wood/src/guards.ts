@@ -30,10 +30,8 @@ export function mostOf(quantity: Quantity): number {
 
 /** Bounds hold to within conversion noise: 30 °F reached by way of °C is still 30 °F. */
 const SLACK = 1e-9;
-const under = (value: number, bound: number): boolean =>
-  value < bound - SLACK * Math.max(1, Math.abs(bound));
-const over = (value: number, bound: number): boolean =>
-  value > bound + SLACK * Math.max(1, Math.abs(bound));
+const under = (value: number, bound: number): boolean => value < bound - SLACK * Math.abs(bound);
+const over = (value: number, bound: number): boolean => value > bound + SLACK * Math.abs(bound);
 
 function refuse(
   argument: Guarded,
@@ -126,18 +124,25 @@ export function words(argument: Guarded, value: unknown, takes: string): string 
   });
 }
 
+/** A part taken off a size, once or at both ends. */
+export interface TakenOff {
+  readonly argument: Guarded;
+  readonly value: number;
+  readonly times: number;
+}
+
 /**
- * A result that must be longer than nothing. When it is not, the argument to blame is named, with
- * the size it must stay under.
+ * What a size leaves once its parts are taken off. When that is nothing, the part that takes the
+ * most is named, with the size it would have to stay under.
  */
-export function leftOver(
-  result: number,
-  blame: { argument: Guarded; got: number; under: number; so: string },
-): number {
-  if (settle(result) > 0 && result > SLACK) return result;
-  const { argument, got, so } = blame;
-  if (blame.under > 0) refuse(argument, got, `less than {n} so that ${so}`, [blame.under]);
-  return refuse(argument, got, `a smaller size so that ${so}`, []);
+export function leftOver(size: number, parts: readonly TakenOff[], so: string): number {
+  const left = parts.reduce((rest, { value, times }) => rest - times * value, size);
+  if (left > SLACK) return left;
+  const taken = ({ value, times }: TakenOff): number => value * times;
+  const most = parts.reduce((a, b) => (taken(b) > taken(a) ? b : a));
+  const limit = settle(most.value + left / most.times);
+  if (limit > 0) refuse(most.argument, most.value, `less than {n} so that ${so}`, [limit]);
+  return refuse(most.argument, most.value, `a smaller size so that ${so}`, []);
 }
 
 /** A count worked out from a ratio: refused when no shop could mean it. */

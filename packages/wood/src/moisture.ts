@@ -61,7 +61,7 @@ function emcOf(temp: Guarded, rh: Guarded, temperatureF: number, humidityPercent
  * @returns % moisture content
  * @throws Fault `kind`, `range`
  * Source: Wood Handbook (FPL-GTR-190) equation 4-5, Fahrenheit constants (Simpson 1973; from
- * memory, all 228 remembered entries of table 4-2 agree within 0.055). The Fahrenheit form is used
+ * memory, all 228 remembered entries of table 4-2 agree within 0.066). The Fahrenheit form is used
  * for both unit systems, so a book gives the same answer in either; the handbook's Celsius form
  * differs from it by up to 0.013 % between -1 and 60 °C.
  */

@@ -1,7 +1,7 @@
 import { countOf, lengthOf, numberOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled } from './exact.ts';
-import { notNegative, positive, sensibleCount, whole } from './guards.ts';
+import { between, mostOf, notNegative, positive, sensibleCount, whole } from './guards.ts';
 import { pointsAlong } from './spacing.ts';
 
 const PANEL_WIDTH = lengthOf('width', 'finished width of the panel');
@@ -119,17 +119,19 @@ export function clampForce(length: number, thickness: number, pressure: number):
 
 /** Middle of the usual 160 to 267 ft² per gallon: 200 ft² x 144 / 128 fl oz. Value from memory. */
 const USUAL_SPREAD = 225;
+/** A fluid ounce on a hundredth of a square inch: nobody spreads glue thicker. */
+const THICKEST_SPREAD = 0.01;
 
 /**
  * Glue for a bonded area.
  * @param area in², each joint once
- * @param spread in² per fl oz, 225 when left out
+ * @param spread in² per fl oz, 0.01 or more; 225 when left out
  * @returns fl oz
  * @throws Fault `kind`, `range`
  * Source: area over coverage; the usual spread is a value from memory.
  */
 export function glueVolume(area: number, spread = USUAL_SPREAD): number {
-  return notNegative(AREA, area) / positive(SPREAD, spread);
+  return notNegative(AREA, area) / between(SPREAD, spread, THICKEST_SPREAD, mostOf('coverage'));
 }
 
 export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [

@@ -1,5 +1,5 @@
 import { ceilSettled } from './exact.ts';
-import { type Guarded, leftOver, notNegative, positive, sensibleCount } from './guards.ts';
+import { between, type Guarded, positive, sensibleCount } from './guards.ts';
 
 interface Given {
   readonly argument: Guarded;
@@ -14,14 +14,7 @@ interface Given {
 export function pointsAlong(length: Given, spacing: Given, ends: Given, of: string): number {
   const whole = positive(length.argument, length.value);
   const gap = positive(spacing.argument, spacing.value);
-  const inset = notNegative(ends.argument, ends.value);
+  const inset = between(ends.argument, ends.value, 0, whole / 2);
   const stretch = Math.max(0, whole - 2 * inset);
-  if (whole - 2 * inset < -1e-9)
-    leftOver(0, {
-      argument: ends.argument,
-      got: inset,
-      under: whole / 2,
-      so: `room for ${of} is left`,
-    });
   return sensibleCount(ceilSettled(stretch / gap) + 1, spacing.argument, gap, of);
 }

@@ -30,6 +30,27 @@ export const GROUP_ROW: Readonly<Record<string, string>> = {
   'Meranti, dark red': 'Meranti',
 };
 
+/**
+ * The woods tables are mostly made of: named first where a text could mean several. Common
+ * practice, no source.
+ */
+export const USUAL_WOODS: readonly string[] = [
+  'Oak, white',
+  'Oak, northern red',
+  'Maple, sugar',
+  'Maple, red',
+  'Cherry, black',
+  'Walnut, black',
+  'Ash, white',
+  'Birch, yellow',
+  'Hickory, shagbark',
+  'Pine, eastern white',
+  'Pine, ponderosa',
+  'Pine, longleaf',
+  'Douglas-fir, coast',
+  'Spruce, Sitka',
+];
+
 /** What the lumber trade also calls a wood. Common practice, no source. */
 export const ALSO_CALLED: Readonly<Record<string, readonly string[]>> = {
   'Oak, northern red': ['red oak'],

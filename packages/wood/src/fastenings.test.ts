@@ -1,0 +1,168 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  fastenerCount,
+  pocketScrew,
+  screwDiameter,
+  screwLongest,
+  slotLength,
+  swivelTravel,
+} from './fastenings.ts';
+import { clampCount } from './panel.ts';
+import { expectFault } from './testdata/faults.ts';
+
+const thicknesses = fc.double({ min: 0.25, max: 4, noNaN: true });
+
+describe('SCREW_DIAMETER', () => {
+  // ASME B18.6.1 (formula from memory); No. 10 = 0.190 in read
+  it.each([
+    [0, 0.06],
+    [4, 0.112],
+    [6, 0.138],
+    [8, 0.164],
+    [10, 0.19],
+    [12, 0.216],
+    [14, 0.242],
+    [24, 0.372],
+  ])('No. %i is %d in', (gauge, diameter) => {
+    expect(screwDiameter(gauge)).toBeCloseTo(diameter, 12);
+  });
+
+  it('steps up by 0.013 in a gauge', () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 0, max: 23 }), (gauge) => {
+        expect(screwDiameter(gauge + 1) - screwDiameter(gauge)).toBeCloseTo(0.013, 12);
+      }),
+    );
+  });
+
+  it('refuses gauges that are not made', () => {
+    for (const gauge of [-1, 25, 7.5]) expectFault(() => screwDiameter(gauge), 'range', 'gauge');
+  });
+});
+
+describe('POCKET_SCREW', () => {
+  // common practice, no source
+  it.each([
+    [0.5, 1],
+    [0.75, 1.25],
+    [1, 1.5],
+    [1.5, 2.5],
+    [0.8, 1.25],
+    [19 / 25.4, 1.25],
+    [38 / 25.4, 2.5],
+    [12 / 25.4, 1],
+  ])('%d in takes %d in', (thickness, screw) => {
+    expect(pocketScrew(thickness)).toBe(screw);
+  });
+
+  it('never gets shorter in a thicker piece', () => {
+    const range = fc.double({ min: 0.5, max: 1.4, noNaN: true });
+    fc.assert(
+      fc.property(range, fc.double({ min: 0, max: 0.1, noNaN: true }), (thickness, more) => {
+        expect(pocketScrew(thickness + more)).toBeGreaterThanOrEqual(pocketScrew(thickness));
+      }),
+    );
+  });
+
+  it('refuses thicknesses without a usual screw', () => {
+    expectFault(() => pocketScrew(0.4), 'range', 'thickness');
+    expectFault(() => pocketScrew(2), 'range', 'thickness');
+  });
+});
+
+describe('SCREW_LONGEST', () => {
+  it.each([
+    [1.5, 1.75, 0.25, 3],
+    [0.75, 0.75, 0.25, 1.25],
+    [1.5, 1, 0, 2.5],
+    [0.1, 0.5, 0.1, 0.5],
+    [19.05 / 25.4, 19.05 / 25.4, 6.35 / 25.4, 1.25],
+  ])('through %d into %d keeping %d back: %d in', (through, into, keep, screw) => {
+    expect(screwLongest(through, into, keep)).toBe(screw);
+  });
+
+  it('bites, does not come through, and the next length would', () => {
+    fc.assert(
+      fc.property(
+        thicknesses,
+        thicknesses,
+        fc.double({ min: 0, max: 0.25, noNaN: true }),
+        (through, into, keep) => {
+          fc.pre(into - keep > 0.5);
+          const screw = screwLongest(through, into, keep);
+          const limit = through + into - keep;
+          expect(screw).toBeGreaterThan(through);
+          expect(screw).toBeLessThanOrEqual(limit + 1e-9);
+          expect(screw + 0.25).toBeGreaterThan(limit);
+          expect(Number.isInteger(screw * 4)).toBe(true);
+        },
+      ),
+    );
+  });
+
+  it('refuses when no standard length would bite', () => {
+    expectFault(() => screwLongest(1.5, 0.25, 0.25), 'range', 'into');
+    expectFault(() => screwLongest(0.1, 0.2, 0), 'range', 'into');
+    expectFault(() => screwLongest(1, 0.5, 0.75), 'range', 'keep_back');
+  });
+});
+
+describe('FASTENER_COUNT', () => {
+  it('is counted like clamps', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 12, max: 120, noNaN: true }),
+        fc.double({ min: 2, max: 20, noNaN: true }),
+        fc.double({ min: 0, max: 6, noNaN: true }),
+        (length, spacing, ends) => {
+          expect(fastenerCount(length, spacing, ends)).toBe(clampCount(length, spacing, ends));
+        },
+      ),
+    );
+    expect(fastenerCount(66, 12, 3)).toBe(6);
+  });
+});
+
+describe('SLOT_LENGTH', () => {
+  it('holds the screw, its travel and what is spare', () => {
+    // common practice, no source
+    expect(slotLength(0.4, 0.164, 0.125)).toBeCloseTo(0.689, 12);
+    expect(slotLength(0, 0.164)).toBe(0.164);
+  });
+
+  it('grows by as much as the movement does', () => {
+    fc.assert(
+      fc.property(thicknesses, thicknesses, (movement, more) => {
+        expect(slotLength(movement + more, 0.2) - slotLength(movement, 0.2)).toBeCloseTo(more, 12);
+      }),
+    );
+  });
+
+  it('refuses a movement with a sign: the travel has none', () => {
+    expectFault(() => slotLength(-0.4, 0.164), 'range', 'movement');
+  });
+});
+
+describe('SWIVEL_TRAVEL', () => {
+  // geometry: the hole runs on a circle
+  it.each([
+    [0.75, 30, 0.75],
+    [1, 90, 2],
+    [1, 0, 0],
+  ])('holes %d in apart swinging %d° travel %d in', (spacing, swing, travel) => {
+    expect(swivelTravel(spacing, swing)).toBeCloseTo(travel, 12);
+  });
+
+  it('grows with the swing', () => {
+    fc.assert(
+      fc.property(thicknesses, fc.double({ min: 0, max: 89, noNaN: true }), (spacing, swing) => {
+        expect(swivelTravel(spacing, swing + 1)).toBeGreaterThan(swivelTravel(spacing, swing));
+      }),
+    );
+  });
+
+  it('refuses a swing past a quarter turn', () => {
+    expectFault(() => swivelTravel(1, 91), 'range', 'swing');
+  });
+});
