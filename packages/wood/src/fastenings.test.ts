@@ -4,6 +4,7 @@ import {
   fastenerCount,
   pocketScrew,
   screwDiameter,
+  screwHold,
   screwLongest,
   slotLength,
   swivelTravel,
@@ -121,6 +122,31 @@ describe('FASTENER_COUNT', () => {
       ),
     );
     expect(fastenerCount(66, 12, 3)).toBe(6);
+  });
+});
+
+describe('SCREW_HOLD', () => {
+  // Wood Handbook chapter 8 (value from memory): p = 15,700 G² D L, and in metric 108.25 G² D L
+  it('gives the withdrawal equation in both unit systems', () => {
+    const pull = screwHold(10, 1, 'white oak');
+    expect(pull).toBeCloseTo(15_700 * 0.68 ** 2 * 0.19, 9);
+    const newtons = 108.25 * 0.68 ** 2 * (0.19 * 25.4) * 25.4;
+    expect((pull * 4.4482216152605) / newtons).toBeCloseTo(1, 3);
+  });
+
+  // code form read: 2850 G² D allows 109 lbf per inch at G = 0.45 for 0.19 in; the ratio is 5.5
+  it('is about five and a half times what design codes allow', () => {
+    const perInch = (15_700 * 0.45 ** 2 * screwDiameter(10)) / 109;
+    expect(perInch).toBeCloseTo(5.5, 1);
+  });
+
+  it('grows with the length gripped in proportion', () => {
+    fc.assert(
+      fc.property(thicknesses, (length) => {
+        expect(screwHold(8, 2 * length, 'teak')).toBeCloseTo(2 * screwHold(8, length, 'teak'), 6);
+      }),
+    );
+    expectFault(() => screwHold(8, 0, 'teak'), 'range', 'penetration');
   });
 });
 

@@ -5,8 +5,10 @@ import { FASTENING_FUNCTIONS } from './fastenings.ts';
 import { LENGTH_FUNCTIONS } from './lengths.ts';
 import { LUMBER_FUNCTIONS } from './lumber.ts';
 import { MOISTURE_FUNCTIONS } from './moisture.ts';
+import { OUTDOOR_FUNCTIONS } from './outdoor.ts';
 import { PANEL_FUNCTIONS } from './panel.ts';
 import { WOOD_FUNCTIONS } from './species.ts';
+import { STRENGTH_FUNCTIONS } from './strength.ts';
 
 /** Every function a maker can type, in the order of the job. */
 export const FUNCTIONS: readonly FunctionDescription[] = [
@@ -15,7 +17,9 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...PANEL_FUNCTIONS,
   ...WOOD_FUNCTIONS,
   ...MOISTURE_FUNCTIONS,
+  ...OUTDOOR_FUNCTIONS,
   ...BASE_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
+  ...STRENGTH_FUNCTIONS,
   ...LENGTH_FUNCTIONS,
 ];

@@ -14,6 +14,7 @@ export {
   fastenerCount,
   pocketScrew,
   screwDiameter,
+  screwHold,
   screwLongest,
   slotLength,
   swivelTravel,
@@ -29,9 +30,11 @@ export {
   quartersFor,
   quartersPlaned,
   quartersRough,
+  surfaceMeasure,
 } from './lumber.ts';
-export { emc, emcDelta, movement, movementSwing } from './moisture.ts';
+export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
 export { nearestNames } from './nearest.ts';
+export { outdoorEmc, outdoorPlaces } from './outdoor.ts';
 export {
   clampCount,
   clampForce,
@@ -62,3 +65,4 @@ export {
   woodWeight,
 } from './species.ts';
 export type { Figure, Species, SpeciesProperty } from './species-records.ts';
+export { sagPoint, sagUniform, tipLoad } from './strength.ts';

@@ -8,6 +8,7 @@ import {
   quartersFor,
   quartersPlaned,
   quartersRough,
+  surfaceMeasure,
 } from './lumber.ts';
 import { expectFault, faultOf } from './testdata/faults.ts';
 
@@ -55,6 +56,34 @@ describe('BOARDFEET', () => {
     expectFault(() => boardFeet(1, -8, 96), 'range', 'width');
     expectFault(() => boardFeet(1, 8, 96, 1.5), 'range', 'count');
     expectFault(() => boardFeet(1, 8, 96, -1), 'range', 'count');
+  });
+});
+
+describe('SURFACE_MEASURE', () => {
+  // NHLA measuring, worked examples read
+  it.each([
+    [6.25, 96, 4],
+    [6.5, 96, 4],
+    [8, 144, 8],
+    [10, 156, 11],
+  ])('%d in wide, %d in long: %i ft²', (width, length, measure) => {
+    expect(surfaceMeasure(width, length)).toBe(measure);
+  });
+
+  it('rounds a half up and drops a part of a foot', () => {
+    expect(surfaceMeasure(9, 72)).toBe(5);
+    expect(surfaceMeasure(6, 107.9)).toBe(surfaceMeasure(6, 96));
+  });
+
+  it('is within half a square foot of the face over whole feet', () => {
+    fc.assert(
+      fc.property(sizes, fc.integer({ min: 1, max: 20 }), (width, wholeFeet) => {
+        const exact = (width * wholeFeet) / 12;
+        expect(Math.abs(surfaceMeasure(width, 12 * wholeFeet) - exact)).toBeLessThanOrEqual(
+          0.5 + 1e-9,
+        );
+      }),
+    );
   });
 });
 

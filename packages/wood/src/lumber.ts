@@ -1,7 +1,7 @@
 import { countOf, lengthOf, optional, textOf } from './arguments.ts';
 import { GRADE_ROWS, GRADE_SOURCE, QUARTERS_ROWS, QUARTERS_SOURCE } from './data/lumber-sizes.ts';
 import type { FunctionDescription } from './describe.ts';
-import { ceilSettled } from './exact.ts';
+import { ceilSettled, floorSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
 import { notNegative, positive, sensibleCount, whole, words } from './guards.ts';
 import { nearestNames } from './nearest.ts';
@@ -36,6 +36,22 @@ export function boardFeet(thickness: number, width: number, length: number, coun
   const thick = Math.max(1, positive(THICKNESS, thickness));
   const face = notNegative(WIDTH, width) * notNegative(LENGTH, length);
   return (thick * face * whole(COUNT, count, 0)) / CUBIC_INCHES_PER_BOARD_FOOT;
+}
+
+const INCHES_PER_FOOT = 12;
+
+/**
+ * Surface measure of a hardwood board: width in inches times length in whole feet, over 12.
+ * @param width in
+ * @param length in; a part of a foot is dropped
+ * @returns whole ft², also in a metric book
+ * @throws Fault `kind`, `range`
+ * Source: NHLA rules, surface measure (read). The trade rounds halves up and down by turns over a
+ * tally; one board has no turn, so a half is rounded up, as the first of a tally is.
+ */
+export function surfaceMeasure(width: number, length: number): number {
+  const wholeFeet = floorSettled(notNegative(LENGTH, length) / INCHES_PER_FOOT);
+  return roundSettled((notNegative(WIDTH, width) * wholeFeet) / INCHES_PER_FOOT);
 }
 
 const QUARTERS_NAMES = QUARTERS_ROWS.map(([name]) => name);
@@ -166,6 +182,17 @@ export const LUMBER_FUNCTIONS: readonly FunctionDescription[] = [
     example: '=BOARDFEET(2, 8, 96, 4)',
     notes: 'A thickness under 1 in counts as 1 in, as hardwood is sold.',
     run: boardFeet,
+  },
+  {
+    name: 'SURFACE_MEASURE',
+    task: 'Lumber',
+    answers: 'How many whole square feet a hardwood board is tallied at.',
+    args: [WIDTH, LENGTH],
+    result: { quantity: 'count', means: 'whole square feet, in metric books too' },
+    source: 'NHLA rules, surface measure: width in inches x length in whole feet / 12',
+    example: '=SURFACE_MEASURE(6.5, 96)',
+    notes: 'A part of a foot is dropped. A half is rounded up; a tally turns up and down.',
+    run: surfaceMeasure,
   },
   {
     name: 'QUARTERS_ROUGH',

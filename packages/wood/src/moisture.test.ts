@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { emc, emcDelta, movement, movementSwing } from './moisture.ts';
+import { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
 import { moveRadial, moveTangential } from './species.ts';
 import { COMPUTED_TABLE_4_2, type EmcRow, REMEMBERED_TABLE_4_2 } from './testdata/emc-table.ts';
 import { expectFault } from './testdata/faults.ts';
@@ -109,6 +109,26 @@ describe('EMC_DELTA', () => {
   it('names the state that is out of range', () => {
     expectFault(() => emcDelta(70, 40, 70, 120), 'range', 'humidity_2');
     expectFault(() => emcDelta(0, 40, 70, 50), 'range', 'temperature_1');
+  });
+});
+
+describe('HUMIDITY_FOR_EMC', () => {
+  it('is the humidity that gives that moisture content', () => {
+    fc.assert(
+      fc.property(temperatures, humidities, (t, h) => {
+        expect(humidityForEmc(t, emc(t, h))).toBeCloseTo(h, 4);
+      }),
+    );
+  });
+
+  // Wood Handbook table 4-2, value from memory: 70 °F, 9.2 % at 50 %
+  it('reads the table backwards', () => {
+    expect(Math.abs(humidityForEmc(70, 9.2) - 50)).toBeLessThan(0.5);
+  });
+
+  it('refuses more water than the air can give', () => {
+    expectFault(() => humidityForEmc(270, 20), 'range', 'emc');
+    expectFault(() => humidityForEmc(70, -1), 'range', 'emc');
   });
 });
 

@@ -89,6 +89,29 @@ export function emcDelta(
   return emcOf(SECOND_TEMPERATURE, SECOND_HUMIDITY, temperature2, humidity2) - first;
 }
 
+const WANTED_EMC = moisture('emc', 'moisture content the wood should settle at');
+
+/**
+ * Relative humidity at which wood settles at a moisture content: the inverse of {@link emc}.
+ * @param temperature °F, 30 to 270
+ * @param moistureContent %, from 0 to what saturated air gives at that temperature
+ * @returns % relative humidity, found by halving to better than 0.0001
+ * @throws Fault `kind`; `range` when no humidity gives that moisture content
+ * Source: Wood Handbook (FPL-GTR-190) equation 4-5; see {@link emc}.
+ */
+export function humidityForEmc(temperature: number, moistureContent: number): number {
+  const wettest = emc(temperature, 100);
+  const wanted = between(WANTED_EMC, moistureContent, 0, wettest);
+  let [low, high] = [0, 100];
+  // The equation rises with humidity all the way, so halving cannot miss.
+  for (let halving = 0; halving < 60; halving += 1) {
+    const middle = (low + high) / 2;
+    if (emc(temperature, middle) < wanted) low = middle;
+    else high = middle;
+  }
+  return (low + high) / 2;
+}
+
 const CUTS: Readonly<Record<string, number>> = { flat: 0, plain: 0, rift: 45, quarter: 90 };
 
 /** Ring angle in degrees of a cut given by its word or by its angle. */
@@ -180,6 +203,16 @@ export const MOISTURE_FUNCTIONS: readonly FunctionDescription[] = [
     source: EQUATION,
     example: '=EMC_DELTA(70, 30, 75, 60)',
     run: emcDelta,
+  },
+  {
+    name: 'HUMIDITY_FOR_EMC',
+    task: 'Moisture and movement',
+    answers: 'At what humidity wood settles at a moisture content.',
+    args: [TEMPERATURE, WANTED_EMC],
+    result: { quantity: 'humidity', means: 'relative humidity' },
+    source: EQUATION,
+    example: '=HUMIDITY_FOR_EMC(70, 8)',
+    run: humidityForEmc,
   },
   {
     name: 'MOVEMENT',
