@@ -1,183 +1,209 @@
-import { OWN_UNITS, type Quantity, type UnitSystem } from '@kerfbook/wood';
+import { OWN_UNITS, ownFromUs, type Quantity, type UnitSystem, usFromOwn } from '@kerfbook/wood';
 
 /**
- * Units a maker can type or a cell can show, each as a factor (and for temperatures an offset) to
- * the workbook's own unit. Factors are exact: NIST SP 811 (2008) appendix B and NIST Handbook 44
- * appendix C: inch 25.4 mm, pound 0.45359237 kg, US gallon 231 in³, board foot 144 in³.
+ * The units a maker can type and a cell can show. Each belongs to a system and is so many of that
+ * system's own unit; the step between the systems is the ground floor's (`usFromOwn`). Factors are
+ * exact: NIST SP 811 (2008) appendix B and NIST Handbook 44 appendix C: 1 gal = 231 in³ = 128 fl oz,
+ * 1 lb = 16 oz; a board foot is 144 in³ (PS 20).
  */
-
-interface Unit {
+export interface Unit {
   /** As it is shown. */
   readonly sign: string;
-  /** Other ways to type it, lower case, without full stops. */
+  /** `both`: own units do not differ between the systems. */
+  readonly system: UnitSystem | 'both';
+  /** `over / under` own units make one of it; two numbers, so that neither is rounded. */
+  readonly over: number;
+  readonly under: number;
+  /** Other ways to type it, lower case, `ft2` and full stops left out. */
   readonly also: readonly string[];
-  /** How many of the base unit (mm, mm², mm³, mL, g, N, MPa, h …) one of it is. */
-  readonly per: number;
-  /** Added after multiplying; temperatures only. */
-  readonly offset?: number;
 }
 
-const INCH = 25.4;
-const GALLON_ML = 3785.411784;
-const POUND_G = 453.59237;
-const POUND_FORCE_N = 4.4482216152605;
+type Make = (sign: string, over: number, under: number, ...also: string[]) => Unit;
 
-const unit = (sign: string, per: number, ...also: string[]): Unit => ({ sign, also, per });
+const of =
+  (system: Unit['system']): Make =>
+  (sign, over, under, ...also) => ({ sign, system, over, under, also });
+const us = of('us');
+const metric = of('metric');
+const both = of('both');
 
-const LENGTH = [
-  unit('in', INCH, '"', '″', '”', "''", 'inch', 'inches', 'ins'),
-  unit('ft', 12 * INCH, "'", '′', '’', 'foot', 'feet'),
-  unit('yd', 36 * INCH, 'yard', 'yards'),
-  unit('mm', 1, 'millimetre', 'millimetres', 'millimeter', 'millimeters'),
-  unit('cm', 10, 'centimetre', 'centimetres', 'centimeter', 'centimeters'),
-  unit('m', 1000, 'metre', 'metres', 'meter', 'meters'),
-] as const;
+const PERCENT = [both('%', 1, 1, 'percent', 'pct')];
+const HUNDREDTH = [both('%', 1, 100, 'percent', 'pct')];
 
-const AREA = [
-  unit('in²', INCH ** 2, 'in2', 'sq in', 'sqin'),
-  unit('ft²', (12 * INCH) ** 2, 'ft2', 'sq ft', 'sqft'),
-  unit('yd²', (36 * INCH) ** 2, 'yd2', 'sq yd'),
-  unit('mm²', 1, 'mm2'),
-  unit('cm²', 100, 'cm2'),
-  unit('m²', 1e6, 'm2', 'sq m'),
-] as const;
-
-const VOLUME = [
-  unit('in³', INCH ** 3, 'in3', 'cu in'),
-  unit('ft³', (12 * INCH) ** 3, 'ft3', 'cu ft'),
-  unit('mm³', 1, 'mm3'),
-  unit('cm³', 1000, 'cm3'),
-  unit('m³', 1e9, 'm3'),
-] as const;
-
-const LIQUID = [
-  unit('fl oz', GALLON_ML / 128, 'floz', 'oz'),
-  unit('pt', GALLON_ML / 8, 'pint', 'pints'),
-  unit('qt', GALLON_ML / 4, 'quart', 'quarts'),
-  unit('gal', GALLON_ML, 'gallon', 'gallons'),
-  unit('mL', 1, 'ml'),
-  unit('L', 1000, 'l', 'litre', 'litres', 'liter', 'liters'),
-] as const;
-
-const MASS = [
-  unit('lb', POUND_G, 'lbs', 'pound', 'pounds'),
-  unit('oz', POUND_G / 16, 'ounce', 'ounces'),
-  unit('kg', 1000),
-  unit('g', 1),
-] as const;
-
-const TEMPERATURE: readonly Unit[] = [
-  { sign: '°F', also: ['f', '°f', 'ºf', 'deg f'], per: 5 / 9, offset: -160 / 9 },
-  { sign: '°C', also: ['c', '°c', 'ºc', 'deg c'], per: 1 },
-];
-
-const PERCENT = [unit('%', 1, 'percent', 'pct')] as const;
-const FORCE = [
-  unit('lbf', POUND_FORCE_N, 'lb', 'lbs'),
-  unit('N', 1, 'n'),
-  unit('kN', 1000, 'kn'),
-] as const;
-const PSI = POUND_FORCE_N / INCH ** 2;
-const PRESSURE = [
-  unit('psi', PSI),
-  unit('MPa', 1, 'mpa'),
-  unit('kPa', 1e-3, 'kpa'),
-  unit('GPa', 1e3, 'gpa'),
-] as const;
-const DURATION = [
-  unit('h', 1, 'hr', 'hrs', 'hour', 'hours'),
-  unit('min', 1 / 60, 'mins', 'minute', 'minutes'),
-  unit('d', 24, 'day', 'days'),
-] as const;
-const ANGLE = [unit('°', 1, 'deg', 'degree', 'degrees')] as const;
-const BOARD_FEET = [
-  unit('bd ft', 1, 'bf', 'bdft', 'board feet', 'board foot'),
-  unit('m³', 1e9 / (144 * INCH ** 3), 'm3'),
-] as const;
-const LOAD = [
-  unit('lbf/in', POUND_FORCE_N / INCH),
-  unit('lbf/ft', POUND_FORCE_N / INCH / 12),
-  unit('N/mm', 1),
-  unit('N/m', 1e-3),
-] as const;
-const COVERAGE = [
-  unit('in²/fl oz', INCH ** 2 / (GALLON_ML / 128)),
-  unit('ft²/gal', (12 * INCH) ** 2 / GALLON_ML, 'ft2/gal', 'sq ft/gal'),
-  unit('mm²/mL', 1),
-  unit('m²/L', 1000, 'm2/l'),
-] as const;
+/** One board foot in cubic metres: 144 × 0.0254³, exact. */
+const BOARD_FOOT_M3 = 0.002359737216;
 
 const UNITS: Partial<Record<Quantity, readonly Unit[]>> = {
-  length: LENGTH,
-  area: AREA,
-  volume: VOLUME,
-  liquid: LIQUID,
-  mass: MASS,
-  temperature: TEMPERATURE,
+  length: [
+    us('in', 1, 1, '"', 'inch', 'inches', 'ins'),
+    us('ft', 12, 1, "'", 'foot', 'feet'),
+    us('yd', 36, 1, 'yds', 'yard', 'yards'),
+    metric('mm', 1, 1, 'millimetre', 'millimetres', 'millimeter', 'millimeters'),
+    metric('cm', 10, 1, 'centimetre', 'centimetres', 'centimeter', 'centimeters'),
+    metric('m', 1000, 1, 'metre', 'metres', 'meter', 'meters'),
+  ],
+  area: [
+    us('in²', 1, 1, 'sq in', 'square inch', 'square inches'),
+    us('ft²', 144, 1, 'sq ft', 'square foot', 'square feet'),
+    us('yd²', 1296, 1, 'sq yd', 'square yard', 'square yards'),
+    metric('mm²', 1, 1, 'sq mm'),
+    metric('cm²', 100, 1, 'sq cm'),
+    metric('m²', 1e6, 1, 'sq m', 'square metre', 'square metres', 'square meter', 'square meters'),
+  ],
+  volume: [
+    us('in³', 1, 1, 'cu in', 'cubic inch', 'cubic inches'),
+    us('ft³', 1728, 1, 'cu ft', 'cubic foot', 'cubic feet'),
+    metric('mm³', 1, 1, 'cu mm'),
+    metric('cm³', 1000, 1, 'cu cm'),
+    metric('m³', 1e9, 1, 'cu m', 'cubic metre', 'cubic metres', 'cubic meter', 'cubic meters'),
+  ],
+  liquid: [
+    us('fl oz', 1, 1, 'oz', 'fluid ounce', 'fluid ounces'),
+    us('pt', 16, 1, 'pint', 'pints'),
+    us('qt', 32, 1, 'quart', 'quarts'),
+    us('gal', 128, 1, 'gallon', 'gallons'),
+    metric('mL', 1, 1, 'millilitre', 'millilitres', 'milliliter', 'milliliters'),
+    metric('L', 1000, 1, 'litre', 'litres', 'liter', 'liters'),
+  ],
+  boardfeet: [
+    both('bd ft', 1, 1, 'bf', 'fbm', 'board foot', 'board feet'),
+    both('m³', 1, BOARD_FOOT_M3, 'cu m'),
+  ],
+  mass: [
+    us('lb', 1, 1, 'lbs', 'pound', 'pounds'),
+    us('oz', 1, 16, 'ounce', 'ounces'),
+    metric('kg', 1, 1, 'kilo', 'kilos', 'kilogram', 'kilograms'),
+    metric('g', 1, 1000, 'gram', 'grams'),
+  ],
+  temperature: [us('°F', 1, 1, 'f', 'deg f'), metric('°C', 1, 1, 'c', 'deg c')],
+  angle: [both('°', 1, 1, 'deg', 'degree', 'degrees')],
+  force: [us('lbf', 1, 1, 'lb', 'lbs'), metric('N', 1, 1), metric('kN', 1000, 1)],
+  pressure: [us('psi', 1, 1), metric('MPa', 1, 1), metric('kPa', 1, 1000), metric('GPa', 1000, 1)],
+  load_per_length: [
+    us('lbf/in', 1, 1, 'lb/in'),
+    us('lbf/ft', 1, 12, 'lb/ft'),
+    metric('N/mm', 1, 1),
+    metric('N/m', 1, 1000),
+  ],
+  coverage: [
+    us('in²/fl oz', 1, 1),
+    us('ft²/gal', 144, 128, 'sq ft/gal', 'sq ft/gallon', 'ft²/gallon'),
+    us('ft²/qt', 144, 32, 'sq ft/qt', 'sq ft/quart', 'ft²/quart'),
+    metric('mm²/mL', 1, 1),
+    metric('m²/L', 1000, 1, 'sq m/l', 'm²/litre', 'm²/liter'),
+  ],
+  duration: [
+    both('h', 1, 1, 'hr', 'hrs', 'hour', 'hours'),
+    both('min', 1, 60, 'mins', 'minute', 'minutes'),
+    // Waiting runs through the night: a day is 24 h, not a working day.
+    both('d', 24, 1, 'day', 'days'),
+  ],
   percent: PERCENT,
   moisture: PERCENT,
   humidity: PERCENT,
-  force: FORCE,
-  pressure: PRESSURE,
-  duration: DURATION,
-  angle: ANGLE,
-  boardfeet: BOARD_FEET,
-  load_per_length: LOAD,
-  coverage: COVERAGE,
+  ratio: HUNDREDTH,
+  movement_rate: HUNDREDTH,
 };
 
-const BY_WORD = new Map<Quantity, ReadonlyMap<string, Unit>>();
-for (const [quantity, units] of Object.entries(UNITS) as [Quantity, readonly Unit[]][]) {
+interface Lexicon {
+  readonly words: ReadonlyMap<string, Unit>;
+  /** Matches a unit at `lastIndex`; longest word first. */
+  readonly pattern: RegExp;
+}
+
+/** `Sq. Ft`, `sq ft` and `sqft`, `ft2`, `ft^2` and `ft²`, `per` and `/` are one word. */
+function keyOf(word: string): string {
+  return word
+    .toLowerCase()
+    .replace(/per/g, '/')
+    .replace(/[\s.^]+/g, '')
+    .replace(/²/g, '2')
+    .replace(/³/g, '3');
+}
+
+function patternOf(word: string): string {
+  return word
+    .replace(/[\^$\\.*+?()[\]{}|]/g, '\\$&')
+    .replace(/²/g, '(?:²|\\^?2)')
+    .replace(/³/g, '(?:³|\\^?3)')
+    .replace(/\//g, '\\s*(?:\\/|per\\b)\\s*')
+    .replace(/ /g, '\\.?\\s*');
+}
+
+function lexiconOf(units: readonly Unit[]): Lexicon {
   const words = new Map<string, Unit>();
-  for (const one of units) {
-    words.set(one.sign.toLowerCase(), one);
-    for (const word of one.also) words.set(word.toLowerCase(), one);
+  for (const unit of units) {
+    for (const word of [unit.sign, ...unit.also]) words.set(keyOf(word), unit);
   }
-  BY_WORD.set(quantity, words);
+  const spellings = units
+    .flatMap((unit) => [unit.sign, ...unit.also])
+    .sort((a, b) => b.length - a.length)
+    .map(patternOf);
+  const end = '(?![\\p{L}°²³^%]|(?<=\\d)\\d)';
+  return { words, pattern: new RegExp(`(?:${spellings.join('|')})${end}\\.?`, 'iuy') };
 }
 
-const clean = (word: string): string =>
-  word.trim().replace(/\.$/, '').replace(/\s+/g, ' ').toLowerCase();
+const LEXICONS: ReadonlyMap<Quantity, Lexicon> = new Map(
+  (Object.keys(UNITS) as Quantity[]).map((quantity) => [
+    quantity,
+    lexiconOf(UNITS[quantity] ?? []),
+  ]),
+);
 
+/** The unit of a quantity by any of its words; `undefined` for none. */
 export function unitOf(quantity: Quantity, word: string): Unit | undefined {
-  return BY_WORD.get(quantity)?.get(clean(word));
+  return LEXICONS.get(quantity)?.words.get(keyOf(word));
 }
 
-/** Quantities that have a unit of this word, the likeliest first: `in` is a length. */
-export function quantitiesOf(word: string): readonly Quantity[] {
-  const found: Quantity[] = [];
-  for (const [quantity, words] of BY_WORD) if (words.has(clean(word))) found.push(quantity);
-  return found;
+/** The units of a quantity, its own first. */
+export function unitsOf(quantity: Quantity): readonly Unit[] {
+  return UNITS[quantity] ?? [];
 }
 
-function ownUnit(quantity: Quantity, system: UnitSystem): Unit | undefined {
-  return unitOf(quantity, OWN_UNITS[quantity][system]);
+/** The unit that stands in `text` at `index`, and where it ends. */
+export function unitAt(
+  text: string,
+  index: number,
+  quantity: Quantity,
+): { readonly unit: Unit; readonly end: number; readonly word: string } | undefined {
+  const lexicon = LEXICONS.get(quantity);
+  if (lexicon === undefined) return undefined;
+  lexicon.pattern.lastIndex = index;
+  const found = lexicon.pattern.exec(text);
+  const unit = found === null ? undefined : lexicon.words.get(keyOf(found[0]));
+  if (found === null || unit === undefined) return undefined;
+  return { unit, end: index + found[0].length, word: found[0] };
 }
 
-/** A number in a unit, in the workbook's own unit. Same unit: the very same number. */
+/** The unit that numbers of a quantity are in; `undefined` where they have none. */
+export function ownUnit(quantity: Quantity, system: UnitSystem): Unit | undefined {
+  const sign = OWN_UNITS[quantity][system];
+  return sign === '' ? undefined : unitOf(quantity, sign);
+}
+
+/** A number of a unit in its own system's own unit: feet in inches, also in a metric workbook. */
+export const inSystem = (value: number, { over, under }: Unit): number => (value * over) / under;
+
+/** From the own unit of the system that `unit` belongs to into the workbook's own unit. */
+export function bridge(value: number, unit: Unit, quantity: Quantity, system: UnitSystem): number {
+  if (unit.system === 'both' || unit.system === system) return value;
+  return system === 'us'
+    ? usFromOwn(quantity, value, 'metric')
+    : ownFromUs(quantity, value, 'metric');
+}
+
+/** A number of a unit in the workbook's own unit. */
 export function toOwn(value: number, from: Unit, quantity: Quantity, system: UnitSystem): number {
-  const own = ownUnit(quantity, system);
-  if (own === undefined || own === from) return value;
-  return convert(value, from, own);
+  return bridge(inSystem(value, from), from, quantity, system);
 }
 
+/** A number in the workbook's own unit in another unit: the inverse of {@link toOwn}. */
 export function fromOwn(value: number, to: Unit, quantity: Quantity, system: UnitSystem): number {
-  const own = ownUnit(quantity, system);
-  if (own === undefined || own === to) return value;
-  return convert(value, own, to);
+  const there =
+    to.system === 'both' || to.system === system
+      ? value
+      : system === 'us'
+        ? ownFromUs(quantity, value, 'metric')
+        : usFromOwn(quantity, value, 'metric');
+  return (there * to.under) / to.over;
 }
-
-function convert(value: number, from: Unit, to: Unit): number {
-  if (from.offset !== undefined || to.offset !== undefined) {
-    return from.sign === '°F' ? (value - 32) / 1.8 : value * 1.8 + 32;
-  }
-  // Whole ratios such as 12 in to the foot stay exact when multiplied or divided once.
-  const ratio = from.per / to.per;
-  return ratio >= 1 ? value * cleanRatio(ratio) : value / cleanRatio(1 / ratio);
-}
-
-function cleanRatio(ratio: number): number {
-  return Number(ratio.toPrecision(15));
-}
-
-export type { Unit };

@@ -1,0 +1,126 @@
+import { OWN_UNITS } from '@kerfbook/wood';
+import type { CellValue, Shown } from '../api.ts';
+import { writeDate } from './dates.ts';
+import { grouped, near, rounded, writeDecimal, writeExact, writePlain } from './digits.ts';
+import {
+  type Fraction,
+  fittingFraction,
+  LARGEST_FRACTION,
+  nearestFraction,
+  valueOfFraction,
+  writeFeet,
+  writeFraction,
+} from './fractions.ts';
+import { moneyDecimals, writeAmount } from './money.ts';
+import { type ShowContext, type Style, shownUnit, styleOf } from './style.ts';
+import { fromOwn } from './units.ts';
+
+/**
+ * How a value is shown in its cell, without its unit. Numbers are taken in the workbook's own unit
+ * and written in the shown one; {@link Shown.exact} is there where the text rounds them by more
+ * than a part in 1e9, with ten digits and in the same unit.
+ */
+export function showValue(value: CellValue, context: ShowContext): Shown {
+  switch (value.kind) {
+    case 'empty':
+      return { text: '', align: 'start' };
+    case 'text':
+      return { text: value.text, align: 'start' };
+    case 'logical':
+      return { text: value.logical ? 'TRUE' : 'FALSE', align: 'centre' };
+    case 'error':
+      return { text: value.error.mark, align: 'centre' };
+    case 'number':
+      return showNumber(value.number, context);
+  }
+}
+
+/** A number in the workbook's own unit as its cell shows it. */
+export function showNumber(own: number, context: ShowContext): Shown {
+  const style = styleOf(context);
+  const unit = shownUnit(context, style);
+  const { quantity, system, currency } = context;
+  const value =
+    unit === undefined || quantity === undefined ? own : fromOwn(own, unit, quantity, system);
+  switch (style.as) {
+    case 'fraction':
+    case 'feet-inches':
+      return showFraction(value, style);
+    case 'money':
+      return showMoney(value, currency, style.decimals ?? moneyDecimals(currency));
+    case 'date':
+      return showDate(value);
+    case 'decimal':
+    case 'plain':
+      return showDecimal(value, style);
+  }
+}
+
+/** The number that a text stands for beside the value, and how the value itself is written. */
+function shown(text: string, stands: number, value: number, exact = writeExact(value)): Shown {
+  return { text, align: 'end', ...(near(stands, value) ? {} : { exact }) };
+}
+
+function showDecimal(value: number, style: Style): Shown {
+  const { as, decimals = 6 } = style;
+  const text = as === 'plain' ? writePlain(value) : writeDecimal(value, decimals, style.fixed);
+  return shown(style.grouped === true ? grouped(text) : text, Number(text), value);
+}
+
+function showFraction(value: number, style: Style): Shown {
+  if (Math.abs(value) > LARGEST_FRACTION) return showDecimal(value, { as: 'plain' });
+  const fraction =
+    style.denominator === undefined
+      ? fittingFraction(value)
+      : nearestFraction(value, style.denominator);
+  const stands = valueOfFraction(fraction);
+  // Feet and inches carry their marks in the text; the exact value carries its mark too.
+  if (style.as === 'feet-inches') {
+    return shown(writeFeet(fraction), stands, value, `${writeExact(value)}"`);
+  }
+  const whole = shown(writeFraction(fraction), stands, value);
+  return fraction.over === 0 ? whole : { ...whole, fraction: drawn(fraction) };
+}
+
+function drawn({ sign, whole, over, under }: Fraction): NonNullable<Shown['fraction']> {
+  return { whole: whole === 0 ? sign : `${sign}${whole}`, over: `${over}`, under: `${under}` };
+}
+
+function showMoney(value: number, currency: string, decimals: number): Shown {
+  const stands = rounded(value, decimals);
+  const text = writeAmount(stands, currency, decimals);
+  if (near(stands, value)) return { text, align: 'end' };
+  const exact = writeAmount(Number(writeExact(value)), currency, decimals, 15);
+  return { text, align: 'end', exact };
+}
+
+function showDate(value: number): Shown {
+  const text = writeDate(value);
+  return text === undefined
+    ? showDecimal(value, { as: 'plain' })
+    : shown(text, Math.floor(value), value);
+}
+
+/**
+ * The word for the unit of a cell's numbers, to stand beside them: `in`, `ft²`, `%`, `/bd ft`.
+ * Empty where they have none, and where the text itself tells it: `$12.50`, `5' 6"`.
+ */
+export function unitShown(context: ShowContext): string {
+  const { quantity, system } = context;
+  if (quantity === undefined) return '';
+  const style = styleOf(context);
+  if (style.as === 'feet-inches') return '';
+  return shownUnit(context, style)?.sign ?? OWN_UNITS[quantity][system];
+}
+
+/** A shown number with its unit beside it: `33 3/16 in`, `45°`, `$8.50/bd ft`. */
+export function withUnit(text: string, unit: string): string {
+  if (unit === '' || text === '') return text;
+  return unit === '°' || unit.startsWith('/') ? `${text}${unit}` : `${text} ${unit}`;
+}
+
+/** A value as it is shown, with its unit where it is a number. */
+export function showWithUnit(value: CellValue, context: ShowContext): string {
+  const { text } = showValue(value, context);
+  return value.kind === 'number' ? withUnit(text, unitShown(context)) : text;
+}

@@ -1,0 +1,155 @@
+import type { Quantity, UnitSystem } from '@kerfbook/wood';
+import type { Show } from '../document/schema.ts';
+import { ownUnit, type Unit, unitOf } from './units.ts';
+
+/** What decides how a number is written and read: its cell, its workbook. */
+export interface ShowContext {
+  readonly quantity?: Quantity;
+  readonly show?: Show;
+  readonly system: UnitSystem;
+  /** ISO 4217 code of the workbook's money. */
+  readonly currency: string;
+}
+
+/** How numbers of a cell are written. */
+export interface Style {
+  readonly as: 'fraction' | 'feet-inches' | 'decimal' | 'plain' | 'money' | 'date';
+  /** Unit that is shown where it is not the quantity's own. */
+  readonly unit?: string;
+  /** Nearest 1/denominator; without one, a fraction that is exact, else sixteenths. */
+  readonly denominator?: number;
+  readonly decimals?: number;
+  /** Zeros at the end are kept. */
+  readonly fixed?: boolean;
+  readonly grouped?: boolean;
+}
+
+const decimal = (decimals: number, more: Partial<Style> = {}): Style => ({
+  as: 'decimal',
+  decimals,
+  ...more,
+});
+const PLAIN: Style = { as: 'plain' };
+const MONEY: Style = { as: 'money' };
+const SIXTEENTHS: Style = { as: 'fraction', denominator: 16 };
+/** Decimals where a cell asks for decimals but not how many. */
+const SOME_DECIMALS = 3;
+
+/** How a quantity is written when its cell says nothing else: common practice, no source. */
+const DEFAULTS: Record<Quantity, Style | Record<UnitSystem, Style>> = {
+  number: PLAIN,
+  count: decimal(2),
+  ratio: decimal(3),
+  percent: decimal(1),
+  moisture: decimal(1),
+  humidity: decimal(1),
+  length: { us: SIXTEENTHS, metric: decimal(1) },
+  area: { us: decimal(2, { unit: 'ft²' }), metric: decimal(3, { unit: 'm²' }) },
+  volume: { us: decimal(1), metric: decimal(5, { unit: 'm³' }) },
+  liquid: { us: decimal(1), metric: decimal(0) },
+  boardfeet: decimal(2),
+  mass: decimal(1),
+  temperature: decimal(1),
+  angle: decimal(1),
+  force: decimal(0),
+  pressure: { us: decimal(0, { grouped: true }), metric: decimal(2) },
+  load_per_length: decimal(2),
+  coverage: { us: decimal(0, { unit: 'ft²/gal' }), metric: decimal(1, { unit: 'm²/L' }) },
+  movement_rate: decimal(5),
+  money: MONEY,
+  money_per_boardfoot: MONEY,
+  money_per_hour: MONEY,
+  duration: decimal(1),
+  date: { as: 'date' },
+  text: PLAIN,
+  logical: PLAIN,
+};
+
+/** Decimals of a unit that a cell asks for: about as fine as a shop measures. */
+const UNIT_DECIMALS: Readonly<Record<string, number>> = {
+  in: 3,
+  ft: 3,
+  yd: 3,
+  mm: 1,
+  cm: 2,
+  m: 4,
+  'in²': 1,
+  'ft²': 2,
+  'yd²': 2,
+  'mm²': 0,
+  'cm²': 1,
+  'm²': 3,
+  'in³': 1,
+  'ft³': 3,
+  'mm³': 0,
+  'cm³': 1,
+  'm³': 5,
+  'fl oz': 1,
+  pt: 2,
+  qt: 2,
+  gal: 2,
+  mL: 0,
+  L: 2,
+  g: 0,
+  kN: 3,
+  kPa: 0,
+  GPa: 2,
+  min: 0,
+  d: 2,
+  '%': 1,
+};
+
+/** How the numbers of a cell are written. */
+export function styleOf({ quantity, show, system }: ShowContext): Style {
+  const given = DEFAULTS[quantity ?? 'number'];
+  const base = 'as' in given ? given : given[system];
+  return show === undefined ? base : form(inUnit(base, show, quantity), show, quantity);
+}
+
+/** The usual style in the unit that a cell asks for; a unit of another quantity is passed over. */
+function inUnit(base: Style, show: Show, quantity: Quantity | undefined): Style {
+  if (quantity === undefined || show.unit === undefined) return base;
+  const unit = unitOf(quantity, show.unit)?.sign;
+  if (unit === undefined) return base;
+  if (unit === 'in') return { ...SIXTEENTHS, unit };
+  const decimals = UNIT_DECIMALS[unit] ?? base.decimals ?? SOME_DECIMALS;
+  return { as: 'decimal', unit, decimals, grouped: base.grouped === true };
+}
+
+/** The style as a cell's `as`, `denominator` and `decimals` have it. */
+function form(base: Style, show: Show, quantity: Quantity | undefined): Style {
+  const { as, denominator, decimals } = show;
+  const parts = denominator === undefined ? {} : { denominator };
+  // Feet and inches can be told of lengths only.
+  if (as === 'feet-inches' && quantity === 'length') return { ...SIXTEENTHS, ...parts, as };
+  if (as === 'fraction') {
+    const usual = quantity === 'length' ? SIXTEENTHS : { as };
+    return { ...usual, ...parts, ...unitPart(base) };
+  }
+  if (as === 'plain') return { as, ...unitPart(base) };
+  if (decimals !== undefined) {
+    const money = base.as === 'money' && as === undefined;
+    return { ...base, as: money ? 'money' : 'decimal', decimals, fixed: true };
+  }
+  if (as === 'decimal') return { ...base, as, decimals: decimalsOf(base) };
+  return { ...base, ...(base.as === 'fraction' ? parts : {}) };
+}
+
+const unitPart = ({ unit }: Style): { unit?: string } => (unit === undefined ? {} : { unit });
+
+const decimalsOf = ({ decimals, unit }: Style): number =>
+  decimals ?? UNIT_DECIMALS[unit ?? ''] ?? SOME_DECIMALS;
+
+/**
+ * The unit that a cell's numbers are shown in, and that a bare number typed into it is in;
+ * `undefined` where numbers of the quantity have no unit.
+ */
+export function shownUnit(context: ShowContext, style = styleOf(context)): Unit | undefined {
+  const { quantity, system } = context;
+  if (quantity === undefined) return undefined;
+  // Fractions are of inches, also in a metric workbook, unless another unit is asked for.
+  if (style.as === 'feet-inches') return unitOf('length', 'in');
+  if (style.unit !== undefined) return unitOf(quantity, style.unit);
+  if (style.as === 'fraction' && quantity === 'length') return unitOf('length', 'in');
+  return ownUnit(quantity, system);
+}
