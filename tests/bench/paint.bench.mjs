@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { loadText, Workbook } from '@kerfbook/workbook';
 import { openBuiltApp } from '../scripts/chromium.mjs';
 import { openBareGrid } from './bare-grid.mjs';
-import { installProbe, percentile, textsOf, timeEdit } from './probe.mjs';
+import { cellSelector, installProbe, percentile, textsOf, timeEdit } from './probe.mjs';
 
 /**
  * From committing an edit to the frame in which what depends on it is painted, on the dining table
@@ -74,10 +74,7 @@ async function learn(page, cell, entries) {
     const before = shown[1 - i] ?? new Map();
     return [...now]
       .filter(([key, text]) => before.get(key) !== text)
-      .map(([key, text]) => {
-        const [row = '', column = ''] = key.split(' ');
-        return { row, column, text };
-      });
+      .map(([selector, text]) => ({ cell: selector, text }));
   });
 }
 
@@ -96,11 +93,11 @@ async function main() {
     const page = await app.browser.newPage({ viewport: VIEWPORT });
     await page.goto(`${app.address}?bench`);
     await page
-      .getByRole('button', { name: input.sheet?.name ?? '' })
-      .first()
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: new RegExp(`^${input.sheet?.name}`) })
       .click();
-    const place = `[row-index="${input.at.row}"] [col-id="${input.at.column}"]`;
-    const cell = page.locator(place);
+    // The first column of the grid numbers the rows.
+    const cell = page.locator(cellSelector(input.at.row, input.at.column + 2));
     await cell.waitFor();
     await settle(page, 1000);
     const awaited = await learn(page, cell, input.entries);
@@ -109,6 +106,7 @@ async function main() {
       rows: input.sheet?.rows ?? 50,
       columns: input.sheet?.columns ?? 10,
     });
+    const target = cellSelector(3, 2);
     await installProbe(page);
     await installProbe(bare);
     /** @type {{ app: number[], bare: number[] }} */
@@ -123,8 +121,8 @@ async function main() {
       await bare.bringToFront();
       for (let i = 0; i < EDITS_A_ROUND; i += 1) {
         const text = String(1000 + i);
-        await bare.locator('[row-index="3"] [col-id="c1"]').click();
-        times.bare.push(await timeEdit(bare, text, [{ row: '3', column: 'c1', text }]));
+        await bare.locator(target).click();
+        times.bare.push(await timeEdit(bare, text, [{ cell: target, text }]));
         await settle(bare);
       }
     }

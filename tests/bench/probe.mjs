@@ -6,17 +6,15 @@
 
 /**
  * A cell that is waited for.
- * @typedef {{ row: string, column: string, text: string }} Awaited
+ * @typedef {{ cell: string, text: string }} Awaited `cell` is a selector
  */
 
 /** @param {import('playwright-core').Page} page */
 export async function installProbe(page) {
   await page.evaluate(() => {
     /** @param {Awaited} cell */
-    const shows = ({ row, column, text }) => {
-      const cell = document.querySelector(`[row-index="${row}"] [col-id="${column}"]`);
-      return cell !== null && (cell.textContent ?? '').trim().startsWith(text);
-    };
+    const shows = ({ cell, text }) =>
+      (document.querySelector(cell)?.textContent ?? '').trim().startsWith(text);
     /** @param {readonly Awaited[]} cells @param {number} began @param {(ms: number) => void} done */
     const watch = (cells, began, done) => {
       const look = () => {
@@ -76,18 +74,26 @@ export async function timeEdit(page, entry, cells) {
 }
 
 /**
- * What every rendered cell shows now, by `row column`.
+ * A cell by its row, counted from 0, and its column as the page tells it to a screen reader.
+ * @param {number | string} row @param {number | string} column
+ */
+export const cellSelector = (row, column) =>
+  `.ag-row[row-index="${row}"] .ag-cell[aria-colindex="${column}"]`;
+
+/**
+ * What every rendered cell shows now, by its selector.
  * @param {import('playwright-core').Page} page
  * @returns {Promise<Map<string, string>>}
  */
 export async function textsOf(page) {
-  const texts = await page.evaluate(() =>
-    [...document.querySelectorAll('.ag-cell')].map((cell) => [
-      `${cell.closest('[row-index]')?.getAttribute('row-index')} ${cell.getAttribute('col-id')}`,
-      (cell.textContent ?? '').trim(),
-    ]),
+  const found = await page.evaluate(() =>
+    [...document.querySelectorAll('.ag-row .ag-cell')].map((cell) => ({
+      row: cell.closest('[row-index]')?.getAttribute('row-index') ?? '',
+      column: cell.getAttribute('aria-colindex') ?? '',
+      text: (cell.textContent ?? '').trim(),
+    })),
   );
-  return new Map(/** @type {[string, string][]} */ (texts));
+  return new Map(found.map(({ row, column, text }) => [cellSelector(row, column), text]));
 }
 
 /** @param {readonly number[]} times @param {number} share 0 to 1 */
