@@ -1,0 +1,68 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** An entry that cannot be used is kept as typed and explained at the cell; nothing else is lost. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+/** What the side table says is wrong with the named cell. */
+async function trouble(name: string): Promise<string> {
+  await maker.go(name);
+  const place = page.locator('.fold-cell .trouble');
+  await place.waitFor();
+  return words(place);
+}
+
+describe('a bad entry', () => {
+  it.each([
+    ['an unknown species', 'species', 'Moonwood'],
+    ['a length that cannot be read', 'top_length', 'about eight feet'],
+    ['a negative size', 'top_length', '-84'],
+    ['an absurd size', 'top_length', '100000'],
+    ['a formula with a typing mistake', 'top_length', '=SUMM(1,2'],
+    ['a circular reference', 'top_length', '=top_length+1'],
+    ['an unknown name', 'top_length', '=top_lenght+1'],
+  ])('%s gets one sentence, and undo brings the old one back', async (_kind, name, typed) => {
+    const before = await maker.shows(name);
+    await maker.type(name, typed);
+    const says = await trouble(name);
+    expect(says).toMatch(/^[A-Z"=].*\.$/s);
+    expect(says.length).toBeLessThan(300);
+    await page.keyboard.press('F2');
+    expect(await maker.editorText()).toBe(typed);
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => maker.shows(name)).toBe(before);
+  });
+
+  it('that breaks another cell says where it began and leads there', async () => {
+    await maker.type('top_length', 'about eight feet');
+    await trouble('apron_long');
+    await page
+      .locator('.fold-cell .trouble')
+      .getByRole('button', { name: /^Go to / })
+      .click();
+    await expect.poll(() => words(maker.thisCell)).toContain('top_length');
+  });
+});

@@ -1,0 +1,245 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { documentOf, Maker, words } from './support/maker.ts';
+
+/** What a maker does is kept: through reloads, crashes, other tabs, files and second thoughts. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+/** Another tab of the same browser profile. */
+async function anotherTab(): Promise<Maker> {
+  const other = new Maker(await page.context().newPage());
+  await other.page.goto(app.address);
+  await other.ready();
+  return other;
+}
+
+async function saveAs(name: string): Promise<void> {
+  await page.getByRole('button', { name: 'Save as mine' }).click();
+  await page.getByLabel('Its name').fill(name);
+  await page.keyboard.press('Enter');
+  await page.locator('.book-title', { hasText: name }).waitFor();
+}
+
+/** The text of a workbook kept as a file. */
+async function fileOf(title: string): Promise<{ name: string; text: string }> {
+  const dialog = await maker.workbooks();
+  const [download] = await Promise.all([
+    page.waitForEvent('download'),
+    dialog.getByRole('button', { name: `Keep a copy as a file: ${title}` }).click(),
+  ]);
+  const text = readFileSync(await download.path(), 'utf8');
+  await maker.closeDialog();
+  return { name: download.suggestedFilename(), text };
+}
+
+async function openFile(name: string, text: string): Promise<void> {
+  await maker.workbooks();
+  await page.getByLabel('Workbook file').setInputFiles({
+    name,
+    mimeType: 'application/json',
+    buffer: Buffer.from(text),
+  });
+}
+
+describe('saving by itself', () => {
+  it('says saved only when it is, and keeps changes through a reload', async () => {
+    await maker.type('top_length', '97');
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await maker.shows('top_length')).toBe('97');
+    await maker.untilSaved();
+  });
+
+  it('loses no edit when the page dies right after it', async () => {
+    for (const length of ['98', '99', '100 1/2']) {
+      await maker.type('top_length', length);
+      const crashed = page.waitForEvent('crash');
+      const session = await page.context().newCDPSession(page);
+      // The call itself never answers: the page it was sent to is gone.
+      session.send('Page.crash').catch(() => undefined);
+      await crashed;
+      const dead = page;
+      maker = await anotherTab();
+      page = maker.page;
+      await dead.close();
+      expect(await maker.shows('top_length')).toBe(length);
+    }
+  });
+
+  it('says what to do when the browser will not write, and writes once it will', async () => {
+    // Stands in for a full device: the browser's own error, thrown where the log is written.
+    await page.evaluate(() => {
+      const real = IDBObjectStore.prototype.put;
+      IDBObjectStore.prototype.put = function put(...given) {
+        if (Reflect.get(window, 'deviceIsFull') === true) {
+          throw new DOMException('no room', 'QuotaExceededError');
+        }
+        return real.apply(this, given);
+      };
+      Reflect.set(window, 'deviceIsFull', true);
+    });
+    await maker.type('top_length', '97');
+    const trouble = page.getByRole('alert').filter({ hasText: 'Not saved' });
+    await trouble.waitFor();
+    expect(await words(trouble)).toContain('no room left');
+    expect(await maker.shows('top_length')).toBe('97');
+    await page.evaluate(() => Reflect.set(window, 'deviceIsFull', false));
+    await trouble.getByRole('button', { name: 'Try again' }).click();
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await maker.shows('top_length')).toBe('97');
+  });
+
+  it('starts again from the template, and finds the changed copy in the trash', async () => {
+    const before = await maker.shows('top_length');
+    await maker.type('top_length', '97');
+    const dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'Start again: ' }).click();
+    await dialog.getByRole('button', { name: 'Start again', exact: true }).click();
+    await dialog.getByRole('button', { name: 'Put back: ' }).waitFor();
+    await maker.closeDialog();
+    expect(await maker.shows('top_length')).toBe(before);
+  });
+});
+
+describe('workbooks of my own', () => {
+  it('are saved under a name and opened again after a reload', async () => {
+    await maker.type('top_length', '97');
+    await saveAs('Oak for the hall');
+    await maker.type('top_length', '98');
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await words(page.locator('.book-title'))).toBe('Oak for the hall');
+    expect(await maker.shows('top_length')).toBe('98');
+    const dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'Open: Dining table' }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    expect(await maker.shows('top_length')).toBe('97');
+  });
+
+  it('know what they were made from', async () => {
+    await saveAs('Oak for the hall');
+    expect(await words(page.locator('.book-foot'))).toContain('made from "Dining table"');
+    const { text } = await fileOf('Oak for the hall');
+    expect(documentOf(text).lineage).toEqual({ template: 'Dining table', revision: 1 });
+  });
+
+  it('are renamed, and the new name can be undone', async () => {
+    await saveAs('Oak for the hall');
+    const dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'Rename: Oak for the hall' }).click();
+    await dialog.getByLabel('New name').fill('Ash for the hall');
+    await page.keyboard.press('Enter');
+    await dialog.getByRole('heading', { name: 'Ash for the hall' }).waitFor();
+    await maker.closeDialog();
+    expect(await words(page.locator('.book-title'))).toBe('Ash for the hall');
+    await maker.go('top_length');
+    await page.keyboard.press('ControlOrMeta+z');
+    await page.locator('.book-title', { hasText: 'Oak for the hall' }).waitFor();
+  });
+
+  it('are deleted only after a question, and come back from the trash', async () => {
+    await saveAs('Oak for the hall');
+    const dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'Delete: Oak for the hall' }).click();
+    expect(await words(dialog.getByRole('alert'))).toContain('stays there for 30 days');
+    await dialog.getByRole('button', { name: 'Leave it' }).click();
+    await dialog.getByRole('button', { name: 'Delete: Oak for the hall' }).click();
+    await dialog.getByRole('button', { name: 'Delete', exact: true }).click();
+    await dialog.getByRole('button', { name: 'Put back: Oak for the hall' }).click();
+    await dialog.getByRole('button', { name: 'Open: Oak for the hall' }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    expect(await words(page.locator('.book-title'))).toBe('Oak for the hall');
+  });
+});
+
+describe('files', () => {
+  it('come back equal to what went out', async () => {
+    await maker.type('top_length', '97');
+    const copy = await fileOf('Dining table');
+    expect(copy.name).toBe('dining-table.kerfbook.json');
+    await openFile(copy.name, copy.text);
+    await page.locator('.book-foot', { hasText: `From the file ${copy.name}` }).waitFor();
+    await maker.closeDialog();
+    expect(await maker.shows('top_length')).toBe('97');
+    const again = await fileOf('Dining table');
+    expect(again.text).toBe(copy.text);
+  });
+
+  it.each([
+    ['broken', '{"kerfbook": 1, "title": "Half a fi', 'not readable JSON'],
+    ['foreign', '{"layers": [], "zoom": 2}', 'not a Kerfbook workbook'],
+    ['from a newer app', '{"kerfbook": 99, "title": "Tomorrow"}', 'written by a newer Kerfbook'],
+    ['damaged', '{"kerfbook": 1, "title": 5}', 'damaged at'],
+  ])('that are %s get one sentence, and nothing is lost', async (_kind, text, phrase) => {
+    await maker.type('top_length', '97');
+    await openFile('mine.json', text);
+    const dialog = page.getByRole('dialog', { name: 'That file was not opened' });
+    const says = await words(dialog.locator('.complaint'));
+    expect(says).toContain(phrase);
+    expect(says.startsWith('mine.json: ')).toBe(true);
+    await dialog.getByRole('button', { name: 'Close' }).click();
+    await maker.closeDialog();
+    expect(await maker.shows('top_length')).toBe('97');
+  });
+
+  it('are opened by dropping them on the page', async () => {
+    const copy = await fileOf('Dining table');
+    const files = await page.evaluateHandle(({ name, text }) => {
+      const transfer = new DataTransfer();
+      transfer.items.add(new File([text], name, { type: 'application/json' }));
+      return transfer;
+    }, copy);
+    await page.dispatchEvent('body', 'dragover', { dataTransfer: files });
+    await page.getByText('Drop the file to open it').waitFor();
+    await page.dispatchEvent('body', 'drop', { dataTransfer: files });
+    await page.locator('.book-foot', { hasText: 'From the file' }).waitFor();
+  });
+});
+
+describe('two tabs', () => {
+  it('never write the same workbook: the second reads, and may go on when the first closes', async () => {
+    await maker.type('top_length', '97');
+    await maker.untilSaved();
+    const second = await anotherTab();
+    expect(await words(second.saved)).toContain('another tab is writing');
+    await second.type('top_length', '55');
+    expect(await second.shows('top_length')).toBe('97');
+    await maker.type('top_length', '98');
+    await maker.untilSaved();
+    await page.close();
+    maker = second;
+    page = second.page;
+    await page.getByRole('button', { name: 'Go on here' }).click();
+    await maker.untilSaved();
+    expect(await maker.shows('top_length')).toBe('98');
+    await maker.type('top_length', '99');
+    await expect.poll(() => maker.shows('top_length')).toBe('99');
+    await maker.untilSaved();
+  });
+});

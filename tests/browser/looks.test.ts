@@ -1,0 +1,73 @@
+import { readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, startApp } from './support/app.ts';
+import { Maker } from './support/maker.ts';
+
+/** Checked with axe-core against WCAG 2.2 A and AA and its own best practices. */
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+interface Found {
+  readonly id: string;
+  readonly nodes: readonly { readonly target: readonly unknown[] }[];
+}
+
+let app: App;
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+async function violations(page: Page): Promise<readonly string[]> {
+  await page.evaluate(AXE);
+  const found = await page.evaluate(async () => {
+    const axe = Reflect.get(window, 'axe') as { run(): Promise<{ violations: Found[] }> };
+    return (await axe.run()).violations;
+  });
+  return found.map(
+    ({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join('; ')}`,
+  );
+}
+
+const SIZES = [
+  { width: 1440, height: 900 },
+  { width: 1024, height: 768 },
+  { width: 768, height: 1024 },
+] as const;
+
+describe.each(['light', 'dark'] as const)('the app, %s', (colorScheme) => {
+  it.each(SIZES)('has nothing for axe to find at $width × $height', async (viewport) => {
+    // The page's policy keeps scripts out that are not its own; the checker is one.
+    const page = await app.open({ colorScheme, viewport, bypassCSP: true });
+    const maker = new Maker(page);
+    await maker.ready();
+    expect(await violations(page)).toEqual([]);
+    await maker.go('top_length');
+    expect(await violations(page)).toEqual([]);
+    await maker.workbooks();
+    expect(await violations(page)).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('light and dark', () => {
+  it('follow the device, or what the maker chose, through a reload', async () => {
+    const page = await app.open({ colorScheme: 'light' });
+    const maker = new Maker(page);
+    await maker.ready();
+    const ground = () =>
+      page.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    expect(await ground()).toBe('rgb(250, 248, 243)');
+    await page.emulateMedia({ colorScheme: 'dark' });
+    expect(await ground()).toBe('rgb(29, 32, 30)');
+    await page.getByLabel('Light or dark').selectOption('Light');
+    await expect.poll(ground).toBe('rgb(250, 248, 243)');
+    await page.reload();
+    await maker.ready();
+    await expect.poll(ground).toBe('rgb(250, 248, 243)');
+    await page.context().close();
+  });
+});

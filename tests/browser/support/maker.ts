@@ -1,0 +1,152 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type At, type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
+import type { Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
+
+/** The template as it ships, read without the app: it tells where the named cells are. */
+export function shippedTable(): BookDocument {
+  const file = join(import.meta.dirname, '../../../templates/dining-table.json');
+  return documentOf(readFileSync(file, 'utf8'));
+}
+
+export function documentOf(text: string): BookDocument {
+  const loaded = loadText(text);
+  if (!loaded.ok) throw new Error(loaded.says);
+  return loaded.document;
+}
+
+/** What a maker does with the app: by name, with keys and pointer. */
+export class Maker {
+  readonly page: Page;
+  readonly #book: Workbook;
+
+  constructor(page: Page, document = shippedTable()) {
+    this.page = page;
+    this.#book = Workbook.open(document);
+  }
+
+  /** Waits until the app shows its workbook. */
+  async ready(): Promise<void> {
+    await this.page.locator('.ag-row .ag-cell').first().waitFor();
+    await this.saved.first().waitFor();
+  }
+
+  place(name: string): At {
+    const at = this.#book.find(name);
+    if (at === undefined) throw new Error(`the template has no cell named ${name}`);
+    return at;
+  }
+
+  async toSheet(id: string): Promise<void> {
+    const name = this.#book.sheet(id)?.name ?? id;
+    await this.page
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: new RegExp(`^${name}`) })
+      .click();
+  }
+
+  cellAt({ row, column }: At): Locator {
+    return this.page.locator(`.ag-row[row-index="${row}"] [aria-colindex="${column + 2}"]`);
+  }
+
+  /** Goes to a named cell with the pointer. */
+  async go(name: string): Promise<Locator> {
+    const at = this.place(name);
+    await this.toSheet(at.sheet);
+    const cell = this.cellAt(at);
+    await cell.click();
+    return cell;
+  }
+
+  /** Types over a named cell and leaves it with Enter. */
+  async type(name: string, text: string): Promise<void> {
+    await this.go(name);
+    await this.page.keyboard.type(text);
+    await this.page.keyboard.press('Enter');
+  }
+
+  /** What a named cell shows, white space evened out. */
+  async shows(name: string): Promise<string> {
+    const cell = await this.go(name);
+    return words(cell);
+  }
+
+  /** A named length as a number of inches: `100 1/2` → 100.5. */
+  async length(name: string): Promise<number> {
+    return inches(await this.shows(name));
+  }
+
+  /** Waits until a view draws the furniture so long, in inches; drawings are in mm. */
+  async drawn(view: 'plan' | 'front', length: number): Promise<void> {
+    await expect
+      .poll(async () => {
+        const widths = await this.page
+          .locator(`.kb-${view} .kb-piece`)
+          .evaluateAll((pieces) => pieces.map((piece) => Number(piece.getAttribute('width'))));
+        return Math.round(Math.max(...widths) * 100) / 100;
+      })
+      .toBe(Math.round(length * 25.4 * 100) / 100);
+  }
+
+  /** The state of every check, by its id. */
+  async checkStates(): Promise<Readonly<Record<string, string>>> {
+    const states = await this.page
+      .locator('[data-check]')
+      .evaluateAll((checks) =>
+        checks.map((check) => [
+          check.getAttribute('data-check') ?? '',
+          check.getAttribute('data-state') ?? '',
+        ]),
+      );
+    return Object.fromEntries(states);
+  }
+
+  /** What stands in the open editor. */
+  async editorText(): Promise<string> {
+    return this.page.locator('.ag-cell input, .ag-cell textarea').inputValue();
+  }
+
+  /** The side table's part about the current cell. */
+  get thisCell(): Locator {
+    return this.page.locator('.fold-cell');
+  }
+
+  check(id: string): Locator {
+    return this.page.locator(`[data-check="${id}"]`);
+  }
+
+  get saved(): Locator {
+    return this.page.locator('.saved-state');
+  }
+
+  /** Waits until the app says that everything is on the device. */
+  async untilSaved(): Promise<void> {
+    await this.saved.getByText(/^Saved on this device \d\d:\d\d$/).waitFor();
+  }
+
+  async workbooks(): Promise<Locator> {
+    await this.page.getByRole('button', { name: 'Workbooks' }).click();
+    const dialog = this.page.getByRole('dialog', { name: 'Workbooks' });
+    await dialog.getByText('Templates that ship').waitFor();
+    return dialog;
+  }
+
+  async closeDialog(): Promise<void> {
+    await this.page.keyboard.press('Escape');
+  }
+}
+
+/** What an element says, as it is seen, white space evened out. */
+export async function words(locator: Locator): Promise<string> {
+  await locator.first().waitFor();
+  return (await locator.allInnerTexts()).join(' ').replaceAll(/\s+/g, ' ').trim();
+}
+
+function inches(text: string): number {
+  const [, whole = '0', over = '0', under = '1'] =
+    /^(-?\d+(?:\.\d+)?)?(?: ?(\d+)\/(\d+))?$/.exec(text) ?? [];
+  const value = Number(whole) + Number(over) / Number(under);
+  if (!/\d/.test(text) || Number.isNaN(value)) throw new Error(`"${text}" is not a length`);
+  return value;
+}
