@@ -42,12 +42,16 @@ async function saveAs(name: string): Promise<void> {
   await page.locator('.book-title', { hasText: name }).waitFor();
 }
 
-/** The text of a workbook kept as a file. */
-async function fileOf(title: string): Promise<{ name: string; text: string }> {
+/** The workbook that is open now, kept as a file. */
+async function keepFile(): Promise<{ name: string; text: string }> {
   const dialog = await maker.workbooks();
   const [download] = await Promise.all([
     page.waitForEvent('download'),
-    dialog.getByRole('button', { name: `Keep a copy as a file: ${title}` }).click(),
+    dialog
+      .getByRole('listitem')
+      .filter({ hasText: 'open now' })
+      .getByRole('button', { name: /^Keep a copy as a file/ })
+      .click(),
   ]);
   const text = readFileSync(await download.path(), 'utf8');
   await maker.closeDialog();
@@ -145,7 +149,7 @@ describe('workbooks of my own', () => {
   it('know what they were made from', async () => {
     await saveAs('Oak for the hall');
     expect(await words(page.locator('.book-foot'))).toContain('made from "Dining table"');
-    const { text } = await fileOf('Oak for the hall');
+    const { text } = await keepFile();
     expect(documentOf(text).lineage).toEqual({ template: 'Dining table', revision: 1 });
   });
 
@@ -181,13 +185,13 @@ describe('workbooks of my own', () => {
 describe('files', () => {
   it('come back equal to what went out', async () => {
     await maker.type('top_length', '97');
-    const copy = await fileOf('Dining table');
+    const copy = await keepFile();
     expect(copy.name).toBe('dining-table.kerfbook.json');
     await openFile(copy.name, copy.text);
     await page.locator('.book-foot', { hasText: `From the file ${copy.name}` }).waitFor();
     await maker.closeDialog();
     expect(await maker.shows('top_length')).toBe('97');
-    const again = await fileOf('Dining table');
+    const again = await keepFile();
     expect(again.text).toBe(copy.text);
   });
 
@@ -209,7 +213,7 @@ describe('files', () => {
   });
 
   it('are opened by dropping them on the page', async () => {
-    const copy = await fileOf('Dining table');
+    const copy = await keepFile();
     const files = await page.evaluateHandle(({ name, text }) => {
       const transfer = new DataTransfer();
       transfer.items.add(new File([text], name, { type: 'application/json' }));
