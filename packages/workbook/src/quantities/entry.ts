@@ -26,7 +26,7 @@ function stillMeans(typed: string, value: Scalar, context: ShowContext): boolean
   return read.value === value;
 }
 
-/** The shortest writing of a value that is read back as the very same value. */
+/** The shortest writing of a value that is read back as that value. */
 export function plainWriting(value: Scalar, context: ShowContext): string {
   if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
   if (typeof value === 'string') return wordsWriting(value, context);
@@ -50,9 +50,10 @@ function numberWriting(own: number, context: ShowContext): string {
     .map(String)
     .find((text) => isReadAs(text, own, context));
   if (exact !== undefined) return exact;
-  // No number of the shown unit is the value itself: it is written in its own.
+  // No number of the shown unit is the value itself: it is written in its own. A ratio shown in
+  // per cent has none; it may be off by the last binary digit.
   const sign = ownUnit(quantity, system)?.sign;
-  return sign === undefined ? String(own) : `${own} ${sign}`;
+  return sign === undefined ? String(Number.isFinite(shown) ? shown : own) : `${own} ${sign}`;
 }
 
 function isReadAs(text: string, own: number, context: ShowContext): boolean {

@@ -11,6 +11,8 @@ export interface Fraction {
 /** Finest fraction that is looked for where none is asked for. */
 const FINEST = 128;
 const USUAL = 16;
+/** Two fractions up to the finest lie further apart than this. */
+const DISTINCT = 1e-5;
 
 /** Above this a fraction cannot be told from the noise of the number. */
 export const LARGEST_FRACTION = 1e9;
@@ -31,9 +33,12 @@ export function nearestFraction(value: number, denominator: number): Fraction {
 
 /** The fraction with the smallest denominator that is the value itself, else the nearest 1/16. */
 export function fittingFraction(value: number): Fraction {
+  const size = Math.abs(value);
   for (let denominator = 1; denominator <= FINEST; denominator += 1) {
-    const count = Math.abs(value) * denominator;
-    if (near(count, Math.round(count))) return nearestFraction(value, denominator);
+    const stands = Math.round(size * denominator) / denominator;
+    if (near(stands, size) && Math.abs(stands - size) < DISTINCT) {
+      return nearestFraction(value, denominator);
+    }
   }
   return nearestFraction(value, USUAL);
 }

@@ -4,7 +4,7 @@ import { bridge, inSystem, type Unit, unitAt } from './units.ts';
 
 /** A number with its unit, or several that add up: `5' 6-3/8"`, `1 h 30 min`, `2.4 m`. */
 export interface Measured {
-  /** In the workbook's own unit. */
+  /** In the workbook's own unit; infinite where that is too large a number. */
   readonly value: number;
   readonly unit: Unit;
   /** Of the last part, where that is a fraction. */
@@ -38,7 +38,6 @@ export function readMeasured(
     at = afterGap(plain, part.end);
   }
   const own = bridge(negative ? -total : total, last.unit, quantity, system) + 0;
-  if (!Number.isFinite(own)) return undefined;
   return {
     value: own,
     unit: last.unit,

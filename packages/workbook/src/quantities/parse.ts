@@ -16,12 +16,19 @@ export type Parsed =
   | ParsedValue
   | Unread;
 
-interface ParsedValue {
-  readonly kind: 'value';
-  readonly value: Scalar;
+/** What an entry says of a cell that nothing was said of yet. */
+interface Suggested {
   readonly quantity?: Quantity;
   readonly show?: Show;
 }
+
+interface ParsedValue extends Suggested {
+  readonly kind: 'value';
+  readonly value: Scalar;
+}
+
+/** What reading came to; `undefined`: the entry is nothing of the kind. */
+type Attempt = ParsedValue | Unread | undefined;
 
 /** Control characters other than tab and line ends. */
 const UNSHOWABLE = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f]/;
@@ -65,41 +72,53 @@ function readLogical(plain: string): ParsedValue | undefined {
   return { kind: 'value', value: word === 'TRUE' };
 }
 
-function numberValue(value: number | undefined, quantity?: Quantity): ParsedValue | undefined {
-  if (value === undefined || !Number.isFinite(value)) return undefined;
-  return { kind: 'value', value: value + 0, ...(quantity === undefined ? {} : { quantity }) };
+/** A number that was read, unless it is too large to be one. */
+function numberValue(value: number, plain: string, about: Suggested = {}): ParsedValue | Unread {
+  if (!Number.isFinite(value)) return unread('Q6', plain);
+  return { kind: 'value', value: value + 0, ...about };
 }
 
 /** An entry in a cell that has a quantity; `undefined` when it is nothing the cell takes. */
-function readAs(plain: string, quantity: Quantity, context: ShowContext): ParsedValue | undefined {
+function readAs(plain: string, quantity: Quantity, context: ShowContext): Attempt {
   if (quantity === 'logical') return readLogical(plain);
-  if (quantity === 'date') return numberValue(readDate(plain));
+  if (quantity === 'date') return dateValue(plain);
   const bare = readBare(plain, quantity, context);
-  return bare ?? numberValue(readMeasured(plain, quantity, context.system)?.value);
+  if (bare !== undefined) return bare;
+  const measured = readMeasured(plain, quantity, context.system);
+  return measured === undefined ? undefined : numberValue(measured.value, plain);
+}
+
+function dateValue(plain: string, about: Suggested = {}): Attempt {
+  const days = readDate(plain);
+  return days === undefined ? undefined : numberValue(days, plain, about);
 }
 
 /** A number without a unit is in the unit that the cell shows. */
-function readBare(
-  plain: string,
-  quantity: Quantity,
-  context: ShowContext,
-): ParsedValue | undefined {
-  const number = numberText(plain, quantity, context);
-  const read = number === undefined ? undefined : readNumber(number);
-  if (read?.kind !== 'number') return undefined;
+function readBare(plain: string, quantity: Quantity, context: ShowContext): Attempt {
+  const read = bareNumber(plain, quantity, context);
+  if (read === undefined) return undefined;
   const unit = shownUnit(context);
-  const { value } = read.number;
-  return numberValue(unit === undefined ? value : toOwn(value, unit, quantity, context.system));
+  const own = unit === undefined ? read.value : toOwn(read.value, unit, quantity, context.system);
+  return numberValue(own, plain);
 }
 
-/** The number of an amount of money, or of degrees that do not say which: `$12`, `68°`. */
+function bareNumber(plain: string, quantity: Quantity, context: ShowContext): Written | undefined {
+  const read = readNumber(plain);
+  if (read.kind === 'number') return read.number;
+  const beside = numberText(plain, quantity, context);
+  const again = beside === undefined ? undefined : readNumber(beside);
+  return again?.kind === 'number' ? again.number : undefined;
+}
+
+/** The number beside what says no unit: `$12`, `68°`, `0.00369 per 1 %`. */
 function numberText(
   plain: string,
   quantity: Quantity,
   { currency }: ShowContext,
 ): string | undefined {
   if (quantity === 'temperature') return plain.replace(/ ?(?:°|deg\.?|degrees?)$/i, '');
-  if (!MONEY_QUANTITIES.has(quantity)) return plain;
+  if (quantity === 'movement_rate') return plain.replace(/ ?(?:per|\/) ?1 ?%$/i, '');
+  if (!MONEY_QUANTITIES.has(quantity)) return undefined;
   const amount = readAmount(plain, currency);
   const fits = amount?.quantity === 'money' || amount?.quantity === quantity;
   return amount?.ours === true && fits ? amount.number : undefined;
@@ -124,15 +143,17 @@ const BY_UNIT: readonly Quantity[] = [
 ];
 
 /** An entry in a cell that nothing was said of: what it is follows from how it is written. */
-function readFree(plain: string, context: ShowContext): ParsedValue | undefined {
+function readFree(plain: string, context: ShowContext): Attempt {
   const logical = readLogical(plain);
   if (logical !== undefined) return logical;
   if (!/\d/.test(plain)) return undefined;
   const bare = readNumber(plain);
   if (bare.kind === 'number') return freeNumber(bare.number);
-  const date = readDate(plain);
-  if (date !== undefined) return numberValue(date, 'date');
-  return freeMoney(plain, context) ?? freeMeasured(plain, context);
+  return (
+    dateValue(plain, { quantity: 'date' }) ??
+    freeMoney(plain, context) ??
+    freeMeasured(plain, context)
+  );
 }
 
 const FINEST = 128;
@@ -143,25 +164,23 @@ function freeNumber({ value, denominator }: Written): ParsedValue {
   return { kind: 'value', value, ...(show === undefined ? {} : { show }) };
 }
 
-function freeMoney(plain: string, { currency }: ShowContext): ParsedValue | undefined {
+function freeMoney(plain: string, { currency }: ShowContext): Attempt {
   const amount = readAmount(plain, currency);
   if (amount?.sign === undefined || !amount.ours) return undefined;
   const read = readNumber(amount.number);
-  return read.kind === 'number' ? numberValue(read.number.value, amount.quantity) : undefined;
+  if (read.kind !== 'number') return undefined;
+  return numberValue(read.number.value, plain, { quantity: amount.quantity });
 }
 
-function freeMeasured(plain: string, { system }: ShowContext): ParsedValue | undefined {
+function freeMeasured(plain: string, { system }: ShowContext): Attempt {
   if (!/^[+-]? ?[\d.]/.test(plain)) return undefined;
   for (const quantity of BY_UNIT) {
     const read = readMeasured(plain, quantity, system);
     if (read === undefined) continue;
     const fine = system === 'us' ? fineFraction(read.unit, read.denominator) : undefined;
-    return {
-      kind: 'value',
-      value: read.value,
-      quantity,
-      ...(fine === undefined ? {} : { show: { as: 'fraction', denominator: fine } }),
-    };
+    const show: Show | undefined =
+      fine === undefined ? undefined : { as: 'fraction', denominator: fine };
+    return numberValue(read.value, plain, { quantity, ...(show === undefined ? {} : { show }) });
   }
   return undefined;
 }
@@ -176,7 +195,7 @@ function fineFraction(unit: Unit, denominator = 1): number | undefined {
 function trouble(plain: string, context: ShowContext & { quantity: Quantity }): Unread {
   const { quantity } = context;
   const taker = takerOf(context);
-  const reads = (text: string): boolean => readAs(text, quantity, context) !== undefined;
+  const reads = (text: string): boolean => readAs(text, quantity, context)?.kind === 'value';
   return (
     (quantity === 'length' ? sizeTrouble(plain, taker) : undefined) ??
     numberTrouble(plain, reads) ??
@@ -189,7 +208,7 @@ function trouble(plain: string, context: ShowContext & { quantity: Quantity }): 
 /** An undescribed cell takes any text; only what was surely meant as a number is told apart. */
 function freeTrouble(plain: string, context: ShowContext): Unread | undefined {
   if (!/^[^\p{L}]{0,4}\d/u.test(plain)) return undefined;
-  const reads = (text: string): boolean => readFree(text, context) !== undefined;
+  const reads = (text: string): boolean => readFree(text, context)?.kind === 'value';
   return numberTrouble(plain, reads) ?? foreignMoney(plain, context);
 }
 
@@ -226,6 +245,7 @@ function otherQuantity(
   context: ShowContext & { quantity: Quantity },
 ): Unread | undefined {
   const free = readFree(plain, context);
-  if (free?.quantity === undefined || free.quantity === context.quantity) return undefined;
+  if (free?.kind !== 'value' || free.quantity === undefined || free.quantity === context.quantity)
+    return undefined;
   return unread('Q2', plain, free.quantity, takerOf(context));
 }

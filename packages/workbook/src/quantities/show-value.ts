@@ -42,6 +42,7 @@ export function showNumber(own: number, context: ShowContext): Shown {
   const { quantity, system, currency } = context;
   const value =
     unit === undefined || quantity === undefined ? own : fromOwn(own, unit, quantity, system);
+  if (!Number.isFinite(value)) return showTooLarge(own, context);
   switch (style.as) {
     case 'fraction':
     case 'feet-inches':
@@ -54,6 +55,12 @@ export function showNumber(own: number, context: ShowContext): Shown {
     case 'plain':
       return showDecimal(value, style);
   }
+}
+
+/** A number that the shown unit cannot hold keeps its own unit, which the text then names. */
+function showTooLarge(own: number, { quantity, system }: ShowContext): Shown {
+  const unit = quantity === undefined ? '' : OWN_UNITS[quantity][system];
+  return { text: withUnit(writePlain(own), unit), align: 'end' };
 }
 
 /** The number that a text stands for beside the value, and how the value itself is written. */

@@ -122,7 +122,7 @@ function form(base: Style, show: Show, quantity: Quantity | undefined): Style {
   const parts = denominator === undefined ? {} : { denominator };
   // Feet and inches can be told of lengths only.
   if (as === 'feet-inches' && quantity === 'length') return { ...SIXTEENTHS, ...parts, as };
-  if (as === 'fraction') {
+  if (as === 'fraction' && base.as !== 'money' && base.as !== 'date') {
     const usual = quantity === 'length' ? SIXTEENTHS : { as };
     return { ...usual, ...parts, ...unitPart(base) };
   }

@@ -184,12 +184,24 @@ export function ownUnit(quantity: Quantity, system: UnitSystem): Unit | undefine
 /** A number of a unit in its own system's own unit: feet in inches, also in a metric workbook. */
 export const inSystem = (value: number, { over, under }: Unit): number => (value * over) / under;
 
+/**
+ * 25.4 and its powers as fractions: 12 × 25.4 comes out a hair under 304.8, 12 × 127 / 5 does not.
+ */
+const PER_INCH: Partial<Record<Quantity, readonly [number, number]>> = {
+  length: [127, 5],
+  area: [16_129, 25],
+  volume: [2_048_383, 125],
+};
+
+function metricFromUs(value: number, quantity: Quantity): number {
+  const ratio = PER_INCH[quantity];
+  return ratio === undefined ? ownFromUs(quantity, value, 'metric') : (value * ratio[0]) / ratio[1];
+}
+
 /** From the own unit of the system that `unit` belongs to into the workbook's own unit. */
 export function bridge(value: number, unit: Unit, quantity: Quantity, system: UnitSystem): number {
   if (unit.system === 'both' || unit.system === system) return value;
-  return system === 'us'
-    ? usFromOwn(quantity, value, 'metric')
-    : ownFromUs(quantity, value, 'metric');
+  return system === 'us' ? usFromOwn(quantity, value, 'metric') : metricFromUs(value, quantity);
 }
 
 /** A number of a unit in the workbook's own unit. */
@@ -199,11 +211,10 @@ export function toOwn(value: number, from: Unit, quantity: Quantity, system: Uni
 
 /** A number in the workbook's own unit in another unit: the inverse of {@link toOwn}. */
 export function fromOwn(value: number, to: Unit, quantity: Quantity, system: UnitSystem): number {
-  const there =
-    to.system === 'both' || to.system === system
-      ? value
-      : system === 'us'
-        ? ownFromUs(quantity, value, 'metric')
-        : usFromOwn(quantity, value, 'metric');
-  return (there * to.under) / to.over;
+  return (acrossTo(to, value, quantity, system) * to.under) / to.over;
+}
+
+function acrossTo(to: Unit, value: number, quantity: Quantity, system: UnitSystem): number {
+  if (to.system === 'both' || to.system === system) return value;
+  return system === 'us' ? metricFromUs(value, quantity) : usFromOwn(quantity, value, 'metric');
 }
