@@ -1,4 +1,4 @@
-import { near, settled } from './digits.ts';
+import { near } from './digits.ts';
 
 /** A number as whole and fraction, in lowest terms. */
 export interface Fraction {
@@ -21,7 +21,8 @@ const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % 
 
 /** The nearest 1/denominator in lowest terms; a tie goes away from zero. */
 export function nearestFraction(value: number, denominator: number): Fraction {
-  const count = Math.round(settled(Math.abs(value) * denominator));
+  // Twelve digits, as FRACTION does, so that noise decides no tie.
+  const count = Math.round(Number((Math.abs(value) * denominator).toPrecision(12)));
   const common = divisor(denominator, count % denominator);
   return {
     sign: value < 0 && count > 0 ? '-' : '',

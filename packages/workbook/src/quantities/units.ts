@@ -134,6 +134,8 @@ function lexiconOf(units: readonly Unit[]): Lexicon {
   const words = new Map<string, Unit>();
   for (const unit of units) {
     for (const word of [unit.sign, ...unit.also]) words.set(keyOf(word), unit);
+    // Also as it is shown: every cell that is drawn asks for it.
+    words.set(unit.sign, unit);
   }
   const spellings = units
     .flatMap((unit) => [unit.sign, ...unit.also])
@@ -152,7 +154,8 @@ const LEXICONS: ReadonlyMap<Quantity, Lexicon> = new Map(
 
 /** The unit of a quantity by any of its words; `undefined` for none. */
 export function unitOf(quantity: Quantity, word: string): Unit | undefined {
-  return LEXICONS.get(quantity)?.words.get(keyOf(word));
+  const words = LEXICONS.get(quantity)?.words;
+  return words?.get(word) ?? words?.get(keyOf(word));
 }
 
 /** The units of a quantity, its own first. */
