@@ -41,5 +41,14 @@ export { columnName, parseAddress } from './formula/address.ts';
 export { nameProblem } from './formula/names.ts';
 export { functionsIn } from './formula/references.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
-export { showValue, unitShown } from './quantities/show.ts';
+export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
+export {
+  allowProblem,
+  entryText,
+  type ShowContext,
+  showValue,
+  showWithUnit,
+  unitShown,
+  withUnit,
+} from './quantities/show.ts';
 export { type OpenOptions, Workbook } from './workbook.ts';

@@ -63,11 +63,19 @@ export function heldScalar(cell: CellDocument): Scalar | undefined {
   return cell.formula === undefined ? cell.value : undefined;
 }
 
+/** Words that were not asked for as words: in a cell for numbers, or written like a number. */
+function mayBeUnread(cell: CellDocument, held: string): boolean {
+  const typed = (cell.override ?? cell).typed;
+  if (typed?.startsWith("'")) return false;
+  if (cell.quantity === undefined) return /^\s*[\d$€£¥.+-]/.test(held);
+  return !WORDS.has(cell.quantity);
+}
+
 /** Why an entry cannot stay as it is: it cannot be read, or the cell does not allow it (rule N4). */
 function cellProblem(cell: CellDocument, context: Context): Problem | undefined {
   const held = heldScalar(cell);
   if (held === undefined) return undefined;
-  if (typeof held === 'string' && cell.quantity !== undefined && !WORDS.has(cell.quantity)) {
+  if (typeof held === 'string' && mayBeUnread(cell, held)) {
     const reading = readEntry(held, context);
     if (reading.kind === 'unread') return { code: reading.code, says: reading.says };
   }

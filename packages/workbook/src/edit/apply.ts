@@ -1,3 +1,4 @@
+import { refuse } from '../faults/catalogue.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
 import { enterCells } from './enter.ts';
@@ -42,6 +43,7 @@ const CARRY: Carry = {
 
 /** Carries an edit out whole, or refuses it whole with a sentence (rule E1). */
 export function applyEdit(desk: Desk, edit: Edit): Outcome {
+  if (!Object.hasOwn(CARRY, edit.do)) return refuse('W14', String(edit.do));
   const carry = CARRY[edit.do] as (desk: Desk, edit: Edit) => Outcome;
   return carry(desk, edit);
 }

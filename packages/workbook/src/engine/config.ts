@@ -2,7 +2,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { LIMITS } from '../document/schema.ts';
 import { setFunctionNames } from '../formula/names.ts';
-import { registerOurs } from './functions.ts';
+import { functionReference, registerOurs } from './functions.ts';
 import { registerRefused } from './refused.ts';
 import { registerStandard } from './standard.ts';
 import { formatNumber } from './text-format.ts';
@@ -11,7 +11,11 @@ import { formatNumber } from './text-format.ts';
 registerOurs(HyperFormula);
 registerStandard(HyperFormula);
 registerRefused(HyperFormula);
-setFunctionNames(new Set(HyperFormula.getRegisteredFunctionNames('enGB')));
+const ours = new Set(functionReference().map(({ name }) => name));
+const standard = HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !ours.has(name));
+// A result is best named after the function that gives it (`stave_count`); the bracket tells them
+// apart. The standard functions' names stay reserved: every spreadsheet person knows SUM.
+setFunctionNames(new Set(standard));
 
 /** The engine's settings; each one that is not the engine's own default has its reason. */
 export function engineConfig(system: UnitSystem): Partial<ConfigParams> {

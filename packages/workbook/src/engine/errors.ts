@@ -46,12 +46,16 @@ export class ErrorReader {
   }
 
   read(error: DetailedCellError, context: ReadErrorContext): ErrorValue {
-    const root = this.#rootOf(error) ?? context.at;
+    const computed = this.#rootOf(error) ?? context.at;
     const mark = MARKS[error.type] ?? '#ERROR!';
+    // Words in a cell are no error of that cell; the first formula that needs a number there is.
+    // A maker is led to the words.
+    const words = error.type === 'VALUE' ? this.#wordsBehind(computed, error.message) : undefined;
+    const root = words ?? computed;
     const elsewhere = root !== undefined && !same(root, context.at);
     return {
       mark,
-      says: this.#sentence(error, root, context),
+      says: this.#sentence(error, computed, context),
       ...(elsewhere && context.at !== undefined ? { from: root } : {}),
     };
   }
@@ -110,15 +114,26 @@ export class ErrorReader {
   /** Names the cell whose words stand where a number is needed, when there is one. */
   #wrongKind(root: At | undefined): string {
     if (root === undefined) return cellSentence('E8');
-    const address = this.#addressOf(root);
-    if (address === undefined) return cellSentence('E8');
-    const ids = this.#idList();
-    for (const at of placesOf(this.#engine, this.#engine.getCellPrecedents(address), ids)) {
+    const at = this.#wordsBehind(root, '');
+    const place = at === undefined ? undefined : this.#addressOf(at);
+    if (at === undefined || place === undefined) return cellSentence('E8');
+    return cellSentence('E7', this.#written(at), String(this.#engine.getCellValue(place)));
+  }
+
+  /**
+   * The cell whose words stand where a number is needed. A function of ours quotes the words it
+   * got; other cells may rightly hold words (a wood's name), so only the quoted one is meant.
+   */
+  #wordsBehind(root: At | undefined, message: string): At | undefined {
+    const address = root === undefined ? undefined : this.#addressOf(root);
+    if (address === undefined) return undefined;
+    const quoted = message.startsWith(PERSON_MARK);
+    const found = this.#engine.getCellPrecedents(address);
+    return placesOf(this.#engine, found, this.#idList()).find((at) => {
       const place = this.#addressOf(at);
       const value = place === undefined ? null : this.#engine.getCellValue(place);
-      if (typeof value === 'string') return cellSentence('E7', this.#written(at), value);
-    }
-    return cellSentence('E8');
+      return typeof value === 'string' && (!quoted || message.includes(`"${value.slice(0, 20)}`));
+    });
   }
 
   #chain(root: At | undefined, context: ReadErrorContext): string {

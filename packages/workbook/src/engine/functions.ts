@@ -47,7 +47,9 @@ export function callDescribed(
     const run = description.run as (...args: Argument[]) => number | string;
     const result = run(...args);
     if (typeof result === 'string') return result;
-    const own = ownFromUs(description.result.quantity, result, system);
+    const converted = ownFromUs(description.result.quantity, result, system);
+    // Going to inches and back leaves noise in the last digit: 38.1 mm must not be 38.09999….
+    const own = system === 'us' ? converted : Number(converted.toPrecision(15));
     return Number.isFinite(own) ? own : new CellError(ErrorType.NUM, person('E9'));
   } catch (error) {
     if (error instanceof Refusal) return error.value;

@@ -30,7 +30,9 @@ export const FAULTS = {
   W11: (address: string) => `${address} has no override to lift.`,
   W12: (where: string, why: string) => `That would leave the workbook damaged at ${where}: ${why}.`,
   W13: () =>
-    `A formula can be ${LIMITS.text} characters long; this one is longer. Split it over several cells.`,
+    `A cell holds ${LIMITS.text} characters; this entry is longer. Split it over several cells.`,
+  W14: (kind: string) =>
+    `This Kerfbook does not know the change "${kind}". It may come from a newer one.`,
 } as const;
 
 export type FaultCode = keyof typeof FAULTS;

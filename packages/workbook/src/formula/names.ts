@@ -21,7 +21,7 @@ const CELL_LIKE = /^([A-Za-z]{1,}?)(\d+)$/;
 
 let isFunction: (name: string) => boolean = () => false;
 
-/** Tells the name check which words are functions; the engine knows and says so once. */
+/** Tells the name check the standard functions; the engine knows them and says so once. */
 export function setFunctionNames(names: ReadonlySet<string>): void {
   isFunction = (name) => names.has(name.toUpperCase());
 }
