@@ -1,0 +1,159 @@
+import type { CellView } from '@kerfbook/workbook';
+import { useEffect, useRef, useState } from 'react';
+import type { Session } from '../session.ts';
+import { useSession } from './use-session.ts';
+
+const KINDS: Readonly<Record<string, string>> = {
+  boardfeet: 'board feet',
+  liquid: 'liquid',
+  load_per_length: 'load',
+  movement_rate: 'movement rate',
+  money_per_boardfoot: 'money a board foot',
+  money_per_hour: 'money an hour',
+};
+
+/** The line above the grid: where, what it is, the entry or formula, and the exact value. */
+export function FormulaLine({ session }: { readonly session: Session }) {
+  const { at, editing } = useSession(session);
+  const cell = session.book.cell(at);
+  return (
+    <section className="formula-line" aria-label="Current cell">
+      <GoTo session={session} cell={cell} />
+      <p className="cell-kind quiet">{kindOf(cell)}</p>
+      <Entry session={session} text={editing?.text ?? cell.entry} writing={editing !== undefined} />
+      {cell.override === undefined || editing !== undefined ? null : (
+        <p className="override-line">
+          <span>
+            Overridden. Its formula: <code>{cell.formula}</code>
+          </span>
+          <button
+            type="button"
+            className="button-plain"
+            onClick={() =>
+              session.apply({
+                do: 'lift',
+                sheet: at.sheet,
+                cells: [{ row: at.row, column: at.column }],
+              })
+            }
+          >
+            Lift
+          </button>
+        </p>
+      )}
+      <p className="exact quiet">
+        {cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`}
+      </p>
+    </section>
+  );
+}
+
+function kindOf({ quantity, unit }: CellView): string {
+  if (quantity === undefined) return '';
+  const word = KINDS[quantity] ?? quantity;
+  return unit === '' ? word : `${word}, ${unit}`;
+}
+
+/** Shows the name or address of the current cell; a name or address typed here is gone to. */
+function GoTo({ session, cell }: { readonly session: Session; readonly cell: CellView }) {
+  const here = cell.name ?? cell.address;
+  const [text, setText] = useState<string>();
+  const [unknown, setUnknown] = useState<string>();
+  const leave = (): void => {
+    setText(undefined);
+    setUnknown(undefined);
+  };
+  const go = (): void => {
+    if (text === undefined) return;
+    const to = session.book.find(text, session.at.sheet);
+    if (to === undefined) setUnknown(`There is no cell called ${text}.`);
+    else {
+      leave();
+      session.go(to);
+    }
+  };
+  return (
+    <form
+      className="go-to"
+      onSubmit={(event) => {
+        event.preventDefault();
+        go();
+      }}
+    >
+      <input
+        aria-label="Name or address of the cell; type one to go there"
+        value={text ?? here}
+        spellCheck={false}
+        autoComplete="off"
+        onFocus={(event) => event.target.select()}
+        onChange={(event) => {
+          setText(event.target.value);
+          setUnknown(undefined);
+        }}
+        onKeyDown={(event) => {
+          if (event.key === 'Escape') leave();
+        }}
+        onBlur={() => {
+          if (unknown === undefined) leave();
+        }}
+      />
+      {unknown === undefined ? null : (
+        <p className="go-unknown" role="alert">
+          {unknown}
+        </p>
+      )}
+    </form>
+  );
+}
+
+interface EntryProps {
+  readonly session: Session;
+  readonly text: string;
+  readonly writing: boolean;
+}
+
+/** The entry of the current cell: the same one that its editor in the grid writes. */
+function Entry({ session, text, writing }: EntryProps) {
+  const field = useRef<HTMLInputElement>(null);
+  const { editing } = session;
+  // The cell's editor writes while it has the focus; here only what it wrote is shown.
+  const mine = editing?.from === 'line';
+  useEffect(() => {
+    if (editing === undefined && document.activeElement === field.current) field.current?.blur();
+  }, [editing]);
+  return (
+    <input
+      ref={field}
+      className="line-entry"
+      aria-label="Entry or formula"
+      data-writing={writing}
+      value={text}
+      spellCheck={false}
+      autoComplete="off"
+      readOnly={!session.mayChange}
+      onFocus={() => {
+        if (session.editing?.from === 'cell') session.commit();
+        if (session.editing === undefined) session.begin('edit', 'line');
+      }}
+      onChange={(event) => session.write(event.target.value)}
+      onKeyDown={(event) => {
+        if (event.nativeEvent.isComposing || !mine) return;
+        if (event.key === 'Escape') session.cancel();
+        else if (event.key === 'Enter' || event.key === 'Tab') {
+          if (!session.commit()) {
+            event.preventDefault();
+            return;
+          }
+          const { at } = session;
+          session.go(
+            event.key === 'Enter' ? { ...at, row: at.row + 1 } : { ...at, column: at.column + 1 },
+          );
+        } else return;
+        event.preventDefault();
+      }}
+      onBlur={() => {
+        if (session.editing?.from === 'line') session.commit();
+      }}
+    />
+  );
+}

@@ -1,0 +1,35 @@
+import type { Session } from '../session.ts';
+import { STATE_WORDS, StateMark, worstState } from '../sidetable/state-mark.tsx';
+import { useSession } from './use-session.ts';
+
+/** The sheets, each with the worst state of its checks where that is not fine. */
+export function SheetList({ session }: { readonly session: Session }) {
+  const { at } = useSession(session);
+  const checks = session.book.checks();
+  return (
+    <nav className="sheet-list" aria-label="Sheets">
+      <ul>
+        {session.book.sheets().map(({ id, name }) => {
+          const states = checks.filter(({ sheet }) => sheet === id).map(({ state }) => state);
+          const worst = worstState(states);
+          return (
+            <li key={id}>
+              <button
+                type="button"
+                aria-current={id === at.sheet ? 'page' : undefined}
+                onClick={() => session.goSheet(id)}
+              >
+                <span className="sheet-name">{name}</span>
+                {worst === undefined || worst === 'pass' ? null : (
+                  <span className="sheet-state">
+                    <StateMark state={worst} /> {STATE_WORDS[worst]}
+                  </span>
+                )}
+              </button>
+            </li>
+          );
+        })}
+      </ul>
+    </nav>
+  );
+}

@@ -1,0 +1,254 @@
+import type { Applied, At, CellView, Edit, OpenWorkbook, Refused } from '@kerfbook/workbook';
+import { Watched } from './storage/bookcase-state.ts';
+
+/** An entry being written; the cell and the formula line show and change the same one. */
+export interface Editing {
+  readonly at: At;
+  readonly text: string;
+  /** `fresh`: begun by typing, so that arrows leave the cell; `edit`: arrows move in the text. */
+  readonly mode: 'fresh' | 'edit';
+  readonly from: 'cell' | 'line';
+}
+
+export interface SessionState {
+  readonly at: At;
+  readonly editing?: Editing;
+  /** Grows with every change of the workbook. */
+  readonly changes: number;
+  /** Grows when rows, columns, sheets or names changed. */
+  readonly structures: number;
+  /** A sentence about what was refused. */
+  readonly refused?: string;
+  /** What a screen reader is told after an edit. */
+  readonly told: string;
+}
+
+interface SessionParts {
+  readonly book: OpenWorkbook;
+  readonly mayChange: boolean;
+  /** Keeps an edit that was carried out. */
+  readonly record: (edit: Edit) => void;
+}
+
+/** How long an old value stands beside the new one, in ms (look: three seconds). */
+const WAS_FOR = 3000;
+
+const key = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+
+/**
+ * One open workbook under a maker's hands: the current cell, the entry being written, and what the
+ * last edit changed. Knows no React and no grid; both watch it.
+ */
+export class Session {
+  readonly book: OpenWorkbook;
+  readonly mayChange: boolean;
+  readonly state: Watched<SessionState>;
+  readonly #record: (edit: Edit) => void;
+  readonly #shown = new Map<string, string>();
+  readonly #was = new Map<string, { readonly text: string; readonly until: number }>();
+  readonly #repainters = new Set<(cells: readonly At[]) => void>();
+  readonly #lastOn = new Map<string, At>();
+  #runStart: number | undefined;
+
+  constructor({ book, mayChange, record }: SessionParts) {
+    this.book = book;
+    this.mayChange = mayChange;
+    this.#record = record;
+    const first = firstCell(book);
+    this.state = new Watched<SessionState>({ at: first, changes: 0, structures: 0, told: '' });
+  }
+
+  get at(): At {
+    return this.state.value.at;
+  }
+
+  get editing(): Editing | undefined {
+    return this.state.value.editing;
+  }
+
+  current(): CellView {
+    return this.book.cell(this.at);
+  }
+
+  /** Called with the cells to paint anew, at once after an edit. */
+  onRepaint(repaint: (cells: readonly At[]) => void): () => void {
+    this.#repainters.add(repaint);
+    return () => this.#repainters.delete(repaint);
+  }
+
+  /** What the screen shows in a cell now, so that the next edit can tell what it was. */
+  noteShown(at: At, text: string): void {
+    this.#shown.set(key(at), text);
+  }
+
+  /** The text a cell showed before the last edit, while it is news. */
+  wasShown(at: At): string | undefined {
+    const was = this.#was.get(key(at));
+    return was !== undefined && was.until > Date.now() ? was.text : undefined;
+  }
+
+  go(at: At): void {
+    if (same(at, this.at)) return;
+    this.#lastOn.set(at.sheet, at);
+    this.#set({ at });
+  }
+
+  /** Turns to a sheet, to the cell that was current there last. */
+  goSheet(sheet: string): void {
+    if (sheet === this.at.sheet) return;
+    this.commit();
+    this.go(this.#lastOn.get(sheet) ?? firstCell(this.book, sheet));
+  }
+
+  begin(mode: Editing['mode'], from: Editing['from'], text?: string): boolean {
+    if (!this.mayChange) {
+      this.say('This tab only reads: the workbook is open for writing in another tab.');
+      return false;
+    }
+    this.#set({ editing: { at: this.at, text: text ?? this.current().entry, mode, from } });
+    return true;
+  }
+
+  write(text: string): void {
+    const { editing } = this.state.value;
+    if (editing === undefined || editing.text === text) return;
+    this.#set({ editing: { ...editing, text } });
+    // The cell shows what the formula line writes; its own editor shows itself.
+    if (editing.from === 'line') this.#repaint([editing.at]);
+  }
+
+  cancel(): void {
+    const { editing } = this.state.value;
+    if (editing === undefined) return;
+    this.#clear('editing', 'refused');
+    this.#repaint([editing.at]);
+  }
+
+  /** Takes the entry over. False when it was refused: then it stays as it was typed. */
+  commit(): boolean {
+    const { editing } = this.state.value;
+    if (editing === undefined) return true;
+    const { at, text } = editing;
+    if (text === this.book.cell(at).entry) {
+      this.cancel();
+      return true;
+    }
+    const { sheet, row, column } = at;
+    const result = this.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    if (!result.ok) return false;
+    this.#clear('editing', 'refused');
+    this.#repaint([at]);
+    return true;
+  }
+
+  apply = (edit: Edit): Applied | Refused => {
+    if (!this.mayChange) {
+      const says = 'This tab only reads: the workbook is open for writing in another tab.';
+      this.say(says);
+      return { ok: false, code: 'A1', says };
+    }
+    const result = this.book.apply(edit);
+    if (result.ok) this.#done(result);
+    else this.say(result.says);
+    return result;
+  };
+
+  undo(): void {
+    const result = this.mayChange ? this.book.undo() : undefined;
+    if (result !== undefined) this.#done(result, 'Undone. ');
+  }
+
+  redo(): void {
+    const result = this.mayChange ? this.book.redo() : undefined;
+    if (result !== undefined) this.#done(result, 'Done again. ');
+  }
+
+  say(refused: string): void {
+    this.#set({ refused });
+  }
+
+  hush(): void {
+    this.#clear('refused');
+  }
+
+  /** Tab goes right and remembers where the run began, so that Enter returns there (G06). */
+  tabbed(fromColumn: number): void {
+    this.#runStart ??= fromColumn;
+  }
+
+  /** The column Enter goes to: where a run of Tabs began, else the same one. */
+  entered(column: number): number {
+    const start = this.#runStart ?? column;
+    this.#runStart = undefined;
+    return start;
+  }
+
+  /** Any other way of moving ends a run of Tabs. */
+  moved(): void {
+    this.#runStart = undefined;
+  }
+
+  #done(result: Applied, before = ''): void {
+    performance.mark('kerfbook-commit');
+    this.#record(result.edit);
+    const until = Date.now() + WAS_FOR;
+    const fresh: At[] = [];
+    for (const at of result.changed) {
+      const text = this.#shown.get(key(at));
+      if (text === undefined) continue;
+      this.#was.set(key(at), { text, until });
+      fresh.push(at);
+    }
+    this.#repaint(result.changed);
+    setTimeout(() => this.#repaint(fresh), WAS_FOR + 20);
+    const { changes, structures } = this.state.value;
+    const at = this.#inside(this.at);
+    this.#set({
+      at,
+      changes: changes + 1,
+      structures: structures + (result.structure ? 1 : 0),
+      told: before + this.#summary(result),
+    });
+  }
+
+  /** The current cell, moved to a sheet that is still there. */
+  #inside(at: At): At {
+    return this.book.sheet(at.sheet) === undefined ? firstCell(this.book) : at;
+  }
+
+  #summary({ changed }: Applied): string {
+    const cell = this.book.sheet(this.at.sheet) === undefined ? undefined : this.current();
+    const what = cell === undefined ? '' : `${cell.name ?? cell.address} ${cell.shown.text}. `;
+    return `${what}${changed.length} ${changed.length === 1 ? 'cell' : 'cells'} changed.`;
+  }
+
+  #repaint(cells: readonly At[]): void {
+    for (const repaint of this.#repainters) repaint(cells);
+  }
+
+  #set(part: Partial<SessionState>): void {
+    this.state.set({ ...this.state.value, ...part });
+  }
+
+  #clear(...keys: ('editing' | 'refused')[]): void {
+    const next: Record<string, unknown> = { ...this.state.value };
+    for (const one of keys) delete next[one];
+    this.state.set(next as unknown as SessionState);
+  }
+}
+
+export const same = (a: At, b: At): boolean =>
+  a.row === b.row && a.column === b.column && a.sheet === b.sheet;
+
+/** The first input of a sheet: where a maker is likely to begin. */
+function firstCell(book: OpenWorkbook, wanted?: string): At {
+  const sheet = (wanted === undefined ? undefined : book.sheet(wanted)) ?? book.sheets()[0];
+  if (sheet === undefined) throw new Error('a workbook has at least one sheet');
+  for (let row = 0; row < Math.min(sheet.rows, 60); row += 1) {
+    for (let column = 0; column < Math.min(sheet.columns, 10); column += 1) {
+      const at = { sheet: sheet.id, row, column };
+      if (book.cell(at).role === 'input') return at;
+    }
+  }
+  return { sheet: sheet.id, row: 0, column: 0 };
+}

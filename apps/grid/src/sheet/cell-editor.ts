@@ -1,0 +1,107 @@
+import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
+import type { Session } from '../session.ts';
+import type { GridContext, Leave } from './context.ts';
+
+/**
+ * The editor in a cell. It holds nothing of its own: every key goes into the session's entry, which
+ * the formula line shows at the same time. It is made and focused at once, so that no key is lost.
+ */
+export class CellEditor implements ICellEditorComp {
+  #field: HTMLInputElement | HTMLSelectElement = document.createElement('input');
+  #session: Session | undefined;
+  #leave: GridContext['leave'] = () => undefined;
+  #left = false;
+
+  init(params: ICellEditorParams): void {
+    const { session, leave } = params.context as GridContext;
+    this.#session = session;
+    this.#leave = leave;
+    const { editing } = session;
+    const choices = session.current().allow?.list;
+    this.#field =
+      choices !== undefined && editing?.mode === 'edit'
+        ? choiceField(choices, editing.text)
+        : textField(editing?.text ?? '');
+    this.#field.className = 'cell-entry';
+    this.#field.setAttribute('aria-label', `Entry of ${session.current().address}`);
+    this.#field.addEventListener('input', () => session.write(this.#field.value));
+    this.#field.addEventListener('keydown', (event) => this.#key(event as KeyboardEvent));
+    if (this.#field instanceof HTMLSelectElement) {
+      this.#field.addEventListener('change', () => {
+        session.write(this.#field.value);
+        this.#finish('stay');
+      });
+    }
+  }
+
+  getGui(): HTMLElement {
+    return this.#field;
+  }
+
+  afterGuiAttached(): void {
+    this.#field.focus();
+    if (this.#field instanceof HTMLInputElement) {
+      const end = this.#field.value.length;
+      this.#field.setSelectionRange(end, end);
+    }
+  }
+
+  getValue(): string {
+    return this.#field.value;
+  }
+
+  /** The grid takes the editor away when the maker clicks elsewhere: nothing typed is lost. */
+  destroy(): void {
+    if (!this.#left && this.#session?.editing?.from === 'cell') this.#session.commit();
+  }
+
+  #key(event: KeyboardEvent): void {
+    if (event.isComposing) return;
+    const leave = leaveOf(event, this.#session?.editing?.mode ?? 'edit');
+    if (event.key === 'Escape') {
+      this.#session?.cancel();
+      this.#end('stay');
+    } else if (leave !== undefined && !(event.altKey && event.key.startsWith('Arrow'))) {
+      this.#finish(leave);
+    } else return;
+    event.preventDefault();
+    event.stopPropagation();
+  }
+
+  #finish(leave: Leave): void {
+    if (this.#session?.commit() === true) this.#end(leave);
+  }
+
+  #end(leave: Leave): void {
+    this.#left = true;
+    this.#leave(leave);
+  }
+}
+
+function leaveOf(event: KeyboardEvent, mode: 'fresh' | 'edit'): Leave | undefined {
+  if (event.key === 'Enter') return event.shiftKey ? 'up' : 'down';
+  if (event.key === 'Tab') return event.shiftKey ? 'previous' : 'next';
+  if (mode === 'edit') return undefined;
+  if (event.key === 'ArrowDown') return 'down';
+  if (event.key === 'ArrowUp') return 'up';
+  if (event.key === 'ArrowLeft') return 'left';
+  return event.key === 'ArrowRight' ? 'right' : undefined;
+}
+
+function textField(text: string): HTMLInputElement {
+  const field = document.createElement('input');
+  field.type = 'text';
+  field.value = text;
+  field.autocomplete = 'off';
+  field.spellcheck = false;
+  return field;
+}
+
+function choiceField(choices: readonly string[], text: string): HTMLSelectElement {
+  const field = document.createElement('select');
+  const known = choices.some((choice) => choice === text);
+  for (const choice of known ? choices : [text, ...choices]) {
+    field.add(new Option(choice, choice, false, choice === text));
+  }
+  return field;
+}

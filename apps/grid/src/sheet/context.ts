@@ -1,0 +1,24 @@
+import type { At } from '@kerfbook/workbook';
+import type { Session } from '../session.ts';
+
+/** What every renderer and editor of the grid is handed. */
+export interface GridContext {
+  readonly session: Session;
+  /** Moves on after an entry was taken over. */
+  readonly leave: (by: Leave) => void;
+}
+
+export type Leave = 'down' | 'up' | 'right' | 'left' | 'next' | 'previous' | 'stay';
+
+export const columnId = (column: number): string => `c${column}`;
+
+/** The place a grid's row and column stand for; `undefined` for the row numbers. */
+export function placeOf(
+  sheet: string,
+  row: number | null | undefined,
+  colId: string | undefined,
+): At | undefined {
+  const column = /^c(\d+)$/.exec(colId ?? '')?.[1];
+  if (column === undefined || row === null || row === undefined) return undefined;
+  return { sheet, row, column: Number(column) };
+}

@@ -1,0 +1,83 @@
+import type { CellView } from '@kerfbook/workbook';
+import type { Session } from '../session.ts';
+import { same } from '../session.ts';
+
+/** Everything a cell may look like; kept off and put on by name. */
+const LOOKS = [
+  'is-input',
+  'is-calculated',
+  'is-heading',
+  'is-note',
+  'is-overridden',
+  'is-wrong',
+  'is-error',
+  'is-rounded',
+  'is-changed',
+  'is-running-over',
+  'is-written-in-line',
+] as const;
+
+type Look = (typeof LOOKS)[number];
+
+/**
+ * Draws one cell: the words in `inner`, everything else as classes of the grid's own element. Plain
+ * DOM, since an edit repaints many cells within a frame.
+ */
+export function dress(
+  outer: HTMLElement,
+  inner: HTMLElement,
+  cell: CellView,
+  session: Session,
+): void {
+  const { editing } = session;
+  const writing = editing?.from === 'line' && same(editing.at, cell.at) ? editing.text : undefined;
+  const was = session.wasShown(cell.at);
+  const looks = new Set<Look>(looksOf(cell));
+  const text = writing ?? cell.shown.text;
+  if (writing !== undefined) looks.add('is-written-in-line');
+  if (was !== undefined && was !== cell.shown.text) {
+    looks.add('is-changed');
+    inner.dataset.was = was === '' ? 'was empty' : `was ${was}`;
+  } else delete inner.dataset.was;
+  if (runsOver(cell, session)) looks.add('is-running-over');
+  for (const look of LOOKS) outer.classList.toggle(look, looks.has(look));
+  outer.dataset.align = writing === undefined ? cell.shown.align : 'start';
+  outer.setAttribute('aria-readonly', String(!session.mayChange));
+  write(inner, writing === undefined ? cell : undefined, text);
+  const title = cell.problem?.says ?? errorOf(cell) ?? cell.remark;
+  if (title === undefined) outer.removeAttribute('title');
+  else outer.title = title;
+  session.noteShown(cell.at, cell.shown.text);
+}
+
+function looksOf(cell: CellView): Look[] {
+  const looks: Look[] = cell.role === undefined ? [] : [`is-${cell.role}`];
+  if (cell.override !== undefined) looks.push('is-overridden');
+  if (cell.problem !== undefined) looks.push('is-wrong');
+  if (cell.value.kind === 'error') looks.push('is-error');
+  if (cell.shown.exact !== undefined) looks.push('is-rounded');
+  return looks;
+}
+
+const errorOf = (cell: CellView): string | undefined =>
+  cell.value.kind === 'error' ? cell.value.error.says : undefined;
+
+function write(inner: HTMLElement, cell: CellView | undefined, text: string): void {
+  const fraction = cell?.shown.fraction;
+  if (fraction === undefined) {
+    if (inner.textContent !== text || inner.childElementCount > 0) inner.textContent = text;
+    return;
+  }
+  const part = document.createElement('span');
+  part.className = 'fraction';
+  part.textContent = `${fraction.over}/${fraction.under}`;
+  const alone = fraction.whole === '' || fraction.whole === '-';
+  inner.replaceChildren(alone ? fraction.whole : `${fraction.whole} `, part);
+}
+
+/** Words may run over the empty cells to their right, as on paper. */
+function runsOver(cell: CellView, session: Session): boolean {
+  if (cell.value.kind !== 'text') return false;
+  const next = { ...cell.at, column: cell.at.column + 1 };
+  return session.book.value(next).kind === 'empty' && session.book.cell(next).role !== 'input';
+}

@@ -1,0 +1,15 @@
+import react from '@vitejs/plugin-react';
+import { defineConfig } from 'vite';
+
+export default defineConfig({
+  plugins: [react()],
+  resolve: { conditions: ['kerfbook-source', 'module', 'browser', 'development|production'] },
+  // The templates lie beside the apps, at the root of the repository.
+  server: { fs: { allow: ['../..'] } },
+  build: {
+    target: 'es2023',
+    chunkSizeWarningLimit: 1200,
+    // An inlined font would need a looser policy and could not be kept by the browser.
+    assetsInlineLimit: 0,
+  },
+});
