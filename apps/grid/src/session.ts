@@ -33,6 +33,13 @@ interface SessionParts {
 /** How long an old value stands beside the new one, in ms (look: three seconds). */
 const WAS_FOR = 3000;
 
+let sessions = 0;
+
+function nextId(): number {
+  sessions += 1;
+  return sessions;
+}
+
 const key = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
 
 /**
@@ -40,6 +47,8 @@ const key = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
  * last edit changed. Knows no React and no grid; both watch it.
  */
 export class Session {
+  /** Tells sessions apart, also of one workbook opened anew. */
+  readonly id = nextId();
   readonly book: OpenWorkbook;
   readonly mayChange: boolean;
   readonly state: Watched<SessionState>;

@@ -104,7 +104,7 @@ export class Maker {
 
   /** What stands in the open editor. */
   async editorText(): Promise<string> {
-    return this.page.locator('.ag-cell input, .ag-cell textarea').inputValue();
+    return this.page.locator('.ag-cell :is(input, textarea, select)').inputValue();
   }
 
   /** The side table's part about the current cell. */

@@ -24,15 +24,6 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       }),
     [current, bookcase],
   );
-  return <Table key={current.id} bookcase={bookcase} session={session} />;
-}
-
-interface TableProps {
-  readonly bookcase: Bookcase;
-  readonly session: Session;
-}
-
-function Table({ bookcase, session }: TableProps) {
   const { at, changes, structures, refused, told } = useSession(session);
   const { book } = session;
   // The open workbook changes within; a new object tells the side table to look again.
@@ -58,7 +49,7 @@ function Table({ bookcase, session }: TableProps) {
       <main className="table-main">
         <h1 className="visually-hidden">{title}</h1>
         <Notices bookcase={bookcase} />
-        <FormulaLine session={session} />
+        <FormulaLine key={session.id} session={session} />
         {refused === undefined ? null : (
           <p className="refused" role="alert">
             <span>{refused}</span>
@@ -68,7 +59,12 @@ function Table({ bookcase, session }: TableProps) {
           </p>
         )}
         <Boundary what="The grid">
-          <SheetGrid key={at.sheet} session={session} sheet={at.sheet} structures={structures} />
+          <SheetGrid
+            key={`${session.id} ${at.sheet}`}
+            session={session}
+            sheet={at.sheet}
+            structures={structures}
+          />
         </Boundary>
         <p className="visually-hidden" role="status" aria-live="polite">
           {told}

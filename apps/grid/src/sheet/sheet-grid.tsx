@@ -245,8 +245,8 @@ const DEFAULT_COLUMN: ColDef<Line> = {
 
 const ROW_NUMBERS: ColDef<Line> = {
   colId: 'row',
-  headerName: '',
-  headerComponentParams: {},
+  headerName: 'Row',
+  headerClass: 'row-heading',
   pinned: 'left',
   lockPosition: true,
   width: 46,
