@@ -235,6 +235,8 @@ describe('two tabs', () => {
     await second.type('top_length', '55');
     expect(await second.shows('top_length')).toBe('97');
     await maker.type('top_length', '98');
+    // A page behind another takes keys late: the edit first, then its being saved.
+    await expect.poll(() => maker.shows('top_length')).toBe('98');
     await maker.untilSaved();
     await page.close();
     maker = second;
