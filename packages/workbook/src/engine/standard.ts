@@ -15,11 +15,6 @@ const STEP = { ...NUMBER, defaultValue: 1 } as const;
 type Compute = (...numbers: number[]) => number | CellError;
 type Takes = readonly (typeof NUMBER | typeof PLACES | typeof STEP)[];
 
-const signs = (value: number, step: number): CellError | undefined => {
-  if (step === 0) return new CellError(ErrorType.DIV_BY_ZERO, person('E6'));
-  return value > 0 && step < 0 ? new CellError(ErrorType.NUM, person('E13')) : undefined;
-};
-
 /** With a mode other than 0, a negative value is rounded away from zero (OpenFormula 6.17.1). */
 const math =
   (round: (value: number, step: number) => number): Compute =>
@@ -29,10 +24,13 @@ const math =
     return round(value, mode !== 0 && value < 0 ? -size : size);
   };
 
+/** The same, refusing a positive value with a negative step (OpenFormula 6.17.1 and 6.17.3). */
 const strict =
   (round: (value: number, step: number) => number): Compute =>
-  (value = 0, step = 1) =>
-    value === 0 ? 0 : (signs(value, step) ?? round(value, step));
+  (value = 0, step = 1, mode = 0) =>
+    value > 0 && step < 0
+      ? new CellError(ErrorType.NUM, person('E13'))
+      : math(round)(value, step, mode);
 
 /** The rounding family of the standard, made to agree with what cells show. */
 const OVERRIDES: Readonly<Record<string, readonly [Takes, Compute]>> = {
@@ -41,8 +39,8 @@ const OVERRIDES: Readonly<Record<string, readonly [Takes, Compute]>> = {
   ROUNDDOWN: [[NUMBER, PLACES], (value = 0, places = 0) => rounding.roundDown(value, places)],
   TRUNC: [[NUMBER, PLACES], (value = 0, places = 0) => rounding.roundDown(value, places)],
   INT: [[NUMBER], (value = 0) => rounding.int(value)],
-  CEILING: [[NUMBER, STEP], strict(rounding.multipleAbove)],
-  FLOOR: [[NUMBER, STEP], strict(rounding.multipleBelow)],
+  CEILING: [[NUMBER, STEP, PLACES], strict(rounding.multipleAbove)],
+  FLOOR: [[NUMBER, STEP, PLACES], strict(rounding.multipleBelow)],
   'CEILING.MATH': [[NUMBER, STEP, PLACES], math(rounding.multipleAbove)],
   'FLOOR.MATH': [[NUMBER, STEP, PLACES], math(rounding.multipleBelow)],
   'CEILING.PRECISE': [[NUMBER, STEP], math(rounding.multipleAbove)],
