@@ -13,7 +13,7 @@ function idsInTitles(): Set<string> {
   for (const entry of readdirSync(source, { recursive: true, encoding: 'utf8' })) {
     if (!entry.endsWith('.test.ts') || entry.endsWith('rules.test.ts')) continue;
     const text = readFileSync(new URL(entry.replaceAll('\\', '/'), source), 'utf8');
-    for (const [, ids] of text.matchAll(/\(\s*['"`]((?:[A-Z]\d+ )+)/g)) {
+    for (const [, ids] of text.matchAll(/(?:\bit|\))\(\s*['"`]((?:[A-Z]\d+ )+)/g)) {
       for (const id of ids!.trim().split(' ')) found.add(id);
     }
   }

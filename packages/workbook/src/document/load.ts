@@ -2,6 +2,7 @@ import type * as z from 'zod';
 import { type Complaint, complaint, type RefusedResult } from '../faults/catalogue.ts';
 import { documentProblem } from './consistency.ts';
 import { type BookDocument, bookSchema, DOCUMENT_VERSION } from './schema.ts';
+import { troubleInWords } from './trouble.ts';
 
 export type Loaded = { readonly ok: true; readonly document: BookDocument } | RefusedResult;
 
@@ -56,7 +57,7 @@ function parseTrouble(error: unknown): string {
 function firstTrouble(error: z.ZodError): Complaint {
   const issue = error.issues[0];
   if (issue === undefined) return complaint('D4', 'an unknown place', 'it does not fit');
-  return complaint('D4', placeInWords(issue.path), issue.message.toLowerCase());
+  return complaint('D4', placeInWords(issue.path), troubleInWords(issue));
 }
 
 /** `sheets`, 0, `rows`, 4 → "sheets 1, rows 5". */

@@ -16,6 +16,8 @@ import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
 import { placesOf } from './places.ts';
+import { cellSentence } from './sentences.ts';
+import { LONGEST_TEXT } from './standard.ts';
 
 /** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
 export type Content =
@@ -259,9 +261,13 @@ export class Calculator {
   #valueOf(raw: unknown, at: At | undefined, formula?: string): CellValue {
     switch (typeof raw) {
       case 'number':
-        return { kind: 'number', number: raw };
+        // The engine rounds what it hands out to 14 digits and loses a number next to nothing
+        // (below about 1e-294) on the way.
+        return { kind: 'number', number: Number.isNaN(raw) ? 0 : raw };
       case 'string':
-        return { kind: 'text', text: raw };
+        return raw.length > LONGEST_TEXT
+          ? errorValue('#VALUE!', cellSentence('E18', LONGEST_TEXT))
+          : { kind: 'text', text: raw };
       case 'boolean':
         return { kind: 'logical', logical: raw };
       default:
@@ -309,6 +315,6 @@ function sameRaw(a: unknown, b: unknown): boolean {
   return Object.is(a, b);
 }
 
-function errorValue(mark: '#ERROR!', says: string): CellValue {
+function errorValue(mark: '#ERROR!' | '#VALUE!', says: string): CellValue {
   return { kind: 'error', error: { mark, says } };
 }

@@ -21,6 +21,9 @@ const MARKS: Record<ErrorType | string, ErrorMark> = {
   ERROR: '#ERROR!',
 };
 
+/** Cells of a loop that are named one by one; a sentence with more of them is no help. */
+const CHAIN = 8;
+
 interface Around {
   idOf(sheet: number): string | undefined;
   nameOf(id: string): string;
@@ -140,7 +143,10 @@ export class ErrorReader {
     const path = root === undefined ? [] : context.cycle(root);
     if (path.length === 0) return 'it leads back to itself';
     const home = root?.sheet;
-    return path.map((at) => (at.sheet === home ? short(at) : this.#written(at))).join(' → ');
+    const words = path.map((at) => (at.sheet === home ? short(at) : this.#written(at)));
+    return (words.length > CHAIN ? [...words.slice(0, CHAIN), '…', words.at(-1)] : words).join(
+      ' → ',
+    );
   }
 
   #rootOf(error: DetailedCellError): At | undefined {

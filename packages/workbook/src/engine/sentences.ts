@@ -22,6 +22,8 @@ export const CELL_FAULTS = {
   E15: (sheet: string) => `There is no sheet called ${sheet}.`,
   E16: (name: string, argument: string, got: string) =>
     `${argument} of ${name} is ${got}; it takes one cell or value, not a range.`,
+  E18: (most: number) =>
+    `The text would be longer than ${most} characters, which is all a cell holds.`,
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;
 

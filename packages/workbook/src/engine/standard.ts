@@ -99,8 +99,37 @@ for (const name of OVERRIDDEN) {
   });
 }
 
-/** Replaces the rounding family of the engine, once for the process. */
+/** Text a formula may come to, in characters. */
+export const LONGEST_TEXT = 32_767;
+
+/** REPT within bounds: repetitions of repetitions would fill the memory. */
+class BoundedText extends FunctionPlugin {
+  static override implementedFunctions = {
+    REPT: {
+      method: 'rept',
+      parameters: [{ argumentType: FunctionArgumentType.STRING }, { ...NUMBER }],
+    },
+  };
+
+  rept(ast: Ast, state: State) {
+    return this.runFunction(
+      ast.args,
+      state,
+      this.metadata('REPT'),
+      (text: string, times: number) => {
+        if (times < 0) return new CellError(ErrorType.VALUE, person('E9'));
+        const count = Math.trunc(rounding.snap(times));
+        return text.length * count > LONGEST_TEXT
+          ? new CellError(ErrorType.VALUE, person('E18', LONGEST_TEXT))
+          : text.repeat(count);
+      },
+    );
+  }
+}
+
+/** Replaces the rounding family and REPT of the engine, once for the process. */
 export function registerStandard(engine: typeof HyperFormula): void {
+  engine.registerFunctionPlugin(BoundedText, { enGB: { REPT: 'REPT' } });
   const enGB = Object.fromEntries(OVERRIDDEN.map((name) => [name, name]));
   engine.registerFunctionPlugin(RoundingFamily, { enGB });
 }
