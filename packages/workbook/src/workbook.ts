@@ -11,7 +11,7 @@ import type {
   SheetView,
   TableView,
 } from './api.ts';
-import { changedChecks, checkStates } from './book/checks.ts';
+import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell } from './book/explain.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
@@ -168,12 +168,16 @@ export class Workbook implements OpenWorkbook {
     const outcome = applyEdit(desk, edit);
     if (!outcome.ok) return outcome;
     const before = this.#checks;
-    this.#checks = checkStates(this.#sources);
+    const { cells, checkRows } = changes.sorted(CHECKS_SHEET);
+    // Names, sheets and checks themselves come and go only with a change of structure.
+    this.#checks = changes.structure
+      ? checkStates(this.#sources)
+      : checkStatesAfter(this.#sources, before, checkRows, cells);
     return {
       ok: true,
       edit: outcome.edit,
       inverse: outcome.inverse,
-      changed: changes.list(),
+      changed: cells,
       checks: changedChecks(before, this.#checks),
       structure: changes.structure,
     };

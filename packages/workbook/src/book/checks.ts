@@ -2,6 +2,7 @@ import type { CheckState } from '../api.ts';
 import type { CheckDocument } from '../document/schema.ts';
 import { readContext } from '../edit/enter.ts';
 import { CHECKS_SHEET } from '../edit/formulas.ts';
+import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { showValue, unitShown } from '../quantities/show.ts';
 import type { BookState } from './state.ts';
@@ -15,6 +16,50 @@ interface Sources {
 export function checkStates(sources: Sources): readonly CheckState[] {
   return sources.state.checks.map((check, row) => checkState(sources, check, row));
 }
+
+/**
+ * The same after an edit that changed these cells, and the results of the checks in these rows. A
+ * check stands as it was when neither its result nor a number in its sentence changed.
+ */
+export function checkStatesAfter(
+  sources: Sources,
+  before: readonly CheckState[],
+  rows: ReadonlySet<number>,
+  cells: readonly At[],
+): readonly CheckState[] {
+  const touched = placesByKey(cells);
+  return sources.state.checks.map((check, row) => {
+    const was = before[row];
+    if (was?.id !== check.id || rows.has(row)) return checkState(sources, check, row);
+    if (was.state === 'pass' || !showsOneOf(sources.state, check, touched)) return was;
+    return checkState(sources, check, row);
+  });
+}
+
+const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+
+/** Where a long list of changes is not worth sorting: any sentence may show one of them. */
+const SORTED = 1_000;
+
+function placesByKey(cells: readonly At[]): ReadonlySet<string> | undefined {
+  return cells.length > SORTED ? undefined : new Set(cells.map(keyOf));
+}
+
+function showsOneOf(
+  state: BookState,
+  check: CheckDocument,
+  touched: ReadonlySet<string> | undefined,
+): boolean {
+  if (touched === undefined) return true;
+  for (const [, word = ''] of check.says.matchAll(SHOWN)) {
+    const at = state.named(word.trim());
+    if (at !== undefined && touched.has(keyOf(at))) return true;
+  }
+  return false;
+}
+
+/** A named cell in a sentence: `{apron_thickness}`. */
+const SHOWN = /\{([^{}]+)\}/g;
 
 function checkState({ state, calculator }: Sources, check: CheckDocument, row: number): CheckState {
   const about = {
@@ -37,17 +82,14 @@ function checkState({ state, calculator }: Sources, check: CheckDocument, row: n
 
 /** Puts the named cells into a sentence as they are shown, with their units. */
 function sentence({ state, calculator }: Sources, says: string): string {
-  return says.replaceAll(/\{([^{}]+)\}/g, (whole, word: string) => {
+  return says.replaceAll(SHOWN, (whole, word: string) => {
     const at = state.named(word.trim());
     return at === undefined ? whole : withUnit({ state, calculator }, at);
   });
 }
 
 /** A named cell's value as it is shown, with its unit: `1 1/2 in`, `30 %`, `$12.50`. */
-export function withUnit(
-  { state, calculator }: Sources,
-  at: { sheet: string; row: number; column: number },
-): string {
+export function withUnit({ state, calculator }: Sources, at: At): string {
   const context = readContext({ state }, at.sheet, at);
   const { text } = showValue(calculator.value(at), context);
   const unit = unitShown(context);
@@ -61,6 +103,7 @@ export function changedChecks(
   before: readonly CheckState[],
   after: readonly CheckState[],
 ): readonly string[] {
+  if (after.length === before.length && after.every((check, i) => check === before[i])) return [];
   const old = new Map(before.map((check) => [check.id, check]));
   return after
     .filter((check) => {

@@ -33,8 +33,17 @@ export class Changes {
     if (cells.length > 0) this.#lists.push(cells);
   }
 
-  /** The gathered cells, without repeats. A single list from the engine has none and is kept. */
-  list(): readonly At[] {
+  /** The gathered cells of makers' sheets, each once, and the rows of checks that changed. */
+  sorted(checksSheet: string): { cells: readonly At[]; checkRows: ReadonlySet<number> } {
+    const all = this.#list();
+    const checkRows = new Set<number>();
+    for (const at of all) if (at.sheet === checksSheet) checkRows.add(at.row);
+    const cells = checkRows.size === 0 ? all : all.filter((at) => at.sheet !== checksSheet);
+    return { cells, checkRows };
+  }
+
+  /** Without repeats. A single list from the engine has none and is kept. */
+  #list(): readonly At[] {
     const [only, ...more] = this.#lists;
     if (only === undefined) return [];
     return more.length === 0 ? only : withoutRepeats(this.#lists);

@@ -170,6 +170,7 @@ export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome
   const problem = documentProblem(whole);
   if (problem !== undefined) return { ok: false, ...problem };
   desk.state.checks = edit.checks;
+  desk.changes.structure = true;
   tellChecks(desk, before.length);
   return { ok: true, edit, inverse: { do: 'setChecks', checks: before } };
 }
