@@ -68,8 +68,15 @@ export async function timeEdit(page, entry, cells) {
       /** @type {{ kerfbookProbe: { time: Promise<number> } }} */ (/** @type {unknown} */ (window))
         .kerfbookProbe.time,
   );
-  if (Number.isNaN(ms))
-    throw new Error(`after "${entry}" the cells never showed what was expected`);
+  if (Number.isNaN(ms)) {
+    const shown = await textsOf(page);
+    const missed = cells
+      .filter(({ cell, text }) => !(shown.get(cell) ?? '').startsWith(text))
+      .map(({ cell, text }) => `${cell} shows "${shown.get(cell)}", not "${text}"`);
+    throw new Error(
+      `after "${entry}" the cells never showed what was expected: ${missed.join('; ')}`,
+    );
+  }
   return ms;
 }
 

@@ -1,4 +1,4 @@
-import { type CellValue, showValue, unitShown } from '@kerfbook/workbook';
+import type { CellValue } from '@kerfbook/workbook';
 
 /** A value as JSON holds it; an empty cell is `null`. */
 export type Plain = number | string | boolean | null;
@@ -21,18 +21,4 @@ export function plainValue(value: CellValue): Plain {
     default:
       return null;
   }
-}
-
-export type ShowContext = Parameters<typeof showValue>[1];
-
-/** What a cell would show, with its unit beside it: `66 in`, `8 %`, `$12.50`. */
-export function shownWithUnit(value: CellValue, context: ShowContext): string {
-  const { text } = showValue(value, context);
-  return value.kind === 'number' ? beside(text, unitShown(context)) : text;
-}
-
-/** A number's text and its unit, set as they are read: `66 in`, `45°`, `$8.50/bd ft`. */
-export function beside(text: string, unit: string): string {
-  if (unit === '') return text;
-  return unit === '°' || unit.startsWith('/') ? `${text}${unit}` : `${text} ${unit}`;
 }

@@ -105,7 +105,7 @@ export class Session {
   /** Turns to a sheet, to the cell that was current there last. */
   goSheet(sheet: string): void {
     if (sheet === this.at.sheet) return;
-    this.commit();
+    if (!this.commit()) return;
     this.go(this.#lastOn.get(sheet) ?? firstCell(this.book, sheet));
   }
 
@@ -131,6 +131,12 @@ export class Session {
     if (editing === undefined) return;
     this.#clear('editing', 'refused');
     this.#repaint([editing.at]);
+  }
+
+  /** The entry goes on being written on the formula line: its cell's editor is gone. */
+  toLine(): void {
+    const { editing } = this.state.value;
+    if (editing !== undefined) this.#set({ editing: { ...editing, mode: 'edit', from: 'line' } });
   }
 
   /** Takes the entry over. False when it was refused: then it stays as it was typed. */

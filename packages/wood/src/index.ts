@@ -33,7 +33,7 @@ export {
   surfaceMeasure,
 } from './lumber.ts';
 export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
-export { nearestNames } from './nearest.ts';
+export { editDistance, nearestNames } from './nearest.ts';
 export { outdoorEmc, outdoorPlaces } from './outdoor.ts';
 export {
   clampCount,

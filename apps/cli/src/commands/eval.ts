@@ -1,15 +1,16 @@
-import { Calculator, type CellValue, functionReference, showValue } from '@kerfbook/workbook';
+import {
+  Calculator,
+  type CellValue,
+  functionReference,
+  showValue,
+  showWithUnit,
+} from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { outermostFunction } from '../outermost.ts';
-import {
-  type Plain,
-  type PlainError,
-  plainValue,
-  type ShowContext,
-  shownWithUnit,
-} from '../values.ts';
+import { type Plain, type PlainError, plainValue } from '../values.ts';
 import type { Command } from './command.ts';
 
+type ShowContext = Parameters<typeof showValue>[1];
 type System = ShowContext['system'];
 type Rows = readonly (readonly CellValue[])[];
 
@@ -38,7 +39,7 @@ export const evalCommand: Command = {
       io.out(JSON.stringify(answers.map(entryOf), null, 2));
     } else {
       for (const answer of answers) {
-        io.out(textOf(answer, shownWithUnit));
+        io.out(textOf(answer, showWithUnit));
         for (const { says } of errorsOf(answer)) io.err(`${answer.formula}: ${says}`);
       }
     }

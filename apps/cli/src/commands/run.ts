@@ -1,8 +1,8 @@
-import type { CellView, CheckState, Workbook } from '@kerfbook/workbook';
+import { type CellView, type CheckState, type Workbook, withUnit } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
-import { beside, type Plain, plainValue } from '../values.ts';
+import { type Plain, plainValue } from '../values.ts';
 import type { Command } from './command.ts';
 
 interface NameReport {
@@ -143,7 +143,7 @@ function printReport(book: Workbook, { names, checks, errors }: RunReport, io: I
   const width = Math.max(0, ...Object.keys(names).map((name) => name.length));
   for (const [name, { text, value }] of Object.entries(names)) {
     const unit = book.named(name)?.unit ?? '';
-    io.out(`${name.padEnd(width)}  ${typeof value === 'number' ? beside(text, unit) : text}`);
+    io.out(`${name.padEnd(width)}  ${typeof value === 'number' ? withUnit(text, unit) : text}`);
   }
   for (const { name, state, says } of checks) {
     if (state !== 'pass') io.err(`${state}: ${name}: ${says}`);

@@ -1,5 +1,5 @@
 import type { At } from '@kerfbook/workbook';
-import { useCallback, useEffect, useMemo } from 'react';
+import { useCallback, useEffect, useMemo, useSyncExternalStore } from 'react';
 import { BookFoot } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
@@ -10,7 +10,7 @@ import type { Bookcase } from '../storage/bookcase.ts';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
 import { SheetList } from './sheet-list.tsx';
-import { useSession } from './use-session.ts';
+import { useSessionBehind } from './use-session.ts';
 
 /** The whole app on one workbook; another workbook is another session. */
 export function App({ bookcase }: { readonly bookcase: Bookcase }) {
@@ -24,7 +24,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       }),
     [current, bookcase],
   );
-  const { at, changes, structures, refused, told } = useSession(session);
+  const behind = useSessionBehind(session);
+  const sheet = useSyncExternalStore(session.state.watch, () => session.state.value.at.sheet);
+  const { at, changes, told } = behind;
   const { book } = session;
   // The open workbook changes within; a new object tells the side table to look again.
   const seen = useMemo(() => ({ book, changes }), [book, changes]);
@@ -50,21 +52,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         <h1 className="visually-hidden">{title}</h1>
         <Notices bookcase={bookcase} />
         <FormulaLine key={session.id} session={session} />
-        {refused === undefined ? null : (
-          <p className="refused" role="alert">
-            <span>{refused}</span>
-            <button type="button" className="button" onClick={() => session.hush()}>
-              Put away
-            </button>
-          </p>
-        )}
+        <Refused session={session} />
         <Boundary what="The grid">
-          <SheetGrid
-            key={`${session.id} ${at.sheet}`}
-            session={session}
-            sheet={at.sheet}
-            structures={structures}
-          />
+          <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
         </Boundary>
         <p className="visually-hidden" role="status" aria-live="polite">
           {told}
@@ -82,6 +72,20 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         />
       </Boundary>
     </div>
+  );
+}
+
+/** Why the last entry was not taken. */
+function Refused({ session }: { readonly session: Session }) {
+  const says = useSyncExternalStore(session.state.watch, () => session.state.value.refused);
+  if (says === undefined) return null;
+  return (
+    <p className="refused" role="alert">
+      <span>{says}</span>
+      <button type="button" className="button" onClick={() => session.hush()}>
+        Put away
+      </button>
+    </p>
   );
 }
 

@@ -119,7 +119,9 @@ function Entry({ session, text, writing }: EntryProps) {
   // The cell's editor writes while it has the focus; here only what it wrote is shown.
   const mine = editing?.from === 'line';
   useEffect(() => {
-    if (editing === undefined && document.activeElement === field.current) field.current?.blur();
+    const focused = document.activeElement === field.current;
+    if (editing === undefined && focused) field.current?.blur();
+    if (editing?.from === 'line' && !focused) field.current?.focus();
   }, [editing]);
   return (
     <input

@@ -1,10 +1,12 @@
+import { useSyncExternalStore } from 'react';
 import type { Session } from '../session.ts';
 import { STATE_WORDS, StateMark, worstState } from '../sidetable/state-mark.tsx';
-import { useSession } from './use-session.ts';
+import { useSessionBehind } from './use-session.ts';
 
 /** The sheets, each with the worst state of its checks where that is not fine. */
 export function SheetList({ session }: { readonly session: Session }) {
-  const { at } = useSession(session);
+  const current = useSyncExternalStore(session.state.watch, () => session.state.value.at.sheet);
+  useSessionBehind(session);
   const checks = session.book.checks();
   return (
     <nav className="sheet-list" aria-label="Sheets">
@@ -16,7 +18,7 @@ export function SheetList({ session }: { readonly session: Session }) {
             <li key={id}>
               <button
                 type="button"
-                aria-current={id === at.sheet ? 'page' : undefined}
+                aria-current={id === current ? 'page' : undefined}
                 onClick={() => session.goSheet(id)}
               >
                 <span className="sheet-name">{name}</span>

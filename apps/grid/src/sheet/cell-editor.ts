@@ -50,9 +50,14 @@ export class CellEditor implements ICellEditorComp {
     return this.#field.value;
   }
 
-  /** The grid takes the editor away when the maker clicks elsewhere: nothing typed is lost. */
+  /**
+   * The grid takes the editor away when the maker clicks elsewhere: what was typed is taken over, or
+   * kept on the formula line when it is refused.
+   */
   destroy(): void {
-    if (!this.#left && this.#session?.editing?.from === 'cell') this.#session.commit();
+    const session = this.#session;
+    if (this.#left || session?.editing?.from !== 'cell') return;
+    if (!session.commit()) session.toLine();
   }
 
   #key(event: KeyboardEvent): void {

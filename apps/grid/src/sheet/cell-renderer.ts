@@ -23,8 +23,8 @@ export class CellRenderer implements ICellRendererComp {
 
   #draw(params: ICellRendererParams): void {
     this.#outer = params.eGridCell ?? this.#outer;
-    const { session } = params.context as GridContext;
-    const at = placeOf(session.at.sheet, params.node.rowIndex, params.column?.getColId());
+    const { session, sheet } = params.context as GridContext;
+    const at = placeOf(sheet, params.node.rowIndex, params.column?.getColId());
     if (at === undefined || this.#outer === undefined) return;
     dress(this.#outer, this.#inner, session.book.cell(at), session);
   }

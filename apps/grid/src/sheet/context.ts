@@ -4,6 +4,8 @@ import type { Session } from '../session.ts';
 /** What every renderer and editor of the grid is handed. */
 export interface GridContext {
   readonly session: Session;
+  /** The sheet that the grid shows; the session may already be on another. */
+  readonly sheet: string;
   /** Moves on after an entry was taken over. */
   readonly leave: (by: Leave) => void;
 }

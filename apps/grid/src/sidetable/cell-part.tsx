@@ -1,6 +1,13 @@
-import type { At, CellView, Explanation, Neighbour, OpenWorkbook } from '@kerfbook/workbook';
+import {
+  type At,
+  type CellView,
+  type Explanation,
+  type Neighbour,
+  type OpenWorkbook,
+  withUnit,
+} from '@kerfbook/workbook';
 import { useMemo, useState } from 'react';
-import { underOverride, whatItAllows, whatItIs, withUnit } from './cell-words.ts';
+import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
 import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
 import { StateMark } from './state-mark.tsx';

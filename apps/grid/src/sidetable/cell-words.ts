@@ -1,4 +1,4 @@
-import { type CellView, type OpenWorkbook, showValue } from '@kerfbook/workbook';
+import { type CellView, type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
 
 type Quantity = NonNullable<CellView['quantity']>;
 
@@ -70,11 +70,6 @@ export function underOverride(book: OpenWorkbook, cell: CellView): string | unde
   const value = book.evaluate(cell.formula, cell.at.sheet);
   if (value.kind === 'error') return value.error.says;
   return withUnit(showValue(value, showing(book, cell)).text, cell.unit);
-}
-
-export function withUnit(text: string, unit: string): string {
-  if (unit === '' || text === '' || text.includes(unit)) return text;
-  return unit === '°' ? `${text}°` : `${text} ${unit}`;
 }
 
 function rangeWords(min: string | undefined, max: string | undefined): string | undefined {

@@ -1,5 +1,5 @@
 import type { At } from '@kerfbook/workbook';
-import { useId, useState } from 'react';
+import { memo, useId, useState } from 'react';
 import type { BookStore } from '../storage/book-store.ts';
 import { CellPart } from './cell-part.tsx';
 import { ChecksPart, checksSummary } from './checks-part.tsx';
@@ -24,7 +24,8 @@ export interface SideTableProps {
 }
 
 /** The drawing, the explanation of the current cell, and the checks, beside the grid. */
-export function SideTable({ seen, at, mayChange, store, onGo, onGoSheet, onLift }: SideTableProps) {
+export const SideTable = memo(function SideTable(props: SideTableProps) {
+  const { seen, at, mayChange, store, onGo, onGoSheet, onLift } = props;
   const [folds, fold] = useFolds(store);
   const [raised, setRaised] = useState(false);
   const body = useId();
@@ -67,4 +68,4 @@ export function SideTable({ seen, at, mayChange, store, onGo, onGoSheet, onLift 
       </div>
     </aside>
   );
-}
+});

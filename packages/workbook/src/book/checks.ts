@@ -4,7 +4,7 @@ import { readContext } from '../edit/enter.ts';
 import { CHECKS_SHEET } from '../edit/formulas.ts';
 import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import { showValue, unitShown } from '../quantities/show.ts';
+import { showWithUnit } from '../quantities/show.ts';
 import type { BookState } from './state.ts';
 
 interface Sources {
@@ -84,18 +84,13 @@ function checkState({ state, calculator }: Sources, check: CheckDocument, row: n
 function sentence({ state, calculator }: Sources, says: string): string {
   return says.replaceAll(SHOWN, (whole, word: string) => {
     const at = state.named(word.trim());
-    return at === undefined ? whole : withUnit({ state, calculator }, at);
+    return at === undefined ? whole : shownAt({ state, calculator }, at);
   });
 }
 
-/** A named cell's value as it is shown, with its unit: `1 1/2 in`, `30 %`, `$12.50`. */
-export function withUnit({ state, calculator }: Sources, at: At): string {
-  const context = readContext({ state }, at.sheet, at);
-  const { text } = showValue(calculator.value(at), context);
-  const unit = unitShown(context);
-  const told = unit === '' || /["′″'$€£]|[^\d\s]$/.test(text);
-  if (told) return text;
-  return unit === '°' ? `${text}°` : `${text} ${unit}`;
+/** A cell's value as it is shown, with its unit: `1 1/2 in`, `30 %`, `$12.50`. */
+function shownAt({ state, calculator }: Sources, at: At): string {
+  return showWithUnit(calculator.value(at), readContext({ state }, at.sheet, at));
 }
 
 /** Ids of checks that changed their state or sentence. */

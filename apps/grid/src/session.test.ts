@@ -1,0 +1,179 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { type Edit, loadText, Workbook } from '@kerfbook/workbook';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { Session } from './session.ts';
+import { keyAction } from './sheet/keys.ts';
+import { lastUsed, nextPlace } from './sheet/moves.ts';
+
+/** The session and the keys without a browser: what a browser test would find late and slowly. */
+
+const file = join(import.meta.dirname, '../../../templates/dining-table.json');
+
+let recorded: Edit[];
+let session: Session;
+
+function open(mayChange = true): Session {
+  const loaded = loadText(readFileSync(file, 'utf8'));
+  if (!loaded.ok) throw new Error(loaded.says);
+  recorded = [];
+  const book = Workbook.open(loaded.document);
+  return new Session({ book, mayChange, record: (edit) => recorded.push(edit) });
+}
+
+function go(name: string): void {
+  const at = session.book.find(name);
+  if (at === undefined) throw new Error(`the template has no ${name}`);
+  session.go(at);
+}
+
+beforeEach(() => {
+  session = open();
+});
+
+describe('an entry', () => {
+  it('is taken over, kept, and said to a screen reader', () => {
+    go('top_length');
+    session.begin('fresh', 'cell', '');
+    session.write('96');
+    expect(session.commit()).toBe(true);
+    expect(session.current().value).toEqual({ kind: 'number', number: 96 });
+    expect(session.editing).toBeUndefined();
+    expect(recorded).toHaveLength(1);
+    expect(session.state.value.told).toMatch(/^top_length 96\. \d+ cells changed\.$/);
+  });
+
+  it('that says what stood there changes nothing and is no step to undo', () => {
+    go('top_length');
+    session.begin('edit', 'cell');
+    expect(session.commit()).toBe(true);
+    expect(recorded).toEqual([]);
+    expect(session.state.value.changes).toBe(0);
+  });
+
+  it('that is refused stays as typed, with a sentence', () => {
+    go('top_length');
+    session.begin('fresh', 'cell', '');
+    session.write('x'.repeat(100_000));
+    expect(session.commit()).toBe(false);
+    expect(session.editing?.text).toHaveLength(100_000);
+    expect(session.state.value.refused).toMatch(/\.$/);
+    session.goSheet(session.book.sheets()[1]?.id ?? '');
+    expect(session.editing?.text, 'and keeps the maker on its sheet').toHaveLength(100_000);
+    session.toLine();
+    expect(session.editing?.from).toBe('line');
+    session.cancel();
+    expect(session.editing).toBeUndefined();
+    expect(session.state.value.refused).toBeUndefined();
+  });
+
+  it('is not begun where this tab only reads', () => {
+    session = open(false);
+    expect(session.begin('fresh', 'cell', '')).toBe(false);
+    expect(session.state.value.refused).toContain('This tab only reads');
+  });
+});
+
+describe('what was shown', () => {
+  it('is told only of cells that the screen has shown', () => {
+    go('top_length');
+    const { at } = session;
+    session.noteShown(at, '84');
+    session.begin('fresh', 'cell', '');
+    session.write('96');
+    session.commit();
+    expect(session.wasShown(at)).toBe('84');
+    const apron = session.book.find('apron_long');
+    if (apron === undefined) throw new Error('the template has no apron_long');
+    expect(session.wasShown(apron)).toBeUndefined();
+  });
+
+  it('is painted for exactly the cells that changed', () => {
+    const painted: string[] = [];
+    session.onRepaint((cells) => painted.push(...cells.map((at) => session.book.cell(at).address)));
+    go('top_length');
+    const { sheet, row, column } = session.at;
+    const result = session.apply({ do: 'enter', sheet, cells: [{ row, column, text: '96' }] });
+    if (!result.ok) throw new Error(result.says);
+    expect(painted).toEqual(result.changed.map((at) => session.book.cell(at).address));
+  });
+});
+
+describe('sheets', () => {
+  it('are left and come back to on the cell that was current there', () => {
+    const [first, second] = session.book.sheets();
+    if (first === undefined || second === undefined) throw new Error('two sheets are needed');
+    session.go({ sheet: first.id, row: 7, column: 3 });
+    session.goSheet(second.id);
+    expect(session.at.sheet).toBe(second.id);
+    session.goSheet(first.id);
+    expect(session.at).toEqual({ sheet: first.id, row: 7, column: 3 });
+  });
+
+  it('undone away leave the maker on one that is there', () => {
+    const [first] = session.book.sheets();
+    const sheet = { id: 'spare', name: 'Spare', columns: [{ id: 'c1' }], rows: [] };
+    const result = session.apply({ do: 'addSheet', at: 1, sheet });
+    if (!result.ok) throw new Error(result.says);
+    session.goSheet('spare');
+    session.undo();
+    expect(session.at.sheet).toBe(first?.id);
+  });
+});
+
+describe('moves', () => {
+  const size = { rows: 40, columns: 8 };
+  const put = (row: number, column: number): void =>
+    session.go({ sheet: session.at.sheet, row, column });
+
+  it('stop at the edges and never wrap (G01)', () => {
+    put(0, 0);
+    expect(nextPlace(session, 'up', size)).toEqual(session.at);
+    expect(nextPlace(session, 'left', size)).toEqual(session.at);
+    put(39, 7);
+    expect(nextPlace(session, 'down', size)).toEqual(session.at);
+    expect(nextPlace(session, 'next', size)).toEqual(session.at);
+  });
+
+  it('Enter returns to the column where a run of Tabs began (G06)', () => {
+    put(5, 2);
+    session.go(nextPlace(session, 'next', size));
+    session.go(nextPlace(session, 'next', size));
+    expect(nextPlace(session, 'down', size)).toMatchObject({ row: 6, column: 2 });
+  });
+
+  it('any other move ends the run', () => {
+    put(5, 2);
+    session.go(nextPlace(session, 'next', size));
+    session.go(nextPlace(session, 'right', size));
+    expect(nextPlace(session, 'down', size)).toMatchObject({ row: 6, column: 4 });
+  });
+
+  it('the last used cell of a line is where its entries end (G02)', () => {
+    const { at } = session;
+    const last = lastUsed(session, false);
+    expect(session.book.value(last).kind).not.toBe('empty');
+    expect(last.row).toBe(at.row);
+    expect(session.book.value({ ...last, column: last.column + 1 }).kind).toBe('empty');
+  });
+});
+
+describe('keys', () => {
+  const pressed = (key: string, held: Partial<Parameters<typeof keyAction>[0]> = {}) =>
+    keyAction({ key, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...held });
+
+  it('have one meaning each while nothing is written', () => {
+    expect(pressed('ArrowDown')).toEqual({ do: 'move', by: 'down' });
+    expect(pressed('Tab', { shiftKey: true })).toEqual({ do: 'move', by: 'previous' });
+    expect(pressed('F2')).toEqual({ do: 'edit' });
+    expect(pressed('Delete')).toEqual({ do: 'clear' });
+    expect(pressed('Home', { ctrlKey: true })).toEqual({ do: 'first', sheet: true });
+    expect(pressed('a')).toEqual({ do: 'type' });
+    expect(pressed('Process')).toEqual({ do: 'type' });
+  });
+
+  it('leave the browser its own', () => {
+    for (const key of ['c', 'l', 'r', '+']) expect(pressed(key, { ctrlKey: true })).toBeUndefined();
+    for (const key of ['F5', 'F12', 'Shift', 'Control']) expect(pressed(key)).toBeUndefined();
+  });
+});

@@ -1,0 +1,259 @@
+import type { At } from '@kerfbook/workbook';
+import {
+  CellStyleModule,
+  ClientSideRowModelModule,
+  ColumnApiModule,
+  CustomEditorModule,
+  createGrid,
+  type GridApi,
+  ModuleRegistry,
+  RenderApiModule,
+  RowApiModule,
+  ScrollApiModule,
+} from 'ag-grid-community';
+import type { Session } from '../session.ts';
+import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
+import { contentOf, type Line, LOOKS, type Size, sizeOf } from './grid-looks.ts';
+import { keyAction } from './keys.ts';
+import { lastUsed, nextPlace } from './moves.ts';
+
+ModuleRegistry.registerModules([
+  ClientSideRowModelModule,
+  CellStyleModule,
+  ColumnApiModule,
+  CustomEditorModule,
+  RenderApiModule,
+  RowApiModule,
+  ScrollApiModule,
+]);
+
+/**
+ * The grid of one sheet, kept in step with the session: which cell is current and what is written is
+ * the session's to know, and the grid is told. No framework in between: an edit has to be painted in
+ * the next frame.
+ */
+export class Board {
+  readonly #host: HTMLElement;
+  readonly #session: Session;
+  readonly #sheet: string;
+  readonly #grid: GridApi<Line>;
+  readonly #ends: (() => void)[] = [];
+  #size: Size;
+  #structures: number;
+
+  constructor(host: HTMLElement, session: Session, sheet: string) {
+    this.#host = host;
+    this.#session = session;
+    this.#sheet = sheet;
+    this.#size = sizeOf(session.book.sheet(sheet));
+    this.#structures = session.state.value.structures;
+    this.#grid = createGrid<Line>(host, {
+      ...LOOKS,
+      ...contentOf(this.#size),
+      context: { session, sheet, leave: (by) => this.#leave(by) } satisfies GridContext,
+      onFirstDataRendered: () => this.#showFocus(session.at),
+      onColumnResized: ({ finished, source, column }) => {
+        if (finished && source === 'uiColumnResized' && column !== null) {
+          this.#widen(column.getColId(), Math.round(column.getActualWidth()));
+        }
+      },
+    });
+    this.#label();
+    this.#ends.push(
+      session.onRepaint((cells) => this.#repaint(cells)),
+      session.state.watch(() => this.#follow()),
+    );
+    this.#hear('keydown', (event) => this.#key(event));
+    // The grid moves on the pointer's press, the browser its focus on the mouse's.
+    this.#hear('pointerdown', (event) => this.#press(event));
+    this.#hear('mousedown', (event) => this.#press(event));
+    this.#hear('focusin', (event) => this.#focused(event));
+    this.#hear('dblclick', (event) => {
+      if (session.editing === undefined && cellAround(event.target) !== null) this.#edit('edit');
+    });
+  }
+
+  destroy(): void {
+    for (const end of this.#ends) end();
+    this.#grid.destroy();
+  }
+
+  #hear<K extends keyof HTMLElementEventMap>(
+    type: K,
+    listener: (event: HTMLElementEventMap[K]) => void,
+  ): void {
+    this.#host.addEventListener(type, listener, true);
+    this.#ends.push(() => this.#host.removeEventListener(type, listener, true));
+  }
+
+  /** Shows what the session has come to: its place, the sheet's size, a change of structure. */
+  #follow(): void {
+    const { at, editing, structures } = this.#session.state.value;
+    const sheet = this.#session.book.sheet(this.#sheet);
+    if (sheet === undefined || at.sheet !== this.#sheet) return;
+    const size = sizeOf(sheet);
+    if (!alike(size, this.#size)) {
+      this.#size = size;
+      this.#grid.updateGridOptions(contentOf(size));
+    }
+    if (structures !== this.#structures) {
+      this.#structures = structures;
+      this.#label();
+      this.#grid.refreshCells({ force: true });
+    }
+    if (editing === undefined && !this.#isFocused(at)) this.#showFocus(at);
+  }
+
+  #label(): void {
+    const name = this.#session.book.sheet(this.#sheet)?.name ?? '';
+    this.#grid.setGridAriaProperty('label', `Sheet ${name}`);
+  }
+
+  #isFocused(at: At): boolean {
+    const focused = this.#grid.getFocusedCell();
+    return focused?.rowIndex === at.row && focused.column.getColId() === columnId(at.column);
+  }
+
+  #showFocus(at: At): void {
+    if (at.sheet !== this.#sheet) return;
+    const column = columnId(at.column);
+    this.#grid.ensureIndexVisible(at.row);
+    this.#grid.ensureColumnVisible(column);
+    this.#grid.setFocusedCell(at.row, column);
+  }
+
+  #moveTo(at: At): void {
+    this.#session.go(at);
+    // At an edge, or where an editor was, the place is the same and the focus has gone.
+    const onCell = document.activeElement?.classList.contains('ag-cell') === true;
+    if (!onCell || !this.#isFocused(at)) this.#showFocus(at);
+  }
+
+  #leave(by: Leave): void {
+    this.#grid.stopEditing(true);
+    this.#moveTo(nextPlace(this.#session, by, this.#size));
+  }
+
+  #edit(mode: 'fresh' | 'edit', text?: string): void {
+    if (!this.#session.begin(mode, 'cell', text)) return;
+    const { row, column } = this.#session.at;
+    this.#grid.startEditingCell({ rowIndex: row, colKey: columnId(column) });
+  }
+
+  #key(event: KeyboardEvent): void {
+    const session = this.#session;
+    if (session.editing !== undefined) return;
+    const action = keyAction(event);
+    if (action === undefined) return;
+    if (action.do === 'type') {
+      // Without preventDefault the key lands in the editor that just took the focus, whatever an
+      // input method makes of it.
+      this.#edit('fresh', '');
+      return;
+    }
+    event.preventDefault();
+    event.stopPropagation();
+    const { at } = session;
+    switch (action.do) {
+      case 'edit':
+        this.#edit('edit');
+        break;
+      case 'clear':
+        session.apply({
+          do: 'clear',
+          sheet: at.sheet,
+          cells: [{ row: at.row, column: at.column }],
+        });
+        break;
+      case 'page':
+        session.moved();
+        this.#moveTo(this.#pageFrom(at, action.by));
+        break;
+      case 'first':
+        session.moved();
+        this.#moveTo({ ...at, column: 0, ...(action.sheet ? { row: 0 } : {}) });
+        break;
+      case 'last':
+        session.moved();
+        this.#moveTo(lastUsed(session, action.sheet));
+        break;
+      case 'move':
+        this.#moveTo(nextPlace(session, action.by, this.#size));
+        break;
+    }
+  }
+
+  #press(event: Event): void {
+    const session = this.#session;
+    session.moved();
+    // Words marked with the pointer in the cell being written stay being written.
+    if (session.editing === undefined || !leavesEntry(event.target)) return;
+    if (session.commit()) {
+      this.#grid.stopEditing(true);
+      return;
+    }
+    event.preventDefault();
+    event.stopPropagation();
+  }
+
+  /** The grid tells of focus late, when the maker may be elsewhere; the page tells at once. */
+  #focused(event: FocusEvent): void {
+    const at = this.#placeOf(event.target);
+    if (at !== undefined && this.#session.editing?.from !== 'cell') this.#session.go(at);
+  }
+
+  /** The place of an element that is a cell; an editor within one is none. */
+  #placeOf(target: EventTarget | null): At | undefined {
+    if (!(target instanceof Element) || !target.classList.contains('ag-cell')) return undefined;
+    const row = target.closest('.ag-row')?.getAttribute('row-index') ?? '';
+    const column = target.getAttribute('col-id') ?? undefined;
+    return /^\d+$/.test(row) ? placeOf(this.#sheet, Number(row), column) : undefined;
+  }
+
+  #pageFrom(at: At, by: 1 | -1): At {
+    const viewport = this.#host.querySelector('.ag-grid-viewport, .ag-body-viewport');
+    const lines = Math.max(1, Math.floor((viewport?.clientHeight ?? 560) / 28) - 2);
+    const row = Math.max(0, Math.min(this.#size.rows - 1, at.row + by * lines));
+    return { ...at, row };
+  }
+
+  #widen(colId: string, width: number): void {
+    const at = placeOf(this.#sheet, 0, colId);
+    const { columns = 0 } = this.#session.book.sheet(this.#sheet) ?? {};
+    if (at === undefined || at.column >= columns) return;
+    this.#session.apply({ do: 'setColumn', sheet: this.#sheet, column: at.column, width });
+  }
+
+  /** Paints exactly those of the cells that are on the screen. */
+  #repaint(cells: readonly At[]): void {
+    const rows = new Map<number, string[]>();
+    for (const at of cells) {
+      if (at.sheet !== this.#sheet) continue;
+      const columns = rows.get(at.row);
+      if (columns === undefined) rows.set(at.row, [columnId(at.column)]);
+      else columns.push(columnId(at.column));
+    }
+    if (rows.size === 0) return;
+    for (const node of this.#grid.getRenderedNodes()) {
+      const columns = rows.get(node.rowIndex ?? -1);
+      if (columns !== undefined) {
+        this.#grid.refreshCells({ rowNodes: [node], columns, force: true });
+      }
+    }
+  }
+}
+
+const alike = (a: Size, b: Size): boolean =>
+  a.rows === b.rows &&
+  a.columns === b.columns &&
+  a.widths.length === b.widths.length &&
+  a.widths.every((width, column) => width === b.widths[column]);
+
+const cellAround = (target: EventTarget | null): Element | null =>
+  target instanceof Element ? target.closest('.ag-cell[col-id^="c"]') : null;
+
+/** Whether a press here goes to another cell than the one being written. */
+function leavesEntry(target: EventTarget | null): boolean {
+  const cell = cellAround(target);
+  return cell !== null && !cell.classList.contains('ag-cell-inline-editing');
+}

@@ -1,0 +1,117 @@
+import { columnName, type SheetView } from '@kerfbook/workbook';
+import { type ColDef, type GridOptions, themeQuartz } from 'ag-grid-community';
+import { CellEditor } from './cell-editor.ts';
+import { CellRenderer } from './cell-renderer.ts';
+import { columnId } from './context.ts';
+
+/** A line of the grid: it knows where it is and nothing of what stands in it. */
+export interface Line {
+  readonly index: number;
+}
+
+/** How many rows and columns are offered, and how wide the columns are. */
+export interface Size {
+  readonly rows: number;
+  readonly columns: number;
+  /** `null`: as wide as any column. */
+  readonly widths: readonly (number | null)[];
+}
+
+/** Empty rows and columns beyond the sheet's edge, to type on. */
+const SPARE = { rows: 20, columns: 4, leastRows: 40, leastColumns: 8 };
+const MOST = { rows: 10_000, columns: 702 };
+
+const THEME = themeQuartz.withParams({
+  backgroundColor: 'var(--paper)',
+  foregroundColor: 'var(--ink)',
+  borderColor: 'var(--rule)',
+  headerBackgroundColor: 'var(--paper-sunk)',
+  headerTextColor: 'var(--quiet)',
+  headerFontWeight: 400,
+  fontFamily: 'var(--sans)',
+  fontSize: '0.9375rem',
+  rowHeight: 28,
+  headerHeight: 26,
+  cellHorizontalPadding: 8,
+  wrapperBorder: false,
+  wrapperBorderRadius: 0,
+  columnBorder: true,
+  rowHoverColor: 'transparent',
+  selectedRowBackgroundColor: 'transparent',
+});
+
+const ANY_COLUMN: ColDef<Line> = {
+  editable: true,
+  resizable: true,
+  sortable: false,
+  suppressHeaderMenuButton: true,
+  // The grid's own keys do not behave like a spreadsheet's: ours alone count.
+  suppressKeyboardEvent: () => true,
+  suppressHeaderKeyboardEvent: () => false,
+  cellRenderer: CellRenderer,
+  cellEditor: CellEditor,
+  // The workbook holds the values; the grid is never given any.
+  valueGetter: ({ data }) => data?.index,
+  valueSetter: () => false,
+};
+
+const ROW_NUMBERS: ColDef<Line> = {
+  colId: 'row',
+  headerName: 'Row',
+  headerClass: 'row-heading',
+  pinned: 'left',
+  lockPosition: true,
+  width: 46,
+  resizable: false,
+  editable: false,
+  suppressNavigable: true,
+  cellClass: 'row-number',
+  cellAriaRole: 'rowheader',
+  cellRenderer: ({ node }: { node: { rowIndex: number | null } }) =>
+    String((node.rowIndex ?? 0) + 1),
+};
+
+/** What every sheet's grid is like. */
+export const LOOKS: GridOptions<Line> = {
+  theme: THEME,
+  defaultColDef: ANY_COLUMN,
+  getRowId: ({ data }) => String(data.index),
+  animateRows: false,
+  ensureDomOrder: true,
+  suppressColumnMoveAnimation: true,
+  suppressMovableColumns: true,
+  stopEditingWhenCellsLoseFocus: true,
+  suppressClickEdit: true,
+};
+
+/** As large as the sheet and somewhat more, to type on; grows by steps, not with every entry. */
+export function sizeOf(sheet: SheetView | undefined): Size {
+  const { rows = 0, columns = 0, widths = [] } = sheet ?? {};
+  const stepped = (used: number, spare: number): number =>
+    Math.ceil((used + spare) / spare) * spare;
+  return {
+    rows: Math.min(MOST.rows, Math.max(SPARE.leastRows, stepped(rows, SPARE.rows))),
+    columns: Math.min(MOST.columns, Math.max(SPARE.leastColumns, stepped(columns, SPARE.columns))),
+    widths: widths.map((width) => width ?? null),
+  };
+}
+
+/** The lines and columns of a size. */
+export function contentOf({
+  rows,
+  columns,
+  widths,
+}: Size): Required<Pick<GridOptions<Line>, 'rowData' | 'columnDefs'>> {
+  const defs = Array.from(
+    { length: columns },
+    (_, column): ColDef<Line> => ({
+      colId: columnId(column),
+      headerName: columnName(column),
+      width: widths[column] ?? 100,
+    }),
+  );
+  return {
+    rowData: Array.from({ length: rows }, (_, index) => ({ index })),
+    columnDefs: [ROW_NUMBERS, ...defs],
+  };
+}

@@ -1,0 +1,211 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** What a spreadsheet person's fingers expect of the keys, on the dining table's brief. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const press = (...keys: readonly string[]): Promise<void> =>
+  keys.reduce((before, key) => before.then(() => page.keyboard.press(key)), Promise.resolve());
+
+/** The address in the go-to box, or the name that stands there. */
+const here = (): Promise<string> =>
+  page.getByLabel('Name or address of the cell; type one to go there').inputValue();
+
+const entry = () => page.getByLabel('Entry or formula');
+
+/** Goes to a cell by typing its address, as the go-to box allows. */
+async function goTo(address: string): Promise<void> {
+  const box = page.getByLabel('Name or address of the cell; type one to go there');
+  await box.fill(address);
+  await box.press('Enter');
+  await page.locator('.ag-cell:focus').waitFor();
+}
+
+describe('many fast edits', () => {
+  it('each land in the cell that was clicked, and leave the app at rest', async () => {
+    const places = [
+      [10, 5],
+      [11, 5],
+      [10, 6],
+      [12, 5],
+    ] as const;
+    const last = new Map<string, string>();
+    await page.setViewportSize({ width: 2200, height: 1200 });
+    for (let turn = 0; turn < 80; turn += 1) {
+      const [row, column] = places[turn % places.length] ?? [10, 5];
+      await maker.cellAt({ sheet: 'brief', row, column }).click();
+      await page.keyboard.type(`n${turn}`);
+      await press('Enter');
+      last.set(`${row} ${column}`, `n${turn}`);
+    }
+    for (const [row, column] of places) {
+      const shown = maker.cellAt({ sheet: 'brief', row, column });
+      await expect.poll(() => words(shown)).toContain(last.get(`${row} ${column}`) ?? '');
+    }
+    const settled = await here();
+    await page.waitForTimeout(300);
+    expect(await here()).toBe(settled);
+  });
+
+  it('land one below the other when only Enter is pressed between them', async () => {
+    await goTo('G31');
+    for (let line = 0; line < 12; line += 1) {
+      await page.keyboard.type(`${line + 100}`);
+      await press('Enter');
+    }
+    for (let line = 0; line < 12; line += 1) {
+      const shown = maker.cellAt({ sheet: 'brief', row: 30 + line, column: 6 });
+      await expect.poll(() => words(shown)).toBe(`${line + 100}`);
+    }
+  });
+});
+
+describe('the keys', () => {
+  it('move by arrows, Home and End, and stop at the edge', async () => {
+    await goTo('B30');
+    await press('ArrowRight', 'ArrowDown');
+    expect(await here()).toBe('C31');
+    await press('ArrowLeft', 'ArrowLeft', 'ArrowLeft', 'ArrowLeft');
+    expect(await here()).toBe('A31');
+    await press('ArrowRight', 'Home');
+    expect(await here()).toBe('A31');
+    await press('Control+Home');
+    expect(await here()).toBe('A1');
+    await press('ArrowUp');
+    expect(await here()).toBe('A1');
+  });
+
+  it('Tab runs to the right and Enter returns to where the run began, a line down', async () => {
+    await goTo('B31');
+    await page.keyboard.type('1');
+    await press('Tab');
+    await page.keyboard.type('2');
+    await press('Tab');
+    await page.keyboard.type('3');
+    await press('Enter');
+    expect(await here()).toBe('B32');
+    await press('Shift+Tab');
+    expect(await here()).toBe('A32');
+  });
+
+  it('typing replaces, F2 goes on from what stands there, Esc takes nothing over', async () => {
+    await goTo('G31');
+    await page.keyboard.type('12');
+    await press('Enter', 'ArrowUp', 'F2');
+    expect(await maker.editorText()).toBe('12');
+    await page.keyboard.type('5');
+    await press('ArrowLeft', 'Backspace', 'Enter', 'ArrowUp');
+    expect(await entry().inputValue()).toBe('15');
+    await page.keyboard.type('999');
+    await press('Escape');
+    expect(await here()).toBe('G31');
+    expect(await entry().inputValue()).toBe('15');
+    await press('Delete');
+    expect(await entry().inputValue()).toBe('');
+    await press('Control+z');
+    expect(await entry().inputValue()).toBe('15');
+  });
+
+  it('an arrow takes over what was begun by typing, and moves on', async () => {
+    await goTo('G31');
+    await page.keyboard.type('7');
+    await press('ArrowRight');
+    expect(await here()).toBe('H31');
+    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
+  });
+
+  it('clicking elsewhere takes over what was typed', async () => {
+    await goTo('G31');
+    await page.keyboard.type('7');
+    await maker.cellAt({ sheet: 'brief', row: 33, column: 5 }).click();
+    expect(await here()).toBe('F34');
+    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
+  });
+
+  it('a double click opens the cell on what stands there', async () => {
+    await goTo('G31');
+    await page.keyboard.type('3/4');
+    await press('Enter');
+    await maker.cellAt({ sheet: 'brief', row: 30, column: 6 }).dblclick();
+    expect(await maker.editorText()).toBe('3/4');
+    await press('Escape');
+  });
+});
+
+describe('the line above the grid', () => {
+  it('shows what the cell writes while it is written, and the other way round', async () => {
+    await goTo('G31');
+    await page.keyboard.type('=2*3');
+    expect(await entry().inputValue()).toBe('=2*3');
+    await press('Enter');
+    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('6');
+    await press('ArrowUp');
+    await entry().fill('=2*4');
+    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('=2*4');
+    await entry().press('Enter');
+    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('8');
+    expect(await here()).toBe('G32');
+  });
+
+  it('goes to a named cell on another sheet, and says when there is none', async () => {
+    await goTo('apron_long');
+    expect(await here()).toBe('apron_long');
+    const box = page.getByLabel('Name or address of the cell; type one to go there');
+    await box.fill('no_such_cell');
+    await box.press('Enter');
+    expect(await words(page.getByRole('alert'))).toContain('There is no cell called no_such_cell.');
+    await box.press('Escape');
+    expect(await here()).toBe('apron_long');
+  });
+
+  it('offers to lift an override, and marks the cell until then', async () => {
+    const cell = await maker.go('apron_long');
+    const before = await words(cell);
+    await page.keyboard.type('50');
+    await press('Enter');
+    await maker.go('apron_long');
+    const line = page.getByRole('region', { name: 'Current cell' });
+    await expect.poll(() => words(line.locator('.override-line'))).toContain('Its formula: =');
+    await line.getByRole('button', { name: 'Lift' }).click();
+    await expect.poll(() => words(cell)).toContain(before);
+    expect(await line.locator('.override-line').count()).toBe(0);
+  });
+});
+
+describe('an edit', () => {
+  it('lets the eye see what a cell was before, for a few seconds', async () => {
+    await maker.toSheet(maker.place('top_length').sheet);
+    const cell = maker.cellAt(maker.place('top_length'));
+    const before = await words(cell);
+    await cell.click();
+    await page.keyboard.type('96');
+    await press('Enter');
+    expect(await words(cell)).toBe('96');
+    // The old value is drawn from this attribute: content of the style, not of the page.
+    const old = cell.locator('[data-was]');
+    expect(await old.getAttribute('data-was')).toBe(`was ${before}`);
+    await old.waitFor({ state: 'detached', timeout: 8000 });
+  });
+});
