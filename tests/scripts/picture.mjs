@@ -16,7 +16,7 @@ try {
   });
   await page.goto(app.address);
   await page.locator('.ag-cell').first().waitFor();
-  await page.locator('main svg, aside svg').first().waitFor();
+  await page.locator('.drawing svg').first().waitFor();
   await page.evaluate(() => document.fonts.ready);
   // What comes in late, the drawing and the checks, is there when nothing is asked for any more.
   await page.waitForLoadState('networkidle');
