@@ -1,3 +1,4 @@
+import { AIR_FUNCTIONS } from './air.ts';
 import { BASE_FUNCTIONS } from './base.ts';
 import type { FunctionDescription } from './describe.ts';
 import { DRESSED_FUNCTIONS } from './dressed.ts';
@@ -17,6 +18,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...PANEL_FUNCTIONS,
   ...WOOD_FUNCTIONS,
   ...MOISTURE_FUNCTIONS,
+  ...AIR_FUNCTIONS,
   ...OUTDOOR_FUNCTIONS,
   ...BASE_FUNCTIONS,
   ...FASTENING_FUNCTIONS,

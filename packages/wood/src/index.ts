@@ -1,3 +1,4 @@
+export { dewPoint, indoorHumidity } from './air.ts';
 export {
   apronLength,
   fenceStop,
