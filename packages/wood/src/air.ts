@@ -1,3 +1,4 @@
+/// <reference path="./psychrolib.d.ts" />
 import psychrolib from 'psychrolib';
 import { numberOf } from './arguments.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';

@@ -7,7 +7,6 @@ import {
   screwHold,
   screwLongest,
   slotLength,
-  swivelTravel,
 } from './fastenings.ts';
 import { clampCount } from './panel.ts';
 import { expectFault } from './testdata/faults.ts';
@@ -167,28 +166,5 @@ describe('SLOT_LENGTH', () => {
 
   it('refuses a movement with a sign: the travel has none', () => {
     expectFault(() => slotLength(-0.4, 0.164), 'range', 'movement');
-  });
-});
-
-describe('SWIVEL_TRAVEL', () => {
-  // geometry: the hole runs on a circle
-  it.each([
-    [0.75, 30, 0.75],
-    [1, 90, 2],
-    [1, 0, 0],
-  ])('holes %d in apart swinging %d° travel %d in', (spacing, swing, travel) => {
-    expect(swivelTravel(spacing, swing)).toBeCloseTo(travel, 12);
-  });
-
-  it('grows with the swing', () => {
-    fc.assert(
-      fc.property(thicknesses, fc.double({ min: 0, max: 89, noNaN: true }), (spacing, swing) => {
-        expect(swivelTravel(spacing, swing + 1)).toBeGreaterThan(swivelTravel(spacing, swing));
-      }),
-    );
-  });
-
-  it('refuses a swing past a quarter turn', () => {
-    expectFault(() => swivelTravel(1, 91), 'range', 'swing');
   });
 });

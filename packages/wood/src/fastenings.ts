@@ -1,4 +1,4 @@
-import { countOf, lengthOf, numberOf, optional } from './arguments.ts';
+import { countOf, lengthOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { floorSettled } from './exact.ts';
 import { Fault } from './fault.ts';
@@ -18,8 +18,6 @@ const END_DISTANCE = optional(
   lengthOf('end_distance', 'from each end to the first fastener'),
   'fasteners right at the ends',
 );
-const HOLE_SPACING = lengthOf('hole_spacing', 'middle to middle of the two holes');
-const SWING = numberOf('angle', 'swing', 'degrees the fastener can turn each way, 0 to 90');
 const MOVEMENT = lengthOf('movement', 'whole travel of the top at this screw');
 const SCREW_SIZE = lengthOf('screw_diameter', 'diameter of the screw at the slot');
 const SPARE = optional(lengthOf('spare', 'extra length of the slot in all'), 'no extra length');
@@ -143,19 +141,6 @@ export function slotLength(movement: number, screwDiameter: number, spare = 0): 
 }
 
 /**
- * Side to side travel that a two-hole swivel fastener allows the top.
- * @param holeSpacing in, middle to middle
- * @param swing degrees each way, 0 to 90
- * @returns in: 2 x holeSpacing x sin(swing)
- * @throws Fault `kind`, `range`
- * Source: common practice, no source; chord of the hole's arc.
- */
-export function swivelTravel(holeSpacing: number, swing: number): number {
-  const radians = (between(SWING, swing, 0, 90) * Math.PI) / 180;
-  return 2 * positive(HOLE_SPACING, holeSpacing) * Math.sin(radians);
-}
-
-/**
  * Average pull that draws a wood screw out of side grain.
  * @param gauge whole number, 0 to 24
  * @param penetration in, length of thread in the wood
@@ -234,16 +219,5 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
     example: '=SLOT_LENGTH(0.4, SCREW_DIAMETER(8), 1/8)',
     notes: 'screw_diameter + movement + spare.',
     run: slotLength,
-  },
-  {
-    name: 'SWIVEL_TRAVEL',
-    task: 'Fastenings',
-    answers: 'How far a two-hole swivel fastener lets the top travel from side to side.',
-    args: [HOLE_SPACING, SWING],
-    result: { quantity: 'length', means: 'travel from one side to the other' },
-    source: PRACTICE,
-    example: '=SWIVEL_TRAVEL(0.75, 30)',
-    notes: '2 x hole_spacing x sin(swing).',
-    run: swivelTravel,
   },
 ];

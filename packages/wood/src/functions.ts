@@ -3,13 +3,17 @@ import { BASE_FUNCTIONS } from './base.ts';
 import type { FunctionDescription } from './describe.ts';
 import { DRESSED_FUNCTIONS } from './dressed.ts';
 import { FASTENING_FUNCTIONS } from './fastenings.ts';
+import { FINISHING_FUNCTIONS } from './finishing.ts';
+import { HOLE_FUNCTIONS } from './holes.ts';
 import { LENGTH_FUNCTIONS } from './lengths.ts';
 import { LUMBER_FUNCTIONS } from './lumber.ts';
 import { MOISTURE_FUNCTIONS } from './moisture.ts';
 import { OUTDOOR_FUNCTIONS } from './outdoor.ts';
 import { PANEL_FUNCTIONS } from './panel.ts';
+import { ROOM_FUNCTIONS } from './room.ts';
 import { WOOD_FUNCTIONS } from './species.ts';
 import { STRENGTH_FUNCTIONS } from './strength.ts';
+import { TRAVEL_FUNCTIONS } from './travel.ts';
 
 /** Every function a maker can type, in the order of the job. */
 export const FUNCTIONS: readonly FunctionDescription[] = [
@@ -20,8 +24,12 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...MOISTURE_FUNCTIONS,
   ...AIR_FUNCTIONS,
   ...OUTDOOR_FUNCTIONS,
+  ...ROOM_FUNCTIONS,
   ...BASE_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
+  ...HOLE_FUNCTIONS,
+  ...TRAVEL_FUNCTIONS,
   ...STRENGTH_FUNCTIONS,
+  ...FINISHING_FUNCTIONS,
   ...LENGTH_FUNCTIONS,
 ];

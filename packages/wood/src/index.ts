@@ -18,15 +18,17 @@ export {
   screwHold,
   screwLongest,
   slotLength,
-  swivelTravel,
 } from './fastenings.ts';
 export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault.ts';
 export { findSpecies, speciesFigure, speciesNames } from './find-species.ts';
+export { finishCoverage, finishVolume, gritSteps, sandingHours } from './finishing.ts';
 export { FUNCTIONS } from './functions.ts';
+export { screwClearanceHole, screwPilotHole } from './holes.ts';
 export { centimetres, feet, feetInches, fraction, inches, millimetres } from './lengths.ts';
 export {
   boardFeet,
   gradeYield,
+  laminatedThickness,
   plies,
   quartersFor,
   quartersPlaned,
@@ -56,6 +58,7 @@ export {
   type UnitSystem,
   usFromOwn,
 } from './quantity.ts';
+export { humidityForMovement, indoorMoisture } from './room.ts';
 export {
   hardness,
   moveAtAngle,
@@ -66,4 +69,5 @@ export {
   woodWeight,
 } from './species.ts';
 export type { Figure, Species, SpeciesProperty } from './species-records.ts';
-export { sagPoint, sagUniform, tipLoad } from './strength.ts';
+export { legSlenderness, sagPoint, sagUniform, spanForSag, tipLoad } from './strength.ts';
+export { buttonTravel, swivelTravel, swivelTravelInLine } from './travel.ts';

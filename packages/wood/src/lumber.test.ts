@@ -4,6 +4,7 @@ import { QUARTERS_ROWS } from './data/lumber-sizes.ts';
 import {
   boardFeet,
   gradeYield,
+  laminatedThickness,
   plies,
   quartersFor,
   quartersPlaned,
@@ -198,5 +199,17 @@ describe('GRADE_YIELD', () => {
   it('refuses other words with the nearest grades', () => {
     expectFault(() => gradeYield('4C'), 'unknown', 'grade');
     expect(faultOf(() => gradeYield('FSA')).detail.hint).toContain('"FAS"');
+  });
+});
+
+describe('LAMINATED_THICKNESS', () => {
+  // by hand: four layers of 13/16 in less 1/8 in
+  it('is the layers less what flattening takes', () => {
+    expect(laminatedThickness(4, 13 / 16, 1 / 8)).toBeCloseTo(3.125, 12);
+    expect(laminatedThickness(2, 0.75)).toBeCloseTo(1.5, 12);
+  });
+
+  it('refuses taking off the whole stack', () => {
+    expectFault(() => laminatedThickness(2, 0.75, 2), 'range', 'flattening');
   });
 });

@@ -3,7 +3,7 @@ import { GRADE_ROWS, GRADE_SOURCE, QUARTERS_ROWS, QUARTERS_SOURCE } from './data
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, floorSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
-import { notNegative, positive, sensibleCount, whole, words } from './guards.ts';
+import { leftOver, notNegative, positive, sensibleCount, whole, words } from './guards.ts';
 import { nearestNames } from './nearest.ts';
 
 const THICKNESS = lengthOf('thickness', 'rough thickness');
@@ -15,6 +15,11 @@ const FINISHED = lengthOf('finished_thickness', 'thickness wanted in the end');
 const ALLOWANCE = optional(
   lengthOf('allowance', 'extra to leave for flattening after planing'),
   'nothing extra',
+);
+const PLY_COUNT = countOf('plies', 'number of layers');
+const FLATTENING = optional(
+  lengthOf('flattening', 'what planing the glued stack flat takes off in all'),
+  'nothing',
 );
 const PLY = lengthOf('ply_thickness', 'thickness of each planed layer');
 const GRADE = textOf('grade', 'lumber grade: "FAS", "F1F", "Selects", "1C", "2C" …');
@@ -149,6 +154,25 @@ const GRADE_BY_KEY = new Map(
 );
 
 /**
+ * Thickness of boards laminated face to face, after the stack was planed flat.
+ * @param count whole number of layers, 1 or more
+ * @param plyThickness in, each layer as planed before gluing
+ * @param flattening in, taken off the stack in all; 0 when left out
+ * @returns in: count x plyThickness − flattening
+ * @throws Fault `kind`; `range`, also when nothing is left
+ * Source: common practice, no source.
+ */
+export function laminatedThickness(count: number, plyThickness: number, flattening = 0): number {
+  const stack = whole(PLY_COUNT, count, 1, 1000) * positive(PLY, plyThickness);
+  const off = notNegative(FLATTENING, flattening);
+  return leftOver(
+    stack,
+    [{ argument: FLATTENING, value: off, times: 1 }],
+    'some of the stack is left',
+  );
+}
+
+/**
  * Least share of a board's face that is clear, by grade.
  * @param grade "FAS", "F1F", "Selects", "1C", "2C", "2AC", "2BC", "3AC", "3BC" or in full
  * @returns fraction, 0 to 1
@@ -234,6 +258,18 @@ export const LUMBER_FUNCTIONS: readonly FunctionDescription[] = [
     source: 'common practice, no source',
     example: '=PLIES(3.5, 13/16)',
     run: plies,
+  },
+  {
+    name: 'LAMINATED_THICKNESS',
+    task: 'Lumber',
+    answers: 'How thick laminated boards are once the stack is planed flat.',
+    args: [PLY_COUNT, PLY, FLATTENING],
+    result: { quantity: 'length', means: 'thickness of the planed stack' },
+    source: 'common practice, no source',
+    example: '=LAMINATED_THICKNESS(4, 13/16, 1/8)',
+    notes:
+      'Glue two and two first and plane each pair flat: a stack of pairs stays truer than one pressed all at once. Every planing counts in flattening.',
+    run: laminatedThickness,
   },
   {
     name: 'GRADE_YIELD',

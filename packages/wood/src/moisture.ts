@@ -23,7 +23,7 @@ const FROM = moisture('moisture_from', 'moisture content at the start');
 const TO = moisture('moisture_to', 'moisture content at the end');
 const DRY = moisture('moisture_dry', 'moisture content in the dry season');
 const WET = moisture('moisture_wet', 'moisture content in the humid season');
-const CUT: ArgumentDescription = optional(
+export const CUT_ARGUMENT: ArgumentDescription = optional(
   {
     name: 'cut',
     means: 'how the boards were sawn: "flat", "rift", "quarter", or a ring angle from 0 to 90',
@@ -116,12 +116,18 @@ const CUTS: Readonly<Record<string, number>> = { flat: 0, plain: 0, rift: 45, qu
 
 /** Ring angle in degrees of a cut given by its word or by its angle. */
 function ringAngle(cut: string | number): number {
-  if (typeof cut === 'number') return between(CUT, cut, 0, 90);
+  if (typeof cut === 'number') return between(CUT_ARGUMENT, cut, 0, 90);
   const takes = '"flat", "rift", "quarter" or a ring angle from 0 to 90';
-  const word = words(CUT, cut, takes).toLowerCase();
+  const word = words(CUT_ARGUMENT, cut, takes).toLowerCase();
   const angle = CUTS[word.replace(/[\s-]?sawn$/, '')];
   if (angle !== undefined) return angle;
-  throw new Fault({ class: 'unknown', argument: CUT.name, got: cut, quantity: 'text', takes });
+  throw new Fault({
+    class: 'unknown',
+    argument: CUT_ARGUMENT.name,
+    got: cut,
+    quantity: 'text',
+    takes,
+  });
 }
 
 /** Fibre saturation: above it wood no longer swells (Wood Handbook chapter 4, about 30 %). */
@@ -218,7 +224,7 @@ export const MOISTURE_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'MOVEMENT',
     task: 'Moisture and movement',
     answers: 'How much a width grows or shrinks from one moisture content to another.',
-    args: [WIDTH, SPECIES_ARGUMENT, FROM, TO, CUT],
+    args: [WIDTH, SPECIES_ARGUMENT, FROM, TO, CUT_ARGUMENT],
     result: { quantity: 'length', means: 'change of the width; growth is positive' },
     source: COEFFICIENTS,
     example: '=MOVEMENT(42, "white oak", 7, 11, "flat")',
@@ -230,7 +236,7 @@ export const MOISTURE_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'MOVEMENT_SWING',
     task: 'Moisture and movement',
     answers: 'How far a width travels in all between the dry and the humid season.',
-    args: [WIDTH, SPECIES_ARGUMENT, DRY, WET, CUT],
+    args: [WIDTH, SPECIES_ARGUMENT, DRY, WET, CUT_ARGUMENT],
     result: { quantity: 'length', means: 'whole travel, never negative' },
     source: COEFFICIENTS,
     example: '=MOVEMENT_SWING(42, "white oak", 6, 12)',

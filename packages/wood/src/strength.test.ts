@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { stiffness } from './species.ts';
-import { sagPoint, sagUniform, tipLoad } from './strength.ts';
+import { legSlenderness, sagPoint, sagUniform, spanForSag, tipLoad } from './strength.ts';
 import { expectFault } from './testdata/faults.ts';
 
 const spans = fc.double({ min: 20, max: 90, noNaN: true });
@@ -70,5 +70,36 @@ describe('TIP_LOAD', () => {
   it('refuses a top that does not overhang', () => {
     expectFault(() => tipLoad(150, 0, 30), 'range', 'edge_overhang');
     expectFault(() => tipLoad(150, 1e-5, 30), 'range', 'edge_overhang');
+  });
+});
+
+describe('SPAN_FOR_SAG', () => {
+  it('is the span at which SAG_UNIFORM gives that share', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 0.1, max: 20, noNaN: true }),
+        fc.double({ min: 0.5, max: 4, noNaN: true }),
+        fc.double({ min: 1 / 1000, max: 1 / 100, noNaN: true }),
+        (load, depth, share) => {
+          const span = spanForSag(load, 11.25, depth, 'white oak', share);
+          expect(sagUniform(span, load, 11.25, depth, 'white oak') / span).toBeCloseTo(share, 9);
+        },
+      ),
+    );
+  });
+
+  it('is twice as long for eight times the depth’s cube', () => {
+    expect(spanForSag(2, 10, 2, 'ash, white') / spanForSag(2, 10, 1, 'ash, white')).toBeCloseTo(2);
+  });
+
+  it('refuses a load of nothing: no span would be too long', () => {
+    expectFault(() => spanForSag(0, 11, 1, 'white oak'), 'range', 'load_per_length');
+  });
+});
+
+describe('LEG_SLENDERNESS', () => {
+  it('is a ratio, the same in any unit', () => {
+    expect(legSlenderness(28.5, 2.5)).toBeCloseTo(11.4, 12);
+    expectFault(() => legSlenderness(28.5, 0), 'range', 'least_side');
   });
 });

@@ -1,8 +1,8 @@
-import { lengthOf, numberOf } from './arguments.ts';
+import { lengthOf, numberOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
-import { notNegative, positive } from './guards.ts';
+import { between, mostOf, notNegative, positive } from './guards.ts';
 import { stiffness } from './species.ts';
 
 const SPAN = lengthOf('span', 'clear length between the supports');
@@ -17,6 +17,13 @@ const HALF_FOOTPRINT = lengthOf(
   'middle of the table to the foot of the near legs',
 );
 
+const SAG_SHARE = optional(
+  numberOf('ratio', 'sag_share', 'sag that may be, as a share of the span: 1/360'),
+  '1/360',
+);
+const LEG_LENGTH = lengthOf('length', 'length of the leg from the floor to the apron');
+const LEAST_SIDE = lengthOf('least_side', 'smaller side of the leg, where it is thinnest');
+
 const ESTIMATE =
   'An estimate for choosing dimensions, not engineering approval. Clear wood, short loading: a load that stays about doubles the sag in time.';
 const CHAPTER_9 = 'Wood Handbook (FPL-GTR-190, 2010), chapter 9, equation 9-2, bending term';
@@ -29,6 +36,10 @@ function bendingStiffness(width: number, depth: number, species: string): number
 
 /** A sag past a tenth of the span: the equation no longer holds, and neither would the part. */
 const DEEPEST_SAG = 0.1;
+const LEAST_SAG_SHARE = 1e-5;
+/** Under less than this a span has no bound that a shop could mean. */
+const LIGHTEST_LOAD = 1e-3;
+const THINNEST_LEG = 0.1;
 
 function believable(sag: number, span: number, depth: number): number {
   if (sag <= DEEPEST_SAG * span) return sag;
@@ -92,6 +103,44 @@ export function sagPoint(
   return believable(sag, length, depth);
 }
 
+const USUAL_SAG_SHARE = 1 / 360;
+
+/**
+ * Longest span over which a part under a spread load sags no more than a share of the span.
+ * @param loadPerLength lbf/in
+ * @param width in, across the load
+ * @param depth in, along the load
+ * @param species any usual name
+ * @param sagShare share of the span, more than 0 to 0.1; 1/360 when left out
+ * @returns in: ³√(384 E I share / (5 w))
+ * @throws Fault `kind`, `range`, `unknown`
+ * Source: as {@link sagUniform}, solved for the span. 1/360 is common practice, no source.
+ */
+export function spanForSag(
+  loadPerLength: number,
+  width: number,
+  depth: number,
+  species: string,
+  sagShare = USUAL_SAG_SHARE,
+): number {
+  const share = between(SAG_SHARE, sagShare, LEAST_SAG_SHARE, DEEPEST_SAG);
+  const load = between(SPREAD_LOAD, loadPerLength, LIGHTEST_LOAD, mostOf('load_per_length'));
+  return Math.cbrt((384 * bendingStiffness(width, depth, species) * share) / (5 * load));
+}
+
+/**
+ * Slenderness of a leg: how many times as long as it is thick.
+ * @param length in, floor to apron
+ * @param leastSide in, where it is thinnest
+ * @returns a bare number
+ * @throws Fault `kind`, `range`
+ * Source: length over least side, as timber codes take it for columns; they stop at 50 (NDS 3.7.1.4,
+ * value from memory).
+ */
+export function legSlenderness(length: number, leastSide: number): number {
+  return positive(LEG_LENGTH, length) / between(LEAST_SIDE, leastSide, THINNEST_LEG, 1000);
+}
+
 /** Tipping needs a lever: an overhang thinner than this is none, and the load has no bound. */
 const SHORTEST_LEVER = 1e-3;
 
@@ -141,6 +190,30 @@ export const STRENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     example: '=SAG_POINT(65, 150, 1.5, 3.5, "white oak")',
     notes: ESTIMATE,
     run: sagPoint,
+  },
+  {
+    name: 'SPAN_FOR_SAG',
+    task: 'Strength and stability',
+    answers: 'How long a shelf or apron may be before it sags more than it should.',
+    args: [SPREAD_LOAD, WIDTH, DEPTH, SPECIES_ARGUMENT, SAG_SHARE],
+    result: { quantity: 'length', means: 'longest span' },
+    source: `${CHAPTER_9}, solved for the span; the share is common practice, no source`,
+    example: '=SPAN_FOR_SAG(2, 11.25, 3/4, "white oak", 1/360)',
+    notes: `${ESTIMATE} The eye is said to notice about 1/360; no source.`,
+    run: spanForSag,
+  },
+  {
+    name: 'LEG_SLENDERNESS',
+    task: 'Strength and stability',
+    answers: 'How many times as long as thick a leg is.',
+    args: [LEG_LENGTH, LEAST_SIDE],
+    result: { quantity: 'number', means: 'length over least side' },
+    source:
+      'length over least side; timber codes stop at 50 for columns (NDS 3.7.1.4, from memory)',
+    example: '=LEG_SLENDERNESS(28.5, 2.5)',
+    notes:
+      'Dining tables stand at about 8 to 20; past that, joints and a sideways push decide, not the wood. An estimate: local codes and licensed practice go before it.',
+    run: legSlenderness,
   },
   {
     name: 'TIP_LOAD',

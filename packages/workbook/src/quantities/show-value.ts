@@ -76,10 +76,7 @@ function showDecimal(value: number, style: Style): Shown {
 
 function showFraction(value: number, style: Style): Shown {
   if (Math.abs(value) > LARGEST_FRACTION) return showDecimal(value, { as: 'plain' });
-  const fraction =
-    style.denominator === undefined
-      ? fittingFraction(value)
-      : nearestFraction(value, style.denominator);
+  const fraction = fractionOf(value, style);
   const stands = valueOfFraction(fraction);
   // Feet and inches carry their marks in the text; the exact value carries its mark too.
   if (style.as === 'feet-inches') {
@@ -87,6 +84,15 @@ function showFraction(value: number, style: Style): Shown {
   }
   const whole = shown(writeFraction(fraction), stands, value);
   return fraction.over === 0 ? whole : { ...whole, fraction: drawn(fraction) };
+}
+
+function fractionOf(value: number, { denominator, exactTo }: Style): Fraction {
+  if (denominator === undefined) return fittingFraction(value);
+  if (exactTo !== undefined) {
+    const fine = nearestFraction(value, exactTo);
+    if (near(valueOfFraction(fine), value)) return fine;
+  }
+  return nearestFraction(value, denominator);
 }
 
 function drawn({ sign, whole, over, under }: Fraction): NonNullable<Shown['fraction']> {

@@ -25,12 +25,18 @@ describe('showing lengths', () => {
     [7, '7'],
     [0, '0'],
     [15.99, '16'],
-    // Half a sixteenth goes away from zero, like all rounding here.
-    [1.03125, '1 1/16'],
-    [-1.03125, '-1 1/16'],
+    // A bit or a slip of the rule in sixty-fourths is shown as what it is.
+    [1.03125, '1 1/32'],
+    [-11 / 64, '-11/64'],
+    [1.04, '1 1/16'],
     [-0.001, '0'],
   ])('%d in is %s', (inches, wanted) => {
     expect(text(inches, cell('length'))).toBe(wanted);
+  });
+
+  it('keeps to the denominator that a cell asks for, a tie away from zero', () => {
+    expect(text(1.03125, cell('length', { denominator: 16 }))).toBe('1 1/16');
+    expect(text(-1.03125, cell('length', { denominator: 16 }))).toBe('-1 1/16');
   });
 
   it('marks a rounded fraction by its exact value, and an exact one not', () => {

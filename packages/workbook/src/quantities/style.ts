@@ -18,6 +18,8 @@ export interface Style {
   readonly unit?: string;
   /** Nearest 1/denominator; without one, a fraction that is exact, else sixteenths. */
   readonly denominator?: number;
+  /** Where the value is an exact 1/exactTo, it is shown as that instead. */
+  readonly exactTo?: number;
   readonly decimals?: number;
   /** Zeros at the end are kept. */
   readonly fixed?: boolean;
@@ -31,7 +33,8 @@ const decimal = (decimals: number, more: Partial<Style> = {}): Style => ({
 });
 const PLAIN: Style = { as: 'plain' };
 const MONEY: Style = { as: 'money' };
-const SIXTEENTHS: Style = { as: 'fraction', denominator: 16 };
+/** A tape is read to sixteenths; a bit of 11/64 in is shown as what it is. */
+const SIXTEENTHS: Style = { as: 'fraction', denominator: 16, exactTo: 64 };
 /** Decimals where a cell asks for decimals but not how many. */
 const SOME_DECIMALS = 3;
 
@@ -119,7 +122,7 @@ function inUnit(base: Style, show: Show, quantity: Quantity | undefined): Style 
 /** The style as a cell's `as`, `denominator` and `decimals` have it. */
 function form(base: Style, show: Show, quantity: Quantity | undefined): Style {
   const { as, denominator, decimals } = show;
-  const parts = denominator === undefined ? {} : { denominator };
+  const parts = denominator === undefined ? {} : { denominator, exactTo: denominator };
   // Feet and inches can be told of lengths only.
   if (as === 'feet-inches' && quantity === 'length') return { ...SIXTEENTHS, ...parts, as };
   if (as === 'fraction' && base.as !== 'money' && base.as !== 'date') {

@@ -1,0 +1,203 @@
+import { countOf, numberOf, optional, textOf } from './arguments.ts';
+import { COVERAGE_ROWS, COVERAGE_SOURCE } from './data/finish-coverage.ts';
+import type { FunctionDescription } from './describe.ts';
+import { Fault } from './fault.ts';
+import { between, notNegative, positive, someNumber, whole, words } from './guards.ts';
+import { nearestNames } from './nearest.ts';
+
+const AREA = numberOf('area', 'area', 'surface to treat, all faces and edges together');
+const COATS = countOf('coats', 'number of coats');
+const COVERAGE = numberOf('coverage', 'coverage', 'surface that one coat of it covers');
+const LOSS = optional(
+  numberOf('percent', 'loss_percent', 'what stays in the brush, rag and can, percent, 0 to 95'),
+  'no loss',
+);
+const FINISH = textOf('finish', 'the kind of finish, such as "varnish" or "hard-wax oil"');
+const FIRST = countOf('first', 'grit to begin with');
+const LAST = countOf('last', 'grit to end with, no coarser than the first');
+const AREA_AN_HOUR = optional(
+  numberOf('area', 'area_an_hour', 'surface you sand in an hour with one grit'),
+  '60 ft² (5.6 m²)',
+);
+
+/** 1 gal is 128 fl oz and 1 ft² is 144 in². */
+const OWN_PER_FT2_GAL = 144 / 128;
+const USUAL_AREA_AN_HOUR = 60 * 144;
+const MOST_COATS = 100;
+
+/** Grits of the P scale that shops stock (FEPA 43-1, ISO 6344; from memory). */
+const GRITS = [40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 360, 400, 500, 600];
+
+/**
+ * Finish for a surface.
+ * @param area in²
+ * @param coats whole number, 1 to 100
+ * @param coverage in² for a fl oz, one coat
+ * @param lossPercent % of what is opened that never reaches the wood, 0 to 95; 0 when left out
+ * @returns fl oz: area x coats / coverage / (1 − loss)
+ * @throws Fault `kind`, `range`
+ * Source: area over coverage; common practice, no source.
+ */
+export function finishVolume(
+  area: number,
+  coats: number,
+  coverage: number,
+  lossPercent = 0,
+): number {
+  const covered = notNegative(AREA, area) * whole(COATS, coats, 1, MOST_COATS);
+  const used =
+    covered / positive(COVERAGE, coverage) / (1 - between(LOSS, lossPercent, 0, 95) / 100);
+  if (used < 1e12) return used;
+  throw new Fault({
+    class: 'range',
+    argument: COVERAGE.name,
+    got: coverage,
+    quantity: 'coverage',
+    takes: 'a coverage that a finish can have',
+  });
+}
+
+/**
+ * Surface that one coat of a finish covers: the careful end of the usual range.
+ * @param finish a kind of finish
+ * @returns in² for a fl oz
+ * @throws Fault `kind`, `unknown`
+ * Source: values from memory, common practice. The label on the can is right for that can.
+ */
+export function finishCoverage(finish: string): number {
+  const takes = 'a kind of finish of the list';
+  const asked = words(FINISH, finish, takes);
+  const wanted = asked.toLowerCase();
+  const row = COVERAGE_ROWS.find(({ name }) => name === wanted);
+  if (row !== undefined) return row.low * OWN_PER_FT2_GAL;
+  const names = COVERAGE_ROWS.map(({ name }) => name);
+  throw new Fault({
+    class: 'unknown',
+    argument: FINISH.name,
+    got: asked,
+    quantity: 'text',
+    takes,
+    hint: `Nearest: ${nearestNames(asked, names)
+      .map((name) => `"${name}"`)
+      .join(', ')}.`,
+  });
+}
+
+function gritPlace(argument: typeof FIRST, grit: number): number {
+  const place = GRITS.indexOf(someNumber(argument, grit));
+  if (place >= 0) return place;
+  throw new Fault({
+    class: 'range',
+    argument: argument.name,
+    got: grit,
+    quantity: 'count',
+    takes: `a grit of the P scale: ${GRITS.join(', ')}`,
+  });
+}
+
+/** Grits from the first to the last, leaving out one between neighbours where that still arrives. */
+function grits(first: number, last: number): readonly number[] {
+  const from = gritPlace(FIRST, first);
+  const to = gritPlace(LAST, last);
+  if (to < from) {
+    throw new Fault({
+      class: 'range',
+      argument: LAST.name,
+      got: last,
+      quantity: 'count',
+      takes: '{n} or finer',
+      bounds: [first],
+    });
+  }
+  const steps = [];
+  for (let place = from; place < to; place += place + 2 <= to ? 2 : 1)
+    steps.push(GRITS[place] ?? 0);
+  return [...steps, last];
+}
+
+/**
+ * Sanding sequence that leaves out no more than one grit between neighbours.
+ * @param first grit of the P scale, 40 to 600
+ * @param last grit, no coarser
+ * @returns text: `80 → 120 → 180 → 220`
+ * @throws Fault `kind`, `range`
+ * Source: grits of FEPA 43-1 (ISO 6344), from memory; the rule is common practice, no source.
+ */
+export function gritSteps(first: number, last: number): string {
+  return grits(first, last).join(' → ');
+}
+
+/**
+ * Time to sand a surface through that sequence.
+ * @param area in²
+ * @param first grit
+ * @param last grit
+ * @param areaAnHour in² in an hour with one grit; 60 ft² when left out
+ * @returns hours: area x grits / areaAnHour
+ * @throws Fault `kind`, `range`
+ * Source: a rule of thumb, one minute for a square foot and grit; common practice, no source.
+ */
+export function sandingHours(
+  area: number,
+  first: number,
+  last: number,
+  areaAnHour = USUAL_AREA_AN_HOUR,
+): number {
+  return (
+    (notNegative(AREA, area) * grits(first, last).length) /
+    between(AREA_AN_HOUR, areaAnHour, 1, 1e9)
+  );
+}
+
+const PRACTICE = 'common practice, no source';
+const LUNGS =
+  'Fine dust harms lungs, and some woods more than others: extract it, and wear a mask that fits.';
+
+export const FINISHING_FUNCTIONS: readonly FunctionDescription[] = [
+  {
+    name: 'FINISH_VOLUME',
+    task: 'Finish',
+    answers: 'How much finish a surface takes, all coats together.',
+    args: [AREA, COATS, COVERAGE, LOSS],
+    result: { quantity: 'liquid', means: 'finish to open' },
+    source: 'area times coats over coverage; common practice, no source',
+    example: '=FINISH_VOLUME(84*42*2, 3, 450, 10)',
+    notes:
+      'Coverage is in the workbook’s own units, in² for a fl oz or mm² for a mL: FINISH_COVERAGE gives it so. Oily rags heat up and can burn by themselves: spread them out to dry or keep them in water.',
+    run: finishVolume,
+  },
+  {
+    name: 'FINISH_COVERAGE',
+    task: 'Finish',
+    answers: 'How much surface one coat of a kind of finish covers, carefully taken.',
+    args: [FINISH],
+    result: { quantity: 'coverage', means: 'the lower end of the usual range' },
+    source: COVERAGE_SOURCE,
+    example: '=FINISH_COVERAGE("varnish")',
+    notes: `Knows ${COVERAGE_ROWS.map(({ name }) => name).join(', ')}. What the label of your can says goes before it.`,
+    run: finishCoverage,
+  },
+  {
+    name: 'GRIT_STEPS',
+    task: 'Finish',
+    answers: 'Which grits to sand with, one after another.',
+    args: [FIRST, LAST],
+    result: { quantity: 'text', means: 'the grits in order' },
+    source:
+      'grits of FEPA 43-1 (ISO 6344), from memory; leaving out one is common practice, no source',
+    example: '=GRIT_STEPS(80, 220)',
+    notes: LUNGS,
+    run: gritSteps,
+  },
+  {
+    name: 'SANDING_HOURS',
+    task: 'Finish',
+    answers: 'How long sanding a surface takes, all grits together.',
+    args: [AREA, FIRST, LAST, AREA_AN_HOUR],
+    result: { quantity: 'duration', means: 'hours of sanding' },
+    source: `a rule of thumb, a minute for a square foot and grit; ${PRACTICE}`,
+    example: '=SANDING_HOURS(84*42*2, 80, 220)',
+    notes: `With a hand-held machine on flat faces; put in your own figure once you have timed it. ${LUNGS}`,
+    run: sandingHours,
+  },
+];
