@@ -66,3 +66,16 @@ describe('a bad entry', () => {
     await expect.poll(() => words(maker.thisCell)).toContain('top_length');
   });
 });
+
+describe('a formula whose numbers do not go together', () => {
+  it('computes, is underlined in the grid, and says why at the cell', async () => {
+    await maker.type('top_width', '=top_length/2+hours_boards');
+    const cell = await maker.go('top_width');
+    await expect.poll(() => cell.getAttribute('class')).toContain('is-clashing');
+    expect(await trouble('top_width')).toBe('This adds hours to a length. Check the references.');
+    expect(await maker.shows('top_width')).not.toContain('#');
+    await maker.type('top_width', '=top_length/2');
+    await expect.poll(() => cell.getAttribute('class')).not.toContain('is-clashing');
+    expect(await page.locator('.fold-cell .trouble').count()).toBe(0);
+  });
+});

@@ -27,8 +27,6 @@ function metric(): BookDocument {
     const { typed: _typed, ...kept } = cell;
     if (typeof cell.value !== 'number' || cell.quantity === undefined) return cell;
     const own = (value: number) => ownFromUs(cell.quantity ?? 'number', value, 'metric');
-    // A price for a fluid ounce becomes one for a millilitre.
-    const perOunce = cell.name === 'glue_price' ? 1 / 29.5735295625 : 1;
     const allow =
       cell.allow === undefined
         ? {}
@@ -39,7 +37,7 @@ function metric(): BookDocument {
               ...(cell.allow.max === undefined ? {} : { max: own(cell.allow.max) }),
             },
           };
-    return { ...kept, value: own(cell.value) * perOunce, ...allow };
+    return { ...kept, value: own(cell.value), ...allow };
   };
   const sheets = document.sheets.map((sheet) => ({
     ...sheet,
@@ -184,6 +182,9 @@ describe('the dining table, against the same table worked out by hand', () => {
   });
 });
 
+/** 80, 120 and 180: from the coarsest to the finest grit of the template (common practice, no source). */
+const GRITS = 3;
+
 /** Inputs of this template beyond the contract that its results rest on. */
 function restOf(
   book: Workbook,
@@ -205,7 +206,7 @@ function restOf(
       number('hours_boards'),
       number('stave_count') * number('mill_each'),
       number('glue_stages') * number('glue_each'),
-      number('area_top') / number('sand_rate'),
+      (number('area_top') / number('sand_rate')) * GRITS,
       number('hours_base'),
       number('hours_fit'),
       number('coats') * number('coat_each'),

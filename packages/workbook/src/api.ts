@@ -68,6 +68,8 @@ export interface CellView {
   readonly show?: Show;
   /** Entries that cannot be read or are not allowed; refused formulas. */
   readonly problem?: Problem;
+  /** What in its formula does not go together; the cell computes all the same (rule M1). */
+  readonly clash?: Problem | undefined;
 }
 
 export interface CheckState {
@@ -178,6 +180,15 @@ export interface OpenWorkbook {
     readonly mark: string;
     readonly says: string;
   }[];
+  /** Formulas whose numbers do not go together: a length added to an area (rules M1, M2). */
+  clashes(): readonly {
+    readonly at: At;
+    readonly address: string;
+    readonly code: string;
+    readonly says: string;
+  }[];
+  /** The same in the formulas of checks, by the check's name. */
+  checkClashes(): readonly { readonly name: string; readonly says: string }[];
   /** `Base!B7`, `B7`, or a name, to a place. */
   find(text: string, sheet?: string): At | undefined;
   addressOf(at: At): string;

@@ -26,6 +26,7 @@ import { sheetContents } from './edit/sheets.ts';
 import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
 import { columnName } from './formula/address.ts';
+import { Meanings } from './meaning/book.ts';
 
 export interface OpenOptions {
   /** Makes ids of new rows and columns; random where left out. */
@@ -42,12 +43,15 @@ export class Workbook implements OpenWorkbook {
   readonly #makeId: MakeId;
   readonly #history = new History();
   #checks: readonly CheckState[];
+  /** What the cells are; made anew when a formula or the shape of the workbook changed. */
+  #meanings: Meanings;
 
   private constructor(document: BookDocument, options: OpenOptions) {
     this.#state = new BookState(document);
     this.#makeId = options.makeId ?? randomId;
     this.#calculator = buildCalculator(this.#state);
     this.#checks = checkStates(this.#sources);
+    this.#meanings = new Meanings(this.#state);
   }
 
   /** Opens a document that `loadText` or `loadValue` has checked. */
@@ -112,7 +116,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   cell(at: At): CellView {
-    return viewCell(this.#sources, at);
+    return viewCell({ ...this.#sources, meanings: this.#meanings }, at);
   }
 
   value(at: At): CellValue {
@@ -144,6 +148,14 @@ export class Workbook implements OpenWorkbook {
     return listProblems(this.#sources, (at) => this.cell(at));
   }
 
+  clashes() {
+    return this.#meanings.clashes();
+  }
+
+  checkClashes() {
+    return this.#meanings.checkClashes();
+  }
+
   find(text: string, sheet?: string): At | undefined {
     return findPlace(this.#state, text, sheet);
   }
@@ -167,6 +179,7 @@ export class Workbook implements OpenWorkbook {
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
     const outcome = applyEdit(desk, edit);
     if (!outcome.ok) return outcome;
+    if (!onlyValues(edit, this.#state)) this.#meanings = new Meanings(this.#state);
     const before = this.#checks;
     const { cells, checkRows } = changes.sorted(CHECKS_SHEET);
     // Names, sheets and checks themselves come and go only with a change of structure.
@@ -188,6 +201,18 @@ export class Workbook implements OpenWorkbook {
     if (!result.ok) throw new Error(`history does not fit the workbook: ${result.says}`);
     return result;
   }
+}
+
+/**
+ * Whether an edit is sure to leave what cells are as it was: values typed into cells that say what
+ * they are for.
+ */
+function onlyValues(edit: Edit, state: BookState): boolean {
+  if (edit.do !== 'enter') return false;
+  return edit.cells.every(({ row, column, text }) => {
+    const cell = state.cell({ sheet: edit.sheet, row, column });
+    return cell?.quantity !== undefined && !/^\s*[=+@-]/.test(text);
+  });
 }
 
 function sheetView(sheet: SheetState): SheetView {

@@ -8,7 +8,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error, names that lead nowhere and checks that say stop',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere and checks that say stop',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -38,10 +38,19 @@ async function checkFile(path: string, io: Io): Promise<ExitCode> {
 export function findings(book: Workbook): string[] {
   return [
     ...book.problems().map(({ address, mark, says }) => `${address} ${mark} ${says}`),
+    ...clashes(book),
     ...failedChecks(book),
     ...unknownWords(book),
     ...deadNames(book),
     ...hiddenNames(book),
+  ];
+}
+
+/** Formulas that add up what does not go together; they compute all the same. */
+function clashes(book: Workbook): string[] {
+  return [
+    ...book.clashes().map(({ address, says }) => `${address} ${says}`),
+    ...book.checkClashes().map(({ name, says }) => `check "${name}": ${says}`),
   ];
 }
 

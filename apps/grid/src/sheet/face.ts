@@ -11,6 +11,7 @@ const LOOKS = [
   'is-overridden',
   'is-wrong',
   'is-error',
+  'is-clashing',
   'is-rounded',
   'is-changed',
   'is-running-over',
@@ -44,7 +45,7 @@ export function dress(
   outer.dataset.align = writing === undefined ? cell.shown.align : 'start';
   outer.setAttribute('aria-readonly', String(!session.mayChange));
   write(inner, writing === undefined ? cell : undefined, text);
-  const title = cell.problem?.says ?? errorOf(cell) ?? cell.remark;
+  const title = cell.problem?.says ?? errorOf(cell) ?? cell.clash?.says ?? cell.remark;
   if (title === undefined) outer.removeAttribute('title');
   else outer.title = title;
   session.noteShown(cell.at, cell.shown.text);
@@ -55,6 +56,7 @@ function looksOf(cell: CellView): Look[] {
   if (cell.override !== undefined) looks.push('is-overridden');
   if (cell.problem !== undefined) looks.push('is-wrong');
   if (cell.value.kind === 'error') looks.push('is-error');
+  else if (cell.clash !== undefined) looks.push('is-clashing');
   if (cell.shown.exact !== undefined) looks.push('is-rounded');
   return looks;
 }

@@ -84,7 +84,7 @@ interface TroubleProps {
 
 function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
   const says = cell.problem?.says ?? why.error?.says;
-  if (says === undefined) return null;
+  if (says === undefined) return <Clash cell={cell} />;
   const from = why.error?.from;
   const elsewhere = from !== undefined && !sameCell(from, cell.at);
   return (
@@ -93,6 +93,17 @@ function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
       <span>
         {says} {elsewhere ? <GoTo book={book} at={from} onGo={onGo} /> : null}
       </span>
+    </p>
+  );
+}
+
+/** The number stands all the same: a hint, not a refusal. */
+function Clash({ cell }: { readonly cell: CellView }) {
+  if (cell.clash === undefined) return null;
+  return (
+    <p className="trouble">
+      <StateMark state="care" />
+      <span>{cell.clash.says}</span>
     </p>
   );
 }

@@ -6,6 +6,7 @@ import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { columnName } from '../formula/address.ts';
 import { toAddresses } from '../formula/references.ts';
+import type { Meanings } from '../meaning/book.ts';
 import { readEntry } from '../quantities/read.ts';
 import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
 import type { BookState } from './state.ts';
@@ -13,6 +14,7 @@ import type { BookState } from './state.ts';
 interface Sources {
   readonly state: BookState;
   readonly calculator: Calculator;
+  readonly meanings?: Meanings;
 }
 
 const EMPTY: CellDocument = {};
@@ -21,7 +23,7 @@ const EMPTY: CellDocument = {};
 const WORDS: ReadonlySet<Quantity> = new Set<Quantity>(['text', 'logical']);
 
 /** One cell as apps see it; the parts that cost reading a formula are worked out when asked for. */
-export function viewCell({ state, calculator }: Sources, at: At): CellView {
+export function viewCell({ state, calculator, meanings }: Sources, at: At): CellView {
   const cell = state.cell(at) ?? EMPTY;
   const context = readContext({ state }, at.sheet, at);
   const value = calculator.value(at);
@@ -43,6 +45,10 @@ export function viewCell({ state, calculator }: Sources, at: At): CellView {
       : {
           get formula() {
             return a1();
+          },
+          get clash() {
+            const found = meanings?.clashOf(at);
+            return found === undefined ? undefined : { code: found.code, says: found.says };
           },
         }),
     ...(override === undefined ? {} : { override: { typed: entryText(override, context) } }),

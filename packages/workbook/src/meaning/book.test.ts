@@ -1,0 +1,129 @@
+import { describe, expect, it } from 'vitest';
+import { bookOf, type Sketch } from '../testing/sample.ts';
+
+const NAMED: Sketch[][] = [
+  [{ name: 'long', value: 84, quantity: 'length' }],
+  [{ name: 'wide', value: 42, quantity: 'length' }],
+  [{ name: 'face', value: 3528, quantity: 'area' }],
+  [{ name: 'pieces', value: 8, quantity: 'count' }],
+  [{ name: 'price', value: 900, quantity: 'money' }],
+  [{ name: 'hours', value: 27, quantity: 'duration' }],
+  [{ name: 'wages', value: 45, quantity: 'money_per_hour' }],
+  [{ name: 'profit', value: 20, quantity: 'percent' }],
+  [{ name: 'dry', value: 6, quantity: 'moisture' }],
+  [{ name: 'air', value: 30, quantity: 'humidity' }],
+  [{ name: 'feet', value: 12, quantity: 'boardfeet' }],
+  [{ name: 'glue', value: 5, quantity: 'liquid' }],
+  [{ name: 'weight', value: 115, quantity: 'mass' }],
+  [{ name: 'lean', value: 250, quantity: 'force' }],
+  [{ name: 'plain', value: 5 }],
+  [{ name: 'wood', value: 'Oak, white', quantity: 'text' }],
+];
+const AT = { sheet: 's1', row: NAMED.length, column: 0 };
+
+/** The clash of a formula in a cell of some quantity, or of none. */
+function clashOf(formula: string, quantity?: string): string | undefined {
+  const last = { formula, ...(quantity === undefined ? {} : { quantity }) } as Sketch;
+  return bookOf({ sheets: { Base: [...NAMED, [last]] } }).cell(AT).clash?.says;
+}
+
+describe('a formula whose numbers do not go together', () => {
+  it.each([
+    ['=long+face', 'This adds an area to a length.'],
+    ['=price-hours', 'This takes hours from money.'],
+    ['=IF(long>price,1,2)', 'This compares a length with money.'],
+    ['=SUM(A1:A4)', 'The cells of A1:A4 mix a length with an area.'],
+    ['=MAX(long,price)', 'MAX is given cells that mix a length with money.'],
+    ['=IF(pieces>3,long,face)', 'The two answers of IF mix a length with an area.'],
+    ['=CEILING(long,hours)', 'CEILING takes a length in steps of hours.'],
+    ['=APRON_LENGTH(face,0,2)', 'APRON_LENGTH takes a length as table_size and is given an area.'],
+    ['=dry+air', 'This adds a humidity to a moisture content.'],
+    ['=long*wide+hours*wages', 'This adds money to an area.'],
+  ])('M1 %s', (formula, says) => {
+    expect(clashOf(formula)).toBe(`${says} Check the references.`);
+  });
+
+  it('M1 is told once for the formula where it is, not where its cell is used', () => {
+    const book = bookOf({
+      sheets: { Base: [...NAMED, [{ formula: '=long+face', name: 'odd' }], ['=odd+price']] },
+    });
+    expect(book.clashes().map(({ address }) => address)).toEqual(['Base!A17']);
+  });
+
+  it('M1 is found in the formulas of checks', () => {
+    const check = { id: 'k', name: 'Fits', otherwise: 'care' as const, says: 'Too long.' };
+    const book = bookOf({
+      sheets: { Base: NAMED },
+      checks: [{ ...check, formula: '=long<=price' }],
+    });
+    expect(book.checkClashes()).toEqual([
+      { name: 'Fits', says: 'This compares a length with money.' },
+    ]);
+  });
+
+  it.each([
+    ['=long*wide', 'length', 'The cell is for a length, and its formula gives an area.'],
+    ['=hours*pieces', 'money', 'The cell is for money, and its formula gives hours.'],
+    ['=price*profit', 'money', 'The cell is for money, and its formula gives money × percent.'],
+    ['=price/long', 'money', 'The cell is for money, and its formula gives money / (length).'],
+    ['=dry', 'length', 'The cell is for a length, and its formula gives a moisture content.'],
+  ])('M2 %s in a cell for %s', (formula, quantity, says) => {
+    expect(clashOf(formula, quantity)).toContain(says);
+  });
+
+  it('M2 says what to do about a percentage', () => {
+    expect(clashOf('=price*profit', 'money')).toContain('A percentage is divided by 100 first.');
+  });
+});
+
+describe('a formula whose numbers go together', () => {
+  it.each([
+    ['=long*wide', 'area'],
+    ['=SQRT(face)', 'length'],
+    ['=price/pieces', 'money'],
+    ['=hours*wages', 'money'],
+    ['=price*(1+profit/100)', 'money'],
+    ['=price/(1-profit%)', 'money'],
+    ['=price/price*100', 'percent'],
+    ['=dry*2-1', 'moisture'],
+    ['=long+2', 'length'],
+    ['=long+plain', 'length'],
+    ['=plain', 'money'],
+    ['=weight', 'force'],
+    ['=long*wide*long/144', 'boardfeet'],
+    ['=hours/24', 'count'],
+    ['=ROUNDUP(hours/24,0)+pieces', 'count'],
+    ['=MOVEMENT(wide,wood,dry,dry+3,"flat")', 'length'],
+    ['=EMC(70,air)', 'moisture'],
+    ['=SUM(A1:A2)', 'length'],
+    ['=COUNT(A1:A9)', 'count'],
+    ['=IF(long>wide,"long","wide")', 'text'],
+    ['=UNKNOWN(long)+price', 'money'],
+  ])('M3 %s in a cell for %s', (formula, quantity) => {
+    expect(clashOf(formula, quantity)).toBeUndefined();
+  });
+
+  it('M3 computes also where they do not: the number is the maker’s to judge', () => {
+    const book = bookOf({ sheets: { Base: [...NAMED, ['=long+face']] } });
+    expect(book.value(AT)).toEqual({ kind: 'number', number: 3612 });
+    expect(book.problems()).toEqual([]);
+  });
+
+  it('M3 is found again after the quantity of a cell it reads has changed', () => {
+    const book = bookOf({ sheets: { Base: [...NAMED, ['=long+wide']] } });
+    expect(book.clashes()).toEqual([]);
+    book.apply({
+      do: 'describeCells',
+      sheet: 's1',
+      cells: [{ row: 1, column: 0, traits: { quantity: 'area' } }],
+    });
+    expect(book.clashes()).toHaveLength(1);
+    book.undo();
+    expect(book.clashes()).toEqual([]);
+  });
+
+  it('M3 survives a circle', () => {
+    const book = bookOf({ sheets: { Base: [['=A2+1', null], ['=A1*2']] } });
+    expect(book.clashes()).toEqual([]);
+  });
+});

@@ -1,0 +1,279 @@
+import { FUNCTIONS, type FunctionDescription } from '@kerfbook/wood';
+import {
+  ANY,
+  combine,
+  fits,
+  isBare,
+  LOGICAL,
+  type Meaning,
+  type Measure,
+  meaningOf,
+  sameDims,
+  WORDS,
+  wordsFor,
+} from './measure.ts';
+
+/** A formula read into its parts, as the parser of the tokens gives it. */
+export type Part =
+  | { readonly type: 'Literal'; readonly value: unknown; readonly raw: string }
+  | { readonly type: 'ReferenceIdentifier'; readonly value: string; readonly kind: string }
+  | {
+      readonly type: 'UnaryExpression' | 'BinaryExpression';
+      readonly operator: string;
+      readonly arguments: readonly Part[];
+    }
+  | {
+      readonly type: 'CallExpression';
+      readonly callee: { readonly name: string };
+      readonly arguments: readonly (Part | null)[];
+    }
+  | { readonly type: 'ArrayExpression'; readonly elements: readonly (readonly Part[])[] }
+  | { readonly type: 'ErrorLiteral' | 'Identifier' | 'LambdaExpression' | 'LetExpression' };
+
+/** What a formula comes to, and what in it does not go together. */
+export interface Inference {
+  readonly meaning: Meaning;
+  /** Sentences, in the order in which the formula is worked out. */
+  readonly clashes: readonly string[];
+}
+
+/** What a reference of the formula stands for: a cell, a name or a range. */
+export type MeaningOfReference = (reference: string) => readonly Meaning[];
+
+const OURS = new Map(FUNCTIONS.map((one) => [one.name, one]));
+
+/** Works out what a formula's number is (rule M1). Never refuses: what it cannot tell is `any`. */
+export function infer(formula: Part, reference: MeaningOfReference): Inference {
+  const reader = new Reader(reference);
+  return { meaning: reader.read(formula), clashes: reader.clashes };
+}
+
+const measure = (dims: Measure['dims'], scaled = false): Measure => ({
+  kind: 'measure',
+  dims,
+  ...(scaled ? { scaled: true } : {}),
+});
+const BARE = measure({});
+
+/** Functions whose result is what all of their numbers are. */
+const ALIKE = new Set(
+  'SUM MIN MAX AVERAGE MEDIAN LARGE SMALL MODE GEOMEAN STDEV STDEV.S STDEV.P'.split(' '),
+);
+/** Those whose further arguments are of another kind. */
+const FIRST_ONLY = new Set(['LARGE', 'SMALL']);
+/** Functions whose result is what their first number is. */
+const LIKE_FIRST = new Set(
+  'ABS ROUND ROUNDUP ROUNDDOWN INT TRUNC EVEN ODD N CEILING FLOOR MROUND CEILING.MATH FLOOR.MATH MOD'.split(
+    ' ',
+  ),
+);
+/** Those that round to a multiple, which must be of the same kind. */
+const WITH_STEP = new Set(['CEILING', 'FLOOR', 'MROUND', 'CEILING.MATH', 'FLOOR.MATH', 'MOD']);
+const LOGICALS = new Set(
+  'AND OR NOT XOR ISERROR ISERR ISNA ISBLANK ISNUMBER ISTEXT ISLOGICAL ISEVEN ISODD TRUE FALSE'.split(
+    ' ',
+  ),
+);
+const TEXTS = new Set(
+  'TEXT CONCATENATE LEFT RIGHT MID UPPER LOWER TRIM SUBSTITUTE REPT CHAR'.split(' '),
+);
+const COUNTS = new Set(
+  'COUNT COUNTA COUNTIF COUNTIFS COUNTBLANK ROWS COLUMNS ROW COLUMN LEN MATCH SIGN'.split(' '),
+);
+const BARE_RESULTS = new Set(
+  'PI EXP LN LOG LOG10 SIN COS TAN ASIN ACOS ATAN ATAN2 RADIANS RAND FACT'.split(' '),
+);
+
+class Reader {
+  readonly clashes: string[] = [];
+  readonly #reference: MeaningOfReference;
+
+  constructor(reference: MeaningOfReference) {
+    this.#reference = reference;
+  }
+
+  read(part: Part): Meaning {
+    switch (part.type) {
+      case 'Literal':
+        return literal(part.value);
+      case 'ReferenceIdentifier':
+        return this.#agree(this.#reference(part.value), `The cells of ${part.value}`);
+      case 'UnaryExpression':
+        return this.#unary(part.operator, part.arguments);
+      case 'BinaryExpression':
+        return this.#binary(part.operator, part.arguments);
+      case 'CallExpression':
+        return this.#call(part.callee.name.toUpperCase(), part.arguments);
+      default:
+        return ANY;
+    }
+  }
+
+  #unary(operator: string, [inner]: readonly Part[]): Meaning {
+    const meaning = inner === undefined ? ANY : this.read(inner);
+    if (operator !== '%') return meaning;
+    return meaning.kind === 'measure' ? times(meaning, { kind: 'any', literal: 100 }, -1) : meaning;
+  }
+
+  #binary(operator: string, [left, right]: readonly Part[]): Meaning {
+    const a = left === undefined ? ANY : this.read(left);
+    const b = right === undefined ? ANY : this.read(right);
+    switch (operator) {
+      case '+':
+        return this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`);
+      case '-':
+        return this.#sum(a, b, `This takes ${wordsFor(b)} from ${wordsFor(a)}`);
+      case '*':
+        return times(a, b, 1);
+      case '/':
+        return times(a, b, -1);
+      case '^':
+        return power(a, b);
+      case '&':
+        return WORDS;
+      case '=':
+      case '<>':
+      case '<':
+      case '>':
+      case '<=':
+      case '>=':
+        this.#sum(a, b, `This compares ${wordsFor(a)} with ${wordsFor(b)}`);
+        return LOGICAL;
+      default:
+        return ANY;
+    }
+  }
+
+  /** Both must be of one kind; the better known of the two is the answer. */
+  #sum(a: Meaning, b: Meaning, says: string): Meaning {
+    if (a.kind === 'any') return b.kind === 'any' ? ANY : b;
+    if (b.kind === 'any') return a;
+    if (a.kind !== 'measure' || b.kind !== 'measure') return a.kind === b.kind ? a : ANY;
+    if (fits(a, b)) return better(a, b);
+    this.clashes.push(`${says}.`);
+    return ANY;
+  }
+
+  #agree(meanings: readonly Meaning[], whose: string): Meaning {
+    return meanings.reduce<Meaning>(
+      (all, one) => this.#sum(all, one, `${whose} mix ${wordsFor(all)} with ${wordsFor(one)}`),
+      ANY,
+    );
+  }
+
+  #call(name: string, args: readonly (Part | null)[]): Meaning {
+    const ours = OURS.get(name);
+    if (ours !== undefined) return this.#ours(ours, args);
+    const counts = LOGICALS.has(name) || TEXTS.has(name) || COUNTS.has(name);
+    // What is only counted or looked at may be of any kinds; what stands within it may not.
+    const given = args.map((part) =>
+      part === null || (counts && part.type === 'ReferenceIdentifier') ? ANY : this.read(part),
+    );
+    const [first = ANY, second = ANY, third = ANY] = given;
+    if (ALIKE.has(name)) {
+      return this.#agree(FIRST_ONLY.has(name) ? [first] : given, `${name} is given cells that`);
+    }
+    if (LIKE_FIRST.has(name)) {
+      return WITH_STEP.has(name)
+        ? this.#sum(
+            first,
+            second,
+            `${name} takes ${wordsFor(first)} in steps of ${wordsFor(second)}`,
+          )
+        : first;
+    }
+    if (LOGICALS.has(name)) return LOGICAL;
+    if (TEXTS.has(name)) return WORDS;
+    if (COUNTS.has(name) || BARE_RESULTS.has(name)) return BARE;
+    switch (name) {
+      case 'IF':
+        return this.#agree([second, third], 'The two answers of IF');
+      case 'IFERROR':
+      case 'IFNA':
+        return this.#agree([first, second], `The two answers of ${name}`);
+      case 'SQRT':
+        return power(first, { kind: 'any', literal: 0.5 });
+      case 'POWER':
+        return power(first, second);
+      case 'PRODUCT':
+      case 'SUMPRODUCT':
+        return given.reduce((all, one) => times(all, one, 1));
+      case 'QUOTIENT':
+        return times(first, second, -1);
+      case 'SUMIF':
+      case 'AVERAGEIF':
+        return args.length > 2 ? third : first;
+      case 'SUMSQ':
+        return power(first, { kind: 'any', literal: 2 });
+      default:
+        return ANY;
+    }
+  }
+
+  #ours(description: FunctionDescription, args: readonly (Part | null)[]): Meaning {
+    description.args.forEach((argument, place) => {
+      const part = args[place];
+      if (part === undefined || part === null) return;
+      const given = this.read(part);
+      const wanted = meaningOf(argument.quantity);
+      if (given.kind !== 'measure' || wanted.kind !== 'measure') return;
+      if (fits(given, wanted)) return;
+      this.clashes.push(
+        `${description.name} takes ${wordsFor(wanted)} as ${argument.name} and is given ${wordsFor(given)}.`,
+      );
+    });
+    return meaningOf(description.result.quantity);
+  }
+}
+
+function literal(value: unknown): Meaning {
+  if (typeof value === 'number') return { kind: 'any', literal: value };
+  if (typeof value === 'boolean') return LOGICAL;
+  return typeof value === 'string' ? WORDS : ANY;
+}
+
+/** Of two that fit: the one with dimensions or a tag, marked scaled when either is. */
+function better(a: Measure, b: Measure): Measure {
+  const kept = isBare(a) && a.tag === undefined ? b : a;
+  return a.scaled === true || b.scaled === true ? { ...kept, scaled: true } : kept;
+}
+
+function times(a: Meaning, b: Meaning, sign: 1 | -1): Meaning {
+  if (a.kind === 'any' && a.literal !== undefined && b.kind === 'measure') {
+    return scaledBy(measure(combine({}, b.dims, sign), true), a.literal, 1);
+  }
+  if (b.kind === 'any' && b.literal !== undefined && a.kind === 'measure') {
+    // Hours divided by 24 are days, which may be counted; or a part of the hours.
+    if (sign === -1 && b.literal === 24 && sameDims(a.dims, { time: 1 })) return ANY;
+    return scaledBy({ ...measure(a.dims, true), ...tagOf(a, b.literal) }, b.literal, sign);
+  }
+  if (a.kind !== 'measure' || b.kind !== 'measure') return ANY;
+  const scaled = a.scaled === true || b.scaled === true;
+  const product = combine(a.dims, b.dims, sign);
+  // A count of lengths is a length; a share of a moisture content is one still.
+  const tag = isPlain(b) ? a.tag : sign === 1 && isPlain(a) ? b.tag : undefined;
+  return { ...measure(product, scaled), ...(tag === undefined ? {} : { tag }) };
+}
+
+const isPlain = (one: Measure): boolean => isBare(one) && one.tag === undefined;
+
+/** A moisture content divided by a hundred is a share; by two it is a moisture content still. */
+function tagOf({ tag }: Measure, by: number): { tag?: NonNullable<Measure['tag']> } {
+  return tag === undefined || by === 100 ? {} : { tag };
+}
+
+/** A percentage divided by a hundred is a bare number, and a bare number times one a percentage. */
+function scaledBy(one: Measure, by: number, sign: 1 | -1): Measure {
+  const hundred = by === 100 ? sign : by === 0.01 ? -sign : 0;
+  const has = one.dims.percent ?? 0;
+  if (hundred === 0 || (hundred > 0 && has === 0)) return one;
+  return { ...one, dims: combine(one.dims, { percent: 1 }, hundred) };
+}
+
+function power(a: Meaning, b: Meaning): Meaning {
+  if (a.kind !== 'measure') return ANY;
+  if (b.kind === 'any' && b.literal !== undefined) {
+    return measure(combine({}, a.dims, b.literal), a.scaled === true);
+  }
+  return isBare(a) ? BARE : ANY;
+}
