@@ -10,9 +10,8 @@ import {
   TIMBER_SIZES,
 } from './data/lumber-sizes.ts';
 import type { FunctionDescription } from './describe.ts';
-import { Fault } from './fault.ts';
 import { words } from './guards.ts';
-import { nearestNames } from './nearest.ts';
+import { notKnown } from './nearest.ts';
 
 const SIZE = textOf('size', 'nominal size, thickness first: "2x6", "1x4", "5/4x6"');
 const TAKES = 'a nominal softwood size, thickness first, such as "2x6"';
@@ -66,16 +65,7 @@ function dressedSize(size: string): Dressed {
     .map((part) => readNominal(part.replace(/["”″]/g, '').trim()));
   const found = more === undefined && thick && wide ? dress(thick, wide) : undefined;
   if (found && asked.split(/[x×]/).length === 2) return found;
-  throw new Fault({
-    class: 'unknown',
-    argument: SIZE.name,
-    got: size,
-    quantity: 'text',
-    takes: TAKES,
-    hint: `Nearest: ${nearestNames(asked, USUAL_SIZES)
-      .map((name) => `"${name}"`)
-      .join(', ')}.`,
-  });
+  throw notKnown(SIZE, size, TAKES, USUAL_SIZES);
 }
 
 /**

@@ -3,7 +3,7 @@ import { COVERAGE_ROWS, COVERAGE_SOURCE } from './data/finish-coverage.ts';
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { between, notNegative, positive, someNumber, whole, words } from './guards.ts';
-import { nearestNames } from './nearest.ts';
+import { notKnown } from './nearest.ts';
 
 const AREA = numberOf('area', 'area', 'surface to treat, all faces and edges together');
 const COATS = countOf('coats', 'number of coats');
@@ -70,17 +70,12 @@ export function finishCoverage(finish: string): number {
   const wanted = asked.toLowerCase();
   const row = COVERAGE_ROWS.find(({ name }) => name === wanted);
   if (row !== undefined) return row.low * OWN_PER_FT2_GAL;
-  const names = COVERAGE_ROWS.map(({ name }) => name);
-  throw new Fault({
-    class: 'unknown',
-    argument: FINISH.name,
-    got: asked,
-    quantity: 'text',
+  throw notKnown(
+    FINISH,
+    asked,
     takes,
-    hint: `Nearest: ${nearestNames(asked, names)
-      .map((name) => `"${name}"`)
-      .join(', ')}.`,
-  });
+    COVERAGE_ROWS.map(({ name }) => name),
+  );
 }
 
 function gritPlace(argument: typeof FIRST, grit: number): number {

@@ -5,6 +5,7 @@ import { DRESSED_FUNCTIONS } from './dressed.ts';
 import { FASTENING_FUNCTIONS } from './fastenings.ts';
 import { FINISHING_FUNCTIONS } from './finishing.ts';
 import { HOLE_FUNCTIONS } from './holes.ts';
+import { LAG_FUNCTIONS } from './lag.ts';
 import { LENGTH_FUNCTIONS } from './lengths.ts';
 import { LUMBER_FUNCTIONS } from './lumber.ts';
 import { MOISTURE_FUNCTIONS } from './moisture.ts';
@@ -25,6 +26,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...AIR_FUNCTIONS,
   ...OUTDOOR_FUNCTIONS,
   ...ROOM_FUNCTIONS,
+  ...LAG_FUNCTIONS,
   ...BASE_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
   ...HOLE_FUNCTIONS,

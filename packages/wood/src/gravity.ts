@@ -23,6 +23,14 @@ export function basicFromGravity(gravity: number, moisture: number): number {
   return gravity / (1 + SHRINK_FACTOR * dried(moisture) * gravity);
 }
 
+/** Moisture content at which the tables give gravity, %. */
+export const TABLE_MOISTURE = 12;
+
+/** Gravity on the volume at `moisture` (%), from the tables' gravity. */
+export function gravityAt(tableGravity: number, moisture: number): number {
+  return gravityFromBasic(basicFromGravity(tableGravity, TABLE_MOISTURE), moisture);
+}
+
 /** Water, lb/ft³, as the Wood Handbook's inch-pound density equation has it. */
 const WATER = 62.4;
 const CUBIC_INCHES_PER_CUBIC_FOOT = 1728;

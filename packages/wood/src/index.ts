@@ -24,6 +24,7 @@ export { findSpecies, speciesFigure, speciesNames } from './find-species.ts';
 export { finishCoverage, finishVolume, gritSteps, sandingHours } from './finishing.ts';
 export { FUNCTIONS } from './functions.ts';
 export { screwClearanceHole, screwPilotHole } from './holes.ts';
+export { cupDepth, moistureLag, panelMoisture, swingFollowed } from './lag.ts';
 export { centimetres, feet, feetInches, fraction, inches, millimetres } from './lengths.ts';
 export {
   boardFeet,

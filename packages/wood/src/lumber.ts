@@ -4,7 +4,7 @@ import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, floorSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
 import { leftOver, notNegative, positive, sensibleCount, whole, words } from './guards.ts';
-import { nearestNames } from './nearest.ts';
+import { notKnown } from './nearest.ts';
 
 const THICKNESS = lengthOf('thickness', 'rough thickness');
 const WIDTH = lengthOf('width', 'width of the board');
@@ -66,17 +66,8 @@ function quartersRow(quarters: string) {
   const asked = words(QUARTERS, quarters, takes).replace(/\s+/g, '');
   const row = QUARTERS_ROWS.find(([name]) => name === asked);
   if (row) return row;
-  throw new Fault({
-    class: 'unknown',
-    argument: QUARTERS.name,
-    got: quarters,
-    quantity: 'text',
-    takes,
-    hint: `Nearest: ${quoted(nearestNames(asked, QUARTERS_NAMES))}.`,
-  });
+  throw notKnown(QUARTERS, quarters, takes, QUARTERS_NAMES);
 }
-
-const quoted = (names: readonly string[]): string => names.map((name) => `"${name}"`).join(', ');
 
 /**
  * Rough thickness named in quarters of an inch.
@@ -184,15 +175,12 @@ export function gradeYield(grade: string): number {
   const asked = words(GRADE, grade, takes);
   const twelfths = GRADE_BY_KEY.get(gradeKey(asked));
   if (twelfths !== undefined) return twelfths / 12;
-  const known = GRADE_ROWS.map(([name]) => name);
-  throw new Fault({
-    class: 'unknown',
-    argument: GRADE.name,
-    got: asked,
-    quantity: 'text',
+  throw notKnown(
+    GRADE,
+    asked,
     takes,
-    hint: `Nearest: ${quoted(nearestNames(asked, known))}.`,
-  });
+    GRADE_ROWS.map(([name]) => name),
+  );
 }
 
 export const LUMBER_FUNCTIONS: readonly FunctionDescription[] = [

@@ -115,7 +115,7 @@ export function humidityForEmc(temperature: number, moistureContent: number): nu
 const CUTS: Readonly<Record<string, number>> = { flat: 0, plain: 0, rift: 45, quarter: 90 };
 
 /** Ring angle in degrees of a cut given by its word or by its angle. */
-function ringAngle(cut: string | number): number {
+export function ringAngle(cut: string | number): number {
   if (typeof cut === 'number') return between(CUT_ARGUMENT, cut, 0, 90);
   const takes = '"flat", "rift", "quarter" or a ring angle from 0 to 90';
   const word = words(CUT_ARGUMENT, cut, takes).toLowerCase();

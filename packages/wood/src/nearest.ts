@@ -1,3 +1,6 @@
+import { Fault } from './fault.ts';
+import type { Guarded } from './guards.ts';
+
 /** Letters to insert, drop or change to make one word the other (Levenshtein distance). */
 export function editDistance(from: string, to: string): number {
   let above = Array.from({ length: to.length + 1 }, (_, i) => i);
@@ -21,4 +24,25 @@ export function nearestNames(word: string, known: readonly string[], most = 3): 
     .sort((a, b) => a.away - b.away || a.place - b.place)
     .slice(0, most)
     .map(({ name }) => name);
+}
+
+/** The fault for a text that names nothing in a table, with the nearest names that do. */
+export function notKnown(
+  argument: Guarded,
+  asked: string,
+  takes: string,
+  names: readonly string[],
+  problem?: string,
+): Fault {
+  return new Fault({
+    class: 'unknown',
+    argument: argument.name,
+    got: asked,
+    quantity: 'text',
+    takes,
+    hint: `Nearest: ${nearestNames(asked, names)
+      .map((name) => `"${name}"`)
+      .join(', ')}.`,
+    ...(problem === undefined ? {} : { problem }),
+  });
 }

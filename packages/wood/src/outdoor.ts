@@ -1,9 +1,8 @@
 import { textOf } from './arguments.ts';
 import { OUTDOOR_ROWS, OUTDOOR_SOURCE, type OutdoorRow } from './data/outdoor-moisture.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';
-import { Fault } from './fault.ts';
 import { whole, words } from './guards.ts';
-import { nearestNames } from './nearest.ts';
+import { notKnown } from './nearest.ts';
 
 const PLACE = textOf(
   'place',
@@ -39,24 +38,6 @@ const key = (text: string): string =>
 
 const fullName = ([city, state]: OutdoorRow): string => `${city}, ${state}`;
 
-function unknown(
-  argument: ArgumentDescription,
-  got: string,
-  takes: string,
-  near: readonly string[],
-  problem = 'is not known',
-): Fault {
-  return new Fault({
-    problem,
-    class: 'unknown',
-    argument: argument.name,
-    got,
-    quantity: 'text',
-    takes,
-    hint: `Nearest: ${near.map((name) => `"${name}"`).join(', ')}.`,
-  });
-}
-
 function rowOf(place: string): OutdoorRow {
   const takes = 'a city of the table of outdoor moisture';
   const asked = words(PLACE, place, takes);
@@ -67,8 +48,8 @@ function rowOf(place: string): OutdoorRow {
   const [only] = found;
   if (only && found.length === 1) return only;
   if (only)
-    throw unknown(PLACE, asked, takes, found.map(fullName), 'is the name of more than one city');
-  throw unknown(PLACE, asked, takes, nearestNames(asked, outdoorPlaces()));
+    throw notKnown(PLACE, asked, takes, found.map(fullName), 'is the name of more than one city');
+  throw notKnown(PLACE, asked, takes, outdoorPlaces());
 }
 
 /** Place of a month in a row, from its number, its name or the first letters of its name. */
@@ -79,7 +60,7 @@ function monthPlace(month: string | number): number {
   const wanted = key(asked);
   const found = MONTHS.findIndex((name) => wanted.length >= 3 && name.startsWith(wanted));
   if (found >= 0) return found;
-  throw unknown(MONTH, asked, takes, nearestNames(asked, MONTHS));
+  throw notKnown(MONTH, asked, takes, MONTHS);
 }
 
 /**

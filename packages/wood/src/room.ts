@@ -4,7 +4,7 @@ import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, eitherSign, words } from './guards.ts';
 import { CUT_ARGUMENT, emc, humidityForEmc, movement } from './moisture.ts';
-import { nearestNames } from './nearest.ts';
+import { notKnown } from './nearest.ts';
 
 const WIDTH = lengthOf('width', 'width across the grain');
 const NOW = numberOf(
@@ -42,17 +42,12 @@ export function indoorMoisture(region: string): number {
   const asked = words(REGION, region, takes);
   const row = REGIONS.find(({ name }) => name === asked.toLowerCase());
   if (row !== undefined) return row.average;
-  const names = REGIONS.map(({ name }) => name);
-  throw new Fault({
-    class: 'unknown',
-    argument: REGION.name,
-    got: asked,
-    quantity: 'text',
+  throw notKnown(
+    REGION,
+    asked,
     takes,
-    hint: `It knows ${nearestNames(asked, names)
-      .map((name) => `"${name}"`)
-      .join(', ')}.`,
-  });
+    REGIONS.map(({ name }) => name),
+  );
 }
 
 /**

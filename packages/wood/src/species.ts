@@ -1,7 +1,7 @@
 import { numberOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { SPECIES_ARGUMENT, speciesFigure } from './find-species.ts';
-import { basicFromGravity, densityAt, gravityFromBasic } from './gravity.ts';
+import { densityAt, gravityAt, TABLE_MOISTURE } from './gravity.ts';
 import { between, notNegative } from './guards.ts';
 
 const RING_ANGLE = numberOf(
@@ -17,7 +17,6 @@ const MOISTURE = optional(
 
 /** Wettest sapwood of the published green moisture contents (Wood Handbook table 4-1): 249 %. */
 const WETTEST = 250;
-const TABLE_MOISTURE = 12;
 
 const IN_TABLES =
   'Wood Handbook (FPL-GTR-190, 2010), tables 5-3b and 5-5b, 12 % moisture; many rows from memory';
@@ -107,8 +106,8 @@ export function moveAtAngle(species: string, ringAngle: number): number {
  */
 export function woodWeight(species: string, volume: number, moisture = TABLE_MOISTURE): number {
   const wet = between(MOISTURE, moisture, 0, WETTEST);
-  const basic = basicFromGravity(specificGravity(species), TABLE_MOISTURE);
-  return notNegative(VOLUME, volume) * densityAt(gravityFromBasic(basic, wet), wet);
+  const gravity = gravityAt(specificGravity(species), wet);
+  return notNegative(VOLUME, volume) * densityAt(gravity, wet);
 }
 
 export const WOOD_FUNCTIONS: readonly FunctionDescription[] = [
