@@ -49,6 +49,10 @@ describe.each(['light', 'dark'] as const)('the app, %s', (colorScheme) => {
     expect(await violations(page)).toEqual([]);
     await maker.workbooks();
     expect(await violations(page)).toEqual([]);
+    await maker.closeDialog();
+    await page.getByRole('button', { name: 'Functions' }).click();
+    await page.locator('summary', { hasText: 'BOARDFEET' }).click();
+    expect(await violations(page)).toEqual([]);
     await page.context().close();
   });
 });

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { outermostFunction } from './outermost.ts';
 import { call } from './testing/fake-io.ts';
 
 const evalJson = async (...args: string[]) => {
@@ -77,20 +76,5 @@ describe('eval', () => {
     const { code, out, err } = await call(argv);
     expect({ code, out }).toEqual({ code: 2, out: '' });
     expect(err).toContain(says);
-  });
-});
-
-describe('the function whose result a formula is', () => {
-  it.each([
-    ['=SEATS(1)', 'SEATS'],
-    ['= seats (1, (2), ")") ', 'SEATS'],
-    ['=SEATS(1)+1', undefined],
-    ['=SEATS(1)*SEATS(2)', undefined],
-    ['=-SEATS(1)', undefined],
-    ['=(SEATS(1))', undefined],
-    ['=SEATS(1', undefined],
-    ['=SEATS', undefined],
-  ])('%s', (formula, name) => {
-    expect(outermostFunction(formula)).toBe(name);
   });
 });

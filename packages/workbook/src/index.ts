@@ -51,4 +51,12 @@ export {
   unitShown,
   withUnit,
 } from './quantities/show.ts';
+export { type Alone, workOut } from './reference/alone.ts';
+export {
+  argumentSays,
+  exampleResults,
+  type FunctionPage,
+  findPages,
+  functionPages,
+} from './reference/pages.ts';
 export { type OpenOptions, Workbook } from './workbook.ts';

@@ -1,26 +1,10 @@
-import {
-  Calculator,
-  type CellValue,
-  functionReference,
-  showValue,
-  showWithUnit,
-} from '@kerfbook/workbook';
+import { type Alone, type CellValue, showValue, showWithUnit, workOut } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
-import { outermostFunction } from '../outermost.ts';
 import { type Plain, type PlainError, plainValue } from '../values.ts';
 import type { Command } from './command.ts';
 
-type ShowContext = Parameters<typeof showValue>[1];
+type ShowContext = Alone['context'];
 type System = ShowContext['system'];
-type Rows = readonly (readonly CellValue[])[];
-
-/** One formula and what it came to: one value, or rows of them. */
-interface Answer {
-  readonly formula: string;
-  readonly context: ShowContext;
-  readonly rows: Rows;
-  readonly array: boolean;
-}
 
 /** `eval`: formulas without a book, each on its own. */
 export const evalCommand: Command = {
@@ -34,7 +18,7 @@ export const evalCommand: Command = {
     });
     const system = unitsOf(values.units);
     if (positionals.length === 0) throw new Misuse('There is no formula to work out.');
-    const answers = positionals.map(formulaOf).map((formula) => work(formula, system));
+    const answers = workOut(positionals.map(formulaOf), system);
     if (values.json === true) {
       io.out(JSON.stringify(answers.map(entryOf), null, 2));
     } else {
@@ -57,26 +41,7 @@ function formulaOf(text: string): string {
   throw new Misuse(`"${text}" is no formula: a formula begins with =.`);
 }
 
-/** Each formula has an engine of its own, so that none can lean on another. */
-function work(formula: string, system: System): Answer {
-  const sheet = { id: 's1', name: 'Sheet', cells: [] };
-  const calculator = Calculator.build({ system, sheets: [sheet], names: [] });
-  const result = calculator.evaluate(formula, sheet.id);
-  calculator.destroy();
-  const context = contextOf(formula, system);
-  return result.kind === 'array'
-    ? { formula, context, rows: result.rows, array: true }
-    : { formula, context, rows: [[result]], array: false };
-}
-
-/** A formula that is one call of ours shows as that function's result does. */
-function contextOf(formula: string, system: System): ShowContext {
-  const name = outermostFunction(formula);
-  const quantity = functionReference().find((one) => one.name === name)?.result.quantity;
-  return { system, currency: 'USD', ...(quantity === undefined ? {} : { quantity }) };
-}
-
-function errorsOf({ rows }: Answer): PlainError[] {
+function errorsOf({ rows }: Alone): PlainError[] {
   return rows.flat().flatMap((value) => errorOf(value) ?? []);
 }
 
@@ -88,7 +53,7 @@ type Entry =
   | { readonly value: Plain | (Plain | PlainError)[][]; readonly text: string }
   | PlainError;
 
-function entryOf(answer: Answer): Entry {
+function entryOf(answer: Alone): Entry {
   const text = textOf(answer, (value, context) => showValue(value, context).text);
   if (answer.array) {
     return {
@@ -101,7 +66,7 @@ function entryOf(answer: Answer): Entry {
 }
 
 /** Columns parted by tabs and rows by line ends, as a clipboard has them. */
-function textOf(answer: Answer, show: (value: CellValue, context: ShowContext) => string): string {
+function textOf(answer: Alone, show: (value: CellValue, context: ShowContext) => string): string {
   return answer.rows
     .map((row) => row.map((value) => show(value, answer.context)).join('\t'))
     .join('\n');

@@ -1,4 +1,9 @@
-import { functionReference } from '@kerfbook/workbook';
+import {
+  exampleResults,
+  type FunctionPage,
+  functionPages,
+  functionReference,
+} from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { Command } from './command.ts';
 
@@ -13,9 +18,8 @@ export const functionsCommand: Command = {
     const { values, positionals } = readArguments(args, { json: { type: 'boolean' } });
     if (positionals.length > 0)
       throw new Misuse(`functions takes no words; "${positionals[0]}" is one.`);
-    const all = functionReference();
-    if (values.json === true) io.out(JSON.stringify(all.map(recordOf), null, 2));
-    else for (const line of listing(all)) io.out(line);
+    if (values.json === true) io.out(JSON.stringify(functionReference().map(recordOf), null, 2));
+    else for (const line of listing()) io.out(line);
     return 0;
   },
 };
@@ -25,20 +29,25 @@ function recordOf({ run: _, ...about }: Description) {
   return about;
 }
 
-function listing(all: readonly Description[]): string[] {
-  const tasks = [...new Set(all.map(({ task }) => task))];
+function listing(): string[] {
+  const pages = functionPages('us');
+  const results = exampleResults(pages);
+  const tasks = [...new Set(pages.map(({ task }) => task))];
   return tasks.flatMap((task, index) => [
     ...(index === 0 ? [] : ['']),
     task,
-    ...all.filter((one) => one.task === task).flatMap(linesOf),
+    ...pages.filter((one) => one.task === task).flatMap((one) => linesOf(one, results)),
   ]);
 }
 
-function linesOf(one: Description): string[] {
-  const args = one.args.map(({ name, optional }) => (optional ? `[${name}]` : name));
+function linesOf(one: FunctionPage, results: ReadonlyMap<string, string>): string[] {
   return [
-    `  ${one.name}(${args.join(', ')})`,
+    `  ${one.call}`,
     `      ${one.answers}`,
-    `      ${one.example}   source: ${one.source}`,
+    ...one.args.map(({ name, says }) => `      ${name}: ${says}`),
+    `      gives: ${one.gives}`,
+    `      ${one.example} is ${results.get(one.name) ?? ''}`,
+    ...(one.notes === undefined ? [] : [`      ${one.notes}`]),
+    `      source: ${one.source}`,
   ];
 }

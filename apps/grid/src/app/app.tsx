@@ -1,5 +1,13 @@
 import type { At } from '@kerfbook/workbook';
-import { useCallback, useEffect, useMemo, useSyncExternalStore } from 'react';
+import {
+  lazy,
+  Suspense,
+  useCallback,
+  useEffect,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import { BookFoot } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
@@ -11,6 +19,9 @@ import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
 import { SheetList } from './sheet-list.tsx';
 import { useSessionBehind } from './use-session.ts';
+
+/** Loaded when it is first asked for. */
+const Functions = lazy(() => import('../reference/functions.tsx'));
 
 /** The whole app on one workbook; another workbook is another session. */
 export function App({ bookcase }: { readonly bookcase: Bookcase }) {
@@ -36,6 +47,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   }, [title]);
   useKeys(session);
   useBench(session);
+  // The function being looked up, or any; undefined while the reference is closed.
+  const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
+  const readFunction = useCallback((start?: string) => setLookUp({ start }), []);
   const go = useCallback((to: At) => session.go(to), [session]);
   const goSheet = useCallback((sheet: string) => session.goSheet(sheet), [session]);
   const lift = useCallback(
@@ -46,7 +60,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
     <div className="table">
       <header className="table-side">
         <SheetList session={session} />
-        <BookFoot bookcase={bookcase} apply={session.apply} />
+        <BookFoot bookcase={bookcase} apply={session.apply} onFunctions={() => readFunction()} />
       </header>
       <main className="table-main">
         <h1 className="visually-hidden">{title}</h1>
@@ -69,8 +83,14 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           onGo={go}
           onGoSheet={goSheet}
           onLift={lift}
+          onFunction={readFunction}
         />
       </Boundary>
+      {lookUp === undefined ? null : (
+        <Suspense fallback={null}>
+          <Functions units={book.units} start={lookUp.start} onClose={() => setLookUp(undefined)} />
+        </Suspense>
+      )}
     </div>
   );
 }

@@ -13,12 +13,13 @@ import './library.css';
 interface BookFootProps {
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
+  readonly onFunctions: () => void;
 }
 
 type Showing = 'workbooks' | 'saveAs';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
-export function BookFoot({ bookcase, apply }: BookFootProps) {
+export function BookFoot({ bookcase, apply, onFunctions }: BookFootProps) {
   const { current } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   const [refused, setRefused] = useState<string>();
@@ -51,6 +52,9 @@ export function BookFoot({ bookcase, apply }: BookFootProps) {
         </button>
         <button type="button" className="button" onClick={() => setShowing('saveAs')}>
           Save as mine
+        </button>
+        <button type="button" className="button" onClick={onFunctions}>
+          Functions
         </button>
       </p>
       <ThemeChoice store={bookcase.store} />

@@ -18,10 +18,11 @@ interface CellPartProps {
   readonly mayChange: boolean;
   readonly onGo: (at: At) => void;
   readonly onLift: (at: At) => void;
+  readonly onFunction: (name: string) => void;
 }
 
 /** Why the current cell shows what it shows, down to the inputs and the sources. */
-export function CellPart({ seen, at, mayChange, onGo, onLift }: CellPartProps) {
+export function CellPart({ seen, at, mayChange, onGo, onLift, onFunction }: CellPartProps) {
   const found = useMemo(() => look(seen.book, at), [seen, at]);
   if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
   const { cell, why } = found;
@@ -44,7 +45,7 @@ export function CellPart({ seen, at, mayChange, onGo, onLift }: CellPartProps) {
       <Neighbours title="Rests on" list={why.rests} onGo={onGo} />
       <Neighbours title="Reads" list={readsBeyond(why)} onGo={onGo} />
       <Neighbours title="Used by" list={why.usedBy} onGo={onGo} />
-      <Sources why={why} />
+      <Sources why={why} onFunction={onFunction} />
     </div>
   );
 }
@@ -185,7 +186,12 @@ function Neighbours({ title, list, onGo }: NeighboursProps) {
   );
 }
 
-function Sources({ why }: { readonly why: Explanation }) {
+interface SourcesProps {
+  readonly why: Explanation;
+  readonly onFunction: (name: string) => void;
+}
+
+function Sources({ why, onFunction }: SourcesProps) {
   if (why.functions.length === 0) return null;
   return (
     <section className="neighbours">
@@ -193,7 +199,11 @@ function Sources({ why }: { readonly why: Explanation }) {
       <dl>
         {why.functions.map(({ name, answers, source }) => (
           <div key={name}>
-            <dt>{name}</dt>
+            <dt>
+              <button type="button" className="button-plain" onClick={() => onFunction(name)}>
+                {name}
+              </button>
+            </dt>
             <dd>
               {answers} <span className="quiet">Source: {source}</span>
             </dd>

@@ -79,6 +79,7 @@ let page: HTMLElement;
 const onGo = vi.fn<(at: At) => void>();
 const onGoSheet = vi.fn<(sheet: string) => void>();
 const onLift = vi.fn<(at: At) => void>();
+const onFunction = vi.fn<(name: string) => void>();
 
 beforeEach(() => {
   Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });
@@ -101,6 +102,7 @@ async function show(book: Workbook, place: At | undefined, mayChange = true) {
         onGo={onGo}
         onGoSheet={onGoSheet}
         onLift={onLift}
+        onFunction={onFunction}
       />,
     ),
   );

@@ -21,11 +21,13 @@ export interface SideTableProps {
   readonly onGo: (at: At) => void;
   readonly onGoSheet: (sheet: string) => void;
   readonly onLift: (at: At) => void;
+  /** Shows what a woodworking function is about. */
+  readonly onFunction: (name: string) => void;
 }
 
 /** The drawing, the explanation of the current cell, and the checks, beside the grid. */
 export const SideTable = memo(function SideTable(props: SideTableProps) {
-  const { seen, at, mayChange, store, onGo, onGoSheet, onLift } = props;
+  const { seen, at, mayChange, store, onGo, onGoSheet, onLift, onFunction } = props;
   const [folds, fold] = useFolds(store);
   const [raised, setRaised] = useState(false);
   const body = useId();
@@ -50,7 +52,14 @@ export const SideTable = memo(function SideTable(props: SideTableProps) {
           <DrawingPart seen={seen} at={at} onGo={onGo} />
         </Fold>
         <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
-          <CellPart seen={seen} at={at} mayChange={mayChange} onGo={onGo} onLift={onLift} />
+          <CellPart
+            seen={seen}
+            at={at}
+            mayChange={mayChange}
+            onGo={onGo}
+            onLift={onLift}
+            onFunction={onFunction}
+          />
         </Fold>
         <Fold
           part="checks"

@@ -1,0 +1,156 @@
+import {
+  exampleResults,
+  type FunctionPage,
+  findPages,
+  functionPages,
+  showWithUnit,
+  workOut,
+} from '@kerfbook/workbook';
+import { useEffect, useId, useMemo, useRef, useState } from 'react';
+import { Dialog } from '../library/dialog.tsx';
+import './functions.css';
+
+interface FunctionsProps {
+  readonly units: 'us' | 'metric';
+  /** A function to show at once. */
+  readonly start?: string | undefined;
+  readonly onClose: () => void;
+}
+
+/** Every woodworking function by task, to look up and to try. */
+export default function Functions({ units, start, onClose }: FunctionsProps) {
+  const [asked, setAsked] = useState('');
+  const pages = useMemo(() => functionPages(units), [units]);
+  const results = useMemo(() => exampleResults(pages), [pages]);
+  const found = useMemo(() => findPages(pages, asked), [pages, asked]);
+  const tasks = [...new Set(found.map(({ task }) => task))];
+  const field = useId();
+  return (
+    <Dialog title="Functions" onClose={onClose}>
+      <p className="function-search">
+        <label htmlFor={field}>Looking for</label>
+        <input
+          id={field}
+          className="field"
+          type="search"
+          placeholder="movement, clamps, EMC …"
+          spellCheck={false}
+          value={asked}
+          onChange={(event) => setAsked(event.target.value)}
+        />
+        <span className="quiet" role="status">
+          {found.length === pages.length ? `${pages.length} functions` : `${found.length} found`}
+        </span>
+      </p>
+      {found.length === 0 ? (
+        <p>No function is about that. Try another word for it, or fewer words.</p>
+      ) : null}
+      {tasks.map((task) => (
+        <section key={task} className="function-task">
+          <h3>{task}</h3>
+          {found
+            .filter((page) => page.task === task)
+            .map((page) => (
+              <Entry
+                key={page.name}
+                page={page}
+                result={results.get(page.name) ?? ''}
+                start={page.name === start || found.length === 1}
+              />
+            ))}
+        </section>
+      ))}
+    </Dialog>
+  );
+}
+
+interface EntryProps {
+  readonly page: FunctionPage;
+  readonly result: string;
+  /** Unfolded from the start, and in view. */
+  readonly start: boolean;
+}
+
+function Entry({ page, result, start }: EntryProps) {
+  const [open, setOpen] = useState(start);
+  const element = useRef<HTMLDetailsElement>(null);
+  useEffect(() => {
+    if (!start) return;
+    setOpen(true);
+    element.current?.scrollIntoView({ block: 'start' });
+  }, [start]);
+  return (
+    <details
+      ref={element}
+      className="function"
+      open={open}
+      onToggle={(event) => setOpen(event.currentTarget.open)}
+    >
+      <summary>
+        <strong>{page.name}</strong> <span className="quiet">{page.answers}</span>
+      </summary>
+      {open ? <Details page={page} result={result} /> : null}
+    </details>
+  );
+}
+
+function Details({ page, result }: { readonly page: FunctionPage; readonly result: string }) {
+  return (
+    <div className="function-page">
+      <p>
+        <code>{page.call}</code>
+      </p>
+      <dl className="function-arguments">
+        {page.args.map(({ name, says }) => (
+          <div key={name}>
+            <dt>{name}</dt>
+            <dd>{says}</dd>
+          </div>
+        ))}
+        <div>
+          <dt>gives</dt>
+          <dd>{page.gives}</dd>
+        </div>
+      </dl>
+      <Try page={page} result={result} />
+      {page.notes === undefined ? null : <p>{page.notes}</p>}
+      <p className="quiet">Source: {page.source}.</p>
+    </div>
+  );
+}
+
+/** The example, which may be written over to try other numbers. */
+function Try({ page, result }: { readonly page: FunctionPage; readonly result: string }) {
+  const [text, setText] = useState(page.example);
+  const field = useId();
+  const shown = useMemo(
+    () => (text === page.example ? { text: result } : tried(text)),
+    [text, page, result],
+  );
+  return (
+    <div className="function-try">
+      <label htmlFor={field}>Try it, in inches and pounds</label>
+      <input
+        id={field}
+        className="field"
+        spellCheck={false}
+        autoComplete="off"
+        value={text}
+        onChange={(event) => setText(event.target.value)}
+      />
+      <output htmlFor={field}>{shown.text}</output>
+      {shown.says === undefined ? null : <p className="quiet">{shown.says}</p>}
+    </div>
+  );
+}
+
+function tried(text: string): { readonly text: string; readonly says?: string } {
+  const formula = text.trimStart().startsWith('=') ? text : `=${text}`;
+  const [answer] = workOut([formula], 'us');
+  const value = answer?.rows[0]?.[0];
+  if (answer === undefined || value === undefined) return { text: '' };
+  return {
+    text: showWithUnit(value, answer.context),
+    ...(value.kind === 'error' ? { says: value.error.says } : {}),
+  };
+}

@@ -1,0 +1,95 @@
+import {
+  type ArgumentDescription,
+  type FunctionDescription,
+  OWN_UNITS,
+  type Quantity,
+  type UnitSystem,
+} from '@kerfbook/wood';
+import { functionReference } from '../engine/functions.ts';
+import { showWithUnit } from '../quantities/show.ts';
+import { workOut } from './alone.ts';
+
+/** What a maker reads of one function, in the units of their workbook. */
+export interface FunctionPage {
+  readonly name: string;
+  readonly task: string;
+  /** `EMC(temperature, humidity)`, arguments that may be left out in brackets. */
+  readonly call: string;
+  readonly answers: string;
+  readonly args: readonly { readonly name: string; readonly says: string }[];
+  readonly gives: string;
+  readonly source: string;
+  readonly notes?: string;
+  /** A formula that needs no cell; its numbers are us units. */
+  readonly example: string;
+}
+
+/** Every woodworking function as a maker reads it, in the order of the job. */
+export function functionPages(system: UnitSystem): readonly FunctionPage[] {
+  return functionReference().map((one) => pageOf(one, system));
+}
+
+function pageOf(one: FunctionDescription, system: UnitSystem): FunctionPage {
+  const { name, task, answers, source, notes, example, result } = one;
+  const args = one.args.map((argument) =>
+    argument.optional ? `[${argument.name}]` : argument.name,
+  );
+  return {
+    name,
+    task,
+    call: `${name}(${args.join(', ')})`,
+    answers,
+    args: one.args.map((argument) => ({
+      name: argument.name,
+      says: argumentSays(argument, system),
+    })),
+    gives: withUnit(result.means, result.quantity, system),
+    source,
+    example,
+    ...(notes === undefined ? {} : { notes }),
+  };
+}
+
+/** What to put in an argument: `width across the grain (in)` */
+export function argumentSays(argument: ArgumentDescription, system: UnitSystem): string {
+  const { means, quantity, leftOut } = argument;
+  const says = withUnit(means, quantity, system);
+  return leftOut === undefined ? says : `${says}; left out, it is ${leftOut}`;
+}
+
+function withUnit(means: string, quantity: Quantity, system: UnitSystem): string {
+  const unit = OWN_UNITS[quantity][system];
+  // Some descriptions name their unit in words already.
+  if (unit === '' || (unit === '%' && /percent/.test(means)) || unit === '°') return means;
+  return `${means} (${unit})`;
+}
+
+/** What the example of each page comes to, with its unit, by the function's name. */
+export function exampleResults(pages: readonly FunctionPage[]): ReadonlyMap<string, string> {
+  const results = workOut(
+    pages.map(({ example }) => example),
+    'us',
+  );
+  return new Map(
+    pages.map(({ name }, i) => {
+      const answer = results[i];
+      const value = answer?.rows[0]?.[0];
+      const shown = answer && value ? showWithUnit(value, answer.context) : '';
+      return [name, shown];
+    }),
+  );
+}
+
+/** Pages in which every word of what was asked occurs; those whose name it begins come first. */
+export function findPages(pages: readonly FunctionPage[], asked: string): readonly FunctionPage[] {
+  const words = asked.toLowerCase().split(/\s+/).filter(Boolean);
+  const text = (page: FunctionPage): string =>
+    [page.name, page.name.replaceAll('_', ' '), page.task, page.answers, page.gives, page.notes]
+      .concat(page.args.flatMap(({ name, says }) => [name, says]))
+      .join(' ')
+      .toLowerCase();
+  const found = pages.filter((page) => words.every((word) => text(page).includes(word)));
+  const [first = ''] = words;
+  const begins = (page: FunctionPage): boolean => page.name.toLowerCase().startsWith(first);
+  return [...found.filter(begins), ...found.filter((page) => !begins(page))];
+}

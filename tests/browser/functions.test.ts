@@ -1,0 +1,53 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** The reference of the woodworking functions: found by a word, tried with other numbers. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  maker = new Maker(page);
+  await maker.ready();
+  return () => page.context().close();
+});
+
+describe('the functions', () => {
+  it('are found by a word of what they do, and their example can be tried', async () => {
+    await page.getByRole('button', { name: 'Functions' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Functions' });
+    await dialog.getByLabel('Looking for').fill('apron legs overhang');
+    // The only one that is found unfolds by itself.
+    const entry = dialog.locator('.function[open]');
+    await entry.waitFor();
+    expect(await words(entry)).toContain('Source:');
+    const output = entry.locator('output');
+    await entry.getByLabel(/^Try it/).fill('=APRON_LENGTH(96, 9, 3.5)');
+    await expect.poll(() => words(output)).toBe('71 in');
+    await entry.getByLabel(/^Try it/).fill('=APRON_LENGTH(96, 90, 3.5)');
+    await expect.poll(() => words(output)).toBe('#NUM!');
+    expect(await words(entry)).toContain('overhang is 90 in');
+    await dialog.getByLabel('Looking for').fill('zebra');
+    expect(await words(dialog)).toContain('No function is about that.');
+  });
+
+  it('are one press away from a cell that uses one, and Escape leads back', async () => {
+    await maker.go('apron_long');
+    await page.locator('.fold-cell').getByRole('button', { name: 'APRON_LENGTH' }).click();
+    const open = page.getByRole('dialog', { name: 'Functions' }).locator('.function[open]');
+    await open.waitFor();
+    expect(await words(open)).toContain('APRON_LENGTH(');
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+    expect(await maker.shows('apron_long')).toBe('59');
+  });
+});
