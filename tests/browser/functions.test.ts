@@ -50,4 +50,32 @@ describe('the functions', () => {
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
     expect(await maker.shows('apron_long')).toBe('59');
   });
+
+  it('take figures of the maker’s own from a sheet that they add', async () => {
+    await page.getByRole('button', { name: 'Functions' }).click();
+    await page.getByRole('button', { name: 'My woods' }).click();
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+    await expect
+      .poll(() => words(page.locator('nav [aria-current="page"], nav [aria-current="true"]')))
+      .toContain('My woods');
+    const cell = (row: number, column: number) => maker.cellAt({ row, column });
+    await cell(4, 0).click();
+    await page.keyboard.type('Orchard plum');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('0.003');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('0.002');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('0.7');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('1500000');
+    await page.keyboard.press('Enter');
+    const before = await maker.shows('movement_swing');
+    await maker.type('species', 'Orchard plum');
+    await maker.go('species');
+    expect(await page.locator('.fold-cell .trouble').count()).toBe(0);
+    expect(await maker.shows('movement_swing')).not.toBe(before);
+    expect(await words(maker.thisCell)).toContain('They look first in My woods.');
+    expect(await maker.shows('top_weight')).not.toContain('#');
+  });
 });

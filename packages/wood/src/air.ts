@@ -80,6 +80,14 @@ export function indoorHumidity(
   return Math.min(100, (100 * vapour) / air.GetSatVapPres(inside));
 }
 
+/** Pa in one psi, the library's unit of pressure here. */
+const PASCAL = 6894.757293168;
+
+/** Relative humidity, %, of air at a temperature (°F) whose vapour has a pressure (Pa). */
+export function humidityOf(temperature: number, pascal: number): number {
+  return Math.min(100, (100 * pascal) / PASCAL / inchPound().GetSatVapPres(temperature));
+}
+
 const ASHRAE =
   'ASHRAE Handbook, Fundamentals (2017), chapter 1, equations for saturated and moist air, through psychrolib 1.1.1';
 

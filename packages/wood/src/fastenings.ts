@@ -4,6 +4,7 @@ import { floorSettled } from './exact.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, notNegative, positive, whole } from './guards.ts';
+import { ownFigure } from './own.ts';
 import { pointsAlong } from './spacing.ts';
 import { specificGravity } from './species.ts';
 
@@ -29,12 +30,14 @@ const PRACTICE = 'common practice, no source';
 /**
  * Shank diameter of a wood screw.
  * @param gauge whole number, 0 to 24
- * @returns in: 0.060 + 0.013 x gauge
+ * @returns in: 0.060 + 0.013 x gauge, or what the workbook's own table of screws says
  * @throws Fault `kind`, `range`
  * Source: ASME B18.6.1 (formula from memory; No. 10 = 0.190 in read).
  */
 export function screwDiameter(gauge: number): number {
-  return (60 + 13 * whole(GAUGE, gauge, 0, 24)) / 1000;
+  const number = whole(GAUGE, gauge, 0, 24);
+  const own = ownFigure('screws', (row) => row.gauge === number, 'diameter');
+  return own ?? (60 + 13 * number) / 1000;
 }
 
 /** Least thickness of the piece, and the screw it takes, in. */

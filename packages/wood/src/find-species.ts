@@ -3,6 +3,7 @@ import { ALSO_CALLED, COVERS_SEVERAL, USUAL_WOODS } from './data/trade-names.ts'
 import { Fault } from './fault.ts';
 import { type Guarded, words } from './guards.ts';
 import { editDistance } from './nearest.ts';
+import { hasOwnRow, type OwnRow, ownFigure } from './own.ts';
 import { type Figure, SPECIES, type Species, type SpeciesProperty } from './species-records.ts';
 
 export const SPECIES_ARGUMENT = textOf(
@@ -59,8 +60,21 @@ const SEVERAL = new Map(
   ]),
 );
 
+/** Texts asked for lately: a sheet asks for the same few woods in hundreds of cells. */
+const lately = new Map<string, readonly Species[]>();
+const MOST_KEPT = 500;
+
 /** The woods a text may mean: none, the one, or several to choose from. */
 function candidates(text: string): readonly Species[] {
+  const kept = lately.get(text);
+  if (kept !== undefined) return kept;
+  const found = sought(text);
+  if (lately.size >= MOST_KEPT) lately.clear();
+  lately.set(text, found);
+  return found;
+}
+
+function sought(text: string): readonly Species[] {
   const wanted = wordsOf(text);
   if (wanted.length === 0) return [];
   const key = wanted.join(' ');
@@ -153,6 +167,46 @@ function kinWith(species: Species, property: SpeciesProperty): readonly string[]
   return usualFirst(kin).map((other) => other.name);
 }
 
+/** Whether the wood a text names is a hardwood; a wood of the maker's own counts as one. */
+export function woodClassOf(text: string): Species['woodClass'] {
+  const own = typeof text === 'string' && hasOwnRow('woods', isOwn(text));
+  return own && candidates(text).length !== 1 ? 'hardwood' : findSpecies(text).woodClass;
+}
+
+const OWN_COLUMNS: Partial<Record<SpeciesProperty, string>> = {
+  tangential: 'tangential',
+  radial: 'radial',
+  specificGravity: 'gravity',
+  stiffness: 'stiffness',
+  hardness: 'hardness',
+};
+
+/** Whether a row of the maker's own woods is the one a text names; whole names only. */
+function isOwn(text: string): (row: OwnRow) => boolean {
+  let wanted: string | undefined;
+  return ({ species }) => {
+    wanted ??= keyOf(text);
+    return typeof species === 'string' && keyOf(species) === wanted;
+  };
+}
+
+/** The maker's own figure, which wins; `undefined` leaves it to the published tables. */
+function ownWood(text: unknown, property: SpeciesProperty): Figure | undefined {
+  if (typeof text !== 'string') return undefined;
+  const value = ownFigure('woods', isOwn(text), OWN_COLUMNS[property] ?? property);
+  if (value !== undefined)
+    return { value, how: 'own', source: 'the table of woods of this workbook' };
+  if (!hasOwnRow('woods', isOwn(text)) || candidates(text).length === 1) return undefined;
+  const what = PROPERTY_WORDS[property];
+  throw unknown(
+    SPECIES_ARGUMENT,
+    text.trim(),
+    `a species that has a ${what}`,
+    'Put it into the table of woods of this workbook.',
+    `has no ${what}`,
+  );
+}
+
 /**
  * One property of the wood a text names, with its source and how it was obtained.
  * @throws Fault as {@link findSpecies}; `unknown` when the tables hold no such value for the wood
@@ -162,6 +216,8 @@ export function speciesFigure(
   property: SpeciesProperty,
   argument: Guarded = SPECIES_ARGUMENT,
 ): Figure {
+  const own = ownWood(text, property);
+  if (own !== undefined) return own;
   const species = findSpecies(text, argument);
   const figure = species.figures[property];
   if (figure) return figure;

@@ -4,6 +4,7 @@ import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { between, notNegative, positive, someNumber, whole, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
+import { ownFigure } from './own.ts';
 
 const AREA = numberOf('area', 'area', 'surface to treat, all faces and edges together');
 const COATS = countOf('coats', 'number of coats');
@@ -68,6 +69,12 @@ export function finishCoverage(finish: string): number {
   const takes = 'a kind of finish of the list';
   const asked = words(FINISH, finish, takes);
   const wanted = asked.toLowerCase();
+  const own = ownFigure(
+    'finishes',
+    (one) => String(one.finish).toLowerCase() === wanted,
+    'coverage',
+  );
+  if (own !== undefined) return own;
   const row = COVERAGE_ROWS.find(({ name }) => name === wanted);
   if (row !== undefined) return row.low * OWN_PER_FT2_GAL;
   throw notKnown(

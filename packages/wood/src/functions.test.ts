@@ -123,7 +123,16 @@ describe('every described function', () => {
   });
 });
 
-const MAY_BE_NEGATIVE = new Set(['MOVEMENT', 'EMC_DELTA', 'DEW_POINT', 'IN', 'FT', 'MM', 'CM']);
+const MAY_BE_NEGATIVE = new Set([
+  'MOVEMENT',
+  'EMC_DELTA',
+  'DEW_POINT',
+  'OUTDOOR_TEMPERATURE',
+  'IN',
+  'FT',
+  'MM',
+  'CM',
+]);
 
 function faultFrom(one: FunctionDescription, args: readonly Given[]): Fault | undefined {
   try {

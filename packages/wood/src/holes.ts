@@ -2,7 +2,7 @@ import { countOf, lengthOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, roundSettled } from './exact.ts';
 import { screwDiameter } from './fastenings.ts';
-import { findSpecies, SPECIES_ARGUMENT } from './find-species.ts';
+import { SPECIES_ARGUMENT, woodClassOf } from './find-species.ts';
 import { between } from './guards.ts';
 
 const GAUGE = countOf('gauge', 'screw gauge number, 0 to 24');
@@ -44,11 +44,11 @@ export function screwClearanceHole(gauge: number, bitStep = USUAL_STEP): number 
  * @throws Fault `kind`, `range`, `unknown`
  * Source: Wood Handbook (FPL-GTR-190) chapter 8: lead holes of 70 % of the root of the thread in
  * softwoods and 90 % in hardwoods, the root about two thirds of the shank (values from memory).
- * Imported woods count as hardwoods.
+ * Imported woods, and woods of the maker's own, count as hardwoods.
  */
 export function screwPilotHole(gauge: number, species: string, bitStep = USUAL_STEP): number {
   const step = stepOf(bitStep);
-  const share = LEAD_SHARE[findSpecies(species).woodClass];
+  const share = LEAD_SHARE[woodClassOf(species)];
   return roundSettled((screwDiameter(gauge) * ROOT_SHARE * share) / step) * step;
 }
 

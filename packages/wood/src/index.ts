@@ -38,7 +38,17 @@ export {
 } from './lumber.ts';
 export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
 export { editDistance, nearestNames } from './nearest.ts';
-export { outdoorEmc, outdoorPlaces } from './outdoor.ts';
+export { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
+export {
+  OWN_TABLES,
+  type OwnColumn,
+  type OwnKind,
+  type OwnRow,
+  type OwnTableDescription,
+  type OwnTables,
+  ownTablesOf,
+  withOwnTables,
+} from './own.ts';
 export {
   clampCount,
   clampForce,
@@ -71,4 +81,11 @@ export {
 } from './species.ts';
 export type { Figure, Species, SpeciesProperty } from './species-records.ts';
 export { legSlenderness, sagPoint, sagUniform, spanForSag, tipLoad } from './strength.ts';
-export { buttonTravel, swivelTravel, swivelTravelInLine } from './travel.ts';
+export {
+  buttonTravel,
+  recessDepth,
+  recessDiameter,
+  swivelSwing,
+  swivelTravel,
+  swivelTravelInLine,
+} from './travel.ts';

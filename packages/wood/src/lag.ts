@@ -64,7 +64,8 @@ const lately = new Map<string, Year>();
 const MOST_KEPT = 64;
 
 function yearOf(panel: Panel): Year {
-  const key = JSON.stringify(panel);
+  // By its gravity: a wood of the maker's own may have another tomorrow.
+  const key = JSON.stringify([...panel, specificGravity(panel[1])]);
   const kept = lately.get(key);
   if (kept !== undefined) return kept;
   const year = workedOut(panel);

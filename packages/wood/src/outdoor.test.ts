@@ -1,8 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { indoorHumidity } from './air.ts';
 import { OUTDOOR_ROWS } from './data/outdoor-moisture.ts';
-import { outdoorEmc, outdoorPlaces } from './outdoor.ts';
+import { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
 import { expectFault, faultOf } from './testdata/faults.ts';
+import { INDOOR_AT_70 } from './testdata/indoor-humidity.ts';
 
 describe('OUTDOOR_EMC', () => {
   // Wood Handbook table 13-1, value from memory
@@ -47,5 +49,40 @@ describe('OUTDOOR_EMC', () => {
     expect(outdoorEmc('Portland, OR', 1)).not.toBe(outdoorEmc('Portland, ME', 1));
     expectFault(() => outdoorEmc('Denver', 13), 'range', 'month');
     expectFault(() => outdoorEmc('Denver', 'ju'), 'unknown', 'month');
+  });
+});
+
+describe('the weather of a place', () => {
+  // Worked out apart from this code from the same hourly files, with the equations of ASHRAE at
+  // 21.1 °C: the way from a place's month to the humidity of a heated room.
+  it('brought indoors gives the humidity that the files give', () => {
+    const wrong = Object.entries(INDOOR_AT_70).flatMap(([place, months]) =>
+      months.flatMap((expected, i) => {
+        const month = i + 1;
+        const indoors = indoorHumidity(
+          outdoorTemperature(place, month),
+          outdoorHumidity(place, month),
+          69.98,
+        );
+        return Math.abs(indoors - Math.min(100, expected)) <= 0.11
+          ? []
+          : [{ place, month, indoors, expected }];
+      }),
+    );
+    expect(wrong).toEqual([]);
+    expect(Object.keys(INDOOR_AT_70)).toHaveLength(27);
+  });
+
+  // National Weather Service normals 1991 to 2020, value from memory: Chicago 25 °F in January and
+  // 76 °F in July; the typical years are of earlier decades.
+  it('is about as warm as everyone there knows', () => {
+    expect(outdoorTemperature('Chicago', 'January')).toBeGreaterThan(15);
+    expect(outdoorTemperature('Chicago', 'January')).toBeLessThan(30);
+    expect(Math.abs(outdoorTemperature('Chicago', 'July') - 76)).toBeLessThan(4);
+  });
+
+  it('is refused for places without a station, with the nearest', () => {
+    expect(faultOf(() => outdoorHumidity('Bostn', 1)).detail.hint).toContain('"Boston, MA"');
+    expectFault(() => outdoorTemperature('Boston', 0), 'range', 'month');
   });
 });

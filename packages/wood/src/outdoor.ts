@@ -1,5 +1,7 @@
+import { humidityOf } from './air.ts';
 import { textOf } from './arguments.ts';
-import { OUTDOOR_ROWS, OUTDOOR_SOURCE, type OutdoorRow } from './data/outdoor-moisture.ts';
+import { CLIMATE_ROWS, CLIMATE_SOURCE, type ClimateRow } from './data/climate.ts';
+import { OUTDOOR_ROWS, OUTDOOR_SOURCE } from './data/outdoor-moisture.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';
 import { whole, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
@@ -36,20 +38,19 @@ const key = (text: string): string =>
     .replace(/[^a-z]+/g, ' ')
     .trim();
 
-const fullName = ([city, state]: OutdoorRow): string => `${city}, ${state}`;
+type Place = readonly [city: string, state: string, ...rest: unknown[]];
 
-function rowOf(place: string): OutdoorRow {
-  const takes = 'a city of the table of outdoor moisture';
+const fullName = ([city, state]: Place): string => `${city}, ${state}`;
+
+function rowOf<Row extends Place>(rows: readonly Row[], place: string, takes: string): Row {
   const asked = words(PLACE, place, takes);
   const wanted = key(asked);
-  const found = OUTDOOR_ROWS.filter(
-    (row) => key(fullName(row)) === wanted || key(row[0]) === wanted,
-  );
+  const found = rows.filter((row) => key(fullName(row)) === wanted || key(row[0]) === wanted);
   const [only] = found;
   if (only && found.length === 1) return only;
   if (only)
     throw notKnown(PLACE, asked, takes, found.map(fullName), 'is the name of more than one city');
-  throw notKnown(PLACE, asked, takes, outdoorPlaces());
+  throw notKnown(PLACE, asked, takes, rows.map(fullName));
 }
 
 /** Place of a month in a row, from its number, its name or the first letters of its name. */
@@ -72,9 +73,42 @@ function monthPlace(month: string | number): number {
  * Source: Wood Handbook table 13-1, values from memory.
  */
 export function outdoorEmc(place: string, month: string | number): number {
-  const [, , months] = rowOf(place);
+  const [, , months] = rowOf(OUTDOOR_ROWS, place, 'a city of the table of outdoor moisture');
   return months[monthPlace(month)] as number;
 }
+
+const climate = (place: string): ClimateRow =>
+  rowOf(CLIMATE_ROWS, place, 'a city of the table of weather stations');
+
+/**
+ * Mean temperature of the air outdoors in a month.
+ * @param place a city of the table of weather stations, with its state where two share the name
+ * @param month 1 to 12, or a name of at least three letters
+ * @returns °F
+ * @throws Fault `kind`, `range`, `unknown`
+ * Source: TMY3 hourly files, monthly means.
+ */
+export function outdoorTemperature(place: string, month: string | number): number {
+  const [, , celsius] = climate(place);
+  return fahrenheit(celsius[monthPlace(month)] as number);
+}
+
+/**
+ * Humidity of the air outdoors in a month: that of air at the month's mean temperature which holds
+ * the month's mean water. It lies a little below the mean of the hourly humidities.
+ * @param place as for {@link outdoorTemperature}
+ * @param month 1 to 12, or a name of at least three letters
+ * @returns % relative humidity
+ * @throws Fault `kind`, `range`, `unknown`
+ * Source: TMY3 hourly files, monthly means of temperature and vapour pressure.
+ */
+export function outdoorHumidity(place: string, month: string | number): number {
+  const [, , celsius, pascal] = climate(place);
+  const at = monthPlace(month);
+  return humidityOf(fahrenheit(celsius[at] as number), pascal[at] as number);
+}
+
+const fahrenheit = (celsius: number): number => celsius * 1.8 + 32;
 
 /** Cities of the table, with their states. */
 export function outdoorPlaces(): readonly string[] {
@@ -92,5 +126,31 @@ export const OUTDOOR_FUNCTIONS: readonly FunctionDescription[] = [
     example: '=OUTDOOR_EMC("Denver, CO", "July")',
     notes: 'Wood lags behind the weather by weeks. Heated rooms are drier than the table.',
     run: outdoorEmc,
+  },
+  {
+    name: 'OUTDOOR_TEMPERATURE',
+    task: 'Moisture and movement',
+    answers: 'How warm a month is outdoors, on the average.',
+    args: [PLACE, MONTH],
+    result: { quantity: 'temperature', means: 'mean temperature of the month' },
+    source: CLIMATE_SOURCE,
+    example: '=OUTDOOR_TEMPERATURE("Chicago, IL", "January")',
+    notes: `It knows ${CLIMATE_ROWS.length} cities of the United States; for another place take figures of its weather service.`,
+    run: outdoorTemperature,
+  },
+  {
+    name: 'OUTDOOR_HUMIDITY',
+    task: 'Moisture and movement',
+    answers: 'How humid the air outdoors is in a month, for INDOOR_HUMIDITY.',
+    args: [PLACE, MONTH],
+    result: {
+      quantity: 'humidity',
+      means: 'humidity of air at the mean temperature with the mean water of the month',
+    },
+    source: CLIMATE_SOURCE,
+    example: '=OUTDOOR_HUMIDITY("Chicago, IL", "January")',
+    notes:
+      'Together: INDOOR_HUMIDITY(OUTDOOR_TEMPERATURE(place, month), OUTDOOR_HUMIDITY(place, month), 70) is what the room comes to without a humidifier, and EMC of that what the wood settles at.',
+    run: outdoorHumidity,
   },
 ];

@@ -1,4 +1,4 @@
-import type { Quantity, UnitSystem } from '@kerfbook/wood';
+import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
 import type { Allow, BookDocument, CellDocument, Scalar, Show } from './document/schema.ts';
 import type { At, Edit, Place } from './edit/types.ts';
 
@@ -117,7 +117,7 @@ export interface SheetView {
 /** A table of the workbook where it is now. */
 export interface TableView {
   readonly id: string;
-  readonly kind: 'parts';
+  readonly kind: 'parts' | OwnKind;
   readonly sheet: string;
   readonly header: number;
   readonly last: number;
@@ -141,6 +141,8 @@ export interface Explanation {
     readonly answers: string;
     readonly source: string;
   }[];
+  /** Sheets with tables of the maker's own that these functions look in first. */
+  readonly looksIn: readonly string[];
   readonly error?: ErrorValue;
 }
 

@@ -16,6 +16,7 @@ export type {
   TableView,
 } from './api.ts';
 export type { FoundProblem } from './book/look.ts';
+export { ownTableEdit } from './book/own-sheet.ts';
 export { type Loaded, loadText, loadValue } from './document/load.ts';
 export { saveText } from './document/save.ts';
 export {

@@ -16,6 +16,7 @@ import { explainCell } from './book/explain.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
+import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
 import type { BookDocument } from './document/schema.ts';
@@ -166,7 +167,8 @@ export class Workbook implements OpenWorkbook {
 
   evaluate(formula: string, sheet?: string): CellValue {
     const home = sheet ?? this.#state.sheets[0]?.id ?? '';
-    const result = this.#calculator.evaluate(formula, home);
+    const own = ownForEngine(formula, home, this.#state);
+    const result = this.#calculator.evaluate(formula, home, own);
     return result.kind === 'array' ? (result.rows[0]?.[0] ?? { kind: 'empty' }) : result;
   }
 

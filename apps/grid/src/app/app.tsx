@@ -88,7 +88,18 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       </Boundary>
       {lookUp === undefined ? null : (
         <Suspense fallback={null}>
-          <Functions units={book.units} start={lookUp.start} onClose={() => setLookUp(undefined)} />
+          <Functions
+            book={book}
+            mayChange={session.mayChange}
+            start={lookUp.start}
+            onOwnTable={(edit) => {
+              setLookUp(undefined);
+              session.apply(edit);
+              const added = book.sheets().at(-1);
+              if (added !== undefined) session.goSheet(added.id);
+            }}
+            onClose={() => setLookUp(undefined)}
+          />
         </Suspense>
       )}
     </div>

@@ -1,8 +1,11 @@
 import {
+  type Edit,
   exampleResults,
   type FunctionPage,
   findPages,
   functionPages,
+  type OpenWorkbook,
+  ownTableEdit,
   showWithUnit,
   workOut,
 } from '@kerfbook/workbook';
@@ -11,14 +14,20 @@ import { Dialog } from '../library/dialog.tsx';
 import './functions.css';
 
 interface FunctionsProps {
-  readonly units: 'us' | 'metric';
+  readonly book: OpenWorkbook;
+  /** False where this tab only reads. */
+  readonly mayChange: boolean;
+  /** Carries out an edit that adds a sheet of the maker's own figures, and goes there. */
+  readonly onOwnTable: (edit: Edit) => void;
   /** A function to show at once. */
   readonly start?: string | undefined;
   readonly onClose: () => void;
 }
 
 /** Every woodworking function by task, to look up and to try. */
-export default function Functions({ units, start, onClose }: FunctionsProps) {
+export default function Functions(props: FunctionsProps) {
+  const { book, mayChange, start, onOwnTable, onClose } = props;
+  const { units } = book;
   const [asked, setAsked] = useState('');
   const pages = useMemo(() => functionPages(units), [units]);
   const results = useMemo(() => exampleResults(pages), [pages]);
@@ -42,6 +51,7 @@ export default function Functions({ units, start, onClose }: FunctionsProps) {
           {found.length === pages.length ? `${pages.length} functions` : `${found.length} found`}
         </span>
       </p>
+      {mayChange && asked === '' ? <OwnTables book={book} onOwnTable={onOwnTable} /> : null}
       {found.length === 0 ? (
         <p>No function is about that. Try another word for it, or fewer words.</p>
       ) : null}
@@ -61,6 +71,27 @@ export default function Functions({ units, start, onClose }: FunctionsProps) {
         </section>
       ))}
     </Dialog>
+  );
+}
+
+const OWN = ['woods', 'screws', 'finishes'] as const;
+
+/** Sheets for figures of the maker's own, which the functions look in first. */
+function OwnTables({ book, onOwnTable }: Pick<FunctionsProps, 'book' | 'onOwnTable'>) {
+  const edits = OWN.flatMap((kind) => {
+    const edit = ownTableEdit(book, kind);
+    return edit === undefined ? [] : [{ kind, edit }];
+  });
+  if (edits.length === 0) return null;
+  return (
+    <p className="function-own">
+      <span>A wood, screw or finish is missing, or you measured it yourself? Add a sheet for</span>
+      {edits.map(({ kind, edit }) => (
+        <button key={kind} type="button" className="button" onClick={() => onOwnTable(edit)}>
+          My {kind}
+        </button>
+      ))}
+    </p>
   );
 }
 

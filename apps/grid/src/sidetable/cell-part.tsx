@@ -196,6 +196,7 @@ function Sources({ why, onFunction }: SourcesProps) {
   return (
     <section className="neighbours">
       <h3>Functions and their sources</h3>
+      {why.looksIn.length === 0 ? null : <p>They look first in {why.looksIn.join(' and ')}.</p>}
       <dl>
         {why.functions.map(({ name, answers, source }) => (
           <div key={name}>

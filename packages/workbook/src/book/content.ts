@@ -1,17 +1,25 @@
 import type { CellDocument, Scalar } from '../document/schema.ts';
 import type { Content } from '../engine/calculator.ts';
-import { type SheetIndex, toAddresses } from '../formula/references.ts';
+import { toAddresses } from '../formula/references.ts';
+import { ownForEngine } from './own-tables.ts';
+import type { BookState } from './state.ts';
 
 /** What the engine is told of a cell: its override, else its formula, else its value (rule E4). */
 export function contentOf(
   cell: CellDocument | undefined,
   sheet: string,
-  index: SheetIndex,
+  state: BookState,
 ): Content {
   if (cell === undefined) return null;
   if (cell.override !== undefined) return contentOfValue(cell.override.value);
-  if (cell.formula !== undefined) return { formula: toAddresses(cell.formula, sheet, index) };
+  if (cell.formula !== undefined) return formulaContent(cell.formula, sheet, state);
   return cell.value === undefined ? null : contentOfValue(cell.value);
+}
+
+function formulaContent(kept: string, sheet: string, state: BookState): Content {
+  const formula = toAddresses(kept, sheet, state);
+  const own = ownForEngine(formula, sheet, state);
+  return own === undefined ? { formula } : { formula, own };
 }
 
 export function contentOfValue(value: Scalar): Content {

@@ -9,6 +9,7 @@ import { columnName } from '../formula/address.ts';
 import { functionsIn } from '../formula/references.ts';
 import { showValue } from '../quantities/show.ts';
 import { findPlace } from './look.ts';
+import { isWithin, ownAreasOf } from './own-tables.ts';
 import type { BookState } from './state.ts';
 import { viewCell } from './view.ts';
 
@@ -30,10 +31,11 @@ export function explainCell(sources: Sources, at: At): Explanation {
   return {
     at,
     address: `${state.sheetName(at.sheet) ?? ''}!${cell.address}`,
-    uses: calculated ? near(calculator.precedents(at)) : [],
+    uses: calculated ? near(precedentsOf(sources, at)) : [],
     usedBy: near(calculator.dependents(at)),
     rests: calculated ? near(rootsOf(sources, at)) : [],
     functions: calculated ? ownFunctions(cell.formula ?? '') : [],
+    looksIn: calculated ? looksIn(state, at, cell.formula ?? '') : [],
     ...(cell.name === undefined ? {} : { name: cell.name }),
     ...(cell.formula === undefined
       ? {}
@@ -62,12 +64,25 @@ function besideLabel(state: BookState, at: At): string | undefined {
   return undefined;
 }
 
+/** What a cell's formula names; own tables that its functions look in are told by their sheet. */
+function precedentsOf({ state, calculator }: Sources, at: At): readonly At[] {
+  const found = calculator.precedents(at);
+  const areas = ownAreasOf(state.cell(at)?.formula ?? '', at.sheet, state);
+  if (areas.length === 0) return found;
+  return found.filter((one) => !areas.some((area) => isWithin(one, area)));
+}
+
+function looksIn(state: BookState, at: At, formula: string): readonly string[] {
+  return ownAreasOf(formula, at.sheet, state).map(({ sheet }) => state.sheetName(sheet) ?? '');
+}
+
 /** Cells without a formula of their own, or overridden, that the cell finally rests on. */
-function rootsOf({ state, calculator }: Sources, start: At): readonly At[] {
+function rootsOf(sources: Sources, start: At): readonly At[] {
+  const { state } = sources;
   const key = (at: At): string => `${at.sheet} ${at.row} ${at.column}`;
   const seen = new Set([key(start)]);
   const roots: At[] = [];
-  let edge: readonly At[] = calculator.precedents(start);
+  let edge = precedentsOf(sources, start);
   while (edge.length > 0 && roots.length < MOST) {
     const next: At[] = [];
     for (const at of edge) {
@@ -76,7 +91,7 @@ function rootsOf({ state, calculator }: Sources, start: At): readonly At[] {
       const cell = state.cell(at);
       if (cell === undefined) continue;
       if (cell.formula === undefined || cell.override !== undefined) roots.push(at);
-      else next.push(...calculator.precedents(at));
+      else next.push(...precedentsOf(sources, at));
     }
     edge = next;
   }

@@ -9,6 +9,7 @@ import { toAddresses } from '../formula/references.ts';
 import type { Meanings } from '../meaning/book.ts';
 import { readEntry } from '../quantities/read.ts';
 import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
+import { ownNames } from './own-tables.ts';
 import type { BookState } from './state.ts';
 
 interface Sources {
@@ -27,7 +28,9 @@ export function viewCell({ state, calculator, meanings }: Sources, at: At): Cell
   const cell = state.cell(at) ?? EMPTY;
   const context = readContext({ state }, at.sheet, at);
   const value = calculator.value(at);
-  const problem = cellProblem(cell, context);
+  const problem = cellProblem(cell, context, () =>
+    ownNames({ state, calculator }, cell.allow?.from),
+  );
   const { value: _value, typed: _typed, formula, override, ...traits } = cell;
   const a1 = (): string => toAddresses(formula ?? '', at.sheet, state);
   return {
@@ -78,7 +81,11 @@ function mayBeUnread(cell: CellDocument, held: string): boolean {
 }
 
 /** Why an entry cannot stay as it is: it cannot be read, or the cell does not allow it (rule N4). */
-function cellProblem(cell: CellDocument, context: Context): Problem | undefined {
+function cellProblem(
+  cell: CellDocument,
+  context: Context,
+  namesToo: () => readonly string[],
+): Problem | undefined {
   const held = heldScalar(cell);
   if (held === undefined) return undefined;
   if (typeof held === 'string' && mayBeUnread(cell, held)) {
@@ -86,6 +93,12 @@ function cellProblem(cell: CellDocument, context: Context): Problem | undefined 
     if (reading.kind === 'unread') return { code: reading.code, says: reading.says };
   }
   if (cell.allow === undefined) return undefined;
-  const says = allowProblem(held, cell.allow, context);
+  const { allow } = cell;
+  const more = allow.list === undefined || allow.from === undefined ? [] : namesToo();
+  const says = allowProblem(
+    held,
+    more.length === 0 ? allow : { ...allow, list: [...(allow.list ?? []), ...more] },
+    context,
+  );
   return says === undefined ? undefined : { code: 'Q0', says };
 }

@@ -1,47 +1,66 @@
 import type {
+  Allow,
   BookDocument,
   CellDocument,
   CheckDocument,
   ColumnDocument,
   RowDocument,
   SheetDocument,
+  Show,
+  TableDocument,
 } from './schema.ts';
 
-/** Keys are written in this order, whatever order they were set in (rule D2). */
-const CELL_KEYS = [
-  'value',
-  'typed',
-  'formula',
-  'override',
-  'quantity',
-  'show',
-  'role',
-  'name',
-  'remark',
-  'allow',
-] as const satisfies readonly (keyof CellDocument)[];
+/** Keys in the order in which they are written (rule D2); a key left out would be lost in saving. */
+const orderOf = <T extends object>(keys: Readonly<Record<keyof T, true>>) =>
+  Object.keys(keys) as (keyof T & string)[];
 
-const BOOK_KEYS = [
-  'kerfbook',
-  'title',
-  'about',
-  'units',
-  'currency',
-  'licence',
-  'author',
-  'lineage',
-] as const satisfies readonly (keyof BookDocument)[];
+const CELL_KEYS = orderOf<CellDocument>({
+  value: true,
+  typed: true,
+  formula: true,
+  override: true,
+  quantity: true,
+  show: true,
+  role: true,
+  name: true,
+  remark: true,
+  allow: true,
+});
+
+const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
+  kerfbook: true,
+  title: true,
+  about: true,
+  units: true,
+  currency: true,
+  licence: true,
+  author: true,
+  lineage: true,
+});
 
 const INNER_KEYS: Record<string, readonly string[]> = {
-  override: ['value', 'typed'],
-  show: ['as', 'unit', 'denominator', 'decimals'],
-  allow: ['min', 'max', 'whole', 'list'],
-  lineage: ['template', 'revision'],
+  override: orderOf<NonNullable<CellDocument['override']>>({ value: true, typed: true }),
+  show: orderOf<Show>({ as: true, unit: true, denominator: true, decimals: true }),
+  allow: orderOf<Allow>({ min: true, max: true, whole: true, list: true, from: true }),
+  lineage: orderOf<NonNullable<BookDocument['lineage']>>({ template: true, revision: true }),
 };
 
-const CHECK_KEYS = ['id', 'name', 'sheet', 'formula', 'otherwise', 'says'] as const;
-const COLUMN_KEYS = ['id', 'width'] as const;
-const TABLE_KEYS = ['id', 'kind', 'sheet', 'header', 'last'] as const;
+const CHECK_KEYS = orderOf<CheckDocument>({
+  id: true,
+  name: true,
+  sheet: true,
+  formula: true,
+  otherwise: true,
+  says: true,
+});
+const COLUMN_KEYS = orderOf<ColumnDocument>({ id: true, width: true });
+const TABLE_KEYS = orderOf<TableDocument>({
+  id: true,
+  kind: true,
+  sheet: true,
+  header: true,
+  last: true,
+});
 
 /**
  * The saved form of a workbook: stable key order, a row a line, ending in a line feed, so that it

@@ -41,6 +41,8 @@ export const allowSchema = z.strictObject({
   max: finite.exactOptional(),
   list: z.array(longText).max(500).exactOptional(),
   whole: z.boolean().exactOptional(),
+  /** Names in the workbook's own table of this kind are allowed beside the list. */
+  from: z.enum(['woods', 'finishes']).exactOptional(),
 });
 
 export const entrySchema = z.strictObject({
@@ -96,7 +98,7 @@ export const checkSchema = z.strictObject({
 /** A header row and the rows under it, with known columns. */
 export const tableSchema = z.strictObject({
   id,
-  kind: z.enum(['parts']),
+  kind: z.enum(['parts', 'woods', 'screws', 'finishes']),
   sheet: id,
   header: id,
   last: id,

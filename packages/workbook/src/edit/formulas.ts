@@ -1,6 +1,7 @@
 import { contentOf } from '../book/content.ts';
+import { ownKindsIn } from '../book/own-tables.ts';
 import type { BookState, SheetState } from '../book/state.ts';
-import type { CellDocument } from '../document/schema.ts';
+import type { CellDocument, TableDocument } from '../document/schema.ts';
 import { namesIn } from '../formula/references.ts';
 import type { Desk } from './desk.ts';
 import type { At } from './types.ts';
@@ -62,6 +63,19 @@ export function retell(desk: Desk, ids: ReadonlySet<string>): void {
   if (again.length > 0) desk.changes.add(desk.calculator.setCells(again));
   const checks = desk.state.checks;
   if (checks.some((check) => mentions(check.formula, ids))) tellChecks(desk, checks.length);
+}
+
+/** Tells the engine again what formulas look in first, where the workbook's own tables changed. */
+export function retellOwn(desk: Desk, before: readonly TableDocument[]): void {
+  const { state, calculator, changes } = desk;
+  if (!before.concat(state.tables).some(({ kind }) => kind !== 'parts')) return;
+  const again = [];
+  for (const { at, cell } of formulaCells(state)) {
+    if (cell.override !== undefined || ownKindsIn(cell.formula).size === 0) continue;
+    again.push({ ...at, content: contentOf(cell, at.sheet, state) });
+  }
+  if (again.length > 0) changes.add(calculator.setCells(again));
+  tellChecks(desk, state.checks.length);
 }
 
 /** Tells the engine the checks' formulas; `rows` is how many it may still hold from before. */

@@ -14,7 +14,7 @@ import type { Content } from '../engine/calculator.ts';
 import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Outcome } from './desk.ts';
-import { retell, tellChecks, tellNames } from './formulas.ts';
+import { retell, retellOwn, tellChecks, tellNames } from './formulas.ts';
 import { together } from './structure.ts';
 import type { Edit, HeadKey } from './types.ts';
 
@@ -98,9 +98,10 @@ export function removeSheet(desk: Desk, edit: Edit & { do: 'removeSheet' }): Out
       return kept;
     });
   }
-  if (state.tables.some((table) => table.sheet === sheet.id)) {
-    restore.push({ do: 'setTables', tables: state.tables });
-    state.tables = state.tables.filter((table) => table.sheet !== sheet.id);
+  const { tables } = state;
+  if (tables.some((table) => table.sheet === sheet.id)) {
+    restore.push({ do: 'setTables', tables });
+    state.tables = tables.filter((table) => table.sheet !== sheet.id);
   }
   state.sheets.splice(at, 1);
   changes.structure = true;
@@ -114,6 +115,7 @@ export function removeSheet(desk: Desk, edit: Edit & { do: 'removeSheet' }): Out
   }
   // Told as #REF!: a sheet that takes the name later is another sheet.
   retell(desk, new Set([sheet.id]));
+  retellOwn(desk, tables);
   return { ok: true, edit, inverse: together(restore) };
 }
 
@@ -188,6 +190,7 @@ export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome
   if (problem !== undefined) return { ok: false, ...problem };
   desk.state.tables = edit.tables;
   desk.changes.structure = true;
+  retellOwn(desk, before);
   return { ok: true, edit, inverse: { do: 'setTables', tables: before } };
 }
 

@@ -15,7 +15,15 @@ import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { shrinkAfterDelete } from '../formula/references.ts';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
-import { CHECKS_SHEET, formulaCells, mentions, retell, tellChecks, tellNames } from './formulas.ts';
+import {
+  CHECKS_SHEET,
+  formulaCells,
+  mentions,
+  retell,
+  retellOwn,
+  tellChecks,
+  tellNames,
+} from './formulas.ts';
 import type { Edit, Place } from './types.ts';
 
 /** Adds empty rows and columns at the end until the sheet is at least this large. */
@@ -132,6 +140,7 @@ function putColumns(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertCol
   sheet.insertColumns(edit.at, edit.columns);
   changes.structure = true;
   if (!atEnd) changes.add(calculator.insertColumns(sheet.id, edit.at, edit.columns.length));
+  columnsOfOwn(desk, sheet.id);
   const contents = [];
   for (const [rowId, cells] of Object.entries(edit.cells ?? {})) {
     const row = sheet.rowIndex(rowId) ?? 0;
@@ -166,6 +175,7 @@ export function deleteColumns(desk: Desk, edit: Edit & { do: 'deleteColumns' }):
   desk.changes.add(desk.calculator.deleteColumns(sheet.id, edit.at, edit.count));
   forget(desk, names);
   rest.tell();
+  columnsOfOwn(desk, sheet.id);
   return {
     ok: true,
     edit,
@@ -207,6 +217,12 @@ function forget(desk: Desk, names: readonly string[]): void {
 export function together(edits: readonly Edit[]): Edit {
   const [only] = edits;
   return edits.length === 1 && only !== undefined ? only : { do: 'several', edits };
+}
+
+/** The engine's range of an own table moves with columns; it is to be A to Z whatever comes. */
+function columnsOfOwn(desk: Desk, sheet: string): void {
+  const { tables } = desk.state;
+  if (tables.some((table) => table.sheet === sheet)) retellOwn(desk, tables);
 }
 
 interface Gone {
@@ -251,6 +267,7 @@ function settle(desk: Desk, sheet: string, gone: Gone): { restore: Edit[]; tell:
     tell: () => {
       tellShrunk(desk, changed);
       if (checks !== undefined) tellChecks(desk, checks.length);
+      if (tables !== undefined) retellOwn(desk, tables);
     },
   };
 }

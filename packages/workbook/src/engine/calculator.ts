@@ -15,6 +15,7 @@ import { guardFormula } from '../formula/guard.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
+import { OWN_NAME } from './own.ts';
 import { placesOf } from './places.ts';
 import { cellSentence } from './sentences.ts';
 import { LONGEST_TEXT } from './standard.ts';
@@ -25,7 +26,11 @@ export type Content =
   | number
   | boolean
   | { readonly text: string }
-  | { readonly formula: string };
+  | {
+      readonly formula: string;
+      /** Own tables the formula looks in first, as arguments of the engine's function for them. */
+      readonly own?: string;
+    };
 
 export interface CalculatorSheet {
   readonly id: string;
@@ -153,11 +158,14 @@ export class Calculator {
   }
 
   /** A formula of its own, as if it stood on `sheet`; nothing changes. */
-  evaluate(formula: string, sheet: string): Evaluated {
+  evaluate(formula: string, sheet: string, own?: string): Evaluated {
     const fault = guardFormula(formula);
     if (fault !== undefined) return errorValue('#ERROR!', fault.says);
     try {
-      const result = this.#engine.calculateFormula(forEngine(formula), this.#number(sheet));
+      const result = this.#engine.calculateFormula(
+        engineFormula(formula, own),
+        this.#number(sheet),
+      );
       if (!Array.isArray(result)) return this.#valueOf(result, undefined, formula);
       const rows = result.map((row) => row.map((raw) => this.#valueOf(raw, undefined, formula)));
       return { kind: 'array', rows };
@@ -219,7 +227,7 @@ export class Calculator {
     if (content === null || typeof content !== 'object') return content;
     if ('text' in content) return `'${content.text}`;
     const fault = guardFormula(content.formula);
-    if (fault === undefined) return forEngine(content.formula);
+    if (fault === undefined) return engineFormula(content.formula, content.own);
     this.#refused.set(keyOf(at), fault.says);
     return REFUSED;
   }
@@ -294,6 +302,12 @@ export class Calculator {
     if (number === undefined) throw new RangeError(`no sheet ${sheet} in the engine`);
     return number;
   }
+}
+
+/** A formula as the engine reads it, inside the own tables it looks in first. */
+function engineFormula(formula: string, own?: string): string {
+  const inner = forEngine(formula);
+  return own === undefined ? inner : `=${OWN_NAME}(${inner.replace(/^\s*=/, '')},${own})`;
 }
 
 /** Stands in the engine for a formula that must not reach it: an error for all who use the cell. */

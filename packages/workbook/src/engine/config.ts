@@ -3,6 +3,7 @@ import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { LIMITS } from '../document/schema.ts';
 import { setFunctionNames } from '../formula/names.ts';
 import { functionReference, registerOurs } from './functions.ts';
+import { registerOwn } from './own.ts';
 import { registerRefused } from './refused.ts';
 import { registerStandard } from './standard.ts';
 import { formatNumber } from './text-format.ts';
@@ -11,6 +12,7 @@ import { formatNumber } from './text-format.ts';
 registerOurs(HyperFormula);
 registerStandard(HyperFormula);
 registerRefused(HyperFormula);
+registerOwn(HyperFormula);
 const ours = new Set(functionReference().map(({ name }) => name));
 const standard = HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !ours.has(name));
 // A result is best named after the function that gives it (`stave_count`); the bracket tells them

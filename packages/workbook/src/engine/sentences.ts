@@ -24,6 +24,10 @@ export const CELL_FAULTS = {
     `${argument} of ${name} is ${got}; it takes one cell or value, not a range.`,
   E18: (most: number) =>
     `The text would be longer than ${most} characters, which is all a cell holds.`,
+  E19: (kind: string, heads: string) =>
+    `The table of ${kind} of this workbook has no column headed ${heads}. Head one so.`,
+  E20: (kind: string, heads: string, text: string) =>
+    `The table of ${kind} of this workbook has "${text.slice(0, 40)}" under ${heads}; a number is needed there, or nothing.`,
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;
 

@@ -1,0 +1,88 @@
+import { OWN_TABLES, OWN_UNITS, type OwnKind, type UnitSystem } from '@kerfbook/wood';
+import type { OpenWorkbook } from '../api.ts';
+import type { CellDocument, RowDocument, SheetDocument } from '../document/schema.ts';
+import type { Edit } from '../edit/types.ts';
+
+const ROWS = 40;
+const HEADER = 4;
+
+const SAYS: Readonly<Record<OwnKind, string>> = {
+  woods:
+    'Figures of your own for woods: they win over the published ones. A blank leaves it to those.',
+  screws: 'Screws as you measured them: they win over the standard ones.',
+  finishes: 'Finishes as they cover in your hands: they win over the usual figures.',
+};
+
+/** The edit that adds a sheet with an empty table of a maker's own; undefined where there is one. */
+export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefined {
+  if (book.tables().some((table) => table.kind === kind)) return undefined;
+  const { tables } = book.document();
+  const id = free('t', new Set(tables.map((table) => table.id)));
+  const sheet = ownSheet(book, kind);
+  return {
+    do: 'several',
+    edits: [
+      { do: 'addSheet', at: book.sheets().length, sheet },
+      {
+        do: 'setTables',
+        tables: [
+          ...tables,
+          { id, kind, sheet: sheet.id, header: `r${HEADER}`, last: `r${HEADER + ROWS}` },
+        ],
+      },
+    ],
+  };
+}
+
+function free(letter: string, taken: ReadonlySet<string>): string {
+  let number = 1;
+  while (taken.has(`${letter}${number}`)) number += 1;
+  return `${letter}${number}`;
+}
+
+function ownSheet(book: OpenWorkbook, kind: OwnKind): SheetDocument {
+  const sheets = book.sheets();
+  const id = free('s', new Set(sheets.map((sheet) => sheet.id)));
+  const names = new Set(sheets.map(({ name }) => name.toLowerCase()));
+  const plain = `My ${kind}`;
+  let name = plain;
+  for (let i = 2; names.has(name.toLowerCase()); i += 1) name = `${plain} ${i}`;
+  const columns = OWN_TABLES.find((one) => one.kind === kind)?.columns ?? [];
+  const line = (number: number, cells: readonly (CellDocument | undefined)[]): RowDocument => ({
+    id: `r${number}`,
+    cells: Object.fromEntries(
+      cells.flatMap((cell, i) => (cell === undefined ? [] : [[`c${i + 1}`, cell]])),
+    ),
+  });
+  return {
+    id,
+    name,
+    columns: columns.map((_, i) => ({ id: `c${i + 1}`, width: i === 0 ? 220 : 120 })),
+    rows: [
+      line(1, [{ value: name, role: 'heading' }]),
+      line(2, [{ value: SAYS[kind], role: 'note' }]),
+      line(
+        3,
+        columns.map(({ quantity }) =>
+          unitCell(OWN_UNITS[quantity][book.units], quantity, book.units),
+        ),
+      ),
+      line(
+        HEADER,
+        columns.map(({ heads, means }) => ({ value: heads, role: 'heading', remark: means })),
+      ),
+      ...Array.from({ length: ROWS }, (_, i) =>
+        line(
+          HEADER + 1 + i,
+          columns.map(({ quantity }) => ({ quantity, role: 'input' })),
+        ),
+      ),
+    ],
+  };
+}
+
+function unitCell(unit: string, quantity: string, units: UnitSystem): CellDocument | undefined {
+  // Coverage is typed as the can says it.
+  const typed = quantity === 'coverage' ? (units === 'us' ? 'ft²/gal' : 'm²/L') : unit;
+  return typed === '' ? undefined : { value: typed, role: 'note' };
+}
