@@ -58,7 +58,7 @@ describe('the functions', () => {
     await expect
       .poll(() => words(page.locator('nav [aria-current="page"], nav [aria-current="true"]')))
       .toContain('My woods');
-    const cell = (row: number, column: number) => maker.cellAt({ row, column });
+    const cell = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
     await cell(4, 0).click();
     await page.keyboard.type('Orchard plum');
     await page.keyboard.press('Tab');

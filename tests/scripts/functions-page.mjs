@@ -25,6 +25,10 @@ export function functionsPage() {
     .replace(/\n+$/, '\n');
 }
 
+/**
+ * @param {import("@kerfbook/workbook").FunctionPage} page
+ * @param {string | undefined} result
+ */
 function entry(page, result) {
   const lines = [
     `### ${page.name}`,
