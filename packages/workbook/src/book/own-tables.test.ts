@@ -134,6 +134,8 @@ describe('own tables', () => {
     expect(why.looksIn).toEqual(['Woods']);
     expect(why.uses.map(({ label }) => label)).toEqual(['wood']);
     expect(why.rests.map(({ label }) => label)).toEqual(['wood']);
+    const { usedBy } = book.explain({ sheet: 's2', row: 1, column: 2 });
+    expect(usedBy.map(({ label }) => label)).toEqual(['gravity', 'move', 'other']);
   });
 
   it.each(['woods', 'screws', 'finishes'] as const)(

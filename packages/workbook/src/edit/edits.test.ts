@@ -470,6 +470,24 @@ describe('values and explanations', () => {
     ]);
   });
 
+  it('X1 lists who uses a cell, by its address, by its name and in a range', () => {
+    const book = bookOf({
+      sheets: {
+        Base: [
+          [{ value: 84, name: 'top' }, '=A1/2'],
+          [2, { formula: '=top*2', name: 'twice' }],
+          [3, { formula: '=SUM(A1:A3)', name: 'sum' }],
+          [null, { formula: '=SUM(A1:A4)+top', name: 'both' }],
+        ],
+      },
+    });
+    const usedBy = (name: string) =>
+      book.explain(book.find(name, 's1') ?? { sheet: 's1', row: 0, column: 0 }).usedBy;
+    expect(usedBy('top').map(({ label }) => label)).toEqual(['Base!B1', 'twice', 'sum', 'both']);
+    expect(usedBy('A2').map(({ label }) => label)).toEqual(['sum', 'both']);
+    expect(usedBy('both')).toEqual([]);
+  });
+
   it('X1 names the source of a woodworking function', () => {
     const book = bookOf({ sheets: { A: [['=APRON_LENGTH(84,6,3.5)']] } });
     const [used] = book.explain({ sheet: 's1', row: 0, column: 0 }).functions;

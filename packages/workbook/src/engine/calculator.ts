@@ -182,7 +182,7 @@ export class Calculator {
 
   /** Cells whose formulas use a cell directly, by address, range or name. */
   dependents(at: At): readonly At[] {
-    const found = this.#engine.getCellDependents(this.#address(at));
+    const found = usersOf(this.#engine, this.#address(at));
     return placesOf(this.#engine, found, this.#idOf).filter((one) => sameAt(one, at) === false);
   }
 
@@ -312,6 +312,29 @@ function engineFormula(formula: string, own?: string): string {
 
 /** Stands in the engine for a formula that must not reach it: an error for all who use the cell. */
 const REFUSED = '=KERFBOOK_REFUSED()';
+
+/**
+ * Cells that use a cell. A range that holds it, or a name of it (an address on no sheet), is no user:
+ * those that use the range or the name are.
+ */
+function usersOf(engine: HyperFormula, cell: SimpleCellAddress): SimpleCellAddress[] {
+  const users: SimpleCellAddress[] = [];
+  const passed = new Set<string>();
+  let edge = engine.getCellDependents(cell);
+  while (edge.length > 0) {
+    edge = edge.flatMap((one) => {
+      if (!('start' in one) && one.sheet >= 0) {
+        users.push(one);
+        return [];
+      }
+      const key = JSON.stringify(one);
+      if (passed.has(key)) return [];
+      passed.add(key);
+      return engine.getCellDependents(one);
+    });
+  }
+  return users;
+}
 
 function absolute(engine: HyperFormula, address: SimpleCellAddress): string {
   const text = engine.simpleCellAddressToString(address, address.sheet) ?? '';

@@ -5,14 +5,13 @@ import type { At } from '../edit/types.ts';
 const MOST = 2_000;
 
 /**
- * The engine's precedents or dependents as places: ranges cell by cell up to a bound, names as the
+ * What the engine found as places: ranges cell by cell up to a bound, names as the
  * cells they stand for (the engine reports a name as an address on no sheet).
  */
 export function placesOf(
   engine: HyperFormula,
   found: readonly (SimpleCellAddress | SimpleCellRange)[],
   idOf: readonly string[],
-  through: 'getCellPrecedents' | 'getCellDependents' = 'getCellPrecedents',
 ): readonly At[] {
   const places: At[] = [];
   const seen = new Set<string>();
@@ -26,7 +25,7 @@ export function placesOf(
   for (const one of found) {
     if (!('start' in one)) {
       if (one.sheet >= 0) add(one);
-      else for (const at of ofName(engine, one, through)) add(at);
+      else for (const at of ofName(engine, one)) add(at);
       continue;
     }
     for (let row = one.start.row; row <= one.end.row && places.length < MOST; row += 1) {
@@ -38,11 +37,7 @@ export function placesOf(
   return places;
 }
 
-function ofName(
-  engine: HyperFormula,
-  name: SimpleCellAddress,
-  through: 'getCellPrecedents' | 'getCellDependents',
-): SimpleCellAddress[] {
-  const found = engine[through](name);
+function ofName(engine: HyperFormula, name: SimpleCellAddress): SimpleCellAddress[] {
+  const found = engine.getCellPrecedents(name);
   return found.flatMap((one) => ('start' in one || one.sheet < 0 ? [] : [one]));
 }
