@@ -167,13 +167,18 @@ describe('keys', () => {
     expect(pressed('Tab', { shiftKey: true })).toEqual({ do: 'move', by: 'previous' });
     expect(pressed('F2')).toEqual({ do: 'edit' });
     expect(pressed('Delete')).toEqual({ do: 'clear' });
-    expect(pressed('Home', { ctrlKey: true })).toEqual({ do: 'first', sheet: true });
+    expect(pressed('Home', { ctrlKey: true })).toEqual({
+      do: 'first',
+      sheet: true,
+      extend: false,
+    });
     expect(pressed('a')).toEqual({ do: 'type' });
     expect(pressed('Process')).toEqual({ do: 'type' });
   });
 
   it('leave the browser its own', () => {
-    for (const key of ['c', 'l', 'r', '+']) expect(pressed(key, { ctrlKey: true })).toBeUndefined();
+    for (const key of ['c', 'l', 't', '+', '-'])
+      expect(pressed(key, { ctrlKey: true })).toBeUndefined();
     for (const key of ['F5', 'F12', 'Shift', 'Control']) expect(pressed(key)).toBeUndefined();
   });
 });

@@ -1,4 +1,13 @@
-import type { Applied, At, CellView, Edit, OpenWorkbook, Refused } from '@kerfbook/workbook';
+import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
+import {
+  type Area,
+  areaBetween,
+  areaOf,
+  cellsOf,
+  holds,
+  type Selection,
+  sizeInWords,
+} from './selection/area.ts';
 import { Watched } from './storage/bookcase-state.ts';
 
 /** An entry being written; the cell and the formula line show and change the same one. */
@@ -12,6 +21,8 @@ export interface Editing {
 
 export interface SessionState {
   readonly at: At;
+  /** What is selected where that is more than the current cell. */
+  readonly selection?: Selection;
   readonly editing?: Editing;
   /** Grows with every change of the workbook. */
   readonly changes: number;
@@ -97,9 +108,54 @@ export class Session {
   }
 
   go(at: At): void {
-    if (same(at, this.at)) return;
+    if (same(at, this.at) && this.selection === undefined) return;
     this.#lastOn.set(at.sheet, at);
+    this.#clear('selection');
     this.#set({ at });
+  }
+
+  get selection(): Selection | undefined {
+    return this.state.value.selection;
+  }
+
+  /** What is selected, as areas of the current sheet; the current cell where nothing more is. */
+  get areas(): readonly Area[] {
+    return this.selection?.areas ?? [areaOf(this.at)];
+  }
+
+  isSelected({ sheet, ...place }: At): boolean {
+    return sheet === this.at.sheet && this.selection?.areas.some((a) => holds(a, place)) === true;
+  }
+
+  /** Selects from the current cell to a place; areas selected before stay (G11). */
+  extendTo(place: Place): void {
+    const others = this.selection?.areas.slice(0, -1) ?? [];
+    const area = areaBetween(this.at, place);
+    const alone = others.length === 0 && cellsOf(area) === 1;
+    if (alone) this.#clear('selection');
+    else this.#select({ areas: [...others, area], lead: place });
+  }
+
+  /** Selects an area; the current cell stays where it is, or comes along to the area's corner. */
+  select(area: Area, at: At = this.at): void {
+    const corner = holds(area, at) ? at : { ...at, row: area.top, column: area.left };
+    const lead = {
+      row: corner.row === area.top ? area.bottom : area.top,
+      column: corner.column === area.left ? area.right : area.left,
+    };
+    if (!same(corner, this.at)) this.#set({ at: corner });
+    this.#select({ areas: [area], lead });
+  }
+
+  /** Begins another area at a place, beside those selected (G16). */
+  selectAlso(at: At): void {
+    const { areas } = this;
+    this.#set({ at });
+    this.#select({ areas: [...areas, areaOf(at)], lead: at });
+  }
+
+  #select(selection: Selection): void {
+    this.#set({ selection, told: sizeInWords(selection.areas) });
   }
 
   /** Turns to a sheet, to the cell that was current there last. */
@@ -245,7 +301,7 @@ export class Session {
     this.state.set({ ...this.state.value, ...part });
   }
 
-  #clear(...keys: ('editing' | 'refused')[]): void {
+  #clear(...keys: ('editing' | 'refused' | 'selection')[]): void {
     const next: Record<string, unknown> = { ...this.state.value };
     for (const one of keys) delete next[one];
     this.state.set(next as unknown as SessionState);

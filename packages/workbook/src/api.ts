@@ -191,6 +191,8 @@ export interface OpenWorkbook {
   }[];
   /** The same in the formulas of checks, by the check's name. */
   checkClashes(): readonly { readonly name: string; readonly says: string }[];
+  /** A cell as it may be placed elsewhere: its formula as typed, its name left behind. */
+  copyOf(at: At): CellDocument | undefined;
   /** `Base!B7`, `B7`, or a name, to a place. */
   find(text: string, sheet?: string): At | undefined;
   addressOf(at: At): string;

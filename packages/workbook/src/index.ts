@@ -41,6 +41,7 @@ export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
 export { columnName, parseAddress } from './formula/address.ts';
 export { nameProblem } from './formula/names.ts';
 export { functionsIn } from './formula/references.ts';
+export { nextForm, shifted } from './formula/shift.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
 export {

@@ -19,7 +19,7 @@ import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
-import type { BookDocument } from './document/schema.ts';
+import type { BookDocument, CellDocument } from './document/schema.ts';
 import { applyEdit } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
@@ -27,6 +27,7 @@ import { sheetContents } from './edit/sheets.ts';
 import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
 import { columnName } from './formula/address.ts';
+import { toAddresses } from './formula/references.ts';
 import { Meanings } from './meaning/book.ts';
 
 export interface OpenOptions {
@@ -155,6 +156,14 @@ export class Workbook implements OpenWorkbook {
 
   checkClashes() {
     return this.#meanings.checkClashes();
+  }
+
+  copyOf(at: At): CellDocument | undefined {
+    const cell = this.#state.cell(at);
+    if (cell === undefined) return undefined;
+    const { name: _name, ...kept } = cell;
+    if (kept.formula === undefined) return kept;
+    return { ...kept, formula: toAddresses(kept.formula, at.sheet, this.#state) };
   }
 
   find(text: string, sheet?: string): At | undefined {

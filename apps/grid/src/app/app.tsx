@@ -11,6 +11,7 @@ import {
 import { BookFoot } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
+import { SelectionLine } from '../selection/selection-line.tsx';
 import { Session } from '../session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
@@ -70,6 +71,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         <Boundary what="The grid">
           <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
         </Boundary>
+        <SelectionLine session={session} state={behind} />
         <p className="visually-hidden" role="status" aria-live="polite">
           {told}
         </p>

@@ -1,4 +1,4 @@
-import type { At } from '@kerfbook/workbook';
+import type { At, Place } from '@kerfbook/workbook';
 import {
   CellStyleModule,
   ClientSideRowModelModule,
@@ -11,11 +11,15 @@ import {
   RowApiModule,
   ScrollApiModule,
 } from 'ag-grid-community';
-import type { Session } from '../session.ts';
+import { clearSelected } from '../commands/commands.ts';
+import { cellsOf, jump, regionAround, type Selection } from '../selection/area.ts';
+import { type Session, same } from '../session.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
 import { contentOf, type Line, LOOKS, type Size, sizeOf } from './grid-looks.ts';
-import { keyAction } from './keys.ts';
-import { lastUsed, nextPlace } from './moves.ts';
+import { type KeyAction, keyAction } from './keys.ts';
+import { markSelection } from './marks.ts';
+import { lastUsed, nextPlace, STEPS } from './moves.ts';
+import { Pointer } from './pointer.ts';
 
 ModuleRegistry.registerModules([
   ClientSideRowModelModule,
@@ -38,6 +42,11 @@ export class Board {
   readonly #sheet: string;
   readonly #grid: GridApi<Line>;
   readonly #ends: (() => void)[] = [];
+  readonly #pointer: Pointer;
+  /** Whether the last press was ours, so that the mouse event that follows it is too. */
+  #ours = false;
+  #selection: Selection | undefined;
+  #marked: At | undefined;
   #size: Size;
   #structures: number;
 
@@ -47,6 +56,14 @@ export class Board {
     this.#sheet = sheet;
     this.#size = sizeOf(session.book.sheet(sheet));
     this.#structures = session.state.value.structures;
+    this.#pointer = new Pointer({
+      host,
+      session,
+      sheet,
+      size: () => this.#size,
+      firstShown: () => ({ row: Math.max(0, this.#grid.getFirstDisplayedRowIndex()), column: 0 }),
+      show: (place) => this.#show(place),
+    });
     this.#grid = createGrid<Line>(host, {
       ...LOOKS,
       ...contentOf(this.#size),
@@ -75,6 +92,7 @@ export class Board {
 
   destroy(): void {
     for (const end of this.#ends) end();
+    this.#pointer.destroy();
     this.#grid.destroy();
   }
 
@@ -102,6 +120,16 @@ export class Board {
       this.#grid.refreshCells({ force: true });
     }
     if (editing === undefined && !this.#isFocused(at)) this.#showFocus(at);
+    this.#mark();
+  }
+
+  #mark(): void {
+    const { at, selection } = this.#session.state.value;
+    if (selection === this.#selection && this.#marked !== undefined && same(this.#marked, at))
+      return;
+    this.#selection = selection;
+    this.#marked = at;
+    markSelection(this.#host, this.#session, this.#sheet);
   }
 
   #label(): void {
@@ -153,41 +181,131 @@ export class Board {
     }
     event.preventDefault();
     event.stopPropagation();
+    this.#act(action);
+  }
+
+  #act(action: KeyAction): void {
+    const session = this.#session;
     const { at } = session;
     switch (action.do) {
       case 'edit':
         this.#edit('edit');
         break;
       case 'clear':
-        session.apply({
-          do: 'clear',
-          sheet: at.sheet,
-          cells: [{ row: at.row, column: at.column }],
-        });
+        clearSelected(session);
         break;
       case 'page':
-        session.moved();
-        this.#moveTo(this.#pageFrom(at, action.by));
+        this.#reach(this.#pageFrom(this.#lead(action.extend), action.by), action.extend);
         break;
-      case 'first':
-        session.moved();
-        this.#moveTo({ ...at, column: 0, ...(action.sheet ? { row: 0 } : {}) });
+      case 'first': {
+        const lead = this.#lead(action.extend);
+        this.#reach({ row: action.sheet ? 0 : lead.row, column: 0 }, action.extend);
         break;
+      }
       case 'last':
-        session.moved();
-        this.#moveTo(lastUsed(session, action.sheet));
+        this.#reach(lastUsed(session, action.sheet), action.extend);
         break;
+      case 'jump': {
+        const from = { ...at, ...this.#lead(action.extend) };
+        this.#reach(jump(session.book, from, STEPS[action.by], this.#size), action.extend);
+        break;
+      }
+      case 'extend': {
+        const { row, column } = this.#lead(true);
+        const step = STEPS[action.by];
+        this.#reach({ row: row + step.rows, column: column + step.columns }, true);
+        break;
+      }
       case 'move':
         this.#moveTo(nextPlace(session, action.by, this.#size));
+        break;
+      case 'sheet':
+        this.#turnSheet(action.by);
+        break;
+      case 'narrow':
+        session.go(at);
+        break;
+      case 'region':
+        this.#selectRegion();
+        break;
+      case 'rows':
+      case 'columns':
+        this.#selectLines(action.do);
+        break;
+      default:
         break;
     }
   }
 
-  #press(event: Event): void {
+  /** Where a move starts: at the far corner of what is selected when it is to grow. */
+  #lead(extend: boolean): Place {
+    const { selection, at } = this.#session;
+    return extend ? (selection?.lead ?? at) : at;
+  }
+
+  /** Goes to a place, or selects up to it; never beyond what is offered. */
+  #reach(place: Place, extend: boolean): void {
+    const row = Math.max(0, Math.min(this.#size.rows - 1, place.row));
+    const column = Math.max(0, Math.min(this.#size.columns - 1, place.column));
+    this.#session.moved();
+    if (!extend) {
+      this.#moveTo({ sheet: this.#sheet, row, column });
+      return;
+    }
+    this.#session.extendTo({ row, column });
+    this.#show({ row, column });
+  }
+
+  #show({ row, column }: Place): void {
+    this.#grid.ensureIndexVisible(row);
+    this.#grid.ensureColumnVisible(columnId(column));
+  }
+
+  #turnSheet(by: 1 | -1): void {
+    const sheets = this.#session.book.sheets();
+    const next = sheets[sheets.findIndex(({ id }) => id === this.#sheet) + by];
+    if (next !== undefined) this.#session.goSheet(next.id);
+  }
+
+  /** The filled cells around the current one, and when they are selected already, all (G12). */
+  #selectRegion(): void {
+    const session = this.#session;
+    const region = regionAround(session.book, session.at);
+    const [selected] = session.areas;
+    const again =
+      selected !== undefined &&
+      cellsOf(selected) > 1 &&
+      JSON.stringify(selected) === JSON.stringify(region);
+    const whole = { top: 0, left: 0, bottom: this.#size.rows - 1, right: this.#size.columns - 1 };
+    session.select(again || cellsOf(region) === 1 ? whole : region);
+  }
+
+  /** Whole rows or columns of what is selected. */
+  #selectLines(kind: 'rows' | 'columns'): void {
+    const session = this.#session;
+    const area = session.areas.at(-1);
+    if (area === undefined) return;
+    session.select(
+      kind === 'rows'
+        ? { ...area, left: 0, right: this.#size.columns - 1 }
+        : { ...area, top: 0, bottom: this.#size.rows - 1 },
+    );
+  }
+
+  #press(event: MouseEvent): void {
     const session = this.#session;
     session.moved();
+    if (session.editing === undefined) {
+      const ours = event instanceof PointerEvent ? this.#pointer.press(event) : this.#ours;
+      this.#ours = ours;
+      if (!ours) return;
+      event.preventDefault();
+      event.stopPropagation();
+      this.#showFocus(session.at);
+      return;
+    }
     // Words marked with the pointer in the cell being written stay being written.
-    if (session.editing === undefined || !leavesEntry(event.target)) return;
+    if (!leavesEntry(event.target)) return;
     if (session.commit()) {
       this.#grid.stopEditing(true);
       return;
@@ -199,7 +317,9 @@ export class Board {
   /** The grid tells of focus late, when the maker may be elsewhere; the page tells at once. */
   #focused(event: FocusEvent): void {
     const at = this.#placeOf(event.target);
-    if (at !== undefined && this.#session.editing?.from !== 'cell') this.#session.go(at);
+    if (at === undefined || this.#session.editing?.from === 'cell') return;
+    // What is selected stays while the focus comes back to its cell.
+    if (!same(at, this.#session.at)) this.#session.go(at);
   }
 
   /** The place of an element that is a cell; an editor within one is none. */
@@ -210,11 +330,10 @@ export class Board {
     return /^\d+$/.test(row) ? placeOf(this.#sheet, Number(row), column) : undefined;
   }
 
-  #pageFrom(at: At, by: 1 | -1): At {
+  #pageFrom({ row, column }: Place, by: 1 | -1): Place {
     const viewport = this.#host.querySelector('.ag-grid-viewport, .ag-body-viewport');
     const lines = Math.max(1, Math.floor((viewport?.clientHeight ?? 560) / 28) - 2);
-    const row = Math.max(0, Math.min(this.#size.rows - 1, at.row + by * lines));
-    return { ...at, row };
+    return { row: row + by * lines, column };
   }
 
   #widen(colId: string, width: number): void {

@@ -1,6 +1,7 @@
 import type { CellView } from '@kerfbook/workbook';
 import type { Session } from '../session.ts';
 import { same } from '../session.ts';
+import { markCell } from './marks.ts';
 
 /** Everything a cell may look like; kept off and put on by name. */
 const LOOKS = [
@@ -42,6 +43,7 @@ export function dress(
   } else delete inner.dataset.was;
   if (runsOver(cell, session)) looks.add('is-running-over');
   for (const look of LOOKS) outer.classList.toggle(look, looks.has(look));
+  markCell(outer, session.isSelected(cell.at));
   outer.dataset.align = writing === undefined ? cell.shown.align : 'start';
   outer.setAttribute('aria-readonly', String(!session.mayChange));
   write(inner, writing === undefined ? cell : undefined, text);

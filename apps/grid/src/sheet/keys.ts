@@ -1,10 +1,29 @@
 import type { Leave } from './context.ts';
 
+export type Direction = 'up' | 'down' | 'left' | 'right';
+
 export type KeyAction =
   | { readonly do: 'move'; readonly by: Leave }
-  | { readonly do: 'page'; readonly by: 1 | -1 }
-  | { readonly do: 'first' | 'last'; readonly sheet: boolean }
-  | { readonly do: 'edit' | 'clear' | 'type' };
+  /** To the edge of what is filled (G04). */
+  | { readonly do: 'jump'; readonly by: Direction; readonly extend: boolean }
+  | { readonly do: 'extend'; readonly by: Direction }
+  | { readonly do: 'page'; readonly by: 1 | -1; readonly extend: boolean }
+  | { readonly do: 'first' | 'last'; readonly sheet: boolean; readonly extend: boolean }
+  | { readonly do: 'sheet'; readonly by: 1 | -1 }
+  | { readonly do: 'fill'; readonly by: 'down' | 'right' }
+  | { readonly do: 'insert' | 'remove' }
+  | {
+      readonly do:
+        | 'edit'
+        | 'clear'
+        | 'type'
+        | 'region'
+        | 'rows'
+        | 'columns'
+        | 'menu'
+        | 'leave'
+        | 'narrow';
+    };
 
 interface Pressed {
   readonly key: string;
@@ -14,7 +33,7 @@ interface Pressed {
   readonly shiftKey: boolean;
 }
 
-const MOVES: Readonly<Record<string, Leave>> = {
+const ARROWS: Readonly<Record<string, Direction>> = {
   ArrowDown: 'down',
   ArrowUp: 'up',
   ArrowLeft: 'left',
@@ -25,18 +44,70 @@ const MOVES: Readonly<Record<string, Leave>> = {
 export function keyAction(pressed: Pressed): KeyAction | undefined {
   const { key, shiftKey, altKey } = pressed;
   const mod = pressed.ctrlKey || pressed.metaKey;
-  if (key === 'Home') return { do: 'first', sheet: mod };
-  if (key === 'End') return { do: 'last', sheet: mod };
-  if (altKey && key === 'ArrowDown') return { do: 'edit' };
-  if (mod || altKey) return undefined;
-  const move = MOVES[key];
-  if (move !== undefined) return { do: 'move', by: move };
-  if (key === 'Tab') return { do: 'move', by: shiftKey ? 'previous' : 'next' };
-  if (key === 'PageDown') return { do: 'page', by: 1 };
-  if (key === 'PageUp') return { do: 'page', by: -1 };
-  if (key === 'F2' || key === 'Enter') return { do: 'edit' };
-  if (key === 'Delete' || key === 'Backspace') return { do: 'clear' };
-  // `Process` and `Dead` are an input method's first key: it must reach the editor.
-  if (key.length === 1 || key === 'Process' || key === 'Dead') return { do: 'type' };
-  return undefined;
+  const arrow = ARROWS[key];
+  if (altKey) return altAction(key);
+  if (arrow !== undefined) {
+    if (mod) return { do: 'jump', by: arrow, extend: shiftKey };
+    return shiftKey ? { do: 'extend', by: arrow } : { do: 'move', by: arrow };
+  }
+  switch (key) {
+    case 'Home':
+      return { do: 'first', sheet: mod, extend: shiftKey };
+    case 'End':
+      return { do: 'last', sheet: mod, extend: shiftKey };
+    case ' ':
+      if (mod) return { do: 'columns' };
+      return shiftKey ? { do: 'rows' } : { do: 'type' };
+    case 'ContextMenu':
+      return { do: 'menu' };
+  }
+  return mod ? modAction(key) : plainAction(key, shiftKey);
+}
+
+function altAction(key: string): KeyAction | undefined {
+  if (key === 'ArrowDown') return { do: 'edit' };
+  if (key === 'PageDown') return { do: 'sheet', by: 1 };
+  if (key === 'Insert') return { do: 'insert' };
+  if (key === 'Delete') return { do: 'remove' };
+  return key === 'PageUp' ? { do: 'sheet', by: -1 } : undefined;
+}
+
+function modAction(key: string): KeyAction | undefined {
+  switch (key.toLowerCase()) {
+    case 'a':
+      return { do: 'region' };
+    case 'd':
+      return { do: 'fill', by: 'down' };
+    case 'r':
+      return { do: 'fill', by: 'right' };
+    default:
+      return undefined;
+  }
+}
+
+function plainAction(key: string, shiftKey: boolean): KeyAction | undefined {
+  switch (key) {
+    case 'Tab':
+      return { do: 'move', by: shiftKey ? 'previous' : 'next' };
+    case 'PageDown':
+      return { do: 'page', by: 1, extend: shiftKey };
+    case 'PageUp':
+      return { do: 'page', by: -1, extend: shiftKey };
+    case 'Enter':
+      return shiftKey ? { do: 'move', by: 'up' } : { do: 'edit' };
+    case 'F2':
+      return { do: 'edit' };
+    case 'F6':
+      return { do: 'leave' };
+    case 'F10':
+      return shiftKey ? { do: 'menu' } : undefined;
+    case 'Escape':
+      return { do: 'narrow' };
+    case 'Delete':
+    case 'Backspace':
+      return { do: 'clear' };
+    default:
+      // `Process` and `Dead` are an input method's first key: it must reach the editor.
+      return key.length === 1 || key === 'Process' || key === 'Dead' ? { do: 'type' } : undefined;
+  }
 }

@@ -2,6 +2,14 @@ import type { At } from '@kerfbook/workbook';
 import type { Session } from '../session.ts';
 import type { Leave } from './context.ts';
 
+/** One cell on in each direction. */
+export const STEPS = {
+  up: { rows: -1, columns: 0 },
+  down: { rows: 1, columns: 0 },
+  left: { rows: 0, columns: -1 },
+  right: { rows: 0, columns: 1 },
+} as const;
+
 interface Size {
   readonly rows: number;
   readonly columns: number;

@@ -2,7 +2,9 @@ import { refuse } from '../faults/catalogue.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
 import { enterCells } from './enter.ts';
+import { moveCells } from './move.ts';
 import { nameCell, renameName } from './names.ts';
+import { placeCells } from './place.ts';
 import {
   addSheet,
   moveSheet,
@@ -22,6 +24,8 @@ const CARRY: Carry = {
   enter: enterCells,
   clear: clearCells,
   setCells,
+  place: placeCells,
+  moveCells,
   lift: liftCells,
   describeCells,
   nameCell,

@@ -181,7 +181,7 @@ export function placeText({ row, column }: Place): string {
     : `column ${column}, row ${row}`;
 }
 
-function cellsProblem(
+export function cellsProblem(
   cells: readonly (Place & { cell: CellDocument | null })[],
 ): RefusedResult | undefined {
   for (const { cell, ...place } of cells) {

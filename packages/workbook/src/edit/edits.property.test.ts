@@ -103,6 +103,29 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
   }),
   fc.record({ do: fc.constant('removeSheet' as const), sheet }),
   fc.record({
+    do: fc.constant('place' as const),
+    sheet,
+    cells: fc.array(
+      fc.record({
+        row,
+        column,
+        cell: fc.constantFrom(null, { value: 4 }, { formula: '=A1+$B$2' }, { formula: '=top+D9' }),
+      }),
+      { minLength: 1, maxLength: 3 },
+    ),
+  }),
+  fc.record({
+    do: fc.constant('moveCells' as const),
+    sheet,
+    from: fc.record({
+      row,
+      column,
+      rows: fc.integer({ min: 1, max: 3 }),
+      columns: fc.integer({ min: 1, max: 2 }),
+    }),
+    to: fc.record({ sheet, row, column }),
+  }),
+  fc.record({
     do: fc.constant('setTables' as const),
     tables: fc.constantFrom([], OWN_WOODS, OWN_BOTH),
   }),

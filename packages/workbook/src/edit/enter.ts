@@ -83,7 +83,7 @@ function suggested(reading: Reading): CellDocument {
 }
 
 /** How far sheets must reach so that every cell that is written or referred to exists. */
-class Extents {
+export class Extents {
   readonly #desk: Desk;
   readonly #need = new Map<string, { rows: number; columns: number }>();
 
@@ -116,7 +116,8 @@ class Extents {
   }
 }
 
-function joined(first: readonly Done[], last: Done): Done {
+/** Several things done as one edit; the last is the one that was asked for. */
+export function joined(first: readonly Done[], last: Done): Done {
   if (first.length === 0) return last;
   const all = [...first, last];
   return {

@@ -54,6 +54,19 @@ export type Edit =
       readonly sheet: string;
       readonly cells: readonly (Place & { readonly cell: CellDocument | null })[];
     }
+  /** Whole cells, formulas as they are typed; makes the sheet larger where they reach beyond it. */
+  | {
+      readonly do: 'place';
+      readonly sheet: string;
+      readonly cells: readonly (Place & { readonly cell: CellDocument | null })[];
+    }
+  /** Takes cells elsewhere; formulas that use them follow. */
+  | {
+      readonly do: 'moveCells';
+      readonly sheet: string;
+      readonly from: Place & { readonly rows: number; readonly columns: number };
+      readonly to: At;
+    }
   /** Takes the override off a calculated cell. */
   | { readonly do: 'lift'; readonly sheet: string; readonly cells: readonly Place[] }
   | {

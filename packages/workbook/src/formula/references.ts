@@ -12,17 +12,17 @@ export interface SheetIndex {
   rowIndex(sheet: string, id: string): number | undefined;
 }
 
-interface WrittenReference {
+export interface WrittenReference {
   readonly sheet?: string;
   readonly from: Corner;
   readonly to?: Corner;
 }
 
-const isReference = (token: Token): boolean =>
+export const isReference = (token: Pick<Token, 'type'>): boolean =>
   token.type === 'range' || token.type === 'range_beam' || token.type === 'range_ternary';
 
 /** Reads `Base!$A$1:B9`; `undefined` for what only looks like a reference. */
-function readWritten(text: string): WrittenReference | undefined {
+export function readWritten(text: string): WrittenReference | undefined {
   const { sheet, rest } = splitSheet(text);
   const [first = '', second, more] = rest.split(':');
   const from = parseCorner(first);

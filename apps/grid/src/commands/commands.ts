@@ -1,0 +1,45 @@
+import { type Edit, type Place, shifted } from '@kerfbook/workbook';
+import { type Area, placesOf, within } from '../selection/area.ts';
+import type { Session } from '../session.ts';
+
+/** What is selected, cut to the part of the sheet that is there. */
+export function selectedOnSheet(session: Session): readonly Area[] {
+  const { rows = 0, columns = 0 } = session.book.sheet(session.at.sheet) ?? {};
+  return session.areas.flatMap((area) => within(area, rows, columns) ?? []);
+}
+
+/** Empties what is selected; formats, names and remarks stay (G23). */
+export function clearSelected(session: Session): void {
+  const cells = usedPlaces(session);
+  if (cells.length > 0) session.apply({ do: 'clear', sheet: session.at.sheet, cells });
+}
+
+/** Selected places that hold something, or have something said of them. */
+export function usedPlaces(session: Session): Place[] {
+  const { sheet } = session.at;
+  return placesOf(selectedOnSheet(session)).filter(
+    ({ row, column }) => session.book.copyOf({ sheet, row, column }) !== undefined,
+  );
+}
+
+/** Puts what is written into every selected cell, formulas as if copied from the first (G24). */
+export function enterInAll(session: Session): boolean {
+  const { editing } = session;
+  if (editing === undefined || session.selection === undefined) return session.commit();
+  const { sheet, row, column } = editing.at;
+  const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text: editing.text }] };
+  const others = placesOf(session.areas).filter((p) => p.row !== row || p.column !== column);
+  const result = session.apply({
+    do: 'several',
+    edits: [first, { do: 'enter', sheet, cells: others.map((p) => ({ ...p, text: textAt(p) })) }],
+  });
+  if (result.ok) session.cancel();
+  return result.ok;
+
+  function textAt(place: Place): string {
+    return shiftedEntry(editing?.text ?? '', place.row - row, place.column - column);
+  }
+}
+
+const shiftedEntry = (text: string, rows: number, columns: number): string =>
+  /^\s*=/.test(text) ? shifted(text, rows, columns) : text;

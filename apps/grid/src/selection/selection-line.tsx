@@ -1,0 +1,53 @@
+import { useMemo } from 'react';
+import type { Session, SessionState } from '../session.ts';
+import { sizeInWords } from './area.ts';
+import { summaryOf } from './summary.ts';
+
+interface SelectionLineProps {
+  readonly session: Session;
+  /** The session as it stood when the cells were last painted. */
+  readonly state: SessionState;
+}
+
+/** Under the grid: what is selected comes to, quietly (G15). */
+export function SelectionLine({ session, state }: SelectionLineProps) {
+  const { at, selection, changes } = state;
+  const summary = useMemo(
+    () =>
+      selection === undefined || changes < 0
+        ? undefined
+        : summaryOf(session.book, at.sheet, selection.areas),
+    [session, at.sheet, selection, changes],
+  );
+  if (selection === undefined) return null;
+  const { totals } = summary ?? {};
+  return (
+    <dl className="selection-line">
+      <div>
+        <dt className="visually-hidden">Selected</dt>
+        <dd className="quiet">{sizeInWords(selection.areas)}</dd>
+      </div>
+      {summary === undefined ? null : <Part title="Filled" says={String(summary.filled)} />}
+      {summary === undefined || summary.numbers === 0 ? null : (
+        <Part title="Numbers" says={String(summary.numbers)} />
+      )}
+      {totals === undefined ? null : (
+        <>
+          <Part title="Sum" says={totals.sum} />
+          <Part title="Mean" says={totals.mean} />
+          <Part title="Least" says={totals.least} />
+          <Part title="Most" says={totals.most} />
+        </>
+      )}
+    </dl>
+  );
+}
+
+function Part({ title, says }: { readonly title: string; readonly says: string }) {
+  return (
+    <div>
+      <dt className="quiet">{title}</dt>
+      <dd>{says}</dd>
+    </div>
+  );
+}

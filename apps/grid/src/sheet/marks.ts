@@ -1,0 +1,44 @@
+import { holds } from '../selection/area.ts';
+import type { Session } from '../session.ts';
+import { placeOf } from './context.ts';
+
+/**
+ * Shows on the rendered cells which are selected: a tint, and `aria-selected` on exactly those (G11).
+ * Only what is on the screen is touched; a cell that scrolls in is marked when it is drawn.
+ */
+export function markSelection(host: HTMLElement, session: Session, sheet: string): void {
+  const selection = session.at.sheet === sheet ? session.selection : undefined;
+  const areas = selection?.areas ?? [];
+  for (const cell of host.querySelectorAll<HTMLElement>('.ag-cell[col-id^="c"]')) {
+    const place = cellPlace(cell, sheet);
+    const selected = place !== undefined && areas.some((area) => holds(area, place));
+    markCell(cell, selected);
+  }
+  const at = session.at;
+  const within = session.areas;
+  for (const head of host.querySelectorAll<HTMLElement>('.ag-header-cell[col-id^="c"]')) {
+    const column = Number(head.getAttribute('col-id')?.slice(1));
+    const marked = at.sheet === sheet && within.some((a) => column >= a.left && column <= a.right);
+    head.classList.toggle('is-beside', marked);
+  }
+  for (const head of host.querySelectorAll<HTMLElement>('.ag-cell.row-number')) {
+    const row = Number(head.closest('.ag-row')?.getAttribute('row-index'));
+    const marked = at.sheet === sheet && within.some((a) => row >= a.top && row <= a.bottom);
+    head.classList.toggle('is-beside', marked);
+  }
+}
+
+export function markCell(cell: HTMLElement, selected: boolean): void {
+  if (cell.classList.contains('is-selected') === selected) return;
+  cell.classList.toggle('is-selected', selected);
+  if (selected) cell.setAttribute('aria-selected', 'true');
+  else cell.removeAttribute('aria-selected');
+}
+
+/** The place of a cell's element; undefined for any other. */
+export function cellPlace(cell: Element, sheet: string) {
+  const row = cell.closest('.ag-row')?.getAttribute('row-index') ?? '';
+  return /^\d+$/.test(row)
+    ? placeOf(sheet, Number(row), cell.getAttribute('col-id') ?? undefined)
+    : undefined;
+}

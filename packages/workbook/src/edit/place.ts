@@ -1,0 +1,37 @@
+import { type CellDocument, LIMITS } from '../document/schema.ts';
+import { refuse } from '../faults/catalogue.ts';
+import { tidy, toIds } from '../formula/references.ts';
+import { cellsProblem, limitProblem, namesProblem, putCells } from './cells.ts';
+import type { Desk, Outcome } from './desk.ts';
+import { Extents, joined } from './enter.ts';
+import type { Edit } from './types.ts';
+
+/**
+ * `place`: whole cells, their formulas as they are typed, as a paste or a fill brings them. What is
+ * carried out is the growth of the sheet and the cells (rule N1).
+ */
+export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Outcome {
+  if (desk.state.sheet(edit.sheet) === undefined) return refuse('W1', edit.sheet);
+  const need = new Extents(desk);
+  for (const { row, column, cell } of edit.cells) {
+    const outside = limitProblem({ row, column });
+    if (outside !== undefined) return outside;
+    if ((cell?.formula?.length ?? 0) > LIMITS.text) return refuse('W13');
+    need.reach(edit.sheet, row + 1, column + 1);
+    if (cell?.formula !== undefined) need.reachOf(tidy(cell.formula), edit.sheet);
+  }
+  const trouble = cellsProblem(edit.cells) ?? namesProblem(desk, edit.sheet, edit.cells);
+  if (trouble !== undefined) return trouble;
+  const grown = need.grow();
+  if (!grown.ok) return grown;
+  const kept = (cell: CellDocument): CellDocument =>
+    cell.formula === undefined
+      ? cell
+      : { ...cell, formula: toIds(tidy(cell.formula), edit.sheet, desk.state) };
+  const writes = edit.cells.map(({ row, column, cell }) => ({
+    row,
+    column,
+    cell: cell === null ? undefined : kept(cell),
+  }));
+  return joined(grown.done, putCells(desk, edit.sheet, writes));
+}

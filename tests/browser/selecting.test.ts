@@ -1,0 +1,193 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** Selecting by keyboard and pointer, as people who live in spreadsheets do it. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const cell = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+
+/** `2:1 to 4:3`: the rectangle of selected cells, rows and columns from 0; fails on any other shape. */
+async function selected(): Promise<string> {
+  const places = await page
+    .locator('.ag-row[row-index] .ag-cell[aria-selected="true"]')
+    .evaluateAll((cells) =>
+      cells.map((one) => ({
+        row: Number(one.closest('.ag-row')?.getAttribute('row-index')),
+        column: Number(one.getAttribute('col-id')?.slice(1)),
+      })),
+    );
+  if (places.length === 0) return 'none';
+  const rows = places.map(({ row }) => row);
+  const columns = places.map(({ column }) => column);
+  const [top, bottom] = [Math.min(...rows), Math.max(...rows)];
+  const [left, right] = [Math.min(...columns), Math.max(...columns)];
+  expect(places).toHaveLength((bottom - top + 1) * (right - left + 1));
+  return `${top}:${left} to ${bottom}:${right}`;
+}
+
+/** Which cell has the focus, as `row:column`. */
+const focused = () =>
+  page.evaluate(() => {
+    const one = document.activeElement;
+    return `${one?.closest('.ag-row')?.getAttribute('row-index')}:${one?.getAttribute('col-id')?.slice(1)}`;
+  });
+
+const press = (keys: string) => page.keyboard.press(keys);
+const summary = () => words(page.locator('.selection-line'));
+
+describe('a selection', () => {
+  it('G11 grows with Shift and arrows from where it began', async () => {
+    await cell(1, 1).click();
+    for (const key of ['ArrowRight', 'ArrowRight', 'ArrowDown']) await press(`Shift+${key}`);
+    expect(await selected()).toBe('1:1 to 2:3');
+    expect(await focused()).toBe('1:1');
+    await press('Shift+ArrowLeft');
+    expect(await selected()).toBe('1:1 to 2:2');
+    for (const key of ['ArrowUp', 'ArrowLeft']) await press(`Shift+${key}`);
+    expect(await selected()).toBe('none');
+    await press('ArrowDown');
+    expect(await focused()).toBe('2:1');
+  });
+
+  it('G11 grows with Shift and a click, and with a drag', async () => {
+    await cell(5, 1).click();
+    await cell(8, 3).click({ modifiers: ['Shift'] });
+    expect(await selected()).toBe('5:1 to 8:3');
+    expect(await focused()).toBe('5:1');
+    await cell(7, 2).click();
+    expect(await selected()).toBe('none');
+    await cell(3, 0).hover();
+    await page.mouse.down();
+    await cell(6, 2).hover();
+    await page.mouse.up();
+    expect(await selected()).toBe('3:0 to 6:2');
+    await cell(9, 1).hover();
+    expect(await selected()).toBe('3:0 to 6:2');
+    await press('Escape');
+    expect(await selected()).toBe('none');
+    expect(await focused()).toBe('3:0');
+  });
+
+  it('G12 takes the region, then all; columns and rows with the space bar', async () => {
+    await cell(5, 1).click();
+    await press('ControlOrMeta+a');
+    expect(await selected()).toBe('4:0 to 9:3');
+    expect(await focused()).toBe('5:1');
+    await press('ControlOrMeta+a');
+    expect(await selected()).toMatch(/^0:0 to /);
+    await cell(5, 1).click();
+    await press('Shift+ArrowRight');
+    await press('ControlOrMeta+ ');
+    expect(await selected()).toMatch(/^0:1 to \d+:2$/);
+    expect(await words(page.getByRole('status').last())).toMatch(/2 columns by \d+ rows selected/);
+    await cell(5, 1).click();
+    await press('Shift+ ');
+    expect(await selected()).toMatch(/^5:0 to 5:/);
+  });
+
+  it('G13 takes whole columns and rows by their heads, and all by the corner', async () => {
+    const head = (column: string) => page.locator(`.ag-header-cell[col-id="${column}"]`);
+    await head('c1').click();
+    expect(await selected()).toMatch(/^0:1 to \d+:1$/);
+    await head('c1').hover();
+    await page.mouse.down();
+    await head('c2').hover();
+    await page.mouse.up();
+    expect(await selected()).toMatch(/^0:1 to \d+:2$/);
+    const number = (row: number) => page.locator(`.ag-row[row-index="${row}"] .row-number`);
+    await number(4).click();
+    await number(6).click({ modifiers: ['Shift'] });
+    expect(await selected()).toMatch(/^4:0 to 6:/);
+    await head('row').click();
+    expect(await selected()).toMatch(/^0:0 to /);
+  });
+
+  it('G14 goes on growing while the pointer is held below the edge', async () => {
+    const grid = await page.locator('.sheet-grid').boundingBox();
+    await cell(5, 1).hover();
+    await page.mouse.down();
+    await page.mouse.move((grid?.x ?? 0) + 300, (grid?.y ?? 0) + (grid?.height ?? 0) + 15);
+    await expect
+      .poll(async () => Number(/(\d+) rows/.exec(await summary())?.[1]), { timeout: 5000 })
+      .toBeGreaterThan(34);
+    await page.mouse.up();
+    const after = await summary();
+    await page.waitForTimeout(300);
+    expect(await summary()).toBe(after);
+  });
+
+  it('G04 jumps to the edge of what is filled, and across the gap', async () => {
+    await cell(5, 0).click();
+    await press('ControlOrMeta+ArrowDown');
+    expect(await focused()).toBe('9:0');
+    await press('ControlOrMeta+ArrowDown');
+    expect(await focused()).toBe('11:0');
+    await press('ControlOrMeta+Shift+ArrowDown');
+    expect(await selected()).toBe('11:0 to 15:0');
+    await press('ControlOrMeta+Home');
+    expect(await focused()).toBe('0:0');
+    await press('ControlOrMeta+Shift+End');
+    expect(await selected()).toMatch(/^0:0 to \d+:3$/);
+  });
+
+  it('G15 says what its numbers come to, in their own unit', async () => {
+    await cell(5, 1).click();
+    await cell(7, 1).click({ modifiers: ['Shift'] });
+    await expect
+      .poll(summary)
+      .toMatch(/Numbers 3 Sum 127 1\/2 in Mean 42 1\/2 in Least 1 1\/2 in Most 84 in/);
+    await cell(12, 1).click({ modifiers: ['Shift'] });
+    await expect.poll(summary).toContain('Filled 6');
+  });
+
+  it('G16 may be of several areas', async () => {
+    await cell(5, 1).click();
+    await cell(7, 1).click({ modifiers: ['ControlOrMeta'] });
+    await press('Shift+ArrowDown');
+    expect(await page.locator('.ag-cell[aria-selected="true"]').count()).toBe(3);
+    await expect.poll(summary).toContain('2 areas selected');
+  });
+
+  it('G23 is emptied whole, and one undo brings all of it back', async () => {
+    const before = await words(cell(5, 1));
+    await cell(5, 1).click();
+    await cell(8, 1).click({ modifiers: ['Shift'] });
+    await press('Delete');
+    await expect.poll(() => words(cell(5, 1))).not.toContain(before);
+    expect(await words(cell(8, 1))).not.toContain('30 ');
+    await press('ControlOrMeta+z');
+    await expect.poll(() => words(cell(8, 1))).toContain('30');
+    expect(await words(cell(5, 1))).toContain(before);
+  });
+
+  it('G09 is left for the next sheet with Alt and Page Down, and found again', async () => {
+    await cell(5, 1).click();
+    await press('Alt+PageDown');
+    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Top');
+    await press('Alt+PageUp');
+    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Brief');
+    expect(await focused()).toBe('5:1');
+  });
+});
