@@ -1,4 +1,5 @@
 import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
+import type { Block } from './commands/clipboard.ts';
 import {
   type Area,
   areaBetween,
@@ -24,6 +25,8 @@ export interface SessionState {
   /** What is selected where that is more than the current cell. */
   readonly selection?: Selection;
   readonly editing?: Editing;
+  /** Cells copied or cut last, until they have moved or Escape is pressed. */
+  readonly block?: Block;
   /** Grows with every change of the workbook. */
   readonly changes: number;
   /** Grows when rows, columns, sheets or names changed. */
@@ -234,6 +237,12 @@ export class Session {
     if (result !== undefined) this.#done(result, 'Done again. ');
   }
 
+  /** Remembers what was copied last, or forgets it. */
+  copied(block: Block | undefined): void {
+    if (block === undefined) this.#clear('block');
+    else this.#set({ block });
+  }
+
   say(refused: string): void {
     this.#set({ refused });
   }
@@ -270,6 +279,8 @@ export class Session {
       this.#was.set(key(at), { text, until });
       fresh.push(at);
     }
+    // What was cut may stand elsewhere now.
+    if (result.structure) this.#clear('block');
     this.#repaint(result.changed);
     setTimeout(() => this.#repaint(fresh), WAS_FOR + 20);
     const { changes, structures } = this.state.value;
@@ -301,7 +312,7 @@ export class Session {
     this.state.set({ ...this.state.value, ...part });
   }
 
-  #clear(...keys: ('editing' | 'refused' | 'selection')[]): void {
+  #clear(...keys: ('editing' | 'refused' | 'selection' | 'block')[]): void {
     const next: Record<string, unknown> = { ...this.state.value };
     for (const one of keys) delete next[one];
     this.state.set(next as unknown as SessionState);

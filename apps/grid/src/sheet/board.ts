@@ -11,13 +11,15 @@ import {
   RowApiModule,
   ScrollApiModule,
 } from 'ag-grid-community';
+import { type Block, copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
+import { fillByKey } from '../commands/fill.ts';
 import { cellsOf, jump, regionAround, type Selection } from '../selection/area.ts';
 import { type Session, same } from '../session.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
 import { contentOf, type Line, LOOKS, type Size, sizeOf } from './grid-looks.ts';
 import { type KeyAction, keyAction } from './keys.ts';
-import { markSelection } from './marks.ts';
+import { markLeaving, markSelection } from './marks.ts';
 import { lastUsed, nextPlace, STEPS } from './moves.ts';
 import { Pointer } from './pointer.ts';
 
@@ -45,8 +47,11 @@ export class Board {
   readonly #pointer: Pointer;
   /** Whether the last press was ours, so that the mouse event that follows it is too. */
   #ours = false;
+  /** Shift was held with the paste key: values come without their formulas (G50). */
+  #valuesOnly = false;
   #selection: Selection | undefined;
   #marked: At | undefined;
+  #block: Block | undefined;
   #size: Size;
   #structures: number;
 
@@ -85,6 +90,9 @@ export class Board {
     this.#hear('pointerdown', (event) => this.#press(event));
     this.#hear('mousedown', (event) => this.#press(event));
     this.#hear('focusin', (event) => this.#focused(event));
+    this.#hear('copy', (event) => this.#clip(event));
+    this.#hear('cut', (event) => this.#clip(event));
+    this.#hear('paste', (event) => this.#clip(event));
     this.#hear('dblclick', (event) => {
       if (session.editing === undefined && cellAround(event.target) !== null) this.#edit('edit');
     });
@@ -121,10 +129,15 @@ export class Board {
     }
     if (editing === undefined && !this.#isFocused(at)) this.#showFocus(at);
     this.#mark();
+    this.#pointer.handle.place();
   }
 
   #mark(): void {
-    const { at, selection } = this.#session.state.value;
+    const { at, selection, block } = this.#session.state.value;
+    if (block !== this.#block) {
+      this.#block = block;
+      markLeaving(this.#host, this.#session, this.#sheet);
+    }
     if (selection === this.#selection && this.#marked !== undefined && same(this.#marked, at))
       return;
     this.#selection = selection;
@@ -171,6 +184,7 @@ export class Board {
   #key(event: KeyboardEvent): void {
     const session = this.#session;
     if (session.editing !== undefined) return;
+    this.#valuesOnly = event.shiftKey && event.key.toLowerCase() === 'v';
     const action = keyAction(event);
     if (action === undefined) return;
     if (action.do === 'type') {
@@ -224,6 +238,10 @@ export class Board {
         break;
       case 'narrow':
         session.go(at);
+        session.copied(undefined);
+        break;
+      case 'fill':
+        fillByKey(session, action.by);
         break;
       case 'region':
         this.#selectRegion();
@@ -290,6 +308,19 @@ export class Board {
         ? { ...area, left: 0, right: this.#size.columns - 1 }
         : { ...area, top: 0, bottom: this.#size.rows - 1 },
     );
+  }
+
+  /** Copy, cut and paste come as events of the page: no permission is asked for. */
+  #clip(event: ClipboardEvent): void {
+    const session = this.#session;
+    const { clipboardData } = event;
+    if (session.editing !== undefined || clipboardData === null) return;
+    event.preventDefault();
+    if (event.type === 'paste') paste(session, clipboardData, this.#valuesOnly ? 'values' : 'all');
+    else if (event.type === 'copy' || session.mayChange) {
+      copySelected(session, clipboardData, event.type === 'cut');
+    }
+    this.#valuesOnly = false;
   }
 
   #press(event: MouseEvent): void {

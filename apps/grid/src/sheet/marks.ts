@@ -28,6 +28,18 @@ export function markSelection(host: HTMLElement, session: Session, sheet: string
   }
 }
 
+/** Cells that were cut or copied, until they have arrived: a dashed edge. */
+export function markLeaving(host: HTMLElement, session: Session, sheet: string): void {
+  const { block } = session.state.value;
+  for (const cell of host.querySelectorAll<HTMLElement>('.ag-cell[col-id^="c"]')) {
+    const place = cellPlace(cell, sheet);
+    cell.classList.toggle(
+      'is-leaving',
+      block?.sheet === sheet && place !== undefined && holds(block.area, place),
+    );
+  }
+}
+
 export function markCell(cell: HTMLElement, selected: boolean): void {
   if (cell.classList.contains('is-selected') === selected) return;
   cell.classList.toggle('is-selected', selected);

@@ -1,6 +1,7 @@
 import type { At, Place } from '@kerfbook/workbook';
-import { type Area, areaBetween } from '../selection/area.ts';
+import type { Area } from '../selection/area.ts';
 import type { Session } from '../session.ts';
+import { FillHandle } from './fill-handle.ts';
 import { cellPlace } from './marks.ts';
 
 interface Ground {
@@ -30,10 +31,12 @@ const SCROLL_EVERY = 45;
  */
 export class Pointer {
   readonly #ground: Ground;
+  readonly handle: FillHandle;
   #drag: { readonly end: () => void } | undefined;
 
   constructor(ground: Ground) {
     this.#ground = ground;
+    this.handle = new FillHandle(ground.host, ground.session, ground.sheet);
   }
 
   destroy(): void {
@@ -43,6 +46,10 @@ export class Pointer {
   /** True when the press is ours and the grid is to know nothing of it. */
   press(event: PointerEvent): boolean {
     if (event.button !== 0) return false;
+    if (this.handle.isHandle(event.target)) {
+      this.#dragHandle();
+      return true;
+    }
     const under = this.#under(event.target);
     if (under === undefined) return false;
     const { session } = this.#ground;
@@ -67,6 +74,17 @@ export class Pointer {
         session.select(this.#whole(), session.at);
         return true;
     }
+  }
+
+  #dragHandle(): void {
+    let to: Area | undefined;
+    this.#dragOver(
+      (place) => {
+        to = this.handle.reach(place);
+        this.handle.preview(to);
+      },
+      () => this.handle.fill(to),
+    );
   }
 
   #whole(): Area {
@@ -97,7 +115,7 @@ export class Pointer {
   }
 
   /** Follows the pointer until it is let go, scrolling while it is held beyond an edge (G14). */
-  #dragOver(reach: (place: Place) => void): void {
+  #dragOver(reach: (place: Place) => void, done: () => void = () => undefined): void {
     this.#drag?.end();
     const { host } = this.#ground;
     let last: Place = this.#ground.session.selection?.lead ?? this.#ground.session.at;
@@ -134,6 +152,7 @@ export class Pointer {
       document.removeEventListener('pointerup', end, true);
       document.removeEventListener('pointercancel', end, true);
       this.#drag = undefined;
+      done();
     };
     document.addEventListener('pointermove', move, true);
     document.addEventListener('pointerup', end, true);
@@ -176,10 +195,3 @@ export class Pointer {
     return column === undefined ? undefined : { kind: 'column', column: Number(column) };
   }
 }
-
-/** An area as wide as both. */
-export const around = (a: Area, place: Place): Area =>
-  areaBetween(
-    { row: Math.min(a.top, place.row), column: Math.min(a.left, place.column) },
-    { row: Math.max(a.bottom, place.row), column: Math.max(a.right, place.column) },
-  );

@@ -1,0 +1,270 @@
+import {
+  type At,
+  type CellDocument,
+  type Edit,
+  LIMITS,
+  type Place,
+  type Scalar,
+  shifted,
+} from '@kerfbook/workbook';
+import { type Area, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
+import type { Session } from '../session.ts';
+import { selectedOnSheet } from './commands.ts';
+import { fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
+
+/** Cells on their way within the app: whole, with what they came to. */
+export interface Block {
+  readonly kerfbook: 'cells';
+  /** The session they were copied in: only there can they be moved. */
+  readonly session: number;
+  readonly units: 'us' | 'metric';
+  readonly sheet: string;
+  readonly area: Area;
+  readonly cut: boolean;
+  readonly cells: readonly (readonly (CellDocument | null)[])[];
+  readonly values: readonly (readonly (Scalar | null)[])[];
+}
+
+export const BLOCK_TYPE = 'application/x-kerfbook-cells+json';
+
+/** Cells that are taken at once, at the most. */
+const MOST_CELLS = 200_000;
+/** Letters of a paste that are looked at, at the most. */
+const MOST_LETTERS = 30_000_000;
+
+interface Clipboard {
+  getData(type: string): string;
+  setData(type: string, data: string): void;
+}
+
+/** Puts what is selected on the clipboard. Says why, where it does not (G46). */
+export function copySelected(session: Session, clipboard: Clipboard, cut: boolean): boolean {
+  const areas = selectedOnSheet(session);
+  const [area, ...more] = areas;
+  if (more.length > 0) {
+    session.say('Several areas cannot be copied at once. Copy one after the other.');
+    return false;
+  }
+  if (area === undefined) return false;
+  if (rowsOf(area) * columnsOf(area) > MOST_CELLS) {
+    session.say(
+      `More than ${MOST_CELLS.toLocaleString('en-US')} cells are too many to copy at once.`,
+    );
+    return false;
+  }
+  const block = blockOf(session, area, cut);
+  const lines = linesOf(session, area);
+  clipboard.setData('text/plain', toTabs(lines));
+  clipboard.setData('text/html', toTable(lines));
+  clipboard.setData(BLOCK_TYPE, JSON.stringify(block));
+  session.copied(block);
+  return true;
+}
+
+function blockOf(session: Session, area: Area, cut: boolean): Block {
+  const { book, at, id } = session;
+  const each = <T>(of: (place: At) => T): T[][] =>
+    range(area.top, area.bottom).map((row) =>
+      range(area.left, area.right).map((column) => of({ sheet: at.sheet, row, column })),
+    );
+  return {
+    kerfbook: 'cells',
+    session: id,
+    units: book.units,
+    sheet: at.sheet,
+    area,
+    cut,
+    cells: each((place) => book.copyOf(place) ?? null),
+    values: each((place) => {
+      const value = book.value(place);
+      if (value.kind === 'number') return value.number;
+      if (value.kind === 'text') return value.text;
+      return value.kind === 'logical' ? value.logical : null;
+    }),
+  };
+}
+
+const range = (from: number, to: number): number[] =>
+  Array.from({ length: to - from + 1 }, (_, i) => from + i);
+
+/** What other programs get: what the cells show. */
+function linesOf({ book, at }: Session, area: Area): Lines {
+  return range(area.top, area.bottom).map((row) =>
+    range(area.left, area.right).map(
+      (column) => book.cell({ sheet: at.sheet, row, column }).shown.text,
+    ),
+  );
+}
+
+export type PasteKind = 'all' | 'values' | 'formats' | 'turned';
+
+/** Pastes what is on the clipboard: cells of ours, a table, or text read as if it were typed. */
+export function paste(session: Session, clipboard: Clipboard, kind: PasteKind = 'all'): void {
+  const block = readBlock(clipboard.getData(BLOCK_TYPE), session);
+  if (block !== undefined) {
+    pasteBlock(session, block, kind);
+    return;
+  }
+  const [html, text] = [clipboard.getData('text/html'), clipboard.getData('text/plain')];
+  if (html.length + text.length > MOST_LETTERS) {
+    session.say('That is too much to paste at once. Paste it in parts.');
+    return;
+  }
+  const lines = fromTable(html) ?? (text === '' ? [] : fromTabs(text));
+  pasteLines(session, lines);
+}
+
+function readBlock(text: string, { book }: Session): Block | undefined {
+  if (text === '') return undefined;
+  try {
+    const block = JSON.parse(text) as Block;
+    // Numbers of another system of units would change what they mean; their text says its unit.
+    return block.kerfbook === 'cells' && block.units === book.units ? block : undefined;
+  } catch {
+    return undefined;
+  }
+}
+
+/** Pastes cells of ours (G41, G49, G50). */
+export function pasteBlock(session: Session, block: Block, kind: PasteKind): void {
+  if (block.cut && block.session === session.id && kind === 'all') {
+    moveBlock(session, block);
+    return;
+  }
+  const turned = kind === 'turned';
+  const rows = turned ? columnsOf(block.area) : rowsOf(block.area);
+  const columns = turned ? rowsOf(block.area) : columnsOf(block.area);
+  const target = targetOf(session, rows, columns);
+  const { sheet } = session.at;
+  const cells = placesOf([target]).map((place) => {
+    const [down, across] = [
+      (place.row - target.top) % rows,
+      (place.column - target.left) % columns,
+    ];
+    const [i, j] = turned ? [across, down] : [down, across];
+    const from = { row: block.area.top + i, column: block.area.left + j };
+    const copied = block.cells[i]?.[j] ?? null;
+    const cell = asPasted(copied, block.values[i]?.[j] ?? null, kind, {
+      rows: place.row - from.row,
+      columns: place.column - from.column,
+    });
+    return { ...place, cell: keeping(session, { sheet, ...place }, cell, kind) };
+  });
+  finish(session, { do: 'place', sheet, cells }, target);
+}
+
+interface Shift {
+  readonly rows: number;
+  readonly columns: number;
+}
+
+function asPasted(
+  copied: CellDocument | null,
+  value: Scalar | null,
+  kind: PasteKind,
+  by: Shift,
+): CellDocument | null {
+  if (copied === null) return null;
+  if (kind === 'values') {
+    const { formula: _f, override: _o, typed: _t, value: _v, allow: _a, ...traits } = copied;
+    return value === null ? traits : { ...traits, value };
+  }
+  const { formula } = copied;
+  return formula === undefined
+    ? copied
+    : { ...copied, formula: shifted(formula, by.rows, by.columns) };
+}
+
+/** A place keeps its name, and with formats only what it holds. */
+function keeping(
+  { book }: Session,
+  at: At,
+  cell: CellDocument | null,
+  kind: PasteKind,
+): CellDocument | null {
+  const there = book.copyOf(at);
+  const name = book.cell(at).name;
+  const named = name === undefined ? {} : { name };
+  if (kind === 'formats') {
+    const { quantity, show, role } = cell ?? {};
+    const { quantity: _q, show: _s, role: _r, ...held } = there ?? {};
+    return whole({
+      ...held,
+      ...(quantity === undefined ? {} : { quantity }),
+      ...(show === undefined ? {} : { show }),
+      ...(role === undefined ? {} : { role }),
+      ...named,
+    });
+  }
+  return whole({ ...cell, ...named });
+}
+
+const whole = (cell: CellDocument): CellDocument | null =>
+  Object.keys(cell).length === 0 ? null : cell;
+
+function moveBlock(session: Session, { sheet, area }: Block): void {
+  const [first] = session.areas;
+  if (first === undefined) return;
+  const to = { sheet: session.at.sheet, row: first.top, column: first.left };
+  const rows = rowsOf(area);
+  const columns = columnsOf(area);
+  const done = finish(
+    session,
+    { do: 'moveCells', sheet, from: { row: area.top, column: area.left, rows, columns }, to },
+    { top: to.row, left: to.column, bottom: to.row + rows - 1, right: to.column + columns - 1 },
+  );
+  if (done) session.copied(undefined);
+}
+
+/**
+ * Pastes texts as if they had been typed, one edit for all. A formula from elsewhere stays words: who
+ * wrote it is not known (G48).
+ */
+export function pasteLines(session: Session, lines: Lines): void {
+  const rows = lines.length;
+  const columns = Math.max(0, ...lines.map((line) => line.length));
+  if (rows === 0 || columns === 0) return;
+  if (rows * columns > MOST_CELLS) {
+    const most = MOST_CELLS.toLocaleString('en-US');
+    session.say(
+      `That is ${(rows * columns).toLocaleString('en-US')} cells; ${most} can be pasted at once.`,
+    );
+    return;
+  }
+  if (rows > LIMITS.rows || columns > LIMITS.columns) {
+    session.say(
+      `That is ${rows} rows and ${columns} columns; a sheet holds ${LIMITS.rows} and ${LIMITS.columns}.`,
+    );
+    return;
+  }
+  const target = targetOf(session, rows, columns);
+  const { sheet } = session.at;
+  const cells = placesOf([target]).map((place: Place) => {
+    const line = lines[(place.row - target.top) % rows];
+    return { ...place, text: asWords(line?.[(place.column - target.left) % columns] ?? '') };
+  });
+  finish(session, { do: 'enter', sheet, cells }, target);
+}
+
+const asWords = (text: string): string => (/^\s*=/.test(text) ? `'${text}` : text);
+
+/** Where a block goes: over the whole selection where it fits in evenly, else from its corner on. */
+function targetOf(session: Session, rows: number, columns: number): Area {
+  const [selected] = session.areas;
+  const { top = 0, left = 0 } = selected ?? {};
+  const even =
+    selected !== undefined &&
+    rowsOf(selected) % rows === 0 &&
+    columnsOf(selected) % columns === 0 &&
+    rowsOf(selected) * columnsOf(selected) <= MOST_CELLS;
+  return even ? selected : { top, left, bottom: top + rows - 1, right: left + columns - 1 };
+}
+
+function finish(session: Session, edit: Edit, target: Area): boolean {
+  const result = session.apply(edit);
+  if (!result.ok) return false;
+  if (target.top !== target.bottom || target.left !== target.right) {
+    session.select(target, { sheet: session.at.sheet, row: target.top, column: target.left });
+  }
+  return true;
+}

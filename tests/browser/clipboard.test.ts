@@ -1,0 +1,221 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** Copying, moving, pasting and filling, within the app and from and to other programs. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const shows = (row: number, column: number) => words(at(row, column));
+const press = (keys: string) => page.keyboard.press(keys);
+const MOD = 'ControlOrMeta';
+
+/** Rows below what the first sheet uses: nothing there depends on anything. */
+const FREE = 33;
+
+async function type(row: number, column: number, text: string): Promise<void> {
+  await at(row, column).click();
+  await page.keyboard.type(text);
+  await press('Enter');
+}
+
+async function select(from: [number, number], to: [number, number]): Promise<void> {
+  await at(...from).click();
+  if (from.join() !== to.join()) await at(...to).click({ modifiers: ['Shift'] });
+}
+
+/** What the entry of a cell is. */
+async function entry(row: number, column: number): Promise<string> {
+  await at(row, column).click();
+  return page.getByLabel('Entry or formula').inputValue();
+}
+
+/** Pastes as another program would have left it on the clipboard. */
+async function pasteFrom(data: Record<string, string>): Promise<void> {
+  await page.evaluate((parts) => {
+    const clipboard = new DataTransfer();
+    for (const [kind, text] of Object.entries(parts)) clipboard.setData(kind, text);
+    document.activeElement?.dispatchEvent(
+      new ClipboardEvent('paste', { clipboardData: clipboard, bubbles: true, cancelable: true }),
+    );
+  }, data);
+}
+
+/** What a copy hands to other programs. */
+const copied = () =>
+  page.evaluate(() => {
+    const clipboard = new DataTransfer();
+    document.activeElement?.dispatchEvent(
+      new ClipboardEvent('copy', { clipboardData: clipboard, bubbles: true, cancelable: true }),
+    );
+    return { text: clipboard.getData('text/plain'), html: clipboard.getData('text/html') };
+  });
+
+describe('copy and paste', () => {
+  it('G41 take relative references along and leave fixed ones', async () => {
+    await type(FREE, 0, '5');
+    await type(FREE, 1, `=$A$${FREE + 1}+A${FREE + 1}`);
+    await at(FREE, 1).click();
+    await press(`${MOD}+c`);
+    await at(FREE + 2, 2).click();
+    await press(`${MOD}+v`);
+    expect(await entry(FREE + 2, 2)).toBe(`=$A$${FREE + 1}+B${FREE + 3}`);
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE + 2, 2)).toBe('');
+  });
+
+  it('G41 move what was cut, and whoever used it follows', async () => {
+    await type(FREE, 0, '21');
+    await type(FREE, 1, `=A${FREE + 1}*2`);
+    await at(FREE, 0).click();
+    await press(`${MOD}+x`);
+    await expect.poll(() => at(FREE, 0).getAttribute('class')).toContain('is-leaving');
+    await at(FREE + 3, 0).click();
+    await press(`${MOD}+v`);
+    expect(await entry(FREE, 1)).toBe(`=A${FREE + 4}*2`);
+    expect(await shows(FREE, 1)).toContain('42');
+    expect(await shows(FREE, 0)).toBe('');
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE, 0)).toContain('21');
+    expect(await entry(FREE, 1)).toBe(`=A${FREE + 1}*2`);
+  });
+
+  it('G46 G47 hand on text and a table that come back the same', async () => {
+    await type(FREE, 0, 'a "wide"\tboard');
+    await type(FREE, 1, '1 1/2');
+    await select([FREE, 0], [FREE, 1]);
+    const { text, html } = await copied();
+    expect(html).toContain('<td>1 1/2</td>');
+    await at(FREE + 2, 0).click();
+    await pasteFrom({ 'text/plain': text });
+    expect(await shows(FREE + 2, 0)).toContain('a "wide"');
+    await at(FREE + 4, 0).click();
+    await pasteFrom({ 'text/html': html, 'text/plain': 'not this' });
+    expect(await shows(FREE + 4, 1)).toBe(await shows(FREE, 1));
+  });
+
+  it('G47 read quoted lines as one cell and run nothing', async () => {
+    await at(FREE, 0).click();
+    await pasteFrom({ 'text/plain': '"two\nlines"\tb\r\nc\td\r\n' });
+    expect(await entry(FREE, 0)).toMatch(/two.*lines/s);
+    expect(await shows(FREE + 1, 1)).toBe('d');
+    expect(await shows(FREE + 2, 0)).toBe('');
+    await at(FREE + 3, 0).click();
+    await pasteFrom({
+      'text/html':
+        '<table><tr><td>x<img src=x onerror="window.hurt=1"><script>window.hurt=1</script></td></tr></table>',
+      'text/plain': 'x',
+    });
+    expect(await shows(FREE + 3, 0)).toBe('x');
+    expect(await page.evaluate(() => Reflect.get(window, 'hurt'))).toBeUndefined();
+    // The page's policy says aloud that it would not have run it either.
+    expect(complaints.filter((one) => !one.includes('Content Security Policy'))).toEqual([]);
+    complaints = [];
+  });
+
+  it('G48 read texts as if they were typed, and keep strangers’ formulas as words', async () => {
+    await maker.go('top_length');
+    await pasteFrom({ 'text/plain': '8\' 0"' });
+    await expect.poll(() => maker.shows('top_length')).toContain('96');
+    await at(FREE, 0).click();
+    await pasteFrom({ 'text/plain': '=1+1\t12mm' });
+    expect(await shows(FREE, 0)).toBe('=1+1');
+  });
+
+  it('G49 fit: one value fills the selection, a block grows past the edge, all is one step', async () => {
+    await select([FREE, 0], [FREE + 2, 2]);
+    await pasteFrom({ 'text/plain': '7' });
+    for (const row of [FREE, FREE + 2])
+      for (const column of [0, 2]) expect(await shows(row, column)).toContain('7');
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE + 2, 2)).toBe('');
+    await press(`${MOD}+End`);
+    const lines = Array.from({ length: 60 }, (_, i) => String(i + 1)).join('\n');
+    await pasteFrom({ 'text/plain': lines });
+    await expect.poll(() => words(page.locator('.selection-line'))).toContain('60 rows');
+    await press(`${MOD}+z`);
+    await expect
+      .poll(() => words(page.locator('.refused, .selection-line').first()))
+      .not.toContain('gone');
+  });
+
+  it('G50 paste values alone with Shift', async () => {
+    await type(FREE, 0, '5');
+    await type(FREE, 1, `=A${FREE + 1}*3`);
+    await at(FREE, 1).click();
+    await press(`${MOD}+c`);
+    await at(FREE + 1, 1).click();
+    await press(`${MOD}+Shift+v`);
+    await expect.poll(() => shows(FREE + 1, 1)).toContain('15');
+    expect(await entry(FREE + 1, 1)).toBe('15');
+  });
+
+  it('say so when several areas are selected', async () => {
+    await at(5, 0).click();
+    await at(7, 0).click({ modifiers: [MOD] });
+    await press(`${MOD}+c`);
+    await expect.poll(() => words(page.getByRole('alert'))).toContain('Several areas');
+  });
+});
+
+describe('filling', () => {
+  const drag = async (to: [number, number]): Promise<void> => {
+    await page.locator('.fill-handle').hover();
+    await page.mouse.down();
+    await at(...to).hover();
+    await page.mouse.up();
+  };
+
+  it('G42 by the handle goes on with numbers, names and formulas, in one step', async () => {
+    await type(FREE, 0, '1');
+    await type(FREE + 1, 0, '2');
+    await type(FREE, 1, 'shelf 1');
+    await type(FREE + 1, 1, 'shelf 2');
+    await type(FREE, 2, `=A${FREE + 1}*2`);
+    await type(FREE + 1, 2, `=A${FREE + 2}*2`);
+    await select([FREE, 0], [FREE + 1, 2]);
+    await drag([FREE + 4, 1]);
+    await expect.poll(() => shows(FREE + 4, 0)).toContain('5');
+    expect(await shows(FREE + 4, 1)).toContain('shelf 5');
+    expect(await shows(FREE + 4, 2)).toContain('10');
+    expect(await entry(FREE + 3, 2)).toBe(`=A${FREE + 4}*2`);
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE + 2, 0)).toBe('');
+  });
+
+  it('G42 by key copies the first row down and the first column to the right', async () => {
+    await type(FREE, 0, '4');
+    await type(FREE, 1, `=A${FREE + 1}+1`);
+    await select([FREE, 0], [FREE + 2, 1]);
+    await press(`${MOD}+d`);
+    await expect.poll(() => shows(FREE + 2, 0)).toContain('4');
+    expect(await entry(FREE + 2, 1)).toBe(`=A${FREE + 3}+1`);
+    await at(FREE + 3, 1).click();
+    await press(`${MOD}+d`);
+    expect(await entry(FREE + 3, 1)).toBe(`=A${FREE + 4}+1`);
+    await select([FREE, 1], [FREE, 2]);
+    await press(`${MOD}+r`);
+    expect(await entry(FREE, 2)).toBe(`=B${FREE + 1}+1`);
+  });
+});
