@@ -10,6 +10,7 @@ import {
   sizeInWords,
 } from './selection/area.ts';
 import { Watched } from './storage/bookcase-state.ts';
+import { mayPoint } from './writing/writing.ts';
 
 /** An entry being written; the cell and the formula line show and change the same one. */
 export interface Editing {
@@ -18,6 +19,22 @@ export interface Editing {
   /** `fresh`: begun by typing, so that arrows leave the cell; `edit`: arrows move in the text. */
   readonly mode: 'fresh' | 'edit';
   readonly from: 'cell' | 'line';
+  /** Where the caret stands in the text. */
+  readonly caret: number;
+  /** The reference written by pointing at cells: where it stands in the text, and the cells. */
+  readonly pointed?: Pointed;
+  /** Which completion is chosen, counted from 0. */
+  readonly choice?: number;
+  /** The list of completions was put away. */
+  readonly hushed?: boolean;
+}
+
+export interface Pointed {
+  readonly start: number;
+  readonly end: number;
+  readonly sheet: string;
+  readonly from: Place;
+  readonly lead: Place;
 }
 
 export interface SessionState {
@@ -164,6 +181,12 @@ export class Session {
   /** Turns to a sheet, to the cell that was current there last. */
   goSheet(sheet: string): void {
     if (sheet === this.at.sheet) return;
+    if (mayPoint(this)) {
+      // The cell's own editor goes with its sheet; the line goes on writing.
+      this.toLine();
+      this.#set({ at: this.#lastOn.get(sheet) ?? firstCell(this.book, sheet) });
+      return;
+    }
     if (!this.commit()) return;
     this.go(this.#lastOn.get(sheet) ?? firstCell(this.book, sheet));
   }
@@ -173,23 +196,51 @@ export class Session {
       this.say('This tab only reads: the workbook is open for writing in another tab.');
       return false;
     }
-    this.#set({ editing: { at: this.at, text: text ?? this.current().entry, mode, from } });
+    const entry = text ?? this.current().entry;
+    this.#set({ editing: { at: this.at, text: entry, mode, from, caret: entry.length } });
     return true;
   }
 
-  write(text: string): void {
+  write(text: string, caret = text.length): void {
     const { editing } = this.state.value;
-    if (editing === undefined || editing.text === text) return;
-    this.#set({ editing: { ...editing, text } });
+    if (editing === undefined || (editing.text === text && editing.caret === caret)) return;
+    const { at, mode, from, hushed } = editing;
+    // A list that was put away stays so until the next letter.
+    const quiet = hushed === true && editing.text === text ? { hushed } : {};
+    this.#set({ editing: { at, mode, from, text, caret, ...quiet } });
     // The cell shows what the formula line writes; its own editor shows itself.
     if (editing.from === 'line') this.#repaint([editing.at]);
+  }
+
+  /** Takes over a text with a reference that was written by pointing. */
+  point(text: string, pointed: Pointed): void {
+    const { editing } = this.state.value;
+    if (editing === undefined) return;
+    this.#set({ editing: { ...editing, text, caret: pointed.end, pointed } });
+    if (editing.from === 'line') this.#repaint([editing.at]);
+  }
+
+  choose(choice: number): void {
+    const { editing } = this.state.value;
+    if (editing !== undefined) this.#set({ editing: { ...editing, choice } });
+  }
+
+  hushOptions(): void {
+    const { editing } = this.state.value;
+    if (editing !== undefined) this.#set({ editing: { ...editing, hushed: true } });
   }
 
   cancel(): void {
     const { editing } = this.state.value;
     if (editing === undefined) return;
     this.#clear('editing', 'refused');
+    this.#home(editing.at);
     this.#repaint([editing.at]);
+  }
+
+  /** Back to the sheet of what was written, where pointing led to another. */
+  #home(at: At): void {
+    if (at.sheet !== this.at.sheet) this.#set({ at });
   }
 
   /** The entry goes on being written on the formula line: its cell's editor is gone. */
@@ -211,6 +262,7 @@ export class Session {
     const result = this.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
     if (!result.ok) return false;
     this.#clear('editing', 'refused');
+    this.#home(at);
     this.#repaint([at]);
     return true;
   }

@@ -40,7 +40,14 @@ export { functionReference } from './engine/functions.ts';
 export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
 export { columnName, parseAddress } from './formula/address.ts';
 export { nameProblem } from './formula/names.ts';
-export { functionsIn } from './formula/references.ts';
+export {
+  callAt,
+  type FormulaPart,
+  formulaParts,
+  takesReference,
+  wordAt,
+} from './formula/parts.ts';
+export { functionsIn, readWritten } from './formula/references.ts';
 export { nextForm, shifted } from './formula/shift.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
@@ -61,4 +68,5 @@ export {
   findPages,
   functionPages,
 } from './reference/pages.ts';
+export { STANDARD_PAGES, type StandardPage } from './reference/standard.ts';
 export { type OpenOptions, Workbook } from './workbook.ts';

@@ -1,6 +1,8 @@
 import type { CellView } from '@kerfbook/workbook';
 import { useEffect, useRef, useState } from 'react';
 import type { Session } from '../session.ts';
+import { EntryHelp } from '../writing/entry-help.tsx';
+import { helpKey } from '../writing/writing.ts';
 import { useSession } from './use-session.ts';
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -41,6 +43,7 @@ export function FormulaLine({ session }: { readonly session: Session }) {
           </button>
         </p>
       )}
+      <EntryHelp session={session} />
       <p className="exact quiet">
         {cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`}
       </p>
@@ -122,6 +125,11 @@ function Entry({ session, text, writing }: EntryProps) {
     const focused = document.activeElement === field.current;
     if (editing === undefined && focused) field.current?.blur();
     if (editing?.from === 'line' && !focused) field.current?.focus();
+    // A completion or a reference pointed at moves the caret behind it.
+    const caret = editing?.from === 'line' ? editing.caret : undefined;
+    if (caret !== undefined && field.current?.selectionEnd !== caret) {
+      field.current?.setSelectionRange(caret, caret);
+    }
   }, [editing]);
   return (
     <input
@@ -137,9 +145,24 @@ function Entry({ session, text, writing }: EntryProps) {
         if (session.editing?.from === 'cell') session.commit();
         if (session.editing === undefined) session.begin('edit', 'line');
       }}
-      onChange={(event) => session.write(event.target.value)}
+      role="combobox"
+      aria-autocomplete="list"
+      aria-expanded={false}
+      aria-controls="entry-options"
+      onChange={(event) =>
+        session.write(event.target.value, event.target.selectionEnd ?? event.target.value.length)
+      }
+      onSelect={(event) => {
+        const { value, selectionStart, selectionEnd } = event.currentTarget;
+        if (mine && selectionStart === selectionEnd) session.write(value, selectionEnd ?? 0);
+      }}
       onKeyDown={(event) => {
         if (event.nativeEvent.isComposing || !mine) return;
+        const { selectionStart, selectionEnd } = event.currentTarget;
+        if (helpKey(session, event, [selectionStart ?? 0, selectionEnd ?? 0])) {
+          event.preventDefault();
+          return;
+        }
         if (event.key === 'Escape') session.cancel();
         else if (event.key === 'Enter' || event.key === 'Tab') {
           if (!session.commit()) {

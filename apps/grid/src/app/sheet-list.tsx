@@ -1,6 +1,7 @@
 import { useSyncExternalStore } from 'react';
 import type { Session } from '../session.ts';
 import { STATE_WORDS, StateMark, worstState } from '../sidetable/state-mark.tsx';
+import { mayPoint } from '../writing/writing.ts';
 import { useSessionBehind } from './use-session.ts';
 
 /** The sheets, each with the worst state of its checks where that is not fine. */
@@ -19,6 +20,10 @@ export function SheetList({ session }: { readonly session: Session }) {
               <button
                 type="button"
                 aria-current={id === current ? 'page' : undefined}
+                onMouseDown={(event) => {
+                  // A formula being written keeps its focus: its maker points at another sheet.
+                  if (mayPoint(session)) event.preventDefault();
+                }}
                 onClick={() => session.goSheet(id)}
               >
                 <span className="sheet-name">{name}</span>

@@ -16,10 +16,11 @@ import { clearSelected } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
 import { cellsOf, jump, regionAround, type Selection } from '../selection/area.ts';
 import { type Session, same } from '../session.ts';
+import { isFormula, mayPoint, readsOf } from '../writing/writing.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
 import { contentOf, type Line, LOOKS, type Size, sizeOf } from './grid-looks.ts';
 import { type KeyAction, keyAction } from './keys.ts';
-import { markLeaving, markSelection } from './marks.ts';
+import { markLeaving, markReads, markSelection } from './marks.ts';
 import { lastUsed, nextPlace, STEPS } from './moves.ts';
 import { Pointer } from './pointer.ts';
 
@@ -47,11 +48,14 @@ export class Board {
   readonly #pointer: Pointer;
   /** Whether the last press was ours, so that the mouse event that follows it is too. */
   #ours = false;
+  /** Whether it pointed at cells for a formula. */
+  #pointed = false;
   /** Shift was held with the paste key: values come without their formulas (G50). */
   #valuesOnly = false;
   #selection: Selection | undefined;
   #marked: At | undefined;
   #block: Block | undefined;
+  #reads: string | undefined;
   #size: Size;
   #structures: number;
 
@@ -74,6 +78,7 @@ export class Board {
       ...contentOf(this.#size),
       context: { session, sheet, leave: (by) => this.#leave(by) } satisfies GridContext,
       onFirstDataRendered: () => this.#showFocus(session.at),
+      onViewportChanged: () => this.#remark(),
       onColumnResized: ({ finished, source, column }) => {
         if (finished && source === 'uiColumnResized' && column !== null) {
           this.#widen(column.getColId(), Math.round(column.getActualWidth()));
@@ -87,8 +92,14 @@ export class Board {
     );
     this.#hear('keydown', (event) => this.#key(event));
     // The grid moves on the pointer's press, the browser its focus on the mouse's.
-    this.#hear('pointerdown', (event) => this.#press(event));
-    this.#hear('mousedown', (event) => this.#press(event));
+    // On the document: the grid itself listens where the host does, and would stop the editor.
+    this.#hearAll('pointerdown', (event) => this.#press(event));
+    this.#hearAll('mousedown', (event) => this.#press(event));
+    // A press that was ours is no click for the grid either: it would stop the editor.
+    this.#hearAll('click', (event) => {
+      if (this.#pointed) event.stopPropagation();
+      this.#pointed = false;
+    });
     this.#hear('focusin', (event) => this.#focused(event));
     this.#hear('copy', (event) => this.#clip(event));
     this.#hear('cut', (event) => this.#clip(event));
@@ -112,6 +123,17 @@ export class Board {
     this.#ends.push(() => this.#host.removeEventListener(type, listener, true));
   }
 
+  #hearAll<K extends 'pointerdown' | 'mousedown' | 'click'>(
+    type: K,
+    listener: (event: HTMLElementEventMap[K]) => void,
+  ): void {
+    const within = (event: HTMLElementEventMap[K]): void => {
+      if (event.target instanceof Node && this.#host.contains(event.target)) listener(event);
+    };
+    document.addEventListener(type, within, true);
+    this.#ends.push(() => document.removeEventListener(type, within, true));
+  }
+
   /** Shows what the session has come to: its place, the sheet's size, a change of structure. */
   #follow(): void {
     const { at, editing, structures } = this.#session.state.value;
@@ -129,6 +151,27 @@ export class Board {
     }
     if (editing === undefined && !this.#isFocused(at)) this.#showFocus(at);
     this.#mark();
+    this.#markReads();
+    this.#pointer.handle.place();
+  }
+
+  /** The cells that the formula being written reads, outlined from the first letter on (G28). */
+  #markReads(): void {
+    const { editing } = this.#session;
+    const text = editing !== undefined && isFormula(editing.text) ? editing.text : undefined;
+    if (text === this.#reads) return;
+    this.#reads = text;
+    const reads = editing === undefined ? [] : readsOf(this.#session.book, editing);
+    markReads(this.#host, this.#sheet, reads);
+  }
+
+  /** Rows that scroll in are drawn without the marks of what is written or copied. */
+  #remark(): void {
+    if (this.#reads !== undefined) {
+      this.#reads = undefined;
+      this.#markReads();
+    }
+    if (this.#block !== undefined) markLeaving(this.#host, this.#session, this.#sheet);
     this.#pointer.handle.place();
   }
 
@@ -156,7 +199,8 @@ export class Board {
   }
 
   #showFocus(at: At): void {
-    if (at.sheet !== this.#sheet) return;
+    // A formula that is being written keeps the focus while its maker looks at another sheet.
+    if (at.sheet !== this.#sheet || this.#session.editing !== undefined) return;
     const column = columnId(at.column);
     this.#grid.ensureIndexVisible(at.row);
     this.#grid.ensureColumnVisible(column);
@@ -337,6 +381,14 @@ export class Board {
     }
     // Words marked with the pointer in the cell being written stay being written.
     if (!leavesEntry(event.target)) return;
+    if (mayPoint(session)) {
+      // The editor keeps the focus: cells are pointed at, not gone to (G27).
+      event.preventDefault();
+      event.stopPropagation();
+      this.#pointed = true;
+      if (event instanceof PointerEvent) this.#pointer.point(event);
+      return;
+    }
     if (session.commit()) {
       this.#grid.stopEditing(true);
       return;

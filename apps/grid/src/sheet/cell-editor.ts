@@ -1,5 +1,7 @@
 import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
+import { enterInAll } from '../commands/commands.ts';
 import type { Session } from '../session.ts';
+import { helpKey } from '../writing/writing.ts';
 import type { GridContext, Leave } from './context.ts';
 
 /**
@@ -11,6 +13,7 @@ export class CellEditor implements ICellEditorComp {
   #session: Session | undefined;
   #leave: GridContext['leave'] = () => undefined;
   #left = false;
+  #ends: () => void = () => undefined;
 
   init(params: ICellEditorParams): void {
     const { session, leave } = params.context as GridContext;
@@ -24,7 +27,10 @@ export class CellEditor implements ICellEditorComp {
         : textField(editing?.text ?? '');
     this.#field.className = 'cell-entry';
     this.#field.setAttribute('aria-label', `Entry of ${session.current().address}`);
-    this.#field.addEventListener('input', () => session.write(this.#field.value));
+    for (const event of ['input', 'keyup', 'pointerup']) {
+      this.#field.addEventListener(event, () => this.#tell());
+    }
+    this.#ends = session.state.watch(() => this.#show());
     this.#field.addEventListener('keydown', (event) => this.#key(event as KeyboardEvent));
     if (this.#field instanceof HTMLSelectElement) {
       this.#field.addEventListener('change', () => {
@@ -32,6 +38,24 @@ export class CellEditor implements ICellEditorComp {
         this.#finish('stay');
       });
     }
+  }
+
+  /** What is written and where the caret stands goes to the session. */
+  #tell(): void {
+    const field = this.#field;
+    if (this.#session?.editing?.from !== 'cell') return;
+    if (field instanceof HTMLSelectElement) this.#session.write(field.value);
+    else this.#session.write(field.value, field.selectionEnd ?? field.value.length);
+  }
+
+  /** A completion or a reference pointed at comes from the session. */
+  #show(): void {
+    const { editing } = this.#session ?? {};
+    const field = this.#field;
+    if (editing?.from !== 'cell' || field instanceof HTMLSelectElement) return;
+    if (field.value === editing.text) return;
+    field.value = editing.text;
+    field.setSelectionRange(editing.caret, editing.caret);
   }
 
   getGui(): HTMLElement {
@@ -56,21 +80,36 @@ export class CellEditor implements ICellEditorComp {
    */
   destroy(): void {
     const session = this.#session;
+    this.#ends();
     if (this.#left || session?.editing?.from !== 'cell') return;
     if (!session.commit()) session.toLine();
   }
 
   #key(event: KeyboardEvent): void {
-    if (event.isComposing) return;
-    const leave = leaveOf(event, this.#session?.editing?.mode ?? 'edit');
-    if (event.key === 'Escape') {
-      this.#session?.cancel();
+    const session = this.#session;
+    if (event.isComposing || session === undefined) return;
+    if (helpKey(session, event, this.#marked())) {
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
+    const leave = leaveOf(event, session.editing?.mode ?? 'edit');
+    if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) {
+      if (enterInAll(session)) this.#end('stay');
+    } else if (event.key === 'Escape') {
+      session.cancel();
       this.#end('stay');
     } else if (leave !== undefined && !(event.altKey && event.key.startsWith('Arrow'))) {
       this.#finish(leave);
     } else return;
     event.preventDefault();
     event.stopPropagation();
+  }
+
+  #marked(): readonly [number, number] {
+    const field = this.#field;
+    if (field instanceof HTMLSelectElement) return [0, 0];
+    return [field.selectionStart ?? 0, field.selectionEnd ?? 0];
   }
 
   #finish(leave: Leave): void {
@@ -99,6 +138,10 @@ function textField(text: string): HTMLInputElement {
   field.value = text;
   field.autocomplete = 'off';
   field.spellcheck = false;
+  field.setAttribute('role', 'combobox');
+  field.setAttribute('aria-autocomplete', 'list');
+  field.setAttribute('aria-expanded', 'false');
+  field.setAttribute('aria-controls', 'entry-options');
   return field;
 }
 

@@ -1,5 +1,6 @@
 import { holds } from '../selection/area.ts';
 import type { Session } from '../session.ts';
+import type { Read } from '../writing/writing.ts';
 import { placeOf } from './context.ts';
 
 /**
@@ -37,6 +38,20 @@ export function markLeaving(host: HTMLElement, session: Session, sheet: string):
       'is-leaving',
       block?.sheet === sheet && place !== undefined && holds(block.area, place),
     );
+  }
+}
+
+/** Outlines the cells of references, each with its number: hue, dash and number tell them apart. */
+export function markReads(host: HTMLElement, sheet: string, reads: readonly Read[]): void {
+  const here = reads.map((read, i) => ({ ...read, i })).filter((read) => read.sheet === sheet);
+  for (const cell of host.querySelectorAll<HTMLElement>('.ag-cell[col-id^="c"]')) {
+    const place = here.length === 0 ? undefined : cellPlace(cell, sheet);
+    const read = place && here.find(({ area }) => holds(area, place));
+    if (read === undefined) delete cell.dataset.read;
+    else {
+      cell.dataset.read = String(read.i + 1);
+      cell.dataset.hue = String(read.i % 4);
+    }
   }
 }
 

@@ -1,6 +1,7 @@
 import type { At, Place } from '@kerfbook/workbook';
 import type { Area } from '../selection/area.ts';
 import type { Session } from '../session.ts';
+import { point } from '../writing/writing.ts';
 import { FillHandle } from './fill-handle.ts';
 import { cellPlace } from './marks.ts';
 
@@ -74,6 +75,16 @@ export class Pointer {
         session.select(this.#whole(), session.at);
         return true;
     }
+  }
+
+  /** Writes a reference to what is pressed, and to what it is dragged over. */
+  point(event: PointerEvent): void {
+    const { session, sheet } = this.#ground;
+    const under = this.#under(event.target);
+    if (under?.kind !== 'cell') return;
+    const from = event.shiftKey ? (session.editing?.pointed?.from ?? under.at) : under.at;
+    point(session, sheet, from, under.at);
+    this.#dragOver((place) => point(session, sheet, from, place));
   }
 
   #dragHandle(): void {

@@ -1,0 +1,277 @@
+import {
+  callAt,
+  columnName,
+  formulaParts,
+  functionPages,
+  nextForm,
+  type OpenWorkbook,
+  type Place,
+  readWritten,
+  STANDARD_PAGES,
+  takesReference,
+  withUnit,
+  wordAt,
+} from '@kerfbook/workbook';
+import { type Area, areaBetween, areaOf } from '../selection/area.ts';
+import type { Editing, Session } from '../session.ts';
+import { STEPS } from '../sheet/moves.ts';
+
+export const isFormula = (text: string): boolean => /^\s*=/.test(text);
+
+/** Something that a half-written word may become. */
+export interface Option {
+  readonly kind: 'function' | 'cell';
+  readonly text: string;
+  readonly says: string;
+}
+
+const MOST_OPTIONS = 8;
+
+/** What may be completed at the caret; nothing once the maker put the list away. */
+export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): readonly Option[] {
+  if (editing === undefined || editing.hushed === true || !isFormula(editing.text)) return [];
+  const word = wordAt(editing.text, editing.caret);
+  if (word === undefined) return [];
+  const wanted = word.text.toLowerCase();
+  const all = [...cellOptions(book), ...functionOptions(book)];
+  const begins = all.filter(({ text }) => text.toLowerCase().startsWith(wanted));
+  const holds = all.filter(
+    ({ text }) => !text.toLowerCase().startsWith(wanted) && text.toLowerCase().includes(wanted),
+  );
+  const found = [...begins, ...(wanted.length > 2 ? holds : [])].slice(0, MOST_OPTIONS);
+  // A name written out needs no list, and Enter is to take the entry over.
+  const [only] = found;
+  const done = begins.some(({ text, kind }) => kind === 'cell' && text.toLowerCase() === wanted);
+  return done || (found.length === 1 && only?.text.toLowerCase() === wanted) ? [] : found;
+}
+
+function cellOptions(book: OpenWorkbook): Option[] {
+  return book.names().map(({ name, at }) => {
+    const cell = book.cell(at);
+    return { kind: 'cell', text: name, says: withUnit(cell.shown.text, cell.unit) };
+  });
+}
+
+const functions = new Map<string, readonly Option[]>();
+
+function functionOptions({ units }: OpenWorkbook): readonly Option[] {
+  const known = functions.get(units);
+  if (known !== undefined) return known;
+  const ours = functionPages(units).map(({ name, answers }) => ({ text: name, says: answers }));
+  const standard = STANDARD_PAGES.map(({ name, answers }) => ({ text: name, says: answers }));
+  const all = [...ours, ...standard]
+    .sort((a, b) => (a.text < b.text ? -1 : 1))
+    .map((one): Option => ({ kind: 'function', ...one }));
+  functions.set(units, all);
+  return all;
+}
+
+/** Puts a completion in the place of the half-written word. */
+export function accept(session: Session, option: Option): void {
+  const { editing } = session;
+  const word = editing === undefined ? undefined : wordAt(editing.text, editing.caret);
+  if (editing === undefined || word === undefined) return;
+  const rest = editing.text.slice(editing.caret);
+  const open = option.kind === 'function' && !rest.startsWith('(') ? '(' : '';
+  replace(session, word.start, editing.caret, `${option.text}${open}`);
+}
+
+function replace(session: Session, start: number, end: number, by: string): void {
+  const { editing } = session;
+  if (editing === undefined) return;
+  const text = editing.text.slice(0, start) + by + editing.text.slice(end);
+  session.write(text, start + by.length);
+}
+
+/** What is asked for at the caret: the call and its argument, in words. */
+export interface ArgumentHelp {
+  readonly name: string;
+  readonly args: readonly { readonly name: string; readonly optional: boolean }[];
+  readonly current: number;
+  readonly says: string;
+}
+
+export function argumentHelp(
+  book: OpenWorkbook,
+  { text, caret }: Editing,
+): ArgumentHelp | undefined {
+  const call = isFormula(text) ? callAt(text, caret) : undefined;
+  if (call === undefined) return undefined;
+  const page = functionPages(book.units).find(({ name }) => name === call.name);
+  const standard = STANDARD_PAGES.find(({ name }) => name === call.name);
+  const args =
+    page?.args.map(({ name, says }) => ({ name, says, optional: says.includes('; left out') })) ??
+    standard?.args;
+  if (args === undefined) return undefined;
+  const last = args.length - 1;
+  const current = call.argument > last && standard?.more === true ? last : call.argument;
+  return { name: call.name, args, current, says: args[current]?.says ?? 'no further argument' };
+}
+
+/** A reference of the formula being written, as cells of a sheet. */
+export interface Read {
+  readonly text: string;
+  readonly sheet: string;
+  readonly area: Area;
+}
+
+/** The cells and ranges a formula being written reads, each once, in their order (G28). */
+export function readsOf(book: OpenWorkbook, { text, at }: Editing): readonly Read[] {
+  if (!isFormula(text)) return [];
+  const found = new Map<string, Read>();
+  for (const part of formulaParts(text)) {
+    if (part.kind !== 'reference' && part.kind !== 'name') continue;
+    const key = part.text.replaceAll('$', '').toLowerCase();
+    if (found.has(key)) continue;
+    const read = readOf(book, part.text, at.sheet);
+    if (read !== undefined) found.set(key, { ...read, text: part.text });
+  }
+  return [...found.values()];
+}
+
+function readOf(book: OpenWorkbook, text: string, home: string): Omit<Read, 'text'> | undefined {
+  const named = book.find(text, home);
+  if (named !== undefined) return { sheet: named.sheet, area: areaOf(named) };
+  const written = readWritten(text);
+  if (written?.to === undefined) return undefined;
+  const sheet =
+    written.sheet === undefined
+      ? home
+      : book.sheets().find(({ name }) => name.toLowerCase() === written.sheet?.toLowerCase())?.id;
+  if (sheet === undefined) return undefined;
+  const { rows = 1, columns = 1 } = book.sheet(sheet) ?? {};
+  const { from, to } = written;
+  return {
+    sheet,
+    area: areaBetween(
+      { row: from.row ?? 0, column: from.column ?? 0 },
+      { row: to.row ?? rows - 1, column: to.column ?? columns - 1 },
+    ),
+  };
+}
+
+/** Where a reference would go if cells were pointed at now; undefined where none may stand. */
+export function pointRange({
+  text,
+  caret,
+  pointed,
+}: Editing): readonly [number, number] | undefined {
+  if (pointed !== undefined && pointed.end === caret) return [pointed.start, pointed.end];
+  return takesReference(text, caret) ? [caret, caret] : undefined;
+}
+
+/** Writes a reference to cells where the caret is, in place of the one pointed at before (G27). */
+export function point(session: Session, sheet: string, from: Place, lead: Place): boolean {
+  const { editing } = session;
+  const range = editing === undefined ? undefined : pointRange(editing);
+  if (editing === undefined || range === undefined) return false;
+  const name = session.book.sheet(sheet)?.name ?? '';
+  const prefix = sheet === editing.at.sheet ? '' : `${quotedSheet(name)}!`;
+  const area = areaBetween(from, lead);
+  const one = area.top === area.bottom && area.left === area.right;
+  const corner = (row: number, column: number): string => `${columnName(column)}${row + 1}`;
+  const first = corner(area.top, area.left);
+  // A named cell is called by its name: that is how makers read it.
+  const named = one
+    ? session.book.cell({ sheet, row: area.top, column: area.left }).name
+    : undefined;
+  const text = named ?? `${prefix}${one ? first : `${first}:${corner(area.bottom, area.right)}`}`;
+  const [start, end] = range;
+  const written = editing.text.slice(0, start) + text + editing.text.slice(end);
+  session.point(written, { start, end: start + text.length, sheet, from, lead });
+  return true;
+}
+
+const quotedSheet = (name: string): string =>
+  /^[A-Za-z_][\w.]*$/.test(name) && !/^[A-Za-z]{1,3}\d+$/.test(name)
+    ? name
+    : `'${name.replaceAll("'", "''")}'`;
+
+/** Points with the arrows: on from what was pointed at last, or from the cell being written. */
+export function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boolean {
+  const { editing } = session;
+  if (editing === undefined || pointRange(editing) === undefined) return false;
+  const { pointed, at } = editing;
+  const step = STEPS[by];
+  const start = pointed?.lead ?? at;
+  const lead = { row: start.row + step.rows, column: start.column + step.columns };
+  if (lead.row < 0 || lead.column < 0) return true;
+  const from = extend && pointed !== undefined ? pointed.from : lead;
+  return point(session, session.at.sheet, from, lead);
+}
+
+/** Turns the references at the caret, or within what is marked, to their next form (G29). */
+export function cycleForms(session: Session, start: number, end: number): boolean {
+  const { editing } = session;
+  if (editing === undefined || !isFormula(editing.text)) return false;
+  const touched = formulaParts(editing.text).filter(
+    (part) => part.kind === 'reference' && part.start <= end && part.end >= start,
+  );
+  if (touched.length === 0) return false;
+  let { text } = editing;
+  let grown = 0;
+  let last = end;
+  for (const part of touched) {
+    const next = nextForm(part.text);
+    text = text.slice(0, part.start + grown) + next + text.slice(part.end + grown);
+    grown += next.length - part.text.length;
+    last = part.end + grown;
+  }
+  session.write(text, last);
+  return true;
+}
+
+interface Pressed {
+  readonly key: string;
+  readonly shiftKey: boolean;
+  readonly altKey: boolean;
+  readonly ctrlKey: boolean;
+  readonly metaKey: boolean;
+}
+
+const ARROWS: Readonly<Record<string, keyof typeof STEPS>> = {
+  ArrowDown: 'down',
+  ArrowUp: 'up',
+  ArrowLeft: 'left',
+  ArrowRight: 'right',
+};
+
+/** Keys that help with writing, in the cell and on the formula line. True: it was one of them. */
+export function helpKey(
+  session: Session,
+  event: Pressed,
+  marked: readonly [start: number, end: number],
+): boolean {
+  const { editing } = session;
+  if (editing === undefined) return false;
+  const options = optionsOf(session.book, editing);
+  const arrow = ARROWS[event.key];
+  if (options.length > 0) {
+    const now = Math.min(editing.choice ?? 0, options.length - 1);
+    if (arrow === 'down' || arrow === 'up') {
+      session.choose((now + (arrow === 'down' ? 1 : options.length - 1)) % options.length);
+      return true;
+    }
+    const option = options[now];
+    if ((event.key === 'Tab' || event.key === 'Enter') && option !== undefined && !event.shiftKey) {
+      accept(session, option);
+      return true;
+    }
+    if (event.key === 'Escape') {
+      session.hushOptions();
+      return true;
+    }
+  }
+  if (event.key === 'F4') return cycleForms(session, ...marked);
+  const pointing = editing.mode === 'fresh' || editing.pointed !== undefined;
+  if (arrow !== undefined && pointing && !event.altKey && isFormula(editing.text)) {
+    return pointBy(session, arrow, event.shiftKey);
+  }
+  return false;
+}
+
+/** Whether a press on cells writes a reference instead of leaving the entry. */
+export function mayPoint(session: Session): boolean {
+  const { editing } = session;
+  return editing !== undefined && isFormula(editing.text) && pointRange(editing) !== undefined;
+}

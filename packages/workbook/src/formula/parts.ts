@@ -1,0 +1,94 @@
+import { tokenize } from '@borgar/fx';
+import { isReference, readWritten } from './references.ts';
+
+/** A piece of a formula as typed, for those who show or change it letter by letter. */
+export interface FormulaPart {
+  readonly kind: 'reference' | 'name' | 'function' | 'text' | 'number' | 'sign' | 'space' | 'other';
+  readonly text: string;
+  readonly start: number;
+  readonly end: number;
+}
+
+/** The pieces of a formula, one after the other, nothing left out. */
+export function formulaParts(a1: string): readonly FormulaPart[] {
+  let start = 0;
+  return tokenize(a1).map((token) => {
+    const part = { kind: kindOf(token), text: token.value, start, end: start + token.value.length };
+    start = part.end;
+    return part;
+  });
+}
+
+function kindOf(token: { readonly type: string; readonly value: string }): FormulaPart['kind'] {
+  if (isReference(token as never)) {
+    return readWritten(token.value) === undefined ? 'other' : 'reference';
+  }
+  switch (token.type) {
+    case 'range_named':
+      return 'name';
+    case 'func':
+      return 'function';
+    case 'string':
+      return 'text';
+    case 'number':
+      return 'number';
+    case 'operator':
+    case 'fx_prefix':
+      return 'sign';
+    case 'whitespace':
+      return 'space';
+    default:
+      return 'other';
+  }
+}
+
+/** The innermost function whose brackets a place in a formula lies in, and which argument it is. */
+export function callAt(
+  a1: string,
+  caret: number,
+): { readonly name: string; readonly argument: number } | undefined {
+  const open: { name: string | undefined; argument: number }[] = [];
+  let name: string | undefined;
+  for (const { kind, text, start, end } of formulaParts(a1)) {
+    if (start >= caret) break;
+    // Within words in quotes, commas are no commas.
+    if (end > caret && kind === 'text') break;
+    if (kind === 'function') name = text.toUpperCase();
+    else if (text === '(') {
+      open.push({ name, argument: 0 });
+      name = undefined;
+    } else if (text === ')') open.pop();
+    else if (text === ',' || text === ';') {
+      const last = open.at(-1);
+      if (last !== undefined) last.argument += 1;
+    }
+  }
+  const call = open.findLast((one) => one.name !== undefined);
+  return call?.name === undefined ? undefined : { name: call.name, argument: call.argument };
+}
+
+/** The word being written in front of a place: what a completion would replace. */
+export function wordAt(
+  a1: string,
+  caret: number,
+): { readonly start: number; readonly text: string } | undefined {
+  const part = formulaParts(a1).find(({ start, end }) => start < caret && caret <= end);
+  if (part === undefined || part.kind === 'text') return undefined;
+  const text = /[A-Za-z_\\][\w.]*$/.exec(a1.slice(part.start, caret))?.[0];
+  if (text === undefined) return undefined;
+  const start = caret - text.length;
+  // `B3` and `$B$3` are addresses, and what follows a sheet's name is one too.
+  if (/[\w$.!]/.test(a1[start - 1] ?? '') || part.kind === 'reference') return undefined;
+  return { start, text };
+}
+
+/** Whether a reference may be put at a place: after a sign, a bracket or a comma (G27). */
+export function takesReference(a1: string, caret: number): boolean {
+  if (!/^\s*=/.test(a1)) return false;
+  const before = a1.slice(0, caret).trimEnd();
+  if (!/[=+\-*/^&(,;<>:]$/.test(before)) return false;
+  if (/[\w"'$.]/.test(a1[caret] ?? '')) return false;
+  return !formulaParts(a1).some(
+    ({ kind, start, end }) => kind === 'text' && start < caret && caret < end,
+  );
+}

@@ -1,0 +1,171 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** Writing formulas: pointing at cells, completions, help for arguments, forms of references. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const FREE = 33;
+const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const press = (keys: string) => page.keyboard.press(keys);
+const editor = () => page.locator('.cell-entry').inputValue();
+const line = () => page.getByLabel('Entry or formula').inputValue();
+const options = () => page.locator('[role="option"]').allInnerTexts();
+
+async function begin(text: string): Promise<void> {
+  await at(FREE, 1).click();
+  await page.keyboard.type(text);
+}
+
+describe('pointing at cells', () => {
+  it('G27 writes their reference, and a drag a range, with the editor open', async () => {
+    await begin('=A1+');
+    await at(FREE + 2, 2).click();
+    expect(await editor()).toBe(`=A1+C${FREE + 3}`);
+    await at(FREE + 1, 0).hover();
+    await page.mouse.down();
+    await at(FREE + 3, 1).hover();
+    await page.mouse.up();
+    expect(await editor()).toBe(`=A1+A${FREE + 2}:B${FREE + 4}`);
+    expect(await line()).toBe(await editor());
+    await press('Escape');
+    await begin('=');
+    await at(5, 1).click();
+    await page.keyboard.type('*2');
+    await press('Enter');
+    await expect.poll(() => words(at(FREE, 1))).toContain('168');
+  });
+
+  it('G27 writes it with the arrows too, and with Shift a range', async () => {
+    await begin('=SUM(');
+    await press('ArrowUp');
+    expect(await editor()).toBe(`=SUM(B${FREE}`);
+    await press('Shift+ArrowUp');
+    await press('Shift+ArrowLeft');
+    expect(await editor()).toBe(`=SUM(A${FREE - 1}:B${FREE}`);
+    await page.keyboard.type(')');
+    await press('Enter');
+    await at(FREE, 1).click();
+    expect(await line()).toBe(`=SUM(A${FREE - 1}:B${FREE})`);
+  });
+
+  it('G27 reaches other sheets, and Enter comes home', async () => {
+    await begin('=2*');
+    await page
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: /^Cost/ })
+      .click();
+    await at(1, 0).click();
+    expect(await line()).toBe('=2*Cost!A2');
+    await at(1, 1).click();
+    expect(await line()).toBe('=2*wood_price');
+    await press('Enter');
+    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Brief');
+    await expect.poll(() => words(at(FREE, 1))).toContain('25');
+  });
+
+  it('G28 outlines what a formula reads as soon as it is opened', async () => {
+    await begin(`=A${FREE + 1}+SUM(A${FREE - 2}:A${FREE})`);
+    await press('Enter');
+    await at(FREE, 1).click();
+    await press('F2');
+    await expect.poll(() => page.locator('.ag-cell[data-read="1"]').count()).toBe(1);
+    expect(await page.locator('.ag-cell[data-read="2"]').count()).toBe(3);
+    expect(await words(page.locator('.entry-reads'))).toMatch(/1 ?A34.*2 ?A31:A33/);
+    await press('Escape');
+    await expect.poll(() => page.locator('.ag-cell[data-read]').count()).toBe(0);
+  });
+
+  it('G29 F4 turns a reference through its four forms', async () => {
+    await begin('=A1+B3');
+    for (const form of ['$B$3', 'B$3', '$B3', 'B3']) {
+      await press('F4');
+      expect(await editor()).toBe(`=A1+${form}`);
+    }
+    await press('Shift+Home');
+    await press('F4');
+    expect(await editor()).toBe('=$A$1+$B$3');
+    await press('Escape');
+  });
+});
+
+describe('completion', () => {
+  it('G30 offers functions and named cells, told apart in words', async () => {
+    await begin('=su');
+    await expect.poll(options).not.toEqual([]);
+    expect((await options()).some((one) => /^SUM\s+function/.test(one))).toBe(true);
+    await press('Escape');
+    await expect.poll(options).toEqual([]);
+    expect(await editor()).toBe('=su');
+    await page.keyboard.type('m');
+    await expect.poll(options).not.toEqual([]);
+    await press('Tab');
+    await expect.poll(editor).toBe('=SUM(');
+    await page.keyboard.type('top_l');
+    await expect.poll(async () => (await options())[0]).toMatch(/^top_length\s+named cell\s+84 in/);
+    await press('Enter');
+    await expect.poll(editor).toBe('=SUM(top_length');
+    await page.keyboard.type(')');
+    await press('Enter');
+    await expect.poll(() => words(at(FREE, 1))).toContain('84');
+  });
+
+  it('G30 is chosen with the arrows, and read out through the field', async () => {
+    await begin('=apron_');
+    await expect.poll(async () => (await options()).length).toBeGreaterThan(2);
+    const field = page.locator('.cell-entry');
+    expect(await field.getAttribute('aria-expanded')).toBe('true');
+    expect(await field.getAttribute('aria-activedescendant')).toBe('entry-option-0');
+    await press('ArrowDown');
+    await expect.poll(() => field.getAttribute('aria-activedescendant')).toBe('entry-option-1');
+    const chosen = (await options())[1]?.split(/\s/)[0];
+    await press('Enter');
+    await expect.poll(editor).toBe(`=${chosen}`);
+  });
+
+  it('G31 tells which argument the caret is in, for ours and the standard ones', async () => {
+    await begin('=EMC(70,');
+    const call = page.locator('.entry-call');
+    await expect.poll(() => words(call.locator('strong'))).toBe('humidity');
+    expect(await words(call)).toContain('relative humidity of the air');
+    await press('ArrowLeft');
+    await press('Escape');
+    await begin('=MOVEMENT(40,');
+    await expect.poll(() => words(call)).toContain('[cut]');
+    await press('Escape');
+    await begin('=SUMIFS(A1:A9,');
+    await expect.poll(() => words(call.locator('strong'))).toBe('range');
+  });
+
+  it('G24 Ctrl and Enter put the entry in every selected cell', async () => {
+    await at(FREE, 1).click();
+    await at(FREE + 2, 1).click({ modifiers: ['Shift'] });
+    await page.keyboard.type(`=A${FREE + 1}+1`);
+    await press('ControlOrMeta+Enter');
+    await at(FREE + 2, 1).click();
+    expect(await line()).toBe(`=A${FREE + 3}+1`);
+    await press('ControlOrMeta+z');
+    await expect.poll(() => words(at(FREE, 1))).toBe('');
+  });
+});
