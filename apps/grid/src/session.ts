@@ -1,5 +1,6 @@
 import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
 import type { Block } from './commands/clipboard.ts';
+import type { Question } from './menu/menu.tsx';
 import {
   type Area,
   areaBetween,
@@ -48,6 +49,10 @@ export interface SessionState {
   readonly changes: number;
   /** Grows when rows, columns, sheets or names changed. */
   readonly structures: number;
+  /** Where the menu of the selected cells stands open, in the window. */
+  readonly menu?: { readonly x: number; readonly y: number };
+  /** A dialog about what is selected. */
+  readonly asked?: Question;
   /** A sentence about what was refused. */
   readonly refused?: string;
   /** What a screen reader is told after an edit. */
@@ -87,6 +92,7 @@ export class Session {
   readonly #shown = new Map<string, string>();
   readonly #was = new Map<string, { readonly text: string; readonly until: number }>();
   readonly #repainters = new Set<(cells: readonly At[]) => void>();
+  readonly #focusers = new Set<() => void>();
   readonly #lastOn = new Map<string, At>();
   #runStart: number | undefined;
 
@@ -295,6 +301,33 @@ export class Session {
     else this.#set({ block });
   }
 
+  /** Brings the focus back to the current cell. */
+  focusGrid(): void {
+    for (const focus of this.#focusers) focus();
+  }
+
+  onFocusGrid(focus: () => void): () => void {
+    this.#focusers.add(focus);
+    return () => this.#focusers.delete(focus);
+  }
+
+  openMenu(menu: { readonly x: number; readonly y: number }): void {
+    this.#set({ menu });
+  }
+
+  /** Opens a dialog about what is selected. */
+  ask(asked: Question): void {
+    this.#set({ asked });
+  }
+
+  answered(): void {
+    this.#clear('asked');
+  }
+
+  closeMenu(): void {
+    this.#clear('menu');
+  }
+
   say(refused: string): void {
     this.#set({ refused });
   }
@@ -364,7 +397,7 @@ export class Session {
     this.state.set({ ...this.state.value, ...part });
   }
 
-  #clear(...keys: ('editing' | 'refused' | 'selection' | 'block')[]): void {
+  #clear(...keys: ('editing' | 'refused' | 'selection' | 'block' | 'menu' | 'asked')[]): void {
     const next: Record<string, unknown> = { ...this.state.value };
     for (const one of keys) delete next[one];
     this.state.set(next as unknown as SessionState);

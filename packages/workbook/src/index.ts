@@ -15,6 +15,7 @@ export type {
   Shown,
   TableView,
 } from './api.ts';
+export { randomId } from './book/ids.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
 export { type Loaded, loadText, loadValue } from './document/load.ts';
@@ -60,6 +61,7 @@ export {
   unitShown,
   withUnit,
 } from './quantities/show.ts';
+export { quantityUnits } from './quantities/units.ts';
 export { type Alone, workOut } from './reference/alone.ts';
 export {
   argumentSays,

@@ -11,17 +11,22 @@ import {
 import { BookFoot } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
+import { Menu } from '../menu/menu.tsx';
 import { SelectionLine } from '../selection/selection-line.tsx';
 import { Session } from '../session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
 import type { Bookcase } from '../storage/bookcase.ts';
+import { SheetTools } from '../tools/sheet-tools.tsx';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
 import { SheetList } from './sheet-list.tsx';
-import { useSessionBehind } from './use-session.ts';
+import { useSession, useSessionBehind } from './use-session.ts';
 
 /** Loaded when it is first asked for. */
+const Asked = lazy(() => import('../menu/asked.tsx'));
+const Find = lazy(() => import('../tools/find.tsx'));
+const Names = lazy(() => import('../tools/names.tsx'));
 const Functions = lazy(() => import('../reference/functions.tsx'));
 
 /** The whole app on one workbook; another workbook is another session. */
@@ -46,8 +51,10 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useEffect(() => {
     document.title = `${title} · Kerfbook`;
   }, [title]);
-  useKeys(session);
+  const [tool, setTool] = useState<'find' | 'names'>();
+  useKeys(session, setTool);
   useBench(session);
+  const noTool = useCallback(() => setTool(undefined), []);
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
   const readFunction = useCallback((start?: string) => setLookUp({ start }), []);
@@ -61,7 +68,13 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
     <div className="table">
       <header className="table-side">
         <SheetList session={session} />
-        <BookFoot bookcase={bookcase} apply={session.apply} onFunctions={() => readFunction()} />
+        <SheetTools session={session} />
+        <BookFoot
+          bookcase={bookcase}
+          apply={session.apply}
+          onFunctions={() => readFunction()}
+          onTool={setTool}
+        />
       </header>
       <main className="table-main">
         <h1 className="visually-hidden">{title}</h1>
@@ -88,6 +101,16 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           onFunction={readFunction}
         />
       </Boundary>
+      <AboutSelection session={session} />
+      {tool === undefined ? null : (
+        <Suspense fallback={null}>
+          {tool === 'find' ? (
+            <Find session={session} onClose={noTool} />
+          ) : (
+            <Names session={session} onClose={noTool} />
+          )}
+        </Suspense>
+      )}
       {lookUp === undefined ? null : (
         <Suspense fallback={null}>
           <Functions
@@ -108,6 +131,25 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
 }
 
+/** The menu of what is selected, and the dialogs it leads to. */
+function AboutSelection({ session }: { readonly session: Session }) {
+  const { menu, asked } = useSession(session);
+  const close = useCallback(() => session.closeMenu(), [session]);
+  const answered = useCallback(() => session.answered(), [session]);
+  return (
+    <>
+      {menu === undefined ? null : (
+        <Menu session={session} place={menu} onAsk={(what) => session.ask(what)} onClose={close} />
+      )}
+      {asked === undefined ? null : (
+        <Suspense fallback={null}>
+          <Asked session={session} what={asked} onClose={answered} />
+        </Suspense>
+      )}
+    </>
+  );
+}
+
 /** Why the last entry was not taken. */
 function Refused({ session }: { readonly session: Session }) {
   const says = useSyncExternalStore(session.state.watch, () => session.state.value.refused);
@@ -122,10 +164,32 @@ function Refused({ session }: { readonly session: Session }) {
   );
 }
 
-/** Undo and redo anywhere but in a text field or a dialog, whose own they are. */
-function useKeys(session: Session): void {
+/** The places F6 leads through; each takes the focus where it was last, or at its first control. */
+const REGIONS = ['.sheet-grid', '.formula-line', '.side-table', '.table-side'] as const;
+
+/** F6 goes on to the next part of the page, with Shift to the one before (G07). */
+function turnRegion(session: Session, by: 1 | -1): void {
+  const now = REGIONS.findIndex((one) => document.activeElement?.closest(one));
+  const next = REGIONS[(Math.max(0, now) + by + REGIONS.length) % REGIONS.length];
+  if (next === '.sheet-grid') {
+    session.focusGrid();
+    return;
+  }
+  const controls = document.querySelectorAll<HTMLElement>(
+    `${next} :is(button, input, summary, a[href]):not(:disabled)`,
+  );
+  [...controls].find((control) => control.checkVisibility())?.focus();
+}
+
+/** Undo, redo and finding anywhere but in a text field or a dialog, whose own they are. */
+function useKeys(session: Session, onTool: (tool: 'find') => void): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
+      if (event.key === 'F6' && document.querySelector('dialog[open]') === null) {
+        event.preventDefault();
+        turnRegion(session, event.shiftKey ? -1 : 1);
+        return;
+      }
       if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
       if (
         event.target instanceof Element &&
@@ -135,13 +199,14 @@ function useKeys(session: Session): void {
       }
       const key = event.key.toLowerCase();
       if (key === 'z' && !event.shiftKey) session.undo();
+      else if (key === 'f') onTool('find');
       else if (key === 'y' || (key === 'z' && event.shiftKey)) session.redo();
       else return;
       event.preventDefault();
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
-  }, [session]);
+  }, [session, onTool]);
 }
 
 /** A benchmark reaches the session through the page; only where the address asks for it. */

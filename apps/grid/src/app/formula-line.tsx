@@ -2,7 +2,7 @@ import type { CellView } from '@kerfbook/workbook';
 import { useEffect, useRef, useState } from 'react';
 import type { Session } from '../session.ts';
 import { EntryHelp } from '../writing/entry-help.tsx';
-import { helpKey } from '../writing/writing.ts';
+import { helpKey, rangeOf } from '../writing/writing.ts';
 import { useSession } from './use-session.ts';
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -69,11 +69,24 @@ function GoTo({ session, cell }: { readonly session: Session; readonly cell: Cel
   const go = (): void => {
     if (text === undefined) return;
     const to = session.book.find(text, session.at.sheet);
-    if (to === undefined) setUnknown(`There is no cell called ${text}.`);
-    else {
+    if (to !== undefined) {
       leave();
       session.go(to);
+      return;
     }
+    const range = rangeOf(session.book, text.trim(), session.at.sheet);
+    if (range === undefined) {
+      setUnknown(`There is no cell called ${text}.`);
+      return;
+    }
+    leave();
+    session.goSheet(range.sheet);
+    session.select(range.area, {
+      sheet: range.sheet,
+      row: range.area.top,
+      column: range.area.left,
+    });
+    session.focusGrid();
   };
   return (
     <form

@@ -14,12 +14,13 @@ interface BookFootProps {
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
   readonly onFunctions: () => void;
+  readonly onTool: (tool: 'find' | 'names') => void;
 }
 
 type Showing = 'workbooks' | 'saveAs';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
-export function BookFoot({ bookcase, apply, onFunctions }: BookFootProps) {
+export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps) {
   const { current } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   const [refused, setRefused] = useState<string>();
@@ -55,6 +56,12 @@ export function BookFoot({ bookcase, apply, onFunctions }: BookFootProps) {
         </button>
         <button type="button" className="button" onClick={onFunctions}>
           Functions
+        </button>
+        <button type="button" className="button" onClick={() => onTool('names')}>
+          Names
+        </button>
+        <button type="button" className="button" onClick={() => onTool('find')}>
+          Find
         </button>
       </p>
       <ThemeChoice store={bookcase.store} />

@@ -14,7 +14,8 @@ import {
 import { type Block, copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
-import { cellsOf, jump, regionAround, type Selection } from '../selection/area.ts';
+import { insertLines } from '../commands/structure.ts';
+import { cellsOf, holds, jump, regionAround, type Selection } from '../selection/area.ts';
 import { type Session, same } from '../session.ts';
 import { isFormula, mayPoint, readsOf } from '../writing/writing.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
@@ -89,6 +90,7 @@ export class Board {
     this.#ends.push(
       session.onRepaint((cells) => this.#repaint(cells)),
       session.state.watch(() => this.#follow()),
+      session.onFocusGrid(() => this.#showFocus(session.at)),
     );
     this.#hear('keydown', (event) => this.#key(event));
     // The grid moves on the pointer's press, the browser its focus on the mouse's.
@@ -104,6 +106,7 @@ export class Board {
     this.#hear('copy', (event) => this.#clip(event));
     this.#hear('cut', (event) => this.#clip(event));
     this.#hear('paste', (event) => this.#clip(event));
+    this.#hear('contextmenu', (event) => this.#menu(event));
     this.#hear('dblclick', (event) => {
       if (session.editing === undefined && cellAround(event.target) !== null) this.#edit('edit');
     });
@@ -287,6 +290,15 @@ export class Board {
       case 'fill':
         fillByKey(session, action.by);
         break;
+      case 'menu':
+        this.#menuAt(session.at);
+        break;
+      case 'insert':
+        insertLines(session, this.#selectsColumns() ? 'column' : 'row', 'before');
+        break;
+      case 'remove':
+        session.ask(this.#selectsColumns() ? 'removeColumns' : 'removeRows');
+        break;
       case 'region':
         this.#selectRegion();
         break;
@@ -297,6 +309,31 @@ export class Board {
       default:
         break;
     }
+  }
+
+  /** Whole columns are selected, so that a key that could mean rows means columns. */
+  #selectsColumns(): boolean {
+    const area = this.#session.areas.at(-1);
+    return area !== undefined && area.top === 0 && area.bottom >= this.#size.rows - 1;
+  }
+
+  #menu(event: MouseEvent): void {
+    const cell = event.target instanceof Element ? event.target.closest('.ag-cell') : null;
+    const session = this.#session;
+    if (cell === null || session.editing !== undefined) return;
+    event.preventDefault();
+    event.stopPropagation();
+    const at = this.#placeOf(cell);
+    if (at !== undefined && !session.areas.some((area) => holds(area, at))) session.go(at);
+    session.openMenu({ x: event.clientX, y: event.clientY });
+  }
+
+  #menuAt({ row, column }: Place): void {
+    const cell = this.#host.querySelector(
+      `.ag-row[row-index="${row}"] .ag-cell[col-id="${columnId(column)}"]`,
+    );
+    const { left = 100, bottom = 100 } = cell?.getBoundingClientRect() ?? {};
+    this.#session.openMenu({ x: left + 8, y: bottom });
   }
 
   /** Where a move starts: at the far corner of what is selected when it is to grow. */

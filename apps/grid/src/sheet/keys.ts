@@ -13,16 +13,7 @@ export type KeyAction =
   | { readonly do: 'fill'; readonly by: 'down' | 'right' }
   | { readonly do: 'insert' | 'remove' }
   | {
-      readonly do:
-        | 'edit'
-        | 'clear'
-        | 'type'
-        | 'region'
-        | 'rows'
-        | 'columns'
-        | 'menu'
-        | 'leave'
-        | 'narrow';
+      readonly do: 'edit' | 'clear' | 'type' | 'region' | 'rows' | 'columns' | 'menu' | 'narrow';
     };
 
 interface Pressed {
@@ -97,8 +88,6 @@ function plainAction(key: string, shiftKey: boolean): KeyAction | undefined {
       return shiftKey ? { do: 'move', by: 'up' } : { do: 'edit' };
     case 'F2':
       return { do: 'edit' };
-    case 'F6':
-      return { do: 'leave' };
     case 'F10':
       return shiftKey ? { do: 'menu' } : undefined;
     case 'Escape':

@@ -132,6 +132,15 @@ export function readsOf(book: OpenWorkbook, { text, at }: Editing): readonly Rea
 function readOf(book: OpenWorkbook, text: string, home: string): Omit<Read, 'text'> | undefined {
   const named = book.find(text, home);
   if (named !== undefined) return { sheet: named.sheet, area: areaOf(named) };
+  return rangeOf(book, text, home);
+}
+
+/** `B2:D5`, `Base!A1:A9`, to cells of a sheet; whole rows and columns as far as the sheet goes. */
+export function rangeOf(
+  book: OpenWorkbook,
+  text: string,
+  home: string,
+): Omit<Read, 'text'> | undefined {
   const written = readWritten(text);
   if (written?.to === undefined) return undefined;
   const sheet =

@@ -163,6 +163,11 @@ export function unitsOf(quantity: Quantity): readonly Unit[] {
   return UNITS[quantity] ?? [];
 }
 
+/** Signs of the units a quantity may be shown in; none for what has no unit. */
+export function quantityUnits(quantity: string): readonly string[] {
+  return (UNITS[quantity as Quantity] ?? []).map(({ sign }) => sign);
+}
+
 /** The unit that stands in `text` at `index`, and where it ends. */
 export function unitAt(
   text: string,

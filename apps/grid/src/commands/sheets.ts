@@ -1,0 +1,57 @@
+import { type Edit, randomId, type SheetDocument } from '@kerfbook/workbook';
+import type { Session } from '../session.ts';
+
+/** A name no sheet has yet: `Sheet 9`, `Base 2`. */
+function freeName(session: Session, plain: string, first: number): string {
+  const taken = new Set(session.book.sheets().map(({ name }) => name.toLowerCase()));
+  let number = first;
+  while (taken.has(`${plain} ${number}`.toLowerCase())) number += 1;
+  return `${plain} ${number}`;
+}
+
+/** An empty sheet behind the current one, and goes there (G45). */
+export function addSheet(session: Session): void {
+  const sheets = session.book.sheets();
+  add(session, {
+    id: randomId('s'),
+    name: freeName(session, 'Sheet', sheets.length + 1),
+    columns: Array.from({ length: 6 }, () => ({ id: randomId('c') })),
+    rows: Array.from({ length: 20 }, () => ({ id: randomId('r') })),
+  });
+}
+
+/** The current sheet once more; names stay with the first. */
+export function copySheet(session: Session): void {
+  const { sheet } = session.at;
+  const source = session.book.document().sheets.find(({ id }) => id === sheet);
+  if (source === undefined) return;
+  add(session, {
+    ...source,
+    id: randomId('s'),
+    name: freeName(session, source.name.replace(/ \d+$/, ''), 2),
+    rows: source.rows.map((row) => ({
+      ...row,
+      ...(row.cells === undefined
+        ? {}
+        : {
+            cells: Object.fromEntries(
+              Object.entries(row.cells).map(([id, { name: _name, ...cell }]) => [id, cell]),
+            ),
+          }),
+    })),
+  });
+}
+
+function add(session: Session, sheet: SheetDocument): void {
+  const at = session.book.sheets().findIndex(({ id }) => id === session.at.sheet) + 1;
+  const edit: Edit = { do: 'addSheet', at, sheet };
+  if (session.apply(edit).ok) session.goSheet(sheet.id);
+}
+
+/** Moves the current sheet one place on. */
+export function moveSheet(session: Session, by: 1 | -1): void {
+  const sheets = session.book.sheets();
+  const to = sheets.findIndex(({ id }) => id === session.at.sheet) + by;
+  if (to < 0 || to >= sheets.length) return;
+  session.apply({ do: 'moveSheet', sheet: session.at.sheet, to });
+}

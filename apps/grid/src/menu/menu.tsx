@@ -1,0 +1,131 @@
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { pasteBlock } from '../commands/clipboard.ts';
+import { clearSelected } from '../commands/commands.ts';
+import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
+import type { Session } from '../session.ts';
+import './menu.css';
+
+interface MenuProps {
+  readonly session: Session;
+  readonly place: { readonly x: number; readonly y: number };
+  readonly onAsk: (what: Question) => void;
+  readonly onClose: () => void;
+}
+
+/** What a menu item asks for that needs a dialog. */
+export type Question = 'name' | 'format' | 'remark' | 'removeRows' | 'removeColumns';
+
+interface Item {
+  readonly says: string;
+  readonly does: () => void;
+}
+
+/** What can be done with what is selected; opened with the right button, a long press or the key. */
+export function Menu({ session, place, onAsk, onClose }: MenuProps) {
+  const element = useRef<HTMLDivElement>(null);
+  const [at, setAt] = useState(place);
+  useLayoutEffect(() => {
+    const { offsetWidth = 0, offsetHeight = 0 } = element.current ?? {};
+    setAt({
+      x: Math.max(4, Math.min(place.x, window.innerWidth - offsetWidth - 4)),
+      y: Math.max(4, Math.min(place.y, window.innerHeight - offsetHeight - 4)),
+    });
+    element.current?.querySelector<HTMLButtonElement>('button')?.focus();
+  }, [place]);
+  useEffect(() => {
+    const away = (event: PointerEvent): void => {
+      if (event.target instanceof Node && element.current?.contains(event.target) === true) return;
+      onClose();
+    };
+    document.addEventListener('pointerdown', away, true);
+    return () => document.removeEventListener('pointerdown', away, true);
+  }, [onClose]);
+  const groups = session.mayChange ? itemsOf(session, onAsk) : [];
+  return (
+    <div
+      ref={element}
+      className="menu"
+      role="menu"
+      aria-label="Selected cells"
+      tabIndex={-1}
+      style={{ left: at.x, top: at.y }}
+      onKeyDown={(event) => {
+        const buttons = [...(element.current?.querySelectorAll('button') ?? [])];
+        const now = buttons.indexOf(document.activeElement as HTMLButtonElement);
+        const to = (n: number): void => buttons[(n + buttons.length) % buttons.length]?.focus();
+        if (event.key === 'ArrowDown') to(now + 1);
+        else if (event.key === 'ArrowUp') to(now - 1);
+        else if (event.key === 'Home') to(0);
+        else if (event.key === 'End') to(buttons.length - 1);
+        else if (event.key === 'Escape' || event.key === 'Tab') onClose();
+        else return;
+        event.preventDefault();
+        event.stopPropagation();
+      }}
+    >
+      {groups.map((items) => (
+        <div key={items[0]?.says} className="menu-group" role="none">
+          {items.map(({ says, does }) => (
+            <button
+              key={says}
+              type="button"
+              role="menuitem"
+              tabIndex={-1}
+              onClick={() => {
+                onClose();
+                does();
+              }}
+            >
+              {says}
+            </button>
+          ))}
+        </div>
+      ))}
+    </div>
+  );
+}
+
+function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonly Item[])[] {
+  const area = session.areas.at(-1);
+  if (area === undefined) return [];
+  const words = (line: Line): string => linesInWords(area, line);
+  const { block } = session.state.value;
+  const lines = (line: Line): Item[] => [
+    { says: `Insert before ${words(line)}`, does: () => insertLines(session, line, 'before') },
+    { says: `Insert after ${words(line)}`, does: () => insertLines(session, line, 'after') },
+    {
+      says: `Delete ${words(line)}`,
+      does: () => onAsk(line === 'row' ? 'removeRows' : 'removeColumns'),
+    },
+  ];
+  return [
+    [
+      { says: 'Cut', does: () => copyByMenu('cut') },
+      { says: 'Copy', does: () => copyByMenu('copy') },
+      ...(block === undefined
+        ? []
+        : [
+            { says: 'Paste here', does: () => pasteBlock(session, block, 'all') },
+            { says: 'Paste values only', does: () => pasteBlock(session, block, 'values') },
+            { says: 'Paste looks only', does: () => pasteBlock(session, block, 'formats') },
+            {
+              says: 'Paste turned, rows as columns',
+              does: () => pasteBlock(session, block, 'turned'),
+            },
+          ]),
+      { says: 'Empty', does: () => clearSelected(session) },
+    ],
+    lines('row'),
+    lines('column'),
+    [
+      { says: 'What it is and how it looks …', does: () => onAsk('format') },
+      { says: 'Name …', does: () => onAsk('name') },
+      { says: 'Remark …', does: () => onAsk('remark') },
+    ],
+  ];
+}
+
+/** The browser hands the event to the focused cell, as the key would. */
+function copyByMenu(what: 'copy' | 'cut'): void {
+  requestAnimationFrame(() => document.execCommand(what));
+}

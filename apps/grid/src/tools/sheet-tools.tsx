@@ -1,0 +1,117 @@
+import { useState } from 'react';
+import { addSheet, copySheet, moveSheet } from '../commands/sheets.ts';
+import { usersOf } from '../commands/structure.ts';
+import { Dialog } from '../library/dialog.tsx';
+import { NameForm } from '../library/name-form.tsx';
+import type { Session } from '../session.ts';
+import '../menu/menu.css';
+
+/** Under the list of sheets: another sheet, and what can be done with the current one (G45). */
+export function SheetTools({ session }: { readonly session: Session }) {
+  const [open, setOpen] = useState(false);
+  if (!session.mayChange) return null;
+  return (
+    <p className="actions sheet-tools">
+      <button type="button" className="button" onClick={() => addSheet(session)}>
+        New sheet
+      </button>
+      <button type="button" className="button" onClick={() => setOpen(true)}>
+        This sheet …
+      </button>
+      {open ? <ThisSheet session={session} onClose={() => setOpen(false)} /> : null}
+    </p>
+  );
+}
+
+const FEW = 8;
+
+function ThisSheet({
+  session,
+  onClose,
+}: {
+  readonly session: Session;
+  readonly onClose: () => void;
+}) {
+  const { sheet } = session.at;
+  const view = session.book.sheet(sheet);
+  const [users, setUsers] = useState<readonly string[]>();
+  if (view === undefined) return null;
+  const { name, rows, columns } = view;
+  const sheets = session.book.sheets();
+  const place = sheets.findIndex(({ id }) => id === sheet);
+  const act = (does: () => void) => () => {
+    onClose();
+    does();
+  };
+  return (
+    <Dialog title={`Sheet ${name}`} onClose={onClose}>
+      <div className="asked">
+        <NameForm
+          label="Its name"
+          start={name}
+          does="Rename"
+          onName={async (to) => {
+            const result = session.apply({ do: 'renameSheet', sheet, name: to });
+            if (result.ok) onClose();
+            return result.ok ? { ok: true } : { ok: false, says: result.says };
+          }}
+          onCancel={onClose}
+        />
+        <p className="actions">
+          <button
+            type="button"
+            className="button"
+            disabled={place === 0}
+            onClick={() => moveSheet(session, -1)}
+          >
+            One place earlier
+          </button>
+          <button
+            type="button"
+            className="button"
+            disabled={place === sheets.length - 1}
+            onClick={() => moveSheet(session, 1)}
+          >
+            One place later
+          </button>
+          <button type="button" className="button" onClick={act(() => copySheet(session))}>
+            Copy it
+          </button>
+          <button
+            type="button"
+            className="button"
+            disabled={sheets.length === 1}
+            onClick={() => {
+              const area = { top: 0, left: 0, bottom: rows - 1, right: columns - 1 };
+              setUsers(usersOf(session, sheet, area).map(({ label }) => label));
+            }}
+          >
+            Delete it
+          </button>
+        </p>
+        {users === undefined ? null : (
+          <div className="question">
+            <p>
+              {users.length === 0
+                ? 'No formula on another sheet uses it.'
+                : `Cells on other sheets use it and will show #REF!: ${users.slice(0, FEW).join(', ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
+              It can be undone.
+            </p>
+            <p className="actions">
+              <button
+                type="button"
+                className="button button-main"
+                onClick={act(() => session.apply({ do: 'removeSheet', sheet }))}
+              >
+                Delete the sheet
+              </button>
+              <button type="button" className="button" onClick={() => setUsers(undefined)}>
+                Leave it
+              </button>
+            </p>
+          </div>
+        )}
+      </div>
+    </Dialog>
+  );
+}

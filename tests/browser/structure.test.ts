@@ -1,0 +1,236 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** Rows, columns, sheets and names: changing the shape of a workbook, with references following. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const FREE = 33;
+const MOD = 'ControlOrMeta';
+const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const shows = (row: number, column: number) => words(at(row, column));
+const press = (keys: string) => page.keyboard.press(keys);
+const dialog = () => page.getByRole('dialog');
+
+async function type(row: number, column: number, text: string): Promise<void> {
+  await at(row, column).click();
+  await page.keyboard.type(text);
+  await press('Enter');
+}
+
+async function entry(row: number, column: number): Promise<string> {
+  await at(row, column).click();
+  return page.getByLabel('Entry or formula').inputValue();
+}
+
+/** Chooses from the menu of a cell. */
+async function choose(row: number, column: number, item: string | RegExp): Promise<void> {
+  await at(row, column).click({ button: 'right' });
+  await page.getByRole('menuitem', { name: item }).click();
+}
+
+const sheetNames = () => page.locator('.sheet-list .sheet-name').allInnerTexts();
+
+describe('rows and columns', () => {
+  it('G38 are put in by the menu and the key, and formulas follow', async () => {
+    await type(FREE, 0, '5');
+    await type(FREE + 1, 0, '6');
+    await type(FREE + 2, 0, `=SUM(A${FREE + 1}:A${FREE + 2})`);
+    await choose(FREE + 1, 0, `Insert before row ${FREE + 2}`);
+    expect(await entry(FREE + 3, 0)).toBe(`=SUM(A${FREE + 1}:A${FREE + 3})`);
+    await at(FREE, 0).click();
+    await press('Alt+Insert');
+    expect(await entry(FREE + 4, 0)).toBe(`=SUM(A${FREE + 2}:A${FREE + 4})`);
+    await press(`${MOD}+z`);
+    await press(`${MOD}+z`);
+    expect(await entry(FREE + 2, 0)).toBe(`=SUM(A${FREE + 1}:A${FREE + 2})`);
+    await choose(FREE, 0, 'Insert before column A');
+    expect(await entry(FREE + 2, 1)).toBe(`=SUM(B${FREE + 1}:B${FREE + 2})`);
+  });
+
+  it('G40 are deleted after saying who uses what would go, and come back', async () => {
+    await maker.go('top_length');
+    await page.keyboard.press('Shift+F10');
+    await page.getByRole('menuitem', { name: 'Delete row 6' }).click();
+    await expect.poll(() => words(dialog())).toMatch(/cells use what is in there.*apron_long/);
+    await dialog().getByRole('button', { name: 'Delete row 6' }).click();
+    await expect.poll(() => words(at(5, 0))).toContain('Width of the top');
+    await page
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: /^Base/ })
+      .click();
+    await expect.poll(() => page.locator('.ag-cell.is-error').count()).toBeGreaterThan(0);
+    await at(0, 0).click();
+    await press(`${MOD}+z`);
+    await expect.poll(() => page.locator('.ag-cell.is-error').count()).toBe(0);
+  });
+});
+
+describe('sheets', () => {
+  it('G45 are added, named, moved, copied and deleted, and all of it undone', async () => {
+    const before = await sheetNames();
+    await page.getByRole('button', { name: 'New sheet' }).click();
+    await expect.poll(sheetNames).toHaveLength(before.length + 1);
+    await type(0, 0, '=top_length*2');
+    await expect.poll(() => shows(0, 0)).toContain('168');
+    await page.getByRole('button', { name: 'This sheet' }).click();
+    await dialog().getByLabel('Its name').fill("Bob's parts");
+    await dialog().getByRole('button', { name: 'Rename' }).click();
+    await expect.poll(sheetNames).toContain("Bob's parts");
+    await page
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: /^Cost/ })
+      .click();
+    await type(FREE, 0, "='Bob''s parts'!A1");
+    await expect.poll(() => shows(FREE, 0)).toContain('168');
+    await page
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: /^Bob/ })
+      .click();
+    await page.getByRole('button', { name: 'This sheet' }).click();
+    await dialog().getByRole('button', { name: 'One place later' }).click();
+    await dialog().getByRole('button', { name: 'Copy it' }).click();
+    await expect.poll(sheetNames).toContain("Bob's parts 2");
+    await page
+      .getByRole('navigation', { name: 'Sheets' })
+      .getByRole('button', { name: "Bob's parts", exact: true })
+      .click();
+    await page.getByRole('button', { name: 'This sheet' }).click();
+    await dialog().getByRole('button', { name: 'Delete it' }).click();
+    await expect.poll(() => words(dialog())).toContain('will show #REF!');
+    await dialog().getByRole('button', { name: 'Delete the sheet' }).click();
+    await expect.poll(sheetNames).not.toContain("Bob's parts");
+    await at(0, 0).click();
+    for (let i = 0; i < 7; i += 1) await press(`${MOD}+z`);
+    await expect.poll(sheetNames).toEqual(before);
+  });
+});
+
+describe('names', () => {
+  it('G37 are given, refused with an offer, renamed with formulas following, and taken away', async () => {
+    await type(FREE, 0, '12');
+    await choose(FREE, 0, 'Name …');
+    await dialog().getByRole('textbox').fill('Leg1');
+    await dialog().getByRole('button', { name: 'Name it' }).click();
+    await expect.poll(() => words(dialog())).toContain('Leg_1 would do');
+    await dialog().getByRole('textbox').fill('rail');
+    await dialog().getByRole('button', { name: 'Name it' }).click();
+    await type(FREE + 1, 0, '=rail*2');
+    await expect.poll(() => shows(FREE + 1, 0)).toContain('24');
+    await page.getByRole('button', { name: 'Names' }).click();
+    await dialog().getByLabel('Looking for').fill('rail');
+    const row = dialog().locator('li', { hasText: 'rail' });
+    expect(await words(row)).toContain('used by');
+    await row.getByRole('button', { name: 'Take away' }).click();
+    await expect.poll(() => words(row.getByRole('alert'))).toContain('rail');
+    await row.getByRole('button', { name: 'Rename' }).click();
+    await dialog().getByLabel('New name for rail').fill('rail_w');
+    await dialog().getByRole('button', { name: 'Rename' }).click();
+    await dialog().getByRole('button', { name: 'Close' }).click();
+    expect(await entry(FREE + 1, 0)).toBe('=rail_w*2');
+  });
+});
+
+describe('finding', () => {
+  it('G60 looks through all sheets, goes there, and replaces in one step', async () => {
+    await at(5, 0).click();
+    await press(`${MOD}+f`);
+    await dialog().getByLabel('Find').fill('Overhead');
+    await expect.poll(() => words(dialog())).toMatch(/\d+ found/);
+    await dialog().getByLabel('Replace by').fill('Shop costs');
+    await dialog()
+      .getByRole('button', { name: /^Replace in/ })
+      .click();
+    await dialog().getByLabel('Find').fill('Shop costs');
+    await dialog().locator('.found-list button').first().click();
+    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Cost');
+    expect(await words(page.locator('.ag-cell-focus'))).toContain('Shop costs');
+    await press(`${MOD}+z`);
+    await expect.poll(() => words(page.locator('.ag-cell-focus'))).toContain('Overhead');
+  });
+});
+
+describe('what a cell is', () => {
+  it('G59 is chosen in one place, and the number behind it stays', async () => {
+    await type(FREE, 0, '19.0625');
+    await choose(FREE, 0, /^What it is/);
+    await dialog().getByLabel('What it is', { exact: true }).selectOption('length');
+    await dialog().getByLabel('Written as').selectOption('fraction');
+    await dialog().getByLabel('To the nearest').selectOption('16');
+    await dialog().getByRole('button', { name: 'Do so' }).click();
+    await expect.poll(() => shows(FREE, 0)).toMatch(/19 ?1\/16/);
+    await choose(FREE, 0, /^What it is/);
+    await dialog().getByLabel('To the nearest').selectOption('2');
+    await dialog().getByRole('button', { name: 'Do so' }).click();
+    await expect.poll(() => shows(FREE, 0)).toMatch(/19$/);
+    expect(await words(page.locator('.formula-line'))).toContain('exactly 19.0625');
+  });
+
+  it('G61 may take only what it allows, and carry a remark', async () => {
+    await type(FREE, 0, '5');
+    await choose(FREE, 0, /^What it is/);
+    await dialog().getByLabel('Takes no more than').fill('10');
+    await dialog().getByRole('button', { name: 'Do so' }).click();
+    await type(FREE, 0, '12');
+    await at(FREE, 0).click();
+    await expect.poll(() => words(page.locator('.fold-cell .trouble'))).toContain('10 or less');
+    await choose(FREE, 0, 'Remark …');
+    await dialog().getByLabel('Shown with the cell').fill('Measured twice.');
+    await dialog().getByRole('button', { name: 'Keep it' }).click();
+    await expect.poll(() => words(maker.thisCell)).toContain('Measured twice.');
+  });
+});
+
+describe('moving about', () => {
+  it('G10 goes to a range that is typed in the box', async () => {
+    const box = page.getByLabel('Name or address of the cell; type one to go there');
+    await box.fill('A6:B8');
+    await box.press('Enter');
+    await expect
+      .poll(() => words(page.locator('.selection-line')))
+      .toContain('2 columns by 3 rows');
+  });
+
+  it('G07 F6 leaves the grid, goes round, and comes back to the same cell', async () => {
+    await at(7, 1).click();
+    const where = () =>
+      page.evaluate(() =>
+        ['.sheet-grid', '.formula-line', '.side-table', '.table-side'].find((one) =>
+          document.activeElement?.closest(one),
+        ),
+      );
+    await press('F6');
+    expect(await where()).toBe('.formula-line');
+    await press('F6');
+    expect(await where()).toBe('.side-table');
+    await press('F6');
+    expect(await where()).toBe('.table-side');
+    await press('F6');
+    expect(await where()).toBe('.sheet-grid');
+    expect(await words(page.locator('.go-to input'))).toBe('');
+    expect(await page.locator('.go-to input').inputValue()).toBe('top_thickness');
+    await press('Shift+F6');
+    expect(await where()).toBe('.table-side');
+  });
+});
