@@ -1,8 +1,9 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
-  plugins: [react()],
+  plugins: [react(), offline()],
   resolve: { conditions: ['kerfbook-source', 'module', 'browser', 'development|production'] },
   // The templates lie beside the apps, at the root of the repository.
   server: { fs: { allow: ['../..'] } },

@@ -182,6 +182,17 @@ describe('a selection', () => {
     expect(await words(cell(5, 1))).toContain(before);
   });
 
+  it('stays under the menu, and is what the menu is about', async () => {
+    await cell(5, 1).click();
+    await cell(7, 2).click({ modifiers: ['Shift'] });
+    await cell(6, 1).click({ button: 'right' });
+    expect(await selected()).toBe('5:1 to 7:2');
+    await page.getByRole('menuitem', { name: 'Delete rows 6 to 8' }).waitFor();
+    await press('Escape');
+    await cell(9, 1).click({ button: 'right' });
+    await page.getByRole('menuitem', { name: 'Delete row 10' }).waitFor();
+  });
+
   it('G09 is left for the next sheet with Alt and Page Down, and found again', async () => {
     await cell(5, 1).click();
     await press('Alt+PageDown');

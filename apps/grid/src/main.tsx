@@ -1,6 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
+import { keepForOffline } from './offline/offline.ts';
 import { startBookcase } from './storage/start.ts';
 import './styles/base.css';
 import './styles/print.css';
@@ -15,3 +16,4 @@ createRoot(home).render(
     <App bookcase={bookcase} />
   </StrictMode>,
 );
+keepForOffline();

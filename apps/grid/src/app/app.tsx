@@ -8,16 +8,18 @@ import {
   useState,
   useSyncExternalStore,
 } from 'react';
-import { BookFoot } from '../library/book-foot.tsx';
+import { BookFoot, type Tool } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
 import { Menu } from '../menu/menu.tsx';
+import { NewVersion } from '../offline/new-version.tsx';
 import { SelectionLine } from '../selection/selection-line.tsx';
 import { Session } from '../session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { SheetTools } from '../tools/sheet-tools.tsx';
+import { FingerKeys } from '../writing/finger-keys.tsx';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
 import { SheetList } from './sheet-list.tsx';
@@ -25,6 +27,7 @@ import { useSession, useSessionBehind } from './use-session.ts';
 
 /** Loaded when it is first asked for. */
 const Asked = lazy(() => import('../menu/asked.tsx'));
+const Keys = lazy(() => import('../keys/keys.tsx'));
 const Find = lazy(() => import('../tools/find.tsx'));
 const Names = lazy(() => import('../tools/names.tsx'));
 const Functions = lazy(() => import('../reference/functions.tsx'));
@@ -51,7 +54,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useEffect(() => {
     document.title = `${title} · Kerfbook`;
   }, [title]);
-  const [tool, setTool] = useState<'find' | 'names'>();
+  const [tool, setTool] = useState<Tool>();
   useKeys(session, setTool);
   useBench(session);
   const noTool = useCallback(() => setTool(undefined), []);
@@ -79,11 +82,13 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       <main className="table-main">
         <h1 className="visually-hidden">{title}</h1>
         <Notices bookcase={bookcase} />
+        <NewVersion />
         <FormulaLine key={session.id} session={session} />
         <Refused session={session} />
         <Boundary what="The grid">
           <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
         </Boundary>
+        <FingerKeys session={session} />
         <SelectionLine session={session} state={behind} />
         <p className="visually-hidden" role="status" aria-live="polite">
           {told}
@@ -104,11 +109,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       <AboutSelection session={session} />
       {tool === undefined ? null : (
         <Suspense fallback={null}>
-          {tool === 'find' ? (
-            <Find session={session} onClose={noTool} />
-          ) : (
-            <Names session={session} onClose={noTool} />
-          )}
+          {tool === 'find' ? <Find session={session} onClose={noTool} /> : null}
+          {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
+          {tool === 'keys' ? <Keys onClose={noTool} /> : null}
         </Suspense>
       )}
       {lookUp === undefined ? null : (
@@ -182,7 +185,7 @@ function turnRegion(session: Session, by: 1 | -1): void {
 }
 
 /** Undo, redo and finding anywhere but in a text field or a dialog, whose own they are. */
-function useKeys(session: Session, onTool: (tool: 'find') => void): void {
+function useKeys(session: Session, onTool: (tool: Tool) => void): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       if (event.key === 'F6' && document.querySelector('dialog[open]') === null) {

@@ -10,11 +10,14 @@ import { useBookcase } from './use-bookcase.ts';
 import { Workbooks } from './workbooks.tsx';
 import './library.css';
 
+/** A dialog of the app's own, opened from the foot or by a key. */
+export type Tool = 'find' | 'names' | 'keys';
+
 interface BookFootProps {
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
   readonly onFunctions: () => void;
-  readonly onTool: (tool: 'find' | 'names') => void;
+  readonly onTool: (tool: Tool) => void;
 }
 
 type Showing = 'workbooks' | 'saveAs';
@@ -62,6 +65,9 @@ export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps
         </button>
         <button type="button" className="button" onClick={() => onTool('find')}>
           Find
+        </button>
+        <button type="button" className="button" onClick={() => onTool('keys')}>
+          Keys
         </button>
       </p>
       <ThemeChoice store={bookcase.store} />

@@ -1,5 +1,5 @@
 import type { At, Place } from '@kerfbook/workbook';
-import type { Area } from '../selection/area.ts';
+import { type Area, holds } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 import { point } from '../writing/writing.ts';
 import { FillHandle } from './fill-handle.ts';
@@ -46,6 +46,7 @@ export class Pointer {
 
   /** True when the press is ours and the grid is to know nothing of it. */
   press(event: PointerEvent): boolean {
+    if (event.button === 2) return this.#pressMenu(event);
     if (event.button !== 0) return false;
     if (this.handle.isHandle(event.target)) {
       this.#dragHandle();
@@ -75,6 +76,14 @@ export class Pointer {
         session.select(this.#whole(), session.at);
         return true;
     }
+  }
+
+  /** The menu is about what is selected: a press within it selects nothing else. */
+  #pressMenu(event: PointerEvent): boolean {
+    const under = this.#under(event.target);
+    const { session } = this.#ground;
+    if (under?.kind !== 'cell') return false;
+    return session.areas.some((area) => holds(area, under.at));
   }
 
   /** Writes a reference to what is pressed, and to what it is dragged over. */

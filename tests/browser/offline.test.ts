@@ -1,0 +1,70 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** Without a network, on a touch screen, and by the keyboard's own help. */
+
+let app: App;
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+describe('the app', () => {
+  it('G54 starts, is edited and keeps the edit with the network off', async () => {
+    const page = await app.open();
+    const maker = new Maker(page);
+    await maker.ready();
+    await expect
+      .poll(
+        () =>
+          page.evaluate(async () => {
+            const registration = await navigator.serviceWorker.getRegistration();
+            return registration?.active?.state;
+          }),
+        { timeout: 20_000 },
+      )
+      .toBe('activated');
+    await page.context().setOffline(true);
+    await page.reload();
+    await maker.ready();
+    await maker.type('top_length', '96');
+    await maker.untilSaved();
+    await page.getByRole('button', { name: 'Functions' }).click();
+    await page.getByRole('dialog', { name: 'Functions' }).waitFor();
+    await page.reload();
+    await maker.ready();
+    expect(await maker.shows('top_length')).toContain('96');
+    await page.context().close();
+  });
+
+  it('G64 writes fractions and inches with the signs of a touch screen', async () => {
+    const page = await app.open({
+      hasTouch: true,
+      isMobile: true,
+      viewport: { width: 768, height: 1024 },
+    });
+    const maker = new Maker(page);
+    await maker.ready();
+    const cell = maker.cellAt(maker.place('top_length'));
+    await cell.tap();
+    const signs = page.getByRole('toolbar', { name: 'Signs' });
+    await signs.getByRole('button', { name: 'Edit' }).tap();
+    const field = page.getByLabel('Entry or formula');
+    await field.fill('66');
+    await signs.getByRole('button', { name: '⅛' }).tap();
+    await expect.poll(() => field.inputValue()).toBe('66 1/8');
+    await field.press('Enter');
+    await expect.poll(() => words(cell)).toMatch(/66 ?1\/8/);
+    await page.context().close();
+  });
+
+  it('lists its keys', async () => {
+    const page = await app.open();
+    await new Maker(page).ready();
+    await page.getByRole('button', { name: 'Keys' }).click();
+    expect(await words(page.getByRole('dialog', { name: 'Keys' }))).toContain('turns a reference');
+    await page.context().close();
+  });
+});
