@@ -1,5 +1,12 @@
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
-import type { Allow, BookDocument, CellDocument, Scalar, Show } from './document/schema.ts';
+import type {
+  Allow,
+  BookDocument,
+  CellDocument,
+  CheckDocument,
+  Scalar,
+  Show,
+} from './document/schema.ts';
 import type { At, Edit, Place } from './edit/types.ts';
 
 /** What a cell comes to. */
@@ -193,6 +200,10 @@ export interface OpenWorkbook {
   checkClashes(): readonly { readonly name: string; readonly says: string }[];
   /** A cell as it may be placed elsewhere: its formula as typed, its name left behind. */
   copyOf(at: At): CellDocument | undefined;
+  /** The checks as makers write them: their formulas with addresses as they are now. */
+  checkForms(): readonly CheckDocument[];
+  /** A formula of a check in saved form, its addresses turned into ids (rule F1). */
+  keptFormula(a1: string): string;
   /** `Base!B7`, `B7`, or a name, to a place. */
   find(text: string, sheet?: string): At | undefined;
   addressOf(at: At): string;

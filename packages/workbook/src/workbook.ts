@@ -19,7 +19,7 @@ import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
-import type { BookDocument, CellDocument } from './document/schema.ts';
+import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
 import { applyEdit } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
@@ -27,7 +27,7 @@ import { sheetContents } from './edit/sheets.ts';
 import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
 import { columnName } from './formula/address.ts';
-import { toAddresses } from './formula/references.ts';
+import { tidy, toAddresses, toIds } from './formula/references.ts';
 import { Meanings } from './meaning/book.ts';
 
 export interface OpenOptions {
@@ -156,6 +156,17 @@ export class Workbook implements OpenWorkbook {
 
   checkClashes() {
     return this.#meanings.checkClashes();
+  }
+
+  checkForms(): readonly CheckDocument[] {
+    return this.#state.checks.map((check) => ({
+      ...check,
+      formula: toAddresses(check.formula, CHECKS_SHEET, this.#state),
+    }));
+  }
+
+  keptFormula(a1: string): string {
+    return toIds(tidy(a1), CHECKS_SHEET, this.#state);
   }
 
   copyOf(at: At): CellDocument | undefined {

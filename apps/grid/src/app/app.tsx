@@ -27,6 +27,7 @@ import { useSession, useSessionBehind } from './use-session.ts';
 
 /** Loaded when it is first asked for. */
 const Asked = lazy(() => import('../menu/asked.tsx'));
+const CheckForm = lazy(() => import('../checks/check-form.tsx'));
 const Keys = lazy(() => import('../keys/keys.tsx'));
 const Find = lazy(() => import('../tools/find.tsx'));
 const Names = lazy(() => import('../tools/names.tsx'));
@@ -61,6 +62,8 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
   const readFunction = useCallback((start?: string) => setLookUp({ start }), []);
+  const [check, setCheck] = useState<{ readonly id: string | undefined }>();
+  const changeCheck = useCallback((id: string | undefined) => setCheck({ id }), []);
   const go = useCallback((to: At) => session.go(to), [session]);
   const goSheet = useCallback((sheet: string) => session.goSheet(sheet), [session]);
   const lift = useCallback(
@@ -104,6 +107,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           onGoSheet={goSheet}
           onLift={lift}
           onFunction={readFunction}
+          onCheck={changeCheck}
         />
       </Boundary>
       <AboutSelection session={session} />
@@ -112,6 +116,11 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           {tool === 'find' ? <Find session={session} onClose={noTool} /> : null}
           {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
           {tool === 'keys' ? <Keys onClose={noTool} /> : null}
+        </Suspense>
+      )}
+      {check === undefined ? null : (
+        <Suspense fallback={null}>
+          <CheckForm session={session} id={check.id} onClose={() => setCheck(undefined)} />
         </Suspense>
       )}
       {lookUp === undefined ? null : (
@@ -137,8 +146,16 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
 /** The menu of what is selected, and the dialogs it leads to. */
 function AboutSelection({ session }: { readonly session: Session }) {
   const { menu, asked } = useSession(session);
-  const close = useCallback(() => session.closeMenu(), [session]);
-  const answered = useCallback(() => session.answered(), [session]);
+  // The focus goes back to the cell first: a dialog that opens next hands it back there (G08).
+  const close = useCallback(() => {
+    session.closeMenu();
+    session.focusGrid();
+  }, [session]);
+  // What was done may have drawn the cell anew: where the dialog would lead back to is gone then.
+  const answered = useCallback(() => {
+    session.answered();
+    requestAnimationFrame(() => session.focusGrid());
+  }, [session]);
   return (
     <>
       {menu === undefined ? null : (

@@ -1,4 +1,11 @@
-import { type Applied, type Edit, loadText, type Refused, saveText } from '@kerfbook/workbook';
+import {
+  type Applied,
+  type BookDocument,
+  type Edit,
+  loadText,
+  type Refused,
+  saveText,
+} from '@kerfbook/workbook';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { DONE, type Done, type Listing, notDone } from '../storage/bookcase-state.ts';
 import { fileNameFor } from '../storage/file-copy.ts';
@@ -35,6 +42,28 @@ export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done>
   const revision = origin.kind === 'template' ? 1 : Math.max(1, bookcase.revision);
   const document = { ...book.document(), title, lineage: { template: from, revision } };
   return bookcase.add(saveText(document), title, { kind: 'own', from });
+}
+
+/** An empty workbook of the maker's own, one sheet to begin with. */
+export async function newBook(
+  bookcase: Bookcase,
+  name: string,
+  units: 'us' | 'metric',
+): Promise<Done> {
+  const title = name.trim();
+  const trouble = titleProblem(title);
+  if (trouble !== undefined) return notDone(trouble);
+  const ids = (letter: string, count: number) =>
+    Array.from({ length: count }, (_, i) => ({ id: `${letter}${i + 1}` }));
+  const document: BookDocument = {
+    kerfbook: 1,
+    title,
+    units,
+    sheets: [{ id: 's1', name: 'Sheet 1', columns: ids('c', 6), rows: ids('r', 20) }],
+    checks: [],
+    tables: [],
+  };
+  return bookcase.add(saveText(document), title, { kind: 'own', from: '' });
 }
 
 /** Gives a workbook another title: an edit like any other, also for one that is not open. */
@@ -155,7 +184,7 @@ export function originSentence(origin: BookHead['origin'], templateTitle?: strin
         ? 'From a template that ships'
         : `From the template "${templateTitle}"`;
     case 'own':
-      return `Yours, made from "${origin.from}"`;
+      return origin.from === '' ? 'Yours, begun empty' : `Yours, made from "${origin.from}"`;
     case 'file':
       return `From the file ${origin.file}`;
   }

@@ -3,9 +3,10 @@ import type { Bookcase } from '../storage/bookcase.ts';
 import type { Done, Listing } from '../storage/bookcase-state.ts';
 import { notDone } from '../storage/bookcase-state.ts';
 import { writeTrouble } from '../storage/trouble.ts';
-import { type ApplyEdit, listBooks } from './actions.ts';
+import { type ApplyEdit, listBooks, newBook } from './actions.ts';
 import { OwnRow, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
+import { NameForm } from './name-form.tsx';
 import { useBookcase } from './use-bookcase.ts';
 
 interface WorkbooksProps {
@@ -21,6 +22,7 @@ export function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: Workb
   useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
+  const [beginning, setBeginning] = useState(false);
 
   const refresh = useCallback(async () => {
     try {
@@ -52,7 +54,20 @@ export function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: Workb
           Save as a template of mine
         </button>
         <FileButton onFiles={onFiles} />
+        <button type="button" className="button" onClick={() => setBeginning(true)}>
+          New empty workbook
+        </button>
       </p>
+      {beginning ? (
+        <NewBook
+          onBegin={async (name, units) => {
+            const done = await run(() => newBook(bookcase, name, units));
+            if (done.ok) onClose();
+            return done;
+          }}
+          onCancel={() => setBeginning(false)}
+        />
+      ) : null}
       {says === undefined ? null : (
         <p className="complaint" role="alert">
           {says}
@@ -64,6 +79,40 @@ export function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: Workb
         <Lists listing={listing} tools={tools} />
       )}
     </Dialog>
+  );
+}
+
+interface NewBookProps {
+  readonly onBegin: (name: string, units: 'us' | 'metric') => Promise<Done>;
+  readonly onCancel: () => void;
+}
+
+/** Asks for the name of an empty workbook and the units it counts in. */
+function NewBook({ onBegin, onCancel }: NewBookProps) {
+  const [units, setUnits] = useState<'us' | 'metric'>('us');
+  return (
+    <div className="question">
+      <p>
+        <label>
+          Counts in{' '}
+          <select
+            className="field"
+            value={units}
+            onChange={(event) => setUnits(event.target.value === 'metric' ? 'metric' : 'us')}
+          >
+            <option value="us">inches and pounds</option>
+            <option value="metric">millimetres and kilograms</option>
+          </select>
+        </label>
+      </p>
+      <NameForm
+        label="Its name"
+        start="My workbook"
+        does="Begin"
+        onName={(name) => onBegin(name, units)}
+        onCancel={onCancel}
+      />
+    </div>
   );
 }
 

@@ -5,18 +5,42 @@ import { STATE_WORDS, StateMark, worstFirst } from './state-mark.tsx';
 interface ChecksPartProps {
   readonly seen: Seen;
   readonly onGoSheet: (sheet: string) => void;
+  /** Opens a check to change it, or a new one; undefined where nothing may change. */
+  readonly onCheck?: ((id: string | undefined) => void) | undefined;
 }
 
 /** Every check with its state, worst first, and the sentence that says what to do. */
-export function ChecksPart({ seen, onGoSheet }: ChecksPartProps) {
+export function ChecksPart({ seen, onGoSheet, onCheck }: ChecksPartProps) {
   const checks = worstFirst(seen.book.checks());
-  if (checks.length === 0) return <p className="quiet">This workbook has no checks yet.</p>;
+  const add =
+    onCheck === undefined ? null : (
+      <button type="button" className="button" onClick={() => onCheck(undefined)}>
+        New check
+      </button>
+    );
+  if (checks.length === 0) {
+    return (
+      <>
+        <p className="quiet">This workbook has no checks yet.</p>
+        {add}
+      </>
+    );
+  }
   return (
-    <ul className="checks">
-      {checks.map((check) => (
-        <Check key={check.id} book={seen.book} check={check} onGoSheet={onGoSheet} />
-      ))}
-    </ul>
+    <>
+      <ul className="checks">
+        {checks.map((check) => (
+          <Check
+            key={check.id}
+            book={seen.book}
+            check={check}
+            onGoSheet={onGoSheet}
+            onCheck={onCheck}
+          />
+        ))}
+      </ul>
+      {add}
+    </>
   );
 }
 
@@ -24,9 +48,10 @@ interface CheckProps {
   readonly book: OpenWorkbook;
   readonly check: CheckState;
   readonly onGoSheet: (sheet: string) => void;
+  readonly onCheck: ChecksPartProps['onCheck'];
 }
 
-function Check({ book, check, onGoSheet }: CheckProps) {
+function Check({ book, check, onGoSheet, onCheck }: CheckProps) {
   const sheet = check.sheet === undefined ? undefined : book.sheet(check.sheet);
   const passes = check.state === 'pass';
   return (
@@ -40,6 +65,16 @@ function Check({ book, check, onGoSheet }: CheckProps) {
         {passes || sheet === undefined ? null : (
           <button type="button" className="button-plain" onClick={() => onGoSheet(sheet.id)}>
             Go to {sheet.name}
+          </button>
+        )}
+        {onCheck === undefined ? null : (
+          <button
+            type="button"
+            className="button-plain check-change"
+            aria-label={`Change the check ${check.name}`}
+            onClick={() => onCheck(check.id)}
+          >
+            Change
           </button>
         )}
       </div>

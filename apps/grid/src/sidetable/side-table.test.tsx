@@ -103,6 +103,7 @@ async function show(book: Workbook, place: At | undefined, mayChange = true) {
         onGoSheet={onGoSheet}
         onLift={onLift}
         onFunction={onFunction}
+        onCheck={() => undefined}
       />,
     ),
   );

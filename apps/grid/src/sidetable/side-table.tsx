@@ -23,11 +23,12 @@ export interface SideTableProps {
   readonly onLift: (at: At) => void;
   /** Shows what a woodworking function is about. */
   readonly onFunction: (name: string) => void;
+  readonly onCheck: (id: string | undefined) => void;
 }
 
 /** The drawing, the explanation of the current cell, and the checks, beside the grid. */
 export const SideTable = memo(function SideTable(props: SideTableProps) {
-  const { seen, at, mayChange, store, onGo, onGoSheet, onLift, onFunction } = props;
+  const { seen, at, mayChange, store, onGo, onGoSheet, onLift, onFunction, onCheck } = props;
   const [folds, fold] = useFolds(store);
   const [raised, setRaised] = useState(false);
   const body = useId();
@@ -72,7 +73,7 @@ export const SideTable = memo(function SideTable(props: SideTableProps) {
           open={folds.checks}
           onToggle={fold}
         >
-          <ChecksPart seen={seen} onGoSheet={onGoSheet} />
+          <ChecksPart seen={seen} onGoSheet={onGoSheet} onCheck={mayChange ? onCheck : undefined} />
         </Fold>
       </div>
     </aside>

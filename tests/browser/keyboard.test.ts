@@ -1,0 +1,131 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** An invented bench, built from an empty workbook without touching the mouse. */
+
+let app: App;
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+const MOST_TABS = 80;
+
+/** Presses Tab until the focus is on a control with these words. */
+async function tabTo(page: Page, wanted: RegExp): Promise<void> {
+  for (let i = 0; i < MOST_TABS; i += 1) {
+    const here = await page.evaluate(() => {
+      const one = document.activeElement;
+      const labels = one instanceof HTMLInputElement ? [...(one.labels ?? [])] : [];
+      return `${one?.getAttribute('aria-label') ?? ''} ${one?.textContent ?? ''} ${labels.map((l) => l.textContent).join(' ')}`;
+    });
+    if (wanted.test(here)) return;
+    await page.keyboard.press('Tab');
+  }
+  throw new Error(`Tab never came to ${wanted}`);
+}
+
+/** Chooses from the menu of the current cell. */
+async function choose(page: Page, wanted: RegExp): Promise<void> {
+  await page.keyboard.press('Shift+F10');
+  await page.getByRole('menu').waitFor();
+  for (let i = 0; i < 30; i += 1) {
+    const here = await page.evaluate(() => document.activeElement?.textContent ?? '');
+    if (wanted.test(here)) break;
+    await page.keyboard.press('ArrowDown');
+  }
+  await page.keyboard.press('Enter');
+}
+
+describe('a small workbook', () => {
+  it('is built from an empty one with the keyboard alone: cells, names, a check', async () => {
+    const page = await app.open();
+    const complaints = complaintsOf(page);
+    await new Maker(page).ready();
+    const { keyboard } = page;
+    const typeDown = async (...entries: string[]): Promise<void> => {
+      for (const entry of entries) {
+        await keyboard.type(entry);
+        await keyboard.press('Enter');
+      }
+    };
+
+    await keyboard.press('Shift+F6');
+    await tabTo(page, /^ ?Workbooks/);
+    await keyboard.press('Enter');
+    await tabTo(page, /New empty workbook/);
+    await keyboard.press('Enter');
+    await keyboard.press('ControlOrMeta+a');
+    await keyboard.type('Garden bench');
+    await keyboard.press('Enter');
+    await expect.poll(() => page.title()).toContain('Garden bench');
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+
+    // Twelve cells: labels, three inputs, results of formulas.
+    await keyboard.press('F6');
+    for (let i = 0; i < 4; i += 1) {
+      if ((await page.evaluate(() => document.activeElement?.className ?? '')).includes('ag-cell'))
+        break;
+      await keyboard.press('F6');
+    }
+    await keyboard.press('ControlOrMeta+Home');
+    await typeDown('Length', 'Overhang', 'Leg', 'Apron', 'Seats', 'Board feet');
+    await keyboard.press('ControlOrMeta+Home');
+    await keyboard.press('ArrowRight');
+    await typeDown('60 in', '4 in', '3 1/2 in');
+
+    for (const [row, name] of [
+      [0, 'bench_length'],
+      [1, 'overhang'],
+      [2, 'leg'],
+    ] as const) {
+      await keyboard.press('ControlOrMeta+Home');
+      await keyboard.press('ArrowRight');
+      for (let i = 0; i < row; i += 1) await keyboard.press('ArrowDown');
+      await choose(page, /^Name/);
+      await page.getByRole('dialog').waitFor();
+      await tabTo(page, /What formulas call it/);
+      await keyboard.type(name);
+      await keyboard.press('Enter');
+      await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+    }
+
+    await keyboard.press('ArrowDown');
+    await typeDown(
+      '=APRON_LENGTH(bench_length,overhang,leg)',
+      '=SEATS_ALONG(bench_length,20)',
+      '=BOARDFEET(1,12,bench_length,2)',
+    );
+
+    await keyboard.press('F6');
+    await keyboard.press('F6');
+    await tabTo(page, /New check/);
+    await keyboard.press('Enter');
+    await page.getByRole('dialog').waitFor();
+    await tabTo(page, /What it is called/);
+    await keyboard.type('Fits the porch');
+    await keyboard.press('Tab');
+    await keyboard.press('ControlOrMeta+a');
+    await keyboard.type('=bench_length<=48');
+    await keyboard.press('Tab');
+    await keyboard.press('Tab');
+    await keyboard.type('It is {bench_length} long; the porch takes 48 in.');
+    await keyboard.press('Tab');
+    await keyboard.press('Enter');
+    await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
+
+    const cell = (row: number) =>
+      words(page.locator(`.ag-row[row-index="${row}"] [aria-colindex="3"]`));
+    await expect.poll(() => cell(3)).toContain('45');
+    expect(await cell(4)).toContain('3');
+    expect(await cell(5)).toContain('10');
+    await expect
+      .poll(() => words(page.locator('.checks')))
+      .toContain('It is 60 in long; the porch takes 48 in.');
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
