@@ -43,20 +43,23 @@ describe('a bad entry', () => {
     ['a formula with a typing mistake', 'top_length', '=SUMM(1,2'],
     ['a circular reference', 'top_length', '=top_length+1'],
     ['an unknown name', 'top_length', '=top_lenght+1'],
-  ])('%s gets one sentence, and undo brings the old one back', async (_kind, name, typed) => {
-    const before = await maker.shows(name);
-    await maker.type(name, typed);
-    const says = await trouble(name);
-    expect(says).toMatch(/^\S.*[.?]( Go to .+)?$/);
-    expect(says.length).toBeLessThan(300);
-    await page.keyboard.press('F2');
-    expect(await maker.editorText()).toBe(typed);
-    await page.keyboard.press('Escape');
-    await page.keyboard.press('ControlOrMeta+z');
-    await expect.poll(() => maker.shows(name)).toBe(before);
-  });
+  ])(
+    'G19 G32 %s gets one sentence, and undo brings the old one back',
+    async (_kind, name, typed) => {
+      const before = await maker.shows(name);
+      await maker.type(name, typed);
+      const says = await trouble(name);
+      expect(says).toMatch(/^\S.*[.?]( Go to .+)?$/);
+      expect(says.length).toBeLessThan(300);
+      await page.keyboard.press('F2');
+      expect(await maker.editorText()).toBe(typed);
+      await page.keyboard.press('Escape');
+      await page.keyboard.press('ControlOrMeta+z');
+      await expect.poll(() => maker.shows(name)).toBe(before);
+    },
+  );
 
-  it('that breaks another cell says where it began and leads there', async () => {
+  it('G33 that breaks another cell says where it began and leads there', async () => {
     await maker.type('top_length', '=1/0');
     expect(await trouble('apron_long')).toContain('zero');
     await page

@@ -68,7 +68,7 @@ async function openFile(name: string, text: string): Promise<void> {
 }
 
 describe('saving by itself', () => {
-  it('says saved only when it is, and keeps changes through a reload', async () => {
+  it('G53 says saved only when it is, and keeps changes through a reload', async () => {
     await maker.type('top_length', '97');
     await maker.untilSaved();
     await page.reload();
@@ -77,7 +77,7 @@ describe('saving by itself', () => {
     await maker.untilSaved();
   });
 
-  it('loses no edit when the page dies right after it', async () => {
+  it('G53 loses no edit when the page dies right after it', async () => {
     for (const length of ['98', '99', '100 1/2']) {
       await maker.type('top_length', length);
       const crashed = page.waitForEvent('crash');
@@ -93,7 +93,7 @@ describe('saving by itself', () => {
     }
   });
 
-  it('says what to do when the browser will not write, and writes once it will', async () => {
+  it('G57 says what to do when the browser will not write, and writes once it will', async () => {
     // Stands in for a full device: the browser's own error, thrown where the log is written.
     await page.evaluate(() => {
       const real = IDBObjectStore.prototype.put;
@@ -227,7 +227,7 @@ describe('files', () => {
 });
 
 describe('two tabs', () => {
-  it('never write the same workbook: the second reads, and may go on when the first closes', async () => {
+  it('G55 never write the same workbook: the second reads, and may go on when the first closes', async () => {
     await maker.type('top_length', '97');
     await maker.untilSaved();
     const second = await anotherTab();

@@ -39,7 +39,7 @@ const SIZES = [
 ] as const;
 
 describe.each(['light', 'dark'] as const)('the app, %s', (colorScheme) => {
-  it.each(SIZES)('has nothing for axe to find at $width × $height', async (viewport) => {
+  it.each(SIZES)('G63 has nothing for axe to find at $width × $height', async (viewport) => {
     // The page's policy keeps scripts out that are not its own; the checker is one.
     const page = await app.open({ colorScheme, viewport, bypassCSP: true });
     const maker = new Maker(page);

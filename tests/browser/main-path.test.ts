@@ -61,7 +61,7 @@ describe('one number changes', () => {
     expect(await words(worst.first())).toMatch(/^(Stop|Take care) .+\./);
   });
 
-  it('is undone and done again', async () => {
+  it('G52 is undone and done again', async () => {
     const before = await maker.shows('apron_long');
     const top = await maker.length('top_length');
     await maker.type('top_length', String(top + 12));
@@ -85,7 +85,7 @@ describe('a calculated cell', () => {
     expect(await words(maker.thisCell)).not.toContain('Overridden');
   });
 
-  it('tells its formula, its numbers and its source', async () => {
+  it('G34 tells its formula, its numbers and its source', async () => {
     await maker.go('apron_long');
     const said = await words(maker.thisCell);
     expect(said).toContain('top_length');

@@ -138,7 +138,7 @@ describe('a selection', () => {
     expect(await summary()).toBe(after);
   });
 
-  it('G04 jumps to the edge of what is filled, and across the gap', async () => {
+  it('G03 G04 jumps to the edge of what is filled, and across the gap', async () => {
     await cell(5, 0).click();
     await press('ControlOrMeta+ArrowDown');
     expect(await focused()).toBe('9:0');

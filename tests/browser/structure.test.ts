@@ -87,6 +87,40 @@ describe('rows and columns', () => {
   });
 });
 
+describe('sorting', () => {
+  it('G43 takes rows along with their formulas, leaves a total below alone, and is one step', async () => {
+    for (const [i, [part, count]] of [
+      ['leg', '4'],
+      ['apron', '2'],
+      ['top', '1'],
+    ].entries()) {
+      await type(FREE + i, 0, part ?? '');
+      await type(FREE + i, 1, count ?? '');
+      await type(FREE + i, 2, `=B${FREE + i + 1}*10`);
+    }
+    await type(FREE + 3, 2, `=SUM(C${FREE + 1}:C${FREE + 3})`);
+    await at(FREE, 0).click();
+    await at(FREE + 2, 2).click({ modifiers: ['Shift'] });
+    await page.keyboard.press('Shift+F10');
+    await page.getByRole('menuitem', { name: 'Sort by column A, least first' }).click();
+    await expect.poll(() => shows(FREE, 0)).toContain('apron');
+    expect(await shows(FREE, 2)).toContain('20');
+    expect(await entry(FREE + 1, 2)).toBe(`=B${FREE + 2}*10`);
+    expect(await entry(FREE + 3, 2)).toBe(`=SUM(C${FREE + 1}:C${FREE + 3})`);
+    expect(await shows(FREE + 3, 2)).toContain('70');
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE, 0)).toContain('leg');
+  });
+
+  it('G35 shows formulas instead of results and back', async () => {
+    await at(18, 1).click();
+    await press(`${MOD}+\``);
+    await expect.poll(() => shows(19, 1)).toContain('=KNEE_ROOM(');
+    await press(`${MOD}+\``);
+    await expect.poll(() => shows(19, 1)).toContain('25');
+  });
+});
+
 describe('sheets', () => {
   it('G45 are added, named, moved, copied and deleted, and all of it undone', async () => {
     const before = await sheetNames();

@@ -44,7 +44,7 @@ async function goTo(address: string): Promise<void> {
 }
 
 describe('many fast edits', () => {
-  it('each land in the cell that was clicked, and leave the app at rest', async () => {
+  it('G17 G18 each land in the cell that was clicked, and leave the app at rest', async () => {
     const places = [
       [10, 5],
       [11, 5],
@@ -69,7 +69,7 @@ describe('many fast edits', () => {
     expect(await here()).toBe(settled);
   });
 
-  it('land one below the other when only Enter is pressed between them', async () => {
+  it('G06 land one below the other when only Enter is pressed between them', async () => {
     await goTo('G31');
     for (let line = 0; line < 12; line += 1) {
       await page.keyboard.type(`${line + 100}`);
@@ -83,7 +83,7 @@ describe('many fast edits', () => {
 });
 
 describe('the keys', () => {
-  it('move by arrows, Home and End, and stop at the edge', async () => {
+  it('G01 G02 move by arrows, Home and End, and stop at the edge', async () => {
     await goTo('B30');
     await press('ArrowRight', 'ArrowDown');
     expect(await here()).toBe('C31');
@@ -97,7 +97,7 @@ describe('the keys', () => {
     expect(await here()).toBe('A1');
   });
 
-  it('Tab runs to the right and Enter returns to where the run began, a line down', async () => {
+  it('G06 Tab runs to the right and Enter returns to where the run began, a line down', async () => {
     await goTo('B31');
     await page.keyboard.type('1');
     await press('Tab');
@@ -110,7 +110,7 @@ describe('the keys', () => {
     expect(await here()).toBe('A32');
   });
 
-  it('typing replaces, F2 goes on from what stands there, Esc takes nothing over', async () => {
+  it('G17 typing replaces, F2 goes on from what stands there, Esc takes nothing over', async () => {
     await goTo('G31');
     await page.keyboard.type('12');
     await press('Enter', 'ArrowUp', 'F2');
@@ -128,7 +128,7 @@ describe('the keys', () => {
     expect(await entry().inputValue()).toBe('15');
   });
 
-  it('an arrow takes over what was begun by typing, and moves on', async () => {
+  it('G19 an arrow takes over what was begun by typing, and moves on', async () => {
     await goTo('G31');
     await page.keyboard.type('7');
     await press('ArrowRight');
@@ -136,7 +136,7 @@ describe('the keys', () => {
     expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
   });
 
-  it('clicking elsewhere takes over what was typed', async () => {
+  it('G19 clicking elsewhere takes over what was typed', async () => {
     await goTo('G31');
     await page.keyboard.type('7');
     await maker.cellAt({ sheet: 'brief', row: 33, column: 5 }).click();
@@ -144,7 +144,7 @@ describe('the keys', () => {
     expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
   });
 
-  it('a double click opens the cell on what stands there', async () => {
+  it('G17 a double click opens the cell on what stands there', async () => {
     await goTo('G31');
     await page.keyboard.type('3/4');
     await press('Enter');
@@ -155,7 +155,7 @@ describe('the keys', () => {
 });
 
 describe('the line above the grid', () => {
-  it('shows what the cell writes while it is written, and the other way round', async () => {
+  it('G25 shows what the cell writes while it is written, and the other way round', async () => {
     await goTo('G31');
     await page.keyboard.type('=2*3');
     expect(await entry().inputValue()).toBe('=2*3');
@@ -169,7 +169,7 @@ describe('the line above the grid', () => {
     expect(await here()).toBe('G32');
   });
 
-  it('goes to a named cell on another sheet, and says when there is none', async () => {
+  it('G10 goes to a named cell on another sheet, and says when there is none', async () => {
     await goTo('apron_long');
     expect(await here()).toBe('apron_long');
     const box = page.getByLabel('Name or address of the cell; type one to go there');

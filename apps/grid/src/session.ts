@@ -51,6 +51,8 @@ export interface SessionState {
   readonly structures: number;
   /** Where the menu of the selected cells stands open, in the window. */
   readonly menu?: { readonly x: number; readonly y: number };
+  /** Cells show their formulas instead of what those come to (G35). */
+  readonly formulas?: boolean;
   /** A dialog about what is selected. */
   readonly asked?: Question;
   /** A sentence about what was refused. */
@@ -313,6 +315,12 @@ export class Session {
 
   openMenu(menu: { readonly x: number; readonly y: number }): void {
     this.#set({ menu });
+  }
+
+  /** Turns from results to formulas and back, on every sheet. */
+  showFormulas(): void {
+    const { formulas, structures } = this.state.value;
+    this.#set({ formulas: formulas !== true, structures: structures + 1 });
   }
 
   /** Opens a dialog about what is selected. */

@@ -1,6 +1,7 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { pasteBlock } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
+import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
 import type { Session } from '../session.ts';
 import './menu.css';
@@ -90,6 +91,7 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
   if (area === undefined) return [];
   const words = (line: Line): string => linesInWords(area, line);
   const { block } = session.state.value;
+  const sorting = sortable(session);
   const lines = (line: Line): Item[] => [
     { says: `Insert before ${words(line)}`, does: () => insertLines(session, line, 'before') },
     { says: `Insert after ${words(line)}`, does: () => insertLines(session, line, 'after') },
@@ -115,12 +117,30 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
           ]),
       { says: 'Empty', does: () => clearSelected(session) },
     ],
+    ...(sorting === undefined
+      ? []
+      : [
+          [
+            {
+              says: `Sort by ${columnInWords(sorting.by)}, least first`,
+              does: () => sortRows(session, 'last'),
+            },
+            {
+              says: `Sort by ${columnInWords(sorting.by)}, most first`,
+              does: () => sortRows(session, 'first'),
+            },
+          ],
+        ]),
     lines('row'),
     lines('column'),
     [
       { says: 'What it is and how it looks …', does: () => onAsk('format') },
       { says: 'Name …', does: () => onAsk('name') },
       { says: 'Remark …', does: () => onAsk('remark') },
+      {
+        says: session.state.value.formulas === true ? 'Show results' : 'Show formulas',
+        does: () => session.showFormulas(),
+      },
     ],
   ];
 }

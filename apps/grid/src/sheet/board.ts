@@ -293,6 +293,9 @@ export class Board {
       case 'menu':
         this.#menuAt(session.at);
         break;
+      case 'formulas':
+        session.showFormulas();
+        break;
       case 'insert':
         insertLines(session, this.#selectsColumns() ? 'column' : 'row', 'before');
         break;

@@ -35,7 +35,8 @@ export function dress(
   const writing = editing?.from === 'line' && same(editing.at, cell.at) ? editing.text : undefined;
   const was = session.wasShown(cell.at);
   const looks = new Set<Look>(looksOf(cell));
-  const text = writing ?? cell.shown.text;
+  const formula = session.state.value.formulas === true ? cell.formula : undefined;
+  const text = writing ?? formula ?? cell.shown.text;
   if (writing !== undefined) looks.add('is-written-in-line');
   if (was !== undefined && was !== cell.shown.text) {
     looks.add('is-changed');
@@ -44,9 +45,10 @@ export function dress(
   if (runsOver(cell, session)) looks.add('is-running-over');
   for (const look of LOOKS) outer.classList.toggle(look, looks.has(look));
   markCell(outer, session.isSelected(cell.at));
-  outer.dataset.align = writing === undefined ? cell.shown.align : 'start';
+  const asText = writing !== undefined || formula !== undefined;
+  outer.dataset.align = asText ? 'start' : cell.shown.align;
   outer.setAttribute('aria-readonly', String(!session.mayChange));
-  write(inner, writing === undefined ? cell : undefined, text);
+  write(inner, asText ? undefined : cell, text);
   const title = cell.problem?.says ?? errorOf(cell) ?? cell.clash?.says ?? cell.remark;
   if (title === undefined) outer.removeAttribute('title');
   else outer.title = title;

@@ -13,7 +13,16 @@ export type KeyAction =
   | { readonly do: 'fill'; readonly by: 'down' | 'right' }
   | { readonly do: 'insert' | 'remove' }
   | {
-      readonly do: 'edit' | 'clear' | 'type' | 'region' | 'rows' | 'columns' | 'menu' | 'narrow';
+      readonly do:
+        | 'edit'
+        | 'clear'
+        | 'type'
+        | 'region'
+        | 'rows'
+        | 'columns'
+        | 'menu'
+        | 'formulas'
+        | 'narrow';
     };
 
 interface Pressed {
@@ -69,6 +78,8 @@ function modAction(key: string): KeyAction | undefined {
       return { do: 'region' };
     case 'd':
       return { do: 'fill', by: 'down' };
+    case '`':
+      return { do: 'formulas' };
     case 'r':
       return { do: 'fill', by: 'right' };
     default:

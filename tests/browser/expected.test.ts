@@ -1,0 +1,153 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** What else people who live in spreadsheets take for granted. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const FREE = 33;
+const MOD = 'ControlOrMeta';
+const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const shows = (row: number, column: number) => words(at(row, column));
+const press = (keys: string) => page.keyboard.press(keys);
+
+async function type(row: number, column: number, text: string): Promise<void> {
+  await at(row, column).click();
+  await page.keyboard.type(text);
+  await press('Enter');
+}
+
+/** The focused cell as `row:column`, or where else the focus is. */
+const focused = () =>
+  page.evaluate(() => {
+    const one = document.activeElement;
+    const row = one?.closest('.ag-row')?.getAttribute('row-index');
+    return row == null ? String(one?.tagName) : `${row}:${one?.getAttribute('col-id')?.slice(1)}`;
+  });
+
+describe('a sheet', () => {
+  it('G05 turns by a screenful and keeps the column', async () => {
+    await at(2, 1).click();
+    await press('PageDown');
+    const [row, column] = (await focused()).split(':').map(Number);
+    expect(row).toBeGreaterThan(15);
+    expect(column).toBe(1);
+    await press('PageUp');
+    expect(await focused()).toBe('2:1');
+  });
+
+  it('G08 never loses the focus: after undo, inserting, turning sheets and scrolling away', async () => {
+    await type(5, 1, '90');
+    await at(5, 1).click();
+    await press(`${MOD}+z`);
+    expect(await focused()).toBe('5:1');
+    await press('Alt+Insert');
+    await expect.poll(() => shows(6, 1)).toContain('84');
+    expect(await focused()).toBe('5:1');
+    await press(`${MOD}+z`);
+    await press('Alt+PageDown');
+    await press('Alt+PageUp');
+    await expect.poll(focused).toBe('5:1');
+    await at(5, 1).hover();
+    await page.mouse.wheel(0, 4000);
+    await page.mouse.wheel(0, -4000);
+    await press('ArrowDown');
+    await expect.poll(focused).toBe('6:1');
+  });
+
+  it('G58 keeps the width a column was drawn to, through a reload', async () => {
+    const width = () =>
+      page
+        .locator('.ag-header-cell[col-id="c1"]')
+        .evaluate((one) => Math.round(one.getBoundingClientRect().width));
+    const before = await width();
+    const edge = page.locator('.ag-header-cell[col-id="c1"] .ag-header-cell-resize');
+    const box = await edge.boundingBox();
+    const [x, y] = [(box?.x ?? 0) + (box?.width ?? 0) / 2, (box?.y ?? 0) + 10];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    await page.mouse.move(x + 60, y, { steps: 4 });
+    await page.mouse.up();
+    await expect.poll(width).toBe(before + 60);
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await width()).toBe(before + 60);
+  });
+});
+
+describe('what is typed', () => {
+  it('G20 is the length a maker means, however it is written', async () => {
+    await type(10, 1, '=top_thickness*1');
+    for (const [text, inches] of [
+      ['1 1/2', 1.5],
+      ['1-1/2', 1.5],
+      ['1½', 1.5],
+      ['3/4', 0.75],
+      ['2\'6"', 30],
+      ['2\' 6 1/2"', 30.5],
+      ['76.2mm', 3],
+      ['0.0762 m', 3],
+      ['7/8in', 0.875],
+    ] as const) {
+      await maker.type('top_thickness', text);
+      const shown = (await shows(10, 1)).replace(/.*\n/s, '').trim();
+      expect([text, inInches(shown)]).toEqual([text, inches]);
+    }
+  });
+
+  it('G22 stays words when it begins with an apostrophe, through a reload', async () => {
+    await type(FREE, 0, "'00123");
+    await type(FREE, 1, "'=x");
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    await at(FREE, 0).click();
+    expect(await shows(FREE, 0)).toBe('00123');
+    expect(await shows(FREE, 1)).toBe('=x');
+  });
+
+  it('G36 in a circle is told with the chain of its cells', async () => {
+    await type(FREE, 0, `=B${FREE + 1}+1`);
+    await type(FREE, 1, `=A${FREE + 1}*2`);
+    await at(FREE, 1).click();
+    const trouble = page.locator('.fold-cell .trouble');
+    await expect.poll(() => words(trouble)).toMatch(/B34 → .*A34 → .*B34/);
+  });
+
+  it('G61 opens its list of choices with Alt and the arrow', async () => {
+    await maker.go('cut');
+    await press('Alt+ArrowDown');
+    const list = page.locator('select.cell-entry');
+    await list.selectOption('quarter');
+    await expect.poll(() => maker.shows('cut')).toContain('quarter');
+  });
+});
+
+/** The last number of what a cell shows: `was 3, 1 1/2` → 1.5, a decimal as it is. */
+function inInches(shown: string): number {
+  const [, whole = '0', over = '0', under = '1'] =
+    /(?:^|[^\d./])(?:(\d+(?:\.\d+)?)(?: (?=\d+\/)|$))?(?:(\d+)\/(\d+))?$/.exec(shown) ?? [];
+  return Number(whole) + Number(over) / Number(under);
+}
