@@ -53,7 +53,7 @@ async function choose(row: number, column: number, item: string | RegExp): Promi
 const sheetNames = () => page.locator('.sheet-list .sheet-name').allInnerTexts();
 
 describe('rows and columns', () => {
-  it('G38 are put in by the menu and the key, and formulas follow', async () => {
+  it('G38 G39 are put in by the menu and the key, and formulas follow', async () => {
     await type(FREE, 0, '5');
     await type(FREE + 1, 0, '6');
     await type(FREE + 2, 0, `=SUM(A${FREE + 1}:A${FREE + 2})`);
