@@ -5,7 +5,7 @@ import { describe, expect, it } from 'vitest';
 const root = join(import.meta.dirname, '../..');
 const lines = [
   ...readFileSync(join(root, 'apps/grid/CHECKLIST.md'), 'utf8').matchAll(
-    /^\| (G\d\d) \| (P\d) \| .+? \| (tested|in part|not yet) \|/gm,
+    /^\| (G\d\d) +\| (P\d) +\| .+? \| (tested|in part|not yet) +\|/gm,
   ),
 ].map(([, id = '', , state = '']) => ({ id, state }));
 
