@@ -87,6 +87,44 @@ describe('rows and columns', () => {
   });
 });
 
+describe('columns', () => {
+  const head = (column: number) => page.locator(`.ag-header-cell[col-id="c${column}"]`);
+
+  it('G44 are hidden and shown again, skipped by arrows, and go on calculating', async () => {
+    await choose(5, 2, 'Hide column C');
+    await expect.poll(() => head(2).count()).toBe(0);
+    await at(5, 1).click();
+    await press('ArrowRight');
+    expect(await page.locator('.go-to input').inputValue()).toBe('D6');
+    await press('ArrowLeft');
+    expect(await page.locator('.go-to input').inputValue()).toBe('top_length');
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await head(2).count()).toBe(0);
+    await choose(5, 1, 'Show 1 hidden column');
+    await expect.poll(() => head(2).count()).toBe(1);
+    await press(`${MOD}+z`);
+    await expect.poll(() => head(2).count()).toBe(0);
+  });
+
+  it('G58 stay in view when they are kept there', async () => {
+    await choose(5, 0, 'Keep columns up to column A in view');
+    const left = () => head(0).evaluate((one) => Math.round(one.getBoundingClientRect().left));
+    const before = await left();
+    await at(5, 3).click();
+    for (let i = 0; i < 8; i += 1) await press('ArrowRight');
+    expect(await left()).toBe(before);
+    await at(5, 0).click();
+    expect(await page.locator('.go-to input').inputValue()).toBe('A6');
+    await choose(5, 0, 'Let all columns scroll');
+    await press(`${MOD}+z`);
+    await press(`${MOD}+z`);
+    await at(5, 0).click({ button: 'right' });
+    expect(await page.getByRole('menuitem', { name: 'Let all columns scroll' }).count()).toBe(0);
+  });
+});
+
 describe('sorting', () => {
   it('G43 takes rows along with their formulas, leaves a total below alone, and is one step', async () => {
     for (const [i, [part, count]] of [

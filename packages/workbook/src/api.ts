@@ -119,6 +119,10 @@ export interface SheetView {
   readonly rows: number;
   readonly columns: number;
   readonly widths: readonly (number | undefined)[];
+  /** Columns out of sight, counted from 0. */
+  readonly hidden: readonly number[];
+  /** How many columns stay in view at the left. */
+  readonly frozen: number;
 }
 
 /** A table of the workbook where it is now. */

@@ -244,6 +244,8 @@ function sheetView(sheet: SheetState): SheetView {
     rows: sheet.rows.length,
     columns: sheet.columns.length,
     widths: sheet.columns.map((column) => column.width),
+    hidden: sheet.columns.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
+    frozen: sheet.frozen ?? 0,
   };
 }
 

@@ -132,7 +132,7 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
           ],
         ]),
     lines('row'),
-    lines('column'),
+    [...lines('column'), ...sightItems(session)],
     [
       { says: 'What it is and how it looks …', does: () => onAsk('format') },
       { says: 'Name …', does: () => onAsk('name') },
@@ -142,6 +142,44 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
         does: () => session.showFormulas(),
       },
     ],
+  ];
+}
+
+/** Columns out of sight and in view. */
+function sightItems(session: Session): readonly Item[] {
+  const { sheet, column } = session.at;
+  const view = session.book.sheet(sheet);
+  const area = session.areas.at(-1);
+  if (view === undefined || area === undefined || area.right >= view.columns) return [];
+  const { hidden, frozen } = view;
+  const columns = Array.from({ length: area.right - area.left + 1 }, (_, i) => area.left + i);
+  return [
+    {
+      says: `Hide ${linesInWords(area, 'column')}`,
+      does: () => session.apply({ do: 'hideColumns', sheet, columns, hidden: true }),
+    },
+    ...(hidden.length === 0
+      ? []
+      : [
+          {
+            says: `Show ${hidden.length} hidden ${hidden.length === 1 ? 'column' : 'columns'}`,
+            does: () => {
+              session.apply({ do: 'hideColumns', sheet, columns: hidden, hidden: false });
+            },
+          },
+        ]),
+    {
+      says: `Keep columns up to ${columnInWords(column)} in view`,
+      does: () => session.apply({ do: 'freeze', sheet, columns: column + 1 }),
+    },
+    ...(frozen === 0
+      ? []
+      : [
+          {
+            says: 'Let all columns scroll',
+            does: () => session.apply({ do: 'freeze', sheet, columns: 0 }),
+          },
+        ]),
   ];
 }
 

@@ -22,7 +22,7 @@ import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
 import { contentOf, type Line, LOOKS, type Size, sizeOf } from './grid-looks.ts';
 import { type KeyAction, keyAction } from './keys.ts';
 import { markLeaving, markReads, markSelection } from './marks.ts';
-import { lastUsed, nextPlace, STEPS } from './moves.ts';
+import { inSight, lastUsed, nextPlace, STEPS } from './moves.ts';
 import { Pointer } from './pointer.ts';
 
 ModuleRegistry.registerModules([
@@ -348,7 +348,8 @@ export class Board {
   /** Goes to a place, or selects up to it; never beyond what is offered. */
   #reach(place: Place, extend: boolean): void {
     const row = Math.max(0, Math.min(this.#size.rows - 1, place.row));
-    const column = Math.max(0, Math.min(this.#size.columns - 1, place.column));
+    const from = this.#lead(extend).column;
+    const column = inSight(place.column, place.column < from ? -1 : 1, this.#size);
     this.#session.moved();
     if (!extend) {
       this.#moveTo({ sheet: this.#sheet, row, column });
@@ -489,6 +490,8 @@ const alike = (a: Size, b: Size): boolean =>
   a.rows === b.rows &&
   a.columns === b.columns &&
   a.widths.length === b.widths.length &&
+  a.frozen === b.frozen &&
+  a.hidden.join() === b.hidden.join() &&
   a.widths.every((width, column) => width === b.widths[column]);
 
 const cellAround = (target: EventTarget | null): Element | null =>

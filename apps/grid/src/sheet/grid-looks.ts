@@ -15,6 +15,8 @@ export interface Size {
   readonly columns: number;
   /** `null`: as wide as any column. */
   readonly widths: readonly (number | null)[];
+  readonly hidden: readonly number[];
+  readonly frozen: number;
 }
 
 /** Empty rows and columns beyond the sheet's edge, to type on. */
@@ -86,13 +88,15 @@ export const LOOKS: GridOptions<Line> = {
 
 /** As large as the sheet and somewhat more, to type on; grows by steps, not with every entry. */
 export function sizeOf(sheet: SheetView | undefined): Size {
-  const { rows = 0, columns = 0, widths = [] } = sheet ?? {};
+  const { rows = 0, columns = 0, widths = [], hidden = [], frozen = 0 } = sheet ?? {};
   const stepped = (used: number, spare: number): number =>
     Math.ceil((used + spare) / spare) * spare;
   return {
     rows: Math.min(MOST.rows, Math.max(SPARE.leastRows, stepped(rows, SPARE.rows))),
     columns: Math.min(MOST.columns, Math.max(SPARE.leastColumns, stepped(columns, SPARE.columns))),
     widths: widths.map((width) => width ?? null),
+    hidden,
+    frozen,
   };
 }
 
@@ -101,6 +105,8 @@ export function contentOf({
   rows,
   columns,
   widths,
+  hidden,
+  frozen,
 }: Size): Required<Pick<GridOptions<Line>, 'rowData' | 'columnDefs'>> {
   const defs = Array.from(
     { length: columns },
@@ -108,6 +114,9 @@ export function contentOf({
       colId: columnId(column),
       headerName: columnName(column),
       width: widths[column] ?? 100,
+      hide: hidden.includes(column),
+      pinned: column < frozen ? 'left' : null,
+      headerClass: hidden.includes(column - 1) ? 'is-after-hidden' : '',
     }),
   );
   return {

@@ -13,6 +13,18 @@ export const STEPS = {
 interface Size {
   readonly rows: number;
   readonly columns: number;
+  /** Columns out of sight. */
+  readonly hidden?: readonly number[];
+}
+
+/** A column, or the next one that can be seen on from it; never beyond what is offered. */
+export function inSight(column: number, by: 1 | -1, { columns, hidden = [] }: Size): number {
+  const within = Math.max(0, Math.min(columns - 1, column));
+  let seen = within;
+  while (hidden.includes(seen) && seen + by >= 0 && seen + by < columns) seen += by;
+  if (!hidden.includes(seen)) return seen;
+  while (hidden.includes(seen) && seen - by >= 0 && seen - by < columns) seen -= by;
+  return seen;
 }
 
 /** Where the current cell goes next; never beyond the edge, never wrapping (G01, G06). */
@@ -21,7 +33,7 @@ export function nextPlace(session: Session, by: Leave, size: Size): At {
   const inside = (row: number, column: number): At => ({
     sheet: at.sheet,
     row: Math.max(0, Math.min(size.rows - 1, row)),
-    column: Math.max(0, Math.min(size.columns - 1, column)),
+    column: inSight(column, column < at.column ? -1 : 1, size),
   });
   switch (by) {
     case 'next':

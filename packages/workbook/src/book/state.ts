@@ -20,6 +20,8 @@ export interface RowState {
 export class SheetState {
   readonly id: string;
   name: string;
+  /** Columns that stay in view. */
+  frozen: number | undefined;
   readonly columns: ColumnDocument[];
   readonly rows: RowState[];
   #rowAt: Map<string, number> | undefined;
@@ -28,6 +30,7 @@ export class SheetState {
   constructor(sheet: SheetDocument) {
     this.id = sheet.id;
     this.name = sheet.name;
+    this.frozen = sheet.frozen;
     this.columns = [...sheet.columns];
     this.rows = sheet.rows.map(rowState);
   }
@@ -93,6 +96,7 @@ export class SheetState {
       name: this.name,
       columns: [...this.columns],
       rows: this.rows.map((row) => this.rowDocument(row)),
+      ...(this.frozen === undefined ? {} : { frozen: this.frozen }),
     };
   }
 }

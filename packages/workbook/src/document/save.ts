@@ -53,7 +53,7 @@ const CHECK_KEYS = orderOf<CheckDocument>({
   otherwise: true,
   says: true,
 });
-const COLUMN_KEYS = orderOf<ColumnDocument>({ id: true, width: true });
+const COLUMN_KEYS = orderOf<ColumnDocument>({ id: true, width: true, hidden: true });
 const TABLE_KEYS = orderOf<TableDocument>({
   id: true,
   kind: true,
@@ -89,6 +89,7 @@ function sheetText(sheet: SheetDocument): string {
     '{\n',
     `      "id": ${JSON.stringify(sheet.id)},\n`,
     `      "name": ${JSON.stringify(sheet.name)},\n`,
+    ...(sheet.frozen === undefined ? [] : [`      "frozen": ${sheet.frozen},\n`]),
     `      "columns": ${block(sheet.columns.map(columnText), 6)},\n`,
     `      "rows": ${block(
       sheet.rows.map((row) => rowText(row, order)),

@@ -15,6 +15,7 @@ export const LIMITS = {
   columns: 702,
   text: 8_192,
   formula: 2_000,
+  frozen: 20,
 } as const;
 
 const id = z
@@ -67,6 +68,8 @@ export const cellSchema = z.strictObject({
 
 export const columnSchema = z.strictObject({
   id,
+  /** Out of sight; it goes on calculating. */
+  hidden: z.literal(true).exactOptional(),
   width: z.int().min(16).max(2000).exactOptional(),
 });
 
@@ -80,6 +83,8 @@ export const sheetSchema = z.strictObject({
   name: z.string().min(1).max(31),
   columns: z.array(columnSchema).max(LIMITS.columns),
   rows: z.array(rowSchema).max(LIMITS.rows),
+  /** How many columns stay in view at the left. */
+  frozen: z.int().min(1).max(LIMITS.frozen).exactOptional(),
 });
 
 export const checkSchema = z.strictObject({

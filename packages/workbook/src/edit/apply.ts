@@ -7,6 +7,8 @@ import { nameCell, renameName } from './names.ts';
 import { placeCells } from './place.ts';
 import {
   addSheet,
+  freeze,
+  hideColumns,
   moveSheet,
   removeSheet,
   renameSheet,
@@ -35,6 +37,8 @@ const CARRY: Carry = {
   insertColumns,
   deleteColumns,
   setColumn,
+  freeze,
+  hideColumns,
   addSheet,
   removeSheet,
   renameSheet,

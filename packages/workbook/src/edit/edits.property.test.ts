@@ -102,6 +102,13 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
     name: fc.constantFrom('One', 'Two', 'Trois', 'a b'),
   }),
   fc.record({ do: fc.constant('removeSheet' as const), sheet }),
+  fc.record({ do: fc.constant('freeze' as const), sheet, columns: fc.nat(3) }),
+  fc.record({
+    do: fc.constant('hideColumns' as const),
+    sheet,
+    columns: fc.array(column, { maxLength: 3 }),
+    hidden: fc.boolean(),
+  }),
   fc.record({
     do: fc.constant('place' as const),
     sheet,

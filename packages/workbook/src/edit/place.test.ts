@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { loadText } from '../document/load.ts';
+import { saveText } from '../document/save.ts';
 import { nextForm, shifted } from '../formula/shift.ts';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
@@ -125,5 +127,30 @@ describe('cells that are moved', () => {
     });
     expect([1, 2, 3, 4].map((row) => number(book, `A${row}`))).toEqual([undefined, 84, 2, 3]);
     expect(formula(book, 'C2')).toBe('=SUM(A2:A4)');
+  });
+});
+
+describe('columns out of sight and in view', () => {
+  it('S5 change no value, are saved, and are undone', () => {
+    const book = bookOf({ sheets: { Base: [[2, '=A1*2', 3]] } });
+    const first = book.document();
+    book.apply({ do: 'hideColumns', sheet: 's1', columns: [0, 1], hidden: true });
+    book.apply({ do: 'freeze', sheet: 's1', columns: 1 });
+    book.apply({ do: 'setColumn', sheet: 's1', column: 0, width: 90 });
+    expect(book.sheet('s1')).toMatchObject({ hidden: [0, 1], frozen: 1 });
+    expect(number(book, 'B1')).toBe(4);
+    const loaded = loadText(saveText(book.document()));
+    expect(loaded.ok && loaded.document).toEqual(book.document());
+    expect(book.apply({ do: 'freeze', sheet: 's1', columns: 99 })).toMatchObject({ ok: false });
+    for (let i = 0; i < 3; i += 1) book.undo();
+    expect(book.document()).toEqual(first);
+  });
+
+  it('S5 that were hidden already stay so when hiding more is undone', () => {
+    const book = bookOf({ sheets: { Base: [[2, 1, 3]] } });
+    book.apply({ do: 'hideColumns', sheet: 's1', columns: [1], hidden: true });
+    book.apply({ do: 'hideColumns', sheet: 's1', columns: [0, 1], hidden: true });
+    book.undo();
+    expect(book.sheet('s1')?.hidden).toEqual([1]);
   });
 });

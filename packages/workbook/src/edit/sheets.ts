@@ -154,9 +154,50 @@ export function setColumn(desk: Desk, edit: Edit & { do: 'setColumn' }): Outcome
   if (width !== null && !(Number.isInteger(width) && width >= 16 && width <= 2000)) {
     return refuse('W12', `column ${edit.column + 1}`, 'a width is 16 to 2000 whole pixels');
   }
-  sheet.setColumn(edit.column, width === null ? { id: old.id } : { id: old.id, width });
+  const { width: _width, ...kept } = old;
+  sheet.setColumn(edit.column, width === null ? kept : { ...kept, width });
   desk.changes.structure = true;
   return { ok: true, edit, inverse: { ...edit, width: old.width ?? null } };
+}
+
+/** `freeze`: so many columns stay in view at the left; none with 0. */
+export function freeze(desk: Desk, edit: Edit & { do: 'freeze' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  const { columns } = edit;
+  if (!Number.isInteger(columns) || columns < 0 || columns > LIMITS.frozen) {
+    return refuse('W12', sheet.name, `0 to ${LIMITS.frozen} columns may stay in view`);
+  }
+  const before = sheet.frozen ?? 0;
+  sheet.frozen = columns === 0 ? undefined : columns;
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { ...edit, columns: before } };
+}
+
+/** `hideColumns`: takes columns out of sight or brings them back; they go on calculating. */
+export function hideColumns(desk: Desk, edit: Edit & { do: 'hideColumns' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  for (const at of edit.columns) {
+    if (sheet.columns[at] === undefined) return refuse('W9', `column ${at + 1}`);
+  }
+  // What is as it is to be already is not brought back by undoing.
+  const changed = edit.columns.filter(
+    (at, i) =>
+      (sheet.columns[at]?.hidden === true) !== edit.hidden && edit.columns.indexOf(at) === i,
+  );
+  for (const at of changed) {
+    const column = sheet.columns[at];
+    if (column === undefined) continue;
+    const { hidden: _hidden, ...kept } = column;
+    sheet.setColumn(at, edit.hidden ? { ...kept, hidden: true } : kept);
+  }
+  desk.changes.structure = true;
+  return {
+    ok: true,
+    edit,
+    inverse: { ...edit, columns: changed, hidden: !edit.hidden },
+  };
 }
 
 export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome {

@@ -110,6 +110,15 @@ export type Edit =
       readonly column: number;
       readonly width: number | null;
     }
+  /** So many columns stay in view at the left; none with 0. */
+  | { readonly do: 'freeze'; readonly sheet: string; readonly columns: number }
+  /** Takes columns out of sight or brings them back. */
+  | {
+      readonly do: 'hideColumns';
+      readonly sheet: string;
+      readonly columns: readonly number[];
+      readonly hidden: boolean;
+    }
   | { readonly do: 'addSheet'; readonly at: number; readonly sheet: SheetDocument }
   | { readonly do: 'removeSheet'; readonly sheet: string }
   | { readonly do: 'renameSheet'; readonly sheet: string; readonly name: string }
