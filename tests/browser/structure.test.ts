@@ -69,6 +69,19 @@ describe('rows and columns', () => {
     expect(await entry(FREE + 2, 1)).toBe(`=SUM(B${FREE + 1}:B${FREE + 2})`);
   });
 
+  it('G39 offer to take in what is typed right under a range', async () => {
+    await type(FREE, 0, '5');
+    await type(FREE + 1, 0, '6');
+    await type(FREE, 2, `=SUM(A${FREE + 1}:A${FREE + 2})`);
+    await type(FREE + 2, 0, '7');
+    await expect.poll(() => words(page.locator('.offer'))).toContain(`Take A${FREE + 3} in too?`);
+    await page.getByRole('button', { name: 'Take it in' }).click();
+    await expect.poll(() => shows(FREE, 2)).toContain('18');
+    expect(await page.locator('.offer').count()).toBe(0);
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE, 2)).toContain('11');
+  });
+
   it('G40 are deleted after saying who uses what would go, and come back', async () => {
     await maker.go('top_length');
     await page.keyboard.press('Shift+F10');

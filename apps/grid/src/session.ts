@@ -1,5 +1,6 @@
 import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
 import type { Block } from './commands/clipboard.ts';
+import { type RangeOffer, rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
 import {
   type Area,
@@ -53,6 +54,8 @@ export interface SessionState {
   readonly menu?: { readonly x: number; readonly y: number };
   /** Cells show their formulas instead of what those come to (G35). */
   readonly formulas?: boolean;
+  /** A range that could take in what was just typed under it (G39). */
+  readonly offer?: RangeOffer;
   /** A dialog about what is selected. */
   readonly asked?: Question;
   /** A sentence about what was refused. */
@@ -267,9 +270,12 @@ export class Session {
       return true;
     }
     const { sheet, row, column } = at;
+    const before = this.book.value(at).kind;
     const result = this.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
     if (!result.ok) return false;
     this.#clear('editing', 'refused');
+    const offer = before === 'empty' ? rangeOffer(this.book, at) : undefined;
+    if (offer !== undefined) this.#set({ offer });
     this.#home(at);
     this.#repaint([at]);
     return true;
@@ -315,6 +321,13 @@ export class Session {
 
   openMenu(menu: { readonly x: number; readonly y: number }): void {
     this.#set({ menu });
+  }
+
+  /** Takes the offer up, or puts it away. */
+  answerOffer(take: boolean): void {
+    const { offer } = this.state.value;
+    this.#clear('offer');
+    if (take && offer !== undefined) this.apply(offer.edit);
   }
 
   /** Turns from results to formulas and back, on every sheet. */
@@ -372,7 +385,8 @@ export class Session {
       this.#was.set(key(at), { text, until });
       fresh.push(at);
     }
-    // What was cut may stand elsewhere now.
+    // What was cut may stand elsewhere now, and an offer is about the last entry only.
+    this.#clear('offer');
     if (result.structure) this.#clear('block');
     this.#repaint(result.changed);
     setTimeout(() => this.#repaint(fresh), WAS_FOR + 20);
@@ -405,7 +419,9 @@ export class Session {
     this.state.set({ ...this.state.value, ...part });
   }
 
-  #clear(...keys: ('editing' | 'refused' | 'selection' | 'block' | 'menu' | 'asked')[]): void {
+  #clear(
+    ...keys: ('editing' | 'refused' | 'selection' | 'block' | 'menu' | 'asked' | 'offer')[]
+  ): void {
     const next: Record<string, unknown> = { ...this.state.value };
     for (const one of keys) delete next[one];
     this.state.set(next as unknown as SessionState);

@@ -88,6 +88,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         <NewVersion />
         <FormulaLine key={session.id} session={session} />
         <Refused session={session} />
+        <Offer session={session} />
         <Boundary what="The grid">
           <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
         </Boundary>
@@ -199,6 +200,29 @@ function turnRegion(session: Session, by: 1 | -1): void {
     `${next} :is(button, input, summary, a[href]):not(:disabled)`,
   );
   [...controls].find((control) => control.checkVisibility())?.focus();
+}
+
+/** A range that could take in what was just typed under it. */
+function Offer({ session }: { readonly session: Session }) {
+  const offer = useSyncExternalStore(session.state.watch, () => session.state.value.offer);
+  if (offer === undefined) return null;
+  const answer = (take: boolean) => () => {
+    session.answerOffer(take);
+    session.focusGrid();
+  };
+  return (
+    <p className="offer" role="status">
+      <span>{offer.says}</span>
+      <span className="actions">
+        <button type="button" className="button" onClick={answer(true)}>
+          Take it in
+        </button>
+        <button type="button" className="button" onClick={answer(false)}>
+          Leave it
+        </button>
+      </span>
+    </p>
+  );
 }
 
 /** Undo, redo and finding anywhere but in a text field or a dialog, whose own they are. */

@@ -1,0 +1,51 @@
+import {
+  type At,
+  columnName,
+  type Edit,
+  formulaParts,
+  type OpenWorkbook,
+  readWritten,
+} from '@kerfbook/workbook';
+
+/** A range that ends right above what was just typed, and the edit that takes it in (G39). */
+export interface RangeOffer {
+  readonly says: string;
+  readonly edit: Edit;
+}
+
+/** Offers to take a cell typed right under a range into it; undefined where no range ends there. */
+export function rangeOffer(book: OpenWorkbook, at: At): RangeOffer | undefined {
+  const above = { ...at, row: at.row - 1 };
+  if (at.row === 0 || book.value(at).kind !== 'number') return undefined;
+  if (book.value(above).kind !== 'number') return undefined;
+  for (const user of book.explain(above).usedBy) {
+    // A running total takes its own range along from line to line.
+    if (user.at.sheet !== at.sheet || user.at.row === above.row) continue;
+    const { formula } = book.cell(user.at);
+    const part = formula === undefined ? undefined : rangeEndingAt(formula, above);
+    if (formula === undefined || part === undefined) continue;
+    const longer = part.text.replace(/\d+$/, String(at.row + 1));
+    const text = formula.slice(0, part.start) + longer + formula.slice(part.end);
+    const { sheet, row, column } = user.at;
+    return {
+      says: `${user.label} uses ${part.text}. Take ${columnName(at.column)}${at.row + 1} in too?`,
+      edit: { do: 'enter', sheet, cells: [{ row, column, text }] },
+    };
+  }
+  return undefined;
+}
+
+function rangeEndingAt(formula: string, { row, column }: At) {
+  return formulaParts(formula).find(({ kind, text }) => {
+    if (kind !== 'reference') return false;
+    const { sheet, from, to } = readWritten(text) ?? {};
+    return (
+      sheet === undefined &&
+      to?.row === row &&
+      to.column === column &&
+      from?.column === column &&
+      from.row !== undefined &&
+      from.row < row
+    );
+  });
+}
