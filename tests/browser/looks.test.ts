@@ -57,6 +57,33 @@ describe.each(['light', 'dark'] as const)('the app, %s', (colorScheme) => {
   });
 });
 
+describe.each(['light', 'dark'] as const)('what opens over the app, %s', (colorScheme) => {
+  it('G63 has nothing for axe to find either', async () => {
+    const page = await app.open({ colorScheme, bypassCSP: true });
+    const maker = new Maker(page);
+    await maker.ready();
+    for (const name of ['Names', 'Find', 'Keys', 'This sheet', 'New check']) {
+      await page.getByRole('button', { name }).click();
+      await page.getByRole('dialog').waitFor();
+      expect([name, await violations(page)]).toEqual([name, []]);
+      await maker.closeDialog();
+    }
+    const cell = await maker.go('top_length');
+    await cell.click({ button: 'right' });
+    await page.getByRole('menu').waitFor();
+    expect(['menu', await violations(page)]).toEqual(['menu', []]);
+    await page.getByRole('menuitem', { name: /^What it is/ }).click();
+    await page.getByRole('dialog').waitFor();
+    expect(['what it is', await violations(page)]).toEqual(['what it is', []]);
+    await maker.closeDialog();
+    await cell.click();
+    await page.keyboard.type('=SUM(top_w');
+    await page.getByRole('listbox').waitFor();
+    expect(['writing', await violations(page)]).toEqual(['writing', []]);
+    await page.context().close();
+  });
+});
+
 describe('light and dark', () => {
   it('follow the device, or what the maker chose, through a reload', async () => {
     const page = await app.open({ colorScheme: 'light' });

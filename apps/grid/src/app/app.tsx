@@ -94,6 +94,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         </Boundary>
         <FingerKeys session={session} />
         <SelectionLine session={session} state={behind} />
+        <AboutSelection session={session} />
         <p className="visually-hidden" role="status" aria-live="polite">
           {told}
         </p>
@@ -111,7 +112,6 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           onCheck={changeCheck}
         />
       </Boundary>
-      <AboutSelection session={session} />
       {tool === undefined ? null : (
         <Suspense fallback={null}>
           {tool === 'find' ? <Find session={session} onClose={noTool} /> : null}

@@ -47,7 +47,7 @@ export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps
   return (
     <section className="book-foot" aria-label="Workbook">
       <p className="book-title">{current.book.title}</p>
-      <p className="quiet">{originSentence(origin, shipped)}</p>
+      <p className="book-origin quiet">{originSentence(origin, shipped)}</p>
       <SavedState bookcase={bookcase} />
       <AtRisk bookcase={bookcase} />
       <p className="actions">

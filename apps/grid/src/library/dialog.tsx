@@ -17,12 +17,12 @@ export function Dialog({ title, onClose, children }: DialogProps) {
   }, []);
   return (
     <dialog ref={element} aria-labelledby={heading} onClose={onClose}>
-      <header className="dialog-head">
+      <div className="dialog-head">
         <h2 id={heading}>{title}</h2>
         <button type="button" className="button" onClick={onClose}>
           Close
         </button>
-      </header>
+      </div>
       {children}
     </dialog>
   );

@@ -67,17 +67,17 @@ function Check({ book, check, onGoSheet, onCheck }: CheckProps) {
             Go to {sheet.name}
           </button>
         )}
-        {onCheck === undefined ? null : (
-          <button
-            type="button"
-            className="button-plain check-change"
-            aria-label={`Change the check ${check.name}`}
-            onClick={() => onCheck(check.id)}
-          >
-            Change
-          </button>
-        )}
       </div>
+      {onCheck === undefined ? null : (
+        <button
+          type="button"
+          className="button-plain check-change"
+          aria-label={`Change the check ${check.name}`}
+          onClick={() => onCheck(check.id)}
+        >
+          Change
+        </button>
+      )}
     </li>
   );
 }

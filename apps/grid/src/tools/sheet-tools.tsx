@@ -11,15 +11,17 @@ export function SheetTools({ session }: { readonly session: Session }) {
   const [open, setOpen] = useState(false);
   if (!session.mayChange) return null;
   return (
-    <p className="actions sheet-tools">
-      <button type="button" className="button" onClick={() => addSheet(session)}>
-        New sheet
-      </button>
-      <button type="button" className="button" onClick={() => setOpen(true)}>
-        This sheet …
-      </button>
+    <>
+      <p className="actions sheet-tools">
+        <button type="button" className="button" onClick={() => addSheet(session)}>
+          New sheet
+        </button>
+        <button type="button" className="button" onClick={() => setOpen(true)}>
+          This sheet …
+        </button>
+      </p>
       {open ? <ThisSheet session={session} onClose={() => setOpen(false)} /> : null}
-    </p>
+    </>
   );
 }
 
