@@ -75,7 +75,7 @@ describe('a formula whose numbers do not go together', () => {
     await maker.type('top_width', '=top_length/2+hours_boards');
     const cell = await maker.go('top_width');
     await expect.poll(() => cell.getAttribute('class')).toContain('is-clashing');
-    expect(await trouble('top_width')).toBe('This adds hours to a length. Check the references.');
+    expect(await trouble('top_width')).toBe('This adds a time to a length. Check the references.');
     expect(await maker.shows('top_width')).not.toContain('#');
     await maker.type('top_width', '=top_length/2');
     await expect.poll(() => cell.getAttribute('class')).not.toContain('is-clashing');

@@ -1,34 +1,14 @@
-import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
 
 /** Copying, moving, pasting and filling, within the app and from and to other programs. */
 
-let app: App;
-let page: Page;
-let maker: Maker;
-let complaints: readonly string[];
+const atHand = withMaker();
 
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-
-beforeEach(async () => {
-  page = await app.open();
-  complaints = complaintsOf(page);
-  maker = new Maker(page);
-  await maker.ready();
-});
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-});
-
-const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 const shows = (row: number, column: number) => words(at(row, column));
-const press = (keys: string) => page.keyboard.press(keys);
+const press = (keys: string) => atHand.page.keyboard.press(keys);
 const MOD = 'ControlOrMeta';
 
 /** Rows below what the first sheet uses: nothing there depends on anything. */
@@ -36,7 +16,7 @@ const FREE = 33;
 
 async function type(row: number, column: number, text: string): Promise<void> {
   await at(row, column).click();
-  await page.keyboard.type(text);
+  await atHand.page.keyboard.type(text);
   await press('Enter');
 }
 
@@ -48,12 +28,12 @@ async function select(from: [number, number], to: [number, number]): Promise<voi
 /** What the entry of a cell is. */
 async function entry(row: number, column: number): Promise<string> {
   await at(row, column).click();
-  return page.getByLabel('Entry or formula').inputValue();
+  return atHand.page.getByLabel('Entry or formula').inputValue();
 }
 
 /** Pastes as another program would have left it on the clipboard. */
 async function pasteFrom(data: Record<string, string>): Promise<void> {
-  await page.evaluate((parts) => {
+  await atHand.page.evaluate((parts) => {
     const clipboard = new DataTransfer();
     for (const [kind, text] of Object.entries(parts)) clipboard.setData(kind, text);
     document.activeElement?.dispatchEvent(
@@ -64,7 +44,7 @@ async function pasteFrom(data: Record<string, string>): Promise<void> {
 
 /** What a copy hands to other programs. */
 const copied = () =>
-  page.evaluate(() => {
+  atHand.page.evaluate(() => {
     const clipboard = new DataTransfer();
     document.activeElement?.dispatchEvent(
       new ClipboardEvent('copy', { clipboardData: clipboard, bubbles: true, cancelable: true }),
@@ -102,7 +82,7 @@ describe('copy and paste', () => {
   });
 
   it('G46 G47 hand on text and a table that come back the same', async () => {
-    await type(FREE, 0, 'a "wide"\tboard');
+    await type(FREE, 0, 'a "wide" board');
     await type(FREE, 1, '1 1/2');
     await select([FREE, 0], [FREE, 1]);
     const { text, html } = await copied();
@@ -128,16 +108,16 @@ describe('copy and paste', () => {
       'text/plain': 'x',
     });
     expect(await shows(FREE + 3, 0)).toBe('x');
-    expect(await page.evaluate(() => Reflect.get(window, 'hurt'))).toBeUndefined();
+    expect(await atHand.page.evaluate(() => Reflect.get(window, 'hurt'))).toBeUndefined();
     // The page's policy says aloud that it would not have run it either.
-    expect(complaints.filter((one) => !one.includes('Content Security Policy'))).toEqual([]);
-    complaints = [];
+    expect(atHand.complaints.filter((one) => !one.includes('Content Security Policy'))).toEqual([]);
+    atHand.complaints.length = 0;
   });
 
   it('G48 read texts as if they were typed, and keep strangers’ formulas as words', async () => {
-    await maker.go('top_length');
+    await atHand.maker.go('top_length');
     await pasteFrom({ 'text/plain': '8\' 0"' });
-    await expect.poll(() => maker.shows('top_length')).toContain('96');
+    await expect.poll(() => atHand.maker.shows('top_length')).toContain('96');
     await at(FREE, 0).click();
     await pasteFrom({ 'text/plain': '=1+1\t12mm' });
     expect(await shows(FREE, 0)).toBe('=1+1');
@@ -150,14 +130,29 @@ describe('copy and paste', () => {
       for (const column of [0, 2]) expect(await shows(row, column)).toContain('7');
     await press(`${MOD}+z`);
     await expect.poll(() => shows(FREE + 2, 2)).toBe('');
-    await press(`${MOD}+End`);
+    const rows = () =>
+      atHand.page
+        .locator('.sheet-grid [aria-rowcount]')
+        .evaluate((grid) => Number(grid.getAttribute('aria-rowcount')));
+    const before = await rows();
+    await at(FREE, 0).click();
     const lines = Array.from({ length: 60 }, (_, i) => String(i + 1)).join('\n');
     await pasteFrom({ 'text/plain': lines });
-    await expect.poll(() => words(page.locator('.selection-line'))).toContain('60 rows');
-    await press(`${MOD}+z`);
     await expect
-      .poll(() => words(page.locator('.refused, .selection-line').first()))
-      .not.toContain('gone');
+      .poll(() => words(atHand.page.locator('.selection-line')))
+      .toMatch(/60 rows.* Numbers 60 Sum 1,?830 /);
+    expect(await rows()).toBeGreaterThan(before);
+    await press(`${MOD}+z`);
+    await expect.poll(rows).toBe(before);
+    expect(await shows(FREE, 0)).toBe('');
+  });
+
+  it('G49 are refused whole where a sheet cannot hold them', async () => {
+    await type(FREE, 0, 'stays');
+    await at(FREE, 0).click();
+    await pasteFrom({ 'text/plain': Array.from({ length: 10_001 }, () => 'x').join('\n') });
+    await expect.poll(() => words(atHand.page.getByRole('alert'))).toContain('a sheet holds');
+    expect(await shows(FREE, 0)).toBe('stays');
   });
 
   it('G50 paste values alone with Shift', async () => {
@@ -171,20 +166,43 @@ describe('copy and paste', () => {
     expect(await entry(FREE + 1, 1)).toBe('15');
   });
 
+  it('G50 paste looks alone, and rows turned into columns, from the menu', async () => {
+    await type(FREE, 0, '1 1/2 in');
+    await type(FREE + 1, 0, '4');
+    await type(FREE + 2, 0, `=A${FREE + 2}*2`);
+    const choose = async (row: number, column: number, item: string): Promise<void> => {
+      await at(row, column).click({ button: 'right' });
+      await atHand.page.getByRole('menuitem', { name: item }).click();
+    };
+    await at(FREE, 0).click();
+    await choose(FREE, 0, 'Copy');
+    await expect.poll(() => at(FREE, 0).getAttribute('class')).toContain('is-leaving');
+    await choose(FREE + 1, 0, 'Paste looks only');
+    expect(await entry(FREE + 1, 0)).toBe('4');
+    expect(await words(atHand.page.locator('.cell-kind'))).toBe('length, in');
+    await select([FREE, 0], [FREE + 2, 0]);
+    await press(`${MOD}+c`);
+    await choose(FREE, 1, 'Paste turned, rows as columns');
+    await expect.poll(() => shows(FREE, 2)).toContain('4');
+    expect(await shows(FREE, 1)).toMatch(/1 ?1\/2/);
+    // It read the cell above; now it reads the one at its left.
+    expect(await entry(FREE, 3)).toBe(`=C${FREE + 1}*2`);
+  });
+
   it('say so when several areas are selected', async () => {
     await at(5, 0).click();
     await at(7, 0).click({ modifiers: [MOD] });
     await press(`${MOD}+c`);
-    await expect.poll(() => words(page.getByRole('alert'))).toContain('Several areas');
+    await expect.poll(() => words(atHand.page.getByRole('alert'))).toContain('Several areas');
   });
 });
 
 describe('filling', () => {
   const drag = async (to: [number, number]): Promise<void> => {
-    await page.locator('.fill-handle').hover();
-    await page.mouse.down();
+    await atHand.page.locator('.fill-handle').hover();
+    await atHand.page.mouse.down();
     await at(...to).hover();
-    await page.mouse.up();
+    await atHand.page.mouse.up();
   };
 
   it('G42 by the handle goes on with numbers, names and formulas, in one step', async () => {

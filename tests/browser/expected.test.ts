@@ -1,46 +1,26 @@
-import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
 
 /** What else people who live in spreadsheets take for granted. */
 
-let app: App;
-let page: Page;
-let maker: Maker;
-let complaints: readonly string[];
-
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-
-beforeEach(async () => {
-  page = await app.open();
-  complaints = complaintsOf(page);
-  maker = new Maker(page);
-  await maker.ready();
-});
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-});
+const atHand = withMaker();
 
 const FREE = 33;
 const MOD = 'ControlOrMeta';
-const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 const shows = (row: number, column: number) => words(at(row, column));
-const press = (keys: string) => page.keyboard.press(keys);
+const press = (keys: string) => atHand.page.keyboard.press(keys);
 
 async function type(row: number, column: number, text: string): Promise<void> {
   await at(row, column).click();
-  await page.keyboard.type(text);
+  await atHand.page.keyboard.type(text);
   await press('Enter');
 }
 
 /** The focused cell as `row:column`, or where else the focus is. */
 const focused = () =>
-  page.evaluate(() => {
+  atHand.page.evaluate(() => {
     const one = document.activeElement;
     const row = one?.closest('.ag-row')?.getAttribute('row-index');
     return row == null ? String(one?.tagName) : `${row}:${one?.getAttribute('col-id')?.slice(1)}`;
@@ -70,29 +50,29 @@ describe('a sheet', () => {
     await press('Alt+PageUp');
     await expect.poll(focused).toBe('5:1');
     await at(5, 1).hover();
-    await page.mouse.wheel(0, 4000);
-    await page.mouse.wheel(0, -4000);
+    await atHand.page.mouse.wheel(0, 4000);
+    await atHand.page.mouse.wheel(0, -4000);
     await press('ArrowDown');
     await expect.poll(focused).toBe('6:1');
   });
 
   it('G58 keeps the width a column was drawn to, through a reload', async () => {
     const width = () =>
-      page
+      atHand.page
         .locator('.ag-header-cell[col-id="c1"]')
         .evaluate((one) => Math.round(one.getBoundingClientRect().width));
     const before = await width();
-    const edge = page.locator('.ag-header-cell[col-id="c1"] .ag-header-cell-resize');
+    const edge = atHand.page.locator('.ag-header-cell[col-id="c1"] .ag-header-cell-resize');
     const box = await edge.boundingBox();
     const [x, y] = [(box?.x ?? 0) + (box?.width ?? 0) / 2, (box?.y ?? 0) + 10];
-    await page.mouse.move(x, y);
-    await page.mouse.down();
-    await page.mouse.move(x + 60, y, { steps: 4 });
-    await page.mouse.up();
+    await atHand.page.mouse.move(x, y);
+    await atHand.page.mouse.down();
+    await atHand.page.mouse.move(x + 60, y, { steps: 4 });
+    await atHand.page.mouse.up();
     await expect.poll(width).toBe(before + 60);
-    await maker.untilSaved();
-    await page.reload();
-    await maker.ready();
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
     expect(await width()).toBe(before + 60);
   });
 });
@@ -111,7 +91,7 @@ describe('what is typed', () => {
       ['0.0762 m', 3],
       ['7/8in', 0.875],
     ] as const) {
-      await maker.type('top_thickness', text);
+      await atHand.maker.type('top_thickness', text);
       const shown = (await shows(10, 1)).replace(/.*\n/s, '').trim();
       expect([text, inInches(shown)]).toEqual([text, inches]);
     }
@@ -120,9 +100,9 @@ describe('what is typed', () => {
   it('G22 stays words when it begins with an apostrophe, through a reload', async () => {
     await type(FREE, 0, "'00123");
     await type(FREE, 1, "'=x");
-    await maker.untilSaved();
-    await page.reload();
-    await maker.ready();
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
     await at(FREE, 0).click();
     expect(await shows(FREE, 0)).toBe('00123');
     expect(await shows(FREE, 1)).toBe('=x');
@@ -132,16 +112,16 @@ describe('what is typed', () => {
     await type(FREE, 0, `=B${FREE + 1}+1`);
     await type(FREE, 1, `=A${FREE + 1}*2`);
     await at(FREE, 1).click();
-    const trouble = page.locator('.fold-cell .trouble');
+    const trouble = atHand.page.locator('.fold-cell .trouble');
     await expect.poll(() => words(trouble)).toMatch(/B34 → .*A34 → .*B34/);
   });
 
   it('G61 opens its list of choices with Alt and the arrow', async () => {
-    await maker.go('cut');
+    await atHand.maker.go('cut');
     await press('Alt+ArrowDown');
-    const list = page.locator('select.cell-entry');
+    const list = atHand.page.locator('select.cell-entry');
     await list.selectOption('quarter');
-    await expect.poll(() => maker.shows('cut')).toContain('quarter');
+    await expect.poll(() => atHand.maker.shows('cut')).toContain('quarter');
   });
 });
 

@@ -1,43 +1,24 @@
-import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
 
 /** Selecting by keyboard and pointer, as people who live in spreadsheets do it. */
 
-let app: App;
-let page: Page;
-let maker: Maker;
-let complaints: readonly string[];
+const atHand = withMaker();
 
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-
-beforeEach(async () => {
-  page = await app.open();
-  complaints = complaintsOf(page);
-  maker = new Maker(page);
-  await maker.ready();
-});
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-});
-
-const cell = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 
 /** `2:1 to 4:3`: the rectangle of selected cells, rows and columns from 0; fails on any other shape. */
 async function selected(): Promise<string> {
-  const places = await page
-    .locator('.ag-row[row-index] .ag-cell[aria-selected="true"]')
-    .evaluateAll((cells) =>
-      cells.map((one) => ({
+  // In one go: between finding the cells and reading them the grid may draw its rows anew.
+  const places = await atHand.page.evaluate(() =>
+    [...document.querySelectorAll('.ag-row[row-index] .ag-cell[aria-selected="true"]')].map(
+      (one) => ({
         row: Number(one.closest('.ag-row')?.getAttribute('row-index')),
         column: Number(one.getAttribute('col-id')?.slice(1)),
-      })),
-    );
+      }),
+    ),
+  );
   if (places.length === 0) return 'none';
   const rows = places.map(({ row }) => row);
   const columns = places.map(({ column }) => column);
@@ -49,13 +30,13 @@ async function selected(): Promise<string> {
 
 /** Which cell has the focus, as `row:column`. */
 const focused = () =>
-  page.evaluate(() => {
+  atHand.page.evaluate(() => {
     const one = document.activeElement;
     return `${one?.closest('.ag-row')?.getAttribute('row-index')}:${one?.getAttribute('col-id')?.slice(1)}`;
   });
 
-const press = (keys: string) => page.keyboard.press(keys);
-const summary = () => words(page.locator('.selection-line'));
+const press = (keys: string) => atHand.page.keyboard.press(keys);
+const summary = () => words(atHand.page.locator('.selection-line'));
 
 describe('a selection', () => {
   it('G11 grows with Shift and arrows from where it began', async () => {
@@ -79,9 +60,9 @@ describe('a selection', () => {
     await cell(7, 2).click();
     expect(await selected()).toBe('none');
     await cell(3, 0).hover();
-    await page.mouse.down();
+    await atHand.page.mouse.down();
     await cell(6, 2).hover();
-    await page.mouse.up();
+    await atHand.page.mouse.up();
     expect(await selected()).toBe('3:0 to 6:2');
     await cell(9, 1).hover();
     expect(await selected()).toBe('3:0 to 6:2');
@@ -101,22 +82,24 @@ describe('a selection', () => {
     await press('Shift+ArrowRight');
     await press('ControlOrMeta+ ');
     expect(await selected()).toMatch(/^0:1 to \d+:2$/);
-    expect(await words(page.getByRole('status').last())).toMatch(/2 columns by \d+ rows selected/);
+    expect(await words(atHand.page.getByRole('status').last())).toMatch(
+      /2 columns by \d+ rows selected/,
+    );
     await cell(5, 1).click();
     await press('Shift+ ');
     expect(await selected()).toMatch(/^5:0 to 5:/);
   });
 
   it('G13 takes whole columns and rows by their heads, and all by the corner', async () => {
-    const head = (column: string) => page.locator(`.ag-header-cell[col-id="${column}"]`);
+    const head = (column: string) => atHand.page.locator(`.ag-header-cell[col-id="${column}"]`);
     await head('c1').click();
     expect(await selected()).toMatch(/^0:1 to \d+:1$/);
     await head('c1').hover();
-    await page.mouse.down();
+    await atHand.page.mouse.down();
     await head('c2').hover();
-    await page.mouse.up();
+    await atHand.page.mouse.up();
     expect(await selected()).toMatch(/^0:1 to \d+:2$/);
-    const number = (row: number) => page.locator(`.ag-row[row-index="${row}"] .row-number`);
+    const number = (row: number) => atHand.page.locator(`.ag-row[row-index="${row}"] .row-number`);
     await number(4).click();
     await number(6).click({ modifiers: ['Shift'] });
     expect(await selected()).toMatch(/^4:0 to 6:/);
@@ -125,16 +108,16 @@ describe('a selection', () => {
   });
 
   it('G14 goes on growing while the pointer is held below the edge', async () => {
-    const grid = await page.locator('.sheet-grid').boundingBox();
+    const grid = await atHand.page.locator('.sheet-grid').boundingBox();
     await cell(5, 1).hover();
-    await page.mouse.down();
-    await page.mouse.move((grid?.x ?? 0) + 300, (grid?.y ?? 0) + (grid?.height ?? 0) + 15);
+    await atHand.page.mouse.down();
+    await atHand.page.mouse.move((grid?.x ?? 0) + 300, (grid?.y ?? 0) + (grid?.height ?? 0) + 15);
     await expect
       .poll(async () => Number(/(\d+) rows/.exec(await summary())?.[1]), { timeout: 5000 })
       .toBeGreaterThan(34);
-    await page.mouse.up();
+    await atHand.page.mouse.up();
     const after = await summary();
-    await page.waitForTimeout(300);
+    await atHand.page.waitForTimeout(300);
     expect(await summary()).toBe(after);
   });
 
@@ -166,7 +149,7 @@ describe('a selection', () => {
     await cell(5, 1).click();
     await cell(7, 1).click({ modifiers: ['ControlOrMeta'] });
     await press('Shift+ArrowDown');
-    expect(await page.locator('.ag-cell[aria-selected="true"]').count()).toBe(3);
+    expect(await atHand.page.locator('.ag-cell[aria-selected="true"]').count()).toBe(3);
     await expect.poll(summary).toContain('2 areas selected');
   });
 
@@ -187,18 +170,22 @@ describe('a selection', () => {
     await cell(7, 2).click({ modifiers: ['Shift'] });
     await cell(6, 1).click({ button: 'right' });
     expect(await selected()).toBe('5:1 to 7:2');
-    await page.getByRole('menuitem', { name: 'Delete rows 6 to 8' }).waitFor();
+    await atHand.page.getByRole('menuitem', { name: 'Delete rows 6 to 8' }).waitFor();
     await press('Escape');
     await cell(9, 1).click({ button: 'right' });
-    await page.getByRole('menuitem', { name: 'Delete row 10' }).waitFor();
+    await atHand.page.getByRole('menuitem', { name: 'Delete row 10' }).waitFor();
   });
 
   it('G09 is left for the next sheet with Alt and Page Down, and found again', async () => {
     await cell(5, 1).click();
     await press('Alt+PageDown');
-    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Top');
+    await expect
+      .poll(() => words(atHand.page.locator('nav [aria-current="page"]')))
+      .toContain('Top');
     await press('Alt+PageUp');
-    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Brief');
+    await expect
+      .poll(() => words(atHand.page.locator('nav [aria-current="page"]')))
+      .toContain('Brief');
     expect(await focused()).toBe('5:1');
   });
 });

@@ -1,56 +1,36 @@
-import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
 
 /** Rows, columns, sheets and names: changing the shape of a workbook, with references following. */
 
-let app: App;
-let page: Page;
-let maker: Maker;
-let complaints: readonly string[];
-
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-
-beforeEach(async () => {
-  page = await app.open();
-  complaints = complaintsOf(page);
-  maker = new Maker(page);
-  await maker.ready();
-});
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-});
+const atHand = withMaker();
 
 const FREE = 33;
 const MOD = 'ControlOrMeta';
-const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
+const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 const shows = (row: number, column: number) => words(at(row, column));
-const press = (keys: string) => page.keyboard.press(keys);
-const dialog = () => page.getByRole('dialog');
+const press = (keys: string) => atHand.page.keyboard.press(keys);
+const dialog = () => atHand.page.getByRole('dialog');
 
 async function type(row: number, column: number, text: string): Promise<void> {
   await at(row, column).click();
-  await page.keyboard.type(text);
+  await atHand.page.keyboard.type(text);
   await press('Enter');
 }
 
 async function entry(row: number, column: number): Promise<string> {
   await at(row, column).click();
-  return page.getByLabel('Entry or formula').inputValue();
+  return atHand.page.getByLabel('Entry or formula').inputValue();
 }
 
 /** Chooses from the menu of a cell. */
 async function choose(row: number, column: number, item: string | RegExp): Promise<void> {
   await at(row, column).click({ button: 'right' });
-  await page.getByRole('menuitem', { name: item }).click();
+  await atHand.page.getByRole('menuitem', { name: item }).click();
 }
 
-const sheetNames = () => page.locator('.sheet-list .sheet-name').allInnerTexts();
+const sheetNames = () => atHand.page.locator('.sheet-list .sheet-name').allInnerTexts();
 
 describe('rows and columns', () => {
   it('G38 G39 are put in by the menu and the key, and formulas follow', async () => {
@@ -74,46 +54,48 @@ describe('rows and columns', () => {
     await type(FREE + 1, 0, '6');
     await type(FREE, 2, `=SUM(A${FREE + 1}:A${FREE + 2})`);
     await type(FREE + 2, 0, '7');
-    await expect.poll(() => words(page.locator('.offer'))).toContain(`Take A${FREE + 3} in too?`);
-    await page.getByRole('button', { name: 'Take it in' }).click();
+    await expect
+      .poll(() => words(atHand.page.locator('.offer')))
+      .toContain(`Take A${FREE + 3} in too?`);
+    await atHand.page.getByRole('button', { name: 'Take it in' }).click();
     await expect.poll(() => shows(FREE, 2)).toContain('18');
-    expect(await page.locator('.offer').count()).toBe(0);
+    expect(await atHand.page.locator('.offer').count()).toBe(0);
     await press(`${MOD}+z`);
     await expect.poll(() => shows(FREE, 2)).toContain('11');
   });
 
   it('G40 are deleted after saying who uses what would go, and come back', async () => {
-    await maker.go('top_length');
-    await page.keyboard.press('Shift+F10');
-    await page.getByRole('menuitem', { name: 'Delete row 6' }).click();
+    await atHand.maker.go('top_length');
+    await atHand.page.keyboard.press('Shift+F10');
+    await atHand.page.getByRole('menuitem', { name: 'Delete row 6' }).click();
     await expect.poll(() => words(dialog())).toMatch(/cells use what is in there.*apron_long/);
     await dialog().getByRole('button', { name: 'Delete row 6' }).click();
     await expect.poll(() => words(at(5, 0))).toContain('Width of the top');
-    await page
+    await atHand.page
       .getByRole('navigation', { name: 'Sheets' })
       .getByRole('button', { name: /^Base/ })
       .click();
-    await expect.poll(() => page.locator('.ag-cell.is-error').count()).toBeGreaterThan(0);
+    await expect.poll(() => atHand.page.locator('.ag-cell.is-error').count()).toBeGreaterThan(0);
     await at(0, 0).click();
     await press(`${MOD}+z`);
-    await expect.poll(() => page.locator('.ag-cell.is-error').count()).toBe(0);
+    await expect.poll(() => atHand.page.locator('.ag-cell.is-error').count()).toBe(0);
   });
 });
 
 describe('columns', () => {
-  const head = (column: number) => page.locator(`.ag-header-cell[col-id="c${column}"]`);
+  const head = (column: number) => atHand.page.locator(`.ag-header-cell[col-id="c${column}"]`);
 
   it('G44 are hidden and shown again, skipped by arrows, and go on calculating', async () => {
     await choose(5, 2, 'Hide column C');
     await expect.poll(() => head(2).count()).toBe(0);
     await at(5, 1).click();
     await press('ArrowRight');
-    expect(await page.locator('.go-to input').inputValue()).toBe('D6');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe('D6');
     await press('ArrowLeft');
-    expect(await page.locator('.go-to input').inputValue()).toBe('top_length');
-    await maker.untilSaved();
-    await page.reload();
-    await maker.ready();
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe('top_length');
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
     expect(await head(2).count()).toBe(0);
     await choose(5, 1, 'Show 1 hidden column');
     await expect.poll(() => head(2).count()).toBe(1);
@@ -129,12 +111,14 @@ describe('columns', () => {
     for (let i = 0; i < 8; i += 1) await press('ArrowRight');
     expect(await left()).toBe(before);
     await at(5, 0).click();
-    expect(await page.locator('.go-to input').inputValue()).toBe('A6');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe('A6');
     await choose(5, 0, 'Let all columns scroll');
     await press(`${MOD}+z`);
     await press(`${MOD}+z`);
     await at(5, 0).click({ button: 'right' });
-    expect(await page.getByRole('menuitem', { name: 'Let all columns scroll' }).count()).toBe(0);
+    expect(
+      await atHand.page.getByRole('menuitem', { name: 'Let all columns scroll' }).count(),
+    ).toBe(0);
   });
 });
 
@@ -152,8 +136,8 @@ describe('sorting', () => {
     await type(FREE + 3, 2, `=SUM(C${FREE + 1}:C${FREE + 3})`);
     await at(FREE, 0).click();
     await at(FREE + 2, 2).click({ modifiers: ['Shift'] });
-    await page.keyboard.press('Shift+F10');
-    await page.getByRole('menuitem', { name: 'Sort by column A, least first' }).click();
+    await atHand.page.keyboard.press('Shift+F10');
+    await atHand.page.getByRole('menuitem', { name: 'Sort by column A, least first' }).click();
     await expect.poll(() => shows(FREE, 0)).toContain('apron');
     expect(await shows(FREE, 2)).toContain('20');
     expect(await entry(FREE + 1, 2)).toBe(`=B${FREE + 2}*10`);
@@ -175,33 +159,33 @@ describe('sorting', () => {
 describe('sheets', () => {
   it('G45 are added, named, moved, copied and deleted, and all of it undone', async () => {
     const before = await sheetNames();
-    await page.getByRole('button', { name: 'New sheet' }).click();
+    await atHand.page.getByRole('button', { name: 'New sheet' }).click();
     await expect.poll(sheetNames).toHaveLength(before.length + 1);
     await type(0, 0, '=top_length*2');
     await expect.poll(() => shows(0, 0)).toContain('168');
-    await page.getByRole('button', { name: 'This sheet' }).click();
+    await atHand.page.getByRole('button', { name: 'This sheet' }).click();
     await dialog().getByLabel('Its name').fill("Bob's parts");
     await dialog().getByRole('button', { name: 'Rename' }).click();
     await expect.poll(sheetNames).toContain("Bob's parts");
-    await page
+    await atHand.page
       .getByRole('navigation', { name: 'Sheets' })
       .getByRole('button', { name: /^Cost/ })
       .click();
     await type(FREE, 0, "='Bob''s parts'!A1");
     await expect.poll(() => shows(FREE, 0)).toContain('168');
-    await page
+    await atHand.page
       .getByRole('navigation', { name: 'Sheets' })
       .getByRole('button', { name: /^Bob/ })
       .click();
-    await page.getByRole('button', { name: 'This sheet' }).click();
+    await atHand.page.getByRole('button', { name: 'This sheet' }).click();
     await dialog().getByRole('button', { name: 'One place later' }).click();
     await dialog().getByRole('button', { name: 'Copy it' }).click();
     await expect.poll(sheetNames).toContain("Bob's parts 2");
-    await page
+    await atHand.page
       .getByRole('navigation', { name: 'Sheets' })
       .getByRole('button', { name: "Bob's parts", exact: true })
       .click();
-    await page.getByRole('button', { name: 'This sheet' }).click();
+    await atHand.page.getByRole('button', { name: 'This sheet' }).click();
     await dialog().getByRole('button', { name: 'Delete it' }).click();
     await expect.poll(() => words(dialog())).toContain('will show #REF!');
     await dialog().getByRole('button', { name: 'Delete the sheet' }).click();
@@ -223,7 +207,7 @@ describe('names', () => {
     await dialog().getByRole('button', { name: 'Name it' }).click();
     await type(FREE + 1, 0, '=rail*2');
     await expect.poll(() => shows(FREE + 1, 0)).toContain('24');
-    await page.getByRole('button', { name: 'Names' }).click();
+    await atHand.page.getByRole('button', { name: 'Names' }).click();
     await dialog().getByLabel('Looking for').fill('rail');
     const row = dialog().locator('li', { hasText: 'rail' });
     expect(await words(row)).toContain('used by');
@@ -249,10 +233,12 @@ describe('finding', () => {
       .click();
     await dialog().getByLabel('Find').fill('Shop costs');
     await dialog().locator('.found-list button').first().click();
-    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Cost');
-    expect(await words(page.locator('.ag-cell-focus'))).toContain('Shop costs');
+    await expect
+      .poll(() => words(atHand.page.locator('nav [aria-current="page"]')))
+      .toContain('Cost');
+    expect(await words(atHand.page.locator('.ag-cell-focus'))).toContain('Shop costs');
     await press(`${MOD}+z`);
-    await expect.poll(() => words(page.locator('.ag-cell-focus'))).toContain('Overhead');
+    await expect.poll(() => words(atHand.page.locator('.ag-cell-focus'))).toContain('Overhead');
   });
 });
 
@@ -269,7 +255,7 @@ describe('what a cell is', () => {
     await dialog().getByLabel('To the nearest').selectOption('2');
     await dialog().getByRole('button', { name: 'Do so' }).click();
     await expect.poll(() => shows(FREE, 0)).toMatch(/19$/);
-    expect(await words(page.locator('.formula-line'))).toContain('exactly 19.0625');
+    expect(await words(atHand.page.locator('.formula-line'))).toContain('exactly 19.0625');
   });
 
   it('G61 may take only what it allows, and carry a remark', async () => {
@@ -279,28 +265,35 @@ describe('what a cell is', () => {
     await dialog().getByRole('button', { name: 'Do so' }).click();
     await type(FREE, 0, '12');
     await at(FREE, 0).click();
-    await expect.poll(() => words(page.locator('.fold-cell .trouble'))).toContain('10 or less');
+    await expect
+      .poll(() => words(atHand.page.locator('.fold-cell .trouble')))
+      .toContain('10 or less');
+    await choose(FREE, 0, /^What it is/);
+    await dialog().getByLabel('Takes no more than').fill('ten');
+    await dialog().getByRole('button', { name: 'Do so' }).click();
+    await expect.poll(() => words(dialog().getByRole('alert'))).toContain('"ten"');
+    await dialog().getByRole('button', { name: 'Leave it' }).click();
     await choose(FREE, 0, 'Remark …');
     await dialog().getByLabel('Shown with the cell').fill('Measured twice.');
     await dialog().getByRole('button', { name: 'Keep it' }).click();
-    await expect.poll(() => words(maker.thisCell)).toContain('Measured twice.');
+    await expect.poll(() => words(atHand.maker.thisCell)).toContain('Measured twice.');
   });
 });
 
 describe('moving about', () => {
   it('G10 goes to a range that is typed in the box', async () => {
-    const box = page.getByLabel('Name or address of the cell; type one to go there');
+    const box = atHand.page.getByLabel('Name or address of the cell; type one to go there');
     await box.fill('A6:B8');
     await box.press('Enter');
     await expect
-      .poll(() => words(page.locator('.selection-line')))
+      .poll(() => words(atHand.page.locator('.selection-line')))
       .toContain('2 columns by 3 rows');
   });
 
   it('G07 F6 leaves the grid, goes round, and comes back to the same cell', async () => {
     await at(7, 1).click();
     const where = () =>
-      page.evaluate(() =>
+      atHand.page.evaluate(() =>
         ['.sheet-grid', '.formula-line', '.side-table', '.table-side'].find((one) =>
           document.activeElement?.closest(one),
         ),
@@ -313,8 +306,8 @@ describe('moving about', () => {
     expect(await where()).toBe('.table-side');
     await press('F6');
     expect(await where()).toBe('.sheet-grid');
-    expect(await words(page.locator('.go-to input'))).toBe('');
-    expect(await page.locator('.go-to input').inputValue()).toBe('top_thickness');
+    expect(await words(atHand.page.locator('.go-to input'))).toBe('');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe('top_thickness');
     await press('Shift+F6');
     expect(await where()).toBe('.table-side');
   });

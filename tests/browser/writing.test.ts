@@ -1,41 +1,21 @@
-import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
 
 /** Writing formulas: pointing at cells, completions, help for arguments, forms of references. */
 
-let app: App;
-let page: Page;
-let maker: Maker;
-let complaints: readonly string[];
-
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-
-beforeEach(async () => {
-  page = await app.open();
-  complaints = complaintsOf(page);
-  maker = new Maker(page);
-  await maker.ready();
-});
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-});
+const atHand = withMaker();
 
 const FREE = 33;
-const at = (row: number, column: number) => maker.cellAt({ sheet: '', row, column });
-const press = (keys: string) => page.keyboard.press(keys);
-const editor = () => page.locator('.cell-entry').inputValue();
-const line = () => page.getByLabel('Entry or formula').inputValue();
-const options = () => page.locator('[role="option"]').allInnerTexts();
+const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
+const press = (keys: string) => atHand.page.keyboard.press(keys);
+const editor = () => atHand.page.locator('.cell-entry').inputValue();
+const line = () => atHand.page.getByLabel('Entry or formula').inputValue();
+const options = () => atHand.page.locator('[role="option"]').allInnerTexts();
 
 async function begin(text: string): Promise<void> {
   await at(FREE, 1).click();
-  await page.keyboard.type(text);
+  await atHand.page.keyboard.type(text);
 }
 
 describe('pointing at cells', () => {
@@ -44,16 +24,16 @@ describe('pointing at cells', () => {
     await at(FREE + 2, 2).click();
     expect(await editor()).toBe(`=A1+C${FREE + 3}`);
     await at(FREE + 1, 0).hover();
-    await page.mouse.down();
+    await atHand.page.mouse.down();
     await at(FREE + 3, 1).hover();
-    await page.mouse.up();
+    await atHand.page.mouse.up();
     expect(await editor()).toBe(`=A1+A${FREE + 2}:B${FREE + 4}`);
     expect(await line()).toBe(await editor());
     await press('Escape');
     await begin('=');
     await at(20, 1).click();
     expect(await editor()).toBe('=least_knee_room');
-    await page.keyboard.type('*2');
+    await atHand.page.keyboard.type('*2');
     await press('Enter');
     await expect.poll(() => words(at(FREE, 1))).toContain('48');
   });
@@ -65,7 +45,7 @@ describe('pointing at cells', () => {
     await press('Shift+ArrowUp');
     await press('Shift+ArrowLeft');
     expect(await editor()).toBe(`=SUM(A${FREE - 1}:B${FREE}`);
-    await page.keyboard.type(')');
+    await atHand.page.keyboard.type(')');
     await press('Enter');
     await at(FREE, 1).click();
     expect(await line()).toBe(`=SUM(A${FREE - 1}:B${FREE})`);
@@ -73,7 +53,7 @@ describe('pointing at cells', () => {
 
   it('G27 reaches other sheets, and Enter comes home', async () => {
     await begin('=2*');
-    await page
+    await atHand.page
       .getByRole('navigation', { name: 'Sheets' })
       .getByRole('button', { name: /^Cost/ })
       .click();
@@ -82,7 +62,9 @@ describe('pointing at cells', () => {
     await at(1, 1).click();
     expect(await line()).toBe('=2*wood_price');
     await press('Enter');
-    await expect.poll(() => words(page.locator('nav [aria-current="page"]'))).toContain('Brief');
+    await expect
+      .poll(() => words(atHand.page.locator('nav [aria-current="page"]')))
+      .toContain('Brief');
     await expect.poll(() => words(at(FREE, 1))).toContain('25');
   });
 
@@ -91,11 +73,11 @@ describe('pointing at cells', () => {
     await press('Enter');
     await at(FREE, 1).click();
     await press('F2');
-    await expect.poll(() => page.locator('.ag-cell[data-read="1"]').count()).toBe(1);
-    expect(await page.locator('.ag-cell[data-read="2"]').count()).toBe(3);
-    expect(await words(page.locator('.entry-reads'))).toMatch(/1 ?A34.*2 ?A31:A33/);
+    await expect.poll(() => atHand.page.locator('.ag-cell[data-read="1"]').count()).toBe(1);
+    expect(await atHand.page.locator('.ag-cell[data-read="2"]').count()).toBe(3);
+    expect(await words(atHand.page.locator('.entry-reads'))).toMatch(/1 ?A34.*2 ?A31:A33/);
     await press('Escape');
-    await expect.poll(() => page.locator('.ag-cell[data-read]').count()).toBe(0);
+    await expect.poll(() => atHand.page.locator('.ag-cell[data-read]').count()).toBe(0);
   });
 
   it('G29 F4 turns a reference through its four forms', async () => {
@@ -119,15 +101,15 @@ describe('completion', () => {
     await press('Escape');
     await expect.poll(options).toEqual([]);
     expect(await editor()).toBe('=su');
-    await page.keyboard.type('m');
+    await atHand.page.keyboard.type('m');
     await expect.poll(options).not.toEqual([]);
     await press('Tab');
     await expect.poll(editor).toBe('=SUM(');
-    await page.keyboard.type('top_l');
+    await atHand.page.keyboard.type('top_l');
     await expect.poll(async () => (await options())[0]).toMatch(/^top_length\s+named cell\s+84 in/);
     await press('Enter');
     await expect.poll(editor).toBe('=SUM(top_length');
-    await page.keyboard.type(')');
+    await atHand.page.keyboard.type(')');
     await press('Enter');
     await expect.poll(() => words(at(FREE, 1))).toContain('84');
   });
@@ -135,7 +117,7 @@ describe('completion', () => {
   it('G30 is chosen with the arrows, and read out through the field', async () => {
     await begin('=apron_');
     await expect.poll(async () => (await options()).length).toBeGreaterThan(2);
-    const field = page.locator('.cell-entry');
+    const field = atHand.page.locator('.cell-entry');
     expect(await field.getAttribute('aria-expanded')).toBe('true');
     expect(await field.getAttribute('aria-activedescendant')).toBe('entry-option-0');
     await press('ArrowDown');
@@ -147,7 +129,7 @@ describe('completion', () => {
 
   it('G31 tells which argument the caret is in, for ours and the standard ones', async () => {
     await begin('=EMC(70,');
-    const call = page.locator('.entry-call');
+    const call = atHand.page.locator('.entry-call');
     await expect.poll(() => words(call.locator('strong'))).toBe('humidity');
     expect(await words(call)).toContain('relative humidity of the air');
     await press('ArrowLeft');
@@ -162,7 +144,7 @@ describe('completion', () => {
   it('G24 Ctrl and Enter put the entry in every selected cell', async () => {
     await at(FREE, 1).click();
     await at(FREE + 2, 1).click({ modifiers: ['Shift'] });
-    await page.keyboard.type(`=A${FREE + 1}+1`);
+    await atHand.page.keyboard.type(`=A${FREE + 1}+1`);
     await press('ControlOrMeta+Enter');
     await at(FREE + 2, 1).click();
     expect(await line()).toBe(`=A${FREE + 3}+1`);

@@ -61,7 +61,7 @@ const MISTAKES: readonly (readonly [slip: string, where: string, formula: string
       'hours in a sum of money',
       'cost_material',
       '=cost_top_wood+cost_base_wood+hours_total',
-      'adds hours to money',
+      'adds a time to money',
     ],
     [
       'an area for a board’s thickness',

@@ -202,6 +202,13 @@ export class Session {
     this.go(this.#lastOn.get(sheet) ?? firstCell(this.book, sheet));
   }
 
+  /** Turns to the sheet before or after the current one (G09). */
+  turnSheet(by: 1 | -1): void {
+    const sheets = this.book.sheets();
+    const next = sheets[sheets.findIndex(({ id }) => id === this.at.sheet) + by];
+    if (next !== undefined) this.goSheet(next.id);
+  }
+
   begin(mode: Editing['mode'], from: Editing['from'], text?: string): boolean {
     if (!this.mayChange) {
       this.say('This tab only reads: the workbook is open for writing in another tab.');

@@ -31,6 +31,9 @@ const TEMPERATURE = optional(
   '70 °F (21 °C)',
 );
 
+const BARE = 'none';
+const ROOM = 70;
+
 const YEAR = 365;
 /** Steps of five days and sixteen slices: finer ones change no result by a thousandth (tests). */
 const STEPS = 73;
@@ -157,9 +160,6 @@ export function panelMoisture(
   const [a, b] = [mean[before % STEPS] ?? 0, mean[(before + 1) % STEPS] ?? 0];
   return a + (b - a) * (at - before);
 }
-
-const BARE = 'none';
-const ROOM = 70;
 
 /**
  * Share of the air's yearly swing that the panel as a whole goes through.

@@ -186,6 +186,8 @@ export interface OpenWorkbook {
   checks(): readonly CheckState[];
   tables(): readonly TableView[];
   explain(at: At): Explanation;
+  /** Cells whose formulas use a cell: by its address, by its name or in a range. */
+  usedBy(at: At): readonly Neighbour[];
   /** Cells in error, and entries that cannot be read, in sheet order. */
   problems(): readonly {
     readonly at: At;

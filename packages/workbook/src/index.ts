@@ -39,7 +39,7 @@ export type { At, CellTraits, Edit, Place } from './edit/types.ts';
 export { Calculator, type Content } from './engine/calculator.ts';
 export { functionReference } from './engine/functions.ts';
 export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
-export { columnName, parseAddress } from './formula/address.ts';
+export { columnName, parseAddress, writtenSheet } from './formula/address.ts';
 export { nameProblem } from './formula/names.ts';
 export {
   callAt,
@@ -49,7 +49,7 @@ export {
   wordAt,
 } from './formula/parts.ts';
 export { functionsIn, readWritten } from './formula/references.ts';
-export { nextForm, shifted } from './formula/shift.ts';
+export { nextForm, shifted, turned } from './formula/shift.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
 export {
@@ -62,6 +62,7 @@ export {
   withUnit,
 } from './quantities/show.ts';
 export { quantityUnits } from './quantities/units.ts';
+export { QUANTITY_WORDS } from './quantities/words.ts';
 export { type Alone, workOut } from './reference/alone.ts';
 export {
   argumentSays,

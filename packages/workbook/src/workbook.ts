@@ -6,13 +6,14 @@ import type {
   CheckState,
   Explanation,
   NameView,
+  Neighbour,
   OpenWorkbook,
   Refused,
   SheetView,
   TableView,
 } from './api.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
-import { explainCell } from './book/explain.ts';
+import { explainCell, usersOf } from './book/explain.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
@@ -140,6 +141,10 @@ export class Workbook implements OpenWorkbook {
 
   tables(): readonly TableView[] {
     return tableViews(this.#state);
+  }
+
+  usedBy(at: At): readonly Neighbour[] {
+    return usersOf(this.#sources, at);
   }
 
   explain(at: At): Explanation {

@@ -51,7 +51,7 @@ export async function startApp(): Promise<App> {
 }
 
 /** Everything a page complained of so far: errors on its console and errors nobody caught. */
-export function complaintsOf(page: Page): readonly string[] {
+export function complaintsOf(page: Page): string[] {
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (message.type() === 'error') complaints.push(message.text());

@@ -229,7 +229,14 @@ function Offer({ session }: { readonly session: Session }) {
 function useKeys(session: Session, onTool: (tool: Tool) => void): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
-      if (event.key === 'F6' && document.querySelector('dialog[open]') === null) {
+      const open = document.querySelector('dialog[open]') !== null;
+      // Heard wherever the focus is: right after a turn it is on its way into the next sheet.
+      if (event.altKey && !open && (event.key === 'PageDown' || event.key === 'PageUp')) {
+        event.preventDefault();
+        session.turnSheet(event.key === 'PageDown' ? 1 : -1);
+        return;
+      }
+      if (event.key === 'F6' && !open) {
         event.preventDefault();
         turnRegion(session, event.shiftKey ? -1 : 1);
         return;

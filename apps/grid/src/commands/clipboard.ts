@@ -6,6 +6,7 @@ import {
   type Place,
   type Scalar,
   shifted,
+  turned,
 } from '@kerfbook/workbook';
 import { type Area, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
 import type { Session } from '../session.ts';
@@ -59,6 +60,26 @@ export function copySelected(session: Session, clipboard: Clipboard, cut: boolea
   clipboard.setData(BLOCK_TYPE, JSON.stringify(block));
   session.copied(block);
   return true;
+}
+
+/**
+ * Copies or cuts without the key. The browser hands over its clipboard only with an event of its own,
+ * and sends that event only where something could be copied, which `beforecopy` is asked for.
+ */
+export function copyByCommand(session: Session, cut: boolean): void {
+  const could = (event: Event): void => event.preventDefault();
+  const hand = (event: ClipboardEvent): void => {
+    if (event.clipboardData === null) return;
+    event.preventDefault();
+    event.stopPropagation();
+    copySelected(session, event.clipboardData, cut);
+  };
+  document.addEventListener('beforecopy', could, true);
+  document.addEventListener('copy', hand, true);
+  const handed = document.execCommand('copy');
+  document.removeEventListener('copy', hand, true);
+  document.removeEventListener('beforecopy', could, true);
+  if (!handed) session.say('The browser did not let the menu copy. Use the key: Ctrl and C, or X.');
 }
 
 function blockOf(session: Session, area: Area, cut: boolean): Block {
@@ -131,9 +152,9 @@ export function pasteBlock(session: Session, block: Block, kind: PasteKind): voi
     moveBlock(session, block);
     return;
   }
-  const turned = kind === 'turned';
-  const rows = turned ? columnsOf(block.area) : rowsOf(block.area);
-  const columns = turned ? rowsOf(block.area) : columnsOf(block.area);
+  const swap = kind === 'turned';
+  const rows = swap ? columnsOf(block.area) : rowsOf(block.area);
+  const columns = swap ? rowsOf(block.area) : columnsOf(block.area);
   const target = targetOf(session, rows, columns);
   const { sheet } = session.at;
   const cells = placesOf([target]).map((place) => {
@@ -141,28 +162,21 @@ export function pasteBlock(session: Session, block: Block, kind: PasteKind): voi
       (place.row - target.top) % rows,
       (place.column - target.left) % columns,
     ];
-    const [i, j] = turned ? [across, down] : [down, across];
+    const [i, j] = swap ? [across, down] : [down, across];
     const from = { row: block.area.top + i, column: block.area.left + j };
     const copied = block.cells[i]?.[j] ?? null;
-    const cell = asPasted(copied, block.values[i]?.[j] ?? null, kind, {
-      rows: place.row - from.row,
-      columns: place.column - from.column,
-    });
+    const cell = asPasted(copied, block.values[i]?.[j] ?? null, kind, from, place);
     return { ...place, cell: keeping(session, { sheet, ...place }, cell, kind) };
   });
   finish(session, { do: 'place', sheet, cells }, target);
-}
-
-interface Shift {
-  readonly rows: number;
-  readonly columns: number;
 }
 
 function asPasted(
   copied: CellDocument | null,
   value: Scalar | null,
   kind: PasteKind,
-  by: Shift,
+  from: Place,
+  to: Place,
 ): CellDocument | null {
   if (copied === null) return null;
   if (kind === 'values') {
@@ -170,9 +184,12 @@ function asPasted(
     return value === null ? traits : { ...traits, value };
   }
   const { formula } = copied;
-  return formula === undefined
-    ? copied
-    : { ...copied, formula: shifted(formula, by.rows, by.columns) };
+  if (formula === undefined) return copied;
+  const moved =
+    kind === 'turned'
+      ? turned(formula, from, to)
+      : shifted(formula, to.row - from.row, to.column - from.column);
+  return { ...copied, formula: moved };
 }
 
 /** A place keeps its name, and with formats only what it holds. */

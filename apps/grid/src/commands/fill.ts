@@ -1,5 +1,5 @@
 import { type CellDocument, type Place, shifted } from '@kerfbook/workbook';
-import { type Area, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
+import { type Area, columnsOf, holds, placesOf, rowsOf } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 
 /**
@@ -14,7 +14,7 @@ export function fill(session: Session, from: Area, to: Area): boolean {
   const cells: (Place & { cell: CellDocument | null })[] = [];
   for (let line = 0; line < lines; line += 1) {
     const source = placesOf([lineOf(from, down, line)]);
-    const target = placesOf([lineOf(to, down, line)]).filter((place) => !within(from, place));
+    const target = placesOf([lineOf(to, down, line)]).filter((place) => !holds(from, place));
     if (back) {
       source.reverse();
       target.reverse();
@@ -35,9 +35,6 @@ const lineOf = (area: Area, down: boolean, line: number): Area =>
   down
     ? { ...area, left: area.left + line, right: area.left + line }
     : { ...area, top: area.top + line, bottom: area.top + line };
-
-const within = ({ top, left, bottom, right }: Area, { row, column }: Place): boolean =>
-  row >= top && row <= bottom && column >= left && column <= right;
 
 type Next = (k: number, place: Place) => CellDocument;
 
@@ -119,7 +116,7 @@ export function fillByKey(session: Session, by: 'down' | 'right'): void {
 function copyDown(session: Session, from: Area, to: Area, selected: Area): void {
   const { sheet } = session.at;
   const cells = placesOf([to])
-    .filter((place) => !within(from, place))
+    .filter((place) => !holds(from, place))
     .map((place) => {
       const source = {
         row: Math.min(place.row, from.bottom),

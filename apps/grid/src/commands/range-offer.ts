@@ -18,7 +18,7 @@ export function rangeOffer(book: OpenWorkbook, at: At): RangeOffer | undefined {
   const above = { ...at, row: at.row - 1 };
   if (at.row === 0 || book.value(at).kind !== 'number') return undefined;
   if (book.value(above).kind !== 'number') return undefined;
-  for (const user of book.explain(above).usedBy) {
+  for (const user of book.usedBy(above)) {
     // A running total takes its own range along from line to line.
     if (user.at.sheet !== at.sheet || user.at.row === above.row) continue;
     const { formula } = book.cell(user.at);

@@ -1,5 +1,5 @@
 import { type At, columnName, type Edit, type Neighbour, randomId } from '@kerfbook/workbook';
-import { type Area, columnsOf, placesOf, rowsOf, within } from '../selection/area.ts';
+import { type Area, columnsOf, holds, placesOf, rowsOf, within } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 
 export type Line = 'row' | 'column';
@@ -56,23 +56,15 @@ export function removal(session: Session, line: Line): { edit: Edit; area: Area 
   return { edit, area };
 }
 
-/** Cells looked at, at the most, before something is deleted. */
-const MOST = 3000;
-
 /** Cells elsewhere whose formulas use a cell of an area, each once (G40). */
 export function usersOf(session: Session, sheet: string, area: Area): readonly Neighbour[] {
   const { book } = session;
   const users = new Map<string, Neighbour>();
-  const inside = (at: At): boolean =>
-    at.sheet === sheet &&
-    at.row >= area.top &&
-    at.row <= area.bottom &&
-    at.column >= area.left &&
-    at.column <= area.right;
-  for (const place of placesOf([area]).slice(0, MOST)) {
+  const inside = (at: At): boolean => at.sheet === sheet && holds(area, at);
+  for (const place of placesOf([area])) {
     const at = { sheet, ...place };
     if (book.value(at).kind === 'empty') continue;
-    for (const user of book.explain(at).usedBy) if (!inside(user.at)) users.set(user.address, user);
+    for (const user of book.usedBy(at)) if (!inside(user.at)) users.set(user.address, user);
   }
   return [...users.values()];
 }

@@ -1,4 +1,10 @@
-import { type CellTraits, nameProblem, type Show } from '@kerfbook/workbook';
+import {
+  type CellTraits,
+  nameProblem,
+  quantityUnits,
+  readEntry,
+  type Show,
+} from '@kerfbook/workbook';
 import { type FormEvent, useId, useState } from 'react';
 import { selectedOnSheet } from '../commands/commands.ts';
 import { linesInWords, removal, usersOf } from '../commands/structure.ts';
@@ -174,6 +180,7 @@ function Format({ session, onClose }: PartProps) {
   const [least, setLeast] = useState(bound(cell.allow?.min));
   const [most, setMost] = useState(bound(cell.allow?.max));
   const [list, setList] = useState(cell.allow?.list?.join('\n') ?? '');
+  const [says, setSays] = useState<string>();
   const id = useId();
   const units = unitChoices(quantity);
   const words = quantity === 'text';
@@ -183,8 +190,12 @@ function Format({ session, onClose }: PartProps) {
         does="Do so"
         onClose={onClose}
         onDo={() => {
-          const traits = traitsFrom({ quantity, style, role, least, most, list });
-          describe(session, traits);
+          const read = traitsFrom(session, { quantity, style, role, least, most, list });
+          if (typeof read === 'string') {
+            setSays(read);
+            return;
+          }
+          describe(session, read);
           onClose();
         }}
       >
@@ -256,6 +267,11 @@ function Format({ session, onClose }: PartProps) {
             <Text label="Takes no more than" id={`${id}z`} value={most} onText={setMost} />
           </div>
         )}
+        {says === undefined ? null : (
+          <p className="complaint" role="alert">
+            {says}
+          </p>
+        )}
       </Form>
     </Dialog>
   );
@@ -272,32 +288,39 @@ interface Wanted {
   readonly list: string;
 }
 
-function traitsFrom({ quantity, style, role, least, most, list }: Wanted): CellTraits {
-  const number = (text: string): number | undefined => {
-    const value = Number(text);
-    return text.trim() === '' || !Number.isFinite(value) ? undefined : value;
-  };
-  const [min, max] = [number(least), number(most)];
+/** What the form says of cells, or the sentence about what in it cannot be read. */
+function traitsFrom(session: Session, wanted: Wanted): CellTraits | string {
+  const { quantity, style, role, list } = wanted;
+  const words = quantity === 'text';
+  const [min, max] = [wanted.least, wanted.most].map((text) => boundFrom(session, text, quantity));
+  if (typeof min === 'string') return min;
+  if (typeof max === 'string') return max;
+  if (min !== undefined && max !== undefined && min > max) {
+    return 'The least it takes is more than the most. Exchange the two.';
+  }
+  const decimals = style.decimals.trim();
+  if (style.as === 'decimal' && !/^(?:\d|10)?$/.test(decimals)) {
+    return `Decimals are a whole number from 0 to 10; "${decimals}" is none.`;
+  }
   const choices = list
     .split('\n')
     .map((one) => one.trim())
     .filter((one) => one !== '');
+  // What this form does not show stays as it was.
+  const { whole, from } = session.current().allow ?? {};
   const allow = {
-    ...(min === undefined || quantity === 'text' ? {} : { min }),
-    ...(max === undefined || quantity === 'text' ? {} : { max }),
-    ...(choices.length === 0 || quantity !== 'text' ? {} : { list: choices }),
+    ...(words || min === undefined ? {} : { min }),
+    ...(words || max === undefined ? {} : { max }),
+    ...(words || whole === undefined ? {} : { whole }),
+    ...(words && choices.length > 0 ? { list: choices } : {}),
+    ...(words && from !== undefined ? { from } : {}),
   };
-  const decimals = number(style.decimals);
-  const denominator = number(style.denominator);
+  const inParts = style.as === 'fraction' || style.as === 'feet-inches';
   const show = {
     ...(style.as === '' ? {} : { as: style.as }),
-    ...(style.unit === '' ? {} : { unit: style.unit }),
-    ...(style.as === 'decimal' && decimals !== undefined
-      ? { decimals: Math.max(0, Math.min(10, Math.round(decimals))) }
-      : {}),
-    ...((style.as === 'fraction' || style.as === 'feet-inches') && denominator !== undefined
-      ? { denominator }
-      : {}),
+    ...(quantityUnits(quantity).includes(style.unit) ? { unit: style.unit } : {}),
+    ...(style.as === 'decimal' && decimals !== '' ? { decimals: Number(decimals) } : {}),
+    ...(inParts ? { denominator: Number(style.denominator) } : {}),
   } as Show;
   return {
     quantity: quantity === '' ? null : (quantity as NonNullable<CellTraits['quantity']>),
@@ -305,6 +328,20 @@ function traitsFrom({ quantity, style, role, least, most, list }: Wanted): CellT
     show: Object.keys(show).length === 0 ? null : show,
     allow: Object.keys(allow).length === 0 ? null : allow,
   };
+}
+
+/** A bound as it would be typed into the cell: with its unit, as a fraction. */
+function boundFrom({ book }: Session, text: string, quantity: string): number | string | undefined {
+  if (text.trim() === '') return undefined;
+  const reading = readEntry(text, {
+    system: book.units,
+    currency: book.currency,
+    ...(quantity === '' ? {} : { quantity: quantity as NonNullable<CellTraits['quantity']> }),
+  });
+  if (reading.kind === 'value' && typeof reading.value === 'number') return reading.value;
+  return reading.kind === 'unread'
+    ? reading.says
+    : `"${text}" is no number to hold a value against.`;
 }
 
 interface ChoiceProps {

@@ -1,5 +1,5 @@
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
-import { pasteBlock } from '../commands/clipboard.ts';
+import { copyByCommand, pasteBlock } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
@@ -102,8 +102,8 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
   ];
   return [
     [
-      { says: 'Cut', does: () => copyByMenu('cut') },
-      { says: 'Copy', does: () => copyByMenu('copy') },
+      { says: 'Cut', does: () => copyByCommand(session, true) },
+      { says: 'Copy', does: () => copyByCommand(session, false) },
       ...(block === undefined
         ? []
         : [
@@ -181,9 +181,4 @@ function sightItems(session: Session): readonly Item[] {
           },
         ]),
   ];
-}
-
-/** The browser hands the event to the focused cell, as the key would. */
-function copyByMenu(what: 'copy' | 'cut'): void {
-  requestAnimationFrame(() => document.execCommand(what));
 }

@@ -1,37 +1,9 @@
-import { quantityUnits, type Show } from '@kerfbook/workbook';
+import { QUANTITY_WORDS, quantityUnits, type Show } from '@kerfbook/workbook';
 
 /** Choices as a maker reads them; the first leaves the matter open. */
 export type Choices = readonly (readonly [value: string, says: string])[];
 
-export const KINDS: Choices = [
-  ['', 'anything'],
-  ['number', 'a number'],
-  ['count', 'a count'],
-  ['length', 'a length'],
-  ['area', 'an area'],
-  ['volume', 'a volume'],
-  ['boardfeet', 'board feet'],
-  ['liquid', 'a liquid'],
-  ['coverage', 'a coverage'],
-  ['mass', 'a weight'],
-  ['force', 'a force'],
-  ['pressure', 'a pressure'],
-  ['load_per_length', 'a load on a length'],
-  ['temperature', 'a temperature'],
-  ['humidity', 'a humidity'],
-  ['moisture', 'a moisture content'],
-  ['movement_rate', 'a movement rate'],
-  ['angle', 'an angle'],
-  ['ratio', 'a share, 0 to 1'],
-  ['percent', 'a percentage'],
-  ['money', 'money'],
-  ['money_per_boardfoot', 'money a board foot'],
-  ['money_per_hour', 'money an hour'],
-  ['duration', 'hours'],
-  ['date', 'a date'],
-  ['text', 'words'],
-  ['logical', 'yes or no'],
-];
+export const KINDS: Choices = [['', 'anything'], ...Object.entries(QUANTITY_WORDS)];
 
 export const ROLES: Choices = [
   ['', 'nothing special'],

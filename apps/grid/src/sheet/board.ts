@@ -280,9 +280,6 @@ export class Board {
       case 'move':
         this.#moveTo(nextPlace(session, action.by, this.#size));
         break;
-      case 'sheet':
-        this.#turnSheet(action.by);
-        break;
       case 'narrow':
         session.go(at);
         session.copied(undefined);
@@ -362,12 +359,6 @@ export class Board {
   #show({ row, column }: Place): void {
     this.#grid.ensureIndexVisible(row);
     this.#grid.ensureColumnVisible(columnId(column));
-  }
-
-  #turnSheet(by: 1 | -1): void {
-    const sheets = this.#session.book.sheets();
-    const next = sheets[sheets.findIndex(({ id }) => id === this.#sheet) + by];
-    if (next !== undefined) this.#session.goSheet(next.id);
   }
 
   /** The filled cells around the current one, and when they are selected already, all (G12). */

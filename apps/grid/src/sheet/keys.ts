@@ -9,7 +9,6 @@ export type KeyAction =
   | { readonly do: 'extend'; readonly by: Direction }
   | { readonly do: 'page'; readonly by: 1 | -1; readonly extend: boolean }
   | { readonly do: 'first' | 'last'; readonly sheet: boolean; readonly extend: boolean }
-  | { readonly do: 'sheet'; readonly by: 1 | -1 }
   | { readonly do: 'fill'; readonly by: 'down' | 'right' }
   | { readonly do: 'insert' | 'remove' }
   | {
@@ -66,10 +65,8 @@ export function keyAction(pressed: Pressed): KeyAction | undefined {
 
 function altAction(key: string): KeyAction | undefined {
   if (key === 'ArrowDown') return { do: 'edit' };
-  if (key === 'PageDown') return { do: 'sheet', by: 1 };
   if (key === 'Insert') return { do: 'insert' };
-  if (key === 'Delete') return { do: 'remove' };
-  return key === 'PageUp' ? { do: 'sheet', by: -1 } : undefined;
+  return key === 'Delete' ? { do: 'remove' } : undefined;
 }
 
 function modAction(key: string): KeyAction | undefined {

@@ -22,7 +22,7 @@ export default function Names({ session, onClose }: NamesProps) {
     name,
     at,
     cell: book.cell(at),
-    users: book.explain(at).usedBy,
+    users: book.usedBy(at),
   }));
   const found = all.filter(
     ({ name, users }) =>

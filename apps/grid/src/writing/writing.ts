@@ -11,6 +11,7 @@ import {
   takesReference,
   withUnit,
   wordAt,
+  writtenSheet,
 } from '@kerfbook/workbook';
 import { type Area, areaBetween, areaOf } from '../selection/area.ts';
 import type { Editing, Session } from '../session.ts';
@@ -175,7 +176,7 @@ export function point(session: Session, sheet: string, from: Place, lead: Place)
   const range = editing === undefined ? undefined : pointRange(editing);
   if (editing === undefined || range === undefined) return false;
   const name = session.book.sheet(sheet)?.name ?? '';
-  const prefix = sheet === editing.at.sheet ? '' : `${quotedSheet(name)}!`;
+  const prefix = sheet === editing.at.sheet ? '' : `${writtenSheet(name)}!`;
   const area = areaBetween(from, lead);
   const one = area.top === area.bottom && area.left === area.right;
   const corner = (row: number, column: number): string => `${columnName(column)}${row + 1}`;
@@ -190,11 +191,6 @@ export function point(session: Session, sheet: string, from: Place, lead: Place)
   session.point(written, { start, end: start + text.length, sheet, from, lead });
   return true;
 }
-
-const quotedSheet = (name: string): string =>
-  /^[A-Za-z_][\w.]*$/.test(name) && !/^[A-Za-z]{1,3}\d+$/.test(name)
-    ? name
-    : `'${name.replaceAll("'", "''")}'`;
 
 /** Points with the arrows: on from what was pointed at last, or from the cell being written. */
 export function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boolean {

@@ -23,16 +23,18 @@ const MOST = 200;
 
 /** Why a cell has the value it has: in words, in numbers, and down to the inputs (rule X1). */
 export function explainCell(sources: Sources, at: At): Explanation {
-  const { state, calculator } = sources;
+  const { state } = sources;
   const cell = viewCell(sources, at);
   const calculated = cell.formula !== undefined;
   const near = (places: readonly At[]) =>
-    inOrder(state, places).map((one) => neighbour(sources, one));
+    inOrder(state, places)
+      .slice(0, MOST)
+      .map((one) => neighbour(sources, one));
   return {
     at,
     address: `${state.sheetName(at.sheet) ?? ''}!${cell.address}`,
     uses: calculated ? near(precedentsOf(sources, at)) : [],
-    usedBy: near(calculator.dependents(at)),
+    usedBy: usersOf(sources, at).slice(0, MOST),
     rests: calculated ? near(rootsOf(sources, at)) : [],
     functions: calculated ? ownFunctions(cell.formula ?? '') : [],
     looksIn: calculated ? looksIn(state, at, cell.formula ?? '') : [],
@@ -42,6 +44,13 @@ export function explainCell(sources: Sources, at: At): Explanation {
       : { formula: cell.formula, withNumbers: inNumbers(sources, cell.formula, at.sheet) }),
     ...(cell.value.kind === 'error' ? { error: cell.value.error } : {}),
   };
+}
+
+/** Cells whose formulas use a cell, in the order of the workbook. */
+export function usersOf(sources: Sources, at: At): readonly Neighbour[] {
+  return inOrder(sources.state, sources.calculator.dependents(at)).map((one) =>
+    neighbour(sources, one),
+  );
 }
 
 function neighbour({ state, calculator }: Sources, at: At): Neighbour {
@@ -102,7 +111,6 @@ function inOrder(state: BookState, places: readonly At[]): readonly At[] {
   const order = new Map(state.sheets.map((sheet, index) => [sheet.id, index]));
   return places
     .filter((at) => at.sheet !== CHECKS_SHEET)
-    .slice(0, MOST)
     .sort(
       (a, b) =>
         (order.get(a.sheet) ?? 0) - (order.get(b.sheet) ?? 0) ||

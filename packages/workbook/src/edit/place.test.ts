@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { loadText } from '../document/load.ts';
 import { saveText } from '../document/save.ts';
-import { nextForm, shifted } from '../formula/shift.ts';
+import { nextForm, shifted, turned } from '../formula/shift.ts';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
 
@@ -28,6 +28,16 @@ describe('a formula copied elsewhere', () => {
     ['=A1', 0, -1, '=#REF!'],
   ])('P1 %s by %i rows and %i columns', (from, rows, columns, to) => {
     expect(shifted(from, rows, columns)).toBe(to);
+  });
+
+  it.each([
+    // Copied from A3 to D1, rows as columns: what was above is at the left.
+    ['=A2*2', '=C1*2'],
+    ['=SUM(A1:A2)', '=SUM(B1:C1)'],
+    ['=B3+$A$1', '=D2+$A$1'],
+    ['=top', '=top'],
+  ])('P1 %s turned, rows as columns', (before, after) => {
+    expect(turned(before, { row: 2, column: 0 }, { row: 0, column: 3 })).toBe(after);
   });
 
   it('P1 has its references cycled through their four forms', () => {

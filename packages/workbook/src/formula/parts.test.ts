@@ -11,7 +11,7 @@ const split = (text: string): readonly [string, number] => [
 ];
 
 describe('the parts of a formula', () => {
-  it('F2 leave nothing out', () => {
+  it('leave nothing out', () => {
     const text = '=IF(A1>=2, "a,b", top*\'My parts\'!$B$2) +1%';
     expect(
       formulaParts(text)
@@ -34,11 +34,11 @@ describe('the parts of a formula', () => {
     ['=IF(A1>2,ROUND(B1,2),|3)', 'IF', 2],
     ['=IF("a,b(",|1)', 'IF', 1],
     ['=IF((1+|2),3)', 'IF', 0],
-  ])('F2 %s is in a call', (text, name, argument) => {
+  ])('%s is in a call', (text, name, argument) => {
     expect(callAt(...split(text))).toEqual({ name, argument });
   });
 
-  it('F2 know where no call is', () => {
+  it('know where no call is', () => {
     for (const text of ['=A1+|', '=SUM(1)|', '|=SUM(1)', '=(1+|2)'])
       expect(callAt(...split(text))).toBeUndefined();
   });
@@ -47,11 +47,11 @@ describe('the parts of a formula', () => {
     ['=su|', 'su'],
     ['=A1+top_l|', 'top_l'],
     ['=SUM(to|p', 'to'],
-  ])('F2 %s has a word in front of the caret', (text, word) => {
+  ])('%s has a word in front of the caret', (text, word) => {
     expect(wordAt(...split(text))?.text).toBe(word);
   });
 
-  it('F2 take no address and nothing in quotes for a word', () => {
+  it('take no address and nothing in quotes for a word', () => {
     for (const text of ['=B3|', '=$B$3|', '="ab|', '=12|', "='My parts'!B3|", '=|'])
       expect([text, wordAt(...split(text))]).toEqual([text, undefined]);
   });
@@ -65,13 +65,13 @@ describe('the parts of a formula', () => {
     ['=A1+|B2', false],
     ['="a+|b"', false],
     ['12+|', false],
-  ])('F2 %s takes a reference: %s', (text, takes) => {
+  ])('%s takes a reference: %s', (text, takes) => {
     expect(takesReference(...split(text))).toBe(takes);
   });
 });
 
 describe('the standard functions’ arguments', () => {
-  it('F2 belong to functions that the engine has, and that are not ours', () => {
+  it('belong to functions that the engine has, and that are not ours', () => {
     const ours = new Set(functionReference().map(({ name }) => name));
     const calls = STANDARD_PAGES.map(({ name }) => `=${name}()`);
     const results = workOut(calls, 'us');

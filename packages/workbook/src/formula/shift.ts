@@ -9,20 +9,41 @@ import { isReference, readWritten } from './references.ts';
  * reads `#REF!`.
  */
 export function shifted(a1: string, rows: number, columns: number): string {
-  return tokenize(a1)
-    .map((token) =>
-      isReference(token) ? shiftedReference(token.value, rows, columns) : token.value,
-    )
-    .join('');
+  return rewritten(a1, (corner) => shiftedCorner(corner, rows, columns));
 }
 
-function shiftedReference(text: string, rows: number, columns: number): string {
-  const written = readWritten(text);
-  if (written === undefined) return text;
-  const corners = [written.from, written.to].flatMap((corner) =>
-    corner === undefined ? [] : [shiftedCorner(corner, rows, columns)],
-  );
-  return corners.includes(undefined) ? '#REF!' : `${prefix(written.sheet)}${corners.join(':')}`;
+/**
+ * A typed formula as it reads when its cell is copied to another with rows turned into columns: what
+ * stood above it stands at its left. References with a `$` stay.
+ */
+export function turned(a1: string, from: Spot, to: Spot): string {
+  return rewritten(a1, (corner) => {
+    const { row, column, rowFixed, columnFixed } = corner;
+    if (row === undefined || column === undefined || rowFixed || columnFixed) {
+      return shiftedCorner(corner, 0, 0);
+    }
+    const [down, across] = [row - from.row, column - from.column];
+    return shiftedCorner(corner, to.row + across - row, to.column + down - column);
+  });
+}
+
+interface Spot {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A formula with both corners of every reference rewritten; one that has no place is `#REF!`. */
+function rewritten(a1: string, rewrite: (corner: Corner) => string | undefined): string {
+  return tokenize(a1)
+    .map((token) => {
+      const written = isReference(token) ? readWritten(token.value) : undefined;
+      if (written === undefined) return token.value;
+      const corners = [written.from, written.to].flatMap((corner) =>
+        corner === undefined ? [] : [rewrite(corner)],
+      );
+      return corners.includes(undefined) ? '#REF!' : `${prefix(written.sheet)}${corners.join(':')}`;
+    })
+    .join('');
 }
 
 const prefix = (sheet: string | undefined): string =>

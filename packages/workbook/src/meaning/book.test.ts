@@ -30,12 +30,12 @@ function clashOf(formula: string, quantity?: string): string | undefined {
 describe('a formula whose numbers do not go together', () => {
   it.each([
     ['=long+face', 'This adds an area to a length.'],
-    ['=price-hours', 'This takes hours from money.'],
+    ['=price-hours', 'This takes a time from money.'],
     ['=IF(long>price,1,2)', 'This compares a length with money.'],
     ['=SUM(A1:A4)', 'The cells of A1:A4 mix a length with an area.'],
     ['=MAX(long,price)', 'MAX is given cells that mix a length with money.'],
     ['=IF(pieces>3,long,face)', 'The two answers of IF mix a length with an area.'],
-    ['=CEILING(long,hours)', 'CEILING takes a length in steps of hours.'],
+    ['=CEILING(long,hours)', 'CEILING takes a length in steps of a time.'],
     ['=APRON_LENGTH(face,0,2)', 'APRON_LENGTH takes a length as table_size and is given an area.'],
     ['=dry+air', 'This adds a humidity to a moisture content.'],
     ['=long*wide+hours*wages', 'This adds money to an area.'],
@@ -63,7 +63,7 @@ describe('a formula whose numbers do not go together', () => {
 
   it.each([
     ['=long*wide', 'length', 'The cell is for a length, and its formula gives an area.'],
-    ['=hours*pieces', 'money', 'The cell is for money, and its formula gives hours.'],
+    ['=hours*pieces', 'money', 'The cell is for money, and its formula gives a time.'],
     ['=price*profit', 'money', 'The cell is for money, and its formula gives money × percent.'],
     ['=price/long', 'money', 'The cell is for money, and its formula gives money / (length).'],
     ['=dry', 'length', 'The cell is for a length, and its formula gives a moisture content.'],

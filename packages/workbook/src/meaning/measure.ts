@@ -1,4 +1,5 @@
-import type { Quantity } from '@kerfbook/wood';
+import { QUANTITIES, type Quantity } from '@kerfbook/wood';
+import { QUANTITY_WORDS } from '../quantities/words.ts';
 
 /** What numbers are made of here; a percentage carries its hundred until it is divided by it. */
 export type Base =
@@ -138,33 +139,6 @@ export function fits(a: Measure, b: Measure): boolean {
   return bare.tag === undefined || isPercentage(bare);
 }
 
-const NAMES: Readonly<Partial<Record<Quantity, string>>> = {
-  length: 'a length',
-  area: 'an area',
-  volume: 'a volume',
-  liquid: 'a liquid',
-  boardfeet: 'board feet',
-  mass: 'a weight',
-  temperature: 'a temperature',
-  force: 'a force',
-  pressure: 'a pressure',
-  load_per_length: 'a load on a length',
-  coverage: 'a coverage',
-  money: 'money',
-  money_per_boardfoot: 'money for a board foot',
-  money_per_hour: 'money for an hour',
-  duration: 'hours',
-  percent: 'a percentage',
-};
-
-const TAG_NAMES: Readonly<Record<Tag, string>> = {
-  ratio: 'a share',
-  moisture: 'a moisture content',
-  humidity: 'a humidity',
-  angle: 'an angle',
-  movement_rate: 'a movement rate',
-};
-
 const BASE_WORDS: Readonly<Record<Base, string>> = {
   length: 'length',
   mass: 'weight',
@@ -172,7 +146,7 @@ const BASE_WORDS: Readonly<Record<Base, string>> = {
   liquid: 'liquid',
   boardfeet: 'board feet',
   money: 'money',
-  time: 'hours',
+  time: 'time',
   heat: 'temperature',
   percent: 'percent',
 };
@@ -194,11 +168,11 @@ export function wordsFor(meaning: Meaning): string {
 }
 
 function measureWords({ dims, tag }: Measure): string {
-  if (tag !== undefined) return TAG_NAMES[tag];
+  if (tag !== undefined) return QUANTITY_WORDS[tag];
   if (sameDims(dims, {})) return 'a bare number';
-  for (const [quantity, name] of Object.entries(NAMES)) {
-    const own = DIMS[quantity as Quantity];
-    if (typeof own !== 'string' && sameDims(own, dims)) return name;
+  for (const quantity of QUANTITIES) {
+    const own = DIMS[quantity];
+    if (typeof own !== 'string' && sameDims(own, dims)) return QUANTITY_WORDS[quantity];
   }
   const part = (sign: 1 | -1): string =>
     BASES.filter((base) => sign * exponent(dims, base) > 0)

@@ -1,4 +1,5 @@
 import type { Quantity, UnitSystem } from '@kerfbook/wood';
+import { QUANTITY_WORDS } from './words.ts';
 
 /** What a sentence needs to know of the cell an entry was typed into. */
 export interface Taker {
@@ -57,28 +58,6 @@ function takes(taker: Taker): string {
   return typeof words === 'string' ? words : words(taker);
 }
 
-/** What a number with a unit is, for a person. */
-const KINDS: Partial<Record<Quantity, string>> = {
-  percent: 'a percentage',
-  length: 'a length',
-  area: 'an area',
-  volume: 'a volume',
-  liquid: 'an amount of liquid',
-  boardfeet: 'board feet',
-  mass: 'a weight',
-  temperature: 'a temperature',
-  angle: 'an angle',
-  force: 'a force',
-  pressure: 'a pressure',
-  load_per_length: 'a load on a length',
-  coverage: 'a coverage',
-  money: 'money',
-  money_per_boardfoot: 'money for a board foot',
-  money_per_hour: 'money for an hour',
-  duration: 'a time',
-  date: 'a date',
-};
-
 const short = (text: string): string => {
   const line = text.trim().replace(/\s+/g, ' ');
   return line.length > 40 ? `${[...line].slice(0, 40).join('')}…` : line;
@@ -95,7 +74,7 @@ export const ENTRY_FAULTS = {
     `${quoted(text)} cannot be read here; this cell takes ${takes(taker)}.`,
   /** A number with a unit of another quantity. */
   Q2: (text: string, is: Quantity, taker: Taker) =>
-    `${quoted(text)} is ${KINDS[is] ?? 'a number'}; this cell takes ${takes(taker)}.`,
+    `${quoted(text)} is ${QUANTITY_WORDS[is]}; this cell takes ${takes(taker)}.`,
   /** A nominal lumber size where one length belongs. */
   Q3: (size: string, thickness: string, width: string) =>
     `${quoted(size)} is a nominal size; dressed, it is ${thickness} thick and ${width} wide. Type one of these, or =DRESSED_THICKNESS("${size}") or =DRESSED_WIDTH("${size}").`,

@@ -1,0 +1,31 @@
+import type { Quantity } from '@kerfbook/wood';
+
+/** What a number of a quantity is, for a person; every sentence and list says it with these words. */
+export const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
+  number: 'a number',
+  count: 'a count',
+  length: 'a length',
+  area: 'an area',
+  volume: 'a volume',
+  boardfeet: 'board feet',
+  liquid: 'an amount of liquid',
+  coverage: 'a coverage',
+  mass: 'a weight',
+  force: 'a force',
+  pressure: 'a pressure',
+  load_per_length: 'a load on a length',
+  temperature: 'a temperature',
+  humidity: 'a humidity',
+  moisture: 'a moisture content',
+  movement_rate: 'a movement rate',
+  angle: 'an angle',
+  ratio: 'a share',
+  percent: 'a percentage',
+  money: 'money',
+  money_per_boardfoot: 'money for a board foot',
+  money_per_hour: 'money for an hour',
+  duration: 'a time',
+  date: 'a date',
+  text: 'words',
+  logical: 'yes or no',
+};
