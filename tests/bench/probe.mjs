@@ -85,7 +85,7 @@ export async function timeEdit(page, entry, cells) {
  * @param {number | string} row @param {number | string} column
  */
 export const cellSelector = (row, column) =>
-  `.ag-row[row-index="${row}"] .ag-cell[aria-colindex="${column}"]`;
+  `.ag-row[row-id="${row}"] .ag-cell[aria-colindex="${column}"]`;
 
 /**
  * What every rendered cell shows now, by its selector.
@@ -95,7 +95,7 @@ export const cellSelector = (row, column) =>
 export async function textsOf(page) {
   const found = await page.evaluate(() =>
     [...document.querySelectorAll('.ag-row .ag-cell')].map((cell) => ({
-      row: cell.closest('[row-index]')?.getAttribute('row-index') ?? '',
+      row: cell.closest('[row-id]')?.getAttribute('row-id') ?? '',
       column: cell.getAttribute('aria-colindex') ?? '',
       text: (cell.textContent ?? '').trim(),
     })),

@@ -123,6 +123,44 @@ describe('copy and paste', () => {
     expect(await shows(FREE, 0)).toBe('=1+1');
   });
 
+  it('G21 ask once what a paste means that can be read in two ways', async () => {
+    await at(FREE, 0).click();
+    await pasteFrom({ 'text/plain': '1.234\t2.500\n1.000\tleg' });
+    const offer = atHand.page.locator('.offer');
+    await expect.poll(() => words(offer)).toContain('1.234 can be read in two ways');
+    expect(await shows(FREE, 0)).toBe('');
+    await atHand.page.getByRole('button', { name: 'The comma' }).click();
+    await expect.poll(() => shows(FREE, 0)).toContain('1234');
+    expect(await shows(FREE, 1)).toContain('2500');
+    await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE, 0)).toBe('');
+    // What only one reading fits is not asked about on a device that writes so.
+    await pasteFrom({ 'text/plain': '1,234.5\n1,234' });
+    await expect.poll(() => shows(FREE + 1, 0)).toContain('1234');
+    expect(await offer.count()).toBe(0);
+    await press(`${MOD}+z`);
+    await pasteFrom({ 'text/plain': '1.234,5' });
+    await atHand.page.getByRole('button', { name: 'Paste nothing' }).click();
+    expect(await shows(FREE, 0)).toBe('');
+  });
+
+  it('G21 numbers may be typed with a comma before decimals; what is kept is the same', async () => {
+    await atHand.page.getByLabel('Numbers typed as').selectOption('comma');
+    await type(FREE, 0, '1.234,5');
+    expect(await entry(FREE, 0)).toBe('1234.5');
+    await type(FREE, 1, '12,7 mm');
+    expect(await entry(FREE, 1)).toBe('12.7 mm');
+    await type(FREE, 2, `=ROUND(A${FREE + 1},0)`);
+    expect(await entry(FREE, 2)).toBe(`=ROUND(A${FREE + 1},0)`);
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
+    await expect.poll(() => atHand.page.getByLabel('Numbers typed as').inputValue()).toBe('comma');
+    await at(FREE + 1, 0).click();
+    await pasteFrom({ 'text/plain': '0,25' });
+    await expect.poll(() => entry(FREE + 1, 0)).toBe('0.25');
+  });
+
   it('G49 fit: one value fills the selection, a block grows past the edge, all is one step', async () => {
     await select([FREE, 0], [FREE + 2, 2]);
     await pasteFrom({ 'text/plain': '7' });

@@ -22,7 +22,7 @@ async function type(row: number, column: number, text: string): Promise<void> {
 const focused = () =>
   atHand.page.evaluate(() => {
     const one = document.activeElement;
-    const row = one?.closest('.ag-row')?.getAttribute('row-index');
+    const row = one?.closest('.ag-row')?.getAttribute('row-id');
     return row == null ? String(one?.tagName) : `${row}:${one?.getAttribute('col-id')?.slice(1)}`;
   });
 

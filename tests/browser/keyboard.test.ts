@@ -118,7 +118,7 @@ describe('a small workbook', () => {
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
 
     const cell = (row: number) =>
-      words(page.locator(`.ag-row[row-index="${row}"] [aria-colindex="3"]`));
+      words(page.locator(`.ag-row[row-id="${row}"] [aria-colindex="3"]`));
     await expect.poll(() => cell(3)).toContain('45');
     expect(await cell(4)).toContain('3');
     expect(await cell(5)).toContain('10');

@@ -12,12 +12,10 @@ const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', r
 async function selected(): Promise<string> {
   // In one go: between finding the cells and reading them the grid may draw its rows anew.
   const places = await atHand.page.evaluate(() =>
-    [...document.querySelectorAll('.ag-row[row-index] .ag-cell[aria-selected="true"]')].map(
-      (one) => ({
-        row: Number(one.closest('.ag-row')?.getAttribute('row-index')),
-        column: Number(one.getAttribute('col-id')?.slice(1)),
-      }),
-    ),
+    [...document.querySelectorAll('.ag-row[row-id] .ag-cell[aria-selected="true"]')].map((one) => ({
+      row: Number(one.closest('.ag-row')?.getAttribute('row-id')),
+      column: Number(one.getAttribute('col-id')?.slice(1)),
+    })),
   );
   if (places.length === 0) return 'none';
   const rows = places.map(({ row }) => row);
@@ -32,7 +30,7 @@ async function selected(): Promise<string> {
 const focused = () =>
   atHand.page.evaluate(() => {
     const one = document.activeElement;
-    return `${one?.closest('.ag-row')?.getAttribute('row-index')}:${one?.getAttribute('col-id')?.slice(1)}`;
+    return `${one?.closest('.ag-row')?.getAttribute('row-id')}:${one?.getAttribute('col-id')?.slice(1)}`;
   });
 
 const press = (keys: string) => atHand.page.keyboard.press(keys);
@@ -99,7 +97,7 @@ describe('a selection', () => {
     await head('c2').hover();
     await atHand.page.mouse.up();
     expect(await selected()).toMatch(/^0:1 to \d+:2$/);
-    const number = (row: number) => atHand.page.locator(`.ag-row[row-index="${row}"] .row-number`);
+    const number = (row: number) => atHand.page.locator(`.ag-row[row-id="${row}"] .row-number`);
     await number(4).click();
     await number(6).click({ modifiers: ['Shift'] });
     expect(await selected()).toMatch(/^4:0 to 6:/);

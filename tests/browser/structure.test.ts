@@ -103,6 +103,78 @@ describe('columns', () => {
     await expect.poll(() => head(2).count()).toBe(0);
   });
 
+  it('G44 rows are hidden and shown again, skipped by arrows, and left out of a copy of what is seen', async () => {
+    await type(FREE, 0, '1');
+    await type(FREE + 1, 0, '2');
+    await type(FREE + 2, 0, '3');
+    await type(FREE + 3, 0, `=SUM(A${FREE + 1}:A${FREE + 3})`);
+    await choose(FREE + 1, 0, `Hide row ${FREE + 2}`);
+    await expect.poll(() => at(FREE + 1, 0).count()).toBe(0);
+    expect(await shows(FREE + 3, 0)).toContain('6');
+    await at(FREE, 0).click();
+    await press('ArrowDown');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe(`A${FREE + 3}`);
+    await press('ArrowUp');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe(`A${FREE + 1}`);
+    await atHand.page.keyboard.type('4');
+    await press('Enter');
+    expect(await shows(FREE + 3, 0)).toContain('9');
+    await at(FREE, 0).click();
+    await at(FREE + 2, 0).click({ modifiers: ['Shift'] });
+    await expect
+      .poll(() => words(atHand.page.getByRole('status').last()))
+      .toContain('1 row of them hidden');
+    const handed = await atHand.page.evaluateHandle(() => {
+      const box = { text: '' };
+      const keep = DataTransfer.prototype.setData;
+      DataTransfer.prototype.setData = function (this: DataTransfer, kind, data): void {
+        if (kind === 'text/plain') box.text = data;
+        keep.call(this, kind, data);
+      };
+      return box;
+    });
+    await choose(FREE, 0, 'Copy what is in sight');
+    await expect.poll(() => handed.evaluate(({ text }) => text)).toBe('4\r\n3');
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
+    await choose(FREE, 0, 'Show 1 hidden row');
+    await expect.poll(() => shows(FREE + 1, 0)).toContain('2');
+    await press(`${MOD}+z`);
+    await expect.poll(() => at(FREE + 1, 0).count()).toBe(0);
+  });
+
+  it('G58 rows stay in view when they are kept there, and can be worked on', async () => {
+    await choose(4, 1, 'Keep rows up to row 5 in view');
+    const top = (row: number) =>
+      at(row, 1).evaluate((one) => Math.round(one.getBoundingClientRect().top));
+    const before = await top(4);
+    await at(5, 1).click();
+    await press(`${MOD}+End`);
+    for (let i = 0; i < 2; i += 1) await press('PageDown');
+    expect(await top(4)).toBe(before);
+    await at(4, 1).click();
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe('B5');
+    await press('ArrowDown');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe('top_length');
+    await press('ArrowUp');
+    await atHand.page.keyboard.type('kept');
+    await press('Enter');
+    expect(await shows(4, 1)).toBe('kept');
+    await at(3, 1).click();
+    await at(6, 1).click({ modifiers: ['Shift'] });
+    expect(await atHand.page.locator('.ag-cell[aria-selected="true"]').count()).toBe(4);
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
+    expect(await shows(4, 1)).toBe('kept');
+    await choose(4, 1, 'Let all rows scroll');
+    await at(5, 1).click();
+    await press(`${MOD}+End`);
+    await press('PageDown');
+    await expect.poll(() => at(4, 1).count()).toBe(0);
+  });
+
   it('G58 stay in view when they are kept there', async () => {
     await choose(5, 0, 'Keep columns up to column A in view');
     const left = () => head(0).evaluate((one) => Math.round(one.getBoundingClientRect().left));

@@ -20,8 +20,10 @@ function expectSentenceOrSound(text: string): 'refused' | 'opened' {
       }
     }
   }
-  expect(book.document()).toEqual(loaded.document);
-  expect(loadText(saveText(loaded.document))).toEqual(loaded);
+  // As saved: an empty list of cells and none are the same row.
+  expect(saveText(book.document())).toBe(saveText(loaded.document));
+  const again = loadText(saveText(loaded.document));
+  expect(again.ok && saveText(again.document)).toBe(saveText(loaded.document));
   return 'opened';
 }
 

@@ -1,6 +1,6 @@
 import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
 import type { Block } from './commands/clipboard.ts';
-import { type RangeOffer, rangeOffer } from './commands/range-offer.ts';
+import { rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
 import {
   type Area,
@@ -12,6 +12,7 @@ import {
   sizeInWords,
 } from './selection/area.ts';
 import { Watched } from './storage/bookcase-state.ts';
+import { asRead } from './writing/decimal-mark.ts';
 import { mayPoint } from './writing/writing.ts';
 
 /** An entry being written; the cell and the formula line show and change the same one. */
@@ -29,6 +30,13 @@ export interface Editing {
   readonly choice?: number;
   /** The list of completions was put away. */
   readonly hushed?: boolean;
+}
+
+/** A question with what can be answered; putting it away does nothing. */
+export interface Offer {
+  readonly says: string;
+  readonly answers: readonly { readonly says: string; readonly does: () => void }[];
+  readonly putAway: string;
 }
 
 export interface Pointed {
@@ -54,8 +62,8 @@ export interface SessionState {
   readonly menu?: { readonly x: number; readonly y: number };
   /** Cells show their formulas instead of what those come to (G35). */
   readonly formulas?: boolean;
-  /** A range that could take in what was just typed under it (G39). */
-  readonly offer?: RangeOffer;
+  /** A question about what was just done, answered with one press or not at all. */
+  readonly offer?: Offer;
   /** A dialog about what is selected. */
   readonly asked?: Question;
   /** A sentence about what was refused. */
@@ -186,7 +194,8 @@ export class Session {
   }
 
   #select(selection: Selection): void {
-    this.#set({ selection, told: sizeInWords(selection.areas) });
+    const view = this.book.sheet(this.at.sheet);
+    this.#set({ selection, told: sizeInWords(selection.areas, view) });
   }
 
   /** Turns to a sheet, to the cell that was current there last. */
@@ -271,7 +280,8 @@ export class Session {
   commit(): boolean {
     const { editing } = this.state.value;
     if (editing === undefined) return true;
-    const { at, text } = editing;
+    const { at } = editing;
+    const text = asRead(editing.text);
     if (text === this.book.cell(at).entry) {
       this.cancel();
       return true;
@@ -282,7 +292,10 @@ export class Session {
     if (!result.ok) return false;
     this.#clear('editing', 'refused');
     const offer = before === 'empty' ? rangeOffer(this.book, at) : undefined;
-    if (offer !== undefined) this.#set({ offer });
+    if (offer !== undefined) {
+      const take = { says: 'Take it in', does: () => this.apply(offer.edit) };
+      this.offer({ says: offer.says, answers: [take], putAway: 'Leave it' });
+    }
     this.#home(at);
     this.#repaint([at]);
     return true;
@@ -330,11 +343,16 @@ export class Session {
     this.#set({ menu });
   }
 
-  /** Takes the offer up, or puts it away. */
-  answerOffer(take: boolean): void {
+  /** Asks without standing in the way. */
+  offer(offer: Offer): void {
+    this.#set({ offer });
+  }
+
+  /** Takes up an answer of the offer, or puts it away. */
+  answerOffer(answer?: number): void {
     const { offer } = this.state.value;
     this.#clear('offer');
-    if (take && offer !== undefined) this.apply(offer.edit);
+    if (answer !== undefined) offer?.answers[answer]?.does();
   }
 
   /** Turns from results to formulas and back, on every sheet. */

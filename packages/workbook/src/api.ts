@@ -121,8 +121,12 @@ export interface SheetView {
   readonly widths: readonly (number | undefined)[];
   /** Columns out of sight, counted from 0. */
   readonly hidden: readonly number[];
+  /** Rows out of sight, counted from 0. */
+  readonly hiddenRows: readonly number[];
   /** How many columns stay in view at the left. */
   readonly frozen: number;
+  /** How many rows stay in view at the top. */
+  readonly frozenRows: number;
 }
 
 /** A table of the workbook where it is now. */

@@ -50,6 +50,7 @@ export {
 } from './formula/parts.ts';
 export { functionsIn, readWritten } from './formula/references.ts';
 export { nextForm, shifted, turned } from './formula/shift.ts';
+export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
 export {

@@ -250,7 +250,9 @@ function sheetView(sheet: SheetState): SheetView {
     columns: sheet.columns.length,
     widths: sheet.columns.map((column) => column.width),
     hidden: sheet.columns.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
+    hiddenRows: sheet.rows.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
     frozen: sheet.frozen ?? 0,
+    frozenRows: sheet.frozenRows ?? 0,
   };
 }
 

@@ -47,7 +47,7 @@ export class Maker {
   }
 
   cellAt({ row, column }: At): Locator {
-    return this.page.locator(`.ag-row[row-index="${row}"] [aria-colindex="${column + 2}"]`);
+    return this.page.locator(`.ag-row[row-id="${row}"] [aria-colindex="${column + 2}"]`);
   }
 
   /** Goes to a named cell with the pointer. */

@@ -88,7 +88,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         <NewVersion />
         <FormulaLine key={session.id} session={session} />
         <Refused session={session} />
-        <Offer session={session} />
+        <OfferLine session={session} />
         <Boundary what="The grid">
           <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
         </Boundary>
@@ -202,23 +202,25 @@ function turnRegion(session: Session, by: 1 | -1): void {
   [...controls].find((control) => control.checkVisibility())?.focus();
 }
 
-/** A range that could take in what was just typed under it. */
-function Offer({ session }: { readonly session: Session }) {
+/** A question about what was just done. */
+function OfferLine({ session }: { readonly session: Session }) {
   const offer = useSyncExternalStore(session.state.watch, () => session.state.value.offer);
   if (offer === undefined) return null;
-  const answer = (take: boolean) => () => {
-    session.answerOffer(take);
+  const answer = (which?: number) => () => {
+    session.answerOffer(which);
     session.focusGrid();
   };
   return (
     <p className="offer" role="status">
       <span>{offer.says}</span>
       <span className="actions">
-        <button type="button" className="button" onClick={answer(true)}>
-          Take it in
-        </button>
-        <button type="button" className="button" onClick={answer(false)}>
-          Leave it
+        {offer.answers.map(({ says }, i) => (
+          <button key={says} type="button" className="button" onClick={answer(i)}>
+            {says}
+          </button>
+        ))}
+        <button type="button" className="button" onClick={answer()}>
+          {offer.putAway}
         </button>
       </span>
     </p>

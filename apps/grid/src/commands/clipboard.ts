@@ -1,15 +1,18 @@
 import {
   type At,
   type CellDocument,
+  type DecimalMark,
   type Edit,
   LIMITS,
+  marksIn,
   type Place,
   type Scalar,
   shifted,
   turned,
 } from '@kerfbook/workbook';
-import { type Area, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
+import { type Area, cellsOf, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
 import type { Session } from '../session.ts';
+import { asRead, decimalMark } from '../writing/decimal-mark.ts';
 import { selectedOnSheet } from './commands.ts';
 import { fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
 
@@ -66,13 +69,14 @@ export function copySelected(session: Session, clipboard: Clipboard, cut: boolea
  * Copies or cuts without the key. The browser hands over its clipboard only with an event of its own,
  * and sends that event only where something could be copied, which `beforecopy` is asked for.
  */
-export function copyByCommand(session: Session, cut: boolean): void {
+export function copyByCommand(session: Session, how: 'copy' | 'cut' | 'seen'): void {
   const could = (event: Event): void => event.preventDefault();
   const hand = (event: ClipboardEvent): void => {
     if (event.clipboardData === null) return;
     event.preventDefault();
     event.stopPropagation();
-    copySelected(session, event.clipboardData, cut);
+    if (how === 'seen') copySeen(session, event.clipboardData);
+    else copySelected(session, event.clipboardData, how === 'cut');
   };
   document.addEventListener('beforecopy', could, true);
   document.addEventListener('copy', hand, true);
@@ -80,6 +84,19 @@ export function copyByCommand(session: Session, cut: boolean): void {
   document.removeEventListener('copy', hand, true);
   document.removeEventListener('beforecopy', could, true);
   if (!handed) session.say('The browser did not let the menu copy. Use the key: Ctrl and C, or X.');
+}
+
+/** Puts what can be seen of the selection on the clipboard, as it shows: hidden lines stay (G44). */
+function copySeen(session: Session, clipboard: Clipboard): void {
+  const [area] = selectedOnSheet(session);
+  if (area === undefined) return;
+  const { hidden = [], hiddenRows = [] } = session.book.sheet(session.at.sheet) ?? {};
+  const lines = linesOf(session, area)
+    .filter((_, i) => !hiddenRows.includes(area.top + i))
+    .map((line) => line.filter((_, i) => !hidden.includes(area.left + i)));
+  clipboard.setData('text/plain', toTabs(lines));
+  clipboard.setData('text/html', toTable(lines));
+  session.copied(undefined);
 }
 
 function blockOf(session: Session, area: Area, cut: boolean): Block {
@@ -132,7 +149,50 @@ export function paste(session: Session, clipboard: Clipboard, kind: PasteKind = 
     return;
   }
   const lines = fromTable(html) ?? (text === '' ? [] : fromTabs(text));
-  pasteLines(session, lines);
+  const mark = markOf(lines);
+  if (typeof mark === 'string') pasteLines(session, lines, mark);
+  else askMark(session, lines, mark.example);
+}
+
+/** Entries that are looked at for their decimal marks, at the most. */
+const MOST_ASKED = 20_000;
+
+/**
+ * Which sign stands before the decimals of pasted numbers: the device's own where all of them can be
+ * read so and one can only be read so; else its maker has to say (G21).
+ */
+function markOf(lines: Lines): DecimalMark | { readonly example: string } {
+  const own = decimalMark();
+  let open: string | undefined;
+  let settled = false;
+  for (const text of lines.flat().slice(0, MOST_ASKED)) {
+    const marks = marksIn(text);
+    if (marks === 'none') continue;
+    if (marks === own) settled = true;
+    else if (marks === 'either') open ??= text;
+    else return { example: text };
+  }
+  return open === undefined || settled ? own : { example: open };
+}
+
+function askMark(session: Session, lines: Lines, example: string): void {
+  // Whoever goes elsewhere before answering still pastes where they were.
+  const { at, areas } = session;
+  const pasteWith = (mark: DecimalMark) => () => {
+    session.goSheet(at.sheet);
+    session.go(at);
+    const [area] = areas;
+    if (area !== undefined && cellsOf(area) > 1) session.select(area, at);
+    pasteLines(session, lines, mark);
+  };
+  session.offer({
+    says: `Numbers such as ${example.slice(0, 40)} can be read in two ways. Which sign stands before the decimals?`,
+    answers: [
+      { says: 'The point', does: pasteWith('point') },
+      { says: 'The comma', does: pasteWith('comma') },
+    ],
+    putAway: 'Paste nothing',
+  });
 }
 
 function readBlock(text: string, { book }: Session): Block | undefined {
@@ -237,7 +297,11 @@ function moveBlock(session: Session, { sheet, area }: Block): void {
  * Pastes texts as if they had been typed, one edit for all. A formula from elsewhere stays words: who
  * wrote it is not known (G48).
  */
-export function pasteLines(session: Session, lines: Lines): void {
+export function pasteLines(
+  session: Session,
+  lines: Lines,
+  mark: DecimalMark = decimalMark(),
+): void {
   const rows = lines.length;
   const columns = Math.max(0, ...lines.map((line) => line.length));
   if (rows === 0 || columns === 0) return;
@@ -258,7 +322,8 @@ export function pasteLines(session: Session, lines: Lines): void {
   const { sheet } = session.at;
   const cells = placesOf([target]).map((place: Place) => {
     const line = lines[(place.row - target.top) % rows];
-    return { ...place, text: asWords(line?.[(place.column - target.left) % columns] ?? '') };
+    const text = line?.[(place.column - target.left) % columns] ?? '';
+    return { ...place, text: asRead(asWords(text), mark) };
   });
   finish(session, { do: 'enter', sheet, cells }, target);
 }

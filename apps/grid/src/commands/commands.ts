@@ -1,6 +1,7 @@
 import { type Edit, type Place, shifted } from '@kerfbook/workbook';
 import { type Area, placesOf, within } from '../selection/area.ts';
 import type { Session } from '../session.ts';
+import { asRead } from '../writing/decimal-mark.ts';
 
 /** What is selected, cut to the part of the sheet that is there. */
 export function selectedOnSheet(session: Session): readonly Area[] {
@@ -27,7 +28,8 @@ export function enterInAll(session: Session): boolean {
   const { editing } = session;
   if (editing === undefined || session.selection === undefined) return session.commit();
   const { sheet, row, column } = editing.at;
-  const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text: editing.text }] };
+  const text = asRead(editing.text);
+  const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text }] };
   const others = placesOf(session.areas).filter((p) => p.row !== row || p.column !== column);
   const result = session.apply({
     do: 'several',
@@ -37,7 +39,7 @@ export function enterInAll(session: Session): boolean {
   return result.ok;
 
   function textAt(place: Place): string {
-    return shiftedEntry(editing?.text ?? '', place.row - row, place.column - column);
+    return shiftedEntry(text, place.row - row, place.column - column);
   }
 }
 

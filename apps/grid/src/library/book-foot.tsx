@@ -3,6 +3,7 @@ import type { Bookcase } from '../storage/bookcase.ts';
 import { type ApplyEdit, importFile, originSentence, saveAsOwn } from './actions.ts';
 import { Dialog } from './dialog.tsx';
 import { useFileDrop } from './file-drop.ts';
+import { MarkChoice } from './mark-choice.tsx';
 import { NameForm } from './name-form.tsx';
 import { AtRisk, SavedState } from './saved-state.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
@@ -71,6 +72,7 @@ export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps
         </button>
       </p>
       <ThemeChoice store={bookcase.store} />
+      <MarkChoice store={bookcase.store} />
       {showing === 'workbooks' ? (
         <Workbooks
           bookcase={bookcase}

@@ -1,8 +1,10 @@
+import { LIMITS } from '@kerfbook/workbook';
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { copyByCommand, pasteBlock } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
+import type { Area } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 import './menu.css';
 
@@ -102,8 +104,11 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
   ];
   return [
     [
-      { says: 'Cut', does: () => copyByCommand(session, true) },
-      { says: 'Copy', does: () => copyByCommand(session, false) },
+      { says: 'Cut', does: () => copyByCommand(session, 'cut') },
+      { says: 'Copy', does: () => copyByCommand(session, 'copy') },
+      ...(hidesSome(session, area)
+        ? [{ says: 'Copy what is in sight', does: () => copyByCommand(session, 'seen') }]
+        : []),
       ...(block === undefined
         ? []
         : [
@@ -131,8 +136,8 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
             },
           ],
         ]),
-    lines('row'),
-    [...lines('column'), ...sightItems(session)],
+    [...lines('row'), ...sightItems(session, 'row')],
+    [...lines('column'), ...sightItems(session, 'column')],
     [
       { says: 'What it is and how it looks …', does: () => onAsk('format') },
       { says: 'Name …', does: () => onAsk('name') },
@@ -145,40 +150,48 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
   ];
 }
 
-/** Columns out of sight and in view. */
-function sightItems(session: Session): readonly Item[] {
-  const { sheet, column } = session.at;
+function hidesSome({ book, at }: Session, area: Area): boolean {
+  const { hidden = [], hiddenRows = [] } = book.sheet(at.sheet) ?? {};
+  return (
+    hiddenRows.some((row) => row >= area.top && row <= area.bottom) ||
+    hidden.some((column) => column >= area.left && column <= area.right)
+  );
+}
+
+/** Lines out of sight, and in view while the others scroll. */
+function sightItems(session: Session, line: Line): readonly Item[] {
+  const { sheet } = session.at;
   const view = session.book.sheet(sheet);
   const area = session.areas.at(-1);
-  if (view === undefined || area === undefined || area.right >= view.columns) return [];
-  const { hidden, frozen } = view;
-  const columns = Array.from({ length: area.right - area.left + 1 }, (_, i) => area.left + i);
-  return [
-    {
-      says: `Hide ${linesInWords(area, 'column')}`,
-      does: () => session.apply({ do: 'hideColumns', sheet, columns, hidden: true }),
-    },
-    ...(hidden.length === 0
-      ? []
-      : [
-          {
-            says: `Show ${hidden.length} hidden ${hidden.length === 1 ? 'column' : 'columns'}`,
-            does: () => {
-              session.apply({ do: 'hideColumns', sheet, columns: hidden, hidden: false });
-            },
-          },
-        ]),
-    {
-      says: `Keep columns up to ${columnInWords(column)} in view`,
-      does: () => session.apply({ do: 'freeze', sheet, columns: column + 1 }),
-    },
-    ...(frozen === 0
-      ? []
-      : [
-          {
-            says: 'Let all columns scroll',
-            does: () => session.apply({ do: 'freeze', sheet, columns: 0 }),
-          },
-        ]),
-  ];
+  if (view === undefined || area === undefined) return [];
+  const isRow = line === 'row';
+  const [first, last] = isRow ? [area.top, area.bottom] : [area.left, area.right];
+  const hidden = isRow ? view.hiddenRows : view.hidden;
+  const frozen = isRow ? view.frozenRows : view.frozen;
+  const all = `${line}s`;
+  const hide = (lines: readonly number[], away: boolean): void => {
+    session.apply(
+      isRow
+        ? { do: 'hideRows', sheet, rows: lines, hidden: away }
+        : { do: 'hideColumns', sheet, columns: lines, hidden: away },
+    );
+  };
+  const keep = (count: number): void => {
+    session.apply({ do: 'freeze', sheet, ...(isRow ? { rows: count } : { columns: count }) });
+  };
+  const items: Item[] = [];
+  if (last < (isRow ? view.rows : view.columns)) {
+    const lines = Array.from({ length: last - first + 1 }, (_, i) => first + i);
+    items.push({ says: `Hide ${linesInWords(area, line)}`, does: () => hide(lines, true) });
+  }
+  if (hidden.length > 0) {
+    const many = hidden.length === 1 ? `1 hidden ${line}` : `${hidden.length} hidden ${all}`;
+    items.push({ says: `Show ${many}`, does: () => hide(hidden, false) });
+  }
+  if (last < LIMITS.frozen) {
+    const upTo = isRow ? `row ${last + 1}` : columnInWords(last);
+    items.push({ says: `Keep ${all} up to ${upTo} in view`, does: () => keep(last + 1) });
+  }
+  if (frozen > 0) items.push({ says: `Let all ${all} scroll`, does: () => keep(0) });
+  return items;
 }

@@ -118,11 +118,26 @@ export function regionAround(book: OpenWorkbook, at: At): Area {
   return area;
 }
 
-/** `4 columns by 12 rows selected.` */
-export function sizeInWords(areas: readonly Area[]): string {
+interface OutOfSight {
+  readonly hidden: readonly number[];
+  readonly hiddenRows: readonly number[];
+}
+
+/** `4 columns by 12 rows selected, 2 rows of them hidden.` */
+export function sizeInWords(areas: readonly Area[], sheet?: OutOfSight): string {
   const [area, ...more] = areas;
   if (area === undefined) return '';
   if (more.length > 0) return `${areas.length} areas selected.`;
   const count = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`;
-  return `${count(columnsOf(area), 'column')} by ${count(rowsOf(area), 'row')} selected.`;
+  const { hidden = [], hiddenRows = [] } = sheet ?? {};
+  const within = (at: readonly number[], from: number, to: number): number =>
+    at.filter((one) => one >= from && one <= to).length;
+  const away = [
+    [within(hiddenRows, area.top, area.bottom), 'row'] as const,
+    [within(hidden, area.left, area.right), 'column'] as const,
+  ]
+    .filter(([n]) => n > 0)
+    .map(([n, word]) => count(n, word));
+  const note = away.length === 0 ? '' : `, ${away.join(' and ')} of them hidden`;
+  return `${count(columnsOf(area), 'column')} by ${count(rowsOf(area), 'row')} selected${note}.`;
 }

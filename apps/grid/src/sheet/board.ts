@@ -7,6 +7,7 @@ import {
   createGrid,
   type GridApi,
   ModuleRegistry,
+  PinnedRowModule,
   RenderApiModule,
   RowApiModule,
   ScrollApiModule,
@@ -19,10 +20,18 @@ import { cellsOf, holds, jump, regionAround, type Selection } from '../selection
 import { type Session, same } from '../session.ts';
 import { isFormula, mayPoint, readsOf } from '../writing/writing.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
-import { contentOf, type Line, LOOKS, type Size, sizeOf } from './grid-looks.ts';
+import {
+  contentOf,
+  type Drawn,
+  drawnRows,
+  type Line,
+  LOOKS,
+  type Size,
+  sizeOf,
+} from './grid-looks.ts';
 import { type KeyAction, keyAction } from './keys.ts';
-import { markLeaving, markReads, markSelection } from './marks.ts';
-import { inSight, lastUsed, nextPlace, STEPS } from './moves.ts';
+import { cellElement, cellPlace, markLeaving, markReads, markSelection } from './marks.ts';
+import { inSight, lastUsed, nextPlace, rowInSight, STEPS } from './moves.ts';
 import { Pointer } from './pointer.ts';
 
 ModuleRegistry.registerModules([
@@ -30,6 +39,7 @@ ModuleRegistry.registerModules([
   CellStyleModule,
   ColumnApiModule,
   CustomEditorModule,
+  PinnedRowModule,
   RenderApiModule,
   RowApiModule,
   ScrollApiModule,
@@ -58,6 +68,7 @@ export class Board {
   #block: Block | undefined;
   #reads: string | undefined;
   #size: Size;
+  #drawn: ReadonlyMap<number, Drawn>;
   #structures: number;
 
   constructor(host: HTMLElement, session: Session, sheet: string) {
@@ -65,13 +76,14 @@ export class Board {
     this.#session = session;
     this.#sheet = sheet;
     this.#size = sizeOf(session.book.sheet(sheet));
+    this.#drawn = drawnRows(this.#size);
     this.#structures = session.state.value.structures;
     this.#pointer = new Pointer({
       host,
       session,
       sheet,
       size: () => this.#size,
-      firstShown: () => ({ row: Math.max(0, this.#grid.getFirstDisplayedRowIndex()), column: 0 }),
+      firstShown: () => ({ row: this.#firstShown(), column: 0 }),
       show: (place) => this.#show(place),
     });
     this.#grid = createGrid<Line>(host, {
@@ -145,6 +157,7 @@ export class Board {
     const size = sizeOf(sheet);
     if (!alike(size, this.#size)) {
       this.#size = size;
+      this.#drawn = drawnRows(size);
       this.#grid.updateGridOptions(contentOf(size));
     }
     if (structures !== this.#structures) {
@@ -198,16 +211,27 @@ export class Board {
 
   #isFocused(at: At): boolean {
     const focused = this.#grid.getFocusedCell();
-    return focused?.rowIndex === at.row && focused.column.getColId() === columnId(at.column);
+    const drawn = this.#drawn.get(at.row);
+    return (
+      focused?.rowIndex === drawn?.index &&
+      (focused?.rowPinned ?? null) === drawn?.pinned &&
+      focused?.column.getColId() === columnId(at.column)
+    );
+  }
+
+  /** The first row that scrolls and is in view. */
+  #firstShown(): number {
+    const first = this.#grid.getFirstDisplayedRowIndex();
+    return this.#grid.getDisplayedRowAtIndex(first)?.data?.index ?? 0;
   }
 
   #showFocus(at: At): void {
     // A formula that is being written keeps the focus while its maker looks at another sheet.
     if (at.sheet !== this.#sheet || this.#session.editing !== undefined) return;
-    const column = columnId(at.column);
-    this.#grid.ensureIndexVisible(at.row);
-    this.#grid.ensureColumnVisible(column);
-    this.#grid.setFocusedCell(at.row, column);
+    const drawn = this.#drawn.get(at.row);
+    if (drawn === undefined) return;
+    this.#show(at);
+    this.#grid.setFocusedCell(drawn.index, columnId(at.column), drawn.pinned);
   }
 
   #moveTo(at: At): void {
@@ -225,7 +249,12 @@ export class Board {
   #edit(mode: 'fresh' | 'edit', text?: string): void {
     if (!this.#session.begin(mode, 'cell', text)) return;
     const { row, column } = this.#session.at;
-    this.#grid.startEditingCell({ rowIndex: row, colKey: columnId(column) });
+    const { index = row, pinned = null } = this.#drawn.get(row) ?? {};
+    this.#grid.startEditingCell({
+      rowIndex: index,
+      rowPinned: pinned,
+      colKey: columnId(column),
+    });
   }
 
   #key(event: KeyboardEvent): void {
@@ -328,10 +357,8 @@ export class Board {
     session.openMenu({ x: event.clientX, y: event.clientY });
   }
 
-  #menuAt({ row, column }: Place): void {
-    const cell = this.#host.querySelector(
-      `.ag-row[row-index="${row}"] .ag-cell[col-id="${columnId(column)}"]`,
-    );
+  #menuAt(place: Place): void {
+    const cell = cellElement(this.#host, place);
     const { left = 100, bottom = 100 } = cell?.getBoundingClientRect() ?? {};
     this.#session.openMenu({ x: left + 8, y: bottom });
   }
@@ -344,9 +371,9 @@ export class Board {
 
   /** Goes to a place, or selects up to it; never beyond what is offered. */
   #reach(place: Place, extend: boolean): void {
-    const row = Math.max(0, Math.min(this.#size.rows - 1, place.row));
-    const from = this.#lead(extend).column;
-    const column = inSight(place.column, place.column < from ? -1 : 1, this.#size);
+    const from = this.#lead(extend);
+    const row = rowInSight(place.row, place.row < from.row ? -1 : 1, this.#size);
+    const column = inSight(place.column, place.column < from.column ? -1 : 1, this.#size);
     this.#session.moved();
     if (!extend) {
       this.#moveTo({ sheet: this.#sheet, row, column });
@@ -357,7 +384,8 @@ export class Board {
   }
 
   #show({ row, column }: Place): void {
-    this.#grid.ensureIndexVisible(row);
+    const drawn = this.#drawn.get(row);
+    if (drawn?.pinned === null) this.#grid.ensureIndexVisible(drawn.index);
     this.#grid.ensureColumnVisible(columnId(column));
   }
 
@@ -440,9 +468,7 @@ export class Board {
   /** The place of an element that is a cell; an editor within one is none. */
   #placeOf(target: EventTarget | null): At | undefined {
     if (!(target instanceof Element) || !target.classList.contains('ag-cell')) return undefined;
-    const row = target.closest('.ag-row')?.getAttribute('row-index') ?? '';
-    const column = target.getAttribute('col-id') ?? undefined;
-    return /^\d+$/.test(row) ? placeOf(this.#sheet, Number(row), column) : undefined;
+    return cellPlace(target, this.#sheet);
   }
 
   #pageFrom({ row, column }: Place, by: 1 | -1): Place {
@@ -468,12 +494,20 @@ export class Board {
       else columns.push(columnId(at.column));
     }
     if (rows.size === 0) return;
-    for (const node of this.#grid.getRenderedNodes()) {
-      const columns = rows.get(node.rowIndex ?? -1);
+    for (const node of this.#drawnNodes()) {
+      const columns = rows.get(node.data?.index ?? -1);
       if (columns !== undefined) {
         this.#grid.refreshCells({ rowNodes: [node], columns, force: true });
       }
     }
+  }
+
+  #drawnNodes() {
+    const grid = this.#grid;
+    const above = Array.from({ length: grid.getPinnedTopRowCount() }, (_, i) =>
+      grid.getPinnedTopRow(i),
+    ).filter((node) => node !== undefined);
+    return [...above, ...grid.getRenderedNodes()];
   }
 }
 
@@ -482,7 +516,9 @@ const alike = (a: Size, b: Size): boolean =>
   a.columns === b.columns &&
   a.widths.length === b.widths.length &&
   a.frozen === b.frozen &&
+  a.frozenRows === b.frozenRows &&
   a.hidden.join() === b.hidden.join() &&
+  a.hiddenRows.join() === b.hiddenRows.join() &&
   a.widths.every((width, column) => width === b.widths[column]);
 
 const cellAround = (target: EventTarget | null): Element | null =>

@@ -24,7 +24,7 @@ export class CellRenderer implements ICellRendererComp {
   #draw(params: ICellRendererParams): void {
     this.#outer = params.eGridCell ?? this.#outer;
     const { session, sheet } = params.context as GridContext;
-    const at = placeOf(sheet, params.node.rowIndex, params.column?.getColId());
+    const at = placeOf(sheet, params.data?.index, params.column?.getColId());
     if (at === undefined || this.#outer === undefined) return;
     dress(this.#outer, this.#inner, session.book.cell(at), session);
   }

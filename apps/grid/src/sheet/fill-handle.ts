@@ -2,7 +2,7 @@ import type { Place } from '@kerfbook/workbook';
 import { fill } from '../commands/fill.ts';
 import { type Area, holds } from '../selection/area.ts';
 import type { Session } from '../session.ts';
-import { cellPlace } from './marks.ts';
+import { cellElement, cellPlace } from './marks.ts';
 
 /**
  * The small square at the corner of what is selected: dragged on, it fills (G42). It stands in the
@@ -40,11 +40,7 @@ export class FillHandle {
       session.mayChange &&
       session.at.sheet === this.#sheet &&
       session.editing === undefined;
-    const corner = shown
-      ? this.#host.querySelector(
-          `.ag-row[row-index="${area.bottom}"] .ag-cell[col-id="c${area.right}"]`,
-        )
-      : null;
+    const corner = shown ? cellElement(this.#host, { row: area.bottom, column: area.right }) : null;
     if (corner === null) this.#element.remove();
     else if (this.#element.parentElement !== corner) corner.append(this.#element);
   }

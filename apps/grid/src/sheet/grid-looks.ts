@@ -16,7 +16,9 @@ export interface Size {
   /** `null`: as wide as any column. */
   readonly widths: readonly (number | null)[];
   readonly hidden: readonly number[];
+  readonly hiddenRows: readonly number[];
   readonly frozen: number;
+  readonly frozenRows: number;
 }
 
 /** Empty rows and columns beyond the sheet's edge, to type on. */
@@ -69,8 +71,7 @@ const ROW_NUMBERS: ColDef<Line> = {
   suppressNavigable: true,
   cellClass: 'row-number',
   cellAriaRole: 'rowheader',
-  cellRenderer: ({ node }: { node: { rowIndex: number | null } }) =>
-    String((node.rowIndex ?? 0) + 1),
+  cellRenderer: ({ data }: { data: Line }) => String(data.index + 1),
 };
 
 /** What every sheet's grid is like. */
@@ -89,6 +90,7 @@ export const LOOKS: GridOptions<Line> = {
 /** As large as the sheet and somewhat more, to type on; grows by steps, not with every entry. */
 export function sizeOf(sheet: SheetView | undefined): Size {
   const { rows = 0, columns = 0, widths = [], hidden = [], frozen = 0 } = sheet ?? {};
+  const { hiddenRows = [], frozenRows = 0 } = sheet ?? {};
   const stepped = (used: number, spare: number): number =>
     Math.ceil((used + spare) / spare) * spare;
   return {
@@ -96,18 +98,38 @@ export function sizeOf(sheet: SheetView | undefined): Size {
     columns: Math.min(MOST.columns, Math.max(SPARE.leastColumns, stepped(columns, SPARE.columns))),
     widths: widths.map((width) => width ?? null),
     hidden,
+    hiddenRows,
     frozen,
+    frozenRows,
   };
 }
 
+/** Where a row is drawn: its number among those of its part of the grid. */
+export interface Drawn {
+  readonly index: number;
+  /** It stays in view above those that scroll. */
+  readonly pinned: 'top' | null;
+}
+
+/** Where each row is drawn; a hidden one is not. */
+export function drawnRows({ rows, hiddenRows, frozenRows }: Size): ReadonlyMap<number, Drawn> {
+  const hidden = new Set(hiddenRows);
+  const drawn = new Map<number, Drawn>();
+  let [above, below] = [0, 0];
+  for (let row = 0; row < rows; row += 1) {
+    if (hidden.has(row)) continue;
+    if (row < frozenRows) drawn.set(row, { index: above++, pinned: 'top' });
+    else drawn.set(row, { index: below++, pinned: null });
+  }
+  return drawn;
+}
+
 /** The lines and columns of a size. */
-export function contentOf({
-  rows,
-  columns,
-  widths,
-  hidden,
-  frozen,
-}: Size): Required<Pick<GridOptions<Line>, 'rowData' | 'columnDefs'>> {
+export function contentOf(
+  size: Size,
+): Required<Pick<GridOptions<Line>, 'rowData' | 'pinnedTopRowData' | 'columnDefs'>> {
+  const { columns, widths, hidden, frozen, hiddenRows } = size;
+  const afterHidden = new Set(hiddenRows.map((row) => row + 1));
   const defs = Array.from(
     { length: columns },
     (_, column): ColDef<Line> => ({
@@ -119,8 +141,19 @@ export function contentOf({
       headerClass: hidden.includes(column - 1) ? 'is-after-hidden' : '',
     }),
   );
+  const numbers: ColDef<Line> = {
+    ...ROW_NUMBERS,
+    cellClass: ({ data }) =>
+      data !== undefined && afterHidden.has(data.index)
+        ? ['row-number', 'is-after-hidden']
+        : 'row-number',
+  };
+  const lines = [...drawnRows(size)];
+  const part = (pinned: Drawn['pinned']): Line[] =>
+    lines.filter(([, at]) => at.pinned === pinned).map(([index]) => ({ index }));
   return {
-    rowData: Array.from({ length: rows }, (_, index) => ({ index })),
-    columnDefs: [ROW_NUMBERS, ...defs],
+    rowData: part(null),
+    pinnedTopRowData: part('top'),
+    columnDefs: [numbers, ...defs],
   };
 }

@@ -1,7 +1,8 @@
+import type { Place } from '@kerfbook/workbook';
 import { holds } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 import type { Read } from '../writing/writing.ts';
-import { placeOf } from './context.ts';
+import { columnId, placeOf } from './context.ts';
 
 /**
  * Shows on the rendered cells which are selected: a tint, and `aria-selected` on exactly those (G11).
@@ -23,7 +24,7 @@ export function markSelection(host: HTMLElement, session: Session, sheet: string
     head.classList.toggle('is-beside', marked);
   }
   for (const head of host.querySelectorAll<HTMLElement>('.ag-cell.row-number')) {
-    const row = Number(head.closest('.ag-row')?.getAttribute('row-index'));
+    const row = rowOf(head) ?? -1;
     const marked = at.sheet === sheet && within.some((a) => row >= a.top && row <= a.bottom);
     head.classList.toggle('is-beside', marked);
   }
@@ -64,8 +65,16 @@ export function markCell(cell: HTMLElement, selected: boolean): void {
 
 /** The place of a cell's element; undefined for any other. */
 export function cellPlace(cell: Element, sheet: string) {
-  const row = cell.closest('.ag-row')?.getAttribute('row-index') ?? '';
-  return /^\d+$/.test(row)
-    ? placeOf(sheet, Number(row), cell.getAttribute('col-id') ?? undefined)
-    : undefined;
+  return placeOf(sheet, rowOf(cell), cell.getAttribute('col-id') ?? undefined);
+}
+
+/** The sheet's row that an element of the grid stands in; where it is drawn is another matter. */
+export function rowOf(element: Element): number | undefined {
+  const row = element.closest('.ag-row')?.getAttribute('row-id') ?? '';
+  return /^\d+$/.test(row) ? Number(row) : undefined;
+}
+
+/** The drawn cell of a place; null where it is not drawn. */
+export function cellElement(host: HTMLElement, { row, column }: Place): HTMLElement | null {
+  return host.querySelector(`.ag-row[row-id="${row}"] .ag-cell[col-id="${columnId(column)}"]`);
 }

@@ -15,15 +15,24 @@ interface Size {
   readonly columns: number;
   /** Columns out of sight. */
   readonly hidden?: readonly number[];
+  /** Rows out of sight. */
+  readonly hiddenRows?: readonly number[];
 }
 
 /** A column, or the next one that can be seen on from it; never beyond what is offered. */
-export function inSight(column: number, by: 1 | -1, { columns, hidden = [] }: Size): number {
-  const within = Math.max(0, Math.min(columns - 1, column));
+export const inSight = (column: number, by: 1 | -1, { columns, hidden = [] }: Size): number =>
+  seenFrom(column, by, columns, hidden);
+
+/** The same of a row. */
+export const rowInSight = (row: number, by: 1 | -1, { rows, hiddenRows = [] }: Size): number =>
+  seenFrom(row, by, rows, hiddenRows);
+
+function seenFrom(at: number, by: 1 | -1, count: number, hidden: readonly number[]): number {
+  const within = Math.max(0, Math.min(count - 1, at));
   let seen = within;
-  while (hidden.includes(seen) && seen + by >= 0 && seen + by < columns) seen += by;
+  while (hidden.includes(seen) && seen + by >= 0 && seen + by < count) seen += by;
   if (!hidden.includes(seen)) return seen;
-  while (hidden.includes(seen) && seen - by >= 0 && seen - by < columns) seen -= by;
+  while (hidden.includes(seen) && seen - by >= 0 && seen - by < count) seen -= by;
   return seen;
 }
 
@@ -32,7 +41,7 @@ export function nextPlace(session: Session, by: Leave, size: Size): At {
   const { at } = session;
   const inside = (row: number, column: number): At => ({
     sheet: at.sheet,
-    row: Math.max(0, Math.min(size.rows - 1, row)),
+    row: rowInSight(row, row < at.row ? -1 : 1, size),
     column: inSight(column, column < at.column ? -1 : 1, size),
   });
   switch (by) {

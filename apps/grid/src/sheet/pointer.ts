@@ -3,7 +3,7 @@ import { type Area, holds } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 import { point } from '../writing/writing.ts';
 import { FillHandle } from './fill-handle.ts';
-import { cellPlace } from './marks.ts';
+import { cellPlace, rowOf } from './marks.ts';
 
 interface Ground {
   readonly host: HTMLElement;
@@ -202,8 +202,8 @@ export class Pointer {
     const cell = target.closest('.ag-cell');
     if (cell !== null) {
       if (cell.classList.contains('row-number')) {
-        const row = Number(cell.closest('.ag-row')?.getAttribute('row-index'));
-        return { kind: 'row', row };
+        const row = rowOf(cell);
+        return row === undefined ? undefined : { kind: 'row', row };
       }
       const at = cellPlace(cell, this.#ground.sheet);
       return at === undefined ? undefined : { kind: 'cell', at };

@@ -14,7 +14,17 @@ export function fakeBook(
     tables: () => [{ id: 't1', kind: 'parts', sheet: 's1', header: 0, last: rows.length - 1 }],
     sheet: (id) =>
       id === 's1'
-        ? { id, name: 'Parts', rows: rows.length, columns, widths: [], hidden: [], frozen: 0 }
+        ? {
+            id,
+            name: 'Parts',
+            rows: rows.length,
+            columns,
+            widths: [],
+            hidden: [],
+            hiddenRows: [],
+            frozenRows: 0,
+            frozen: 0,
+          }
         : undefined,
     value: ({ row, column }) => toValue(rows[row]?.[column] ?? null),
   };

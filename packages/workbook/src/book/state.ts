@@ -13,6 +13,7 @@ import type { SheetIndex } from '../formula/references.ts';
 /** A row while its workbook is open. Cells are replaced, never changed in place. */
 export interface RowState {
   readonly id: string;
+  readonly hidden?: true;
   readonly cells: Map<string, CellDocument>;
 }
 
@@ -22,6 +23,8 @@ export class SheetState {
   name: string;
   /** Columns that stay in view. */
   frozen: number | undefined;
+  /** Rows that stay in view. */
+  frozenRows: number | undefined;
   readonly columns: ColumnDocument[];
   readonly rows: RowState[];
   #rowAt: Map<string, number> | undefined;
@@ -31,6 +34,7 @@ export class SheetState {
     this.id = sheet.id;
     this.name = sheet.name;
     this.frozen = sheet.frozen;
+    this.frozenRows = sheet.frozenRows;
     this.columns = [...sheet.columns];
     this.rows = sheet.rows.map(rowState);
   }
@@ -84,10 +88,12 @@ export class SheetState {
     this.columns[at] = column;
   }
 
-  rowDocument(row: RowState): RowDocument {
-    return row.cells.size === 0
-      ? { id: row.id }
-      : { id: row.id, cells: Object.fromEntries(row.cells) };
+  setRow(at: number, row: RowState): void {
+    this.rows[at] = row;
+  }
+
+  rowDocument({ cells, ...row }: RowState): RowDocument {
+    return cells.size === 0 ? row : { ...row, cells: Object.fromEntries(cells) };
   }
 
   document(): SheetDocument {
@@ -97,12 +103,13 @@ export class SheetState {
       columns: [...this.columns],
       rows: this.rows.map((row) => this.rowDocument(row)),
       ...(this.frozen === undefined ? {} : { frozen: this.frozen }),
+      ...(this.frozenRows === undefined ? {} : { frozenRows: this.frozenRows }),
     };
   }
 }
 
-function rowState(row: RowDocument): RowState {
-  return { id: row.id, cells: new Map(Object.entries(row.cells ?? {})) };
+function rowState({ cells, ...row }: RowDocument): RowState {
+  return { ...row, cells: new Map(Object.entries(cells ?? {})) };
 }
 
 type Head = Omit<BookDocument, 'sheets' | 'checks' | 'tables'>;

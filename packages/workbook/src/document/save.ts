@@ -90,6 +90,7 @@ function sheetText(sheet: SheetDocument): string {
     `      "id": ${JSON.stringify(sheet.id)},\n`,
     `      "name": ${JSON.stringify(sheet.name)},\n`,
     ...(sheet.frozen === undefined ? [] : [`      "frozen": ${sheet.frozen},\n`]),
+    ...(sheet.frozenRows === undefined ? [] : [`      "frozenRows": ${sheet.frozenRows},\n`]),
     `      "columns": ${block(sheet.columns.map(columnText), 6)},\n`,
     `      "rows": ${block(
       sheet.rows.map((row) => rowText(row, order)),
@@ -111,9 +112,10 @@ function rowText(row: RowDocument, order: ReadonlyMap<string, number>): string {
   const cells = Object.entries(row.cells ?? {}).sort(
     ([a], [b]) => (order.get(a) ?? 0) - (order.get(b) ?? 0),
   );
-  if (cells.length === 0) return `{ "id": ${JSON.stringify(row.id)} }`;
+  const about = [`"id": ${JSON.stringify(row.id)}`, ...(row.hidden ? ['"hidden": true'] : [])];
+  if (cells.length === 0) return `{ ${about.join(', ')} }`;
   const texts = cells.map(([id, cell]) => `${JSON.stringify(id)}: ${cellText(cell)}`);
-  return `{ "id": ${JSON.stringify(row.id)}, "cells": { ${texts.join(', ')} } }`;
+  return `{ ${about.join(', ')}, "cells": { ${texts.join(', ')} } }`;
 }
 
 function cellText(cell: CellDocument): string {

@@ -75,6 +75,8 @@ export const columnSchema = z.strictObject({
 
 export const rowSchema = z.strictObject({
   id,
+  /** Out of sight; it goes on calculating. */
+  hidden: z.literal(true).exactOptional(),
   cells: z.record(id, cellSchema).exactOptional(),
 });
 
@@ -85,6 +87,8 @@ export const sheetSchema = z.strictObject({
   rows: z.array(rowSchema).max(LIMITS.rows),
   /** How many columns stay in view at the left. */
   frozen: z.int().min(1).max(LIMITS.frozen).exactOptional(),
+  /** How many rows stay in view at the top. */
+  frozenRows: z.int().min(1).max(LIMITS.frozen).exactOptional(),
 });
 
 export const checkSchema = z.strictObject({

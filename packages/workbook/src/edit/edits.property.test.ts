@@ -103,6 +103,13 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
   }),
   fc.record({ do: fc.constant('removeSheet' as const), sheet }),
   fc.record({ do: fc.constant('freeze' as const), sheet, columns: fc.nat(3) }),
+  fc.record({ do: fc.constant('freeze' as const), sheet, rows: fc.nat(3) }),
+  fc.record({
+    do: fc.constant('hideRows' as const),
+    sheet,
+    rows: fc.array(row, { maxLength: 3 }),
+    hidden: fc.boolean(),
+  }),
   fc.record({
     do: fc.constant('hideColumns' as const),
     sheet,

@@ -140,19 +140,22 @@ describe('cells that are moved', () => {
   });
 });
 
-describe('columns out of sight and in view', () => {
+describe('columns and rows out of sight and in view', () => {
   it('S5 change no value, are saved, and are undone', () => {
-    const book = bookOf({ sheets: { Base: [[2, '=A1*2', 3]] } });
+    const book = bookOf({ sheets: { Base: [[2, '=A1*2', 3], [1], [2]] } });
     const first = book.document();
     book.apply({ do: 'hideColumns', sheet: 's1', columns: [0, 1], hidden: true });
     book.apply({ do: 'freeze', sheet: 's1', columns: 1 });
     book.apply({ do: 'setColumn', sheet: 's1', column: 0, width: 90 });
     expect(book.sheet('s1')).toMatchObject({ hidden: [0, 1], frozen: 1 });
+    book.apply({ do: 'hideRows', sheet: 's1', rows: [1, 2], hidden: true });
+    book.apply({ do: 'freeze', sheet: 's1', rows: 2 });
+    expect(book.sheet('s1')).toMatchObject({ hiddenRows: [1, 2], frozen: 1, frozenRows: 2 });
     expect(number(book, 'B1')).toBe(4);
     const loaded = loadText(saveText(book.document()));
     expect(loaded.ok && loaded.document).toEqual(book.document());
     expect(book.apply({ do: 'freeze', sheet: 's1', columns: 99 })).toMatchObject({ ok: false });
-    for (let i = 0; i < 3; i += 1) book.undo();
+    for (let i = 0; i < 5; i += 1) book.undo();
     expect(book.document()).toEqual(first);
   });
 

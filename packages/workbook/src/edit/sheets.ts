@@ -160,44 +160,72 @@ export function setColumn(desk: Desk, edit: Edit & { do: 'setColumn' }): Outcome
   return { ok: true, edit, inverse: { ...edit, width: old.width ?? null } };
 }
 
-/** `freeze`: so many columns stay in view at the left; none with 0. */
+/** `freeze`: so many columns and rows stay in view; what is not said stays as it is. */
 export function freeze(desk: Desk, edit: Edit & { do: 'freeze' }): Outcome {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
-  const { columns } = edit;
-  if (!Number.isInteger(columns) || columns < 0 || columns > LIMITS.frozen) {
-    return refuse('W12', sheet.name, `0 to ${LIMITS.frozen} columns may stay in view`);
+  const before = { columns: sheet.frozen ?? 0, rows: sheet.frozenRows ?? 0 };
+  const { columns = before.columns, rows = before.rows } = edit;
+  for (const count of [columns, rows]) {
+    if (!Number.isInteger(count) || count < 0 || count > LIMITS.frozen) {
+      return refuse('W12', sheet.name, `0 to ${LIMITS.frozen} rows or columns may stay in view`);
+    }
   }
-  const before = sheet.frozen ?? 0;
   sheet.frozen = columns === 0 ? undefined : columns;
+  sheet.frozenRows = rows === 0 ? undefined : rows;
   desk.changes.structure = true;
-  return { ok: true, edit, inverse: { ...edit, columns: before } };
+  return { ok: true, edit, inverse: { do: 'freeze', sheet: sheet.id, ...before } };
 }
 
 /** `hideColumns`: takes columns out of sight or brings them back; they go on calculating. */
 export function hideColumns(desk: Desk, edit: Edit & { do: 'hideColumns' }): Outcome {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
-  for (const at of edit.columns) {
-    if (sheet.columns[at] === undefined) return refuse('W9', `column ${at + 1}`);
-  }
-  // What is as it is to be already is not brought back by undoing.
-  const changed = edit.columns.filter(
-    (at, i) =>
-      (sheet.columns[at]?.hidden === true) !== edit.hidden && edit.columns.indexOf(at) === i,
-  );
-  for (const at of changed) {
+  const changed = toTurn('column', sheet.columns, edit.columns, edit.hidden);
+  if (!('at' in changed)) return changed;
+  for (const at of changed.at) {
     const column = sheet.columns[at];
-    if (column === undefined) continue;
-    const { hidden: _hidden, ...kept } = column;
-    sheet.setColumn(at, edit.hidden ? { ...kept, hidden: true } : kept);
+    if (column !== undefined) sheet.setColumn(at, turned(column, edit.hidden));
   }
   desk.changes.structure = true;
-  return {
-    ok: true,
-    edit,
-    inverse: { ...edit, columns: changed, hidden: !edit.hidden },
-  };
+  return { ok: true, edit, inverse: { ...edit, columns: changed.at, hidden: !edit.hidden } };
+}
+
+/** `hideRows`: the same of rows. */
+export function hideRows(desk: Desk, edit: Edit & { do: 'hideRows' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  const changed = toTurn('row', sheet.rows, edit.rows, edit.hidden);
+  if (!('at' in changed)) return changed;
+  for (const at of changed.at) {
+    const row = sheet.rows[at];
+    if (row !== undefined) sheet.setRow(at, turned(row, edit.hidden));
+  }
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { ...edit, rows: changed.at, hidden: !edit.hidden } };
+}
+
+interface Hideable {
+  readonly hidden?: true;
+}
+
+/** Which of the lines change: what is as it is to be already is not brought back by undoing. */
+function toTurn(
+  what: string,
+  lines: readonly Hideable[],
+  wanted: readonly number[],
+  hidden: boolean,
+): { readonly at: readonly number[] } | RefusedResult {
+  for (const at of wanted) {
+    if (lines[at] === undefined) return refuse('W9', `${what} ${at + 1}`);
+  }
+  const at = [...new Set(wanted)].filter((one) => (lines[one]?.hidden === true) !== hidden);
+  return { at };
+}
+
+function turned<T extends Hideable>(line: T, hidden: boolean): T {
+  const { hidden: _hidden, ...kept } = line;
+  return (hidden ? { ...kept, hidden: true } : kept) as T;
 }
 
 export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome {

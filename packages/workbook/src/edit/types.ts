@@ -110,13 +110,24 @@ export type Edit =
       readonly column: number;
       readonly width: number | null;
     }
-  /** So many columns stay in view at the left; none with 0. */
-  | { readonly do: 'freeze'; readonly sheet: string; readonly columns: number }
+  /** So many columns stay in view at the left, so many rows at the top; none with 0. */
+  | {
+      readonly do: 'freeze';
+      readonly sheet: string;
+      readonly columns?: number;
+      readonly rows?: number;
+    }
   /** Takes columns out of sight or brings them back. */
   | {
       readonly do: 'hideColumns';
       readonly sheet: string;
       readonly columns: readonly number[];
+      readonly hidden: boolean;
+    }
+  | {
+      readonly do: 'hideRows';
+      readonly sheet: string;
+      readonly rows: readonly number[];
       readonly hidden: boolean;
     }
   | { readonly do: 'addSheet'; readonly at: number; readonly sheet: SheetDocument }

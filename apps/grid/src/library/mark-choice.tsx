@@ -1,0 +1,44 @@
+import type { DecimalMark } from '@kerfbook/workbook';
+import { useEffect, useId, useState } from 'react';
+import type { BookStore } from '../storage/book-store.ts';
+import { decimalMark, setDecimalMark } from '../writing/decimal-mark.ts';
+
+const WORDS: Readonly<Record<DecimalMark, string>> = {
+  point: '1,234.5',
+  comma: '1.234,5',
+};
+
+const MARK_KEY = 'decimal-mark';
+
+/** How numbers are typed on this device; what is saved is the same either way. */
+export function MarkChoice({ store }: { readonly store: Pick<BookStore, 'get' | 'set'> }) {
+  const [mark, setMark] = useState(decimalMark);
+  const field = useId();
+  useEffect(() => {
+    store.get(MARK_KEY).then(
+      (kept) => {
+        if (kept === 'point' || kept === 'comma') setMark(kept);
+      },
+      () => undefined,
+    );
+  }, [store]);
+  useEffect(() => setDecimalMark(mark), [mark]);
+  return (
+    <p className="theme-choice">
+      <label htmlFor={field}>Numbers typed as</label>
+      <select
+        id={field}
+        className="button"
+        value={mark}
+        onChange={(event) => {
+          const chosen: DecimalMark = event.target.value === 'comma' ? 'comma' : 'point';
+          setMark(chosen);
+          store.set(MARK_KEY, chosen).catch(() => undefined);
+        }}
+      >
+        <option value="point">{WORDS.point}</option>
+        <option value="comma">{WORDS.comma}</option>
+      </select>
+    </p>
+  );
+}
