@@ -330,6 +330,85 @@ describe('what a cell is', () => {
     expect(await words(atHand.page.locator('.formula-line'))).toContain('exactly 19.0625');
   });
 
+  it('G61 is made strong, laid on a ground and put at the right; all of it is kept', async () => {
+    await type(FREE, 0, 'Legs');
+    await at(FREE, 0).click();
+    await press(`${MOD}+b`);
+    await expect.poll(() => at(FREE, 0).getAttribute('class')).toContain('is-strong');
+    await choose(FREE, 0, 'What it is and how it looks …');
+    expect(await dialog().getByLabel('Strong').isChecked()).toBe(true);
+    await dialog().getByLabel('Slanted').check();
+    await dialog().getByLabel('Stands').selectOption('at the right');
+    await dialog().getByLabel('Ground').selectOption('clay');
+    await dialog().getByRole('button', { name: 'Do so' }).click();
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
+    const cell = at(FREE, 0);
+    expect(await cell.getAttribute('class')).toContain('is-slanted');
+    expect(await cell.getAttribute('data-ground')).toBe('clay');
+    expect(await cell.getAttribute('data-align')).toBe('end');
+    const plain = await at(FREE, 2).evaluate((one) => getComputedStyle(one).backgroundColor);
+    expect(await cell.evaluate((one) => getComputedStyle(one).backgroundColor)).not.toBe(plain);
+    await cell.click();
+    await press(`${MOD}+b`);
+    await expect.poll(() => at(FREE, 0).getAttribute('class')).not.toContain('is-strong');
+  });
+
+  it('G61 bears a sign while a check of it does not hold, each cell its own', async () => {
+    await type(FREE, 0, '8');
+    await type(FREE + 1, 0, '13');
+    await type(FREE + 2, 0, '9');
+    await at(FREE, 0).click();
+    await at(FREE + 2, 0).click({ modifiers: ['Shift'] });
+    await choose(FREE, 0, 'Mark by a check …');
+    await dialog().getByLabel('What it is called').fill('Fits the planer');
+    const formula = dialog().getByLabel('What must be true');
+    expect(await formula.inputValue()).toBe(`=A${FREE + 1}<=`);
+    await formula.fill(`=A${FREE + 1}<=12`);
+    await dialog()
+      .getByLabel(/A check for each of these 3 cells/)
+      .check();
+    await dialog().getByLabel('What to say then').fill('The planer takes 12 in.');
+    await dialog().getByLabel('When it is not').selectOption('stop');
+    await dialog().getByRole('button', { name: 'Keep the check' }).click();
+    const marked = (row: number) => at(row, 0).getAttribute('class');
+    await expect.poll(() => marked(FREE + 1)).toContain('is-marked-stop');
+    expect(await marked(FREE)).not.toContain('is-marked');
+    expect(
+      await at(FREE + 1, 0)
+        .locator('.cell-words')
+        .getAttribute('title'),
+    ).toBe('The planer takes 12 in.');
+    await type(FREE, 0, '14');
+    await expect.poll(() => marked(FREE)).toContain('is-marked-stop');
+    await type(FREE + 1, 0, '11');
+    await expect.poll(() => marked(FREE + 1)).not.toContain('is-marked');
+    await at(FREE, 0).click();
+    await expect
+      .poll(() => words(atHand.page.locator('.side-table')))
+      .toContain('The planer takes 12 in.');
+  });
+
+  it('G26 G61 answers when only inputs may be changed, and says how to change that', async () => {
+    await atHand.page.getByRole('button', { name: 'Inputs only' }).click();
+    await atHand.maker.go('apron_long');
+    const before = await atHand.maker.shows('apron_long');
+    await atHand.page.keyboard.type('5');
+    await expect
+      .poll(() => words(atHand.page.getByRole('alert')))
+      .toMatch(/stays as it is: .* inputs only\. Choose "Let everything be changed"/);
+    await press('Escape');
+    expect(await atHand.maker.shows('apron_long')).toBe(before);
+    await press('Delete');
+    expect(await atHand.maker.shows('apron_long')).toBe(before);
+    await atHand.maker.type('top_length', '100');
+    await expect.poll(() => atHand.maker.shows('apron_long')).not.toBe(before);
+    await atHand.page.getByRole('button', { name: 'Let everything be changed' }).click();
+    await atHand.maker.type('apron_long', '5');
+    await expect.poll(() => atHand.maker.shows('apron_long')).toContain('5');
+  });
+
   it('G61 may take only what it allows, and carry a remark', async () => {
     await type(FREE, 0, '5');
     await choose(FREE, 0, /^What it is/);

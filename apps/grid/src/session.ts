@@ -223,6 +223,11 @@ export class Session {
       this.say('This tab only reads: the workbook is open for writing in another tab.');
       return false;
     }
+    const kept = this.book.kept(this.at);
+    if (kept !== undefined) {
+      this.say(kept.says);
+      return false;
+    }
     const entry = text ?? this.current().entry;
     this.#set({ editing: { at: this.at, text: entry, mode, from, caret: entry.length } });
     return true;

@@ -1,9 +1,11 @@
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
+import type { Mark } from './book/marks.ts';
 import type {
   Allow,
   BookDocument,
   CellDocument,
   CheckDocument,
+  Look,
   Scalar,
   Show,
 } from './document/schema.ts';
@@ -73,6 +75,9 @@ export interface CellView {
   readonly remark?: string;
   readonly allow?: Allow;
   readonly show?: Show;
+  readonly look?: Look;
+  /** What a failing check says of it. */
+  readonly mark?: Mark | undefined;
   /** Entries that cannot be read or are not allowed; refused formulas. */
   readonly problem?: Problem;
   /** What in its formula does not go together; the cell computes all the same (rule M1). */
@@ -176,7 +181,15 @@ export interface OpenWorkbook {
   readonly units: UnitSystem;
   readonly currency: string;
   readonly title: string;
-  apply(edit: Edit): Applied | Refused;
+  /**
+   * Carries an edit out whole, or refuses it whole. `again`: one that was carried out before, from a
+   * log; it is not held against what may be changed by hand.
+   */
+  apply(edit: Edit, again?: 'again'): Applied | Refused;
+  /** Why a cell may not be changed by hand now. */
+  kept(at: At): Problem | undefined;
+  /** Only inputs may be changed by hand. */
+  readonly inputsOnly: boolean;
   undo(): Applied | undefined;
   redo(): Applied | undefined;
   readonly canUndo: boolean;

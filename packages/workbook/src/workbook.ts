@@ -8,6 +8,7 @@ import type {
   NameView,
   Neighbour,
   OpenWorkbook,
+  Problem,
   Refused,
   SheetView,
   TableView,
@@ -17,6 +18,7 @@ import { explainCell, usersOf } from './book/explain.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
+import { Marks } from './book/marks.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
@@ -24,6 +26,7 @@ import type { BookDocument, CellDocument, CheckDocument } from './document/schem
 import { applyEdit } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
+import { keptProblem, lockProblem } from './edit/lock.ts';
 import { sheetContents } from './edit/sheets.ts';
 import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
@@ -46,6 +49,8 @@ export class Workbook implements OpenWorkbook {
   readonly #makeId: MakeId;
   readonly #history = new History();
   #checks: readonly CheckState[];
+  /** Where checks put their signs. */
+  #marks: Marks;
   /** What the cells are; made anew when a formula or the shape of the workbook changed. */
   #meanings: Meanings;
 
@@ -55,6 +60,7 @@ export class Workbook implements OpenWorkbook {
     this.#calculator = buildCalculator(this.#state);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#state);
+    this.#marks = new Marks(this.#state);
   }
 
   /** Opens a document that `loadText` or `loadValue` has checked. */
@@ -86,8 +92,18 @@ export class Workbook implements OpenWorkbook {
     return this.#history.canRedo;
   }
 
+  get inputsOnly(): boolean {
+    return this.#state.head.changes === 'inputs';
+  }
+
+  kept(at: At): Problem | undefined {
+    return keptProblem(this.#state, at);
+  }
+
   /** Carries an edit out whole and records it, or refuses it whole and changes nothing. */
-  apply(edit: Edit): Applied | Refused {
+  apply(edit: Edit, again?: 'again'): Applied | Refused {
+    const kept = again === undefined ? lockProblem(this.#state, edit) : undefined;
+    if (kept !== undefined) return kept;
     const result = this.#carry(edit);
     if (result.ok) this.#history.record({ edit: result.edit, inverse: result.inverse });
     return result;
@@ -119,7 +135,8 @@ export class Workbook implements OpenWorkbook {
   }
 
   cell(at: At): CellView {
-    return viewCell({ ...this.#sources, meanings: this.#meanings }, at);
+    const mark = this.#marks.at(at, this.#checks);
+    return viewCell({ ...this.#sources, meanings: this.#meanings }, at, mark);
   }
 
   value(at: At): CellValue {
@@ -167,6 +184,9 @@ export class Workbook implements OpenWorkbook {
     return this.#state.checks.map((check) => ({
       ...check,
       formula: toAddresses(check.formula, CHECKS_SHEET, this.#state),
+      ...(check.marks === undefined
+        ? {}
+        : { marks: toAddresses(check.marks, CHECKS_SHEET, this.#state) }),
     }));
   }
 
@@ -213,12 +233,17 @@ export class Workbook implements OpenWorkbook {
     this.#checks = changes.structure
       ? checkStates(this.#sources)
       : checkStatesAfter(this.#sources, before, checkRows, cells);
+    if (changes.structure) this.#marks = new Marks(this.#state);
+    const checks = changedChecks(before, this.#checks);
     return {
       ok: true,
       edit: outcome.edit,
       inverse: outcome.inverse,
-      changed: cells,
-      checks: changedChecks(before, this.#checks),
+      changed: withMarked(
+        cells,
+        checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks),
+      ),
+      checks,
       structure: changes.structure,
     };
   }
@@ -240,6 +265,17 @@ function onlyValues(edit: Edit, state: BookState): boolean {
     const cell = state.cell({ sheet: edit.sheet, row, column });
     return cell?.quantity !== undefined && !/^\s*[=+@-]/.test(text);
   });
+}
+
+/** The cells that changed and those that checks mark, each once. */
+function withMarked(cells: readonly At[], marked: readonly At[]): readonly At[] {
+  if (marked.length === 0) return cells;
+  const known = new Set(cells.map(({ sheet, row, column }) => `${sheet} ${row} ${column}`));
+  const fresh = marked.filter(({ sheet, row, column }) => {
+    const key = `${sheet} ${row} ${column}`;
+    return !known.has(key) && known.add(key) !== undefined;
+  });
+  return [...cells, ...fresh];
 }
 
 function sheetView(sheet: SheetState): SheetView {

@@ -78,6 +78,8 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         <BookFoot
           bookcase={bookcase}
           apply={session.apply}
+          mayChange={session.mayChange}
+          inputsOnly={book.inputsOnly}
           onFunctions={() => readFunction()}
           onTool={setTool}
         />

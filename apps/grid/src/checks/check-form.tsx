@@ -1,7 +1,17 @@
-import type { CheckDocument, OpenWorkbook } from '@kerfbook/workbook';
-import { randomId } from '@kerfbook/workbook';
+import {
+  type CheckDocument,
+  columnName,
+  formulaParts,
+  type OpenWorkbook,
+  type Place,
+  randomId,
+  readWritten,
+  shifted,
+  writtenSheet,
+} from '@kerfbook/workbook';
 import { type FormEvent, useId, useState } from 'react';
 import { Dialog } from '../library/dialog.tsx';
+import { cellsOf, placesOf } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 import '../menu/menu.css';
 
@@ -9,37 +19,59 @@ interface CheckFormProps {
   readonly session: Session;
   /** The check to change; undefined for a new one. */
   readonly id: string | undefined;
+  /** A new one marks the cells that are selected. */
+  readonly forSelected?: boolean;
   readonly onClose: () => void;
 }
 
 /** A rule that must hold: its formula, how bad it is when it does not, and the sentence that says so. */
-export default function CheckForm({ session, id, onClose }: CheckFormProps) {
+export default function CheckForm({ session, id, forSelected, onClose }: CheckFormProps) {
   const { book } = session;
+  const [start] = useState(() => (forSelected === true ? selectedStart(session) : undefined));
   const old = book.checkForms().find((check) => check.id === id);
   const [name, setName] = useState(old?.name ?? '');
-  const [formula, setFormula] = useState(old?.formula ?? '=');
+  const [formula, setFormula] = useState(old?.formula ?? start?.formula ?? '=');
   const [otherwise, setOtherwise] = useState<CheckDocument['otherwise']>(old?.otherwise ?? 'care');
   const [says, setSays] = useState(old?.says ?? '');
+  const [marks, setMarks] = useState((old?.marks ?? start?.marks ?? '').replace(/^=/, ''));
+  const [each, setEach] = useState(false);
   const [complaint, setComplaint] = useState<string>();
   const field = useId();
   const save = (event: FormEvent): void => {
     event.preventDefault();
-    const trouble = troubleWith(book, { name, formula, says });
+    const home = book.sheet(old?.sheet ?? session.at.sheet)?.name ?? '';
+    const full = withSheet(formula, home);
+    const bears = marks.trim() === '' ? undefined : withSheet(`=${marks.trim()}`, home);
+    const trouble = troubleWith(book, { name, formula: full, says }) ?? marksTrouble(bears);
     setComplaint(trouble);
     if (trouble !== undefined) return;
     const checks = book.document().checks;
-    const check: CheckDocument = {
-      id: old?.id ?? randomId('k'),
-      name: name.trim(),
+    const check = (more: { formula: string; bears: string | undefined; name?: string }) => ({
+      id: randomId('k'),
+      name: more.name ?? name.trim(),
       sheet: old?.sheet ?? session.at.sheet,
-      formula: book.keptFormula(formula),
+      formula: book.keptFormula(more.formula),
       otherwise,
       says: says.trim(),
-    };
-    const next =
-      old === undefined
-        ? [...checks, check]
-        : checks.map((one) => (one.id === check.id ? check : one));
+      ...(more.bears === undefined ? {} : { marks: book.keptFormula(more.bears) }),
+    });
+    const next: CheckDocument[] =
+      old !== undefined
+        ? checks.map((one) =>
+            one.id === old.id ? { ...check({ formula: full, bears }), id: old.id } : one,
+          )
+        : each && start !== undefined
+          ? [
+              ...checks,
+              ...start.places.map(({ down, across, address }) =>
+                check({
+                  formula: shifted(full, down, across),
+                  bears: withSheet(`=${address}`, home),
+                  name: `${name.trim()}, ${address}`,
+                }),
+              ),
+            ]
+          : [...checks, check({ formula: full, bears })];
     const result = session.apply({ do: 'setChecks', checks: next });
     if (result.ok) onClose();
     else setComplaint(result.says);
@@ -70,6 +102,30 @@ export default function CheckForm({ session, id, onClose }: CheckFormProps) {
           />
           <span className="quiet">Such as =knee_room&gt;=24, with names of cells.</span>
         </p>
+        <p className="asked-part">
+          <label htmlFor={`${field}m`}>Cells that bear its sign then</label>
+          <input
+            id={`${field}m`}
+            className="field"
+            value={marks}
+            spellCheck={false}
+            autoComplete="off"
+            onChange={(event) => setMarks(event.target.value)}
+          />
+          <span className="quiet">A cell or a range, such as B4:B9; none where left empty.</span>
+        </p>
+        {start === undefined || start.places.length < 2 ? null : (
+          <label className="asked-part">
+            <span>
+              <input
+                type="checkbox"
+                checked={each}
+                onChange={(event) => setEach(event.target.checked)}
+              />{' '}
+              A check for each of these {start.places.length} cells, its formula moved along
+            </span>
+          </label>
+        )}
         <p className="asked-part">
           <label htmlFor={`${field}o`}>When it is not</label>
           <select
@@ -124,6 +180,48 @@ export default function CheckForm({ session, id, onClose }: CheckFormProps) {
       </form>
     </Dialog>
   );
+}
+
+/** Cells that one rule can be laid on one by one, at the most. */
+const MOST_EACH = 60;
+
+/** What a check of the selected cells begins with: the first of them, and where the others are. */
+function selectedStart(session: Session) {
+  const area = session.areas.at(-1) ?? { top: 0, left: 0, bottom: 0, right: 0 };
+  const address = ({ row, column }: Place): string => `${columnName(column)}${row + 1}`;
+  const first = { row: area.top, column: area.left };
+  const last = { row: area.bottom, column: area.right };
+  const all = cellsOf(area) > MOST_EACH ? [first] : placesOf([area]);
+  const one = cellsOf(area) === 1;
+  return {
+    formula: `=${address(first)}<=`,
+    marks: one ? address(first) : `${address(first)}:${address(last)}`,
+    places: all.map((place) => ({
+      down: place.row - first.row,
+      across: place.column - first.column,
+      address: address(place),
+    })),
+  };
+}
+
+/** A formula whose bare references are those of a sheet: a check stands on none (rule K3). */
+function withSheet(formula: string, sheet: string): string {
+  let out = '';
+  let at = 0;
+  for (const { kind, text, start, end } of formulaParts(formula)) {
+    const bare = kind === 'reference' && readWritten(text)?.sheet === undefined;
+    out += formula.slice(at, start) + (bare ? `${writtenSheet(sheet)}!${text}` : text);
+    at = end;
+  }
+  return out + formula.slice(at);
+}
+
+function marksTrouble(marks: string | undefined): string | undefined {
+  if (marks === undefined) return undefined;
+  const parts = formulaParts(marks).filter(({ kind }) => kind === 'reference');
+  return parts.length === 1
+    ? undefined
+    : 'The cells that bear its sign are one cell or one range, such as B4:B9.';
 }
 
 function troubleWith(

@@ -1,4 +1,4 @@
-import { type Edit, type Place, shifted } from '@kerfbook/workbook';
+import { type CellTraits, type Edit, type Place, shifted } from '@kerfbook/workbook';
 import { type Area, placesOf, within } from '../selection/area.ts';
 import type { Session } from '../session.ts';
 import { asRead } from '../writing/decimal-mark.ts';
@@ -45,3 +45,26 @@ export function enterInAll(session: Session): boolean {
 
 const shiftedEntry = (text: string, rows: number, columns: number): string =>
   /^\s*=/.test(text) ? shifted(text, rows, columns) : text;
+
+/** Says the same of every selected cell, or of the current one only. */
+export function describe(session: Session, traits: CellTraits, one = false): void {
+  const { sheet, row, column } = session.at;
+  const places = one ? [{ row, column }] : placesOf(selectedOnSheet(session));
+  session.apply({
+    do: 'describeCells',
+    sheet,
+    cells: places.map((place) => ({ ...place, traits })),
+  });
+}
+
+/** Makes what is selected strong or slanted, or plain again where the current cell is so already. */
+export function turnLook(session: Session, what: 'strong' | 'slanted'): void {
+  const { sheet } = session.at;
+  const on = session.current().look?.[what] !== true;
+  const cells = placesOf(selectedOnSheet(session)).map((place) => {
+    const { [what]: _was, ...others } = session.book.cell({ sheet, ...place }).look ?? {};
+    const look = on ? { ...others, [what]: true as const } : others;
+    return { ...place, traits: { look: Object.keys(look).length === 0 ? null : look } };
+  });
+  if (cells.length > 0) session.apply({ do: 'describeCells', sheet, cells });
+}

@@ -17,6 +17,9 @@ export type Tool = 'find' | 'names' | 'keys';
 interface BookFootProps {
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
+  readonly mayChange: boolean;
+  /** Only inputs may be changed by hand. */
+  readonly inputsOnly: boolean;
   readonly onFunctions: () => void;
   readonly onTool: (tool: Tool) => void;
 }
@@ -24,7 +27,8 @@ interface BookFootProps {
 type Showing = 'workbooks' | 'saveAs';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
-export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps) {
+export function BookFoot(props: BookFootProps) {
+  const { bookcase, apply, mayChange, inputsOnly, onFunctions, onTool } = props;
   const { current } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   const [refused, setRefused] = useState<string>();
@@ -50,6 +54,7 @@ export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps
       <p className="book-title">{current.book.title}</p>
       <p className="book-origin quiet">{originSentence(origin, shipped)}</p>
       <SavedState bookcase={bookcase} />
+      {inputsOnly ? <p className="quiet">It takes changes in its inputs only.</p> : null}
       <AtRisk bookcase={bookcase} />
       <p className="actions">
         <button type="button" className="button" onClick={() => setShowing('workbooks')}>
@@ -70,6 +75,15 @@ export function BookFoot({ bookcase, apply, onFunctions, onTool }: BookFootProps
         <button type="button" className="button" onClick={() => onTool('keys')}>
           Keys
         </button>
+        {mayChange ? (
+          <button
+            type="button"
+            className="button"
+            onClick={() => apply({ do: 'setBook', set: { changes: inputsOnly ? null : 'inputs' } })}
+          >
+            {inputsOnly ? 'Let everything be changed' : 'Inputs only'}
+          </button>
+        ) : null}
       </p>
       <ThemeChoice store={bookcase.store} />
       <MarkChoice store={bookcase.store} />

@@ -16,7 +16,7 @@ interface MenuProps {
 }
 
 /** What a menu item asks for that needs a dialog. */
-export type Question = 'name' | 'format' | 'remark' | 'removeRows' | 'removeColumns';
+export type Question = 'name' | 'format' | 'remark' | 'mark' | 'removeRows' | 'removeColumns';
 
 interface Item {
   readonly says: string;
@@ -142,6 +142,7 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
       { says: 'What it is and how it looks …', does: () => onAsk('format') },
       { says: 'Name …', does: () => onAsk('name') },
       { says: 'Remark …', does: () => onAsk('remark') },
+      { says: 'Mark by a check …', does: () => onAsk('mark') },
       {
         says: session.state.value.formulas === true ? 'Show results' : 'Show formulas',
         does: () => session.showFormulas(),

@@ -1,4 +1,4 @@
-import { QUANTITY_WORDS, quantityUnits, type Show } from '@kerfbook/workbook';
+import { GROUNDS, QUANTITY_WORDS, quantityUnits, type Show } from '@kerfbook/workbook';
 
 /** Choices as a maker reads them; the first leaves the matter open. */
 export type Choices = readonly (readonly [value: string, says: string])[];
@@ -19,6 +19,18 @@ export const STYLES: Choices = [
   ['feet-inches', 'feet and inches'],
   ['decimal', 'decimals'],
   ['plain', 'all its digits'],
+];
+
+export const ALIGNS: Choices = [
+  ['', 'as usual'],
+  ['start', 'at the left'],
+  ['centre', 'in the middle'],
+  ['end', 'at the right'],
+];
+
+export const GROUND_CHOICES: Choices = [
+  ['', 'plain'],
+  ...GROUNDS.map((ground) => [ground, ground] as const),
 ];
 
 export const DENOMINATORS: Choices = [

@@ -13,7 +13,7 @@ import {
   ScrollApiModule,
 } from 'ag-grid-community';
 import { type Block, copySelected, paste } from '../commands/clipboard.ts';
-import { clearSelected } from '../commands/commands.ts';
+import { clearSelected, turnLook } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
 import { insertLines } from '../commands/structure.ts';
 import { cellsOf, holds, jump, regionAround, type Selection } from '../selection/area.ts';
@@ -318,6 +318,10 @@ export class Board {
         break;
       case 'menu':
         this.#menuAt(session.at);
+        break;
+      case 'strong':
+      case 'slanted':
+        turnLook(session, action.do);
         break;
       case 'formulas':
         session.showFormulas();

@@ -15,6 +15,10 @@ const LOOKS = [
   'is-clashing',
   'is-rounded',
   'is-changed',
+  'is-strong',
+  'is-slanted',
+  'is-marked-stop',
+  'is-marked-care',
   'is-running-over',
   'is-written-in-line',
 ] as const;
@@ -46,12 +50,17 @@ export function dress(
   for (const look of LOOKS) outer.classList.toggle(look, looks.has(look));
   markCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
-  outer.dataset.align = asText ? 'start' : cell.shown.align;
-  outer.setAttribute('aria-readonly', String(!session.mayChange));
+  outer.dataset.align = asText ? 'start' : (cell.look?.align ?? cell.shown.align);
+  if (cell.look?.ground === undefined) delete outer.dataset.ground;
+  else outer.dataset.ground = cell.look.ground;
+  const kept = session.book.inputsOnly && cell.role !== 'input';
+  outer.setAttribute('aria-readonly', String(!session.mayChange || kept));
   write(inner, asText ? undefined : cell, text);
-  const title = cell.problem?.says ?? errorOf(cell) ?? cell.clash?.says ?? cell.remark;
-  if (title === undefined) outer.removeAttribute('title');
-  else outer.title = title;
+  const title =
+    cell.problem?.says ?? errorOf(cell) ?? cell.mark?.says ?? cell.clash?.says ?? cell.remark;
+  // On the words: the grid takes titles off its own elements.
+  if (title === undefined) inner.removeAttribute('title');
+  else inner.title = title;
   session.noteShown(cell.at, cell.shown.text);
 }
 
@@ -61,6 +70,9 @@ function looksOf(cell: CellView): Look[] {
   if (cell.problem !== undefined) looks.push('is-wrong');
   if (cell.value.kind === 'error') looks.push('is-error');
   else if (cell.clash !== undefined) looks.push('is-clashing');
+  if (cell.mark !== undefined) looks.push(`is-marked-${cell.mark.state}`);
+  if (cell.look?.strong === true) looks.push('is-strong');
+  if (cell.look?.slanted === true) looks.push('is-slanted');
   if (cell.shown.exact !== undefined) looks.push('is-rounded');
   return looks;
 }

@@ -21,6 +21,8 @@ export type KeyAction =
         | 'columns'
         | 'menu'
         | 'formulas'
+        | 'strong'
+        | 'slanted'
         | 'narrow';
     };
 
@@ -75,6 +77,10 @@ function modAction(key: string): KeyAction | undefined {
       return { do: 'region' };
     case 'd':
       return { do: 'fill', by: 'down' };
+    case 'b':
+      return { do: 'strong' };
+    case 'i':
+      return { do: 'slanted' };
     case '`':
       return { do: 'formulas' };
     case 'r':

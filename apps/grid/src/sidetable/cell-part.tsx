@@ -85,7 +85,14 @@ interface TroubleProps {
 
 function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
   const says = cell.problem?.says ?? why.error?.says;
-  if (says === undefined) return <Clash cell={cell} />;
+  if (says === undefined) {
+    return (
+      <>
+        <Marked cell={cell} />
+        <Clash cell={cell} />
+      </>
+    );
+  }
   const from = why.error?.from;
   const elsewhere = from !== undefined && !sameCell(from, cell.at);
   return (
@@ -94,6 +101,17 @@ function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
       <span>
         {says} {elsewhere ? <GoTo book={book} at={from} onGo={onGo} /> : null}
       </span>
+    </p>
+  );
+}
+
+/** What a check that marks this cell says of it. */
+function Marked({ cell: { mark } }: { readonly cell: CellView }) {
+  if (mark === undefined) return null;
+  return (
+    <p className="trouble">
+      <StateMark state={mark.state} />
+      <span>{mark.says}</span>
     </p>
   );
 }

@@ -35,7 +35,7 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
   const book = Workbook.open(loaded.document);
   let { revision, updated } = record;
   for (const entry of later) {
-    if (entry.seq !== revision + 1 || !book.apply(entry.edit).ok) break;
+    if (entry.seq !== revision + 1 || !book.apply(entry.edit, 'again').ok) break;
     revision = entry.seq;
     updated = entry.at;
   }

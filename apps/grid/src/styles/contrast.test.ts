@@ -44,6 +44,9 @@ const INKS = ['ink', 'quiet', 'accent', 'care', 'focus'];
 const OTHER_TEXT = [
   ['on-accent', 'accent'],
   ['paper', 'ink'],
+  ...['sand', 'clay', 'slate', 'ash', 'plum'].flatMap((ground) =>
+    ['ink', 'quiet', 'accent'].map((ink) => [ink, `ground-${ground}`] as const),
+  ),
 ] as const;
 
 /** Lines that tell where a control is, and the focus ring. */

@@ -9,6 +9,7 @@ import { toAddresses } from '../formula/references.ts';
 import type { Meanings } from '../meaning/book.ts';
 import { readEntry } from '../quantities/read.ts';
 import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
+import type { Mark } from './marks.ts';
 import { ownNames } from './own-tables.ts';
 import type { BookState } from './state.ts';
 
@@ -24,7 +25,7 @@ const EMPTY: CellDocument = {};
 const WORDS: ReadonlySet<Quantity> = new Set<Quantity>(['text', 'logical']);
 
 /** One cell as apps see it; the parts that cost reading a formula are worked out when asked for. */
-export function viewCell({ state, calculator, meanings }: Sources, at: At): CellView {
+export function viewCell({ state, calculator, meanings }: Sources, at: At, mark?: Mark): CellView {
   const cell = state.cell(at) ?? EMPTY;
   const context = readContext({ state }, at.sheet, at);
   const value = calculator.value(at);
@@ -56,6 +57,7 @@ export function viewCell({ state, calculator, meanings }: Sources, at: At): Cell
         }),
     ...(override === undefined ? {} : { override: { typed: entryText(override, context) } }),
     ...(problem === undefined ? {} : { problem }),
+    ...(mark === undefined ? {} : { mark }),
     ...traits,
   };
 }

@@ -4,6 +4,7 @@ import type {
   CellDocument,
   CheckDocument,
   ColumnDocument,
+  Look,
   RowDocument,
   SheetDocument,
   Show,
@@ -25,6 +26,7 @@ const CELL_KEYS = orderOf<CellDocument>({
   name: true,
   remark: true,
   allow: true,
+  look: true,
 });
 
 const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
@@ -35,6 +37,7 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   currency: true,
   licence: true,
   author: true,
+  changes: true,
   lineage: true,
 });
 
@@ -42,6 +45,7 @@ const INNER_KEYS: Record<string, readonly string[]> = {
   override: orderOf<NonNullable<CellDocument['override']>>({ value: true, typed: true }),
   show: orderOf<Show>({ as: true, unit: true, denominator: true, decimals: true }),
   allow: orderOf<Allow>({ min: true, max: true, whole: true, list: true, from: true }),
+  look: orderOf<Look>({ strong: true, slanted: true, align: true, ground: true }),
   lineage: orderOf<NonNullable<BookDocument['lineage']>>({ template: true, revision: true }),
 };
 
@@ -52,6 +56,7 @@ const CHECK_KEYS = orderOf<CheckDocument>({
   formula: true,
   otherwise: true,
   says: true,
+  marks: true,
 });
 const COLUMN_KEYS = orderOf<ColumnDocument>({ id: true, width: true, hidden: true });
 const TABLE_KEYS = orderOf<TableDocument>({

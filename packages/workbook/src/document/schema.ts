@@ -37,6 +37,16 @@ export const showSchema = z.strictObject({
   decimals: z.int().min(0).max(10).exactOptional(),
 });
 
+/** Grounds a cell may be laid on, named for what they look like in a shop. */
+export const GROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
+
+export const lookSchema = z.strictObject({
+  strong: z.literal(true).exactOptional(),
+  slanted: z.literal(true).exactOptional(),
+  align: z.enum(['start', 'centre', 'end']).exactOptional(),
+  ground: z.enum(GROUNDS).exactOptional(),
+});
+
 export const allowSchema = z.strictObject({
   min: finite.exactOptional(),
   max: finite.exactOptional(),
@@ -64,6 +74,7 @@ export const cellSchema = z.strictObject({
   name: z.string().max(100).exactOptional(),
   remark: longText.exactOptional(),
   allow: allowSchema.exactOptional(),
+  look: lookSchema.exactOptional(),
 });
 
 export const columnSchema = z.strictObject({
@@ -102,6 +113,8 @@ export const checkSchema = z.strictObject({
   otherwise: z.enum(['stop', 'care']),
   /** The sentence to show then; `{name}` stands for a named cell as it is shown. */
   says: longText.min(1),
+  /** Cells that bear its sign while it is not true, as a formula of references. */
+  marks: z.string().max(LIMITS.text).startsWith('=').exactOptional(),
 });
 
 /** A header row and the rows under it, with known columns. */
@@ -124,6 +137,8 @@ export const bookSchema = z.strictObject({
     .exactOptional(),
   licence: shortText.exactOptional(),
   author: shortText.exactOptional(),
+  /** Left out: everything may be changed. */
+  changes: z.literal('inputs').exactOptional(),
   lineage: z.strictObject({ template: shortText, revision: z.int().min(1) }).exactOptional(),
   sheets: z.array(sheetSchema).min(1).max(LIMITS.sheets),
   checks: z.array(checkSchema).max(500),
@@ -132,6 +147,7 @@ export const bookSchema = z.strictObject({
 
 export type Scalar = z.infer<typeof scalarSchema>;
 export type Show = z.infer<typeof showSchema>;
+export type Look = z.infer<typeof lookSchema>;
 export type Allow = z.infer<typeof allowSchema>;
 export type CellDocument = z.infer<typeof cellSchema>;
 export type ColumnDocument = z.infer<typeof columnSchema>;

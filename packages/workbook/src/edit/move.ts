@@ -84,7 +84,9 @@ function followChecks(desk: Desk, way: Way): Done | undefined {
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = way.follow(check.formula, CHECKS_SHEET);
-    return formula === check.formula ? check : { ...check, formula };
+    const marks = check.marks && way.follow(check.marks, check.sheet ?? '');
+    const same = formula === check.formula && marks === check.marks;
+    return same ? check : { ...check, formula, ...(marks === undefined ? {} : { marks }) };
   });
   if (after.every((check, i) => check === before[i])) return undefined;
   desk.state.checks = after;

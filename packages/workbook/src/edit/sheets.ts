@@ -263,7 +263,15 @@ export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome
   return { ok: true, edit, inverse: { do: 'setTables', tables: before } };
 }
 
-const HEAD_KEYS = ['title', 'about', 'currency', 'licence', 'author', 'lineage'] as const;
+const HEAD_KEYS = [
+  'title',
+  'about',
+  'currency',
+  'licence',
+  'author',
+  'changes',
+  'lineage',
+] as const;
 
 export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
   const before: Record<string, unknown> = {};
@@ -280,8 +288,9 @@ export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
     const issue = checked.error.issues[0];
     return refuse('W12', String(issue?.path[0] ?? 'the workbook'), issue?.message ?? '');
   }
-  const currency = desk.state.head.currency !== checked.data.currency;
+  const { currency: money, changes } = desk.state.head;
+  const shown = money !== checked.data.currency || changes !== checked.data.changes;
   desk.state.head = checked.data;
-  if (currency) desk.changes.structure = true;
+  if (shown) desk.changes.structure = true;
   return { ok: true, edit, inverse: { do: 'setBook', set: before } };
 }

@@ -310,7 +310,9 @@ function settleChecks(desk: Desk, sheet: string, gone: Gone): readonly CheckDocu
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = shrunk(desk, check.formula, CHECKS_SHEET, sheet, gone);
-    return formula === check.formula ? check : { ...check, formula };
+    const marks = check.marks && shrunk(desk, check.marks, check.sheet ?? '', sheet, gone);
+    const same = formula === check.formula && marks === check.marks;
+    return same ? check : { ...check, formula, ...(marks === undefined ? {} : { marks }) };
   });
   if (after.every((check, index) => check === before[index])) return undefined;
   desk.state.checks = after;

@@ -5,6 +5,7 @@ import type {
   CellDocument,
   CheckDocument,
   ColumnDocument,
+  Look,
   RowDocument,
   SheetDocument,
   Show,
@@ -30,10 +31,11 @@ export interface CellTraits {
   readonly role?: NonNullable<CellDocument['role']> | null;
   readonly remark?: string | null;
   readonly allow?: Allow | null;
+  readonly look?: Look | null;
 }
 
 /** What is said of a workbook as a whole; `null` takes it away where it may be left out. */
-export type HeadKey = 'title' | 'about' | 'currency' | 'licence' | 'author' | 'lineage';
+export type HeadKey = 'title' | 'about' | 'currency' | 'licence' | 'author' | 'changes' | 'lineage';
 
 /**
  * Every change to a workbook is one of these values, applied whole or refused whole by

@@ -1,0 +1,87 @@
+import type { CheckState } from '../api.ts';
+import type { CheckDocument } from '../document/schema.ts';
+import type { At } from '../edit/types.ts';
+import { replaceKept } from '../formula/kept.ts';
+import type { BookState } from './state.ts';
+
+/** What a failing check says at a cell it marks (rule K4). */
+export interface Mark {
+  readonly state: 'stop' | 'care';
+  readonly says: string;
+}
+
+interface Area {
+  readonly sheet: string;
+  readonly top: number;
+  readonly left: number;
+  readonly bottom: number;
+  readonly right: number;
+  readonly check: number;
+}
+
+/** Cells that a change of one check has painted anew, at the most; a grid draws far fewer. */
+const MOST_PAINTED = 20_000;
+
+/** Where the checks of a workbook put their signs; made anew when its shape or its checks change. */
+export class Marks {
+  readonly #areas: readonly Area[];
+
+  constructor(state: BookState) {
+    this.#areas = state.checks.flatMap((check, index) => areasOf(state, check, index));
+  }
+
+  /** The worst that failing checks say at a cell. */
+  at({ sheet, row, column }: At, states: readonly CheckState[]): Mark | undefined {
+    let worst: Mark | undefined;
+    for (const area of this.#areas) {
+      if (area.sheet !== sheet || row < area.top || row > area.bottom) continue;
+      if (column < area.left || column > area.right) continue;
+      const check = states[area.check];
+      if (check?.state !== 'stop' && check?.state !== 'care') continue;
+      if (worst?.state !== 'stop' && worst?.state !== check.state) {
+        worst = { state: check.state, says: check.says };
+      }
+    }
+    return worst;
+  }
+
+  /** The cells that checks with these ids mark. */
+  cellsOf(ids: readonly string[], states: readonly CheckState[]): At[] {
+    const cells: At[] = [];
+    for (const { sheet, top, left, bottom, right, check } of this.#areas) {
+      if (!ids.includes(states[check]?.id ?? '')) continue;
+      for (let row = top; row <= bottom; row += 1) {
+        for (let column = left; column <= right; column += 1) {
+          if (cells.length >= MOST_PAINTED) return cells;
+          cells.push({ sheet, row, column });
+        }
+      }
+    }
+    return cells;
+  }
+}
+
+function areasOf(state: BookState, { marks, sheet }: CheckDocument, check: number): Area[] {
+  const areas: Area[] = [];
+  replaceKept(marks ?? '', ({ from, to = from, ...reference }, text) => {
+    const home = reference.sheet ?? sheet ?? '';
+    const rows = [from.row, to.row].map((id) => (id ? state.rowIndex(home, id) : undefined));
+    const columns = [from.column, to.column].map((id) =>
+      id ? state.columnIndex(home, id) : undefined,
+    );
+    const [top, bottom] = rows;
+    const [left, right] = columns;
+    if (top !== undefined && bottom !== undefined && left !== undefined && right !== undefined) {
+      areas.push({
+        sheet: home,
+        top: Math.min(top, bottom),
+        bottom: Math.max(top, bottom),
+        left: Math.min(left, right),
+        right: Math.max(left, right),
+        check,
+      });
+    }
+    return text;
+  });
+  return areas;
+}

@@ -1,0 +1,41 @@
+import type { BookState } from '../book/state.ts';
+import { type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { placeText } from './cells.ts';
+import type { At, Edit } from './types.ts';
+
+/** Changes of how a sheet is looked at: they never change what is in it. */
+const LOOKING = new Set<Edit['do']>(['setColumn', 'freeze', 'hideColumns', 'hideRows']);
+
+/** Why a cell stays as it is: the workbook takes changes in its inputs only (rule O4). */
+export function keptProblem(state: BookState, at: At): RefusedResult | undefined {
+  if (state.head.changes !== 'inputs' || state.cell(at)?.role === 'input') return undefined;
+  return refuse('W15', placeText(at));
+}
+
+/** Why a change by hand is refused while a workbook takes changes in its inputs only. */
+export function lockProblem(state: BookState, edit: Edit): RefusedResult | undefined {
+  if (state.head.changes !== 'inputs' || LOOKING.has(edit.do) || edit.do === 'setBook') {
+    return undefined;
+  }
+  switch (edit.do) {
+    case 'several':
+      return firstOf(edit.edits, (one) => lockProblem(state, one));
+    case 'enter':
+    case 'clear':
+    case 'lift':
+      return firstOf(edit.cells, (place) => keptProblem(state, { sheet: edit.sheet, ...place }));
+    default:
+      return refuse('W15', 'What is not an input');
+  }
+}
+
+function firstOf<T>(
+  all: readonly T[],
+  problem: (one: T) => RefusedResult | undefined,
+): RefusedResult | undefined {
+  for (const one of all) {
+    const found = problem(one);
+    if (found !== undefined) return found;
+  }
+  return undefined;
+}
