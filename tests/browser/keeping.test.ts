@@ -250,3 +250,60 @@ describe('two tabs', () => {
     await maker.untilSaved();
   });
 });
+
+describe('earlier states of a workbook', () => {
+  const versions = async () => {
+    await page.getByRole('button', { name: 'Versions' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Versions' });
+    await dialog.getByRole('listitem').first().waitFor();
+    return dialog;
+  };
+
+  it('G56 are kept by themselves and by name, compared, gone back to, and travel in a file', async () => {
+    await maker.type('top_length', '100');
+    let dialog = await versions();
+    // What it was when it was opened.
+    expect(await dialog.getByRole('listitem').count()).toBe(1);
+    await dialog.getByRole('button', { name: 'Keep this state' }).click();
+    await page.getByLabel('What to call it').fill('As ordered');
+    await page.keyboard.press('Enter');
+    await dialog.getByRole('listitem').filter({ hasText: 'As ordered' }).waitFor();
+    await maker.closeDialog();
+
+    const apron = await maker.shows('apron_long');
+    await maker.type('top_length', '120');
+    const longer = await maker.shows('apron_long');
+    dialog = await versions();
+    const ordered = dialog.getByRole('listitem').filter({ hasText: 'As ordered' });
+    await ordered.getByRole('button', { name: 'Compare with now' }).click();
+    const row = (name: string) => ordered.getByRole('row').filter({ hasText: name }).first();
+    expect(await words(row('top_length'))).toMatch(/100.* 120/);
+    expect(await words(row('apron_long'))).toContain(longer);
+
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      dialog.getByRole('button', { name: 'Save a file with all versions' }).click(),
+    ]);
+    const text = readFileSync(await download.path(), 'utf8');
+
+    await ordered.getByRole('button', { name: 'Go back to it' }).click();
+    await expect.poll(() => maker.shows('apron_long')).toBe(apron);
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => maker.shows('apron_long')).toBe(longer);
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await maker.shows('apron_long')).toBe(longer);
+
+    await openFile('table-with-versions.json', text);
+    await page.locator('.book-origin', { hasText: 'table-with-versions.json' }).waitFor();
+    dialog = await versions();
+    await dialog.getByRole('listitem').filter({ hasText: 'As ordered' }).waitFor();
+    await dialog
+      .getByRole('listitem')
+      .filter({ hasText: 'As ordered' })
+      .getByRole('button', { name: 'Go back to it' })
+      .click();
+    await expect.poll(() => maker.shows('top_length')).toContain('100');
+  });
+});

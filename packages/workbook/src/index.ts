@@ -15,6 +15,7 @@ export type {
   Shown,
   TableView,
 } from './api.ts';
+export { compareBooks, type Difference } from './book/compare.ts';
 export { randomId } from './book/ids.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';

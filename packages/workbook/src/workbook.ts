@@ -22,6 +22,7 @@ import { Marks } from './book/marks.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
+import { loadValue } from './document/load.ts';
 import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
 import { applyEdit } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
@@ -44,8 +45,8 @@ export interface OpenOptions {
  * `packages/workbook/RULES.md` numbers what it promises.
  */
 export class Workbook implements OpenWorkbook {
-  readonly #state: BookState;
-  readonly #calculator: Calculator;
+  #state: BookState;
+  #calculator: Calculator;
   readonly #makeId: MakeId;
   readonly #history = new History();
   #checks: readonly CheckState[];
@@ -222,6 +223,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   #carry(edit: Edit): Applied | Refused {
+    if (edit.do === 'become') return this.#become(edit);
     const changes = new Changes();
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
     const outcome = applyEdit(desk, edit);
@@ -245,6 +247,32 @@ export class Workbook implements OpenWorkbook {
       ),
       checks,
       structure: changes.structure,
+    };
+  }
+
+  /** Takes another state over whole (rule E6). */
+  #become(edit: Edit & { do: 'become' }): Applied | Refused {
+    const loaded = loadValue(edit.book);
+    if (!loaded.ok) return loaded;
+    const before = this.#state.document();
+    const was = this.#checks;
+    this.#state = new BookState(loaded.document);
+    this.#calculator = buildCalculator(this.#state);
+    this.#checks = checkStates(this.#sources);
+    this.#meanings = new Meanings(this.#state);
+    this.#marks = new Marks(this.#state);
+    const changed = this.#state.sheets.flatMap((sheet) =>
+      sheet.rows.flatMap((_, row) =>
+        sheet.columns.map((__, column) => ({ sheet: sheet.id, row, column })),
+      ),
+    );
+    return {
+      ok: true,
+      edit: { do: 'become', book: loaded.document },
+      inverse: { do: 'become', book: before },
+      changed,
+      checks: changedChecks(was, this.#checks),
+      structure: true,
     };
   }
 

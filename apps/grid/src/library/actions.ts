@@ -12,6 +12,7 @@ import { fileNameFor } from '../storage/file-copy.ts';
 import { bringUpToDate } from '../storage/reading.ts';
 import type { BookHead } from '../storage/records.ts';
 import { workingCopyId } from '../storage/templates.ts';
+import { takenApart, withVersions } from '../storage/versions.ts';
 
 /** Changes the workbook at hand the way any edit does, so that undo and the screen follow. */
 export type ApplyEdit = (edit: Edit) => Applied | Refused;
@@ -143,6 +144,18 @@ export async function fileCopy(bookcase: Bookcase, id: string): Promise<FileCopy
   return { fileName, text: saveText(result.brought.document) };
 }
 
+/** The workbook at hand with its earlier states, as one file. */
+export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
+  const { versions, current } = bookcase;
+  const kept = [];
+  for (const { at, key, ...head } of await versions.list()) {
+    const text = await versions.text(key);
+    if (text !== undefined) kept.push({ at, ...head, text });
+  }
+  const text = withVersions(bookcase.textOfCurrent(), kept);
+  return { fileName: fileNameFor(`${current.book.title} with versions`), text };
+}
+
 /** A template as it ships, as a file. */
 export function templateCopy(bookcase: Bookcase, key: string): FileCopy | undefined {
   const template = bookcase.templates.find((one) => one.key === key);
@@ -170,10 +183,24 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   } catch {
     return notDone(`${file.name} could not be read. Check that it is still there, then try again.`);
   }
-  const loaded = loadText(text);
+  const apart = takenApart(text);
+  const loaded = loadText(apart?.text ?? text);
   if (!loaded.ok) return notDone(`${file.name}: ${loaded.says}`);
   const { document } = loaded;
-  return bookcase.add(saveText(document), document.title, { kind: 'file', file: file.name });
+  const origin = { kind: 'file', file: file.name } as const;
+  const done = await bookcase.add(saveText(document), document.title, origin);
+  if (!done.ok || apart === undefined) return done;
+  const { versions } = bookcase;
+  for (const { at, name, text: state } of [...apart.versions].reverse()) {
+    await versions.keep(state, name, at);
+  }
+  if (apart.lost > 0) {
+    const many = apart.lost === 1 ? '1 earlier version' : `${apart.lost} earlier versions`;
+    bookcase.notice(
+      `${many} in ${file.name} could not be read and ${apart.lost === 1 ? 'was' : 'were'} left out.`,
+    );
+  }
+  return done;
 }
 
 /** Where a workbook came from, in words. */

@@ -1,4 +1,4 @@
-import { useCallback, useState } from 'react';
+import { lazy, Suspense, useCallback, useState } from 'react';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { type ApplyEdit, importFile, originSentence, saveAsOwn } from './actions.ts';
 import { Dialog } from './dialog.tsx';
@@ -10,6 +10,8 @@ import { ThemeChoice } from './theme-choice.tsx';
 import { useBookcase } from './use-bookcase.ts';
 import { Workbooks } from './workbooks.tsx';
 import './library.css';
+
+const VersionsDialog = lazy(() => import('./versions.tsx'));
 
 /** A dialog of the app's own, opened from the foot or by a key. */
 export type Tool = 'find' | 'names' | 'keys';
@@ -24,7 +26,7 @@ interface BookFootProps {
   readonly onTool: (tool: Tool) => void;
 }
 
-type Showing = 'workbooks' | 'saveAs';
+type Showing = 'workbooks' | 'saveAs' | 'versions';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
 export function BookFoot(props: BookFootProps) {
@@ -63,6 +65,9 @@ export function BookFoot(props: BookFootProps) {
         <button type="button" className="button" onClick={() => setShowing('saveAs')}>
           Save as mine
         </button>
+        <button type="button" className="button" onClick={() => setShowing('versions')}>
+          Versions
+        </button>
         <button type="button" className="button" onClick={onFunctions}>
           Functions
         </button>
@@ -95,6 +100,11 @@ export function BookFoot(props: BookFootProps) {
           onFiles={takeFiles}
           onClose={close}
         />
+      ) : null}
+      {showing === 'versions' ? (
+        <Suspense fallback={null}>
+          <VersionsDialog bookcase={bookcase} apply={apply} mayChange={mayChange} onClose={close} />
+        </Suspense>
       ) : null}
       {showing === 'saveAs' ? (
         <Dialog title="Save as a template of mine" onClose={close}>

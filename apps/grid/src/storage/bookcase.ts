@@ -27,6 +27,7 @@ import { type BookRecord, DAY, type Origin, TRASH_DAYS } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
 import { writeTrouble } from './trouble.ts';
+import { Versions } from './versions.ts';
 
 export interface BookcaseParts {
   readonly templates: readonly ShippedTemplate[];
@@ -39,6 +40,9 @@ export interface BookcaseParts {
 }
 
 const LAST_OPENED = 'lastOpened';
+
+/** Changes after which an earlier state is kept. */
+const EDITS_TO_A_VERSION = 50;
 
 /**
  * The workbooks on this device and the one at hand. Opens, keeps and files them; the app shows
@@ -53,6 +57,7 @@ export class Bookcase {
   #keeper: Keeper;
   #hold: Hold;
   #asked = false;
+  #sinceVersion = 0;
   #noticed = 0;
 
   private constructor(parts: BookcaseParts, store: BookStore, opened: Opened, hold: Hold) {
@@ -71,6 +76,7 @@ export class Bookcase {
     });
     if (opened.says !== undefined) this.notice(opened.says);
     this.#watchHold(hold);
+    void this.#keepVersion();
   }
 
   /** Opens what was open last, or the first template that ships. */
@@ -119,7 +125,23 @@ export class Bookcase {
 
   /** Keeps an edit that was just carried out on the workbook at hand. */
   record(edit: Edit): void {
-    if (this.current.access === 'write') this.#keeper.record(edit);
+    if (this.current.access !== 'write') return;
+    this.#keeper.record(edit);
+    this.#sinceVersion += 1;
+    if (this.#sinceVersion >= EDITS_TO_A_VERSION) void this.#keepVersion();
+  }
+
+  /** Earlier states of the workbook at hand. */
+  get versions(): Versions {
+    return new Versions(this.store, this.current.id, this.now);
+  }
+
+  /** Keeps the state the workbook is in, where its maker may write it. */
+  async #keepVersion(): Promise<void> {
+    this.#sinceVersion = 0;
+    if (this.current.access !== 'write' || !this.store.lasting) return;
+    // An earlier state that could not be kept costs no work: the workbook itself says how it is kept.
+    await this.versions.keep(this.textOfCurrent()).catch(() => undefined);
   }
 
   retry(): Promise<void> {
@@ -230,6 +252,7 @@ export class Bookcase {
     });
     if (opened.says !== undefined) this.notice(opened.says);
     this.#watchHold(hold);
+    void this.#keepVersion();
     await this.store.set(LAST_OPENED, opened.id).catch(() => undefined);
     return DONE;
   }

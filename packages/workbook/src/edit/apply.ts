@@ -21,7 +21,10 @@ import {
 import { deleteColumns, deleteRows, insertColumns, insertRows } from './structure.ts';
 import type { Edit } from './types.ts';
 
-type Carry = { readonly [K in Edit['do']]: (desk: Desk, edit: Edit & { do: K }) => Outcome };
+/** A state taken over whole is the workbook's own to carry out. */
+type Carry = {
+  readonly [K in Exclude<Edit['do'], 'become'>]: (desk: Desk, edit: Edit & { do: K }) => Outcome;
+};
 
 const CARRY: Carry = {
   enter: enterCells,
@@ -54,7 +57,7 @@ const CARRY: Carry = {
 /** Carries an edit out whole, or refuses it whole with a sentence (rule E1). */
 export function applyEdit(desk: Desk, edit: Edit): Outcome {
   if (!Object.hasOwn(CARRY, edit.do)) return refuse('W14', String(edit.do));
-  const carry = CARRY[edit.do] as (desk: Desk, edit: Edit) => Outcome;
+  const carry = CARRY[edit.do as keyof Carry] as (desk: Desk, edit: Edit) => Outcome;
   return carry(desk, edit);
 }
 

@@ -144,5 +144,7 @@ export type Edit =
         readonly [K in HeadKey]?: BookDocument[K] | null;
       };
     }
+  /** The whole workbook becomes what another state of it was; an edit of its own, never one of several. */
+  | { readonly do: 'become'; readonly book: BookDocument }
   /** Several edits as one: all of them or none, one step of undo. */
   | { readonly do: 'several'; readonly edits: readonly Edit[] };

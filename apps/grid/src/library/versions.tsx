@@ -1,0 +1,163 @@
+import { compareBooks, type Difference, loadText } from '@kerfbook/workbook';
+import { useCallback, useEffect, useState } from 'react';
+import type { Bookcase } from '../storage/bookcase.ts';
+import { DONE, notDone } from '../storage/bookcase-state.ts';
+import { download } from '../storage/file-copy.ts';
+import { writeTrouble } from '../storage/trouble.ts';
+import type { VersionHead } from '../storage/versions.ts';
+import { type ApplyEdit, copyWithVersions } from './actions.ts';
+import { Dialog } from './dialog.tsx';
+import { NameForm } from './name-form.tsx';
+
+interface VersionsProps {
+  readonly bookcase: Bookcase;
+  readonly apply: ApplyEdit;
+  readonly mayChange: boolean;
+  readonly onClose: () => void;
+}
+
+/** Earlier states of the workbook: kept by name or by the app, to be compared and gone back to. */
+export default function VersionsDialog({ bookcase, apply, mayChange, onClose }: VersionsProps) {
+  const { versions } = bookcase;
+  const [heads, setHeads] = useState<readonly VersionHead[]>();
+  const [naming, setNaming] = useState(false);
+  const [compared, setCompared] = useState<Compared>();
+  const [says, setSays] = useState<string>();
+  const refresh = useCallback(() => {
+    versions.list().then(setHeads, (error: unknown) => setSays(writeTrouble(error)));
+  }, [versions]);
+  useEffect(refresh, [refresh]);
+
+  const stateOf = async (head: VersionHead) => {
+    const text = await versions.text(head.key);
+    const loaded = text === undefined ? undefined : loadText(text);
+    if (loaded?.ok === true) return loaded.document;
+    setSays(loaded?.says ?? 'That version is not on this device any more.');
+    return undefined;
+  };
+  const compare = async (head: VersionHead) => {
+    const was = await stateOf(head);
+    if (was === undefined) return;
+    setCompared({ head, differences: compareBooks(was, bookcase.current.book.document()) });
+  };
+  const goBack = async (head: VersionHead) => {
+    const was = await stateOf(head);
+    if (was === undefined) return;
+    await versions.keep(bookcase.textOfCurrent());
+    const result = apply({ do: 'become', book: was });
+    if (result.ok) onClose();
+    else setSays(result.says);
+  };
+
+  return (
+    <Dialog title="Versions" onClose={onClose}>
+      <p className="quiet">
+        One is kept when the workbook is opened and after every fifty changes. Going back to one can
+        be undone.
+      </p>
+      <p className="actions">
+        {mayChange ? (
+          <button type="button" className="button" onClick={() => setNaming(true)}>
+            Keep this state
+          </button>
+        ) : null}
+        <button
+          type="button"
+          className="button"
+          onClick={() => {
+            copyWithVersions(bookcase).then(
+              ({ fileName, text }) => download(fileName, text),
+              (error: unknown) => setSays(writeTrouble(error)),
+            );
+          }}
+        >
+          Save a file with all versions
+        </button>
+      </p>
+      {naming ? (
+        <NameForm
+          label="What to call it"
+          start=""
+          does="Keep it"
+          onName={async (name) => {
+            if (name.trim() === '') return notDone('A kept state needs a name. Type one.');
+            await versions.keep(bookcase.textOfCurrent(), name.trim());
+            setNaming(false);
+            refresh();
+            return DONE;
+          }}
+          onCancel={() => setNaming(false)}
+        />
+      ) : null}
+      {says === undefined ? null : (
+        <p className="complaint" role="alert">
+          {says}
+        </p>
+      )}
+      {heads === undefined ? <p className="quiet">Reading the list …</p> : null}
+      {heads?.length === 0 ? <p className="quiet">None is kept yet.</p> : null}
+      <ul className="versions">
+        {heads?.map((head) => (
+          <li key={head.key}>
+            <span>
+              <strong>{head.name ?? 'Kept by itself'}</strong>{' '}
+              <time dateTime={new Date(head.at).toISOString()}>
+                {new Date(head.at).toLocaleString()}
+              </time>
+            </span>
+            <span className="actions">
+              <button type="button" className="button" onClick={() => void compare(head)}>
+                Compare with now
+              </button>
+              {mayChange ? (
+                <button type="button" className="button" onClick={() => void goBack(head)}>
+                  Go back to it
+                </button>
+              ) : null}
+            </span>
+            {compared?.head.key === head.key ? <Compare {...compared} /> : null}
+          </li>
+        ))}
+      </ul>
+    </Dialog>
+  );
+}
+
+interface Compared {
+  readonly head: VersionHead;
+  readonly differences: readonly Difference[];
+}
+
+const SHOWN = 200;
+
+function Compare({ differences }: Compared) {
+  if (differences.length === 0) return <p className="quiet">Nothing has changed since.</p>;
+  return (
+    <div className="compared">
+      <p className="quiet">
+        {differences.length === 1 ? '1 difference' : `${differences.length} differences`}
+        {differences.length > SHOWN ? `; the first ${SHOWN} are shown` : ''}
+      </p>
+      <table>
+        <thead>
+          <tr>
+            <th scope="col">Where</th>
+            <th scope="col">Then</th>
+            <th scope="col">Now</th>
+          </tr>
+        </thead>
+        <tbody>
+          {differences.slice(0, SHOWN).map(({ address, label, before, after, kind }) => (
+            <tr key={`${kind} ${address}`} data-kind={kind}>
+              <th scope="row">
+                {label} <span className="quiet">{address}</span>
+              </th>
+              <td>{before === '' ? <span className="quiet">empty</span> : before}</td>
+              <td>{after === '' ? <span className="quiet">empty</span> : after}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}

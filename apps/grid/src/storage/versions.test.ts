@@ -1,0 +1,46 @@
+import { describe, expect, it } from 'vitest';
+import { MemoryStore } from './memory-store.ts';
+import { takenApart, Versions, withVersions } from './versions.ts';
+
+const book = (title: string): string =>
+  JSON.stringify({
+    kerfbook: 1,
+    title,
+    units: 'us',
+    sheets: [{ id: 's1', name: 'One', columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],
+    checks: [],
+    tables: [],
+  });
+
+describe('earlier states', () => {
+  it('are kept once each, the named ones for good and thirty of the others', async () => {
+    let now = 0;
+    const store = new MemoryStore();
+    const versions = new Versions(store, 'b1', () => (now += 1));
+    await versions.keep('first', 'As ordered');
+    expect(await versions.keep('first')).toBe(false);
+    for (let i = 0; i < 40; i += 1) await versions.keep(`state ${i}`);
+    const heads = await versions.list();
+    expect(heads).toHaveLength(31);
+    expect(heads.at(-1)?.name).toBe('As ordered');
+    const texts = await Promise.all(heads.map(({ key }) => versions.text(key)));
+    expect(texts[0]).toBe('state 39');
+    expect(texts[29]).toBe('state 10');
+    expect(texts[30]).toBe('first');
+    expect(await new Versions(store, 'b2', () => 0).list()).toEqual([]);
+  });
+
+  it('travel in a file, and what cannot be read of it is counted', () => {
+    const file = withVersions(book('Now'), [{ at: 5, name: 'Then', text: book('Then') }]);
+    const apart = takenApart(file);
+    expect(JSON.parse(apart?.text ?? '')).toEqual(JSON.parse(book('Now')));
+    expect(apart?.versions).toMatchObject([{ at: 5, name: 'Then' }]);
+    expect(JSON.parse(apart?.versions[0]?.text ?? '')).toEqual(JSON.parse(book('Then')));
+    expect(apart?.lost).toBe(0);
+    const broken = takenApart(file.replace('"title":"Then"', '"title":7'));
+    expect(broken?.versions).toEqual([]);
+    expect(broken?.lost).toBe(1);
+    expect(takenApart(book('Plain'))).toBeUndefined();
+    expect(takenApart('"kerfbook-versions" and no JSON')).toBeUndefined();
+  });
+});

@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { bookOf } from '../testing/sample.ts';
+import { Workbook } from '../workbook.ts';
+import { compareBooks } from './compare.ts';
+
+const enter = (row: number, column: number, text: string) =>
+  ({ do: 'enter', sheet: 's1', cells: [{ row, column, text }] }) as const;
+
+const sample = () => {
+  const book = bookOf({ sheets: { Base: [['length', 5], ['twice', null], ['note']] } });
+  book.apply(enter(1, 1, '=B1*2'));
+  return Workbook.open(book.document());
+};
+describe('what changed between two states of a workbook', () => {
+  it('names what was typed and what followed from it, old and new', () => {
+    const book = sample();
+    const before = book.document();
+    book.apply(enter(0, 1, '7'));
+    expect(compareBooks(before, book.document())).toEqual([
+      { address: 'Base!B1', label: 'length', before: '5', after: '7', kind: 'typed' },
+      { address: 'Base!B2', label: 'twice', before: '10', after: '14', kind: 'result' },
+    ]);
+  });
+
+  it('is nothing where only rows came between', () => {
+    const book = sample();
+    const before = book.document();
+    book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'r70' }, { id: 'r71' }] });
+    expect(compareBooks(before, book.document())).toEqual([]);
+  });
+
+  it('tells formulas, checks and sheets that came, went or changed', () => {
+    const book = sample();
+    const before = book.document();
+    book.apply(enter(1, 1, '=B1*3'));
+    book.apply({ do: 'clear', sheet: 's1', cells: [{ row: 2, column: 0 }] });
+    book.apply({ do: 'renameSheet', sheet: 's1', name: 'Frame' });
+    book.apply({
+      do: 'setChecks',
+      checks: [{ id: 'k1', name: 'Short', formula: '=1=1', otherwise: 'care', says: 'Too long.' }],
+    });
+    expect(compareBooks(before, book.document())).toEqual([
+      { address: 'Frame', label: 'Sheet', before: 'Base', after: 'Frame', kind: 'sheet' },
+      {
+        address: 'Frame!B2',
+        label: 'twice',
+        before: '10 (=B1*2)',
+        after: '15 (=B1*3)',
+        kind: 'typed',
+      },
+      { address: 'Base!A3', label: '', before: 'note', after: '', kind: 'typed' },
+      {
+        address: 'Short',
+        label: 'Check',
+        before: '',
+        after: '=1=1, else care: Too long.',
+        kind: 'check',
+      },
+    ]);
+  });
+
+  it('E6 an earlier state is taken over whole, and that is undone like anything else', () => {
+    const book = sample();
+    const first = book.document();
+    book.apply(enter(0, 1, '7'));
+    book.apply({ do: 'renameSheet', sheet: 's1', name: 'Frame' });
+    const later = book.document();
+    const done = book.apply({ do: 'become', book: first });
+    expect(done).toMatchObject({ ok: true, structure: true });
+    expect(book.document()).toEqual(first);
+    expect(book.value({ sheet: 's1', row: 1, column: 1 })).toEqual({ kind: 'number', number: 10 });
+    book.apply(enter(0, 1, '8'));
+    expect(book.value({ sheet: 's1', row: 1, column: 1 })).toEqual({ kind: 'number', number: 16 });
+    book.undo();
+    book.undo();
+    expect(book.document()).toEqual(later);
+    book.undo();
+    book.undo();
+    expect(book.document()).toEqual(first);
+    for (let i = 0; i < 3; i += 1) book.redo();
+    expect(book.document()).toEqual(first);
+    expect(book.apply({ do: 'become', book: { ...first, sheets: [] } })).toMatchObject({
+      ok: false,
+    });
+    expect(book.apply({ do: 'several', edits: [{ do: 'become', book: later }] }).ok).toBe(false);
+  });
+});
