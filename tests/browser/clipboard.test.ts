@@ -193,6 +193,31 @@ describe('copy and paste', () => {
     expect(await shows(FREE, 0)).toBe('stays');
   });
 
+  it('G51 a big one shows how far it is, is one step, and is stopped with nothing changed', async () => {
+    const lines = (rows: number) =>
+      Array.from({ length: rows }, (_, i) => `${i}\t${i + 0.5}\tleg ${i}\t${i * 2}`).join('\n');
+    const rowCount = () =>
+      atHand.page
+        .locator('.sheet-grid [aria-rowcount]')
+        .evaluate((grid) => Number(grid.getAttribute('aria-rowcount')));
+    const before = await rowCount();
+    await at(FREE, 0).click();
+    await pasteFrom({ 'text/plain': lines(9000) });
+    await atHand.page.getByText('Pasting 36,000 cells').waitFor();
+    await press('Escape');
+    await expect.poll(() => words(atHand.page.getByRole('alert'))).toContain('Stopped.');
+    await expect.poll(rowCount).toBe(before);
+    expect(await shows(FREE, 0)).toBe('');
+    await pasteFrom({ 'text/plain': lines(2500) });
+    await expect
+      .poll(() => words(atHand.page.locator('.selection-line')), { timeout: 20_000 })
+      .toContain('by 2500 rows');
+    expect(await shows(FREE + 1, 2)).toBe('leg 1');
+    await press(`${MOD}+z`);
+    await expect.poll(rowCount).toBe(before);
+    expect(await shows(FREE, 0)).toBe('');
+  });
+
   it('G50 paste values alone with Shift', async () => {
     await type(FREE, 0, '5');
     await type(FREE, 1, `=A${FREE + 1}*3`);

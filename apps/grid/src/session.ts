@@ -39,6 +39,12 @@ export interface Offer {
   readonly putAway: string;
 }
 
+export interface Busy {
+  readonly says: string;
+  /** How much of it is there, 0 to 1. */
+  readonly done: number;
+}
+
 export interface Pointed {
   readonly start: number;
   readonly end: number;
@@ -66,6 +72,8 @@ export interface SessionState {
   readonly offer?: Offer;
   /** A dialog about what is selected. */
   readonly asked?: Question;
+  /** Something long that is being put in. */
+  readonly busy?: Busy;
   /** A sentence about what was refused. */
   readonly refused?: string;
   /** What a screen reader is told after an edit. */
@@ -108,6 +116,7 @@ export class Session {
   readonly #focusers = new Set<() => void>();
   readonly #lastOn = new Map<string, At>();
   #runStart: number | undefined;
+  #stopped = false;
 
   constructor({ book, mayChange, record }: SessionParts) {
     this.book = book;
@@ -318,6 +327,34 @@ export class Session {
     return result;
   };
 
+  /**
+   * Carries an edit out part by part, drawing in between, so that it can be watched and stopped with
+   * Escape (G51). True when all of it was put in.
+   */
+  async applyLong(says: string, parts: readonly Edit[]): Promise<boolean> {
+    if (!this.mayChange || this.state.value.busy !== undefined) return false;
+    const long = this.book.beginLong();
+    this.#stopped = false;
+    for (const [i, part] of parts.entries()) {
+      this.#set({ busy: { says, done: i / parts.length } });
+      await breath();
+      const result = this.#stopped ? undefined : long.apply(part);
+      if (result?.ok === true) continue;
+      long.drop();
+      this.#clear('busy');
+      this.say(result?.says ?? 'Stopped. Nothing was changed.');
+      return false;
+    }
+    this.#clear('busy');
+    this.#done(long.keep());
+    return true;
+  }
+
+  /** Stops what is being put in; what was put in of it is taken out again. */
+  stop(): void {
+    this.#stopped = true;
+  }
+
   undo(): void {
     const result = this.mayChange ? this.book.undo() : undefined;
     if (result !== undefined) this.#done(result, 'Undone. ');
@@ -450,7 +487,7 @@ export class Session {
   }
 
   #clear(
-    ...keys: ('editing' | 'refused' | 'selection' | 'block' | 'menu' | 'asked' | 'offer')[]
+    ...keys: ('editing' | 'refused' | 'selection' | 'block' | 'menu' | 'asked' | 'offer' | 'busy')[]
   ): void {
     const next: Record<string, unknown> = { ...this.state.value };
     for (const one of keys) delete next[one];
@@ -460,6 +497,9 @@ export class Session {
 
 export const same = (a: At, b: At): boolean =>
   a.row === b.row && a.column === b.column && a.sheet === b.sheet;
+
+/** Long enough for a frame to be drawn and a key to be heard. */
+const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
 
 /** The first input of a sheet: where a maker is likely to begin. */
 function firstCell(book: OpenWorkbook, wanted?: string): At {

@@ -107,6 +107,18 @@ export interface Applied {
   readonly structure: boolean;
 }
 
+/**
+ * An edit carried out part by part, so that its maker sees how far it is and can stop it. It is one
+ * step of undo; nothing else can be changed until it is kept or dropped.
+ */
+export interface LongEdit {
+  apply(part: Edit): Applied | Refused;
+  /** Ends it; what all parts did, as one. */
+  keep(): Applied;
+  /** Ends it as if it had never begun. */
+  drop(): void;
+}
+
 export interface Refused {
   readonly ok: false;
   readonly code: string;
@@ -186,6 +198,7 @@ export interface OpenWorkbook {
    * log; it is not held against what may be changed by hand.
    */
   apply(edit: Edit, again?: 'again'): Applied | Refused;
+  beginLong(): LongEdit;
   /** Why a cell may not be changed by hand now. */
   kept(at: At): Problem | undefined;
   /** Only inputs may be changed by hand. */

@@ -6,6 +6,7 @@ export type {
   ErrorMark,
   ErrorValue,
   Explanation,
+  LongEdit,
   NameView,
   Neighbour,
   OpenWorkbook,

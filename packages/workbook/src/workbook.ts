@@ -5,6 +5,7 @@ import type {
   CellView,
   CheckState,
   Explanation,
+  LongEdit,
   NameView,
   Neighbour,
   OpenWorkbook,
@@ -31,6 +32,7 @@ import { keptProblem, lockProblem } from './edit/lock.ts';
 import { sheetContents } from './edit/sheets.ts';
 import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
+import { refuse } from './faults/catalogue.ts';
 import { columnName } from './formula/address.ts';
 import { tidy, toAddresses, toIds } from './formula/references.ts';
 import { Meanings } from './meaning/book.ts';
@@ -49,6 +51,7 @@ export class Workbook implements OpenWorkbook {
   #calculator: Calculator;
   readonly #makeId: MakeId;
   readonly #history = new History();
+  #long = false;
   #checks: readonly CheckState[];
   /** Where checks put their signs. */
   #marks: Marks;
@@ -103,6 +106,7 @@ export class Workbook implements OpenWorkbook {
 
   /** Carries an edit out whole and records it, or refuses it whole and changes nothing. */
   apply(edit: Edit, again?: 'again'): Applied | Refused {
+    if (this.#long) return refuse('W16');
     const kept = again === undefined ? lockProblem(this.#state, edit) : undefined;
     if (kept !== undefined) return kept;
     const result = this.#carry(edit);
@@ -110,7 +114,36 @@ export class Workbook implements OpenWorkbook {
     return result;
   }
 
+  /** Begins an edit that is carried out part by part (rule U4). */
+  beginLong(): LongEdit {
+    if (this.#long) throw new Error('a long edit has begun already');
+    this.#long = true;
+    const done: Applied[] = [];
+    const end = (): void => {
+      this.#long = false;
+    };
+    return {
+      apply: (part) => {
+        const kept = lockProblem(this.#state, part);
+        const result = kept ?? this.#carry(part);
+        if (result.ok) done.push(result);
+        return result;
+      },
+      keep: () => {
+        end();
+        const whole = joinedResult(done);
+        if (done.length > 0) this.#history.record({ edit: whole.edit, inverse: whole.inverse });
+        return whole;
+      },
+      drop: () => {
+        end();
+        for (const { inverse } of done.reverse()) this.#must(inverse);
+      },
+    };
+  }
+
   undo(): Applied | undefined {
+    if (this.#long) return undefined;
     const step = this.#history.takeUndo();
     if (step === undefined) return undefined;
     const result = this.#must(step.inverse);
@@ -119,6 +152,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   redo(): Applied | undefined {
+    if (this.#long) return undefined;
     const step: Step | undefined = this.#history.takeRedo();
     if (step === undefined) return undefined;
     const result = this.#must(step.edit);
@@ -293,6 +327,22 @@ function onlyValues(edit: Edit, state: BookState): boolean {
     const cell = state.cell({ sheet: edit.sheet, row, column });
     return cell?.quantity !== undefined && !/^\s*[=+@-]/.test(text);
   });
+}
+
+/** What several parts did, as one. */
+function joinedResult(parts: readonly Applied[]): Applied {
+  const changed = new Map<string, At>();
+  for (const part of parts) {
+    for (const at of part.changed) changed.set(`${at.sheet} ${at.row} ${at.column}`, at);
+  }
+  return {
+    ok: true,
+    edit: { do: 'several', edits: parts.map(({ edit }) => edit) },
+    inverse: { do: 'several', edits: parts.map(({ inverse }) => inverse).reverse() },
+    changed: [...changed.values()],
+    checks: [...new Set(parts.flatMap(({ checks }) => checks))],
+    structure: parts.some(({ structure }) => structure),
+  };
 }
 
 /** The cells that changed and those that checks mark, each once. */

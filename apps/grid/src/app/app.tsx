@@ -91,6 +91,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         <FormulaLine key={session.id} session={session} />
         <Refused session={session} />
         <OfferLine session={session} />
+        <BusyLine session={session} />
         <Boundary what="The grid">
           <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
         </Boundary>
@@ -229,11 +230,32 @@ function OfferLine({ session }: { readonly session: Session }) {
   );
 }
 
+/** How far something long is, and the way to stop it. */
+function BusyLine({ session }: { readonly session: Session }) {
+  const busy = useSyncExternalStore(session.state.watch, () => session.state.value.busy);
+  if (busy === undefined) return null;
+  return (
+    <p className="offer" role="status">
+      <label className="busy">
+        {busy.says} <progress value={busy.done} />
+      </label>
+      <button type="button" className="button" onClick={() => session.stop()}>
+        Stop (Esc)
+      </button>
+    </p>
+  );
+}
+
 /** Undo, redo and finding anywhere but in a text field or a dialog, whose own they are. */
 function useKeys(session: Session, onTool: (tool: Tool) => void): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const open = document.querySelector('dialog[open]') !== null;
+      if (event.key === 'Escape' && session.state.value.busy !== undefined) {
+        event.preventDefault();
+        session.stop();
+        return;
+      }
       // Heard wherever the focus is: right after a turn it is on its way into the next sheet.
       if (event.altKey && !open && (event.key === 'PageDown' || event.key === 'PageUp')) {
         event.preventDefault();

@@ -343,11 +343,35 @@ function targetOf(session: Session, rows: number, columns: number): Area {
   return even ? selected : { top, left, bottom: top + rows - 1, right: left + columns - 1 };
 }
 
+/** Cells that are put in at once; more come in parts of this many. */
+const AT_ONCE = 1_000;
+
 function finish(session: Session, edit: Edit, target: Area): boolean {
+  if ((edit.do === 'enter' || edit.do === 'place') && edit.cells.length > 2 * AT_ONCE) {
+    void finishLong(session, edit, target);
+    return true;
+  }
   const result = session.apply(edit);
-  if (!result.ok) return false;
+  if (result.ok) selectPasted(session, target);
+  return result.ok;
+}
+
+async function finishLong(
+  session: Session,
+  edit: Edit & { do: 'enter' | 'place' },
+  target: Area,
+): Promise<void> {
+  const { cells } = edit;
+  const parts = Array.from({ length: Math.ceil(cells.length / AT_ONCE) }, (_, i) => ({
+    ...edit,
+    cells: cells.slice(i * AT_ONCE, (i + 1) * AT_ONCE),
+  })) as Edit[];
+  const says = `Pasting ${cells.length.toLocaleString('en-US')} cells`;
+  if (await session.applyLong(says, parts)) selectPasted(session, target);
+}
+
+function selectPasted(session: Session, target: Area): void {
   if (target.top !== target.bottom || target.left !== target.right) {
     session.select(target, { sheet: session.at.sheet, row: target.top, column: target.left });
   }
-  return true;
 }

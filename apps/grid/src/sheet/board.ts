@@ -310,6 +310,7 @@ export class Board {
         this.#moveTo(nextPlace(session, action.by, this.#size));
         break;
       case 'narrow':
+        session.stop();
         session.go(at);
         session.copied(undefined);
         break;

@@ -33,6 +33,7 @@ export const FAULTS = {
     `A cell holds ${LIMITS.text} characters; this entry is longer. Split it over several cells.`,
   W14: (kind: string) =>
     `This Kerfbook does not know the change "${kind}". It may come from a newer one.`,
+  W16: () => 'Something long is still being put in. Wait until it is done, or stop it.',
   W15: (what: string) =>
     `${what} stays as it is: this workbook takes changes in its inputs only. Choose "Let everything be changed" under its title first.`,
 } as const;
