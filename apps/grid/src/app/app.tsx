@@ -31,6 +31,7 @@ const CheckForm = lazy(() => import('../checks/check-form.tsx'));
 const Keys = lazy(() => import('../keys/keys.tsx'));
 const Find = lazy(() => import('../tools/find.tsx'));
 const Names = lazy(() => import('../tools/names.tsx'));
+const PaperView = lazy(() => import('../paper/paper-view.tsx'));
 const Functions = lazy(() => import('../reference/functions.tsx'));
 
 /** The whole app on one workbook; another workbook is another session. */
@@ -71,79 +72,92 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
     [session],
   );
   return (
-    <div className="table">
-      <header className="table-side">
-        <SheetList session={session} />
-        <SheetTools session={session} />
-        <BookFoot
-          bookcase={bookcase}
-          apply={session.apply}
-          mayChange={session.mayChange}
-          inputsOnly={book.inputsOnly}
-          onFunctions={() => readFunction()}
-          onTool={setTool}
-        />
-      </header>
-      <main className="table-main">
-        <h1 className="visually-hidden">{title}</h1>
-        <Notices bookcase={bookcase} />
-        <NewVersion />
-        <FormulaLine key={session.id} session={session} />
-        <Refused session={session} />
-        <OfferLine session={session} />
-        <BusyLine session={session} />
-        <Boundary what="The grid">
-          <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
-        </Boundary>
-        <FingerKeys session={session} />
-        <SelectionLine session={session} state={behind} />
-        <AboutSelection session={session} />
-        <p className="visually-hidden" role="status" aria-live="polite">
-          {told}
-        </p>
-      </main>
-      <Boundary what="The side table">
-        <SideTable
-          seen={seen}
-          at={at}
-          mayChange={session.mayChange}
-          store={bookcase.store}
-          onGo={go}
-          onGoSheet={goSheet}
-          onLift={lift}
-          onFunction={readFunction}
-          onCheck={changeCheck}
-        />
-      </Boundary>
-      {tool === undefined ? null : (
-        <Suspense fallback={null}>
-          {tool === 'find' ? <Find session={session} onClose={noTool} /> : null}
-          {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
-          {tool === 'keys' ? <Keys onClose={noTool} /> : null}
-        </Suspense>
-      )}
-      {check === undefined ? null : (
-        <Suspense fallback={null}>
-          <CheckForm session={session} id={check.id} onClose={() => setCheck(undefined)} />
-        </Suspense>
-      )}
-      {lookUp === undefined ? null : (
-        <Suspense fallback={null}>
-          <Functions
-            book={book}
+    <>
+      <div className="table" inert={tool === 'print'}>
+        <header className="table-side">
+          <SheetList session={session} />
+          <SheetTools session={session} />
+          <BookFoot
+            bookcase={bookcase}
+            apply={session.apply}
             mayChange={session.mayChange}
-            start={lookUp.start}
-            onOwnTable={(edit) => {
-              setLookUp(undefined);
-              session.apply(edit);
-              const added = book.sheets().at(-1);
-              if (added !== undefined) session.goSheet(added.id);
+            inputsOnly={book.inputsOnly}
+            onFunctions={() => readFunction()}
+            onTool={setTool}
+          />
+        </header>
+        <main className="table-main">
+          <h1 className="visually-hidden">{title}</h1>
+          <Notices bookcase={bookcase} />
+          <NewVersion />
+          <FormulaLine key={session.id} session={session} />
+          <Refused session={session} />
+          <OfferLine session={session} />
+          <BusyLine session={session} />
+          <Boundary what="The grid">
+            <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
+          </Boundary>
+          <FingerKeys session={session} />
+          <SelectionLine session={session} state={behind} />
+          <AboutSelection session={session} />
+          <p className="visually-hidden" role="status" aria-live="polite">
+            {told}
+          </p>
+        </main>
+        <Boundary what="The side table">
+          <SideTable
+            seen={seen}
+            at={at}
+            mayChange={session.mayChange}
+            store={bookcase.store}
+            onGo={go}
+            onGoSheet={goSheet}
+            onLift={lift}
+            onFunction={readFunction}
+            onCheck={changeCheck}
+          />
+        </Boundary>
+        {tool === undefined ? null : (
+          <Suspense fallback={null}>
+            {tool === 'find' ? <Find session={session} onClose={noTool} /> : null}
+            {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
+            {tool === 'keys' ? <Keys onClose={noTool} /> : null}
+          </Suspense>
+        )}
+        {check === undefined ? null : (
+          <Suspense fallback={null}>
+            <CheckForm session={session} id={check.id} onClose={() => setCheck(undefined)} />
+          </Suspense>
+        )}
+        {lookUp === undefined ? null : (
+          <Suspense fallback={null}>
+            <Functions
+              book={book}
+              mayChange={session.mayChange}
+              start={lookUp.start}
+              onOwnTable={(edit) => {
+                setLookUp(undefined);
+                session.apply(edit);
+                const added = book.sheets().at(-1);
+                if (added !== undefined) session.goSheet(added.id);
+              }}
+              onClose={() => setLookUp(undefined)}
+            />
+          </Suspense>
+        )}
+      </div>
+      {tool === 'print' ? (
+        <Suspense fallback={null}>
+          <PaperView
+            session={session}
+            onClose={() => {
+              noTool();
+              requestAnimationFrame(() => session.focusGrid());
             }}
-            onClose={() => setLookUp(undefined)}
           />
         </Suspense>
-      )}
-    </div>
+      ) : null}
+    </>
   );
 }
 
@@ -277,6 +291,7 @@ function useKeys(session: Session, onTool: (tool: Tool) => void): void {
       const key = event.key.toLowerCase();
       if (key === 'z' && !event.shiftKey) session.undo();
       else if (key === 'f') onTool('find');
+      else if (key === 'p') onTool('print');
       else if (key === 'y' || (key === 'z' && event.shiftKey)) session.redo();
       else return;
       event.preventDefault();

@@ -50,6 +50,8 @@ const KEYS: readonly (readonly [
       [`${MOD} + D, R`, 'fill down, fill to the right'],
       ['Alt + Insert, Delete', 'puts in or deletes rows; columns where whole columns are selected'],
       [`${MOD} + F`, 'find and replace'],
+      [`${MOD} + P`, 'on paper: every page as it comes out'],
+      [`${MOD} + B, I`, 'strong, slanted'],
       [`${MOD} + \``, 'formulas instead of results, and back'],
       ['Shift + F10', 'the menu of what is selected'],
     ],
