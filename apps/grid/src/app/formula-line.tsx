@@ -1,8 +1,9 @@
 import type { CellView } from '@kerfbook/workbook';
-import { useEffect, useRef, useState } from 'react';
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Session } from '../session.ts';
+import { colouredParts, paintParts } from '../writing/colours.ts';
 import { EntryHelp } from '../writing/entry-help.tsx';
-import { helpKey, rangeOf } from '../writing/writing.ts';
+import { helpKey, isFormula, rangeOf } from '../writing/writing.ts';
 import { useSession } from './use-session.ts';
 
 const KINDS: Readonly<Record<string, string>> = {
@@ -144,54 +145,68 @@ function Entry({ session, text, writing }: EntryProps) {
       field.current?.setSelectionRange(caret, caret);
     }
   }, [editing]);
+  const under = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const element = under.current;
+    if (element === null) return;
+    paintParts(element, editing === undefined ? [] : colouredParts(session.book, editing));
+    element.scrollLeft = field.current?.scrollLeft ?? 0;
+  }, [session, editing]);
   return (
-    <input
-      ref={field}
-      className="line-entry"
-      aria-label="Entry or formula"
-      data-writing={writing}
-      value={text}
-      spellCheck={false}
-      autoComplete="off"
-      readOnly={!session.mayChange}
-      onFocus={() => {
-        if (session.editing?.from === 'cell') session.commit();
-        if (session.editing === undefined) session.begin('edit', 'line');
-      }}
-      role="combobox"
-      aria-autocomplete="list"
-      aria-expanded={false}
-      aria-controls="entry-options"
-      onChange={(event) =>
-        session.write(event.target.value, event.target.selectionEnd ?? event.target.value.length)
-      }
-      onSelect={(event) => {
-        const { value, selectionStart, selectionEnd } = event.currentTarget;
-        if (mine && selectionStart === selectionEnd) session.write(value, selectionEnd ?? 0);
-      }}
-      onKeyDown={(event) => {
-        if (event.nativeEvent.isComposing || !mine) return;
-        const { selectionStart, selectionEnd } = event.currentTarget;
-        if (helpKey(session, event, [selectionStart ?? 0, selectionEnd ?? 0])) {
-          event.preventDefault();
-          return;
+    <div className="line-entry-holder">
+      <div ref={under} className="entry-colours" aria-hidden="true" />
+      <input
+        ref={field}
+        className="line-entry"
+        data-coloured={editing !== undefined && isFormula(editing.text)}
+        onScroll={(event) => {
+          if (under.current !== null) under.current.scrollLeft = event.currentTarget.scrollLeft;
+        }}
+        aria-label="Entry or formula"
+        data-writing={writing}
+        value={text}
+        spellCheck={false}
+        autoComplete="off"
+        readOnly={!session.mayChange}
+        onFocus={() => {
+          if (session.editing?.from === 'cell') session.commit();
+          if (session.editing === undefined) session.begin('edit', 'line');
+        }}
+        role="combobox"
+        aria-autocomplete="list"
+        aria-expanded={false}
+        aria-controls="entry-options"
+        onChange={(event) =>
+          session.write(event.target.value, event.target.selectionEnd ?? event.target.value.length)
         }
-        if (event.key === 'Escape') session.cancel();
-        else if (event.key === 'Enter' || event.key === 'Tab') {
-          if (!session.commit()) {
+        onSelect={(event) => {
+          const { value, selectionStart, selectionEnd } = event.currentTarget;
+          if (mine && selectionStart === selectionEnd) session.write(value, selectionEnd ?? 0);
+        }}
+        onKeyDown={(event) => {
+          if (event.nativeEvent.isComposing || !mine) return;
+          const { selectionStart, selectionEnd } = event.currentTarget;
+          if (helpKey(session, event, [selectionStart ?? 0, selectionEnd ?? 0])) {
             event.preventDefault();
             return;
           }
-          const { at } = session;
-          session.go(
-            event.key === 'Enter' ? { ...at, row: at.row + 1 } : { ...at, column: at.column + 1 },
-          );
-        } else return;
-        event.preventDefault();
-      }}
-      onBlur={() => {
-        if (session.editing?.from === 'line') session.commit();
-      }}
-    />
+          if (event.key === 'Escape') session.cancel();
+          else if (event.key === 'Enter' || event.key === 'Tab') {
+            if (!session.commit()) {
+              event.preventDefault();
+              return;
+            }
+            const { at } = session;
+            session.go(
+              event.key === 'Enter' ? { ...at, row: at.row + 1 } : { ...at, column: at.column + 1 },
+            );
+          } else return;
+          event.preventDefault();
+        }}
+        onBlur={() => {
+          if (session.editing?.from === 'line') session.commit();
+        }}
+      />
+    </div>
   );
 }

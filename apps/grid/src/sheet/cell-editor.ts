@@ -1,7 +1,8 @@
 import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
 import { enterInAll } from '../commands/commands.ts';
 import type { Session } from '../session.ts';
-import { helpKey } from '../writing/writing.ts';
+import { colouredParts, paintParts } from '../writing/colours.ts';
+import { helpKey, isFormula } from '../writing/writing.ts';
 import type { GridContext, Leave } from './context.ts';
 
 /**
@@ -10,6 +11,9 @@ import type { GridContext, Leave } from './context.ts';
  */
 export class CellEditor implements ICellEditorComp {
   #field: HTMLInputElement | HTMLSelectElement = document.createElement('input');
+  /** Holds the field over the coloured letters of a formula. */
+  readonly #holder = document.createElement('div');
+  readonly #under = document.createElement('div');
   #session: Session | undefined;
   #leave: GridContext['leave'] = () => undefined;
   #left = false;
@@ -30,7 +34,15 @@ export class CellEditor implements ICellEditorComp {
     for (const event of ['input', 'keyup', 'pointerup']) {
       this.#field.addEventListener(event, () => this.#tell());
     }
+    this.#holder.className = 'cell-entry-holder';
+    this.#under.className = 'entry-colours';
+    this.#under.setAttribute('aria-hidden', 'true');
+    this.#holder.append(this.#under, this.#field);
+    this.#field.addEventListener('scroll', () => {
+      this.#under.scrollLeft = this.#field.scrollLeft;
+    });
     this.#ends = session.state.watch(() => this.#show());
+    this.#colour();
     this.#field.addEventListener('keydown', (event) => this.#key(event as KeyboardEvent));
     if (this.#field instanceof HTMLSelectElement) {
       this.#field.addEventListener('change', () => {
@@ -48,8 +60,19 @@ export class CellEditor implements ICellEditorComp {
     else this.#session.write(field.value, field.selectionEnd ?? field.value.length);
   }
 
+  /** The letters of a formula in the colours of what they stand for. */
+  #colour(): void {
+    const { editing, book } = this.#session ?? {};
+    if (editing === undefined || book === undefined) return;
+    const coloured = isFormula(editing.text) && this.#field instanceof HTMLInputElement;
+    this.#field.dataset.coloured = String(coloured);
+    paintParts(this.#under, coloured ? colouredParts(book, editing) : []);
+    this.#under.scrollLeft = this.#field.scrollLeft;
+  }
+
   /** A completion or a reference pointed at comes from the session. */
   #show(): void {
+    this.#colour();
     const { editing } = this.#session ?? {};
     const field = this.#field;
     if (editing?.from !== 'cell' || field instanceof HTMLSelectElement) return;
@@ -59,7 +82,7 @@ export class CellEditor implements ICellEditorComp {
   }
 
   getGui(): HTMLElement {
-    return this.#field;
+    return this.#holder;
   }
 
   afterGuiAttached(): void {
