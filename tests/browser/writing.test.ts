@@ -78,8 +78,8 @@ describe('pointing at cells', () => {
     expect(await words(atHand.page.locator('.entry-reads'))).toMatch(/1 ?A34.*2 ?A31:A33/);
     // Its letters bear the hues of the outlines, and the brackets at the caret are a pair.
     const letters = atHand.page.locator('.cell-entry-holder .entry-colours');
-    expect(await letters.innerText()).toBe(await editor());
-    const hued = (hue: number) => letters.locator(`[data-hue="${hue}"]`).innerText();
+    expect(await letters.textContent()).toBe(await editor());
+    const hued = (hue: number) => letters.locator(`[data-hue="${hue}"]`).textContent();
     expect(await hued(0)).toBe(`A${FREE + 1}`);
     expect(await hued(1)).toBe(`A${FREE - 2}:A${FREE}`);
     expect(await letters.locator('[data-bracket="pair"]').allInnerTexts()).toEqual(['(', ')']);
