@@ -2,14 +2,23 @@ import { Misuse } from './arguments.ts';
 import { checkCommand } from './commands/check.ts';
 import type { Command } from './commands/command.ts';
 import { evalCommand } from './commands/eval.ts';
+import { exportCommand } from './commands/export.ts';
 import { functionsCommand } from './commands/functions.ts';
+import { partsCommand } from './commands/parts.ts';
 import { runCommand } from './commands/run.ts';
 import type { ExitCode, Io } from './io.ts';
 
 export type { ExitCode, FileText, Io } from './io.ts';
 export { nodeIo } from './node-io.ts';
 
-const COMMANDS: readonly Command[] = [evalCommand, runCommand, checkCommand, functionsCommand];
+const COMMANDS: readonly Command[] = [
+  evalCommand,
+  runCommand,
+  checkCommand,
+  partsCommand,
+  exportCommand,
+  functionsCommand,
+];
 
 /**
  * The command line: results go to `io.out`, complaints to `io.err`.

@@ -1,4 +1,4 @@
-import { readFile, stat } from 'node:fs/promises';
+import { readFile, stat, writeFile } from 'node:fs/promises';
 import { FAULTS } from '@kerfbook/workbook';
 import type { FileText, Io } from './io.ts';
 
@@ -11,6 +11,7 @@ export const nodeIo: Io = {
   out: (line) => process.stdout.write(`${line}\n`),
   err: (line) => process.stderr.write(`${line}\n`),
   read: readText,
+  write: writeText,
 };
 
 async function readText(path: string): Promise<FileText> {
@@ -41,6 +42,26 @@ const REASONS: Readonly<Record<string, string>> = {
   EACCES: 'you may not read it',
   EPERM: 'you may not read it',
   ENAMETOOLONG: 'the path is too long',
+};
+
+async function writeText(path: string, text: string): Promise<string | undefined> {
+  try {
+    await writeFile(path, text);
+    return undefined;
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    return `${path} cannot be written: ${WRITE_REASONS[code] ?? `the system says ${code || String(error)}`}.`;
+  }
+}
+
+const WRITE_REASONS: Readonly<Record<string, string>> = {
+  ENOENT: 'there is no such folder',
+  ENOTDIR: 'there is no such folder',
+  EISDIR: 'it is a folder',
+  EACCES: 'you may not write there',
+  EPERM: 'you may not write there',
+  EROFS: 'you may not write there',
+  ENOSPC: 'the disk is full',
 };
 
 function whyUnread(path: string, error: unknown): string {

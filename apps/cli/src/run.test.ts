@@ -154,7 +154,11 @@ describe('check', () => {
   const check = (text: string) => call(['check', 'b.json'], { 'b.json': text });
 
   it('says so when it finds nothing', async () => {
-    expect(await check(benchText)).toEqual({ code: 0, out: 'b.json: nothing found.', err: '' });
+    expect(await check(benchText)).toMatchObject({
+      code: 0,
+      out: 'b.json: nothing found.',
+      err: '',
+    });
   });
 
   it('lists a formula in error and what rests on it, a line each', async () => {

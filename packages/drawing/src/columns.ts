@@ -17,6 +17,9 @@ export const COLUMNS = [
   'step y',
   'step z',
   'turn',
+  'staves',
+  'stave width',
+  'stave length',
 ] as const;
 
 export type Column = (typeof COLUMNS)[number];

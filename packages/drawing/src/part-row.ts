@@ -79,7 +79,10 @@ export class PartRow {
 
   /** A side of the part in mm, above 0. A missing column was complained of at the header. */
   size(column: 'thickness' | 'width' | 'length'): number | Trouble {
-    if (this.at(column) === undefined) return trouble;
+    return this.at(column) === undefined ? trouble : this.#size(column);
+  }
+
+  #size(column: Column): number | Trouble {
     const value = this.#value(column);
     const takes = `it takes ${this.#kind('size')} above 0`;
     if (value.kind !== 'number') return this.#refuse(column, value, takes);
@@ -87,6 +90,23 @@ export class PartRow {
     if (!(mm > 0)) return this.#refuse(column, value, takes);
     if (mm > LONGEST) return this.#refuse(column, value, this.#most(LONGEST));
     return mm;
+  }
+
+  /** A side in mm; `otherwise` where the table or the row does not give it. */
+  sizeOr(column: 'stave width' | 'stave length', otherwise: number): number | Trouble {
+    return isBlank(this.#value(column)) ? otherwise : this.#size(column);
+  }
+
+  /** Boards a part is glued up of; undefined for one piece. */
+  staves(): number | undefined | Trouble {
+    const value = this.#value('staves');
+    if (isBlank(value)) return undefined;
+    const takes = 'it takes a whole number of boards, or nothing for one piece';
+    if (value.kind !== 'number') return this.#refuse('staves', value, takes);
+    if (!Number.isSafeInteger(value.number) || value.number < 1) {
+      return this.#refuse('staves', value, takes);
+    }
+    return value.number === 1 ? undefined : value.number;
   }
 
   /** A position or step in mm; undefined where the cell is empty. */

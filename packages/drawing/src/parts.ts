@@ -14,6 +14,13 @@ export interface Placing {
   readonly turn: Turn;
 }
 
+/** The boards a wide part is glued up of; mm, before jointing and trimming. */
+export interface Staves {
+  readonly count: number;
+  readonly width: number;
+  readonly length: number;
+}
+
 /** One row of the parts table; all sizes in mm. */
 export interface Part {
   /** The cell that holds the part's name. */
@@ -26,6 +33,8 @@ export interface Part {
   readonly width: number;
   readonly length: number;
   readonly material?: string;
+  /** Boards it is glued up of, edge to edge; left out where it is one piece. */
+  readonly staves?: Staves;
   /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
   /** Left out where the row gives no position, or one that cannot be read. */
@@ -78,6 +87,7 @@ function readRow(
   const placing = readPlacing(line);
   if (sizes === undefined) return undefined;
   const material = line.text('material');
+  const staves = readStaves(line, sizes);
   return {
     at,
     countAt: line.at('count') ?? at,
@@ -85,6 +95,7 @@ function readRow(
     count,
     ...sizes,
     ...(material === undefined ? {} : { material }),
+    ...(staves === undefined ? {} : { staves }),
     ...(grain === undefined ? {} : { grain }),
     ...(placing === undefined ? {} : { placing }),
   };
@@ -96,6 +107,15 @@ function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> 
   const length = line.size('length');
   if (thickness === trouble || width === trouble || length === trouble) return undefined;
   return { thickness, width, length };
+}
+
+/** Undefined for a part that is one piece, or where what it is glued up of cannot be read. */
+function readStaves(line: PartRow, sizes: Pick<Part, 'width' | 'length'>): Staves | undefined {
+  const count = line.staves();
+  if (count === undefined || count === trouble) return undefined;
+  const width = line.sizeOr('stave width', sizes.width / count);
+  const length = line.sizeOr('stave length', sizes.length);
+  return width === trouble || length === trouble ? undefined : { count, width, length };
 }
 
 /** Undefined where the row gives no position at all, or something in it cannot be read. */

@@ -149,7 +149,7 @@ export interface SheetView {
 /** A table of the workbook where it is now. */
 export interface TableView {
   readonly id: string;
-  readonly kind: 'parts' | OwnKind;
+  readonly kind: 'parts' | 'stock' | OwnKind;
   readonly sheet: string;
   readonly header: number;
   readonly last: number;

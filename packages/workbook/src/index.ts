@@ -20,6 +20,12 @@ export { compareBooks, type Difference } from './book/compare.ts';
 export { randomId } from './book/ids.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
+export {
+  SHOP_COLUMNS,
+  type ShopColumn,
+  type ShopTable,
+  shopTableEdit,
+} from './book/shop-tables.ts';
 export { type Loaded, loadText, loadValue } from './document/load.ts';
 export { saveText } from './document/save.ts';
 export {

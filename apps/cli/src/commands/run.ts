@@ -1,5 +1,6 @@
 import { type CellView, type CheckState, type Workbook, withUnit } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
+import { entryOf, knownName, placeOf, type } from '../entries.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
 import { type Plain, plainValue } from '../values.ts';
@@ -61,43 +62,6 @@ export const runCommand: Command = {
     return exitCode(report);
   },
 };
-
-interface Entry {
-  readonly name: string;
-  readonly text: string;
-}
-
-function entryOf(book: Workbook, word: string): Entry {
-  const sign = word.indexOf('=');
-  if (sign < 1) throw new Misuse(`--set takes name=entry; it got "${word}".`);
-  return { name: knownName(book, word.slice(0, sign).trim()), text: word.slice(sign + 1) };
-}
-
-/** The name as the workbook spells it. */
-function knownName(book: Workbook, name: string): string {
-  const found = book.named(name)?.name;
-  if (found !== undefined) return found;
-  // The engine knows which name is near; asked for this one, it says so.
-  const asked = book.evaluate(`=${name}`);
-  const says =
-    asked.kind === 'error' && asked.error.mark === '#NAME?'
-      ? asked.error.says
-      : `There is no cell called ${name}.`;
-  throw new Misuse(says);
-}
-
-/** Types an entry as a maker would; what comes back is why it was refused. */
-function type(book: Workbook, { name, text }: Entry): ErrorReport[] {
-  const cell = book.named(name);
-  if (cell === undefined) throw new Misuse(`There is no cell called ${name}.`);
-  const { sheet, row, column } = cell.at;
-  const result = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
-  return result.ok ? [] : [{ cell: placeOf(book, cell), error: '#VALUE!', says: result.says }];
-}
-
-function placeOf(book: Workbook, cell: CellView): string {
-  return `${book.sheet(cell.at.sheet)?.name ?? ''}!${cell.address}`;
-}
 
 function reportOf(
   book: Workbook,

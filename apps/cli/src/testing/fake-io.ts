@@ -6,6 +6,8 @@ export interface Ended {
   readonly code: number;
   readonly out: string;
   readonly err: string;
+  /** Files that were written, by path; left out where none was. */
+  readonly written?: Readonly<Record<string, string>>;
 }
 
 /** Calls the command line with files that exist only here. */
@@ -15,7 +17,12 @@ export async function call(
 ): Promise<Ended> {
   const out: string[] = [];
   const err: string[] = [];
+  const written: Record<string, string> = {};
   const io: Io = {
+    write: async (path, text) => {
+      written[path] = text;
+      return undefined;
+    },
     out: (line) => out.push(line),
     err: (line) => err.push(line),
     read: async (path) => {
@@ -26,7 +33,12 @@ export async function call(
     },
   };
   const code = await run(argv, io);
-  return { code, out: out.join('\n'), err: err.join('\n') };
+  return {
+    code,
+    out: out.join('\n'),
+    err: err.join('\n'),
+    ...(Object.keys(written).length === 0 ? {} : { written }),
+  };
 }
 
 /** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */

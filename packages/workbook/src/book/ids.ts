@@ -23,3 +23,17 @@ export function freshId(
   while (taken(id)) id = randomId(kind);
   return id;
 }
+
+/** The first of `s1`, `s2`, … that is not taken. */
+export function freeId(letter: string, taken: ReadonlySet<string>): string {
+  let number = 1;
+  while (taken.has(`${letter}${number}`)) number += 1;
+  return `${letter}${number}`;
+}
+
+/** A sheet's name, or the next one like it that is not taken (given in lower case). */
+export function freeName(plain: string, taken: ReadonlySet<string>): string {
+  let name = plain;
+  for (let i = 2; taken.has(name.toLowerCase()); i += 1) name = `${plain} ${i}`;
+  return name;
+}

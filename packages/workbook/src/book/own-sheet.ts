@@ -2,6 +2,7 @@ import { OWN_TABLES, OWN_UNITS, type OwnKind, type UnitSystem } from '@kerfbook/
 import type { OpenWorkbook } from '../api.ts';
 import type { CellDocument, RowDocument, SheetDocument } from '../document/schema.ts';
 import type { Edit } from '../edit/types.ts';
+import { freeId, freeName } from './ids.ts';
 
 const ROWS = 40;
 const HEADER = 4;
@@ -17,7 +18,7 @@ const SAYS: Readonly<Record<OwnKind, string>> = {
 export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefined {
   if (book.tables().some((table) => table.kind === kind)) return undefined;
   const { tables } = book.document();
-  const id = free('t', new Set(tables.map((table) => table.id)));
+  const id = freeId('t', new Set(tables.map((table) => table.id)));
   const sheet = ownSheet(book, kind);
   return {
     do: 'several',
@@ -34,19 +35,11 @@ export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefine
   };
 }
 
-function free(letter: string, taken: ReadonlySet<string>): string {
-  let number = 1;
-  while (taken.has(`${letter}${number}`)) number += 1;
-  return `${letter}${number}`;
-}
-
 function ownSheet(book: OpenWorkbook, kind: OwnKind): SheetDocument {
   const sheets = book.sheets();
-  const id = free('s', new Set(sheets.map((sheet) => sheet.id)));
+  const id = freeId('s', new Set(sheets.map((sheet) => sheet.id)));
   const names = new Set(sheets.map(({ name }) => name.toLowerCase()));
-  const plain = `My ${kind}`;
-  let name = plain;
-  for (let i = 2; names.has(name.toLowerCase()); i += 1) name = `${plain} ${i}`;
+  const name = freeName(`My ${kind}`, names);
   const columns = OWN_TABLES.find((one) => one.kind === kind)?.columns ?? [];
   const line = (number: number, cells: readonly (CellDocument | undefined)[]): RowDocument => ({
     id: `r${number}`,

@@ -120,7 +120,7 @@ export const checkSchema = z.strictObject({
 /** A header row and the rows under it, with known columns. */
 export const tableSchema = z.strictObject({
   id,
-  kind: z.enum(['parts', 'woods', 'screws', 'finishes']),
+  kind: z.enum(['parts', 'stock', 'woods', 'screws', 'finishes']),
   sheet: id,
   header: id,
   last: id,

@@ -1,0 +1,82 @@
+import { drawViews } from '@kerfbook/drawing';
+import { saveText, type Workbook } from '@kerfbook/workbook';
+import { Misuse, readArguments } from '../arguments.ts';
+import { lengthFormat } from '../lengths.ts';
+import { openAndSet } from '../open-set.ts';
+import type { Command } from './command.ts';
+
+const FORMATS = ['json', 'svg'] as const;
+type FormatName = (typeof FORMATS)[number];
+
+/** Views as `--sheet` would name a sheet: what of the drawing an SVG shows. */
+const VIEWS = ['plan', 'front'] as const;
+type ViewName = (typeof VIEWS)[number];
+
+/** `export`: a workbook, or the drawing of its parts, in an open format. */
+export const exportCommand: Command = {
+  name: 'export',
+  usage: 'export FILE --to json|svg --out PATH [--set name=entry]… [--view plan|front]',
+  does: 'writes the workbook, or the drawing of its parts, to a file',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      to: { type: 'string' },
+      out: { type: 'string' },
+      set: { type: 'string', multiple: true },
+      view: { type: 'string' },
+    });
+    const to = formatOf(values.to);
+    const view = viewOf(values.view);
+    const { out } = values;
+    if (out === undefined) throw new Misuse('--out says where the file goes; it is missing.');
+    const opened = await openAndSet('export', positionals, values.set, io);
+    if (opened === undefined) return 2;
+    const { book, refused } = opened;
+    for (const { cell, says } of refused) io.err(`${cell} ${says}`);
+    const made = to === 'json' ? { text: saveText(book.document()), says: [] } : drawn(book, view);
+    for (const says of made.says) io.err(says);
+    if (made.text === undefined) return 1;
+    const trouble = await io.write(out, made.text);
+    if (trouble !== undefined) {
+      io.err(trouble);
+      return 2;
+    }
+    return refused.length + made.says.length > 0 ? 1 : 0;
+  },
+};
+
+function formatOf(word: string | undefined): FormatName {
+  const found = FORMATS.find((one) => one === word);
+  if (found !== undefined) return found;
+  const takes = `--to takes ${FORMATS.join(' or ')}`;
+  throw new Misuse(word === undefined ? `${takes}; it is missing.` : `${takes}; it got "${word}".`);
+}
+
+function viewOf(word: string | undefined): ViewName {
+  if (word === undefined) return 'plan';
+  const found = VIEWS.find((one) => one === word);
+  if (found === undefined) {
+    throw new Misuse(`--view takes ${VIEWS.join(', ')}; it got "${word}".`);
+  }
+  return found;
+}
+
+interface Made {
+  readonly text: string | undefined;
+  readonly says: readonly string[];
+}
+
+function drawn(book: Workbook, view: ViewName): Made {
+  const drawing = drawViews(book, {
+    views: [view],
+    format: lengthFormat(book),
+    standalone: true,
+  });
+  const says = drawing.problems.map(
+    ({ at, says: problem }) =>
+      `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)} ${problem}`,
+  );
+  return {
+    text: drawing.svg[view],
+    says: drawing.says === undefined ? says : [...says, drawing.says],
+  };
+}

@@ -1,0 +1,140 @@
+import { type CutItem, cutList, readParts } from '@kerfbook/drawing';
+import type { Workbook } from '@kerfbook/workbook';
+import { readArguments } from '../arguments.ts';
+import type { Io } from '../io.ts';
+import { lengthFormat, ownLength } from '../lengths.ts';
+import { openAndSet } from '../open-set.ts';
+import { tableText } from '../table-text.ts';
+import type { Command } from './command.ts';
+
+/** What `parts --json` prints; lengths in the workbook's own unit. */
+export interface PartsReport {
+  readonly parts: readonly {
+    readonly part: string;
+    readonly count: number;
+    readonly thickness: number;
+    readonly width: number;
+    readonly length: number;
+    readonly material: string;
+    readonly grain?: string;
+    /** The part these pieces are glued up to. */
+    readonly becomes?: string;
+  }[];
+  readonly materials: readonly {
+    readonly material: string;
+    readonly pieces: number;
+    readonly boardfeet: number;
+    /** ft² or m² */
+    readonly area: number;
+    /** lb or kg; left out where the material is no wood that is known. */
+    readonly weight?: number;
+  }[];
+  readonly problems: readonly { readonly cell: string; readonly says: string }[];
+}
+
+/** `parts`: the cut list. */
+export const partsCommand: Command = {
+  name: 'parts',
+  usage: 'parts FILE [--set name=entry]… [--json]',
+  does: 'prints the cut list',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      set: { type: 'string', multiple: true },
+      json: { type: 'boolean' },
+    });
+    const opened = await openAndSet('parts', positionals, values.set, io);
+    if (opened === undefined) return 2;
+    const { book, refused } = opened;
+    const reading = readParts(book);
+    const list = cutList(reading.parts);
+    const problems = [
+      ...refused,
+      ...reading.problems.map(({ at, says }) => ({ cell: cellOf(book, at), says })),
+      ...(reading.found ? [] : [{ cell: '', says: 'This workbook has no parts table.' }]),
+    ];
+    if (values.json === true) io.out(JSON.stringify(reportOf(book, list, problems), null, 2));
+    else print(book, list, io);
+    if (values.json !== true) {
+      for (const { cell, says } of problems) io.err(cell === '' ? says : `${cell} ${says}`);
+    }
+    return problems.length > 0 ? 1 : 0;
+  },
+};
+
+const cellOf = (book: Workbook, at: Parameters<Workbook['cell']>[0]): string =>
+  `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)}`;
+
+/** Exact by definition (NIST SP 811, appendix B). */
+const MM2_PER_FT2 = 304.8 ** 2;
+const KG_PER_POUND = 0.45359237;
+
+const rounded = (value: number): number => Number(value.toPrecision(6));
+
+function reportOf(
+  book: Workbook,
+  list: ReturnType<typeof cutList>,
+  problems: readonly { readonly cell: string; readonly says: string }[],
+): PartsReport {
+  const us = book.units === 'us';
+  return {
+    parts: list.items.map(
+      ({ name, count, thickness, width, length, material, grain, becomes }) => ({
+        part: name,
+        count,
+        thickness: ownLength(thickness, book),
+        width: ownLength(width, book),
+        length: ownLength(length, book),
+        material,
+        ...(grain === undefined ? {} : { grain }),
+        ...(becomes === undefined ? {} : { becomes: becomes.part }),
+      }),
+    ),
+    materials: list.materials.map(({ material, pieces, boardFeet, area, mass }) => ({
+      material,
+      pieces,
+      boardfeet: rounded(boardFeet),
+      area: rounded(us ? area / MM2_PER_FT2 : area / 1e6),
+      ...(mass === undefined ? {} : { weight: rounded(us ? mass / KG_PER_POUND : mass) }),
+    })),
+    problems: problems.map(({ cell, says }) => ({ cell, says })),
+  };
+}
+
+function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
+  const write = lengthFormat(book);
+  const line = ({
+    name,
+    count,
+    thickness,
+    width,
+    length,
+    material,
+    becomes,
+  }: CutItem): string[] => [
+    name,
+    String(count),
+    write(thickness),
+    write(width),
+    write(length),
+    material,
+    becomes === undefined ? '' : `glued up to ${write(becomes.width)} by ${write(becomes.length)}`,
+  ];
+  const unit = book.units === 'us' ? 'in' : 'mm';
+  const head = [
+    'part',
+    'count',
+    `thick, ${unit}`,
+    `wide, ${unit}`,
+    `long, ${unit}`,
+    'material',
+    '',
+  ];
+  for (const row of tableText([head, ...list.items.map(line)])) io.out(row);
+  for (const { material, pieces, boardfeet, area, weight } of reportOf(book, list, []).materials) {
+    const heavy =
+      weight === undefined ? '' : `, ${weight.toFixed(1)} ${book.units === 'us' ? 'lb' : 'kg'}`;
+    const faces = `${area.toFixed(1)} ${book.units === 'us' ? 'ft²' : 'm²'} of faces`;
+    const name = material === '' ? 'no material named' : material;
+    io.out(`${name}: ${pieces} pieces, ${boardfeet.toFixed(1)} bd ft, ${faces}${heavy}`);
+  }
+}

@@ -1,0 +1,118 @@
+import { boardFeet, Fault, findSpecies, woodWeight } from '@kerfbook/wood';
+import type { At } from '@kerfbook/workbook';
+import type { Part } from '../parts.ts';
+
+/** One line of the cut list: pieces of one size; mm. */
+export interface CutItem {
+  /** Names the pieces on the bench: `Long apron`, `Top, stave`. */
+  readonly name: string;
+  /** The cell that holds the part's name. */
+  readonly at: At;
+  readonly count: number;
+  readonly thickness: number;
+  readonly width: number;
+  readonly length: number;
+  readonly material: string;
+  readonly grain?: 'length' | 'width';
+  /** The part these pieces are glued up to, and its finished width and length. */
+  readonly becomes?: { readonly part: string; readonly width: number; readonly length: number };
+}
+
+export interface CutList {
+  readonly items: readonly CutItem[];
+  /** By material, in the order in which they first appear. */
+  readonly materials: readonly MaterialSum[];
+  readonly pieces: number;
+}
+
+/** What all pieces of one material come to. */
+export interface MaterialSum {
+  readonly material: string;
+  readonly pieces: number;
+  /** mm³ of finished parts. */
+  readonly volume: number;
+  /** mm² of all their faces, ends and edges: what could be finished. */
+  readonly area: number;
+  /** Board feet of the pieces as they are cut, on their own thickness (NHLA: under 1 in as 1 in). */
+  readonly boardFeet: number;
+  /** kg of finished parts at 12 % moisture; left out where the material is no wood that is known. */
+  readonly mass?: number;
+}
+
+const MM_PER_INCH = 25.4;
+/** Exact by definition (NIST SP 811, appendix B). */
+const KG_PER_POUND = 0.45359237;
+
+/** The pieces to cut, in the order of the parts table; wide parts as the boards they are glued up of. */
+export function cutList(parts: readonly Part[]): CutList {
+  const items = parts.map(itemOf);
+  const materials = new Map<string, { says: string; parts: Part[]; items: CutItem[] }>();
+  for (const [i, part] of parts.entries()) {
+    const says = part.material ?? '';
+    const key = says.trim().toLowerCase();
+    const group = materials.get(key) ?? { says, parts: [], items: [] };
+    group.parts.push(part);
+    const item = items[i];
+    if (item !== undefined) group.items.push(item);
+    materials.set(key, group);
+  }
+  return {
+    items,
+    materials: [...materials.values()].map((group) => sumOf(group.says, group.parts, group.items)),
+    pieces: items.reduce((sum, { count }) => sum + count, 0),
+  };
+}
+
+function itemOf(part: Part): CutItem {
+  const { at, name, count, thickness, width, length, material = '', grain, staves } = part;
+  const about = { at, thickness, material, ...(grain === undefined ? {} : { grain }) };
+  if (staves === undefined) return { ...about, name, count, width, length };
+  return {
+    ...about,
+    name: `${name}, stave`,
+    count: count * staves.count,
+    width: staves.width,
+    length: staves.length,
+    becomes: { part: name, width, length },
+  };
+}
+
+function sumOf(material: string, parts: readonly Part[], items: readonly CutItem[]): MaterialSum {
+  const volume = parts.reduce((sum, p) => sum + p.count * p.thickness * p.width * p.length, 0);
+  const area = parts.reduce(
+    (sum, { count, thickness: t, width: w, length: l }) =>
+      sum + count * 2 * (t * w + t * l + w * l),
+    0,
+  );
+  const feet = items.reduce(
+    (sum, { thickness, width, length, count }) =>
+      sum + boardFeet(thickness / MM_PER_INCH, width / MM_PER_INCH, length / MM_PER_INCH, count),
+    0,
+  );
+  const mass = massOf(material, volume);
+  return {
+    material,
+    pieces: items.reduce((sum, { count }) => sum + count, 0),
+    volume,
+    area,
+    boardFeet: feet,
+    ...(mass === undefined ? {} : { mass }),
+  };
+}
+
+function massOf(material: string, volume: number): number | undefined {
+  if (!isKnownWood(material)) return undefined;
+  return woodWeight(material, volume / MM_PER_INCH ** 3) * KG_PER_POUND;
+}
+
+function isKnownWood(material: string): boolean {
+  if (material.trim() === '') return false;
+  try {
+    findSpecies(material);
+    return true;
+  } catch (error) {
+    // A material that is no wood of the tables has no weight here.
+    if (error instanceof Fault) return false;
+    throw error;
+  }
+}

@@ -1,0 +1,147 @@
+import { SHOP_COLUMNS } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { COLUMNS } from '../columns.ts';
+import { readParts } from '../parts.ts';
+import { type Fake, fakeBook } from '../testing/fake-book.ts';
+import { cutList } from './cut-list.ts';
+import { readStock } from './stock.ts';
+
+/** An invented bench: a top of two boards, four legs, two rails. */
+const BENCH: readonly (readonly Fake[])[] = [
+  [
+    'part',
+    'count',
+    'thickness',
+    'width',
+    'length',
+    'material',
+    'staves',
+    'stave width',
+    'stave length',
+  ],
+  ['Top', 1, 1.5, 12, 48, 'Oak, white', 2, 6.0625, 49],
+  ['Leg', 4, 2, 2, 16, 'Oak, white', null, null, null],
+  ['Rail', 2, 0.75, 3, 40, 'plywood', null, null, null],
+];
+
+const list = (rows = BENCH) => cutList(readParts(fakeBook(rows)).parts);
+const inches = (mm: number): number => Number((mm / 25.4).toPrecision(10));
+
+describe('the cut list', () => {
+  it('has a line a part, and the boards a wide one is glued up of', () => {
+    const { items, pieces } = list();
+    expect(
+      items.map(({ name, count, thickness, width, length }) => [
+        name,
+        count,
+        ...[thickness, width, length].map(inches),
+      ]),
+    ).toEqual([
+      ['Top, stave', 2, 1.5, 6.0625, 49],
+      ['Leg', 4, 2, 2, 16],
+      ['Rail', 2, 0.75, 3, 40],
+    ]);
+    expect(pieces).toBe(8);
+    expect(items[0]?.becomes).toMatchObject({ part: 'Top' });
+  });
+
+  it('sums what each material comes to', () => {
+    const [oak, plywood] = list().materials;
+    // Worked by hand: faces, edges and ends of the finished parts.
+    const top = 2 * (1.5 * 12 + 1.5 * 48 + 12 * 48);
+    const legs = 4 * 2 * (2 * 2 + 2 * 2 * 16);
+    expect((oak?.area ?? 0) / 25.4 ** 2).toBeCloseTo(top + legs, 6);
+    expect((oak?.volume ?? 0) / 25.4 ** 3).toBeCloseTo(1.5 * 12 * 48 + 4 * 2 * 2 * 16, 6);
+    // NHLA board measure: t x w x l / 144, thin stock as 1 in.
+    expect(oak?.boardFeet).toBeCloseTo((2 * 1.5 * 6.0625 * 49) / 144 + (4 * 2 * 2 * 16) / 144, 6);
+    expect(plywood?.boardFeet).toBeCloseTo((2 * 1 * 3 * 40) / 144, 6);
+    // Wood Handbook chapter 4: 62.4 G (1 + M/100), white oak G 0.68 at 12 % (table 5-3b).
+    const pounds = ((1.5 * 12 * 48 + 4 * 2 * 2 * 16) / 1728) * 62.4 * 0.68 * 1.12;
+    expect((oak?.mass ?? 0) / 0.45359237).toBeCloseTo(pounds, 1);
+    expect(plywood?.mass).toBeUndefined();
+  });
+
+  it('takes the usual widths where the row names only the count of staves', () => {
+    const [head = [], ...rows] = BENCH;
+    const short = list([head, ['Shelf', 1, 1, 20, 30, 'pine', 4, null, null], ...rows]);
+    expect(short.items[0]).toMatchObject({ name: 'Shelf, stave', count: 4 });
+    expect(inches(short.items[0]?.width ?? 0)).toBe(5);
+    expect(inches(short.items[0]?.length ?? 0)).toBe(30);
+  });
+
+  it('complains of staves that are no count, at their cell, and goes on', () => {
+    const [head = []] = BENCH;
+    const { parts, problems } = readParts(
+      fakeBook([head, ['Top', 1, 1, 20, 30, 'pine', 2.5, null, null]]),
+    );
+    expect(parts).toHaveLength(1);
+    expect(problems).toEqual([
+      {
+        at: { sheet: 's1', row: 1, column: 6 },
+        says: 'The staves of Top is 2.5; it takes a whole number of boards, or nothing for one piece.',
+      },
+    ]);
+  });
+
+  it('knows exactly the columns that a new parts table has', () => {
+    expect(SHOP_COLUMNS.parts.map(({ heads }) => heads)).toEqual(COLUMNS);
+  });
+});
+
+describe('the stock table', () => {
+  const stockBook = (rows: readonly (readonly Fake[])[]) => {
+    const book = fakeBook(rows);
+    return {
+      ...book,
+      tables: () => book.tables().map((table) => ({ ...table, kind: 'stock' as const })),
+    };
+  };
+  const HEAD = ['stock', 'material', 'thickness', 'width', 'length', 'price', 'at hand'];
+
+  it('lists boards to buy and boards at hand', () => {
+    const { stock, problems } = readStock(
+      stockBook([
+        HEAD,
+        ['2x6, 8 ft', 'pine', 1.5, 5.5, 96, 9.5, null],
+        ['offcut', 'pine', 1.5, 5.5, 31, 0, 2],
+        [null, null, null, null, null, null, null],
+      ]),
+    );
+    expect(problems).toEqual([]);
+    expect(stock).toMatchObject([
+      { name: '2x6, 8 ft', material: 'pine', price: 9.5 },
+      { name: 'offcut', price: 0, atHand: 2 },
+    ]);
+    expect(inches(stock[0]?.length ?? 0)).toBe(96);
+  });
+
+  it('says what is wrong at the cell and reads the rest', () => {
+    const { stock, problems } = readStock(
+      stockBook([
+        HEAD,
+        ['2x6', 'pine', 1.5, 5.5, 'long', 9.5, null],
+        ['2x4', 'pine', 1.5, 3.5, 96, null, null],
+        ['2x8', 'pine', 1.5, 7.25, 96, 12, -1],
+        ['2x10', 'pine', 1.5, 9.25, 96, 15, null],
+      ]),
+    );
+    expect(stock.map(({ name }) => name)).toEqual(['2x10']);
+    expect(problems.map(({ at, says }) => [at.row, at.column, says])).toEqual([
+      [1, 4, 'The length of 2x6 is "long"; it takes a size in inches above 0.'],
+      [2, 5, 'The price of 2x4 is empty; it takes what one board costs, 0 or more.'],
+      [3, 6, 'The at hand of 2x8 is -1; it takes how many there are, or nothing.'],
+    ]);
+  });
+
+  it('says which column is missing', () => {
+    const { problems } = readStock(
+      stockBook([
+        ['stock', 'thickness', 'width', 'length'],
+        ['a', 1, 2, 3],
+      ]),
+    );
+    expect(problems.map(({ says }) => says)).toEqual([
+      'The stock table has no column "price"; put that word at the head of the column that holds it.',
+    ]);
+  });
+});

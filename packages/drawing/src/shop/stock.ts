@@ -1,0 +1,128 @@
+import type { At, CellValue } from '@kerfbook/workbook';
+import type { PartProblem, PartsSource } from '../parts-source.ts';
+import { mmFromOwn } from '../units.ts';
+
+/** Boards of one size, to be bought or at hand; mm. */
+export interface StockItem {
+  /** The cell that holds its name, or its length where it has none. */
+  readonly at: At;
+  readonly name: string;
+  readonly material: string;
+  readonly thickness: number;
+  readonly width: number;
+  readonly length: number;
+  /** Of one board, in the workbook's money. */
+  readonly price: number;
+  /** Left out: as many as are needed. */
+  readonly atHand?: number;
+}
+
+export interface StockReading {
+  /** False: the workbook has no stock table. */
+  readonly found: boolean;
+  readonly stock: readonly StockItem[];
+  readonly problems: readonly PartProblem[];
+}
+
+const WORDS = ['stock', 'material', 'thickness', 'width', 'length', 'price', 'at hand'] as const;
+type Word = (typeof WORDS)[number];
+const NEEDED: readonly Word[] = ['thickness', 'width', 'length', 'price'];
+
+/** The first stock table of a workbook; a row that cannot be read becomes one problem at its cell. */
+export function readStock(source: PartsSource): StockReading {
+  const table = source.tables().find(({ kind }) => kind === 'stock');
+  if (table === undefined) return { found: false, stock: [], problems: [] };
+  const { sheet, header } = table;
+  const { columns = 0, rows = 0 } = source.sheet(sheet) ?? {};
+  const places = new Map<string, number>();
+  for (let column = 0; column < columns; column += 1) {
+    const word = textOf(source.value({ sheet, row: header, column }))?.toLowerCase();
+    if (word !== undefined && !places.has(word)) places.set(word, column);
+  }
+  const problems: PartProblem[] = NEEDED.filter((word) => !places.has(word)).map((word) => ({
+    at: { sheet, row: header, column: 0 },
+    says: `The stock table has no column "${word}"; put that word at the head of the column that holds it.`,
+  }));
+  if (problems.length > 0) return { found: true, stock: [], problems };
+  const stock: StockItem[] = [];
+  for (let row = header + 1; row <= Math.min(table.last, rows - 1); row += 1) {
+    const at = (word: Word): At => ({ sheet, row, column: places.get(word) ?? 0 });
+    const value = (word: Word): CellValue =>
+      places.has(word) ? source.value(at(word)) : { kind: 'empty' };
+    const item = readRow({ source, at, value, problems });
+    if (item !== undefined) stock.push(item);
+  }
+  return { found: true, stock, problems };
+}
+
+interface Line {
+  readonly source: PartsSource;
+  readonly at: (word: Word) => At;
+  readonly value: (word: Word) => CellValue;
+  readonly problems: PartProblem[];
+}
+
+function readRow({ source, at, value, problems }: Line): StockItem | undefined {
+  if (WORDS.every((word) => isBlank(value(word)))) return undefined;
+  const name = textOf(value('stock')) ?? '';
+  const label = name === '' ? 'this stock' : name;
+  const complain = (word: Word, takes: string): undefined => {
+    const found = value(word);
+    const is = isBlank(found) ? 'is empty' : `is ${written(found)}`;
+    problems.push({ at: at(word), says: `The ${word} of ${label} ${is}; it takes ${takes}.` });
+    return undefined;
+  };
+  const unit = source.units === 'us' ? 'inches' : 'millimetres';
+  const size = (word: 'thickness' | 'width' | 'length'): number | undefined => {
+    const found = value(word);
+    const mm = found.kind === 'number' ? mmFromOwn(found.number, source.units) : 0;
+    return mm > 0 ? mm : complain(word, `a size in ${unit} above 0`);
+  };
+  const amount = (word: 'price' | 'at hand', takes: string): number | undefined => {
+    const found = value(word);
+    const good = found.kind === 'number' && found.number >= 0;
+    return good ? found.number : complain(word, takes);
+  };
+  const sizes = [size('thickness'), size('width'), size('length')] as const;
+  const price = amount('price', 'what one board costs, 0 or more');
+  const blank = isBlank(value('at hand'));
+  const atHand = blank ? undefined : amount('at hand', 'how many there are, or nothing');
+  const [thickness, width, length] = sizes;
+  if (thickness === undefined || width === undefined || length === undefined) return undefined;
+  if (price === undefined || (!blank && atHand === undefined)) return undefined;
+  return {
+    at: at(name === '' ? 'length' : 'stock'),
+    name,
+    material: textOf(value('material')) ?? '',
+    thickness,
+    width,
+    length,
+    price,
+    ...(atHand === undefined ? {} : { atHand: Math.floor(atHand) }),
+  };
+}
+
+const isBlank = (value: CellValue): boolean =>
+  value.kind === 'empty' || (value.kind === 'text' && value.text.trim() === '');
+
+function textOf(value: CellValue): string | undefined {
+  if (value.kind === 'number') return String(value.number);
+  if (value.kind !== 'text') return undefined;
+  const text = value.text.trim().replaceAll(/\s+/g, ' ');
+  return text === '' ? undefined : text;
+}
+
+function written(value: CellValue): string {
+  switch (value.kind) {
+    case 'number':
+      return String(Number(value.number.toPrecision(6)));
+    case 'text':
+      return `"${value.text.trim()}"`;
+    case 'logical':
+      return value.logical ? 'TRUE' : 'FALSE';
+    case 'error':
+      return `in error (${value.error.mark})`;
+    case 'empty':
+      return 'empty';
+  }
+}
