@@ -31,6 +31,7 @@ const CheckForm = lazy(() => import('../checks/check-form.tsx'));
 const Keys = lazy(() => import('../keys/keys.tsx'));
 const Find = lazy(() => import('../tools/find.tsx'));
 const Names = lazy(() => import('../tools/names.tsx'));
+const ShopView = lazy(() => import('../shop/shop-view.tsx'));
 const PaperView = lazy(() => import('../paper/paper-view.tsx'));
 const Functions = lazy(() => import('../reference/functions.tsx'));
 
@@ -60,6 +61,10 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useKeys(session, setTool);
   useBench(session);
   const noTool = useCallback(() => setTool(undefined), []);
+  const leavePaper = useCallback(() => {
+    setTool(undefined);
+    requestAnimationFrame(() => session.focusGrid());
+  }, [session]);
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
   const readFunction = useCallback((start?: string) => setLookUp({ start }), []);
@@ -73,7 +78,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
   return (
     <>
-      <div className="table" inert={tool === 'print'}>
+      <div className="table" inert={tool === 'print' || tool === 'shop'}>
         <header className="table-side">
           <SheetList session={session} />
           <SheetTools session={session} />
@@ -146,15 +151,10 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           </Suspense>
         )}
       </div>
-      {tool === 'print' ? (
+      {tool === 'print' || tool === 'shop' ? (
         <Suspense fallback={null}>
-          <PaperView
-            session={session}
-            onClose={() => {
-              noTool();
-              requestAnimationFrame(() => session.focusGrid());
-            }}
-          />
+          {tool === 'print' ? <PaperView session={session} onClose={leavePaper} /> : null}
+          {tool === 'shop' ? <ShopView session={session} onClose={leavePaper} /> : null}
         </Suspense>
       ) : null}
     </>

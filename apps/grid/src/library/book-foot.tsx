@@ -14,7 +14,7 @@ import './library.css';
 const VersionsDialog = lazy(() => import('./versions.tsx'));
 
 /** A dialog of the app's own, opened from the foot or by a key. */
-export type Tool = 'find' | 'names' | 'keys' | 'print';
+export type Tool = 'find' | 'names' | 'keys' | 'print' | 'shop';
 
 interface BookFootProps {
   readonly bookcase: Bookcase;
@@ -79,6 +79,9 @@ export function BookFoot(props: BookFootProps) {
         </button>
         <button type="button" className="button" onClick={() => onTool('keys')}>
           Keys
+        </button>
+        <button type="button" className="button" onClick={() => onTool('shop')}>
+          Shop sheets
         </button>
         <button type="button" className="button" onClick={() => onTool('print')}>
           Print

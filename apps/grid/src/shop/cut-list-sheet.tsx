@@ -1,0 +1,78 @@
+import type { CutItem, CutList } from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { lengthUnit, lengthWriter } from './words.ts';
+
+const GRAIN = { length: 'along the length', width: 'along the width' } as const;
+
+/** Usual cautions at the saw: common practice, no source. */
+const AT_THE_SAW = [
+  'Blade guard and riving knife on. Push sticks for anything narrow; no narrow rips against the fence without them.',
+  'Collect dust at the machine and wear a respirator. Follow the manuals of your tools.',
+];
+
+/** Every piece to cut, with a box to check off. */
+export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
+  const write = lengthWriter(book);
+  const unit = lengthUnit(book);
+  const row = (item: CutItem) => [
+    item.name,
+    item.count,
+    write(item.thickness),
+    write(item.width),
+    write(item.length),
+    item.material,
+    noteOf(item, write),
+  ];
+  return [
+    titleBlock(
+      'cut list',
+      'Cut list',
+      `${list.pieces} pieces. Sizes in ${unit}: thick, wide, long.`,
+    ),
+    cautionBlock('cut list careful', AT_THE_SAW),
+    ...tableBlocks(
+      'cut list table',
+      'Cut list',
+      [
+        { heads: 'Part', share: 22 },
+        { heads: 'Count', share: 8, end: true },
+        { heads: 'Thick', share: 9, end: true },
+        { heads: 'Wide', share: 10, end: true },
+        { heads: 'Long', share: 11, end: true },
+        { heads: 'Material', share: 16 },
+        { heads: 'Note', share: 19 },
+      ],
+      list.items.map(row),
+      true,
+    ),
+    headingBlock('cut list sums', 'Of each material'),
+    ...tableBlocks(
+      'cut list materials',
+      'Of each material',
+      [
+        { heads: 'Material', share: 34 },
+        { heads: 'Pieces', share: 12, end: true },
+        { heads: 'Board feet', share: 18, end: true },
+        { heads: `Faces, ${book.units === 'us' ? 'ft²' : 'm²'}`, share: 18, end: true },
+        { heads: `Weight, ${book.units === 'us' ? 'lb' : 'kg'}`, share: 18, end: true },
+      ],
+      list.materials.map(({ material, pieces, boardFeet, area, mass }) => [
+        material === '' ? 'not named' : material,
+        pieces,
+        boardFeet.toFixed(1),
+        (book.units === 'us' ? area / 304.8 ** 2 : area / 1e6).toFixed(1),
+        // lb: exact by definition (NIST SP 811, appendix B).
+        mass === undefined ? '' : (book.units === 'us' ? mass / 0.45359237 : mass).toFixed(1),
+      ]),
+    ),
+  ];
+}
+
+function noteOf({ becomes, grain }: CutItem, write: (mm: number) => string): string {
+  if (becomes !== undefined) {
+    return `glued up, then ${write(becomes.width)} by ${write(becomes.length)}`;
+  }
+  return grain === undefined ? '' : `grain ${GRAIN[grain]}`;
+}

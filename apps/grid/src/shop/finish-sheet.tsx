@@ -1,0 +1,54 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { cautionBlock, factsBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { facts, numberOf, shownOf } from './words.ts';
+
+const FACTS = [
+  ['area_top', 'Top'],
+  ['area_base', 'Base'],
+  ['area_finish', 'All surfaces'],
+  ['coverage', 'It covers'],
+  ['finish_volume', 'Finish needed'],
+  ['finish_cans', 'Cans'],
+  ['wait_finish', 'Waiting, together'],
+] as const;
+
+/** More coats than this are a slip of the pen; the sheet says so instead of going on for pages. */
+const MOST_COATS = 12;
+
+/** Sanding and coats in turn, with what they need; undefined where the workbook says nothing of it. */
+export function finishSheet(book: OpenWorkbook): Block[] | undefined {
+  const coats = numberOf(book, 'coats');
+  if (coats === undefined || coats < 1 || coats > MOST_COATS) return undefined;
+  const grits = (shownOf(book, 'grit_steps') ?? '').split('→').map((grit) => grit.trim());
+  const last = grits.at(-1) ?? '';
+  const wait = shownOf(book, 'recoat_hours') ?? '';
+  const steps: (readonly [does: string, waits: string])[] = [
+    ...grits.filter((grit) => grit !== '').map((grit) => [`Sand with ${grit}`, ''] as const),
+    ['Take the dust off', ''],
+    ...Array.from({ length: Math.floor(coats) }, (_, i) => {
+      const between = i + 1 < coats ? `${wait}${last === '' ? '' : ', then a light rub'}` : 'cure';
+      return [`Coat ${i + 1}, all faces and edges alike`, between] as const;
+    }),
+  ];
+  return [
+    titleBlock('finish', 'Finish', 'Both faces of the top get the same coats, or it cups.'),
+    cautionBlock('finish careful', [
+      'Rags with drying oil set themselves on fire: lay them flat outdoors to dry, or keep them under water in a closed metal can.',
+      'Fresh air, gloves, and a respirator with the cartridge the can asks for. No flames, no sparks.',
+      'Let it cure as long as its maker says before food touches it.',
+    ]),
+    ...tableBlocks(
+      'finish steps',
+      'Steps of the finish',
+      [
+        { heads: 'Step', share: 55 },
+        { heads: 'Then wait', share: 22 },
+        { heads: 'Done on', share: 18 },
+      ],
+      steps.map(([does, waits]) => [does, waits, '']),
+      true,
+    ),
+    ...factsBlock('finish facts', facts(book, FACTS)),
+  ];
+}

@@ -1,0 +1,72 @@
+import type { CutItem, CutList } from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { titleBlock } from './pieces.tsx';
+import { lengthUnit, lengthWriter } from './words.ts';
+
+/** A label's size, mm: three fit side by side on A4 and on Letter. */
+export const LABEL = { width: 60, height: 26, across: 3 } as const;
+
+/** More pieces than this get no labels: a roll of tape is quicker. */
+const MOST_LABELS = 600;
+
+/** A label for each piece, at true size, to cut out and tape on. */
+export function labelSheet(book: OpenWorkbook, list: CutList): Block[] {
+  const write = lengthWriter(book);
+  const unit = lengthUnit(book);
+  const labels = list.items.flatMap((item) =>
+    Array.from({ length: Math.min(item.count, MOST_LABELS) }, (_, i) => ({ item, number: i + 1 })),
+  );
+  const rows = [];
+  for (let at = 0; at < Math.min(labels.length, MOST_LABELS); at += LABEL.across) {
+    rows.push(labels.slice(at, at + LABEL.across));
+  }
+  const about = (
+    <>
+      One for each piece. Print at full size: this bar is {unit === 'in' ? '4 in' : '100 mm'} long.
+      <span
+        className="check-bar"
+        style={{ inlineSize: unit === 'in' ? '4in' : '100mm' }}
+        aria-hidden="true"
+      />
+    </>
+  );
+  return [
+    titleBlock('labels', 'Part labels', about),
+    ...rows.map((row, i) => ({
+      key: `labels ${i}`,
+      node: (
+        <div className="label-row">
+          {row.map(({ item, number }) => (
+            <Label
+              key={`${item.name} ${number}`}
+              item={item}
+              number={number}
+              size={`${write(item.thickness)} × ${write(item.width)} × ${write(item.length)} ${unit}`}
+            />
+          ))}
+        </div>
+      ),
+    })),
+  ];
+}
+
+interface LabelProps {
+  readonly item: CutItem;
+  readonly number: number;
+  readonly size: string;
+}
+
+function Label({ item, number, size }: LabelProps) {
+  return (
+    <div
+      className="part-label"
+      style={{ inlineSize: `${LABEL.width}mm`, blockSize: `${LABEL.height}mm` }}
+    >
+      <strong>{item.name}</strong>
+      <span>{item.count === 1 ? '' : `${number} of ${item.count}`}</span>
+      <span>{size}</span>
+      <span>{item.material}</span>
+    </div>
+  );
+}

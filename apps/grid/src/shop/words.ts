@@ -1,0 +1,40 @@
+import { type Format, ownFormat } from '@kerfbook/drawing';
+import { type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
+
+/** Writes lengths given in mm as the workbook writes lengths. */
+export const lengthWriter = (book: OpenWorkbook): Format =>
+  ownFormat(book.units, (own) => lengthText(book, own));
+
+/** A length in the workbook's own unit as the workbook writes lengths. */
+export function lengthText({ units, currency }: OpenWorkbook, own: number): string {
+  return showValue({ kind: 'number', number: own }, { quantity: 'length', system: units, currency })
+    .text;
+}
+
+export const lengthUnit = ({ units }: OpenWorkbook): string => (units === 'us' ? 'in' : 'mm');
+
+/** A named cell that holds a number, if the workbook has one. */
+export function numberOf(book: OpenWorkbook, name: string): number | undefined {
+  const value = book.named(name)?.value;
+  return value?.kind === 'number' ? value.number : undefined;
+}
+
+/** A named cell as it shows, with its unit; undefined where there is none or it holds no value. */
+export function shownOf(book: OpenWorkbook, name: string): string | undefined {
+  const cell = book.named(name);
+  if (cell === undefined || cell.value.kind === 'empty' || cell.value.kind === 'error') {
+    return undefined;
+  }
+  return cell.value.kind === 'number' ? withUnit(cell.shown.text, cell.unit) : cell.shown.text;
+}
+
+/** Facts of named cells as lines `what: how much`; those the workbook does not have are left out. */
+export function facts(
+  book: OpenWorkbook,
+  wanted: readonly (readonly [name: string, says: string])[],
+): readonly (readonly [says: string, shown: string])[] {
+  return wanted.flatMap(([name, says]) => {
+    const shown = shownOf(book, name);
+    return shown === undefined ? [] : [[says, shown] as const];
+  });
+}
