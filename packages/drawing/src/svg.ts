@@ -1,11 +1,11 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { grainMarks } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
-import { markOf } from './mark.ts';
 import { PAPER } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
 import type { Sheet } from './sheet.ts';
 import { DRAWING_STYLE } from './style.ts';
+import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
 import type { Segment, View, ViewPiece } from './views.ts';
 
@@ -77,11 +77,8 @@ function describe({ projection, layout }: Sheet, format: Format): string {
 }
 
 function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
-  const { part } = piece;
-  const sizes = [part.thickness, part.width, part.length].map(format).join(' × ');
   const place = `x="${number(left)}" y="${number(-top)}" width="${number(right - left)}" height="${number(top - bottom)}"`;
-  const title = `<title>${escapeText(`${part.name}, ${sizes}`)}</title>`;
-  return `<rect class="kb-piece" data-part="${escapeText(markOf(part.at))}" data-copy="${piece.copy}" ${place}>${title}</rect>`;
+  return `<rect class="kb-piece" ${pieceMark(piece)} ${place}>${pieceTitle(piece, format)}</rect>`;
 }
 
 function labelText({ key, text, x, y, upright }: Label): string {
@@ -109,16 +106,6 @@ function foot({ frame, projection, unit }: Sheet, { units }: SvgOptions): string
   ].join('\n');
 }
 
-function pathOf(segments: readonly Segment[]): string {
-  return segments
-    .map(({ x1, y1, x2, y2 }) => {
-      const start = `M${number(x1)} ${number(-y1)}`;
-      if (y1 === y2) return `${start}H${number(x2)}`;
-      return x1 === x2 ? `${start}V${number(-y2)}` : `${start}L${number(x2)} ${number(-y2)}`;
-    })
-    .join('');
-}
-
 function arrowPath({ x, y, points }: Arrow, unit: number): string {
   const long = PAPER.arrow * unit;
   const half = PAPER.arrowHalf * unit;
@@ -136,20 +123,3 @@ function arrowPath({ x, y, points }: Arrow, unit: number): string {
   const rest = corners.map(([cx, cy]) => `L${number(cx ?? 0)} ${number(-(cy ?? 0))}`).join('');
   return `M${number(x)} ${number(-y)}${rest}Z`;
 }
-
-/** Rounded to 0.01 mm; never `-0`. */
-const number = (value: number): string => String(Math.round(value * 100) / 100 || 0);
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-
-/** Fit for XML text and attributes; characters XML cannot hold become the replacement mark. */
-export const escapeText = (text: string): string =>
-  text
-    .replaceAll(/[&<>"']/g, (mark) => ENTITIES[mark] ?? '')
-    .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff\ud800-\udfff]/gu, '\ufffd');

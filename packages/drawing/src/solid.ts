@@ -1,0 +1,99 @@
+import type { Gaze, Triple } from './eye.ts';
+import type { Box } from './scene.ts';
+
+/** A box by its corners as numbers, so that axes can be counted instead of named; mm. */
+export interface Solid {
+  readonly low: Triple;
+  readonly high: Triple;
+}
+
+/** Whole nanometres: faces that meet are equal however their positions were worked out. */
+const PER_MM = 1e6;
+const snap = (mm: number): number => Math.round(mm * PER_MM) / PER_MM;
+
+export const solidOf = ({ from, to }: Box): Solid => ({
+  low: [snap(from.x), snap(from.y), snap(from.z)],
+  high: [snap(to.x), snap(to.y), snap(to.z)],
+});
+
+export const at = (triple: Triple, axis: number): number => triple[axis] ?? 0;
+
+/**
+ * The outline of a box seen from an eye is a hexagon: three pairs of parallel sides, each pair along
+ * one axis as the paper shows it. `bands` gives, for the pair along each axis, between which values
+ * of `across` the hexagon lies.
+ */
+export type Bands = readonly [from: number, to: number][];
+
+/** Nearer to an outline than this is on it, mm. */
+export const ON_OUTLINE = 1e-6;
+
+/**
+ * How far a point of space is from the line of sight through the origin, square to an axis as the
+ * paper shows it: right × up is the direction to the eye, so this needs no projecting.
+ */
+export function across(axis: number, point: Triple, { toEye }: Gaze): number {
+  const [i, j] = others(axis);
+  return at(toEye, j) * at(point, i) - at(toEye, i) * at(point, j);
+}
+
+/** The next two axes, in turning order. */
+export const others = (axis: number): readonly [number, number] => [(axis + 1) % 3, (axis + 2) % 3];
+
+export function bandsOf({ low, high }: Solid, { toEye }: Gaze): Bands {
+  return [0, 1, 2].map((axis): [number, number] => {
+    const [i, j] = others(axis);
+    const a = at(toEye, j);
+    const b = -at(toEye, i);
+    return [
+      a * at(a > 0 ? low : high, i) + b * at(b > 0 ? low : high, j),
+      a * at(a > 0 ? high : low, i) + b * at(b > 0 ? high : low, j),
+    ];
+  });
+}
+
+/** Looked at along an axis, that axis is a point on the paper and has no sides. */
+export const seenEndOn = (axis: number, { toEye }: Gaze): boolean =>
+  others(axis).every((other) => at(toEye, other) === 0);
+
+/** Whether two outlines share paper: two such hexagons are apart only across one of their sides. */
+export const bandsMeet = (a: Bands, b: Bands, gaze: Gaze): boolean =>
+  a.every(([from, to], axis) => {
+    const [otherFrom, otherTo] = b[axis] ?? [0, 0];
+    return (from < otherTo - ON_OUTLINE && otherFrom < to - ON_OUTLINE) || seenEndOn(axis, gaze);
+  });
+
+/** What of a box lies on the eye's side of a plane square to an axis; undefined when nothing does. */
+export function inFrontOf(
+  solid: Solid,
+  axis: number,
+  plane: number,
+  { toEye }: Gaze,
+): Solid | undefined {
+  const side = at(toEye, axis);
+  if (side === 0) return solid;
+  const [low, high] = [at(solid.low, axis), at(solid.high, axis)];
+  if (side > 0 ? high <= plane : low >= plane) return undefined;
+  return side > 0
+    ? { low: replaced(solid.low, axis, Math.max(low, plane)), high: solid.high }
+    : { low: solid.low, high: replaced(solid.high, axis, Math.min(high, plane)) };
+}
+
+export function replaced([x, y, z]: Triple, axis: number, value: number): Triple {
+  if (axis === 0) return [value, y, z];
+  return axis === 1 ? [x, value, z] : [x, y, value];
+}
+
+/** The coordinate of the face that looks towards the eye; either one when both are seen edge on. */
+export const frontOf = (solid: Solid, axis: number, { toEye }: Gaze): number =>
+  at(at(toEye, axis) >= 0 ? solid.high : solid.low, axis);
+
+const backOf = (solid: Solid, axis: number, { toEye }: Gaze): number =>
+  at(at(toEye, axis) >= 0 ? solid.low : solid.high, axis);
+
+/** Whether a box could hide anything of another: some of it has to be nearer along every axis. */
+export const reachesBefore = (one: Solid, other: Solid, gaze: Gaze): boolean =>
+  [0, 1, 2].every((axis) => {
+    const side = at(gaze.toEye, axis);
+    return side === 0 || side * frontOf(one, axis, gaze) > side * backOf(other, axis, gaze);
+  });
