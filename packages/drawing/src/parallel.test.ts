@@ -83,8 +83,8 @@ const box = fc.tuple(spot, spot, spot, side, side, side);
 const boxes = fc.array(box, { minLength: 1, maxLength: 8 });
 const anyEye = fc.oneof(
   fc.record({
-    azimuth: fc.integer({ min: -360, max: 360 }),
-    elevation: fc.integer({ min: -90, max: 90 }),
+    azimuth: fc.integer({ min: -72, max: 72 }).map((steps) => steps * 5),
+    elevation: fc.integer({ min: -18, max: 18 }).map((steps) => steps * 5),
   }),
   fc.constantFrom<Eye>(
     ISOMETRIC,
@@ -194,7 +194,7 @@ describe('random boxes from random eyes', () => {
         const { pieces } = sceneOf(numbers);
         const view = seen(numbers, eye);
         for (const s of view.visible) {
-          for (const share of [0.137, 0.5, 0.911]) {
+          for (const share of [0.137129, 0.512347, 0.911383]) {
             const spot = [s.x1 + share * (s.x2 - s.x1), s.y1 + share * (s.y2 - s.y1)] as const;
             expect(changesAt(spot, s, pieces, eye)).toBe(true);
           }
@@ -330,7 +330,7 @@ function changesAt(
   eye: Eye,
 ): boolean {
   const long = length(line);
-  const off = 1e-3;
+  const off = 2e-5;
   const [nx, ny] = [(-(line.y2 - line.y1) / long) * off, ((line.x2 - line.x1) / long) * off];
   const first = meeting(pieces, x + nx, y + ny, eye);
   const second = meeting(pieces, x - nx, y - ny, eye);

@@ -83,16 +83,9 @@ export function parallelView(
     const before = shaped.filter((other) => other !== one && mayHide(other, one, gaze));
     const solids = before.map(({ solid }) => solid);
     for (const edge of edgesOf(one.solid, gaze)) draw(edge, solids, gaze, lines);
+    for (const crease of creasesOf(one.solid, solids, gaze)) draw(crease, solids, gaze, lines);
     return { piece: one.piece, faces: facesOf(one.solid, solids, gaze) };
   });
-  for (const crease of creasesOf(shaped, gaze)) {
-    draw(
-      crease,
-      shaped.map(({ solid }) => solid),
-      gaze,
-      lines,
-    );
-  }
   return {
     eye,
     pieces,
@@ -142,20 +135,14 @@ function facesOf(solid: Solid, before: readonly Solid[], gaze: Gaze): SeenFace[]
   });
 }
 
-/** Where faces of two pieces that run into each other meet, there is an edge that neither has. */
-function creasesOf(shaped: readonly Shaped[], gaze: Gaze): Stick[] {
-  const sticks: Stick[] = [];
-  const sorted = shaped.map(({ solid }) => solid).sort((a, b) => a.low[0] - b.low[0]);
-  for (const [index, one] of sorted.entries()) {
-    for (let next = index + 1; next < sorted.length; next++) {
-      const other = sorted[next];
-      if (other === undefined || other.low[0] >= one.high[0]) break;
-      if (!runIntoEachOther(one, other)) continue;
-      sticks.push(...creasesBetween(one, other, gaze), ...creasesBetween(other, one, gaze));
-    }
-  }
-  return sticks;
-}
+/**
+ * Where faces of two pieces that run into each other meet, there is an edge that neither has. It
+ * lies on both, so it is drawn with the piece it is asked for; the other comes with its own turn.
+ */
+const creasesOf = (one: Solid, before: readonly Solid[], gaze: Gaze): Stick[] =>
+  before
+    .filter((other) => runIntoEachOther(one, other))
+    .flatMap((other) => [...creasesBetween(one, other, gaze), ...creasesBetween(other, one, gaze)]);
 
 const runIntoEachOther = (a: Solid, b: Solid): boolean =>
   [0, 1, 2].every(

@@ -38,19 +38,29 @@ export function across(axis: number, point: Triple, { toEye }: Gaze): number {
 }
 
 /** The next two axes, in turning order. */
-export const others = (axis: number): readonly [number, number] => [(axis + 1) % 3, (axis + 2) % 3];
+export const others = (axis: number): readonly [number, number] => NEXT[axis] ?? NEXT[0];
 
-export function bandsOf({ low, high }: Solid, { toEye }: Gaze): Bands {
-  return [0, 1, 2].map((axis): [number, number] => {
-    const [i, j] = others(axis);
-    const a = at(toEye, j);
-    const b = -at(toEye, i);
-    return [
-      a * at(a > 0 ? low : high, i) + b * at(b > 0 ? low : high, j),
-      a * at(a > 0 ? high : low, i) + b * at(b > 0 ? high : low, j),
-    ];
-  });
-}
+const NEXT = [
+  [1, 2],
+  [2, 0],
+  [0, 1],
+] as const;
+
+export const bandsOf = (solid: Solid, { toEye: [ex, ey, ez] }: Gaze): Bands => {
+  const [lx, ly, lz] = solid.low;
+  const [hx, hy, hz] = solid.high;
+  return [
+    [least(ez, ly, hy) + least(-ey, lz, hz), most(ez, ly, hy) + most(-ey, lz, hz)],
+    [least(ex, lz, hz) + least(-ez, lx, hx), most(ex, lz, hz) + most(-ez, lx, hx)],
+    [least(ey, lx, hx) + least(-ex, ly, hy), most(ey, lx, hx) + most(-ex, ly, hy)],
+  ];
+};
+
+/** The smallest and the largest of `factor·t` for t from low to high. */
+export const least = (factor: number, low: number, high: number): number =>
+  factor > 0 ? factor * low : factor * high;
+export const most = (factor: number, low: number, high: number): number =>
+  factor > 0 ? factor * high : factor * low;
 
 /** Looked at along an axis, that axis is a point on the paper and has no sides. */
 export const seenEndOn = (axis: number, { toEye }: Gaze): boolean =>

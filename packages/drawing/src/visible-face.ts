@@ -1,5 +1,15 @@
 import type { Gaze, Triple } from './eye.ts';
-import { across, at, bandsOf, inFrontOf, others, replaced, type Solid } from './solid.ts';
+import {
+  across,
+  at,
+  type Bands,
+  bandsMeet,
+  bandsOf,
+  inFrontOf,
+  others,
+  replaced,
+  type Solid,
+} from './solid.ts';
 
 /** A convex outline in a plane, its corners in turning order, mm. */
 export type Outline = readonly (readonly [number, number])[];
@@ -30,10 +40,16 @@ export function visibleFace(
       [at(low, i), at(high, j)],
     ],
   ];
+  const face = bandsOf(
+    { low: replaced(low, axis, plane), high: replaced(high, axis, plane) },
+    gaze,
+  );
   for (const solid of solids) {
     const nearer = inFrontOf(solid, axis, plane, gaze);
     if (nearer === undefined) continue;
-    const halves = shadowOn(nearer, axis, plane, gaze);
+    const bands = bandsOf(nearer, gaze);
+    if (!bandsMeet(bands, face, gaze)) continue;
+    const halves = shadowOf(bands, axis, plane, gaze);
     pieces = pieces.flatMap((piece) => without(piece, halves));
     if (pieces.length === 0) return [];
   }
@@ -41,8 +57,7 @@ export function visibleFace(
 }
 
 /** The shadow a box throws on a plane along the line of sight, as the sides of a hexagon. */
-function shadowOn(solid: Solid, axis: number, plane: number, gaze: Gaze): Half[] {
-  const bands = bandsOf(solid, gaze);
+function shadowOf(bands: Bands, axis: number, plane: number, gaze: Gaze): Half[] {
   const [i, j] = others(axis);
   const unit = (side: number): Triple => replaced([0, 0, 0], side, 1);
   const base = replaced([0, 0, 0], axis, plane);
@@ -81,18 +96,25 @@ const reaches = (piece: Outline, halves: readonly Half[]): boolean =>
 /** The part of a convex outline within a half plane; undefined when it is no more than a sliver. */
 function cut(outline: Outline, [a, b, c]: Half): Outline | undefined {
   const far = outline.map(([p, q]) => a * p + b * q - c);
-  if (far.every((d) => d <= SLIVER)) return far.some((d) => d < -SLIVER) ? outline : undefined;
-  if (far.every((d) => d >= -SLIVER)) return undefined;
+  const most = Math.max(...far);
+  const least = Math.min(...far);
+  if (least >= -SLIVER) return undefined;
+  if (most <= SLIVER) return outline;
   const kept: (readonly [number, number])[] = [];
+  let before = outline.at(-1) ?? [0, 0];
+  let was = far.at(-1) ?? 0;
   for (const [index, point] of outline.entries()) {
-    const next = outline[(index + 1) % outline.length] ?? point;
-    const here = far[index] ?? 0;
-    const there = far[(index + 1) % outline.length] ?? 0;
-    if (here <= 0) kept.push(point);
-    if ((here < 0 && there > 0) || (here > 0 && there < 0)) {
-      const share = here / (here - there);
-      kept.push([point[0] + share * (next[0] - point[0]), point[1] + share * (next[1] - point[1])]);
+    const is = far[index] ?? 0;
+    if ((was < 0 && is > 0) || (was > 0 && is < 0)) {
+      const share = was / (was - is);
+      kept.push([
+        before[0] + share * (point[0] - before[0]),
+        before[1] + share * (point[1] - before[1]),
+      ]);
     }
+    if (is <= 0) kept.push(point);
+    before = point;
+    was = is;
   }
   return kept.length < 3 ? undefined : kept;
 }
