@@ -1,4 +1,7 @@
+import { type Clashes, findClashes } from './clashes.ts';
 import { chooseDimensions } from './dimensions.ts';
+import { drawWhole, type WholeOptions } from './draw-whole.ts';
+import type { Movement } from './movement.ts';
 import { type PartsReading, readParts } from './parts.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { type Box, buildScene, type Scene } from './scene.ts';
@@ -14,6 +17,13 @@ export interface DrawOptions {
   readonly format: Format;
   /** The panel the drawing is to be read in, in pixels; 420 by 420 where left out. */
   readonly panel?: Panel;
+  /** What the seasons do, drawn in the view from above. */
+  readonly movement?: Movement;
+  /** The whole in parallel projection, or moved apart; see `drawWhole`. */
+  readonly whole?: WholeOptions;
+  readonly exploded?: WholeOptions;
+  /** True: parts that run into each other or float are looked for. */
+  readonly clashes?: boolean;
   /** True: each SVG carries its styles, for a file of its own. */
   readonly standalone?: boolean;
 }
@@ -21,6 +31,11 @@ export interface DrawOptions {
 export interface Drawing {
   /** The views asked for; none of them where there is nothing to draw. */
   readonly svg: Readonly<Partial<Record<View, string>>>;
+  /** SVG in parallel projection, where asked for. */
+  readonly whole?: string;
+  readonly exploded?: string;
+  /** Where asked for. */
+  readonly clashes?: Clashes;
   readonly problems: readonly PartProblem[];
   /** Around everything drawn, mm. */
   readonly extents?: Box;
@@ -40,20 +55,46 @@ export function drawViews(source: PartsSource, options: DrawOptions): Drawing {
   for (const sheet of drawSheets(scene, options)) {
     svg[sheet.projection.view] = sheetToSvg(sheet, { units, format, standalone });
   }
-  return { svg, problems, extents: scene.extents };
+  return { svg, ...more(scene, options), problems, extents: scene.extents };
 }
+
+type More = Pick<Drawing, 'whole' | 'exploded' | 'clashes'>;
+
+function more(scene: Scene, options: DrawOptions): More {
+  const { format, panel, standalone, whole, exploded, clashes } = options;
+  const common = {
+    format,
+    ...(panel === undefined ? {} : { panel }),
+    ...(standalone === undefined ? {} : { standalone }),
+  };
+  const picture = whole && drawWhole(scene, { ...common, ...whole });
+  const apart = exploded && drawWhole(scene, { ...common, exploded: true, ...exploded });
+  return {
+    ...(picture === undefined ? {} : { whole: picture }),
+    ...(apart === undefined ? {} : { exploded: apart }),
+    ...(clashes === true ? { clashes: findClashes(scene, { format }) } : {}),
+  };
+}
+
+export type SheetOptions = Pick<DrawOptions, 'views' | 'format' | 'panel' | 'movement'>;
 
 /** The views of a scene with their dimensions laid out, for an output other than SVG. */
 export function drawSheets(
   scene: Scene,
-  { views, format, panel = PANEL }: Pick<DrawOptions, 'views' | 'format' | 'panel'>,
+  { views, format, panel = PANEL, movement }: SheetOptions,
 ): Sheet[] {
   const projections = [...new Set(views)]
     .map((view) => project(scene, view))
     .filter((projection): projection is Projection => projection !== undefined);
   if (projections.length === 0) return [];
   const dimensions = chooseDimensions(scene, projections);
-  return composeSheets({ projections, dimensions, format, panel });
+  return composeSheets({
+    projections,
+    dimensions,
+    format,
+    panel,
+    ...(movement === undefined ? {} : { movement }),
+  });
 }
 
 function nothing(reading: PartsReading, scene: Scene): string {

@@ -1,5 +1,3 @@
-import type { Axis } from './scene.ts';
-
 /**
  * Where a parallel projection is looked at from. `azimuth` 0 is the view from the front, 90 the one
  * from the right end; `elevation` 0 is level, 90 straight down, negative from below. Degrees.
@@ -11,8 +9,6 @@ export interface Eye {
 
 /** From the right front, a little from above: much like an isometric view, with fewer coincidences. */
 export const DEFAULT_EYE: Eye = { azimuth: 40, elevation: 30 };
-
-export const AXES: readonly Axis[] = ['x', 'y', 'z'];
 
 /** Three numbers, for x, y and z. */
 export type Triple = readonly [number, number, number];

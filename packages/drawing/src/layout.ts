@@ -23,8 +23,19 @@ export interface Label {
   readonly box: Rectangle;
 }
 
+/** A dimension in its place. */
+export interface PlacedDimension {
+  readonly dimension: Dimension;
+  readonly text: string;
+  /** Where its line is, across its own direction, mm. */
+  readonly line: number;
+  readonly label: Label;
+}
+
 /** Dimension lines in their places; mm at full size. */
 export interface Layout {
+  /** What lines, arrows and labels belong to, for outputs that know dimensions as such. */
+  readonly dimensions: readonly PlacedDimension[];
   readonly lines: readonly Segment[];
   readonly arrows: readonly Arrow[];
   readonly labels: readonly Label[];
@@ -60,12 +71,13 @@ export function layOut(input: LayoutInput): Layout {
   const lines: Segment[] = [];
   const arrows: Arrow[] = [];
   const labels: Label[] = [];
+  const dimensions: PlacedDimension[] = [];
   for (const side of ['below', 'left', 'right', 'inside'] as const) {
     const own = input.dimensions.filter((dimension) => dimension.side === side);
     const placed = side === 'inside' ? placeInside(own, input) : placeAround(own, input);
-    for (const one of placed) draw(one, input, { lines, arrows, labels });
+    for (const one of placed) draw(one, input, { dimensions, lines, arrows, labels });
   }
-  return { lines, arrows, labels };
+  return { dimensions, lines, arrows, labels };
 }
 
 function placeInside(dimensions: readonly Dimension[], { format, unit }: LayoutInput): Placed[] {
@@ -146,6 +158,7 @@ function shapes(dimension: Dimension, format: Format, unit: number): Shape[] {
 }
 
 interface Out {
+  readonly dimensions: PlacedDimension[];
   readonly lines: Segment[];
   readonly arrows: Arrow[];
   readonly labels: Label[];
@@ -179,7 +192,9 @@ function draw(placed: Placed, { bounds, unit }: LayoutInput, out: Out): void {
     level ? { x: at, y: line } : { x: line, y: at };
   out.arrows.push({ ...tip(from), points: arrowsInside ? back : on });
   out.arrows.push({ ...tip(to), points: arrowsInside ? on : back });
-  out.labels.push(labelOf(placed, line, unit));
+  const label = labelOf(placed, line, unit);
+  out.labels.push(label);
+  out.dimensions.push({ dimension, text: placed.text, line, label });
 }
 
 /** Where the dimension line is, across its own direction. */

@@ -1,6 +1,6 @@
 import { type Eye, type Gaze, gazeOf, type Triple } from './eye.ts';
 import { PaperLines, paperOf } from './paper-lines.ts';
-import type { Axis, Box, Piece, Scene } from './scene.ts';
+import { AXES, type Axis, type Box, type Piece, type Scene } from './scene.ts';
 import {
   at,
   type Bands,
@@ -52,8 +52,6 @@ export interface Trace {
   /** The coordinate it ends at, along its axis. */
   readonly to: number;
 }
-
-const NAMES: readonly Axis[] = ['x', 'y', 'z'];
 
 interface Shaped {
   readonly piece: Piece;
@@ -121,7 +119,7 @@ function edgesOf(solid: Solid, gaze: Gaze): Stick[] {
 }
 
 function facesOf(solid: Solid, before: readonly Solid[], gaze: Gaze): SeenFace[] {
-  return NAMES.flatMap((name, axis): SeenFace[] => {
+  return AXES.flatMap((name, axis): SeenFace[] => {
     if (at(gaze.toEye, axis) === 0) return [];
     const plane = frontOf(solid, axis, gaze);
     const seen = visibleFace(solid, axis, plane, before, gaze);
@@ -171,7 +169,7 @@ function tracesOf(traces: readonly Trace[], shaped: readonly Shaped[], gaze: Gaz
   const solids = shaped.map(({ solid }) => solid);
   const lines = new PaperLines(gaze);
   for (const { axis, from, to } of traces) {
-    const index = NAMES.indexOf(axis);
+    const index = AXES.indexOf(axis);
     const ends = [from[axis], to] as const;
     draw(
       {

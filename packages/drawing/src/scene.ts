@@ -11,6 +11,9 @@ export interface Point {
 
 export type Axis = keyof Point;
 
+/** In the order of a point's coordinates. */
+export const AXES = ['x', 'y', 'z'] as const satisfies readonly Axis[];
+
 /** A box between two opposite corners, mm. */
 export interface Box {
   readonly from: Point;
@@ -82,7 +85,7 @@ export function around(boxes: readonly Box[]): Box | undefined {
   const low = { x: Infinity, y: Infinity, z: Infinity };
   const high = { x: -Infinity, y: -Infinity, z: -Infinity };
   for (const { from, to } of boxes) {
-    for (const axis of ['x', 'y', 'z'] as const) {
+    for (const axis of AXES) {
       low[axis] = Math.min(low[axis], from[axis]);
       high[axis] = Math.max(high[axis], to[axis]);
     }

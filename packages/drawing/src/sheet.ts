@@ -1,13 +1,16 @@
 import type { Dimension } from './dimensions.ts';
-import { type Layout, layOut } from './layout.ts';
+import { type Label, type Layout, layOut } from './layout.ts';
+import { type Movement, type MovementMarks, movementMarks } from './movement.ts';
 import { PAPER } from './paper.ts';
 import type { Format } from './units.ts';
-import { DIRECTIONS, type Projection, type Rectangle } from './views.ts';
+import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './views.ts';
 
 /** A view with everything written on it, ready to be drawn. */
 export interface Sheet {
   readonly projection: Projection;
   readonly layout: Layout;
+  /** In the view from above, where movement was asked for. */
+  readonly movement?: MovementMarks;
   /** The whole picture, caption row included, mm at full size. */
   readonly frame: Rectangle;
   /** mm for one paper unit. */
@@ -27,6 +30,7 @@ interface Input {
   readonly dimensions: ReadonlyMap<string, readonly Dimension[]>;
   readonly format: Format;
   readonly panel: Panel;
+  readonly movement?: Movement;
 }
 
 /**
@@ -41,7 +45,7 @@ export function composeSheets(input: Input): Sheet[] {
     input.panel.width * unit,
     ...[...middles.values()].map(({ left, right }) => right - left + 2 * PAPER.edge * unit),
   );
-  return drawn.map(({ projection, layout, content }) => {
+  return drawn.map(({ projection, layout, movement, content }) => {
     const { left, right } = middles.get(DIRECTIONS[projection.view].across) ?? content;
     const middle = (left + right) / 2;
     const frame = {
@@ -50,24 +54,33 @@ export function composeSheets(input: Input): Sheet[] {
       bottom: content.bottom - (PAPER.foot + PAPER.edge) * unit,
       top: content.top + PAPER.edge * unit,
     };
-    return { projection, layout, frame, unit };
+    return { projection, layout, frame, unit, ...(movement === undefined ? {} : { movement }) };
   });
 }
 
 interface Drawn {
   readonly projection: Projection;
   readonly layout: Layout;
+  readonly movement?: MovementMarks;
   readonly content: Rectangle;
 }
 
 function layoutAt(projection: Projection, input: Input, unit: number): Drawn {
+  const { format } = input;
+  const movement =
+    input.movement === undefined || projection.view !== 'plan'
+      ? undefined
+      : movementMarks({ movement: input.movement, projection, format, unit });
   const layout = layOut({
     dimensions: input.dimensions.get(projection.view) ?? [],
-    bounds: projection.bounds,
-    format: input.format,
+    bounds: around(projection.bounds, movement?.lines ?? [], []),
+    format,
     unit,
   });
-  return { projection, layout, content: contentOf(projection, layout) };
+  const drawn = around(projection.bounds, layout.lines, layout.labels);
+  if (movement === undefined) return { projection, layout, content: drawn };
+  const content = around(drawn, movement.lines, movement.labels);
+  return { projection, layout, movement, content };
 }
 
 /** How far views that share a horizontal axis reach together. */
@@ -131,7 +144,8 @@ function fit(bare: number, written: number, room: number, unit: number, foot: nu
   return bare / Math.max(room - margins, room * LEAST_SHARE);
 }
 
-function contentOf({ bounds }: Projection, { lines, labels }: Layout): Rectangle {
+/** A rectangle grown to take in lines and texts. */
+function around(bounds: Rectangle, lines: readonly Segment[], labels: readonly Label[]): Rectangle {
   let { left, right, bottom, top } = bounds;
   const take = (x: number, y: number): void => {
     left = Math.min(left, x);

@@ -9,10 +9,10 @@ export const DRAWING_STYLE = `.kb-drawing { color: inherit; font-variant-numeric
 .kb-drawing path { vector-effect: non-scaling-stroke; }
 .kb-outline { fill: none; stroke: currentColor; stroke-width: 1.6px; stroke-linecap: square; }
 .kb-hidden { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 4px 2.5px; stroke-opacity: 0.8; }
-.kb-dimension, .kb-scale { fill: none; stroke: currentColor; stroke-width: 0.8px; }
+.kb-dimension, .kb-leader, .kb-scale { fill: none; stroke: currentColor; stroke-width: 0.8px; }
 .kb-arrow { fill: currentColor; stroke: none; }
 .kb-grain, .kb-floor { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-opacity: 0.55; }
-.kb-text, .kb-caption { fill: currentColor; stroke: none; }
+.kb-text, .kb-note, .kb-caption { fill: currentColor; stroke: none; }
 .kb-piece { fill: currentColor; fill-opacity: 0; stroke: none; }
 .kb-piece:hover, .kb-piece.is-current { fill-opacity: 0.1; }
 .kb-face { fill: currentColor; fill-opacity: 0; stroke: none; }
@@ -22,6 +22,5 @@ export const DRAWING_STYLE = `.kb-drawing { color: inherit; font-variant-numeric
 .kb-trace { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 12px 2px 1.5px 2px; stroke-opacity: 0.8; }
 .kb-movement { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 12px 2px 1.5px 2px 1.5px 2px; }
 .kb-lines { pointer-events: none; }
-@media print { .kb-outline { stroke-width: 0.5mm; } .kb-hidden, .kb-dimension, .kb-scale, 
-.kb-grain, .kb-floor, .kb-trace, .kb-movement { stroke-width: 0.25mm; stroke-opacity: 1; } }
+@media print { .kb-outline { stroke-width: 0.5mm; } .kb-hidden, .kb-dimension, .kb-leader, .kb-scale, .kb-grain, .kb-floor, .kb-trace, .kb-movement { stroke-width: 0.25mm; stroke-opacity: 1; } }
 `;

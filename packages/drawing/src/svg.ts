@@ -1,6 +1,7 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { grainMarks } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
+import type { MovementMarks } from './movement.ts';
 import { PAPER } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
 import type { Sheet } from './sheet.ts';
@@ -27,7 +28,7 @@ const NAMES: Readonly<Record<View, string>> = {
  * counts down. Numbers are rounded to 0.01 mm. The same sheet always gives the same text.
  */
 export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
-  const { frame, projection, layout, unit } = sheet;
+  const { frame, projection, layout, movement, unit } = sheet;
   const { view } = projection;
   const box = [frame.left, -frame.top, frame.right - frame.left, frame.top - frame.bottom];
   const style = options.standalone === true ? `<style>${DRAWING_STYLE}</style>` : '';
@@ -49,14 +50,40 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     line('kb-grain', grain),
     line('kb-outline', projection.visible),
     line('kb-dimension', layout.lines),
-    layout.arrows.length === 0
-      ? ''
-      : `<path class="kb-arrow" fill="currentColor" stroke="none" d="${layout.arrows.map((arrow) => arrowPath(arrow, unit)).join('')}"/>`,
-    `<g class="kb-text" fill="currentColor" stroke="none" font-size="${number(PAPER.text * unit)}" text-anchor="middle">`,
-    ...layout.labels.map(labelText),
-    '</g>',
+    arrowsPath(layout.arrows, unit),
+    textGroup('kb-text', layout.labels, unit),
+    movement === undefined ? '' : movementGroup(movement, unit),
     foot(sheet, options),
     '</g></svg>',
+  ]
+    .filter((part) => part !== '')
+    .join('\n');
+}
+
+function arrowsPath(arrows: readonly Arrow[], unit: number): string {
+  if (arrows.length === 0) return '';
+  const path = arrows.map((arrow) => arrowPath(arrow, unit)).join('');
+  return `<path class="kb-arrow" fill="currentColor" stroke="none" d="${path}"/>`;
+}
+
+const textGroup = (name: string, labels: readonly Label[], unit: number): string =>
+  [
+    `<g class="${name}" fill="currentColor" stroke="none" font-size="${number(PAPER.text * unit)}" text-anchor="middle">`,
+    ...labels.map(labelText),
+    '</g>',
+  ].join('\n');
+
+/** The edges of a panel at the seasons, what they are, and how much they are exaggerated. */
+function movementGroup({ lines, leaders, arrows, labels }: MovementMarks, unit: number): string {
+  const path = (name: string, segments: readonly Segment[]): string =>
+    segments.length === 0
+      ? ''
+      : `<path class="${name}" vector-effect="non-scaling-stroke" d="${pathOf(segments)}"/>`;
+  return [
+    path('kb-movement', lines),
+    path('kb-leader', leaders),
+    arrowsPath(arrows, unit),
+    textGroup('kb-note', labels, unit),
   ]
     .filter((part) => part !== '')
     .join('\n');
@@ -69,11 +96,12 @@ function floorLine({ projection: { bounds }, unit }: Sheet): Segment {
   return { x1: bounds.left - past, y1: y, x2: bounds.right + past, y2: y };
 }
 
-function describe({ projection, layout }: Sheet, format: Format): string {
+function describe({ projection, layout, movement }: Sheet, format: Format): string {
   const { bounds } = projection;
   const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
   const shown = layout.labels.map(({ key, text }) => `${key} ${text}`).join(', ');
-  return shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
+  const sizes = shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
+  return [sizes, ...(movement?.labels ?? []).map(({ text }) => `${text}.`)].join(' ');
 }
 
 function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
