@@ -1,6 +1,6 @@
 import { type Meeting, meetingsOf } from './meetings.ts';
 import type { Trace } from './parallel.ts';
-import { type Axis, around, type Piece, type Point, type Scene } from './scene.ts';
+import { AXES, type Axis, around, type Piece, type Point, type Scene } from './scene.ts';
 
 export interface Exploded {
   /** The pieces moved apart; everything else is the scene's own. */
