@@ -1,6 +1,6 @@
 import { explode } from './explode.ts';
 import { DEFAULT_EYE, type Eye } from './eye.ts';
-import { parallelView } from './parallel.ts';
+import { type ParallelView, parallelView } from './parallel.ts';
 import { parallelToSvg } from './parallel-svg.ts';
 import { AXES, type Scene } from './scene.ts';
 import type { Panel } from './sheet.ts';
@@ -28,16 +28,40 @@ export interface DrawWholeOptions extends WholeOptions {
  * @throws RangeError when the eye's angles are none; see `gazeOf`
  */
 export function drawWhole(scene: Scene, options: DrawWholeOptions): string | undefined {
-  const { eye = DEFAULT_EYE, exploded = false, steady = false, apart, ...rest } = options;
+  const { format, panel, standalone, steady = false } = options;
+  const picture = pictureOf(scene, options);
+  if (picture === undefined) return undefined;
+  const { name, view, shown } = picture;
+  const reach = steady ? { reach: halfDiagonal(shown) } : {};
+  return parallelToSvg(view, {
+    name,
+    format,
+    ...(panel === undefined ? {} : { panel }),
+    ...(standalone === undefined ? {} : { standalone }),
+    ...reach,
+  });
+}
+
+interface WholePicture {
+  readonly name: string;
+  readonly view: ParallelView;
+  /** The scene as it is shown. */
+  readonly shown: Scene;
+}
+
+/** What `drawWhole` draws, for an output other than SVG. */
+export function pictureOf(
+  scene: Scene,
+  {
+    eye = DEFAULT_EYE,
+    exploded = false,
+    apart,
+  }: Pick<DrawWholeOptions, 'eye' | 'exploded' | 'apart'>,
+): WholePicture | undefined {
   const { scene: shown, traces } = exploded ? explode(scene, apart) : { scene, traces: [] };
   const view = parallelView(shown, eye, traces);
   if (view === undefined) return undefined;
-  const name = exploded ? 'Moved apart' : 'The whole';
-  return parallelToSvg(view, {
-    ...rest,
-    name,
-    ...(steady ? { reach: halfDiagonal(shown) } : {}),
-  });
+  return { name: exploded ? 'Moved apart' : 'The whole', view, shown };
 }
 
 function halfDiagonal({ extents }: Scene): number {

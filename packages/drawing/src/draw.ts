@@ -48,7 +48,7 @@ export function drawViews(source: PartsSource, options: DrawOptions): Drawing {
   const reading = readParts(source);
   const scene = buildScene(reading.parts);
   const problems = [...reading.problems, ...scene.problems];
-  if (scene.extents === undefined) return { svg: {}, problems, says: nothing(reading, scene) };
+  if (scene.extents === undefined) return { svg: {}, problems, says: nothingDrawn(reading, scene) };
   const { units } = source;
   const { format, standalone = false } = options;
   const svg: Partial<Record<View, string>> = {};
@@ -97,7 +97,8 @@ export function drawSheets(
   });
 }
 
-function nothing(reading: PartsReading, scene: Scene): string {
+/** Why a workbook has no drawing. */
+export function nothingDrawn(reading: PartsReading, scene: Scene): string {
   if (!reading.found) return 'This workbook has no parts table, so there is nothing to draw yet.';
   if (scene.unplaced.length > 0) {
     return 'No part has a position yet; give parts an x, y and z to see them drawn.';

@@ -140,20 +140,23 @@ function longestChains(
   return chain;
 }
 
-/** One line, with a bend at each axis that the two pieces do not go along together. */
+/**
+ * One line from the piece that went farther, with a bend where the two did not go together: last
+ * along the axis on which they meet, as the piece is put in its place.
+ */
 function tracesOf(
-  { first, second, axis, lower }: Meeting,
+  { first, second, axis }: Meeting,
   pieces: readonly Piece[],
   shifts: readonly Point[],
 ): Trace[] {
-  const [low, high] = lower === first ? [first, second] : [second, first];
-  const [one, other] = [pieces[low], pieces[high]];
+  const [one, other] = [pieces[first], pieces[second]];
   if (one === undefined || other === undefined) return [];
+  const [far, near] = way(shifts[first]) >= way(shifts[second]) ? [first, second] : [second, first];
   const shared = middleOfMeeting(one, other);
-  const target = plus(shared, shifts[high]);
-  let place = plus(shared, shifts[low]);
+  const target = plus(shared, shifts[near]);
+  let place = plus(shared, shifts[far]);
   const traces: Trace[] = [];
-  for (const along of [axis, ...AXES.filter((name) => name !== axis)]) {
+  for (const along of [...AXES.filter((name) => name !== axis), axis]) {
     if (Math.abs(target[along] - place[along]) > GAP) {
       traces.push({ axis: along, from: place, to: target[along] });
     }
@@ -161,6 +164,8 @@ function tracesOf(
   }
   return traces;
 }
+
+const way = (shift: Point = { x: 0, y: 0, z: 0 }): number => Math.hypot(shift.x, shift.y, shift.z);
 
 function middleOfMeeting(one: Piece, other: Piece): Point {
   const middle = (axis: Axis): number =>

@@ -8,7 +8,7 @@ export interface Eye {
 }
 
 /** From the right front, a little from above: much like an isometric view, with fewer coincidences. */
-export const DEFAULT_EYE: Eye = { azimuth: 40, elevation: 30 };
+export const DEFAULT_EYE: Eye = { azimuth: 40, elevation: 25 };
 
 /** Three numbers, for x, y and z. */
 export type Triple = readonly [number, number, number];

@@ -14,7 +14,10 @@ export {
   drawViews,
   type SheetOptions,
 } from './draw.ts';
-export { type DrawWholeOptions, drawWhole, type WholeOptions } from './draw-whole.ts';
+export { type DrawDxfOptions, type DxfDrawing, drawDxf } from './draw-dxf.ts';
+export { type DrawWholeOptions, drawWhole, pictureOf, type WholeOptions } from './draw-whole.ts';
+export type { Picture } from './dxf/arrange.ts';
+export { type DxfInput, toDxf } from './dxf/to-dxf.ts';
 export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';

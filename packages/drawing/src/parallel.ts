@@ -88,7 +88,7 @@ export function parallelView(
     eye,
     pieces,
     ...lines.settle(),
-    bounds: boundsOf(shaped, gaze),
+    bounds: boundsOf(shaped, traces, gaze),
     traces: tracesOf(traces, shaped, gaze),
   };
 }
@@ -186,14 +186,21 @@ function tracesOf(traces: readonly Trace[], shaped: readonly Shaped[], gaze: Gaz
   return lines.settle().visible;
 }
 
-function boundsOf(shaped: readonly Shaped[], gaze: Gaze): Rectangle {
-  const corners = shaped.flatMap(({ piece }) => cornersOf(piece).map((c) => paperOf(c, gaze)));
+/** Around all corners and all traces, whether they can be seen or not, so that it moves smoothly. */
+function boundsOf(shaped: readonly Shaped[], traces: readonly Trace[], gaze: Gaze): Rectangle {
   let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-  for (const [x, y] of corners) {
+  const take = (point: Triple): void => {
+    const [x, y] = paperOf(point, gaze);
     left = Math.min(left, x);
     right = Math.max(right, x);
     bottom = Math.min(bottom, y);
     top = Math.max(top, y);
+  };
+  for (const { piece } of shaped) cornersOf(piece).forEach(take);
+  for (const { axis, from, to } of traces) {
+    const start: Triple = [from.x, from.y, from.z];
+    take(start);
+    take(replaced(start, AXES.indexOf(axis), to));
   }
   return { left, right, bottom, top };
 }

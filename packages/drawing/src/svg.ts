@@ -1,4 +1,5 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { captionOf, floorLine, VIEW_NAMES } from './captions.ts';
 import { grainMarks } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
 import type { MovementMarks } from './movement.ts';
@@ -8,7 +9,7 @@ import type { Sheet } from './sheet.ts';
 import { DRAWING_STYLE } from './style.ts';
 import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
-import type { Segment, View, ViewPiece } from './views.ts';
+import type { Segment, ViewPiece } from './views.ts';
 
 export interface SvgOptions {
   readonly units: OpenWorkbook['units'];
@@ -16,12 +17,6 @@ export interface SvgOptions {
   /** True: the SVG carries its styles, for a file of its own. */
   readonly standalone?: boolean;
 }
-
-const NAMES: Readonly<Record<View, string>> = {
-  plan: 'From above',
-  front: 'From the side',
-  end: 'From the end',
-};
 
 /**
  * One view as SVG. A user unit is 1 mm; x is the furniture's own, y its own turned over, as SVG
@@ -38,7 +33,7 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
   const grain = view === 'plan' ? grainMarks(projection, unit) : [];
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img" viewBox="${box.map(number).join(' ')}">`,
-    `<title>${escapeText(NAMES[view])}</title>`,
+    `<title>${escapeText(VIEW_NAMES[view])}</title>`,
     `<desc>${escapeText(describe(sheet, options.format))}</desc>`,
     style,
     '<g class="kb-pieces" fill="currentColor" fill-opacity="0">',
@@ -89,13 +84,6 @@ function movementGroup({ lines, leaders, arrows, labels }: MovementMarks, unit: 
     .join('\n');
 }
 
-/** The floor under a view from the side, a little wider than what stands on it. */
-function floorLine({ projection: { bounds }, unit }: Sheet): Segment {
-  const past = PAPER.overrun * unit;
-  const y = bounds.bottom;
-  return { x1: bounds.left - past, y1: y, x2: bounds.right + past, y2: y };
-}
-
 function describe({ projection, layout, movement }: Sheet, format: Format): string {
   const { bounds } = projection;
   const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
@@ -115,8 +103,7 @@ function labelText({ key, text, x, y, upright }: Label): string {
 }
 
 function foot({ frame, projection, unit }: Sheet, { units }: SvgOptions): string {
-  const sizes = units === 'us' ? 'sizes in inches' : 'sizes in millimetres';
-  const caption = `${NAMES[projection.view]}, ${sizes}`;
+  const caption = captionOf(projection.view, units);
   const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;
