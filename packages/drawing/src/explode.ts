@@ -105,7 +105,9 @@ function followNeighbours(
   if (fixed.size === 0) for (const [index] of free) levels[index] = 0;
   for (let round = 0; round < ROUNDS; round++) {
     for (const [index, all] of free) {
-      const known = all.filter((other) => told.has(other));
+      // Those that are parted along the axis lead; the others only pass on what they were told.
+      const leading = all.filter((other) => fixed.has(other));
+      const known = leading.length > 0 ? leading : all.filter((other) => told.has(other));
       if (known.length === 0) continue;
       const sum = known.reduce((total, other) => total + (levels[other] ?? 0), 0);
       levels[index] = sum / known.length;
@@ -127,13 +129,14 @@ function longestChains(
     const piece = pieces[index];
     return piece === undefined ? 0 : sign * (piece.from[axis] + piece.to[axis]);
   };
-  // By the middles no piece comes before itself, so each meeting is looked at after those it needs.
+  // By middles, and by numbers where those are equal, no piece comes before itself: so each meeting
+  // is looked at after those it needs.
   const ordered = parted
     .map(({ first, second, lower }) => {
       const higher = lower === first ? second : first;
       return side === 'below' ? ([lower, higher] as const) : ([higher, lower] as const);
     })
-    .sort((a, b) => middle(a[0]) - middle(b[0]));
+    .sort((a, b) => middle(a[0]) - middle(b[0]) || sign * (a[0] - b[0]));
   for (const [before, after] of ordered) {
     chain[after] = Math.max(chain[after] ?? 0, (chain[before] ?? 0) + 1);
   }

@@ -46,14 +46,17 @@ export function buildScene(parts: readonly Part[]): Scene {
   const pieces: Piece[] = [];
   const unplaced: Part[] = [];
   const problems: PartProblem[] = [];
+  let full = false;
   for (const part of parts) {
     if (part.placing === undefined) {
       unplaced.push(part);
       continue;
     }
     const room = MOST_PIECES - pieces.length;
-    if (part.count > room) problems.push({ at: part.countAt, says: tooMany(part, room) });
-    else if (part.count > 1 && standsStill(part.placing)) {
+    // Told once: a table of thousands of rows would otherwise say the same of each.
+    if (part.count > room && !full) problems.push({ at: part.countAt, says: tooMany(part, room) });
+    full ||= part.count > room;
+    if (!full && part.count > 1 && standsStill(part.placing)) {
       problems.push({ at: part.countAt, says: stacked(part) });
     }
     placeCopies(part, part.placing, Math.min(part.count, room), pieces);
@@ -99,4 +102,4 @@ const stacked = (part: Part): string =>
   `The ${part.count} pieces of ${part.name} are drawn in one place; give a step x, step y or step z from one to the next.`;
 
 const tooMany = (part: Part, room: number): string =>
-  `A drawing takes up to ${MOST_PIECES} pieces; ${room} of the ${part.count} pieces of ${part.name} are drawn, so give it a smaller count or no position.`;
+  `A drawing takes up to ${MOST_PIECES} pieces; ${room} of the ${part.count} pieces of ${part.name} are drawn and none of the rows below, so give it a smaller count or no position.`;
