@@ -40,9 +40,12 @@ interface Counted {
 }
 
 function meetingOf(one: Counted, other: Counted, gap: number): Meeting | undefined {
-  const [x, y, z] = [0, 1, 2].map((axis) => reachOf(one.solid, other.solid, axis));
-  if (x === undefined || y === undefined || z === undefined) return undefined;
-  if (Math.min(x, y, z) < -gap) return undefined;
+  const x = reachOf(one.solid, other.solid, 0);
+  if (x < -gap) return undefined;
+  const y = reachOf(one.solid, other.solid, 1);
+  if (y < -gap) return undefined;
+  const z = reachOf(one.solid, other.solid, 2);
+  if (z < -gap) return undefined;
   const reach = { x, y, z };
   const axis = AXES.reduce((least, name) => (reach[name] < reach[least] ? name : least));
   const middle = ({ low, high }: Solid): number =>
@@ -53,7 +56,7 @@ function meetingOf(one: Counted, other: Counted, gap: number): Meeting | undefin
 
 /** Rounded to nanometres, so that faces that meet are neither apart nor inside each other. */
 function reachOf(a: Solid, b: Solid, axis: number): number {
-  const reach =
-    Math.min(at(a.high, axis), at(b.high, axis)) - Math.max(at(a.low, axis), at(b.low, axis));
-  return Math.round(reach * 1e6) / 1e6;
+  const end = Math.min(at(a.high, axis), at(b.high, axis));
+  const begin = Math.max(at(a.low, axis), at(b.low, axis));
+  return Math.round((end - begin) * 1e6) / 1e6;
 }

@@ -76,9 +76,11 @@ export function parallelView(
     const solid = solidOf(piece);
     return { piece, solid, bands: bandsOf(solid, gaze) };
   });
+  // Large ones first: what they hide is soon gone, and the small ones find nothing left to cut.
+  const largest = [...shaped].sort((a, b) => sizeOf(b) - sizeOf(a));
   const lines = new PaperLines(gaze);
   const pieces = shaped.map((one): SeenPiece => {
-    const before = shaped.filter((other) => other !== one && mayHide(other, one, gaze));
+    const before = largest.filter((other) => other !== one && mayHide(other, one, gaze));
     const solids = before.map(({ solid }) => solid);
     for (const edge of edgesOf(one.solid, gaze)) draw(edge, solids, gaze, lines);
     for (const crease of creasesOf(one.solid, solids, gaze)) draw(crease, solids, gaze, lines);
@@ -92,6 +94,10 @@ export function parallelView(
     traces: tracesOf(traces, shaped, gaze),
   };
 }
+
+/** Roughly how much paper an outline takes: enough to sort by. */
+const sizeOf = ({ bands }: Shaped): number =>
+  bands.reduce((sum, [from, to]) => sum + (to - from) ** 2, 0);
 
 const mayHide = (one: Shaped, other: Shaped, gaze: Gaze): boolean =>
   bandsMeet(one.bands, other.bands, gaze) && reachesBefore(one.solid, other.solid, gaze);

@@ -21,21 +21,13 @@ export const at = (triple: Triple, axis: number): number => triple[axis] ?? 0;
 /**
  * The outline of a box seen from an eye is a hexagon: three pairs of parallel sides, each pair along
  * one axis as the paper shows it. `bands` gives, for the pair along each axis, between which values
- * of `across` the hexagon lies.
+ * the hexagon lies, a point of space p counting as e·q less f·r for the other two axes, where e and f are
+ * the shares of the direction to the eye. As right × up is that direction, nothing needs projecting.
  */
 export type Bands = readonly [from: number, to: number][];
 
 /** Nearer to an outline than this is on it, mm. */
 export const ON_OUTLINE = 1e-6;
-
-/**
- * How far a point of space is from the line of sight through the origin, square to an axis as the
- * paper shows it: right × up is the direction to the eye, so this needs no projecting.
- */
-export function across(axis: number, point: Triple, { toEye }: Gaze): number {
-  const [i, j] = others(axis);
-  return at(toEye, j) * at(point, i) - at(toEye, i) * at(point, j);
-}
 
 /** The next two axes, in turning order. */
 export const others = (axis: number): readonly [number, number] => NEXT[axis] ?? NEXT[0];
@@ -67,11 +59,15 @@ export const seenEndOn = (axis: number, { toEye }: Gaze): boolean =>
   others(axis).every((other) => at(toEye, other) === 0);
 
 /** Whether two outlines share paper: two such hexagons are apart only across one of their sides. */
-export const bandsMeet = (a: Bands, b: Bands, gaze: Gaze): boolean =>
-  a.every(([from, to], axis) => {
-    const [otherFrom, otherTo] = b[axis] ?? [0, 0];
-    return (from < otherTo - ON_OUTLINE && otherFrom < to - ON_OUTLINE) || seenEndOn(axis, gaze);
-  });
+export function bandsMeet(a: Bands, b: Bands, gaze: Gaze): boolean {
+  for (let axis = 0; axis < 3; axis++) {
+    const [one, other] = [a[axis], b[axis]];
+    if (one === undefined || other === undefined) continue;
+    if (one[0] < other[1] - ON_OUTLINE && other[0] < one[1] - ON_OUTLINE) continue;
+    if (!seenEndOn(axis, gaze)) return false;
+  }
+  return true;
+}
 
 /** What of a box lies on the eye's side of a plane square to an axis; undefined when nothing does. */
 export function inFrontOf(
@@ -102,8 +98,11 @@ const backOf = (solid: Solid, axis: number, { toEye }: Gaze): number =>
   at(at(toEye, axis) >= 0 ? solid.low : solid.high, axis);
 
 /** Whether a box could hide anything of another: some of it has to be nearer along every axis. */
-export const reachesBefore = (one: Solid, other: Solid, gaze: Gaze): boolean =>
-  [0, 1, 2].every((axis) => {
+export function reachesBefore(one: Solid, other: Solid, gaze: Gaze): boolean {
+  for (let axis = 0; axis < 3; axis++) {
     const side = at(gaze.toEye, axis);
-    return side === 0 || side * frontOf(one, axis, gaze) > side * backOf(other, axis, gaze);
-  });
+    if (side === 0) continue;
+    if (side * frontOf(one, axis, gaze) <= side * backOf(other, axis, gaze)) return false;
+  }
+  return true;
+}

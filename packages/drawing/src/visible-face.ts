@@ -1,6 +1,5 @@
-import type { Gaze, Triple } from './eye.ts';
+import type { Gaze } from './eye.ts';
 import {
-  across,
   at,
   type Bands,
   bandsMeet,
@@ -56,22 +55,38 @@ export function visibleFace(
   return pieces;
 }
 
-/** The shadow a box throws on a plane along the line of sight, as the sides of a hexagon. */
-function shadowOf(bands: Bands, axis: number, plane: number, gaze: Gaze): Half[] {
+/**
+ * The shadow a box throws on a plane along the line of sight, as the sides of a hexagon: two pairs
+ * along the axes of the plane, and one pair along the axis square to it, as the paper shows that.
+ */
+function shadowOf(bands: Bands, axis: number, plane: number, { toEye }: Gaze): Half[] {
   const [i, j] = others(axis);
-  const unit = (side: number): Triple => replaced([0, 0, 0], side, 1);
-  const base = replaced([0, 0, 0], axis, plane);
-  return bands.flatMap(([from, to], side): Half[] => {
-    const value = across(side, base, gaze);
-    const a = across(side, unit(i), gaze);
-    const b = across(side, unit(j), gaze);
-    const size = Math.hypot(a, b);
-    if (size === 0) return [];
-    return [
-      [a / size, b / size, (to - value) / size],
-      [-a / size, -b / size, (value - from) / size],
-    ];
-  });
+  const [ei, ej, ek] = [at(toEye, i), at(toEye, j), at(toEye, axis)];
+  const [lowP, highP] = between(bands[j], ei * plane, -ek);
+  const [lowQ, highQ] = between(bands[i], -ej * plane, ek);
+  const halves: Half[] = [
+    [1, 0, highP],
+    [-1, 0, -lowP],
+    [0, 1, highQ],
+    [0, -1, -lowQ],
+  ];
+  const size = Math.hypot(ei, ej);
+  if (size > 0) {
+    const [from, to] = bands[axis] ?? [0, 0];
+    const [a, b] = [ej / size, -ei / size];
+    halves.push([a, b, to / size], [-a, -b, -from / size]);
+  }
+  return halves;
+}
+
+/** For which t does `value + rate·t` lie in a band? */
+function between(
+  [from, to]: readonly [number, number] = [0, 0],
+  value: number,
+  rate: number,
+): readonly [number, number] {
+  const [a, b] = [(from - value) / rate, (to - value) / rate];
+  return a < b ? [a, b] : [b, a];
 }
 
 /** A convex piece less a convex hole: what lies outside each side of the hole in turn. */
@@ -80,9 +95,11 @@ function without(piece: Outline, halves: readonly Half[]): Outline[] {
   const left: Outline[] = [];
   let rest = piece;
   for (const half of halves) {
-    const outside = cut(rest, [-half[0], -half[1], -half[2]]);
-    if (outside !== undefined) left.push(outside);
-    const inside = cut(rest, half);
+    const [a, b, c] = half;
+    const outside = cut(rest, -a, -b, -c);
+    if (outside === undefined) continue;
+    left.push(outside);
+    const inside = cut(rest, a, b, c);
     if (inside === undefined) return [piece];
     rest = inside;
   }
@@ -90,21 +107,25 @@ function without(piece: Outline, halves: readonly Half[]): Outline[] {
 }
 
 /** False only when a side of the hole has the whole piece outside: most pairs, cheaply. */
-const reaches = (piece: Outline, halves: readonly Half[]): boolean =>
-  halves.every(([a, b, c]) => piece.some(([p, q]) => a * p + b * q < c - SLIVER));
+function reaches(piece: Outline, halves: readonly Half[]): boolean {
+  for (const [a, b, c] of halves) if (!touches(piece, a, b, c)) return false;
+  return true;
+}
 
-/** The part of a convex outline within a half plane; undefined when it is no more than a sliver. */
-function cut(outline: Outline, [a, b, c]: Half): Outline | undefined {
-  const far = outline.map(([p, q]) => a * p + b * q - c);
-  const most = Math.max(...far);
-  const least = Math.min(...far);
-  if (least >= -SLIVER) return undefined;
-  if (most <= SLIVER) return outline;
+function touches(piece: Outline, a: number, b: number, c: number): boolean {
+  for (const [p, q] of piece) if (a * p + b * q < c - SLIVER) return true;
+  return false;
+}
+
+/** The part of a convex outline where `a·p + b·q <= c`; undefined when it is no more than a sliver. */
+function cut(outline: Outline, a: number, b: number, c: number): Outline | undefined {
+  if (!touches(outline, a, b, c)) return undefined;
+  if (!touches(outline, -a, -b, -c)) return outline;
   const kept: (readonly [number, number])[] = [];
   let before = outline.at(-1) ?? [0, 0];
-  let was = far.at(-1) ?? 0;
-  for (const [index, point] of outline.entries()) {
-    const is = far[index] ?? 0;
+  let was = a * before[0] + b * before[1] - c;
+  for (const point of outline) {
+    const is = a * point[0] + b * point[1] - c;
     if ((was < 0 && is > 0) || (was > 0 && is < 0)) {
       const share = was / (was - is);
       kept.push([
