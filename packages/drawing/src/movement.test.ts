@@ -1,6 +1,9 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { drawViews } from './draw.ts';
+import { drawSheets, drawViews } from './draw.ts';
 import type { Movement } from './movement.ts';
+import { readParts } from './parts.ts';
+import { buildScene } from './scene.ts';
 import { HEADER, SAMPLE, tableRows } from './testing/dining-table.ts';
 import { fakeBook } from './testing/fake-book.ts';
 import { measure } from './testing/measure.ts';
@@ -90,5 +93,42 @@ describe('movement of a top', () => {
       expect(Number(y)).toBeLessThan(top + height);
     }
     expect(svg.front).not.toContain('movement');
+  });
+
+  it('is written clear of everything else, whatever the table and its movement', () => {
+    const eighths = (min: number, max: number) =>
+      fc.integer({ min: min * 8, max: max * 8 }).map((n) => n / 8);
+    const sizes = fc.record({
+      length: eighths(16, 160),
+      width: eighths(16, 60),
+      overhangSide: eighths(0, 4),
+      overhangEnd: eighths(0, 4),
+    });
+    const change = fc.double({ min: -30, max: 30, noNaN: true });
+    fc.assert(
+      fc.property(sizes, change, change, fc.boolean(), (some, dry, humid, turned) => {
+        const rows = tableRows({ ...SAMPLE, ...some, supports: 0 }).map((cells) =>
+          cells.map((cell) => (turned && cell === 'length' ? 'width' : cell)),
+        );
+        const scene = buildScene(readParts(fakeBook([HEADER, ...rows])).parts);
+        const [sheet] = drawSheets(scene, { views: ['plan'], format, movement: { dry, humid } });
+        if (sheet === undefined) throw new Error('a table has a plan');
+        const boxes = [...sheet.layout.labels, ...(sheet.movement?.labels ?? [])].map(
+          ({ box }) => box,
+        );
+        expect(sheet.movement?.labels.length).toBeGreaterThan(0);
+        for (const [index, a] of boxes.entries()) {
+          for (const b of boxes.slice(index + 1)) {
+            const apart =
+              a.left >= b.right || b.left >= a.right || a.bottom >= b.top || b.bottom >= a.top;
+            expect(apart).toBe(true);
+          }
+          expect(a.left).toBeGreaterThanOrEqual(sheet.frame.left);
+          expect(a.right).toBeLessThanOrEqual(sheet.frame.right);
+          expect(a.top).toBeLessThanOrEqual(sheet.frame.top);
+        }
+      }),
+      { numRuns: 200 },
+    );
   });
 });

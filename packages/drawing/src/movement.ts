@@ -44,51 +44,78 @@ interface MarkInput {
   readonly format: Format;
   /** mm for one paper unit. */
   readonly unit: number;
+  /** Above this nothing else is drawn or written, mm. */
+  readonly top: number;
+}
+
+interface Edge {
+  readonly season: 'dry' | 'humid';
+  /** mm, of the whole width. */
+  readonly change: number;
+  /** How far each edge is drawn outside its own place, mm. */
+  readonly by: number;
+  /** Where along the panel its leader ends. */
+  readonly share: number;
+}
+
+interface Moved {
+  readonly panel: Panel;
+  readonly times: number;
+  readonly edges: readonly Edge[];
 }
 
 /**
- * The edges of a panel in the dry and the humid season, in the view from above. A panel is taken to
- * be held in its middle, so that each edge moves by half of the change. Where there is nothing to
- * show it, the only label says why.
+ * Lines of a panel's edges in the dry and the humid season, in the view from above, exaggerated. A
+ * panel is taken to be held in its middle, so that each edge moves by half of the change. None where
+ * there is nothing to show.
  */
+export function movementLines(movement: Movement, projection: Projection): Segment[] {
+  const moved = movedOf(movement, projection);
+  return typeof moved === 'string' ? [] : linesOf(moved);
+}
+
+/** The same lines with what they are written above the view; where there are none, it says why. */
 export function movementMarks(input: MarkInput): MovementMarks {
-  const { movement, projection } = input;
-  const panel = panelOf(projection, movement);
-  if (typeof panel === 'string') return onlySays(panel, input);
-  const { dry, humid } = movement;
-  if (!Number.isFinite(dry) || !Number.isFinite(humid)) {
-    return onlySays('The movement of the seasons is not known, so it is not drawn', input);
-  }
-  const times = exaggerationFor(panel, movement);
-  const edges = [
-    { season: 'dry', change: dry, share: 1 / 4 },
-    { season: 'humid', change: humid, share: 3 / 4 },
-  ].filter(({ change }) => change !== 0);
-  const lines = edges.flatMap(({ change }) => edgeLines(panel, (change / 2) * times));
-  const top = Math.max(projection.bounds.top, ...lines.map(({ y1, y2 }) => Math.max(y1, y2)));
-  const rows = new Rows(top, input.unit);
+  const { movement, projection, format, unit } = input;
+  const moved = movedOf(movement, projection);
+  if (typeof moved === 'string') return onlySays(moved, input);
+  const { panel, times, edges } = moved;
+  const rows = new Rows(input.top, unit);
   const leaders: Segment[] = [];
   const arrows: Arrow[] = [];
   const labels: Label[] = [];
-  for (const { season, change, share } of edges) {
-    const spot = spotOn(panel, (change / 2) * times, share);
-    const label = rows.put(`movement ${season}`, seasonText(season, change, input.format), spot.x);
+  for (const { season, change, by, share } of edges) {
+    const spot = spotOn(panel, by, share);
+    const label = rows.put(`movement ${season}`, seasonText(season, change, format), spot.x);
     labels.push(label);
-    leaders.push({
-      x1: spot.x,
-      y1: spot.y,
-      x2: spot.x,
-      y2: label.box.bottom - PAPER.gap * input.unit,
-    });
+    leaders.push({ x1: spot.x, y1: spot.y, x2: spot.x, y2: label.box.bottom - PAPER.gap * unit });
     arrows.push({ ...spot, points: 'down' });
   }
   const middle = (panel.place.left + panel.place.right) / 2;
   labels.push(rows.put('movement', noteText(panel, times, edges.length), middle, true));
-  return { lines, leaders, arrows, labels };
+  return { lines: linesOf(moved), leaders, arrows, labels };
 }
 
-function onlySays(says: string, { projection: { bounds }, unit }: MarkInput): MovementMarks {
-  const label = new Rows(bounds.top, unit).put('movement', says, (bounds.left + bounds.right) / 2);
+function movedOf(movement: Movement, projection: Projection): Moved | string {
+  const panel = panelOf(projection, movement);
+  if (typeof panel === 'string') return panel;
+  const { dry, humid } = movement;
+  if (!Number.isFinite(dry) || !Number.isFinite(humid)) {
+    return 'The movement of the seasons is not known, so it is not drawn';
+  }
+  const times = exaggerationFor(panel, movement);
+  const edges: Edge[] = [
+    { season: 'dry', change: dry, by: (dry / 2) * times, share: 1 / 4 },
+    { season: 'humid', change: humid, by: (humid / 2) * times, share: 3 / 4 },
+  ];
+  return { panel, times, edges: edges.filter(({ change }) => change !== 0) };
+}
+
+const linesOf = ({ panel, edges }: Moved): Segment[] =>
+  edges.flatMap(({ by }) => edgeLines(panel, by));
+
+function onlySays(says: string, { projection: { bounds }, top, unit }: MarkInput): MovementMarks {
+  const label = new Rows(top, unit).put('movement', says, (bounds.left + bounds.right) / 2);
   return { lines: [], leaders: [], arrows: [], labels: [label] };
 }
 

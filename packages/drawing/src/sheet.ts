@@ -1,6 +1,6 @@
 import type { Dimension } from './dimensions.ts';
 import { type Label, type Layout, layOut } from './layout.ts';
-import { type Movement, type MovementMarks, movementMarks } from './movement.ts';
+import { type Movement, type MovementMarks, movementLines, movementMarks } from './movement.ts';
 import { PAPER } from './paper.ts';
 import type { Format } from './units.ts';
 import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './views.ts';
@@ -67,20 +67,16 @@ interface Drawn {
 
 function layoutAt(projection: Projection, input: Input, unit: number): Drawn {
   const { format } = input;
-  const movement =
-    input.movement === undefined || projection.view !== 'plan'
-      ? undefined
-      : movementMarks({ movement: input.movement, projection, format, unit });
-  const layout = layOut({
-    dimensions: input.dimensions.get(projection.view) ?? [],
-    bounds: around(projection.bounds, movement?.lines ?? [], []),
-    format,
-    unit,
-  });
-  const drawn = around(projection.bounds, layout.lines, layout.labels);
-  if (movement === undefined) return { projection, layout, content: drawn };
-  const content = around(drawn, movement.lines, movement.labels);
-  return { projection, layout, movement, content };
+  const wanted = projection.view === 'plan' ? input.movement : undefined;
+  const moved = wanted === undefined ? [] : movementLines(wanted, projection);
+  const bounds = around(projection.bounds, moved, []);
+  const dimensions = input.dimensions.get(projection.view) ?? [];
+  const layout = layOut({ dimensions, bounds, format, unit });
+  const drawn = around(bounds, layout.lines, layout.labels);
+  if (wanted === undefined) return { projection, layout, content: drawn };
+  const { top } = drawn;
+  const movement = movementMarks({ movement: wanted, projection, format, unit, top });
+  return { projection, layout, movement, content: around(drawn, [], movement.labels) };
 }
 
 /** How far views that share a horizontal axis reach together. */

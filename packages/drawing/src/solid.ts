@@ -20,9 +20,9 @@ export const at = (triple: Triple, axis: number): number => triple[axis] ?? 0;
 
 /**
  * The outline of a box seen from an eye is a hexagon: three pairs of parallel sides, each pair along
- * one axis as the paper shows it. `bands` gives, for the pair along each axis, between which values
- * the hexagon lies, a point of space p counting as e·q less f·r for the other two axes, where e and f are
- * the shares of the direction to the eye. As right × up is that direction, nothing needs projecting.
+ * one axis as the paper shows it. For the pair along axis k, with i and j the next two and e the
+ * direction to the eye, a point p lies between the sides where `ej·pi - ei·pj` lies in the band. As
+ * right × up on the paper is that direction, nothing has to be projected to know.
  */
 export type Bands = readonly [from: number, to: number][];
 
