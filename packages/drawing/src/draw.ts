@@ -5,7 +5,7 @@ import type { Movement } from './movement.ts';
 import { type PartsReading, readParts } from './parts.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { type Box, buildScene, type Scene } from './scene.ts';
-import { composeSheets, PANEL, type Panel, type Sheet } from './sheet.ts';
+import { composePages, composeSheets, PANEL, type Page, type Panel, type Sheet } from './sheet.ts';
 import { sheetToSvg } from './svg.ts';
 import type { Format } from './units.ts';
 import { type Projection, project, type View } from './views.ts';
@@ -17,6 +17,11 @@ export interface DrawOptions {
   readonly format: Format;
   /** The panel the drawing is to be read in, in pixels; 420 by 420 where left out. */
   readonly panel?: Panel;
+  /**
+   * Room for each view on a printed page, mm: the SVGs then have a size of their own, at a standard
+   * scale that they name, and `panel` is not used.
+   */
+  readonly page?: Page;
   /** What the seasons do, drawn in the view from above. */
   readonly movement?: Movement;
   /** The whole in parallel projection, or moved apart; see `drawWhole`. */
@@ -76,25 +81,25 @@ function more(scene: Scene, options: DrawOptions): More {
   };
 }
 
-export type SheetOptions = Pick<DrawOptions, 'views' | 'format' | 'panel' | 'movement'>;
+export type SheetOptions = Pick<DrawOptions, 'views' | 'format' | 'panel' | 'page' | 'movement'>;
 
 /** The views of a scene with their dimensions laid out, for an output other than SVG. */
 export function drawSheets(
   scene: Scene,
-  { views, format, panel = PANEL, movement }: SheetOptions,
+  { views, format, panel = PANEL, page, movement }: SheetOptions,
 ): Sheet[] {
   const projections = [...new Set(views)]
     .map((view) => project(scene, view))
     .filter((projection): projection is Projection => projection !== undefined);
   if (projections.length === 0) return [];
   const dimensions = chooseDimensions(scene, projections);
-  return composeSheets({
+  const input = {
     projections,
     dimensions,
     format,
-    panel,
     ...(movement === undefined ? {} : { movement }),
-  });
+  };
+  return page === undefined ? composeSheets({ ...input, panel }) : composePages(input, page);
 }
 
 /** Why a workbook has no drawing. */

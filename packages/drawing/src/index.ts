@@ -34,7 +34,7 @@ export { type ParallelSvgOptions, parallelToSvg } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
 export type { PartProblem, PartsSource } from './parts-source.ts';
 export { type Box, buildScene, MOST_PIECES, type Piece, type Point, type Scene } from './scene.ts';
-export type { Panel, Sheet } from './sheet.ts';
+export type { Page, Panel, Sheet } from './sheet.ts';
 export { DRAWING_STYLE } from './style.ts';
 export { type SvgOptions, sheetToSvg } from './svg.ts';
 export { readTurn, type Turn } from './turn.ts';

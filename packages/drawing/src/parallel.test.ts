@@ -229,6 +229,32 @@ describe('random boxes from random eyes', () => {
     );
   });
 
+  it('gives only real numbers, and never more line than there are edges, of any size', () => {
+    const place = fc.double({ min: -1e6, max: 1e6, noNaN: true });
+    const size = fc.oneof(
+      fc.double({ min: 1e-3, max: 1e5, noNaN: true }),
+      fc.double({ min: 1, max: 100, noNaN: true }),
+    );
+    const loose = fc.array(fc.tuple(place, place, place, size, size, size), {
+      minLength: 1,
+      maxLength: 8,
+    });
+    const angle = fc.double({ min: -90, max: 90, noNaN: true });
+    fc.assert(
+      fc.property(loose, angle, angle, (numbers, azimuth, elevation) => {
+        const view = seen(numbers, { azimuth, elevation });
+        const numbersOf = [
+          ...view.visible.flatMap((segment) => Object.values(segment)),
+          ...view.pieces.flatMap(({ faces }) => faces.flatMap((f) => f.outlines.flat(2))),
+        ];
+        expect(numbersOf.every(Number.isFinite)).toBe(true);
+        const most = numbers.reduce((sum, [, , , dx, dy, dz]) => sum + 4 * (dx + dy + dz), 0);
+        expect(total(view.visible)).toBeLessThanOrEqual(most * (1 + 1e-9));
+      }),
+      { numRuns: 200 },
+    );
+  });
+
   it('covers as much paper whichever way round one looks', () => {
     fc.assert(
       fc.property(boxes, anyEye, (numbers, eye) => {

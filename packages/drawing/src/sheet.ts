@@ -15,6 +15,8 @@ export interface Sheet {
   readonly frame: Rectangle;
   /** mm for one paper unit. */
   readonly unit: number;
+  /** mm of the furniture for one mm of the printed page, where it was laid out for one. */
+  readonly scale?: number;
 }
 
 export interface Panel {
@@ -24,6 +26,12 @@ export interface Panel {
 }
 
 export const PANEL: Panel = { width: 420, height: 420 };
+
+/** Room for each view on a printed page, mm. */
+export interface Page {
+  readonly width: number;
+  readonly height: number;
+}
 
 interface Input {
   readonly projections: readonly Projection[];
@@ -38,7 +46,38 @@ interface Input {
  * line up: a point of the furniture is at the same place across in each view that shares its axis.
  */
 export function composeSheets(input: Input): Sheet[] {
-  const unit = chooseUnit(input);
+  return compose(input, chooseUnit(input));
+}
+
+/**
+ * One paper unit on a printed page, mm: texts are 2.75 mm tall, above the 2.5 mm that ISO 3098 has
+ * as its smallest but one (value from memory).
+ */
+const PRINTED_UNIT = 0.25;
+/** Scales of ISO 5455, as mm of the furniture for one on the page (value from memory). */
+const SCALES = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
+
+/**
+ * The same for a printed page: at the largest standard scale at which every view fits its room, or
+ * the smallest scale there is, however much of the page that takes.
+ */
+export function composePages(input: Omit<Input, 'panel'>, page: Page): Sheet[] {
+  const panel = { width: page.width / PRINTED_UNIT, height: page.height / PRINTED_UNIT };
+  const full = { ...input, panel };
+  const fits = (scale: number): boolean =>
+    compose(full, scale * PRINTED_UNIT).every(
+      ({ frame }) =>
+        frame.right - frame.left <= page.width * scale * (1 + ROUNDING) &&
+        frame.top - frame.bottom <= page.height * scale * (1 + ROUNDING),
+    );
+  const scale = SCALES.find(fits) ?? Math.max(...SCALES);
+  return compose(full, scale * PRINTED_UNIT).map((sheet) => ({ ...sheet, scale }));
+}
+
+/** A frame is as wide as its room, worked out another way round. */
+const ROUNDING = 1e-9;
+
+function compose(input: Input, unit: number): Sheet[] {
   const drawn = input.projections.map((projection) => layoutAt(projection, input, unit));
   const middles = spread(drawn);
   const width = Math.max(

@@ -32,7 +32,7 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     segments.length === 0 ? '' : `<path class="${name}"${shape} d="${pathOf(segments)}"/>`;
   const grain = view === 'plan' ? grainMarks(projection, unit) : [];
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img" viewBox="${box.map(number).join(' ')}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img"${sizeOf(sheet)} viewBox="${box.map(number).join(' ')}">`,
     `<title>${escapeText(VIEW_NAMES[view])}</title>`,
     `<desc>${escapeText(describe(sheet, options.format))}</desc>`,
     style,
@@ -84,6 +84,16 @@ function movementGroup({ lines, leaders, arrows, labels }: MovementMarks, unit: 
     .join('\n');
 }
 
+/** On a page the picture has the size that its scale gives it; on a screen that of its panel. */
+function sizeOf({ frame, scale }: Sheet): string {
+  if (scale === undefined) return '';
+  const [wide, tall] = [frame.right - frame.left, frame.top - frame.bottom];
+  return ` width="${number(wide / scale)}mm" height="${number(tall / scale)}mm"`;
+}
+
+/** As ISO 5455 writes scales. */
+const scaleText = (scale: number): string => (scale < 1 ? `${1 / scale} : 1` : `1 : ${scale}`);
+
 function describe({ projection, layout, movement }: Sheet, format: Format): string {
   const { bounds } = projection;
   const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
@@ -102,8 +112,8 @@ function labelText({ key, text, x, y, upright }: Label): string {
   return `<text data-size="${escapeText(key)}" x="${number(x)}" y="${number(-y)}"${turn}>${escapeText(text)}</text>`;
 }
 
-function foot({ frame, projection, unit }: Sheet, { units }: SvgOptions): string {
-  const caption = captionOf(projection.view, units);
+function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions): string {
+  const caption = `${captionOf(projection.view, units)}${scale === undefined ? '' : `, ${scaleText(scale)}`}`;
   const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;
