@@ -46,7 +46,7 @@ function linesOn(text: string, layer: string): number[][] {
 }
 
 describe('a table as DXF', () => {
-  it('says its unit in the header: 1 inches, 4 millimetres (AutoCAD DXF reference, $INSUNITS)', () => {
+  it('says its unit in the header: 1 inches, 4 millimetres (DXF reference, $INSUNITS)', () => {
     expect(read(fileOf('us')).header).toMatchObject({ $INSUNITS: 1, $MEASUREMENT: 0 });
     expect(read(fileOf('metric')).header).toMatchObject({ $INSUNITS: 4, $MEASUREMENT: 1 });
   });
