@@ -1,8 +1,11 @@
+import { type Clashes, findClashes } from './clashes.ts';
 import { chooseDimensions } from './dimensions.ts';
+import { drawWhole, type WholeOptions } from './draw-whole.ts';
+import type { Movement } from './movement.ts';
 import { type PartsReading, readParts } from './parts.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { type Box, buildScene, type Scene } from './scene.ts';
-import { composeSheets, PANEL, type Panel, type Sheet } from './sheet.ts';
+import { composePages, composeSheets, PANEL, type Page, type Panel, type Sheet } from './sheet.ts';
 import { sheetToSvg } from './svg.ts';
 import type { Format } from './units.ts';
 import { type Projection, project, type View } from './views.ts';
@@ -14,6 +17,18 @@ export interface DrawOptions {
   readonly format: Format;
   /** The panel the drawing is to be read in, in pixels; 420 by 420 where left out. */
   readonly panel?: Panel;
+  /**
+   * Room for each view on a printed page, mm: the SVGs then have a size of their own, at a standard
+   * scale that they name, and `panel` is not used.
+   */
+  readonly page?: Page;
+  /** What the seasons do, drawn in the view from above. */
+  readonly movement?: Movement;
+  /** The whole in parallel projection, or moved apart; see `drawWhole`. */
+  readonly whole?: WholeOptions;
+  readonly exploded?: WholeOptions;
+  /** True: parts that run into each other or float are looked for. */
+  readonly clashes?: boolean;
   /** True: each SVG carries its styles, for a file of its own. */
   readonly standalone?: boolean;
 }
@@ -21,6 +36,11 @@ export interface DrawOptions {
 export interface Drawing {
   /** The views asked for; none of them where there is nothing to draw. */
   readonly svg: Readonly<Partial<Record<View, string>>>;
+  /** SVG in parallel projection, where asked for. */
+  readonly whole?: string;
+  readonly exploded?: string;
+  /** Where asked for. */
+  readonly clashes?: Clashes;
   readonly problems: readonly PartProblem[];
   /** Around everything drawn, mm. */
   readonly extents?: Box;
@@ -33,30 +53,57 @@ export function drawViews(source: PartsSource, options: DrawOptions): Drawing {
   const reading = readParts(source);
   const scene = buildScene(reading.parts);
   const problems = [...reading.problems, ...scene.problems];
-  if (scene.extents === undefined) return { svg: {}, problems, says: nothing(reading, scene) };
+  if (scene.extents === undefined) return { svg: {}, problems, says: nothingDrawn(reading, scene) };
   const { units } = source;
   const { format, standalone = false } = options;
   const svg: Partial<Record<View, string>> = {};
   for (const sheet of drawSheets(scene, options)) {
     svg[sheet.projection.view] = sheetToSvg(sheet, { units, format, standalone });
   }
-  return { svg, problems, extents: scene.extents };
+  return { svg, ...more(scene, options), problems, extents: scene.extents };
 }
+
+type More = Pick<Drawing, 'whole' | 'exploded' | 'clashes'>;
+
+function more(scene: Scene, options: DrawOptions): More {
+  const { format, panel, standalone, whole, exploded, clashes } = options;
+  const common = {
+    format,
+    ...(panel === undefined ? {} : { panel }),
+    ...(standalone === undefined ? {} : { standalone }),
+  };
+  const picture = whole && drawWhole(scene, { ...common, ...whole });
+  const apart = exploded && drawWhole(scene, { ...common, exploded: true, ...exploded });
+  return {
+    ...(picture === undefined ? {} : { whole: picture }),
+    ...(apart === undefined ? {} : { exploded: apart }),
+    ...(clashes === true ? { clashes: findClashes(scene, { format }) } : {}),
+  };
+}
+
+export type SheetOptions = Pick<DrawOptions, 'views' | 'format' | 'panel' | 'page' | 'movement'>;
 
 /** The views of a scene with their dimensions laid out, for an output other than SVG. */
 export function drawSheets(
   scene: Scene,
-  { views, format, panel = PANEL }: Pick<DrawOptions, 'views' | 'format' | 'panel'>,
+  { views, format, panel = PANEL, page, movement }: SheetOptions,
 ): Sheet[] {
   const projections = [...new Set(views)]
     .map((view) => project(scene, view))
     .filter((projection): projection is Projection => projection !== undefined);
   if (projections.length === 0) return [];
   const dimensions = chooseDimensions(scene, projections);
-  return composeSheets({ projections, dimensions, format, panel });
+  const input = {
+    projections,
+    dimensions,
+    format,
+    ...(movement === undefined ? {} : { movement }),
+  };
+  return page === undefined ? composeSheets({ ...input, panel }) : composePages(input, page);
 }
 
-function nothing(reading: PartsReading, scene: Scene): string {
+/** Why a workbook has no drawing. */
+export function nothingDrawn(reading: PartsReading, scene: Scene): string {
   if (!reading.found) return 'This workbook has no parts table, so there is nothing to draw yet.';
   if (scene.unplaced.length > 0) {
     return 'No part has a position yet; give parts an x, y and z to see them drawn.';

@@ -23,8 +23,22 @@ export interface Label {
   readonly box: Rectangle;
 }
 
+/** A dimension in its place. */
+export interface PlacedDimension {
+  readonly dimension: Dimension;
+  readonly text: string;
+  /** Where its line is, across its own direction, mm. */
+  readonly line: number;
+  /** From where to where its line is drawn, tails included, mm. */
+  readonly lineSpan: Span;
+  readonly arrowsInside: boolean;
+  readonly label: Label;
+}
+
 /** Dimension lines in their places; mm at full size. */
 export interface Layout {
+  /** What lines, arrows and labels belong to, for outputs that know dimensions as such. */
+  readonly dimensions: readonly PlacedDimension[];
   readonly lines: readonly Segment[];
   readonly arrows: readonly Arrow[];
   readonly labels: readonly Label[];
@@ -57,15 +71,17 @@ interface Placed {
  * pass by. A dimension that finds no such place is left out, unless it must be shown.
  */
 export function layOut(input: LayoutInput): Layout {
-  const lines: Segment[] = [];
-  const arrows: Arrow[] = [];
-  const labels: Label[] = [];
-  for (const side of ['below', 'left', 'right', 'inside'] as const) {
+  const dimensions = (['below', 'left', 'right', 'inside'] as const).flatMap((side) => {
     const own = input.dimensions.filter((dimension) => dimension.side === side);
     const placed = side === 'inside' ? placeInside(own, input) : placeAround(own, input);
-    for (const one of placed) draw(one, input, { lines, arrows, labels });
-  }
-  return { lines, arrows, labels };
+    return placed.map((one) => settle(one, input));
+  });
+  return {
+    dimensions,
+    lines: dimensions.flatMap((one) => linesOf(one, input.unit)),
+    arrows: dimensions.flatMap(arrowsOf),
+    labels: dimensions.map(({ label }) => label),
+  };
 }
 
 function placeInside(dimensions: readonly Dimension[], { format, unit }: LayoutInput): Placed[] {
@@ -145,41 +161,46 @@ function shapes(dimension: Dimension, format: Format, unit: number): Shape[] {
   ];
 }
 
-interface Out {
-  readonly lines: Segment[];
-  readonly arrows: Arrow[];
-  readonly labels: Label[];
-}
-
-function draw(placed: Placed, { bounds, unit }: LayoutInput, out: Out): void {
-  const { dimension, lineSpan, arrowsInside } = placed;
+/** The dimension line and its extension lines, mm. @param unit mm for one paper unit */
+export function linesOf({ dimension, lineSpan, line }: PlacedDimension, unit: number): Segment[] {
   const { side, from, to, fromAnchor, toAnchor } = dimension;
   const level = side === 'below';
-  const line = lineAt(placed, bounds, unit);
-  const along = ([a, b]: Span): Segment =>
-    level ? { x1: a, y1: line, x2: b, y2: line } : { x1: line, y1: a, x2: line, y2: b };
-  out.lines.push(along(lineSpan));
-  if (side !== 'inside') {
-    // Away from the furniture: down and left are negative on the paper.
-    const away = (side === 'right' ? 1 : -1) * unit;
-    const end = line + PAPER.overrun * away;
-    for (const [at, anchor] of [
+  const [a, b] = lineSpan;
+  const own: Segment = level
+    ? { x1: a, y1: line, x2: b, y2: line }
+    : { x1: line, y1: a, x2: line, y2: b };
+  if (side === 'inside') return [own];
+  // Away from the furniture: down and left are negative on the paper.
+  const away = (side === 'right' ? 1 : -1) * unit;
+  const end = line + PAPER.overrun * away;
+  const extensions = (
+    [
       [from, fromAnchor],
       [to, toAnchor],
-    ] as const) {
-      const start = anchor + PAPER.gap * away;
-      out.lines.push(
-        level ? { x1: at, y1: start, x2: at, y2: end } : { x1: start, y1: at, x2: end, y2: at },
-      );
-    }
-  }
+    ] as const
+  ).map(([at, anchor]): Segment => {
+    const start = anchor + PAPER.gap * away;
+    return level ? { x1: at, y1: start, x2: at, y2: end } : { x1: start, y1: at, x2: end, y2: at };
+  });
+  return [own, ...extensions];
+}
+
+export function arrowsOf({ dimension, line, arrowsInside }: PlacedDimension): Arrow[] {
+  const level = dimension.side === 'below';
   const back = level ? ('left' as const) : ('down' as const);
   const on = level ? ('right' as const) : ('up' as const);
   const tip = (at: number): { x: number; y: number } =>
     level ? { x: at, y: line } : { x: line, y: at };
-  out.arrows.push({ ...tip(from), points: arrowsInside ? back : on });
-  out.arrows.push({ ...tip(to), points: arrowsInside ? on : back });
-  out.labels.push(labelOf(placed, line, unit));
+  return [
+    { ...tip(dimension.from), points: arrowsInside ? back : on },
+    { ...tip(dimension.to), points: arrowsInside ? on : back },
+  ];
+}
+
+function settle(placed: Placed, { bounds, unit }: LayoutInput): PlacedDimension {
+  const { dimension, text, lineSpan, arrowsInside } = placed;
+  const line = lineAt(placed, bounds, unit);
+  return { dimension, text, line, lineSpan, arrowsInside, label: labelOf(placed, line, unit) };
 }
 
 /** Where the dimension line is, across its own direction. */

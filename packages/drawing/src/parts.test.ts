@@ -289,8 +289,18 @@ describe('the scene', () => {
     const { parts } = read(row({ Count: 4 }), row({ Part: 'Peg', Count: 10_000 }), row());
     const { pieces, problems } = buildScene(parts);
     expect(pieces).toHaveLength(MOST_PIECES);
-    expect(problems.map(({ at }) => at.row)).toEqual([2, 3]);
-    expect(problems[0]?.says).toContain('996 of the 10000 pieces of Peg are drawn');
+    expect(problems.map(({ at }) => at.row)).toEqual([2]);
+    expect(problems[0]?.says).toContain(
+      '996 of the 10000 pieces of Peg are drawn and none of the rows below',
+    );
+  });
+
+  it('says of 10,000 rows once, at the first that is not drawn, that they are too many', () => {
+    const { parts } = read(...Array.from({ length: 10_000 }, () => row({ Count: 1 })));
+    const { pieces, problems } = buildScene(parts);
+    expect(parts).toHaveLength(10_000);
+    expect(pieces).toHaveLength(MOST_PIECES);
+    expect(problems.map(({ at }) => at.row)).toEqual([MOST_PIECES + 1]);
   });
 
   it('keeps parts without a place for the cut list', () => {

@@ -11,6 +11,9 @@ export interface Point {
 
 export type Axis = keyof Point;
 
+/** In the order of a point's coordinates. */
+export const AXES = ['x', 'y', 'z'] as const satisfies readonly Axis[];
+
 /** A box between two opposite corners, mm. */
 export interface Box {
   readonly from: Point;
@@ -43,14 +46,17 @@ export function buildScene(parts: readonly Part[]): Scene {
   const pieces: Piece[] = [];
   const unplaced: Part[] = [];
   const problems: PartProblem[] = [];
+  let full = false;
   for (const part of parts) {
     if (part.placing === undefined) {
       unplaced.push(part);
       continue;
     }
     const room = MOST_PIECES - pieces.length;
-    if (part.count > room) problems.push({ at: part.countAt, says: tooMany(part, room) });
-    else if (part.count > 1 && standsStill(part.placing)) {
+    // Told once: a table of thousands of rows would otherwise say the same of each.
+    if (part.count > room && !full) problems.push({ at: part.countAt, says: tooMany(part, room) });
+    full ||= part.count > room;
+    if (!full && part.count > 1 && standsStill(part.placing)) {
       problems.push({ at: part.countAt, says: stacked(part) });
     }
     placeCopies(part, part.placing, Math.min(part.count, room), pieces);
@@ -82,7 +88,7 @@ export function around(boxes: readonly Box[]): Box | undefined {
   const low = { x: Infinity, y: Infinity, z: Infinity };
   const high = { x: -Infinity, y: -Infinity, z: -Infinity };
   for (const { from, to } of boxes) {
-    for (const axis of ['x', 'y', 'z'] as const) {
+    for (const axis of AXES) {
       low[axis] = Math.min(low[axis], from[axis]);
       high[axis] = Math.max(high[axis], to[axis]);
     }
@@ -96,4 +102,4 @@ const stacked = (part: Part): string =>
   `The ${part.count} pieces of ${part.name} are drawn in one place; give a step x, step y or step z from one to the next.`;
 
 const tooMany = (part: Part, room: number): string =>
-  `A drawing takes up to ${MOST_PIECES} pieces; ${room} of the ${part.count} pieces of ${part.name} are drawn, so give it a smaller count or no position.`;
+  `A drawing takes up to ${MOST_PIECES} pieces; ${room} of the ${part.count} pieces of ${part.name} are drawn and none of the rows below, so give it a smaller count or no position.`;

@@ -1,17 +1,22 @@
 import type { Dimension } from './dimensions.ts';
-import { type Layout, layOut } from './layout.ts';
+import { type Label, type Layout, layOut } from './layout.ts';
+import { type Movement, type MovementMarks, movementLines, movementMarks } from './movement.ts';
 import { PAPER } from './paper.ts';
 import type { Format } from './units.ts';
-import { DIRECTIONS, type Projection, type Rectangle } from './views.ts';
+import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './views.ts';
 
 /** A view with everything written on it, ready to be drawn. */
 export interface Sheet {
   readonly projection: Projection;
   readonly layout: Layout;
+  /** In the view from above, where movement was asked for. */
+  readonly movement?: MovementMarks;
   /** The whole picture, caption row included, mm at full size. */
   readonly frame: Rectangle;
   /** mm for one paper unit. */
   readonly unit: number;
+  /** mm of the furniture for one mm of the printed page, where it was laid out for one. */
+  readonly scale?: number;
 }
 
 export interface Panel {
@@ -22,11 +27,18 @@ export interface Panel {
 
 export const PANEL: Panel = { width: 420, height: 420 };
 
+/** Room for each view on a printed page, mm. */
+export interface Page {
+  readonly width: number;
+  readonly height: number;
+}
+
 interface Input {
   readonly projections: readonly Projection[];
   readonly dimensions: ReadonlyMap<string, readonly Dimension[]>;
   readonly format: Format;
   readonly panel: Panel;
+  readonly movement?: Movement;
 }
 
 /**
@@ -34,14 +46,45 @@ interface Input {
  * line up: a point of the furniture is at the same place across in each view that shares its axis.
  */
 export function composeSheets(input: Input): Sheet[] {
-  const unit = chooseUnit(input);
+  return compose(input, chooseUnit(input));
+}
+
+/**
+ * One paper unit on a printed page, mm: texts are 2.75 mm tall, above the 2.5 mm that ISO 3098 has
+ * as its smallest but one (value from memory).
+ */
+const PRINTED_UNIT = 0.25;
+/** Scales of ISO 5455, as mm of the furniture for one on the page (value from memory). */
+const SCALES = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
+
+/**
+ * The same for a printed page: at the largest standard scale at which every view fits its room, or
+ * the smallest scale there is, however much of the page that takes.
+ */
+export function composePages(input: Omit<Input, 'panel'>, page: Page): Sheet[] {
+  const panel = { width: page.width / PRINTED_UNIT, height: page.height / PRINTED_UNIT };
+  const full = { ...input, panel };
+  const fits = (scale: number): boolean =>
+    compose(full, scale * PRINTED_UNIT).every(
+      ({ frame }) =>
+        frame.right - frame.left <= page.width * scale * (1 + ROUNDING) &&
+        frame.top - frame.bottom <= page.height * scale * (1 + ROUNDING),
+    );
+  const scale = SCALES.find(fits) ?? Math.max(...SCALES);
+  return compose(full, scale * PRINTED_UNIT).map((sheet) => ({ ...sheet, scale }));
+}
+
+/** A frame is as wide as its room, worked out another way round. */
+const ROUNDING = 1e-9;
+
+function compose(input: Input, unit: number): Sheet[] {
   const drawn = input.projections.map((projection) => layoutAt(projection, input, unit));
   const middles = spread(drawn);
   const width = Math.max(
     input.panel.width * unit,
     ...[...middles.values()].map(({ left, right }) => right - left + 2 * PAPER.edge * unit),
   );
-  return drawn.map(({ projection, layout, content }) => {
+  return drawn.map(({ projection, layout, movement, content }) => {
     const { left, right } = middles.get(DIRECTIONS[projection.view].across) ?? content;
     const middle = (left + right) / 2;
     const frame = {
@@ -50,24 +93,29 @@ export function composeSheets(input: Input): Sheet[] {
       bottom: content.bottom - (PAPER.foot + PAPER.edge) * unit,
       top: content.top + PAPER.edge * unit,
     };
-    return { projection, layout, frame, unit };
+    return { projection, layout, frame, unit, ...(movement === undefined ? {} : { movement }) };
   });
 }
 
 interface Drawn {
   readonly projection: Projection;
   readonly layout: Layout;
+  readonly movement?: MovementMarks;
   readonly content: Rectangle;
 }
 
 function layoutAt(projection: Projection, input: Input, unit: number): Drawn {
-  const layout = layOut({
-    dimensions: input.dimensions.get(projection.view) ?? [],
-    bounds: projection.bounds,
-    format: input.format,
-    unit,
-  });
-  return { projection, layout, content: contentOf(projection, layout) };
+  const { format } = input;
+  const wanted = projection.view === 'plan' ? input.movement : undefined;
+  const moved = wanted === undefined ? [] : movementLines(wanted, projection);
+  const bounds = around(projection.bounds, moved, []);
+  const dimensions = input.dimensions.get(projection.view) ?? [];
+  const layout = layOut({ dimensions, bounds, format, unit });
+  const drawn = around(bounds, layout.lines, layout.labels);
+  if (wanted === undefined) return { projection, layout, content: drawn };
+  const { top } = drawn;
+  const movement = movementMarks({ movement: wanted, projection, format, unit, top });
+  return { projection, layout, movement, content: around(drawn, [], movement.labels) };
 }
 
 /** How far views that share a horizontal axis reach together. */
@@ -131,7 +179,8 @@ function fit(bare: number, written: number, room: number, unit: number, foot: nu
   return bare / Math.max(room - margins, room * LEAST_SHARE);
 }
 
-function contentOf({ bounds }: Projection, { lines, labels }: Layout): Rectangle {
+/** A rectangle grown to take in lines and texts. */
+function around(bounds: Rectangle, lines: readonly Segment[], labels: readonly Label[]): Rectangle {
   let { left, right, bottom, top } = bounds;
   const take = (x: number, y: number): void => {
     left = Math.min(left, x);

@@ -1,18 +1,26 @@
 /**
  * The look of a drawing: put it in a page's styles, or let a saved SVG carry it. Everything is drawn
  * in the surrounding text colour, so it follows light, dark and print. Thick to thin is 2 : 1
- * (ISO 128); visible edges thick and continuous, hidden ones thin short dashes, dimensions thin.
+ * (ISO 128); visible edges thick and continuous, hidden ones thin short dashes, dimensions thin, the
+ * way of a piece a thin long-dashed dotted line, another place of an edge a thin long-dashed
+ * double-dotted one.
  */
 export const DRAWING_STYLE = `.kb-drawing { color: inherit; font-variant-numeric: tabular-nums lining-nums; }
 .kb-drawing path { vector-effect: non-scaling-stroke; }
 .kb-outline { fill: none; stroke: currentColor; stroke-width: 1.6px; stroke-linecap: square; }
 .kb-hidden { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 4px 2.5px; stroke-opacity: 0.8; }
-.kb-dimension, .kb-scale { fill: none; stroke: currentColor; stroke-width: 0.8px; }
+.kb-dimension, .kb-leader, .kb-scale { fill: none; stroke: currentColor; stroke-width: 0.8px; }
 .kb-arrow { fill: currentColor; stroke: none; }
 .kb-grain, .kb-floor { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-opacity: 0.55; }
-.kb-text, .kb-caption { fill: currentColor; stroke: none; }
+.kb-text, .kb-note, .kb-caption { fill: currentColor; stroke: none; }
 .kb-piece { fill: currentColor; fill-opacity: 0; stroke: none; }
 .kb-piece:hover, .kb-piece.is-current { fill-opacity: 0.1; }
+.kb-face { fill: currentColor; fill-opacity: 0; stroke: none; }
+.kb-face-y { fill-opacity: 0.05; }
+.kb-face-x { fill-opacity: 0.1; }
+.kb-piece:hover .kb-face, .kb-piece.is-current .kb-face { fill-opacity: 0.2; }
+.kb-trace { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 12px 2px 1.5px 2px; stroke-opacity: 0.8; }
+.kb-movement { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 12px 2px 1.5px 2px 1.5px 2px; }
 .kb-lines { pointer-events: none; }
-@media print { .kb-outline { stroke-width: 0.5mm; } .kb-hidden, .kb-dimension, .kb-scale, .kb-grain, .kb-floor { stroke-width: 0.25mm; stroke-opacity: 1; } }
+@media print { .kb-outline { stroke-width: 0.5mm; } .kb-hidden, .kb-dimension, .kb-leader, .kb-scale, .kb-grain, .kb-floor, .kb-trace, .kb-movement { stroke-width: 0.25mm; stroke-opacity: 1; } }
 `;

@@ -1,13 +1,15 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { captionOf, floorLine, VIEW_NAMES } from './captions.ts';
 import { grainMarks } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
-import { markOf } from './mark.ts';
+import type { MovementMarks } from './movement.ts';
 import { PAPER } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
 import type { Sheet } from './sheet.ts';
 import { DRAWING_STYLE } from './style.ts';
+import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
-import type { Segment, View, ViewPiece } from './views.ts';
+import type { Segment, ViewPiece } from './views.ts';
 
 export interface SvgOptions {
   readonly units: OpenWorkbook['units'];
@@ -16,18 +18,12 @@ export interface SvgOptions {
   readonly standalone?: boolean;
 }
 
-const NAMES: Readonly<Record<View, string>> = {
-  plan: 'From above',
-  front: 'From the side',
-  end: 'From the end',
-};
-
 /**
  * One view as SVG. A user unit is 1 mm; x is the furniture's own, y its own turned over, as SVG
  * counts down. Numbers are rounded to 0.01 mm. The same sheet always gives the same text.
  */
 export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
-  const { frame, projection, layout, unit } = sheet;
+  const { frame, projection, layout, movement, unit } = sheet;
   const { view } = projection;
   const box = [frame.left, -frame.top, frame.right - frame.left, frame.top - frame.bottom];
   const style = options.standalone === true ? `<style>${DRAWING_STYLE}</style>` : '';
@@ -36,8 +32,8 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     segments.length === 0 ? '' : `<path class="${name}"${shape} d="${pathOf(segments)}"/>`;
   const grain = view === 'plan' ? grainMarks(projection, unit) : [];
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img" viewBox="${box.map(number).join(' ')}">`,
-    `<title>${escapeText(NAMES[view])}</title>`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img"${sizeOf(sheet)} viewBox="${box.map(number).join(' ')}">`,
+    `<title>${escapeText(VIEW_NAMES[view])}</title>`,
     `<desc>${escapeText(describe(sheet, options.format))}</desc>`,
     style,
     '<g class="kb-pieces" fill="currentColor" fill-opacity="0">',
@@ -49,12 +45,9 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     line('kb-grain', grain),
     line('kb-outline', projection.visible),
     line('kb-dimension', layout.lines),
-    layout.arrows.length === 0
-      ? ''
-      : `<path class="kb-arrow" fill="currentColor" stroke="none" d="${layout.arrows.map((arrow) => arrowPath(arrow, unit)).join('')}"/>`,
-    `<g class="kb-text" fill="currentColor" stroke="none" font-size="${number(PAPER.text * unit)}" text-anchor="middle">`,
-    ...layout.labels.map(labelText),
-    '</g>',
+    arrowsPath(layout.arrows, unit),
+    textGroup('kb-text', layout.labels, unit),
+    movement === undefined ? '' : movementGroup(movement, unit),
     foot(sheet, options),
     '</g></svg>',
   ]
@@ -62,26 +55,56 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     .join('\n');
 }
 
-/** The floor under a view from the side, a little wider than what stands on it. */
-function floorLine({ projection: { bounds }, unit }: Sheet): Segment {
-  const past = PAPER.overrun * unit;
-  const y = bounds.bottom;
-  return { x1: bounds.left - past, y1: y, x2: bounds.right + past, y2: y };
+function arrowsPath(arrows: readonly Arrow[], unit: number): string {
+  if (arrows.length === 0) return '';
+  const path = arrows.map((arrow) => arrowPath(arrow, unit)).join('');
+  return `<path class="kb-arrow" fill="currentColor" stroke="none" d="${path}"/>`;
 }
 
-function describe({ projection, layout }: Sheet, format: Format): string {
+const textGroup = (name: string, labels: readonly Label[], unit: number): string =>
+  [
+    `<g class="${name}" fill="currentColor" stroke="none" font-size="${number(PAPER.text * unit)}" text-anchor="middle">`,
+    ...labels.map(labelText),
+    '</g>',
+  ].join('\n');
+
+/** The edges of a panel at the seasons, what they are, and how much they are exaggerated. */
+function movementGroup({ lines, leaders, arrows, labels }: MovementMarks, unit: number): string {
+  const path = (name: string, segments: readonly Segment[]): string =>
+    segments.length === 0
+      ? ''
+      : `<path class="${name}" vector-effect="non-scaling-stroke" d="${pathOf(segments)}"/>`;
+  return [
+    path('kb-movement', lines),
+    path('kb-leader', leaders),
+    arrowsPath(arrows, unit),
+    textGroup('kb-note', labels, unit),
+  ]
+    .filter((part) => part !== '')
+    .join('\n');
+}
+
+/** On a page the picture has the size that its scale gives it; on a screen that of its panel. */
+function sizeOf({ frame, scale }: Sheet): string {
+  if (scale === undefined) return '';
+  const [wide, tall] = [frame.right - frame.left, frame.top - frame.bottom];
+  return ` width="${number(wide / scale)}mm" height="${number(tall / scale)}mm"`;
+}
+
+/** As ISO 5455 writes scales. */
+const scaleText = (scale: number): string => (scale < 1 ? `${1 / scale} : 1` : `1 : ${scale}`);
+
+function describe({ projection, layout, movement }: Sheet, format: Format): string {
   const { bounds } = projection;
   const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
   const shown = layout.labels.map(({ key, text }) => `${key} ${text}`).join(', ');
-  return shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
+  const sizes = shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
+  return [sizes, ...(movement?.labels ?? []).map(({ text }) => `${text}.`)].join(' ');
 }
 
 function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
-  const { part } = piece;
-  const sizes = [part.thickness, part.width, part.length].map(format).join(' × ');
   const place = `x="${number(left)}" y="${number(-top)}" width="${number(right - left)}" height="${number(top - bottom)}"`;
-  const title = `<title>${escapeText(`${part.name}, ${sizes}`)}</title>`;
-  return `<rect class="kb-piece" data-part="${escapeText(markOf(part.at))}" data-copy="${piece.copy}" ${place}>${title}</rect>`;
+  return `<rect class="kb-piece" ${pieceMark(piece)} ${place}>${pieceTitle(piece, format)}</rect>`;
 }
 
 function labelText({ key, text, x, y, upright }: Label): string {
@@ -89,9 +112,8 @@ function labelText({ key, text, x, y, upright }: Label): string {
   return `<text data-size="${escapeText(key)}" x="${number(x)}" y="${number(-y)}"${turn}>${escapeText(text)}</text>`;
 }
 
-function foot({ frame, projection, unit }: Sheet, { units }: SvgOptions): string {
-  const sizes = units === 'us' ? 'sizes in inches' : 'sizes in millimetres';
-  const caption = `${NAMES[projection.view]}, ${sizes}`;
+function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions): string {
+  const caption = `${captionOf(projection.view, units)}${scale === undefined ? '' : `, ${scaleText(scale)}`}`;
   const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;
@@ -107,16 +129,6 @@ function foot({ frame, projection, unit }: Sheet, { units }: SvgOptions): string
     `<text x="${middle}" y="${number(base)}" text-anchor="end">${escapeText(bar.text)}</text>`,
     '</g>',
   ].join('\n');
-}
-
-function pathOf(segments: readonly Segment[]): string {
-  return segments
-    .map(({ x1, y1, x2, y2 }) => {
-      const start = `M${number(x1)} ${number(-y1)}`;
-      if (y1 === y2) return `${start}H${number(x2)}`;
-      return x1 === x2 ? `${start}V${number(-y2)}` : `${start}L${number(x2)} ${number(-y2)}`;
-    })
-    .join('');
 }
 
 function arrowPath({ x, y, points }: Arrow, unit: number): string {
@@ -136,20 +148,3 @@ function arrowPath({ x, y, points }: Arrow, unit: number): string {
   const rest = corners.map(([cx, cy]) => `L${number(cx ?? 0)} ${number(-(cy ?? 0))}`).join('');
   return `M${number(x)} ${number(-y)}${rest}Z`;
 }
-
-/** Rounded to 0.01 mm; never `-0`. */
-const number = (value: number): string => String(Math.round(value * 100) / 100 || 0);
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-
-/** Fit for XML text and attributes; characters XML cannot hold become the replacement mark. */
-export const escapeText = (text: string): string =>
-  text
-    .replaceAll(/[&<>"']/g, (mark) => ENTITIES[mark] ?? '')
-    .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff\ud800-\udfff]/gu, '\ufffd');

@@ -1,36 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Part } from './parts.ts';
-import { around, type Piece, type Scene } from './scene.ts';
+import { type Numbers, sceneOf } from './testing/boxes.ts';
 import { DIRECTIONS, project, type Segment, type View, type ViewPiece } from './views.ts';
 
 // What is expected here was worked out by hand on squared paper, or by asking for every stretch of
 // every line, one at a time, whether a nearer box covers its middle.
-
-const part: Part = {
-  at: { sheet: 's1', row: 1, column: 0 },
-  countAt: { sheet: 's1', row: 1, column: 1 },
-  name: 'Box',
-  count: 1,
-  thickness: 1,
-  width: 1,
-  length: 1,
-};
-
-type Numbers = readonly [x: number, y: number, z: number, dx: number, dy: number, dz: number];
-
-function sceneOf(boxes: readonly Numbers[]): Scene {
-  const pieces = boxes.map(
-    ([x, y, z, dx, dy, dz], copy): Piece => ({
-      part,
-      copy,
-      from: { x, y, z },
-      to: { x: x + dx, y: y + dy, z: z + dz },
-    }),
-  );
-  const extents = around(pieces);
-  return { pieces, unplaced: [], problems: [], ...(extents === undefined ? {} : { extents }) };
-}
 
 const written = ({ x1, y1, x2, y2 }: Segment): string => `${x1},${y1} ${x2},${y2}`;
 
@@ -234,6 +208,67 @@ describe('visibility of random boxes', () => {
         expect(edges([[x, y, z, dx, dy, dz]], view)).toEqual(edges([numbers], view));
       }),
       { numRuns: 50 },
+    );
+  });
+
+  it('shows or hides the whole of each edge: the two add up to all edges, each line once', () => {
+    fc.assert(
+      fc.property(boxes, anyView, (numbers, view) => {
+        const projection = project(sceneOf(numbers), view);
+        if (projection === undefined) throw new Error('a scene with boxes has a view');
+        const { pieces, visible, hidden } = projection;
+        // Unit stretches that carry any edge, counted once each: sizes are whole numbers here.
+        const stretches = new Set<string>();
+        for (const { left, right, bottom, top } of pieces) {
+          for (let x = left; x < right; x++) stretches.add(`${x} ${bottom}-`).add(`${x} ${top}-`);
+          for (let y = bottom; y < top; y++) stretches.add(`${left} ${y}|`).add(`${right} ${y}|`);
+        }
+        const total = [...visible, ...hidden]
+          .map(flat)
+          .reduce((sum, { from, to }) => sum + to - from, 0);
+        expect(total).toBeCloseTo(stretches.size, 6);
+      }),
+    );
+  });
+
+  it('hides nothing of a box alone, nor of the one that is nearest', () => {
+    fc.assert(
+      fc.property(boxes, box, anyView, (numbers, [x, y, z, dx, dy, dz], view) => {
+        const { depth, sign } = DIRECTIONS[view];
+        expect(project(sceneOf([[x, y, z, dx, dy, dz]]), view)?.hidden).toEqual([]);
+        const off = (axis: string): number => (axis === depth ? -sign * 100 : 0);
+        const nearest: Numbers = [x + off('x'), y + off('y'), z + off('z'), dx, dy, dz];
+        const all = project(sceneOf([...numbers, nearest]), view);
+        const own = project(sceneOf([nearest]), view)?.visible.map(flat) ?? [];
+        for (const { level, line, from, to } of own) {
+          const shown = (all?.visible ?? [])
+            .map(flat)
+            .some((l) => l.level === level && l.line === line && l.from <= from && l.to >= to);
+          expect(shown).toBe(true);
+        }
+      }),
+    );
+  });
+
+  it('is turned over when the boxes are turned over', () => {
+    fc.assert(
+      fc.property(boxes, anyView, (numbers, view) => {
+        const { across, depth } = DIRECTIONS[view];
+        const over = numbers.map((n): Numbers => {
+          const at = [n[0], n[1], n[2]];
+          const size = [n[3], n[4], n[5]];
+          const k = ['x', 'y', 'z'].indexOf(across);
+          at[k] = 40 - (at[k] ?? 0) - (size[k] ?? 0);
+          return [at[0] ?? 0, at[1] ?? 0, at[2] ?? 0, n[3], n[4], n[5]];
+        });
+        expect(depth).not.toBe(across);
+        const turned = ({ x1, y1, x2, y2 }: Segment): string =>
+          written({ x1: 40 - Math.max(x1, x2), y1, x2: 40 - Math.min(x1, x2), y2 });
+        const one = project(sceneOf(numbers), view);
+        const other = project(sceneOf(over), view);
+        expect(other?.visible.map(written).sort()).toEqual(one?.visible.map(turned).sort());
+        expect(other?.hidden.map(written).sort()).toEqual(one?.hidden.map(turned).sort());
+      }),
     );
   });
 });

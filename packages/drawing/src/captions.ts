@@ -1,0 +1,22 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import { PAPER } from './paper.ts';
+import type { Sheet } from './sheet.ts';
+import type { Segment, View } from './views.ts';
+
+export const VIEW_NAMES: Readonly<Record<View, string>> = {
+  plan: 'From above',
+  front: 'From the side',
+  end: 'From the end',
+};
+
+/** What stands under a view. */
+export function captionOf(view: View, units: OpenWorkbook['units']): string {
+  return `${VIEW_NAMES[view]}, sizes in ${units === 'us' ? 'inches' : 'millimetres'}`;
+}
+
+/** The floor under a view from the side, a little wider than what stands on it. */
+export function floorLine({ projection: { bounds }, unit }: Sheet): Segment {
+  const past = PAPER.overrun * unit;
+  const y = bounds.bottom;
+  return { x1: bounds.left - past, y1: y, x2: bounds.right + past, y2: y };
+}

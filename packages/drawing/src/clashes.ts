@@ -1,0 +1,164 @@
+import { type Meeting, meetingsOf } from './meetings.ts';
+import type { Part } from './parts.ts';
+import type { PartProblem } from './parts-source.ts';
+import { AXES, type Axis, type Piece, type Point, type Scene } from './scene.ts';
+import type { Format } from './units.ts';
+
+export interface ClashOptions {
+  /** Writes a length given in mm, as the workbook writes lengths. */
+  readonly format: Format;
+  /** Pieces that reach into each other, or stand apart, by no more than this touch, mm; 0.1 where left out. */
+  readonly tolerance?: number;
+}
+
+/** Pieces of two parts that take up the same room. */
+export interface Overlap extends PartProblem {
+  readonly part: Part;
+  /** The part it runs into; the same part where two of its own copies meet. */
+  readonly other: Part;
+  /** How many pairs of pieces do so. */
+  readonly pairs: number;
+  /** The room shared by the pair that shares most, along x, y and z, mm. */
+  readonly size: Point;
+}
+
+/** Pieces that nothing holds. */
+export interface Floating extends PartProblem {
+  readonly parts: readonly Part[];
+}
+
+export interface Clashes {
+  readonly overlaps: readonly Overlap[];
+  readonly floating: readonly Floating[];
+}
+
+/** A tenth of a millimetre: finer than a saw is set. Common practice, no source. */
+const TOLERANCE = 0.1;
+
+/**
+ * Parts that run into each other and parts that float. Neither stops a drawing: a tenon runs into
+ * the piece that holds its mortise, so an overlap is a note with its size. Each pair of rows is
+ * told once, at the cell of the later one.
+ */
+export function findClashes(
+  scene: Scene,
+  { format, tolerance = TOLERANCE }: ClashOptions,
+): Clashes {
+  const meetings = meetingsOf(scene.pieces, tolerance);
+  return {
+    overlaps: overlapsOf(scene, meetings, tolerance, format),
+    floating: floatingOf(scene, meetings, tolerance),
+  };
+}
+
+interface Tally {
+  readonly part: Part;
+  readonly other: Part;
+  pairs: number;
+  size: Point;
+}
+
+function overlapsOf(
+  { pieces }: Scene,
+  meetings: readonly Meeting[],
+  tolerance: number,
+  format: Format,
+): Overlap[] {
+  const tallies = new Map<Part, Map<Part, Tally>>();
+  for (const { first, second, reach } of meetings) {
+    if (AXES.some((axis) => reach[axis] <= tolerance)) continue;
+    const [one, two] = [pieces[first], pieces[second]];
+    if (one === undefined || two === undefined || oneOnTop(one, two)) continue;
+    const [other, part] =
+      one.part.at.row <= two.part.at.row ? [one.part, two.part] : [two.part, one.part];
+    const known = tallies.get(part) ?? new Map<Part, Tally>();
+    tallies.set(part, known);
+    const tally = known.get(other) ?? { part, other, pairs: 0, size: reach };
+    known.set(other, tally);
+    tally.pairs += 1;
+    if (volume(reach) > volume(tally.size)) tally.size = reach;
+  }
+  return [...tallies.values()].flatMap((byOther) =>
+    [...byOther.values()].map((tally) => ({
+      ...tally,
+      at: tally.part.at,
+      says: overlapSays(tally, format),
+    })),
+  );
+}
+
+/** Copies without a step are all in one place; the scene itself says so. */
+const oneOnTop = (one: Piece, two: Piece): boolean =>
+  one.part === two.part && AXES.every((axis) => one.from[axis] === two.from[axis]);
+
+const volume = ({ x, y, z }: Point): number => x * y * z;
+
+function overlapSays({ part, other, pairs, size }: Tally, format: Format): string {
+  const room = AXES.map((axis: Axis) => size[axis])
+    .sort((a, b) => a - b)
+    .map(format)
+    .join(' × ');
+  const times = pairs === 1 ? '' : ` in ${pairs} places`;
+  if (part === other) {
+    return `Pieces of ${part.name} share ${room}${times}; make the step from one to the next larger.`;
+  }
+  const most = pairs === 1 ? '' : 'up to ';
+  return `${part.name} and ${other.name} share ${most}${room}${times}; that is right for a joint such as a tenon in its mortise, otherwise move one of them.`;
+}
+
+/** Groups of pieces that hang together and reach neither the floor nor the largest group. */
+function floatingOf(
+  { pieces, extents }: Scene,
+  meetings: readonly Meeting[],
+  tolerance: number,
+): Floating[] {
+  if (extents === undefined) return [];
+  const group = pieces.map((_, index) => index);
+  const rootOf = (index: number): number => {
+    let root = index;
+    while (group[root] !== undefined && group[root] !== root) root = group[root] ?? root;
+    group[index] = root;
+    return root;
+  };
+  for (const { first, second, reach } of meetings) {
+    if (!holds(reach, tolerance)) continue;
+    const [one, two] = [rootOf(first), rootOf(second)];
+    group[Math.max(one, two)] = Math.min(one, two);
+  }
+  const grounded = new Set<number>();
+  const members = new Map<number, number[]>();
+  for (const [index, piece] of pieces.entries()) {
+    const root = rootOf(index);
+    members.set(root, [...(members.get(root) ?? []), index]);
+    if (piece.from.z <= extents.from.z + tolerance) grounded.add(root);
+  }
+  return [...members]
+    .filter(([root]) => !grounded.has(root))
+    .map(([, indexes]) => floatingGroup(indexes.flatMap((index) => pieces[index] ?? [])));
+}
+
+/** A line or a corner in common holds nothing: it takes a face. */
+const holds = (reach: Point, tolerance: number): boolean =>
+  AXES.filter((axis) => reach[axis] > tolerance).length >= 2;
+
+function floatingGroup(pieces: readonly Piece[]): Floating {
+  const parts = [...new Set(pieces.map(({ part }) => part))].sort((a, b) => a.at.row - b.at.row);
+  const [first] = parts;
+  if (first === undefined) throw new Error('a group of pieces has a part');
+  const names = parts.map(({ name }) => name);
+  const says =
+    pieces.length === 1
+      ? `${first.name} touches neither the floor nor another part; check its x, y and z.`
+      : `${listed(names)} touch neither the floor nor the rest; check x, y and z.`;
+  return { parts, at: first.at, says };
+}
+
+const MOST_NAMED = 4;
+
+function listed(names: readonly string[]): string {
+  if (names.length === 1) return `Pieces of ${names[0]}`;
+  if (names.length > MOST_NAMED) {
+    return `${names.slice(0, MOST_NAMED - 1).join(', ')} and ${names.length - MOST_NAMED + 1} other parts`;
+  }
+  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+}

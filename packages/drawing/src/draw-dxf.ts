@@ -1,0 +1,33 @@
+import { type DrawOptions, drawSheets, nothingDrawn } from './draw.ts';
+import { pictureOf } from './draw-whole.ts';
+import { toDxf } from './dxf/to-dxf.ts';
+import { readParts } from './parts.ts';
+import type { PartProblem, PartsSource } from './parts-source.ts';
+import { buildScene } from './scene.ts';
+
+export type DrawDxfOptions = Pick<
+  DrawOptions,
+  'views' | 'format' | 'movement' | 'whole' | 'exploded'
+>;
+
+export interface DxfDrawing {
+  /** The whole file as text, ASCII; left out where there is nothing to draw. */
+  readonly dxf?: string;
+  readonly problems: readonly PartProblem[];
+  /** Why there is nothing to draw, in a sentence. */
+  readonly says?: string;
+}
+
+/** Draws a workbook's parts table for a drafting program. Never throws for what a cell holds. */
+export function drawDxf(source: PartsSource, options: DrawDxfOptions): DxfDrawing {
+  const reading = readParts(source);
+  const scene = buildScene(reading.parts);
+  const problems = [...reading.problems, ...scene.problems];
+  const { whole, exploded } = options;
+  const pictures = [
+    whole && pictureOf(scene, whole),
+    exploded && pictureOf(scene, { ...exploded, exploded: true }),
+  ].filter((picture) => picture !== undefined);
+  const dxf = toDxf({ sheets: drawSheets(scene, options), pictures }, source.units);
+  return dxf === undefined ? { problems, says: nothingDrawn(reading, scene) } : { dxf, problems };
+}

@@ -1,0 +1,211 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import { captionOf, floorLine } from '../captions.ts';
+import { grainMarks } from '../grain.ts';
+import { PAPER } from '../paper.ts';
+import type { Sheet } from '../sheet.ts';
+import { ownFromMm } from '../units.ts';
+import { type Arrangement, arrange, type Moved, type Picture, pictureFrame } from './arrange.ts';
+import { dimensionEntity, dimensionPicture } from './dimension.ts';
+import { arrowhead, lines, type Placement, type Space, writing } from './entities.ts';
+import { tables } from './tables.ts';
+import { Handles, point, real, section, type Tag, text, whole, written } from './tags.ts';
+
+export interface DxfInput {
+  /** Views square on, with their dimensions. */
+  readonly sheets: readonly Sheet[];
+  /** Parallel projections, such as the whole and the pieces moved apart. */
+  readonly pictures?: readonly Picture[];
+}
+
+const INCHES = 1;
+const MILLIMETRES = 4;
+
+/**
+ * Views as a DXF file (AC1015, ASCII): all at full size in inches or millimetres, as the header
+ * says, one layer for each kind of line, dimensions as dimensions. Undefined when there is nothing
+ * to draw. The same input always gives the same text.
+ */
+export function toDxf(
+  { sheets, pictures = [] }: DxfInput,
+  units: OpenWorkbook['units'],
+): string | undefined {
+  const unit = sheets[0]?.unit ?? unitOf(pictures);
+  if (unit === undefined) return undefined;
+  const scale = ownFromMm(1, units);
+  const arrangement = arrange(sheets, pictures, unit);
+  const handles = new Handles();
+  const model = handles.take();
+  const paper = handles.take();
+  const sizes = arrangement.sheets.flatMap(({ what, dx, dy }) =>
+    what.layout.dimensions.map((one) => ({ one, placement: { scale, dx, dy } })),
+  );
+  const blocks = sizes.map(({ one, placement }, index) => {
+    const record = handles.take();
+    const space: Space = { handles, owner: record, placement };
+    return { name: `*D${index + 1}`, record, shows: dimensionPicture(one, unit, space) };
+  });
+  const spaceOf = (placement: Placement): Space => ({ handles, owner: model, placement });
+  const entities = [
+    ...arrangement.sheets.flatMap((moved) => sheetTags(moved, units, spaceOf(at(moved, scale)))),
+    ...sizes.flatMap(({ one, placement }, index) =>
+      dimensionEntity(one, `*D${index + 1}`, spaceOf(placement)),
+    ),
+    ...arrangement.pictures.flatMap((moved) => pictureTags(moved, unit, spaceOf(at(moved, scale)))),
+  ];
+  const all = [
+    { name: '*Model_Space', record: model, shows: [] },
+    { name: '*Paper_Space', record: paper, shows: [] },
+    ...blocks,
+  ];
+  const extents = extentsOf(arrangement, scale);
+  const body = [
+    ...section('CLASSES', []),
+    ...section(
+      'TABLES',
+      tables({
+        handles,
+        paper: unit * scale,
+        extents,
+        blocks: all.map(({ name, record }) => [name, record] as const),
+      }),
+    ),
+    ...section(
+      'BLOCKS',
+      all.flatMap((block) => blockTags(block, handles)),
+    ),
+    ...section('ENTITIES', entities),
+    ...section('OBJECTS', objects(handles)),
+  ];
+  // Last, as the header has to know how many handles were given.
+  const head = section('HEADER', header(units, extents, handles));
+  return written([...head, ...body, text(0, 'EOF')]);
+}
+
+const at = ({ dx, dy }: Moved<unknown>, scale: number): Placement => ({ scale, dx, dy });
+
+function unitOf(pictures: readonly Picture[]): number | undefined {
+  const [first] = pictures;
+  if (first === undefined) return undefined;
+  const { left, right, bottom, top } = first.view.bounds;
+  return Math.max(right - left, top - bottom) / 420;
+}
+
+function extentsOf(
+  { frame }: Arrangement,
+  scale: number,
+): readonly [number, number, number, number] {
+  return [frame.left * scale, frame.bottom * scale, frame.right * scale, frame.top * scale];
+}
+
+function header(
+  units: OpenWorkbook['units'],
+  [left, bottom, right, top]: readonly [number, number, number, number],
+  handles: Handles,
+): Tag[] {
+  const us = units === 'us';
+  const variable = (name: string, ...tags: readonly Tag[]): Tag[] => [text(9, name), ...tags];
+  return [
+    ...variable('$ACADVER', text(1, 'AC1015')),
+    ...variable('$DWGCODEPAGE', text(3, 'ANSI_1252')),
+    ...variable('$INSUNITS', whole(70, us ? INCHES : MILLIMETRES)),
+    ...variable('$MEASUREMENT', whole(70, us ? 0 : 1)),
+    ...variable('$LUNITS', whole(70, 2)),
+    ...variable('$LTSCALE', real(40, 1)),
+    ...variable('$EXTMIN', ...point(10, left, bottom)),
+    ...variable('$EXTMAX', ...point(10, right, top)),
+    ...variable('$HANDSEED', text(5, handles.seed)),
+  ];
+}
+
+function sheetTags(
+  { what: sheet }: Moved<Sheet>,
+  units: OpenWorkbook['units'],
+  space: Space,
+): Tag[] {
+  const { projection, movement, frame, unit } = sheet;
+  const plan = projection.view === 'plan';
+  const height = PAPER.text * unit;
+  return [
+    ...lines(projection.visible, 'visible', space),
+    ...lines(projection.hidden, 'hidden', space),
+    ...lines(plan ? grainMarks(projection, unit) : [], 'grain', space),
+    ...lines(plan ? [] : [floorLine(sheet)], 'floor', space),
+    ...lines(movement?.lines ?? [], 'movement', space),
+    ...lines(movement?.leaders ?? [], 'text', space),
+    ...(movement?.arrows ?? []).flatMap((arrow) => arrowhead(arrow, unit, 'text', space)),
+    ...(movement?.labels ?? []).flatMap((label) => writing({ ...label, height }, 'text', space)),
+    ...caption(captionOf(projection.view, units), frame, unit, space),
+  ];
+}
+
+function pictureTags({ what }: Moved<Picture>, unit: number, space: Space): Tag[] {
+  const { name, view } = what;
+  return [
+    ...lines(view.visible, 'visible', space),
+    ...lines(view.traces, 'trace', space),
+    ...caption(`${name}, not to measure`, pictureFrame(what, unit), unit, space),
+  ];
+}
+
+const caption = (
+  says: string,
+  { left, bottom }: { readonly left: number; readonly bottom: number },
+  unit: number,
+  space: Space,
+): Tag[] =>
+  writing(
+    {
+      text: says,
+      x: left + PAPER.edge * unit,
+      y: bottom + PAPER.edge * unit,
+      height: PAPER.caption * unit,
+      from: 'left',
+    },
+    'text',
+    space,
+  );
+
+interface Block {
+  readonly name: string;
+  readonly record: string;
+  readonly shows: readonly Tag[];
+}
+
+function blockTags({ name, record, shows }: Block, handles: Handles): Tag[] {
+  const part = (kind: string, type: string): Tag[] => [
+    text(0, kind),
+    text(5, handles.take()),
+    text(330, record),
+    text(100, 'AcDbEntity'),
+    text(8, '0'),
+    text(100, type),
+  ];
+  return [
+    ...part('BLOCK', 'AcDbBlockBegin'),
+    text(2, name),
+    whole(70, name.startsWith('*D') ? 1 : 0),
+    ...point(10, 0, 0),
+    text(3, name),
+    text(1, ''),
+    ...shows,
+    ...part('ENDBLK', 'AcDbBlockEnd'),
+  ];
+}
+
+/** The least a reader expects: a root that holds an empty list of groups. */
+function objects(handles: Handles): Tag[] {
+  const [root, groups] = [handles.take(), handles.take()];
+  const dictionary = (handle: string, owner: string): Tag[] => [
+    text(0, 'DICTIONARY'),
+    text(5, handle),
+    text(330, owner),
+    text(100, 'AcDbDictionary'),
+    whole(281, 1),
+  ];
+  return [
+    ...dictionary(root, '0'),
+    text(3, 'ACAD_GROUP'),
+    text(350, groups),
+    ...dictionary(groups, root),
+  ];
+}
