@@ -34,7 +34,7 @@ export { type ParallelSvgOptions, parallelToSvg } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
 export type { PartProblem, PartsSource } from './parts-source.ts';
 export { type Box, buildScene, MOST_PIECES, type Piece, type Point, type Scene } from './scene.ts';
-export type { Page, Panel, Panel, Sheet, Sheet } from './sheet.ts';
+export type { Page, Panel, Sheet } from './sheet.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
 export { readStock, type StockItem, type StockReading } from './shop/stock.ts';
 export { DRAWING_STYLE } from './style.ts';
