@@ -35,7 +35,16 @@ export { type Part, type PartsReading, type Placing, readParts } from './parts.t
 export type { PartProblem, PartsSource } from './parts-source.ts';
 export { type Box, buildScene, MOST_PIECES, type Piece, type Point, type Scene } from './scene.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
+export { type BoardSvgOptions, boardSvg } from './shop/board-svg.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
+export {
+  type BuyingPlan,
+  buyingPlan,
+  type PlanGroup,
+  type PlannedBoard,
+  type PlannedPiece,
+  type PlanOptions,
+} from './shop/plan.ts';
 export { readStock, type StockItem, type StockReading } from './shop/stock.ts';
 export { DRAWING_STYLE } from './style.ts';
 export { type SvgOptions, sheetToSvg } from './svg.ts';

@@ -3,8 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { COLUMNS } from '../columns.ts';
 import { readParts } from '../parts.ts';
 import { type Fake, fakeBook } from '../testing/fake-book.ts';
-import { cutList } from './cut-list.ts';
-import { readStock } from './stock.ts';
+import { boardSvg } from './board-svg.ts';
+import { type CutItem, cutList } from './cut-list.ts';
+import { buyingPlan, type PlannedBoard } from './plan.ts';
+import { readStock, type StockItem } from './stock.ts';
 
 /** An invented bench: a top of two boards, four legs, two rails. */
 const BENCH: readonly (readonly Fake[])[] = [
@@ -143,5 +145,73 @@ describe('the stock table', () => {
     expect(problems.map(({ says }) => says)).toEqual([
       'The stock table has no column "price"; put that word at the head of the column that holds it.',
     ]);
+  });
+});
+
+describe('the buying plan', () => {
+  const inch = 25.4;
+  const board = (length: number, price: number, more: object = {}): StockItem => ({
+    at: { sheet: 's2', row: 1, column: 0 },
+    name: `${length} in`,
+    material: 'Oak, white',
+    thickness: 1.75 * inch,
+    width: 6.25 * inch,
+    length: length * inch,
+    price,
+    ...more,
+  });
+  const blank: StockItem = { ...board(36, 20), width: 2.25 * inch, thickness: 2.25 * inch };
+  const format = (mm: number): string => String(inches(mm));
+  const plan = (items: readonly CutItem[], stock: readonly StockItem[]) =>
+    buyingPlan(items, stock, { kerf: inch / 8, format });
+
+  it('sends pieces to the section that fits, and cuts every one once', () => {
+    const { items } = list();
+    const found = plan(items.slice(0, 2), [board(60, 14), board(96, 21), blank]);
+    expect(found.problems).toEqual([]);
+    expect(found.groups.map(({ width }) => inches(width))).toEqual([6.25, 2.25]);
+    const cut = found.groups.flatMap(({ boards }) => boards.flatMap(({ pieces }) => pieces));
+    const count = (name: string) =>
+      cut.filter(({ item }) => item.name === name).reduce((sum, { strips }) => sum + strips, 0);
+    expect([count('Top, stave'), count('Leg')]).toEqual([2, 4]);
+    // Two staves of 49 in do not go in 96 in; two boards of 60 in it is. Four legs of 16 in: two blanks.
+    expect(found.cost).toBe(2 * 14 + 2 * 20);
+    expect(found).toMatchObject({ proven: true, bound: found.cost });
+  });
+
+  it('rips narrow pieces side by side', () => {
+    const { items } = list();
+    const rail = { ...(items[2] as CutItem), material: 'Oak, white', count: 3 };
+    const [group] = plan([rail], [board(96, 21)]).groups;
+    // Two of 3 in and a kerf go in 6 1/4 in: two lengths of 40 in hold all three.
+    expect(group?.boards).toHaveLength(1);
+    expect(group?.boards[0]?.pieces.map(({ strips }) => strips)).toEqual([2, 1]);
+  });
+
+  it('says at the part what no stock can give, and plans the rest', () => {
+    const { items } = list();
+    const found = plan(items, [board(30, 7), blank]);
+    expect(found.problems.map(({ says }) => says)).toEqual([
+      'Top, stave is 49 long; the longest board that is thick and wide enough is 30. Add a longer one to the stock table.',
+      'There is no stock of plywood for Rail, 0.75 by 3 by 40.',
+    ]);
+    expect(found.groups).toHaveLength(1);
+    const few = plan(items.slice(0, 1), [board(60, 14, { atHand: 1 })]);
+    expect(few.problems[0]?.says).toMatch(/^The boards like 60 in at hand do not suffice/);
+  });
+
+  it('is drawn board by board, to scale', () => {
+    const { items } = list();
+    const [group] = plan(items.slice(0, 1), [board(60, 14)]).groups;
+    const svg = boardSvg(group?.boards[0] as PlannedBoard, {
+      format,
+      kerf: inch / 8,
+      longest: 60 * inch,
+    });
+    const piece = /class="kb-cut-piece" x="([\d.]+)" y="[\d.]+" width="([\d.]+)"/.exec(svg);
+    expect(Number(piece?.[2])).toBeCloseTo((49 / 60) * 1000, 1);
+    expect(svg).toContain('Top, stave');
+    const offcut = /class="kb-offcut" x="([\d.]+)" y="0" width="([\d.]+)"/.exec(svg);
+    expect(Number(offcut?.[2])).toBeCloseTo(((60 - 49 - 0.125) / 60) * 1000, 1);
   });
 });

@@ -1,0 +1,85 @@
+import type { PlannedBoard } from './plan.ts';
+
+export interface BoardSvgOptions {
+  readonly format: (mm: number) => string;
+  /** Width of a saw cut, mm. */
+  readonly kerf: number;
+  /** Length that is drawn as wide as the picture, mm: the longest board of a plan. */
+  readonly longest: number;
+}
+
+/** Width of the picture and height of a board in it, units of the picture. */
+const WIDE = 1000;
+const MOST_HIGH = 92;
+const LEAST_HIGH = 34;
+
+/**
+ * A board as it is cut: pieces in cutting order to scale along the board, saw cuts black, strips side
+ * by side, the offcut hatched. Line widths after ISO 128 at print size.
+ */
+export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSvgOptions): string {
+  const scale = WIDE / longest;
+  const long = board.stock.length * scale;
+  const high = Math.min(MOST_HIGH, Math.max(LEAST_HIGH, board.stock.width * scale));
+  const parts: string[] = [];
+  for (const { item, length, at, strips } of board.pieces) {
+    const [x, wide] = [at * scale, length * scale];
+    const each = item.width / board.stock.width;
+    const cut = kerf / board.stock.width;
+    parts.push(`<g class="kb-cut">`);
+    for (let strip = 0; strip < strips; strip += 1) {
+      const y = strip * (each + cut) * high;
+      parts.push(
+        `<rect class="kb-cut-piece" x="${n(x)}" y="${n(y)}" width="${n(wide)}" height="${n(each * high)}"/>`,
+      );
+    }
+    const label = `${strips > 1 ? `${strips} × ` : ''}${item.name}`;
+    parts.push(
+      text(x + wide / 2, (each * high * strips) / 2 - 3, label, wide),
+      text(x + wide / 2, (each * high * strips) / 2 + 13, format(length), wide),
+      '</g>',
+    );
+    if (at + length < board.stock.length - 1e-6) {
+      const saw = Math.max(1.5, kerf * scale);
+      parts.push(
+        `<rect class="kb-kerf" x="${n(x + wide)}" y="0" width="${n(saw)}" height="${n(high)}"/>`,
+      );
+    }
+  }
+  if (board.offcut > 0) {
+    const x = (board.stock.length - board.offcut) * scale;
+    parts.push(
+      `<rect class="kb-offcut" x="${n(x)}" y="0" width="${n(board.offcut * scale)}" height="${n(high)}" fill="url(#kb-hatch)"/>`,
+    );
+  }
+  const says = `A board ${format(board.stock.length)} long: ${board.pieces
+    .map(
+      ({ item, length, strips }) =>
+        `${strips > 1 ? `${strips} ` : ''}${item.name} ${format(length)}`,
+    )
+    .join(', ')}; ${format(board.offcut)} remain`;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
+    `<title>${escaped(says)}</title>`,
+    '<defs><pattern id="kb-hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="0.8"/></pattern></defs>',
+    ...parts,
+    `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
+    '</svg>',
+  ].join('');
+}
+
+/** Letters at most as wide as their piece; none where they would be too small to read. */
+function text(x: number, y: number, says: string, room: number): string {
+  const size = Math.min(15, (room - 4) / (says.length * 0.56));
+  if (size < 6) return '';
+  return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escaped(says)}</text>`;
+}
+
+const n = (value: number): string => String(Number(value.toFixed(2)));
+
+const escaped = (says: string): string =>
+  says
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;')
+    .replaceAll('"', '&quot;');

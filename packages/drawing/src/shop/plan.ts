@@ -1,0 +1,219 @@
+import { CuttingFault, type LengthPlan, planLengths } from '@kerfbook/cutting';
+import type { PartProblem } from '../parts-source.ts';
+import type { CutItem } from './cut-list.ts';
+import type { StockItem } from './stock.ts';
+
+/** One board of a plan with what comes out of it; mm. */
+export interface PlannedBoard {
+  readonly stock: StockItem;
+  readonly pieces: readonly PlannedPiece[];
+  /** Length that remains at the end. */
+  readonly offcut: number;
+}
+
+export interface PlannedPiece {
+  readonly item: CutItem;
+  readonly length: number;
+  /** From the board's end. */
+  readonly at: number;
+  /** Strips ripped side by side from this length of board, each one piece. */
+  readonly strips: number;
+}
+
+/** Pieces that come from boards of one thickness and width. */
+export interface PlanGroup {
+  readonly material: string;
+  readonly thickness: number;
+  readonly width: number;
+  readonly boards: readonly PlannedBoard[];
+  /** What to buy or take from the rack, the stock's order. */
+  readonly buy: readonly { readonly stock: StockItem; readonly count: number }[];
+  readonly cost: number;
+  /** No plan of these pieces from this stock costs less. */
+  readonly bound: number;
+  readonly proven: boolean;
+  /** Share of the length bought that is in no piece. */
+  readonly waste: number;
+}
+
+export interface BuyingPlan {
+  readonly groups: readonly PlanGroup[];
+  readonly cost: number;
+  readonly bound: number;
+  readonly proven: boolean;
+  /** Pieces no stock is thick, wide or long enough for, and stock that runs out. */
+  readonly problems: readonly PartProblem[];
+}
+
+export interface PlanOptions {
+  /** Width of a saw cut, mm. */
+  readonly kerf: number;
+  /** Cut off the end of each board, mm. */
+  readonly endTrim?: number;
+  readonly effort?: 'cell' | 'bench';
+  /** Writes a length for a sentence. */
+  readonly format: (mm: number) => string;
+}
+
+/** Sizes that differ by less are the same: what converting between inch and millimetre adds. */
+const NEAR = 1e-3;
+
+/**
+ * What to buy and how to cut it. Each piece goes to the stock of its material whose section is least
+ * larger than its own; pieces that are narrow enough are ripped side by side. Within a section the
+ * cheapest boards are chosen, with a bound that proves it or says by how much at most it is not.
+ */
+export function buyingPlan(
+  items: readonly CutItem[],
+  stock: readonly StockItem[],
+  options: PlanOptions,
+): BuyingPlan {
+  const problems: PartProblem[] = [];
+  const sections = new Map<string, { stock: StockItem[]; items: CutItem[] }>();
+  for (const item of items) {
+    const found = sectionFor(item, stock);
+    if (found === undefined) {
+      problems.push({ at: item.at, says: noStock(item, stock, options) });
+      continue;
+    }
+    const group = sections.get(found.key) ?? { stock: found.stock, items: [] };
+    group.items.push(item);
+    sections.set(found.key, group);
+  }
+  const groups: PlanGroup[] = [];
+  for (const section of sections.values()) {
+    const group = planSection(section.stock, section.items, options, problems);
+    if (group !== undefined) groups.push(group);
+  }
+  const sum = (of: (group: PlanGroup) => number): number =>
+    groups.reduce((total, group) => total + of(group), 0);
+  return {
+    groups,
+    cost: sum(({ cost }) => cost),
+    bound: sum(({ bound }) => bound),
+    proven: groups.every(({ proven }) => proven),
+    problems,
+  };
+}
+
+const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+
+const holds = (board: StockItem, item: CutItem): boolean =>
+  (board.material === '' || item.material === '' || same(board.material, item.material)) &&
+  board.thickness > item.thickness - NEAR &&
+  board.width > item.width - NEAR;
+
+/** Boards of the section that wastes least of this piece's; long enough for it where any is. */
+function sectionFor(
+  item: CutItem,
+  stock: readonly StockItem[],
+): { readonly key: string; readonly stock: StockItem[] } | undefined {
+  const fitting = stock.filter((board) => holds(board, item) && board.length > item.length - NEAR);
+  const best = fitting.reduce<StockItem | undefined>((least, board) => {
+    if (least === undefined) return board;
+    const difference = board.thickness * share(board, item) - least.thickness * share(least, item);
+    return difference < -NEAR ? board : least;
+  }, undefined);
+  if (best === undefined) return undefined;
+  const key = `${best.material.toLowerCase()} ${best.thickness.toFixed(3)} ${best.width.toFixed(3)}`;
+  const alike = stock.filter(
+    (board) =>
+      same(board.material, best.material) &&
+      Math.abs(board.thickness - best.thickness) < NEAR &&
+      Math.abs(board.width - best.width) < NEAR,
+  );
+  return { key, stock: alike };
+}
+
+/** Width of board that one piece takes up, the kerfs left aside. */
+const share = (board: StockItem, item: CutItem): number =>
+  board.width / Math.max(1, Math.floor((board.width + NEAR) / item.width));
+
+function planSection(
+  stock: readonly StockItem[],
+  items: readonly CutItem[],
+  { kerf, endTrim = 0, effort = 'bench' }: PlanOptions,
+  problems: PartProblem[],
+): PlanGroup | undefined {
+  const [first] = stock;
+  if (first === undefined) return undefined;
+  const strips = items.map(({ width, count }) =>
+    Math.min(count, Math.max(1, Math.floor((first.width + kerf + NEAR) / (width + kerf)))),
+  );
+  const parts = items.map(({ length, count, name }, i) => ({
+    length,
+    name,
+    count: Math.ceil(count / (strips[i] ?? 1)),
+  }));
+  let plan: LengthPlan;
+  try {
+    plan = planLengths({
+      parts,
+      stock: stock.map(({ length, price, atHand }) => ({
+        length,
+        price,
+        ...(atHand === undefined ? {} : { supply: atHand }),
+      })),
+      kerf,
+      endTrim,
+      effort,
+    });
+  } catch (error) {
+    if (!(error instanceof CuttingFault)) throw error;
+    const [item] = items;
+    if (item !== undefined) problems.push({ at: item.at, says: outOfStock(first, error) });
+    return undefined;
+  }
+  const left = items.map(({ count }) => count);
+  const boards = plan.boards.map(
+    ({ stock: which, pieces, offcut }): PlannedBoard => ({
+      stock: stock[which] ?? first,
+      offcut,
+      pieces: pieces.map(({ part, length, at }) => {
+        const item = items[part] as CutItem;
+        const taken = Math.min(strips[part] ?? 1, left[part] ?? 0);
+        left[part] = (left[part] ?? 0) - taken;
+        return { item, length, at, strips: taken };
+      }),
+    }),
+  );
+  return {
+    material: first.material === '' ? (items[0]?.material ?? '') : first.material,
+    thickness: first.thickness,
+    width: first.width,
+    boards,
+    buy: stock.flatMap((one, i) =>
+      (plan.bought[i] ?? 0) === 0 ? [] : [{ stock: one, count: plan.bought[i] ?? 0 }],
+    ),
+    cost: plan.cost,
+    bound: plan.bound,
+    proven: plan.proven,
+    waste: plan.waste,
+  };
+}
+
+function outOfStock({ name }: StockItem, fault: CuttingFault): string {
+  return fault.kind === 'stock'
+    ? `The boards like ${name === '' ? 'this stock' : name} at hand do not suffice. Add boards to the stock table, or empty "at hand" so that more can be bought.`
+    : fault.message;
+}
+
+/** Why nothing can be cut for a piece: what of the stock falls short. */
+function noStock(
+  item: CutItem,
+  stock: readonly StockItem[],
+  { format }: Pick<PlanOptions, 'format'>,
+): string {
+  const { name, thickness, width, length, material } = item;
+  const ofIt = stock.filter(
+    (board) => board.material === '' || material === '' || same(board.material, material),
+  );
+  const size = `${format(thickness)} by ${format(width)} by ${format(length)}`;
+  if (ofIt.length === 0) return `There is no stock of ${material} for ${name}, ${size}.`;
+  const wide = ofIt.filter((board) => holds(board, item));
+  if (wide.length === 0) {
+    return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say how many staves it is glued up of.`;
+  }
+  const longest = Math.max(...wide.map((board) => board.length));
+  return `${name} is ${format(length)} long; the longest board that is thick and wide enough is ${format(longest)}. Add a longer one to the stock table.`;
+}
