@@ -70,6 +70,9 @@ const MOST_LENGTHS = 220;
 /** Lengths are compared to this share of a unit: no saw cuts finer, and binary digits decide nothing. */
 const TICKS = 10_000;
 
+/** So few pieces are searched further at every effort: it still costs next to nothing. */
+const FEW_PIECES = 24;
+const FEW_PLACES = 2_000;
 /** Distinct lengths over all dives: a dive takes time with the square of them. */
 const MOST_ROWS = 400;
 
@@ -160,7 +163,7 @@ function solve(problem: Problem, effort: 'cell' | 'bench'): Solved {
   const pieces = demands.reduce((sum, count) => sum + count, 0);
   const searched = search(problem, relaxed, best, {
     least,
-    budget: pieces > 400 ? 0 : places,
+    budget: pieces > 400 ? 0 : pieces <= FEW_PIECES ? Math.max(places, FEW_PLACES) : places,
     roundUp,
   });
   const { solution, complete } = searched;

@@ -9,6 +9,7 @@ import {
   usFromOwn,
 } from '@kerfbook/wood';
 import {
+  ArraySize,
   CellError,
   EmptyValue,
   ErrorType,
@@ -17,15 +18,19 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { BUYING_FUNCTIONS, cuttingSentence, type RangeArgument } from './buying.ts';
 import { PERSON_MARK, person } from './sentences.ts';
 
 /** Every function of ours, described once: help, reference and registration come from here. */
 export function functionReference(): readonly FunctionDescription[] {
-  return FUNCTIONS;
+  return ALL;
 }
 
-type Argument = number | string | undefined;
-type Result = number | string | CellError;
+/** Those of the trade, and those that plan buying and cutting. */
+const ALL: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
+
+type Argument = number | string | RangeArgument | undefined;
+type Result = number | string | CellError | SimpleRangeValue;
 
 const ERROR_OF: Record<Fault['detail']['class'], ErrorType> = {
   kind: ErrorType.VALUE,
@@ -44,8 +49,9 @@ export function callDescribed(
 ): Result {
   try {
     const args = description.args.map((argument, i) => readArgument(argument, raw[i], system));
-    const run = description.run as (...args: Argument[]) => number | string;
+    const run = description.run as (...args: Argument[]) => number | string | readonly number[];
     const result = run(...args);
+    if (typeof result === 'object') return columnOf(description, result, system);
     if (typeof result === 'string') return result;
     const converted = ownFromUs(description.result.quantity, result, system);
     // Going to inches and back leaves noise in the last digit: 38.1 mm must not be 38.09999….
@@ -54,8 +60,21 @@ export function callDescribed(
   } catch (error) {
     if (error instanceof Refusal) return error.value;
     if (error instanceof Fault) return faultError(error, system);
+    const cutting = cuttingSentence(error);
+    if (cutting !== undefined) return new CellError(ErrorType.NUM, PERSON_MARK + cutting);
     return new CellError(ErrorType.ERROR, person('E17'));
   }
+}
+
+/** A column of results, as long as the range they belong to. */
+function columnOf(
+  { result }: FunctionDescription,
+  values: readonly number[],
+  system: UnitSystem,
+): SimpleRangeValue {
+  return SimpleRangeValue.onlyNumbers(
+    values.map((value) => [ownFromUs(result.quantity, value, system)]),
+  );
 }
 
 function faultError(fault: Fault, system: UnitSystem): CellError {
@@ -74,6 +93,7 @@ class Refusal extends Error {
 
 function readArgument(argument: ArgumentDescription, raw: unknown, system: UnitSystem): Argument {
   if (raw instanceof CellError) throw new Refusal(raw);
+  if (argument.takes === 'range') return readRange(argument, raw, system);
   if (raw === undefined || raw === EmptyValue || raw === null) {
     if (argument.optional) return undefined;
     throw kindFault(argument, undefined);
@@ -83,6 +103,19 @@ function readArgument(argument: ArgumentDescription, raw: unknown, system: UnitS
   }
   if (typeof raw === 'string' && argument.takes !== 'number') return raw;
   throw kindFault(argument, typeof raw === 'boolean' ? String(raw).toUpperCase() : raw);
+}
+
+/** Cells of a range, line by line; a single number counts as a range of one. */
+function readRange(argument: ArgumentDescription, raw: unknown, system: UnitSystem): RangeArgument {
+  const cells: unknown[] = raw instanceof SimpleRangeValue ? raw.data.flat() : [raw];
+  return cells.map((cell) => {
+    if (cell instanceof CellError) throw new Refusal(cell);
+    if (cell === EmptyValue || cell === undefined || cell === null || cell === '') return undefined;
+    if (typeof cell !== 'number') {
+      throw kindFault(argument, typeof cell === 'boolean' ? String(cell).toUpperCase() : cell);
+    }
+    return usFromOwn(argument.quantity, cell, system);
+  });
 }
 
 const TAKES = { number: 'a number', text: 'words', either: 'a number or words', range: 'a range' };
@@ -101,7 +134,9 @@ type Run = FunctionPlugin['runFunction'];
 type Ast = { args: Parameters<Run>[0] };
 type State = Parameters<Run>[1];
 
-const BY_NAME = new Map(FUNCTIONS.map((one) => [one.name, one]));
+const BY_NAME = new Map(ALL.map((one) => [one.name, one]));
+/** Gives a column as long as its first argument. */
+const COLUMNS = new Set(['STAVES_PICK']);
 
 function methodOf(name: string): string {
   return `wood_${name.toLowerCase()}`;
@@ -109,10 +144,11 @@ function methodOf(name: string): string {
 
 class WoodFunctions extends FunctionPlugin {
   static override implementedFunctions = Object.fromEntries(
-    FUNCTIONS.map((one) => [
+    ALL.map((one) => [
       one.name,
       {
         method: methodOf(one.name),
+        ...(COLUMNS.has(one.name) ? { sizeOfResultArrayMethod: 'columnSize' } : {}),
         // Every argument is optional to the engine: we say ourselves, by name, which one is missing.
         parameters: one.args.map((argument) => ({
           argumentType:
@@ -133,10 +169,18 @@ class WoodFunctions extends FunctionPlugin {
     }
     const system = (this.config.context as { units?: UnitSystem } | undefined)?.units ?? 'us';
     return this.runFunction(ast.args, state, this.metadata(name), (...raw: unknown[]) =>
-      raw.some((value) => value instanceof SimpleRangeValue)
+      raw.some((value, i) => value instanceof SimpleRangeValue && args[i]?.takes !== 'range')
         ? new CellError(ErrorType.VALUE, person('E8'))
         : callDescribed(description, raw, system),
     );
+  }
+
+  /** How many cells a column of results takes: as many as its range has. */
+  columnSize(ast: Ast, state: State): ArraySize {
+    const [first] = ast.args;
+    if (first === undefined) return ArraySize.error();
+    const { width, height } = this.arraySizeForAst(first, state);
+    return new ArraySize(1, width * height);
   }
 }
 

@@ -1,4 +1,5 @@
-import { FUNCTIONS, type FunctionDescription } from '@kerfbook/wood';
+import type { FunctionDescription } from '@kerfbook/wood';
+import { functionReference } from '../engine/functions.ts';
 import {
   ANY,
   combine,
@@ -40,7 +41,7 @@ export interface Inference {
 /** What a reference of the formula stands for: a cell, a name or a range. */
 export type MeaningOfReference = (reference: string) => readonly Meaning[];
 
-const OURS = new Map(FUNCTIONS.map((one) => [one.name, one]));
+const OURS = new Map(functionReference().map((one) => [one.name, one]));
 
 /** Works out what a formula's number is (rule M1). Never refuses: what it cannot tell is `any`. */
 export function infer(formula: Part, reference: MeaningOfReference): Inference {

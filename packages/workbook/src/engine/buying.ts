@@ -1,0 +1,275 @@
+import {
+  CuttingFault,
+  type LengthPlan,
+  type LengthRequest,
+  pickStaves,
+  planLengths,
+} from '@kerfbook/cutting';
+import {
+  type ArgumentDescription,
+  Fault,
+  type FunctionDescription,
+  type Quantity,
+} from '@kerfbook/wood';
+
+/** What a range argument brings: its cells line by line, `undefined` for an empty one. */
+export type RangeArgument = readonly (number | undefined)[];
+
+const range = (name: string, quantity: Quantity, means: string): ArgumentDescription => ({
+  name,
+  means,
+  takes: 'range',
+  quantity,
+});
+
+const PARTS = range('part_lengths', 'length', 'finished lengths, a cell each');
+const COUNTS = range('part_counts', 'count', 'how many of each, as many cells');
+const STOCK = range('stock_lengths', 'length', 'lengths the store has, a cell each');
+const PRICES = range('stock_prices', 'money', 'what one of each costs, as many cells');
+const KERF: ArgumentDescription = {
+  name: 'kerf',
+  means: 'width of a saw cut',
+  takes: 'number',
+  quantity: 'length',
+};
+/** Where another argument follows it, it cannot be left out. */
+const NEEDED_TRIM: ArgumentDescription = {
+  name: 'end_trim',
+  means: 'cut off the end of each board; 0 for none',
+  takes: 'number',
+  quantity: 'length',
+};
+const TRIM: ArgumentDescription = {
+  ...NEEDED_TRIM,
+  means: 'cut off the end of each board',
+  optional: true,
+  leftOut: '0',
+};
+const WIDTHS = range('widths', 'length', 'widths of the boards of the rack, a cell each');
+const TARGET: ArgumentDescription = {
+  name: 'target',
+  means: 'width of the panel',
+  takes: 'number',
+  quantity: 'length',
+};
+const LOSS: ArgumentDescription = {
+  name: 'joint_loss',
+  means: 'what each glue joint takes off',
+  takes: 'number',
+  quantity: 'length',
+  optional: true,
+  leftOut: '0',
+};
+
+type BuyArguments = readonly [
+  parts: RangeArgument,
+  counts: RangeArgument,
+  stock: RangeArgument,
+  prices: RangeArgument,
+  kerf: number,
+  endTrim: number | undefined,
+];
+
+/** Plans kept, so that four functions of one table and every recalculation make one plan. */
+const MOST_KEPT = 60;
+const kept = new Map<string, LengthPlan>();
+
+function planned(args: BuyArguments): LengthPlan {
+  const key = JSON.stringify(args);
+  const known = kept.get(key);
+  if (known !== undefined) return known;
+  const plan = planLengths(requestOf(args));
+  const [oldest] = kept.keys();
+  if (kept.size >= MOST_KEPT && oldest !== undefined) kept.delete(oldest);
+  kept.set(key, plan);
+  return plan;
+}
+
+function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments): LengthRequest {
+  const parts = paired(PARTS, lengths, COUNTS, counts).map(([length, count], i) => {
+    checkPositive(PARTS, length);
+    if (!(Number.isSafeInteger(count) && count >= 0))
+      refuse(COUNTS, count, 'whole numbers, 0 or more');
+    return { length, count, name: `part ${i + 1}` };
+  });
+  const boards = paired(STOCK, stock, PRICES, prices).map(([length, price]) => {
+    checkPositive(STOCK, length);
+    if (!(price >= 0)) refuse(PRICES, price, 'prices, 0 or more');
+    return { length, price };
+  });
+  if (boards.length === 0) refuse(STOCK, undefined, 'at least one length');
+  if (!(kerf >= 0)) refuse(KERF, kerf, '0 or more');
+  if (endTrim !== undefined && !(endTrim >= 0)) refuse(TRIM, endTrim, '0 or more');
+  const longest = Math.max(...boards.map(({ length }) => length)) - (endTrim ?? 0);
+  for (const [i, { length, count }] of parts.entries()) {
+    if (count > 0 && length > longest + 1e-4) {
+      throw new Fault({
+        class: 'range',
+        argument: `${PARTS.name}, number ${i + 1},`,
+        got: length,
+        quantity: 'length',
+        takes: 'up to {n}, what the longest board gives',
+        bounds: [longest],
+      });
+    }
+  }
+  return { parts, stock: boards, kerf, endTrim: endTrim ?? 0, effort: 'cell' };
+}
+
+/** Two ranges cell by cell; where both are empty there is nothing. */
+function paired(
+  one: ArgumentDescription,
+  ones: RangeArgument,
+  other: ArgumentDescription,
+  others: RangeArgument,
+): (readonly [number, number])[] {
+  if (ones.length !== others.length) {
+    refuse(other, others.length, `as many cells as ${one.name}: ${ones.length}`, 'count');
+  }
+  return ones.flatMap((value, i) => {
+    const beside = others[i];
+    if (value === undefined && beside === undefined) return [];
+    if (value === undefined) return refuse(one, undefined, `a number in cell ${i + 1}`);
+    if (beside === undefined) return refuse(other, undefined, `a number in cell ${i + 1}`);
+    return [[value, beside] as const];
+  });
+}
+
+function checkPositive(argument: ArgumentDescription, value: number): void {
+  if (!(value > 0)) refuse(argument, value, 'lengths above 0');
+}
+
+function refuse(
+  argument: ArgumentDescription,
+  got: number | undefined,
+  takes: string,
+  quantity = argument.quantity,
+): never {
+  const kind = got === undefined ? 'kind' : 'range';
+  throw new Fault({ class: kind, argument: argument.name, got, quantity, takes });
+}
+
+const BUY_SOURCE =
+  'Cutting stock by column generation (Gilmore and Gomory 1961, value from memory) with a search; optima checked against public instances (BPPLIB).';
+const BUY_ARGS = [PARTS, COUNTS, STOCK, PRICES, KERF, TRIM];
+const NOTES =
+  'A saw cut lies between neighbouring parts, and behind the last where something remains.';
+
+const picked = (widths: RangeArgument, target: number, loss: number | undefined) => {
+  const boards = widths.flatMap((width) => (width === undefined ? [] : [width]));
+  for (const width of boards) if (!(width > 0)) refuse(WIDTHS, width, 'widths above 0');
+  if (!(target > 0)) refuse(TARGET, target, 'a width above 0');
+  if (loss !== undefined && !(loss >= 0)) refuse(LOSS, loss, '0 or more');
+  if (boards.length > 60) refuse(WIDTHS, boards.length, 'up to 60 boards', 'count');
+  const found = pickStaves(boards, target, loss ?? 0);
+  if (found === undefined) {
+    refuse(TARGET, target, 'what all boards glued together reach; add boards to the range');
+  }
+  return found;
+};
+
+/** A table with its result in words: `=BUY_COST({…})` has ranges that no cell has to hold. */
+const EXAMPLE = (name: string, more = ''): string =>
+  `=${name}({30;22;17},{6;4;5},{96;120},{8.5;11},1/8,0${more})`;
+
+/** The buying functions, described as all functions are; they take ranges. */
+export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
+  {
+    name: 'BUY_COST',
+    task: 'Buying and cutting',
+    answers: 'Least cost of store lengths from which every part can be cut.',
+    args: BUY_ARGS,
+    result: { quantity: 'money', means: 'cost of the boards' },
+    source: BUY_SOURCE,
+    example: EXAMPLE('BUY_COST'),
+    notes: NOTES,
+    run: (...args: BuyArguments) => planned(args).cost,
+  },
+  {
+    name: 'BUY_COUNT',
+    task: 'Buying and cutting',
+    answers: 'How many boards of one store length the cheapest plan buys.',
+    args: [
+      ...BUY_ARGS.slice(0, 5),
+      NEEDED_TRIM,
+      { name: 'stock_length', means: 'which store length', takes: 'number', quantity: 'length' },
+    ],
+    result: { quantity: 'count', means: 'boards of that length' },
+    source: BUY_SOURCE,
+    example: EXAMPLE('BUY_COUNT', ',96'),
+    notes: NOTES,
+    run: (...all: [...BuyArguments, number]) => {
+      const args = all.slice(0, 6) as unknown as BuyArguments;
+      const wanted = all[6];
+      const { boards } = planned(args);
+      const known = args[2].some((one) => one !== undefined && Math.abs(one - wanted) < 1e-6);
+      if (!known) {
+        throw new Fault({
+          class: 'range',
+          argument: 'stock_length',
+          got: wanted,
+          quantity: 'length',
+          takes: 'one of stock_lengths',
+        });
+      }
+      return boards.filter(({ length }) => Math.abs(length - wanted) < 1e-6).length;
+    },
+  },
+  {
+    name: 'BUY_BOUND',
+    task: 'Buying and cutting',
+    answers:
+      'A cost that no plan can be under: equal to BUY_COST where the plan is proven cheapest.',
+    args: BUY_ARGS,
+    result: { quantity: 'money', means: 'proven lower bound of the cost' },
+    source: BUY_SOURCE,
+    example: EXAMPLE('BUY_BOUND'),
+    notes: NOTES,
+    run: (...args: BuyArguments) => planned(args).bound,
+  },
+  {
+    name: 'BUY_WASTE',
+    task: 'Buying and cutting',
+    answers: 'Share of the length bought that is in no part.',
+    args: BUY_ARGS,
+    result: { quantity: 'ratio', means: '0 to 1' },
+    source: BUY_SOURCE,
+    example: EXAMPLE('BUY_WASTE'),
+    notes: NOTES,
+    run: (...args: BuyArguments) => planned(args).waste,
+  },
+  {
+    name: 'STAVES_PICK_WIDTH',
+    task: 'Panel glue-up',
+    answers: 'Width of the panel from the boards of the rack that leave least over.',
+    args: [WIDTHS, TARGET, LOSS],
+    result: { quantity: 'length', means: 'width after jointing, at least the target' },
+    source: 'Subset sum, solved exactly; checked against every choice for small racks.',
+    example: '=STAVES_PICK_WIDTH({5;6.5;4.25;7},15,1/16)',
+    run: (widths: RangeArgument, target: number, loss: number | undefined) =>
+      picked(widths, target, loss).width,
+  },
+  {
+    name: 'STAVES_PICK',
+    task: 'Panel glue-up',
+    answers: 'Which boards of the rack to glue: 1 for each that is taken, 0 for the others.',
+    args: [WIDTHS, TARGET, LOSS],
+    result: { quantity: 'count', means: 'a column of 1 and 0, a cell for each board' },
+    source: 'Subset sum, solved exactly; checked against every choice for small racks.',
+    example: '=STAVES_PICK({5;6.5;4.25;7},15,1/16)',
+    notes:
+      'At least the target with the least left over, the fewest boards on a tie; up to 60 boards.',
+    run: (widths: RangeArgument, target: number, loss: number | undefined) => {
+      const { picked: taken } = picked(widths, target, loss);
+      let next = 0;
+      // Cells that hold no board stay in the column, so that it lies beside the range.
+      return widths.map((width) =>
+        width === undefined ? 0 : taken[next++] === true ? 1 : 0,
+      ) as never;
+    },
+  },
+];
+
+/** A fault of the planner that no argument's check foresaw, as a sentence. */
+export const cuttingSentence = (error: unknown): string | undefined =>
+  error instanceof CuttingFault ? error.message : undefined;
