@@ -5,6 +5,7 @@ import { evalCommand } from './commands/eval.ts';
 import { exportCommand } from './commands/export.ts';
 import { functionsCommand } from './commands/functions.ts';
 import { partsCommand } from './commands/parts.ts';
+import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
 import type { ExitCode, Io } from './io.ts';
 
@@ -16,6 +17,7 @@ const COMMANDS: readonly Command[] = [
   runCommand,
   checkCommand,
   partsCommand,
+  planCommand,
   exportCommand,
   functionsCommand,
 ];

@@ -88,3 +88,88 @@ describe('export', () => {
     expect(err).toContain(says);
   });
 });
+
+interface Plan {
+  readonly cost: number;
+  readonly bound: number;
+  readonly proven: boolean;
+  readonly buy: readonly {
+    readonly length: number;
+    readonly count: number;
+    readonly price: number;
+  }[];
+  readonly boards: readonly {
+    readonly length: number;
+    readonly pieces: readonly { part: string; length: number; at: number; strips: number }[];
+    readonly offcut: number;
+  }[];
+  readonly problems: readonly { readonly says: string }[];
+}
+
+const plan = async (...args: string[]) => {
+  const ended = await call(['plan', 'table.json', '--json', ...args], files);
+  return { ...ended, report: JSON.parse(ended.out) as Plan };
+};
+
+describe('plan', () => {
+  it('buys what the cut list needs, and every piece comes out of a board that holds it', async () => {
+    const { code, report } = await plan('--set', 'top_length=96');
+    expect({ code, problems: report.problems }).toEqual({ code: 0, problems: [] });
+    const { report: wanted } = await parts('--set', 'top_length=96');
+    const made = new Map<string, number>();
+    for (const { length, pieces, offcut } of report.boards) {
+      let end = 0;
+      for (const piece of pieces) {
+        expect(piece.at).toBeGreaterThanOrEqual(end - 1e-6);
+        end = piece.at + piece.length;
+        made.set(piece.part, (made.get(piece.part) ?? 0) + piece.strips);
+      }
+      // The kerf of the template is 1/8 in.
+      expect(Math.max(0, length - end - 0.125)).toBeCloseTo(offcut, 4);
+    }
+    expect(Object.fromEntries(made)).toEqual(
+      Object.fromEntries(wanted.parts.map(({ part, count }) => [part, count])),
+    );
+    const cost = report.buy.reduce((sum, { count, price }) => sum + count * price, 0);
+    expect(cost).toBeCloseTo(report.cost, 2);
+    expect(report.bound).toBeLessThanOrEqual(report.cost);
+  });
+
+  it('prints what to buy and whether it is proven', async () => {
+    const { out, code } = await call(['plan', 'table.json'], files);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^4 × Leg blank, 36 in, \$\d+\.\d\d each$/m);
+    expect(out).toMatch(/^\$[\d,]+\.\d\d in all: (proven|at most)/m);
+  });
+
+  it('says at the part what no board is long enough for, and plans the rest', async () => {
+    const { report, code } = await plan('--set', 'top_length=160');
+    expect(code).toBe(1);
+    expect(report.problems.map(({ says }) => says).join(' ')).toContain(
+      'Top, stave is 161 long; the longest board that is thick and wide enough is 144.',
+    );
+    expect(report.boards.length).toBeGreaterThan(0);
+  });
+
+  it('says that there is no stock table', async () => {
+    const book = JSON.parse(table) as { tables: { kind: string }[] };
+    const bare = { ...book, tables: book.tables.filter(({ kind }) => kind === 'parts') };
+    const { err, code } = await call(['plan', 'b.json'], { 'b.json': JSON.stringify(bare) });
+    expect(code).toBe(1);
+    expect(err).toContain('This workbook has no stock table to buy from.');
+  });
+});
+
+describe('export of drawings', () => {
+  it('writes a DXF with all views, and the whole as SVG', async () => {
+    const dxf = await call(['export', 'table.json', '--to', 'dxf', '--out', 'a.dxf'], files);
+    expect({ code: dxf.code, err: dxf.err }).toEqual({ code: 0, err: '' });
+    expect(dxf.written?.['a.dxf']).toMatch(/^ *0\r?\nSECTION/);
+    const whole = await call(
+      ['export', 'table.json', '--to', 'svg', '--out', 'a.svg', '--view', 'whole'],
+      files,
+    );
+    expect(whole.code).toBe(0);
+    expect(whole.written?.['a.svg']).toContain('kb-face');
+  });
+});

@@ -1,21 +1,22 @@
-import { drawViews } from '@kerfbook/drawing';
+import { drawDxf, drawViews } from '@kerfbook/drawing';
 import { saveText, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { lengthFormat } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import type { Command } from './command.ts';
 
-const FORMATS = ['json', 'svg'] as const;
+const FORMATS = ['json', 'svg', 'dxf'] as const;
 type FormatName = (typeof FORMATS)[number];
 
-/** Views as `--sheet` would name a sheet: what of the drawing an SVG shows. */
-const VIEWS = ['plan', 'front'] as const;
+/** What of the drawing an SVG shows; a DXF has all of it, views side by side. */
+const VIEWS = ['plan', 'front', 'end', 'whole', 'apart'] as const;
 type ViewName = (typeof VIEWS)[number];
 
 /** `export`: a workbook, or the drawing of its parts, in an open format. */
 export const exportCommand: Command = {
   name: 'export',
-  usage: 'export FILE --to json|svg --out PATH [--set name=entry]… [--view plan|front]',
+  usage:
+    'export FILE --to json|svg|dxf --out PATH [--set name=entry]… [--view plan|front|end|whole|apart]',
   does: 'writes the workbook, or the drawing of its parts, to a file',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
@@ -32,7 +33,12 @@ export const exportCommand: Command = {
     if (opened === undefined) return 2;
     const { book, refused } = opened;
     for (const { cell, says } of refused) io.err(`${cell} ${says}`);
-    const made = to === 'json' ? { text: saveText(book.document()), says: [] } : drawn(book, view);
+    const made =
+      to === 'json'
+        ? { text: saveText(book.document()), says: [] }
+        : to === 'dxf'
+          ? drafted(book)
+          : drawn(book, view);
     for (const says of made.says) io.err(says);
     if (made.text === undefined) return 1;
     const trouble = await io.write(out, made.text);
@@ -47,7 +53,7 @@ export const exportCommand: Command = {
 function formatOf(word: string | undefined): FormatName {
   const found = FORMATS.find((one) => one === word);
   if (found !== undefined) return found;
-  const takes = `--to takes ${FORMATS.join(' or ')}`;
+  const takes = `--to takes ${FORMATS.join(', ')}`;
   throw new Misuse(word === undefined ? `${takes}; it is missing.` : `${takes}; it got "${word}".`);
 }
 
@@ -65,18 +71,31 @@ interface Made {
   readonly says: readonly string[];
 }
 
+const cellOf = (book: Workbook, at: Parameters<Workbook['cell']>[0]): string =>
+  `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)}`;
+
 function drawn(book: Workbook, view: ViewName): Made {
   const drawing = drawViews(book, {
-    views: [view],
+    views: view === 'whole' || view === 'apart' ? ['plan'] : [view],
     format: lengthFormat(book),
     standalone: true,
+    ...(view === 'whole' ? { whole: {} } : {}),
+    ...(view === 'apart' ? { exploded: {} } : {}),
   });
-  const says = drawing.problems.map(
-    ({ at, says: problem }) =>
-      `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)} ${problem}`,
-  );
+  const says = drawing.problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
   return {
-    text: drawing.svg[view],
+    text:
+      view === 'whole' ? drawing.whole : view === 'apart' ? drawing.exploded : drawing.svg[view],
     says: drawing.says === undefined ? says : [...says, drawing.says],
   };
+}
+
+function drafted(book: Workbook): Made {
+  const { dxf, problems, says } = drawDxf(book, {
+    views: ['plan', 'front', 'end'],
+    format: lengthFormat(book),
+    whole: {},
+  });
+  const told = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
+  return { text: dxf, says: says === undefined ? told : [...told, says] };
 }
