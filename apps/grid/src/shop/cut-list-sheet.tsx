@@ -15,7 +15,6 @@ const AT_THE_SAW = [
 /** Every piece to cut, with a box to check off. */
 export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
   const write = lengthWriter(book);
-  const unit = lengthUnit(book);
   const row = (item: CutItem) => [
     item.name,
     item.count,
@@ -26,11 +25,7 @@ export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
     noteOf(item, write),
   ];
   return [
-    titleBlock(
-      'cut list',
-      'Cut list',
-      `${list.pieces} pieces. Sizes in ${unit}: thick, wide, long.`,
-    ),
+    titleBlock('cut list', 'Cut list', `${list.pieces} pieces. Sizes in ${lengthUnit(book)}.`),
     cautionBlock('cut list careful', AT_THE_SAW),
     ...tableBlocks(
       'cut list table',
@@ -42,7 +37,7 @@ export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
         { heads: 'Wide', share: 10, end: true },
         { heads: 'Long', share: 11, end: true },
         { heads: 'Material', share: 16 },
-        { heads: 'Note', share: 19 },
+        { heads: 'Note', share: 17 },
       ],
       list.items.map(row),
       true,

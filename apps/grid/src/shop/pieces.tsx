@@ -81,7 +81,7 @@ export function tableBlocks(
     className: 'shop-table',
     columns: (
       <colgroup>
-        {box ? <col style={{ width: '5%' }} /> : null}
+        {box ? <col style={{ width: '7%' }} /> : null}
         {columns.map(({ heads, share }) => (
           <col key={heads} style={{ width: `${share}%` }} />
         ))}

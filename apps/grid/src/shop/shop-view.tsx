@@ -1,15 +1,18 @@
-import { cutList, readParts } from '@kerfbook/drawing';
 import { useMemo, useState } from 'react';
 import { type Block, Pages } from '../paper/blocks.tsx';
 import type { Page } from '../paper/paper.ts';
 import { PaperDesk, Tick, usePageRule } from '../paper/paper-view.tsx';
 import type { Session } from '../session.ts';
+import { useDrawingStyle } from '../sidetable/drawing-style.ts';
+import { buyingSheet, cuttingSheet } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
+import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
+import { planningOf } from './planning.ts';
 import './shop.css';
 
 interface ShopViewProps {
@@ -31,6 +34,7 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
   });
   const [without, setWithout] = useState<ReadonlySet<string>>(new Set());
   usePageRule(page);
+  useDrawingStyle();
   const { sheets, says } = useMemo(() => shopSheets(session), [session]);
   const blocks = useMemo(() => {
     const chosen = sheets.filter((sheet) => !without.has(sheet.says)).flatMap((one) => one.blocks);
@@ -76,22 +80,25 @@ function shopSheets({ book }: Session): {
   readonly sheets: readonly ShopSheet[];
   readonly says?: string;
 } {
-  const { parts, problems, found } = readParts(book);
-  const list = cutList(parts);
+  const planning = planningOf(book, 'bench');
+  const { parts, list, plan, problems } = planning;
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
     if (blocks !== undefined) sheets.push({ says, blocks });
   };
+  add('Drawing', drawingSheet(book));
   if (list.items.length > 0) add('Cut list', cutListSheet(book, list));
+  if (plan !== undefined && plan.groups.length > 0) {
+    add('Buying list', buyingSheet(book, plan));
+    add('Cutting plan', cuttingSheet(book, plan, planning));
+  }
   add('Glue-up', glueSheet(book, parts));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
   if (list.items.length > 0) add('Part labels', labelSheet(book, list));
-  if (!found) {
-    return { sheets, says: 'This workbook has no parts table: there is nothing to cut yet.' };
-  }
   const [first] = problems;
+  if (planning.says !== undefined) return { sheets, says: planning.says };
   if (first === undefined) return { sheets };
-  const many = problems.length === 1 ? 'One cell' : `${problems.length} cells`;
-  return { sheets, says: `${many} of the parts table cannot be read: ${first.says}` };
+  const many = problems.length === 1 ? 'One thing' : `${problems.length} things`;
+  return { sheets, says: `${many} could not be planned. ${first.says}` };
 }

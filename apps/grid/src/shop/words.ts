@@ -1,4 +1,4 @@
-import { type Format, ownFormat } from '@kerfbook/drawing';
+import { type Format, type Movement, mmFromOwn, ownFormat } from '@kerfbook/drawing';
 import { type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
 
 /** Writes lengths given in mm as the workbook writes lengths. */
@@ -11,7 +11,25 @@ export function lengthText({ units, currency }: OpenWorkbook, own: number): stri
     .text;
 }
 
-export const lengthUnit = ({ units }: OpenWorkbook): string => (units === 'us' ? 'in' : 'mm');
+/** An amount as the workbook writes money. */
+export function moneyText({ units, currency }: OpenWorkbook, amount: number): string {
+  return showValue(
+    { kind: 'number', number: amount },
+    { quantity: 'money', system: units, currency },
+  ).text;
+}
+
+/** How far the top moves from the day it is built to each season, mm; where named cells say so. */
+export function seasonsOf(book: OpenWorkbook): Movement | undefined {
+  const [dry, humid] = ['movement_from_build_dry', 'movement_from_build_humid'].map((name) =>
+    numberOf(book, name),
+  );
+  if (dry === undefined || humid === undefined) return undefined;
+  return { dry: mmFromOwn(dry, book.units), humid: mmFromOwn(humid, book.units) };
+}
+
+export const lengthUnit = ({ units }: OpenWorkbook): string =>
+  units === 'us' ? 'inches' : 'millimetres';
 
 /** A named cell that holds a number, if the workbook has one. */
 export function numberOf(book: OpenWorkbook, name: string): number | undefined {

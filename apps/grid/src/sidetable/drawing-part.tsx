@@ -1,6 +1,7 @@
-import { DRAWING_STYLE, type Drawing, drawViews, ownFormat, placeOfMark } from '@kerfbook/drawing';
+import { type Drawing, drawViews, ownFormat, placeOfMark } from '@kerfbook/drawing';
 import { type At, type OpenWorkbook, showValue } from '@kerfbook/workbook';
 import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { useDrawingStyle } from './drawing-style.ts';
 import { GoTo } from './go-to.tsx';
 import { Picture } from './picture.tsx';
 import type { Seen } from './seen.ts';
@@ -74,19 +75,6 @@ function useWidth(holder: RefObject<HTMLDivElement | null>): number {
     return () => watch.disconnect();
   }, [holder]);
   return width;
-}
-
-let styled = false;
-
-/** Adopted once for the page; a sheet made by script needs no exception from the page's policy. */
-function useDrawingStyle(): void {
-  useLayoutEffect(() => {
-    if (styled) return;
-    styled = true;
-    const sheet = new CSSStyleSheet();
-    sheet.replaceSync(DRAWING_STYLE);
-    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
-  }, []);
 }
 
 /** A press on a piece goes to its row. A convenience of the pointer: keys have the grid itself. */

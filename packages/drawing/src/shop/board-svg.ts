@@ -11,7 +11,9 @@ export interface BoardSvgOptions {
 /** Width of the picture and height of a board in it, units of the picture. */
 const WIDE = 1000;
 const MOST_HIGH = 92;
-const LEAST_HIGH = 34;
+const LEAST_HIGH = 40;
+/** Between the lines of a hatching. */
+const HATCH = 9;
 
 /**
  * A board as it is cut: pieces in cutting order to scale along the board, saw cuts black, strips side
@@ -33,12 +35,8 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
         `<rect class="kb-cut-piece" x="${n(x)}" y="${n(y)}" width="${n(wide)}" height="${n(each * high)}"/>`,
       );
     }
-    const label = `${strips > 1 ? `${strips} × ` : ''}${item.name}`;
-    parts.push(
-      text(x + wide / 2, (each * high * strips) / 2 - 3, label, wide),
-      text(x + wide / 2, (each * high * strips) / 2 + 13, format(length), wide),
-      '</g>',
-    );
+    const label = `${strips > 1 ? `${strips} × ` : ''}${item.name} ${format(length)}`;
+    parts.push(text(x + wide / 2, (each * high) / 2 + 5, label, wide), '</g>');
     if (at + length < board.stock.length - 1e-6) {
       const saw = Math.max(1.5, kerf * scale);
       parts.push(
@@ -48,8 +46,10 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
   }
   if (board.offcut > 0) {
     const x = (board.stock.length - board.offcut) * scale;
+    const wide = board.offcut * scale;
     parts.push(
-      `<rect class="kb-offcut" x="${n(x)}" y="0" width="${n(board.offcut * scale)}" height="${n(high)}" fill="url(#kb-hatch)"/>`,
+      `<rect class="kb-offcut" x="${n(x)}" y="0" width="${n(wide)}" height="${n(high)}"/>`,
+      `<path class="kb-hatch" d="${hatch(x, wide, high)}"/>`,
     );
   }
   const says = `A board ${format(board.stock.length)} long: ${board.pieces
@@ -61,11 +61,21 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
     `<title>${escaped(says)}</title>`,
-    '<defs><pattern id="kb-hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)"><path d="M0 0V7" stroke="currentColor" stroke-width="0.8"/></pattern></defs>',
     ...parts,
     `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
     '</svg>',
   ].join('');
+}
+
+/** Lines at 45 degrees over a rectangle that begins at x, cut off at its edges. */
+function hatch(x: number, wide: number, high: number): string {
+  const lines: string[] = [];
+  for (let at = HATCH / 2; at < wide + high; at += HATCH) {
+    const from = { x: Math.min(at, wide), y: Math.max(0, at - wide) };
+    const to = { x: Math.max(0, at - high), y: Math.min(at, high) };
+    lines.push(`M${n(x + from.x)} ${n(from.y)}L${n(x + to.x)} ${n(to.y)}`);
+  }
+  return lines.join('');
 }
 
 /** Letters at most as wide as their piece; none where they would be too small to read. */

@@ -1,0 +1,37 @@
+import { drawViews } from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { Picture } from '../sidetable/picture.tsx';
+import { titleBlock } from './pieces.tsx';
+import { lengthUnit, lengthWriter, seasonsOf } from './words.ts';
+
+/** Room for one view, mm: two of them one above the other fit a page. */
+const VIEW = { width: 180, height: 100 };
+
+/** The furniture in dimensioned views at a standard scale; undefined where nothing has a place. */
+export function drawingSheet(book: OpenWorkbook): Block[] | undefined {
+  const movement = seasonsOf(book);
+  const drawing = drawViews(book, {
+    views: ['plan', 'front', 'end'],
+    format: lengthWriter(book),
+    page: VIEW,
+    whole: {},
+    ...(movement === undefined ? {} : { movement }),
+  });
+  const pictures = [
+    ...(['plan', 'front', 'end'] as const).map((view) => [view, drawing.svg[view]] as const),
+    ['whole', drawing.whole] as const,
+  ].flatMap(([name, svg]) => (svg === undefined ? [] : [{ name, svg }]));
+  if (pictures.length === 0) return undefined;
+  return [
+    titleBlock('drawing', 'Drawing', `Sizes in ${lengthUnit(book)}. Hidden edges dashed.`),
+    ...pictures.map(({ name, svg }) => ({
+      key: `drawing ${name}`,
+      node: (
+        <div className={name === 'whole' ? 'shop-view shop-view-whole' : 'shop-view'}>
+          <Picture svg={svg} />
+        </div>
+      ),
+    })),
+  ];
+}
