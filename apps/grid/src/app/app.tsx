@@ -31,6 +31,7 @@ const CheckForm = lazy(() => import('../checks/check-form.tsx'));
 const Keys = lazy(() => import('../keys/keys.tsx'));
 const Find = lazy(() => import('../tools/find.tsx'));
 const Names = lazy(() => import('../tools/names.tsx'));
+const BenchView = lazy(() => import('../shop/bench-view.tsx'));
 const ShopView = lazy(() => import('../shop/shop-view.tsx'));
 const PaperView = lazy(() => import('../paper/paper-view.tsx'));
 const Functions = lazy(() => import('../reference/functions.tsx'));
@@ -61,6 +62,8 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useKeys(session, setTool);
   useBench(session);
   const noTool = useCallback(() => setTool(undefined), []);
+  // These take the whole window.
+  const onPaper = tool === 'print' || tool === 'shop' || tool === 'bench';
   const leavePaper = useCallback(() => {
     setTool(undefined);
     requestAnimationFrame(() => session.focusGrid());
@@ -78,7 +81,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
   return (
     <>
-      <div className="table" inert={tool === 'print' || tool === 'shop'}>
+      <div className="table" inert={onPaper}>
         <header className="table-side">
           <SheetList session={session} />
           <SheetTools session={session} />
@@ -151,10 +154,18 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           </Suspense>
         )}
       </div>
-      {tool === 'print' || tool === 'shop' ? (
+      {onPaper ? (
         <Suspense fallback={null}>
           {tool === 'print' ? <PaperView session={session} onClose={leavePaper} /> : null}
           {tool === 'shop' ? <ShopView session={session} onClose={leavePaper} /> : null}
+          {tool === 'bench' ? (
+            <BenchView
+              session={session}
+              store={bookcase.store}
+              bookId={bookcase.current.id}
+              onClose={leavePaper}
+            />
+          ) : null}
         </Suspense>
       ) : null}
     </>

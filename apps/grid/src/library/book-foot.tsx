@@ -14,7 +14,7 @@ import './library.css';
 const VersionsDialog = lazy(() => import('./versions.tsx'));
 
 /** A dialog of the app's own, opened from the foot or by a key. */
-export type Tool = 'find' | 'names' | 'keys' | 'print' | 'shop';
+export type Tool = 'find' | 'names' | 'keys' | 'print' | 'shop' | 'bench';
 
 interface BookFootProps {
   readonly bookcase: Bookcase;
@@ -82,6 +82,9 @@ export function BookFoot(props: BookFootProps) {
         </button>
         <button type="button" className="button" onClick={() => onTool('shop')}>
           Shop sheets
+        </button>
+        <button type="button" className="button" onClick={() => onTool('bench')}>
+          At the bench
         </button>
         <button type="button" className="button" onClick={() => onTool('print')}>
           Print

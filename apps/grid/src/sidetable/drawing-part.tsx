@@ -1,10 +1,32 @@
-import { type Drawing, drawViews, ownFormat, placeOfMark } from '@kerfbook/drawing';
-import { type At, type OpenWorkbook, showValue } from '@kerfbook/workbook';
-import { type RefObject, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import {
+  buildScene,
+  type Drawing,
+  drawViews,
+  findClashes,
+  type Part,
+  type PartProblem,
+  placeOfMark,
+  readParts,
+} from '@kerfbook/drawing';
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import {
+  lazy,
+  type RefObject,
+  Suspense,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
+import { lengthWriter } from '../shop/words.ts';
 import { useDrawingStyle } from './drawing-style.ts';
 import { GoTo } from './go-to.tsx';
 import { Picture } from './picture.tsx';
 import type { Seen } from './seen.ts';
+import { WholeView } from './whole-view.tsx';
+
+const DrawingDesk = lazy(() => import('./drawing-desk.tsx'));
 
 interface DrawingPartProps {
   readonly seen: Seen;
@@ -19,6 +41,9 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
   const holder = useRef<HTMLDivElement>(null);
   const width = useWidth(holder);
   const drawing = useMemo(() => draw(seen.book, width), [seen, width]);
+  const parts = useMemo(() => readParts(seen.book).parts, [seen]);
+  const notes = useMemo(() => clashNotes(seen.book, parts), [seen, parts]);
+  const [large, setLarge] = useState(false);
   useDrawingStyle();
   useChoosing(holder, onGo);
   useEffect(() => {
@@ -34,9 +59,24 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
           return svg === undefined ? null : <Picture key={view} svg={svg} />;
         })}
       </div>
+      {drawing.says === undefined ? (
+        <>
+          <WholeView book={seen.book} parts={parts} width={width} />
+          <p className="actions">
+            <button type="button" className="button" onClick={() => setLarge(true)}>
+              Larger
+            </button>
+          </p>
+        </>
+      ) : null}
+      {large ? (
+        <Suspense fallback={null}>
+          <DrawingDesk book={seen.book} onClose={() => setLarge(false)} />
+        </Suspense>
+      ) : null}
       {drawing.says === undefined ? null : <p className="quiet">{drawing.says}</p>}
       <ul className="sentences">
-        {drawing.problems.map(({ at: place, says }) => (
+        {[...drawing.problems, ...notes].map(({ at: place, says }) => (
           <li key={`${place.sheet}:${place.row}:${place.column}:${says}`}>
             {says} <GoTo book={seen.book} at={place} onGo={onGo} />
           </li>
@@ -46,14 +86,16 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
   );
 }
 
+/** Parts that run into each other, and parts that touch nothing. */
+function clashNotes(book: OpenWorkbook, parts: readonly Part[]): readonly PartProblem[] {
+  const { overlaps, floating } = findClashes(buildScene(parts), { format: lengthWriter(book) });
+  return [...overlaps, ...floating];
+}
+
 /** Both views at one scale, each in the width it has. */
 export function draw(book: OpenWorkbook, width: number): Drawing {
-  const { units, currency } = book;
-  const write = (own: number): string =>
-    showValue({ kind: 'number', number: own }, { quantity: 'length', system: units, currency })
-      .text;
   const panel = { width, height: Math.round(width * 0.8) };
-  return drawViews(book, { views: VIEWS, format: ownFormat(units, write), panel });
+  return drawViews(book, { views: VIEWS, format: lengthWriter(book), panel });
 }
 
 const FIRST_WIDTH = 340;

@@ -1,3 +1,4 @@
+import { type ShopTable, shopTableEdit } from '@kerfbook/workbook';
 import { useState } from 'react';
 import { addSheet, copySheet, moveSheet } from '../commands/sheets.ts';
 import { usersOf } from '../commands/structure.ts';
@@ -9,6 +10,7 @@ import '../menu/menu.css';
 /** Under the list of sheets: another sheet, and what can be done with the current one (G45). */
 export function SheetTools({ session }: { readonly session: Session }) {
   const [open, setOpen] = useState(false);
+  const [tables, setTables] = useState(false);
   if (!session.mayChange) return null;
   return (
     <>
@@ -19,9 +21,70 @@ export function SheetTools({ session }: { readonly session: Session }) {
         <button type="button" className="button" onClick={() => setOpen(true)}>
           This sheet …
         </button>
+        <button type="button" className="button" onClick={() => setTables(true)}>
+          New table …
+        </button>
       </p>
       {open ? <ThisSheet session={session} onClose={() => setOpen(false)} /> : null}
+      {tables ? <NewTable session={session} onClose={() => setTables(false)} /> : null}
     </>
+  );
+}
+
+const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])[] = [
+  [
+    'parts',
+    'Parts table',
+    'A row for each part: the drawing, the cut list and the shop sheets come from it.',
+  ],
+  [
+    'stock',
+    'Stock table',
+    'A row for each board to buy or at hand: the buying plan chooses from it.',
+  ],
+];
+
+/** Puts a table that the app knows on a sheet of its own, its heads written, ready to be typed into. */
+function NewTable({
+  session,
+  onClose,
+}: {
+  readonly session: Session;
+  readonly onClose: () => void;
+}) {
+  const { book } = session;
+  const there = new Map(book.tables().map(({ kind, sheet }) => [kind as string, sheet]));
+  const begin = (kind: ShopTable): void => {
+    const edit = shopTableEdit(book, kind);
+    if (edit === undefined || !session.apply(edit).ok) return;
+    onClose();
+    const table = book.tables().find((one) => one.kind === kind);
+    if (table === undefined) return;
+    session.goSheet(table.sheet);
+    session.go({ sheet: table.sheet, row: table.header + 1, column: 0 });
+    requestAnimationFrame(() => session.focusGrid());
+  };
+  return (
+    <Dialog title="A new table" onClose={onClose}>
+      {TABLES.map(([kind, says, means]) => (
+        <div key={kind} className="question">
+          <p>
+            <strong>{says}</strong> {means}
+          </p>
+          <p className="actions">
+            {there.has(kind) ? (
+              <span className="quiet">
+                It is on the sheet {book.sheet(there.get(kind) ?? '')?.name}.
+              </span>
+            ) : (
+              <button type="button" className="button" onClick={() => begin(kind)}>
+                Begin a {says.toLowerCase()}
+              </button>
+            )}
+          </p>
+        </div>
+      ))}
+    </Dialog>
   );
 }
 
