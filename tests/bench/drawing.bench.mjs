@@ -65,7 +65,9 @@ function bookOf(rows) {
       columns: HEADER.length,
       widths: [],
       hidden: [],
+      hiddenRows: [],
       frozen: 0,
+      frozenRows: 0,
     }),
     value: ({ row, column }) => {
       const cell = cells[row]?.[column];

@@ -62,7 +62,19 @@ describe.each(['light', 'dark'] as const)('what opens over the app, %s', (colorS
     const page = await app.open({ colorScheme, bypassCSP: true });
     const maker = new Maker(page);
     await maker.ready();
-    for (const name of ['Names', 'Find', 'Keys', 'This sheet', 'New check']) {
+    for (const name of [
+      'Names',
+      'Find',
+      'Keys',
+      'Versions',
+      'This sheet',
+      'New table',
+      'New check',
+      'Larger',
+      'Print',
+      'Shop sheets',
+      'At the bench',
+    ]) {
       await page.getByRole('button', { name }).click();
       await page.getByRole('dialog').waitFor();
       expect([name, await violations(page)]).toEqual([name, []]);
