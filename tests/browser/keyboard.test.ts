@@ -110,8 +110,8 @@ describe('a small workbook', () => {
     await keyboard.press('Tab');
     await keyboard.press('ControlOrMeta+a');
     await keyboard.type('=bench_length<=48');
-    await keyboard.press('Tab');
-    await keyboard.press('Tab');
+    // Past the cells that bear its sign, and how bad it is.
+    for (let i = 0; i < 3; i += 1) await keyboard.press('Tab');
     await keyboard.type('It is {bench_length} long; the porch takes 48 in.');
     await keyboard.press('Tab');
     await keyboard.press('Enter');

@@ -92,4 +92,14 @@ describe('a calculated cell', () => {
     expect(said).toContain('With numbers');
     expect(said).toContain('Source:');
   });
+
+  it('G34 walks on from cell to cell, to those that use them', async () => {
+    await maker.go('leg_size');
+    await maker.thisCell.getByRole('button', { name: 'What uses apron_long' }).click();
+    const further = maker.thisCell.getByRole('button', { name: 'clear_long', exact: true });
+    await further.first().click();
+    await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('clear_long');
+    await maker.thisCell.getByRole('button', { name: 'What apron_long reads' }).click();
+    expect(await words(maker.thisCell)).toContain('tenon_length');
+  });
 });

@@ -60,6 +60,50 @@ describe('the app', () => {
     await page.context().close();
   });
 
+  it('G64 opens the menu of a cell with a long press', async () => {
+    const page = await app.open({
+      hasTouch: true,
+      isMobile: true,
+      viewport: { width: 768, height: 1024 },
+    });
+    const maker = new Maker(page);
+    await maker.ready();
+    const box = await maker.cellAt(maker.place('top_width')).boundingBox();
+    const touch = await page.context().newCDPSession(page);
+    const at = { x: (box?.x ?? 0) + 20, y: (box?.y ?? 0) + 10 };
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchStart', touchPoints: [at] });
+    await page.getByRole('menuitem', { name: 'Name …' }).waitFor();
+    await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
+    await page.getByRole('menuitem', { name: 'Name …' }).tap();
+    expect(await page.getByLabel('What formulas call it').inputValue()).toBe('top_width');
+    await page.context().close();
+  });
+
+  it('G18 keeps the first letter that an input method puts together', async () => {
+    const page = await app.open();
+    const maker = new Maker(page);
+    await maker.ready();
+    const cell = maker.cellAt({ sheet: '', row: 33, column: 0 });
+    await cell.click();
+    const keys = await page.context().newCDPSession(page);
+    // What a keyboard with an input method sends: a key of no letter, then a composition.
+    await keys.send('Input.dispatchKeyEvent', {
+      type: 'rawKeyDown',
+      key: 'Process',
+      code: 'KeyK',
+      windowsVirtualKeyCode: 229,
+    });
+    for (const text of ['k', 'か']) {
+      await keys.send('Input.imeSetComposition', { text, selectionStart: 1, selectionEnd: 1 });
+    }
+    await keys.send('Input.insertText', { text: 'か' });
+    await keys.send('Input.dispatchKeyEvent', { type: 'keyUp', key: 'k', code: 'KeyK' });
+    expect(await maker.editorText()).toBe('か');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => words(cell)).toBe('か');
+    await page.context().close();
+  });
+
   it('lists its keys', async () => {
     const page = await app.open();
     await new Maker(page).ready();

@@ -25,6 +25,9 @@ type Under =
 
 /** Milliseconds between two steps while the pointer is held beyond an edge. */
 const SCROLL_EVERY = 45;
+/** How long a finger is held for a menu, ms, and how far it may slip, px. */
+const HOLD = 550;
+const SLIP = 10;
 
 /**
  * Selecting with the pointer: cells, whole columns by their heads, whole rows by their numbers, all
@@ -63,7 +66,8 @@ export class Pointer {
         else if (also) session.selectAlso(at);
         else session.go(at);
         // A finger that moves scrolls; it selects by the handles.
-        if (event.pointerType !== 'touch') this.#dragOver((place) => session.extendTo(place));
+        if (event.pointerType === 'touch') this.#hold(event);
+        else this.#dragOver((place) => session.extendTo(place));
         return event.shiftKey || also;
       }
       case 'column':
@@ -76,6 +80,31 @@ export class Pointer {
         session.select(this.#whole(), session.at);
         return true;
     }
+  }
+
+  /** A finger held on a cell opens its menu (G64): not every browser tells of a long press itself. */
+  #hold({ clientX: x, clientY: y, pointerId }: PointerEvent): void {
+    this.#drag?.end();
+    const { session } = this.#ground;
+    const timer = setTimeout(() => {
+      end();
+      session.openMenu({ x, y });
+    }, HOLD);
+    const move = (event: PointerEvent): void => {
+      if (event.pointerId !== pointerId) return;
+      if (Math.hypot(event.clientX - x, event.clientY - y) > SLIP) end();
+    };
+    const end = (): void => {
+      clearTimeout(timer);
+      document.removeEventListener('pointermove', move, true);
+      document.removeEventListener('pointerup', end, true);
+      document.removeEventListener('pointercancel', end, true);
+      this.#drag = undefined;
+    };
+    document.addEventListener('pointermove', move, true);
+    document.addEventListener('pointerup', end, true);
+    document.addEventListener('pointercancel', end, true);
+    this.#drag = { end };
   }
 
   /** The menu is about what is selected: a press within it selects nothing else. */

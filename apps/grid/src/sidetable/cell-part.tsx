@@ -7,6 +7,7 @@ import {
   withUnit,
 } from '@kerfbook/workbook';
 import { useMemo, useState } from 'react';
+import { Branches } from './branches.tsx';
 import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
 import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
@@ -43,8 +44,8 @@ export function CellPart({ seen, at, mayChange, onGo, onLift, onFunction }: Cell
       <Sentence says={whatItAllows(book, cell)} />
       {why.formula === undefined ? null : <Formula why={why} />}
       <Neighbours title="Rests on" list={why.rests} onGo={onGo} />
-      <Neighbours title="Reads" list={readsBeyond(why)} onGo={onGo} />
-      <Neighbours title="Used by" list={why.usedBy} onGo={onGo} />
+      <Branches book={book} title="Reads" list={readsBeyond(why)} way="reads" onGo={onGo} />
+      <Branches book={book} title="Used by" list={why.usedBy} way="usedBy" onGo={onGo} />
       <Sources why={why} onFunction={onFunction} />
     </div>
   );

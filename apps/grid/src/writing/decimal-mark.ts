@@ -4,7 +4,7 @@ import { type DecimalMark, withDecimalPoint } from '@kerfbook/workbook';
  * Which sign this device's maker writes before decimals. It belongs to the hand that types and not to
  * the workbook, whose saved numbers are the same everywhere (G21).
  */
-let mark: DecimalMark = markOf(navigator.language);
+let mark: DecimalMark = markOf(globalThis.navigator?.language ?? 'en-US');
 
 function markOf(language: string): DecimalMark {
   const parts = new Intl.NumberFormat(language).formatToParts(1.5);

@@ -1,0 +1,138 @@
+import { writeFileSync } from 'node:fs';
+import { mkdtemp, rm } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { openBuiltApp } from '../scripts/chromium.mjs';
+import { percentile } from './probe.mjs';
+
+/**
+ * A workbook of 50,000 formulas in the built app: how long typing keeps the page from doing anything
+ * else, once into a cell that few formulas use and once into one that all of them use; how many frames
+ * a second a sheet of 10,000 rows is scrolled with; and how much compressed script the page needs
+ * before the grid is there.
+ */
+
+const SHEETS = 10;
+const ROWS = 5_000;
+
+/** A sheet of lines `input, = input before times two, = total so far`; the first cell is used by all. */
+function book() {
+  const sheets = Array.from({ length: SHEETS }, (_, s) => ({
+    id: `s${s + 1}`,
+    name: `Sheet ${s + 1}`,
+    columns: [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }],
+    rows: Array.from({ length: ROWS }, (__, r) => ({
+      id: `r${r + 1}`,
+      cells: {
+        c1: { value: r + 1 },
+        ...(r === 0 ? {} : { c2: { formula: `=[c1.r${r + 1}]*2+[s1!c1.$r1]` } }),
+      },
+    })),
+  }));
+  return JSON.stringify({
+    kerfbook: 1,
+    title: 'Fifty thousand',
+    units: 'us',
+    sheets,
+    checks: [],
+    tables: [],
+  });
+}
+
+/** @param {string} label @param {readonly number[]} times @param {string} [target] */
+function row(label, times, target = '') {
+  const cell = (/** @type {number} */ ms) => ms.toFixed(0).padStart(7);
+  console.log(
+    `${label.padEnd(44)}${cell(percentile(times, 0.5))}${cell(percentile(times, 0.95))}${cell(Math.max(...times))}  ${target}`,
+  );
+}
+
+async function main() {
+  const folder = await mkdtemp(join(tmpdir(), 'kerfbook-bench-'));
+  const path = join(folder, 'large.kerfbook.json');
+  writeFileSync(path, book());
+  const app = await openBuiltApp();
+  try {
+    const page = await app.browser.newPage({ viewport: { width: 1400, height: 800 } });
+    /** @type {Map<string, number>} */
+    const scripts = new Map();
+    page.on('response', async (response) => {
+      if (!/\.js(\?|$)/.test(response.url())) return;
+      const body = await response.body().catch(() => undefined);
+      if (body !== undefined) scripts.set(response.url(), gzipSync(body).length);
+    });
+    await page.goto(app.address);
+    await page.locator('.ag-row .ag-cell').first().waitFor();
+    await page.waitForTimeout(1_000);
+    const bytes = [...scripts.values()].reduce((sum, one) => sum + one, 0);
+    console.log(
+      `script before the grid is there: ${(bytes / 1000).toFixed(0)} kB compressed (target 550)`,
+    );
+
+    await page.getByRole('button', { name: 'Workbooks' }).click();
+    await page.getByLabel('Workbook file').setInputFiles(path);
+    await page.locator('.book-title', { hasText: 'Fifty thousand' }).waitFor({ timeout: 120_000 });
+    await page.waitForTimeout(2_000);
+    await page.evaluate(() => {
+      const longest = { ms: 0 };
+      new PerformanceObserver((list) => {
+        for (const entry of list.getEntries()) longest.ms = Math.max(longest.ms, entry.duration);
+      }).observe({ entryTypes: ['longtask'] });
+      Object.assign(window, { longest });
+    });
+    const cell = (/** @type {number} */ at) =>
+      page.locator(`.ag-row[row-id="${at}"] [aria-colindex="2"]`);
+    /** @param {number} at @param {number} times */
+    const typing = async (at, times) => {
+      const tasks = [];
+      for (let i = 0; i < times; i += 1) {
+        await cell(at).click();
+        await page.evaluate(() => {
+          /** @type {{ longest: { ms: number } }} */ (/** @type {unknown} */ (window)).longest.ms =
+            0;
+        });
+        await page.keyboard.type(String(100 + i));
+        await page.keyboard.press('Enter');
+        await page.waitForTimeout(1_200);
+        tasks.push(
+          await page.evaluate(
+            () =>
+              /** @type {{ longest: { ms: number } }} */ (/** @type {unknown} */ (window)).longest
+                .ms,
+          ),
+        );
+      }
+      return tasks;
+    };
+    console.log('longest task while typing, ms (0: none over 50)     p50    p95    max');
+    row('into a cell that one formula uses', await typing(10, 10), 'target 50');
+    row('into a cell that 50,000 formulas use', await typing(0, 6), 'target 50');
+
+    await cell(5).click();
+    const frames = await page.evaluate(async () => {
+      const viewport = document.querySelector('.ag-body-viewport, .ag-grid-viewport');
+      if (viewport === null) throw new Error('there is no grid to scroll');
+      /** @type {number[]} */
+      const gaps = [];
+      let last = performance.now();
+      for (let i = 0; i < 240; i += 1) {
+        viewport.scrollTop += 400;
+        await new Promise((resolve) => requestAnimationFrame(resolve));
+        const now = performance.now();
+        gaps.push(now - last);
+        last = now;
+      }
+      return gaps;
+    });
+    const rate = (frames.length * 1000) / frames.reduce((sum, gap) => sum + gap, 0);
+    console.log(
+      `scrolling ${ROWS} rows, 400 px a frame: ${rate.toFixed(0)} frames a second (target 55), longest frame ${Math.max(...frames).toFixed(0)} ms`,
+    );
+  } finally {
+    await app.close();
+    await rm(folder, { recursive: true });
+  }
+}
+
+await main();
