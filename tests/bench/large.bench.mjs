@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { openBuiltApp } from '../scripts/chromium.mjs';
+import { openBareGrid } from './bare-grid.mjs';
 import { percentile } from './probe.mjs';
 
 /**
@@ -15,6 +16,7 @@ import { percentile } from './probe.mjs';
 
 const SHEETS = 10;
 const ROWS = 5_000;
+const VIEWPORT = { width: 1400, height: 800 };
 
 /** A sheet of lines `input, = input before times two, = total so far`; the first cell is used by all. */
 function book() {
@@ -48,13 +50,35 @@ function row(label, times, target = '') {
   );
 }
 
+/** Frames a second while a grid is scrolled from its first row on. @param {import('playwright-core').Page} page */
+async function scrolled(page) {
+  await page.bringToFront();
+  return page.evaluate(async () => {
+    const viewport = document.querySelector('.ag-body-viewport, .ag-grid-viewport');
+    if (viewport === null) throw new Error('there is no grid to scroll');
+    viewport.scrollTop = 0;
+    /** @type {number[]} */
+    const gaps = [];
+    let last = performance.now();
+    for (let i = 0; i < 240; i += 1) {
+      viewport.scrollTop += 400;
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+      const now = performance.now();
+      gaps.push(now - last);
+      last = now;
+    }
+    const all = gaps.reduce((sum, gap) => sum + gap, 0);
+    return { rate: (gaps.length * 1000) / all, longest: Math.max(...gaps) };
+  });
+}
+
 async function main() {
   const folder = await mkdtemp(join(tmpdir(), 'kerfbook-bench-'));
   const path = join(folder, 'large.kerfbook.json');
   writeFileSync(path, book());
   const app = await openBuiltApp();
   try {
-    const page = await app.browser.newPage({ viewport: { width: 1400, height: 800 } });
+    const page = await app.browser.newPage({ viewport: VIEWPORT });
     /** @type {Map<string, number>} */
     const scripts = new Map();
     page.on('response', async (response) => {
@@ -64,7 +88,6 @@ async function main() {
     });
     await page.goto(app.address);
     await page.locator('.ag-row .ag-cell').first().waitFor();
-    await page.waitForTimeout(1_000);
     const bytes = [...scripts.values()].reduce((sum, one) => sum + one, 0);
     console.log(
       `script before the grid is there: ${(bytes / 1000).toFixed(0)} kB compressed (target 550)`,
@@ -109,25 +132,10 @@ async function main() {
     row('into a cell that one formula uses', await typing(10, 10), 'target 50');
     row('into a cell that 50,000 formulas use', await typing(0, 6), 'target 50');
 
-    await cell(5).click();
-    const frames = await page.evaluate(async () => {
-      const viewport = document.querySelector('.ag-body-viewport, .ag-grid-viewport');
-      if (viewport === null) throw new Error('there is no grid to scroll');
-      /** @type {number[]} */
-      const gaps = [];
-      let last = performance.now();
-      for (let i = 0; i < 240; i += 1) {
-        viewport.scrollTop += 400;
-        await new Promise((resolve) => requestAnimationFrame(resolve));
-        const now = performance.now();
-        gaps.push(now - last);
-        last = now;
-      }
-      return gaps;
-    });
-    const rate = (frames.length * 1000) / frames.reduce((sum, gap) => sum + gap, 0);
+    const bare = await openBareGrid(app.browser, { viewport: VIEWPORT, rows: ROWS, columns: 8 });
+    const [own, other] = [await scrolled(page), await scrolled(bare)];
     console.log(
-      `scrolling ${ROWS} rows, 400 px a frame: ${rate.toFixed(0)} frames a second (target 55), longest frame ${Math.max(...frames).toFixed(0)} ms`,
+      `scrolling ${ROWS} rows, 400 px a frame: ${own.rate.toFixed(0)} frames a second (target 55), longest frame ${own.longest.toFixed(0)} ms; the bare grid ${other.rate.toFixed(0)}, ${other.longest.toFixed(0)} ms: ${(own.rate / other.rate).toFixed(2)} of it`,
     );
   } finally {
     await app.close();

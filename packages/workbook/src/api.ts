@@ -66,7 +66,7 @@ export interface CellView {
   /** What the editor opens with: what was typed, or the formula with A1 addresses. */
   readonly entry: string;
   /** The formula, also while an override hides its result. */
-  readonly formula?: string;
+  readonly formula?: string | undefined;
   readonly override?: { readonly typed: string };
   readonly quantity?: Quantity;
   readonly unit: string;

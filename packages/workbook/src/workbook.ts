@@ -18,6 +18,7 @@ import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
+import { keptByIds } from './book/kept-by-ids.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
 import { ownForEngine } from './book/own-tables.ts';
@@ -59,7 +60,7 @@ export class Workbook implements OpenWorkbook {
   #meanings: Meanings;
 
   private constructor(document: BookDocument, options: OpenOptions) {
-    this.#state = new BookState(document);
+    this.#state = keptByIds(new BookState(document));
     this.#makeId = options.makeId ?? randomId;
     this.#calculator = buildCalculator(this.#state);
     this.#checks = checkStates(this.#sources);
@@ -290,7 +291,7 @@ export class Workbook implements OpenWorkbook {
     if (!loaded.ok) return loaded;
     const before = this.#state.document();
     const was = this.#checks;
-    this.#state = new BookState(loaded.document);
+    this.#state = keptByIds(new BookState(loaded.document));
     this.#calculator = buildCalculator(this.#state);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#state);

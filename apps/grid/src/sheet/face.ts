@@ -3,27 +3,42 @@ import type { Session } from '../session.ts';
 import { same } from '../session.ts';
 import { markCell } from './marks.ts';
 
-/** Everything a cell may look like; kept off and put on by name. */
-const LOOKS = [
-  'is-input',
-  'is-calculated',
-  'is-heading',
-  'is-note',
-  'is-overridden',
-  'is-wrong',
-  'is-error',
-  'is-clashing',
-  'is-rounded',
-  'is-changed',
-  'is-strong',
-  'is-slanted',
-  'is-marked-stop',
-  'is-marked-care',
-  'is-running-over',
-  'is-written-in-line',
-] as const;
+/** Everything a cell may look like, beside what the grid itself says of it. */
+type Look =
+  | 'is-input'
+  | 'is-calculated'
+  | 'is-heading'
+  | 'is-note'
+  | 'is-overridden'
+  | 'is-wrong'
+  | 'is-error'
+  | 'is-clashing'
+  | 'is-rounded'
+  | 'is-changed'
+  | 'is-strong'
+  | 'is-slanted'
+  | 'is-marked-stop'
+  | 'is-marked-care'
+  | 'is-running-over'
+  | 'is-written-in-line';
 
-type Look = (typeof LOOKS)[number];
+/** What was put on each element, so that scrolling touches only what differs. */
+const worn = new WeakMap<HTMLElement, readonly Look[]>();
+
+function putLooks(outer: HTMLElement, looks: readonly Look[]): void {
+  const before = worn.get(outer) ?? [];
+  if (before.length === looks.length && before.every((look, i) => look === looks[i])) return;
+  for (const look of before) if (!looks.includes(look)) outer.classList.remove(look);
+  outer.classList.add(...looks);
+  worn.set(outer, looks);
+}
+
+/** Sets an attribute only where it says something else: setting it again costs a new style. */
+function say(element: HTMLElement, name: string, value: string | undefined): void {
+  if (element.getAttribute(name) === (value ?? null)) return;
+  if (value === undefined) element.removeAttribute(name);
+  else element.setAttribute(name, value);
+}
 
 /**
  * Draws one cell: the words in `inner`, everything else as classes of the grid's own element. Plain
@@ -38,29 +53,27 @@ export function dress(
   const { editing } = session;
   const writing = editing?.from === 'line' && same(editing.at, cell.at) ? editing.text : undefined;
   const was = session.wasShown(cell.at);
-  const looks = new Set<Look>(looksOf(cell));
+  const looks = looksOf(cell);
   const formula = session.state.value.formulas === true ? cell.formula : undefined;
   const text = writing ?? formula ?? cell.shown.text;
-  if (writing !== undefined) looks.add('is-written-in-line');
+  if (writing !== undefined) looks.push('is-written-in-line');
   if (was !== undefined && was !== cell.shown.text) {
-    looks.add('is-changed');
+    looks.push('is-changed');
     inner.dataset.was = was === '' ? 'was empty' : `was ${was}`;
   } else delete inner.dataset.was;
-  if (runsOver(cell, session)) looks.add('is-running-over');
-  for (const look of LOOKS) outer.classList.toggle(look, looks.has(look));
+  if (runsOver(cell, session)) looks.push('is-running-over');
+  putLooks(outer, looks);
   markCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
-  outer.dataset.align = asText ? 'start' : (cell.look?.align ?? cell.shown.align);
-  if (cell.look?.ground === undefined) delete outer.dataset.ground;
-  else outer.dataset.ground = cell.look.ground;
+  say(outer, 'data-align', asText ? 'start' : (cell.look?.align ?? cell.shown.align));
+  say(outer, 'data-ground', cell.look?.ground);
   const kept = session.book.inputsOnly && cell.role !== 'input';
-  outer.setAttribute('aria-readonly', String(!session.mayChange || kept));
+  say(outer, 'aria-readonly', String(!session.mayChange || kept));
   write(inner, asText ? undefined : cell, text);
   const title =
     cell.problem?.says ?? errorOf(cell) ?? cell.mark?.says ?? cell.clash?.says ?? cell.remark;
   // On the words: the grid takes titles off its own elements.
-  if (title === undefined) inner.removeAttribute('title');
-  else inner.title = title;
+  say(inner, 'title', title);
   session.noteShown(cell.at, cell.shown.text);
 }
 

@@ -1,14 +1,18 @@
 import type { At } from '@kerfbook/workbook';
-import { memo, useId, useState } from 'react';
+import { lazy, memo, Suspense, useId, useState } from 'react';
 import type { BookStore } from '../storage/book-store.ts';
 import { CellPart } from './cell-part.tsx';
 import { ChecksPart, checksSummary } from './checks-part.tsx';
-import { DrawingPart } from './drawing-part.tsx';
 import { Fold } from './fold.tsx';
 import { useFolds } from './folds.ts';
 import type { Seen } from './seen.ts';
 import { StateMark, worstState } from './state-mark.tsx';
 import './side-table.css';
+
+// The grid is there first; the drawing comes a moment later.
+const DrawingPart = lazy(() =>
+  import('./drawing-part.tsx').then(({ DrawingPart: part }) => ({ default: part })),
+);
 
 export interface SideTableProps {
   readonly seen: Seen;
@@ -50,7 +54,9 @@ export const SideTable = memo(function SideTable(props: SideTableProps) {
       </button>
       <div id={body} className="side-table-body">
         <Fold part="drawing" title="Drawing" open={folds.drawing} onToggle={fold}>
-          <DrawingPart seen={seen} at={at} onGo={onGo} />
+          <Suspense fallback={null}>
+            <DrawingPart seen={seen} at={at} onGo={onGo} />
+          </Suspense>
         </Fold>
         <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
           <CellPart

@@ -85,3 +85,16 @@ describe('what changed between two states of a workbook', () => {
     expect(book.apply({ do: 'several', edits: [{ do: 'become', book: later }] }).ok).toBe(false);
   });
 });
+
+describe('a file with references by address, as a hand may write them', () => {
+  it('F7 goes on meaning the same cells when rows come between', () => {
+    const book = bookOf({ sheets: { Base: [[5], ['=A1*2'], ['=SUM(A1:A2)']] } });
+    expect(JSON.stringify(book.document())).not.toMatch(/"=A1|\(A1:A2\)/);
+    book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'r70' }] });
+    const again = Workbook.open(book.document());
+    for (const one of [book, again]) {
+      expect(one.cell({ sheet: 's1', row: 2, column: 0 }).formula).toBe('=A2*2');
+      expect(one.value({ sheet: 's1', row: 3, column: 0 })).toEqual({ kind: 'number', number: 15 });
+    }
+  });
+});

@@ -44,17 +44,14 @@ export function viewCell({ state, calculator, meanings }: Sources, at: At, mark?
       if (override !== undefined) return entryText(override, context);
       return formula === undefined ? entryText(cell, context) : a1();
     },
-    ...(formula === undefined
-      ? {}
-      : {
-          get formula() {
-            return a1();
-          },
-          get clash() {
-            const found = meanings?.clashOf(at);
-            return found === undefined ? undefined : { code: found.code, says: found.says };
-          },
-        }),
+    // Not spread from another object: that would work them out for every cell that scrolls by.
+    get formula() {
+      return formula === undefined ? undefined : a1();
+    },
+    get clash() {
+      const found = formula === undefined ? undefined : meanings?.clashOf(at);
+      return found === undefined ? undefined : { code: found.code, says: found.says };
+    },
     ...(override === undefined ? {} : { override: { typed: entryText(override, context) } }),
     ...(problem === undefined ? {} : { problem }),
     ...(mark === undefined ? {} : { mark }),

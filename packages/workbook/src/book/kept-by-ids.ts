@@ -1,0 +1,26 @@
+import { CHECKS_SHEET, formulaCells } from '../edit/formulas.ts';
+import { toIds } from '../formula/references.ts';
+import type { BookState } from './state.ts';
+
+/** A reference by address, outside brackets: what a hand or another program wrote into the file. */
+const ADDRESS = /(?:^|[^A-Za-z0-9_.[\]$])\$?[A-Za-z]{1,3}\$?\d/;
+
+/**
+ * Turns references by address in a workbook that is opened into ids (rule F7): kept as addresses they
+ * would mean other cells as soon as a row is put in above them.
+ */
+export function keptByIds(state: BookState): BookState {
+  for (const { at, cell } of [...formulaCells(state)]) {
+    if (!ADDRESS.test(cell.formula)) continue;
+    const formula = toIds(cell.formula, at.sheet, state);
+    if (formula === cell.formula) continue;
+    state.sheet(at.sheet)?.setCell(at.row, at.column, { ...cell, formula });
+  }
+  const checks = state.checks.map((check) => {
+    if (!ADDRESS.test(check.formula)) return check;
+    const formula = toIds(check.formula, CHECKS_SHEET, state);
+    return formula === check.formula ? check : { ...check, formula };
+  });
+  if (checks.some((check, i) => check !== state.checks[i])) state.checks = checks;
+  return state;
+}
