@@ -1,7 +1,12 @@
+import { type Filling, fillingsOf } from './fillings.ts';
 import type { Meter } from './knapsack.ts';
-import type { BoardKind, LengthsProblem } from './lengths-problem.ts';
+import type { LengthsProblem } from './lengths-problem.ts';
 import type { Pattern } from './master.ts';
 import type { Relaxation } from './relaxation.ts';
+
+const MOST_KEPT = 300_000;
+/** Tells apart that no plan exists from not having looked everywhere. */
+type Outcome = 'found' | 'none' | 'unknown';
 
 /**
  * Whether any plan costs at most a given amount: boards are filled one by one, each with the longest
@@ -13,132 +18,80 @@ import type { Relaxation } from './relaxation.ts';
  */
 export function complete(
   problem: LengthsProblem,
-  { worth, rent, bound }: Pick<Relaxation, 'worth' | 'rent' | 'bound'>,
+  duals: Pick<Relaxation, 'worth' | 'rent' | 'bound'>,
   most: number,
   meter: Meter,
 ): readonly Pattern[] | 'none' | 'unknown' {
+  const { kinds } = problem;
   const demand = [...problem.demand];
-  const supply = problem.kinds.map((kind) => kind.supply);
-  const tolerance = 1e-6 + Math.abs(most) * 1e-8;
-  const hopeless = new Map<string, number>();
+  const supply = kinds.map((kind) => kind.supply);
+  const list = fillingsOf(problem, duals, demand, meter);
+  const keyOf = restKeys(problem, demand, supply);
+  const hopeless = new Map<number | string, number>();
   const boards: Pattern[] = [];
-  const limits = limitedKinds(problem);
-  const search = (slack: number, from: number): boolean | 'unknown' => {
+  const search = (slack: number, from: number): Outcome => {
     let first = from;
     while (first < demand.length && demand[first] === 0) first += 1;
-    if (first === demand.length) return true;
-    const key = `${demand.join()};${limits.map((kind) => supply[kind]).join()}`;
-    if ((hopeless.get(key) ?? Number.NEGATIVE_INFINITY) >= slack) return false;
-    let all: boolean | 'unknown' = false;
-    const fillings = candidates(problem, { demand, supply, worth, rent, first, slack, meter });
+    if (first === demand.length) return 'found';
+    const key = keyOf();
+    if ((hopeless.get(key) ?? Number.NEGATIVE_INFINITY) >= slack) return 'none';
+    const fillings: Filling[] = [];
+    kinds.forEach((_, kind) => {
+      if ((supply[kind] as number) > 0) list(kind, first, slack, fillings);
+    });
+    // Sorting keeps the order of equals, in which longer parts come first.
+    fillings.sort((a, b) => a.loss - b.loss);
     for (const { pattern, loss } of fillings) {
-      take(pattern, demand, supply, 1);
-      boards.push(pattern);
-      const found = search(slack - loss, first);
-      if (found === true) return true;
-      boards.pop();
-      take(pattern, demand, supply, -1);
-      if (found === 'unknown') all = 'unknown';
       if (meter.left <= 0) return 'unknown';
+      take(pattern, demand, supply, first, 1);
+      boards.push(pattern);
+      const outcome = search(slack - loss, first);
+      if (outcome !== 'none') return outcome;
+      boards.pop();
+      take(pattern, demand, supply, first, -1);
     }
     if (meter.left <= 0) return 'unknown';
-    if (all === false && hopeless.size < MOST_KEPT) hopeless.set(key, slack);
-    return all;
+    if (hopeless.size < MOST_KEPT) hopeless.set(key, slack);
+    return 'none';
   };
-  const found = search(most - bound + tolerance, 0);
-  if (found === true) return boards;
-  return found === false ? 'none' : 'unknown';
+  const outcome = search(most - duals.bound + 1e-6 + Math.abs(most) * 1e-8, 0);
+  return outcome === 'found' ? boards : outcome;
 }
 
-const MOST_KEPT = 300_000;
-
-const limitedKinds = ({ kinds }: LengthsProblem): number[] =>
-  kinds.flatMap(({ supply }, kind) => (Number.isFinite(supply) ? [kind] : []));
-
-function take({ kind, counts }: Pattern, demand: number[], supply: number[], times: 1 | -1): void {
+function take(
+  { kind, counts }: Pattern,
+  demand: number[],
+  supply: number[],
+  first: number,
+  times: 1 | -1,
+): void {
   supply[kind] = (supply[kind] as number) - times;
-  for (let i = 0; i < counts.length; i += 1) {
+  for (let i = first; i < counts.length; i += 1) {
     demand[i] = (demand[i] as number) - times * (counts[i] as number);
   }
 }
 
-/** What {@link fillings} looks for. */
-export interface Wanted {
-  readonly demand: readonly number[];
-  readonly supply: readonly number[];
-  readonly worth: readonly number[];
-  readonly rent: readonly number[];
-  /** Every filling holds this size. */
-  readonly first: number;
-  /** No filling loses more than this. */
-  readonly slack: number;
-  readonly meter: Meter;
-}
-
-export interface Filling {
-  readonly pattern: Pattern;
-  /** Price and rent of the board less the worth of what it gives. */
-  readonly loss: number;
-}
-
-function candidates(problem: LengthsProblem, wanted: Wanted): Filling[] {
-  const found: Filling[] = [];
-  problem.kinds.forEach((_, kind) => {
-    if ((wanted.supply[kind] as number) > 0) fillings(problem, kind, wanted, found);
-  });
-  // Sorting keeps the order of equals, in which longer parts come first.
-  return found.sort((a, b) => a.loss - b.loss);
-}
-
-/** Adds every filling of one kind of board to which no wanted part can be added. */
-export function fillings(
-  { sizes, kinds }: LengthsProblem,
-  kind: number,
-  { demand, worth, rent, first, slack, meter }: Wanted,
-  found: Filling[],
-): void {
-  const { room, price } = kinds[kind] as BoardKind;
-  const least = price + (rent[kind] as number) - slack;
-  const sizeOf = (i: number) => sizes[i] as number;
-  const n = sizes.length;
-  // The most worth a step of room can still bring, from each size on.
-  const density = new Array<number>(n + 1).fill(0);
-  const smallest = new Array<number>(n + 1).fill(Number.POSITIVE_INFINITY);
-  for (let i = n - 1; i >= first; i -= 1) {
-    const wanted = (demand[i] as number) > 0;
-    density[i] = Math.max(density[i + 1] as number, wanted ? (worth[i] as number) / sizeOf(i) : 0);
-    smallest[i] = wanted ? sizeOf(i) : (smallest[i + 1] as number);
-    if (wanted) smallest[i] = Math.min(sizeOf(i), smallest[i + 1] as number);
+/** One key for each state of what is wanted and left: a number as long as it stays exact. */
+function restKeys(
+  { kinds }: LengthsProblem,
+  demand: readonly number[],
+  supply: readonly number[],
+): () => number | string {
+  const limited = kinds.flatMap((kind, k) => (Number.isFinite(kind.supply) ? [k] : []));
+  const bases = [...demand, ...limited.map((k) => supply[k] as number)].map((most) => most + 1);
+  const states = bases.reduce((product, base) => product * base, 1);
+  if (states >= Number.MAX_SAFE_INTEGER) {
+    return () => `${demand.join()};${limited.map((k) => supply[k]).join()}`;
   }
-  const counts = new Array<number>(n).fill(0);
-  const walk = (i: number, left: number, sum: number, roomiest: number): void => {
-    meter.left -= 1;
-    if (meter.left <= 0) return;
-    if (sum + left * (density[i] as number) < least) return;
-    if (left < (smallest[i] as number)) {
-      // Something that was left out would still fit: another filling holds all this and more.
-      if (left >= roomiest) return;
-      found.push({
-        pattern: { kind, counts: counts.slice() },
-        loss: price + (rent[kind] as number) - sum,
-      });
-      return;
+  return () => {
+    let key = 0;
+    for (let i = 0; i < demand.length; i += 1) {
+      key = key * (bases[i] as number) + (demand[i] as number);
     }
-    const size = sizeOf(i);
-    const has = demand[i] as number;
-    if (has === 0) {
-      walk(i + 1, left, sum, roomiest);
-      return;
+    for (let i = 0; i < limited.length; i += 1) {
+      const base = bases[demand.length + i] as number;
+      key = key * base + (supply[limited[i] as number] as number);
     }
-    const fits = Math.min(has, Math.floor(left / size));
-    const fewest = i === first ? 1 : 0;
-    for (let c = fits; c >= fewest; c -= 1) {
-      counts[i] = c;
-      const out = c < has ? Math.min(roomiest, size) : roomiest;
-      // Sizes shrink, so what is left at the end must be less than every size left out.
-      walk(i + 1, left - c * size, sum + c * (worth[i] as number), out);
-    }
-    counts[i] = 0;
+    return key;
   };
-  if (room >= sizeOf(first)) walk(first, room, 0, Number.POSITIVE_INFINITY);
 }

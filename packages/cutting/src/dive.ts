@@ -26,10 +26,9 @@ export function dive(
     const filled = fillByWorth(problem, rest, relaxation.worth, meter);
     if (filled !== undefined) best = cheaper(best, shrunk(problem, [...boards, ...filled]));
     if (best !== undefined && best.cost <= wanted) break;
-    const taken = wholeBoards(relaxation);
-    if (taken.length === 0) break;
-    boards.push(...taken);
-    rest = less(rest, taken);
+    const whole = wholeBoards(relaxation);
+    if (whole.length === 0) break;
+    rest = cut(rest, whole, boards);
     if (rest.demand.every((count) => count === 0)) {
       best = cheaper(best, shrunk(problem, boards));
       break;
@@ -50,15 +49,21 @@ function wholeBoards({ boards }: Relaxation): Pattern[] {
   return most === undefined ? [] : [most.pattern];
 }
 
-/** What is left when boards have been cut; nothing is cut that is no longer wanted. */
-export function less(rest: Rest, boards: readonly Pattern[]): Rest {
+/**
+ * What is left when boards have been cut, which are added to a list. Fractional boards may give more
+ * than is wanted; what is too much is not cut.
+ */
+function cut(rest: Rest, whole: readonly Pattern[], boards: Pattern[]): Rest {
   const demand = [...rest.demand];
   const supply = [...rest.supply];
-  for (const { kind, counts } of boards) {
+  for (const { kind, counts } of whole) {
+    const wanted = counts.map((count, i) => Math.min(count, demand[i] as number));
+    if (wanted.every((count) => count === 0)) continue;
     supply[kind] = (supply[kind] as number) - 1;
-    counts.forEach((count, i) => {
-      demand[i] = Math.max(0, (demand[i] as number) - count);
+    wanted.forEach((count, i) => {
+      demand[i] = (demand[i] as number) - count;
     });
+    boards.push({ kind, counts: wanted });
   }
   return { demand, supply };
 }

@@ -21,7 +21,7 @@ export interface Solved {
 
 /** Steps of work: about 100 to 300 of them in a microsecond. */
 const WORK: Record<Effort, { readonly linear: number; readonly search: number }> = {
-  cell: { linear: 1_500_000, search: 250_000 },
+  cell: { linear: 1_500_000, search: 80_000 },
   proof: { linear: 400_000_000, search: 40_000_000 },
 };
 /** Lists of more different sizes than this get no linear program. */
