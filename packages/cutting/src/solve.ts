@@ -21,8 +21,8 @@ export interface Solved {
 
 /** Steps of work: about 100 to 300 of them in a microsecond. */
 const WORK: Record<Effort, { readonly linear: number; readonly search: number }> = {
-  cell: { linear: 1_500_000, search: 80_000 },
-  proof: { linear: 400_000_000, search: 40_000_000 },
+  cell: { linear: 1_500_000, search: 40_000 },
+  proof: { linear: 200_000_000, search: 12_000_000 },
 };
 /** Lists of more different sizes than this get no linear program. */
 const MOST_SIZES: Record<Effort, number> = { cell: 60, proof: 400 };
