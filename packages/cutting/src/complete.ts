@@ -27,12 +27,16 @@ export function complete(
   const supply = kinds.map((kind) => kind.supply);
   const list = fillingsOf(problem, duals, demand, meter);
   const keyOf = restKeys(problem, demand, supply);
+  const limited = limitedKinds(problem);
+  // The bound counts on every board that there are only some of; one that stays whole is a loss.
+  const idle = (): number =>
+    limited.reduce((sum, k) => sum + (duals.rent[k] as number) * (supply[k] as number), 0);
   const hopeless = new Map<number | string, number>();
   const boards: Pattern[] = [];
   const search = (slack: number, from: number): Outcome => {
     let first = from;
     while (first < demand.length && demand[first] === 0) first += 1;
-    if (first === demand.length) return 'found';
+    if (first === demand.length) return slack >= idle() ? 'found' : 'none';
     const key = keyOf();
     if ((hopeless.get(key) ?? Number.NEGATIVE_INFINITY) >= slack) return 'none';
     const fillings: Filling[] = [];
@@ -71,13 +75,16 @@ function take(
   }
 }
 
+const limitedKinds = ({ kinds }: LengthsProblem): number[] =>
+  kinds.flatMap((kind, k) => (Number.isFinite(kind.supply) ? [k] : []));
+
 /** One key for each state of what is wanted and left: a number as long as it stays exact. */
 function restKeys(
-  { kinds }: LengthsProblem,
+  problem: LengthsProblem,
   demand: readonly number[],
   supply: readonly number[],
 ): () => number | string {
-  const limited = kinds.flatMap((kind, k) => (Number.isFinite(kind.supply) ? [k] : []));
+  const limited = limitedKinds(problem);
   const bases = [...demand, ...limited.map((k) => supply[k] as number)].map((most) => most + 1);
   const states = bases.reduce((product, base) => product * base, 1);
   if (states >= Number.MAX_SAFE_INTEGER) {

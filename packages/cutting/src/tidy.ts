@@ -19,10 +19,10 @@ export function tidied(problem: LengthsProblem, solution: Solution): Solution {
   if (all.length <= MOST_MOVED) gather(problem, all);
   const tidy = shrunk(problem, all);
   const kept = tidy.cost <= solution.cost && tidy.bought <= solution.bought ? tidy : solution;
-  return solutionOf(
-    problem,
-    [...kept.boards].sort((a, b) => order(problem, a, b)),
-  );
+  const loads = new Map(kept.boards.map((board) => [board, taken(sizes, board.counts)]));
+  const load = (board: Pattern): number => loads.get(board) ?? 0;
+  const sorted = [...kept.boards].sort((a, b) => order(problem, a, b, load));
+  return solutionOf(problem, sorted);
 }
 
 /** Beyond this the moves would take longer than the plan. */
@@ -59,12 +59,17 @@ function gather(
   });
 }
 
-function order({ kinds, sizes }: LengthsProblem, a: Pattern, b: Pattern): number {
+function order(
+  { kinds, sizes }: LengthsProblem,
+  a: Pattern,
+  b: Pattern,
+  load: (board: Pattern) => number,
+): number {
   const [one, other] = [kinds[a.kind] as BoardKind, kinds[b.kind] as BoardKind];
   if (one.from !== other.from) return one.from === 'stock' ? -1 : 1;
   const byRoom = other.room - one.room || b.kind - a.kind;
   if (byRoom !== 0) return byRoom;
-  const byLoad = taken(sizes, b.counts) - taken(sizes, a.counts);
+  const byLoad = load(b) - load(a);
   if (byLoad !== 0) return byLoad;
   for (let i = 0; i < sizes.length; i += 1) {
     const difference = (b.counts[i] as number) - (a.counts[i] as number);
