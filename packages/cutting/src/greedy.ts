@@ -2,7 +2,7 @@ import { bestFills, type Meter } from './knapsack.ts';
 import type { BoardKind, LengthsProblem } from './lengths-problem.ts';
 import type { Pattern } from './master.ts';
 import type { Rest } from './relaxation.ts';
-import { cheaper, type Solution, shrunk } from './solution.ts';
+import { cheapestKinds, type Solution, solutionOf } from './solution.ts';
 
 export const wholeRest = ({ demand, kinds }: LengthsProblem): Rest => ({
   demand,
@@ -14,18 +14,39 @@ export const wholeRest = ({ demand, kinds }: LengthsProblem): Rest => ({
  * to the cheapest that holds it. Undefined where limited supplies stop all of them.
  */
 export function fitDecreasing(problem: LengthsProblem, meter: Meter): Solution | undefined {
-  let best: Solution | undefined;
+  let best: Fitted | undefined;
   const usual = problem.kinds.flatMap(({ from }, kind) => (from === 'stock' ? [kind] : []));
   for (const kind of usual.length === 0 ? [-1] : usual) {
-    for (const tight of [false, true]) best = cheaper(best, fit(problem, kind, tight, meter));
+    for (const tight of [false, true]) {
+      const fitted = fit(problem, kind, tight, meter);
+      if (fitted === undefined) continue;
+      if (best === undefined || fitted.cost < best.cost) best = fitted;
+    }
   }
-  return best;
+  return best === undefined ? undefined : solutionOf(problem, patternsOf(problem, best));
 }
 
 interface Open {
   readonly kind: number;
-  readonly counts: number[];
+  /** Indexes of the sizes on it: a long list has too many sizes for counts of each on each board. */
+  readonly pieces: number[];
   left: number;
+}
+
+interface Fitted {
+  readonly boards: readonly Open[];
+  readonly kinds: readonly (number | undefined)[];
+  readonly cost: number;
+}
+
+function patternsOf({ sizes }: LengthsProblem, { boards, kinds }: Fitted): Pattern[] {
+  return boards.flatMap(({ pieces }, i) => {
+    const kind = kinds[i];
+    if (kind === undefined) return [];
+    const counts = new Array<number>(sizes.length).fill(0);
+    for (const size of pieces) counts[size] = (counts[size] as number) + 1;
+    return [{ kind, counts }];
+  });
 }
 
 function fit(
@@ -33,17 +54,13 @@ function fit(
   usual: number,
   tight: boolean,
   meter: Meter,
-): Solution | undefined {
+): Fitted | undefined {
   const { sizes, demand, kinds } = problem;
   const supply = kinds.map((kind) => kind.supply);
   const open: Open[] = [];
   const begin = (kind: number): Open => {
     supply[kind] = (supply[kind] as number) - 1;
-    const board = {
-      kind,
-      counts: new Array<number>(sizes.length).fill(0),
-      left: (kinds[kind] as BoardKind).room,
-    };
+    const board: Open = { kind, pieces: [], left: (kinds[kind] as BoardKind).room };
     open.push(board);
     return board;
   };
@@ -76,10 +93,19 @@ function fit(
         if (!tight) from = open.length - 1;
       }
       board.left -= size;
-      board.counts[i] = (board.counts[i] as number) + 1;
+      board.pieces.push(i);
     }
   }
-  return shrunk(problem, open);
+  const loads = open.map(({ kind, left }) => ({
+    kind,
+    load: (kinds[kind] as BoardKind).room - left,
+  }));
+  const fitted = cheapestKinds(problem, loads);
+  const cost = fitted.reduce<number>(
+    (sum, kind) => sum + (kind === undefined ? 0 : (kinds[kind] as BoardKind).price),
+    0,
+  );
+  return { boards: open, kinds: fitted, cost };
 }
 
 /** The usual kind where the size fits and there is one, else the smallest that has the room. */

@@ -43,22 +43,39 @@ export function taken(sizes: readonly number[], counts: readonly number[]): numb
  * drops empty boards.
  */
 export function shrunk(problem: LengthsProblem, boards: readonly Pattern[]): Solution {
-  const { sizes, kinds } = problem;
+  const loads = boards.map(({ kind, counts }) => ({ kind, load: taken(problem.sizes, counts) }));
+  const fitted = cheapestKinds(problem, loads);
+  const kept = boards.flatMap((board, i) => {
+    const kind = fitted[i];
+    if (kind === undefined) return [];
+    return [kind === board.kind ? board : { kind, counts: board.counts }];
+  });
+  return solutionOf(problem, kept);
+}
+
+/** For each board the cheapest kind that has the room, undefined for an empty one. */
+export function cheapestKinds(
+  { kinds }: LengthsProblem,
+  boards: readonly { readonly kind: number; readonly load: number }[],
+): (number | undefined)[] {
   const supply = kinds.map((kind) => kind.supply);
-  const loads = boards
-    .map((board) => ({ board, load: taken(sizes, board.counts) }))
-    .filter(({ load }) => load > 0);
-  for (const { board } of loads) supply[board.kind] = (supply[board.kind] as number) - 1;
-  loads.sort((a, b) => b.load - a.load);
-  const moved = loads.map(({ board, load }) => {
-    let to = board.kind;
+  const fitted = new Array<number | undefined>(boards.length).fill(undefined);
+  const order = boards.map((_, i) => i).filter((i) => boards[i]?.load !== 0);
+  order.sort((a, b) => (boards[b]?.load ?? 0) - (boards[a]?.load ?? 0) || a - b);
+  for (const i of order) {
+    const kind = boards[i]?.kind ?? 0;
+    supply[kind] = (supply[kind] as number) - 1;
+  }
+  for (const i of order) {
+    const { kind: from, load } = boards[i] as { kind: number; load: number };
+    let to = from;
     kinds.forEach(({ room, price }, kind) => {
       const now = (kinds[to] as BoardKind).price;
       if (room >= load && (supply[kind] as number) > 0 && price < now) to = kind;
     });
-    supply[board.kind] = (supply[board.kind] as number) + 1;
+    supply[from] = (supply[from] as number) + 1;
     supply[to] = (supply[to] as number) - 1;
-    return to === board.kind ? board : { kind: to, counts: board.counts };
-  });
-  return solutionOf(problem, moved);
+    fitted[i] = to;
+  }
+  return fitted;
 }

@@ -8,17 +8,8 @@ import { type Solution, shrunk, solutionOf, taken } from './solution.ts';
  * a fixed order: bought before rack, long before short, full before empty.
  */
 export function tidied(problem: LengthsProblem, solution: Solution): Solution {
-  const { kinds, sizes } = problem;
-  const boards = solution.boards.map(({ kind, counts }) => ({ kind, counts: [...counts] }));
-  const unused = kinds.flatMap(({ from, supply }, kind) => {
-    if (from !== 'rack') return [];
-    const used = boards.filter((board) => board.kind === kind).length;
-    return Array.from({ length: supply - used }, () => ({ kind, counts: sizes.map(() => 0) }));
-  });
-  const all = [...unused, ...boards];
-  if (all.length <= MOST_MOVED) gather(problem, all);
-  const tidy = shrunk(problem, all);
-  const kept = tidy.cost <= solution.cost && tidy.bought <= solution.bought ? tidy : solution;
+  const { sizes } = problem;
+  const kept = solution.boards.length > MOST_MOVED ? solution : gathered(problem, solution);
   const loads = new Map(kept.boards.map((board) => [board, taken(sizes, board.counts)]));
   const load = (board: Pattern): number => loads.get(board) ?? 0;
   const sorted = [...kept.boards].sort((a, b) => order(problem, a, b, load));
@@ -27,6 +18,20 @@ export function tidied(problem: LengthsProblem, solution: Solution): Solution {
 
 /** Beyond this the moves would take longer than the plan. */
 const MOST_MOVED = 400;
+
+function gathered(problem: LengthsProblem, solution: Solution): Solution {
+  const { kinds, sizes } = problem;
+  const boards = solution.boards.map(({ kind, counts }) => ({ kind, counts: [...counts] }));
+  const unused = kinds.flatMap(({ from, supply }, kind) => {
+    if (from !== 'rack') return [];
+    const used = boards.filter((board) => board.kind === kind).length;
+    return Array.from({ length: supply - used }, () => ({ kind, counts: sizes.map(() => 0) }));
+  });
+  const all = [...unused, ...boards];
+  gather(problem, all);
+  const tidy = shrunk(problem, all);
+  return tidy.cost <= solution.cost && tidy.bought <= solution.bought ? tidy : solution;
+}
 
 function gather(
   { sizes, kinds }: LengthsProblem,
