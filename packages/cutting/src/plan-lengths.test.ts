@@ -14,7 +14,7 @@ const jobOf = (instance: Instance): LengthsJob => ({
 });
 
 describe('public instances, against their proven optima', () => {
-  // Source of every optimum: testdata/instances.ts.
+  // Source of every optimum: testdata/instances.json.
   const search = INSTANCES.filter(({ name }) => !name.startsWith('Hard28'));
 
   it.each(search)('$name: $optimum bins, proven', (instance) => {
