@@ -43,8 +43,13 @@ export function bestFills(
   const task = { sizes, values, limits, order };
   const fills: Fill[] = [];
   let table: Table | undefined;
+  // Branching may take about as long as the table would.
+  const nodes = Math.min(
+    MOST_NODES,
+    Math.max(LEAST_NODES, (rooms.at(-1) ?? 0) * order.length) / 16,
+  );
   for (const room of rooms) {
-    const found = table === undefined ? branch(task, room, meter) : undefined;
+    const found = table === undefined ? branch(task, room, nodes, meter) : undefined;
     if (found?.exact === true) {
       fills.push(found);
       continue;
@@ -63,9 +68,15 @@ interface Task {
   readonly order: readonly number[];
 }
 
-const NODES = 3_000;
+const LEAST_NODES = 32_000;
+const MOST_NODES = 400_000;
 
-function branch({ sizes, values, limits, order }: Task, room: number, meter: Meter): Fill {
+function branch(
+  { sizes, values, limits, order }: Task,
+  room: number,
+  most: number,
+  meter: Meter,
+): Fill {
   const n = order.length;
   const size = order.map((i) => sizes[i] as number);
   const value = order.map((i) => values[i] as number);
@@ -88,7 +99,7 @@ function branch({ sizes, values, limits, order }: Task, room: number, meter: Met
     const v = value[k] as number;
     const next = k + 1 < n ? (value[k + 1] as number) / (size[k + 1] as number) : 0;
     for (let c = Math.min(limit[k] as number, Math.floor(left / s)); c >= 0; c -= 1) {
-      if (nodes > NODES) break;
+      if (nodes > most) break;
       if (sum + c * v + (left - c * s) * next <= best + EPS) break;
       taken[k] = c;
       walk(k + 1, left - c * s, sum + c * v);
@@ -97,7 +108,7 @@ function branch({ sizes, values, limits, order }: Task, room: number, meter: Met
   };
   walk(0, room, 0);
   meter.left -= nodes;
-  const exact = nodes <= NODES;
+  const exact = nodes <= most;
   const counts = spread(order, chosen, sizes.length);
   return { most: exact ? best : bound(size, value, limit, room), value: best, counts, exact };
 }

@@ -14,6 +14,12 @@ export interface Relaxation {
   readonly boards: readonly { readonly pattern: Pattern; readonly boards: number }[];
 }
 
+/** What all parts are worth together, and at most what fits on a board of each kind. */
+export interface Witness {
+  readonly need: number;
+  readonly most: readonly number[];
+}
+
 /** What is still wanted and what there still is. */
 export interface Rest {
   readonly demand: readonly number[];
@@ -32,6 +38,7 @@ const MOST_STEPS = 20_000;
  * simplex is in, so stopping early leaves a weaker bound and never a wrong one.
  * @param pool patterns seen before; new ones are added
  * @param enough stops as soon as the bound passes this
+ * @param witnesses those met on the way are added; only of use where every kind is at hand
  */
 export function relax(
   problem: LengthsProblem,
@@ -39,6 +46,7 @@ export function relax(
   pool: Pattern[],
   meter: Meter,
   enough: (bound: number) => boolean = () => false,
+  witnesses: Witness[] = [],
 ): Relaxation {
   const wanted = rest.demand.flatMap((count, i) => (count > 0 ? [i] : []));
   const limited = problem.kinds.flatMap(({ supply }, k) =>
@@ -67,10 +75,24 @@ export function relax(
     const fills = fillsAt(problem, rest, wanted, open, duals, meter);
     const proof = farley(problem, rest, wanted, open, duals, fills);
     if (proof.bound > best.bound) best = proof;
+    if (open.length === problem.kinds.length) witnesses.push(witnessOf(rest, wanted, duals, fills));
     if (enough(best.bound)) break;
     if (!enterNew(master, problem, open, fills, pool, duals, scale)) break;
   }
   return { ...best, boards: master.solution() };
+}
+
+function witnessOf(
+  rest: Rest,
+  wanted: readonly number[],
+  duals: Float64Array,
+  fills: readonly Fill[],
+): Witness {
+  let need = 0;
+  wanted.forEach((size, row) => {
+    need += Math.max(0, duals[row] as number) * (rest.demand[size] as number);
+  });
+  return { need, most: fills.map(({ most }) => most) };
 }
 
 /** A column for one size alone: the least price a piece, or a made-up one that costs too much. */

@@ -7,7 +7,8 @@ import type { Meter } from './knapsack.ts';
 import type { LengthsProblem } from './lengths-problem.ts';
 import type { Effort } from './lengths-types.ts';
 import type { Pattern } from './master.ts';
-import { type Relaxation, relax } from './relaxation.ts';
+import { narrowed } from './purchases.ts';
+import { type Relaxation, relax, type Witness } from './relaxation.ts';
 import { cheaper, type Solution, shrunk, taken } from './solution.ts';
 
 /** A plan in whole numbers and what is proven about it. */
@@ -20,9 +21,9 @@ export interface Solved {
 }
 
 /** Steps of work: about 100 to 300 of them in a microsecond. */
-const WORK: Record<Effort, { readonly linear: number; readonly search: number }> = {
-  cell: { linear: 1_500_000, search: 40_000 },
-  proof: { linear: 200_000_000, search: 12_000_000 },
+const WORK: Record<Effort, { linear: number; narrow: number; search: number }> = {
+  cell: { linear: 1_500_000, narrow: 300_000, search: 40_000 },
+  proof: { linear: 200_000_000, narrow: 100_000_000, search: 12_000_000 },
 };
 /** Lists of more different sizes than this get no linear program. */
 const MOST_SIZES: Record<Effort, number> = { cell: 60, proof: 400 };
@@ -50,12 +51,14 @@ export function solveLengths(problem: LengthsProblem, effort: Effort): Solved {
     return { solution: best, bound, relaxation: undefined, ladder };
   }
   const known = best;
+  const witnesses: Witness[] = [];
   const relaxation = relax(
     problem,
     whole,
     pool,
     meter,
     (now) => known !== undefined && ladder.up(now) >= known.cost,
+    witnesses,
   );
   bound = Math.max(bound, ladder.up(relaxation.bound));
   if (best === undefined || best.cost > bound) {
@@ -65,6 +68,11 @@ export function solveLengths(problem: LengthsProblem, effort: Effort): Solved {
   if (known === undefined) {
     ladder = costLadder(problem, best.cost);
     bound = Math.max(bound, ladder.up(relaxation.bound));
+  }
+  if (problem.kinds.length > 1 && best.cost > bound) {
+    const had = { solution: best, bound, witnesses, pool };
+    const narrow: Meter = { left: WORK[effort].narrow };
+    ({ solution: best, bound } = narrowed(problem, had, narrow, WORK[effort].search / 4));
   }
   return searched(problem, { solution: best, bound, relaxation, ladder }, WORK[effort].search);
 }
