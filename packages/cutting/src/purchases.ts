@@ -102,7 +102,9 @@ function purchases(
   };
   walk(0, 0);
   if (steps > MOST_PURCHASES * 10 || found.length > MOST_PURCHASES) return undefined;
-  return found.sort((a, b) => a.cost - b.cost);
+  const boards = ({ counts: of }: Purchase): number => of.reduce((sum, count) => sum + count, 0);
+  // Of the same cost, fewer boards are less work.
+  return found.sort((a, b) => a.cost - b.cost || boards(a) - boards(b));
 }
 
 /** A plan from these boards, or a witness that there is none, or neither. */

@@ -68,7 +68,7 @@ export function relax(
   };
   for (let steps = 0; steps < MOST_STEPS && meter.left > 0; steps += 1) {
     const rows = wanted.length + limited.length;
-    meter.left -= (rows * rows) / 8;
+    meter.left -= (rows * rows) / 2;
     const duals = master.duals();
     if (master.enterSlack(duals)) continue;
     if (enterKnown(master, problem, rest, pool, duals, scale, meter)) continue;
@@ -121,7 +121,7 @@ function enterKnown(
 ): boolean {
   let most = SAVING * scale;
   let chosen: Pattern | undefined;
-  meter.left -= (pool.length * duals.length) / 8;
+  meter.left -= (pool.length * duals.length) / 2;
   for (const pattern of pool) {
     const { supply } = rest;
     if ((supply[pattern.kind] as number) <= 0) continue;
