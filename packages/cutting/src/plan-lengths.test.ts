@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CuttingFault } from './fault.ts';
@@ -114,6 +116,79 @@ describe('against trying everything', () => {
       }),
       { numRuns: 50 },
     );
+  });
+});
+
+/** Jobs in which boards may run out. */
+const tight = fc
+  .record({
+    lengths: fc.array(fc.record({ length: whole(8, 30), count: whole(1, 2) }), {
+      minLength: 2,
+      maxLength: 4,
+    }),
+    stock: fc.array(
+      fc.record({ length: whole(30, 60), price: whole(0, 30), supply: whole(1, 2) }),
+      { minLength: 1, maxLength: 3 },
+    ),
+    kerf: whole(0, 2),
+  })
+  .map(
+    ({ lengths, stock, kerf }): LengthsJob => ({
+      parts: lengths.map((part, i) => ({ key: `p${i}`, ...part })),
+      stock,
+      kerf,
+      effort: 'proof',
+    }),
+  );
+
+describe('boards that run out', () => {
+  it('are planned wherever they can give every part, and refused only where they cannot', () => {
+    let [planned, refused] = [0, 0];
+    fc.assert(
+      fc.property(tight, (job) => {
+        const least = leastCost(job);
+        if (least === Number.POSITIVE_INFINITY) {
+          refused += 1;
+          expect(() => planLengths(job)).toThrow(
+            expect.objectContaining({ code: expect.stringMatching(/supply-short|too-long/) }),
+          );
+          return;
+        }
+        planned += 1;
+        const plan = planLengths(job);
+        expect(faultsOf(job, plan)).toEqual([]);
+        expect(plan).toMatchObject({ cost: least, bound: least, proven: true });
+      }),
+      { numRuns: 400 },
+    );
+    expect(Math.min(planned, refused)).toBeGreaterThan(20);
+  });
+});
+
+describe('money', () => {
+  it('is added up exactly for prices with more places than are weighed', () => {
+    const job: LengthsJob = {
+      parts: [{ key: 'rail', length: 40, count: 5 }],
+      stock: [{ length: 96, price: 8 + 1 / 3 }],
+    };
+    const plan = planLengths(job);
+    expect(plan.cost).toBeCloseTo(25, 9);
+    expect(plan.bound).toBeLessThanOrEqual(25);
+    expect(plan.gap).toBeLessThan(0.001);
+    expect(plan.proven).toBe(true);
+  });
+});
+
+describe('the way to a cell', () => {
+  it('loads no integer program: only the proof names it', () => {
+    const folder = import.meta.dirname;
+    const naming = readdirSync(folder)
+      .filter((name) => name.endsWith('.ts') && !name.endsWith('.test.ts'))
+      .filter((name) =>
+        /from 'highs'|import\('highs'\)/.test(readFileSync(join(folder, name), 'utf8')),
+      );
+    expect(naming).toEqual(['proof.ts']);
+    expect(readFileSync(join(folder, 'index.ts'), 'utf8')).not.toMatch(/proof\.ts/);
   });
 });
 

@@ -23,7 +23,7 @@ export interface Solved {
 /** Steps of work: about 100 to 300 of them in a microsecond. */
 const WORK: Record<Effort, { linear: number; narrow: number; search: number }> = {
   cell: { linear: 1_500_000, narrow: 300_000, search: 40_000 },
-  proof: { linear: 200_000_000, narrow: 100_000_000, search: 12_000_000 },
+  proof: { linear: 800_000_000, narrow: 400_000_000, search: 12_000_000 },
 };
 /** Lists of more different sizes than this get no linear program. */
 const MOST_SIZES: Record<Effort, number> = { cell: 60, proof: 400 };
@@ -64,7 +64,7 @@ export function solveLengths(problem: LengthsProblem, effort: Effort): Solved {
   if (best === undefined || best.cost > bound) {
     best = cheaper(best, dive(problem, whole, relaxation, pool, meter, bound));
   }
-  if (best === undefined) throw short(problem);
+  best ??= anyPlan(problem, relaxation, WORK[effort].search);
   if (known === undefined) {
     ladder = costLadder(problem, best.cost);
     bound = Math.max(bound, ladder.up(relaxation.bound));
@@ -110,13 +110,34 @@ function searched(problem: LengthsProblem, solved: Solved, work: number): Solved
   return { ...solved, solution, bound };
 }
 
-function short({ sizes, demand, kinds }: LengthsProblem): CuttingFault {
+/**
+ * Where supplies are so tight that no quick method gets through: any plan at all, by search.
+ * @throws CuttingFault saying whether there is none or none was found
+ */
+function anyPlan(problem: LengthsProblem, relaxation: Relaxation, work: number): Solution {
+  const { sizes, demand, kinds } = problem;
   const need = taken(sizes, demand);
   const has = kinds.reduce((sum, { room, supply }) => sum + room * supply, 0);
-  return new CuttingFault(
-    'supply-short',
-    need > has
-      ? 'The boards listed are together shorter than the parts. Raise a supply, or add a length.'
-      : 'No plan was found that gets every part out of the boards listed. Raise a supply, or add a length.',
-  );
+  if (need > has) {
+    throw new CuttingFault(
+      'supply-short',
+      'The boards listed are together shorter than the parts. Raise a supply, or add a length.',
+    );
+  }
+  const pieces = demand.reduce((sum, count) => sum + count, 0);
+  const most = kinds.reduce((sum, { price, supply }) => sum + price * Math.min(supply, pieces), 0);
+  const found = complete(problem, relaxation, most, { left: work * 10 });
+  if (found === 'none') {
+    throw new CuttingFault(
+      'supply-short',
+      'The boards listed cannot give every part, however they are cut. Raise a supply, or add a length.',
+    );
+  }
+  if (found === 'unknown') {
+    throw new CuttingFault(
+      'supply-short',
+      'No plan was found that gets every part out of the boards listed; there may be one. Raise a supply, or add a length.',
+    );
+  }
+  return shrunk(problem, found);
 }
