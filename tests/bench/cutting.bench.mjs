@@ -1,87 +1,134 @@
 import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { planLengths } from '@kerfbook/cutting';
+import { provePlan } from '@kerfbook/cutting/proof';
+import { percentile } from './probe.mjs';
 
 /**
- * Public cutting-stock instances with proven optima: boards, bound and time, beside first fit with the
- * longest piece first; and how long a plan of a table's size takes, as a cell asks for it.
+ * Public instances with proven optima: bins, gap and time of a plan in a cell and of a proof, beside
+ * first-fit decreasing. Then what a cell of a sheet takes: 60 parts of 12 lengths, 4 stock lengths.
  */
 
-/** @typedef {{ name: string, capacity: number, items: number[], optimum: number, firstFitDecreasing: number }} Instance */
+const data = join(import.meta.dirname, '../../packages/cutting/src/testdata/instances.json');
+/** @type {{ instances: { name: string, capacity: number, optimum: number, sizes: string }[] }} */
+const { instances } = JSON.parse(readFileSync(data, 'utf8'));
 
-const file = new URL('../../packages/cutting/src/testing/instances.json', import.meta.url);
-/** @type {{ instances: Instance[] }} */
-const { instances } = JSON.parse(readFileSync(file, 'utf8'));
+/** @typedef {import('@kerfbook/cutting').LengthsJob} LengthsJob */
 
-/** @param {readonly number[]} items @param {number} capacity */
-function firstFit(items, capacity) {
+/** @param {LengthsJob} job */
+function firstFitDecreasing({ parts, stock }) {
+  const room = stock[0]?.length ?? 0;
+  const lengths = parts.flatMap(({ length, count }) => new Array(count).fill(length));
   /** @type {number[]} */
-  const rooms = [];
-  for (const item of [...items].sort((a, b) => b - a)) {
-    const at = rooms.findIndex((room) => room >= item);
-    if (at < 0) rooms.push(capacity - item);
-    else rooms[at] = (rooms[at] ?? 0) - item;
+  const left = [];
+  for (const length of lengths.sort((a, b) => b - a)) {
+    const at = left.findIndex((one) => one >= length);
+    if (at < 0) left.push(room - length);
+    else left[at] = (left[at] ?? 0) - length;
   }
-  return rooms.length;
+  return left.length;
 }
 
-console.log('instance               optimum  plan  bound   gap      ms   first fit');
-for (const { name, capacity, items, optimum, firstFitDecreasing } of instances) {
-  const request = {
-    parts: items.map((length) => ({ length, count: 1 })),
-    stock: [{ length: capacity, price: 1 }],
-  };
-  const began = performance.now();
-  const { cost, bound } = planLengths(request);
-  const took = performance.now() - began;
-  const simple = firstFit(items, capacity);
-  if (simple !== firstFitDecreasing) throw new Error(`${name}: first fit gives ${simple}`);
-  const gap = (((cost - bound) / cost) * 100).toFixed(1);
+/** @param {number} number @param {number} width @param {number} [digits] */
+const cell = (number, width, digits = 0) => number.toFixed(digits).padStart(width);
+
+async function publicInstances() {
   console.log(
-    `${name.padEnd(22)} ${String(optimum).padStart(7)} ${String(cost).padStart(5)} ${bound.toFixed(0).padStart(6)} ${gap.padStart(4)} % ${took.toFixed(0).padStart(7)} ${String(simple).padStart(11)}`,
+    `${'public instance'.padEnd(24)}  best   ffd  |  cell  bound       ms  | proof  bound       ms`,
+  );
+  let [reached, proven] = [0, 0];
+  for (const { name, capacity, optimum, sizes } of instances) {
+    const parts = sizes.split(' ').map((entry) => {
+      const [size = '', count = '1'] = entry.split('x');
+      return { key: size, length: Number(size), count: Number(count) };
+    });
+    /** @type {LengthsJob} */
+    const job = { parts, stock: [{ length: capacity, price: 1 }] };
+    let began = performance.now();
+    const quick = planLengths(job);
+    const quickTime = performance.now() - began;
+    began = performance.now();
+    const proof = await provePlan(job);
+    const proofTime = performance.now() - began;
+    if (proof.cost === optimum) reached += 1;
+    if (proof.proven) proven += 1;
+    console.log(
+      `${name.slice(0, 24).padEnd(24)}${cell(optimum, 6)}${cell(firstFitDecreasing(job), 6)}  |${cell(quick.cost, 6)}${cell(quick.bound, 7)}${cell(quickTime, 9, 1)}  |${cell(proof.cost, 6)}${cell(proof.bound, 7)}${cell(proofTime, 9, 1)}`,
+    );
+  }
+  console.log(`${reached} of ${instances.length} at the optimum, ${proven} proven`);
+}
+
+const JOBS = 600;
+const WARM_UP = 200;
+
+/** Numbers from 0 to 1, the same each time. */
+function numbers() {
+  let state = 1;
+  return () => {
+    state = (state * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return state / 2_147_483_648;
+  };
+}
+
+/** @param {() => number} random @param {number} grid parts of an inch */
+function tableJob(random, grid) {
+  const counts = new Array(12).fill(1);
+  for (let i = 12; i < 60; i += 1) counts[Math.floor(random() * 12)] += 1;
+  const parts = counts.map((count, i) => ({
+    key: `part ${i + 1}`,
+    length: Math.round((6 + random() * 50) * grid) / grid,
+    count,
+  }));
+  const stock = [72, 96, 120, 144].map((length) => ({
+    length,
+    price: Math.round(length * (0.08 + random() * 0.03) * 100) / 100,
+  }));
+  return { parts, stock, kerf: 0.125, endTrim: 0.5 };
+}
+
+/** @param {string} label @param {number} grid */
+function cellTimes(label, grid) {
+  const random = numbers();
+  /** @type {number[]} */
+  const times = [];
+  let [gap, worst, proven] = [0, 0, 0];
+  for (let i = 0; i < JOBS + WARM_UP; i += 1) {
+    const job = tableJob(random, grid);
+    const began = performance.now();
+    const plan = planLengths(job);
+    const time = performance.now() - began;
+    if (i < WARM_UP) continue;
+    times.push(time);
+    gap += plan.gap / plan.cost / JOBS;
+    worst = Math.max(worst, plan.gap / plan.cost);
+    if (plan.proven) proven += 1;
+  }
+  console.log(
+    `${label.padEnd(24)}${cell(percentile(times, 0.5), 8, 2)}${cell(percentile(times, 0.95), 8, 2)}${cell(Math.max(...times), 8, 2)}${cell(gap * 100, 11, 2)}${cell(worst * 100, 9, 2)}${cell((proven / JOBS) * 100, 10)}`,
   );
 }
 
-const INCH = 25.4;
-let seed = 7;
-const next = () => {
-  seed = (seed * 16_807) % 2_147_483_647;
-  return seed / 2_147_483_647;
-};
-
-/** @param {number} count */
-const jobs = (count) =>
-  Array.from({ length: count }, () => ({
-    parts: Array.from({ length: 12 }, () => ({
-      length: (Math.round((6 + next() * 60) * 16) / 16) * INCH,
-      count: 5,
-    })),
-    stock: [
-      { length: 72 * INCH, price: 6.98 },
-      { length: 96 * INCH, price: 8.98 },
-      { length: 120 * INCH, price: 11.48 },
-      { length: 144 * INCH, price: 13.98 },
-    ],
-    kerf: INCH / 8,
-    effort: /** @type {const} */ ('cell'),
+function longList() {
+  const parts = Array.from({ length: 10_000 }, (_, i) => ({
+    key: `${i}`,
+    length: 5 + ((i * 7919) % 10_007) / 150,
+    count: 1,
   }));
-
-for (const job of jobs(20)) planLengths(job);
-/** @type {number[]} */
-const times = [];
-/** @type {number[]} */
-const gaps = [];
-for (const job of jobs(100)) {
   const began = performance.now();
-  const { cost, bound } = planLengths(job);
-  times.push(performance.now() - began);
-  gaps.push(((cost - bound) / cost) * 100);
+  const plan = planLengths({ parts, stock: [{ length: 96, price: 8 }], kerf: 0.125 });
+  const time = performance.now() - began;
+  console.log(
+    `10,000 parts of 10,000 lengths: ${time.toFixed(0)} ms, gap ${((plan.gap / plan.cost) * 100).toFixed(2)} %`,
+  );
 }
-/** @param {number[]} all @param {number} share */
-const at = (all, share) =>
-  [...all].sort((a, b) => a - b)[Math.floor(share * (all.length - 1))] ?? 0;
+
+await publicInstances();
 console.log(
-  `\n60 parts of 12 lengths from 4 stock lengths, in a cell: p50 ${at(times, 0.5).toFixed(1)} ms, p95 ${at(times, 0.95).toFixed(1)} ms (target 5)`,
+  `\n${'60 parts, 12 lengths, 4'.padEnd(24)}  p50 ms  p95 ms  max ms  mean gap %  worst %  proven %`,
 );
-console.log(
-  `above the proven bound: p50 ${at(gaps, 0.5).toFixed(2)} %, most ${at(gaps, 1).toFixed(2)} %`,
-);
+cellTimes('in sixteenths', 16);
+cellTimes('in sixty-fourths', 64);
+cellTimes('in 1/1000', 1000);
+console.log('');
+longList();

@@ -1,11 +1,36 @@
-export { CuttingFault } from './fault.ts';
+export { CuttingFault, type CuttingFaultCode } from './fault.ts';
+export { MOST_PARTS } from './lengths-problem.ts';
+export type {
+  Effort,
+  LengthPart,
+  LengthsJob,
+  LengthsPlan,
+  LengthTotals,
+  PlacedPart,
+  PlannedBoard,
+  RackOffcut,
+  StockLength,
+} from './lengths-types.ts';
+export { MOST_BOARDS, pickStaves, type StavesPick } from './pick-staves.ts';
+export { planLengths } from './plan-lengths.ts';
+export { planSheets } from './plan-sheets.ts';
 export {
-  type CutBoard,
-  type LengthPart,
-  type LengthPlan,
-  type LengthRequest,
-  type LengthStock,
-  MOST_PIECES,
-  planLengths,
-} from './lengths.ts';
-export { MOST_BOARDS, pickStaves, type StavesPicked } from './staves.ts';
+  planStaves,
+  type RoughBoard,
+  type Stave,
+  type StaveBoard,
+  type StavesJob,
+  type StavesPlan,
+} from './plan-staves.ts';
+export { MOST_PANELS } from './sheets-problem.ts';
+export type {
+  CutTree,
+  Place,
+  PlacedRectangle,
+  PlannedSheet,
+  SheetCut,
+  SheetPart,
+  SheetSize,
+  SheetsJob,
+  SheetsPlan,
+} from './sheets-types.ts';

@@ -1,158 +1,204 @@
-/** What fits into a length and is worth most. */
-export interface Filled {
-  /** How many of each. */
-  readonly counts: readonly number[];
-  readonly value: number;
-  /** No filling is worth more than this; equal to `value` where the search was carried to its end. */
+/**
+ * The most valuable filling of each of several rooms with pieces of given sizes, each up to its own
+ * limit. Branch and bound answers most questions of a parts list in a few dozen nodes; where it does
+ * not, a table over the room does.
+ */
+export interface Fill {
+  /** An upper bound of the value, equal to it where `exact`. */
   readonly most: number;
+  readonly value: number;
+  readonly counts: readonly number[];
+  readonly exact: boolean;
 }
 
-/** Above this many places a table would cost more than a search. */
-const WIDEST_TABLE = 12_000;
-const MOST_NODES = 200_000;
-/** So few pieces are searched sooner than a table is filled, unless the search gets lost. */
-const FEW = 16;
-const QUICK_NODES = 2_000;
+/** Counts work, so that effort never depends on a clock. */
+export interface Meter {
+  left: number;
+}
+
+const EPS = 1e-12;
 
 /**
- * The most valuable filling of each of some lengths: `weights` whole and above 0, at most `limits[i]` of
- * each. Exact by one table of every length where that is short enough, else by a search with bounds.
+ * @param sizes whole numbers above 0
+ * @param values anything; pieces of no value are left out
+ * @param limits most pieces of each size
+ * @param rooms whole numbers, in rising order
  */
-export function bestFillings(
-  capacities: readonly number[],
-  weights: readonly number[],
-  values: readonly number[],
+export function bestFills(
+  sizes: readonly number[],
+  values: ArrayLike<number>,
   limits: readonly number[],
-): readonly Filled[] {
-  const widest = Math.max(0, ...capacities);
-  const fits: number[] = [];
-  let unit = 0;
-  for (let i = 0; i < weights.length; i += 1) {
-    const weight = weights[i] ?? 0;
-    if ((values[i] ?? 0) <= 1e-12 || (limits[i] ?? 0) <= 0 || weight > widest) continue;
-    fits.push(i);
-    unit = gcd(unit, weight);
+  rooms: readonly number[],
+  meter: Meter,
+): Fill[] {
+  const order: number[] = [];
+  for (let i = 0; i < sizes.length; i += 1) {
+    if ((values[i] as number) > EPS && (limits[i] as number) > 0) order.push(i);
   }
-  if (fits.length === 0) {
-    return capacities.map(() => ({ counts: weights.map(() => 0), value: 0, most: 0 }));
-  }
-  const tooWide = Math.floor(widest / unit) > WIDEST_TABLE;
-  if (tooWide || fits.length <= FEW) {
-    const nodes = tooWide ? MOST_NODES : QUICK_NODES;
-    const found: Filled[] = [];
-    for (const capacity of capacities) {
-      const one = bySearch(capacity, fits, weights, values, limits, nodes);
-      if (!tooWide && one.most > one.value + 1e-9) break;
-      found.push(one);
+  order.sort(
+    (a, b) =>
+      (values[b] as number) / (sizes[b] as number) - (values[a] as number) / (sizes[a] as number) ||
+      a - b,
+  );
+  const task = { sizes, values, limits, order };
+  const fills: Fill[] = [];
+  let table: Table | undefined;
+  // Branching may take about as long as the table would.
+  const nodes = Math.min(
+    MOST_NODES,
+    Math.max(LEAST_NODES, (rooms.at(-1) ?? 0) * order.length) / 16,
+  );
+  for (const room of rooms) {
+    const found = table === undefined ? branch(task, room, nodes, meter) : undefined;
+    if (found?.exact === true) {
+      fills.push(found);
+      continue;
     }
-    if (found.length === capacities.length) return found;
+    table ??= makeTable(task, rooms.at(-1) ?? 0, meter);
+    fills.push((table === undefined ? found : readTable(task, table, room)) ?? relaxed(task, room));
   }
-  return byTable(capacities, unit, fits, weights, values, limits);
+  return fills;
 }
 
-export function gcd(a: number, b: number): number {
-  let [x, y] = [a, b];
-  while (y > 0) [x, y] = [y, x % y];
-  return x;
+interface Task {
+  readonly sizes: readonly number[];
+  readonly values: ArrayLike<number>;
+  readonly limits: readonly number[];
+  /** Pieces worth taking, the most value for their size first. */
+  readonly order: readonly number[];
 }
 
-interface Bundle {
-  readonly item: number;
-  readonly count: number;
-  readonly weight: number;
+const LEAST_NODES = 32_000;
+const MOST_NODES = 400_000;
+
+function branch(
+  { sizes, values, limits, order }: Task,
+  room: number,
+  most: number,
+  meter: Meter,
+): Fill {
+  const n = order.length;
+  const size = order.map((i) => sizes[i] as number);
+  const value = order.map((i) => values[i] as number);
+  const limit = order.map((i) => limits[i] as number);
+  const smallest = new Array<number>(n + 1).fill(Number.POSITIVE_INFINITY);
+  for (let k = n - 1; k >= 0; k -= 1)
+    smallest[k] = Math.min(size[k] as number, smallest[k + 1] as number);
+  const taken = new Array<number>(n).fill(0);
+  let best = 0;
+  let chosen = taken.slice();
+  let nodes = 0;
+  const walk = (k: number, left: number, sum: number): void => {
+    nodes += 1;
+    if (sum > best + EPS) {
+      best = sum;
+      chosen = taken.slice();
+    }
+    if (k === n || left < (smallest[k] as number)) return;
+    const s = size[k] as number;
+    const v = value[k] as number;
+    const next = k + 1 < n ? (value[k + 1] as number) / (size[k + 1] as number) : 0;
+    for (let c = Math.min(limit[k] as number, Math.floor(left / s)); c >= 0; c -= 1) {
+      if (nodes > most) break;
+      if (sum + c * v + (left - c * s) * next <= best + EPS) break;
+      taken[k] = c;
+      walk(k + 1, left - c * s, sum + c * v);
+    }
+    taken[k] = 0;
+  };
+  walk(0, room, 0);
+  meter.left -= nodes;
+  const exact = nodes <= most;
+  const counts = spread(order, chosen, sizes.length);
+  return { most: exact ? best : bound(size, value, limit, room), value: best, counts, exact };
 }
 
-/** Bounded knapsack: each item split into bundles of 1, 2, 4 … so that a table of bundles suffices. */
-function byTable(
-  capacities: readonly number[],
-  unit: number,
-  fits: readonly number[],
-  weights: readonly number[],
-  values: readonly number[],
-  limits: readonly number[],
-): Filled[] {
-  const places = Math.floor(Math.max(...capacities) / unit);
-  const bundles: Bundle[] = [];
-  for (const item of fits) {
-    const weight = (weights[item] ?? 0) / unit;
-    let left = Math.min(limits[item] ?? 0, Math.floor(places / weight));
-    for (let count = 1; left > 0; count *= 2) {
-      const taken = Math.min(count, left);
-      left -= taken;
-      bundles.push({ item, count: taken, weight: weight * taken });
+/** Value where the last piece may be cut: never below the true one. */
+function bound(
+  size: readonly number[],
+  value: readonly number[],
+  limit: readonly number[],
+  room: number,
+): number {
+  let left = room;
+  let sum = 0;
+  for (let k = 0; k < size.length; k += 1) {
+    const c = Math.min(limit[k] as number, left / (size[k] as number));
+    sum += c * (value[k] as number);
+    left -= c * (size[k] as number);
+    if (left <= 0) break;
+  }
+  return sum;
+}
+
+function relaxed({ sizes, values, limits, order }: Task, room: number): Fill {
+  const most = bound(
+    order.map((i) => sizes[i] as number),
+    order.map((i) => values[i] as number),
+    order.map((i) => limits[i] as number),
+    room,
+  );
+  return { most, value: 0, counts: new Array<number>(sizes.length).fill(0), exact: false };
+}
+
+interface Table {
+  readonly entries: readonly { readonly at: number; readonly copies: number }[];
+  readonly best: Float64Array;
+  readonly took: Uint8Array;
+  readonly width: number;
+}
+
+const LARGEST_TABLE = 20_000_000;
+
+function makeTable({ sizes, values, limits, order }: Task, room: number, meter: Meter) {
+  const entries: { at: number; copies: number }[] = [];
+  for (const i of order) {
+    let rest = Math.min(limits[i] as number, Math.floor(room / (sizes[i] as number)));
+    for (let copies = 1; rest > 0; copies *= 2) {
+      const now = Math.min(copies, rest);
+      entries.push({ at: i, copies: now });
+      rest -= now;
     }
   }
-  const size = places + 1;
-  const best = new Float64Array(size);
-  const taken = new Uint8Array(size * bundles.length);
-  for (let b = 0; b < bundles.length; b += 1) {
-    const { item, count, weight } = bundles[b] as Bundle;
-    const value = (values[item] ?? 0) * count;
-    const row = b * size;
-    for (let at = places; at >= weight; at -= 1) {
-      const other = (best[at - weight] as number) + value;
-      if (other > (best[at] as number) + 1e-12) {
-        best[at] = other;
-        taken[row + at] = 1;
+  const width = room + 1;
+  const steps = width * entries.length;
+  if (steps > LARGEST_TABLE || steps > meter.left * 4) return undefined;
+  meter.left -= steps / 4;
+  const best = new Float64Array(width);
+  const took = new Uint8Array(steps);
+  for (let e = 0; e < entries.length; e += 1) {
+    const { at, copies } = entries[e] as { at: number; copies: number };
+    const size = copies * (sizes[at] as number);
+    const value = copies * (values[at] as number);
+    const row = e * width;
+    for (let c = room; c >= size; c -= 1) {
+      const sum = (best[c - size] as number) + value;
+      if (sum > (best[c] as number) + EPS) {
+        best[c] = sum;
+        took[row + c] = 1;
       }
     }
   }
-  return capacities.map((capacity) => {
-    const counts = weights.map(() => 0);
-    let value = 0;
-    let at = Math.floor(capacity / unit);
-    for (let b = bundles.length - 1; b >= 0; b -= 1) {
-      if (taken[b * size + at] !== 1) continue;
-      const { item, count, weight } = bundles[b] as Bundle;
-      counts[item] = (counts[item] ?? 0) + count;
-      value += count * (values[item] ?? 0);
-      at -= weight;
-    }
-    return { counts, value, most: value };
-  });
+  return { entries, best, took, width } satisfies Table;
 }
 
-/** Depth first, most value a length first, cut off by what the rest could bring at best. */
-function bySearch(
-  capacity: number,
-  fits: readonly number[],
-  weights: readonly number[],
-  values: readonly number[],
-  limits: readonly number[],
-  mostNodes: number,
-): Filled {
-  const density = (i: number): number => (values[i] ?? 0) / (weights[i] ?? 1);
-  const order = [...fits].sort(
-    (a, b) => density(b) - density(a) || (weights[b] ?? 0) - (weights[a] ?? 0),
-  );
-  const bound = (from: number, room: number): number => {
-    let [left, sum] = [room, 0];
-    for (let k = from; k < order.length && left > 0; k += 1) {
-      const i = order[k] ?? 0;
-      const weight = weights[i] ?? 1;
-      const whole = Math.min(limits[i] ?? 0, left / weight);
-      sum += whole * (values[i] ?? 0);
-      left -= whole * weight;
-    }
-    return sum;
-  };
-  const most = bound(0, capacity);
-  let best = { counts: weights.map(() => 0), value: 0 };
-  const now = weights.map(() => 0);
-  let nodes = 0;
-  const go = (k: number, room: number, value: number): void => {
-    nodes += 1;
-    if (value > best.value + 1e-12) best = { counts: [...now], value };
-    const i = order[k];
-    if (i === undefined || nodes > mostNodes) return;
-    if (value + bound(k, room) <= best.value + 1e-9) return;
-    const weight = weights[i] ?? 1;
-    for (let count = Math.min(limits[i] ?? 0, Math.floor(room / weight)); count >= 0; count -= 1) {
-      now[i] = count;
-      go(k + 1, room - count * weight, value + count * (values[i] ?? 0));
-    }
-    now[i] = 0;
-  };
-  go(0, capacity, 0);
-  return { ...best, most: nodes > mostNodes ? most : best.value };
+function readTable({ sizes }: Task, { entries, best, took, width }: Table, room: number): Fill {
+  const counts = new Array<number>(sizes.length).fill(0);
+  let left = room;
+  for (let e = entries.length - 1; e >= 0; e -= 1) {
+    if (took[e * width + left] !== 1) continue;
+    const { at, copies } = entries[e] as { at: number; copies: number };
+    counts[at] = (counts[at] as number) + copies;
+    left -= copies * (sizes[at] as number);
+  }
+  const value = best[room] as number;
+  return { most: value, value, counts, exact: true };
+}
+
+function spread(order: readonly number[], taken: readonly number[], n: number): number[] {
+  const counts = new Array<number>(n).fill(0);
+  order.forEach((i, k) => {
+    counts[i] = taken[k] ?? 0;
+  });
+  return counts;
 }

@@ -26,7 +26,7 @@ export interface Planning {
 }
 
 /** Plans a workbook's parts; quick enough for every edit with `cell`. */
-export function planningOf(book: OpenWorkbook, effort: 'cell' | 'bench'): Planning {
+export function planningOf(book: OpenWorkbook, effort: 'cell' | 'proof'): Planning {
   const { parts, problems, found } = readParts(book);
   const list = cutList(parts);
   const kerf = mmFromOwn(numberOf(book, 'kerf') ?? 0, book.units);

@@ -80,7 +80,7 @@ function shopSheets({ book }: Session): {
   readonly sheets: readonly ShopSheet[];
   readonly says?: string;
 } {
-  const planning = planningOf(book, 'bench');
+  const planning = planningOf(book, 'proof');
   const { parts, list, plan, problems } = planning;
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {

@@ -1,4 +1,4 @@
-import { CuttingFault, type LengthPlan, planLengths } from '@kerfbook/cutting';
+import { CuttingFault, type LengthsPlan, planLengths } from '@kerfbook/cutting';
 import type { PartProblem } from '../parts-source.ts';
 import type { CutItem } from './cut-list.ts';
 import type { StockItem } from './stock.ts';
@@ -50,13 +50,15 @@ export interface PlanOptions {
   readonly kerf: number;
   /** Cut off the end of each board, mm. */
   readonly endTrim?: number;
-  readonly effort?: 'cell' | 'bench';
+  readonly effort?: 'cell' | 'proof';
   /** Writes a length for a sentence. */
   readonly format: (mm: number) => string;
 }
 
 /** Sizes that differ by less are the same: what converting between inch and millimetre adds. */
 const NEAR = 1e-3;
+/** Offcuts of one size that are looked at, at the most. */
+const MOST_OFFCUTS = 200;
 
 /**
  * What to buy and how to cut it. Each piece goes to the stock of its material whose section is least
@@ -132,7 +134,7 @@ const share = (board: StockItem, item: CutItem): number =>
 function planSection(
   stock: readonly StockItem[],
   items: readonly CutItem[],
-  { kerf, endTrim = 0, effort = 'bench' }: PlanOptions,
+  { kerf, endTrim = 0, effort = 'proof' }: PlanOptions,
   problems: PartProblem[],
 ): PlanGroup | undefined {
   const [first] = stock;
@@ -140,20 +142,28 @@ function planSection(
   const strips = items.map(({ width, count }) =>
     Math.min(count, Math.max(1, Math.floor((first.width + kerf + NEAR) / (width + kerf)))),
   );
-  const parts = items.map(({ length, count, name }, i) => ({
-    length,
-    name,
-    count: Math.ceil(count / (strips[i] ?? 1)),
-  }));
-  let plan: LengthPlan;
+  // What is there already costs nothing and is used before anything is bought.
+  const rack = stock.flatMap((one, i) =>
+    one.price === 0 && one.atHand !== undefined
+      ? Array.from({ length: Math.min(one.atHand, MOST_OFFCUTS) }, () => i)
+      : [],
+  );
+  const sold = stock.flatMap((one, i) => (rack.includes(i) || one.atHand === 0 ? [] : [i]));
+  const itemAt = (i: number | undefined): StockItem => stock[i ?? 0] ?? first;
+  let plan: LengthsPlan;
   try {
     plan = planLengths({
-      parts,
-      stock: stock.map(({ length, price, atHand }) => ({
+      // Parts are told apart by their place: two may have one name.
+      parts: items.map(({ length, count }, i) => ({
+        key: String(i),
         length,
-        price,
-        ...(atHand === undefined ? {} : { supply: atHand }),
+        count: Math.ceil(count / (strips[i] ?? 1)),
       })),
+      stock: sold.map((i) => {
+        const { length, price, atHand } = itemAt(i);
+        return { length, price, ...(atHand === undefined ? {} : { supply: atHand }) };
+      }),
+      rack: rack.map((i, n) => ({ key: String(n), length: itemAt(i).length })),
       kerf,
       endTrim,
       effort,
@@ -165,17 +175,26 @@ function planSection(
     return undefined;
   }
   const left = items.map(({ count }) => count);
+  const which = ({ from, index }: (typeof plan.boards)[number]): number | undefined =>
+    from === 'rack' ? rack[index] : sold[index];
   const boards = plan.boards.map(
-    ({ stock: which, pieces, offcut }): PlannedBoard => ({
-      stock: stock[which] ?? first,
-      offcut,
-      pieces: pieces.map(({ part, length, at }) => {
+    (planned): PlannedBoard => ({
+      stock: itemAt(which(planned)),
+      offcut: planned.offcut,
+      pieces: planned.parts.map(({ key, length, start }) => {
+        const part = Number(key);
         const item = items[part] as CutItem;
         const taken = Math.min(strips[part] ?? 1, left[part] ?? 0);
         left[part] = (left[part] ?? 0) - taken;
-        return { item, length, at, strips: taken };
+        return { item, length, at: start, strips: taken };
       }),
     }),
+  );
+  const used = stock.map((_, i) => plan.boards.filter((board) => which(board) === i).length);
+  const bought = boards.reduce((sum, board) => sum + board.stock.length, 0);
+  const inPieces = boards.reduce(
+    (sum, { pieces }) => sum + pieces.reduce((all, { length }) => all + length, 0),
+    0,
   );
   return {
     material: first.material === '' ? (items[0]?.material ?? '') : first.material,
@@ -183,17 +202,17 @@ function planSection(
     width: first.width,
     boards,
     buy: stock.flatMap((one, i) =>
-      (plan.bought[i] ?? 0) === 0 ? [] : [{ stock: one, count: plan.bought[i] ?? 0 }],
+      (used[i] ?? 0) === 0 ? [] : [{ stock: one, count: used[i] ?? 0 }],
     ),
     cost: plan.cost,
     bound: plan.bound,
     proven: plan.proven,
-    waste: plan.waste,
+    waste: bought === 0 ? 0 : 1 - inPieces / bought,
   };
 }
 
 function outOfStock({ name }: StockItem, fault: CuttingFault): string {
-  return fault.kind === 'stock'
+  return fault.code === 'supply-short' || fault.code === 'no-stock'
     ? `The boards like ${name === '' ? 'this stock' : name} at hand do not suffice. Add boards to the stock table, or empty "at hand" so that more can be bought.`
     : fault.message;
 }

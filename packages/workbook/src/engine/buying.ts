@@ -1,7 +1,7 @@
 import {
   CuttingFault,
-  type LengthPlan,
-  type LengthRequest,
+  type LengthsJob,
+  type LengthsPlan,
   pickStaves,
   planLengths,
 } from '@kerfbook/cutting';
@@ -35,13 +35,13 @@ const KERF: ArgumentDescription = {
 /** Where another argument follows it, it cannot be left out. */
 const NEEDED_TRIM: ArgumentDescription = {
   name: 'end_trim',
-  means: 'cut off the end of each board; 0 for none',
+  means: 'cut off each end of each board; 0 for none',
   takes: 'number',
   quantity: 'length',
 };
 const TRIM: ArgumentDescription = {
   ...NEEDED_TRIM,
-  means: 'cut off the end of each board',
+  means: 'cut off each end of each board',
   optional: true,
   leftOut: '0',
 };
@@ -70,27 +70,15 @@ type BuyArguments = readonly [
   endTrim: number | undefined,
 ];
 
-/** Plans kept, so that four functions of one table and every recalculation make one plan. */
-const MOST_KEPT = 60;
-const kept = new Map<string, LengthPlan>();
+/** The planner keeps its last plans, so that four functions of one table make one plan. */
+const planned = (args: BuyArguments): LengthsPlan => planLengths(requestOf(args));
 
-function planned(args: BuyArguments): LengthPlan {
-  const key = JSON.stringify(args);
-  const known = kept.get(key);
-  if (known !== undefined) return known;
-  const plan = planLengths(requestOf(args));
-  const [oldest] = kept.keys();
-  if (kept.size >= MOST_KEPT && oldest !== undefined) kept.delete(oldest);
-  kept.set(key, plan);
-  return plan;
-}
-
-function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments): LengthRequest {
+function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments): LengthsJob {
   const parts = paired(PARTS, lengths, COUNTS, counts).map(([length, count], i) => {
     checkPositive(PARTS, length);
     if (!(Number.isSafeInteger(count) && count >= 0))
       refuse(COUNTS, count, 'whole numbers, 0 or more');
-    return { length, count, name: `part ${i + 1}` };
+    return { key: `part ${i + 1}`, length, count };
   });
   const boards = paired(STOCK, stock, PRICES, prices).map(([length, price]) => {
     checkPositive(STOCK, length);
@@ -100,7 +88,8 @@ function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments
   if (boards.length === 0) refuse(STOCK, undefined, 'at least one length');
   if (!(kerf >= 0)) refuse(KERF, kerf, '0 or more');
   if (endTrim !== undefined && !(endTrim >= 0)) refuse(TRIM, endTrim, '0 or more');
-  const longest = Math.max(...boards.map(({ length }) => length)) - (endTrim ?? 0);
+  // The trim comes off each end.
+  const longest = Math.max(...boards.map(({ length }) => length)) - 2 * (endTrim ?? 0);
   for (const [i, { length, count }] of parts.entries()) {
     if (count > 0 && length > longest + 1e-4) {
       throw new Fault({
@@ -161,11 +150,12 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
   if (!(target > 0)) refuse(TARGET, target, 'a width above 0');
   if (loss !== undefined && !(loss >= 0)) refuse(LOSS, loss, '0 or more');
   if (boards.length > 60) refuse(WIDTHS, boards.length, 'up to 60 boards', 'count');
-  const found = pickStaves(boards, target, loss ?? 0);
-  if (found === undefined) {
-    refuse(TARGET, target, 'what all boards glued together reach; add boards to the range');
+  try {
+    return pickStaves(boards, target, loss ?? 0);
+  } catch (error) {
+    if (!(error instanceof CuttingFault) || error.code !== 'not-enough') throw error;
+    return refuse(TARGET, target, 'what all boards glued together reach; add boards to the range');
   }
-  return found;
 };
 
 /** A table with its result in words: `=BUY_COST({…})` has ranges that no cell has to hold. */
@@ -236,7 +226,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     source: BUY_SOURCE,
     example: EXAMPLE('BUY_WASTE'),
     notes: NOTES,
-    run: (...args: BuyArguments) => planned(args).waste,
+    run: (...args: BuyArguments) => planned(args).totals.waste,
   },
   {
     name: 'STAVES_PICK_WIDTH',
