@@ -35,13 +35,14 @@ export { type Part, type PartsReading, type Placing, readParts } from './parts.t
 export type { PartProblem, PartsSource } from './parts-source.ts';
 export { type Box, buildScene, MOST_PIECES, type Piece, type Point, type Scene } from './scene.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
-export { type BoardSvgOptions, boardSvg } from './shop/board-svg.ts';
+export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
 export {
   type BuyingPlan,
   buyingPlan,
   type PlanGroup,
   type PlannedBoard,
+  type PlannedPanel,
   type PlannedPiece,
   type PlanOptions,
 } from './shop/plan.ts';

@@ -4,6 +4,7 @@ import {
   cutList,
   mmFromOwn,
   type PlannedBoard,
+  type PlannedPanel,
   readParts,
   readStock,
 } from '@kerfbook/drawing';
@@ -37,6 +38,19 @@ export interface PlanReport {
       readonly strips: number;
     }[];
     readonly offcut: number;
+  }[];
+  /** Sheet goods: pieces from the sheet's corner, along its length and across. */
+  readonly sheets: readonly {
+    readonly stock: string;
+    readonly length: number;
+    readonly width: number;
+    readonly pieces: readonly {
+      readonly part: string;
+      readonly x: number;
+      readonly y: number;
+      readonly length: number;
+      readonly width: number;
+    }[];
   }[];
   readonly problems: readonly { readonly cell: string; readonly says: string }[];
 }
@@ -123,6 +137,20 @@ function reportOf(book: Workbook, plan: BuyingPlan, problems: readonly Said[]): 
       })),
       offcut: ownLength(offcut, book),
     })),
+    sheets: plan.groups.flatMap(({ panels }) =>
+      panels.map(({ stock, pieces }) => ({
+        stock: stock.name,
+        length: ownLength(stock.length, book),
+        width: ownLength(stock.width, book),
+        pieces: pieces.map(({ item, x, y, length, width }) => ({
+          part: item.name,
+          x: ownLength(x, book),
+          y: ownLength(y, book),
+          length: ownLength(length, book),
+          width: ownLength(width, book),
+        })),
+      })),
+    ),
     problems,
   };
 }
@@ -141,6 +169,7 @@ function print(book: Workbook, plan: BuyingPlan, report: PlanReport, io: Io): vo
     const name = group.material === '' ? 'Boards' : group.material;
     io.out(`${name}, ${write(group.thickness)} by ${write(group.width)}:`);
     for (const board of group.boards) io.out(`  ${boardText(board, write)}`);
+    for (const panel of group.panels) io.out(`  ${panelText(panel, write)}`);
   }
   const gap = plan.cost === 0 ? 0 : ((plan.cost - plan.bound) / plan.cost) * 100;
   io.out(
@@ -148,6 +177,13 @@ function print(book: Workbook, plan: BuyingPlan, report: PlanReport, io: Io): vo
       ? `${money(plan.cost)} in all: proven, no plan of this stock costs less.`
       : `${money(plan.cost)} in all: at most ${gap.toFixed(1)} % above the cheapest possible, which costs ${money(plan.bound)} or more.`,
   );
+}
+
+function panelText({ stock, pieces }: PlannedPanel, write: (mm: number) => string): string {
+  const cuts = pieces.map(
+    ({ item, length, width }) => `${item.name} ${write(length)} by ${write(width)}`,
+  );
+  return `${write(stock.length)} by ${write(stock.width)}: ${cuts.join(' | ')}`;
 }
 
 function boardText({ stock, pieces, offcut }: PlannedBoard, write: (mm: number) => string): string {

@@ -1,4 +1,4 @@
-import { type BuyingPlan, boardSvg, type PlanGroup } from '@kerfbook/drawing';
+import { type BuyingPlan, boardSvg, type PlanGroup, panelSvg } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
@@ -70,7 +70,7 @@ export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, { kerf }: Pla
   const write = lengthWriter(book);
   const money = (amount: number): string => moneyText(book, amount);
   const longest = Math.max(
-    ...plan.groups.flatMap(({ boards }) => boards.map((b) => b.stock.length)),
+    ...plan.groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)),
   );
   return [
     titleBlock(
@@ -98,6 +98,21 @@ export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, { kerf }: Pla
               {board.offcut > 0 ? `, ${write(board.offcut)} left` : ''}
             </span>
             <Picture svg={boardSvg(board, { format: write, kerf, longest })} />
+          </div>
+        ),
+      })),
+      ...group.panels.map((panel, p) => ({
+        key: `cutting ${g} sheet ${p}`,
+        node: (
+          <div className="shop-board">
+            <span className="check-box" />
+            <span className="shop-board-name">
+              {p + 1}. {panel.stock.name === '' ? 'Sheet' : panel.stock.name}, saw cuts in order:{' '}
+              {panel.cuts
+                .map(({ along, at }) => `${along ? 'rip' : 'crosscut'} at ${write(at)}`)
+                .join(', ')}
+            </span>
+            <Picture svg={panelSvg(panel, { format: write, longest })} />
           </div>
         ),
       })),

@@ -1,4 +1,4 @@
-import type { PlannedBoard } from './plan.ts';
+import type { PlannedBoard, PlannedPanel } from './plan.ts';
 
 export interface BoardSvgOptions {
   readonly format: (mm: number) => string;
@@ -61,6 +61,43 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
     `<title>${escaped(says)}</title>`,
+    ...parts,
+    `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
+    '</svg>',
+  ].join('');
+}
+
+/** A sheet as it is cut: pieces to scale with their names and sizes, offcuts hatched. */
+export function panelSvg(
+  { stock, pieces, offcuts }: PlannedPanel,
+  { format, longest }: Pick<BoardSvgOptions, 'format' | 'longest'>,
+): string {
+  const scale = WIDE / longest;
+  const [long, high] = [stock.length * scale, stock.width * scale];
+  const parts = pieces.flatMap(({ item, x, y, length, width }) => {
+    const [left, top, wide, tall] = [x, y, length, width].map((mm) => mm * scale) as [
+      number,
+      number,
+      number,
+      number,
+    ];
+    const size = `${format(length)} × ${format(width)}`;
+    return [
+      `<rect class="kb-cut-piece" x="${n(left)}" y="${n(top)}" width="${n(wide)}" height="${n(tall)}"/>`,
+      text(left + wide / 2, top + tall / 2 - 3, item.name, wide),
+      text(left + wide / 2, top + tall / 2 + 15, size, wide),
+    ];
+  });
+  const waste = offcuts.flatMap(({ x, y, length, width }) => [
+    `<g transform="translate(0 ${n(y * scale)})"><path class="kb-hatch" d="${hatch(x * scale, length * scale, width * scale)}"/></g>`,
+  ]);
+  const says = `A sheet ${format(stock.length)} by ${format(stock.width)}: ${pieces
+    .map(({ item }) => item.name)
+    .join(', ')}`;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
+    `<title>${escaped(says)}</title>`,
+    ...waste,
     ...parts,
     `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
     '</svg>',

@@ -1,4 +1,4 @@
-import { CuttingFault, type LengthsPlan, planLengths } from '@kerfbook/cutting';
+import { CuttingFault, planLengths, planSheets } from '@kerfbook/cutting';
 import type { PartProblem } from '../parts-source.ts';
 import type { CutItem } from './cut-list.ts';
 import type { StockItem } from './stock.ts';
@@ -20,19 +20,42 @@ export interface PlannedPiece {
   readonly strips: number;
 }
 
+/** A sheet of plywood or the like with what comes out of it; mm. */
+export interface PlannedPanel {
+  readonly stock: StockItem;
+  readonly pieces: readonly {
+    readonly item: CutItem;
+    /** From the sheet's corner, along its length and across. */
+    readonly x: number;
+    readonly y: number;
+    readonly length: number;
+    readonly width: number;
+  }[];
+  readonly offcuts: readonly {
+    readonly x: number;
+    readonly y: number;
+    readonly length: number;
+    readonly width: number;
+  }[];
+  /** Saw cuts from edge to edge, in the order in which they are made. */
+  readonly cuts: readonly { readonly along: boolean; readonly at: number }[];
+}
+
 /** Pieces that come from boards of one thickness and width. */
 export interface PlanGroup {
   readonly material: string;
   readonly thickness: number;
   readonly width: number;
   readonly boards: readonly PlannedBoard[];
+  /** Sheet goods, cut from edge to edge; empty for boards. */
+  readonly panels: readonly PlannedPanel[];
   /** What to buy or take from the rack, the stock's order. */
   readonly buy: readonly { readonly stock: StockItem; readonly count: number }[];
   readonly cost: number;
   /** No plan of these pieces from this stock costs less. */
   readonly bound: number;
   readonly proven: boolean;
-  /** Share of the length bought that is in no piece. */
+  /** Share of the length bought, of sheets of the face, that is in no piece. */
   readonly waste: number;
 }
 
@@ -57,6 +80,8 @@ export interface PlanOptions {
 
 /** Sizes that differ by less are the same: what converting between inch and millimetre adds. */
 const NEAR = 1e-3;
+/** Stock as wide as this is sheet goods, cut both ways: 600 mm, common practice, no source. */
+const SHEET_WIDTH = 600;
 /** Offcuts of one size that are looked at, at the most. */
 const MOST_OFFCUTS = 200;
 
@@ -134,11 +159,88 @@ const share = (board: StockItem, item: CutItem): number =>
 function planSection(
   stock: readonly StockItem[],
   items: readonly CutItem[],
-  { kerf, endTrim = 0, effort = 'proof' }: PlanOptions,
+  options: PlanOptions,
   problems: PartProblem[],
 ): PlanGroup | undefined {
   const [first] = stock;
   if (first === undefined) return undefined;
+  try {
+    return first.width >= SHEET_WIDTH
+      ? planPanels(stock, items, options)
+      : planBoards(stock, items, options);
+  } catch (error) {
+    if (!(error instanceof CuttingFault)) throw error;
+    const [item] = items;
+    if (item !== undefined) problems.push({ at: item.at, says: outOfStock(first, error) });
+    return undefined;
+  }
+}
+
+/** Sheets of every size of this thickness and width. */
+function planPanels(
+  stock: readonly StockItem[],
+  items: readonly CutItem[],
+  { kerf }: PlanOptions,
+): PlanGroup {
+  const first = stock[0] as StockItem;
+  const sold = stock.filter(({ atHand }) => atHand !== 0);
+  const plan = planSheets({
+    parts: items.map(({ length, width, count, grain }, i) => {
+      // Grain runs along the sheet: a piece with its grain across lies across.
+      const across = grain === 'width';
+      return {
+        key: String(i),
+        length: across ? width : length,
+        width: across ? length : width,
+        count,
+        mayTurn: grain === undefined,
+      };
+    }),
+    sheets: sold.map(({ length, width, price, atHand }) => ({
+      length,
+      width,
+      price,
+      ...(atHand === undefined ? {} : { supply: atHand }),
+    })),
+    kerf,
+  });
+  return {
+    ...about(first, items),
+    boards: [],
+    panels: plan.sheets.map(({ index, parts, offcuts, cuts }) => ({
+      stock: sold[index] ?? first,
+      pieces: parts.map(({ key, x, y, length, width }) => ({
+        item: items[Number(key)] as CutItem,
+        x,
+        y,
+        length,
+        width,
+      })),
+      offcuts,
+      cuts: cuts.map(({ kind, at }) => ({ along: kind === 'rip', at })),
+    })),
+    buy: sold.flatMap((one, i) =>
+      (plan.counts[i] ?? 0) === 0 ? [] : [{ stock: one, count: plan.counts[i] ?? 0 }],
+    ),
+    cost: plan.cost,
+    bound: plan.bound,
+    proven: plan.proven,
+    waste: plan.waste,
+  };
+}
+
+const about = (first: StockItem, items: readonly CutItem[]) => ({
+  material: first.material === '' ? (items[0]?.material ?? '') : first.material,
+  thickness: first.thickness,
+  width: first.width,
+});
+
+function planBoards(
+  stock: readonly StockItem[],
+  items: readonly CutItem[],
+  { kerf, endTrim = 0, effort = 'proof' }: PlanOptions,
+): PlanGroup {
+  const first = stock[0] as StockItem;
   const strips = items.map(({ width, count }) =>
     Math.min(count, Math.max(1, Math.floor((first.width + kerf + NEAR) / (width + kerf)))),
   );
@@ -150,30 +252,22 @@ function planSection(
   );
   const sold = stock.flatMap((one, i) => (rack.includes(i) || one.atHand === 0 ? [] : [i]));
   const itemAt = (i: number | undefined): StockItem => stock[i ?? 0] ?? first;
-  let plan: LengthsPlan;
-  try {
-    plan = planLengths({
-      // Parts are told apart by their place: two may have one name.
-      parts: items.map(({ length, count }, i) => ({
-        key: String(i),
-        length,
-        count: Math.ceil(count / (strips[i] ?? 1)),
-      })),
-      stock: sold.map((i) => {
-        const { length, price, atHand } = itemAt(i);
-        return { length, price, ...(atHand === undefined ? {} : { supply: atHand }) };
-      }),
-      rack: rack.map((i, n) => ({ key: String(n), length: itemAt(i).length })),
-      kerf,
-      endTrim,
-      effort,
-    });
-  } catch (error) {
-    if (!(error instanceof CuttingFault)) throw error;
-    const [item] = items;
-    if (item !== undefined) problems.push({ at: item.at, says: outOfStock(first, error) });
-    return undefined;
-  }
+  const plan = planLengths({
+    // Parts are told apart by their place: two may have one name.
+    parts: items.map(({ length, count }, i) => ({
+      key: String(i),
+      length,
+      count: Math.ceil(count / (strips[i] ?? 1)),
+    })),
+    stock: sold.map((i) => {
+      const { length, price, atHand } = itemAt(i);
+      return { length, price, ...(atHand === undefined ? {} : { supply: atHand }) };
+    }),
+    rack: rack.map((i, n) => ({ key: String(n), length: itemAt(i).length })),
+    kerf,
+    endTrim,
+    effort,
+  });
   const left = items.map(({ count }) => count);
   const which = ({ from, index }: (typeof plan.boards)[number]): number | undefined =>
     from === 'rack' ? rack[index] : sold[index];
@@ -197,10 +291,9 @@ function planSection(
     0,
   );
   return {
-    material: first.material === '' ? (items[0]?.material ?? '') : first.material,
-    thickness: first.thickness,
-    width: first.width,
+    ...about(first, items),
     boards,
+    panels: [],
     buy: stock.flatMap((one, i) =>
       (used[i] ?? 0) === 0 ? [] : [{ stock: one, count: used[i] ?? 0 }],
     ),

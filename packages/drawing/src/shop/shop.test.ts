@@ -3,9 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { COLUMNS } from '../columns.ts';
 import { readParts } from '../parts.ts';
 import { type Fake, fakeBook } from '../testing/fake-book.ts';
-import { boardSvg } from './board-svg.ts';
+import { boardSvg, panelSvg } from './board-svg.ts';
 import { type CutItem, cutList } from './cut-list.ts';
-import { buyingPlan, type PlannedBoard } from './plan.ts';
+import { buyingPlan, type PlannedBoard, type PlannedPanel } from './plan.ts';
 import { readStock, type StockItem } from './stock.ts';
 
 /** An invented bench: a top of two boards, four legs, two rails. */
@@ -213,5 +213,53 @@ describe('the buying plan', () => {
     expect(svg).toContain('Top, stave');
     const offcut = /class="kb-offcut" x="([\d.]+)" y="0" width="([\d.]+)"/.exec(svg);
     expect(Number(offcut?.[2])).toBeCloseTo(((60 - 49 - 0.125) / 60) * 1000, 1);
+  });
+
+  it('cuts sheet goods both ways, grain along the sheet, nothing over anything', () => {
+    const { items } = list();
+    const ply = { ...(items[2] as CutItem), thickness: 18, material: 'plywood' };
+    const shelf: CutItem = {
+      ...ply,
+      name: 'Shelf',
+      count: 5,
+      length: 800,
+      width: 300,
+      grain: 'length',
+    };
+    const back: CutItem = { ...ply, name: 'Back', count: 1, length: 1200, width: 800 };
+    const sheet: StockItem = {
+      ...board(96, 60),
+      name: 'Plywood 18 mm',
+      material: 'plywood',
+      thickness: 18,
+      width: 1220,
+      length: 2440,
+    };
+    const found = plan([shelf, back], [sheet]);
+    expect(found.problems).toEqual([]);
+    const [group] = found.groups;
+    const pieces = group?.panels.flatMap((panel) => panel.pieces) ?? [];
+    expect(pieces.map(({ item }) => item.name).sort()).toEqual(['Back', ...Array(5).fill('Shelf')]);
+    for (const { item, length } of pieces) {
+      // Along the sheet lies the grain: a shelf's length.
+      if (item.name === 'Shelf') expect(length).toBeCloseTo(800, 3);
+    }
+    expect(group?.buy).toMatchObject([{ count: 1 }]);
+    expect(found).toMatchObject({ cost: 60, bound: 60, proven: true });
+    for (const [i, a] of pieces.entries()) {
+      expect(a.x + a.length).toBeLessThanOrEqual(2440 + 1e-6);
+      expect(a.y + a.width).toBeLessThanOrEqual(1220 + 1e-6);
+      for (const b of pieces.slice(i + 1)) {
+        const apart =
+          a.x + a.length <= b.x ||
+          b.x + b.length <= a.x ||
+          a.y + a.width <= b.y ||
+          b.y + b.width <= a.y;
+        expect(apart).toBe(true);
+      }
+    }
+    const svg = panelSvg(group?.panels[0] as PlannedPanel, { format, longest: 2440 });
+    expect(svg.match(/kb-cut-piece/g)).toHaveLength(6);
+    expect(svg).toContain('Back');
   });
 });

@@ -220,13 +220,13 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUY_WASTE',
     task: 'Buying and cutting',
-    answers: 'Share of the length bought that is in no part.',
+    answers: 'Share of the length bought that is left over as offcuts.',
     args: BUY_ARGS,
     result: { quantity: 'ratio', means: '0 to 1' },
     source: BUY_SOURCE,
     example: EXAMPLE('BUY_WASTE'),
     notes: NOTES,
-    run: (...args: BuyArguments) => planned(args).totals.waste,
+    run: (...args: BuyArguments) => planned(args).totals.offcutShare,
   },
   {
     name: 'STAVES_PICK_WIDTH',
