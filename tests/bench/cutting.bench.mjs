@@ -105,7 +105,7 @@ function cellTimes(label, grid) {
     if (plan.proven) proven += 1;
   }
   console.log(
-    `${label.padEnd(24)}${cell(percentile(times, 0.5), 8, 2)}${cell(percentile(times, 0.95), 8, 2)}${cell(Math.max(...times), 8, 2)}${cell(gap * 100, 11, 2)}${cell(worst * 100, 9, 2)}${cell((proven / JOBS) * 100, 10)}`,
+    `${label.padEnd(24)}${cell(percentile(times, 0.5), 8, 2)}${cell(percentile(times, 0.95), 8, 2)}${cell(Math.max(...times), 8, 2)}${cell(gap * 100, 11, 2)}${cell(worst * 100, 9, 2)}${cell((proven / JOBS) * 100, 10, 1)}`,
   );
 }
 
