@@ -8,7 +8,7 @@ import { relax, type Witness } from './relaxation.ts';
 import { cheaper, type Solution } from './solution.ts';
 
 /** How many of each kind of board, free ones all of them, and what that costs. */
-interface Purchase {
+export interface Purchase {
   readonly counts: readonly number[];
   readonly cost: number;
 }
@@ -39,7 +39,7 @@ export function narrowed(
   linear: Meter,
   work: number,
 ): { readonly solution: Solution; readonly bound: number } {
-  const listed = purchases(problem, bound, solution.cost);
+  const listed = purchases(problem.kinds, bound, solution.cost);
   if (listed === undefined) return { solution, bound };
   let open = listed.filter(({ counts }) => !witnesses.some((one) => refutes(one, counts)));
   while (linear.left > 0) {
@@ -69,9 +69,12 @@ function refutes({ need, most }: Witness, counts: readonly number[]): boolean {
   return sum < need * (1 - 1e-9);
 }
 
-/** Undefined where there are too many of them, or free boards without end. */
-function purchases(
-  { kinds }: LengthsProblem,
+/**
+ * Every purchase of at least one cost and below another, the cheapest first; undefined where there
+ * are too many of them, or free boards without end.
+ */
+export function purchases(
+  kinds: readonly { readonly price: number; readonly supply: number }[],
   least: number,
   below: number,
 ): Purchase[] | undefined {
