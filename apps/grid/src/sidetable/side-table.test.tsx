@@ -194,9 +194,18 @@ describe('the drawing', () => {
   const width = () =>
     Number(page.querySelector('.kb-plan .kb-piece')?.getAttribute('width') ?? Number.NaN);
 
+  /** The drawing's code comes a moment after the side table. */
+  async function showDrawn(book: Workbook): Promise<void> {
+    await show(book, undefined);
+    await vi.waitFor(async () => {
+      await act(async () => undefined);
+      expect(page.querySelector('.kb-plan')).not.toBeNull();
+    });
+  }
+
   it('is to size and follows the numbers', async () => {
     const book = Workbook.open(SHELF);
-    await show(book, undefined);
+    await showDrawn(book);
     expect(width()).toBeCloseTo(48 * 25.4, 2);
     enter(book, at(0), '36');
     await show(book, undefined);
@@ -205,7 +214,7 @@ describe('the drawing', () => {
 
   it('goes to the row of the piece that is pressed, and marks it', async () => {
     const book = Workbook.open(SHELF);
-    await show(book, undefined);
+    await showDrawn(book);
     const piece = page.querySelector<SVGElement>('.kb-plan .kb-piece');
     await act(async () => piece?.dispatchEvent(new MouseEvent('click', { bubbles: true })));
     const place = onGo.mock.calls[0]?.[0];
