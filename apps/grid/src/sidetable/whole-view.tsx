@@ -33,7 +33,7 @@ export function WholeView({ book, parts, width }: WholeViewProps) {
         eye,
         exploded: apart,
         steady: true,
-        panel: { width, height: Math.round(width * 0.8) },
+        panel: { width, height: Math.round(width * 0.55) },
       }),
     [scene, book, eye, apart, width],
   );
