@@ -50,7 +50,7 @@ export { readStock, type StockItem, type StockReading } from './shop/stock.ts';
 export { DRAWING_STYLE } from './style.ts';
 export { type SvgOptions, sheetToSvg } from './svg.ts';
 export { readTurn, type Turn } from './turn.ts';
-export { type Format, mmFromOwn, ownFormat, ownFromMm } from './units.ts';
+export { bookFormat, type Format, mmFromOwn, ownFormat, ownFromMm } from './units.ts';
 export {
   type Projection,
   project,

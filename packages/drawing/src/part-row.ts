@@ -3,6 +3,7 @@ import type { Column } from './columns.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { readTurn, type Turn } from './turn.ts';
 import { mmFromOwn, ownFromMm } from './units.ts';
+import { isBlank, plainNumber, written } from './value-words.ts';
 
 /** A cell was there but could not be used; its problem has been noted. */
 export const trouble = Symbol('trouble');
@@ -151,7 +152,7 @@ export class PartRow {
 
   #most(mm: number): string {
     const unit = this.#units === 'us' ? 'in' : 'mm';
-    return `a drawing takes up to ${plain(ownFromMm(mm, this.#units))} ${unit}`;
+    return `a drawing takes up to ${plainNumber(ownFromMm(mm, this.#units))} ${unit}`;
   }
 
   #value(column: Column): CellValue {
@@ -171,28 +172,8 @@ export class PartRow {
   }
 }
 
-const plain = (value: number): string => String(Number(value.toPrecision(6)));
-
-const isBlank = (value: CellValue): boolean =>
-  value.kind === 'empty' || (value.kind === 'text' && value.text.trim() === '');
-
 function plainText(value: CellValue): string | undefined {
   if (isBlank(value)) return undefined;
   if (value.kind === 'text') return value.text.trim();
   return value.kind === 'error' ? undefined : written(value);
-}
-
-function written(value: CellValue): string {
-  switch (value.kind) {
-    case 'number':
-      return plain(value.number);
-    case 'text':
-      return `"${value.text.trim()}"`;
-    case 'logical':
-      return value.logical ? 'TRUE' : 'FALSE';
-    case 'error':
-      return `in error (${value.error.mark})`;
-    case 'empty':
-      return 'empty';
-  }
 }

@@ -1,4 +1,4 @@
-import type { OpenWorkbook } from '@kerfbook/workbook';
+import { type OpenWorkbook, showValue } from '@kerfbook/workbook';
 
 type UnitSystem = OpenWorkbook['units'];
 
@@ -25,3 +25,12 @@ export type Format = (mm: number) => string;
 export function ownFormat(units: UnitSystem, write: (own: number) => string): Format {
   return (mm) => write(Number(ownFromMm(mm, units).toPrecision(12)));
 }
+
+/** Writes lengths for a drawing as a workbook writes them in its cells. */
+export const bookFormat = ({ units, currency }: Pick<OpenWorkbook, 'units' | 'currency'>): Format =>
+  ownFormat(
+    units,
+    (own) =>
+      showValue({ kind: 'number', number: own }, { quantity: 'length', system: units, currency })
+        .text,
+  );

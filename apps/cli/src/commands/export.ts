@@ -1,7 +1,6 @@
-import { drawDxf, drawViews } from '@kerfbook/drawing';
+import { bookFormat, drawDxf, drawViews } from '@kerfbook/drawing';
 import { saveText, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
-import { lengthFormat } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import type { Command } from './command.ts';
 
@@ -77,7 +76,7 @@ const cellOf = (book: Workbook, at: Parameters<Workbook['cell']>[0]): string =>
 function drawn(book: Workbook, view: ViewName): Made {
   const drawing = drawViews(book, {
     views: view === 'whole' || view === 'apart' ? ['plan'] : [view],
-    format: lengthFormat(book),
+    format: bookFormat(book),
     standalone: true,
     ...(view === 'whole' ? { whole: {} } : {}),
     ...(view === 'apart' ? { exploded: {} } : {}),
@@ -93,7 +92,7 @@ function drawn(book: Workbook, view: ViewName): Made {
 function drafted(book: Workbook): Made {
   const { dxf, problems, says } = drawDxf(book, {
     views: ['plan', 'front', 'end'],
-    format: lengthFormat(book),
+    format: bookFormat(book),
     whole: {},
   });
   const told = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);

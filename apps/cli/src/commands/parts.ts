@@ -1,8 +1,8 @@
-import { type CutItem, cutList, readParts } from '@kerfbook/drawing';
+import { bookFormat, type CutItem, cutList, readParts } from '@kerfbook/drawing';
 import type { Workbook } from '@kerfbook/workbook';
 import { readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
-import { lengthFormat, ownLength } from '../lengths.ts';
+import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import { tableText } from '../table-text.ts';
 import type { Command } from './command.ts';
@@ -101,7 +101,7 @@ function reportOf(
 }
 
 function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
-  const write = lengthFormat(book);
+  const write = bookFormat(book);
   const line = ({
     name,
     count,

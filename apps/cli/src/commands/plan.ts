@@ -1,5 +1,6 @@
 import {
   type BuyingPlan,
+  bookFormat,
   buyingPlan,
   cutList,
   mmFromOwn,
@@ -11,7 +12,7 @@ import {
 import { showValue, type Workbook } from '@kerfbook/workbook';
 import { readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
-import { lengthFormat, ownLength } from '../lengths.ts';
+import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import type { Command } from './command.ts';
 
@@ -92,7 +93,7 @@ function planOf(book: Workbook): { readonly plan: BuyingPlan; readonly says: rea
   const kerf = book.named('kerf')?.value;
   const plan = buyingPlan(cutList(reading.parts).items, stock.stock, {
     kerf: kerf?.kind === 'number' ? mmFromOwn(kerf.number, book.units) : 0,
-    format: lengthFormat(book),
+    format: bookFormat(book),
   });
   const says = [
     ...(reading.found ? [] : [{ cell: '', says: 'This workbook has no parts table.' }]),
@@ -156,7 +157,7 @@ function reportOf(book: Workbook, plan: BuyingPlan, problems: readonly Said[]): 
 }
 
 function print(book: Workbook, plan: BuyingPlan, report: PlanReport, io: Io): void {
-  const write = lengthFormat(book);
+  const write = bookFormat(book);
   const money = (amount: number): string =>
     showValue(
       { kind: 'number', number: amount },

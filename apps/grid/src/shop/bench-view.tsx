@@ -1,10 +1,10 @@
-import { type CutItem, cutList, readParts } from '@kerfbook/drawing';
+import { bookFormat, type CutItem, cutList, readParts } from '@kerfbook/drawing';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Session } from '../session.ts';
 import type { BookStore } from '../storage/book-store.ts';
 import { writeTrouble } from '../storage/trouble.ts';
 import { keepTicks, readTicks, strayTicks, type Ticks, ticked, tickKey } from './ticks.ts';
-import { lengthUnit, lengthWriter } from './words.ts';
+import { lengthUnit } from './words.ts';
 import './bench.css';
 
 interface BenchViewProps {
@@ -76,7 +76,7 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
             key={tickKey(item)}
             item={item}
             cut={ticks?.[tickKey(item)] ?? 0}
-            write={lengthWriter(book)}
+            write={bookFormat(book)}
             onTick={(by) => tick(item, by)}
           />
         ))}

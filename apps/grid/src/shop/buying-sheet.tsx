@@ -1,10 +1,10 @@
-import { type BuyingPlan, boardSvg, type PlanGroup, panelSvg } from '@kerfbook/drawing';
+import { type BuyingPlan, boardSvg, bookFormat, type PlanGroup, panelSvg } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { type Planning, proofSentence } from './planning.ts';
-import { lengthUnit, lengthWriter, moneyText, shownOf } from './words.ts';
+import { lengthUnit, moneyText, shownOf } from './words.ts';
 
 /** Hardware and finish that named cells know of, beside the boards. */
 const OTHERS = [
@@ -15,7 +15,7 @@ const OTHERS = [
 
 /** What to buy: boards, and what else the workbook counts. */
 export function buyingSheet(book: OpenWorkbook, plan: BuyingPlan): Block[] {
-  const write = lengthWriter(book);
+  const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const boards = plan.groups.flatMap(({ buy, thickness, width }) =>
     buy.map(({ stock, count }) => [
@@ -67,7 +67,7 @@ export function buyingSheet(book: OpenWorkbook, plan: BuyingPlan): Block[] {
 
 /** Every board as it is cut, to scale, in the order in which it is cut. */
 export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, { kerf }: Planning): Block[] {
-  const write = lengthWriter(book);
+  const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const longest = Math.max(
     ...plan.groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)),

@@ -1,8 +1,9 @@
 import type { CutItem, CutList } from '@kerfbook/drawing';
+import { bookFormat } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { lengthUnit, lengthWriter } from './words.ts';
+import { lengthUnit } from './words.ts';
 
 const GRAIN = { length: 'along the length', width: 'along the width' } as const;
 
@@ -14,7 +15,7 @@ const AT_THE_SAW = [
 
 /** Every piece to cut, with a box to check off. */
 export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
-  const write = lengthWriter(book);
+  const write = bookFormat(book);
   const row = (item: CutItem) => [
     item.name,
     item.count,

@@ -1,9 +1,9 @@
-import { drawViews } from '@kerfbook/drawing';
+import { bookFormat, drawViews } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
 import { titleBlock } from './pieces.tsx';
-import { lengthUnit, lengthWriter, seasonsOf } from './words.ts';
+import { lengthUnit, seasonsOf } from './words.ts';
 
 /** Room for one view, mm: two of them one above the other fit a page. */
 const VIEW = { width: 180, height: 100 };
@@ -13,7 +13,7 @@ export function drawingSheet(book: OpenWorkbook): Block[] | undefined {
   const movement = seasonsOf(book);
   const drawing = drawViews(book, {
     views: ['plan', 'front', 'end'],
-    format: lengthWriter(book),
+    format: bookFormat(book),
     page: VIEW,
     whole: {},
     ...(movement === undefined ? {} : { movement }),

@@ -1,4 +1,5 @@
 import type { Part } from '@kerfbook/drawing';
+import { bookFormat } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import {
@@ -9,7 +10,7 @@ import {
   tableBlocks,
   titleBlock,
 } from './pieces.tsx';
-import { facts, lengthUnit, lengthWriter, numberOf, shownOf } from './words.ts';
+import { facts, lengthUnit, numberOf, shownOf } from './words.ts';
 
 /** One round of clamping: how many pieces go in, how many come out. */
 export interface GlueRound {
@@ -46,7 +47,7 @@ const FACTS = [
 export function glueSheet(book: OpenWorkbook, parts: readonly Part[]): Block[] | undefined {
   const glued = parts.filter(({ staves }) => staves !== undefined);
   if (glued.length === 0) return undefined;
-  const write = lengthWriter(book);
+  const write = bookFormat(book);
   const atOnce = numberOf(book, 'at_once');
   return [
     titleBlock('glue', 'Glue-up', `Wide parts from boards. Sizes in ${lengthUnit(book)}.`),

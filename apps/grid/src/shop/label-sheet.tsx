@@ -1,8 +1,8 @@
 import type { CutItem, CutList } from '@kerfbook/drawing';
+import { bookFormat } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { titleBlock } from './pieces.tsx';
-import { lengthWriter } from './words.ts';
 
 /** A label's size, mm: three fit side by side on A4 and on Letter. */
 export const LABEL = { width: 60, height: 26, across: 3 } as const;
@@ -12,7 +12,7 @@ const MOST_LABELS = 600;
 
 /** A label for each piece, at true size, to cut out and tape on. */
 export function labelSheet(book: OpenWorkbook, list: CutList): Block[] {
-  const write = lengthWriter(book);
+  const write = bookFormat(book);
   const unit = book.units === 'us' ? 'in' : 'mm';
   const labels = list.items.flatMap((item) =>
     Array.from({ length: Math.min(item.count, MOST_LABELS) }, (_, i) => ({ item, number: i + 1 })),

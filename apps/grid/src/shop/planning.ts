@@ -1,5 +1,6 @@
 import {
   type BuyingPlan,
+  bookFormat,
   buyingPlan,
   type CutList,
   cutList,
@@ -10,7 +11,7 @@ import {
   readStock,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import { lengthWriter, numberOf } from './words.ts';
+import { numberOf } from './words.ts';
 
 /** Everything that the parts and stock tables of a workbook come to. */
 export interface Planning {
@@ -36,7 +37,7 @@ export function planningOf(book: OpenWorkbook, effort: 'cell' | 'proof'): Planni
     return { parts, list, kerf, problems, says };
   }
   if (!stock.found) return { parts, list, kerf, problems };
-  const plan = buyingPlan(list.items, stock.stock, { kerf, effort, format: lengthWriter(book) });
+  const plan = buyingPlan(list.items, stock.stock, { kerf, effort, format: bookFormat(book) });
   return { parts, list, plan, kerf, problems: [...problems, ...stock.problems, ...plan.problems] };
 }
 

@@ -1,9 +1,5 @@
-import { type Format, type Movement, mmFromOwn, ownFormat } from '@kerfbook/drawing';
+import { type Movement, mmFromOwn } from '@kerfbook/drawing';
 import { type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
-
-/** Writes lengths given in mm as the workbook writes lengths. */
-export const lengthWriter = (book: OpenWorkbook): Format =>
-  ownFormat(book.units, (own) => lengthText(book, own));
 
 /** A length in the workbook's own unit as the workbook writes lengths. */
 export function lengthText({ units, currency }: OpenWorkbook, own: number): string {

@@ -1,8 +1,8 @@
-import { drawDxf, drawViews, type View } from '@kerfbook/drawing';
+import { bookFormat, drawDxf, drawViews, type View } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { Dialog } from '../library/dialog.tsx';
-import { lengthWriter, seasonsOf } from '../shop/words.ts';
+import { seasonsOf } from '../shop/words.ts';
 import { download } from '../storage/file-copy.ts';
 import { Picture } from './picture.tsx';
 
@@ -26,7 +26,7 @@ export default function DrawingDesk({ book, onClose }: DrawingDeskProps) {
     () =>
       drawViews(book, {
         views: VIEWS.map(([one]) => one),
-        format: lengthWriter(book),
+        format: bookFormat(book),
         panel: { width: 1000, height: 640 },
         ...(seasons && movement !== undefined ? { movement } : {}),
       }),
@@ -34,7 +34,7 @@ export default function DrawingDesk({ book, onClose }: DrawingDeskProps) {
   );
   const svg = drawing.svg[view];
   const save = (ending: 'svg' | 'dxf'): void => {
-    const options = { views: VIEWS.map(([one]) => one), format: lengthWriter(book) };
+    const options = { views: VIEWS.map(([one]) => one), format: bookFormat(book) };
     const text =
       ending === 'dxf'
         ? drawDxf(book, { ...options, whole: {} }).dxf

@@ -1,4 +1,5 @@
 import {
+  bookFormat,
   buildScene,
   type Drawing,
   drawViews,
@@ -19,7 +20,7 @@ import {
   useRef,
   useState,
 } from 'react';
-import { lengthWriter } from '../shop/words.ts';
+
 import { useDrawingStyle } from './drawing-style.ts';
 import { GoTo } from './go-to.tsx';
 import { Picture } from './picture.tsx';
@@ -88,14 +89,14 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
 
 /** Parts that run into each other, and parts that touch nothing. */
 function clashNotes(book: OpenWorkbook, parts: readonly Part[]): readonly PartProblem[] {
-  const { overlaps, floating } = findClashes(buildScene(parts), { format: lengthWriter(book) });
+  const { overlaps, floating } = findClashes(buildScene(parts), { format: bookFormat(book) });
   return [...overlaps, ...floating];
 }
 
 /** Both views at one scale, each in the width it has. */
 export function draw(book: OpenWorkbook, width: number): Drawing {
   const panel = { width, height: Math.round(width * 0.8) };
-  return drawViews(book, { views: VIEWS, format: lengthWriter(book), panel });
+  return drawViews(book, { views: VIEWS, format: bookFormat(book), panel });
 }
 
 const FIRST_WIDTH = 340;

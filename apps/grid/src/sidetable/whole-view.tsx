@@ -1,7 +1,14 @@
-import { buildScene, DEFAULT_EYE, drawWhole, type Eye, type Part } from '@kerfbook/drawing';
+import {
+  bookFormat,
+  buildScene,
+  DEFAULT_EYE,
+  drawWhole,
+  type Eye,
+  type Part,
+} from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { type PointerEvent, useMemo, useRef, useState } from 'react';
-import { lengthWriter } from '../shop/words.ts';
+
 import { Picture } from './picture.tsx';
 
 interface WholeViewProps {
@@ -29,7 +36,7 @@ export function WholeView({ book, parts, width }: WholeViewProps) {
   const svg = useMemo(
     () =>
       drawWhole(scene, {
-        format: lengthWriter(book),
+        format: bookFormat(book),
         eye,
         exploded: apart,
         steady: true,

@@ -1,6 +1,7 @@
 import type { At, CellValue } from '@kerfbook/workbook';
 import type { PartProblem, PartsSource } from '../parts-source.ts';
 import { mmFromOwn } from '../units.ts';
+import { isBlank, written } from '../value-words.ts';
 
 /** Boards of one size, to be bought or at hand; mm. */
 export interface StockItem {
@@ -102,27 +103,9 @@ function readRow({ source, at, value, problems }: Line): StockItem | undefined {
   };
 }
 
-const isBlank = (value: CellValue): boolean =>
-  value.kind === 'empty' || (value.kind === 'text' && value.text.trim() === '');
-
 function textOf(value: CellValue): string | undefined {
   if (value.kind === 'number') return String(value.number);
   if (value.kind !== 'text') return undefined;
   const text = value.text.trim().replaceAll(/\s+/g, ' ');
   return text === '' ? undefined : text;
-}
-
-function written(value: CellValue): string {
-  switch (value.kind) {
-    case 'number':
-      return String(Number(value.number.toPrecision(6)));
-    case 'text':
-      return `"${value.text.trim()}"`;
-    case 'logical':
-      return value.logical ? 'TRUE' : 'FALSE';
-    case 'error':
-      return `in error (${value.error.mark})`;
-    case 'empty':
-      return 'empty';
-  }
 }
