@@ -161,6 +161,18 @@ describe('copy and paste', () => {
     await expect.poll(() => entry(FREE + 1, 0)).toBe('0.25');
   });
 
+  it('G61 say how many pasted cells are not allowed, and are undone in one press', async () => {
+    await atHand.maker.go('top_length');
+    await pasteFrom({ 'text/plain': '90\n9000\noak' });
+    const offer = atHand.page.locator('.offer');
+    await expect
+      .poll(() => words(offer))
+      .toMatch(/^2 pasted cells cannot be read or are not allowed/);
+    await atHand.page.getByRole('button', { name: 'Undo the paste' }).click();
+    await expect.poll(() => atHand.maker.shows('top_length')).toContain('84');
+    expect(await offer.count()).toBe(0);
+  });
+
   it('G49 fit: one value fills the selection, a block grows past the edge, all is one step', async () => {
     await select([FREE, 0], [FREE + 2, 2]);
     await pasteFrom({ 'text/plain': '7' });

@@ -46,6 +46,7 @@ export {
   type PlannedPiece,
   type PlanOptions,
 } from './shop/plan.ts';
+export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
 export { readStock, type StockItem, type StockReading } from './shop/stock.ts';
 export { DRAWING_STYLE } from './style.ts';
 export { type SvgOptions, sheetToSvg } from './svg.ts';

@@ -370,7 +370,27 @@ async function finishLong(
   if (await session.applyLong(says, parts)) selectPasted(session, target);
 }
 
+/** Cells that are looked at for what cannot be read, at the most. */
+const MOST_LOOKED = 20_000;
+
+/** Says how many pasted entries cannot stay as they are; they are there, marked, and can be undone (G61). */
+function report(session: Session, { sheet }: At, target: Area): void {
+  if (cellsOf(target) > MOST_LOOKED) return;
+  const wrong = placesOf([target]).flatMap(
+    (place) => session.book.cell({ sheet, ...place }).problem ?? [],
+  );
+  const [first] = wrong;
+  if (first === undefined) return;
+  const many = wrong.length === 1 ? 'One pasted cell' : `${wrong.length} pasted cells`;
+  session.offer({
+    says: `${many} cannot be read or ${wrong.length === 1 ? 'is' : 'are'} not allowed there, such as: ${first.says}`,
+    answers: [{ says: 'Undo the paste', does: () => session.undo() }],
+    putAway: 'Leave it',
+  });
+}
+
 function selectPasted(session: Session, target: Area): void {
+  report(session, session.at, target);
   if (target.top !== target.bottom || target.left !== target.right) {
     session.select(target, { sheet: session.at.sheet, row: target.top, column: target.left });
   }

@@ -1,3 +1,4 @@
+import { readStock } from '@kerfbook/drawing';
 import { useMemo, useState } from 'react';
 import { type Block, Pages } from '../paper/blocks.tsx';
 import type { Page } from '../paper/paper.ts';
@@ -13,6 +14,7 @@ import { glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
 import { planningOf } from './planning.ts';
+import { rackSheet } from './rack-sheet.tsx';
 import './shop.css';
 
 interface ShopViewProps {
@@ -92,6 +94,7 @@ function shopSheets({ book }: Session): {
     add('Buying list', buyingSheet(book, plan));
     add('Cutting plan', cuttingSheet(book, plan, planning));
   }
+  add('Staves from the rack', rackSheet(book, planning, readStock(book).stock));
   add('Glue-up', glueSheet(book, parts));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));

@@ -6,6 +6,7 @@ import { type Fake, fakeBook } from '../testing/fake-book.ts';
 import { boardSvg, panelSvg } from './board-svg.ts';
 import { type CutItem, cutList } from './cut-list.ts';
 import { buyingPlan, type PlannedBoard, type PlannedPanel } from './plan.ts';
+import { rackPlan } from './rack.ts';
 import { readStock, type StockItem } from './stock.ts';
 
 /** An invented bench: a top of two boards, four legs, two rails. */
@@ -261,5 +262,45 @@ describe('the buying plan', () => {
     const svg = panelSvg(group?.panels[0] as PlannedPanel, { format, longest: 2440 });
     expect(svg.match(/kb-cut-piece/g)).toHaveLength(6);
     expect(svg).toContain('Back');
+  });
+});
+
+describe('staves from the rack', () => {
+  const inch = 25.4;
+  const board = (width: number, length: number): StockItem => ({
+    at: { sheet: 's2', row: 1, column: 0 },
+    name: `${width} in board`,
+    material: 'Oak, white',
+    thickness: 1.75 * inch,
+    width: width * inch,
+    length: length * inch,
+    price: 0,
+    atHand: 1,
+  });
+  const [stave] = list().items;
+  const options = { kerf: inch / 8, jointLoss: inch / 16 };
+
+  it('reach the panel, lie on their boards and take a board no wider than it has to be', () => {
+    const rack = [board(4.5, 52), board(6.75, 60), board(5, 110), board(7, 40)];
+    const found = rackPlan(stave as CutItem, rack, options);
+    expect(found?.width).toBeGreaterThanOrEqual(12 * inch - 1e-6);
+    const staves = found?.boards.flatMap((one) => one.staves) ?? [];
+    const joined =
+      staves.reduce((sum, { width }) => sum + width, 0) - (staves.length - 1) * options.jointLoss;
+    expect(found?.width).toBeCloseTo(joined, 4);
+    for (const { stock, staves: cut } of found?.boards ?? []) {
+      // The board of 40 in is shorter than a stave.
+      expect(inches(stock.length)).toBeGreaterThanOrEqual(49);
+      for (const { width, along, across } of cut) {
+        expect(across + width).toBeLessThanOrEqual(stock.width + 1e-6);
+        expect(along + (stave as CutItem).length).toBeLessThanOrEqual(stock.length + 1e-6);
+      }
+    }
+  });
+
+  it('are none where the rack does not reach, or for a part that is one piece', () => {
+    expect(rackPlan(stave as CutItem, [board(5, 60)], options)).toBeUndefined();
+    const leg = list().items[1] as CutItem;
+    expect(rackPlan(leg, [board(6, 60), board(6, 60)], options)).toBeUndefined();
   });
 });

@@ -1,0 +1,73 @@
+import { bookFormat, mmFromOwn, type RackPlan, rackPlan, type StockItem } from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import type { Planning } from './planning.ts';
+import { lengthUnit, numberOf } from './words.ts';
+
+/** Staves from boards at hand, whatever their widths; undefined where the rack gives no whole panel. */
+export function rackSheet(
+  book: OpenWorkbook,
+  { list, kerf }: Planning,
+  stock: readonly StockItem[],
+): Block[] | undefined {
+  const own = (name: string): number | undefined => {
+    const length = numberOf(book, name);
+    return length === undefined ? undefined : mmFromOwn(length, book.units);
+  };
+  const widest = own('widest_stave');
+  const plans = list.items.flatMap(
+    (item) =>
+      rackPlan(item, stock, {
+        kerf,
+        jointLoss: own('joint_loss') ?? 0,
+        ...(widest === undefined ? {} : { widest }),
+      }) ?? [],
+  );
+  if (plans.length === 0) return undefined;
+  return [
+    titleBlock(
+      'rack',
+      'Staves from the rack',
+      `Boards at hand, each as wide as it is. Crosscut to length first, then rip. In ${lengthUnit(book)}.`,
+    ),
+    ...plans.flatMap((plan, i) => planBlocks(plan, i, bookFormat(book))),
+  ];
+}
+
+function planBlocks(plan: RackPlan, at: number, write: (mm: number) => string): Block[] {
+  const { item, boards, staves, width, proven } = plan;
+  const rows = boards.flatMap(({ stock, staves: cut }) =>
+    cut.map(({ width: wide, along, across }, i) => [
+      i === 0 ? stock.name : '',
+      i === 0 ? `${write(stock.width)} × ${write(stock.length)}` : '',
+      write(wide),
+      write(along),
+      write(across),
+    ]),
+  );
+  return [
+    headingBlock(`rack ${at}`, item.becomes?.part ?? item.name),
+    sentenceBlock(
+      `rack ${at} says`,
+      `${staves} staves ${write(item.length)} long join to ${write(width)}. ${
+        proven
+          ? 'No choice of these boards uses less wood.'
+          : 'Another choice of these boards might use less wood.'
+      }`,
+    ),
+    ...tableBlocks(
+      `rack ${at} table`,
+      'Staves from the rack',
+      [
+        { heads: 'Board', share: 33 },
+        { heads: 'It is', share: 20 },
+        { heads: 'Stave wide', share: 14, end: true },
+        { heads: 'From its end', share: 13, end: true },
+        { heads: 'From its edge', share: 13, end: true },
+      ],
+      rows,
+      true,
+    ),
+  ];
+}

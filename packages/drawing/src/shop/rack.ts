@@ -1,0 +1,86 @@
+import { CuttingFault, planStaves } from '@kerfbook/cutting';
+import type { CutItem } from './cut-list.ts';
+import type { StockItem } from './stock.ts';
+
+/** Staves for one wide part from boards at hand, each board as wide and long as it happens to be; mm. */
+export interface RackPlan {
+  readonly item: CutItem;
+  readonly boards: readonly {
+    readonly stock: StockItem;
+    /** In the order in which they are cut: crosscut to length, then ripped. */
+    readonly staves: readonly {
+      readonly width: number;
+      readonly along: number;
+      readonly across: number;
+    }[];
+  }[];
+  readonly staves: number;
+  /** Of the panel after jointing, at least what is wanted. */
+  readonly width: number;
+  /** No choice of these boards has less face. */
+  readonly proven: boolean;
+}
+
+export interface RackOptions {
+  readonly kerf: number;
+  /** What each glue joint takes off. */
+  readonly jointLoss: number;
+  /** The widest stave that stays flat; a stave's own width where left out. */
+  readonly widest?: number;
+}
+
+/** Narrower than this share of the staves of the parts table, a stave is not worth its joint. */
+const LEAST_SHARE = 0.4;
+/** Boards of one row that are looked at, at the most. */
+const MOST_ALIKE = 60;
+const NEAR = 1e-3;
+
+/**
+ * Which boards at hand give the staves of a wide part, and how each is cut; undefined where the rack
+ * has none that fit or where all of them do not reach. Boards are told apart by their own widths, so
+ * that a rack of random widths is used as it is.
+ */
+export function rackPlan(
+  item: CutItem,
+  stock: readonly StockItem[],
+  { kerf, jointLoss, widest = item.width }: RackOptions,
+): RackPlan | undefined {
+  const { becomes } = item;
+  if (becomes === undefined) return undefined;
+  const rack = stock.flatMap((board) =>
+    fits(board, item)
+      ? Array.from({ length: Math.min(board.atHand ?? 0, MOST_ALIKE) }, () => board)
+      : [],
+  );
+  if (rack.length === 0) return undefined;
+  try {
+    const plan = planStaves({
+      boards: rack.map(({ width, length }, i) => ({ key: String(i), width, length })),
+      panelWidth: becomes.width,
+      staveLength: item.length,
+      leastWidth: Math.min(widest, item.width * LEAST_SHARE),
+      widestWidth: Math.max(widest, item.width * LEAST_SHARE),
+      jointLoss,
+      kerf,
+    });
+    return {
+      item,
+      boards: plan.boards.map(({ index, staves }) => ({ stock: rack[index] as StockItem, staves })),
+      staves: plan.staves,
+      width: plan.width,
+      proven: plan.proven,
+    };
+  } catch (error) {
+    // The rack does not reach: what is missing is bought, as the buying plan says.
+    if (error instanceof CuttingFault && error.code === 'not-enough') return undefined;
+    throw error;
+  }
+}
+
+const fits = (board: StockItem, item: CutItem): boolean =>
+  (board.atHand ?? 0) > 0 &&
+  (board.material === '' ||
+    item.material === '' ||
+    board.material.trim().toLowerCase() === item.material.trim().toLowerCase()) &&
+  board.thickness > item.thickness - NEAR &&
+  board.length > item.length - NEAR;
