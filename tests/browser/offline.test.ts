@@ -68,6 +68,8 @@ describe('the app', () => {
     });
     const maker = new Maker(page);
     await maker.ready();
+    // Nothing reaches beyond the screen: a finger would push the page about.
+    expect(await page.evaluate(() => window.innerWidth)).toBe(768);
     const box = await maker.cellAt(maker.place('top_width')).boundingBox();
     const touch = await page.context().newCDPSession(page);
     const at = { x: (box?.x ?? 0) + 20, y: (box?.y ?? 0) + 10 };

@@ -111,6 +111,12 @@ describe('the dining table', () => {
     const whole = page.locator('.whole-turn');
     const seen = () => whole.locator('svg').innerHTML();
     await whole.scrollIntoViewIfNeeded();
+    // A press on a piece goes to its row, where every piece of it is marked.
+    await whole.locator('[data-part]').first().dispatchEvent('click');
+    await expect
+      .poll(() => page.locator('.sheet-list [aria-current]').textContent())
+      .toContain('Parts');
+    await expect.poll(() => whole.locator('.is-current').count()).toBeGreaterThan(0);
     const before = await seen();
     const box = await whole.boundingBox();
     await page.mouse.move((box?.x ?? 0) + 100, (box?.y ?? 0) + 100);

@@ -29,9 +29,13 @@ export function Menu({ session, place, onAsk, onClose }: MenuProps) {
   const [at, setAt] = useState(place);
   useLayoutEffect(() => {
     const { offsetWidth = 0, offsetHeight = 0 } = element.current ?? {};
+    // What can be seen, which on a tablet may be less than the window.
+    const { innerWidth, innerHeight, visualViewport } = window;
+    const wide = Math.min(innerWidth, visualViewport?.width ?? innerWidth);
+    const high = Math.min(innerHeight, visualViewport?.height ?? innerHeight);
     setAt({
-      x: Math.max(4, Math.min(place.x, window.innerWidth - offsetWidth - 4)),
-      y: Math.max(4, Math.min(place.y, window.innerHeight - offsetHeight - 4)),
+      x: Math.max(4, Math.min(place.x, wide - offsetWidth - 4)),
+      y: Math.max(4, Math.min(place.y, high - offsetHeight - 4)),
     });
     element.current?.querySelector<HTMLButtonElement>('button')?.focus();
   }, [place]);

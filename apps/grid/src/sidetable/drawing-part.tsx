@@ -6,7 +6,6 @@ import {
   findClashes,
   type Part,
   type PartProblem,
-  placeOfMark,
   readParts,
 } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
@@ -21,6 +20,7 @@ import {
   useState,
 } from 'react';
 
+import { markCurrent, placeOfPiece } from './chosen-piece.ts';
 import { useDrawingStyle } from './drawing-style.ts';
 import { GoTo } from './go-to.tsx';
 import { Picture } from './picture.tsx';
@@ -62,7 +62,7 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
       </div>
       {drawing.says === undefined ? (
         <>
-          <WholeView book={seen.book} parts={parts} width={width} />
+          <WholeView book={seen.book} parts={parts} width={width} at={at} onGo={onGo} />
           <p className="actions">
             <button type="button" className="button" onClick={() => setLarge(true)}>
               Larger
@@ -125,20 +125,10 @@ function useChoosing(holder: RefObject<HTMLDivElement | null>, onGo: (at: At) =>
   useEffect(() => {
     const element = holder.current;
     const choose = (event: Event): void => {
-      const piece = event.target instanceof Element ? event.target.closest('[data-part]') : null;
-      const place = placeOfMark(piece?.getAttribute('data-part') ?? '');
+      const place = placeOfPiece(event.target);
       if (place !== undefined) onGo(place);
     };
     element?.addEventListener('click', choose);
     return () => element?.removeEventListener('click', choose);
   }, [holder, onGo]);
-}
-
-/** Marks the pieces of the row the maker is in. */
-function markCurrent(holder: HTMLElement | null, at: At | undefined): void {
-  for (const piece of holder?.querySelectorAll('[data-part]') ?? []) {
-    const place = placeOfMark(piece.getAttribute('data-part') ?? '');
-    const here = place !== undefined && place.sheet === at?.sheet && place.row === at.row;
-    piece.classList.toggle('is-current', here);
-  }
 }

@@ -6,8 +6,9 @@ import {
   type Eye,
   type Part,
 } from '@kerfbook/drawing';
-import type { OpenWorkbook } from '@kerfbook/workbook';
-import { type PointerEvent, useMemo, useRef, useState } from 'react';
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { markCurrent, placeOfPiece } from './chosen-piece.ts';
 
 import { Picture } from './picture.tsx';
 
@@ -16,22 +17,29 @@ interface WholeViewProps {
   readonly parts: readonly Part[];
   /** px */
   readonly width: number;
+  /** The current cell: pieces of its row are marked. */
+  readonly at: At | undefined;
+  readonly onGo: (at: At) => void;
 }
 
 /** Degrees the furniture turns for each pixel the pointer is dragged, and for each press of an arrow. */
 const PER_PIXEL = 0.5;
 const PER_PRESS = 10;
+/** Pixels a press may slip and still be a press. */
+const SLIP = 4;
 /** Degrees above the horizon: from level to straight down. */
 const LOW = 0;
 const HIGH = 90;
 
 /** The whole in parallel projection, turned by dragging or with the arrows. */
-export function WholeView({ book, parts, width }: WholeViewProps) {
+export function WholeView({ book, parts, width, at, onGo }: WholeViewProps) {
   const [eye, setEye] = useState<Eye>(DEFAULT_EYE);
   const [apart, setApart] = useState(false);
   const from = useRef<{ readonly x: number; readonly y: number; readonly eye: Eye } | undefined>(
     undefined,
   );
+  const dragged = useRef(false);
+  const picture = useRef<HTMLDivElement>(null);
   const scene = useMemo(() => buildScene(parts), [parts]);
   const svg = useMemo(
     () =>
@@ -44,6 +52,10 @@ export function WholeView({ book, parts, width }: WholeViewProps) {
       }),
     [scene, book, eye, apart, width],
   );
+  useEffect(() => {
+    // The picture is looked at as well: a new one starts with nothing marked.
+    if (svg !== undefined) markCurrent(picture.current, at);
+  }, [svg, at]);
   if (svg === undefined) return null;
   const turn = (start: Eye, across: number, up: number): void => {
     const azimuth = (((start.azimuth + across) % 360) + 360) % 360;
@@ -52,6 +64,7 @@ export function WholeView({ book, parts, width }: WholeViewProps) {
   const drag = (event: PointerEvent): void => {
     const start = from.current;
     if (start === undefined) return;
+    if (Math.hypot(event.clientX - start.x, event.clientY - start.y) > SLIP) dragged.current = true;
     const across = (event.clientX - start.x) * -PER_PIXEL;
     turn(start.eye, across, (event.clientY - start.y) * PER_PIXEL);
   };
@@ -65,6 +78,7 @@ export function WholeView({ book, parts, width }: WholeViewProps) {
     <figure className="whole-view">
       <div
         className="whole-turn"
+        ref={picture}
         role="slider"
         tabIndex={0}
         aria-label="The whole, turned by dragging or with the arrow keys"
@@ -73,12 +87,24 @@ export function WholeView({ book, parts, width }: WholeViewProps) {
         aria-valuenow={Math.round(eye.azimuth)}
         aria-valuetext={`turned ${Math.round(eye.azimuth)} degrees, seen from ${Math.round(eye.elevation)} degrees above`}
         onPointerDown={(event) => {
-          event.currentTarget.setPointerCapture(event.pointerId);
+          dragged.current = false;
           from.current = { x: event.clientX, y: event.clientY, eye };
         }}
-        onPointerMove={drag}
+        onPointerMove={(event) => {
+          drag(event);
+          // Taken hold of only once it is dragged: a press goes to the piece under it.
+          if (dragged.current) event.currentTarget.setPointerCapture(event.pointerId);
+        }}
         onPointerUp={() => {
           from.current = undefined;
+        }}
+        onPointerLeave={() => {
+          if (!dragged.current) from.current = undefined;
+        }}
+        onClick={(event) => {
+          if (dragged.current) return;
+          const place = placeOfPiece(event.target);
+          if (place !== undefined) onGo(place);
         }}
         onPointerCancel={() => {
           from.current = undefined;
