@@ -35,6 +35,10 @@ describe('the app', () => {
     await page.getByRole('dialog', { name: 'Functions' }).waitFor();
     await page.reload();
     await maker.ready();
+    await page.getByRole('button', { name: 'At the bench' }).click();
+    await page.getByRole('button', { name: 'One more of Leg, left cut' }).click();
+    await page.getByText('1 of 18 pieces cut').waitFor();
+    await page.keyboard.press('Escape');
     expect(await maker.shows('top_length')).toContain('96');
     await page.context().close();
   });
