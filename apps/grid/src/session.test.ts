@@ -5,6 +5,7 @@ import { beforeEach, describe, expect, it } from 'vitest';
 import { Session } from './session.ts';
 import { keyAction } from './sheet/keys.ts';
 import { lastUsed, nextPlace } from './sheet/moves.ts';
+import { setDecimalMark } from './writing/decimal-mark.ts';
 
 /** The session and the keys without a browser: what a browser test would find late and slowly. */
 
@@ -49,6 +50,41 @@ describe('an entry', () => {
     expect(session.commit()).toBe(true);
     expect(recorded).toEqual([]);
     expect(session.state.value.changes).toBe(0);
+  });
+
+  it('of a hand that writes a decimal comma is a number, and words in a cell for words', () => {
+    setDecimalMark('comma');
+    try {
+      go('top_length');
+      session.begin('fresh', 'cell', '');
+      session.write('90,5');
+      session.commit();
+      expect(session.current().entry).toBe('90.5');
+      const { sheet, row, column } = session.at;
+      session.apply({
+        do: 'describeCells',
+        sheet,
+        cells: [{ row, column, traits: { quantity: 'text' } }],
+      });
+      session.begin('fresh', 'cell', '');
+      session.write('1,5');
+      session.commit();
+      expect(session.current().entry).toBe('1,5');
+    } finally {
+      setDecimalMark('point');
+    }
+  });
+
+  it('of many parts is dropped when its workbook is left', async () => {
+    go('top_length');
+    const { sheet, row, column } = session.at;
+    const was = session.current().entry;
+    const part = (text: string): Edit => ({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    const long = session.applyLong('Putting in', [part('90'), part('91'), part('92')]);
+    session.stop();
+    expect(await long).toBe(false);
+    expect(session.current().entry).toBe(was);
+    expect(recorded).toEqual([]);
   });
 
   it('that is refused stays as typed, with a sentence', () => {

@@ -295,8 +295,9 @@ export class Session {
     const { editing } = this.state.value;
     if (editing === undefined) return true;
     const { at } = editing;
-    const text = asRead(editing.text);
-    if (text === this.book.cell(at).entry) {
+    const cell = this.book.cell(at);
+    const text = asRead(editing.text, () => cell);
+    if (text === cell.entry) {
       this.cancel();
       return true;
     }

@@ -272,16 +272,14 @@ export class Workbook implements OpenWorkbook {
       : checkStatesAfter(this.#sources, before, checkRows, cells);
     if (changes.structure) this.#marks = new Marks(this.#state);
     const checks = changedChecks(before, this.#checks);
+    const marked = checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks);
     return {
       ok: true,
       edit: outcome.edit,
       inverse: outcome.inverse,
-      changed: withMarked(
-        cells,
-        checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks),
-      ),
+      changed: withMarked(cells, marked ?? []),
       checks,
-      structure: changes.structure,
+      structure: changes.structure || marked === undefined,
     };
   }
 

@@ -48,6 +48,8 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       }),
     [current, bookcase],
   );
+  // What is still being put in belongs to the workbook that is left, not to the one that comes.
+  useEffect(() => () => session.stop(), [session]);
   const behind = useSessionBehind(session);
   const sheet = useSyncExternalStore(session.state.watch, () => session.state.value.at.sheet);
   const { at, changes, told } = behind;

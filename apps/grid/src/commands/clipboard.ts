@@ -324,7 +324,10 @@ export function pasteLines(
   const cells = placesOf([target]).map((place: Place) => {
     const line = lines[(place.row - target.top) % rows];
     const text = line?.[(place.column - target.left) % columns] ?? '';
-    return { ...place, text: asRead(asWords(text), mark) };
+    return {
+      ...place,
+      text: asRead(asWords(text), () => session.book.cell({ sheet, ...place }), mark),
+    };
   });
   finish(session, { do: 'enter', sheet, cells }, target);
 }

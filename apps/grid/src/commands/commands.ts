@@ -28,7 +28,7 @@ export function enterInAll(session: Session): boolean {
   const { editing } = session;
   if (editing === undefined || session.selection === undefined) return session.commit();
   const { sheet, row, column } = editing.at;
-  const text = asRead(editing.text);
+  const text = asRead(editing.text, () => session.book.cell(editing.at));
   const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text }] };
   const others = placesOf(session.areas).filter((p) => p.row !== row || p.column !== column);
   const result = session.apply({

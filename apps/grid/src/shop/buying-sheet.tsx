@@ -66,7 +66,8 @@ export function buyingSheet(book: OpenWorkbook, plan: BuyingPlan): Block[] {
 }
 
 /** Every board as it is cut, to scale, in the order in which it is cut. */
-export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, { kerf }: Planning): Block[] {
+export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, planning: Planning): Block[] {
+  const { kerf, knowsKerf } = planning;
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const longest = Math.max(
@@ -78,6 +79,14 @@ export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, { kerf }: Pla
       'Cutting plan',
       `Pieces from the left end on, in ${lengthUnit(book)}; saw cuts ${write(kerf)} wide, black; offcuts hatched.`,
     ),
+    ...(knowsKerf
+      ? []
+      : [
+          sentenceBlock(
+            'cutting without kerf',
+            'No cell is named kerf: the plan reckons with saw cuts of no width.',
+          ),
+        ]),
     cautionBlock('cutting careful', [
       'Crosscut before you rip, so that boards are short enough to hold. Let no offcut bind between blade and fence.',
       'Look at each board before you cut: knots, checks and the grain decide, not the plan.',

@@ -1,6 +1,6 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { cautionBlock, factsBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { cautionBlock, factsBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, numberOf, shownOf } from './words.ts';
 
 const FACTS = [
@@ -19,7 +19,16 @@ const MOST_COATS = 12;
 /** Sanding and coats in turn, with what they need; undefined where the workbook says nothing of it. */
 export function finishSheet(book: OpenWorkbook): Block[] | undefined {
   const coats = numberOf(book, 'coats');
-  if (coats === undefined || coats < 1 || coats > MOST_COATS) return undefined;
+  if (coats === undefined || coats < 1) return undefined;
+  if (coats > MOST_COATS) {
+    return [
+      titleBlock('finish', 'Finish', ''),
+      sentenceBlock(
+        'finish coats',
+        `The cell coats says ${coats}; this sheet lists up to ${MOST_COATS}. Change coats and print it again.`,
+      ),
+    ];
+  }
   const grits = (shownOf(book, 'grit_steps') ?? '').split('→').map((grit) => grit.trim());
   const last = grits.at(-1) ?? '';
   const wait = shownOf(book, 'recoat_hours') ?? '';

@@ -2,12 +2,12 @@ import type { CutItem, CutList } from '@kerfbook/drawing';
 import { bookFormat } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { titleBlock } from './pieces.tsx';
+import { sentenceBlock, titleBlock } from './pieces.tsx';
 
 /** A label's size, mm: three fit side by side on A4 and on Letter. */
 export const LABEL = { width: 60, height: 26, across: 3 } as const;
 
-/** More pieces than this get no labels: a roll of tape is quicker. */
+/** Labels of one print at the most; the sheet says how many are left out. */
 const MOST_LABELS = 600;
 
 /** A label for each piece, at true size, to cut out and tape on. */
@@ -31,8 +31,17 @@ export function labelSheet(book: OpenWorkbook, list: CutList): Block[] {
       />
     </>
   );
+  const pieces = list.items.reduce((sum, { count }) => sum + count, 0);
   return [
     titleBlock('labels', 'Part labels', about),
+    ...(pieces > MOST_LABELS
+      ? [
+          sentenceBlock(
+            'labels left out',
+            `These are the first ${MOST_LABELS} of ${pieces} pieces; the others get none.`,
+          ),
+        ]
+      : []),
     ...rows.map((row, i) => ({
       key: `labels ${i}`,
       node: (

@@ -9,6 +9,7 @@ import {
   type PartProblem,
   readParts,
   readStock,
+  type StockItem,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { numberOf } from './words.ts';
@@ -19,26 +20,31 @@ export interface Planning {
   readonly list: CutList;
   /** Left out where the workbook has no stock table. */
   readonly plan?: BuyingPlan;
-  /** mm */
+  readonly stock: readonly StockItem[];
+  /** mm; 0 where no cell is named so. */
   readonly kerf: number;
+  /** Whether a cell says how wide a saw cut is. */
+  readonly knowsKerf: boolean;
   readonly problems: readonly PartProblem[];
   /** What is missing altogether. */
   readonly says?: string;
 }
 
-/** Plans a workbook's parts; quick enough for every edit with `cell`. */
-export function planningOf(book: OpenWorkbook, effort: 'cell' | 'proof'): Planning {
+/** Plans a workbook's parts, with a bound that proves the plan or says how far off it may be. */
+export function planningOf(book: OpenWorkbook): Planning {
   const { parts, problems, found } = readParts(book);
   const list = cutList(parts);
-  const kerf = mmFromOwn(numberOf(book, 'kerf') ?? 0, book.units);
+  const ownKerf = numberOf(book, 'kerf');
+  const kerf = mmFromOwn(ownKerf ?? 0, book.units);
   const stock = readStock(book);
+  const base = { parts, list, stock: stock.stock, kerf, knowsKerf: ownKerf !== undefined };
   if (!found) {
     const says = 'This workbook has no parts table: there is nothing to cut yet.';
-    return { parts, list, kerf, problems, says };
+    return { ...base, problems, says };
   }
-  if (!stock.found) return { parts, list, kerf, problems };
-  const plan = buyingPlan(list.items, stock.stock, { kerf, effort, format: bookFormat(book) });
-  return { parts, list, plan, kerf, problems: [...problems, ...stock.problems, ...plan.problems] };
+  if (!stock.found) return { ...base, problems };
+  const plan = buyingPlan(list.items, stock.stock, { kerf, format: bookFormat(book) });
+  return { ...base, plan, problems: [...problems, ...stock.problems, ...plan.problems] };
 }
 
 /** Whether a plan is the cheapest, in a sentence. */

@@ -1,4 +1,4 @@
-import { bookFormat, mmFromOwn, type RackPlan, rackPlan, type StockItem } from '@kerfbook/drawing';
+import { bookFormat, mmFromOwn, type RackPlan, rackPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
@@ -8,8 +8,7 @@ import { lengthUnit, numberOf } from './words.ts';
 /** Staves from boards at hand, whatever their widths; undefined where the rack gives no whole panel. */
 export function rackSheet(
   book: OpenWorkbook,
-  { list, kerf }: Planning,
-  stock: readonly StockItem[],
+  { list, kerf, stock }: Planning,
 ): Block[] | undefined {
   const own = (name: string): number | undefined => {
     const length = numberOf(book, name);

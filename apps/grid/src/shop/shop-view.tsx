@@ -1,4 +1,3 @@
-import { readStock } from '@kerfbook/drawing';
 import { useMemo, useState } from 'react';
 import { type Block, Pages } from '../paper/blocks.tsx';
 import type { Page } from '../paper/paper.ts';
@@ -82,7 +81,7 @@ function shopSheets({ book }: Session): {
   readonly sheets: readonly ShopSheet[];
   readonly says?: string;
 } {
-  const planning = planningOf(book, 'proof');
+  const planning = planningOf(book);
   const { parts, list, plan, problems } = planning;
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
@@ -94,7 +93,7 @@ function shopSheets({ book }: Session): {
     add('Buying list', buyingSheet(book, plan));
     add('Cutting plan', cuttingSheet(book, plan, planning));
   }
-  add('Staves from the rack', rackSheet(book, planning, readStock(book).stock));
+  add('Staves from the rack', rackSheet(book, planning));
   add('Glue-up', glueSheet(book, parts));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));

@@ -1,4 +1,4 @@
-import { type DecimalMark, withDecimalPoint } from '@kerfbook/workbook';
+import { type CellView, type DecimalMark, withDecimalPoint } from '@kerfbook/workbook';
 
 /**
  * Which sign this device's maker writes before decimals. It belongs to the hand that types and not to
@@ -17,7 +17,15 @@ export function setDecimalMark(chosen: DecimalMark): void {
   mark = chosen;
 }
 
-/** An entry as the engine reads it: formulas are the same in every hand. */
-export function asRead(text: string, by: DecimalMark = mark): string {
-  return by === 'point' || /^\s*[='"]/.test(text) ? text : withDecimalPoint(text);
+/**
+ * An entry as the engine reads it in a cell: formulas are the same in every hand, and a cell for words
+ * keeps what was typed.
+ */
+export function asRead(
+  text: string,
+  cell: () => Pick<CellView, 'quantity'>,
+  by: DecimalMark = mark,
+): string {
+  if (by === 'point' || /^\s*[='"]/.test(text)) return text;
+  return cell().quantity === 'text' ? text : withDecimalPoint(text);
 }

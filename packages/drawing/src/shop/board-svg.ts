@@ -1,3 +1,4 @@
+import { escapeText } from '../svg-text.ts';
 import type { PlannedBoard, PlannedPanel } from './plan.ts';
 
 export interface BoardSvgOptions {
@@ -60,7 +61,7 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
     .join(', ')}; ${format(board.offcut)} remain`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
-    `<title>${escaped(says)}</title>`,
+    `<title>${escapeText(says)}</title>`,
     ...parts,
     `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
     '</svg>',
@@ -96,7 +97,7 @@ export function panelSvg(
     .join(', ')}`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
-    `<title>${escaped(says)}</title>`,
+    `<title>${escapeText(says)}</title>`,
     ...waste,
     ...parts,
     `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
@@ -119,14 +120,7 @@ function hatch(x: number, wide: number, high: number): string {
 function text(x: number, y: number, says: string, room: number): string {
   const size = Math.min(15, (room - 4) / (says.length * 0.56));
   if (size < 6) return '';
-  return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escaped(says)}</text>`;
+  return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escapeText(says)}</text>`;
 }
 
 const n = (value: number): string => String(Number(value.toFixed(2)));
-
-const escaped = (says: string): string =>
-  says
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;')
-    .replaceAll('"', '&quot;');

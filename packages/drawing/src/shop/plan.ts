@@ -82,7 +82,7 @@ export interface PlanOptions {
 const NEAR = 1e-3;
 /** Stock as wide as this is sheet goods, cut both ways: 600 mm, common practice, no source. */
 const SHEET_WIDTH = 600;
-/** Offcuts of one size that are looked at, at the most. */
+/** More of one size than this are reckoned like stock that costs nothing, not one by one. */
 const MOST_OFFCUTS = 200;
 
 /**
@@ -246,8 +246,8 @@ function planBoards(
   );
   // What is there already costs nothing and is used before anything is bought.
   const rack = stock.flatMap((one, i) =>
-    one.price === 0 && one.atHand !== undefined
-      ? Array.from({ length: Math.min(one.atHand, MOST_OFFCUTS) }, () => i)
+    one.price === 0 && one.atHand !== undefined && one.atHand <= MOST_OFFCUTS
+      ? Array.from({ length: one.atHand }, () => i)
       : [],
   );
   const sold = stock.flatMap((one, i) => (rack.includes(i) || one.atHand === 0 ? [] : [i]));

@@ -201,6 +201,15 @@ describe('the buying plan', () => {
     expect(few.problems[0]?.says).toMatch(/^The boards like 60 in at hand do not suffice/);
   });
 
+  it('uses all that is at hand, however much it is', () => {
+    const { items } = list();
+    const stave = { ...(items[0] as CutItem), count: 250 };
+    // One stave of 49 in from each board of 60 in.
+    const { problems, cost, groups } = plan([stave], [board(60, 0, { atHand: 250 })]);
+    expect(problems).toEqual([]);
+    expect([cost, groups[0]?.buy[0]?.count]).toEqual([0, 250]);
+  });
+
   it('is drawn board by board, to scale', () => {
     const { items } = list();
     const [group] = plan(items.slice(0, 1), [board(60, 14)]).groups;

@@ -41,6 +41,8 @@ function sheetDifferences(before: BookDocument, after: BookDocument): Difference
 
 interface Seen {
   readonly entry: string;
+  /** As it is kept, by ids. */
+  readonly formula: string | undefined;
   readonly shown: string;
   readonly address: string;
   readonly label: string;
@@ -60,7 +62,8 @@ function cells(
     const here = to ?? from;
     if (here === undefined || (from?.entry === to?.entry && from?.shown === to?.shown)) return [];
     // The same formula written with other addresses is no change: what it comes to is.
-    const typed = from?.entry !== to?.entry && !sameFormula(before, after, key);
+    const sameFormula = from?.formula !== undefined && from.formula === to?.formula;
+    const typed = from?.entry !== to?.entry && !sameFormula;
     if (!typed && from?.shown === to?.shown) return [];
     const { address, label } = here;
     const words = (seen: Seen | undefined): string =>
@@ -79,28 +82,19 @@ function cells(
   });
 }
 
-function sameFormula(before: BookDocument, after: BookDocument, key: string): boolean {
-  const [sheet = '', row = '', column = ''] = key.split(' ');
-  const [a, b] = [before, after].map(
-    (book) =>
-      book.sheets.find(({ id }) => id === sheet)?.rows.find(({ id }) => id === row)?.cells?.[column]
-        ?.formula,
-  );
-  return a !== undefined && a === b;
-}
-
 /** Cells that hold something, by the ids of their sheet, row and column. */
 function seenCells(book: Workbook, document: BookDocument): Map<string, Seen> {
   const seen = new Map<string, Seen>();
   for (const sheet of document.sheets) {
     const columns = new Map(sheet.columns.map(({ id }, index) => [id, index]));
     for (const [row, { id, cells: kept = {} }] of sheet.rows.entries()) {
-      for (const columnId of Object.keys(kept)) {
+      for (const [columnId, { formula }] of Object.entries(kept)) {
         const column = columns.get(columnId) ?? 0;
         const cell = book.cell({ sheet: sheet.id, row, column });
         if (cell.entry === '' && cell.shown.text === '') continue;
         seen.set(`${sheet.id} ${id} ${columnId}`, {
           entry: cell.entry,
+          formula,
           shown: cell.shown.text,
           address: `${sheet.name}!${cell.address}`,
           label: cell.name ?? leftOf(book, sheet.id, row, column),

@@ -15,8 +15,8 @@ const type = (book: Workbook, address: string, text: string) => {
   return book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
 };
 
-function withCheck(): Workbook {
-  const book = bookOf({ sheets: { Base: [[5, 7], [6, 8], [1]] } });
+function withCheck(rows: number[][] = [[5, 7], [6, 8], [1]], marks = '=Base!A1:A2'): Workbook {
+  const book = bookOf({ sheets: { Base: rows } });
   const done = book.apply({
     do: 'setChecks',
     checks: [
@@ -27,7 +27,7 @@ function withCheck(): Workbook {
         formula: book.keptFormula('=MAX(Base!A1:A2)<=10'),
         otherwise: 'stop',
         says: 'Too wide for the jointer.',
-        marks: book.keptFormula('=Base!A1:A2'),
+        marks: book.keptFormula(marks),
       },
     ],
   });
@@ -54,6 +54,15 @@ describe('cells that a check marks', () => {
     expect(markOf(book, 'A3')).toBeUndefined();
     book.undo();
     expect(markOf(book, 'A1')).toBeUndefined();
+  });
+
+  it('are all painted anew where they are too many to name', () => {
+    const rows = Array.from({ length: 250 }, () => Array.from({ length: 100 }, () => 1));
+    const many = type(withCheck(rows, '=Base!A1:CV250'), 'A2', '12');
+    expect(many).toMatchObject({ ok: true, structure: true });
+    const some = type(withCheck(rows, '=Base!A1:CV2'), 'A2', '12');
+    expect(some).toMatchObject({ ok: true, structure: false });
+    expect(some.ok && some.changed).toHaveLength(200);
   });
 
   it('K4 follow inserting, deleting and moving, and are saved', () => {

@@ -19,7 +19,7 @@ interface Area {
   readonly check: number;
 }
 
-/** Cells that a change of one check has painted anew, at the most; a grid draws far fewer. */
+/** Marked cells that are painted anew one by one, at the most; beyond them all that shows is. */
 const MOST_PAINTED = 20_000;
 
 /** Where the checks of a workbook put their signs; made anew when its shape or its checks change. */
@@ -45,14 +45,14 @@ export class Marks {
     return worst;
   }
 
-  /** The cells that checks with these ids mark. */
-  cellsOf(ids: readonly string[], states: readonly CheckState[]): At[] {
+  /** The cells that checks with these ids mark; undefined where they are too many to name. */
+  cellsOf(ids: readonly string[], states: readonly CheckState[]): At[] | undefined {
     const cells: At[] = [];
     for (const { sheet, top, left, bottom, right, check } of this.#areas) {
       if (!ids.includes(states[check]?.id ?? '')) continue;
       for (let row = top; row <= bottom; row += 1) {
         for (let column = left; column <= right; column += 1) {
-          if (cells.length >= MOST_PAINTED) return cells;
+          if (cells.length >= MOST_PAINTED) return undefined;
           cells.push({ sheet, row, column });
         }
       }

@@ -158,7 +158,7 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
   }
 };
 
-/** A table with its result in words: `=BUY_COST({…})` has ranges that no cell has to hold. */
+/** One small cut list and one small store, so that the examples of the buying functions can be compared. */
 const EXAMPLE = (name: string, more = ''): string =>
   `=${name}({30;22;17},{6;4;5},{96;120},{8.5;11},1/8,0${more})`;
 
