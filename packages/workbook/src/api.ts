@@ -10,6 +10,7 @@ import type {
   Show,
 } from './document/schema.ts';
 import type { At, Edit, Place } from './edit/types.ts';
+import type { Pace } from './engine/order.ts';
 
 /** What a cell comes to. */
 export type CellValue =
@@ -107,6 +108,14 @@ export interface Applied {
   readonly structure: boolean;
 }
 
+/** What came of going on with values that an edit left to be worked out. */
+export interface Followed {
+  readonly changed: readonly At[];
+  readonly checks: readonly string[];
+  /** Marks of checks changed at more cells than are named: a grid draws anew. */
+  readonly structure: boolean;
+}
+
 /**
  * An edit carried out part by part, so that its maker sees how far it is and can stop it. It is one
  * step of undo; nothing else can be changed until it is kept or dropped.
@@ -198,6 +207,15 @@ export interface OpenWorkbook {
    * log; it is not held against what may be changed by hand.
    */
   apply(edit: Edit, again?: 'again'): Applied | Refused;
+  /**
+   * Where one is given, `apply`, `undo`, `redo` and parts of a long edit stop working values out once
+   * it says no; `goOn` takes up the rest (rule C2). Until then cells have the values they had before.
+   */
+  pace: Pace | undefined;
+  /** Values are still to be worked out. */
+  readonly pending: boolean;
+  /** Works out what is left, as far as a pace allows; without one, all of it. */
+  goOn(pace?: Pace): Followed;
   beginLong(): LongEdit;
   /** Why a cell may not be changed by hand now. */
   kept(at: At): Problem | undefined;
@@ -243,10 +261,10 @@ export interface OpenWorkbook {
   /** `Base!B7`, `B7`, or a name, to a place. */
   find(text: string, sheet?: string): At | undefined;
   addressOf(at: At): string;
-  /** A value of its own, worked out in this workbook without changing it. */
+  /** A value of its own, worked out in this workbook without changing it; what is left is done first. */
   evaluate(formula: string, sheet?: string): CellValue;
   /** The saved form as it is now. */
   document(): BookDocument;
 }
 
-export type { Place, Scalar };
+export type { Pace, Place, Scalar };

@@ -5,10 +5,12 @@ import type {
   CellView,
   CheckState,
   Explanation,
+  Followed,
   LongEdit,
   NameView,
   Neighbour,
   OpenWorkbook,
+  Pace,
   Problem,
   Refused,
   SheetView,
@@ -52,6 +54,7 @@ export class Workbook implements OpenWorkbook {
   #calculator: Calculator;
   readonly #makeId: MakeId;
   readonly #history = new History();
+  pace: Pace | undefined;
   #long = false;
   #checks: readonly CheckState[];
   /** Where checks put their signs. */
@@ -161,6 +164,22 @@ export class Workbook implements OpenWorkbook {
     return result;
   }
 
+  get pending(): boolean {
+    return this.#calculator.pending;
+  }
+
+  goOn(pace?: Pace): Followed {
+    if (!this.pending) return { changed: [], checks: [], structure: false };
+    const changes = new Changes();
+    changes.add(this.#calculator.goOn(pace));
+    const { cells, checks, marked } = this.#follow(changes);
+    return {
+      changed: withMarked(cells, marked ?? []),
+      checks,
+      structure: marked === undefined,
+    };
+  }
+
   sheets(): readonly SheetView[] {
     return this.#state.sheets.map(sheetView);
   }
@@ -247,6 +266,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   evaluate(formula: string, sheet?: string): CellValue {
+    this.goOn();
     const home = sheet ?? this.#state.sheets[0]?.id ?? '';
     const own = ownForEngine(formula, home, this.#state);
     const result = this.#calculator.evaluate(formula, home, own);
@@ -261,9 +281,27 @@ export class Workbook implements OpenWorkbook {
     if (edit.do === 'become') return this.#become(edit);
     const changes = new Changes();
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
-    const outcome = applyEdit(desk, edit);
+    const outcome = this.#calculator.paced(this.pace, () => applyEdit(desk, edit));
+    if (this.#calculator.stale) {
+      this.#calculator.destroy();
+      this.#calculator = buildCalculator(this.#state);
+      changes.structure = true;
+    }
     if (!outcome.ok) return outcome;
     if (!onlyValues(edit, this.#state)) this.#meanings = new Meanings(this.#state);
+    const { cells, checks, marked } = this.#follow(changes);
+    return {
+      ok: true,
+      edit: outcome.edit,
+      inverse: outcome.inverse,
+      changed: withMarked(cells, marked ?? []),
+      checks,
+      structure: changes.structure || marked === undefined,
+    };
+  }
+
+  /** Brings checks and their marks in step with what changed; no `marked`: they may be anywhere. */
+  #follow(changes: Changes) {
     const before = this.#checks;
     const { cells, checkRows } = changes.sorted(CHECKS_SHEET);
     // Names, sheets and checks themselves come and go only with a change of structure.
@@ -273,14 +311,7 @@ export class Workbook implements OpenWorkbook {
     if (changes.structure) this.#marks = new Marks(this.#state);
     const checks = changedChecks(before, this.#checks);
     const marked = checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks);
-    return {
-      ok: true,
-      edit: outcome.edit,
-      inverse: outcome.inverse,
-      changed: withMarked(cells, marked ?? []),
-      checks,
-      structure: changes.structure || marked === undefined,
-    };
+    return { cells, checks, marked };
   }
 
   /** Takes another state over whole (rule E6). */

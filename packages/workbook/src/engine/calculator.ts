@@ -15,8 +15,10 @@ import { guardFormula } from '../formula/guard.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
+import type { Pace } from './order.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf } from './places.ts';
+import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
 import { LONGEST_TEXT } from './standard.ts';
 
@@ -54,19 +56,23 @@ export type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: Cel
  */
 export class Calculator {
   readonly #engine: HyperFormula;
+  readonly #recalculation: Recalculation;
   readonly #numberOf = new Map<string, number>();
   readonly #idOf: string[] = [];
   readonly #refused = new Map<string, string>();
   readonly #blocked = new Map<string, At & { readonly content: Content }>();
   readonly #names = new Map<string, string>();
   readonly #errors: ErrorReader;
+  #stale = false;
 
   private constructor(system: UnitSystem) {
     this.#engine = HyperFormula.buildEmpty(engineConfig(system));
+    this.#recalculation = new Recalculation(this.#engine);
     this.#errors = new ErrorReader(this.#engine, {
       idOf: (sheet) => this.#idOf[sheet],
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
       names: () => [...this.#names.values()],
+      raw: (at) => this.#raw(at),
     });
   }
 
@@ -81,11 +87,39 @@ export class Calculator {
       calculator.#tellSheet(sheet);
     }
     engine.resumeEvaluation();
+    if (calculator.#recalculation.hasArrays) calculator.#noteAllBlocked(input.sheets);
     return calculator;
+  }
+
+  /**
+   * The engine no longer follows and has to be built anew from what is saved. HyperFormula loses
+   * count of results that go over several cells when rows or columns move them: later changes throw.
+   */
+  get stale(): boolean {
+    return this.#stale;
+  }
+
+  /**
+   * Carries changes out; what follows from them is worked out as far as the pace allows, and the rest
+   * by {@link goOn}. Until then cells have the value they had before, new formulas none.
+   */
+  paced<T>(pace: Pace | undefined, change: () => T): T {
+    return this.#recalculation.within(pace, change);
+  }
+
+  /** Some values are still to be worked out. */
+  get pending(): boolean {
+    return this.#recalculation.pending;
+  }
+
+  /** Goes on with what the pace left; without a pace, to the end. */
+  goOn(pace?: Pace): readonly At[] {
+    return this.#changed(this.#recalculation.goOn(pace));
   }
 
   /** Sets cells and returns exactly those cells whose value differs from before. */
   setCells(cells: readonly (At & { readonly content: Content })[]): readonly At[] {
+    if (this.#stale) return [];
     if (cells.length === 1 && cells[0] !== undefined && this.#blocked.size === 0) {
       return this.#setOne(cells[0]);
     }
@@ -115,39 +149,43 @@ export class Calculator {
   }
 
   insertRows(sheet: string, at: number, count: number): readonly At[] {
-    return this.#changed(this.#engine.addRows(this.#number(sheet), [at, count]));
+    return this.#shifted(() => this.#engine.addRows(this.#number(sheet), [at, count]));
   }
 
   deleteRows(sheet: string, at: number, count: number): readonly At[] {
-    return this.#changed(this.#engine.removeRows(this.#number(sheet), [at, count]));
+    return this.#shifted(() => this.#engine.removeRows(this.#number(sheet), [at, count]));
   }
 
   insertColumns(sheet: string, at: number, count: number): readonly At[] {
-    return this.#changed(this.#engine.addColumns(this.#number(sheet), [at, count]));
+    return this.#shifted(() => this.#engine.addColumns(this.#number(sheet), [at, count]));
   }
 
   deleteColumns(sheet: string, at: number, count: number): readonly At[] {
-    return this.#changed(this.#engine.removeColumns(this.#number(sheet), [at, count]));
+    return this.#shifted(() => this.#engine.removeColumns(this.#number(sheet), [at, count]));
   }
 
   /** Adds a sheet with its cells; formulas that named it before it was there come to life. */
   addSheet(sheet: CalculatorSheet): readonly At[] {
+    if (this.#stale) return [];
     this.#newSheet(sheet);
     return this.#changed(this.#together(() => this.#tellSheet(sheet)));
   }
 
   removeSheet(id: string): readonly At[] {
-    const changes = this.#engine.removeSheet(this.#number(id));
-    this.#numberOf.delete(id);
-    return this.#changed(changes);
+    return this.#shifted(() => {
+      const changes = this.#engine.removeSheet(this.#number(id));
+      this.#numberOf.delete(id);
+      return changes;
+    });
   }
 
   renameSheet(id: string, name: string): void {
-    this.#engine.renameSheet(this.#number(id), name);
+    if (!this.#stale) this.#engine.renameSheet(this.#number(id), name);
   }
 
   /** Gives a name to a cell, moves it there, or takes it away with `null`. */
   setName(name: string, at: At | null): readonly At[] {
+    if (this.#stale) return [];
     if (at !== null) return this.#changed(this.#tellName(name, at));
     if (!this.#names.delete(name.toLowerCase())) return [];
     return this.#changed(this.#engine.removeNamedExpression(name));
@@ -161,6 +199,7 @@ export class Calculator {
   evaluate(formula: string, sheet: string, own?: string): Evaluated {
     const fault = guardFormula(formula);
     if (fault !== undefined) return errorValue('#ERROR!', fault.says);
+    if (this.pending) throw new Error('values are left to be worked out first');
     try {
       const result = this.#engine.calculateFormula(
         engineFormula(formula, own),
@@ -193,6 +232,17 @@ export class Calculator {
 
   destroy(): void {
     this.#engine.destroy();
+  }
+
+  /** Cells told to stand elsewhere. */
+  #shifted(shift: () => ExportedChange[]): readonly At[] {
+    if (this.#recalculation.hasArrays) this.#stale = true;
+    if (this.#stale) return [];
+    this.#blocked.clear();
+    // What is left is done first, and what follows at once: the engine moves its cells when it looks
+    // at them next, and an error that began on a sheet that is gone cannot be told.
+    const left = this.#recalculation.goOn();
+    return this.#changed([...left, ...this.paced(undefined, shift)]);
   }
 
   /**
@@ -258,6 +308,17 @@ export class Calculator {
     return [...gone, ...this.#engine.addNamedExpression(name, expression)];
   }
 
+  #noteAllBlocked(sheets: readonly CalculatorSheet[]): void {
+    for (const { id, cells } of sheets) {
+      for (const [row, line] of cells.entries()) {
+        for (const [column, content] of line.entries()) {
+          if (content === null || typeof content !== 'object' || 'text' in content) continue;
+          this.#noteBlocked({ sheet: id, row, column, content });
+        }
+      }
+    }
+  }
+
   /** Remembers a formula whose results find no room, so that it is told again when cells change. */
   #noteBlocked(cell: At & { readonly content: Content }): void {
     const raw = this.#raw(cell);
@@ -274,11 +335,26 @@ export class Calculator {
       const at = { sheet: this.#idOf[sheet] ?? '', row, column: col };
       if (unchanged?.(at) !== true) result.push(at);
     }
-    return result;
+    return this.#recalculation.hasArrays ? this.#withSpilled(result) : result;
+  }
+
+  /** The engine names only the first cell of results over several cells that became an error. */
+  #withSpilled(changed: readonly At[]): readonly At[] {
+    const all = new Map(changed.map((at) => [keyOf(at), at]));
+    for (const { sheet, row, column } of changed) {
+      if (!this.#numberOf.has(sheet)) continue;
+      const { rows, columns } = this.#recalculation.extentOf(this.#address({ sheet, row, column }));
+      for (let i = 1; i < rows * columns; i += 1) {
+        const at = { sheet, row: row + Math.floor(i / columns), column: column + (i % columns) };
+        all.set(keyOf(at), at);
+      }
+    }
+    return [...all.values()];
   }
 
   #raw(at: At) {
-    return this.#engine.getCellValue(this.#address(at));
+    const address = this.#address(at);
+    return this.#recalculation.hasValue(address) ? this.#engine.getCellValue(address) : null;
   }
 
   #valueOf(raw: unknown, at: At | undefined, formula?: string): CellValue {

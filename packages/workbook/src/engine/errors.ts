@@ -28,6 +28,8 @@ interface Around {
   idOf(sheet: number): string | undefined;
   nameOf(id: string): string;
   names(): readonly string[];
+  /** What the engine holds in a cell. */
+  raw(at: At): unknown;
 }
 
 export interface ReadErrorContext {
@@ -118,9 +120,8 @@ export class ErrorReader {
   #wrongKind(root: At | undefined): string {
     if (root === undefined) return cellSentence('E8');
     const at = this.#wordsBehind(root, '');
-    const place = at === undefined ? undefined : this.#addressOf(at);
-    if (at === undefined || place === undefined) return cellSentence('E8');
-    return cellSentence('E7', this.#written(at), String(this.#engine.getCellValue(place)));
+    if (at === undefined) return cellSentence('E8');
+    return cellSentence('E7', this.#written(at), String(this.#around.raw(at)));
   }
 
   /**
@@ -133,8 +134,7 @@ export class ErrorReader {
     const quoted = message.startsWith(PERSON_MARK);
     const found = this.#engine.getCellPrecedents(address);
     return placesOf(this.#engine, found, this.#idList()).find((at) => {
-      const place = this.#addressOf(at);
-      const value = place === undefined ? null : this.#engine.getCellValue(place);
+      const value = this.#around.raw(at);
       return typeof value === 'string' && (!quoted || message.includes(`"${value.slice(0, 20)}`));
     });
   }

@@ -320,3 +320,114 @@ describe('changes', () => {
     expect(({} as Record<string, unknown>).s2).toBeUndefined();
   });
 });
+
+describe('results over several cells', () => {
+  it('that became an error do not stop those who use all of them', () => {
+    const calculator = sheet({
+      A1: 3,
+      A2: 1,
+      A3: 2,
+      B1: 1,
+      C1: '=SORT(A1:A3,B1)',
+      E1: '=SUM(C1:C3*2)',
+      F1: '=E1+1',
+    });
+    expect(plain(calculator.value(at('F1')))).toBe(13);
+    calculator.setCells([{ ...at('B1'), content: { text: 'first' } }]);
+    expect(plain(calculator.value(at('C1')))).toBe('#VALUE!');
+    expect(plain(calculator.value(at('F1')))).toBe('#ERROR!');
+    expect(says(calculator, 'F1')).toMatch(/uses is in error/);
+    calculator.setCells([{ ...at('B1'), content: 1 }]);
+    expect(plain(calculator.value(at('F1')))).toBe(13);
+  });
+
+  it('find room once it is there, also where they had none when the workbook was opened', () => {
+    const calculator = Calculator.build({
+      system: 'us',
+      sheets: [
+        {
+          id: 's1',
+          name: 'Sheet',
+          cells: [
+            [2, { formula: '=SORT(A1:A2)' }],
+            [1, 5],
+          ],
+        },
+      ],
+      names: [],
+    });
+    expect(plain(calculator.value(at('B1')))).toBe('#SPILL!');
+    calculator.setCells([{ ...at('B2'), content: null }]);
+    expect([plain(calculator.value(at('B1'))), plain(calculator.value(at('B2')))]).toEqual([1, 2]);
+  });
+
+  it('make the engine stale where rows or columns move, and leave it in peace from then on', () => {
+    const calculator = sheet({ A1: 2, A2: 1, C1: '=SORT(A1:A2)' });
+    expect(calculator.insertRows('s1', 0, 1)).toEqual([]);
+    expect(calculator.stale).toBe(true);
+    expect(calculator.setCells([{ ...at('A1'), content: 7 }])).toEqual([]);
+    expect(plain(calculator.value(at('A1')))).toBe(2);
+  });
+});
+
+describe('what follows from a change, worked out in parts', () => {
+  const chain = () => {
+    const calculator = sheet({ A1: 1 });
+    const cells = Array.from({ length: 600 }, (_, i) => ({
+      ...at(`B${i + 1}`),
+      content: { formula: i === 0 ? '=A1+1' : `=B${i}+1` },
+    }));
+    calculator.setCells(cells);
+    return calculator;
+  };
+  const stop = () => false;
+
+  it('goes on to the same values and reports each cell once', () => {
+    const calculator = chain();
+    const parts = [
+      calculator.paced(stop, () => calculator.setCells([{ ...at('A1'), content: 10 }])),
+    ];
+    expect(calculator.pending).toBe(true);
+    expect(plain(calculator.value(at('B600')))).toBe(601);
+    while (calculator.pending) parts.push(calculator.goOn(stop));
+    expect(plain(calculator.value(at('B600')))).toBe(610);
+    expect(parts.length).toBeGreaterThan(500);
+    const places = parts.flat().map(({ row, column }) => `${row} ${column}`);
+    expect(places.filter((place) => place.endsWith(' 1'))).toHaveLength(600);
+    expect(new Set(places).size).toBe(places.length);
+  });
+
+  it('gives way to the next change and loses nothing', () => {
+    const calculator = chain();
+    calculator.paced(stop, () => calculator.setCells([{ ...at('A1'), content: 10 }]));
+    for (let i = 0; i < 40; i += 1) calculator.goOn(stop);
+    calculator.paced(stop, () =>
+      calculator.setCells([{ ...at('B300'), content: { formula: '=A1*2' } }]),
+    );
+    calculator.goOn();
+    expect(calculator.pending).toBe(false);
+    expect(plain(calculator.value(at('B299')))).toBe(309);
+    expect(plain(calculator.value(at('B600')))).toBe(320);
+  });
+
+  it('shows a new formula empty until its turn comes', () => {
+    const calculator = chain();
+    calculator.paced(stop, () => {
+      calculator.setCells([{ ...at('A1'), content: 10 }]);
+      calculator.setCells([{ ...at('C1'), content: { formula: '=B600*2' } }]);
+    });
+    expect(calculator.value(at('C1'))).toEqual({ kind: 'empty' });
+    calculator.goOn();
+    expect(plain(calculator.value(at('C1')))).toBe(1220);
+  });
+
+  it('is done before rows move', () => {
+    const calculator = chain();
+    calculator.paced(stop, () => {
+      calculator.setCells([{ ...at('A1'), content: 10 }]);
+      calculator.insertRows('s1', 0, 1);
+    });
+    expect(calculator.pending).toBe(false);
+    expect(plain(calculator.value(at('B601')))).toBe(610);
+  });
+});

@@ -1,0 +1,208 @@
+import { CellError, ErrorType, type ExportedChange, type HyperFormula } from 'hyperformula';
+import { type Edges, type Nodes, Order, type Pace } from './order.ts';
+import { person } from './sentences.ts';
+
+type Vertex = object;
+
+interface FormulaVertex extends Vertex {
+  setCellValue(value: CellError): void;
+  getAddress(service: unknown): unknown;
+}
+
+/** HyperFormula's list of values that differ. */
+interface Differences {
+  exportChanges(exporter: unknown): ExportedChange[];
+  addChange(value: CellError, address: unknown): void;
+}
+
+/**
+ * What working out in parts needs of HyperFormula beyond its public face. It offers no way to stop a
+ * recalculation: 50,000 formulas would keep the page from hearing a key for a tenth of a second.
+ */
+interface Inside {
+  recomputeIfDependencyGraphNeedsIt(): ExportedChange[];
+  compactLazyTransformationsIfNeeded(): void;
+  readonly _evaluationSuspended: boolean;
+  readonly _exporter: unknown;
+  readonly _lazilyTransformingAstService: unknown;
+  readonly _crudOperations: { getAndClearContentChanges(): Differences };
+  readonly _evaluator: {
+    /** Works a formula out; whether its value differs from before. */
+    recomputeVertex(vertex: Vertex, into: Differences): boolean;
+    processVertexOnCycle(vertex: Vertex, into: Differences): void;
+  };
+  readonly _dependencyGraph: {
+    verticesToRecompute(): { readonly idInGraph?: number }[];
+    clearDirtyVertices(): void;
+    getCell(
+      address: unknown,
+    ): { isComputed?(): boolean; readonly width?: number; readonly height?: number } | undefined;
+    readonly arrayMapping: { count(): number };
+    readonly graph: {
+      readonly nodesSparseArray: Nodes;
+      readonly edgesSparseArray: Edges;
+      readonly dirtyAndVolatileNodeIds: {
+        readonly rawValue: { readonly dirty: number[] };
+        markAsModified(): void;
+      };
+    };
+  };
+}
+
+const METHODS: readonly (readonly string[])[] = [
+  ['recomputeIfDependencyGraphNeedsIt'],
+  ['compactLazyTransformationsIfNeeded'],
+  ['_crudOperations', 'getAndClearContentChanges'],
+  ['_evaluator', 'recomputeVertex'],
+  ['_evaluator', 'processVertexOnCycle'],
+  ['_dependencyGraph', 'verticesToRecompute'],
+  ['_dependencyGraph', 'clearDirtyVertices'],
+  ['_dependencyGraph', 'getCell'],
+  ['_dependencyGraph', 'arrayMapping', 'count'],
+  ['_dependencyGraph', 'graph', 'dirtyAndVolatileNodeIds', 'markAsModified'],
+];
+
+/** @throws an Error where another version of HyperFormula is made differently inside. */
+function insideOf(engine: HyperFormula): Inside {
+  for (const path of METHODS) {
+    let part: unknown = engine;
+    for (const step of path) part = (part as Record<string, unknown> | undefined)?.[step];
+    if (typeof part !== 'function') {
+      throw new Error(
+        `this version of HyperFormula has no ${path.join('.')}: see recalculation.ts`,
+      );
+    }
+  }
+  return engine as unknown as Inside;
+}
+
+/**
+ * Works out what follows from a change of an engine, in one go or in parts. Formulas are put in order
+ * and worked out where something they use differs. A change that comes before the
+ * last formula was reached takes over what is left of the one before.
+ */
+export class Recalculation {
+  readonly #engine: Inside;
+  readonly #order = new Order();
+  #pace: Pace | undefined;
+  /** Formulas, ranges and cells to be looked at, last one first. */
+  #sorted: number[] | undefined;
+  #pending = false;
+  #seeds: readonly number[] = [];
+
+  constructor(engine: HyperFormula) {
+    this.#engine = insideOf(engine);
+    this.#engine.recomputeIfDependencyGraphNeedsIt = () => this.#begin();
+  }
+
+  /** Some values are still to be worked out: what is read may be the value before. */
+  get pending(): boolean {
+    return this.#pending;
+  }
+
+  /** Carries a change out; what follows from it is worked out as far as the pace allows. */
+  within<T>(pace: Pace | undefined, change: () => T): T {
+    const before = this.#pace;
+    this.#pace = pace;
+    try {
+      return change();
+    } finally {
+      this.#pace = before;
+    }
+  }
+
+  /** Takes up what was left; without a pace, all of it. */
+  goOn(pace?: Pace): ExportedChange[] {
+    if (!this.#pending) return [];
+    return this.#work(this.#engine._crudOperations.getAndClearContentChanges(), pace);
+  }
+
+  /** Whether a cell has a value yet: a formula told while others wait may have none. */
+  hasValue(address: unknown): boolean {
+    if (!this.#pending) return true;
+    return this.#engine._dependencyGraph.getCell(address)?.isComputed?.() !== false;
+  }
+
+  /** Formulas stand in it, or stood, whose results go over several cells. */
+  get hasArrays(): boolean {
+    return this.#engine._dependencyGraph.arrayMapping.count() > 0;
+  }
+
+  /** How many rows and columns the results of the formula in a cell go over. */
+  extentOf(address: unknown): { readonly rows: number; readonly columns: number } {
+    const { width, height } = this.#engine._dependencyGraph.getCell(address) ?? {};
+    return { rows: height ?? 1, columns: width ?? 1 };
+  }
+
+  #begin(): ExportedChange[] {
+    const { _crudOperations, _dependencyGraph, _evaluationSuspended } = this.#engine;
+    if (_evaluationSuspended) return [];
+    const differences = _crudOperations.getAndClearContentChanges();
+    this.#takeOver();
+    this.#seeds = _dependencyGraph
+      .verticesToRecompute()
+      .flatMap(({ idInGraph }) => (idInGraph === undefined ? [] : [idInGraph]));
+    _dependencyGraph.clearDirtyVertices();
+    this.#engine.compactLazyTransformationsIfNeeded();
+    if (this.#seeds.length === 0) return differences.exportChanges(this.#engine._exporter);
+    this.#pending = true;
+    this.#sorted = undefined;
+    const { nodesSparseArray, edgesSparseArray } = _dependencyGraph.graph;
+    this.#order.begin(this.#seeds, nodesSparseArray, edgesSparseArray);
+    // Results over several cells find their room while they are worked out: that is not left half done.
+    return this.#work(differences, this.hasArrays ? undefined : this.#pace);
+  }
+
+  /** What an unfinished recalculation still has to look at is work of the next one. */
+  #takeOver(): void {
+    if (!this.#pending) return;
+    const left = this.#sorted?.filter((id) => this.#order.isDue(id)) ?? this.#seeds;
+    const { dirtyAndVolatileNodeIds } = this.#engine._dependencyGraph.graph;
+    for (const id of left) dirtyAndVolatileNodeIds.rawValue.dirty.push(id);
+    dirtyAndVolatileNodeIds.markAsModified();
+    this.#pending = false;
+  }
+
+  #work(differences: Differences, pace: Pace | undefined): ExportedChange[] {
+    this.#sorted ??= this.#order.goOn(pace);
+    if (this.#sorted !== undefined) this.#workOut(this.#sorted, differences, pace);
+    return differences.exportChanges(this.#engine._exporter);
+  }
+
+  #workOut(sorted: number[], differences: Differences, pace: Pace | undefined): void {
+    const { nodesSparseArray: nodes } = this.#engine._dependencyGraph.graph;
+    for (let id = sorted.at(-1); id !== undefined; id = sorted.at(-1)) {
+      sorted.pop();
+      const vertex = nodes[id];
+      const onCycle = this.#order.isOnCycle(id);
+      if (vertex === undefined || !(onCycle || this.#order.isDue(id))) continue;
+      if (this.#differs(vertex, onCycle, differences)) this.#order.makeDue(id);
+      // A cycle is told whole: of half of one, a change that breaks it would not reach the rest.
+      const next = sorted.at(-1);
+      if (next !== undefined && !this.#order.isOnCycle(next) && pace?.() === false) return;
+    }
+    this.#pending = false;
+  }
+
+  /** Works one formula out; whether its value differs from before. */
+  #differs(vertex: Vertex, onCycle: boolean, differences: Differences): boolean {
+    const { _evaluator: evaluator, _lazilyTransformingAstService: service } = this.#engine;
+    if (onCycle) {
+      evaluator.processVertexOnCycle(vertex, differences);
+      return true;
+    }
+    try {
+      return evaluator.recomputeVertex(vertex, differences);
+    } catch (reason) {
+      // Left alone, it would be without a value, and all that uses it too. The engine throws at a
+      // range that is wholly the results of another formula, where those became an error.
+      const inError = reason instanceof Error && reason.message === 'Unknown array';
+      const formula = vertex as FormulaVertex;
+      const says = person(inError ? 'E21' : 'E17');
+      const error = new CellError(ErrorType.ERROR, says, formula as never);
+      formula.setCellValue(error);
+      differences.addChange(error, formula.getAddress(service));
+      return true;
+    }
+  }
+}
