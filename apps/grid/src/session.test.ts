@@ -218,3 +218,93 @@ describe('keys', () => {
     for (const key of ['F5', 'F12', 'Shift', 'Control']) expect(pressed(key)).toBeUndefined();
   });
 });
+
+describe('values that take long to work out', () => {
+  const ROWS = 400;
+
+  /** A workbook in which every cell of the second column rests on the first one; stopped at each. */
+  function long(): Session {
+    const rows = Array.from({ length: ROWS }, (_, row) => ({
+      id: `r${row + 1}`,
+      cells: {
+        ...(row === 0 ? { c1: { value: 1 } } : {}),
+        c2: { formula: row === 0 ? '=[c1.r1]*2' : `=[c2.r${row}]+1` },
+      },
+    }));
+    const loaded = loadText(
+      JSON.stringify({
+        kerfbook: 1,
+        title: 'Long',
+        units: 'us',
+        sheets: [{ id: 's1', name: 'One', columns: [{ id: 'c1' }, { id: 'c2' }], rows }],
+        checks: [],
+        tables: [],
+      }),
+    );
+    if (!loaded.ok) throw new Error(loaded.says);
+    recorded = [];
+    return new Session({
+      book: Workbook.open(loaded.document),
+      mayChange: true,
+      record: (edit) => recorded.push(edit),
+      stretch: 0,
+    });
+  }
+
+  const place = (row: number, column: number) => ({ sheet: 's1', row, column });
+  const last = place(ROWS - 1, 1);
+  const enter = (text: string) => {
+    session.go(place(0, 0));
+    session.begin('fresh', 'cell', '');
+    session.write(text);
+    expect(session.commit()).toBe(true);
+  };
+  const shown = () => session.book.cell(last).shown.text;
+  const done = async () => {
+    while (session.book.pending) await new Promise((resolve) => setTimeout(resolve));
+    await new Promise((resolve) => setTimeout(resolve));
+  };
+
+  beforeEach(() => {
+    session = long();
+  });
+
+  it('wait for keys and are painted as they come, each once', async () => {
+    const painted: string[] = [];
+    session.onRepaint((cells) => {
+      for (const { row, column } of cells) if (column === 1) painted.push(`${row}`);
+    });
+    enter('10');
+    expect(recorded).toHaveLength(1);
+    expect(session.book.pending).toBe(true);
+    expect(shown()).toBe('401');
+    expect(session.state.value.told).toBe('Working out what follows.');
+    const { changes } = session.state.value;
+    await done();
+    expect(shown()).toBe('419');
+    expect(painted.length).toBe(ROWS);
+    expect(new Set(painted).size).toBe(ROWS);
+    expect(session.state.value.changes).toBe(changes + 1);
+    expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
+  });
+
+  it('give way to the next entry, and to undo', async () => {
+    enter('10');
+    enter('20');
+    await done();
+    expect(shown()).toBe('439');
+    enter('30');
+    session.undo();
+    session.undo();
+    await done();
+    expect(shown()).toBe('419');
+    expect(session.book.canUndo).toBe(true);
+  });
+
+  it('are whole for what copies or prints them', () => {
+    enter('10');
+    expect(session.settled().cell(last).shown.text).toBe('419');
+    expect(session.book.pending).toBe(false);
+    expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
+  });
+});

@@ -1,4 +1,13 @@
-import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
+import type {
+  Applied,
+  At,
+  CellView,
+  Edit,
+  Followed,
+  OpenWorkbook,
+  Place,
+  Refused,
+} from '@kerfbook/workbook';
 import type { Block } from './commands/clipboard.ts';
 import { rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
@@ -74,18 +83,31 @@ export interface SessionState {
   readonly asked?: Question;
   /** Something long that is being put in. */
   readonly busy?: Busy;
+  /** What follows from the last change has been worked out for longer than one notices. */
+  readonly working?: true;
   /** A sentence about what was refused. */
   readonly refused?: string;
   /** What a screen reader is told after an edit. */
   readonly told: string;
 }
 
+/** What is there only for a while. */
+type Passing = Exclude<keyof SessionState, 'at' | 'changes' | 'structures' | 'told' | 'formulas'>;
+
 interface SessionParts {
   readonly book: OpenWorkbook;
   readonly mayChange: boolean;
   /** Keeps an edit that was carried out. */
   readonly record: (edit: Edit) => void;
+  /** How long values are worked out before a key is heard and a frame drawn, in ms. */
+  readonly stretch?: number;
 }
+
+/** Short enough for a key to be answered in the next frame or the one after. */
+const STRETCH = 12;
+
+/** From here on a maker is told that values are still being worked out, in ms. */
+const NOTICED = 400;
 
 /** How long an old value stands beside the new one, in ms (look: three seconds). */
 const WAS_FOR = 3000;
@@ -115,11 +137,16 @@ export class Session {
   readonly #repainters = new Set<(cells: readonly At[]) => void>();
   readonly #focusers = new Set<() => void>();
   readonly #lastOn = new Map<string, At>();
+  readonly #stretch: number;
   #runStart: number | undefined;
   #stopped = false;
+  /** What the last change did so far, to be told once all of it is worked out. */
+  #told = { before: '', changed: 0 };
+  #keepingUp = false;
 
-  constructor({ book, mayChange, record }: SessionParts) {
+  constructor({ book, mayChange, record, stretch = STRETCH }: SessionParts) {
     this.book = book;
+    this.#stretch = stretch;
     this.mayChange = mayChange;
     this.#record = record;
     const first = firstCell(book);
@@ -132,6 +159,12 @@ export class Session {
 
   get editing(): Editing | undefined {
     return this.state.value.editing;
+  }
+
+  /** The workbook once nothing is left to be worked out: for whatever copies, sorts or prints values. */
+  settled(): OpenWorkbook {
+    if (this.book.pending) this.#followed(this.book.goOn());
+    return this.book;
   }
 
   current(): CellView {
@@ -322,7 +355,7 @@ export class Session {
       this.say(says);
       return { ok: false, code: 'A1', says };
     }
-    const result = this.book.apply(edit);
+    const result = this.#paced(() => this.book.apply(edit));
     if (result.ok) this.#done(result);
     else this.say(result.says);
     return result;
@@ -339,7 +372,7 @@ export class Session {
     for (const [i, part] of parts.entries()) {
       this.#set({ busy: { says, done: i / parts.length } });
       await breath();
-      const result = this.#stopped ? undefined : long.apply(part);
+      const result = this.#stopped ? undefined : this.#paced(() => long.apply(part));
       if (result?.ok === true) continue;
       long.drop();
       this.#clear('busy');
@@ -357,12 +390,12 @@ export class Session {
   }
 
   undo(): void {
-    const result = this.mayChange ? this.book.undo() : undefined;
+    const result = this.mayChange ? this.#paced(() => this.book.undo()) : undefined;
     if (result !== undefined) this.#done(result, 'Undone. ');
   }
 
   redo(): void {
-    const result = this.mayChange ? this.book.redo() : undefined;
+    const result = this.mayChange ? this.#paced(() => this.book.redo()) : undefined;
     if (result !== undefined) this.#done(result, 'Done again. ');
   }
 
@@ -445,27 +478,73 @@ export class Session {
   #done(result: Applied, before = ''): void {
     performance.mark('kerfbook-commit');
     this.#record(result.edit);
+    // What was cut may stand elsewhere now, and an offer is about the last entry only.
+    this.#clear('offer');
+    if (result.structure) this.#clear('block');
+    this.#told = { before, changed: 0 };
+    this.#paint(result);
+    this.#look(result.structure);
+    if (this.book.pending) void this.#keepUp();
+  }
+
+  /** Paints what was worked out since, and has all of it looked at once nothing is left. */
+  #followed(part: Followed): void {
+    this.#paint(part);
+    if (part.structure || !this.book.pending) this.#look(part.structure);
+  }
+
+  #paint({ changed }: Followed): void {
     const until = Date.now() + WAS_FOR;
     const fresh: At[] = [];
-    for (const at of result.changed) {
+    for (const at of changed) {
       const text = this.#shown.get(key(at));
       if (text === undefined) continue;
       this.#was.set(key(at), { text, until });
       fresh.push(at);
     }
-    // What was cut may stand elsewhere now, and an offer is about the last entry only.
-    this.#clear('offer');
-    if (result.structure) this.#clear('block');
-    this.#repaint(result.changed);
-    setTimeout(() => this.#repaint(fresh), WAS_FOR + 20);
+    this.#repaint(changed);
+    if (fresh.length > 0) setTimeout(() => this.#repaint(fresh), WAS_FOR + 20);
+    this.#told.changed += changed.length;
+  }
+
+  /** Has everything beside the grid look at the workbook again, and tells what came of the change. */
+  #look(structure: boolean): void {
     const { changes, structures } = this.state.value;
-    const at = this.#inside(this.at);
     this.#set({
-      at,
+      at: this.#inside(this.at),
       changes: changes + 1,
-      structures: structures + (result.structure ? 1 : 0),
-      told: before + this.#summary(result),
+      structures: structures + (structure ? 1 : 0),
+      told: this.book.pending ? 'Working out what follows.' : this.#summary(),
     });
+  }
+
+  /** Works out what an edit left, a stretch at a time, so that keys are heard in between. */
+  async #keepUp(): Promise<void> {
+    if (this.#keepingUp) return;
+    this.#keepingUp = true;
+    const began = Date.now();
+    while (this.book.pending) {
+      await breath();
+      this.#followed(this.book.goOn(this.#pace()));
+      if (this.book.pending && Date.now() - began > NOTICED) this.#set({ working: true });
+    }
+    this.#keepingUp = false;
+    this.#clear('working');
+  }
+
+  #paced<T>(change: () => T): T {
+    this.book.pace = this.#pace();
+    try {
+      return change();
+    } finally {
+      this.book.pace = undefined;
+    }
+  }
+
+  /** Says no once a stretch is over. */
+  #pace(): () => boolean {
+    const end = performance.now() + this.#stretch;
+    return () => performance.now() < end;
   }
 
   /** The current cell, moved to a sheet that is still there. */
@@ -473,10 +552,11 @@ export class Session {
     return this.book.sheet(at.sheet) === undefined ? firstCell(this.book) : at;
   }
 
-  #summary({ changed }: Applied): string {
+  #summary(): string {
+    const { before, changed } = this.#told;
     const cell = this.book.sheet(this.at.sheet) === undefined ? undefined : this.current();
     const what = cell === undefined ? '' : `${cell.name ?? cell.address} ${cell.shown.text}. `;
-    return `${what}${changed.length} ${changed.length === 1 ? 'cell' : 'cells'} changed.`;
+    return `${before}${what}${changed} ${changed === 1 ? 'cell' : 'cells'} changed.`;
   }
 
   #repaint(cells: readonly At[]): void {
@@ -487,9 +567,7 @@ export class Session {
     this.state.set({ ...this.state.value, ...part });
   }
 
-  #clear(
-    ...keys: ('editing' | 'refused' | 'selection' | 'block' | 'menu' | 'asked' | 'offer' | 'busy')[]
-  ): void {
+  #clear(...keys: Passing[]): void {
     const next: Record<string, unknown> = { ...this.state.value };
     for (const one of keys) delete next[one];
     this.state.set(next as unknown as SessionState);

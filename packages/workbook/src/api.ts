@@ -265,6 +265,11 @@ export interface OpenWorkbook {
   evaluate(formula: string, sheet?: string): CellValue;
   /** The saved form as it is now. */
   document(): BookDocument;
+  /**
+   * Its text in pieces, each written when it is asked for. Comes to false where something was changed
+   * before the last piece, or a long edit is under way: then they do not fit together.
+   */
+  savedPieces(): Generator<string, boolean>;
 }
 
 export type { Pace, Place, Scalar };

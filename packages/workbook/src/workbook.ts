@@ -27,6 +27,7 @@ import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
 import { loadValue } from './document/load.ts';
+import { savePieces } from './document/save.ts';
 import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
 import { applyEdit } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
@@ -56,6 +57,8 @@ export class Workbook implements OpenWorkbook {
   readonly #history = new History();
   pace: Pace | undefined;
   #long = false;
+  /** Counts what was or might have been changed. */
+  #carried = 0;
   #checks: readonly CheckState[];
   /** Where checks put their signs. */
   #marks: Marks;
@@ -277,7 +280,18 @@ export class Workbook implements OpenWorkbook {
     return this.#state.document();
   }
 
+  *savedPieces(): Generator<string, boolean> {
+    if (this.#long) return false;
+    const began = this.#carried;
+    for (const piece of savePieces(this.#state.streamed())) {
+      yield piece;
+      if (this.#carried !== began) return false;
+    }
+    return true;
+  }
+
   #carry(edit: Edit): Applied | Refused {
+    this.#carried += 1;
     if (edit.do === 'become') return this.#become(edit);
     const changes = new Changes();
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };

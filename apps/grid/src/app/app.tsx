@@ -61,7 +61,15 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
     document.title = `${title} · Kerfbook`;
   }, [title]);
   const [tool, setTool] = useState<Tool>();
-  useKeys(session, setTool);
+  const openTool = useCallback(
+    (next: Tool) => {
+      // What is printed or searched through is the whole of what follows from the last change.
+      session.settled();
+      setTool(next);
+    },
+    [session],
+  );
+  useKeys(session, openTool);
   useBench(session);
   const noTool = useCallback(() => setTool(undefined), []);
   // These take the whole window.
@@ -93,7 +101,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             mayChange={session.mayChange}
             inputsOnly={book.inputsOnly}
             onFunctions={() => readFunction()}
-            onTool={setTool}
+            onTool={openTool}
           />
         </header>
         <main className="table-main">
@@ -108,6 +116,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
           </Boundary>
           <FingerKeys session={session} />
+          {behind.working === true ? (
+            <p className="working">Working out what follows from the last change.</p>
+          ) : null}
           <SelectionLine session={session} state={behind} />
           <AboutSelection session={session} />
           <p className="visually-hidden" role="status" aria-live="polite">

@@ -100,7 +100,8 @@ function copySeen(session: Session, clipboard: Clipboard): void {
 }
 
 function blockOf(session: Session, area: Area, cut: boolean): Block {
-  const { book, at, id } = session;
+  const { at, id } = session;
+  const book = session.settled();
   const each = <T>(of: (place: At) => T): T[][] =>
     range(area.top, area.bottom).map((row) =>
       range(area.left, area.right).map((column) => of({ sheet: at.sheet, row, column })),
@@ -126,7 +127,9 @@ const range = (from: number, to: number): number[] =>
   Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
 /** What other programs get: what the cells show. */
-function linesOf({ book, at }: Session, area: Area): Lines {
+function linesOf(session: Session, area: Area): Lines {
+  const { at } = session;
+  const book = session.settled();
   return range(area.top, area.bottom).map((row) =>
     range(area.left, area.right).map(
       (column) => book.cell({ sheet: at.sheet, row, column }).shown.text,

@@ -24,7 +24,8 @@ export function sortRows(session: Session, most: 'last' | 'first'): void {
   const found = sortable(session);
   if (found === undefined) return;
   const { area, by } = found;
-  const { book, at } = session;
+  const { at } = session;
+  const book = session.settled();
   const rows = Array.from({ length: rowsOf(area) }, (_, i) => area.top + i);
   const sorted = [...rows].sort((a, b) => compare(a, b) || a - b);
   const cells = sorted.flatMap((from, i) => {

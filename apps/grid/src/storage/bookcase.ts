@@ -287,7 +287,8 @@ export class Bookcase {
         id,
         revision,
         ...(savedAt === undefined ? {} : { savedAt }),
-        snapshot: () => ({ text: textOf(book), title: book.title }),
+        title: () => book.title,
+        pieces: () => book.savedPieces(),
       },
       (save) => {
         if (keeper !== this.#keeper) return;

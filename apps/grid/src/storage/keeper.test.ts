@@ -12,9 +12,19 @@ async function desk() {
   await store.put(workingCopy(BENCH_TEMPLATE, NOW));
   const told: SaveState[] = [];
   let text = 'as it came';
+  const state = { puttingIn: false, pieces: 1, asked: 0 };
+  function* pieces(): Generator<string, boolean> {
+    const began = text;
+    for (let i = 0; i < state.pieces; i += 1) {
+      state.asked += 1;
+      yield i === 0 ? text : '.';
+      if (text !== began) return false;
+    }
+    return !state.puttingIn;
+  }
   const keeper = new Keeper(
     store,
-    { id: ID, revision: 0, snapshot: () => ({ text, title: 'Bench' }) },
+    { id: ID, revision: 0, title: () => 'Bench', pieces },
     (state) => told.push(state),
     { now: () => NOW, idle: 1_000, retry: 5_000 },
   );
@@ -22,7 +32,7 @@ async function desk() {
     text = `with ${length}`;
     keeper.record(lengthEdit(length));
   };
-  return { store, keeper, told, edit };
+  return { store, keeper, told, edit, state };
 }
 
 const full = () => new DOMException('no room', 'QuotaExceededError');
@@ -59,6 +69,36 @@ describe('keeping one workbook', () => {
     const kept = await store.read(ID);
     expect(kept?.log).toEqual([]);
     expect(kept?.record).toMatchObject({ text: 'with 51', revision: 2, updated: NOW });
+  });
+
+  it('lets an edit in while a long text is written, and folds again after it', async () => {
+    vi.useRealTimers();
+    const { store, edit, state } = await desk();
+    state.pieces = 4_000_000;
+    edit('50');
+    await new Promise((resolve) => setTimeout(resolve, 1_050));
+    expect(state.asked).toBeGreaterThan(0);
+    expect(state.asked).toBeLessThan(state.pieces);
+    edit('51');
+    state.pieces = 3;
+    await vi.waitFor(async () => {
+      expect((await store.read(ID))?.record.text).toBe('with 51..');
+    }, 5_000);
+    const kept = await store.read(ID);
+    expect(kept?.record.revision).toBe(2);
+    expect(kept?.log).toEqual([]);
+  });
+
+  it('does not fold what is only half put in', async () => {
+    const { store, keeper, edit, state } = await desk();
+    edit('50');
+    state.puttingIn = true;
+    await keeper.fold();
+    expect((await store.read(ID))?.record.revision).toBe(0);
+    expect((await store.read(ID))?.log).toHaveLength(1);
+    state.puttingIn = false;
+    await vi.advanceTimersByTimeAsync(1_000);
+    expect((await store.read(ID))?.record).toMatchObject({ text: 'with 50', revision: 1 });
   });
 
   it('says what to do when the device is full, and writes all of it when there is room', async () => {

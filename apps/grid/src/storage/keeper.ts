@@ -10,8 +10,10 @@ export interface KeeperBook {
   readonly revision: number;
   /** When that was; nothing where the workbook is as it came. */
   readonly savedAt?: number;
-  /** The workbook as it stands, for a snapshot. */
-  snapshot(): { readonly text: string; readonly title: string };
+  /** The workbook's title now. */
+  title(): string;
+  /** Its text as it stands, in pieces; comes to false where they do not fit together. */
+  pieces(): Iterator<string, boolean>;
 }
 
 export interface KeeperOptions {
@@ -21,6 +23,9 @@ export interface KeeperOptions {
   /** How long after a failed write it is tried again, ms. */
   readonly retry?: number;
 }
+
+/** How long a text is written before a key is heard, ms. */
+const STRETCH = 12;
 
 /** A log longer than this makes the next opening slow. */
 const LONG_LOG = 200;
@@ -91,12 +96,23 @@ export class Keeper {
   }
 
   /** Folds the log into the saved text now: before the page goes away, or is hidden. */
-  async fold(): Promise<void> {
+  fold(): Promise<void> {
+    return this.#fold(Number.POSITIVE_INFINITY);
+  }
+
+  /** @param stretch how long the text is written before others have their turn, ms */
+  async #fold(stretch: number): Promise<void> {
     clearTimeout(this.#idleTimer);
     await this.#writing;
     if (this.#revision === this.#folded) return;
     const revision = this.#revision;
-    const { text, title } = this.#book.snapshot();
+    const title = this.#book.title();
+    const text = await this.#text(stretch);
+    if (text === undefined) {
+      // Something was changed meanwhile, or is being put in: the log has what is kept of it.
+      this.#foldLater();
+      return;
+    }
     try {
       await this.#store.snapshot(this.#book.id, text, { title, revision, updated: this.#now() });
       this.#folded = Math.max(this.#folded, revision);
@@ -108,10 +124,24 @@ export class Keeper {
     }
   }
 
+  async #text(stretch: number): Promise<string | undefined> {
+    const pieces = this.#book.pieces();
+    const text: string[] = [];
+    let end = performance.now() + stretch;
+    for (let piece = pieces.next(); ; piece = pieces.next()) {
+      if (piece.done === true) return piece.value ? text.join('') : undefined;
+      text.push(piece.value);
+      if (performance.now() < end) continue;
+      await new Promise((resolve) => setTimeout(resolve));
+      end = performance.now() + stretch;
+    }
+  }
+
   /** Stops the clocks after a last fold. */
   async close(): Promise<void> {
     clearTimeout(this.#retryTimer);
     await this.fold();
+    clearTimeout(this.#idleTimer);
     clearTimeout(this.#retryTimer);
   }
 
@@ -165,7 +195,7 @@ export class Keeper {
   #foldLater(): void {
     clearTimeout(this.#idleTimer);
     const wait = this.#revision - this.#folded >= LONG_LOG ? 0 : this.#idle;
-    this.#idleTimer = setTimeout(() => void this.fold(), wait);
+    this.#idleTimer = setTimeout(() => void this.#fold(STRETCH), wait);
   }
 
   #retryLater(): void {

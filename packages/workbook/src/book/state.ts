@@ -1,3 +1,4 @@
+import type { Streamed } from '../document/save.ts';
 import type {
   BookDocument,
   CellDocument,
@@ -97,11 +98,23 @@ export class SheetState {
   }
 
   document(): SheetDocument {
+    return { ...this.#about(), rows: this.rows.map((row) => this.rowDocument(row)) };
+  }
+
+  /** The same with rows that are made as they are asked for, while nothing changes. */
+  streamed() {
+    return { ...this.#about(), rows: this.#rowDocuments() };
+  }
+
+  *#rowDocuments(): Generator<RowDocument> {
+    for (const row of this.rows) yield this.rowDocument(row);
+  }
+
+  #about(): Omit<SheetDocument, 'rows'> {
     return {
       id: this.id,
       name: this.name,
       columns: [...this.columns],
-      rows: this.rows.map((row) => this.rowDocument(row)),
       ...(this.frozen === undefined ? {} : { frozen: this.frozen }),
       ...(this.frozenRows === undefined ? {} : { frozenRows: this.frozenRows }),
     };
@@ -212,6 +225,16 @@ export class BookState implements SheetIndex {
     return {
       ...this.head,
       sheets: this.sheets.map((sheet) => sheet.document()),
+      checks: [...this.checks],
+      tables: [...this.tables],
+    };
+  }
+
+  /** The saved form with rows that are made as they are asked for, while nothing changes. */
+  streamed(): Streamed {
+    return {
+      ...this.head,
+      sheets: this.sheets.map((sheet) => sheet.streamed()),
       checks: [...this.checks],
       tables: [...this.tables],
     };

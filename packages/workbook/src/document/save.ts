@@ -67,19 +67,39 @@ const TABLE_KEYS = orderOf<TableDocument>({
   last: true,
 });
 
+/** A workbook to be saved whose rows may be made one by one, as they are asked for. */
+export type Streamed = Omit<BookDocument, 'sheets'> & {
+  readonly sheets: readonly StreamedSheet[];
+};
+
+type StreamedSheet = Omit<SheetDocument, 'rows'> & { readonly rows: Iterable<RowDocument> };
+
+/** Rows that make one piece. */
+const ROWS_IN_PIECE = 100;
+
 /**
  * The saved form of a workbook: stable key order, a row a line, ending in a line feed, so that it
  * opens, diffs and merges as text. Saving what was loaded gives the same bytes (rule D2).
  */
 export function saveText(book: BookDocument): string {
+  return [...savePieces(book)].join('');
+}
+
+/** The same text in pieces, each made when it is asked for: a large workbook takes long to write. */
+export function* savePieces(book: Streamed): Generator<string> {
   const head = BOOK_KEYS.filter((key) => book[key] !== undefined).map(
     (key) => `  ${JSON.stringify(key)}: ${inOrder(book[key], INNER_KEYS[key])},\n`,
   );
-  return [
-    '{\n',
-    ...head,
-    `  "sheets": ${block(book.sheets.map(sheetText), 2)},\n`,
-    `  "checks": ${block(book.checks.map(checkText), 2)},\n`,
+  yield ['{\n', ...head, '  "sheets": '].join('');
+  let between = '[\n    ';
+  for (const sheet of book.sheets) {
+    yield between;
+    yield* sheetPieces(sheet);
+    between = ',\n    ';
+  }
+  yield between.startsWith('[') ? '[]' : '\n  ]';
+  yield [
+    `,\n  "checks": ${block(book.checks.map(checkText), 2)},\n`,
     `  "tables": ${block(
       book.tables.map((table) => inOrder(table, TABLE_KEYS)),
       2,
@@ -88,21 +108,27 @@ export function saveText(book: BookDocument): string {
   ].join('');
 }
 
-function sheetText(sheet: SheetDocument): string {
+function* sheetPieces(sheet: StreamedSheet): Generator<string> {
   const order = new Map(sheet.columns.map((column, index) => [column.id, index]));
-  return [
+  yield [
     '{\n',
     `      "id": ${JSON.stringify(sheet.id)},\n`,
     `      "name": ${JSON.stringify(sheet.name)},\n`,
     ...(sheet.frozen === undefined ? [] : [`      "frozen": ${sheet.frozen},\n`]),
     ...(sheet.frozenRows === undefined ? [] : [`      "frozenRows": ${sheet.frozenRows},\n`]),
     `      "columns": ${block(sheet.columns.map(columnText), 6)},\n`,
-    `      "rows": ${block(
-      sheet.rows.map((row) => rowText(row, order)),
-      6,
-    )}\n`,
-    '    }',
+    '      "rows": ',
   ].join('');
+  let piece: string[] = [];
+  let between = '[\n        ';
+  for (const row of sheet.rows) {
+    piece.push(between, rowText(row, order));
+    between = ',\n        ';
+    if (piece.length < 2 * ROWS_IN_PIECE) continue;
+    yield piece.join('');
+    piece = [];
+  }
+  yield `${piece.join('')}${between.startsWith('[') ? '[]' : '\n      ]'}\n    }`;
 }
 
 function columnText(column: ColumnDocument): string {
