@@ -302,7 +302,8 @@ export class Workbook implements OpenWorkbook {
       changes.structure = true;
     }
     if (!outcome.ok) return outcome;
-    if (!onlyValues(edit, this.#state)) this.#meanings = new Meanings(this.#state);
+    if (changes.structure) this.#meanings = new Meanings(this.#state);
+    else if (!leavesMeanings(outcome.edit, outcome.inverse)) this.#meanings = this.#meanings.anew();
     const { cells, checks, marked } = this.#follow(changes);
     return {
       ok: true,
@@ -362,15 +363,23 @@ export class Workbook implements OpenWorkbook {
 }
 
 /**
- * Whether an edit is sure to leave what cells are as it was: values typed into cells that say what
- * they are for.
+ * Whether an edit as it was carried out leaves what every cell is as it was: numbers in place of
+ * numbers, not formulas, in cells that are for the same as before.
  */
-function onlyValues(edit: Edit, state: BookState): boolean {
-  if (edit.do !== 'enter') return false;
-  return edit.cells.every(({ row, column, text }) => {
-    const cell = state.cell({ sheet: edit.sheet, row, column });
-    return cell?.quantity !== undefined && !/^\s*[=+@-]/.test(text);
+function leavesMeanings(edit: Edit, inverse: Edit): boolean {
+  if (edit.do !== 'setCells' || inverse.do !== 'setCells') return false;
+  const before = new Map(inverse.cells.map(({ row, column, cell }) => [`${row} ${column}`, cell]));
+  return edit.cells.every(({ row, column, cell }) => {
+    const [was, is] = [plainKind(before.get(`${row} ${column}`)), plainKind(cell)];
+    return was !== undefined && was === is;
   });
+}
+
+/** What a cell without a formula is; nothing for one that has one. */
+function plainKind(cell: CellDocument | null | undefined): string | undefined {
+  if (cell?.formula !== undefined) return undefined;
+  if (cell?.quantity !== undefined) return cell.quantity;
+  return typeof cell?.value === 'string' ? 'words' : '';
 }
 
 /** What several parts did, as one. */

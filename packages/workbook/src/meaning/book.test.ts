@@ -122,6 +122,44 @@ describe('a formula whose numbers go together', () => {
     expect(book.clashes()).toEqual([]);
   });
 
+  it('M1 is found however many formulas one rests on', () => {
+    const rows = Array.from({ length: 3_000 }, (_, i) => [
+      i === 0 ? { formula: '=long', name: 'first' } : `=[c1.r${i}]+long`,
+    ]);
+    const book = bookOf({
+      sheets: { Base: [[{ value: 84, quantity: 'length', name: 'long' }]], Run: rows, End: [['']] },
+      checks: [
+        {
+          id: 'k1',
+          name: 'Deep',
+          formula: '=[s2!c1.r3000]>[s1!c1.r1]^2',
+          otherwise: 'care',
+          says: '',
+        },
+      ],
+    });
+    const end = { row: 0, column: 0, text: '=Run!A3000+Base!A1^2' };
+    book.apply({ do: 'enter', sheet: 's3', cells: [end] });
+    expect(book.cell({ sheet: 's3', row: 0, column: 0 }).clash?.says).toContain(
+      'This adds an area to a length.',
+    );
+    expect(book.checkClashes()).toEqual([
+      { name: 'Deep', says: 'This compares a length with an area.' },
+    ]);
+    // And again once the first of them is something else.
+    const first = { row: 0, column: 0, text: '=long^2' };
+    book.apply({ do: 'enter', sheet: 's2', cells: [first] });
+    const second = book.cell({ sheet: 's2', row: 1, column: 0 });
+    expect(second.clash?.says).toContain('This adds a length to an area.');
+  });
+
+  it('M3 survives a circle longer than it follows at a time', () => {
+    const rows = Array.from({ length: 300 }, (_, i) => [`=[c1.r${i === 0 ? 300 : i}]+[c2.r1]`]);
+    const book = bookOf({ sheets: { Base: rows } });
+    expect(book.cell({ sheet: 's1', row: 299, column: 0 }).clash).toBeUndefined();
+    expect(book.clashes()).toEqual([]);
+  });
+
   it('M3 survives a circle', () => {
     const book = bookOf({ sheets: { Base: [['=A2+1', null], ['=A1*2']] } });
     expect(book.clashes()).toEqual([]);

@@ -19,6 +19,12 @@ export interface Clash {
 /** Cells of a range looked at, at the most: a column of one kind shows itself early. */
 const MOST_OF_RANGE = 400;
 
+/**
+ * How many formulas are followed into each other at a time. A long column of running totals is one
+ * formula inside another thousands of times, and a program's own depth is bounded.
+ */
+const DEEPEST = 20;
+
 /** A formula as its parts; `undefined` where it cannot be read, which its own error says. */
 export function partsOf(a1: string): Part | undefined {
   try {
@@ -28,6 +34,8 @@ export function partsOf(a1: string): Part | undefined {
   }
 }
 
+type Taken = WeakMap<CellDocument, { readonly sheet: string; readonly part: Part | undefined }>;
+
 /**
  * What every cell of a workbook is, from the quantities of its cells and the formulas between them
  * (rules M1 to M3). Made anew after an edit; nothing is worked out before it is asked for.
@@ -35,10 +43,22 @@ export function partsOf(a1: string): Part | undefined {
 export class Meanings {
   readonly #state: BookState;
   readonly #known = new Map<string, Inference>();
+  /** Formulas that were taken apart, by their cells, which are replaced and never changed. */
+  readonly #parts: Taken;
   readonly #open = new Set<string>();
+  /** Cells that wait for what a cell further down comes to. */
+  readonly #waiting = new Set<string>();
+  /** Where following stopped for being too deep; nothing worked out since then holds. */
+  #cut: { readonly at: At; readonly kept: string } | undefined;
 
-  constructor(state: BookState) {
+  constructor(state: BookState, parts: Taken = new WeakMap()) {
     this.#state = state;
+    this.#parts = parts;
+  }
+
+  /** After a change that moved nothing: formulas that stand as they were are not read again. */
+  anew(): Meanings {
+    return new Meanings(this.#state, this.#parts);
   }
 
   /** What does not go together in a cell's formula, or between it and its cell. */
@@ -65,8 +85,12 @@ export class Meanings {
     return this.#state.checks.flatMap(({ name, formula }) => {
       const part = partsOf(toAddresses(formula, home, this.#state));
       if (part === undefined) return [];
-      const { clashes } = infer(part, (reference) => this.#meanings(reference, home));
-      return clashes.map((says) => ({ name, says }));
+      let found = this.#read(part, home);
+      for (let cut = this.#takeCut(); cut !== undefined; cut = this.#takeCut()) {
+        this.#inferred(cut.at, cut.kept);
+        found = this.#read(part, home);
+      }
+      return found.clashes.map((says) => ({ name, says }));
     });
   }
 
@@ -87,21 +111,59 @@ export class Meanings {
     return { at, address: `${name}!${columnName(at.column)}${at.row + 1}`, code, says };
   }
 
+  /** What a cell's formula comes to, however many formulas it rests on. */
   #inferred(at: At, kept: string): Inference {
-    const key = `${at.sheet} ${at.row} ${at.column}`;
+    const stack = [{ at, kept }];
+    for (;;) {
+      const top = stack.at(-1) ?? { at, kept };
+      const found = this.#followed(top.at, top.kept);
+      const cut = this.#takeCut();
+      if (cut !== undefined) {
+        this.#waiting.add(keyOf(top.at));
+        stack.push(cut);
+        continue;
+      }
+      stack.pop();
+      const before = stack.at(-1);
+      if (before === undefined) return found;
+      this.#waiting.delete(keyOf(before.at));
+    }
+  }
+
+  #followed(at: At, kept: string): Inference {
+    const key = keyOf(at);
     const known = this.#known.get(key);
     if (known !== undefined) return known;
     // A circle has no meaning to find; the engine marks it.
-    if (this.#open.has(key)) return { meaning: ANY, clashes: [] };
+    if (this.#open.has(key) || this.#waiting.has(key)) return NOTHING;
+    if (this.#open.size >= DEEPEST) this.#cut ??= { at, kept };
+    if (this.#cut !== undefined) return NOTHING;
     this.#open.add(key);
-    const part = partsOf(toAddresses(kept, at.sheet, this.#state));
-    const found =
-      part === undefined
-        ? { meaning: ANY, clashes: [] }
-        : infer(part, (reference) => this.#meanings(reference, at.sheet));
+    const part = this.#partsAt(at, kept);
+    const found = part === undefined ? NOTHING : this.#read(part, at.sheet);
     this.#open.delete(key);
-    this.#known.set(key, found);
+    if (this.#cut === undefined) this.#known.set(key, found);
     return found;
+  }
+
+  #takeCut() {
+    const cut = this.#cut;
+    this.#cut = undefined;
+    return cut;
+  }
+
+  #partsAt(at: At, kept: string): Part | undefined {
+    const cell = this.#state.cell(at);
+    const taken = cell === undefined ? undefined : this.#parts.get(cell);
+    // Two sheets may hold one cell, and its references mean another row on each.
+    if (taken?.sheet === at.sheet) return taken.part;
+    const part = partsOf(toAddresses(kept, at.sheet, this.#state));
+    if (cell !== undefined) this.#parts.set(cell, { sheet: at.sheet, part });
+    return part;
+  }
+
+  #read(part: Part, home: string): Inference {
+    return infer(part, (reference) => this.#meanings(reference, home));
   }
 
   #meanings(reference: string, home: string): readonly Meaning[] {
@@ -130,10 +192,14 @@ export class Meanings {
     const cell: CellDocument | undefined = this.#state.cell(at);
     if (cell === undefined) return ANY;
     if (cell.quantity !== undefined) return meaningOf(cell.quantity);
-    if (cell.formula !== undefined) return this.#inferred(at, cell.formula).meaning;
+    if (cell.formula !== undefined) return this.#followed(at, cell.formula).meaning;
     return typeof cell.value === 'string' ? { kind: 'words' } : ANY;
   }
 }
+
+const NOTHING: Inference = { meaning: ANY, clashes: [] };
+
+const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
 
 /** What usually was meant. */
 function hint(got: Meaning, wanted: Meaning): string {

@@ -1,0 +1,96 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { documentOf, words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** A workbook in which one number is in every formula, on a machine that takes long over it. */
+
+const atHand = withMaker();
+
+const ROWS = 9_000;
+
+function book(): string {
+  const rows = Array.from({ length: ROWS }, (_, r) => ({
+    id: `r${r + 1}`,
+    cells: {
+      ...(r === 0 ? { c1: { value: 1 } } : {}),
+      c2: { formula: r === 0 ? '=[c1.$r1]*2' : `=[c2.r${r}]+[c1.$r1]` },
+      c3: { formula: `=[c2.r${r + 1}]*10` },
+    },
+  }));
+  const columns = [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }];
+  const sheets = [{ id: 's1', name: 'Long', columns, rows }];
+  const about = { kerfbook: 1, title: 'Long to work out', units: 'us' };
+  return JSON.stringify({ ...about, sheets, checks: [], tables: [] });
+}
+
+const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: 's1', row, column });
+const press = (keys: string) => atHand.page.keyboard.press(keys);
+const told = () => words(atHand.page.locator('main > .visually-hidden[role="status"]'));
+
+async function openLong(): Promise<void> {
+  const { page, maker } = atHand;
+  await maker.workbooks();
+  const buffer = Buffer.from(book());
+  const file = { name: 'long.kerfbook.json', mimeType: 'application/json', buffer };
+  await page.getByLabel('Workbook file').setInputFiles(file);
+  await page.locator('.book-title', { hasText: 'Long to work out' }).waitFor();
+  const devtools = await page.context().newCDPSession(page);
+  await devtools.send('Emulation.setCPUThrottlingRate', { rate: 6 });
+}
+
+describe('a workbook that takes long to work out', () => {
+  it('takes the next entries while it does, in their order, and comes to what they say', async () => {
+    await openLong();
+    await cell(0, 0).click();
+    await atHand.page.keyboard.type('5');
+    await press('Enter');
+    await press('ArrowUp');
+    await atHand.page.keyboard.type('7');
+    await press('Enter');
+    // What is typed meanwhile is neither lost nor late.
+    await atHand.page.keyboard.type('words');
+    await press('Enter');
+    await expect.poll(() => words(cell(1, 0))).toBe('words');
+    await expect.poll(told, { timeout: 30_000 }).toMatch(/changed\.$/);
+    expect(await words(cell(0, 0))).toBe('7');
+    expect(await words(cell(2, 1))).toBe('28');
+    await press('ControlOrMeta+End');
+    expect(await words(cell(ROWS - 1, 2))).toBe('630070');
+    await press('ControlOrMeta+z');
+    await press('ControlOrMeta+z');
+    await expect.poll(() => words(cell(ROWS - 1, 2)), { timeout: 30_000 }).toBe('450050');
+  });
+
+  it('says that it is at work, copies whole results, and keeps all of it', async () => {
+    await openLong();
+    await cell(0, 0).click();
+    await atHand.page.keyboard.type('3');
+    await press('Enter');
+    await atHand.page.getByText('Working out what follows from the last change.').waitFor();
+    await atHand.page.context().grantPermissions(['clipboard-read', 'clipboard-write']);
+    await cell(5, 2).click();
+    await press('ControlOrMeta+c');
+    expect(await atHand.page.evaluate(() => navigator.clipboard.readText())).toBe('210');
+    await atHand.page
+      .getByText('Working out what follows from the last change.')
+      .waitFor({ state: 'detached' });
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
+    expect(await words(cell(5, 2))).toBe('210');
+    await atHand.maker.workbooks();
+    const [download] = await Promise.all([
+      atHand.page.waitForEvent('download'),
+      atHand.page
+        .getByRole('dialog')
+        .getByRole('listitem')
+        .filter({ hasText: 'open now' })
+        .getByRole('button', { name: /^Keep a copy as a file/ })
+        .click(),
+    ]);
+    const kept = documentOf(readFileSync(await download.path(), 'utf8'));
+    expect(kept.sheets[0]?.rows).toHaveLength(ROWS);
+    expect(kept.sheets[0]?.rows[0]?.cells?.c1?.value).toBe(3);
+  });
+});
