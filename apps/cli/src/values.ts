@@ -1,4 +1,4 @@
-import type { CellValue } from '@kerfbook/workbook';
+import type { At, CellValue, OpenWorkbook } from '@kerfbook/workbook';
 
 /** A value as JSON holds it; an empty cell is `null`. */
 export type Plain = number | string | boolean | null;
@@ -8,6 +8,10 @@ export interface PlainError {
   readonly error: string;
   readonly says: string;
 }
+
+/** Where a cell is, with its sheet: `Base!B7`. */
+export const cellOf = (book: OpenWorkbook, at: At): string =>
+  `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)}`;
 
 /** The value without its wrapping; an error has none and gives `null`. */
 export function plainValue(value: CellValue): Plain {

@@ -2,6 +2,7 @@ import type { Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
+import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
 
 /** `check`: what a maker should look at before sharing a workbook. */
@@ -78,7 +79,7 @@ function deadNames(book: Workbook): string[] {
     if (cell.value.kind !== 'empty' || cell.formula !== undefined) return [];
     // A name can be taken away only while nothing uses it.
     if (!book.apply({ do: 'nameCell', at, name: null }).ok) return [];
-    return `${placeOf(book, cell)} is named ${name}, but is empty and used nowhere.`;
+    return `${cellOf(book, cell.at)} is named ${name}, but is empty and used nowhere.`;
   });
 }
 
@@ -90,7 +91,7 @@ function hiddenNames(book: Workbook): string[] {
     const { value } = book.cell(at);
     if (value.kind !== 'error' || value.error.mark !== '#NAME?') return [];
     if (value.error.from !== undefined) return [];
-    return `${placeOf(book, { at, address: book.addressOf(at) })} #NAME? Under its override: ${value.error.says}`;
+    return `${cellOf(book, at)} #NAME? Under its override: ${value.error.says}`;
   });
 }
 
@@ -103,11 +104,4 @@ function overrides(book: Workbook) {
     }));
     return places.filter((at) => book.cell(at).override !== undefined);
   });
-}
-
-function placeOf(
-  book: Workbook,
-  { at, address }: { at: { sheet: string }; address: string },
-): string {
-  return `${book.sheet(at.sheet)?.name ?? ''}!${address}`;
 }

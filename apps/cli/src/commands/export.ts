@@ -2,6 +2,7 @@ import { bookFormat, drawDxf, drawViews } from '@kerfbook/drawing';
 import { saveText, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { openAndSet } from '../open-set.ts';
+import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
 
 const FORMATS = ['json', 'svg', 'dxf'] as const;
@@ -69,9 +70,6 @@ interface Made {
   readonly text: string | undefined;
   readonly says: readonly string[];
 }
-
-const cellOf = (book: Workbook, at: Parameters<Workbook['cell']>[0]): string =>
-  `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)}`;
 
 function drawn(book: Workbook, view: ViewName): Made {
   const drawing = drawViews(book, {

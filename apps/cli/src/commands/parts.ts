@@ -5,6 +5,7 @@ import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import { tableText } from '../table-text.ts';
+import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
 
 /** What `parts --json` prints; lengths in the workbook's own unit. */
@@ -60,9 +61,6 @@ export const partsCommand: Command = {
     return problems.length > 0 ? 1 : 0;
   },
 };
-
-const cellOf = (book: Workbook, at: Parameters<Workbook['cell']>[0]): string =>
-  `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)}`;
 
 /** Exact by definition (NIST SP 811, appendix B). */
 const MM2_PER_FT2 = 304.8 ** 2;

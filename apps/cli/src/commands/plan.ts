@@ -14,6 +14,7 @@ import { readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
+import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
 
 /** What `plan --json` prints; lengths in the workbook's own unit, money in its currency. */
@@ -103,7 +104,7 @@ function planOf(book: Workbook): { readonly plan: BuyingPlan; readonly says: rea
       : [{ cell: '', says: 'No cell is named kerf: the plan reckons with saw cuts of no width.' }]),
     ...[...reading.problems, ...stock.problems, ...(stock.found ? plan.problems : [])].map(
       ({ at, says: why }) => ({
-        cell: `${book.sheet(at.sheet)?.name ?? ''}!${book.addressOf(at)}`,
+        cell: cellOf(book, at),
         says: why,
       }),
     ),
