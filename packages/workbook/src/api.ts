@@ -1,4 +1,5 @@
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
+import type { RowGroup } from './book/groups.ts';
 import type { Mark } from './book/marks.ts';
 import type {
   Allow,
@@ -153,6 +154,7 @@ export interface SheetView {
   readonly frozen: number;
   /** How many rows stay in view at the top. */
   readonly frozenRows: number;
+  readonly groups: readonly RowGroup[];
 }
 
 /** A table of the workbook where it is now. */

@@ -19,6 +19,7 @@ export type {
   TableView,
 } from './api.ts';
 export { compareBooks, type Difference } from './book/compare.ts';
+export type { RowGroup } from './book/groups.ts';
 export { randomId } from './book/ids.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';

@@ -18,6 +18,7 @@ import type {
 } from './api.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
+import { rowGroups } from './book/groups.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
 import { keptByIds } from './book/kept-by-ids.ts';
@@ -420,6 +421,7 @@ function sheetView(sheet: SheetState): SheetView {
     hiddenRows: sheet.rows.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
     frozen: sheet.frozen ?? 0,
     frozenRows: sheet.frozenRows ?? 0,
+    groups: rowGroups(sheet.rows),
   };
 }
 

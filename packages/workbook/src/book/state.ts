@@ -15,6 +15,7 @@ import type { SheetIndex } from '../formula/references.ts';
 export interface RowState {
   readonly id: string;
   readonly hidden?: true;
+  readonly group?: number;
   readonly cells: Map<string, CellDocument>;
 }
 

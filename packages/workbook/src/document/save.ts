@@ -143,7 +143,11 @@ function rowText(row: RowDocument, order: ReadonlyMap<string, number>): string {
   const cells = Object.entries(row.cells ?? {}).sort(
     ([a], [b]) => (order.get(a) ?? 0) - (order.get(b) ?? 0),
   );
-  const about = [`"id": ${JSON.stringify(row.id)}`, ...(row.hidden ? ['"hidden": true'] : [])];
+  const about = [
+    `"id": ${JSON.stringify(row.id)}`,
+    ...(row.hidden ? ['"hidden": true'] : []),
+    ...(row.group === undefined ? [] : [`"group": ${row.group}`]),
+  ];
   if (cells.length === 0) return `{ ${about.join(', ')} }`;
   const texts = cells.map(([id, cell]) => `${JSON.stringify(id)}: ${cellText(cell)}`);
   return `{ ${about.join(', ')}, "cells": { ${texts.join(', ')} } }`;

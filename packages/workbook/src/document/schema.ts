@@ -16,6 +16,7 @@ export const LIMITS = {
   text: 8_192,
   formula: 2_000,
   frozen: 20,
+  groups: 3,
 } as const;
 
 const id = z
@@ -88,6 +89,8 @@ export const rowSchema = z.strictObject({
   id,
   /** Out of sight; it goes on calculating. */
   hidden: z.literal(true).exactOptional(),
+  /** How many groups of rows it is in, one inside the other. */
+  group: z.int().min(1).max(LIMITS.groups).exactOptional(),
   cells: z.record(id, cellSchema).exactOptional(),
 });
 

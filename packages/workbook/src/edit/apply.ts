@@ -2,6 +2,7 @@ import { refuse } from '../faults/catalogue.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
 import { enterCells } from './enter.ts';
+import { groupRows } from './groups.ts';
 import { moveCells } from './move.ts';
 import { nameCell, renameName } from './names.ts';
 import { placeCells } from './place.ts';
@@ -44,6 +45,7 @@ const CARRY: Carry = {
   freeze,
   hideColumns,
   hideRows,
+  groupRows,
   addSheet,
   removeSheet,
   renameSheet,

@@ -112,6 +112,11 @@ const edit: fc.Arbitrary<Edit> = fc.oneof(
     hidden: fc.boolean(),
   }),
   fc.record({
+    do: fc.constant('groupRows' as const),
+    sheet,
+    rows: fc.array(fc.record({ row, group: fc.nat(3) }), { maxLength: 3 }),
+  }),
+  fc.record({
     do: fc.constant('hideColumns' as const),
     sheet,
     columns: fc.array(column, { maxLength: 3 }),

@@ -4,7 +4,13 @@ import { placeText } from './cells.ts';
 import type { At, Edit } from './types.ts';
 
 /** Changes of how a sheet is looked at: they never change what is in it. */
-const LOOKING = new Set<Edit['do']>(['setColumn', 'freeze', 'hideColumns', 'hideRows']);
+const LOOKING = new Set<Edit['do']>([
+  'setColumn',
+  'freeze',
+  'hideColumns',
+  'hideRows',
+  'groupRows',
+]);
 
 /** Why a cell stays as it is: the workbook takes changes in its inputs only (rule O4). */
 export function keptProblem(state: BookState, at: At): RefusedResult | undefined {

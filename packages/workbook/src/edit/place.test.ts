@@ -167,3 +167,64 @@ describe('columns and rows out of sight and in view', () => {
     expect(book.sheet('s1')?.hidden).toEqual([1]);
   });
 });
+
+describe('rows in groups', () => {
+  const grouped = () => {
+    const book = bookOf({ sheets: { Base: [[1], [2], [3], [4], [5], ['=SUM([c1.r1]:[c1.r5])']] } });
+    const rows = [
+      { row: 1, group: 1 },
+      { row: 2, group: 2 },
+      { row: 3, group: 2 },
+      { row: 4, group: 1 },
+    ];
+    expect(book.apply({ do: 'groupRows', sheet: 's1', rows })).toMatchObject({ ok: true });
+    return book;
+  };
+  const groups = (book: Workbook) =>
+    book.sheet('s1')?.groups.map(({ first, last, depth }) => [depth, first, last]);
+
+  it('S6 lie one inside the other, are saved, and are undone', () => {
+    const book = grouped();
+    expect(groups(book)).toEqual([
+      [1, 1, 4],
+      [2, 2, 3],
+    ]);
+    const loaded = loadText(saveText(book.document()));
+    expect(loaded.ok && loaded.document).toEqual(book.document());
+    book.undo();
+    expect(groups(book)).toEqual([]);
+    book.redo();
+    expect(groups(book)).toHaveLength(2);
+  });
+
+  it('S6 are folded when none of their rows is in sight, and go on calculating', () => {
+    const book = grouped();
+    book.apply({ do: 'hideRows', sheet: 's1', rows: [2, 3], hidden: true });
+    expect(book.sheet('s1')?.groups.map(({ folded }) => folded)).toEqual([false, true]);
+    expect(number(book, 'A6')).toBe(15);
+  });
+
+  it('S6 take in a row that is put between two of them, and none at their edge', () => {
+    const book = grouped();
+    book.apply({ do: 'insertRows', sheet: 's1', at: 3, rows: [{ id: 'rnew1' }] });
+    expect(groups(book)).toEqual([
+      [1, 1, 5],
+      [2, 2, 4],
+    ]);
+    book.apply({ do: 'insertRows', sheet: 's1', at: 1, rows: [{ id: 'rnew2' }] });
+    expect(groups(book)?.[0]).toEqual([1, 2, 6]);
+    book.apply({ do: 'deleteRows', sheet: 's1', at: 3, count: 3 });
+    expect(groups(book)).toEqual([[1, 2, 3]]);
+    book.undo();
+    expect(groups(book)?.[1]).toEqual([2, 3, 5]);
+  });
+
+  it('S6 are refused deeper than three and where there is no row', () => {
+    const book = grouped();
+    const group = (row: number, depth: number) =>
+      book.apply({ do: 'groupRows', sheet: 's1', rows: [{ row, group: depth }] });
+    expect(group(0, 4)).toMatchObject({ ok: false, code: 'W17' });
+    expect(group(0, -1)).toMatchObject({ ok: false, code: 'W12' });
+    expect(group(60, 1)).toMatchObject({ ok: false, code: 'W9' });
+  });
+});

@@ -76,7 +76,17 @@ export function insertRows(desk: Desk, edit: Edit & { do: 'insertRows' }): Outco
   const trouble =
     slotProblem('rows', edit.at, edit.rows.length, sheet.rows.length, LIMITS.rows) ??
     rowsProblem(desk, sheet, edit.rows);
-  return trouble ?? putRows(desk, sheet, edit);
+  return trouble ?? putRows(desk, sheet, { ...edit, rows: withinGroup(sheet, edit) });
+}
+
+/** A new row between two rows of a group belongs to it. */
+function withinGroup(
+  sheet: SheetState,
+  { at, rows }: Edit & { do: 'insertRows' },
+): readonly RowDocument[] {
+  const group = Math.min(sheet.rows[at - 1]?.group ?? 0, sheet.rows[at]?.group ?? 0);
+  if (group === 0) return rows;
+  return rows.map((row) => (Object.keys(row).length === 1 ? { ...row, group } : row));
 }
 
 function putRows(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertRows' }): Done {

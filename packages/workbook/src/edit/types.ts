@@ -132,6 +132,12 @@ export type Edit =
       readonly rows: readonly number[];
       readonly hidden: boolean;
     }
+  /** How many groups each of these rows is in, one inside the other; none with 0. */
+  | {
+      readonly do: 'groupRows';
+      readonly sheet: string;
+      readonly rows: readonly { readonly row: number; readonly group: number }[];
+    }
   | { readonly do: 'addSheet'; readonly at: number; readonly sheet: SheetDocument }
   | { readonly do: 'removeSheet'; readonly sheet: string }
   | { readonly do: 'renameSheet'; readonly sheet: string; readonly name: string }

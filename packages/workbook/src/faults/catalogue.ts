@@ -34,6 +34,7 @@ export const FAULTS = {
   W14: (kind: string) =>
     `This Kerfbook does not know the change "${kind}". It may come from a newer one.`,
   W16: () => 'Something long is still being put in. Wait until it is done, or stop it.',
+  W17: (most: number) => `Rows can be in ${most} groups at the most, one inside the other.`,
   W15: (what: string) =>
     `${what} stays as it is: this workbook takes changes in its inputs only. Choose "Let everything be changed" under its title first.`,
 } as const;

@@ -1,0 +1,28 @@
+import { LIMITS } from '../document/schema.ts';
+import { refuse } from '../faults/catalogue.ts';
+import type { Desk, Outcome } from './desk.ts';
+import type { Edit } from './types.ts';
+
+/** `groupRows`: says which groups rows are in; nothing is hidden by it, and no value changes. */
+export function groupRows(desk: Desk, edit: Edit & { do: 'groupRows' }): Outcome {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  for (const { row, group } of edit.rows) {
+    if (sheet.rows[row] === undefined) return refuse('W9', `row ${row + 1}`);
+    if (!Number.isInteger(group) || group < 0)
+      return refuse('W12', `row ${row + 1}`, 'no such group');
+    if (group > LIMITS.groups) return refuse('W17', LIMITS.groups);
+  }
+  const last = new Map(edit.rows.map(({ row, group }) => [row, group]));
+  const before: { row: number; group: number }[] = [];
+  for (const [row, group] of last) {
+    const line = sheet.rows[row];
+    if (line === undefined) continue;
+    const { group: was = 0, ...kept } = line;
+    if (was === group) continue;
+    before.push({ row, group: was });
+    sheet.setRow(row, group === 0 ? kept : { ...kept, group });
+  }
+  desk.changes.structure = true;
+  return { ok: true, edit, inverse: { ...edit, rows: before } };
+}
