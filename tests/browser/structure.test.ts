@@ -103,6 +103,47 @@ describe('columns', () => {
     await expect.poll(() => head(2).count()).toBe(0);
   });
 
+  it('G44 rows are grouped, folded away with one press or from the menu, and kept so', async () => {
+    for (const [i, text] of ['5', '6', '7'].entries()) await type(FREE + 1 + i, 0, text);
+    await type(FREE + 4, 0, `=SUM(A${FREE + 2}:A${FREE + 4})`);
+    await at(FREE + 1, 0).click();
+    await at(FREE + 3, 0).click({ modifiers: ['Shift'] });
+    const three = `rows ${FREE + 2} to ${FREE + 4}`;
+    await choose(FREE + 2, 0, `Group ${three}`);
+    const turn = atHand.page.locator('.group-turn');
+    await turn.waitFor();
+    expect(await turn.getAttribute('aria-label')).toBe(`Fold ${three}`);
+    await turn.click();
+    await expect.poll(() => at(FREE + 2, 0).count()).toBe(0);
+    expect(await shows(FREE + 4, 0)).toContain('18');
+    const told = atHand.page.locator('main > .visually-hidden[role="status"]');
+    await expect
+      .poll(() => words(told))
+      .toBe(`Rows ${FREE + 2} to ${FREE + 4} folded away, 3 rows.`);
+    // The current cell has gone to the row that heads them, and arrows pass them over.
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe(`A${FREE + 1}`);
+    await press('ArrowDown');
+    expect(await atHand.page.locator('.go-to input').inputValue()).toBe(`A${FREE + 5}`);
+    await atHand.maker.untilSaved();
+    await atHand.page.reload();
+    await atHand.maker.ready();
+    await at(FREE, 0).click();
+    await press('Shift+F10');
+    await atHand.page.getByRole('menuitem', { name: `Open ${three}` }).press('Enter');
+    await expect.poll(() => shows(FREE + 2, 0)).toContain('6');
+    await at(FREE + 2, 0).click();
+    await press('Alt+Insert');
+    await expect
+      .poll(() => turn.getAttribute('aria-label'))
+      .toBe(`Fold rows ${FREE + 2} to ${FREE + 5}`);
+    await at(FREE + 1, 0).click();
+    await at(FREE + 4, 0).click({ modifiers: ['Shift'] });
+    await choose(FREE + 2, 0, `Take rows ${FREE + 2} to ${FREE + 5} out of the group`);
+    await expect.poll(() => turn.count()).toBe(0);
+    await press(`${MOD}+z`);
+    await expect.poll(() => turn.count()).toBe(1);
+  });
+
   it('G44 rows are hidden and shown again, skipped by arrows, and left out of a copy of what is seen', async () => {
     await type(FREE, 0, '1');
     await type(FREE + 1, 0, '2');

@@ -141,7 +141,10 @@ export class Session {
   #runStart: number | undefined;
   #stopped = false;
   /** What the last change did so far, to be told once all of it is worked out. */
-  #told = { before: '', changed: 0 };
+  #told: { before: string; changed: number; whole?: string | undefined } = {
+    before: '',
+    changed: 0,
+  };
   #keepingUp = false;
 
   constructor({ book, mayChange, record, stretch = STRETCH }: SessionParts) {
@@ -349,14 +352,15 @@ export class Session {
     return true;
   }
 
-  apply = (edit: Edit): Applied | Refused => {
+  /** Carries an edit out and keeps it. `told` says what came of it where its cells do not. */
+  apply = (edit: Edit, told?: string): Applied | Refused => {
     if (!this.mayChange) {
       const says = 'This tab only reads: the workbook is open for writing in another tab.';
       this.say(says);
       return { ok: false, code: 'A1', says };
     }
     const result = this.#paced(() => this.book.apply(edit));
-    if (result.ok) this.#done(result);
+    if (result.ok) this.#done(result, '', told);
     else this.say(result.says);
     return result;
   };
@@ -475,13 +479,13 @@ export class Session {
     this.#runStart = undefined;
   }
 
-  #done(result: Applied, before = ''): void {
+  #done(result: Applied, before = '', whole?: string): void {
     performance.mark('kerfbook-commit');
     this.#record(result.edit);
     // What was cut may stand elsewhere now, and an offer is about the last entry only.
     this.#clear('offer');
     if (result.structure) this.#clear('block');
-    this.#told = { before, changed: 0 };
+    this.#told = { before, changed: 0, whole };
     this.#paint(result);
     this.#look(result.structure);
     if (this.book.pending) void this.#keepUp();
@@ -553,7 +557,8 @@ export class Session {
   }
 
   #summary(): string {
-    const { before, changed } = this.#told;
+    const { before, changed, whole } = this.#told;
+    if (whole !== undefined) return whole;
     const cell = this.book.sheet(this.at.sheet) === undefined ? undefined : this.current();
     const what = cell === undefined ? '' : `${cell.name ?? cell.address} ${cell.shown.text}. `;
     return `${before}${what}${changed} ${changed === 1 ? 'cell' : 'cells'} changed.`;

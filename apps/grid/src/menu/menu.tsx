@@ -2,6 +2,7 @@ import { LIMITS } from '@kerfbook/workbook';
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import { copyByCommand, pasteBlock } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
+import { groupItems } from '../commands/groups.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
 import type { Area } from '../selection/area.ts';
@@ -140,7 +141,7 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
             },
           ],
         ]),
-    [...lines('row'), ...sightItems(session, 'row')],
+    [...lines('row'), ...sightItems(session, 'row'), ...groupItems(session)],
     [...lines('column'), ...sightItems(session, 'column')],
     [
       { says: 'What it is and how it looks …', does: () => onAsk('format') },

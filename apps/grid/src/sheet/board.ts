@@ -15,6 +15,7 @@ import {
 import { type Block, copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected, turnLook } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
+import { turnGroup } from '../commands/groups.ts';
 import { insertLines } from '../commands/structure.ts';
 import { cellsOf, holds, jump, regionAround, type Selection } from '../selection/area.ts';
 import { type Session, same } from '../session.ts';
@@ -33,6 +34,7 @@ import { type KeyAction, keyAction } from './keys.ts';
 import { cellElement, cellPlace, markLeaving, markReads, markSelection } from './marks.ts';
 import { inSight, lastUsed, nextPlace, rowInSight, STEPS } from './moves.ts';
 import { Pointer } from './pointer.ts';
+import { groupsByHead } from './row-number.ts';
 
 ModuleRegistry.registerModules([
   ClientSideRowModelModule,
@@ -435,6 +437,7 @@ export class Board {
   #press(event: MouseEvent): void {
     const session = this.#session;
     session.moved();
+    if (session.editing === undefined && this.#turnsGroup(event)) return;
     if (session.editing === undefined) {
       const ours = event instanceof PointerEvent ? this.#pointer.press(event) : this.#ours;
       this.#ours = ours;
@@ -460,6 +463,19 @@ export class Board {
     }
     event.preventDefault();
     event.stopPropagation();
+  }
+
+  /** Whether a press is on what folds a group of rows away or opens it. */
+  #turnsGroup(event: MouseEvent): boolean {
+    const turn = event.target instanceof Element ? event.target.closest('.group-turn') : null;
+    if (!(turn instanceof HTMLElement)) return false;
+    event.preventDefault();
+    event.stopPropagation();
+    const group = groupsByHead(this.#size.groups).get(Number(turn.dataset.head));
+    if (event.type === 'pointerdown' && event.button === 0 && group !== undefined) {
+      turnGroup(this.#session, group);
+    }
+    return true;
   }
 
   /** The grid tells of focus late, when the maker may be elsewhere; the page tells at once. */
@@ -524,6 +540,7 @@ const alike = (a: Size, b: Size): boolean =>
   a.frozenRows === b.frozenRows &&
   a.hidden.join() === b.hidden.join() &&
   a.hiddenRows.join() === b.hiddenRows.join() &&
+  JSON.stringify(a.groups) === JSON.stringify(b.groups) &&
   a.widths.every((width, column) => width === b.widths[column]);
 
 const cellAround = (target: EventTarget | null): Element | null =>

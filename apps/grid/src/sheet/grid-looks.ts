@@ -1,8 +1,9 @@
-import { columnName, type SheetView } from '@kerfbook/workbook';
+import { columnName, type RowGroup, type SheetView } from '@kerfbook/workbook';
 import { type ColDef, type GridOptions, themeQuartz } from 'ag-grid-community';
 import { CellEditor } from './cell-editor.ts';
 import { CellRenderer } from './cell-renderer.ts';
 import { columnId } from './context.ts';
+import { depthClass, groupsByHead, rowNumber } from './row-number.ts';
 
 /** A line of the grid: it knows where it is and nothing of what stands in it. */
 export interface Line {
@@ -19,6 +20,7 @@ export interface Size {
   readonly hiddenRows: readonly number[];
   readonly frozen: number;
   readonly frozenRows: number;
+  readonly groups: readonly RowGroup[];
 }
 
 /** Empty rows and columns beyond the sheet's edge, to type on. */
@@ -69,9 +71,7 @@ const ROW_NUMBERS: ColDef<Line> = {
   resizable: false,
   editable: false,
   suppressNavigable: true,
-  cellClass: 'row-number',
   cellAriaRole: 'rowheader',
-  cellRenderer: ({ data }: { data: Line }) => String(data.index + 1),
 };
 
 /** What every sheet's grid is like. */
@@ -90,7 +90,7 @@ export const LOOKS: GridOptions<Line> = {
 /** As large as the sheet and somewhat more, to type on; grows by steps, not with every entry. */
 export function sizeOf(sheet: SheetView | undefined): Size {
   const { rows = 0, columns = 0, widths = [], hidden = [], frozen = 0 } = sheet ?? {};
-  const { hiddenRows = [], frozenRows = 0 } = sheet ?? {};
+  const { hiddenRows = [], frozenRows = 0, groups = [] } = sheet ?? {};
   const stepped = (used: number, spare: number): number =>
     Math.ceil((used + spare) / spare) * spare;
   return {
@@ -101,6 +101,7 @@ export function sizeOf(sheet: SheetView | undefined): Size {
     hiddenRows,
     frozen,
     frozenRows,
+    groups,
   };
 }
 
@@ -141,12 +142,15 @@ export function contentOf(
       headerClass: hidden.includes(column - 1) ? 'is-after-hidden' : '',
     }),
   );
+  const heads = groupsByHead(size.groups);
   const numbers: ColDef<Line> = {
     ...ROW_NUMBERS,
-    cellClass: ({ data }) =>
-      data !== undefined && afterHidden.has(data.index)
-        ? ['row-number', 'is-after-hidden']
-        : 'row-number',
+    cellClass: ({ data }) => [
+      'row-number',
+      ...(data !== undefined && afterHidden.has(data.index) ? ['is-after-hidden'] : []),
+      ...(data === undefined ? [] : depthClass(data.index, size.groups)),
+    ],
+    cellRenderer: ({ data }: { data: Line }) => rowNumber(data.index, heads.get(data.index)),
   };
   const lines = [...drawnRows(size)];
   const part = (pinned: Drawn['pinned']): Line[] =>

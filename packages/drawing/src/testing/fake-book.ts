@@ -23,6 +23,7 @@ export function fakeBook(
             hidden: [],
             hiddenRows: [],
             frozenRows: 0,
+            groups: [],
             frozen: 0,
           }
         : undefined,
