@@ -18,7 +18,6 @@ import type {
 } from './api.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
-import { rowGroups } from './book/groups.ts';
 import { History, type Step } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
 import { keptByIds } from './book/kept-by-ids.ts';
@@ -303,8 +302,9 @@ export class Workbook implements OpenWorkbook {
       changes.structure = true;
     }
     if (!outcome.ok) return outcome;
-    if (changes.structure) this.#meanings = new Meanings(this.#state);
-    else if (!leavesMeanings(outcome.edit, outcome.inverse)) this.#meanings = this.#meanings.anew();
+    const other = changes.structure ? undefined : madeOther(outcome.edit, outcome.inverse);
+    if (other === undefined) this.#meanings = new Meanings(this.#state);
+    else this.#meanings.forget(other);
     const { cells, checks, marked } = this.#follow(changes);
     return {
       ok: true,
@@ -364,15 +364,15 @@ export class Workbook implements OpenWorkbook {
 }
 
 /**
- * Whether an edit as it was carried out leaves what every cell is as it was: numbers in place of
- * numbers, not formulas, in cells that are for the same as before.
+ * The cells that an edit as it was carried out may have made something else: not those where a number
+ * took the place of a number. Nothing where that cannot be told.
  */
-function leavesMeanings(edit: Edit, inverse: Edit): boolean {
-  if (edit.do !== 'setCells' || inverse.do !== 'setCells') return false;
+function madeOther(edit: Edit, inverse: Edit): readonly At[] | undefined {
+  if (edit.do !== 'setCells' || inverse.do !== 'setCells') return undefined;
   const before = new Map(inverse.cells.map(({ row, column, cell }) => [`${row} ${column}`, cell]));
-  return edit.cells.every(({ row, column, cell }) => {
+  return edit.cells.flatMap(({ row, column, cell }) => {
     const [was, is] = [plainKind(before.get(`${row} ${column}`)), plainKind(cell)];
-    return was !== undefined && was === is;
+    return was !== undefined && was === is ? [] : { sheet: edit.sheet, row, column };
   });
 }
 
@@ -418,10 +418,10 @@ function sheetView(sheet: SheetState): SheetView {
     columns: sheet.columns.length,
     widths: sheet.columns.map((column) => column.width),
     hidden: sheet.columns.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
-    hiddenRows: sheet.rows.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
+    hiddenRows: sheet.outline.hidden,
     frozen: sheet.frozen ?? 0,
     frozenRows: sheet.frozenRows ?? 0,
-    groups: rowGroups(sheet.rows),
+    groups: sheet.outline.groups,
   };
 }
 

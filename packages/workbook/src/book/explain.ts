@@ -34,7 +34,7 @@ export function explainCell(sources: Sources, at: At): Explanation {
     at,
     address: `${state.sheetName(at.sheet) ?? ''}!${cell.address}`,
     uses: calculated ? near(precedentsOf(sources, at)) : [],
-    usedBy: usersOf(sources, at).slice(0, MOST),
+    usedBy: near(sources.calculator.dependents(at)),
     rests: calculated ? near(rootsOf(sources, at)) : [],
     functions: calculated ? ownFunctions(cell.formula ?? '') : [],
     looksIn: calculated ? looksIn(state, at, cell.formula ?? '') : [],

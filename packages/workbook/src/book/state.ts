@@ -10,6 +10,7 @@ import type {
 } from '../document/schema.ts';
 import type { At } from '../edit/types.ts';
 import type { SheetIndex } from '../formula/references.ts';
+import { type RowGroup, rowGroups } from './groups.ts';
 
 /** A row while its workbook is open. Cells are replaced, never changed in place. */
 export interface RowState {
@@ -31,6 +32,9 @@ export class SheetState {
   readonly rows: RowState[];
   #rowAt: Map<string, number> | undefined;
   #columnAt: Map<string, number> | undefined;
+  #outline:
+    | { readonly hidden: readonly number[]; readonly groups: readonly RowGroup[] }
+    | undefined;
 
   constructor(sheet: SheetDocument) {
     this.id = sheet.id;
@@ -51,6 +55,15 @@ export class SheetState {
     return this.#columnAt.get(id);
   }
 
+  /** Rows out of sight, and groups of rows. */
+  get outline() {
+    this.#outline ??= {
+      hidden: this.rows.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
+      groups: rowGroups(this.rows),
+    };
+    return this.#outline;
+  }
+
   cell(row: number, column: number): CellDocument | undefined {
     const id = this.columns[column]?.id;
     return id === undefined ? undefined : this.rows[row]?.cells.get(id);
@@ -67,11 +80,13 @@ export class SheetState {
   insertRows(at: number, rows: readonly RowDocument[]): void {
     this.rows.splice(at, 0, ...rows.map(rowState));
     this.#rowAt = undefined;
+    this.#outline = undefined;
   }
 
   removeRows(at: number, count: number): RowDocument[] {
     const gone = this.rows.splice(at, count);
     this.#rowAt = undefined;
+    this.#outline = undefined;
     return gone.map((row) => this.rowDocument(row));
   }
 
@@ -92,6 +107,7 @@ export class SheetState {
 
   setRow(at: number, row: RowState): void {
     this.rows[at] = row;
+    this.#outline = undefined;
   }
 
   rowDocument({ cells, ...row }: RowState): RowDocument {

@@ -38,27 +38,35 @@ type Taken = WeakMap<CellDocument, { readonly sheet: string; readonly part: Part
 
 /**
  * What every cell of a workbook is, from the quantities of its cells and the formulas between them
- * (rules M1 to M3). Made anew after an edit; nothing is worked out before it is asked for.
+ * (rules M1 to M3). Made anew when cells moved; nothing is worked out before it is asked for.
  */
 export class Meanings {
   readonly #state: BookState;
   readonly #known = new Map<string, Inference>();
   /** Formulas that were taken apart, by their cells, which are replaced and never changed. */
-  readonly #parts: Taken;
+  readonly #parts: Taken = new WeakMap();
+  /** Formulas that asked what a cell is, by that cell. */
+  readonly #readers = new Map<string, Set<string>>();
   readonly #open = new Set<string>();
   /** Cells that wait for what a cell further down comes to. */
   readonly #waiting = new Set<string>();
   /** Where following stopped for being too deep; nothing worked out since then holds. */
   #cut: { readonly at: At; readonly kept: string } | undefined;
 
-  constructor(state: BookState, parts: Taken = new WeakMap()) {
+  constructor(state: BookState) {
     this.#state = state;
-    this.#parts = parts;
   }
 
-  /** After a change that moved nothing: formulas that stand as they were are not read again. */
-  anew(): Meanings {
-    return new Meanings(this.#state, this.#parts);
+  /** Forgets what cells that were changed come to, and all that was found out from it. */
+  forget(cells: readonly At[]): void {
+    const gone = cells.map(keyOf);
+    for (let key = gone.pop(); key !== undefined; key = gone.pop()) {
+      this.#known.delete(key);
+      const readers = this.#readers.get(key);
+      if (readers === undefined) continue;
+      this.#readers.delete(key);
+      gone.push(...readers);
+    }
   }
 
   /** What does not go together in a cell's formula, or between it and its cell. */
@@ -140,7 +148,7 @@ export class Meanings {
     if (this.#cut !== undefined) return NOTHING;
     this.#open.add(key);
     const part = this.#partsAt(at, kept);
-    const found = part === undefined ? NOTHING : this.#read(part, at.sheet);
+    const found = part === undefined ? NOTHING : this.#read(part, at.sheet, key);
     this.#open.delete(key);
     if (this.#cut === undefined) this.#known.set(key, found);
     return found;
@@ -162,13 +170,27 @@ export class Meanings {
     return part;
   }
 
-  #read(part: Part, home: string): Inference {
-    return infer(part, (reference) => this.#meanings(reference, home));
+  /** @param reader the cell whose formula it is; a check has none */
+  #read(part: Part, home: string, reader?: string): Inference {
+    return infer(part, (reference) => {
+      const places = this.#placesOf(reference, home);
+      if (places === undefined) return [ANY];
+      if (reader !== undefined) for (const at of places) this.#note(at, reader);
+      return places.map((at) => this.#meaning(at));
+    });
   }
 
-  #meanings(reference: string, home: string): readonly Meaning[] {
+  #note(at: At, reader: string): void {
+    const key = keyOf(at);
+    const readers = this.#readers.get(key);
+    if (readers === undefined) this.#readers.set(key, new Set([reader]));
+    else readers.add(reader);
+  }
+
+  /** The cells of a reference, so many of a range; nothing where it cannot be told. */
+  #placesOf(reference: string, home: string): readonly At[] | undefined {
     const named = this.#state.named(reference);
-    if (named !== undefined) return [this.#meaning(named)];
+    if (named !== undefined) return [named];
     const bang = reference.lastIndexOf('!');
     const sheet = bang < 0 ? '' : reference.slice(0, bang + 1);
     const [from, to] = reference
@@ -176,7 +198,7 @@ export class Meanings {
       .split(':')
       .map((corner) => parseAddress(`${sheet}${corner}`));
     const id = from?.sheet === undefined ? home : this.#state.sheetId(from.sheet);
-    if (from === undefined || id === undefined) return [ANY];
+    if (from === undefined || id === undefined) return undefined;
     const last = to ?? from;
     const places: At[] = [];
     for (let row = from.row; row <= last.row && places.length < MOST_OF_RANGE; row += 1) {
@@ -184,7 +206,7 @@ export class Meanings {
         places.push({ sheet: id, row, column });
       }
     }
-    return places.map((at) => this.#meaning(at));
+    return places;
   }
 
   /** A cell is what it says it is; where it says nothing, what its formula comes to. */
