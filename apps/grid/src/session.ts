@@ -1,4 +1,13 @@
-import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
+import {
+  type Applied,
+  type At,
+  type CellView,
+  type Edit,
+  LIMITS,
+  type OpenWorkbook,
+  type Place,
+  type Refused,
+} from '@kerfbook/workbook';
 import type { Block } from './commands/clipboard.ts';
 import { rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
@@ -97,7 +106,20 @@ function nextId(): number {
   return sessions;
 }
 
-const key = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+/** Something about cells, found without a name made up for each: every cell that scrolls by asks. */
+class ByCell<T> {
+  readonly #sheets = new Map<string, Map<number, T>>();
+
+  get({ sheet, row, column }: At): T | undefined {
+    return this.#sheets.get(sheet)?.get(row * LIMITS.columns + column);
+  }
+
+  set({ sheet, row, column }: At, value: T): void {
+    const cells = this.#sheets.get(sheet) ?? new Map<number, T>();
+    if (cells.size === 0) this.#sheets.set(sheet, cells);
+    cells.set(row * LIMITS.columns + column, value);
+  }
+}
 
 /**
  * One open workbook under a maker's hands: the current cell, the entry being written, and what the
@@ -110,8 +132,8 @@ export class Session {
   readonly mayChange: boolean;
   readonly state: Watched<SessionState>;
   readonly #record: (edit: Edit) => void;
-  readonly #shown = new Map<string, string>();
-  readonly #was = new Map<string, { readonly text: string; readonly until: number }>();
+  readonly #shown = new ByCell<string>();
+  readonly #was = new ByCell<{ readonly text: string; readonly until: number }>();
   readonly #repainters = new Set<(cells: readonly At[]) => void>();
   readonly #focusers = new Set<() => void>();
   readonly #lastOn = new Map<string, At>();
@@ -146,12 +168,12 @@ export class Session {
 
   /** What the screen shows in a cell now, so that the next edit can tell what it was. */
   noteShown(at: At, text: string): void {
-    this.#shown.set(key(at), text);
+    this.#shown.set(at, text);
   }
 
   /** The text a cell showed before the last edit, while it is news. */
   wasShown(at: At): string | undefined {
-    const was = this.#was.get(key(at));
+    const was = this.#was.get(at);
     return was !== undefined && was.until > Date.now() ? was.text : undefined;
   }
 
@@ -171,8 +193,10 @@ export class Session {
     return this.selection?.areas ?? [areaOf(this.at)];
   }
 
-  isSelected({ sheet, ...place }: At): boolean {
-    return sheet === this.at.sheet && this.selection?.areas.some((a) => holds(a, place)) === true;
+  isSelected(at: At): boolean {
+    const { selection } = this;
+    if (selection === undefined || at.sheet !== this.at.sheet) return false;
+    return selection.areas.some((area) => holds(area, at));
   }
 
   /** Selects from the current cell to a place; areas selected before stay (G11). */
@@ -448,9 +472,9 @@ export class Session {
     const until = Date.now() + WAS_FOR;
     const fresh: At[] = [];
     for (const at of result.changed) {
-      const text = this.#shown.get(key(at));
+      const text = this.#shown.get(at);
       if (text === undefined) continue;
-      this.#was.set(key(at), { text, until });
+      this.#was.set(at, { text, until });
       fresh.push(at);
     }
     // What was cut may stand elsewhere now, and an offer is about the last entry only.

@@ -52,7 +52,6 @@ const ANY_COLUMN: ColDef<Line> = {
   // The grid's own keys do not behave like a spreadsheet's: ours alone count.
   suppressKeyboardEvent: () => true,
   suppressHeaderKeyboardEvent: () => false,
-  cellRenderer: CellRenderer,
   cellEditor: CellEditor,
   // The workbook holds the values; the grid is never given any.
   valueGetter: ({ data }) => data?.index,
@@ -71,7 +70,8 @@ const ROW_NUMBERS: ColDef<Line> = {
   suppressNavigable: true,
   cellClass: 'row-number',
   cellAriaRole: 'rowheader',
-  cellRenderer: ({ data }: { data: Line }) => String(data.index + 1),
+  // Plain text without a renderer, which would make an element more with every row that scrolls in.
+  valueGetter: ({ data }) => (data === undefined ? '' : String(data.index + 1)),
 };
 
 /** What every sheet's grid is like. */
@@ -135,6 +135,7 @@ export function contentOf(
     (_, column): ColDef<Line> => ({
       colId: columnId(column),
       headerName: columnName(column),
+      cellRenderer: CellRenderer,
       width: widths[column] ?? 100,
       hide: hidden.includes(column),
       pinned: column < frozen ? 'left' : null,
