@@ -68,6 +68,7 @@ function bookOf(rows) {
       hiddenRows: [],
       frozen: 0,
       frozenRows: 0,
+      groups: [],
     }),
     value: ({ row, column }) => {
       const cell = cells[row]?.[column];

@@ -8,6 +8,7 @@ import type {
   Place,
   Refused,
 } from '@kerfbook/workbook';
+import { ByCell } from './by-cell.ts';
 import type { Block } from './commands/clipboard.ts';
 import { rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
@@ -119,8 +120,6 @@ function nextId(): number {
   return sessions;
 }
 
-const key = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
-
 /**
  * One open workbook under a maker's hands: the current cell, the entry being written, and what the
  * last edit changed. Knows no React and no grid; both watch it.
@@ -132,8 +131,8 @@ export class Session {
   readonly mayChange: boolean;
   readonly state: Watched<SessionState>;
   readonly #record: (edit: Edit) => void;
-  readonly #shown = new Map<string, string>();
-  readonly #was = new Map<string, { readonly text: string; readonly until: number }>();
+  readonly #shown = new ByCell<string>();
+  readonly #was = new ByCell<{ readonly text: string; readonly until: number }>();
   readonly #repainters = new Set<(cells: readonly At[]) => void>();
   readonly #focusers = new Set<() => void>();
   readonly #lastOn = new Map<string, At>();
@@ -182,12 +181,12 @@ export class Session {
 
   /** What the screen shows in a cell now, so that the next edit can tell what it was. */
   noteShown(at: At, text: string): void {
-    this.#shown.set(key(at), text);
+    this.#shown.set(at, text);
   }
 
   /** The text a cell showed before the last edit, while it is news. */
   wasShown(at: At): string | undefined {
-    const was = this.#was.get(key(at));
+    const was = this.#was.get(at);
     return was !== undefined && was.until > Date.now() ? was.text : undefined;
   }
 
@@ -207,8 +206,10 @@ export class Session {
     return this.selection?.areas ?? [areaOf(this.at)];
   }
 
-  isSelected({ sheet, ...place }: At): boolean {
-    return sheet === this.at.sheet && this.selection?.areas.some((a) => holds(a, place)) === true;
+  isSelected(at: At): boolean {
+    const { selection } = this;
+    if (selection === undefined || at.sheet !== this.at.sheet) return false;
+    return selection.areas.some((area) => holds(area, at));
   }
 
   /** Selects from the current cell to a place; areas selected before stay (G11). */
@@ -501,9 +502,9 @@ export class Session {
     const until = Date.now() + WAS_FOR;
     const fresh: At[] = [];
     for (const at of changed) {
-      const text = this.#shown.get(key(at));
+      const text = this.#shown.get(at);
       if (text === undefined) continue;
-      this.#was.set(key(at), { text, until });
+      this.#was.set(at, { text, until });
       fresh.push(at);
     }
     this.#repaint(changed);

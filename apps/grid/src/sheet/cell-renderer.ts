@@ -4,21 +4,32 @@ import { dress } from './face.ts';
 
 /** Shows a cell of the open workbook in the grid's element. */
 export class CellRenderer implements ICellRendererComp {
-  readonly #inner = document.createElement('span');
+  #words: HTMLElement | undefined;
   #outer: HTMLElement | undefined;
+  /** The grid was handed no words, so that it takes none away. */
+  #added = false;
 
   init(params: ICellRendererParams): void {
-    this.#inner.className = 'cell-words';
     this.#draw(params);
   }
 
   getGui(): HTMLElement {
-    return this.#inner;
+    // An empty cell has none, which the grid takes for what it is; its types do not say so.
+    return this.#words as HTMLElement;
   }
 
   refresh(params: ICellRendererParams): boolean {
+    const before = this.#words;
     this.#draw(params);
+    if (before === undefined && this.#words !== undefined) {
+      this.#outer?.prepend(this.#words);
+      this.#added = true;
+    }
     return true;
+  }
+
+  destroy(): void {
+    if (this.#added) this.#words?.remove();
   }
 
   #draw(params: ICellRendererParams): void {
@@ -26,6 +37,6 @@ export class CellRenderer implements ICellRendererComp {
     const { session, sheet } = params.context as GridContext;
     const at = placeOf(sheet, params.data?.index, params.column?.getColId());
     if (at === undefined || this.#outer === undefined) return;
-    dress(this.#outer, this.#inner, session.book.cell(at), session);
+    this.#words = dress(this.#outer, this.#words, session.book.cell(at), session);
   }
 }

@@ -42,39 +42,52 @@ function say(element: HTMLElement, name: string, value: string | undefined): voi
 
 /**
  * Draws one cell: the words in `inner`, everything else as classes of the grid's own element. Plain
- * DOM, since an edit repaints many cells within a frame.
+ * DOM, since an edit repaints many cells within a frame, and as little of it as can be: most cells
+ * that scroll in are empty, and need no element for words.
+ * @returns the element of the words: `inner`, a new one to put in, or none
  */
 export function dress(
   outer: HTMLElement,
-  inner: HTMLElement,
+  inner: HTMLElement | undefined,
   cell: CellView,
   session: Session,
-): void {
+): HTMLElement | undefined {
   const { editing } = session;
   const writing = editing?.from === 'line' && same(editing.at, cell.at) ? editing.text : undefined;
-  const was = session.wasShown(cell.at);
+  const before = session.wasShown(cell.at);
+  const was = before === cell.shown.text ? undefined : before;
   const looks = looksOf(cell);
   const formula = session.state.value.formulas === true ? cell.formula : undefined;
   const text = writing ?? formula ?? cell.shown.text;
   if (writing !== undefined) looks.push('is-written-in-line');
-  if (was !== undefined && was !== cell.shown.text) {
-    looks.push('is-changed');
-    inner.dataset.was = was === '' ? 'was empty' : `was ${was}`;
-  } else delete inner.dataset.was;
+  if (was !== undefined) looks.push('is-changed');
   if (runsOver(cell, session)) looks.push('is-running-over');
   putLooks(outer, looks);
   markCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
-  say(outer, 'data-align', asText ? 'start' : (cell.look?.align ?? cell.shown.align));
+  const align = asText ? 'start' : (cell.look?.align ?? cell.shown.align);
+  // Where words begin anyway, nothing is said of it.
+  say(outer, 'data-align', align === 'start' ? undefined : align);
   say(outer, 'data-ground', cell.look?.ground);
   const kept = session.book.inputsOnly && cell.role !== 'input';
   say(outer, 'aria-readonly', String(!session.mayChange || kept));
-  write(inner, asText ? undefined : cell, text);
+  session.noteShown(cell.at, cell.shown.text);
   const title =
     cell.problem?.says ?? errorOf(cell) ?? cell.mark?.says ?? cell.clash?.says ?? cell.remark;
+  const silent = text === '' && title === undefined && was === undefined;
+  if (silent && inner === undefined) return undefined;
+  const words = inner ?? newWords();
+  say(words, 'data-was', was === undefined ? undefined : was === '' ? 'was empty' : `was ${was}`);
+  write(words, asText ? undefined : cell, text);
   // On the words: the grid takes titles off its own elements.
-  say(inner, 'title', title);
-  session.noteShown(cell.at, cell.shown.text);
+  say(words, 'title', title);
+  return words;
+}
+
+function newWords(): HTMLElement {
+  const words = document.createElement('span');
+  words.className = 'cell-words';
+  return words;
 }
 
 function looksOf(cell: CellView): Look[] {

@@ -54,7 +54,6 @@ const ANY_COLUMN: ColDef<Line> = {
   // The grid's own keys do not behave like a spreadsheet's: ours alone count.
   suppressKeyboardEvent: () => true,
   suppressHeaderKeyboardEvent: () => false,
-  cellRenderer: CellRenderer,
   cellEditor: CellEditor,
   // The workbook holds the values; the grid is never given any.
   valueGetter: ({ data }) => data?.index,
@@ -72,6 +71,8 @@ const ROW_NUMBERS: ColDef<Line> = {
   editable: false,
   suppressNavigable: true,
   cellAriaRole: 'rowheader',
+  // Plain text without a renderer, which would make an element more with every row that scrolls in.
+  valueGetter: ({ data }) => (data === undefined ? '' : String(data.index + 1)),
 };
 
 /** What every sheet's grid is like. */
@@ -136,6 +137,7 @@ export function contentOf(
     (_, column): ColDef<Line> => ({
       colId: columnId(column),
       headerName: columnName(column),
+      cellRenderer: CellRenderer,
       width: widths[column] ?? 100,
       hide: hidden.includes(column),
       pinned: column < frozen ? 'left' : null,
@@ -150,7 +152,11 @@ export function contentOf(
       ...(data !== undefined && afterHidden.has(data.index) ? ['is-after-hidden'] : []),
       ...(data === undefined ? [] : depthClass(data.index, size.groups)),
     ],
-    cellRenderer: ({ data }: { data: Line }) => rowNumber(data.index, heads.get(data.index)),
+    ...(heads.size === 0
+      ? {}
+      : {
+          cellRenderer: ({ data }: { data: Line }) => rowNumber(data.index, heads.get(data.index)),
+        }),
   };
   const lines = [...drawnRows(size)];
   const part = (pinned: Drawn['pinned']): Line[] =>
