@@ -283,6 +283,12 @@ export class Workbook implements OpenWorkbook {
     };
   }
 
+  workOutAnew(): void {
+    this.#calculator.destroy();
+    this.#calculator = buildCalculator(this.#state);
+    this.#checks = checkStates(this.#sources);
+  }
+
   /** Takes another state over whole (rule E6). */
   #become(edit: Edit & { do: 'become' }): Applied | Refused {
     const loaded = loadValue(edit.book);

@@ -28,6 +28,8 @@ export const CELL_FAULTS = {
     `The table of ${kind} of this workbook has no column headed ${heads}. Head one so.`,
   E20: (kind: string, heads: string, text: string) =>
     `The table of ${kind} of this workbook has "${text.slice(0, 40)}" under ${heads}; a number is needed there, or nothing.`,
+  E21: () =>
+    'What this formula needs is still being loaded; its result comes by itself. Where it does not, load the page again.',
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;
 
