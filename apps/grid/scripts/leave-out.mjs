@@ -1,22 +1,50 @@
 /**
- * What libraries ship and the app never reads. Each is named by its file, by how that file has to
- * begin and by what stands in its place: where a new version of the library is made otherwise, the
- * build stops and says so, instead of leaving out something else or nothing.
- * @type {readonly { file: RegExp, holds: RegExp, put: string, why: string }[]}
+ * What libraries ship and the app never comes to. Each is named by its file, by words that stand there
+ * exactly once, and by what is put in the place of these words or of the whole file. Where a new
+ * version of the library is made otherwise, the build stops and says so.
+ * @type {readonly { what: string, file: RegExp, words: RegExp, put: string, whole: boolean }[]}
  */
 const LEFT_OUT = [
   {
-    // Descriptions for a picker of functions. Ours are in packages/workbook/src/reference. The
-    // functions themselves are registered elsewhere.
-    why: 'descriptions of the standard functions',
+    // For a picker of functions; ours are described in packages/workbook/src/reference. The functions
+    // themselves are registered elsewhere.
+    what: 'descriptions of the standard functions',
     file: /\/hyperformula\/es\/interpreter\/functionMetadata\/index\.mjs$/,
-    holds: /^export const FUNCTION_DOCS = Object\.assign\(Object\.create\(null\), /m,
+    words: /^export const FUNCTION_DOCS = /m,
     put: 'export const FUNCTION_DOCS = Object.create(null);',
+    whole: true,
+  },
+  {
+    // The engine is used under the GPL, whose key is no such text (`engineConfig`).
+    what: 'reading of commercial licence texts',
+    file: /\/hyperformula\/es\/license\/handsontable-license-key-parser\/readLicense\.mjs$/,
+    words: /^export function readEntitlementLicense\(/m,
+    put: `export function readEntitlementLicense() {
+      throw new Error('This build of the engine reads no commercial licence.');
+    }`,
+    whole: true,
+  },
+  {
+    what: 'what commercial licences allow',
+    file: /\/hyperformula\/es\/license\/functionCapabilities\.mjs$/,
+    words: /^export const FUNCTION_CAPABILITY_TABLE = /m,
+    put: 'export const FUNCTION_CAPABILITY_TABLE = new Map();',
+    whole: true,
+  },
+  {
+    // Icons, check boxes, tabs, buttons: the theme of `grid-looks.ts` takes what our grid shows.
+    what: 'parts of the theme for a grid that is given none',
+    file: /\/ag-grid-community\/dist\/package\/main\.esm\.mjs$/,
+    words: /(?<=^ {2}getDefaultTheme\(\) \{\n {4})return themeQuartz;/m,
+    put: 'return createTheme();',
+    whole: false,
   },
 ];
 
+const MEND = 'Look at the library anew and mend apps/grid/scripts/leave-out.mjs.';
+
 /**
- * Keeps what is never read out of the build.
+ * Keeps what is never come to out of the build.
  * @param {typeof LEFT_OUT} [parts]
  * @returns {import('vite').Plugin}
  */
@@ -31,22 +59,20 @@ export function leaveOut(parts = LEFT_OUT) {
       met.clear();
     },
     transform(code, id) {
-      const part = parts.find(({ file }) => file.test(id.replaceAll('\\', '/')));
+      const path = id.replaceAll('\\', '/');
+      const part = parts.find(({ file }) => file.test(path));
       if (part === undefined) return undefined;
-      if (!part.holds.test(code)) {
-        this.error(`${id} is not made as expected, so that ${part.why} cannot be left out. ${FIX}`);
+      const { what, words, put, whole } = part;
+      if (code.split(words).length !== 2) {
+        this.error(`${id} is not made as expected: "${what}" cannot be left out. ${MEND}`);
       }
-      met.add(part.why);
-      return { code: part.put, map: null };
+      met.add(what);
+      return { code: whole ? put : code.replace(words, put), map: null };
     },
     buildEnd(error) {
       if (error !== undefined) return;
-      const missed = parts
-        .filter(({ why }) => !met.has(why))
-        .map(({ why, file }) => `${why} (${file})`);
-      if (missed.length > 0) this.error(`No file was met that holds ${missed.join(', ')}. ${FIX}`);
+      const missed = parts.filter(({ what }) => !met.has(what)).map(({ what }) => `"${what}"`);
+      if (missed.length > 0) this.error(`No file was met for ${missed.join(', ')}. ${MEND}`);
     },
   };
 }
-
-const FIX = 'Look at the library anew and mend apps/grid/scripts/leave-out.mjs.';
