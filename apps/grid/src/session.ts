@@ -437,6 +437,13 @@ export class Session {
     return start;
   }
 
+  /** Shows what formulas come to now that a part of the engine is there that they had to do without. */
+  workOutAnew(): void {
+    this.book.workOutAnew();
+    const { changes, structures } = this.state.value;
+    this.#set({ changes: changes + 1, structures: structures + 1 });
+  }
+
   /** Any other way of moving ends a run of Tabs. */
   moved(): void {
     this.#runStart = undefined;
