@@ -1,10 +1,14 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { compress } from './scripts/compress.mjs';
+import { leaveOut } from './scripts/leave-out.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
-  plugins: [react(), offline()],
-  resolve: { conditions: ['kerfbook-source', 'module', 'browser', 'development|production'] },
+  plugins: [react(), leaveOut(), offline(), compress()],
+  resolve: {
+    conditions: ['kerfbook-late', 'kerfbook-source', 'module', 'browser', 'development|production'],
+  },
   // The templates lie beside the apps, at the root of the repository.
   server: { fs: { allow: ['../..'] } },
   build: {
@@ -12,5 +16,17 @@ export default defineConfig({
     chunkSizeWarningLimit: 1200,
     // An inlined font would need a looser policy and could not be kept by the browser.
     assetsInlineLimit: 0,
+    rolldownOptions: {
+      output: {
+        // What the first sheet needs comes in two files, fetched side by side: more would compress
+        // worse. What comes later stays in files of its own.
+        codeSplitting: {
+          groups: [
+            { name: 'engine', tags: ['$initial'], test: /[\\/]packages[\\/]/, priority: 1 },
+            { name: 'grid', tags: ['$initial'] },
+          ],
+        },
+      },
+    },
   },
 });

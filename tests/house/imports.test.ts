@@ -10,6 +10,10 @@ const manifests: Record<string, object> = {
   'packages/cutting': { name: '@kerfbook/cutting' },
   'packages/workbook': {
     name: '@kerfbook/workbook',
+    imports: {
+      '#parts': { late: './src/late.ts', default: './dist/parts.js' },
+      '#far': { default: './../wood/src/index.ts' },
+    },
     dependencies: { '@kerfbook/wood': '1', hyperformula: '1', zod: '1' },
   },
   'packages/drawing': {
@@ -105,6 +109,8 @@ describe('what is not declared, not listed or not written out is reported', () =
     ['packages/wood/src/a.ts', "import fc from 'fast-check';", 'not in the dependencies'],
     ['packages/wood/src/a.test.ts', "import { z } from 'zod';", 'neither'],
     ['packages/workbook/src/a.ts', "import { w } from '@kerfbook/cutting';", 'dependencies'],
+    ['packages/wood/src/a.ts', "import { p } from '#parts';", 'does not name'],
+    ['packages/workbook/src/a.ts', "import { p } from '#far';", 'leaves packages/workbook'],
     ['packages/wood/src/a.ts', "export * from './b.ts';", 'list the names'],
     ['packages/wood/src/a.ts', "export * as b from './b.ts';", 'list the names'],
     ['packages/wood/src/a.ts', 'await import(name);', 'not written out'],
@@ -125,6 +131,7 @@ describe('an import that runs the right way passes', () => {
     ['packages/wood/src/a.test.ts', "import fc from 'fast-check'; import { it } from 'vitest';"],
     ['packages/workbook/src/engine/a.ts', "import { HyperFormula } from 'hyperformula';"],
     ['packages/workbook/src/a.ts', "import { Fault } from '@kerfbook/wood'; import 'node:path';"],
+    ['packages/workbook/src/a.ts', "import { p } from '#parts';"],
     ['packages/drawing/src/a.ts', "import type { Workbook } from '@kerfbook/workbook';"],
     [
       'apps/grid/src/a.tsx',

@@ -5,7 +5,8 @@ import { serve } from '@kerfbook/grid/scripts/serve.mjs';
 import { chromium } from 'playwright-core';
 import { ensureBrowser, NotReady } from '../../apps/cli/scripts/ensure.mjs';
 
-const built = fileURLToPath(new URL('../../apps/grid/dist', import.meta.url));
+/** Where the built app lies. */
+export const BUILT = fileURLToPath(new URL('../../apps/grid/dist', import.meta.url));
 
 /** Chromium without a window. Its sandbox is left out only where Chromium itself refuses it: as root. */
 export async function launchChromium() {
@@ -20,10 +21,10 @@ export async function launchChromium() {
  * @throws {NotReady} when the app is not built
  */
 export async function openBuiltApp() {
-  if (!existsSync(join(built, 'index.html'))) {
+  if (!existsSync(join(BUILT, 'index.html'))) {
     throw new NotReady('The app is not built; run "npm run build" first.');
   }
-  const server = await serve({ folder: built, port: 0 });
+  const server = await serve({ folder: BUILT, port: 0 });
   const browser = await launchChromium();
   return {
     browser,

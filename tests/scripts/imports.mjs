@@ -66,7 +66,8 @@ export function checkImports(root) {
 }
 
 /**
- * @typedef {{ name?: string, dependencies?: Record<string, string>,
+ * @typedef {{ name?: string, imports?: Record<string, Record<string, string>>,
+ *   dependencies?: Record<string, string>,
  *   devDependencies?: Record<string, string>, peerDependencies?: Record<string, string> }} About
  * @typedef {{ home: string, about: About, rootAbout: About }} Workspace
  */
@@ -101,6 +102,7 @@ function unknownImport(/** @type {string} */ file) {
 function specifierProblem(file, specifier, workspace) {
   if (specifier.startsWith('node:')) return undefined;
   if (specifier.startsWith('.')) return relativeProblem(file, specifier, workspace);
+  if (specifier.startsWith('#')) return ownNameProblem(specifier, workspace);
   if (/^(?:[a-z][a-z0-9+.-]*:|\/)/i.test(specifier)) return `imports ${specifier} by an address.`;
   const name = packageName(specifier);
   return (
@@ -118,6 +120,18 @@ function relativeProblem(file, specifier, { home }) {
   const mayRead = home.startsWith('apps/') || home === 'tests';
   if (mayRead && SHARED_DATA.some((data) => target.startsWith(data))) return undefined;
   return `imports ${specifier}, which leaves ${home}; import a package by its name.`;
+}
+
+/**
+ * A module of the package itself under a name of its own, where builds take different ones.
+ * @param {string} specifier @param {Workspace} workspace
+ */
+function ownNameProblem(specifier, { home, about }) {
+  const targets = about.imports?.[specifier];
+  if (targets === undefined)
+    return `imports ${specifier}, which ${home}/package.json does not name.`;
+  const leaves = Object.values(targets).some((target) => !/^\.\/(?!.*\.\.)/.test(target));
+  return leaves ? `imports ${specifier}, which leaves ${home}.` : undefined;
 }
 
 /** @param {string} name @param {Workspace} workspace */

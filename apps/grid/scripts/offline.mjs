@@ -13,7 +13,7 @@ export function offline() {
     apply: 'build',
     writeBundle({ dir = 'dist' }) {
       const files = readdirSync(dir, { recursive: true, withFileTypes: true })
-        .filter((entry) => entry.isFile() && !/\.map$|^worker\.js$/.test(entry.name))
+        .filter((entry) => entry.isFile() && !/\.(?:map|br|gz)$|^worker\.js$/.test(entry.name))
         .map((entry) => join(entry.parentPath, entry.name).slice(dir.length + 1))
         .map((file) => file.replaceAll('\\', '/'))
         .sort();

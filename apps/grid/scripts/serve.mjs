@@ -1,6 +1,7 @@
 import { createReadStream, existsSync, statSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { extname, join, resolve, sep } from 'node:path';
+import { CODINGS } from './compress.mjs';
 
 /**
  * A small server for the built app: files of one folder, on this machine only. It is also what the
@@ -90,17 +91,20 @@ function answer(home, request, response) {
     refuse(response, 404, 'There is no such file.');
     return;
   }
+  const { sent, coding } = copyOf(file, request.headers['accept-encoding']);
   response.writeHead(200, {
     ...HEADERS,
     'Cache-Control': file.includes(HASHED) ? 'public, max-age=31536000, immutable' : 'no-cache',
-    'Content-Length': statSync(file).size,
+    ...(coding === undefined ? {} : { 'Content-Encoding': coding }),
+    'Content-Length': statSync(sent).size,
     'Content-Type': typeOf(file),
+    Vary: 'Accept-Encoding',
   });
   if (request.method === 'HEAD') {
     response.end();
     return;
   }
-  createReadStream(file)
+  createReadStream(sent)
     .on('error', () => response.destroy())
     .pipe(response);
 }
@@ -121,6 +125,34 @@ export function fileFor(home, url) {
   const file = resolve(home, `.${path.endsWith('/') ? join(path, 'index.html') : path}`);
   if (!file.startsWith(home + sep)) return undefined;
   return existsSync(file) && statSync(file).isFile() ? file : undefined;
+}
+
+/**
+ * The shortest copy of a file that whoever asks can read: the build lays compressed ones beside it.
+ * @param {string} file @param {string | string[] | undefined} accepted
+ */
+function copyOf(file, accepted) {
+  const found = CODINGS.find(
+    ({ ending, coding }) => accepts(String(accepted ?? ''), coding) && existsSync(file + ending),
+  );
+  return found === undefined
+    ? { sent: file, coding: undefined }
+    : { sent: file + found.ending, coding: found.coding };
+}
+
+/**
+ * Whether a coding is among those accepted, as in `gzip, br;q=0, *;q=0.5`.
+ * @param {string} accepted @param {string} coding
+ */
+function accepts(accepted, coding) {
+  const weights = new Map(
+    accepted.split(',').map((one) => {
+      const [name = '', ...parts] = one.split(';').map((part) => part.trim().toLowerCase());
+      const weight = parts.find((part) => part.startsWith('q='));
+      return [name, weight === undefined ? 1 : Number(weight.slice(2))];
+    }),
+  );
+  return (weights.get(coding) ?? weights.get('*') ?? 0) > 0;
 }
 
 /** @param {string} file */

@@ -9,11 +9,26 @@ import './app/app.css';
 
 const home = document.getElementById('root');
 if (home === null) throw new Error('the page has no place for the app');
+const page = createRoot(home);
 
-const bookcase = await startBookcase();
-createRoot(home).render(
-  <StrictMode>
-    <App bookcase={bookcase} />
-  </StrictMode>,
+// Not awaited here: parts that a workbook waits for import this module's file, which would then wait
+// for them.
+startBookcase().then(
+  (bookcase) => {
+    page.render(
+      <StrictMode>
+        <App bookcase={bookcase} />
+      </StrictMode>,
+    );
+    keepForOffline();
+  },
+  (error: unknown) => {
+    console.error(error);
+    page.render(
+      <p className="broken" role="alert">
+        Kerfbook could not be started: a part of it did not arrive. Look whether there is a network,
+        then load the page again. What you made is kept on this device as before.
+      </p>,
+    );
+  },
 );
-keepForOffline();

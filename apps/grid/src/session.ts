@@ -21,6 +21,7 @@ import {
   type Selection,
   sizeInWords,
 } from './selection/area.ts';
+import { firstCell } from './sheet/moves.ts';
 import { Watched } from './storage/bookcase-state.ts';
 import { asRead } from './writing/decimal-mark.ts';
 import { mayPoint } from './writing/writing.ts';
@@ -475,6 +476,13 @@ export class Session {
     return start;
   }
 
+  /** Shows what formulas come to now that a part of the engine is there that they had to do without. */
+  workOutAnew(): void {
+    this.book.workOutAnew();
+    const { changes, structures } = this.state.value;
+    this.#set({ changes: changes + 1, structures: structures + 1 });
+  }
+
   /** Any other way of moving ends a run of Tabs. */
   moved(): void {
     this.#runStart = undefined;
@@ -585,16 +593,3 @@ export const same = (a: At, b: At): boolean =>
 
 /** Long enough for a frame to be drawn and a key to be heard. */
 const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
-
-/** The first input of a sheet: where a maker is likely to begin. */
-function firstCell(book: OpenWorkbook, wanted?: string): At {
-  const sheet = (wanted === undefined ? undefined : book.sheet(wanted)) ?? book.sheets()[0];
-  if (sheet === undefined) throw new Error('a workbook has at least one sheet');
-  for (let row = 0; row < Math.min(sheet.rows, 60); row += 1) {
-    for (let column = 0; column < Math.min(sheet.columns, 10); column += 1) {
-      const at = { sheet: sheet.id, row, column };
-      if (book.cell(at).role === 'input') return at;
-    }
-  }
-  return { sheet: sheet.id, row: 0, column: 0 };
-}

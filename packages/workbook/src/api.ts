@@ -265,6 +265,11 @@ export interface OpenWorkbook {
   addressOf(at: At): string;
   /** A value of its own, worked out in this workbook without changing it; what is left is done first. */
   evaluate(formula: string, sheet?: string): CellValue;
+  /**
+   * Works every formula out anew, after a part of the engine came that some were worked out without
+   * (`bringParts`). Nothing is recorded: the workbook is the same.
+   */
+  workOutAnew(): void;
   /** The saved form as it is now. */
   document(): BookDocument;
   /**

@@ -49,6 +49,7 @@ export {
   type TableDocument,
 } from './document/schema.ts';
 export type { At, CellTraits, Edit, Place } from './edit/types.ts';
+export { bringParts, needsParts } from './engine/bring.ts';
 export { Calculator, type Content } from './engine/calculator.ts';
 export { functionReference } from './engine/functions.ts';
 export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';

@@ -330,6 +330,12 @@ export class Workbook implements OpenWorkbook {
     return { cells, checks, marked };
   }
 
+  workOutAnew(): void {
+    this.#calculator.destroy();
+    this.#calculator = buildCalculator(this.#state);
+    this.#checks = checkStates(this.#sources);
+  }
+
   /** Takes another state over whole (rule E6). */
   #become(edit: Edit & { do: 'become' }): Applied | Refused {
     const loaded = loadValue(edit.book);

@@ -1,17 +1,8 @@
-import type { At } from '@kerfbook/workbook';
-import {
-  lazy,
-  Suspense,
-  useCallback,
-  useEffect,
-  useMemo,
-  useState,
-  useSyncExternalStore,
-} from 'react';
+import { type At, bringParts } from '@kerfbook/workbook';
+import { Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { BookFoot, type Tool } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
-import { Menu } from '../menu/menu.tsx';
 import { NewVersion } from '../offline/new-version.tsx';
 import { SelectionLine } from '../selection/selection-line.tsx';
 import { Session } from '../session.ts';
@@ -20,21 +11,29 @@ import { SideTable } from '../sidetable/side-table.tsx';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { SheetTools } from '../tools/sheet-tools.tsx';
 import { FingerKeys } from '../writing/finger-keys.tsx';
+import { afterGrid, afterGridPart } from './after-grid.ts';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
+import { later } from './later.tsx';
 import { SheetList } from './sheet-list.tsx';
 import { useSession, useSessionBehind } from './use-session.ts';
 
+/** Loaded as soon as the grid is there: what a maker may ask for next. */
+const Menu = later(afterGridPart(() => import('../menu/menu.tsx')));
+const Asked = later(afterGridPart(() => import('../menu/asked.tsx')));
+const Find = later(afterGridPart(() => import('../tools/find.tsx')));
 /** Loaded when it is first asked for. */
-const Asked = lazy(() => import('../menu/asked.tsx'));
-const CheckForm = lazy(() => import('../checks/check-form.tsx'));
-const Keys = lazy(() => import('../keys/keys.tsx'));
-const Find = lazy(() => import('../tools/find.tsx'));
-const Names = lazy(() => import('../tools/names.tsx'));
-const BenchView = lazy(() => import('../shop/bench-view.tsx'));
-const ShopView = lazy(() => import('../shop/shop-view.tsx'));
-const PaperView = lazy(() => import('../paper/paper-view.tsx'));
-const Functions = lazy(() => import('../reference/functions.tsx'));
+const CheckForm = later(() => import('../checks/check-form.tsx'));
+const Keys = later(() => import('../keys/keys.tsx'));
+const Names = later(() => import('../tools/names.tsx'));
+const BenchView = later(() => import('../shop/bench-view.tsx'));
+const ShopView = later(() => import('../shop/shop-view.tsx'));
+const PaperView = later(() => import('../paper/paper-view.tsx'));
+// Its examples are worked out once, and with all of the engine.
+const Functions = later(async () => {
+  const [part] = await Promise.all([import('../reference/functions.tsx'), bringParts()]);
+  return part;
+});
 
 /** The whole app on one workbook; another workbook is another session. */
 export function App({ bookcase }: { readonly bookcase: Bookcase }) {
@@ -71,6 +70,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
   useKeys(session, openTool);
   useBench(session);
+  useParts(session);
   const noTool = useCallback(() => setTool(undefined), []);
   // These take the whole window.
   const onPaper = tool === 'print' || tool === 'shop' || tool === 'bench';
@@ -201,7 +201,14 @@ function AboutSelection({ session }: { readonly session: Session }) {
   return (
     <>
       {menu === undefined ? null : (
-        <Menu session={session} place={menu} onAsk={(what) => session.ask(what)} onClose={close} />
+        <Suspense fallback={null}>
+          <Menu
+            session={session}
+            place={menu}
+            onAsk={(what) => session.ask(what)}
+            onClose={close}
+          />
+        </Suspense>
       )}
       {asked === undefined ? null : (
         <Suspense fallback={null}>
@@ -240,7 +247,9 @@ function turnRegion(session: Session, by: 1 | -1): void {
   const controls = document.querySelectorAll<HTMLElement>(
     `${next} :is(button, input, summary, a[href]):not(:disabled)`,
   );
-  [...controls].find((control) => control.checkVisibility())?.focus();
+  const control = [...controls].find((one) => one.checkVisibility());
+  // While nothing stands in the side table yet, the side table itself.
+  (control ?? document.querySelector<HTMLElement>(next ?? ''))?.focus();
 }
 
 /** A question about what was just done. */
@@ -323,6 +332,32 @@ function useKeys(session: Session, onTool: (tool: Tool) => void): void {
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
   }, [session, onTool]);
+}
+
+/** How often formulas had to do without, as of when they were last worked out anew. */
+let missedBefore = 0;
+
+/** The parts of the engine that come after the grid; formulas that waited for them are shown anew. */
+function useParts(session: Session): void {
+  useEffect(() => {
+    let here = true;
+    const bring = (): void => {
+      bringParts().then(
+        (missed) => {
+          if (missed === missedBefore || !here) return;
+          missedBefore = missed;
+          session.workOutAnew();
+        },
+        // Cells that need them say so; they are tried for again as soon as there is a network.
+        () => window.addEventListener('online', bring, { once: true }),
+      );
+    };
+    void afterGrid.then(bring);
+    return () => {
+      here = false;
+      window.removeEventListener('online', bring);
+    };
+  }, [session]);
 }
 
 /** A benchmark reaches the session through the page; only where the address asks for it. */

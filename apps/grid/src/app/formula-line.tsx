@@ -1,10 +1,13 @@
 import type { CellView } from '@kerfbook/workbook';
-import { useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { Suspense, useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { Session } from '../session.ts';
 import { colouredParts, paintParts } from '../writing/colours.ts';
-import { EntryHelp } from '../writing/entry-help.tsx';
 import { helpKey, isFormula, rangeOf } from '../writing/writing.ts';
+import { afterGridPart } from './after-grid.ts';
+import { later } from './later.tsx';
 import { useSession } from './use-session.ts';
+
+const EntryHelp = later(afterGridPart(() => import('../writing/entry-help.tsx')));
 
 const KINDS: Readonly<Record<string, string>> = {
   boardfeet: 'board feet',
@@ -44,7 +47,11 @@ export function FormulaLine({ session }: { readonly session: Session }) {
           </button>
         </p>
       )}
-      <EntryHelp session={session} />
+      {editing !== undefined && isFormula(editing.text) ? (
+        <Suspense fallback={null}>
+          <EntryHelp session={session} editing={editing} />
+        </Suspense>
+      ) : null}
       <p className="exact quiet">
         {cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`}
       </p>

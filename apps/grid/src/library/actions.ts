@@ -157,9 +157,9 @@ export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
 }
 
 /** A template as it ships, as a file. */
-export function templateCopy(bookcase: Bookcase, key: string): FileCopy | undefined {
+export async function templateCopy(bookcase: Bookcase, key: string): Promise<FileCopy | undefined> {
   const template = bookcase.templates.find((one) => one.key === key);
-  return template && { fileName: fileNameFor(template.title), text: template.text };
+  return template && { fileName: fileNameFor(template.title), text: await template.text() };
 }
 
 /** What a browser's `File` offers, as far as reading one goes. */

@@ -1,4 +1,7 @@
-import { lazy, Suspense, useCallback, useState } from 'react';
+import { bringParts } from '@kerfbook/workbook';
+import { Suspense, useCallback, useState } from 'react';
+import { afterGridPart } from '../app/after-grid.ts';
+import { later } from '../app/later.tsx';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { type ApplyEdit, importFile, originSentence, saveAsOwn } from './actions.ts';
 import { Dialog } from './dialog.tsx';
@@ -8,10 +11,14 @@ import { NameForm } from './name-form.tsx';
 import { AtRisk, SavedState } from './saved-state.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
 import { useBookcase } from './use-bookcase.ts';
-import { Workbooks } from './workbooks.tsx';
 import './library.css';
 
-const VersionsDialog = lazy(() => import('./versions.tsx'));
+const Workbooks = later(afterGridPart(() => import('./workbooks.tsx')));
+// It works out earlier states, and with all of the engine.
+const VersionsDialog = later(async () => {
+  const [part] = await Promise.all([import('./versions.tsx'), bringParts()]);
+  return part;
+});
 
 /** A dialog of the app's own, opened from the foot or by a key. */
 export type Tool = 'find' | 'names' | 'keys' | 'print' | 'shop' | 'bench';
@@ -102,13 +109,15 @@ export function BookFoot(props: BookFootProps) {
       <ThemeChoice store={bookcase.store} />
       <MarkChoice store={bookcase.store} />
       {showing === 'workbooks' ? (
-        <Workbooks
-          bookcase={bookcase}
-          apply={apply}
-          onSaveAs={() => setShowing('saveAs')}
-          onFiles={takeFiles}
-          onClose={close}
-        />
+        <Suspense fallback={null}>
+          <Workbooks
+            bookcase={bookcase}
+            apply={apply}
+            onSaveAs={() => setShowing('saveAs')}
+            onFiles={takeFiles}
+            onClose={close}
+          />
+        </Suspense>
       ) : null}
       {showing === 'versions' ? (
         <Suspense fallback={null}>

@@ -1,5 +1,5 @@
 import { type ReactNode, useState } from 'react';
-import type { Bookcase } from '../storage/bookcase.ts';
+import { type Bookcase, NO_TEMPLATE } from '../storage/bookcase.ts';
 import type { Done, Listing } from '../storage/bookcase-state.ts';
 import { download } from '../storage/file-copy.ts';
 import { type BookHead, DAY, TRASH_DAYS } from '../storage/records.ts';
@@ -82,8 +82,12 @@ export function TemplateRow({
 }
 
 function saveTemplate(bookcase: Bookcase, key: string): void {
-  const copy = templateCopy(bookcase, key);
-  if (copy !== undefined) download(copy.fileName, copy.text);
+  templateCopy(bookcase, key).then(
+    (copy) => {
+      if (copy !== undefined) download(copy.fileName, copy.text);
+    },
+    () => bookcase.notice(NO_TEMPLATE),
+  );
 }
 
 export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {

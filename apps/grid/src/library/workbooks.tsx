@@ -18,7 +18,7 @@ interface WorkbooksProps {
 }
 
 /** Every workbook on this device: what ships, the maker's own, and the trash. */
-export function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: WorkbooksProps) {
+export default function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: WorkbooksProps) {
   useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();

@@ -25,7 +25,7 @@ interface Item {
 }
 
 /** What can be done with what is selected; opened with the right button, a long press or the key. */
-export function Menu({ session, place, onAsk, onClose }: MenuProps) {
+export default function Menu({ session, place, onAsk, onClose }: MenuProps) {
   const element = useRef<HTMLDivElement>(null);
   const [at, setAt] = useState(place);
   useLayoutEffect(() => {

@@ -12,6 +12,7 @@ import {
   RowApiModule,
   ScrollApiModule,
 } from 'ag-grid-community';
+import { gridComes, gridIsDrawn } from '../app/after-grid.ts';
 import { type Block, copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected, turnLook } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
@@ -89,11 +90,15 @@ export class Board {
       firstShown: () => ({ row: this.#firstShown(), column: 0 }),
       show: (place) => this.#show(place),
     });
+    gridComes();
     this.#grid = createGrid<Line>(host, {
       ...LOOKS,
       ...contentOf(this.#size),
       context: { session, sheet, leave: (by) => this.#leave(by) } satisfies GridContext,
-      onFirstDataRendered: () => this.#showFocus(session.at),
+      onFirstDataRendered: () => {
+        this.#showFocus(session.at);
+        gridIsDrawn();
+      },
       onViewportChanged: () => this.#remark(),
       onColumnResized: ({ finished, source, column }) => {
         if (finished && source === 'uiColumnResized' && column !== null) {

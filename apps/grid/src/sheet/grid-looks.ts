@@ -1,5 +1,5 @@
 import { columnName, type RowGroup, type SheetView } from '@kerfbook/workbook';
-import { type ColDef, type GridOptions, themeQuartz } from 'ag-grid-community';
+import { type ColDef, colorSchemeVariable, createTheme, type GridOptions } from 'ag-grid-community';
 import { CellEditor } from './cell-editor.ts';
 import { CellRenderer } from './cell-renderer.ts';
 import { columnId } from './context.ts';
@@ -27,7 +27,8 @@ export interface Size {
 const SPARE = { rows: 20, columns: 4, leastRows: 40, leastColumns: 8 };
 const MOST = { rows: 10_000, columns: 702 };
 
-const THEME = themeQuartz.withParams({
+// Of the grid's own parts only the colours: it shows no icon, button or box of its own.
+const THEME = createTheme().withPart(colorSchemeVariable).withParams({
   backgroundColor: 'var(--paper)',
   foregroundColor: 'var(--ink)',
   borderColor: 'var(--rule)',

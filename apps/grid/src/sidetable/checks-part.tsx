@@ -81,13 +81,3 @@ function Check({ book, check, onGoSheet, onCheck }: CheckProps) {
     </li>
   );
 }
-
-/** `1 stop, 2 take care, 7 fine`. */
-export function checksSummary(checks: readonly CheckState[]): string {
-  const counts = (['stop', 'unknown', 'care', 'pass'] as const)
-    .map((state) => ({ state, count: checks.filter((check) => check.state === state).length }))
-    .filter(({ count }) => count > 0);
-  return counts
-    .map(({ state, count }) => `${count} ${STATE_WORDS[state].toLowerCase()}`)
-    .join(', ');
-}

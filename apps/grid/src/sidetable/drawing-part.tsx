@@ -10,7 +10,6 @@ import {
 } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
 import {
-  lazy,
   type RefObject,
   Suspense,
   useEffect,
@@ -20,6 +19,7 @@ import {
   useState,
 } from 'react';
 
+import { later } from '../app/later.tsx';
 import { markCurrent, placeOfPiece } from './chosen-piece.ts';
 import { useDrawingStyle } from './drawing-style.ts';
 import { GoTo } from './go-to.tsx';
@@ -27,7 +27,7 @@ import { Picture } from './picture.tsx';
 import type { Seen } from './seen.ts';
 import { WholeView } from './whole-view.tsx';
 
-const DrawingDesk = lazy(() => import('./drawing-desk.tsx'));
+const DrawingDesk = later(() => import('./drawing-desk.tsx'));
 
 interface DrawingPartProps {
   readonly seen: Seen;

@@ -2,7 +2,8 @@
 import { type At, type BookDocument, Workbook } from '@kerfbook/workbook';
 import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
-import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
+import { afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
+import { gridIsDrawn } from '../app/after-grid.ts';
 import { MemoryStore } from '../storage/memory-store.ts';
 import { SideTable } from './side-table.tsx';
 
@@ -81,6 +82,12 @@ const onGoSheet = vi.fn<(sheet: string) => void>();
 const onLift = vi.fn<(at: At) => void>();
 const onFunction = vi.fn<(name: string) => void>();
 
+// Loaded here, where it may take its time; no grid is drawn beside it.
+beforeAll(async () => {
+  gridIsDrawn();
+  await import('./side-table-body.tsx');
+});
+
 beforeEach(() => {
   Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });
   page = document.createElement('div');
@@ -107,6 +114,11 @@ async function show(book: Workbook, place: At | undefined, mayChange = true) {
       />,
     ),
   );
+  // What stands in it comes a moment after the grid.
+  await vi.waitFor(async () => {
+    await act(async () => undefined);
+    expect(page.querySelector('.fold')).not.toBeNull();
+  });
 }
 
 const text = () => page.textContent ?? '';
@@ -194,18 +206,9 @@ describe('the drawing', () => {
   const width = () =>
     Number(page.querySelector('.kb-plan .kb-piece')?.getAttribute('width') ?? Number.NaN);
 
-  /** The drawing's code comes a moment after the side table. */
-  async function showDrawn(book: Workbook): Promise<void> {
-    await show(book, undefined);
-    await vi.waitFor(async () => {
-      await act(async () => undefined);
-      expect(page.querySelector('.kb-plan')).not.toBeNull();
-    });
-  }
-
   it('is to size and follows the numbers', async () => {
     const book = Workbook.open(SHELF);
-    await showDrawn(book);
+    await show(book, undefined);
     expect(width()).toBeCloseTo(48 * 25.4, 2);
     enter(book, at(0), '36');
     await show(book, undefined);
@@ -214,7 +217,7 @@ describe('the drawing', () => {
 
   it('goes to the row of the piece that is pressed, and marks it', async () => {
     const book = Workbook.open(SHELF);
-    await showDrawn(book);
+    await show(book, undefined);
     const piece = page.querySelector<SVGElement>('.kb-plan .kb-piece');
     await act(async () => piece?.dispatchEvent(new MouseEvent('click', { bubbles: true })));
     const place = onGo.mock.calls[0]?.[0];

@@ -1,17 +1,15 @@
 import type { At } from '@kerfbook/workbook';
-import { lazy, memo, Suspense, useId, useState } from 'react';
+import { memo, Suspense, useId, useState } from 'react';
+import { afterGrid } from '../app/after-grid.ts';
+import { later } from '../app/later.tsx';
 import type { BookStore } from '../storage/book-store.ts';
-import { CellPart } from './cell-part.tsx';
-import { ChecksPart, checksSummary } from './checks-part.tsx';
-import { Fold } from './fold.tsx';
-import { useFolds } from './folds.ts';
 import type { Seen } from './seen.ts';
-import { StateMark, worstState } from './state-mark.tsx';
+import { checksSummary, StateMark, worstState } from './state-mark.tsx';
 import './side-table.css';
 
-// The grid is there first; the drawing comes a moment later.
-const DrawingPart = lazy(() =>
-  import('./drawing-part.tsx').then(({ DrawingPart: part }) => ({ default: part })),
+// Its place is kept from the start; what stands in it comes when the grid is there.
+const SideTableBody = later<SideTableProps>(() =>
+  afterGrid.then(() => import('./side-table-body.tsx')),
 );
 
 export interface SideTableProps {
@@ -30,17 +28,14 @@ export interface SideTableProps {
   readonly onCheck: (id: string | undefined) => void;
 }
 
-/** The drawing, the explanation of the current cell, and the checks, beside the grid. */
+/** What stands beside the grid. On a narrow screen a handle slides it up. */
 export const SideTable = memo(function SideTable(props: SideTableProps) {
-  const { seen, at, mayChange, store, onGo, onGoSheet, onLift, onFunction, onCheck } = props;
-  const [folds, fold] = useFolds(store);
   const [raised, setRaised] = useState(false);
   const body = useId();
-  const checks = seen.book.checks();
+  const checks = props.seen.book.checks();
   const worst = worstState(checks.map(({ state }) => state));
-  const summary = checksSummary(checks);
   return (
-    <aside className="side-table" aria-label="Side table" data-raised={raised}>
+    <aside className="side-table" aria-label="Side table" tabIndex={-1} data-raised={raised}>
       <button
         type="button"
         className="side-table-handle"
@@ -50,37 +45,12 @@ export const SideTable = memo(function SideTable(props: SideTableProps) {
       >
         <span>Side table</span>
         {worst === undefined ? null : <StateMark state={worst} />}
-        <span className="quiet">{summary}</span>
+        <span className="quiet">{checksSummary(checks)}</span>
       </button>
       <div id={body} className="side-table-body">
-        <Fold part="drawing" title="Drawing" open={folds.drawing} onToggle={fold}>
-          <Suspense fallback={null}>
-            <DrawingPart seen={seen} at={at} onGo={onGo} />
-          </Suspense>
-        </Fold>
-        <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
-          <CellPart
-            seen={seen}
-            at={at}
-            mayChange={mayChange}
-            onGo={onGo}
-            onLift={onLift}
-            onFunction={onFunction}
-          />
-        </Fold>
-        <Fold
-          part="checks"
-          title="Checks"
-          aside={
-            <span className="fold-aside">
-              {worst === undefined ? null : <StateMark state={worst} />} {summary}
-            </span>
-          }
-          open={folds.checks}
-          onToggle={fold}
-        >
-          <ChecksPart seen={seen} onGoSheet={onGoSheet} onCheck={mayChange ? onCheck : undefined} />
-        </Fold>
+        <Suspense fallback={null}>
+          <SideTableBody {...props} />
+        </Suspense>
       </div>
     </aside>
   );

@@ -22,6 +22,16 @@ export function worstFirst(checks: readonly CheckState[]): readonly CheckState[]
   return ORDER.flatMap((state) => checks.filter((check) => check.state === state));
 }
 
+/** `1 stop, 2 take care, 7 fine`. */
+export function checksSummary(checks: readonly CheckState[]): string {
+  const counts = (['stop', 'unknown', 'care', 'pass'] as const)
+    .map((state) => ({ state, count: checks.filter((check) => check.state === state).length }))
+    .filter(({ count }) => count > 0);
+  return counts
+    .map(({ state, count }) => `${count} ${STATE_WORDS[state].toLowerCase()}`)
+    .join(', ');
+}
+
 /** An octagon, a triangle, a tick, or a broken ring; with a `label`, read out as that. */
 export function StateMark({ state, label }: { readonly state: State; readonly label?: string }) {
   return (

@@ -15,6 +15,7 @@ import { DAY } from './records.ts';
 import {
   BENCH,
   BENCH_TEMPLATE,
+  BENCH_TEXT,
   change,
   lengthEdit,
   openPage,
@@ -27,6 +28,15 @@ const applyIn = (bookcase: Bookcase) => (edit: Parameters<Bookcase['record']>[0]
   if (result.ok) bookcase.record(result.edit);
   return result;
 };
+
+/** The template of a newer app. */
+const betterTemplate = () => {
+  const text = BENCH_TEXT.replace('"Twice"', '"Doubled"');
+  return { ...BENCH_TEMPLATE, text: async () => text };
+};
+
+/** A template whose text does not arrive. */
+const LOST = { ...BENCH_TEMPLATE, text: () => Promise.reject(new TypeError('no network')) };
 
 const fileOf = (text: string, name = 'bench.kerfbook.json') => ({
   name,
@@ -94,15 +104,33 @@ describe('opening', () => {
   it('shows a better template to a maker who changed nothing', async () => {
     const store = new TestStore();
     await openPage(store);
-    const better = { ...BENCH_TEMPLATE, text: BENCH_TEMPLATE.text.replace('"Twice"', '"Doubled"') };
+    const better = betterTemplate();
     const page = await openPage(store, { templates: [better] });
     expect(page.current.book.cell({ sheet: 's1', row: 1, column: 0 }).shown.text).toBe('Doubled');
+  });
+
+  it('opens a copy nothing was changed in as it is kept, where the template does not arrive', async () => {
+    const store = new TestStore();
+    await openPage(store);
+    const page = await openPage(store, { templates: [LOST] });
+    expect(shows(page, 'bench_length')).toBe('40');
+    expect((await store.list()).length).toBe(1);
+  });
+
+  it('starts again only when the template is there, and closes nothing before', async () => {
+    const store = new TestStore();
+    change(await openPage(store), lengthEdit('50'));
+    const page = await openPage(store, { templates: [LOST] });
+    expect(await page.startAgain('bench')).toMatchObject({ ok: false });
+    change(page, lengthEdit('51'));
+    expect(shows(await openPage(store), 'bench_length')).toBe('51');
+    expect((await store.list()).filter(({ deleted }) => deleted !== undefined)).toEqual([]);
   });
 
   it('leaves a changed copy alone when the template gets better', async () => {
     const store = new TestStore();
     change(await openPage(store), lengthEdit('50'));
-    const better = { ...BENCH_TEMPLATE, text: BENCH_TEMPLATE.text.replace('"Twice"', '"Doubled"') };
+    const better = betterTemplate();
     const page = await openPage(store, { templates: [better] });
     expect(page.current.book.cell({ sheet: 's1', row: 1, column: 0 }).shown.text).toBe('Twice');
     expect(shows(page, 'bench_length')).toBe('50');

@@ -173,15 +173,18 @@ export class Bookcase {
   async startAgain(key: string): Promise<Done> {
     const template = this.templates.find((one) => one.key === key);
     if (template === undefined) return notDone('That template does not ship with this app.');
+    // First of all, so that nothing is closed or filed where it cannot be had.
+    const text = await template.text().catch(() => undefined);
+    if (text === undefined) return notDone(NO_TEMPLATE);
     const id = workingCopyId(key);
     if (this.current.id === id) {
       if (this.current.access === 'read') return notDone(OPEN_ELSEWHERE);
       await this.#keeper.close();
-      const done = await this.#freshCopy(template);
+      const done = await this.#freshCopy(template, text);
       return done.ok ? this.#show(this.#hold, await this.#read(id, true)) : done;
     }
     return this.whileHeld(id, async () => {
-      const done = await this.#freshCopy(template);
+      const done = await this.#freshCopy(template, text);
       return done.ok ? this.open(id) : done;
     });
   }
@@ -267,7 +270,7 @@ export class Bookcase {
   }
 
   /** The old working copy stays in the trash under an id of its own. */
-  async #freshCopy(template: ShippedTemplate): Promise<Done> {
+  async #freshCopy(template: ShippedTemplate, text: string): Promise<Done> {
     const now = this.now();
     const old = await this.store.read(workingCopyId(template.key));
     if (old !== undefined && isTouched(old)) {
@@ -276,7 +279,7 @@ export class Bookcase {
       if (!kept.ok) return kept;
       await this.store.append(old.log.map((entry) => ({ ...entry, book: id })));
     }
-    return this.#put(workingCopy(template, now));
+    return this.#put(workingCopy(template, text, now));
   }
 
   #keep(opened: Opened): Keeper {
@@ -317,6 +320,9 @@ export class Bookcase {
     this.state.set({ ...this.state.value, ...change });
   }
 }
+
+export const NO_TEMPLATE =
+  'The template could not be read: it is not kept on this device yet. Try again with a network.';
 
 export const OPEN_ELSEWHERE =
   'This workbook is open in another tab. Close it there first, or go on there.';

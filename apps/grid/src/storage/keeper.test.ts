@@ -2,14 +2,14 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { Keeper } from './keeper.ts';
 import { workingCopy } from './opening.ts';
 import type { SaveState } from './save-state.ts';
-import { BENCH_TEMPLATE, lengthEdit, TestStore } from './testing/sample.ts';
+import { BENCH_TEMPLATE, BENCH_TEXT, lengthEdit, TestStore } from './testing/sample.ts';
 
 const NOW = new Date(2026, 10, 25, 10, 42).getTime();
 const ID = 'template-bench';
 
 async function desk() {
   const store = new TestStore();
-  await store.put(workingCopy(BENCH_TEMPLATE, NOW));
+  await store.put(workingCopy(BENCH_TEMPLATE, BENCH_TEXT, NOW));
   const told: SaveState[] = [];
   let text = 'as it came';
   const state = { puttingIn: false, pieces: 1, asked: 0 };

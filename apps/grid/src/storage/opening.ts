@@ -1,4 +1,11 @@
-import { type Edit, type OpenWorkbook, saveText, Workbook } from '@kerfbook/workbook';
+import {
+  bringParts,
+  type Edit,
+  needsParts,
+  type OpenWorkbook,
+  saveText,
+  Workbook,
+} from '@kerfbook/workbook';
 import type { BookStore } from './book-store.ts';
 import { bringUpToDate } from './reading.ts';
 import type { BookRecord, KeptBook, Origin } from './records.ts';
@@ -34,7 +41,7 @@ export async function openKept(
   if (kept === undefined || kept.record.deleted !== undefined) {
     return { ok: false, says: 'That workbook is not on this device any more.' };
   }
-  const result = openRecord(kept);
+  const result = await openRecord(kept);
   if (!result.ok || !mayWrite) return result;
   const { book, revision } = result.opened;
   const updated = result.opened.savedAt ?? kept.record.updated;
@@ -55,8 +62,12 @@ export async function openWorkingCopy(
   const kept = await store.read(workingCopyId(template.key));
   if (kept !== undefined && isTouched(kept)) return openKept(store, kept.record.id, mayWrite, now);
   // An untouched copy follows the template, also when a newer app ships a better one.
-  const record = workingCopy(template, now);
-  if (mayWrite && kept?.record.text !== template.text) await store.put(record);
+  const text = await template.text().catch((error: unknown) => {
+    if (kept === undefined) throw error;
+    return kept.record.text;
+  });
+  const record = workingCopy(template, text, now);
+  if (mayWrite && kept?.record.text !== text) await store.put(record);
   return openRecord({ record, log: [] });
 }
 
@@ -69,8 +80,12 @@ type OpenedRecord =
   | { readonly ok: true; readonly opened: Opened; readonly left: readonly Edit[] }
   | { readonly ok: false; readonly says: string };
 
-function openRecord(kept: KeptBook): OpenedRecord {
-  const { record } = kept;
+async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
+  const { record, log } = kept;
+  // No formula is shown without what it needs. Where that cannot be had, its cell says so.
+  if (needsParts(record.text) || (log.length > 0 && needsParts(JSON.stringify(log)))) {
+    await bringParts().catch(() => undefined);
+  }
   const result = bringUpToDate(kept);
   if (!result.ok) return { ok: false, says: `"${record.title}": ${result.says}` };
   const { document, revision, updated, left } = result.brought;
@@ -90,7 +105,7 @@ export function textOf(book: OpenWorkbook): string {
   return saveText(book.document());
 }
 
-export function workingCopy(template: ShippedTemplate, now: number): BookRecord {
+export function workingCopy(template: ShippedTemplate, text: string, now: number): BookRecord {
   return {
     id: workingCopyId(template.key),
     title: template.title,
@@ -98,7 +113,7 @@ export function workingCopy(template: ShippedTemplate, now: number): BookRecord 
     created: now,
     updated: now,
     revision: 0,
-    text: template.text,
+    text,
   };
 }
 

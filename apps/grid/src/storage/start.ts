@@ -1,17 +1,39 @@
 import { Bookcase } from './bookcase.ts';
 import { DeviceStore } from './device-store.ts';
-import { readTemplates } from './templates.ts';
+import { type TemplateHead, templatesOf } from './templates.ts';
 
-const SHIPPED = import.meta.glob<string>('../../../../templates/*.json', {
-  query: '?raw',
+// Their texts are data, read where a working copy is made, and no part of the script.
+const ADDRESSES = import.meta.glob<string>('../../../../templates/*.json', {
+  query: '?url',
   import: 'default',
   eager: true,
 });
+const TITLES = import.meta.glob<string>('../../../../templates/*.json', {
+  import: 'title',
+  eager: true,
+});
+const ABOUTS = import.meta.glob<string>('../../../../templates/*.json', {
+  import: 'about',
+  eager: true,
+});
+
+const HEADS: Readonly<Record<string, TemplateHead>> = Object.fromEntries(
+  Object.entries(ADDRESSES).map(([path, address]) => [
+    path,
+    { title: TITLES[path] ?? '', about: ABOUTS[path] ?? '', address },
+  ]),
+);
+
+async function readText(address: string): Promise<string> {
+  const answer = await fetch(address);
+  if (!answer.ok) throw new Error(`The template did not arrive (${answer.status}).`);
+  return answer.text();
+}
 
 /** Opens the bookcase of this browser, and keeps it safe while the page comes and goes. */
 export async function startBookcase(): Promise<Bookcase> {
   const bookcase = await Bookcase.start({
-    templates: readTemplates(SHIPPED),
+    templates: templatesOf(HEADS, readText),
     openStore: () => DeviceStore.open(),
     // Both are missing on a page that came neither over https nor from this machine.
     locks: 'locks' in navigator ? navigator.locks : undefined,

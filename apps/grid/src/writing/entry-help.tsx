@@ -1,24 +1,21 @@
 import { type OpenWorkbook, withUnit } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
-import { useSession } from '../app/use-session.ts';
 import type { Editing, Session } from '../session.ts';
-import { accept, argumentHelp, isFormula, optionsOf, type Read, readsOf } from './writing.ts';
+import { accept, argumentHelp, optionsOf } from './completing.ts';
+import { completeWith, type Read, readsOf } from './writing.ts';
 import './entry-help.css';
-
-/** Under the entry being written: what a word may become, which argument is asked for, what is read. */
-export function EntryHelp({ session }: { readonly session: Session }) {
-  const { editing } = useSession(session);
-  return editing === undefined || !isFormula(editing.text) ? null : (
-    <Help session={session} editing={editing} />
-  );
-}
 
 interface HelpProps {
   readonly session: Session;
+  /** A formula. */
   readonly editing: Editing;
 }
 
-function Help({ session, editing }: HelpProps) {
+// From here on the list can be shown, and keys may choose in it.
+completeWith({ optionsOf, accept });
+
+/** Under the entry being written: what a word may become, which argument is asked for, what is read. */
+export default function EntryHelp({ session, editing }: HelpProps) {
   const { book } = session;
   const options = useMemo(() => optionsOf(book, editing), [book, editing]);
   const call = useMemo(() => argumentHelp(book, editing), [book, editing]);

@@ -1,16 +1,11 @@
 import {
-  callAt,
   columnName,
   formulaParts,
-  functionPages,
   nextForm,
   type OpenWorkbook,
   type Place,
   readWritten,
-  STANDARD_PAGES,
   takesReference,
-  withUnit,
-  wordAt,
   writtenSheet,
 } from '@kerfbook/workbook';
 import { type Area, areaBetween, areaOf } from '../selection/area.ts';
@@ -19,6 +14,12 @@ import { STEPS } from '../sheet/moves.ts';
 
 export const isFormula = (text: string): boolean => /^\s*=/.test(text);
 
+/** What completes half-written words; there as soon as its list can be shown. */
+export interface Completer {
+  readonly optionsOf: (book: OpenWorkbook, editing: Editing | undefined) => readonly Option[];
+  readonly accept: (session: Session, option: Option) => void;
+}
+
 /** Something that a half-written word may become. */
 export interface Option {
   readonly kind: 'function' | 'cell';
@@ -26,87 +27,11 @@ export interface Option {
   readonly says: string;
 }
 
-const MOST_OPTIONS = 8;
+let completer: Completer | undefined;
 
-/** What may be completed at the caret; nothing once the maker put the list away. */
-export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): readonly Option[] {
-  if (editing === undefined || editing.hushed === true || !isFormula(editing.text)) return [];
-  const word = wordAt(editing.text, editing.caret);
-  if (word === undefined) return [];
-  const wanted = word.text.toLowerCase();
-  const all = [...cellOptions(book), ...functionOptions(book)];
-  const begins = all.filter(({ text }) => text.toLowerCase().startsWith(wanted));
-  const holds = all.filter(
-    ({ text }) => !text.toLowerCase().startsWith(wanted) && text.toLowerCase().includes(wanted),
-  );
-  const found = [...begins, ...(wanted.length > 2 ? holds : [])].slice(0, MOST_OPTIONS);
-  // A name written out needs no list, and Enter is to take the entry over.
-  const [only] = found;
-  const done = begins.some(({ text, kind }) => kind === 'cell' && text.toLowerCase() === wanted);
-  return done || (found.length === 1 && only?.text.toLowerCase() === wanted) ? [] : found;
-}
-
-function cellOptions(book: OpenWorkbook): Option[] {
-  return book.names().map(({ name, at }) => {
-    const cell = book.cell(at);
-    return { kind: 'cell', text: name, says: withUnit(cell.shown.text, cell.unit) };
-  });
-}
-
-const functions = new Map<string, readonly Option[]>();
-
-function functionOptions({ units }: OpenWorkbook): readonly Option[] {
-  const known = functions.get(units);
-  if (known !== undefined) return known;
-  const ours = functionPages(units).map(({ name, answers }) => ({ text: name, says: answers }));
-  const standard = STANDARD_PAGES.map(({ name, answers }) => ({ text: name, says: answers }));
-  const all = [...ours, ...standard]
-    .sort((a, b) => (a.text < b.text ? -1 : 1))
-    .map((one): Option => ({ kind: 'function', ...one }));
-  functions.set(units, all);
-  return all;
-}
-
-/** Puts a completion in the place of the half-written word. */
-export function accept(session: Session, option: Option): void {
-  const { editing } = session;
-  const word = editing === undefined ? undefined : wordAt(editing.text, editing.caret);
-  if (editing === undefined || word === undefined) return;
-  const rest = editing.text.slice(editing.caret);
-  const open = option.kind === 'function' && !rest.startsWith('(') ? '(' : '';
-  replace(session, word.start, editing.caret, `${option.text}${open}`);
-}
-
-function replace(session: Session, start: number, end: number, by: string): void {
-  const { editing } = session;
-  if (editing === undefined) return;
-  const text = editing.text.slice(0, start) + by + editing.text.slice(end);
-  session.write(text, start + by.length);
-}
-
-/** What is asked for at the caret: the call and its argument, in words. */
-export interface ArgumentHelp {
-  readonly name: string;
-  readonly args: readonly { readonly name: string; readonly optional: boolean }[];
-  readonly current: number;
-  readonly says: string;
-}
-
-export function argumentHelp(
-  book: OpenWorkbook,
-  { text, caret }: Editing,
-): ArgumentHelp | undefined {
-  const call = isFormula(text) ? callAt(text, caret) : undefined;
-  if (call === undefined) return undefined;
-  const page = functionPages(book.units).find(({ name }) => name === call.name);
-  const standard = STANDARD_PAGES.find(({ name }) => name === call.name);
-  const args =
-    page?.args.map(({ name, says }) => ({ name, says, optional: says.includes('; left out') })) ??
-    standard?.args;
-  if (args === undefined) return undefined;
-  const last = args.length - 1;
-  const current = call.argument > last && standard?.more === true ? last : call.argument;
-  return { name: call.name, args, current, says: args[current]?.says ?? 'no further argument' };
+/** Keys choose among completions from now on. */
+export function completeWith(by: Completer): void {
+  completer = by;
 }
 
 /** A reference of the formula being written, as cells of a sheet. */
@@ -249,7 +174,7 @@ export function helpKey(
 ): boolean {
   const { editing } = session;
   if (editing === undefined) return false;
-  const options = optionsOf(session.book, editing);
+  const options = completer?.optionsOf(session.book, editing) ?? [];
   const arrow = ARROWS[event.key];
   if (options.length > 0) {
     const now = Math.min(editing.choice ?? 0, options.length - 1);
@@ -259,7 +184,7 @@ export function helpKey(
     }
     const option = options[now];
     if ((event.key === 'Tab' || event.key === 'Enter') && option !== undefined && !event.shiftKey) {
-      accept(session, option);
+      completer?.accept(session, option);
       return true;
     }
     if (event.key === 'Escape') {

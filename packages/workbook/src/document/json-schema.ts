@@ -1,4 +1,4 @@
-import * as z from 'zod';
+import * as z from 'zod/mini';
 import { bookSchema } from './schema.ts';
 
 /** The published JSON Schema of a document, as the text of its file (rule D4). */

@@ -1,4 +1,4 @@
-import type * as z from 'zod';
+import type * as z from 'zod/mini';
 import { type Complaint, complaint, type RefusedResult } from '../faults/catalogue.ts';
 import { documentProblem } from './consistency.ts';
 import { type BookDocument, bookSchema, DOCUMENT_VERSION } from './schema.ts';
@@ -54,7 +54,7 @@ function parseTrouble(error: unknown): string {
   return position === undefined ? 'it ends too early or is empty' : `at character ${position}`;
 }
 
-function firstTrouble(error: z.ZodError): Complaint {
+function firstTrouble(error: z.core.$ZodError): Complaint {
   const issue = error.issues[0];
   if (issue === undefined) return complaint('D4', 'an unknown place', 'it does not fit');
   return complaint('D4', placeInWords(issue.path), troubleInWords(issue));

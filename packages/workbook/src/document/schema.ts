@@ -1,5 +1,5 @@
 import { QUANTITIES } from '@kerfbook/wood';
-import * as z from 'zod';
+import * as z from 'zod/mini';
 
 /**
  * The saved form of a workbook. `packages/workbook/RULES.md` says what each part promises.
@@ -19,105 +19,115 @@ export const LIMITS = {
   groups: 3,
 } as const;
 
+// Only what a refusal or the published schema asks of zod is loaded before the first sheet; its words
+// are added, since some refusals are told apart by them.
+z.config(z.locales.en());
+
 const id = z
   .string()
-  .regex(/^[a-z][a-z0-9]{0,11}$/, 'an id is a letter and up to 11 letters or digits');
-const shortText = z.string().max(200);
-const longText = z.string().max(LIMITS.text);
+  .check(z.regex(/^[a-z][a-z0-9]{0,11}$/, 'an id is a letter and up to 11 letters or digits'));
+const shortText = z.string().check(z.maxLength(200));
+const someText = z.string().check(z.maxLength(200), z.minLength(1));
+const longText = z.string().check(z.maxLength(LIMITS.text));
+const someLongText = z.string().check(z.maxLength(LIMITS.text), z.minLength(1));
+const formula = z.string().check(z.maxLength(LIMITS.text), z.startsWith('='));
 const finite = z.number();
+
+/** A whole number within bounds. */
+const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
 
 export const scalarSchema = z.union([finite, longText, z.boolean()]);
 
 export const showSchema = z.strictObject({
   /** How a number is written: fractions and feet-inches for lengths, decimals for any number. */
-  as: z.enum(['fraction', 'feet-inches', 'decimal', 'plain']).exactOptional(),
+  as: z.exactOptional(z.enum(['fraction', 'feet-inches', 'decimal', 'plain'])),
   /** Unit shown, of the cell's quantity: `ft²`, `gal`, `mm` …; the own unit where left out. */
-  unit: z.string().max(12).exactOptional(),
+  unit: z.exactOptional(z.string().check(z.maxLength(12))),
   /** Nearest 1/denominator, for fractions. */
-  denominator: z.int().min(2).max(128).exactOptional(),
-  decimals: z.int().min(0).max(10).exactOptional(),
+  denominator: z.exactOptional(whole(2, 128)),
+  decimals: z.exactOptional(whole(0, 10)),
 });
 
 /** Grounds a cell may be laid on, named for what they look like in a shop. */
 export const GROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
 
 export const lookSchema = z.strictObject({
-  strong: z.literal(true).exactOptional(),
-  slanted: z.literal(true).exactOptional(),
-  align: z.enum(['start', 'centre', 'end']).exactOptional(),
-  ground: z.enum(GROUNDS).exactOptional(),
+  strong: z.exactOptional(z.literal(true)),
+  slanted: z.exactOptional(z.literal(true)),
+  align: z.exactOptional(z.enum(['start', 'centre', 'end'])),
+  ground: z.exactOptional(z.enum(GROUNDS)),
 });
 
 export const allowSchema = z.strictObject({
-  min: finite.exactOptional(),
-  max: finite.exactOptional(),
-  list: z.array(longText).max(500).exactOptional(),
-  whole: z.boolean().exactOptional(),
+  min: z.exactOptional(finite),
+  max: z.exactOptional(finite),
+  list: z.exactOptional(z.array(longText).check(z.maxLength(500))),
+  whole: z.exactOptional(z.boolean()),
   /** Names in the workbook's own table of this kind are allowed beside the list. */
-  from: z.enum(['woods', 'finishes']).exactOptional(),
+  from: z.exactOptional(z.enum(['woods', 'finishes'])),
 });
 
 export const entrySchema = z.strictObject({
   value: scalarSchema,
   /** What the maker typed, where it is not simply the value written out. */
-  typed: longText.exactOptional(),
+  typed: z.exactOptional(longText),
 });
 
 export const cellSchema = z.strictObject({
-  value: scalarSchema.exactOptional(),
-  typed: longText.exactOptional(),
-  formula: z.string().max(LIMITS.text).startsWith('=').exactOptional(),
+  value: z.exactOptional(scalarSchema),
+  typed: z.exactOptional(longText),
+  formula: z.exactOptional(formula),
   /** A value typed over a calculated cell; the formula stays and comes back when it is lifted. */
-  override: entrySchema.exactOptional(),
-  quantity: z.enum(QUANTITIES).exactOptional(),
-  show: showSchema.exactOptional(),
-  role: z.enum(['input', 'calculated', 'heading', 'note']).exactOptional(),
-  name: z.string().max(100).exactOptional(),
-  remark: longText.exactOptional(),
-  allow: allowSchema.exactOptional(),
-  look: lookSchema.exactOptional(),
+  override: z.exactOptional(entrySchema),
+  quantity: z.exactOptional(z.enum(QUANTITIES)),
+  show: z.exactOptional(showSchema),
+  role: z.exactOptional(z.enum(['input', 'calculated', 'heading', 'note'])),
+  name: z.exactOptional(z.string().check(z.maxLength(100))),
+  remark: z.exactOptional(longText),
+  allow: z.exactOptional(allowSchema),
+  look: z.exactOptional(lookSchema),
 });
 
 export const columnSchema = z.strictObject({
   id,
   /** Out of sight; it goes on calculating. */
-  hidden: z.literal(true).exactOptional(),
-  width: z.int().min(16).max(2000).exactOptional(),
+  hidden: z.exactOptional(z.literal(true)),
+  width: z.exactOptional(whole(16, 2000)),
 });
 
 export const rowSchema = z.strictObject({
   id,
   /** Out of sight; it goes on calculating. */
-  hidden: z.literal(true).exactOptional(),
+  hidden: z.exactOptional(z.literal(true)),
   /** How many groups of rows it is in, one inside the other. */
-  group: z.int().min(1).max(LIMITS.groups).exactOptional(),
-  cells: z.record(id, cellSchema).exactOptional(),
+  group: z.exactOptional(whole(1, LIMITS.groups)),
+  cells: z.exactOptional(z.record(id, cellSchema)),
 });
 
 export const sheetSchema = z.strictObject({
   id,
-  name: z.string().min(1).max(31),
-  columns: z.array(columnSchema).max(LIMITS.columns),
-  rows: z.array(rowSchema).max(LIMITS.rows),
+  name: z.string().check(z.minLength(1), z.maxLength(31)),
+  columns: z.array(columnSchema).check(z.maxLength(LIMITS.columns)),
+  rows: z.array(rowSchema).check(z.maxLength(LIMITS.rows)),
   /** How many columns stay in view at the left. */
-  frozen: z.int().min(1).max(LIMITS.frozen).exactOptional(),
+  frozen: z.exactOptional(whole(1, LIMITS.frozen)),
   /** How many rows stay in view at the top. */
-  frozenRows: z.int().min(1).max(LIMITS.frozen).exactOptional(),
+  frozenRows: z.exactOptional(whole(1, LIMITS.frozen)),
 });
 
 export const checkSchema = z.strictObject({
   id,
-  name: shortText.min(1),
+  name: someText,
   /** Sheet beside whose name the check's state is shown. */
-  sheet: id.exactOptional(),
+  sheet: z.exactOptional(id),
   /** Must be true. */
-  formula: z.string().max(LIMITS.text).startsWith('='),
+  formula,
   /** How bad it is when it is not. */
   otherwise: z.enum(['stop', 'care']),
   /** The sentence to show then; `{name}` stands for a named cell as it is shown. */
-  says: longText.min(1),
+  says: someLongText,
   /** Cells that bear its sign while it is not true, as a formula of references. */
-  marks: z.string().max(LIMITS.text).startsWith('=').exactOptional(),
+  marks: z.exactOptional(formula),
 });
 
 /** A header row and the rows under it, with known columns. */
@@ -131,22 +141,26 @@ export const tableSchema = z.strictObject({
 
 export const bookSchema = z.strictObject({
   kerfbook: z.literal(DOCUMENT_VERSION),
-  title: shortText.min(1),
-  about: longText.exactOptional(),
+  title: someText,
+  about: z.exactOptional(longText),
   units: z.enum(['us', 'metric']),
-  currency: z
-    .string()
-    .regex(/^[A-Z]{3}$/, 'three capital letters after ISO 4217')
-    .exactOptional(),
-  licence: shortText.exactOptional(),
-  author: shortText.exactOptional(),
+  currency: z.exactOptional(
+    z.string().check(z.regex(/^[A-Z]{3}$/, 'three capital letters after ISO 4217')),
+  ),
+  licence: z.exactOptional(shortText),
+  author: z.exactOptional(shortText),
   /** Left out: everything may be changed. */
-  changes: z.literal('inputs').exactOptional(),
-  lineage: z.strictObject({ template: shortText, revision: z.int().min(1) }).exactOptional(),
-  sheets: z.array(sheetSchema).min(1).max(LIMITS.sheets),
-  checks: z.array(checkSchema).max(500),
-  tables: z.array(tableSchema).max(50),
+  changes: z.exactOptional(z.literal('inputs')),
+  lineage: z.exactOptional(
+    z.strictObject({ template: shortText, revision: z.int().check(z.minimum(1)) }),
+  ),
+  sheets: z.array(sheetSchema).check(z.minLength(1), z.maxLength(LIMITS.sheets)),
+  checks: z.array(checkSchema).check(z.maxLength(500)),
+  tables: z.array(tableSchema).check(z.maxLength(50)),
 });
+
+/** What a workbook is but for its sheets, checks and tables. */
+export const headSchema = z.omit(bookSchema, { sheets: true, checks: true, tables: true });
 
 export type Scalar = z.infer<typeof scalarSchema>;
 export type Show = z.infer<typeof showSchema>;

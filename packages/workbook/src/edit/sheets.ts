@@ -2,8 +2,8 @@ import { contentOf } from '../book/content.ts';
 import { SheetState } from '../book/state.ts';
 import { documentProblem } from '../document/consistency.ts';
 import {
-  bookSchema,
   checkSchema,
+  headSchema,
   LIMITS,
   type SheetDocument,
   sheetSchema,
@@ -283,7 +283,7 @@ export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
     if (value === null) delete next[key];
     else next[key] = value;
   }
-  const checked = bookSchema.omit({ sheets: true, checks: true, tables: true }).safeParse(next);
+  const checked = headSchema.safeParse(next);
   if (!checked.success) {
     const issue = checked.error.issues[0];
     return refuse('W12', String(issue?.path[0] ?? 'the workbook'), issue?.message ?? '');

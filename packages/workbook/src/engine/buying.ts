@@ -1,16 +1,11 @@
-import {
-  CuttingFault,
-  type LengthsJob,
-  type LengthsPlan,
-  pickStaves,
-  planLengths,
-} from '@kerfbook/cutting';
+import type { LengthsJob, LengthsPlan } from '@kerfbook/cutting';
 import {
   type ArgumentDescription,
   Fault,
   type FunctionDescription,
   type Quantity,
 } from '@kerfbook/wood';
+import { cutting } from '#parts';
 
 /** What a range argument brings: its cells line by line, `undefined` for an empty one. */
 export type RangeArgument = readonly (number | undefined)[];
@@ -71,7 +66,7 @@ type BuyArguments = readonly [
 ];
 
 /** The planner keeps its last plans, so that four functions of one table make one plan. */
-const planned = (args: BuyArguments): LengthsPlan => planLengths(requestOf(args));
+const planned = (args: BuyArguments): LengthsPlan => cutting.need().planLengths(requestOf(args));
 
 function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments): LengthsJob {
   const parts = paired(PARTS, lengths, COUNTS, counts).map(([length, count], i) => {
@@ -150,6 +145,7 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
   if (!(target > 0)) refuse(TARGET, target, 'a width above 0');
   if (loss !== undefined && !(loss >= 0)) refuse(LOSS, loss, '0 or more');
   if (boards.length > 60) refuse(WIDTHS, boards.length, 'up to 60 boards', 'count');
+  const { CuttingFault, pickStaves } = cutting.need();
   try {
     return pickStaves(boards, target, loss ?? 0);
   } catch (error) {
@@ -262,4 +258,4 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
 
 /** A fault of the planner that no argument's check foresaw, as a sentence. */
 export const cuttingSentence = (error: unknown): string | undefined =>
-  error instanceof CuttingFault ? error.message : undefined;
+  cutting.isThere && error instanceof cutting.need().CuttingFault ? error.message : undefined;

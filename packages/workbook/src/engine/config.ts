@@ -6,11 +6,12 @@ import { functionReference, registerOurs } from './functions.ts';
 import { registerOwn } from './own.ts';
 import { registerRefused } from './refused.ts';
 import { registerStandard } from './standard.ts';
-import { formatNumber } from './text-format.ts';
+import { formatNumber, registerText } from './text-format.ts';
 
 // The engine keeps one list of functions for the whole process; it is filled once, here.
 registerOurs(HyperFormula);
 registerStandard(HyperFormula);
+registerText(HyperFormula);
 registerRefused(HyperFormula);
 registerOwn(HyperFormula);
 const ours = new Set(functionReference().map(({ name }) => name));

@@ -19,6 +19,7 @@ import {
   SimpleRangeValue,
 } from 'hyperformula';
 import { BUYING_FUNCTIONS, cuttingSentence, type RangeArgument } from './buying.ts';
+import { PartMissing } from './part.ts';
 import { PERSON_MARK, person } from './sentences.ts';
 
 /** Every function of ours, described once: help, reference and registration come from here. */
@@ -60,6 +61,7 @@ export function callDescribed(
   } catch (error) {
     if (error instanceof Refusal) return error.value;
     if (error instanceof Fault) return faultError(error, system);
+    if (error instanceof PartMissing) return new CellError(ErrorType.ERROR, person('E21'));
     const cutting = cuttingSentence(error);
     if (cutting !== undefined) return new CellError(ErrorType.NUM, PERSON_MARK + cutting);
     return new CellError(ErrorType.ERROR, person('E17'));

@@ -198,7 +198,7 @@ export class Recalculation {
       // range that is wholly the results of another formula, where those became an error.
       const inError = reason instanceof Error && reason.message === 'Unknown array';
       const formula = vertex as FormulaVertex;
-      const says = person(inError ? 'E21' : 'E17');
+      const says = person(inError ? 'E22' : 'E17');
       const error = new CellError(ErrorType.ERROR, says, formula as never);
       formula.setCellValue(error);
       differences.addChange(error, formula.getAddress(service));

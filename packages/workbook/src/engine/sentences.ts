@@ -28,7 +28,9 @@ export const CELL_FAULTS = {
     `The table of ${kind} of this workbook has no column headed ${heads}. Head one so.`,
   E20: (kind: string, heads: string, text: string) =>
     `The table of ${kind} of this workbook has "${text.slice(0, 40)}" under ${heads}; a number is needed there, or nothing.`,
-  E21: () => 'A cell this formula uses is in error, and so is this one. Mend that cell first.',
+  E21: () =>
+    'What this formula needs is still being loaded; its result comes by itself. Where it does not, load the page again.',
+  E22: () => 'A cell this formula uses is in error, and so is this one. Mend that cell first.',
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;
 

@@ -38,11 +38,13 @@ export const BENCH: BookDocument = {
   tables: [],
 };
 
+export const BENCH_TEXT = saveText(BENCH);
+
 export const BENCH_TEMPLATE: ShippedTemplate = {
   key: 'bench',
   title: 'Bench',
   about: 'An invented bench for tests.',
-  text: saveText(BENCH),
+  text: async () => BENCH_TEXT,
 };
 
 /** Types a length into the bench. */

@@ -1,0 +1,45 @@
+import { CellPart } from './cell-part.tsx';
+import { ChecksPart } from './checks-part.tsx';
+import { DrawingPart } from './drawing-part.tsx';
+import { Fold } from './fold.tsx';
+import { useFolds } from './folds.ts';
+import type { SideTableProps } from './side-table.tsx';
+import { checksSummary, StateMark, worstState } from './state-mark.tsx';
+
+/** The drawing, the explanation of the current cell, and the checks: all at once, so that none moves. */
+export default function SideTableBody(props: SideTableProps) {
+  const { seen, at, mayChange, store, onGo, onGoSheet, onLift, onFunction, onCheck } = props;
+  const [folds, fold] = useFolds(store);
+  const checks = seen.book.checks();
+  const worst = worstState(checks.map(({ state }) => state));
+  return (
+    <>
+      <Fold part="drawing" title="Drawing" open={folds.drawing} onToggle={fold}>
+        <DrawingPart seen={seen} at={at} onGo={onGo} />
+      </Fold>
+      <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
+        <CellPart
+          seen={seen}
+          at={at}
+          mayChange={mayChange}
+          onGo={onGo}
+          onLift={onLift}
+          onFunction={onFunction}
+        />
+      </Fold>
+      <Fold
+        part="checks"
+        title="Checks"
+        aside={
+          <span className="fold-aside">
+            {worst === undefined ? null : <StateMark state={worst} />} {checksSummary(checks)}
+          </span>
+        }
+        open={folds.checks}
+        onToggle={fold}
+      >
+        <ChecksPart seen={seen} onGoSheet={onGoSheet} onCheck={mayChange ? onCheck : undefined} />
+      </Fold>
+    </>
+  );
+}

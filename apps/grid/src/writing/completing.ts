@@ -1,0 +1,93 @@
+import {
+  callAt,
+  functionPages,
+  type OpenWorkbook,
+  STANDARD_PAGES,
+  withUnit,
+  wordAt,
+} from '@kerfbook/workbook';
+import type { Editing, Session } from '../session.ts';
+import { isFormula, type Option } from './writing.ts';
+
+const MOST_OPTIONS = 8;
+
+/** What may be completed at the caret; nothing once the maker put the list away. */
+export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): readonly Option[] {
+  if (editing === undefined || editing.hushed === true || !isFormula(editing.text)) return [];
+  const word = wordAt(editing.text, editing.caret);
+  if (word === undefined) return [];
+  const wanted = word.text.toLowerCase();
+  const all = [...cellOptions(book), ...functionOptions(book)];
+  const begins = all.filter(({ text }) => text.toLowerCase().startsWith(wanted));
+  const holds = all.filter(
+    ({ text }) => !text.toLowerCase().startsWith(wanted) && text.toLowerCase().includes(wanted),
+  );
+  const found = [...begins, ...(wanted.length > 2 ? holds : [])].slice(0, MOST_OPTIONS);
+  // A name written out needs no list, and Enter is to take the entry over.
+  const [only] = found;
+  const done = begins.some(({ text, kind }) => kind === 'cell' && text.toLowerCase() === wanted);
+  return done || (found.length === 1 && only?.text.toLowerCase() === wanted) ? [] : found;
+}
+
+function cellOptions(book: OpenWorkbook): Option[] {
+  return book.names().map(({ name, at }) => {
+    const cell = book.cell(at);
+    return { kind: 'cell', text: name, says: withUnit(cell.shown.text, cell.unit) };
+  });
+}
+
+const functions = new Map<string, readonly Option[]>();
+
+function functionOptions({ units }: OpenWorkbook): readonly Option[] {
+  const known = functions.get(units);
+  if (known !== undefined) return known;
+  const ours = functionPages(units).map(({ name, answers }) => ({ text: name, says: answers }));
+  const standard = STANDARD_PAGES.map(({ name, answers }) => ({ text: name, says: answers }));
+  const all = [...ours, ...standard]
+    .sort((a, b) => (a.text < b.text ? -1 : 1))
+    .map((one): Option => ({ kind: 'function', ...one }));
+  functions.set(units, all);
+  return all;
+}
+
+/** Puts a completion in the place of the half-written word. */
+export function accept(session: Session, option: Option): void {
+  const { editing } = session;
+  const word = editing === undefined ? undefined : wordAt(editing.text, editing.caret);
+  if (editing === undefined || word === undefined) return;
+  const rest = editing.text.slice(editing.caret);
+  const open = option.kind === 'function' && !rest.startsWith('(') ? '(' : '';
+  replace(session, word.start, editing.caret, `${option.text}${open}`);
+}
+
+function replace(session: Session, start: number, end: number, by: string): void {
+  const { editing } = session;
+  if (editing === undefined) return;
+  const text = editing.text.slice(0, start) + by + editing.text.slice(end);
+  session.write(text, start + by.length);
+}
+
+/** What is asked for at the caret: the call and its argument, in words. */
+export interface ArgumentHelp {
+  readonly name: string;
+  readonly args: readonly { readonly name: string; readonly optional: boolean }[];
+  readonly current: number;
+  readonly says: string;
+}
+
+export function argumentHelp(
+  book: OpenWorkbook,
+  { text, caret }: Editing,
+): ArgumentHelp | undefined {
+  const call = isFormula(text) ? callAt(text, caret) : undefined;
+  if (call === undefined) return undefined;
+  const page = functionPages(book.units).find(({ name }) => name === call.name);
+  const standard = STANDARD_PAGES.find(({ name }) => name === call.name);
+  const args =
+    page?.args.map(({ name, says }) => ({ name, says, optional: says.includes('; left out') })) ??
+    standard?.args;
+  if (args === undefined) return undefined;
+  const last = args.length - 1;
+  const current = call.argument > last && standard?.more === true ? last : call.argument;
+  return { name: call.name, args, current, says: args[current]?.says ?? 'no further argument' };
+}

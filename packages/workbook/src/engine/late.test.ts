@@ -1,0 +1,80 @@
+import { describe, expect, it, vi } from 'vitest';
+import { bookOf } from '../testing/sample.ts';
+import { bringParts, needsParts } from './bring.ts';
+import { late, PartMissing, timesMissed } from './part.ts';
+
+// As in the app: the parts come when they are asked for.
+vi.mock('#parts', () => import('./parts-late.ts'));
+
+const FORMULAS: readonly (readonly [formula: string, comesTo: string])[] = [
+  ['=TEXT(1234.5,"#,##0.00")', '1,234.50'],
+  ['=LEN(TEXT(2,"0.00"))', '4'],
+  ['="about "&TEXT(A10,"0.0")', 'about 7.5'],
+  ['=BUY_COST({30;22;17},{6;4;5},{96;120},{8.5;11},1/8)', '34'],
+  ['=ROUND(BUY_WASTE({30},{6},{96},{8.5},1/8),4)*0+1', '1'],
+];
+
+describe('parts of the engine that come late', () => {
+  it('V3 are waited for: a formula says so, then comes to what it does with them', async () => {
+    const cells = [
+      ...FORMULAS.map(([formula]) => [formula]),
+      ['=TEXT(3/8,"# ??/16")'],
+      ['=STAVES_PICK(B1:B3,9)'],
+      [],
+      [],
+      [7.5],
+    ];
+    const book = bookOf({
+      sheets: { Rails: cells.map((row, i) => [row[0] ?? null, [5, 6.5, 4.25][i] ?? null]) },
+    });
+    const at = (row: number) => ({ sheet: 's1', row, column: 0 });
+    for (const row of FORMULAS.keys()) {
+      const value = book.value(at(row));
+      expect(value).toMatchObject({ kind: 'error', error: { mark: '#ERROR!' } });
+      expect(value.kind === 'error' && value.error.says).toMatch(/still being loaded/);
+    }
+    expect(book.value(at(6)).kind).toBe('error');
+    // What needs none of them is there.
+    expect(book.cell(at(5)).shown.text).toBe('3/8');
+    expect(book.value(at(9))).toEqual({ kind: 'number', number: 7.5 });
+    const saved = JSON.stringify(book.document());
+
+    const missed = await bringParts();
+    expect(missed).toBeGreaterThan(0);
+    book.workOutAnew();
+    for (const [row, [, comesTo]] of FORMULAS.entries()) {
+      expect(book.cell(at(row)).shown.text).toBe(comesTo);
+    }
+    expect([6, 7, 8].map((row) => book.value(at(row)))).toEqual([
+      { kind: 'number', number: 1 },
+      { kind: 'number', number: 0 },
+      { kind: 'number', number: 1 },
+    ]);
+    expect(JSON.stringify(book.document())).toBe(saved);
+    expect(book.canUndo).toBe(false);
+    expect(await bringParts()).toBe(missed);
+  });
+
+  it('tells from a saved text whether it may need them', () => {
+    expect(needsParts('{"formula":"=TEXT([c1.r1],\\"0.0\\")"}')).toBe(true);
+    expect(needsParts('{"formula":"=1+buy_cost ([c1.r1])"}')).toBe(true);
+    expect(needsParts('{"formula":"=STAVES_PICK_WIDTH([c1.r1],9)"}')).toBe(true);
+    expect(needsParts('{"value":"A text on buying","formula":"=SUM([c1.r1])"}')).toBe(false);
+  });
+});
+
+describe('a part', () => {
+  it('is tried for again where it did not arrive', async () => {
+    const load = vi.fn<() => Promise<string>>();
+    load.mockRejectedValueOnce(new TypeError('no network')).mockResolvedValueOnce('it');
+    const part = late(load);
+    await expect(part.bring()).rejects.toThrow('no network');
+    const before = timesMissed();
+    expect(() => part.need()).toThrow(PartMissing);
+    expect(timesMissed()).toBe(before + 1);
+    await Promise.all([part.bring(), part.bring()]);
+    expect(part.need()).toBe('it');
+    expect(load).toHaveBeenCalledTimes(2);
+    expect(timesMissed()).toBe(before + 1);
+  });
+});

@@ -1,0 +1,234 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { BUILT } from '../scripts/chromium.mjs';
+import {
+  compressedSize,
+  firstScripts,
+  MOST_SCRIPT,
+  NOTE_GRID,
+  scriptsBeforeGrid,
+} from '../scripts/first-load.mjs';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker, words } from './support/maker.ts';
+
+/** What the first sheet needs, and what a maker can do before the rest has come. */
+
+/** Two rows from here on, the first sheet has nothing in its second column. */
+const FREE = 33;
+
+let app: App;
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+/** A page whose later scripts are held back until they are let go. */
+async function held(address = 'about:blank') {
+  const first = new Set(firstScripts(BUILT));
+  const context = await app.browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const page = await context.newPage();
+  const complaints = complaintsOf(page);
+  let letGo = (): void => undefined;
+  let gate = Promise.resolve();
+  const asked: string[] = [];
+  await page.route(/\.js$/, async (route) => {
+    const file = new URL(route.request().url()).pathname.slice(1);
+    if (!first.has(file)) {
+      asked.push(file);
+      await gate;
+    }
+    await route.continue();
+  });
+  const hold = (): void => {
+    asked.length = 0;
+    gate = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+  };
+  hold();
+  await page.goto(address);
+  return { page, maker: new Maker(page), complaints, asked, hold, letGo: () => letGo() };
+}
+
+const press = (page: Page, ...keys: readonly string[]): Promise<void> =>
+  keys.reduce((before, key) => before.then(() => page.keyboard.press(key)), Promise.resolve());
+
+describe('the script of a first load', () => {
+  it('comes to at most 550 kB compressed', () => {
+    const size = compressedSize(BUILT, firstScripts(BUILT));
+    expect(
+      size,
+      `The first sheet waits for ${Math.ceil(size / 1000)} kB of script, ${MOST_SCRIPT / 1000} are the most. What was added is not needed for the first sheet as a rule: import it with afterGridPart (apps/grid/src/app/after-grid.ts).`,
+    ).toBeLessThanOrEqual(MOST_SCRIPT);
+  });
+
+  it('is all that is asked for before the grid is there', async () => {
+    const context = await app.browser.newContext({ viewport: { width: 1440, height: 900 } });
+    const page = await context.newPage();
+    await page.addInitScript(NOTE_GRID);
+    await page.goto(app.address);
+    const before = await scriptsBeforeGrid(page);
+    expect(before.map(({ file }) => file)).toEqual(firstScripts(BUILT));
+    await context.close();
+  });
+});
+
+describe('before the rest has come', () => {
+  it('cells are written, worked out, undone, copied and filled', async () => {
+    const { page, maker, complaints, letGo } = await held(app.address);
+    await maker.ready();
+    await maker.type('top_length', '96');
+    expect(await maker.shows('top_length')).toContain('96');
+    await press(page, 'Control+z');
+    expect(await maker.shows('top_length')).toContain('84');
+    const free = (row: number) => maker.cellAt({ sheet: '', row, column: 1 });
+    await free(FREE).click();
+    await page.keyboard.type('=SUM(1,top_length)');
+    await press(page, 'Enter');
+    await expect.poll(() => words(free(FREE))).toContain('85');
+    await free(FREE).click();
+    await press(page, 'Shift+ArrowDown', 'Control+d');
+    await expect.poll(() => words(free(FREE + 1))).toContain('85');
+    letGo();
+    await maker.thisCell.getByText('=SUM(1').first().waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('what is opened by key, pointer or button opens as soon as it is there', async () => {
+    const { page, maker, complaints, letGo, asked } = await held(app.address);
+    await maker.ready();
+    await maker.go('top_length');
+    await press(page, 'Shift+F10');
+    await page.getByRole('button', { name: 'This sheet …' }).click();
+    await expect.poll(() => asked.some((file) => /menu-/.test(file))).toBe(true);
+    expect(await page.getByRole('dialog').count()).toBe(0);
+    letGo();
+    await page.getByRole('dialog', { name: 'Sheet Brief' }).waitFor();
+    await press(page, 'Escape');
+    await maker.go('top_length');
+    await press(page, 'Shift+F10');
+    await page.getByRole('menuitem', { name: 'Copy', exact: true }).waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it.each([
+    ['the menu', 'Shift+F10', 'menu'],
+    ['finding', 'Control+f', 'dialog'],
+  ] as const)('%s asked for with its key comes and has the focus', async (_, key, role) => {
+    const { page, maker, complaints, letGo } = await held(app.address);
+    await maker.ready();
+    await maker.go('top_length');
+    await press(page, key);
+    letGo();
+    await page.getByRole(role).waitFor();
+    await expect
+      .poll(() =>
+        page.evaluate(
+          (one) => document.activeElement?.closest(one) !== null,
+          `[role=menu], dialog`,
+        ),
+      )
+      .toBe(true);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('G07 F6 goes round, through the side table too', async () => {
+    const { page, maker, letGo } = await held(app.address);
+    await maker.ready();
+    await maker.go('top_length');
+    const where = () =>
+      page.evaluate(
+        () =>
+          ['.sheet-grid', '.formula-line', '.side-table', '.table-side'].find((one) =>
+            document.activeElement?.closest(one),
+          ) ?? document.activeElement?.tagName,
+      );
+    for (const region of ['.formula-line', '.side-table', '.table-side', '.sheet-grid']) {
+      await press(page, 'F6');
+      expect(await where()).toBe(region);
+    }
+    letGo();
+    await page.context().close();
+  });
+
+  it('completion joins in while a formula is being written', async () => {
+    const { page, maker, letGo } = await held(app.address);
+    await maker.ready();
+    await maker.cellAt({ sheet: '', row: FREE, column: 1 }).click();
+    await page.keyboard.type('=SUMPRO');
+    letGo();
+    await page.getByRole('option', { name: /^SUMPRODUCT/ }).waitFor();
+    await press(page, 'Tab');
+    expect(await maker.editorText()).toBe('=SUMPRODUCT(');
+    await page.context().close();
+  });
+
+  it('a formula that needs what is on its way says so, and comes to its value by itself', async () => {
+    const { page, maker, complaints, asked, hold, letGo } = await held(app.address);
+    await maker.ready();
+    const cells = [FREE, FREE + 1].map((row) => maker.cellAt({ sheet: '', row, column: 1 }));
+    await cells[0]?.click();
+    for (const formula of [
+      '=TEXT(1234.5,"#,##0.00")',
+      '=BUY_COST({30;22;17},{6;4;5},{96;120},{8.5;11},1/8)',
+    ]) {
+      await page.keyboard.type(formula);
+      await press(page, 'Enter');
+    }
+    const shown = () => Promise.all(cells.map((cell) => words(cell)));
+    await expect
+      .poll(shown)
+      .toEqual([expect.stringContaining('#ERROR!'), expect.stringContaining('#ERROR!')]);
+    letGo();
+    await expect.poll(shown).toEqual(['1,234.50', expect.stringContaining('34')]);
+    await maker.untilSaved();
+
+    // A workbook that uses them is not shown before they are there.
+    hold();
+    await page.reload();
+    await expect.poll(() => asked.length).toBeGreaterThan(0);
+    expect(await page.locator('.ag-cell').count()).toBe(0);
+    letGo();
+    await maker.ready();
+    expect(await shown()).toEqual(['1,234.50', expect.stringContaining('34')]);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe('where the network goes while the app is loading', () => {
+  const lost = async (what: RegExp) => {
+    const context = await app.browser.newContext({ viewport: { width: 1440, height: 900 } });
+    const page = await context.newPage();
+    await page.route(what, (route) => route.abort());
+    await page.goto(app.address);
+    return page;
+  };
+
+  it('a start without the template says so instead of showing nothing', async () => {
+    const page = await lost(/dining-table.*\.json$/);
+    expect(await words(page.getByRole('alert'))).toMatch(/could not be started.*network/);
+    await page.unroute(/dining-table.*\.json$/);
+    await page.reload();
+    await new Maker(page).ready();
+    await page.context().close();
+  });
+
+  it('a part that does not arrive leaves the cells and says so in its place', async () => {
+    const page = await lost(/\/(?:menu|side-table-body)-[^/]*\.js$/);
+    const maker = new Maker(page);
+    await maker.ready();
+    const side = page.getByRole('complementary', { name: 'Side table' });
+    await side.getByText('This part of Kerfbook did not arrive.').waitFor();
+    await maker.go('top_length');
+    await press(page, 'Shift+F10');
+    await page.getByRole('main').getByText('This part of Kerfbook did not arrive.').waitFor();
+    await maker.type('top_length', '96');
+    expect(await maker.shows('top_length')).toContain('96');
+    await page.context().close();
+  });
+});
