@@ -36,7 +36,6 @@ import { cellElement, cellPlace, markLeaving, markReads, markSelection } from '.
 import { inSight, lastUsed, nextPlace, rowInSight, STEPS } from './moves.ts';
 import { Pointer } from './pointer.ts';
 import { groupsByHead } from './row-number.ts';
-import { watchScrolling } from './scrolling.ts';
 
 ModuleRegistry.registerModules([
   ClientSideRowModelModule,
@@ -111,7 +110,6 @@ export class Board {
       session.onRepaint((cells) => this.#repaint(cells)),
       session.state.watch(() => this.#follow()),
       session.onFocusGrid(() => this.#showFocus(session.at)),
-      watchScrolling(host),
     );
     this.#hear('keydown', (event) => this.#key(event));
     // The grid moves on the pointer's press, the browser its focus on the mouse's.
