@@ -37,7 +37,9 @@ async function anotherTab(): Promise<Maker> {
 
 async function saveAs(name: string): Promise<void> {
   await page.getByRole('button', { name: 'Save as mine' }).click();
-  await page.getByLabel('Its name').fill(name);
+  await page.getByLabel('Its name').waitFor();
+  // The name that is there is chosen: what is typed takes its place.
+  await page.keyboard.type(name);
   await page.keyboard.press('Enter');
   await page.locator('.book-title', { hasText: name }).waitFor();
 }

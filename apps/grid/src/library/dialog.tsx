@@ -13,6 +13,10 @@ export function Dialog({ title, onClose, children }: DialogProps) {
   useEffect(() => {
     const dialog = element.current;
     dialog?.showModal();
+    // The browser's own choice is the button that closes it.
+    const first = dialog?.querySelector<HTMLInputElement>('[data-first]');
+    first?.focus();
+    first?.select();
     return () => dialog?.close();
   }, []);
   return (
