@@ -307,4 +307,31 @@ describe('values that take long to work out', () => {
     expect(session.book.pending).toBe(false);
     expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
   });
+
+  it('are painted also where a question in between had them worked out', async () => {
+    const painted = new Set<number>();
+    session.onRepaint((cells) => {
+      for (const { row, column } of cells) if (column === 1) painted.add(row);
+    });
+    enter('10');
+    expect(session.book.evaluate(`=B${ROWS}`)).toEqual({ kind: 'number', number: 419 });
+    await done();
+    expect(painted.size).toBe(ROWS);
+    expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
+  });
+
+  it('are not painted halfway into what is dropped', async () => {
+    enter('10');
+    const part = (text: string) =>
+      ({ do: 'enter', sheet: 's1', cells: [{ row: 0, column: 0, text }] }) as const;
+    const putIn = session.applyLong('Putting in', [part('500'), part('600')]);
+    const painted: string[] = [];
+    session.onRepaint((cells) => painted.push(...cells.map(({ row }) => `${row}`)));
+    await new Promise((resolve) => setTimeout(resolve));
+    session.stop();
+    expect(await putIn).toBe(false);
+    await done();
+    expect(painted).toEqual([]);
+    expect(shown()).toBe('419');
+  });
 });

@@ -8,6 +8,7 @@ import type {
   Place,
   Refused,
 } from '@kerfbook/workbook';
+import { breath, STRETCH } from './breath.ts';
 import { ByCell } from './by-cell.ts';
 import type { Block } from './commands/clipboard.ts';
 import { rangeOffer } from './commands/range-offer.ts';
@@ -104,9 +105,6 @@ interface SessionParts {
   /** How long values are worked out before a key is heard and a frame drawn, in ms. */
   readonly stretch?: number;
 }
-
-/** Short enough for a key to be answered in the next frame or the one after. */
-const STRETCH = 12;
 
 /** From here on a maker is told that values are still being worked out, in ms. */
 const NOTICED = 400;
@@ -373,6 +371,8 @@ export class Session {
    */
   async applyLong(says: string, parts: readonly Edit[]): Promise<boolean> {
     if (!this.mayChange || this.state.value.busy !== undefined) return false;
+    // What it does is painted when it is kept, and not at all when it is dropped.
+    this.settled();
     const long = this.book.beginLong();
     this.#stopped = false;
     for (const [i, part] of parts.entries()) {
@@ -478,6 +478,7 @@ export class Session {
 
   /** Shows what formulas come to now that a part of the engine is there that they had to do without. */
   workOutAnew(): void {
+    this.settled();
     this.book.workOutAnew();
     const { changes, structures } = this.state.value;
     this.#set({ changes: changes + 1, structures: structures + 1 });
@@ -536,13 +537,17 @@ export class Session {
     if (this.#keepingUp) return;
     this.#keepingUp = true;
     const began = Date.now();
-    while (this.book.pending) {
-      await breath();
-      this.#followed(this.book.goOn(this.#pace()));
-      if (this.book.pending && Date.now() - began > NOTICED) this.#set({ working: true });
+    try {
+      while (this.book.pending) {
+        await breath();
+        if (this.state.value.busy !== undefined) break;
+        this.#followed(this.book.goOn(this.#pace()));
+        if (this.book.pending && Date.now() - began > NOTICED) this.#set({ working: true });
+      }
+    } finally {
+      this.#keepingUp = false;
+      this.#clear('working');
     }
-    this.#keepingUp = false;
-    this.#clear('working');
   }
 
   #paced<T>(change: () => T): T {
@@ -590,6 +595,3 @@ export class Session {
 
 export const same = (a: At, b: At): boolean =>
   a.row === b.row && a.column === b.column && a.sheet === b.sheet;
-
-/** Long enough for a frame to be drawn and a key to be heard. */
-const breath = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));

@@ -154,6 +154,7 @@ export interface SheetView {
   readonly frozen: number;
   /** How many rows stay in view at the top. */
   readonly frozenRows: number;
+  /** Outer ones first. */
   readonly groups: readonly RowGroup[];
 }
 
@@ -214,7 +215,7 @@ export interface OpenWorkbook {
    * it says no; `goOn` takes up the rest (rule C2). Until then cells have the values they had before.
    */
   pace: Pace | undefined;
-  /** Values are still to be worked out. */
+  /** Values are still to be worked out, or what came of them to be told by `goOn`. */
   readonly pending: boolean;
   /** Works out what is left, as far as a pace allows; without one, all of it. */
   goOn(pace?: Pace): Followed;

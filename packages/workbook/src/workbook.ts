@@ -56,6 +56,8 @@ export class Workbook implements OpenWorkbook {
   readonly #makeId: MakeId;
   readonly #history = new History();
   pace: Pace | undefined;
+  /** What was worked out for a question in between and is still to be told. */
+  readonly #owed: Followed[] = [];
   #long = false;
   /** Counts what was or might have been changed. */
   #carried = 0;
@@ -168,11 +170,20 @@ export class Workbook implements OpenWorkbook {
   }
 
   get pending(): boolean {
-    return this.#calculator.pending;
+    return this.#calculator.pending || this.#owed.length > 0;
   }
 
   goOn(pace?: Pace): Followed {
-    if (!this.pending) return { changed: [], checks: [], structure: false };
+    const parts = this.#owed.splice(0);
+    if (this.#calculator.pending) parts.push(this.#followUp(pace));
+    return {
+      changed: parts.flatMap(({ changed }) => changed),
+      checks: [...new Set(parts.flatMap(({ checks }) => checks))],
+      structure: parts.some(({ structure }) => structure),
+    };
+  }
+
+  #followUp(pace?: Pace): Followed {
     const changes = new Changes();
     changes.add(this.#calculator.goOn(pace));
     const { cells, checks, marked } = this.#follow(changes);
@@ -269,7 +280,8 @@ export class Workbook implements OpenWorkbook {
   }
 
   evaluate(formula: string, sheet?: string): CellValue {
-    this.goOn();
+    // Who asks here paints nothing: what came of it is told by the next `goOn`.
+    if (this.#calculator.pending) this.#owed.push(this.#followUp());
     const home = sheet ?? this.#state.sheets[0]?.id ?? '';
     const own = ownForEngine(formula, home, this.#state);
     const result = this.#calculator.evaluate(formula, home, own);

@@ -1,7 +1,7 @@
-import type { RowGroup } from '@kerfbook/workbook';
-import { LIMITS } from '@kerfbook/workbook';
+import { LIMITS, type RowGroup } from '@kerfbook/workbook';
 import { type Area, within } from '../selection/area.ts';
 import type { Session } from '../session.ts';
+import { linesInWords } from './structure.ts';
 
 /** The row that heads a group and stays when it is folded: the one above, or below at the top. */
 export const headOf = ({ first, last }: RowGroup): number => (first > 0 ? first - 1 : last + 1);
@@ -9,8 +9,8 @@ export const headOf = ({ first, last }: RowGroup): number => (first > 0 ? first 
 const groupsHere = ({ book, at }: Session): readonly RowGroup[] =>
   book.sheet(at.sheet)?.groups ?? [];
 
-export const groupInWords = ({ first, last }: Pick<RowGroup, 'first' | 'last'>): string =>
-  first === last ? `row ${first + 1}` : `rows ${first + 1} to ${last + 1}`;
+export const groupInWords = ({ first, last }: RowGroup): string =>
+  linesInWords({ top: first, bottom: last, left: 0, right: 0 }, 'row');
 
 /** The innermost group that the current cell stands in or heads. */
 export function groupAt(session: Session): RowGroup | undefined {
@@ -27,10 +27,10 @@ export function turnGroup(session: Session, group: RowGroup): void {
   const { sheet, row } = session.at;
   const rows = Array.from({ length: group.last - group.first + 1 }, (_, i) => group.first + i);
   const hidden = !group.folded;
-  const words = groupInWords(group);
+  const count = rows.length === 1 ? '1 row' : `${rows.length} rows`;
   const result = session.apply(
     { do: 'hideRows', sheet, rows, hidden },
-    `${words[0]?.toUpperCase()}${words.slice(1)} ${hidden ? 'folded away' : 'opened'}, ${rows.length === 1 ? '1 row' : `${rows.length} rows`}.`,
+    sentence(`${groupInWords(group)} ${hidden ? 'folded away' : 'opened'}, ${count}.`),
   );
   if (!result.ok || !hidden || row < group.first || row > group.last) return;
   session.go({ ...session.at, row: headOf(group) });
@@ -48,16 +48,18 @@ export function groupSelected(session: Session, by: 1 | -1): void {
       sheet,
       rows: depth.map((group, i) => ({ row: area.top + i, group: Math.max(0, group + by) })),
     },
-    `${groupInWords({ first: area.top, last: area.bottom })} ${by === 1 ? 'grouped' : 'taken out of their group'}.`,
+    sentence(`${linesInWords(area, 'row')} ${by === 1 ? 'grouped' : 'taken out of the group'}.`),
   );
 }
+
+const sentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}`;
 
 /** What can be done about groups where the maker is, in the words of a menu. */
 export function groupItems(session: Session): readonly { says: string; does: () => void }[] {
   const area = rowsSelected(session);
   const group = groupAt(session);
   const depth = area === undefined ? [] : depths(groupsHere(session), area);
-  const words = area === undefined ? '' : groupInWords({ first: area.top, last: area.bottom });
+  const words = area === undefined ? '' : linesInWords(area, 'row');
   return [
     ...(depth.length > 0 && Math.max(...depth) < LIMITS.groups
       ? [{ says: `Group ${words}`, does: () => groupSelected(session, 1) }]
@@ -84,14 +86,12 @@ function rowsSelected(session: Session): Area | undefined {
     : within({ ...selected, left: 0, right: 0 }, rows, Math.max(1, columns));
 }
 
-/** How deep each row of an area is in groups. */
-function depths(groups: readonly RowGroup[], area: Area): number[] {
-  return Array.from({ length: area.bottom - area.top + 1 }, (_, i) => {
-    const row = area.top + i;
-    return groups.reduce(
-      (most, { first, last, depth }) =>
-        row >= first && row <= last ? Math.max(most, depth) : most,
-      0,
-    );
-  });
-}
+/** How many groups a row is in, one inside the other. */
+export const depthOf = (groups: readonly RowGroup[], row: number): number =>
+  groups.reduce(
+    (most, { first, last, depth }) => (row >= first && row <= last ? Math.max(most, depth) : most),
+    0,
+  );
+
+const depths = (groups: readonly RowGroup[], { top, bottom }: Area): number[] =>
+  Array.from({ length: bottom - top + 1 }, (_, i) => depthOf(groups, top + i));

@@ -1,5 +1,5 @@
 import type { RowGroup } from '@kerfbook/workbook';
-import { groupInWords, headOf } from '../commands/groups.ts';
+import { depthOf, groupInWords, headOf } from '../commands/groups.ts';
 
 /** The groups by the rows that head them; of several, the outermost. */
 export function groupsByHead(groups: readonly RowGroup[]): ReadonlyMap<number, RowGroup> {
@@ -28,9 +28,6 @@ export function rowNumber(row: number, group: RowGroup | undefined): HTMLElement
 
 /** How deep a row is in groups, as a class of its number. */
 export function depthClass(row: number, groups: readonly RowGroup[]): string[] {
-  const depth = groups.reduce(
-    (most, group) => (row >= group.first && row <= group.last ? Math.max(most, group.depth) : most),
-    0,
-  );
+  const depth = depthOf(groups, row);
   return depth === 0 ? [] : [`is-in-group-${depth}`];
 }

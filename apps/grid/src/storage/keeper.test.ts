@@ -89,16 +89,19 @@ describe('keeping one workbook', () => {
     expect(kept?.log).toEqual([]);
   });
 
-  it('does not fold what is only half put in', async () => {
+  it('does not fold what is only half put in, and does not try again at once', async () => {
     const { store, keeper, edit, state } = await desk();
+    for (let i = 0; i < 200; i += 1) edit('49');
     edit('50');
     state.puttingIn = true;
     await keeper.fold();
     expect((await store.read(ID))?.record.revision).toBe(0);
-    expect((await store.read(ID))?.log).toHaveLength(1);
+    expect((await store.read(ID))?.log).toHaveLength(201);
+    await vi.advanceTimersByTimeAsync(900);
+    expect(state.asked).toBe(1);
     state.puttingIn = false;
-    await vi.advanceTimersByTimeAsync(1_000);
-    expect((await store.read(ID))?.record).toMatchObject({ text: 'with 50', revision: 1 });
+    await vi.advanceTimersByTimeAsync(100);
+    expect((await store.read(ID))?.record).toMatchObject({ text: 'with 50', revision: 201 });
   });
 
   it('says what to do when the device is full, and writes all of it when there is room', async () => {

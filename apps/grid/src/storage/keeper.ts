@@ -1,4 +1,5 @@
 import type { Edit } from '@kerfbook/workbook';
+import { breath, STRETCH } from '../breath.ts';
 import type { BookStore } from './book-store.ts';
 import type { LogEntry } from './records.ts';
 import type { SaveState } from './save-state.ts';
@@ -23,9 +24,6 @@ export interface KeeperOptions {
   /** How long after a failed write it is tried again, ms. */
   readonly retry?: number;
 }
-
-/** How long a text is written before a key is heard, ms. */
-const STRETCH = 12;
 
 /** A log longer than this makes the next opening slow. */
 const LONG_LOG = 200;
@@ -110,7 +108,7 @@ export class Keeper {
     const text = await this.#text(stretch);
     if (text === undefined) {
       // Something was changed meanwhile, or is being put in: the log has what is kept of it.
-      this.#foldLater();
+      this.#foldAfter(this.#idle);
       return;
     }
     try {
@@ -132,7 +130,7 @@ export class Keeper {
       if (piece.done === true) return piece.value ? text.join('') : undefined;
       text.push(piece.value);
       if (performance.now() < end) continue;
-      await new Promise((resolve) => setTimeout(resolve));
+      await breath();
       end = performance.now() + stretch;
     }
   }
@@ -193,8 +191,11 @@ export class Keeper {
   }
 
   #foldLater(): void {
+    this.#foldAfter(this.#revision - this.#folded >= LONG_LOG ? 0 : this.#idle);
+  }
+
+  #foldAfter(wait: number): void {
     clearTimeout(this.#idleTimer);
-    const wait = this.#revision - this.#folded >= LONG_LOG ? 0 : this.#idle;
     this.#idleTimer = setTimeout(() => void this.#fold(STRETCH), wait);
   }
 

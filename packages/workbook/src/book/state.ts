@@ -239,12 +239,7 @@ export class BookState implements SheetIndex {
   }
 
   document(): BookDocument {
-    return {
-      ...this.head,
-      sheets: this.sheets.map((sheet) => sheet.document()),
-      checks: [...this.checks],
-      tables: [...this.tables],
-    };
+    return { ...this.streamed(), sheets: this.sheets.map((sheet) => sheet.document()) };
   }
 
   /** The saved form with rows that are made as they are asked for, while nothing changes. */

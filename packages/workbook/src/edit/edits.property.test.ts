@@ -229,6 +229,10 @@ describe('any sequence of edits', () => {
           }
         };
         for (const one of steps) {
+          if ('ask' in one) {
+            expect(book.evaluate('=1+1')).toEqual({ kind: 'number', number: 2 });
+            continue;
+          }
           if ('goOn' in one) {
             paint(book.goOn(only(one.goOn)));
             continue;
