@@ -3,10 +3,10 @@
  * `npm run test:long`.
  */
 export function times(runs: number): number {
-  const factor = Number(process.env['KERFBOOK_TIMES'] ?? '1');
+  const factor = Number(process.env.KERFBOOK_TIMES ?? '1');
   if (!Number.isInteger(factor) || factor < 1) {
     throw new Error(
-      `KERFBOOK_TIMES is a whole number from 1 on, not "${process.env['KERFBOOK_TIMES']}".`,
+      `KERFBOOK_TIMES is a whole number from 1 on, not "${process.env.KERFBOOK_TIMES}".`,
     );
   }
   return runs * factor;

@@ -28,7 +28,7 @@ async function main() {
     .filter((file) => LONG.test(file.split(/[\\/]/).at(-1) ?? '') && file.includes(word))
     .sort();
   if (files.length === 0) throw new NotReady(`No random test is called "${word}".`);
-  const env = { ...process.env, KERFBOOK_TIMES: process.env['KERFBOOK_TIMES'] ?? '100' };
+  const env = { ...process.env, KERFBOOK_TIMES: process.env.KERFBOOK_TIMES ?? '100' };
   for (const file of files) {
     console.log(`\n── ${file}, ${env.KERFBOOK_TIMES} times`);
     const code = await runToEnd(join(root, 'node_modules', '.bin', 'vitest'), ['run', file], {
