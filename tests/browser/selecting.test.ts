@@ -184,7 +184,7 @@ describe('a selection', () => {
     await expect
       .poll(() => words(atHand.page.locator('nav [aria-current="page"]')))
       .toContain('Brief');
-    expect(await focused()).toBe('5:1');
+    await expect.poll(focused).toBe('5:1');
   });
 });
 
