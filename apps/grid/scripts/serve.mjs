@@ -1,7 +1,7 @@
-import { createReadStream, existsSync, statSync } from 'node:fs';
-import { createServer } from 'node:http';
+import { readFile } from 'node:fs/promises';
 import { extname, join, resolve, sep } from 'node:path';
 import { CODINGS } from './compress.mjs';
+import { listen } from './listen.mjs';
 
 /**
  * A small server for the built app: files of one folder, on this machine only. It is also what the
@@ -51,29 +51,20 @@ const HEADERS = {
 const HASHED = `${sep}assets${sep}`;
 
 /**
- * Serves a folder on localhost.
+ * Serves a folder on localhost: on both of its addresses, where the machine has both.
  * @param {{ folder: string, port: number }} options port 0 takes any free one
  * @returns {Promise<{ port: number, address: string, close: () => Promise<void> }>}
- * @throws an `EADDRINUSE` error when the port is taken
+ * @throws an `EADDRINUSE` error when the port is taken on either address
  */
 export async function serve({ folder, port }) {
   const home = resolve(folder);
-  const server = createServer((request, response) => answer(home, request, response));
-  await new Promise((done, failed) => {
-    server.once('error', failed);
-    server.listen(port, '127.0.0.1', () => done(undefined));
-  });
-  const bound = server.address();
-  const at = typeof bound === 'object' && bound !== null ? bound.port : port;
-  return {
-    port: at,
-    address: `http://localhost:${at}/`,
-    close: () =>
-      new Promise((done) => {
-        server.close(() => done());
-        server.closeAllConnections();
-      }),
-  };
+  const { port: at, close } = await listen((request, response) => {
+    answer(home, request, response).catch(() => {
+      if (response.headersSent) response.destroy();
+      else refuse(response, 500, 'The file could not be read.');
+    });
+  }, port);
+  return { port: at, address: `http://localhost:${at}/`, close };
 }
 
 /**
@@ -81,32 +72,53 @@ export async function serve({ folder, port }) {
  * @param {import('node:http').IncomingMessage} request
  * @param {import('node:http').ServerResponse} response
  */
-function answer(home, request, response) {
-  if (request.method !== 'GET' && request.method !== 'HEAD') {
-    refuse(response, 405, 'This server only hands out files.');
+async function answer(home, request, response) {
+  const port = request.socket.localPort ?? 0;
+  const { host, path } = wantedOf(request);
+  if (!isOurs(host, port)) {
+    refuse(response, 421, `This server answers at http://localhost:${port}/ only.`);
     return;
   }
-  const file = fileFor(home, request.url ?? '/');
-  if (file === undefined) {
+  if (request.method !== 'GET' && request.method !== 'HEAD') {
+    refuse(response, 405, 'This server only hands out files.', { Allow: 'GET, HEAD' });
+    return;
+  }
+  const file = fileFor(home, path);
+  const found = file && (await shortestCopy(file, request.headers['accept-encoding']));
+  if (!file || !found) {
     refuse(response, 404, 'There is no such file.');
     return;
   }
-  const { sent, coding } = copyOf(file, request.headers['accept-encoding']);
   response.writeHead(200, {
     ...HEADERS,
+    'Accept-Ranges': 'none',
     'Cache-Control': file.includes(HASHED) ? 'public, max-age=31536000, immutable' : 'no-cache',
-    ...(coding === undefined ? {} : { 'Content-Encoding': coding }),
-    'Content-Length': statSync(sent).size,
+    ...(found.coding === undefined ? {} : { 'Content-Encoding': found.coding }),
+    'Content-Length': found.bytes.length,
     'Content-Type': typeOf(file),
     Vary: 'Accept-Encoding',
   });
-  if (request.method === 'HEAD') {
-    response.end();
-    return;
-  }
-  createReadStream(sent)
-    .on('error', () => response.destroy())
-    .pipe(response);
+  response.end(request.method === 'HEAD' ? undefined : found.bytes);
+}
+
+/**
+ * Which host and path a request is for; a request may name both in its first line.
+ * @param {import('node:http').IncomingMessage} request
+ */
+function wantedOf({ url = '/', headers }) {
+  const [, host, path] = /^https?:\/\/([^/?#]*)(.*)$/is.exec(url) ?? [];
+  return host === undefined ? { host: headers.host, path: url } : { host, path: path || '/' };
+}
+
+/**
+ * A page from elsewhere can have its own name point at this machine and would then read what is here:
+ * only the names of this machine are answered to.
+ * @param {string | undefined} host @param {number} port
+ */
+function isOurs(host, port) {
+  const names = ['localhost', '127.0.0.1', '[::1]'];
+  const asked = host?.toLowerCase();
+  return names.some((name) => asked === `${name}:${port}` || (port === 80 && asked === name));
 }
 
 /**
@@ -121,23 +133,39 @@ export function fileFor(home, url) {
   } catch {
     return undefined;
   }
-  if (path.includes('\0')) return undefined;
+  if (!path.startsWith('/') || path.includes('\0')) return undefined;
   const file = resolve(home, `.${path.endsWith('/') ? join(path, 'index.html') : path}`);
-  if (!file.startsWith(home + sep)) return undefined;
-  return existsSync(file) && statSync(file).isFile() ? file : undefined;
+  return file.startsWith(home + sep) ? file : undefined;
 }
 
 /**
- * The shortest copy of a file that whoever asks can read: the build lays compressed ones beside it.
+ * What is sent of a file: the shortest copy that whoever asks can read, since the build lays compressed
+ * ones beside it. Read whole, as files are small: one that goes while it is sent would be cut short.
  * @param {string} file @param {string | string[] | undefined} accepted
  */
-function copyOf(file, accepted) {
-  const found = CODINGS.find(
-    ({ ending, coding }) => accepts(String(accepted ?? ''), coding) && existsSync(file + ending),
-  );
-  return found === undefined
-    ? { sent: file, coding: undefined }
-    : { sent: file + found.ending, coding: found.coding };
+async function shortestCopy(file, accepted) {
+  const plain = { ending: '', coding: undefined };
+  const coded = CODINGS.filter(({ coding }) => accepts(String(accepted ?? ''), coding));
+  for (const { ending, coding } of [...coded, plain]) {
+    const bytes = await bytesOf(file + ending);
+    if (bytes !== undefined) return { bytes, coding };
+  }
+  return undefined;
+}
+
+/** What reading fails with where there is no file of that name. */
+const NO_FILE = new Set(['ENOENT', 'ENOTDIR', 'EISDIR', 'ENAMETOOLONG', 'ELOOP', 'EINVAL']);
+
+/** @param {string} file @returns {Promise<Buffer | undefined>} undefined where there is none, or no longer */
+async function bytesOf(file) {
+  try {
+    return await readFile(file);
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && NO_FILE.has(String(error.code))) {
+      return undefined;
+    }
+    throw error;
+  }
 }
 
 /**
@@ -161,8 +189,18 @@ function typeOf(file) {
   return TYPES[ending] ?? 'application/octet-stream';
 }
 
-/** @param {import('node:http').ServerResponse} response @param {number} status @param {string} says */
-function refuse(response, status, says) {
-  response.writeHead(status, { ...HEADERS, 'Content-Type': TYPES['.txt'] });
+/**
+ * @param {import('node:http').ServerResponse} response @param {number} status @param {string} says
+ * @param {Record<string, string>} [more] headers
+ */
+function refuse(response, status, says, more = {}) {
+  // An error passes: nobody keeps it.
+  const headers = {
+    ...HEADERS,
+    ...more,
+    'Cache-Control': 'no-store',
+    'Content-Type': TYPES['.txt'],
+  };
+  response.writeHead(status, headers);
   response.end(`${says}\n`);
 }
