@@ -54,7 +54,7 @@ export { Calculator, type Content } from './engine/calculator.ts';
 export { functionReference } from './engine/functions.ts';
 export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
 export { columnName, parseAddress, writtenSheet } from './formula/address.ts';
-export { nameProblem } from './formula/names.ts';
+export { nameKey, nameProblem } from './formula/names.ts';
 export {
   callAt,
   type FormulaPart,

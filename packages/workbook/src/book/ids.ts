@@ -1,3 +1,5 @@
+import { nameKey } from '../formula/names.ts';
+
 const LETTERS = 'abcdefghijklmnopqrstuvwxyz0123456789';
 
 /** Makes ids for new rows (`r`), columns (`c`), sheets (`s`) and checks (`k`). */
@@ -31,9 +33,9 @@ export function freeId(letter: string, taken: ReadonlySet<string>): string {
   return `${letter}${number}`;
 }
 
-/** A sheet's name, or the next one like it that is not taken (given in lower case). */
+/** A sheet's name, or the next one like it that is not taken (given by their keys). */
 export function freeName(plain: string, taken: ReadonlySet<string>): string {
   let name = plain;
-  for (let i = 2; taken.has(name.toLowerCase()); i += 1) name = `${plain} ${i}`;
+  for (let i = 2; taken.has(nameKey(name)); i += 1) name = `${plain} ${i}`;
   return name;
 }

@@ -2,6 +2,7 @@ import { OWN_TABLES, OWN_UNITS, type OwnKind, type UnitSystem } from '@kerfbook/
 import type { OpenWorkbook } from '../api.ts';
 import type { CellDocument, RowDocument, SheetDocument } from '../document/schema.ts';
 import type { Edit } from '../edit/types.ts';
+import { nameKey } from '../formula/names.ts';
 import { freeId, freeName } from './ids.ts';
 
 const ROWS = 40;
@@ -38,7 +39,7 @@ export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefine
 function ownSheet(book: OpenWorkbook, kind: OwnKind): SheetDocument {
   const sheets = book.sheets();
   const id = freeId('s', new Set(sheets.map((sheet) => sheet.id)));
-  const names = new Set(sheets.map(({ name }) => name.toLowerCase()));
+  const names = new Set(sheets.map(({ name }) => nameKey(name)));
   const name = freeName(`My ${kind}`, names);
   const columns = OWN_TABLES.find((one) => one.kind === kind)?.columns ?? [];
   const line = (number: number, cells: readonly (CellDocument | undefined)[]): RowDocument => ({

@@ -2,6 +2,7 @@ import type { Quantity } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
 import type { CellDocument, RowDocument, SheetDocument } from '../document/schema.ts';
 import type { Edit } from '../edit/types.ts';
+import { nameKey } from '../formula/names.ts';
 import { freeId, freeName } from './ids.ts';
 
 /** Tables that drawings, cut lists and plans are made from, in any workbook. */
@@ -98,7 +99,7 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
   });
   return {
     id: freeId('s', new Set(sheets.map((sheet) => sheet.id))),
-    name: freeName(title, new Set(sheets.map(({ name }) => name.toLowerCase()))),
+    name: freeName(title, new Set(sheets.map(({ name }) => nameKey(name)))),
     frozenRows: HEADER,
     columns: columns.map(({ width }, i) => ({ id: `c${i + 1}`, width })),
     rows: [

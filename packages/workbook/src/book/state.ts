@@ -9,6 +9,7 @@ import type {
   TableDocument,
 } from '../document/schema.ts';
 import type { At } from '../edit/types.ts';
+import { nameKey } from '../formula/names.ts';
 import type { SheetIndex } from '../formula/references.ts';
 import { type RowGroup, rowGroups } from './groups.ts';
 
@@ -173,8 +174,8 @@ export class BookState implements SheetIndex {
   }
 
   sheetId(name: string): string | undefined {
-    const wanted = name.toLowerCase();
-    return this.sheets.find((sheet) => sheet.name.toLowerCase() === wanted)?.id;
+    const wanted = nameKey(name);
+    return this.sheets.find((sheet) => nameKey(sheet.name) === wanted)?.id;
   }
 
   sheetName(id: string): string | undefined {
@@ -203,7 +204,7 @@ export class BookState implements SheetIndex {
 
   /** Where a named cell is now. */
   named(name: string): At | undefined {
-    const home = this.#names.get(name.toLowerCase());
+    const home = this.#names.get(nameKey(name));
     if (home === undefined) return undefined;
     const row = this.rowIndex(home.sheet, home.row);
     const column = this.columnIndex(home.sheet, home.column);
@@ -231,11 +232,11 @@ export class BookState implements SheetIndex {
     const row = this.rowId(at.sheet, at.row);
     const column = this.columnId(at.sheet, at.column);
     if (row === undefined || column === undefined) throw new RangeError('no such cell');
-    this.#names.set(name.toLowerCase(), { name, sheet: at.sheet, row, column });
+    this.#names.set(nameKey(name), { name, sheet: at.sheet, row, column });
   }
 
   dropName(name: string): void {
-    this.#names.delete(name.toLowerCase());
+    this.#names.delete(nameKey(name));
   }
 
   document(): BookDocument {
@@ -256,7 +257,7 @@ export class BookState implements SheetIndex {
     for (const [column, cell] of row.cells) {
       if (cell.name === undefined) continue;
       const home = { name: cell.name, sheet: sheet.id, row: row.id, column };
-      this.#names.set(cell.name.toLowerCase(), home);
+      this.#names.set(nameKey(cell.name), home);
     }
   }
 }

@@ -1,5 +1,5 @@
 import { type Complaint, complaint } from '../faults/catalogue.ts';
-import { nameProblem } from '../formula/names.ts';
+import { keptNameProblem, nameKey } from '../formula/names.ts';
 import type { BookDocument, SheetDocument } from './schema.ts';
 import { sheetNameProblem } from './sheet-name.ts';
 
@@ -16,8 +16,8 @@ export function documentProblem(book: BookDocument): Complaint | undefined {
     sheets.set(sheet.id, sheet);
     const wrongName = sheetNameProblem(sheet.name);
     if (wrongName !== undefined) return damage(sheet, `its name will not do: ${wrongName}`);
-    if (titles.has(sheet.name.toLowerCase())) return damage(sheet, 'two sheets have this name');
-    titles.add(sheet.name.toLowerCase());
+    if (titles.has(nameKey(sheet.name))) return damage(sheet, 'two sheets have this name');
+    titles.add(nameKey(sheet.name));
     const problem = sheetProblem(sheet, names);
     if (problem !== undefined) return damage(sheet, problem);
   }
@@ -41,10 +41,10 @@ function sheetProblem(sheet: SheetDocument, names: Set<string>): string | undefi
     for (const [id, cell] of Object.entries(row.cells ?? {})) {
       if (!columns.has(id)) return `row ${row.id} has a cell in a column ${id} that is not there`;
       if (cell.name === undefined) continue;
-      const problem = nameProblem(cell.name);
+      const problem = keptNameProblem(cell.name);
       if (problem !== undefined) return `the name "${cell.name}" will not do: ${problem.says}`;
-      if (names.has(cell.name.toLowerCase())) return `two cells are named ${cell.name}`;
-      names.add(cell.name.toLowerCase());
+      if (names.has(nameKey(cell.name))) return `two cells are named ${cell.name}`;
+      names.add(nameKey(cell.name));
     }
   }
   return undefined;

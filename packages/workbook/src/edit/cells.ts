@@ -3,7 +3,7 @@ import { type CellDocument, cellSchema, LIMITS } from '../document/schema.ts';
 import type { Content } from '../engine/calculator.ts';
 import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { columnName } from '../formula/address.ts';
-import { nameProblem } from '../formula/names.ts';
+import { keptNameProblem, type NameProblem, nameKey, numbered } from '../formula/names.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
 import type { At, CellTraits, Edit, Place } from './types.ts';
 
@@ -58,11 +58,11 @@ function moveNames(
 ): void {
   if (names.length === 0) return;
   desk.changes.structure = true;
-  const arriving = new Set(names.map(({ name }) => name?.toLowerCase()));
+  const arriving = new Set(names.map(({ name }) => name && nameKey(name)));
   for (const { old } of names) {
     if (old === undefined) continue;
     desk.state.dropName(old);
-    if (!arriving.has(old.toLowerCase())) desk.changes.add(desk.calculator.setName(old, null));
+    if (!arriving.has(nameKey(old))) desk.changes.add(desk.calculator.setName(old, null));
   }
   for (const { at, name } of names) {
     if (name === undefined) continue;
@@ -203,7 +203,7 @@ export function namesProblem(
   const leaving = new Set<string>();
   for (const { row, column } of cells) {
     const name = desk.state.cell({ sheet, row, column })?.name;
-    if (name !== undefined) leaving.add(name.toLowerCase());
+    if (name !== undefined) leaving.add(nameKey(name));
   }
   const arriving = new Set<string>();
   for (const { cell } of cells) {
@@ -211,25 +211,40 @@ export function namesProblem(
     if (name === undefined) continue;
     const wrong = newNameProblem(desk, name, leaving, arriving);
     if (wrong !== undefined) return wrong;
-    arriving.add(name.toLowerCase());
+    arriving.add(nameKey(name));
   }
   return undefined;
 }
 
+/**
+ * Why a cell cannot bear the name. By the rule left out it may be any name that a workbook holds, since
+ * cells come back with theirs; a name that a maker gives is held to the narrower {@link nameProblem}.
+ */
 export function newNameProblem(
   desk: Desk,
   name: string,
   leaving: ReadonlySet<string> = new Set(),
   arriving: ReadonlySet<string> = new Set(),
+  rule: (name: string) => NameProblem | undefined = keptNameProblem,
 ): RefusedResult | undefined {
-  const problem = nameProblem(name);
+  const problem = rule(name);
   if (problem !== undefined) {
-    const offer = problem.offer === undefined ? '' : ` ${problem.offer} would do.`;
-    return refuse('W10', name, `${problem.says}${offer}`);
+    const offer = freeOffer(desk, problem);
+    return refuse(
+      'W10',
+      name,
+      `${problem.says}${offer === undefined ? '' : ` ${offer} would do.`}`,
+    );
   }
-  const key = name.toLowerCase();
+  const key = nameKey(name);
   if (arriving.has(key)) return refuse('W3', name, 'another cell of the same change');
   const home = desk.state.named(name);
   if (home === undefined || leaving.has(key)) return undefined;
   return refuse('W3', name, `${desk.state.sheetName(home.sheet)}!${placeText(home)}`);
+}
+
+/** An offer that belongs to no cell yet. */
+function freeOffer(desk: Desk, { offer }: NameProblem): string | undefined {
+  const taken = (name: string): boolean => desk.state.named(name) !== undefined;
+  return offer === undefined || !taken(offer) ? offer : numbered(offer, taken);
 }

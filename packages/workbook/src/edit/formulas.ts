@@ -2,6 +2,7 @@ import { contentOf } from '../book/content.ts';
 import { ownKindsIn } from '../book/own-tables.ts';
 import type { BookState, SheetState } from '../book/state.ts';
 import type { CellDocument, TableDocument } from '../document/schema.ts';
+import { nameKey } from '../formula/names.ts';
 import { namesIn } from '../formula/references.ts';
 import type { Desk } from './desk.ts';
 import type { At } from './types.ts';
@@ -30,7 +31,7 @@ export function* formulaCells(state: BookState): Generator<FormulaCell> {
 
 /** Cells whose formula uses the name. */
 export function usersOfName(state: BookState, name: string): FormulaCell[] {
-  const wanted = name.toLowerCase();
+  const wanted = nameKey(name);
   const found: FormulaCell[] = [];
   for (const entry of formulaCells(state)) {
     if (usesName(entry.cell.formula, wanted)) found.push(entry);
@@ -38,11 +39,11 @@ export function usersOfName(state: BookState, name: string): FormulaCell[] {
   return found;
 }
 
-/** Whether a formula uses a name given in lower case. */
+/** Whether a formula uses a name given by its key. */
 export function usesName(formula: string, wanted: string): boolean {
   // Reading a formula's tokens costs far more than looking for the letters first.
-  if (!formula.toLowerCase().includes(wanted)) return false;
-  return namesIn(formula).some((name) => name.toLowerCase() === wanted);
+  if (!nameKey(formula).includes(wanted)) return false;
+  return namesIn(formula).some((name) => nameKey(name) === wanted);
 }
 
 /** Whether a formula in saved form mentions one of these row or column ids. */

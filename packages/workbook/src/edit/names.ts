@@ -1,4 +1,5 @@
 import { refuse } from '../faults/catalogue.ts';
+import { nameKey, nameProblem } from '../formula/names.ts';
 import { renameNameIn } from '../formula/references.ts';
 import { newNameProblem, placesProblem, placeText, putCells, type Write } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
@@ -8,14 +9,15 @@ import type { Edit } from './types.ts';
 
 /** `nameCell`: a cell gets a name, another name (formulas follow), or none. */
 export function nameCell(desk: Desk, edit: Edit & { do: 'nameCell' }): Outcome {
-  const { at, name } = edit;
+  const { at } = edit;
+  const name = edit.name?.normalize('NFC') ?? null;
   const trouble = placesProblem(desk, at.sheet, [at]);
   if (trouble !== undefined) return trouble;
   const old = desk.state.cell(at);
   if (name === null) return unname(desk, edit);
   if (old?.name !== undefined)
     return renameName(desk, { do: 'renameName', from: old.name, to: name });
-  const wrong = newNameProblem(desk, name);
+  const wrong = newNameProblem(desk, name, undefined, undefined, nameProblem);
   if (wrong !== undefined) return wrong;
   return putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell: { ...old, name } }]);
 }
@@ -28,7 +30,7 @@ function unname(desk: Desk, { at }: Edit & { do: 'nameCell' }): Outcome {
       (user) => `${desk.state.sheetName(user.at.sheet)}!${placeText(user.at)}`,
     ),
     ...desk.state.checks
-      .filter((check) => usesName(check.formula, name.toLowerCase()))
+      .filter((check) => usesName(check.formula, nameKey(name)))
       .map((check) => `the check "${check.name}"`),
   ];
   if (users.length > 0) return refuse('W4', name, listed(users));
@@ -43,10 +45,12 @@ function listed(words: readonly string[]): string {
 
 /** `renameName`: the cell's name, and the word in every formula and check sentence. */
 export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outcome {
-  const { from, to } = edit;
+  const { from } = edit;
+  // One way to put an accent on a letter, so that files compare.
+  const to = edit.to.normalize('NFC');
   const home = desk.state.named(from);
   if (home === undefined) return refuse('W5', from);
-  const wrong = newNameProblem(desk, to, new Set([from.toLowerCase()]));
+  const wrong = newNameProblem(desk, to, new Set([nameKey(from)]), undefined, nameProblem);
   if (wrong !== undefined) return wrong;
   const writes = new Map<string, Write[]>();
   const write = (sheet: string, one: Write): void => {
@@ -67,7 +71,7 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outco
   const inverses = done.map((one) => one.inverse).reverse();
   const checks = renameInChecks(desk, from, to);
   if (checks !== undefined) inverses.push(checks);
-  return { ok: true, edit, inverse: together(inverses) };
+  return { ok: true, edit: { ...edit, to }, inverse: together(inverses) };
 }
 
 function renameInChecks(desk: Desk, from: string, to: string): Edit | undefined {
@@ -75,7 +79,7 @@ function renameInChecks(desk: Desk, from: string, to: string): Edit | undefined 
   const after = before.map((check) => {
     const formula = renameNameIn(check.formula, from, to);
     const says = check.says.replaceAll(/\{([^{}]+)\}/g, (whole, word: string) =>
-      word.trim().toLowerCase() === from.toLowerCase() ? `{${to}}` : whole,
+      nameKey(word.trim()) === nameKey(from) ? `{${to}}` : whole,
     );
     return formula === check.formula && says === check.says ? check : { ...check, formula, says };
   });

@@ -12,6 +12,7 @@ import {
   type TableDocument,
 } from '../document/schema.ts';
 import { type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { nameKey } from '../formula/names.ts';
 import { shrinkAfterDelete } from '../formula/references.ts';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
@@ -435,7 +436,7 @@ function arrivingName(
 ): RefusedResult | undefined {
   if (cell.name === undefined) return undefined;
   const wrong = newNameProblem(desk, cell.name, new Set(), names);
-  names.add(cell.name.toLowerCase());
+  names.add(nameKey(cell.name));
   return wrong;
 }
 

@@ -9,9 +9,9 @@ import {
 } from 'hyperformula';
 import type { CellValue } from '../api.ts';
 import type { At } from '../edit/types.ts';
-import { writtenSheet } from '../formula/address.ts';
-import { forEngine } from '../formula/door.ts';
+import { columnName } from '../formula/address.ts';
 import { guardFormula } from '../formula/guard.ts';
+import { nameKey } from '../formula/names.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
@@ -20,6 +20,7 @@ import { OWN_NAME } from './own.ts';
 import { placesOf } from './places.ts';
 import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
+import { engineSheet, StandIns } from './stand-ins.ts';
 import { LONGEST_TEXT } from './standard.ts';
 
 /** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
@@ -62,6 +63,7 @@ export class Calculator {
   readonly #refused = new Map<string, string>();
   readonly #blocked = new Map<string, At & { readonly content: Content }>();
   readonly #names = new Map<string, string>();
+  readonly #standIns = new StandIns();
   readonly #errors: ErrorReader;
   #stale = false;
 
@@ -72,6 +74,7 @@ export class Calculator {
       idOf: (sheet) => this.#idOf[sheet],
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
       names: () => [...this.#names.values()],
+      inWords: (says) => this.#standIns.inWords(says),
       raw: (at) => this.#raw(at),
     });
   }
@@ -187,8 +190,8 @@ export class Calculator {
   setName(name: string, at: At | null): readonly At[] {
     if (this.#stale) return [];
     if (at !== null) return this.#changed(this.#tellName(name, at));
-    if (!this.#names.delete(name.toLowerCase())) return [];
-    return this.#changed(this.#engine.removeNamedExpression(name));
+    if (!this.#names.delete(nameKey(name))) return [];
+    return this.#changed(this.#engine.removeNamedExpression(this.#standIns.of(name)));
   }
 
   value(at: At): CellValue {
@@ -202,7 +205,7 @@ export class Calculator {
     if (this.pending) throw new Error('values are left to be worked out first');
     try {
       const result = this.#engine.calculateFormula(
-        engineFormula(formula, own),
+        this.#engineFormula(formula, own),
         this.#number(sheet),
       );
       if (!Array.isArray(result)) return this.#valueOf(result, undefined, formula);
@@ -292,20 +295,21 @@ export class Calculator {
     if (content === null || typeof content !== 'object') return content;
     if ('text' in content) return `'${content.text}`;
     const fault = guardFormula(content.formula);
-    if (fault === undefined) return engineFormula(content.formula, content.own);
+    if (fault === undefined) return this.#engineFormula(content.formula, content.own);
     this.#refused.set(keyOf(at), fault.says);
     return REFUSED;
   }
 
   #tellName(name: string, at: At): ExportedChange[] {
-    const key = name.toLowerCase();
-    const home = writtenSheet(this.#engine.getSheetName(this.#number(at.sheet)) ?? '');
-    const expression = `=${home}!${absolute(this.#engine, this.#address(at))}`;
+    const key = nameKey(name);
+    const home = engineSheet(this.#engine.getSheetName(this.#number(at.sheet)) ?? '');
+    const expression = `=${home}!$${columnName(at.column)}$${at.row + 1}`;
     const known = this.#names.get(key);
     this.#names.set(key, name);
-    if (known === name) return this.#engine.changeNamedExpression(name, expression);
-    const gone = known === undefined ? [] : this.#engine.removeNamedExpression(known);
-    return [...gone, ...this.#engine.addNamedExpression(name, expression)];
+    const [word, before] = [this.#standIns.of(name), known && this.#standIns.of(known)];
+    if (before === word) return this.#engine.changeNamedExpression(word, expression);
+    const gone = before === undefined ? [] : this.#engine.removeNamedExpression(before);
+    return [...gone, ...this.#engine.addNamedExpression(word, expression)];
   }
 
   #noteAllBlocked(sheets: readonly CalculatorSheet[]): void {
@@ -384,6 +388,14 @@ export class Calculator {
     };
   }
 
+  /** A formula as the engine reads it, inside the own tables it looks in first. */
+  #engineFormula(formula: string, own?: string): string {
+    const inner = this.#standIns.formula(formula);
+    // What cannot be read by itself must not become readable as arguments.
+    if (own === undefined || !this.#engine.validateFormula(inner)) return inner;
+    return `=${OWN_NAME}(${inner.replace(/^\s*=/, '')},${this.#standIns.formula(own)})`;
+  }
+
   #address({ sheet, row, column }: At): SimpleCellAddress {
     return { sheet: this.#number(sheet), row, col: column };
   }
@@ -393,12 +405,6 @@ export class Calculator {
     if (number === undefined) throw new RangeError(`no sheet ${sheet} in the engine`);
     return number;
   }
-}
-
-/** A formula as the engine reads it, inside the own tables it looks in first. */
-function engineFormula(formula: string, own?: string): string {
-  const inner = forEngine(formula);
-  return own === undefined ? inner : `=${OWN_NAME}(${inner.replace(/^\s*=/, '')},${own})`;
 }
 
 /** Stands in the engine for a formula that must not reach it: an error for all who use the cell. */
@@ -425,11 +431,6 @@ function usersOf(engine: HyperFormula, cell: SimpleCellAddress): SimpleCellAddre
     });
   }
   return users;
-}
-
-function absolute(engine: HyperFormula, address: SimpleCellAddress): string {
-  const text = engine.simpleCellAddressToString(address, address.sheet) ?? '';
-  return text.replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
 }
 
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;

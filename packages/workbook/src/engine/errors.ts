@@ -28,6 +28,8 @@ interface Around {
   idOf(sheet: number): string | undefined;
   nameOf(id: string): string;
   names(): readonly string[];
+  /** What the engine says, in the maker's words. */
+  inWords(says: string): string;
   /** What the engine holds in a cell. */
   raw(at: At): unknown;
 }
@@ -103,7 +105,8 @@ export class ErrorReader {
   }
 
   #unknownName(message: string, formula: string): string {
-    const word = /^(?:Function name|Named expression) (.+) not recognized\.$/.exec(message)?.[1];
+    const named = /^(?:Function name|Named expression) (.+) not recognized\.$/.exec(message)?.[1];
+    const word = named && this.#around.inWords(named);
     if (word === undefined) {
       const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(formula)?.[1];
       return far === undefined ? cellSentence('E17') : cellSentence('E3', far);
@@ -159,7 +162,8 @@ export class ErrorReader {
 
   #formulaOf(at: At): string | undefined {
     const address = this.#addressOf(at);
-    return address === undefined ? undefined : this.#engine.getCellFormula(address);
+    const formula = address === undefined ? undefined : this.#engine.getCellFormula(address);
+    return formula && this.#around.inWords(formula);
   }
 
   #addressOf(at: At) {

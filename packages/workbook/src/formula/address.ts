@@ -58,10 +58,20 @@ export function splitSheet(text: string): { sheet?: string; rest: string } {
   return { sheet, rest: text.slice(mark + 1) };
 }
 
-/** A sheet's name as it stands in a formula: quoted where it is not a plain word. */
+/** Words that are no sheet to a reader of formulas: addresses of both kinds, yes and no. */
+const NO_SHEET = /^(?:r\d*c\d*|true|false)$/i;
+
+/**
+ * A sheet's name as it stands in a formula: a plain word of any script as it is, anything else within
+ * quotes, apostrophes in it twice (rule F8). {@link splitSheet} reads it back.
+ */
 export function writtenSheet(name: string): string {
-  const plain = /^[\p{L}_][\p{L}\d_.]*$/u.test(name) && parseCorner(name) === undefined;
+  const plain = /^[\p{L}_][\p{L}\p{M}\p{Nd}_]*$/u.test(name) && !isNoSheet(name);
   return plain ? name : `'${name.replaceAll("'", "''")}'`;
+}
+
+function isNoSheet(name: string): boolean {
+  return parseCorner(name) !== undefined || NO_SHEET.test(name);
 }
 
 /** `Base!B7`, `$B$7` or `b7` as a place; `undefined` when the text is no address of one cell. */

@@ -1,11 +1,12 @@
-import { parseCorner } from './address.ts';
-
 export interface NameProblem {
   /** One sentence that says why not. */
   readonly says: string;
   /** A name near it that would do. */
   readonly offer?: string;
 }
+
+/** Characters a name has at the most. */
+export const LONGEST_NAME = 100;
 
 const RESERVED = new Set([
   'true',
@@ -17,7 +18,20 @@ const RESERVED = new Set([
   'constructor',
   'prototype',
 ]);
-const CELL_LIKE = /^([A-Za-z]{1,}?)(\d+)$/;
+const CELL_LIKE = /^([A-Za-z]+)(\d+)$/;
+const ROW_AND_COLUMN = /^[Rr]\d*[Cc]\d*$/;
+/** Letters of any script, the marks that belong to them, and digits. */
+const LETTERS = /^[\p{L}_][\p{L}\p{M}\p{Nd}_.]*$/u;
+/** Names that earlier versions took, `area_ft²` among them. */
+const KEPT_LETTERS = /^[\p{L}_][\p{L}\p{M}\p{N}_.]*$/u;
+
+/**
+ * What two spellings of one name or sheet's name have in common: capitals and how an accent is put on
+ * its letter do not matter (rule S7).
+ */
+export function nameKey(name: string): string {
+  return name.toLowerCase().normalize('NFC').replaceAll('ς', 'σ');
+}
 
 let isFunction: (name: string) => boolean = () => false;
 
@@ -26,37 +40,72 @@ export function setFunctionNames(names: ReadonlySet<string>): void {
   isFunction = (name) => names.has(name.toUpperCase());
 }
 
-/** Why a cell cannot have this name; `undefined` when it can (rule S1). */
+/** Why a cell cannot be given this name; `undefined` when it can (rule S1). */
 export function nameProblem(name: string): NameProblem | undefined {
   if (name === '') return { says: 'A name has at least one letter.' };
-  if (name.length > 100)
-    return { says: `A name has at most 100 characters; this one has ${name.length}.` };
+  if (name.length > LONGEST_NAME) {
+    return { says: `A name has at most ${LONGEST_NAME} characters; this one has ${name.length}.` };
+  }
   const cell = CELL_LIKE.exec(name);
   if (cell !== null) {
-    return {
-      says: `${name} could be the address of a cell.`,
-      offer: `${cell[1]}_${cell[2]}`,
-    };
+    return withOffer(`${name} could be the address of a cell.`, `${cell[1]}_${cell[2]}`);
   }
-  if (/^[Rr]\d*[Cc]\d*$/.test(name) || RESERVED.has(name.toLowerCase())) {
-    return { says: `${name} has a meaning of its own in formulas.`, offer: `${name}_` };
+  if (ROW_AND_COLUMN.test(name) || RESERVED.has(nameKey(name))) {
+    return withOffer(`${name} has a meaning of its own in formulas.`, `${name}_`);
   }
-  if (!/^[\p{L}_][\p{L}\p{N}_.]*$/u.test(name)) return wrongLetters(name);
-  if (parseCorner(name)?.row !== undefined)
-    return { says: `${name} could be the address of a cell.` };
+  if (!LETTERS.test(name)) {
+    return withOffer(
+      'A name begins with a letter and has letters, digits, _ and . in it.',
+      inLetters(name),
+    );
+  }
   if (isFunction(name)) {
-    return { says: `${name.toUpperCase()} is a function.`, offer: `my_${name.toLowerCase()}` };
+    return withOffer(`${name.toUpperCase()} is a function.`, `my_${name.toLowerCase()}`);
   }
   return undefined;
 }
 
-function wrongLetters(name: string): NameProblem {
-  const offer = name
+/**
+ * Why a workbook cannot hold this name. Wider than {@link nameProblem}: what an earlier version took as
+ * a name, or what became a function since, locks nobody out of a workbook (rule S8).
+ */
+export function keptNameProblem(name: string): NameProblem | undefined {
+  const problem = nameProblem(name);
+  if (problem === undefined) return undefined;
+  const works =
+    KEPT_LETTERS.test(name) &&
+    name.length <= LONGEST_NAME &&
+    !CELL_LIKE.test(name) &&
+    !ROW_AND_COLUMN.test(name) &&
+    !RESERVED.has(nameKey(name));
+  return works ? undefined : problem;
+}
+
+/** The same name with `_2`, `_3` … at its end, the first of them that is free. */
+export function numbered(name: string, taken: (name: string) => boolean): string | undefined {
+  for (let i = 2; i < 100; i += 1) {
+    const end = `_${i}`;
+    const next = `${name.slice(0, LONGEST_NAME - end.length)}${end}`;
+    if (nameProblem(next) === undefined && !taken(next)) return next;
+  }
+  return undefined;
+}
+
+/** An offer is followed until it is a name; what never becomes one is not offered. */
+function withOffer(says: string, offer: string): NameProblem {
+  const cut = offer.slice(0, LONGEST_NAME);
+  const problem = cut === '' ? { says } : nameProblem(cut);
+  if (problem === undefined) return { says, offer: cut };
+  return problem.offer === undefined ? { says } : { says, offer: problem.offer };
+}
+
+/** `area ft²` → `area_ft2`: what is no letter becomes the letter or digit it stands for, or a `_`. */
+function inLetters(name: string): string {
+  const plain = name
     .trim()
-    .replace(/[^\p{L}\p{N}_.]+/gu, '_')
-    .replace(/^([\d.])/, '_$1');
-  const says = 'A name begins with a letter and has letters, digits, _ and . in it.';
-  return offer === name || offer === '' || nameProblem(offer) !== undefined
-    ? { says }
-    : { says, offer };
+    .normalize('NFC')
+    .replace(/[^\p{L}\p{M}\p{Nd}_.]/gu, (mark) => mark.normalize('NFKC'))
+    .replace(/[^\p{L}\p{M}\p{Nd}_.]+/gu, '_')
+    .replace(/(?<=[^_])_+$/, '');
+  return plain.replace(/^(?![\p{L}_])/u, '_').replace(/^_(?=\p{M})/u, '_x');
 }

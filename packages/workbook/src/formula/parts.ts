@@ -74,11 +74,12 @@ export function wordAt(
 ): { readonly start: number; readonly text: string } | undefined {
   const part = formulaParts(a1).find(({ start, end }) => start < caret && caret <= end);
   if (part === undefined || part.kind === 'text') return undefined;
-  const text = /[A-Za-z_\\][\w.]*$/.exec(a1.slice(part.start, caret))?.[0];
+  const text = /[\p{L}_\\][\p{L}\p{M}\p{Nd}_.]*$/u.exec(a1.slice(part.start, caret))?.[0];
   if (text === undefined) return undefined;
   const start = caret - text.length;
   // `B3` and `$B$3` are addresses, and what follows a sheet's name is one too.
-  if (/[\w$.!]/.test(a1[start - 1] ?? '') || part.kind === 'reference') return undefined;
+  if (/[\p{L}\p{M}\p{Nd}_$.!]/u.test(a1[start - 1] ?? '') || part.kind === 'reference')
+    return undefined;
   return { start, text };
 }
 
@@ -87,7 +88,7 @@ export function takesReference(a1: string, caret: number): boolean {
   if (!/^\s*=/.test(a1)) return false;
   const before = a1.slice(0, caret).trimEnd();
   if (!/[=+\-*/^&(,;<>:]$/.test(before)) return false;
-  if (/[\w"'$.]/.test(a1[caret] ?? '')) return false;
+  if (/[\p{L}\p{Nd}_"'$.]/u.test(a1[caret] ?? '')) return false;
   return !formulaParts(a1).some(
     ({ kind, start, end }) => kind === 'text' && start < caret && caret < end,
   );

@@ -1,6 +1,7 @@
 import { type Token, tokenize } from '@borgar/fx';
 import { type Corner, columnName, parseCorner, splitSheet, writtenSheet } from './address.ts';
 import { type KeptCorner, type KeptReference, keptText, replaceKept } from './kept.ts';
+import { nameKey } from './names.ts';
 
 /** The way between positions and ids of a workbook's sheets, rows and columns. */
 export interface SheetIndex {
@@ -211,13 +212,11 @@ export function tokensOf(formula: string): readonly { type: string; value: strin
   });
 }
 
-/** Renames a named cell in a formula of either form; case does not matter (rule S2). */
+/** Renames a named cell in a formula of either form; however it is spelt there (rules S2, S7). */
 export function renameNameIn(formula: string, from: string, to: string): string {
-  const wanted = from.toLowerCase();
+  const wanted = nameKey(from);
   return tokensOf(formula)
-    .map(({ type, value }) =>
-      type === 'range_named' && value.toLowerCase() === wanted ? to : value,
-    )
+    .map(({ type, value }) => (type === 'range_named' && nameKey(value) === wanted ? to : value))
     .join('');
 }
 
