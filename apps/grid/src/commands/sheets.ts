@@ -1,11 +1,11 @@
-import { type Edit, randomId, type SheetDocument } from '@kerfbook/workbook';
+import { type Edit, nameKey, randomId, type SheetDocument } from '@kerfbook/workbook';
 import type { Session } from '../session.ts';
 
 /** A name no sheet has yet: `Sheet 9`, `Base 2`. */
 function freeName(session: Session, plain: string, first: number): string {
-  const taken = new Set(session.book.sheets().map(({ name }) => name.toLowerCase()));
+  const taken = new Set(session.book.sheets().map(({ name }) => nameKey(name)));
   let number = first;
-  while (taken.has(`${plain} ${number}`.toLowerCase())) number += 1;
+  while (taken.has(nameKey(`${plain} ${number}`))) number += 1;
   return `${plain} ${number}`;
 }
 

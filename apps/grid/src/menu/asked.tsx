@@ -1,4 +1,3 @@
-import { nameProblem } from '@kerfbook/workbook';
 import { useId, useState } from 'react';
 import CheckForm from '../checks/check-form.tsx';
 import { describe } from '../commands/commands.ts';
@@ -48,15 +47,6 @@ function NameCell({ session, onClose }: PartProps) {
         does="Name it"
         onClose={onClose}
         onDo={() => {
-          const problem = wanted === '' ? undefined : nameProblem(wanted);
-          if (problem !== undefined) {
-            setSays(
-              problem.offer === undefined
-                ? problem.says
-                : `${problem.says} ${problem.offer} would do.`,
-            );
-            return;
-          }
           if (wanted === (cell.name ?? '')) {
             onClose();
             return;

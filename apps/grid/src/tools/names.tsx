@@ -1,4 +1,4 @@
-import { withUnit } from '@kerfbook/workbook';
+import { nameKey, withUnit } from '@kerfbook/workbook';
 import { useId, useState } from 'react';
 import { useSession } from '../app/use-session.ts';
 import { Dialog } from '../library/dialog.tsx';
@@ -26,7 +26,7 @@ export default function Names({ session, onClose }: NamesProps) {
   }));
   const found = all.filter(
     ({ name, users }) =>
-      name.toLowerCase().includes(wanted.trim().toLowerCase()) && (!unused || users.length === 0),
+      nameKey(name).includes(nameKey(wanted.trim())) && (!unused || users.length === 0),
   );
   return (
     <Dialog title="Names" onClose={onClose}>

@@ -1,4 +1,4 @@
-import { formulaParts, type OpenWorkbook } from '@kerfbook/workbook';
+import { formulaParts, nameKey, type OpenWorkbook } from '@kerfbook/workbook';
 import type { Editing } from '../session.ts';
 import { isFormula, readsOf } from './writing.ts';
 
@@ -19,10 +19,7 @@ export function colouredParts(book: OpenWorkbook, editing: Editing): readonly Co
   const { text, caret } = editing;
   if (!isFormula(text)) return [];
   const hues = new Map(
-    readsOf(book, editing).map((read, i) => [
-      read.text.replaceAll('$', '').toLowerCase(),
-      i % HUES,
-    ]),
+    readsOf(book, editing).map((read, i) => [nameKey(read.text.replaceAll('$', '')), i % HUES]),
   );
   const brackets = bracketsAt(text, caret);
   const parts: ColouredPart[] = [];
@@ -38,7 +35,7 @@ export function colouredParts(book: OpenWorkbook, editing: Editing): readonly Co
     plain(part.start);
     const bracketed = [...brackets.keys()].some((one) => one >= part.start && one < part.end);
     if (part.kind === 'text' || !bracketed) {
-      const hue = hues.get(part.text.replaceAll('$', '').toLowerCase());
+      const hue = hues.get(nameKey(part.text.replaceAll('$', '')));
       parts.push({ text: part.text, kind: part.kind, ...(hue === undefined ? {} : { hue }) });
       at = part.end;
     } else plain(part.end);

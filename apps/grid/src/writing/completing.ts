@@ -1,6 +1,7 @@
 import {
   callAt,
   functionPages,
+  nameKey,
   type OpenWorkbook,
   STANDARD_PAGES,
   withUnit,
@@ -16,17 +17,17 @@ export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): rea
   if (editing === undefined || editing.hushed === true || !isFormula(editing.text)) return [];
   const word = wordAt(editing.text, editing.caret);
   if (word === undefined) return [];
-  const wanted = word.text.toLowerCase();
+  const wanted = nameKey(word.text);
   const all = [...cellOptions(book), ...functionOptions(book)];
-  const begins = all.filter(({ text }) => text.toLowerCase().startsWith(wanted));
+  const begins = all.filter(({ text }) => nameKey(text).startsWith(wanted));
   const holds = all.filter(
-    ({ text }) => !text.toLowerCase().startsWith(wanted) && text.toLowerCase().includes(wanted),
+    ({ text }) => !nameKey(text).startsWith(wanted) && nameKey(text).includes(wanted),
   );
   const found = [...begins, ...(wanted.length > 2 ? holds : [])].slice(0, MOST_OPTIONS);
   // A name written out needs no list, and Enter is to take the entry over.
   const [only] = found;
-  const done = begins.some(({ text, kind }) => kind === 'cell' && text.toLowerCase() === wanted);
-  return done || (found.length === 1 && only?.text.toLowerCase() === wanted) ? [] : found;
+  const done = begins.some(({ text, kind }) => kind === 'cell' && nameKey(text) === wanted);
+  return done || (found.length === 1 && nameKey(only?.text ?? '') === wanted) ? [] : found;
 }
 
 function cellOptions(book: OpenWorkbook): Option[] {

@@ -1,6 +1,7 @@
 import {
   columnName,
   formulaParts,
+  nameKey,
   nextForm,
   type OpenWorkbook,
   type Place,
@@ -47,7 +48,7 @@ export function readsOf(book: OpenWorkbook, { text, at }: Editing): readonly Rea
   const found = new Map<string, Read>();
   for (const part of formulaParts(text)) {
     if (part.kind !== 'reference' && part.kind !== 'name') continue;
-    const key = part.text.replaceAll('$', '').toLowerCase();
+    const key = nameKey(part.text.replaceAll('$', ''));
     if (found.has(key)) continue;
     const read = readOf(book, part.text, at.sheet);
     if (read !== undefined) found.set(key, { ...read, text: part.text });
@@ -69,10 +70,9 @@ export function rangeOf(
 ): Omit<Read, 'text'> | undefined {
   const written = readWritten(text);
   if (written?.to === undefined) return undefined;
+  const key = written.sheet === undefined ? undefined : nameKey(written.sheet);
   const sheet =
-    written.sheet === undefined
-      ? home
-      : book.sheets().find(({ name }) => name.toLowerCase() === written.sheet?.toLowerCase())?.id;
+    key === undefined ? home : book.sheets().find(({ name }) => nameKey(name) === key)?.id;
   if (sheet === undefined) return undefined;
   const { rows = 1, columns = 1 } = book.sheet(sheet) ?? {};
   const { from, to } = written;
