@@ -104,6 +104,7 @@ interface Plan {
     readonly offcut: number;
   }[];
   readonly problems: readonly { readonly says: string }[];
+  readonly leftOut: readonly { readonly what: string }[];
 }
 
 const plan = async (...args: string[]) => {
@@ -139,7 +140,7 @@ describe('plan', () => {
     const { out, code } = await call(['plan', 'table.json'], files);
     expect(code).toBe(0);
     expect(out).toMatch(/^4 × Leg blank, 36 in, \$\d+\.\d\d each$/m);
-    expect(out).toMatch(/^\$[\d,]+\.\d\d in all: (proven|at most)/m);
+    expect(out).toMatch(/^\$[\d,]+\.\d\d in all, (proven: no plan|at most)/m);
   });
 
   it('says at the part what no board is long enough for, and plans the rest', async () => {
@@ -149,6 +150,30 @@ describe('plan', () => {
       'Top, stave is 161 long; the longest board that is thick and wide enough is 144.',
     );
     expect(report.boards.length).toBeGreaterThan(0);
+    expect(report).toMatchObject({ proven: false, complete: false });
+    expect(report.leftOut.map(({ what }) => what)).toEqual(['Top, stave, 8 pieces']);
+  });
+
+  it('names on paper and screen alike what got no board, and claims no price for all of it', async () => {
+    const { out, err, code } = await call(['plan', 'table.json', '--set', 'top_length=160'], files);
+    expect(code).toBe(1);
+    expect(err).toContain('Top, stave is 161 long');
+    expect(out).toContain('Left out: Top, stave, 8 pieces.');
+    expect(out).toMatch(/^\$[\d,.]+ for what is planned\. One thing is left out/m);
+    expect(out).not.toContain('proven');
+  });
+
+  it('asks for the kerf where none is typed, and proves nothing until then', async () => {
+    const { out, err, code } = await call(['plan', 'table.json', '--set', 'kerf='], files);
+    expect(code).toBe(1);
+    expect(err).toMatch(/How wide is your saw's kerf\? Type it in \S+!B24\./);
+    expect(out).toMatch(/ if saw cuts took no wood\.$/m);
+    expect(out).not.toContain('proven');
+  });
+
+  it('is complete where nothing is left out', async () => {
+    const { report } = await plan();
+    expect(report).toMatchObject({ complete: true, leftOut: [] });
   });
 
   it('says that there is no stock table', async () => {

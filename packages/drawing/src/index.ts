@@ -32,11 +32,12 @@ export {
 } from './parallel.ts';
 export { type ParallelSvgOptions, parallelToSvg } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
-export type { PartProblem, PartsSource } from './parts-source.ts';
+export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
 export { type Box, buildScene, MOST_PIECES, type Piece, type Point, type Scene } from './scene.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
 export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
+export { type Kerf, kerfOf } from './shop/kerf.ts';
 export {
   type BuyingPlan,
   buyingPlan,
@@ -45,8 +46,17 @@ export {
   type PlannedPanel,
   type PlannedPiece,
   type PlanOptions,
+  type Unplanned,
 } from './shop/plan.ts';
 export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
+export {
+  costSentence,
+  groupSentence,
+  isWhole,
+  type ShopPlan,
+  type ShopSource,
+  shopPlan,
+} from './shop/shop-plan.ts';
 export { readStock, type StockItem, type StockReading } from './shop/stock.ts';
 export { DRAWING_STYLE } from './style.ts';
 export { type SvgOptions, sheetToSvg } from './svg.ts';

@@ -20,6 +20,9 @@ const GRAIN: ReadonlyMap<string, 'length' | 'width' | 'none'> = new Map([
   ['none', 'none'],
 ]);
 
+/** A row that has none of these is no part. */
+const SIZES = ['thickness', 'width', 'length'] as const;
+
 interface RowPlace {
   readonly source: PartsSource;
   readonly sheet: string;
@@ -54,6 +57,49 @@ export class PartRow {
     const text = plainText(value);
     this.#label = text ?? '';
     return text;
+  }
+
+  /**
+   * What to call a row that has sizes and no name, having complained of it; undefined for a row that
+   * is empty or holds something else, such as a sum below the counts.
+   */
+  namelessPart(): string | undefined {
+    if (this.#value('part').kind === 'error') return this.#row;
+    if (SIZES.every((column) => isBlank(this.#value(column)))) return undefined;
+    this.#complain(
+      'part',
+      `${this.#row} of the parts table has sizes but no name, so it is left out. Name the part, or clear the row.`,
+    );
+    return this.#row;
+  }
+
+  /** The same for a row below the table's last one that is filled in like a part. */
+  strayPart(last: number): string | undefined {
+    const name = plainText(this.#value('part'));
+    const filled = SIZES.every((column) => this.#value(column).kind === 'number');
+    if (name === undefined || !filled) return undefined;
+    this.#complain(
+      'part',
+      `${name} stands in row ${this.#place.row + 1}, below the parts table, which ends at row ${last + 1}, so it is left out. Insert a row within the table and move it there.`,
+    );
+    return name;
+  }
+
+  firstAt(): At {
+    const { sheet, row } = this.#place;
+    return this.at('part') ?? { sheet, row, column: 0 };
+  }
+
+  /** A cell of words in error: complained of, since what it would say is not known. */
+  isInError(column: Column): boolean {
+    const value = this.#value(column);
+    if (value.kind !== 'error') return false;
+    this.#refuse(column, value, 'it takes words');
+    return true;
+  }
+
+  get #row(): string {
+    return `Row ${this.#place.row + 1}`;
   }
 
   /** A name with nothing else in the row: a heading that groups the parts below it. */
@@ -134,11 +180,13 @@ export class PartRow {
     );
   }
 
-  grain(): 'length' | 'width' | undefined {
+  grain(): 'length' | 'width' | undefined | Trouble {
     const value = this.#value('grain');
     if (isBlank(value)) return undefined;
     const grain = value.kind === 'text' ? GRAIN.get(value.text.trim().toLowerCase()) : undefined;
-    if (grain === undefined) this.#refuse('grain', value, 'it takes length, width or none');
+    if (grain === undefined) {
+      return this.#refuse('grain', value, 'it takes length, width or none');
+    }
     return grain === 'none' ? undefined : grain;
   }
 

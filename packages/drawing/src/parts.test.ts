@@ -71,7 +71,7 @@ describe('reading a parts table', () => {
 
   it('says so when there is no parts table', () => {
     const book = { ...fakeBook([]), tables: () => [] };
-    expect(readParts(book)).toEqual({ found: false, parts: [], problems: [] });
+    expect(readParts(book)).toMatchObject({ found: false, parts: [], problems: [] });
   });
 
   it('takes blank rows, headings and counts of 0 as no piece and no problem', () => {
@@ -79,8 +79,86 @@ describe('reading a parts table', () => {
     heading[0] = 'Base';
     const none = row({ Count: 0, Length: { mark: '#DIV/0!' }, X: { mark: '#DIV/0!' } });
     const blank = HEADER.map((): Fake => null);
-    const unnamed = row({ Part: '  ', Length: 'oops' });
-    expect(read(heading, none, blank, unnamed)).toEqual({ found: true, parts: [], problems: [] });
+    const sum = [...blank];
+    sum[column('Count')] = 12;
+    expect(read(heading, none, blank, sum)).toEqual({
+      found: true,
+      parts: [],
+      problems: [],
+      leftOut: [],
+      none: ['Rail'],
+    });
+  });
+
+  it('leaves nothing out in silence: each row that gives no piece is named with its reason', () => {
+    const error = { mark: '#DIV/0!' } as const;
+    const { parts, leftOut, problems } = read(
+      row(),
+      row({ Part: '  ' }),
+      row({ Part: error }),
+      row({ Part: 'Leg', Length: error, Width: null }),
+      row({ Part: 'Peg', Count: null }),
+      row({ Part: 'Pin', Count: error }),
+      row({ Part: 'Shelf', Grain: 'across' }),
+      row({ Part: 'Door', Material: error }),
+      // Only the drawing needs a position.
+      row({ Part: 'Knob', X: 'here' }),
+    );
+    expect(parts.map(({ name, unread }) => [name, unread])).toEqual([
+      ['Rail', undefined],
+      ['Shelf', true],
+      ['Door', true],
+      ['Knob', undefined],
+    ]);
+    expect(leftOut.map(({ what, says }) => [what, says])).toEqual([
+      [
+        'Row 3',
+        'Row 3 of the parts table has sizes but no name, so it is left out. Name the part, or clear the row.',
+      ],
+      [
+        'Row 4',
+        "This part's name shows #DIV/0!; it takes a name, and the row is left out until then.",
+      ],
+      [
+        'Leg',
+        'The width of Leg is empty; it takes a size in inches above 0. The length of Leg is in error (#DIV/0!); it takes a size in inches above 0.',
+      ],
+      ['Peg', 'The count of Peg is empty; it takes a whole number, 0 for none.'],
+      ['Pin', 'The count of Pin is in error (#DIV/0!); it takes a whole number, 0 for none.'],
+      ['Shelf', 'The grain of Shelf is "across"; it takes length, width or none.'],
+      ['Door', 'The material of Door is in error (#DIV/0!); it takes words.'],
+    ]);
+    expect(problems).toHaveLength(9);
+  });
+
+  it('tells what lies below the table, and a second table', () => {
+    const rows = [HEADER, row(), row({ Part: 'Below' }), row({ Part: 'Note', Length: null })];
+    const book = {
+      ...fakeBook(rows),
+      tables: () =>
+        [
+          { id: 't1', kind: 'parts', sheet: 's1', header: 0, last: 1 },
+          { id: 't2', kind: 'parts', sheet: 's1', header: 3, last: 3 },
+        ] as const,
+    };
+    const { parts, leftOut } = readParts(book);
+    expect(parts.map(({ name }) => name)).toEqual(['Rail']);
+    expect(leftOut.map(({ says }) => says)).toEqual([
+      'This workbook has two parts tables; only the first, on the sheet Parts, is read. Move the rows of the one on the sheet Parts there.',
+      'Below stands in row 3, below the parts table, which ends at row 2, so it is left out. Insert a row within the table and move it there.',
+    ]);
+  });
+
+  it('names every part where the table lacks a column of sizes', () => {
+    const { leftOut, parts } = readParts(
+      fakeBook([
+        ['part', 'count', 'thickness', 'width'],
+        ['Leg', 4, 2, 2],
+      ]),
+    );
+    expect(parts).toEqual([]);
+    expect(leftOut).toMatchObject([{ what: 'Leg' }]);
+    expect(leftOut[0]?.says).toContain('The parts table has no column headed "length"');
   });
 
   it('reads a part without a position as one without a place, lying flat by default', () => {

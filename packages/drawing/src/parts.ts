@@ -1,7 +1,13 @@
 import type { At } from '@kerfbook/workbook';
-import { type Header, readHeader, type TablePlace } from './columns.ts';
+import { readHeader } from './columns.ts';
 import { PartRow, trouble } from './part-row.ts';
-import type { PartProblem, PartsSource } from './parts-source.ts';
+import {
+  endBelow,
+  type LeftOut,
+  otherTables,
+  type PartProblem,
+  type PartsSource,
+} from './parts-source.ts';
 import type { Turn } from './turn.ts';
 
 /** Where the pieces of a part are: mm, near-left-bottom corner of the first one. */
@@ -39,6 +45,8 @@ export interface Part {
   readonly grain?: 'length' | 'width';
   /** Left out where the row gives no position, or one that cannot be read. */
   readonly placing?: Placing;
+  /** What it is cut from or how it lies cannot be read: it is drawn, and in no cut list. */
+  readonly unread?: true;
 }
 
 export interface PartsReading {
@@ -46,59 +54,88 @@ export interface PartsReading {
   readonly found: boolean;
   readonly parts: readonly Part[];
   readonly problems: readonly PartProblem[];
+  /** Rows that are in no cut list, each with the reason; their problems are among `problems`. */
+  readonly leftOut: readonly LeftOut[];
+  /** Names of the parts of which none are wanted: their count is 0. */
+  readonly none: readonly string[];
 }
 
 /**
  * The first parts table of a workbook, sizes turned to mm. A cell that cannot be read becomes one
  * problem at that cell; every other row is still read. A row with a bad size or count gives no
- * part; one with a bad position or turn gives a part without a place.
+ * part; one with a bad position or turn gives a part without a place. A row without a name that has
+ * sizes, and one that lies below the table, are told as well: no row vanishes in silence.
  */
 export function readParts(source: PartsSource): PartsReading {
   const table = source.tables().find(({ kind }) => kind === 'parts');
-  if (table === undefined) return { found: false, parts: [], problems: [] };
+  if (table === undefined) {
+    return { found: false, parts: [], problems: [], leftOut: [], none: [] };
+  }
   const header = readHeader(source, table);
-  const problems: PartProblem[] = [...header.problems];
+  const others = otherTables(source, 'parts');
+  const problems: PartProblem[] = [...header.problems, ...others];
   const parts: Part[] = [];
-  if (header.columns.has('part')) {
-    const rows = source.sheet(table.sheet)?.rows ?? 0;
-    for (let row = table.header + 1; row <= Math.min(table.last, rows - 1); row++) {
-      const part = readRow(source, table, header, row, problems);
-      if (part !== undefined) parts.push(part);
+  const leftOut: LeftOut[] = [...others];
+  const none: string[] = [];
+  const [first] = header.problems;
+  if (!header.columns.has('part')) {
+    if (first !== undefined) leftOut.push({ ...first, what: 'The parts table' });
+    return { found: true, parts, problems, leftOut, none };
+  }
+  const end = endBelow(source, table);
+  for (let row = table.header + 1; row < end; row++) {
+    const own: PartProblem[] = [];
+    const { columns } = header;
+    const line = new PartRow({ source, sheet: table.sheet, row, columns, problems: own });
+    const read = row <= table.last ? readRow(line) : { lost: line.strayPart(table.last) };
+    problems.push(...own);
+    if (read.part !== undefined) parts.push(read.part);
+    if (read.none !== undefined) none.push(read.none);
+    if (read.lost !== undefined) {
+      const says = own.map((one) => one.says).join(' ') || (first?.says ?? '');
+      leftOut.push({ at: own[0]?.at ?? line.firstAt(), what: read.lost, says });
     }
   }
-  return { found: true, parts, problems };
+  return { found: true, parts, problems, leftOut, none };
 }
 
-function readRow(
-  source: PartsSource,
-  table: TablePlace,
-  header: Header,
-  row: number,
-  problems: PartProblem[],
-): Part | undefined {
-  const line = new PartRow({ source, sheet: table.sheet, row, columns: header.columns, problems });
+/** What a row comes to: a part, the name of one of which none are wanted, or what was lost. */
+interface RowReading {
+  readonly part?: Part;
+  readonly none?: string;
+  /** What cannot be cut, as a maker calls it; why is among the problems. */
+  readonly lost?: string | undefined;
+}
+
+function readRow(line: PartRow): RowReading {
   const name = line.name();
   const at = line.at('part');
-  if (name === undefined || at === undefined || line.isHeading()) return undefined;
+  if (at === undefined) return {};
+  if (name === undefined) return { lost: line.namelessPart() };
+  if (line.isHeading()) return {};
   const count = line.count();
-  if (count === trouble || count === 0) return undefined;
+  if (count === trouble) return { lost: name };
+  if (count === 0) return { none: name };
   const sizes = readSizes(line);
   const grain = line.grain();
   const placing = readPlacing(line);
-  if (sizes === undefined) return undefined;
+  if (sizes === undefined) return { lost: name };
   const material = line.text('material');
   const staves = readStaves(line, sizes);
-  return {
+  const unread = line.isInError('material') || grain === trouble || staves === trouble;
+  const part: Part = {
     at,
     countAt: line.at('count') ?? at,
     name,
     count,
     ...sizes,
     ...(material === undefined ? {} : { material }),
-    ...(staves === undefined ? {} : { staves }),
-    ...(grain === undefined ? {} : { grain }),
+    ...(staves === undefined || staves === trouble ? {} : { staves }),
+    ...(grain === undefined || grain === trouble ? {} : { grain }),
     ...(placing === undefined ? {} : { placing }),
+    ...(unread ? { unread } : {}),
   };
+  return unread ? { part, lost: name } : { part };
 }
 
 function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> | undefined {
@@ -109,13 +146,16 @@ function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> 
   return { thickness, width, length };
 }
 
-/** Undefined for a part that is one piece, or where what it is glued up of cannot be read. */
-function readStaves(line: PartRow, sizes: Pick<Part, 'width' | 'length'>): Staves | undefined {
+/** Undefined for a part that is one piece. */
+function readStaves(
+  line: PartRow,
+  sizes: Pick<Part, 'width' | 'length'>,
+): Staves | undefined | typeof trouble {
   const count = line.staves();
-  if (count === undefined || count === trouble) return undefined;
+  if (count === undefined || count === trouble) return count;
   const width = line.sizeOr('stave width', sizes.width / count);
   const length = line.sizeOr('stave length', sizes.length);
-  return width === trouble || length === trouble ? undefined : { count, width, length };
+  return width === trouble || length === trouble ? trouble : { count, width, length };
 }
 
 /** Undefined where the row gives no position at all, or something in it cannot be read. */

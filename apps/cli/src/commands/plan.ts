@@ -1,13 +1,11 @@
 import {
-  type BuyingPlan,
   bookFormat,
-  buyingPlan,
-  cutList,
-  mmFromOwn,
+  costSentence,
+  isWhole,
   type PlannedBoard,
   type PlannedPanel,
-  readParts,
-  readStock,
+  type ShopPlan,
+  shopPlan,
 } from '@kerfbook/drawing';
 import { showValue, type Workbook } from '@kerfbook/workbook';
 import { readArguments } from '../arguments.ts';
@@ -19,10 +17,22 @@ import type { Command } from './command.ts';
 
 /** What `plan --json` prints; lengths in the workbook's own unit, money in its currency. */
 export interface PlanReport {
+  /** Of what is planned: all of it only where `complete`. */
   readonly cost: number;
-  /** No plan costs less. */
+  /** No plan of these pieces costs less. */
   readonly bound: number;
+  /** Nothing is left out and no plan costs less. */
   readonly proven: boolean;
+  /** Every part was read and gets a board, all stock was read, and the kerf is known. */
+  readonly complete: boolean;
+  /** Parts that get no board, rows that cannot be read, lines of stock that cannot be chosen. */
+  readonly leftOut: readonly {
+    readonly cell: string;
+    readonly what: string;
+    readonly says: string;
+  }[];
+  /** Parts of which none are wanted: their count is 0. */
+  readonly none: readonly string[];
   readonly buy: readonly {
     readonly stock: string;
     readonly length: number;
@@ -70,14 +80,17 @@ export const planCommand: Command = {
     const opened = await openAndSet('plan', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
-    const { plan, says } = planOf(book);
-    const problems = [...refused.map(({ cell, says: why }) => ({ cell, says: why })), ...says];
-    const report = reportOf(book, plan, problems);
+    const shop = shopPlan(book);
+    const problems = [
+      ...refused.map(({ cell, says }) => ({ cell, says })),
+      ...problemsOf(book, shop),
+    ];
+    const report = reportOf(book, shop, problems);
     if (values.json === true) {
       io.out(JSON.stringify(report, null, 2));
       return problems.length > 0 ? 1 : 0;
     }
-    print(book, plan, report, io);
+    print(book, shop, report, io);
     for (const { cell, says: why } of problems) io.err(cell === '' ? why : `${cell} ${why}`);
     return problems.length > 0 ? 1 : 0;
   },
@@ -88,39 +101,33 @@ interface Said {
   readonly says: string;
 }
 
-function planOf(book: Workbook): { readonly plan: BuyingPlan; readonly says: readonly Said[] } {
-  const reading = readParts(book);
-  const stock = readStock(book);
-  const kerf = book.named('kerf')?.value;
-  const plan = buyingPlan(cutList(reading.parts).items, stock.stock, {
-    kerf: kerf?.kind === 'number' ? mmFromOwn(kerf.number, book.units) : 0,
-    format: bookFormat(book),
-  });
-  const says = [
-    ...(reading.found ? [] : [{ cell: '', says: 'This workbook has no parts table.' }]),
-    ...(stock.found ? [] : [{ cell: '', says: 'This workbook has no stock table to buy from.' }]),
-    ...(kerf?.kind === 'number'
-      ? []
-      : [{ cell: '', says: 'No cell is named kerf: the plan reckons with saw cuts of no width.' }]),
-    ...[...reading.problems, ...stock.problems, ...(stock.found ? plan.problems : [])].map(
-      ({ at, says: why }) => ({
-        cell: cellOf(book, at),
-        says: why,
-      }),
-    ),
+/** All there is to say of a plan; what concerns one cell with the cell. */
+function problemsOf(book: Workbook, { missing, kerf, problems }: ShopPlan): readonly Said[] {
+  const general = [...missing, ...(kerf.says === undefined ? [] : [kerf.says])];
+  return [
+    ...general.map((says) => ({ cell: '', says })),
+    ...problems.map(({ at, says }) => ({ cell: cellOf(book, at), says })),
   ];
-  return { plan, says };
 }
 
 const cents = (money: number): number => Number(money.toFixed(4));
 
-function reportOf(book: Workbook, plan: BuyingPlan, problems: readonly Said[]): PlanReport {
-  const boards = plan.groups.flatMap((group) => group.boards);
+function reportOf(book: Workbook, shop: ShopPlan, problems: readonly Said[]): PlanReport {
+  const { groups = [], cost = 0, bound = 0, proven = false } = shop.plan ?? {};
+  const boards = groups.flatMap((group) => group.boards);
+  const complete = isWhole(shop);
   return {
-    cost: cents(plan.cost),
-    bound: cents(plan.bound),
-    proven: plan.proven,
-    buy: plan.groups.flatMap(({ buy }) =>
+    cost: cents(cost),
+    bound: cents(bound),
+    proven: proven && complete,
+    complete,
+    leftOut: [...shop.unread, ...shop.unplanned].map(({ at, what, says }) => ({
+      cell: cellOf(book, at),
+      what,
+      says,
+    })),
+    none: shop.none,
+    buy: groups.flatMap(({ buy }) =>
       buy.map(({ stock, count }) => ({
         stock: stock.name,
         length: ownLength(stock.length, book),
@@ -139,7 +146,7 @@ function reportOf(book: Workbook, plan: BuyingPlan, problems: readonly Said[]): 
       })),
       offcut: ownLength(offcut, book),
     })),
-    sheets: plan.groups.flatMap(({ panels }) =>
+    sheets: groups.flatMap(({ panels }) =>
       panels.map(({ stock, pieces }) => ({
         stock: stock.name,
         length: ownLength(stock.length, book),
@@ -157,7 +164,7 @@ function reportOf(book: Workbook, plan: BuyingPlan, problems: readonly Said[]): 
   };
 }
 
-function print(book: Workbook, plan: BuyingPlan, report: PlanReport, io: Io): void {
+function print(book: Workbook, shop: ShopPlan, report: PlanReport, io: Io): void {
   const write = bookFormat(book);
   const money = (amount: number): string =>
     showValue(
@@ -167,18 +174,17 @@ function print(book: Workbook, plan: BuyingPlan, report: PlanReport, io: Io): vo
   for (const { stock, count, price } of report.buy) {
     io.out(`${count} × ${stock === '' ? 'board' : stock}, ${money(price)} each`);
   }
-  for (const group of plan.groups) {
+  for (const group of shop.plan?.groups ?? []) {
     const name = group.material === '' ? 'Boards' : group.material;
     io.out(`${name}, ${write(group.thickness)} by ${write(group.width)}:`);
     for (const board of group.boards) io.out(`  ${boardText(board, write)}`);
     for (const panel of group.panels) io.out(`  ${panelText(panel, write)}`);
   }
-  const gap = plan.cost === 0 ? 0 : ((plan.cost - plan.bound) / plan.cost) * 100;
-  io.out(
-    plan.proven
-      ? `${money(plan.cost)} in all: proven, no plan of this stock costs less.`
-      : `${money(plan.cost)} in all: at most ${gap.toFixed(1)} % above the cheapest possible, which costs ${money(plan.bound)} or more.`,
-  );
+  if (shop.none.length > 0) io.out(`None wanted (count 0): ${shop.none.join(', ')}.`);
+  io.out(costSentence(shop, money));
+  const { leftOut } = report;
+  if (leftOut.length === 0) return;
+  io.out(`Left out: ${leftOut.map(({ what }) => what).join('; ')}.`);
 }
 
 function panelText({ stock, pieces }: PlannedPanel, write: (mm: number) => string): string {

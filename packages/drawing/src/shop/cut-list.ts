@@ -45,9 +45,10 @@ const KG_PER_POUND = 0.45359237;
 
 /** The pieces to cut, in the order of the parts table; wide parts as the boards they are glued up of. */
 export function cutList(parts: readonly Part[]): CutList {
-  const items = parts.map(itemOf);
+  const cut = parts.filter(({ unread }) => unread !== true);
+  const items = cut.map(itemOf);
   const materials = new Map<string, { says: string; parts: Part[]; items: CutItem[] }>();
-  for (const [i, part] of parts.entries()) {
+  for (const [i, part] of cut.entries()) {
     const says = part.material ?? '';
     const key = says.trim().toLowerCase();
     const group = materials.get(key) ?? { says, parts: [], items: [] };

@@ -59,13 +59,20 @@ export interface PlanGroup {
   readonly waste: number;
 }
 
+/** Pieces of one line of the cut list that come out of no board, and why. */
+export interface Unplanned extends PartProblem {
+  readonly item: CutItem;
+}
+
 export interface BuyingPlan {
   readonly groups: readonly PlanGroup[];
+  /** Of what is planned; with anything left out it is not what all of it costs. */
   readonly cost: number;
   readonly bound: number;
+  /** Every piece is planned, and no plan costs less. */
   readonly proven: boolean;
-  /** Pieces no stock is thick, wide or long enough for, and stock that runs out. */
-  readonly problems: readonly PartProblem[];
+  /** Pieces no stock is thick, wide or long enough for, and those for which stock runs out. */
+  readonly problems: readonly Unplanned[];
 }
 
 export interface PlanOptions {
@@ -95,12 +102,12 @@ export function buyingPlan(
   stock: readonly StockItem[],
   options: PlanOptions,
 ): BuyingPlan {
-  const problems: PartProblem[] = [];
+  const problems: Unplanned[] = [];
   const sections = new Map<string, { stock: StockItem[]; items: CutItem[] }>();
   for (const item of items) {
     const found = sectionFor(item, stock);
     if (found === undefined) {
-      problems.push({ at: item.at, says: noStock(item, stock, options) });
+      problems.push({ at: item.at, item, says: noStock(item, stock, options) });
       continue;
     }
     const group = sections.get(found.key) ?? { stock: found.stock, items: [] };
@@ -118,12 +125,15 @@ export function buyingPlan(
     groups,
     cost: sum(({ cost }) => cost),
     bound: sum(({ bound }) => bound),
-    proven: groups.every(({ proven }) => proven),
+    proven: problems.length === 0 && groups.every(({ proven }) => proven),
     problems,
   };
 }
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+
+/** Boards of which there is one to be had. */
+const some = ({ atHand }: StockItem): boolean => atHand !== 0;
 
 const holds = (board: StockItem, item: CutItem): boolean =>
   (board.material === '' || item.material === '' || same(board.material, item.material)) &&
@@ -135,7 +145,9 @@ function sectionFor(
   item: CutItem,
   stock: readonly StockItem[],
 ): { readonly key: string; readonly stock: StockItem[] } | undefined {
-  const fitting = stock.filter((board) => holds(board, item) && board.length > item.length - NEAR);
+  const fitting = stock.filter(
+    (board) => some(board) && holds(board, item) && board.length > item.length - NEAR,
+  );
   const best = fitting.reduce<StockItem | undefined>((least, board) => {
     if (least === undefined) return board;
     const difference = board.thickness * share(board, item) - least.thickness * share(least, item);
@@ -156,23 +168,49 @@ function sectionFor(
 const share = (board: StockItem, item: CutItem): number =>
   board.width / Math.max(1, Math.floor((board.width + NEAR) / item.width));
 
+/**
+ * The pieces of one section, planned. Those that cannot be cut even by themselves are left out and the
+ * rest is planned; where only all of them together are too many, none is: which of them to go without
+ * is the maker's to say. Each that is left out is named.
+ */
 function planSection(
   stock: readonly StockItem[],
   items: readonly CutItem[],
   options: PlanOptions,
-  problems: PartProblem[],
+  problems: Unplanned[],
 ): PlanGroup | undefined {
   const [first] = stock;
-  if (first === undefined) return undefined;
-  try {
-    return first.width >= SHEET_WIDTH
-      ? planPanels(stock, items, options)
-      : planBoards(stock, items, options);
-  } catch (error) {
-    if (!(error instanceof CuttingFault)) throw error;
-    const [item] = items;
-    if (item !== undefined) problems.push({ at: item.at, says: outOfStock(first, error) });
+  if (first === undefined || items.length === 0) return undefined;
+  const all = tryPlan(stock, items, options);
+  if (!(all instanceof CuttingFault)) return all;
+  const alone = items.map((item) => {
+    const plan = tryPlan(stock, [item], { ...options, effort: 'cell' });
+    return { item, fault: plan instanceof CuttingFault ? plan : undefined };
+  });
+  const good = alone.flatMap(({ item, fault }) => (fault === undefined ? [item] : []));
+  const leaveOut = ({ item, fault }: (typeof alone)[number]): void => {
+    problems.push({ at: item.at, item, says: whyNot(item, first, fault ?? all, options) });
+  };
+  if (good.length === items.length) {
+    alone.forEach(leaveOut);
     return undefined;
+  }
+  alone.filter(({ fault }) => fault !== undefined).forEach(leaveOut);
+  return planSection(stock, good, options, problems);
+}
+
+/** The plan, or what is wrong with the job. */
+function tryPlan(
+  stock: readonly StockItem[],
+  items: readonly CutItem[],
+  options: PlanOptions,
+): PlanGroup | CuttingFault {
+  const [{ width } = { width: 0 }] = stock;
+  try {
+    return (width >= SHEET_WIDTH ? planPanels : planBoards)(stock, items, options);
+  } catch (error) {
+    if (error instanceof CuttingFault) return error;
+    throw error;
   }
 }
 
@@ -304,10 +342,25 @@ function planBoards(
   };
 }
 
-function outOfStock({ name }: StockItem, fault: CuttingFault): string {
-  return fault.code === 'supply-short' || fault.code === 'no-stock'
-    ? `The boards like ${name === '' ? 'this stock' : name} at hand do not suffice. Add boards to the stock table, or empty "at hand" so that more can be bought.`
-    : fault.message;
+/** Why a piece is in no plan although some of the stock is large enough. */
+function whyNot(
+  { name, count, thickness, width, length }: CutItem,
+  { name: like }: StockItem,
+  fault: CuttingFault,
+  { format }: Pick<PlanOptions, 'format'>,
+): string {
+  const what = `${name}, ${count} of ${format(thickness)} by ${format(width)} by ${format(length)}`;
+  const board = like === '' ? 'this stock' : like;
+  switch (fault.code) {
+    case 'supply-short':
+    case 'no-stock':
+      return `The boards like ${board} at hand do not suffice for ${what}. Add boards to the stock table, or empty "at hand" so that more can be bought.`;
+    case 'too-long':
+    case 'too-big':
+      return `${what} fits no board like ${board} the way its grain has to run. Add a larger one to the stock table.`;
+    default:
+      return `${what}, cannot be planned: ${fault.message}`;
+  }
 }
 
 /** Why nothing can be cut for a piece: what of the stock falls short. */
@@ -327,5 +380,8 @@ function noStock(
     return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say how many staves it is glued up of.`;
   }
   const longest = Math.max(...wide.map((board) => board.length));
+  if (longest > length - NEAR) {
+    return `All boards that ${name}, ${size}, could come from are used up: the stock table says 0 at hand. Add to them, or empty "at hand" so that more can be bought.`;
+  }
   return `${name} is ${format(length)} long; the longest board that is thick and wide enough is ${format(longest)}. Add a longer one to the stock table.`;
 }

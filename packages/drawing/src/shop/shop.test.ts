@@ -136,6 +136,24 @@ describe('the stock table', () => {
     ]);
   });
 
+  it('names each line that nothing can be chosen from', () => {
+    const error = { mark: '#DIV/0!' } as const;
+    const { leftOut } = readStock(
+      stockBook([
+        HEAD,
+        ['2x6', 'pine', 1.5, 5.5, 96, error, null],
+        [null, 'pine', 1.5, 5.5, 96, null, null],
+        ['2x8', error, 1.5, 7.25, 96, 12, null],
+        ['2x10', 'pine', 1.5, 9.25, 96, 15, null],
+      ]),
+    );
+    expect(leftOut.map(({ what, says }) => [what, says])).toEqual([
+      ['2x6', 'The price of 2x6 is in error (#DIV/0!); it takes what one board costs, 0 or more.'],
+      ['Row 3', 'The price of this stock is empty; it takes what one board costs, 0 or more.'],
+      ['2x8', 'The material of 2x8 is in error (#DIV/0!); it takes words.'],
+    ]);
+  });
+
   it('says which column is missing', () => {
     const { problems } = readStock(
       stockBook([
@@ -199,6 +217,43 @@ describe('the buying plan', () => {
     expect(found.groups).toHaveLength(1);
     const few = plan(items.slice(0, 1), [board(60, 14, { atHand: 1 })]);
     expect(few.problems[0]?.says).toMatch(/^The boards like 60 in at hand do not suffice/);
+  });
+
+  it('is proven in all only where every piece is planned', () => {
+    const { items } = list();
+    const found = plan(items, [board(30, 7), blank]);
+    expect(found.groups.map(({ proven }) => proven)).toEqual([true]);
+    expect(found.proven).toBe(false);
+    expect(plan(items.slice(1, 2), [blank]).proven).toBe(true);
+  });
+
+  it('names every piece of a section that runs out, not the first alone', () => {
+    const [stave, leg] = list().items as [CutItem, CutItem];
+    const one = { ...leg, name: 'Short leg', length: 20 * inch, count: 1 };
+    const { problems, groups } = plan(
+      [leg, one],
+      [{ ...board(36, 20, { atHand: 2 }), width: 2.25 * inch, thickness: 2.25 * inch }],
+    );
+    expect(groups).toEqual([]);
+    expect(problems.map(({ item }) => item.name)).toEqual(['Leg', 'Short leg']);
+    expect(problems[1]?.says).toBe(
+      'The boards like 36 in at hand do not suffice for Short leg, 1 of 2 by 2 by 20. Add boards to the stock table, or empty "at hand" so that more can be bought.',
+    );
+    // What cannot be cut by itself is left out; the rest of the section is planned.
+    const many = { ...stave, name: 'Far too many', count: 20_000 };
+    const rest = plan([stave, many], [board(60, 14)]);
+    expect(rest.problems.map(({ item }) => item.name)).toEqual(['Far too many']);
+    expect(rest.groups[0]?.boards).toHaveLength(2);
+    expect(rest.proven).toBe(false);
+  });
+
+  it('takes nothing from boards of which none are at hand, and says so', () => {
+    const [stave] = list().items as [CutItem];
+    const gone = board(60, 14, { atHand: 0 });
+    expect(plan([stave], [gone]).problems.map(({ says }) => says)).toEqual([
+      'All boards that Top, stave, 1.5 by 6.0625 by 49, could come from are used up: the stock table says 0 at hand. Add to them, or empty "at hand" so that more can be bought.',
+    ]);
+    expect(plan([stave], [gone, board(60, 15)]).problems).toEqual([]);
   });
 
   it('uses all that is at hand, however much it is', () => {

@@ -1,5 +1,11 @@
 import type { At, CellValue } from '@kerfbook/workbook';
-import type { PartProblem, PartsSource } from '../parts-source.ts';
+import {
+  endBelow,
+  type LeftOut,
+  otherTables,
+  type PartProblem,
+  type PartsSource,
+} from '../parts-source.ts';
 import { mmFromOwn } from '../units.ts';
 import { isBlank, written } from '../value-words.ts';
 
@@ -23,6 +29,8 @@ export interface StockReading {
   readonly found: boolean;
   readonly stock: readonly StockItem[];
   readonly problems: readonly PartProblem[];
+  /** Lines no plan can choose from, each with the reason; their problems are among `problems`. */
+  readonly leftOut: readonly LeftOut[];
 }
 
 const WORDS = ['stock', 'material', 'thickness', 'width', 'length', 'price', 'at hand'] as const;
@@ -32,28 +40,53 @@ const NEEDED: readonly Word[] = ['thickness', 'width', 'length', 'price'];
 /** The first stock table of a workbook; a row that cannot be read becomes one problem at its cell. */
 export function readStock(source: PartsSource): StockReading {
   const table = source.tables().find(({ kind }) => kind === 'stock');
-  if (table === undefined) return { found: false, stock: [], problems: [] };
+  if (table === undefined) return { found: false, stock: [], problems: [], leftOut: [] };
   const { sheet, header } = table;
-  const { columns = 0, rows = 0 } = source.sheet(sheet) ?? {};
+  const { columns = 0 } = source.sheet(sheet) ?? {};
   const places = new Map<string, number>();
   for (let column = 0; column < columns; column += 1) {
     const word = textOf(source.value({ sheet, row: header, column }))?.toLowerCase();
     if (word !== undefined && !places.has(word)) places.set(word, column);
   }
-  const problems: PartProblem[] = NEEDED.filter((word) => !places.has(word)).map((word) => ({
+  const others = otherTables(source, 'stock');
+  const heads: PartProblem[] = NEEDED.filter((word) => !places.has(word)).map((word) => ({
     at: { sheet, row: header, column: 0 },
     says: `The stock table has no column "${word}"; put that word at the head of the column that holds it.`,
   }));
-  if (problems.length > 0) return { found: true, stock: [], problems };
+  const problems: PartProblem[] = [...heads, ...others];
+  const leftOut: LeftOut[] = [
+    ...others,
+    ...heads.map((problem) => ({ ...problem, what: 'The stock table' })),
+  ];
+  if (heads.length > 0) return { found: true, stock: [], problems, leftOut };
   const stock: StockItem[] = [];
-  for (let row = header + 1; row <= Math.min(table.last, rows - 1); row += 1) {
+  const end = endBelow(source, table);
+  for (let row = header + 1; row < end; row += 1) {
     const at = (word: Word): At => ({ sheet, row, column: places.get(word) ?? 0 });
     const value = (word: Word): CellValue =>
       places.has(word) ? source.value(at(word)) : { kind: 'empty' };
-    const item = readRow({ source, at, value, problems });
+    const own: PartProblem[] = [];
+    const line: Line = { source, at, value, problems: own };
+    const item = row <= table.last ? readRow(line) : below(line, row, table.last);
     if (item !== undefined) stock.push(item);
+    problems.push(...own);
+    const [first] = own;
+    if (first === undefined) continue;
+    const what = textOf(value('stock')) ?? `Row ${row + 1}`;
+    leftOut.push({ at: first.at, what, says: own.map(({ says }) => says).join(' ') });
   }
-  return { found: true, stock, problems };
+  return { found: true, stock, problems, leftOut };
+}
+
+/** A line below the table that is filled in like stock: told, and not chosen from. */
+function below({ at, value, problems }: Line, row: number, last: number): undefined {
+  if (NEEDED.some((word) => value(word).kind !== 'number')) return undefined;
+  const name = textOf(value('stock')) ?? 'This stock';
+  problems.push({
+    at: at('stock'),
+    says: `${name} stands in row ${row + 1}, below the stock table, which ends at row ${last + 1}, so it is left out. Insert a row within the table and move it there.`,
+  });
+  return undefined;
 }
 
 interface Line {
@@ -86,6 +119,8 @@ function readRow({ source, at, value, problems }: Line): StockItem | undefined {
   };
   const sizes = [size('thickness'), size('width'), size('length')] as const;
   const price = amount('price', 'what one board costs, 0 or more');
+  const kind = value('material');
+  if (kind.kind === 'error') return complain('material', 'words');
   const blank = isBlank(value('at hand'));
   const atHand = blank ? undefined : amount('at hand', 'how many there are, or nothing');
   const [thickness, width, length] = sizes;

@@ -1,0 +1,110 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import { type Part, readParts } from '../parts.ts';
+import type { LeftOut, PartProblem, PartsSource } from '../parts-source.ts';
+import { bookFormat } from '../units.ts';
+import { type CutList, cutList } from './cut-list.ts';
+import { type Kerf, kerfOf } from './kerf.ts';
+import { type BuyingPlan, buyingPlan, type PlanOptions } from './plan.ts';
+import { readStock, type StockItem } from './stock.ts';
+
+/** What is needed of an open workbook to plan its parts. */
+export type ShopSource = PartsSource & Pick<OpenWorkbook, 'named' | 'currency'>;
+
+/** Everything that the parts and stock tables of a workbook come to. */
+export interface ShopPlan {
+  readonly parts: readonly Part[];
+  readonly list: CutList;
+  /** Left out where the workbook has no stock table. */
+  readonly plan?: BuyingPlan;
+  readonly stock: readonly StockItem[];
+  readonly kerf: Kerf;
+  /** Rows of the parts table that are in no cut list, and so on no sheet. */
+  readonly unread: readonly LeftOut[];
+  /** Pieces that come out of no board, and lines of stock that nothing was chosen from. */
+  readonly unplanned: readonly LeftOut[];
+  /** Names of parts whose count is 0. */
+  readonly none: readonly string[];
+  /** All there is to look at, positions for the drawing included. */
+  readonly problems: readonly PartProblem[];
+  /** What is missing altogether. */
+  readonly missing: readonly string[];
+}
+
+/**
+ * Plans a workbook's parts, with a bound that proves the plan or says how far off it may be, and with
+ * everything the plan had to do without.
+ */
+export function shopPlan(book: ShopSource, effort: PlanOptions['effort'] = 'proof'): ShopPlan {
+  const reading = readParts(book);
+  const list = cutList(reading.parts);
+  const stock = readStock(book);
+  const kerf = kerfOf(book);
+  const base = {
+    parts: reading.parts,
+    list,
+    stock: stock.stock,
+    kerf,
+    unread: reading.leftOut,
+    none: reading.none,
+    missing: [
+      ...(reading.found ? [] : ['This workbook has no parts table: there is nothing to cut yet.']),
+      ...(stock.found ? [] : ['This workbook has no stock table to buy from.']),
+    ],
+  };
+  const read = [...reading.problems, ...stock.problems];
+  if (!reading.found || !stock.found) return { ...base, unplanned: stock.leftOut, problems: read };
+  const write = bookFormat(book);
+  const plan = buyingPlan(list.items, stock.stock, { kerf: kerf.mm, format: write, effort });
+  const pieces = plan.problems.map(
+    ({ at, says, item: { name, count } }): LeftOut => ({
+      at,
+      what: count === 1 ? name : `${name}, ${count} pieces`,
+      says,
+    }),
+  );
+  return {
+    ...base,
+    plan,
+    unplanned: [...pieces, ...stock.leftOut],
+    problems: [...read, ...plan.problems.map(({ at, says }) => ({ at, says }))],
+  };
+}
+
+/** Whether a plan is of all there is to cut, from all the stock there is, with a saw cut's width. */
+export const isWhole = ({ plan, unread, unplanned, kerf, missing }: ShopPlan): boolean =>
+  plan !== undefined &&
+  unread.length + unplanned.length + missing.length === 0 &&
+  kerf.says === undefined;
+
+/** What a plan costs in all and how sure that is; it claims nothing while something is left out. */
+export function costSentence(shop: ShopPlan, money: (amount: number) => string): string {
+  const { plan, unread, unplanned, kerf } = shop;
+  if (plan === undefined) return 'Nothing is planned.';
+  const { cost } = plan;
+  const left = unread.length + unplanned.length;
+  if (left > 0) {
+    const things = left === 1 ? 'One thing is' : `${left} things are`;
+    return `${money(cost)} for what is planned. ${things} left out, so this is not what all of it costs.`;
+  }
+  if (kerf.says !== undefined) return `${money(cost)} if saw cuts took no wood.`;
+  return `${money(cost)} in all${proofOf(plan, money)}`;
+}
+
+/** Whether pieces of one section could be had for less, in a sentence. */
+export const groupSentence = (
+  group: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
+  kerf: Kerf,
+  money: (amount: number) => string,
+): string =>
+  kerf.says === undefined
+    ? `${money(group.cost)}${proofOf(group, money)}`
+    : `${money(group.cost)} if saw cuts took no wood.`;
+
+function proofOf(
+  { cost, bound, proven }: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
+  money: (amount: number) => string,
+): string {
+  if (proven) return ', proven: no plan of this stock costs less.';
+  const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
+  return `, at most ${gap.toFixed(1)} % above the cheapest possible, which costs ${money(bound)} or more.`;
+}
