@@ -1,10 +1,12 @@
-import { bookFormat, type CutItem, cutList, readParts } from '@kerfbook/drawing';
+import { bookFormat, type CutItem, shopPlan } from '@kerfbook/drawing';
 import { useEffect, useMemo, useRef, useState } from 'react';
 import type { Session } from '../session.ts';
 import type { BookStore } from '../storage/book-store.ts';
 import { writeTrouble } from '../storage/trouble.ts';
+import { LeftOutBox } from './left-out.tsx';
 import { keepTicks, readTicks, strayTicks, type Ticks, ticked, tickKey } from './ticks.ts';
 import { lengthUnit } from './words.ts';
+import './shop.css';
 import './bench.css';
 
 interface BenchViewProps {
@@ -21,7 +23,8 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
   const [ticks, setTicks] = useState<Ticks>();
   const [says, setSays] = useState<string>();
   const heading = useRef<HTMLHeadingElement>(null);
-  const { items, pieces } = useMemo(() => cutList(readParts(book).parts), [book]);
+  const shop = useMemo(() => shopPlan(book, 'cell'), [book]);
+  const { items, pieces } = shop.list;
   useEffect(() => {
     heading.current?.focus();
     readTicks(store, bookId).then(setTicks, (error: unknown) => {
@@ -69,7 +72,15 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
         ▲ Guard and riving knife on, push sticks for narrow pieces, dust collection running. Measure
         the board before you cut it.
       </p>
-      {items.length === 0 ? <p>There is no parts table with anything to cut yet.</p> : null}
+      <LeftOutBox heading="Left out: not on this list" book={book} left={shop.unread} />
+      <LeftOutBox
+        heading="The cutting plan has no board for it"
+        book={book}
+        left={shop.plan === undefined ? [] : shop.unplanned}
+      />
+      {items.length === 0 && shop.unread.length === 0 ? (
+        <p>There is no parts table with anything to cut yet.</p>
+      ) : null}
       <ul className="bench-list">
         {items.map((item) => (
           <BenchLine
@@ -81,6 +92,9 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
           />
         ))}
       </ul>
+      {shop.none.length === 0 ? null : (
+        <p className="quiet">None wanted (count 0): {shop.none.join(', ')}.</p>
+      )}
       {strays.length === 0 ? null : (
         <p className="bench-strays">
           Ticked before at sizes the workbook no longer has: {strays.length}{' '}

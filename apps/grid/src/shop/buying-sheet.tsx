@@ -1,9 +1,17 @@
-import { type BuyingPlan, boardSvg, bookFormat, type PlanGroup, panelSvg } from '@kerfbook/drawing';
+import {
+  boardSvg,
+  bookFormat,
+  costSentence,
+  groupSentence,
+  type PlanGroup,
+  panelSvg,
+  type ShopPlan,
+} from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
+import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { type Planning, proofSentence } from './planning.ts';
 import { lengthUnit, moneyText, shownOf } from './words.ts';
 
 /** Hardware and finish that named cells know of, beside the boards. */
@@ -13,11 +21,19 @@ const OTHERS = [
   ['glue_volume', 'Glue'],
 ] as const;
 
+const leftOutOf = (key: string, book: OpenWorkbook, { unread, unplanned }: ShopPlan): Block[] =>
+  leftOutBlocks(key, 'Left out: no board is bought or cut for', book, [...unread, ...unplanned]);
+
+/** Asks for the saw cut's width where the workbook does not say it. */
+const kerfBlocks = (key: string, { kerf }: ShopPlan): Block[] =>
+  kerf.says === undefined ? [] : [cautionBlock(`${key} without kerf`, [kerf.says])];
+
 /** What to buy: boards, and what else the workbook counts. */
-export function buyingSheet(book: OpenWorkbook, plan: BuyingPlan): Block[] {
+export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
+  const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
-  const boards = plan.groups.flatMap(({ buy, thickness, width }) =>
+  const boards = groups.flatMap(({ buy, thickness, width }) =>
     buy.map(({ stock, count }) => [
       count,
       stock.name,
@@ -32,7 +48,9 @@ export function buyingSheet(book: OpenWorkbook, plan: BuyingPlan): Block[] {
     return shown === undefined ? [] : [[says, shown]];
   });
   return [
-    titleBlock('buying', 'Buying list', proofSentence(plan, money)),
+    titleBlock('buying', 'Buying list', costSentence(shop, money)),
+    ...leftOutOf('buying', book, shop),
+    ...kerfBlocks('buying', shop),
     ...tableBlocks(
       'buying boards',
       'Boards to buy',
@@ -66,36 +84,31 @@ export function buyingSheet(book: OpenWorkbook, plan: BuyingPlan): Block[] {
 }
 
 /** Every board as it is cut, to scale, in the order in which it is cut. */
-export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, planning: Planning): Block[] {
-  const { kerf, knowsKerf } = planning;
+export function cuttingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
+  const { kerf } = shop;
+  const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
-  const longest = Math.max(
-    ...plan.groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)),
-  );
+  const longest = Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)));
   return [
     titleBlock(
       'cutting',
       'Cutting plan',
-      `Pieces from the left end on, in ${lengthUnit(book)}; saw cuts ${write(kerf)} wide, black; offcuts hatched.`,
+      `Pieces from the left end on, in ${lengthUnit(book)}; ${
+        kerf.says === undefined ? `saw cuts ${write(kerf.mm)} wide, black` : 'saw cuts of no width'
+      }; offcuts hatched.`,
     ),
-    ...(knowsKerf
-      ? []
-      : [
-          sentenceBlock(
-            'cutting without kerf',
-            'No cell is named kerf: the plan reckons with saw cuts of no width.',
-          ),
-        ]),
+    ...leftOutOf('cutting', book, shop),
+    ...kerfBlocks('cutting', shop),
     cautionBlock('cutting careful', [
       'Crosscut before you rip, so that boards are short enough to hold. Let no offcut bind between blade and fence.',
       'Look at each board before you cut: knots, checks and the grain decide, not the plan.',
     ]),
-    ...plan.groups.flatMap((group, g) => [
+    ...groups.flatMap((group, g) => [
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
       sentenceBlock(
         `cutting ${g} proof`,
-        `${proofSentence(group, money)} ${(group.waste * 100).toFixed(0)} % of the length is waste.`,
+        `${groupSentence(group, kerf, money)} ${(group.waste * 100).toFixed(0)} % of the length is waste.`,
       ),
       ...group.boards.map((board, b) => ({
         key: `cutting ${g} ${b}`,
@@ -106,7 +119,7 @@ export function cuttingSheet(book: OpenWorkbook, plan: BuyingPlan, planning: Pla
               {b + 1}. {board.stock.name === '' ? 'Board' : board.stock.name}
               {board.offcut > 0 ? `, ${write(board.offcut)} left` : ''}
             </span>
-            <Picture svg={boardSvg(board, { format: write, kerf, longest })} />
+            <Picture svg={boardSvg(board, { format: write, kerf: kerf.mm, longest })} />
           </div>
         ),
       })),

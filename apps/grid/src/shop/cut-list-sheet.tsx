@@ -1,8 +1,9 @@
-import type { CutItem, CutList } from '@kerfbook/drawing';
+import type { CutItem, ShopPlan } from '@kerfbook/drawing';
 import { bookFormat } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { leftOutBlocks } from './left-out.tsx';
+import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit } from './words.ts';
 
 const GRAIN = { length: 'along the length', width: 'along the width' } as const;
@@ -14,7 +15,8 @@ const AT_THE_SAW = [
 ];
 
 /** Every piece to cut, with a box to check off. */
-export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
+export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
+  const { list, unread, unplanned, none } = shop;
   const write = bookFormat(book);
   const row = (item: CutItem) => [
     item.name,
@@ -27,6 +29,13 @@ export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
   ];
   return [
     titleBlock('cut list', 'Cut list', `${list.pieces} pieces. Sizes in ${lengthUnit(book)}.`),
+    ...leftOutBlocks('cut list unread', 'Left out: not on this list', book, unread),
+    ...leftOutBlocks(
+      'cut list unplanned',
+      'On this list, but the cutting plan has no board for it',
+      book,
+      shop.plan === undefined ? [] : unplanned,
+    ),
     cautionBlock('cut list careful', AT_THE_SAW),
     ...tableBlocks(
       'cut list table',
@@ -43,6 +52,9 @@ export function cutListSheet(book: OpenWorkbook, list: CutList): Block[] {
       list.items.map(row),
       true,
     ),
+    ...(none.length === 0
+      ? []
+      : [sentenceBlock('cut list none', `None wanted (count 0): ${none.join(', ')}.`)]),
     headingBlock('cut list sums', 'Of each material'),
     ...tableBlocks(
       'cut list materials',

@@ -2,6 +2,7 @@ import { bookFormat, drawViews } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
+import { leftOutBlocks } from './left-out.tsx';
 import { titleBlock } from './pieces.tsx';
 import { lengthUnit, seasonsOf } from './words.ts';
 
@@ -23,8 +24,10 @@ export function drawingSheet(book: OpenWorkbook): Block[] | undefined {
     ['whole', drawing.whole] as const,
   ].flatMap(([name, svg]) => (svg === undefined ? [] : [{ name, svg }]));
   if (pictures.length === 0) return undefined;
+  const problems = drawing.problems.map(({ at, says }) => ({ at, says, what: 'Look at' }));
   return [
     titleBlock('drawing', 'Drawing', `Sizes in ${lengthUnit(book)}. Hidden edges dashed.`),
+    ...leftOutBlocks('drawing', 'Not drawn as the parts table may mean it', book, problems),
     ...pictures.map(({ name, svg }) => ({
       key: `drawing ${name}`,
       node: (

@@ -1,5 +1,7 @@
+import type { LeftOut } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, factsBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, lengthText, lengthUnit, numberOf } from './words.ts';
 
@@ -30,6 +32,16 @@ interface Rail {
   readonly places: readonly number[];
 }
 
+/** Cells that say where fasteners go and cannot: a rail is not passed over because of them. */
+function railErrors(book: OpenWorkbook): readonly LeftOut[] {
+  return ['fastener_spacing', 'fastener_end', 'clear_long', 'clear_short'].flatMap((name) => {
+    const cell = book.named(name);
+    if (cell?.value.kind !== 'error') return [];
+    const { mark, says } = cell.value.error;
+    return [{ at: cell.at, what: name, says: `${mark} ${says}` }];
+  });
+}
+
 function railsOf(book: OpenWorkbook): readonly Rail[] {
   const spacing = numberOf(book, 'fastener_spacing');
   const end = numberOf(book, 'fastener_end');
@@ -50,7 +62,8 @@ function railsOf(book: OpenWorkbook): readonly Rail[] {
 /** Every fastener's distance from an end, also drawn; undefined where nothing is fastened so. */
 export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
   const rails = railsOf(book);
-  if (rails.length === 0) return undefined;
+  const errors = railErrors(book);
+  if (rails.length + errors.length === 0) return undefined;
   const write = (own: number): string => lengthText(book, own);
   return [
     titleBlock(
@@ -58,6 +71,7 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
       'Fasteners of the top',
       `From the left leg's inner face to the middle of each fastener, in ${lengthUnit(book)}.`,
     ),
+    ...leftOutBlocks('fasteners', 'Left out: rails that rest on cells in error', book, errors),
     cautionBlock('fasteners careful', [
       'Hold the top fast along its centre line only; at the edges it must be free to move across the grain.',
       'Set a stop on the drill before the holes in the top: a screw that is too long comes through.',

@@ -29,10 +29,16 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       ),
     ];
   }
-  const grits = (shownOf(book, 'grit_steps') ?? '').split('→').map((grit) => grit.trim());
+  const sanding = book.named('grit_steps')?.value;
+  const grits = (sanding?.kind === 'error' ? '' : (shownOf(book, 'grit_steps') ?? ''))
+    .split('→')
+    .map((grit) => grit.trim());
   const last = grits.at(-1) ?? '';
   const wait = shownOf(book, 'recoat_hours') ?? '';
   const steps: (readonly [does: string, waits: string])[] = [
+    ...(sanding?.kind === 'error'
+      ? [[`Sand; the cell grit_steps is in error, ${sanding.error.mark}`, ''] as const]
+      : []),
     ...grits.filter((grit) => grit !== '').map((grit) => [`Sand with ${grit}`, ''] as const),
     ['Take the dust off', ''],
     ...Array.from({ length: Math.floor(coats) }, (_, i) => {

@@ -1,7 +1,7 @@
-import type { Part } from '@kerfbook/drawing';
-import { bookFormat } from '@kerfbook/drawing';
+import { bookFormat, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { leftOutBlocks } from './left-out.tsx';
 import {
   cautionBlock,
   factsBlock,
@@ -44,13 +44,17 @@ const FACTS = [
 ] as const;
 
 /** Who glues what, in which order, with how many clamps; undefined where nothing is glued up. */
-export function glueSheet(book: OpenWorkbook, parts: readonly Part[]): Block[] | undefined {
-  const glued = parts.filter(({ staves }) => staves !== undefined);
+export function glueSheet(
+  book: OpenWorkbook,
+  { parts, unread }: Pick<ShopPlan, 'parts' | 'unread'>,
+): Block[] | undefined {
+  const glued = parts.filter((part) => part.staves !== undefined && part.unread !== true);
   if (glued.length === 0) return undefined;
   const write = bookFormat(book);
   const atOnce = numberOf(book, 'at_once');
   return [
     titleBlock('glue', 'Glue-up', `Wide parts from boards. Sizes in ${lengthUnit(book)}.`),
+    ...leftOutBlocks('glue', 'Left out: on no shop sheet', book, unread),
     cautionBlock('glue careful', [
       'Dry-fit with all clamps first: glue does not wait. Two people for what is heavy.',
       'Let the glue rest as long as its bottle says before it is stressed.',

@@ -1,7 +1,7 @@
-import type { CutItem, CutList } from '@kerfbook/drawing';
-import { bookFormat } from '@kerfbook/drawing';
+import { bookFormat, type CutItem, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { leftOutBlocks } from './left-out.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
 
 /** A label's size, mm: three fit side by side on A4 and on Letter. */
@@ -11,7 +11,10 @@ export const LABEL = { width: 60, height: 26, across: 3 } as const;
 const MOST_LABELS = 600;
 
 /** A label for each piece, at true size, to cut out and tape on. */
-export function labelSheet(book: OpenWorkbook, list: CutList): Block[] {
+export function labelSheet(
+  book: OpenWorkbook,
+  { list, unread }: Pick<ShopPlan, 'list' | 'unread'>,
+): Block[] {
   const write = bookFormat(book);
   const unit = book.units === 'us' ? 'in' : 'mm';
   const labels = list.items.flatMap((item) =>
@@ -34,6 +37,7 @@ export function labelSheet(book: OpenWorkbook, list: CutList): Block[] {
   const pieces = list.items.reduce((sum, { count }) => sum + count, 0);
   return [
     titleBlock('labels', 'Part labels', about),
+    ...leftOutBlocks('labels', 'Left out: no label for', book, unread),
     ...(pieces > MOST_LABELS
       ? [
           sentenceBlock(

@@ -1,14 +1,13 @@
-import { bookFormat, mmFromOwn, type RackPlan, rackPlan } from '@kerfbook/drawing';
+import { bookFormat, mmFromOwn, type RackPlan, rackPlan, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import type { Planning } from './planning.ts';
+import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, numberOf } from './words.ts';
 
 /** Staves from boards at hand, whatever their widths; undefined where the rack gives no whole panel. */
 export function rackSheet(
   book: OpenWorkbook,
-  { list, kerf, stock }: Planning,
+  { list, kerf, stock }: Pick<ShopPlan, 'list' | 'kerf' | 'stock'>,
 ): Block[] | undefined {
   const own = (name: string): number | undefined => {
     const length = numberOf(book, name);
@@ -18,7 +17,7 @@ export function rackSheet(
   const plans = list.items.flatMap(
     (item) =>
       rackPlan(item, stock, {
-        kerf,
+        kerf: kerf.mm,
         jointLoss: own('joint_loss') ?? 0,
         ...(widest === undefined ? {} : { widest }),
       }) ?? [],
@@ -30,6 +29,7 @@ export function rackSheet(
       'Staves from the rack',
       `Boards at hand, each as wide as it is. Crosscut to length first, then rip. In ${lengthUnit(book)}.`,
     ),
+    ...(kerf.says === undefined ? [] : [cautionBlock('rack without kerf', [kerf.says])]),
     ...plans.flatMap((plan, i) => planBlocks(plan, i, bookFormat(book))),
   ];
 }

@@ -1,3 +1,4 @@
+import { type ShopPlan, shopPlan } from '@kerfbook/drawing';
 import { useMemo, useState } from 'react';
 import { type Block, Pages } from '../paper/blocks.tsx';
 import type { Page } from '../paper/paper.ts';
@@ -11,8 +12,8 @@ import { fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
+import { LeftOutBox, leftOutBlocks } from './left-out.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
-import { planningOf } from './planning.ts';
 import { rackSheet } from './rack-sheet.tsx';
 import './shop.css';
 
@@ -36,15 +37,20 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
   const [without, setWithout] = useState<ReadonlySet<string>>(new Set());
   usePageRule(page);
   useDrawingStyle();
-  const { sheets, says } = useMemo(() => shopSheets(session), [session]);
+  const { sheets, shop } = useMemo(() => shopSheets(session), [session]);
+  const says = [...shop.missing, ...(shop.kerf.says === undefined ? [] : [shop.kerf.says])];
   const blocks = useMemo(() => {
     const chosen = sheets.filter((sheet) => !without.has(sheet.says)).flatMap((one) => one.blocks);
     if (chosen.length > 0) return chosen;
     return [
       titleBlock('nothing', book.title, ''),
-      sentenceBlock('nothing says', says ?? 'Choose at least one sheet.'),
+      sentenceBlock(
+        'nothing says',
+        sheets.length === 0 ? shop.missing.join(' ') : 'Choose at least one sheet.',
+      ),
+      ...leftOutBlocks('nothing', 'Left out', book, [...shop.unread, ...shop.unplanned]),
     ];
-  }, [sheets, without, says, book]);
+  }, [sheets, without, shop, book]);
   return (
     <PaperDesk
       title="Shop sheets"
@@ -67,7 +73,12 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
               }}
             />
           ))}
-          {says === undefined ? null : <p className="complaint">{says}</p>}
+          {says.map((one) => (
+            <p key={one} className="complaint">
+              {one}
+            </p>
+          ))}
+          <LeftOutBox heading="Left out" book={book} left={[...shop.unread, ...shop.unplanned]} />
         </fieldset>
       }
     >
@@ -79,28 +90,26 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
 /** Every sheet this workbook has something for. */
 function shopSheets({ book }: Session): {
   readonly sheets: readonly ShopSheet[];
-  readonly says?: string;
+  readonly shop: ShopPlan;
 } {
-  const planning = planningOf(book);
-  const { parts, list, plan, problems } = planning;
+  const shop = shopPlan(book);
+  const { list, plan } = shop;
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
     if (blocks !== undefined) sheets.push({ says, blocks });
   };
   add('Drawing', drawingSheet(book));
-  if (list.items.length > 0) add('Cut list', cutListSheet(book, list));
-  if (plan !== undefined && plan.groups.length > 0) {
-    add('Buying list', buyingSheet(book, plan));
-    add('Cutting plan', cuttingSheet(book, plan, planning));
+  const cuts = list.items.length > 0 || shop.unread.length > 0;
+  if (cuts) add('Cut list', cutListSheet(book, shop));
+  // A plan that left everything out is a page too: it says what to do.
+  if (cuts && plan !== undefined) {
+    add('Buying list', buyingSheet(book, shop));
+    add('Cutting plan', cuttingSheet(book, shop));
   }
-  add('Staves from the rack', rackSheet(book, planning));
-  add('Glue-up', glueSheet(book, parts));
+  add('Staves from the rack', rackSheet(book, shop));
+  add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
-  if (list.items.length > 0) add('Part labels', labelSheet(book, list));
-  const [first] = problems;
-  if (planning.says !== undefined) return { sheets, says: planning.says };
-  if (first === undefined) return { sheets };
-  const many = problems.length === 1 ? 'One thing' : `${problems.length} things`;
-  return { sheets, says: `${many} could not be planned. ${first.says}` };
+  if (cuts) add('Part labels', labelSheet(book, shop));
+  return { sheets, shop };
 }

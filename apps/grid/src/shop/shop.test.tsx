@@ -1,15 +1,18 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { shopPlan } from '@kerfbook/drawing';
 import { clampCount, fastenerCount, glueStages } from '@kerfbook/wood';
 import { loadText, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
+import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
-import { cuttingSheet } from './buying-sheet.tsx';
-import { fastenerPlaces } from './fastener-sheet.tsx';
+import type { Block } from '../paper/blocks.tsx';
+import { buyingSheet, cuttingSheet } from './buying-sheet.tsx';
+import { cutListSheet } from './cut-list-sheet.tsx';
+import { fastenerPlaces, fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueRounds } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
-import { planningOf } from './planning.ts';
 
 describe('rounds of gluing', () => {
   it('are as many as GLUE_STAGES says, and join everything', () => {
@@ -55,14 +58,89 @@ describe('sheets of the dining table', () => {
   const keys = (blocks: readonly { readonly key: string }[] | undefined) =>
     (blocks ?? []).map(({ key }) => key);
 
-  it('say that saw cuts have no width where no cell is named kerf', () => {
-    const planning = planningOf(open());
-    const { plan } = planning;
-    if (plan === undefined) throw new Error('the template has a stock table');
-    expect(keys(cuttingSheet(open(), plan, planning))).not.toContain('cutting without kerf');
-    expect(keys(cuttingSheet(open(), plan, { ...planning, knowsKerf: false }))).toContain(
-      'cutting without kerf',
+  /** A workbook after something was typed into a named cell, or below a head of a table's row. */
+  const after = (book: Workbook, name: string, text: string): Workbook => {
+    const at = book.find(name);
+    if (at === undefined) throw new Error(`the template has no ${name}`);
+    const { sheet, row, column } = at;
+    book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    return book;
+  };
+  const textOf = (blocks: readonly Block[] | undefined): string =>
+    renderToStaticMarkup((blocks ?? []).map(({ key, node }) => <div key={key}>{node}</div>))
+      .replaceAll(/<[^>]+>/g, ' ')
+      .replaceAll('&#x27;', "'")
+      .replaceAll(/\s+/g, ' ');
+
+  it('ask for the kerf where it is blank, and prove nothing without it', () => {
+    const book = open();
+    expect(textOf(cuttingSheet(book, shopPlan(book)))).toContain('proven');
+    after(book, 'kerf', '');
+    const shop = shopPlan(book);
+    for (const sheet of [cuttingSheet(book, shop), buyingSheet(book, shop)]) {
+      expect(textOf(sheet)).toMatch(/How wide is your saw's kerf\? Type it in \S+!B24\./);
+      expect(textOf(sheet)).not.toContain('proven');
+    }
+  });
+
+  it('name at the top what got no board, and never say proven in all', () => {
+    const book = after(open(), 'top_length', '160');
+    const shop = shopPlan(book);
+    for (const sheet of [
+      buyingSheet(book, shop),
+      cuttingSheet(book, shop),
+      cutListSheet(book, shop),
+    ]) {
+      const [, box] = sheet;
+      expect(textOf(box === undefined ? [] : [box])).toMatch(
+        /Top, stave, 8 pieces \(\S+!A\d+\): Top, stave is 161 long; the longest board/,
+      );
+    }
+    expect(textOf(buyingSheet(book, shop))).toContain('this is not what all of it costs');
+    expect(textOf(buyingSheet(book, shop))).not.toContain('proven');
+  });
+
+  it('are there to say so where every part is left out', () => {
+    const book = after(open(), 'top_length', '900');
+    const { unread, ...shop } = shopPlan(book);
+    const none = {
+      ...shop,
+      unread,
+      plan: { groups: [], cost: 0, bound: 0, proven: false, problems: [] },
+    };
+    expect(textOf(cuttingSheet(book, none))).toContain('Cutting plan');
+    expect(textOf(buyingSheet(book, none))).not.toContain('proven');
+  });
+
+  it('name the rows that cannot be read, on the sheets and on the labels', () => {
+    const book = open();
+    const table = book.tables().find(({ kind }) => kind === 'parts');
+    const [part] = shopPlan(book).parts;
+    if (table === undefined || part === undefined) throw new Error('the template has parts');
+    const { sheet, row, column } = part.countAt;
+    book.apply({ do: 'enter', sheet, cells: [{ row, column, text: '=1/0' }] });
+    const shop = shopPlan(book);
+    for (const blocks of [
+      cutListSheet(book, shop),
+      buyingSheet(book, shop),
+      cuttingSheet(book, shop),
+      labelSheet(book, shop),
+    ]) {
+      expect(textOf(blocks)).toMatch(
+        new RegExp(
+          `${part.name} \\(\\S+!\\w+\\): The count of ${part.name} is in error \\(#DIV/0!\\)`,
+        ),
+      );
+    }
+    book.apply({ do: 'enter', sheet, cells: [{ row, column, text: '0' }] });
+    expect(textOf(cutListSheet(book, shopPlan(book)))).toContain(
+      `None wanted (count 0): ${part.name}.`,
     );
+  });
+
+  it('say on the fastener sheet what a rail in error rests on', () => {
+    const book = after(open(), 'fastener_spacing', '=1/0');
+    expect(textOf(fastenerSheet(book))).toMatch(/fastener_spacing \(\S+!B\d+\): #DIV\/0!/);
   });
 
   it('say so instead of listing coats beyond reason', () => {
@@ -76,9 +154,10 @@ describe('sheets of the dining table', () => {
   });
 
   it('say how many pieces get no label', () => {
-    const { list } = planningOf(open());
-    const many = { ...list, items: list.items.map((item) => ({ ...item, count: 400 })) };
-    expect(keys(labelSheet(open(), list))).not.toContain('labels left out');
+    const shop = shopPlan(open());
+    const items = shop.list.items.map((item) => ({ ...item, count: 400 }));
+    const many = { ...shop, list: { ...shop.list, items } };
+    expect(keys(labelSheet(open(), shop))).not.toContain('labels left out');
     const found = keys(labelSheet(open(), many));
     expect(found).toContain('labels left out');
     expect(found).toHaveLength(2 + 600 / 3);

@@ -33,12 +33,11 @@ export function numberOf(book: OpenWorkbook, name: string): number | undefined {
   return value?.kind === 'number' ? value.number : undefined;
 }
 
-/** A named cell as it shows, with its unit; undefined where there is none or it holds no value. */
+/** A named cell as it shows, with its unit; undefined where there is none or it is empty. */
 export function shownOf(book: OpenWorkbook, name: string): string | undefined {
   const cell = book.named(name);
-  if (cell === undefined || cell.value.kind === 'empty' || cell.value.kind === 'error') {
-    return undefined;
-  }
+  if (cell === undefined || cell.value.kind === 'empty') return undefined;
+  if (cell.value.kind === 'error') return `in error, ${cell.value.error.mark}`;
   return cell.value.kind === 'number' ? withUnit(cell.shown.text, cell.unit) : cell.shown.text;
 }
 

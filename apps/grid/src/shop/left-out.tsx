@@ -1,0 +1,49 @@
+import type { LeftOut } from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+
+/** So many stand in one frame: a frame does not go on over the page's end. */
+const A_FRAME = 8;
+
+/** What a page has to do without, framed at its top: each thing named, with its cell and the reason. */
+export function leftOutBlocks(
+  key: string,
+  heading: string,
+  book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>,
+  left: readonly LeftOut[],
+): Block[] {
+  const blocks: Block[] = [];
+  for (let from = 0; from < left.length; from += A_FRAME) {
+    const some = left.slice(from, from + A_FRAME);
+    blocks.push({
+      key: `${key} left out ${from}`,
+      node: <LeftOutBox heading={heading} book={book} left={some} />,
+    });
+  }
+  return blocks;
+}
+
+interface LeftOutBoxProps {
+  readonly heading: string;
+  readonly book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>;
+  readonly left: readonly LeftOut[];
+}
+
+/** The same on the screen. */
+export function LeftOutBox({ heading, book, left }: LeftOutBoxProps) {
+  if (left.length === 0) return null;
+  return (
+    <div className="shop-left-out">
+      <p>
+        <strong>▲ {heading}</strong>
+      </p>
+      <ul>
+        {left.map(({ at, what, says }) => (
+          <li key={`${at.sheet} ${at.row} ${at.column} ${what}`}>
+            <strong>{what}</strong> ({book.sheet(at.sheet)?.name}!{book.addressOf(at)}): {says}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
