@@ -25,6 +25,8 @@ export interface ArgumentDescription {
   readonly optional?: true;
   /** What a left-out optional argument counts as, in words. */
   readonly leftOut?: string;
+  /** What to do where it is needed and its cell is empty, a sentence. */
+  readonly missing?: string;
 }
 
 /**

@@ -74,10 +74,43 @@ describe('BUY_COST and its kin', () => {
     expect(after).toEqual({ kind: 'number', number: value(book, `=BUY_COST(${ARGS})`) });
   });
 
+  // A price that leaves out a part is a lie: there is none until every part fits.
   it.each([
     [
       '=BUY_COST({130},{1},{96;120},{8.5;11},1/8)',
-      '#NUM! part_lengths, number 1, is 130 in; it takes up to 120 in, what the longest board gives.',
+      '#NUM! part_lengths, number 1, is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+    ],
+    [
+      '=BUY_COUNT({30;130},{6;1},{96;120},{8.5;11},1/8,0,96)',
+      '#NUM! part_lengths, number 2, is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+    ],
+    [
+      '=BUY_BOUND({130},{1},{96;120},{8.5;11},1/8)',
+      '#NUM! part_lengths, number 1, is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+    ],
+    [
+      '=BUY_WASTE({118},{1},{96;120},{8.5;11},1/8,2)',
+      '#NUM! part_lengths, number 1, is 118 in; it takes up to 116 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+    ],
+    [
+      '=BUY_COST(A1:A3,B1:B3,C1:C2,D1:D2,E1)',
+      "#VALUE! kerf is missing; it takes a number. How wide is your saw's kerf? Type it in the cell that the formula takes it from.",
+    ],
+    [
+      '=BUY_COST(A1:A3,B1:B4,C1:C2,D1:D2,1/8)',
+      '#NUM! part_counts is 4; it takes as many cells as part_lengths: 3.',
+    ],
+    [
+      '=BUY_COST(A1:A3,C1:C3,C1:C2,D1:D2,1/8)',
+      '#VALUE! part_counts is missing; it takes a number in cell 3.',
+    ],
+    [
+      '=BUY_COST(A1:A3,B1:B3,C1:C3,B1:B3,1/8)',
+      '#VALUE! stock_lengths is missing; it takes a number in cell 3.',
+    ],
+    [
+      '=BUY_COST({30;1/0},{1;1},{96},{8.5},1/8)',
+      '#DIV/0! This divides by zero or by an empty cell. Give the divisor a number.',
     ],
     [
       '=BUY_COST({30;20},{1},{96},{8.5},1/8)',
@@ -90,7 +123,10 @@ describe('BUY_COST and its kin', () => {
     ['=BUY_COST({0},{1},{96},{8.5},1/8)', '#NUM! part_lengths is 0 in; it takes lengths above 0.'],
     ['=BUY_COST({30},{1},{96},{-1},1/8)', '#NUM! stock_prices is -1; it takes prices, 0 or more.'],
     ['=BUY_COST({30},{1},{96},{8.5},-1)', '#NUM! kerf is -1 in; it takes 0 or more.'],
-    ['=BUY_COST({"oak"},{1},{96},{8.5},1/8)', '#VALUE! part_lengths is "oak"; it takes a range.'],
+    [
+      '=BUY_COST({"oak"},{1},{96},{8.5},1/8)',
+      '#VALUE! part_lengths is "oak"; it takes numbers, or empty cells.',
+    ],
     [
       '=BUY_COST(A4:A4,B4:B4,C4:C4,D4:D4,1/8)',
       '#VALUE! stock_lengths is missing; it takes at least one length.',

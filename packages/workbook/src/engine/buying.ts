@@ -26,6 +26,7 @@ const KERF: ArgumentDescription = {
   means: 'width of a saw cut',
   takes: 'number',
   quantity: 'length',
+  missing: "How wide is your saw's kerf? Type it in the cell that the formula takes it from.",
 };
 /** Where another argument follows it, it cannot be left out. */
 const NEEDED_TRIM: ArgumentDescription = {
@@ -94,6 +95,7 @@ function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments
         quantity: 'length',
         takes: 'up to {n}, what the longest board gives',
         bounds: [longest],
+        hint: 'Add a longer board to stock_lengths, or make the part shorter.',
       });
     }
   }

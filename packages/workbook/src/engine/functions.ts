@@ -120,7 +120,12 @@ function readRange(argument: ArgumentDescription, raw: unknown, system: UnitSyst
   });
 }
 
-const TAKES = { number: 'a number', text: 'words', either: 'a number or words', range: 'a range' };
+const TAKES = {
+  number: 'a number',
+  text: 'words',
+  either: 'a number or words',
+  range: 'numbers, or empty cells',
+};
 
 function kindFault(argument: ArgumentDescription, got: unknown): Fault {
   return new Fault({
@@ -129,6 +134,7 @@ function kindFault(argument: ArgumentDescription, got: unknown): Fault {
     got: typeof got === 'object' ? 'a range of cells' : got,
     quantity: argument.quantity,
     takes: TAKES[argument.takes],
+    ...(got === undefined && argument.missing !== undefined ? { hint: argument.missing } : {}),
   });
 }
 
