@@ -176,6 +176,29 @@ describe('the dining table', () => {
   });
 });
 
+describe('what no board is long enough for', () => {
+  it('stands in a frame at the top of every page it concerns, and nothing is proven in all', async () => {
+    const { maker, page } = atHand;
+    await maker.type('top_length', '160');
+    await openShop();
+    expect(await words(shop().locator('.paper-choices'))).toContain('Top, stave, 8 pieces');
+    for (const sheet of ['Buying list', 'Cutting plan', 'Cut list']) {
+      await only(sheet);
+      const [first] = await printed(page);
+      expect(first?.text).toContain('Top, stave is 161 long; the longest board');
+    }
+    await only('Buying list');
+    const buying = textOf(await printed(page));
+    expect(buying).toContain('this is not what all of it costs');
+    expect(buying).not.toContain('proven');
+    await page.keyboard.press('Escape');
+    await page.getByRole('button', { name: 'At the bench' }).click();
+    expect(await words(page.getByRole('dialog', { name: 'At the bench' }))).toContain(
+      'The cutting plan has no board for it',
+    );
+  });
+});
+
 describe('a workbook begun empty', () => {
   /** Types lines of cells, a Tab between cells. */
   async function typeRows(rows: readonly (readonly string[])[]): Promise<void> {
@@ -232,22 +255,35 @@ describe('a workbook begun empty', () => {
     expect(await page.locator('.kb-front .kb-piece').count()).toBe(9);
     await page.getByRole('button', { name: 'New table' }).click();
     await page.getByRole('button', { name: 'Begin a stock table' }).click();
-    await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A4');
+    await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A5');
     await typeRows([
       ['Board 2x6, 8 ft', 'pine', '1 1/2', '5 1/2', '8 ft', '12'],
       ['Square 2, 6 ft', 'pine', '2', '2', '72', '9'],
       ['Board 1x4, 8 ft', 'pine', '3/4', '3 1/2', '96', '7'],
     ]);
+    // The saw's cut is asked for, on the screen and on paper, and nothing is proven without it.
+    await openShop();
+    expect(await words(shop())).toContain("How wide is your saw's kerf? Type it in Stock!B3.");
+    await only('Cutting plan');
+    const blank = textOf(await printed(page));
+    expect(blank).toContain("How wide is your saw's kerf?");
+    expect(blank).not.toContain('proven');
+    await page.keyboard.press('Escape');
+    await page.getByRole('navigation', { name: 'Sheets' }).getByText('Stock').click();
+    await page.locator('.ag-row[row-id="2"] [aria-colindex="3"]').click();
+    await page.keyboard.type('1/8');
+    await page.keyboard.press('Enter');
     await openShop();
     const says = await words(shop());
-    expect(says).not.toContain('could not be planned');
+    expect(says).not.toContain('kerf?');
+    expect(says).not.toContain('Left out');
     await only('Cut list');
     const cut = textOf(await printed(page));
     expect(cut).toContain('11 pieces.');
     expect(cut).toMatch(/Seat, stave 3 1 1\/2 5 48 pine/);
     await only('Cutting plan');
     const plan = textOf(await printed(page));
-    // Three staves of 48 in: two boards of 8 ft (a kerf is not named, so two go in one exactly).
+    // Three staves of 48 in: with a kerf between them, no two go in a board of 8 ft.
     expect(plan).toContain('proven: no plan of this stock costs less');
     for (const part of ['Seat, stave', 'Leg 1', 'Leg 4', 'Rail 2', 'End 1']) {
       expect(plan).toContain(part);

@@ -60,7 +60,10 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
 };
 
 const ROWS = 30;
-const HEADER = 3;
+
+/** A saw cut wider than this is a slip of the pen: common practice, no source. */
+const WIDEST_KERF = { us: 0.5, metric: 12 } as const;
+const USUAL_KERF = { us: '1/8 in', metric: '3 mm' } as const;
 
 const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> = {
   parts: [
@@ -73,13 +76,17 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
   ],
 };
 
-/** The edit that adds a sheet with an empty table; undefined where the workbook has one. */
+/**
+ * The edit that adds a sheet with an empty table; undefined where the workbook has one. With a stock
+ * table comes a blank input named `kerf` where no cell has that name: plans ask for its width.
+ */
 export function shopTableEdit(book: OpenWorkbook, kind: ShopTable): Edit | undefined {
   if (book.tables().some((table) => table.kind === kind)) return undefined;
   const { tables } = book.document();
   const id = freeId('t', new Set(tables.map((table) => table.id)));
   const sheet = shopSheet(book, kind);
-  const table = { id, kind, sheet: sheet.id, header: `r${HEADER}`, last: `r${HEADER + ROWS}` };
+  const header = sheet.frozenRows ?? 0;
+  const table = { id, kind, sheet: sheet.id, header: `r${header}`, last: `r${header + ROWS}` };
   return {
     do: 'several',
     edits: [
@@ -97,24 +104,44 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
     id: `r${number}`,
     cells: Object.fromEntries(cells.map((cell, i) => [`c${i + 1}`, cell])),
   });
+  const asks = kind === 'stock' && book.named('kerf') === undefined;
+  const header = asks ? 4 : 3;
   return {
     id: freeId('s', new Set(sheets.map((sheet) => sheet.id))),
     name: freeName(title, new Set(sheets.map(({ name }) => nameKey(name)))),
-    frozenRows: HEADER,
+    frozenRows: header,
     columns: columns.map(({ width }, i) => ({ id: `c${i + 1}`, width })),
     rows: [
       line(1, [{ value: title, role: 'heading' }]),
       line(2, [{ value: says, role: 'note' }]),
+      ...(asks ? [line(3, kerfCells(book.units))] : []),
       line(
-        HEADER,
+        header,
         columns.map(({ heads, means }) => ({ value: heads, role: 'heading', remark: means })),
       ),
       ...Array.from({ length: ROWS }, (_, i) =>
         line(
-          HEADER + 1 + i,
+          header + 1 + i,
           columns.map(({ quantity }) => ({ quantity, role: 'input' })),
         ),
       ),
     ],
   };
 }
+
+/** Asks how wide the saw cuts. Nothing is filled in: what is common is not what this saw does. */
+const kerfCells = (units: OpenWorkbook['units']): readonly CellDocument[] => [
+  { value: 'Saw kerf' },
+  {
+    name: 'kerf',
+    quantity: 'length',
+    role: 'input',
+    allow: { min: 0, max: WIDEST_KERF[units] },
+    remark: 'Width of one saw cut. Plans reckon with it between neighbouring pieces.',
+  },
+  { value: units === 'us' ? 'in' : 'mm' },
+  {
+    value: `How wide does your saw cut? About ${USUAL_KERF[units]} is common practice; measure yours.`,
+    role: 'note',
+  },
+];

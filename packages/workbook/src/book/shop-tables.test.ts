@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { bookOf } from '../testing/sample.ts';
+import { Workbook } from '../workbook.ts';
+import { shopTableEdit } from './shop-tables.ts';
+
+/** A workbook after a table was begun with the button. */
+const begun = (book: Workbook, kind: 'parts' | 'stock'): Workbook => {
+  const edit = shopTableEdit(book, kind);
+  if (edit === undefined) throw new Error('there is a table already');
+  expect(book.apply(edit)).toMatchObject({ ok: true });
+  return book;
+};
+
+const words = (book: Workbook, sheet: string, row: number): readonly string[] =>
+  [0, 1, 2, 3].map((column) => book.cell({ sheet, row, column }).shown.text);
+
+describe('a stock table that is begun', () => {
+  it.each([
+    ['us', 'in', '1/8 in'],
+    ['metric', 'mm', '3 mm'],
+  ] as const)('asks for the kerf in a blank input of its own (%s)', (units, unit, usual) => {
+    const book = begun(bookOf({ units, sheets: { Sheet: [[1]] } }), 'stock');
+    const kerf = book.named('kerf');
+    expect(kerf).toMatchObject({ role: 'input', quantity: 'length', value: { kind: 'empty' } });
+    const { sheet, row, column } = kerf?.at ?? { sheet: '', row: 0, column: 0 };
+    expect(column).toBe(1);
+    const [label, , says, note] = words(book, sheet, row);
+    expect([label, says]).toEqual(['Saw kerf', unit]);
+    expect(note).toContain(`About ${usual} is common practice; measure yours.`);
+    const [table] = book.tables();
+    expect(table).toMatchObject({ kind: 'stock', sheet, header: row + 1, last: row + 31 });
+    expect(words(book, sheet, row + 1)).toEqual(['stock', 'material', 'thickness', 'width']);
+    // It is an entry like any other: typed in fractions, kept, and a slip of the pen is told.
+    book.apply({
+      do: 'enter',
+      sheet,
+      cells: [{ row, column, text: units === 'us' ? '1/8' : '3' }],
+    });
+    expect(book.named('kerf')?.value).toEqual({
+      kind: 'number',
+      number: units === 'us' ? 0.125 : 3,
+    });
+    book.apply({ do: 'enter', sheet, cells: [{ row, column, text: '18' }] });
+    expect(book.problems()).toHaveLength(1);
+  });
+
+  it('leaves a kerf alone that the workbook has already', () => {
+    const book = bookOf({ sheets: { Sheet: [[0.125]] } });
+    book.apply({ do: 'nameCell', at: { sheet: 's1', row: 0, column: 0 }, name: 'kerf' });
+    begun(book, 'stock');
+    expect(book.named('kerf')?.at.sheet).toBe('s1');
+    const [table] = book.tables();
+    expect(table?.header).toBe(2);
+  });
+
+  it('is one step of undo with its kerf, and a parts table brings none', () => {
+    const book = begun(bookOf({ sheets: { Sheet: [[1]] } }), 'stock');
+    const saved = Workbook.open(book.document());
+    expect(saved.named('kerf')?.address).toBe('B3');
+    const parts = begun(bookOf({ sheets: { Sheet: [[1]] } }), 'parts');
+    expect(parts.named('kerf')).toBeUndefined();
+    expect(parts.tables()[0]?.header).toBe(2);
+  });
+});
