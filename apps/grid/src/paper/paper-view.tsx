@@ -101,17 +101,19 @@ export function PaperDesk({ title, page, onPage, onClose, choices, children }: P
   return (
     <section className="paper-view" role="dialog" aria-modal="true" aria-label={title}>
       <div className="paper-choices">
-        <h2 ref={first} tabIndex={-1}>
-          {title}
-        </h2>
-        <p className="actions">
-          <button type="button" className="button button-main" onClick={() => window.print()}>
-            Print
-          </button>
-          <button type="button" className="button" onClick={onClose}>
-            Close
-          </button>
-        </p>
+        <header className="paper-head">
+          <h2 ref={first} tabIndex={-1}>
+            {title}
+          </h2>
+          <p className="actions">
+            <button type="button" className="button button-main" onClick={() => window.print()}>
+              Print
+            </button>
+            <button type="button" className="button" onClick={onClose}>
+              Close
+            </button>
+          </p>
+        </header>
         <fieldset>
           <legend>Paper</legend>
           {(Object.keys(PAPERS) as PaperName[]).map((paper) => (
