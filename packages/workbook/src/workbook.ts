@@ -29,7 +29,7 @@ import { viewCell } from './book/view.ts';
 import { loadValue } from './document/load.ts';
 import { savePieces } from './document/save.ts';
 import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
-import { applyEdit } from './edit/apply.ts';
+import { applyEdit, applyWithinLimits } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
 import { keptProblem, lockProblem } from './edit/lock.ts';
@@ -302,12 +302,14 @@ export class Workbook implements OpenWorkbook {
     return true;
   }
 
-  #carry(edit: Edit): Applied | Refused {
+  /** `again`: what was there before, which was held against the limits when it came. */
+  #carry(edit: Edit, again?: 'again'): Applied | Refused {
     this.#carried += 1;
     if (edit.do === 'become') return this.#become(edit);
     const changes = new Changes();
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
-    const outcome = this.#calculator.paced(this.pace, () => applyEdit(desk, edit));
+    const carry = again === undefined ? applyWithinLimits : applyEdit;
+    const outcome = this.#calculator.paced(this.pace, () => carry(desk, edit));
     if (this.#calculator.stale) {
       this.#calculator.destroy();
       this.#calculator = buildCalculator(this.#state);
@@ -375,7 +377,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   #must(edit: Edit): Applied {
-    const result = this.#carry(edit);
+    const result = this.#carry(edit, 'again');
     if (!result.ok) throw new Error(`history does not fit the workbook: ${result.says}`);
     return result;
   }

@@ -1,3 +1,4 @@
+import { LIMITS } from '../document/schema.ts';
 import { CHECKS_SHEET, formulaCells } from '../edit/formulas.ts';
 import { toIds } from '../formula/references.ts';
 import type { BookState } from './state.ts';
@@ -13,13 +14,15 @@ export function keptByIds(state: BookState): BookState {
   for (const { at, cell } of [...formulaCells(state)]) {
     if (!ADDRESS.test(cell.formula)) continue;
     const formula = toIds(cell.formula, at.sheet, state);
-    if (formula === cell.formula) continue;
+    // What is too long to be kept so is too long to be worked out, and means no cells.
+    if (formula === cell.formula || formula.length > LIMITS.kept) continue;
     state.sheet(at.sheet)?.setCell(at.row, at.column, { ...cell, formula });
   }
   const checks = state.checks.map((check) => {
     if (!ADDRESS.test(check.formula)) return check;
     const formula = toIds(check.formula, CHECKS_SHEET, state);
-    return formula === check.formula ? check : { ...check, formula };
+    const stays = formula === check.formula || formula.length > LIMITS.kept;
+    return stays ? check : { ...check, formula };
   });
   if (checks.some((check, i) => check !== state.checks[i])) state.checks = checks;
   return state;

@@ -8,6 +8,7 @@ import type {
   SheetDocument,
   TableDocument,
 } from '../document/schema.ts';
+import type { CountedSheet } from '../document/size.ts';
 import type { At } from '../edit/types.ts';
 import { nameKey } from '../formula/names.ts';
 import type { SheetIndex } from '../formula/references.ts';
@@ -18,6 +19,8 @@ export interface RowState {
   readonly id: string;
   readonly hidden?: true;
   readonly group?: number;
+  /** The file says that it has cells, and none are there: written again as it was. */
+  readonly bare?: true;
   readonly cells: Map<string, CellDocument>;
 }
 
@@ -111,8 +114,9 @@ export class SheetState {
     this.#outline = undefined;
   }
 
-  rowDocument({ cells, ...row }: RowState): RowDocument {
-    return cells.size === 0 ? row : { ...row, cells: Object.fromEntries(cells) };
+  rowDocument({ cells, bare, ...row }: RowState): RowDocument {
+    if (cells.size > 0) return { ...row, cells: Object.fromEntries(cells) };
+    return bare === true ? { ...row, cells: {} } : row;
   }
 
   document(): SheetDocument {
@@ -128,6 +132,11 @@ export class SheetState {
     for (const row of this.rows) yield this.rowDocument(row);
   }
 
+  /** The same for counting what it takes when it is saved. */
+  counted(): CountedSheet {
+    return { ...this.#about(), rows: this.rows };
+  }
+
   #about(): Omit<SheetDocument, 'rows'> {
     return {
       id: this.id,
@@ -140,7 +149,9 @@ export class SheetState {
 }
 
 function rowState({ cells, ...row }: RowDocument): RowState {
-  return { ...row, cells: new Map(Object.entries(cells ?? {})) };
+  const entries = Object.entries(cells ?? {});
+  const bare = cells !== undefined && entries.length === 0 ? { bare: true as const } : {};
+  return { ...row, ...bare, cells: new Map(entries) };
 }
 
 type Head = Omit<BookDocument, 'sheets' | 'checks' | 'tables'>;

@@ -1,19 +1,21 @@
 import type * as z from 'zod/mini';
+import { keptByIds } from '../book/kept-by-ids.ts';
+import { lettersAtMost, lettersNow, megabytes } from '../book/over-limit.ts';
+import { BookState } from '../book/state.ts';
+import { formulaCells } from '../edit/formulas.ts';
 import { type Complaint, complaint, type RefusedResult } from '../faults/catalogue.ts';
 import { documentProblem } from './consistency.ts';
-import { type BookDocument, bookSchema, DOCUMENT_VERSION } from './schema.ts';
+import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from './schema.ts';
 import { troubleInWords } from './trouble.ts';
 
 export type Loaded = { readonly ok: true; readonly document: BookDocument } | RefusedResult;
-
-const LARGEST = 20 * 1024 * 1024;
 
 /**
  * Reads the saved form of a workbook. Whatever the text is, the answer is a workbook whose parts
  * fit together, or one sentence that says why not (rule D1).
  */
 export function loadText(text: string): Loaded {
-  if (text.length > LARGEST) {
+  if (text.length > LIMITS.book) {
     return refused(complaint('D5', `${Math.ceil(text.length / 1024 / 1024)} MB`));
   }
   let raw: unknown;
@@ -23,11 +25,15 @@ export function loadText(text: string): Loaded {
   } catch (error) {
     return refused(complaint('D1', parseTrouble(error)));
   }
-  return loadValue(raw);
+  return loadParsed(raw, text.length <= LIMITS.book / LONGER_SAVED);
 }
 
 /** The same for a value that was parsed already. */
 export function loadValue(raw: unknown): Loaded {
+  return loadParsed(raw, false);
+}
+
+function loadParsed(raw: unknown, small: boolean): Loaded {
   const version = versionOf(raw);
   if (version === undefined) return refused(complaint('D2'));
   if (typeof version === 'number' && version > DOCUMENT_VERSION) {
@@ -37,7 +43,28 @@ export function loadValue(raw: unknown): Loaded {
   const checked = bookSchema.safeParse(raw);
   if (!checked.success) return refused(firstTrouble(checked.error));
   const problem = documentProblem(checked.data);
-  return problem === undefined ? { ok: true, document: checked.data } : refused(problem);
+  if (problem !== undefined) return refused(problem);
+  const letters = small ? undefined : lettersToKeep(checked.data);
+  if (letters !== undefined) return refused(complaint('D7', megabytes(letters)));
+  return { ok: true, document: checked.data };
+}
+
+/** Letters that a reference by address takes in place of each of its own, once it is kept by ids. */
+const LONGER_BY_IDS = 10;
+/** So much longer can a text become by being opened and saved again; most of it are such references. */
+const LONGER_SAVED = LONGER_BY_IDS;
+
+/**
+ * How many letters a document takes when it is saved again, where they are too many. A file may be
+ * written closer than we write it, with addresses in place of ids.
+ */
+function lettersToKeep(document: BookDocument): number | undefined {
+  const state = new BookState(document);
+  let formulas = 0;
+  for (const { cell } of formulaCells(state)) formulas += cell.formula.length;
+  if (lettersAtMost(state) + LONGER_BY_IDS * formulas <= LIMITS.book) return undefined;
+  const letters = lettersNow(keptByIds(state));
+  return letters > LIMITS.book ? letters : undefined;
 }
 
 function refused(problem: Complaint): RefusedResult {

@@ -148,12 +148,13 @@ function rowText(row: RowDocument, order: ReadonlyMap<string, number>): string {
     ...(row.hidden ? ['"hidden": true'] : []),
     ...(row.group === undefined ? [] : [`"group": ${row.group}`]),
   ];
+  if (row.cells !== undefined && cells.length === 0) about.push('"cells": {}');
   if (cells.length === 0) return `{ ${about.join(', ')} }`;
   const texts = cells.map(([id, cell]) => `${JSON.stringify(id)}: ${cellText(cell)}`);
   return `{ ${about.join(', ')}, "cells": { ${texts.join(', ')} } }`;
 }
 
-function cellText(cell: CellDocument): string {
+export function cellText(cell: CellDocument): string {
   return inOrder(cell, CELL_KEYS);
 }
 

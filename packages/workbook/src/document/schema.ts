@@ -8,13 +8,22 @@ import * as z from 'zod/mini';
 
 export const DOCUMENT_VERSION = 1;
 
-/** Sheets per workbook, rows and columns per sheet: what reader and engine accept. */
+/** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
   sheets: 50,
   rows: 10_000,
   columns: 702,
   text: 8_192,
   formula: 2_000,
+  /**
+   * Letters of a formula as it is kept. A reference takes two letters at least as typed and one beside
+   * it; kept, it takes up to 72: nothing that may be typed (`text`) or computed (`formula`) is longer.
+   */
+  kept: 80_000,
+  /** Letters of a whole saved workbook. */
+  book: 20 * 1024 * 1024,
+  checks: 500,
+  tables: 50,
   frozen: 20,
   groups: 3,
 } as const;
@@ -30,7 +39,7 @@ const shortText = z.string().check(z.maxLength(200));
 const someText = z.string().check(z.maxLength(200), z.minLength(1));
 const longText = z.string().check(z.maxLength(LIMITS.text));
 const someLongText = z.string().check(z.maxLength(LIMITS.text), z.minLength(1));
-const formula = z.string().check(z.maxLength(LIMITS.text), z.startsWith('='));
+const formula = z.string().check(z.maxLength(LIMITS.kept), z.startsWith('='));
 const finite = z.number();
 
 /** A whole number within bounds. */
@@ -155,8 +164,8 @@ export const bookSchema = z.strictObject({
     z.strictObject({ template: shortText, revision: z.int().check(z.minimum(1)) }),
   ),
   sheets: z.array(sheetSchema).check(z.minLength(1), z.maxLength(LIMITS.sheets)),
-  checks: z.array(checkSchema).check(z.maxLength(500)),
-  tables: z.array(tableSchema).check(z.maxLength(50)),
+  checks: z.array(checkSchema).check(z.maxLength(LIMITS.checks)),
+  tables: z.array(tableSchema).check(z.maxLength(LIMITS.tables)),
 });
 
 /** What a workbook is but for its sheets, checks and tables. */

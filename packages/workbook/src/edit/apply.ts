@@ -1,3 +1,4 @@
+import { overLimit } from '../book/over-limit.ts';
 import { refuse } from '../faults/catalogue.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
@@ -61,6 +62,15 @@ export function applyEdit(desk: Desk, edit: Edit): Outcome {
   if (!Object.hasOwn(CARRY, edit.do)) return refuse('W14', String(edit.do));
   const carry = CARRY[edit.do as keyof Carry] as (desk: Desk, edit: Edit) => Outcome;
   return carry(desk, edit);
+}
+
+/** The same, held against what can be opened again: what would be too much then is refused (rule L1). */
+export function applyWithinLimits(desk: Desk, edit: Edit): Outcome {
+  const outcome = applyEdit(desk, edit);
+  const over = outcome.ok ? overLimit(desk.state, outcome) : undefined;
+  if (!outcome.ok || over === undefined) return outcome;
+  undoNow(desk, outcome.inverse);
+  return over;
 }
 
 function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {

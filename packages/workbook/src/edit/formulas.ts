@@ -10,7 +10,7 @@ import type { At } from './types.ts';
 /** The sheet of the engine that holds the checks' formulas; no maker's sheet can be called so. */
 export const CHECKS_SHEET = '#checks';
 
-interface FormulaCell {
+export interface FormulaCell {
   readonly at: At;
   readonly cell: CellDocument & { formula: string };
 }

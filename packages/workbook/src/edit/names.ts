@@ -1,9 +1,11 @@
-import { refuse } from '../faults/catalogue.ts';
+import { LIMITS } from '../document/schema.ts';
+import { type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { formulaLetters } from '../formula/guard.ts';
 import { nameKey, nameProblem } from '../formula/names.ts';
-import { renameNameIn } from '../formula/references.ts';
+import { renameNameIn, toAddresses } from '../formula/references.ts';
 import { newNameProblem, placesProblem, placeText, putCells, type Write } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
-import { tellChecks, usersOfName, usesName } from './formulas.ts';
+import { CHECKS_SHEET, type FormulaCell, tellChecks, usersOfName, usesName } from './formulas.ts';
 import { together } from './structure.ts';
 import type { Edit } from './types.ts';
 
@@ -57,6 +59,8 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outco
     writes.set(sheet, [...(writes.get(sheet) ?? []), one]);
   };
   const users = usersOfName(desk.state, from);
+  const outgrown = outgrownProblem(desk, users, from, to);
+  if (outgrown !== undefined) return outgrown;
   const done: Done[] = [];
   // The name first: a formula told before it would find nothing under the new word.
   const cell = { ...desk.state.cell(home), name: to };
@@ -72,6 +76,33 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outco
   const checks = renameInChecks(desk, from, to);
   if (checks !== undefined) inverses.push(checks);
   return { ok: true, edit: { ...edit, to }, inverse: together(inverses) };
+}
+
+/** A formula that computes must not become too long for it by a longer name (rule L3). */
+function outgrownProblem(
+  { state }: Desk,
+  users: readonly FormulaCell[],
+  from: string,
+  to: string,
+): RefusedResult | undefined {
+  const checks = state.checks.map(({ name, formula }) => ({
+    formula,
+    sheet: CHECKS_SHEET,
+    where: `the check "${name}"`,
+  }));
+  const cells = users.map(({ at, cell }) => ({
+    formula: cell.formula,
+    sheet: at.sheet,
+    where: `${state.sheetName(at.sheet)}!${placeText(at)}`,
+  }));
+  for (const { formula, sheet, where } of [...cells, ...checks]) {
+    const letters = (kept: string): number => formulaLetters(toAddresses(kept, sheet, state));
+    const after = letters(renameNameIn(formula, from, to));
+    if (after > LIMITS.formula && letters(formula) <= LIMITS.formula) {
+      return refuse('W23', to, where, after);
+    }
+  }
+  return undefined;
 }
 
 function renameInChecks(desk: Desk, from: string, to: string): Edit | undefined {

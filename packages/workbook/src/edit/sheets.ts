@@ -230,6 +230,7 @@ function turned<T extends Hideable>(line: T, hidden: boolean): T {
 
 export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome {
   const before = desk.state.checks;
+  if (edit.checks.length > LIMITS.checks) return refuse('W24', 'checks', LIMITS.checks);
   for (const check of edit.checks) {
     const checked = checkSchema.safeParse(check);
     if (!checked.success) {
@@ -248,6 +249,7 @@ export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome
 
 export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome {
   const before = desk.state.tables;
+  if (edit.tables.length > LIMITS.tables) return refuse('W24', 'tables', LIMITS.tables);
   for (const table of edit.tables) {
     const checked = tableSchema.safeParse(table);
     if (!checked.success) {

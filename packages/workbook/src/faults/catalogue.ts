@@ -13,6 +13,8 @@ export const FAULTS = {
     `This workbook was written by a newer Kerfbook (document version ${version}; this one reads 1). Open it with a newer Kerfbook. The file was left as it is.`,
   D4: (where: string, why: string) => `The workbook is damaged at ${where}: ${why}.`,
   D5: (size: string) => `The file is ${size}; a workbook is at most 20 MB.`,
+  D7: (megabytes: string) =>
+    `This workbook would take ${megabytes} MB to keep; a workbook is at most 20 MB. Split it, then open its parts.`,
   D6: (version: string) => `"kerfbook": ${version} is not a document version; the first one is 1.`,
 
   W1: (sheet: string) => `There is no sheet with the id ${sheet} in this workbook.`,
@@ -35,6 +37,15 @@ export const FAULTS = {
     `This Kerfbook does not know the change "${kind}". It may come from a newer one.`,
   W16: () => 'Something long is still being put in. Wait until it is done, or stop it.',
   W17: (most: number) => `Rows can be in ${most} groups at the most, one inside the other.`,
+  W20: (where: string, letters: number) =>
+    `The formula of ${where} would take ${letters} characters to keep; ${LIMITS.kept} is the most. Split it over several cells first.`,
+  W21: (megabytes: string) =>
+    `With this the workbook would take ${megabytes} MB to keep; ${LIMITS.book / 1024 / 1024} MB is the most. Nothing was changed. Put in less, or begin another workbook for it.`,
+  W22: (check: string, letters: number) =>
+    `The sentence of the check "${check}" would have ${letters} characters; ${LIMITS.text} is the most. Shorten it first.`,
+  W23: (name: string, where: string, letters: number) =>
+    `With the name ${name} the formula of ${where} would have ${letters} characters; ${LIMITS.formula} is the most. Choose a shorter name, or split the formula first.`,
+  W24: (what: string, most: number) => `A workbook holds ${most} ${what} at the most.`,
   W15: (what: string) =>
     `${what} stays as it is: this workbook takes changes in its inputs only. Choose "Let everything be changed" under its title first.`,
 } as const;

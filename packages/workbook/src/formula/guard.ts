@@ -1,6 +1,7 @@
 import { tokenize } from '@borgar/fx';
 import { LIMITS } from '../document/schema.ts';
 import { parseCorner, splitSheet } from './address.ts';
+import { isReference } from './references.ts';
 import { type FormulaFault, formulaFault } from './sentences.ts';
 
 /** What one formula may ask of the engine, wherever it came from (rule V2). */
@@ -19,7 +20,8 @@ const OPERATORS = new Set(['+', '-', '*', '/', '^', '&', '=', '<', '>', '<=', '>
  * repetition that would fill the memory. `undefined` when it may.
  */
 export function guardFormula(a1: string): FormulaFault | undefined {
-  if (a1.length > GUARD.length) return formulaFault('F1', [a1.length, GUARD.length]);
+  const letters = formulaLetters(a1);
+  if (letters > GUARD.length) return formulaFault('F1', [letters, GUARD.length]);
   let depth = 0;
   let deepest = 0;
   let operators = 0;
@@ -43,6 +45,21 @@ export function guardFormula(a1: string): FormulaFault | undefined {
   if (deepest > GUARD.depth) return formulaFault('F2', [deepest, GUARD.depth]);
   if (operators > GUARD.operators) return formulaFault('F3', [operators, GUARD.operators]);
   return undefined;
+}
+
+/** Letters that stand for one that counts, at the most: a reference on a sheet with a long name. */
+const LETTERS_FOR_ONE = 30;
+
+/**
+ * Letters of a formula, each reference counted as two. How long a reference is written depends on
+ * where its cell is and how its sheet is called; whether a formula computes must not (rule L3).
+ */
+export function formulaLetters(a1: string): number {
+  if (a1.length <= GUARD.length || a1.length > LETTERS_FOR_ONE * GUARD.length) return a1.length;
+  return tokenize(a1).reduce(
+    (letters, token) => letters + (isReference(token) ? 2 : token.value.length),
+    0,
+  );
 }
 
 function cellsIn(range: string): number {

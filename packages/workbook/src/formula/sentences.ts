@@ -1,7 +1,7 @@
 /** What can be wrong with the text of a formula: codes that never change their meaning. */
 export const FORMULA_FAULTS = {
   F1: (length: number, most: number) =>
-    `This formula has ${length} characters; ${most} is the most. Split it over several cells.`,
+    `This formula has ${length} characters, each reference counted as two; ${most} is the most. Split it over several cells.`,
   F2: (depth: number, most: number) =>
     `This formula nests ${depth} brackets deep; ${most} is the most. Put the inner part in a cell of its own.`,
   F3: (count: number, most: number) =>

@@ -1,0 +1,53 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { lettersAtMost, lettersNow } from '../book/over-limit.ts';
+import { BookState } from '../book/state.ts';
+import { documentOf } from '../testing/sample.ts';
+import { saveText } from './save.ts';
+import { type CellDocument, cellSchema } from './schema.ts';
+import { counted, savedLetters } from './size.ts';
+
+const word = fc.string({ unit: 'binary', maxLength: 8 });
+const cell: fc.Arbitrary<CellDocument> = fc
+  .record(
+    {
+      value: fc.oneof(fc.double({ noNaN: true, noDefaultInfinity: true }), word, fc.boolean()),
+      typed: word,
+      formula: word.map((text) => `=${text}`),
+      remark: word,
+      allow: fc.record({ list: fc.array(word, { maxLength: 3 }), min: fc.integer() }),
+      look: fc.constant({ strong: true as const }),
+    },
+    { requiredKeys: [] },
+  )
+  .filter((one) => cellSchema.safeParse(one).success);
+
+describe('the length of what will be saved', () => {
+  it('L2 is counted exactly without writing it, and never taken for less', () => {
+    const line = fc.array(fc.option(cell), { maxLength: 3 });
+    const flags = fc.record(
+      { hidden: fc.constant(true as const), group: fc.integer({ min: 1, max: 3 }) },
+      { requiredKeys: [] },
+    );
+    fc.assert(
+      fc.property(
+        fc.array(line, { maxLength: 4 }),
+        flags,
+        fc.boolean(),
+        word,
+        (grid, row, bare, title) => {
+          const document = documentOf({ sheets: { 'One "1"': grid, None: [] } });
+          const [first] = document.sheets[0]?.rows ?? [];
+          if (first !== undefined)
+            Object.assign(first, row, bare ? { cells: first.cells ?? {} } : {});
+          const book = { ...document, title };
+          const length = saveText(book).length;
+          expect(savedLetters(counted(book))).toBe(length);
+          const state = new BookState(book);
+          expect(lettersNow(state)).toBe(length);
+          expect(lettersAtMost(state)).toBeGreaterThanOrEqual(length);
+        },
+      ),
+    );
+  });
+});
