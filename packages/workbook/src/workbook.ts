@@ -29,7 +29,7 @@ import { viewCell } from './book/view.ts';
 import { loadValue } from './document/load.ts';
 import { savePieces } from './document/save.ts';
 import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
-import { applyEdit, applyWithinLimits } from './edit/apply.ts';
+import { applyAgain, applyWithinLimits } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
 import { keptProblem, lockProblem } from './edit/lock.ts';
@@ -308,7 +308,7 @@ export class Workbook implements OpenWorkbook {
     if (edit.do === 'become') return this.#become(edit);
     const changes = new Changes();
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
-    const carry = again === undefined ? applyWithinLimits : applyEdit;
+    const carry = again === undefined ? applyWithinLimits : applyAgain;
     const outcome = this.#calculator.paced(this.pace, () => carry(desk, edit));
     if (this.#calculator.stale) {
       this.#calculator.destroy();

@@ -51,6 +51,13 @@ export function overLimit(state: BookState, { edit, inverse }: Done): RefusedRes
   return bound > LIMITS.book ? refuse('W21', megabytes(bound)) : undefined;
 }
 
+/** Counts what was put back: it was held against the limits when it came first. */
+export function notePutBack(state: BookState, edit: Edit): void {
+  const [before, grown] = [bounds.get(state), growth(edit)];
+  if (before === undefined || grown === undefined) bounds.delete(state);
+  else bounds.set(state, before + grown);
+}
+
 /** Of 20.00001 MB it must not say 20. */
 export const megabytes = (letters: number): string =>
   (Math.ceil((letters / 1024 / 1024) * 100) / 100).toFixed(2);

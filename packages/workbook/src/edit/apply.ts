@@ -1,4 +1,4 @@
-import { overLimit } from '../book/over-limit.ts';
+import { notePutBack, overLimit } from '../book/over-limit.ts';
 import { refuse } from '../faults/catalogue.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
@@ -58,7 +58,7 @@ const CARRY: Carry = {
 };
 
 /** Carries an edit out whole, or refuses it whole with a sentence (rule E1). */
-export function applyEdit(desk: Desk, edit: Edit): Outcome {
+function applyEdit(desk: Desk, edit: Edit): Outcome {
   if (!Object.hasOwn(CARRY, edit.do)) return refuse('W14', String(edit.do));
   const carry = CARRY[edit.do as keyof Carry] as (desk: Desk, edit: Edit) => Outcome;
   return carry(desk, edit);
@@ -70,7 +70,15 @@ export function applyWithinLimits(desk: Desk, edit: Edit): Outcome {
   const over = outcome.ok ? overLimit(desk.state, outcome) : undefined;
   if (!outcome.ok || over === undefined) return outcome;
   undoNow(desk, outcome.inverse);
+  notePutBack(desk.state, outcome.inverse);
   return over;
+}
+
+/** The same of what was there before: it fits. */
+export function applyAgain(desk: Desk, edit: Edit): Outcome {
+  const outcome = applyEdit(desk, edit);
+  if (outcome.ok) notePutBack(desk.state, outcome.edit);
+  return outcome;
 }
 
 function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {
