@@ -8,6 +8,7 @@ import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
 import type { ExitCode, Io } from './io.ts';
+import { visibly } from './visible.ts';
 
 export type { ExitCode, FileText, Io } from './io.ts';
 export { nodeIo } from './node-io.ts';
@@ -27,7 +28,8 @@ const COMMANDS: readonly Command[] = [
  * @param argv the words after `kerfbook`
  * @returns 0 done, 1 the book has problems, 2 bad usage or an unreadable file
  */
-export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
+export async function run(argv: readonly string[], world: Io): Promise<ExitCode> {
+  const io = visibly(world);
   const [word, ...rest] = argv;
   if (word === undefined) {
     for (const line of help()) io.err(line);
@@ -44,7 +46,8 @@ export async function run(argv: readonly string[], io: Io): Promise<ExitCode> {
     return 2;
   }
   if (rest.includes('--help')) {
-    io.out(`kerfbook ${command.usage}\n  ${command.does}`);
+    io.out(`kerfbook ${command.usage}`);
+    io.out(`  ${command.does}`);
     return 0;
   }
   return runCarefully(command, rest, io);

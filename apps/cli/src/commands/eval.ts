@@ -1,6 +1,7 @@
 import { type Alone, type CellValue, showValue, showWithUnit, workOut } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { type Plain, type PlainError, plainValue } from '../values.ts';
+import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 type ShowContext = Alone['context'];
@@ -20,7 +21,7 @@ export const evalCommand: Command = {
     if (positionals.length === 0) throw new Misuse('There is no formula to work out.');
     const answers = workOut(positionals.map(formulaOf), system);
     if (values.json === true) {
-      io.out(JSON.stringify(answers.map(entryOf), null, 2));
+      printJson(io, answers.map(entryOf));
     } else {
       for (const answer of answers) {
         io.out(textOf(answer, showWithUnit));

@@ -5,6 +5,7 @@ import {
   functionReference,
 } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
+import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 type Description = ReturnType<typeof functionReference>[number];
@@ -18,7 +19,7 @@ export const functionsCommand: Command = {
     const { values, positionals } = readArguments(args, { json: { type: 'boolean' } });
     if (positionals.length > 0)
       throw new Misuse(`functions takes no words; "${positionals[0]}" is one.`);
-    if (values.json === true) io.out(JSON.stringify(functionReference().map(recordOf), null, 2));
+    if (values.json === true) printJson(io, functionReference().map(recordOf));
     else for (const line of listing()) io.out(line);
     return 0;
   },

@@ -6,6 +6,7 @@ import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import { tableText } from '../table-text.ts';
 import { cellOf } from '../values.ts';
+import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 /** What `parts --json` prints; lengths in the workbook's own unit. */
@@ -53,7 +54,7 @@ export const partsCommand: Command = {
       ...reading.problems.map(({ at, says }) => ({ cell: cellOf(book, at), says })),
       ...(reading.found ? [] : [{ cell: '', says: 'This workbook has no parts table.' }]),
     ];
-    if (values.json === true) io.out(JSON.stringify(reportOf(book, list, problems), null, 2));
+    if (values.json === true) printJson(io, reportOf(book, list, problems));
     else print(book, list, io);
     if (values.json !== true) {
       for (const { cell, says } of problems) io.err(cell === '' ? says : `${cell} ${says}`);

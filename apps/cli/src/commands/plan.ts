@@ -13,6 +13,7 @@ import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
 import { cellOf } from '../values.ts';
+import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 /** What `plan --json` prints; lengths in the workbook's own unit, money in its currency. */
@@ -87,7 +88,7 @@ export const planCommand: Command = {
     ];
     const report = reportOf(book, shop, problems);
     if (values.json === true) {
-      io.out(JSON.stringify(report, null, 2));
+      printJson(io, report);
       return problems.length > 0 ? 1 : 0;
     }
     print(book, shop, report, io);

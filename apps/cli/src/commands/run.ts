@@ -4,6 +4,7 @@ import { entryOf, knownName, placeOf, type } from '../entries.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
 import { type Plain, plainValue } from '../values.ts';
+import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 interface NameReport {
@@ -57,7 +58,7 @@ export const runCommand: Command = {
     const wanted = (values.get ?? []).map((name) => knownName(book, name));
     const refused = entries.flatMap((entry) => type(book, entry));
     const report = reportOf(book, wanted, refused);
-    if (values.json === true) io.out(JSON.stringify(report, null, 2));
+    if (values.json === true) printJson(io, report);
     else printReport(book, report, io);
     return exitCode(report);
   },
