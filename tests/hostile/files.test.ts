@@ -117,7 +117,7 @@ async function onFile(command: string, text: string | Uint8Array) {
 async function onPath(command: string, path: string) {
   const lines: { out: string[]; err: string[] } = { out: [], err: [] };
   const code: ExitCode = await run([command, path], {
-    ...nodeIo,
+    ...nodeIo(),
     out: (line) => lines.out.push(line),
     err: (line) => lines.err.push(line),
   });

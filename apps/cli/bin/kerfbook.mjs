@@ -13,7 +13,7 @@ try {
   await ensureInstalled(root);
   await ensureBuilt(root, '@kerfbook/cli');
   const { nodeIo, run } = await import('../dist/main.js');
-  process.exitCode = await run(process.argv.slice(2), nodeIo);
+  process.exitCode = await run(process.argv.slice(2), nodeIo());
 } catch (error) {
   if (!(error instanceof NotReady)) throw error;
   console.error(error.message);

@@ -10,8 +10,11 @@ export interface Io {
   /** A complaint, on a line of its own. */
   err(line: string): void;
   read(path: string): Promise<FileText>;
-  /** Writes a file; a sentence where it cannot be written. */
-  write(path: string, text: string): Promise<string | undefined>;
+  /**
+   * Writes a file whole or not at all; a sentence where it cannot be written. What is there already is
+   * written over only by `force`, and what was read never.
+   */
+  write(path: string, text: string, force: boolean): Promise<string | undefined>;
 }
 
 /** How a command ends: 0 done, 1 the book has problems, 2 bad usage or an unreadable file. */

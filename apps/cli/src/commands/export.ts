@@ -16,19 +16,21 @@ type ViewName = (typeof VIEWS)[number];
 export const exportCommand: Command = {
   name: 'export',
   usage:
-    'export FILE --to json|svg|dxf --out PATH [--set name=entry]… [--view plan|front|end|whole|apart]',
+    'export FILE --to json|svg|dxf --out PATH [--force] [--set name=entry]… [--view plan|front|end|whole|apart]',
   does: 'writes the workbook, or the drawing of its parts, to a file',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       to: { type: 'string' },
       out: { type: 'string' },
+      force: { type: 'boolean' },
       set: { type: 'string', multiple: true },
       view: { type: 'string' },
     });
     const to = formatOf(values.to);
     const view = viewOf(values.view);
     const { out } = values;
-    if (out === undefined) throw new Misuse('--out says where the file goes; it is missing.');
+    if (out === undefined || out === '')
+      throw new Misuse('--out says where the file goes; it is missing.');
     const opened = await openAndSet('export', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
@@ -41,7 +43,7 @@ export const exportCommand: Command = {
           : drawn(book, view);
     for (const says of made.says) io.err(says);
     if (made.text === undefined) return 1;
-    const trouble = await io.write(out, made.text);
+    const trouble = await io.write(out, made.text, values.force === true);
     if (trouble !== undefined) {
       io.err(trouble);
       return 2;

@@ -19,7 +19,8 @@ export async function call(
   const err: string[] = [];
   const written: Record<string, string> = {};
   const io: Io = {
-    write: async (path, text) => {
+    write: async (path, text, force) => {
+      if (path in files && !force) return `${path} is there already.`;
       written[path] = text;
       return undefined;
     },
