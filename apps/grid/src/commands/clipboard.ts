@@ -14,7 +14,7 @@ import { type Area, cellsOf, columnsOf, placesOf, rowsOf } from '../selection/ar
 import type { Session } from '../session.ts';
 import { asRead, decimalMark } from '../writing/decimal-mark.ts';
 import { selectedOnSheet } from './commands.ts';
-import { fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
+import { asWordsElsewhere, fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
 
 /** Cells on their way within the app: whole, with what they came to. */
 export interface Block {
@@ -126,14 +126,15 @@ function blockOf(session: Session, area: Area, cut: boolean): Block {
 const range = (from: number, to: number): number[] =>
   Array.from({ length: to - from + 1 }, (_, i) => from + i);
 
-/** What other programs get: what the cells show. */
+/** What other programs get: what the cells show, and words never as a formula. */
 function linesOf(session: Session, area: Area): Lines {
   const { at } = session;
   const book = session.settled();
   return range(area.top, area.bottom).map((row) =>
-    range(area.left, area.right).map(
-      (column) => book.cell({ sheet: at.sheet, row, column }).shown.text,
-    ),
+    range(area.left, area.right).map((column) => {
+      const { value, shown } = book.cell({ sheet: at.sheet, row, column });
+      return value.kind === 'text' ? asWordsElsewhere(shown.text) : shown.text;
+    }),
   );
 }
 

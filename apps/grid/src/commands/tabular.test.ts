@@ -1,7 +1,8 @@
 // @vitest-environment happy-dom
+import { readEntry } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
+import { asWordsElsewhere, fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
 
 const cell = fc.string({ unit: fc.constantFrom('a', '1', '/', ' ', '"', '\t', '\n', ',', '=') });
 /** Blocks as they are copied: every line of one length, and not only empty. */
@@ -72,5 +73,47 @@ describe('a table', () => {
 
   it('is undefined where there is none', () => {
     expect(fromTable('<p>no table</p>')).toBeUndefined();
+  });
+});
+
+describe('words for other programs', () => {
+  it.each([
+    '=1+1',
+    '+1',
+    '-1',
+    '- leg, left',
+    '@SUM(A1)',
+    ' =1',
+    '\u00a0=1',
+    '\t=1',
+    '\r',
+    '\n',
+    '\uff1d1',
+    '\uff0b1',
+    '\uff0d1',
+    '\uff201',
+    "=cmd|' /C calc'!A0",
+  ])('%j goes with an apostrophe', (text) => {
+    expect(asWordsElsewhere(text)).toBe(`'${text}`);
+  });
+
+  it.each(['', 'oak', '1/2-13', 'a=b', '#1', '"=1"', "'=1", '½', '(-3)'])('%j stays', (text) => {
+    expect(asWordsElsewhere(text)).toBe(text);
+  });
+
+  it('are what they were when they come back, as tabs and as a table', () => {
+    const sign = fc.constantFrom('=', '+', '-', '@', '\uff1d', ' =', '\t=');
+    fc.assert(
+      fc.property(sign, fc.string({ unit: 'grapheme', maxLength: 12 }), (before, rest) => {
+        const text = `${before}${rest}`;
+        const [[back = ''] = []] = fromTabs(toTabs([[asWordsElsewhere(text), 'x']]));
+        expect(readEntry(back, { system: 'us', currency: 'USD' })).toMatchObject({
+          kind: 'value',
+          value: text,
+        });
+      }),
+    );
+    const lines = fromTable(toTable([[asWordsElsewhere('=A1'), asWordsElsewhere('-x')]]));
+    expect(lines).toEqual([["'=A1", "'-x"]]);
   });
 });
