@@ -2,7 +2,8 @@
 import { readEntry } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { asWordsElsewhere, fromTable, fromTabs, type Lines, toTable, toTabs } from './tabular.ts';
+import { fromTable, fromTabs } from './from-tabular.ts';
+import { asWordsElsewhere, type Lines, toTable, toTabs } from './tabular.ts';
 
 const cell = fc.string({ unit: fc.constantFrom('a', '1', '/', ' ', '"', '\t', '\n', ',', '=') });
 /** Blocks as they are copied: every line of one length, and not only empty. */
@@ -69,6 +70,27 @@ describe('a table', () => {
     const lines = fromTable(html) ?? [];
     expect(lines[0]).toEqual(['a', '', 'b']);
     expect(lines[1]?.length).toBe(100);
+  });
+
+  it('leaves a place empty that a cell from above reaches over', () => {
+    const html = `<table>
+      <tr><td rowspan="2">a</td><td>b</td><td rowspan="65000">c</td></tr>
+      <tr><td>d</td></tr>
+      <tr><td>e</td></tr>
+      <tr><td colspan="2">f</td><td>g</td></tr></table>`;
+    expect(fromTable(html)).toEqual([['a', 'b', 'c'], ['', 'd', ''], ['e'], ['f', '', '', 'g']]);
+  });
+
+  it('is read no further than anyone could paste', () => {
+    const wide = `<table>${`<tr>${'<td colspan="100" rowspan="65000">x</td>'.repeat(50)}</tr>`.repeat(40)}</table>`;
+    const read = fromTable(wide, 1000) ?? [];
+    expect(read.length).toBe(1);
+    expect(read[0]?.length).toBeLessThan(1200);
+    const long = `<table>${'<tr><td>x</td></tr>'.repeat(300)}</table>`;
+    expect(fromTable(long, 200)?.length).toBe(201);
+    expect(fromTable(`<table>${'<tr></tr>'.repeat(300)}</table>`, 200)?.length).toBe(201);
+    expect(fromTabs('x\ty\n'.repeat(300), 200).length).toBe(101);
+    expect(fromTabs('\t'.repeat(300), 200)[0]?.length).toBe(201);
   });
 
   it('is undefined where there is none', () => {

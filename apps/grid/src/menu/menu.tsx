@@ -1,8 +1,9 @@
 import { LIMITS } from '@kerfbook/workbook';
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
-import { copyByCommand, pasteBlock } from '../commands/clipboard.ts';
 import { clearSelected } from '../commands/commands.ts';
+import { copyByCommand } from '../commands/copy-by-command.ts';
 import { groupItems } from '../commands/groups.ts';
+import { pasteBlock } from '../commands/pasting.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
 import type { Area } from '../selection/area.ts';

@@ -432,7 +432,8 @@ export class Board {
     const { clipboardData } = event;
     if (session.editing !== undefined || clipboardData === null) return;
     event.preventDefault();
-    if (event.type === 'paste') paste(session, clipboardData, this.#valuesOnly ? 'values' : 'all');
+    if (event.type === 'paste')
+      void paste(session, clipboardData, this.#valuesOnly ? 'values' : 'all');
     else if (event.type === 'copy' || session.mayChange) {
       copySelected(session, clipboardData, event.type === 'cut');
     }

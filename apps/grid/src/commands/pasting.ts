@@ -1,0 +1,377 @@
+import {
+  type At,
+  type CellDocument,
+  type DecimalMark,
+  type Edit,
+  LIMITS,
+  marksIn,
+  type Place,
+  type Scalar,
+  shifted,
+  turned,
+} from '@kerfbook/workbook';
+import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
+import type { Offer, Session } from '../session.ts';
+import { asRead, decimalMark } from '../writing/decimal-mark.ts';
+import { type Block, MOST_CELLS } from './clipboard.ts';
+import { copiedHere } from './copied.ts';
+import { copiedElsewhere, isId } from './copied-store.ts';
+import { fromTable, fromTabs } from './from-tabular.ts';
+import type { Lines } from './tabular.ts';
+
+/** Letters of a paste that are looked at, at the most. */
+const MOST_LETTERS = 30_000_000;
+
+export type PasteKind = 'all' | 'values' | 'formats' | 'turned';
+
+/** Where a paste goes: what was selected when it was asked for. */
+interface Spot {
+  readonly sheet: string;
+  readonly area: Area;
+}
+
+export const spotOf = ({ at, areas: [area] }: Pick<Session, 'at' | 'areas'>): Spot => ({
+  sheet: at.sheet,
+  area: area ?? areaOf(at),
+});
+
+/** What pasting offers of texts: a table where there is one, and a text. */
+interface Texts {
+  readonly html: string;
+  readonly text: string;
+}
+
+/** What came with a paste: the id of cells of ours, if it is one, and what can be read. */
+interface Pasted {
+  readonly id: string;
+  readonly texts: Texts;
+}
+
+/** Pastes cells of ours, of this tab or another one, a table, or text read as if it were typed. */
+export async function pasteWhat(
+  session: Session,
+  { id, texts }: Pasted,
+  kind: PasteKind,
+  spot: Spot,
+): Promise<void> {
+  const block = copiedHere(id) ?? (isId(id) ? await copiedElsewhere(id) : undefined);
+  if (block === undefined) pasteTexts(session, texts, spot);
+  else pasteOwn(session, block, texts, kind, spot);
+}
+
+function pasteOwn(session: Session, block: Block, texts: Texts, kind: PasteKind, spot: Spot): void {
+  // Numbers of another system of units would change what they mean; their text says its unit.
+  if (block.units === session.book.units) pasteBlock(session, block, kind, spot);
+  else pasteTexts(session, texts, spot);
+}
+
+function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
+  if (html.length + text.length > MOST_LETTERS) {
+    session.say('That is too much to paste at once. Paste it in parts.');
+    return;
+  }
+  const lines = fromTable(html, MOST_CELLS) ?? (text === '' ? [] : fromTabs(text, MOST_CELLS));
+  const mark = markOf(lines);
+  if (typeof mark === 'string') pasteLines(session, lines, mark, spot);
+  else askMark(session, lines, mark.example);
+}
+
+/** Entries that are looked at for their decimal marks, at the most. */
+const MOST_ASKED = 20_000;
+
+/**
+ * Which sign stands before the decimals of pasted numbers: the device's own where all of them can be
+ * read so and one can only be read so; else its maker has to say (G21).
+ */
+function markOf(lines: Lines): DecimalMark | { readonly example: string } {
+  const own = decimalMark();
+  let open: string | undefined;
+  let settled = false;
+  for (const text of lines.flat().slice(0, MOST_ASKED)) {
+    const marks = marksIn(text);
+    if (marks === 'none') continue;
+    if (marks === own) settled = true;
+    else if (marks === 'either') open ??= text;
+    else return { example: text };
+  }
+  return open === undefined || settled ? own : { example: open };
+}
+
+function askMark(session: Session, lines: Lines, example: string): void {
+  // Whoever goes elsewhere before answering still pastes where they were.
+  const { at, areas } = session;
+  const pasteWith = (mark: DecimalMark) => () => {
+    session.goSheet(at.sheet);
+    session.go(at);
+    const [area] = areas;
+    if (area !== undefined && cellsOf(area) > 1) session.select(area, at);
+    pasteLines(session, lines, mark);
+  };
+  session.offer({
+    says: `Numbers such as ${example.slice(0, 40)} can be read in two ways. Which sign stands before the decimals?`,
+    answers: [
+      { says: 'The point', does: pasteWith('point') },
+      { says: 'The comma', does: pasteWith('comma') },
+    ],
+    putAway: 'Paste nothing',
+  });
+}
+
+/** Pastes cells of ours (G41, G49, G50). */
+export function pasteBlock(
+  session: Session,
+  block: Block,
+  kind: PasteKind,
+  spot = spotOf(session),
+): void {
+  // Only what is marked as leaving moves: once, and never from another tab's workbook.
+  if (block.cut && session.state.value.block === block && kind === 'all') {
+    moveBlock(session, block, spot);
+    return;
+  }
+  const swap = kind === 'turned';
+  const rows = swap ? columnsOf(block.area) : rowsOf(block.area);
+  const columns = swap ? rowsOf(block.area) : columnsOf(block.area);
+  const target = targetOf(spot, rows, columns);
+  const { sheet } = spot;
+  const cells = placesOf([target]).map((place) => {
+    const [down, across] = [
+      (place.row - target.top) % rows,
+      (place.column - target.left) % columns,
+    ];
+    const [i, j] = swap ? [across, down] : [down, across];
+    const from = { row: block.area.top + i, column: block.area.left + j };
+    const copied = block.cells[i]?.[j] ?? null;
+    const cell = asPasted(copied, block.values[i]?.[j] ?? null, kind, from, place);
+    return { ...place, cell: keeping(session, { sheet, ...place }, cell, kind) };
+  });
+  finish(session, { do: 'place', sheet, cells }, target);
+}
+
+function asPasted(
+  copied: CellDocument | null,
+  value: Scalar | null,
+  kind: PasteKind,
+  from: Place,
+  to: Place,
+): CellDocument | null {
+  if (copied === null) return null;
+  if (kind === 'values') {
+    const { formula: _f, override: _o, typed: _t, value: _v, allow: _a, ...traits } = copied;
+    return value === null ? traits : { ...traits, value };
+  }
+  const { formula } = copied;
+  if (formula === undefined) return copied;
+  const moved =
+    kind === 'turned'
+      ? turned(formula, from, to)
+      : shifted(formula, to.row - from.row, to.column - from.column);
+  return { ...copied, formula: moved };
+}
+
+/** A place keeps its name, and with formats only what it holds. */
+function keeping(
+  { book }: Session,
+  at: At,
+  cell: CellDocument | null,
+  kind: PasteKind,
+): CellDocument | null {
+  const there = book.copyOf(at);
+  const name = book.cell(at).name;
+  const named = name === undefined ? {} : { name };
+  if (kind === 'formats') {
+    const { quantity, show, role, look } = cell ?? {};
+    const { quantity: _q, show: _s, role: _r, look: _l, ...held } = there ?? {};
+    return whole({
+      ...held,
+      ...(quantity === undefined ? {} : { quantity }),
+      ...(show === undefined ? {} : { show }),
+      ...(role === undefined ? {} : { role }),
+      ...(look === undefined ? {} : { look }),
+      ...named,
+    });
+  }
+  return whole({ ...cell, ...named });
+}
+
+const whole = (cell: CellDocument): CellDocument | null =>
+  Object.keys(cell).length === 0 ? null : cell;
+
+function moveBlock(session: Session, { sheet, area }: Block, spot: Spot): void {
+  const to = { sheet: spot.sheet, row: spot.area.top, column: spot.area.left };
+  const rows = rowsOf(area);
+  const columns = columnsOf(area);
+  const done = finish(
+    session,
+    { do: 'moveCells', sheet, from: { row: area.top, column: area.left, rows, columns }, to },
+    { top: to.row, left: to.column, bottom: to.row + rows - 1, right: to.column + columns - 1 },
+  );
+  if (done) session.copied(undefined);
+}
+
+/**
+ * Pastes texts as if they had been typed, one edit for all. A formula from elsewhere comes as words: who
+ * wrote it is not known. It is offered as a formula afterwards (G48).
+ */
+export function pasteLines(
+  session: Session,
+  lines: Lines,
+  mark: DecimalMark = decimalMark(),
+  spot = spotOf(session),
+): void {
+  const rows = lines.length;
+  const columns = lines.reduce((most, line) => Math.max(most, line.length), 0);
+  if (rows === 0 || columns === 0) {
+    session.say('There is nothing on the clipboard that cells can take.');
+    return;
+  }
+  if (rows * columns > MOST_CELLS) {
+    const most = MOST_CELLS.toLocaleString('en-US');
+    session.say(
+      `Those are more than ${most} cells, too many to paste at once. Paste them in parts.`,
+    );
+    return;
+  }
+  if (rows > LIMITS.rows || columns > LIMITS.columns) {
+    session.say(
+      `That is ${rows} rows and ${columns} columns; a sheet holds ${LIMITS.rows} and ${LIMITS.columns}.`,
+    );
+    return;
+  }
+  const target = targetOf(spot, rows, columns);
+  const { sheet } = spot;
+  const typed = placesOf([target]).map((place) => {
+    const line = lines[(place.row - target.top) % rows];
+    return { ...place, text: line?.[(place.column - target.left) % columns] ?? '' };
+  });
+  const cells = typed.map(({ text, ...place }) => ({
+    ...place,
+    text: asRead(asWords(text), () => session.book.cell({ sheet, ...place }), mark),
+  }));
+  const formulas = typed.filter(({ text }) => isFormula(text));
+  finish(session, { do: 'enter', sheet, cells }, target, { formulas, of: typed.length });
+}
+
+const isFormula = (text: string): boolean => /^\s*=/.test(text);
+const asWords = (text: string): string => (isFormula(text) ? `'${text}` : text);
+
+/** Where a block goes: over the whole selection where it fits in evenly, else from its corner on. */
+function targetOf({ area: selected }: Spot, rows: number, columns: number): Area {
+  const { top, left } = selected;
+  const even =
+    rowsOf(selected) % rows === 0 &&
+    columnsOf(selected) % columns === 0 &&
+    rowsOf(selected) * columnsOf(selected) <= MOST_CELLS;
+  return even ? selected : { top, left, bottom: top + rows - 1, right: left + columns - 1 };
+}
+
+/** Cells that are put in at once; more come in parts of this many. */
+const AT_ONCE = 1_000;
+
+/** Formulas from elsewhere that were pasted as words, of how many cells. */
+interface Strange {
+  readonly formulas: readonly (Place & { readonly text: string })[];
+  readonly of: number;
+}
+
+const NONE: Strange = { formulas: [], of: 0 };
+
+function finish(
+  session: Session,
+  edit: Edit & { readonly do: 'enter' | 'place' | 'moveCells' },
+  target: Area,
+  strange = NONE,
+): boolean {
+  if (edit.do !== 'moveCells' && edit.cells.length > 2 * AT_ONCE) {
+    void finishLong(session, edit, target, strange);
+    return true;
+  }
+  const result = session.apply(edit);
+  if (result.ok)
+    pasted(session, edit.do === 'moveCells' ? edit.to.sheet : edit.sheet, target, strange);
+  return result.ok;
+}
+
+async function finishLong(
+  session: Session,
+  edit: Edit & { readonly do: 'enter' | 'place' },
+  target: Area,
+  strange: Strange,
+): Promise<void> {
+  const { cells, sheet } = edit;
+  const parts = Array.from({ length: Math.ceil(cells.length / AT_ONCE) }, (_, i) => ({
+    ...edit,
+    cells: cells.slice(i * AT_ONCE, (i + 1) * AT_ONCE),
+  })) as Edit[];
+  const says = `Pasting ${cells.length.toLocaleString('en-US')} cells`;
+  if (await session.applyLong(says, parts)) pasted(session, sheet, target, strange);
+}
+
+/** Selects what was pasted, where its maker did not go on to something else meanwhile. */
+function pasted(session: Session, sheet: string, target: Area, strange: Strange): void {
+  offerAfter(session, sheet, target, strange);
+  if (session.at.sheet !== sheet || session.editing !== undefined || cellsOf(target) === 1) return;
+  session.select(target, { sheet, row: target.top, column: target.left });
+}
+
+/** Says what became of pasted entries other than they were meant, and offers what can be done. */
+function offerAfter(session: Session, sheet: string, target: Area, strange: Strange): void {
+  const asked = [offerFormulas(session, sheet, target, strange), report(session, sheet, target)];
+  const offers = asked.filter((one) => one !== undefined);
+  const [first, second] = offers;
+  if (first === undefined) return;
+  session.offer({
+    says: offers.map(({ says }) => says).join(' '),
+    answers: offers.map(({ answer }) => answer),
+    putAway: second === undefined ? first.putAway : 'Leave it',
+  });
+}
+
+interface Asked {
+  readonly says: string;
+  readonly answer: Offer['answers'][number];
+  readonly putAway: string;
+}
+
+/** A formula that came from elsewhere becomes one only when its maker asks for it (G48). */
+function offerFormulas(
+  session: Session,
+  sheet: string,
+  target: Area,
+  { formulas, of }: Strange,
+): Asked | undefined {
+  const many = formulas.length;
+  if (many === 0) return undefined;
+  const count = many.toLocaleString('en-US');
+  const some = many === 1 ? 'One of them has a formula' : `${count} of them have formulas`;
+  return {
+    says:
+      of === 1
+        ? 'This cell comes from elsewhere. Its formula was pasted as words.'
+        : `These cells come from elsewhere. ${some}, pasted as words.`,
+    answer: {
+      says: many === 1 ? 'Paste the formula' : `Paste ${count} formulas`,
+      does: () => void finish(session, { do: 'enter', sheet, cells: formulas }, target),
+    },
+    putAway: 'Leave the words',
+  };
+}
+
+/** Cells that are looked at for what cannot be read, at the most. */
+const MOST_LOOKED = 20_000;
+
+/** How many pasted entries cannot stay as they are; they are there, marked, and can be undone (G61). */
+function report(session: Session, sheet: string, target: Area): Asked | undefined {
+  if (cellsOf(target) > MOST_LOOKED) return undefined;
+  const wrong = placesOf([target]).flatMap(
+    (place) => session.book.cell({ sheet, ...place }).problem ?? [],
+  );
+  const [first] = wrong;
+  if (first === undefined) return undefined;
+  const many = wrong.length === 1 ? 'One pasted cell' : `${wrong.length} pasted cells`;
+  return {
+    says: `${many} cannot be read or ${wrong.length === 1 ? 'is' : 'are'} not allowed there, such as: ${first.says}`,
+    answer: { says: 'Undo the paste', does: () => session.undo() },
+    putAway: 'Leave it',
+  };
+}
