@@ -361,9 +361,16 @@ export class Session {
     }
     const result = this.#paced(() => this.book.apply(edit));
     if (result.ok) this.#done(result, '', told);
-    else this.say(result.says);
+    else this.#refused(result);
     return result;
   };
+
+  #refused(result: Refused): void {
+    if (result.thrown !== undefined) console.error(result.thrown);
+    this.say(result.says);
+    // What was worked out before it was refused is still to be painted.
+    if (this.book.pending) void this.#keepUp();
+  }
 
   /**
    * Carries an edit out part by part, drawing in between, so that it can be watched and stopped with
@@ -382,7 +389,8 @@ export class Session {
       if (result?.ok === true) continue;
       long.drop();
       this.#clear('busy');
-      this.say(result?.says ?? 'Stopped. Nothing was changed.');
+      if (result === undefined) this.say('Stopped. Nothing was changed.');
+      else this.#refused(result);
       return false;
     }
     this.#clear('busy');
@@ -397,12 +405,14 @@ export class Session {
 
   undo(): void {
     const result = this.mayChange ? this.#paced(() => this.book.undo()) : undefined;
-    if (result !== undefined) this.#done(result, 'Undone. ');
+    if (result?.ok === true) this.#done(result, 'Undone. ');
+    else if (result !== undefined) this.#refused(result);
   }
 
   redo(): void {
     const result = this.mayChange ? this.#paced(() => this.book.redo()) : undefined;
-    if (result !== undefined) this.#done(result, 'Done again. ');
+    if (result?.ok === true) this.#done(result, 'Done again. ');
+    else if (result !== undefined) this.#refused(result);
   }
 
   /** Remembers what was copied last, or forgets it. */

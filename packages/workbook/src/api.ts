@@ -133,6 +133,8 @@ export interface Refused {
   readonly ok: false;
   readonly code: string;
   readonly says: string;
+  /** What was thrown on the way, for who looks for its cause; never shown. */
+  readonly thrown?: unknown;
 }
 
 export interface NameView {
@@ -224,8 +226,8 @@ export interface OpenWorkbook {
   kept(at: At): Problem | undefined;
   /** Only inputs may be changed by hand. */
   readonly inputsOnly: boolean;
-  undo(): Applied | undefined;
-  redo(): Applied | undefined;
+  undo(): Applied | Refused | undefined;
+  redo(): Applied | Refused | undefined;
   readonly canUndo: boolean;
   readonly canRedo: boolean;
   sheets(): readonly SheetView[];

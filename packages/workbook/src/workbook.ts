@@ -18,18 +18,19 @@ import type {
 } from './api.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
-import { History, type Step } from './book/history.ts';
+import { History } from './book/history.ts';
 import { type MakeId, randomId } from './book/ids.ts';
 import { keptByIds } from './book/kept-by-ids.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
+import { forgetCount } from './book/over-limit.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
 import { loadValue } from './document/load.ts';
 import { savePieces } from './document/save.ts';
 import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
-import { applyAgain, applyWithinLimits } from './edit/apply.ts';
+import { applyWhole } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
 import { keptProblem, lockProblem } from './edit/lock.ts';
@@ -59,6 +60,8 @@ export class Workbook implements OpenWorkbook {
   /** What was worked out for a question in between and is still to be told. */
   readonly #owed: Followed[] = [];
   #long = false;
+  /** Takes the last edit back in the document, as long as nothing came after it. */
+  #back: () => void = () => undefined;
   /** Counts what was or might have been changed. */
   #carried = 0;
   #checks: readonly CheckState[];
@@ -127,7 +130,7 @@ export class Workbook implements OpenWorkbook {
   beginLong(): LongEdit {
     if (this.#long) throw new Error('a long edit has begun already');
     this.#long = true;
-    const done: Applied[] = [];
+    const done: Part[] = [];
     const end = (): void => {
       this.#long = false;
     };
@@ -135,37 +138,37 @@ export class Workbook implements OpenWorkbook {
       apply: (part) => {
         const kept = lockProblem(this.#state, part);
         const result = kept ?? this.#carry(part);
-        if (result.ok) done.push(result);
+        if (result.ok) done.push({ result, back: this.#back });
         return result;
       },
       keep: () => {
         end();
-        const whole = joinedResult(done);
+        const whole = joinedResult(done.map(({ result }) => result));
         if (done.length > 0) this.#history.record({ edit: whole.edit, inverse: whole.inverse });
         return whole;
       },
       drop: () => {
         end();
-        for (const { inverse } of done.reverse()) this.#must(inverse);
+        this.#drop(done);
       },
     };
   }
 
-  undo(): Applied | undefined {
+  undo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const step = this.#history.takeUndo();
+    const step = this.#history.lastDone;
     if (step === undefined) return undefined;
-    const result = this.#must(step.inverse);
-    this.#history.undone({ edit: step.edit, inverse: step.inverse });
+    const result = this.#carry(step.inverse, 'again');
+    if (result.ok) this.#history.undone();
     return result;
   }
 
-  redo(): Applied | undefined {
+  redo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const step: Step | undefined = this.#history.takeRedo();
+    const step = this.#history.lastUndone;
     if (step === undefined) return undefined;
-    const result = this.#must(step.edit);
-    this.#history.redone({ edit: step.edit, inverse: result.inverse });
+    const result = this.#carry(step.edit, 'again');
+    if (result.ok) this.#history.redone({ edit: step.edit, inverse: result.inverse });
     return result;
   }
 
@@ -185,12 +188,23 @@ export class Workbook implements OpenWorkbook {
 
   #followUp(pace?: Pace): Followed {
     const changes = new Changes();
-    changes.add(this.#calculator.goOn(pace));
+    try {
+      changes.add(this.#calculator.goOn(pace));
+    } catch {
+      // What was told may be half told: everything is worked out anew and drawn anew.
+      this.#buildAnew();
+      changes.structure = true;
+    }
+    return this.#told(changes);
+  }
+
+  /** What changed, as it is told to who shows it. */
+  #told(changes: Changes): Followed {
     const { cells, checks, marked } = this.#follow(changes);
     return {
       changed: withMarked(cells, marked ?? []),
       checks,
-      structure: marked === undefined,
+      structure: changes.structure || marked === undefined,
     };
   }
 
@@ -302,32 +316,77 @@ export class Workbook implements OpenWorkbook {
     return true;
   }
 
-  /** `again`: what was there before, which was held against the limits when it came. */
+  /**
+   * Carries an edit out or refuses it. Whatever is thrown on the way, document and values are as they
+   * were before, and the edit is refused (rules E1, A3). `again`: what was there before, which was held
+   * against the limits when it came.
+   */
   #carry(edit: Edit, again?: 'again'): Applied | Refused {
     this.#carried += 1;
-    if (edit.do === 'become') return this.#become(edit);
+    this.#back = () => undefined;
+    const before = this.#state;
+    before.begin();
+    try {
+      const result = edit.do === 'become' ? this.#become(edit) : this.#carryOut(edit, again);
+      const { noted, back } = before.end();
+      if (result.ok) this.#back = back;
+      else if (noted) this.#takeBack(back);
+      return result;
+    } catch (thrown) {
+      this.#state = before;
+      this.#takeBack(before.end().back);
+      return { ...refuse('W19'), thrown };
+    }
+  }
+
+  #takeBack(back: () => void): void {
+    back();
+    forgetCount(this.#state);
+    this.#buildAnew();
+    this.#owed.push({ changed: [], checks: [], structure: true });
+  }
+
+  #carryOut(edit: Exclude<Edit, { do: 'become' }>, again?: 'again'): Applied | Refused {
     const changes = new Changes();
     const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
-    const carry = again === undefined ? applyWithinLimits : applyAgain;
-    const outcome = this.#calculator.paced(this.pace, () => carry(desk, edit));
+    const outcome = this.#calculator.paced(this.pace, () => applyWhole(desk, edit, again));
     if (this.#calculator.stale) {
-      this.#calculator.destroy();
-      this.#calculator = buildCalculator(this.#state);
+      this.#buildCalculator();
       changes.structure = true;
     }
-    if (!outcome.ok) return outcome;
+    if (!outcome.ok) {
+      // What was still left from before may have been worked out on the way.
+      if (changes.any) this.#owed.push(this.#told(changes));
+      return outcome;
+    }
     const other = changes.structure ? undefined : madeOther(outcome.edit, outcome.inverse);
     if (other === undefined) this.#meanings = new Meanings(this.#state);
     else this.#meanings.forget(other);
-    const { cells, checks, marked } = this.#follow(changes);
-    return {
-      ok: true,
-      edit: outcome.edit,
-      inverse: outcome.inverse,
-      changed: withMarked(cells, marked ?? []),
-      checks,
-      structure: changes.structure || marked === undefined,
-    };
+    return { ok: true, edit: outcome.edit, inverse: outcome.inverse, ...this.#told(changes) };
+  }
+
+  /** Leaves nothing of the parts of a long edit behind. */
+  #drop(done: Part[]): void {
+    for (let part = done.pop(); part !== undefined; part = done.pop()) {
+      if (this.#carry(part.result.inverse, 'again').ok) continue;
+      const backs = [part, ...done.splice(0).reverse()];
+      this.#takeBack(() => {
+        for (const { back } of backs) back();
+      });
+    }
+  }
+
+  #buildCalculator(): void {
+    this.#calculator.destroy();
+    this.#calculator = buildCalculator(this.#state);
+  }
+
+  /** Everything that is worked out from the state. */
+  #buildAnew(): void {
+    this.#buildCalculator();
+    this.#checks = checkStates(this.#sources);
+    this.#meanings = new Meanings(this.#state);
+    this.#marks = new Marks(this.#state);
   }
 
   /** Brings checks and their marks in step with what changed; no `marked`: they may be anywhere. */
@@ -345,8 +404,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   workOutAnew(): void {
-    this.#calculator.destroy();
-    this.#calculator = buildCalculator(this.#state);
+    this.#buildCalculator();
     this.#checks = checkStates(this.#sources);
   }
 
@@ -357,10 +415,7 @@ export class Workbook implements OpenWorkbook {
     const before = this.#state.document();
     const was = this.#checks;
     this.#state = keptByIds(new BookState(loaded.document));
-    this.#calculator = buildCalculator(this.#state);
-    this.#checks = checkStates(this.#sources);
-    this.#meanings = new Meanings(this.#state);
-    this.#marks = new Marks(this.#state);
+    this.#buildAnew();
     const changed = this.#state.sheets.flatMap((sheet) =>
       sheet.rows.flatMap((_, row) =>
         sheet.columns.map((__, column) => ({ sheet: sheet.id, row, column })),
@@ -375,12 +430,12 @@ export class Workbook implements OpenWorkbook {
       structure: true,
     };
   }
+}
 
-  #must(edit: Edit): Applied {
-    const result = this.#carry(edit, 'again');
-    if (!result.ok) throw new Error(`history does not fit the workbook: ${result.says}`);
-    return result;
-  }
+/** A part of a long edit, and what takes it back in the document whatever happens. */
+interface Part {
+  readonly result: Applied;
+  readonly back: () => void;
 }
 
 /**

@@ -1,6 +1,6 @@
 import type { CellDocument, Scalar } from '../document/schema.ts';
 import type { Content } from '../engine/calculator.ts';
-import { toAddresses } from '../formula/references.ts';
+import { toAddresses, withoutLoose } from '../formula/references.ts';
 import { ownForEngine } from './own-tables.ts';
 import type { BookState } from './state.ts';
 
@@ -17,7 +17,7 @@ export function contentOf(
 }
 
 function formulaContent(kept: string, sheet: string, state: BookState): Content {
-  const formula = toAddresses(kept, sheet, state);
+  const formula = toAddresses(withoutLoose(kept), sheet, state);
   const own = ownForEngine(formula, sheet, state);
   return own === undefined ? { formula } : { formula, own };
 }

@@ -27,21 +27,25 @@ export class History {
     this.#future = [];
   }
 
-  takeUndo(): Step | undefined {
-    return this.#past.pop();
+  /** What an undo takes back. */
+  get lastDone(): Step | undefined {
+    return this.#past.at(-1);
   }
 
-  takeRedo(): Step | undefined {
-    return this.#future.pop();
+  /** What a redo does again. */
+  get lastUndone(): Step | undefined {
+    return this.#future.at(-1);
   }
 
   /** After an undo: the step can be redone. */
-  undone(step: Step): void {
-    this.#future.push(step);
+  undone(): void {
+    const step = this.#past.pop();
+    if (step !== undefined) this.#future.push(step);
   }
 
-  /** After a redo: the step can be undone again. */
+  /** After a redo: the step can be undone again, by what undoes it now. */
   redone(step: Step): void {
+    this.#future.pop();
     this.#past.push(step);
   }
 }

@@ -1,10 +1,7 @@
 import { LIMITS } from '../document/schema.ts';
 import { CHECKS_SHEET, formulaCells } from '../edit/formulas.ts';
-import { toIds } from '../formula/references.ts';
+import { hasLoose, toIds } from '../formula/references.ts';
 import type { BookState } from './state.ts';
-
-/** A reference by address, outside brackets: what a hand or another program wrote into the file. */
-const ADDRESS = /(?:^|[^A-Za-z0-9_.[\]$])\$?[A-Za-z]{1,3}\$?\d/;
 
 /**
  * Turns references by address in a workbook that is opened into ids (rule F7): kept as addresses they
@@ -12,14 +9,14 @@ const ADDRESS = /(?:^|[^A-Za-z0-9_.[\]$])\$?[A-Za-z]{1,3}\$?\d/;
  */
 export function keptByIds(state: BookState): BookState {
   for (const { at, cell } of [...formulaCells(state)]) {
-    if (!ADDRESS.test(cell.formula)) continue;
+    if (!hasLoose(cell.formula)) continue;
     const formula = toIds(cell.formula, at.sheet, state);
     // What is too long to be kept so is too long to be worked out, and means no cells.
     if (formula === cell.formula || formula.length > LIMITS.kept) continue;
     state.sheet(at.sheet)?.setCell(at.row, at.column, { ...cell, formula });
   }
   const checks = state.checks.map((check) => {
-    if (!ADDRESS.test(check.formula)) return check;
+    if (!hasLoose(check.formula)) return check;
     const formula = toIds(check.formula, CHECKS_SHEET, state);
     const stays = formula === check.formula || formula.length > LIMITS.kept;
     return stays ? check : { ...check, formula };

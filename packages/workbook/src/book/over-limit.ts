@@ -58,6 +58,9 @@ export function notePutBack(state: BookState, edit: Edit): void {
   else bounds.set(state, before + grown);
 }
 
+/** What was counted no longer holds: something was taken back. */
+export const forgetCount = (state: BookState): boolean => bounds.delete(state);
+
 /** Of 20.00001 MB it must not say 20. */
 export const megabytes = (letters: number): string =>
   (Math.ceil((letters / 1024 / 1024) * 100) / 100).toFixed(2);

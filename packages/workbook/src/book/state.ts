@@ -13,6 +13,7 @@ import type { At } from '../edit/types.ts';
 import { nameKey } from '../formula/names.ts';
 import type { SheetIndex } from '../formula/references.ts';
 import { type RowGroup, rowGroups } from './groups.ts';
+import { Journal, type Noted } from './journal.ts';
 
 /** A row while its workbook is open. Cells are replaced, never changed in place. */
 export interface RowState {
@@ -27,35 +28,75 @@ export interface RowState {
 /** A sheet while its workbook is open; keeps the way from ids to positions. */
 export class SheetState {
   readonly id: string;
-  name: string;
-  /** Columns that stay in view. */
-  frozen: number | undefined;
-  /** Rows that stay in view. */
-  frozenRows: number | undefined;
-  readonly columns: ColumnDocument[];
-  readonly rows: RowState[];
+  readonly #columns: ColumnDocument[];
+  readonly #rows: RowState[];
+  readonly #journal: Journal;
+  #name: string;
+  #frozen: number | undefined;
+  #frozenRows: number | undefined;
   #rowAt: Map<string, number> | undefined;
   #columnAt: Map<string, number> | undefined;
   #outline:
     | { readonly hidden: readonly number[]; readonly groups: readonly RowGroup[] }
     | undefined;
 
-  constructor(sheet: SheetDocument) {
+  constructor(sheet: SheetDocument, journal: Journal) {
+    this.#journal = journal;
     this.id = sheet.id;
-    this.name = sheet.name;
-    this.frozen = sheet.frozen;
-    this.frozenRows = sheet.frozenRows;
-    this.columns = [...sheet.columns];
-    this.rows = sheet.rows.map(rowState);
+    this.#name = sheet.name;
+    this.#frozen = sheet.frozen;
+    this.#frozenRows = sheet.frozenRows;
+    this.#columns = [...sheet.columns];
+    this.#rows = sheet.rows.map(rowState);
+  }
+
+  get columns(): readonly ColumnDocument[] {
+    return this.#columns;
+  }
+
+  get rows(): readonly RowState[] {
+    return this.#rows;
+  }
+
+  get name(): string {
+    return this.#name;
+  }
+
+  rename(name: string): void {
+    const was = this.#name;
+    this.#name = name;
+    this.#journal.note(() => {
+      this.#name = was;
+    });
+  }
+
+  /** Columns that stay in view. */
+  get frozen(): number | undefined {
+    return this.#frozen;
+  }
+
+  /** Rows that stay in view. */
+  get frozenRows(): number | undefined {
+    return this.#frozenRows;
+  }
+
+  freeze(columns: number | undefined, rows: number | undefined): void {
+    const [frozen, frozenRows] = [this.#frozen, this.#frozenRows];
+    this.#frozen = columns;
+    this.#frozenRows = rows;
+    this.#journal.note(() => {
+      this.#frozen = frozen;
+      this.#frozenRows = frozenRows;
+    });
   }
 
   rowIndex(id: string): number | undefined {
-    this.#rowAt ??= new Map(this.rows.map((row, index) => [row.id, index]));
+    this.#rowAt ??= new Map(this.#rows.map((row, index) => [row.id, index]));
     return this.#rowAt.get(id);
   }
 
   columnIndex(id: string): number | undefined {
-    this.#columnAt ??= new Map(this.columns.map((column, index) => [column.id, index]));
+    this.#columnAt ??= new Map(this.#columns.map((column, index) => [column.id, index]));
     return this.#columnAt.get(id);
   }
 
@@ -77,41 +118,70 @@ export class SheetState {
     const id = this.columns[column]?.id;
     const cells = this.rows[row]?.cells;
     if (id === undefined || cells === undefined) throw new RangeError('no such cell');
-    if (cell === undefined) cells.delete(id);
-    else cells.set(id, cell);
+    const was = cells.get(id);
+    put(cells, id, cell);
+    this.#journal.note(() => put(cells, id, was));
   }
 
   insertRows(at: number, rows: readonly RowDocument[]): void {
-    this.rows.splice(at, 0, ...rows.map(rowState));
-    this.#rowAt = undefined;
-    this.#outline = undefined;
+    this.#spliceRows(at, 0, rows.map(rowState));
   }
 
   removeRows(at: number, count: number): RowDocument[] {
-    const gone = this.rows.splice(at, count);
+    return this.#spliceRows(at, count, []).map((row) => this.rowDocument(row));
+  }
+
+  #spliceRows(at: number, count: number, rows: readonly RowState[]): RowState[] {
+    const gone = this.#rows.splice(at, count, ...rows);
+    this.#forgetRows();
+    this.#journal.note(() => {
+      this.#rows.splice(at, rows.length, ...gone);
+      this.#forgetRows();
+    });
+    return gone;
+  }
+
+  #forgetRows(): void {
     this.#rowAt = undefined;
     this.#outline = undefined;
-    return gone.map((row) => this.rowDocument(row));
   }
 
   insertColumns(at: number, columns: readonly ColumnDocument[]): void {
-    this.columns.splice(at, 0, ...columns);
-    this.#columnAt = undefined;
+    this.#spliceColumns(at, 0, columns);
   }
 
   removeColumns(at: number, count: number): ColumnDocument[] {
-    const gone = this.columns.splice(at, count);
+    return this.#spliceColumns(at, count, []);
+  }
+
+  #spliceColumns(at: number, count: number, columns: readonly ColumnDocument[]) {
+    const gone = this.#columns.splice(at, count, ...columns);
     this.#columnAt = undefined;
+    this.#journal.note(() => {
+      this.#columns.splice(at, columns.length, ...gone);
+      this.#columnAt = undefined;
+    });
     return gone;
   }
 
   setColumn(at: number, column: ColumnDocument): void {
-    this.columns[at] = column;
+    const was = this.#columns[at];
+    if (was === undefined) throw new RangeError('no such column');
+    this.#columns[at] = column;
+    this.#journal.note(() => {
+      this.#columns[at] = was;
+    });
   }
 
   setRow(at: number, row: RowState): void {
-    this.rows[at] = row;
+    const was = this.#rows[at];
+    if (was === undefined) throw new RangeError('no such row');
+    this.#rows[at] = row;
     this.#outline = undefined;
+    this.#journal.note(() => {
+      this.#rows[at] = was;
+      this.#outline = undefined;
+    });
   }
 
   rowDocument({ cells, bare, ...row }: RowState): RowDocument {
@@ -148,6 +218,11 @@ export class SheetState {
   }
 }
 
+function put(cells: Map<string, CellDocument>, id: string, cell: CellDocument | undefined): void {
+  if (cell === undefined) cells.delete(id);
+  else cells.set(id, cell);
+}
+
 function rowState({ cells, ...row }: RowDocument): RowState {
   const entries = Object.entries(cells ?? {});
   const bare = cells !== undefined && entries.length === 0 ? { bare: true as const } : {};
@@ -165,19 +240,93 @@ interface NameHome {
 
 /** Everything of an open workbook that is saved; the engine's cache of values is elsewhere. */
 export class BookState implements SheetIndex {
-  head: Head;
-  readonly sheets: SheetState[];
-  checks: readonly CheckDocument[];
-  tables: readonly TableDocument[];
+  readonly #journal = new Journal();
+  readonly #sheets: SheetState[];
+  #head: Head;
+  #checks: readonly CheckDocument[];
+  #tables: readonly TableDocument[];
   readonly #names = new Map<string, NameHome>();
 
   constructor(document: BookDocument) {
     const { sheets, checks, tables, ...head } = document;
-    this.head = head;
-    this.sheets = sheets.map((sheet) => new SheetState(sheet));
-    this.checks = checks;
-    this.tables = tables;
-    for (const sheet of this.sheets) for (const row of sheet.rows) this.#noteRow(sheet, row);
+    this.#head = head;
+    this.#sheets = sheets.map((sheet) => new SheetState(sheet, this.#journal));
+    this.#checks = checks;
+    this.#tables = tables;
+    for (const sheet of this.#sheets) for (const row of sheet.rows) this.#noteRow(sheet, row);
+  }
+
+  /** From here on every change notes how it is taken back. */
+  begin(): void {
+    this.#journal.begin();
+  }
+
+  /** Ends what was begun; the answer takes all of it back, as long as nothing else came after it. */
+  end(): Noted {
+    return this.#journal.end();
+  }
+
+  get head(): Head {
+    return this.#head;
+  }
+
+  set head(head: Head) {
+    const was = this.#head;
+    this.#head = head;
+    this.#journal.note(() => {
+      this.#head = was;
+    });
+  }
+
+  get checks(): readonly CheckDocument[] {
+    return this.#checks;
+  }
+
+  set checks(checks: readonly CheckDocument[]) {
+    const was = this.#checks;
+    this.#checks = checks;
+    this.#journal.note(() => {
+      this.#checks = was;
+    });
+  }
+
+  get tables(): readonly TableDocument[] {
+    return this.#tables;
+  }
+
+  set tables(tables: readonly TableDocument[]) {
+    const was = this.#tables;
+    this.#tables = tables;
+    this.#journal.note(() => {
+      this.#tables = was;
+    });
+  }
+
+  get sheets(): readonly SheetState[] {
+    return this.#sheets;
+  }
+
+  /** Puts a sheet in; the names of its cells are noted by who puts it in. */
+  addSheet(at: number, document: SheetDocument): SheetState {
+    const sheet = new SheetState(document, this.#journal);
+    this.#spliceSheets(at, 0, [sheet]);
+    return sheet;
+  }
+
+  removeSheet(at: number): void {
+    this.#spliceSheets(at, 1, []);
+  }
+
+  moveSheet(from: number, to: number): void {
+    this.#spliceSheets(to, 0, this.#spliceSheets(from, 1, []));
+  }
+
+  #spliceSheets(at: number, count: number, sheets: readonly SheetState[]): SheetState[] {
+    const gone = this.#sheets.splice(at, count, ...sheets);
+    this.#journal.note(() => {
+      this.#sheets.splice(at, sheets.length, ...gone);
+    });
+    return gone;
   }
 
   sheet(id: string): SheetState | undefined {
@@ -243,11 +392,21 @@ export class BookState implements SheetIndex {
     const row = this.rowId(at.sheet, at.row);
     const column = this.columnId(at.sheet, at.column);
     if (row === undefined || column === undefined) throw new RangeError('no such cell');
-    this.#names.set(nameKey(name), { name, sheet: at.sheet, row, column });
+    this.#putName(nameKey(name), { name, sheet: at.sheet, row, column });
   }
 
   dropName(name: string): void {
-    this.#names.delete(nameKey(name));
+    this.#putName(nameKey(name), undefined);
+  }
+
+  #putName(key: string, home: NameHome | undefined): void {
+    const was = this.#names.get(key);
+    const put = (one: NameHome | undefined): void => {
+      if (one === undefined) this.#names.delete(key);
+      else this.#names.set(key, one);
+    };
+    put(home);
+    this.#journal.note(() => put(was));
   }
 
   document(): BookDocument {

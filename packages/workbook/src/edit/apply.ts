@@ -1,8 +1,9 @@
 import { notePutBack, overLimit } from '../book/over-limit.ts';
 import { refuse } from '../faults/catalogue.ts';
+import { adoptLoose } from './adopt.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
-import { enterCells } from './enter.ts';
+import { enterCells, joined } from './enter.ts';
 import { groupRows } from './groups.ts';
 import { moveCells } from './move.ts';
 import { nameCell, renameName } from './names.ts';
@@ -57,28 +58,32 @@ const CARRY: Carry = {
   several,
 };
 
-/** Carries an edit out whole, or refuses it whole with a sentence (rule E1). */
+/**
+ * An edit as a whole, with all that comes of it (rule F7), held against what can be opened again: what
+ * would be too much then is refused (rule L1). What comes `again` was there before, and fits.
+ */
+export function applyWhole(desk: Desk, edit: Edit, again?: 'again'): Outcome {
+  const outcome = withAdopted(desk, applyEdit(desk, edit));
+  if (!outcome.ok) return outcome;
+  if (again === undefined) return overLimit(desk.state, outcome) ?? outcome;
+  notePutBack(desk.state, outcome.edit);
+  return outcome;
+}
+
+function withAdopted(desk: Desk, outcome: Outcome): Outcome {
+  if (!outcome.ok) return outcome;
+  const [last, ...others] = adoptLoose(desk, outcome.edit).reverse();
+  return last === undefined ? outcome : joined([outcome, ...others.reverse()], last);
+}
+
+/**
+ * Carries an edit out whole, or refuses it with a sentence. What was done before it was refused is
+ * taken back by the workbook (rule E1).
+ */
 function applyEdit(desk: Desk, edit: Edit): Outcome {
   if (!Object.hasOwn(CARRY, edit.do)) return refuse('W14', String(edit.do));
   const carry = CARRY[edit.do as keyof Carry] as (desk: Desk, edit: Edit) => Outcome;
   return carry(desk, edit);
-}
-
-/** The same, held against what can be opened again: what would be too much then is refused (rule L1). */
-export function applyWithinLimits(desk: Desk, edit: Edit): Outcome {
-  const outcome = applyEdit(desk, edit);
-  const over = outcome.ok ? overLimit(desk.state, outcome) : undefined;
-  if (!outcome.ok || over === undefined) return outcome;
-  undoNow(desk, outcome.inverse);
-  notePutBack(desk.state, outcome.inverse);
-  return over;
-}
-
-/** The same of what was there before: it fits. */
-export function applyAgain(desk: Desk, edit: Edit): Outcome {
-  const outcome = applyEdit(desk, edit);
-  if (outcome.ok) notePutBack(desk.state, outcome.edit);
-  return outcome;
 }
 
 function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {
@@ -89,7 +94,6 @@ function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {
       done.push(outcome);
       continue;
     }
-    for (const past of done.reverse()) undoNow(desk, past.inverse);
     return outcome;
   }
   return {
@@ -97,10 +101,4 @@ function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {
     edit: { do: 'several', edits: done.map((one) => one.edit) },
     inverse: { do: 'several', edits: done.map((one) => one.inverse).reverse() },
   };
-}
-
-/** An inverse that is refused would leave half an edit behind: that is a broken promise of ours. */
-function undoNow(desk: Desk, inverse: Edit): void {
-  const outcome = applyEdit(desk, inverse);
-  if (!outcome.ok) throw new Error(`an edit could not be taken back: ${outcome.says}`);
 }

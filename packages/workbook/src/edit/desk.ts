@@ -29,6 +29,11 @@ export class Changes {
   structure = false;
   readonly #lists: (readonly At[])[] = [];
 
+  /** Whether anything was gathered. */
+  get any(): boolean {
+    return this.structure || this.#lists.length > 0;
+  }
+
   add(cells: readonly At[]): void {
     if (cells.length > 0) this.#lists.push(cells);
   }

@@ -1,5 +1,5 @@
 import { contentOf } from '../book/content.ts';
-import { SheetState } from '../book/state.ts';
+import type { SheetState } from '../book/state.ts';
 import { documentProblem } from '../document/consistency.ts';
 import {
   checkSchema,
@@ -33,9 +33,10 @@ export function addSheet(desk: Desk, edit: Edit & { do: 'addSheet' }): Outcome {
   const { state, calculator, changes } = desk;
   const trouble = newSheetProblem(desk, edit);
   if (trouble !== undefined) return trouble;
-  const sheet = new SheetState(edit.sheet);
-  state.sheets.splice(edit.at, 0, sheet);
+  const sheet = state.addSheet(edit.at, edit.sheet);
   changes.structure = true;
+  // The engine has a sheet of its own behind the makers', so that no sheet comes last there.
+  calculator.reorder();
   changes.add(calculator.addSheet({ id: sheet.id, name: sheet.name, cells: [] }));
   tellNames(desk, sheet, 0, sheet.rows.length);
   const contents = sheetContents(sheet, desk).flatMap((line, row) =>
@@ -103,7 +104,7 @@ export function removeSheet(desk: Desk, edit: Edit & { do: 'removeSheet' }): Out
     restore.push({ do: 'setTables', tables });
     state.tables = tables.filter((table) => table.sheet !== sheet.id);
   }
-  state.sheets.splice(at, 1);
+  state.removeSheet(at);
   changes.structure = true;
   changes.add(calculator.removeSheet(sheet.id));
   for (const row of sheet.rows) {
@@ -125,7 +126,7 @@ export function renameSheet(desk: Desk, edit: Edit & { do: 'renameSheet' }): Out
   const taken = nameTaken(desk, edit.name, sheet.id);
   if (taken !== undefined) return taken;
   const before = sheet.name;
-  sheet.name = edit.name;
+  sheet.rename(edit.name);
   desk.calculator.renameSheet(sheet.id, edit.name);
   desk.changes.structure = true;
   return { ok: true, edit, inverse: { do: 'renameSheet', sheet: sheet.id, name: before } };
@@ -139,8 +140,8 @@ export function moveSheet(desk: Desk, edit: Edit & { do: 'moveSheet' }): Outcome
   if (!Number.isInteger(edit.to) || edit.to < 0 || edit.to >= sheets.length) {
     return refuse('W9', `sheet ${edit.to + 1}`);
   }
-  sheets.splice(from, 1);
-  sheets.splice(edit.to, 0, sheet);
+  desk.state.moveSheet(from, edit.to);
+  desk.calculator.reorder();
   desk.changes.structure = true;
   return { ok: true, edit, inverse: { do: 'moveSheet', sheet: sheet.id, to: from } };
 }
@@ -171,8 +172,7 @@ export function freeze(desk: Desk, edit: Edit & { do: 'freeze' }): Outcome {
       return refuse('W12', sheet.name, `0 to ${LIMITS.frozen} rows or columns may stay in view`);
     }
   }
-  sheet.frozen = columns === 0 ? undefined : columns;
-  sheet.frozenRows = rows === 0 ? undefined : rows;
+  sheet.freeze(columns === 0 ? undefined : columns, rows === 0 ? undefined : rows);
   desk.changes.structure = true;
   return { ok: true, edit, inverse: { do: 'freeze', sheet: sheet.id, ...before } };
 }

@@ -200,13 +200,13 @@ export function deleteColumns(desk: Desk, edit: Edit & { do: 'deleteColumns' }):
 function takeCells(sheet: SheetState, ids: readonly string[]) {
   const cells: Record<string, Record<string, CellDocument>> = {};
   const names: string[] = [];
-  for (const row of sheet.rows) {
+  for (const [at, row] of sheet.rows.entries()) {
     for (const id of ids) {
       const cell = row.cells.get(id);
       if (cell === undefined) continue;
       cells[row.id] = { ...cells[row.id], [id]: cell };
       if (cell.name !== undefined) names.push(cell.name);
-      row.cells.delete(id);
+      sheet.setCell(at, sheet.columnIndex(id) ?? 0, undefined);
     }
   }
   return { cells, names };

@@ -12,6 +12,7 @@ import type { At } from '../edit/types.ts';
 import { columnName } from '../formula/address.ts';
 import { guardFormula } from '../formula/guard.ts';
 import { nameKey } from '../formula/names.ts';
+import { withoutUnknownSheets } from '../formula/references.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
@@ -22,6 +23,7 @@ import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
 import { LONGEST_TEXT } from './standard.ts';
+import { asksForSheets, type Watch, watchOf } from './watch.ts';
 
 /** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
 export type Content =
@@ -48,6 +50,8 @@ export interface CalculatorInput {
   readonly names: readonly { readonly name: string; readonly at: At }[];
 }
 
+type Told = At & { readonly content: Content };
+
 export type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: CellValue[][] };
 
 /**
@@ -61,11 +65,16 @@ export class Calculator {
   readonly #numberOf = new Map<string, number>();
   readonly #idOf: string[] = [];
   readonly #refused = new Map<string, string>();
-  readonly #blocked = new Map<string, At & { readonly content: Content }>();
+  /** Formulas that look at more than values, with what they look at. */
+  readonly #watched = new Map<string, Told & { readonly watch: Watch }>();
+  /** Formulas whose results found no room. */
+  readonly #blocked = new Set<string>();
   readonly #names = new Map<string, string>();
   readonly #standIns = new StandIns();
   readonly #errors: ErrorReader;
   #stale = false;
+  /** Sheets are numbered otherwise than a workbook opened now would have them. */
+  #renumbered = false;
 
   private constructor(system: UnitSystem) {
     this.#engine = HyperFormula.buildEmpty(engineConfig(system));
@@ -90,13 +99,14 @@ export class Calculator {
       calculator.#tellSheet(sheet);
     }
     engine.resumeEvaluation();
-    if (calculator.#recalculation.hasArrays) calculator.#noteAllBlocked(input.sheets);
+    if (calculator.#recalculation.hasArrays) calculator.#noteBlocked(input.sheets);
     return calculator;
   }
 
   /**
-   * The engine no longer follows and has to be built anew from what is saved. HyperFormula loses
-   * count of results that go over several cells when rows or columns move them: later changes throw.
+   * The engine no longer follows and has to be built anew from what is saved (rule A2). HyperFormula
+   * loses count of results that go over several cells when they come, go or move: later changes throw.
+   * Where rows, columns or sheets come and go, it loses sight of what {@link watchOf} names.
    */
   get stale(): boolean {
     return this.#stale;
@@ -121,34 +131,61 @@ export class Calculator {
   }
 
   /** Sets cells and returns exactly those cells whose value differs from before. */
-  setCells(cells: readonly (At & { readonly content: Content })[]): readonly At[] {
+  setCells(cells: readonly Told[]): readonly At[] {
     if (this.#stale) return [];
-    if (cells.length === 1 && cells[0] !== undefined && this.#blocked.size === 0) {
-      return this.#setOne(cells[0]);
-    }
+    if (this.#makesRoom(cells) || cells.some((cell) => this.#isSpread(cell))) return this.#lose();
+    const watched = this.#watched.size === 0 ? [] : this.#contentWatched();
+    const changed =
+      cells.length === 1 && cells[0] !== undefined && watched.length === 0
+        ? this.#setOne(cells[0])
+        : this.#setSeveral(cells, watched);
+    const spread = this.#recalculation.hasArrays && cells.some((cell) => this.#isSpread(cell));
+    return spread ? this.#lose() : changed;
+  }
+
+  #contentWatched(): readonly At[] {
+    return [...this.#watched.values()].filter(({ watch }) => watch === 'content');
+  }
+
+  #setSeveral(cells: readonly Told[], watched: readonly At[]): readonly At[] {
     const before = new Map<string, unknown>();
-    for (const cell of cells) before.set(keyOf(cell), this.#raw(cell));
-    const healing = [...this.#blocked.values()].filter((cell) => !before.has(keyOf(cell)));
+    for (const cell of [...cells, ...watched]) before.set(keyOf(cell), this.#raw(cell));
     const changes = this.#together(() => {
       for (const cell of cells) this.#tell(cell, cell.content);
-      for (const cell of healing) this.#tell(cell, cell.content);
+      for (const cell of watched) this.#recalculation.markDue(this.#address(cell));
     });
-    for (const cell of [...healing, ...cells]) this.#noteBlocked(cell);
     return this.#changed(changes, (at) => {
       const key = keyOf(at);
       return before.has(key) && sameRaw(before.get(key), this.#raw(at));
     });
   }
 
-  #setOne(cell: At & { readonly content: Content }): readonly At[] {
+  #setOne(cell: Told): readonly At[] {
     const before = this.#raw(cell);
     const changes = this.#tell(cell, cell.content);
-    this.#noteBlocked(cell);
     const same = sameRaw(before, this.#raw(cell));
     return this.#changed(
       changes,
       (at) => same && at.row === cell.row && at.column === cell.column && at.sheet === cell.sheet,
     );
+  }
+
+  /** Cells become empty while results wait for room. */
+  #makesRoom(cells: readonly Told[]): boolean {
+    return this.#blocked.size > 0 && cells.some(({ content }) => content === null);
+  }
+
+  /** A formula whose results go over several cells stands in the cell, or would, or they lie on it. */
+  #isSpread(at: At): boolean {
+    if (!this.#recalculation.hasArrays) return false;
+    if (this.#engine.isCellPartOfArray(this.#address(at))) return true;
+    const raw = this.#raw(at);
+    return raw instanceof DetailedCellError && raw.type === 'SPILL';
+  }
+
+  #lose(): readonly At[] {
+    this.#stale = true;
+    return [];
   }
 
   insertRows(sheet: string, at: number, count: number): readonly At[] {
@@ -167,9 +204,16 @@ export class Calculator {
     return this.#shifted(() => this.#engine.removeColumns(this.#number(sheet), [at, count]));
   }
 
-  /** Adds a sheet with its cells; formulas that named it before it was there come to life. */
+  /** Sheets stand in another order, or will with the next one that is told. */
+  reorder(): void {
+    this.#renumbered = true;
+    if (this.#loses) this.#stale = true;
+  }
+
+  /** Adds a sheet with its cells, the last one of all. */
   addSheet(sheet: CalculatorSheet): readonly At[] {
     if (this.#stale) return [];
+    if (this.#loses) return this.#lose();
     this.#newSheet(sheet);
     return this.#changed(this.#together(() => this.#tellSheet(sheet)));
   }
@@ -178,12 +222,15 @@ export class Calculator {
     return this.#shifted(() => {
       const changes = this.#engine.removeSheet(this.#number(id));
       this.#numberOf.delete(id);
+      this.#renumbered = true;
       return changes;
     });
   }
 
   renameSheet(id: string, name: string): void {
-    if (!this.#stale) this.#engine.renameSheet(this.#number(id), name);
+    if (this.#stale) return;
+    if (this.#loses) this.#stale = true;
+    else this.#engine.renameSheet(this.#number(id), name);
   }
 
   /** Gives a name to a cell, moves it there, or takes it away with `null`. */
@@ -237,11 +284,15 @@ export class Calculator {
     this.#engine.destroy();
   }
 
+  /** What comes of rows, columns or sheets that come and go is lost on the engine. */
+  get #loses(): boolean {
+    return this.#recalculation.hasArrays || this.#watched.size > 0;
+  }
+
   /** Cells told to stand elsewhere. */
   #shifted(shift: () => ExportedChange[]): readonly At[] {
-    if (this.#recalculation.hasArrays) this.#stale = true;
     if (this.#stale) return [];
-    this.#blocked.clear();
+    if (this.#loses) return this.#lose();
     // What is left is done first, and what follows at once: the engine moves its cells when it looks
     // at them next, and an error that began on a sheet that is gone cannot be told.
     const left = this.#recalculation.goOn();
@@ -292,10 +343,16 @@ export class Calculator {
 
   #engineContent(content: Content, at: At): RawCellContent {
     if (this.#refused.size > 0) this.#refused.delete(keyOf(at));
+    if (this.#watched.size > 0) this.#watched.delete(keyOf(at));
     if (content === null || typeof content !== 'object') return content;
     if ('text' in content) return `'${content.text}`;
     const fault = guardFormula(content.formula);
-    if (fault === undefined) return this.#engineFormula(content.formula, content.own);
+    if (fault === undefined) {
+      const watch = watchOf(content.formula);
+      if (watch !== undefined) this.#watched.set(keyOf(at), { ...at, content, watch });
+      if (this.#renumbered && asksForSheets(content.formula)) this.#stale = true;
+      return this.#engineFormula(content.formula, content.own);
+    }
     this.#refused.set(keyOf(at), fault.says);
     return REFUSED;
   }
@@ -312,23 +369,18 @@ export class Calculator {
     return [...gone, ...this.#engine.addNamedExpression(word, expression)];
   }
 
-  #noteAllBlocked(sheets: readonly CalculatorSheet[]): void {
+  /** Notes formulas whose results find no room: they are worked out anew when cells become empty. */
+  #noteBlocked(sheets: readonly CalculatorSheet[]): void {
     for (const { id, cells } of sheets) {
       for (const [row, line] of cells.entries()) {
         for (const [column, content] of line.entries()) {
           if (content === null || typeof content !== 'object' || 'text' in content) continue;
-          this.#noteBlocked({ sheet: id, row, column, content });
+          const raw = this.#raw({ sheet: id, row, column });
+          if (!(raw instanceof DetailedCellError) || raw.type !== 'SPILL') continue;
+          this.#blocked.add(keyOf({ sheet: id, row, column }));
         }
       }
     }
-  }
-
-  /** Remembers a formula whose results find no room, so that it is told again when cells change. */
-  #noteBlocked(cell: At & { readonly content: Content }): void {
-    const raw = this.#raw(cell);
-    const blocked = raw instanceof DetailedCellError && raw.type === 'SPILL';
-    if (blocked) this.#blocked.set(keyOf(cell), cell);
-    else if (this.#blocked.size > 0) this.#blocked.delete(keyOf(cell));
   }
 
   #changed(changes: readonly ExportedChange[], unchanged?: (at: At) => boolean): readonly At[] {
@@ -390,7 +442,9 @@ export class Calculator {
 
   /** A formula as the engine reads it, inside the own tables it looks in first. */
   #engineFormula(formula: string, own?: string): string {
-    const inner = this.#standIns.formula(formula);
+    // The engine takes a sheet that is not there for one to come, and loses count of it later.
+    const known = withoutUnknownSheets(formula, (name) => this.#engine.doesSheetExist(name));
+    const inner = this.#standIns.formula(known);
     // What cannot be read by itself must not become readable as arguments.
     if (own === undefined || !this.#engine.validateFormula(inner)) return inner;
     return `=${OWN_NAME}(${inner.replace(/^\s*=/, '')},${this.#standIns.formula(own)})`;

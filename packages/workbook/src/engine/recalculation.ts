@@ -34,9 +34,14 @@ interface Inside {
   readonly _dependencyGraph: {
     verticesToRecompute(): { readonly idInGraph?: number }[];
     clearDirtyVertices(): void;
-    getCell(
-      address: unknown,
-    ): { isComputed?(): boolean; readonly width?: number; readonly height?: number } | undefined;
+    getCell(address: unknown):
+      | {
+          isComputed?(): boolean;
+          readonly width?: number;
+          readonly height?: number;
+          readonly idInGraph?: number;
+        }
+      | undefined;
     readonly arrayMapping: { count(): number };
     readonly graph: {
       readonly nodesSparseArray: Nodes;
@@ -117,6 +122,18 @@ export class Recalculation {
     return this.#work(this.#engine._crudOperations.getAndClearContentChanges(), pace);
   }
 
+  /** The formula in a cell is worked out with the next change, whatever that is. */
+  markDue(address: unknown): void {
+    const id = this.#engine._dependencyGraph.getCell(address)?.idInGraph;
+    if (id !== undefined) this.#markDue([id]);
+  }
+
+  #markDue(ids: readonly number[]): void {
+    const { dirtyAndVolatileNodeIds } = this.#engine._dependencyGraph.graph;
+    for (const id of ids) dirtyAndVolatileNodeIds.rawValue.dirty.push(id);
+    dirtyAndVolatileNodeIds.markAsModified();
+  }
+
   /** Whether a cell has a value yet: a formula told while others wait may have none. */
   hasValue(address: unknown): boolean {
     if (!this.#pending) return true;
@@ -157,9 +174,7 @@ export class Recalculation {
   #takeOver(): void {
     if (!this.#pending) return;
     const left = this.#sorted?.filter((id) => this.#order.isDue(id)) ?? this.#seeds;
-    const { dirtyAndVolatileNodeIds } = this.#engine._dependencyGraph.graph;
-    for (const id of left) dirtyAndVolatileNodeIds.rawValue.dirty.push(id);
-    dirtyAndVolatileNodeIds.markAsModified();
+    this.#markDue(left);
     this.#pending = false;
   }
 

@@ -37,6 +37,8 @@ export const FAULTS = {
     `This Kerfbook does not know the change "${kind}". It may come from a newer one.`,
   W16: () => 'Something long is still being put in. Wait until it is done, or stop it.',
   W17: (most: number) => `Rows can be in ${most} groups at the most, one inside the other.`,
+  W19: () =>
+    'This change could not be worked out. Nothing was changed. Try it in smaller steps, or write the formula in another way.',
   W20: (where: string, letters: number) =>
     `The formula of ${where} would take ${letters} characters to keep; ${LIMITS.kept} is the most. Split it over several cells first.`,
   W21: (megabytes: string) =>
@@ -67,6 +69,8 @@ export function complaint<C extends FaultCode>(code: C, ...words: Words<C>): Com
 
 export interface RefusedResult extends Complaint {
   readonly ok: false;
+  /** What was thrown on the way, for who looks for its cause; never shown. */
+  readonly thrown?: unknown;
 }
 
 /** A result that says no: returned, never thrown, so that nothing half-done is left behind. */

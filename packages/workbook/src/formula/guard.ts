@@ -13,6 +13,9 @@ export const GUARD = {
   repeats: 10_000,
 } as const;
 
+/** What may stand between `{` and `}`. The engine loses sight of cells and names there. */
+const IN_BRACES = new Set(['operator', 'number', 'string', 'bool', 'error']);
+
 const OPERATORS = new Set(['+', '-', '*', '/', '^', '&', '=', '<', '>', '<=', '>=', '<>', '%']);
 
 /**
@@ -25,8 +28,11 @@ export function guardFormula(a1: string): FormulaFault | undefined {
   let depth = 0;
   let deepest = 0;
   let operators = 0;
+  let inBraces = false;
   const tokens = tokenize(a1).filter(({ type }) => type !== 'whitespace');
   for (const [index, { type, value }] of tokens.entries()) {
+    if (value === '{' || inBraces) inBraces = value !== '}';
+    if (inBraces && !IN_BRACES.has(type)) return formulaFault('F19', [value]);
     if (value === '(' || value === '{') deepest = Math.max(deepest, ++depth);
     else if (value === ')' || value === '}') depth -= 1;
     else if (type === 'operator' && OPERATORS.has(value)) operators += 1;

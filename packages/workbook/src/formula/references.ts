@@ -40,9 +40,9 @@ const sameShape = (a: Corner, b: Corner): boolean =>
   (a.row === undefined) === (b.row === undefined) &&
   (a.column === undefined) === (b.column === undefined);
 
-/** A formula as typed on `sheet`, with every reference that exists turned into ids (rule F1). */
+/** A formula on `sheet` with every reference by address that exists turned into ids (rule F1). */
 export function toIds(a1: string, sheet: string, index: SheetIndex): string {
-  return tokenize(a1)
+  return tokensOf(a1)
     .map((token) =>
       isReference(token) ? (keptOf(token.value, sheet, index) ?? token.value) : token.value,
     )
@@ -75,6 +75,38 @@ function keptCorner(corner: Corner, sheet: string, index: SheetIndex): KeptCorne
     columnFixed: corner.columnFixed,
     rowFixed: corner.rowFixed,
   };
+}
+
+/** A reference by address, outside brackets: what a hand or another program wrote into a file. */
+const LOOSE =
+  /(?:^|[^A-Za-z0-9_.[\]$])\$?(?:[A-Za-z]{1,3}\$?\d|[A-Za-z]{1,3}:\$?[A-Za-z]|\d+:\$?\d)/;
+
+export const hasLoose = (kept: string): boolean => LOOSE.test(kept);
+
+/**
+ * A kept formula with `#REF!` for what is still kept by address: its sheet, row or column is not there.
+ * Once it is, the reference becomes ids (rule F7).
+ */
+export function withoutLoose(kept: string): string {
+  if (!hasLoose(kept)) return kept;
+  return tokensOf(kept)
+    .map((token) => {
+      const loose = isReference(token) && readWritten(token.value) !== undefined;
+      return loose ? '#REF!' : token.value;
+    })
+    .join('');
+}
+
+/** A typed formula with `#REF!` for every reference to a sheet that is not there. */
+export function withoutUnknownSheets(a1: string, isSheet: (name: string) => boolean): string {
+  if (!a1.includes('!')) return a1;
+  return tokenize(a1)
+    .map(({ type, value }) => {
+      if (type === 'string' || type === 'error') return value;
+      const { sheet } = splitSheet(value);
+      return sheet === undefined || isSheet(sheet) ? value : '#REF!';
+    })
+    .join('');
 }
 
 /** A kept formula with A1 addresses as they are now; what is gone reads `#REF!` (rule F5). */

@@ -26,6 +26,8 @@ export const FORMULA_FAULTS = {
     'There is nothing after the = sign. Write what the cell should come to, for example =2*3.',
   F15: () =>
     'This formula cannot be read. Compare its brackets, commas and quotation marks with an example from the function list.',
+  F19: (seen: string) =>
+    `Between { and } stand numbers and words only, and ${seen} is neither. Put each into a cell and use the cells.`,
 } as const;
 
 type Code = keyof typeof FORMULA_FAULTS;

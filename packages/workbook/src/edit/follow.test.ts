@@ -1,0 +1,121 @@
+import { describe, expect, it } from 'vitest';
+import { loadText } from '../document/load.ts';
+import { saveText } from '../document/save.ts';
+import { bookOf, shows, type } from '../testing/sample.ts';
+import { Workbook } from '../workbook.ts';
+
+/** What a cell shows now, and once the workbook is saved and opened again. */
+function both(book: Workbook, address: string): [string, string] {
+  const loaded = loadText(saveText(book.document()));
+  if (!loaded.ok) throw new Error(loaded.says);
+  return [shows(book, address), shows(Workbook.open(loaded.document), address)];
+}
+const start = () =>
+  bookOf({
+    sheets: {
+      One: [
+        [3, 5],
+        [1, 6],
+        [2, null],
+        [null, null],
+      ],
+    },
+  });
+const putRow = (book: Workbook, at: number) =>
+  book.apply({ do: 'insertRows', sheet: 's1', at, rows: [{ id: `new${at}` }] });
+
+describe('what is on screen and what an opened workbook shows', () => {
+  it.each([
+    ['=ROW(B4)', 'C1', '5'],
+    ['=ROWS(A1:A4)', 'C1', '5'],
+    ['=SUM(OFFSET(A1,0,0,3,1))', 'C1', '4'],
+    ['=COUNTBLANK(A:A)', 'C1', '1'],
+    ['=ROWS(A1:A3)*SHEETS()', 'C1', '8'],
+  ])('A2 is the same of %s after a row was put in', (formula, address, shown) => {
+    const book = start();
+    type(book, address, formula);
+    putRow(book, 1);
+    expect(both(book, address)).toEqual([shown, shown]);
+  });
+
+  it('A2 is the same of what asks how other cells are written', () => {
+    const book = start();
+    type(book, 'C1', '=FORMULATEXT(B1)');
+    type(book, 'C2', '=ISFORMULA(B1)');
+    type(book, 'B1', '=2+3');
+    expect(both(book, 'C1')).toEqual(['=2+3', '=2+3']);
+    expect(both(book, 'C2')).toEqual(['TRUE', 'TRUE']);
+    type(book, 'B1', '=1+4');
+    expect(both(book, 'C1')).toEqual(['=1+4', '=1+4']);
+  });
+
+  it('A2 is the same of results over several cells that come to lie on each other', () => {
+    const book = start();
+    type(book, 'B3', '=SORT(A1:A3)');
+    type(book, 'B1', '=SORT(A1:A3)');
+    type(book, 'A1', '=SORT(A1:A3)');
+    for (const address of ['A1', 'B1', 'B2', 'B3', 'B4']) {
+      const [now, opened] = both(book, address);
+      expect(now).toBe(opened);
+    }
+  });
+
+  it('A2 A1 finds room for results once cells in their way are empty', () => {
+    const book = bookOf({
+      sheets: {
+        One: [
+          [2, '=SORT([c1.r1]:[c1.r2])'],
+          [1, 5],
+        ],
+      },
+    });
+    expect(shows(book, 'B1')).toBe('#SPILL!');
+    type(book, 'B2', '');
+    expect([shows(book, 'B1'), shows(book, 'B2')]).toEqual(['1', '2']);
+  });
+
+  it('A2 refuses cells and names between braces in a sentence', () => {
+    const book = bookOf({ sheets: { One: [[{ value: 3, name: 'top' }]] } });
+    type(book, 'B1', '={top}');
+    expect(both(book, 'B1')).toEqual(['#ERROR!', '#ERROR!']);
+    expect(book.cell({ sheet: 's1', row: 0, column: 1 }).value).toMatchObject({
+      error: { says: expect.stringContaining('numbers and words only') },
+    });
+  });
+
+  it('A2 counts sheets in the order they stand in', () => {
+    const book = bookOf({ sheets: { One: [['=SHEET()']], Two: [['=SHEET()']] } });
+    book.apply({ do: 'moveSheet', sheet: 's2', to: 0 });
+    expect(both(book, 'One!A1')).toEqual(['2', '2']);
+    expect(both(book, 'Two!A1')).toEqual(['1', '1']);
+    type(book, 'Two!B1', '=SHEET()');
+    expect(both(book, 'Two!B1')).toEqual(['1', '1']);
+  });
+
+  it('F7 makes ids of what named a sheet before it was there, and takes that back with the sheet', () => {
+    const book = start();
+    type(book, 'C1', '=Later!A1+1');
+    const before = book.document();
+    expect(shows(book, 'C1')).toBe('#REF!');
+    book.apply({
+      do: 'addSheet',
+      at: 1,
+      sheet: {
+        id: 's2',
+        name: 'Later',
+        columns: [{ id: 'c1' }],
+        rows: [{ id: 'r1', cells: { c1: { value: 4 } } }],
+      },
+    });
+    expect(both(book, 'C1')).toEqual(['5', '5']);
+    expect(book.document().sheets[0]?.rows[0]?.cells).toMatchObject({
+      cnew1: { formula: '=[s2!c1.r1]+1' },
+    });
+    book.apply({ do: 'insertRows', sheet: 's2', at: 0, rows: [{ id: 'r2' }] });
+    expect(both(book, 'C1')).toEqual(['5', '5']);
+    book.undo();
+    book.undo();
+    expect(book.document()).toEqual(before);
+    expect(shows(book, 'C1')).toBe('#REF!');
+  });
+});
