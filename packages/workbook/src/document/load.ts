@@ -5,6 +5,7 @@ import { BookState } from '../book/state.ts';
 import { formulaCells } from '../edit/formulas.ts';
 import { type Complaint, complaint, type RefusedResult } from '../faults/catalogue.ts';
 import { documentProblem } from './consistency.ts';
+import { repeatedKey } from './repeated-key.ts';
 import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from './schema.ts';
 import { troubleInWords } from './trouble.ts';
 
@@ -25,6 +26,11 @@ export function loadText(text: string): Loaded {
   } catch (error) {
     return refused(complaint('D1', parseTrouble(error)));
   }
+  const twice = repeatedKey(text);
+  if (twice !== undefined) {
+    const why = `the key ${JSON.stringify(twice.key.slice(0, 40))} stands there twice in one place`;
+    return refused(complaint('D4', `line ${twice.line}`, why));
+  }
   return loadParsed(raw, text.length <= LIMITS.book / LONGER_SAVED);
 }
 
@@ -42,11 +48,23 @@ function loadParsed(raw: unknown, small: boolean): Loaded {
   if (version !== DOCUMENT_VERSION) return refused(complaint('D6', JSON.stringify(version)));
   const checked = bookSchema.safeParse(raw);
   if (!checked.success) return refused(firstTrouble(checked.error));
-  const problem = documentProblem(checked.data);
+  const problem = hiddenCell(raw as BookDocument) ?? documentProblem(checked.data);
   if (problem !== undefined) return refused(problem);
   const letters = small ? undefined : lettersToKeep(checked.data);
   if (letters !== undefined) return refused(complaint('D7', megabytes(letters)));
   return { ok: true, document: checked.data };
+}
+
+/** The schema passes over the one key that no group of cells can have, with what stands under it. */
+function hiddenCell({ sheets }: BookDocument): Complaint | undefined {
+  for (const [sheet, { rows }] of sheets.entries()) {
+    for (const [row, { cells }] of rows.entries()) {
+      if (cells === undefined || !Object.hasOwn(cells, '__proto__')) continue;
+      const where = placeInWords(['sheets', sheet, 'rows', row, 'cells']);
+      return complaint('D4', where, 'its key "__proto__" will not do');
+    }
+  }
+  return undefined;
 }
 
 /** Letters that a reference by address takes in place of each of its own, once it is kept by ids. */
