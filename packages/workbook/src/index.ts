@@ -29,7 +29,7 @@ export {
   type ShopTable,
   shopTableEdit,
 } from './book/shop-tables.ts';
-export { type Loaded, loadText, loadValue } from './document/load.ts';
+export { type Loaded, loadText, loadValue, readJson } from './document/load.ts';
 export { saveText } from './document/save.ts';
 export {
   type Allow,

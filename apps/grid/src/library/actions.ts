@@ -147,12 +147,24 @@ export async function fileCopy(bookcase: Bookcase, id: string): Promise<FileCopy
 /** The workbook at hand with its earlier states, as one file. */
 export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
   const { versions, current } = bookcase;
+  const now = bookcase.textOfCurrent();
   const kept = [];
+  let letters = now.length;
+  let left = 0;
   for (const { at, key, ...head } of await versions.list()) {
     const text = await versions.text(key);
-    if (text !== undefined) kept.push({ at, ...head, text });
+    if (text === undefined) continue;
+    letters += text.length;
+    // The newest go first; what was left out once stays so, that no gap is in between.
+    if (left > 0 || letters > LARGEST_FILE / BYTES_A_LETTER) left += 1;
+    else kept.push({ at, ...head, text });
   }
-  const text = withVersions(bookcase.textOfCurrent(), kept);
+  if (left > 0) {
+    bookcase.notice(
+      `The file holds the newest ${kept.length} versions; with ${left} more it would be too large to be opened again.`,
+    );
+  }
+  const text = withVersions(now, kept);
   return { fileName: fileNameFor(`${current.book.title} with versions`), text };
 }
 
@@ -169,13 +181,21 @@ export interface ReadableFile {
   text(): Promise<string>;
 }
 
-const LARGEST_FILE = 20 * 1024 * 1024;
+const MB = 1024 * 1024;
+/**
+ * A workbook has at most 20 MB of letters, of up to four bytes each: which fits, its reader counts. With
+ * its earlier states it may be longer.
+ */
+const LARGEST_FILE = 160 * MB;
+const BYTES_A_LETTER = 4;
 
 /** Adds a file as a workbook of the maker's own and shows it; the file itself is only read. */
 export async function importFile(bookcase: Bookcase, file: ReadableFile): Promise<Done> {
   if (file.size > LARGEST_FILE) {
-    const size = Math.ceil(file.size / 1024 / 1024);
-    return notDone(`${file.name} is ${size} MB; a workbook is at most 20 MB.`);
+    const size = Math.ceil(file.size / MB);
+    return notDone(
+      `${file.name} is ${size} MB; a workbook with its earlier versions is at most ${LARGEST_FILE / MB} MB.`,
+    );
   }
   let text: string;
   try {

@@ -299,10 +299,28 @@ describe('files', () => {
 
   it('that are too large are not read', async () => {
     const page = await openPage(new TestStore());
-    const file = { ...fileOf(''), size: 21 * 1024 * 1024 };
+    const file = { ...fileOf(''), size: 161 * 1024 * 1024 };
     expect(await importFile(page, file)).toMatchObject({
       ok: false,
-      says: expect.stringContaining('21 MB'),
+      says: expect.stringContaining('161 MB'),
     });
+    const long = fileOf(JSON.stringify({ ...BENCH, about: 'x'.repeat(21 * 1024 * 1024) }));
+    expect(await importFile(page, long)).toMatchObject({
+      ok: false,
+      says: expect.stringContaining('is 22 MB; a workbook is at most 20 MB'),
+    });
+  });
+
+  it('are counted in letters, not in bytes, as the app counts what it keeps', async () => {
+    const page = await openPage(new TestStore());
+    const rows = Array.from({ length: 900 }, (_, row) => ({
+      id: `r${row}`,
+      cells: { c1: { value: 'Я'.repeat(8000) }, c2: { value: '板'.repeat(8000) } },
+    }));
+    const sheets = [{ id: 's1', name: 'Лист', columns: [{ id: 'c1' }, { id: 'c2' }], rows }];
+    const text = JSON.stringify({ ...BENCH, sheets, checks: [], tables: [] });
+    const bytes = new TextEncoder().encode(text).length;
+    expect(bytes).toBeGreaterThan(30 * 1024 * 1024);
+    expect(await importFile(page, { ...fileOf(text), size: bytes })).toEqual({ ok: true });
   });
 });

@@ -43,4 +43,37 @@ describe('earlier states', () => {
     expect(takenApart(book('Plain'))).toBeUndefined();
     expect(takenApart('"kerfbook-versions" and no JSON')).toBeUndefined();
   });
+
+  it.each([
+    ['nothing', null],
+    ['a word', 'state'],
+    ['a list', []],
+    ['a time beyond all dates', { at: 1e300, book: JSON.parse(book('Then')) }],
+    ['a time in words', { at: '5', book: JSON.parse(book('Then')) }],
+    ['no time', { book: JSON.parse(book('Then')) }],
+    ['a name that is none', { at: 5, name: 7, book: JSON.parse(book('Then')) }],
+    ['a key with no place there', { at: 5, more: 1, book: JSON.parse(book('Then')) }],
+    ['no workbook', { at: 5 }],
+  ])('%s among them is counted, the others stay', (_, state) => {
+    const good = { at: 5, name: 'x'.repeat(300), book: JSON.parse(book('Good')) };
+    const file = { 'kerfbook-versions': 1, book: JSON.parse(book('Now')), versions: [state, good] };
+    const apart = takenApart(JSON.stringify(file));
+    expect(apart).toMatchObject({ versions: [{ at: 5, name: good.name }], lost: 1 });
+  });
+
+  it.each([
+    ['no list', { versions: 'all' }, 1],
+    ['no versions', {}, 0],
+  ])('%s of states', (_, part, lost) => {
+    const file = { 'kerfbook-versions': 1, book: JSON.parse(book('Now')), ...part };
+    expect(takenApart(JSON.stringify(file))).toMatchObject({ versions: [], lost });
+  });
+
+  it.each([
+    ['of a later kind', { 'kerfbook-versions': 2, book: JSON.parse(book('Now')) }],
+    ['with a key that has no place there', { 'kerfbook-versions': 1, book: {}, more: 1 }],
+    ['that only speaks of it', { ...JSON.parse(book('kerfbook-versions')) }],
+  ])('a file %s is not taken apart', (_, file) => {
+    expect(takenApart(JSON.stringify(file))).toBeUndefined();
+  });
 });

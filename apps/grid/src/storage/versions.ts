@@ -1,4 +1,4 @@
-import { loadValue, saveText } from '@kerfbook/workbook';
+import { loadValue, readJson, saveText } from '@kerfbook/workbook';
 import type { BookStore } from './book-store.ts';
 
 /** A kept state of a workbook, without its text. */
@@ -87,29 +87,35 @@ export function withVersions(text: string, versions: readonly Kept[]): string {
   return `${JSON.stringify({ [MARK]: 1, book: JSON.parse(text) as unknown, versions: states })}\n`;
 }
 
-/** Such a text taken apart; undefined where it is none. States that cannot be read are left out. */
+/** Dates go so far from 1970, in ms. */
+const FARTHEST = 8.64e15;
+
+/** Such a text taken apart; undefined where it is none. States that cannot be read are counted. */
 export function takenApart(
   text: string,
 ):
   | { readonly text: string; readonly versions: readonly Kept[]; readonly lost: number }
   | undefined {
   if (!text.slice(0, 200).includes(`"${MARK}"`)) return undefined;
-  let raw: { book?: unknown; versions?: unknown };
-  try {
-    raw = JSON.parse(text) as typeof raw;
-  } catch {
-    return undefined;
-  }
-  const listed = Array.isArray(raw.versions) ? (raw.versions as Record<string, unknown>[]) : [];
-  const versions = listed.flatMap(({ at, name, book }) => {
-    const loaded = loadValue(book);
-    if (!loaded.ok || typeof at !== 'number') return [];
-    const named = typeof name === 'string' ? { name: name.slice(0, 200) } : {};
-    return [{ at, ...named, text: saveText(loaded.document) }];
-  });
-  return {
-    text: JSON.stringify(raw.book ?? null),
-    versions,
-    lost: listed.length - versions.length,
-  };
+  const read = readJson(text);
+  if (!read.ok || !isGroup(read.value)) return undefined;
+  const { [MARK]: version, book, versions: states = [], ...more } = read.value;
+  if (version !== 1 || Object.keys(more).length > 0) return undefined;
+  const listed: readonly unknown[] = Array.isArray(states) ? states : [states];
+  const versions = listed.flatMap((state) => keptState(state) ?? []);
+  return { text: JSON.stringify(book ?? null), versions, lost: listed.length - versions.length };
 }
+
+function keptState(state: unknown): Kept | undefined {
+  if (!isGroup(state)) return undefined;
+  const { at, name, book, ...more } = state;
+  if (typeof at !== 'number' || Math.abs(at) > FARTHEST) return undefined;
+  if (name !== undefined && typeof name !== 'string') return undefined;
+  if (Object.keys(more).length > 0) return undefined;
+  const loaded = loadValue(book);
+  if (!loaded.ok) return undefined;
+  return { at, ...(name === undefined ? {} : { name }), text: saveText(loaded.document) };
+}
+
+const isGroup = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);

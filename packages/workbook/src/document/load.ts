@@ -19,19 +19,25 @@ export function loadText(text: string): Loaded {
   if (text.length > LIMITS.book) {
     return refused(complaint('D5', `${Math.ceil(text.length / 1024 / 1024)} MB`));
   }
-  let raw: unknown;
+  const read = readJson(text);
+  return read.ok ? loadParsed(read.value, text.length <= LIMITS.book / LONGER_SAVED) : read;
+}
+
+/** Text as JSON, every key of a group once; or a sentence that says why not. */
+export function readJson(
+  text: string,
+): { readonly ok: true; readonly value: unknown } | RefusedResult {
+  let value: unknown;
   try {
     // A byte order mark is what some editors put before the text; it is not part of it.
-    raw = JSON.parse(text.replace(/^\uFEFF/, ''));
+    value = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
     return refused(complaint('D1', parseTrouble(error)));
   }
   const twice = repeatedKey(text);
-  if (twice !== undefined) {
-    const why = `the key ${JSON.stringify(twice.key.slice(0, 40))} stands there twice in one place`;
-    return refused(complaint('D4', `line ${twice.line}`, why));
-  }
-  return loadParsed(raw, text.length <= LIMITS.book / LONGER_SAVED);
+  if (twice === undefined) return { ok: true, value };
+  const why = `the key ${JSON.stringify(twice.key.slice(0, 40))} stands there twice in one place`;
+  return refused(complaint('D4', `line ${twice.line}`, why));
 }
 
 /** The same for a value that was parsed already. */
