@@ -7,7 +7,7 @@ import { type Complaint, complaint, type RefusedResult } from '../faults/catalog
 import { documentProblem } from './consistency.ts';
 import { repeatedKey } from './repeated-key.ts';
 import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from './schema.ts';
-import { troubleInWords } from './trouble.ts';
+import { shortened, troubleInWords } from './trouble.ts';
 
 export type Loaded = { readonly ok: true; readonly document: BookDocument } | RefusedResult;
 
@@ -36,7 +36,7 @@ export function readJson(
   }
   const twice = repeatedKey(text);
   if (twice === undefined) return { ok: true, value };
-  const why = `the key ${JSON.stringify(twice.key.slice(0, 40))} stands there twice in one place`;
+  const why = `the key ${quoted(twice.key)} stands there twice in one place`;
   return refused(complaint('D4', `line ${twice.line}`, why));
 }
 
@@ -51,7 +51,7 @@ function loadParsed(raw: unknown, small: boolean): Loaded {
   if (typeof version === 'number' && version > DOCUMENT_VERSION) {
     return refused(complaint('D3', String(version)));
   }
-  if (version !== DOCUMENT_VERSION) return refused(complaint('D6', JSON.stringify(version)));
+  if (version !== DOCUMENT_VERSION) return refused(complaint('D6', quoted(version)));
   const checked = bookSchema.safeParse(raw);
   if (!checked.success) return refused(firstTrouble(checked.error));
   const problem = hiddenCell(raw as BookDocument) ?? documentProblem(checked.data);
@@ -111,13 +111,15 @@ function firstTrouble(error: z.core.$ZodError): Complaint {
   return complaint('D4', placeInWords(issue.path), troubleInWords(issue));
 }
 
+const quoted = (value: unknown): string => shortened(JSON.stringify(value));
+
 /** `sheets`, 0, `rows`, 4 → "sheets 1, rows 5". */
 export function placeInWords(path: readonly PropertyKey[]): string {
   const words: string[] = [];
   for (const step of path) {
     const last = words.length - 1;
     if (typeof step === 'number' && last >= 0) words[last] = `${words[last]} ${step + 1}`;
-    else words.push(String(step));
+    else words.push(shortened(String(step)));
   }
   return words.length === 0 ? 'its outermost part' : words.join(', ');
 }

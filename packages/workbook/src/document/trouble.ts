@@ -26,7 +26,7 @@ export function troubleInWords(issue: Issue): string {
         ? 'it is none of the words that may stand there'
         : `it should be ${issue.values.map(String).join(' or ')}`;
     case 'unrecognized_keys':
-      return `it has the key ${issue.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')}, which has no place there`;
+      return `it has ${keysInWords(issue.keys)} no place there`;
     case 'too_small':
     case 'too_big':
       return sizeInWords(issue);
@@ -39,6 +39,18 @@ export function troubleInWords(issue: Issue): string {
     default:
       return 'it does not fit';
   }
+}
+
+/** As much of what a file says as a sentence quotes. */
+export const shortened = (text: string): string =>
+  text.length > LONGEST_QUOTED ? `${text.slice(0, LONGEST_QUOTED)}…` : text;
+
+const LONGEST_QUOTED = 40;
+
+function keysInWords(keys: readonly string[]): string {
+  const shown = keys.slice(0, WORDS_LISTED).map((key) => `"${shortened(key)}"`);
+  const more = keys.length - shown.length;
+  return `the key ${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}, which ${keys.length > 1 ? 'have' : 'has'}`;
 }
 
 /** The schema tells a missing key from a wrong one only in its own message. */
