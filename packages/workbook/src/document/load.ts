@@ -7,7 +7,7 @@ import { type Complaint, complaint, type RefusedResult } from '../faults/catalog
 import { documentProblem } from './consistency.ts';
 import { repeatedKey } from './repeated-key.ts';
 import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from './schema.ts';
-import { shortened, troubleInWords } from './trouble.ts';
+import { placeInWords, shortened, troubleInWords } from './trouble.ts';
 
 export type Loaded = { readonly ok: true; readonly document: BookDocument } | RefusedResult;
 
@@ -112,14 +112,3 @@ function firstTrouble(error: z.core.$ZodError): Complaint {
 }
 
 const quoted = (value: unknown): string => shortened(JSON.stringify(value));
-
-/** `sheets`, 0, `rows`, 4 → "sheets 1, rows 5". */
-export function placeInWords(path: readonly PropertyKey[]): string {
-  const words: string[] = [];
-  for (const step of path) {
-    const last = words.length - 1;
-    if (typeof step === 'number' && last >= 0) words[last] = `${words[last]} ${step + 1}`;
-    else words.push(shortened(String(step)));
-  }
-  return words.length === 0 ? 'its outermost part' : words.join(', ');
-}

@@ -53,6 +53,17 @@ function keysInWords(keys: readonly string[]): string {
   return `the key ${shown.join(', ')}${more > 0 ? ` and ${more} more` : ''}, which ${keys.length > 1 ? 'have' : 'has'}`;
 }
 
+/** `sheets`, 0, `rows`, 4 → "sheets 1, rows 5". */
+export function placeInWords(path: readonly PropertyKey[]): string {
+  const words: string[] = [];
+  for (const step of path) {
+    const last = words.length - 1;
+    if (typeof step === 'number' && last >= 0) words[last] = `${words[last]} ${step + 1}`;
+    else words.push(shortened(String(step)));
+  }
+  return words.length === 0 ? 'its outermost part' : words.join(', ');
+}
+
 /** The schema tells a missing key from a wrong one only in its own message. */
 function isMissing(issue: Issue): boolean {
   return issue.message.endsWith('received undefined');

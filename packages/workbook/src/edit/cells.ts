@@ -5,6 +5,7 @@ import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { columnName } from '../formula/address.ts';
 import { keptNameProblem, type NameProblem, nameKey, numbered } from '../formula/names.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
+import { misfit } from './misfit.ts';
 import type { At, CellTraits, Edit, Place } from './types.ts';
 
 export interface Write extends Place {
@@ -188,8 +189,7 @@ export function cellsProblem(
     if (cell === null) continue;
     const checked = cellSchema.safeParse(cell);
     if (checked.success) continue;
-    const why = checked.error.issues[0]?.message ?? 'it does not fit';
-    return refuse('W12', placeText(place), why.toLowerCase());
+    return misfit(placeText(place), checked.error);
   }
   return undefined;
 }

@@ -15,6 +15,7 @@ import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Outcome } from './desk.ts';
 import { retell, retellOwn, tellChecks, tellNames } from './formulas.ts';
+import { misfit } from './misfit.ts';
 import { together } from './structure.ts';
 import type { Edit, HeadKey } from './types.ts';
 
@@ -54,10 +55,7 @@ function newSheetProblem(
 ): RefusedResult | undefined {
   const { state } = desk;
   const checked = sheetSchema.safeParse(sheet);
-  if (!checked.success) {
-    const why = checked.error.issues[0]?.message ?? 'it does not fit';
-    return refuse('W12', `sheet ${String(sheet.name)}`, why.toLowerCase());
-  }
+  if (!checked.success) return misfit(`sheet ${String(sheet.name)}`, checked.error);
   if (state.sheets.length >= LIMITS.sheets) return refuse('W2', 'One more sheet');
   if (!Number.isInteger(at) || at < 0 || at > state.sheets.length) {
     return refuse('W9', `sheet ${at + 1}`);
@@ -233,10 +231,7 @@ export function setChecks(desk: Desk, edit: Edit & { do: 'setChecks' }): Outcome
   if (edit.checks.length > LIMITS.checks) return refuse('W24', 'checks', LIMITS.checks);
   for (const check of edit.checks) {
     const checked = checkSchema.safeParse(check);
-    if (!checked.success) {
-      const why = checked.error.issues[0]?.message ?? 'it does not fit';
-      return refuse('W12', `check ${String(check.name)}`, why.toLowerCase());
-    }
+    if (!checked.success) return misfit(`check ${String(check.name)}`, checked.error);
   }
   const whole = { ...desk.state.document(), checks: [...edit.checks] };
   const problem = documentProblem(whole);
@@ -252,10 +247,7 @@ export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome
   if (edit.tables.length > LIMITS.tables) return refuse('W24', 'tables', LIMITS.tables);
   for (const table of edit.tables) {
     const checked = tableSchema.safeParse(table);
-    if (!checked.success) {
-      const why = checked.error.issues[0]?.message ?? 'it does not fit';
-      return refuse('W12', `table ${String(table.id)}`, why.toLowerCase());
-    }
+    if (!checked.success) return misfit(`table ${String(table.id)}`, checked.error);
   }
   const problem = documentProblem({ ...desk.state.document(), tables: [...edit.tables] });
   if (problem !== undefined) return { ok: false, ...problem };
@@ -286,10 +278,7 @@ export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
     else next[key] = value;
   }
   const checked = headSchema.safeParse(next);
-  if (!checked.success) {
-    const issue = checked.error.issues[0];
-    return refuse('W12', String(issue?.path[0] ?? 'the workbook'), issue?.message ?? '');
-  }
+  if (!checked.success) return misfit('', checked.error);
   const { currency: money, changes } = desk.state.head;
   const shown = money !== checked.data.currency || changes !== checked.data.changes;
   desk.state.head = checked.data;

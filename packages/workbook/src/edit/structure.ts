@@ -25,6 +25,7 @@ import {
   tellChecks,
   tellNames,
 } from './formulas.ts';
+import { misfit } from './misfit.ts';
 import type { Edit, Place } from './types.ts';
 
 /** Adds empty rows and columns at the end until the sheet is at least this large. */
@@ -389,7 +390,7 @@ function rowsProblem(
   const names = new Set<string>();
   for (const row of rows) {
     const checked = rowSchema.safeParse(row);
-    if (!checked.success) return damaged('a row', checked.error.issues[0]?.message);
+    if (!checked.success) return misfit('a row', checked.error);
     if (ids.has(row.id) || sheet.rowIndex(row.id) !== undefined) return refuse('W8', row.id);
     ids.add(row.id);
     for (const [column, cell] of Object.entries(row.cells ?? {})) {
@@ -409,7 +410,7 @@ function columnsProblem(
   const ids = new Set<string>();
   for (const column of edit.columns as readonly ColumnDocument[]) {
     const checked = columnSchema.safeParse(column);
-    if (!checked.success) return damaged('a column', checked.error.issues[0]?.message);
+    if (!checked.success) return misfit('a column', checked.error);
     if (ids.has(column.id) || sheet.columnIndex(column.id) !== undefined) {
       return refuse('W8', column.id);
     }
@@ -418,7 +419,7 @@ function columnsProblem(
   const names = new Set<string>();
   for (const [id, cells] of Object.entries(edit.cells ?? {})) {
     const checked = rowSchema.safeParse({ id, cells });
-    if (!checked.success) return damaged('a cell', checked.error.issues[0]?.message);
+    if (!checked.success) return misfit('a cell', checked.error);
     if (sheet.rowIndex(id) === undefined) return refuse('W9', `row ${id}`);
     for (const [column, cell] of Object.entries(cells)) {
       if (!ids.has(column)) return refuse('W9', `column ${column}`);
@@ -438,8 +439,4 @@ function arrivingName(
   const wrong = newNameProblem(desk, cell.name, new Set(), names);
   names.add(nameKey(cell.name));
   return wrong;
-}
-
-function damaged(where: string, why: string | undefined): RefusedResult {
-  return refuse('W12', where, (why ?? 'it does not fit').toLowerCase());
 }
