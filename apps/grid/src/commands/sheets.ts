@@ -1,12 +1,19 @@
-import { type Edit, nameKey, randomId, type SheetDocument } from '@kerfbook/workbook';
+import { type Edit, LIMITS, nameKey, randomId, type SheetDocument } from '@kerfbook/workbook';
 import type { Session } from '../session.ts';
 
 /** A name no sheet has yet: `Sheet 9`, `Base 2`. */
 function freeName(session: Session, plain: string, first: number): string {
   const taken = new Set(session.book.sheets().map(({ name }) => nameKey(name)));
   let number = first;
-  while (taken.has(nameKey(`${plain} ${number}`))) number += 1;
-  return `${plain} ${number}`;
+  while (taken.has(nameKey(numbered(plain, number)))) number += 1;
+  return numbered(plain, number);
+}
+
+/** The name with a number behind it, cut where it would be too long for a sheet. */
+function numbered(plain: string, number: number): string {
+  const letters = [...plain];
+  while (`${letters.join('')} ${number}`.length > LIMITS.sheetName) letters.pop();
+  return `${letters.join('').trimEnd()} ${number}`;
 }
 
 /** An empty sheet behind the current one, and goes there (G45). */

@@ -24,6 +24,7 @@ export const LIMITS = {
   book: 20 * 1024 * 1024,
   checks: 500,
   tables: 50,
+  sheetName: 31,
   frozen: 20,
   groups: 3,
 } as const;
@@ -115,7 +116,7 @@ export const rowSchema = z.strictObject({
 
 export const sheetSchema = z.strictObject({
   id,
-  name: z.string().check(z.minLength(1), z.maxLength(31)),
+  name: z.string().check(z.minLength(1), z.maxLength(LIMITS.sheetName)),
   columns: z.array(columnSchema).check(z.maxLength(LIMITS.columns)),
   rows: z.array(rowSchema).check(z.maxLength(LIMITS.rows)),
   /** How many columns stay in view at the left. */
