@@ -95,7 +95,9 @@ export function tellChecks(desk: Desk, rows: number): void {
 export function checkContent(state: BookState, index: number) {
   const check = state.checks[index];
   if (check === undefined) return null;
-  return contentOf({ formula: check.formula }, CHECKS_SHEET, state);
+  const content = contentOf({ formula: check.formula }, CHECKS_SHEET, state);
+  const isFormula = content !== null && typeof content === 'object' && 'formula' in content;
+  return isFormula ? { ...content, one: true as const } : content;
 }
 
 /** Tells the engine the names that stand in these rows of a sheet. */

@@ -16,6 +16,7 @@ import { withoutUnknownSheets } from '../formula/references.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
+import { ONE_NAME } from './one.ts';
 import type { Pace } from './order.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf } from './places.ts';
@@ -35,6 +36,8 @@ export type Content =
       readonly formula: string;
       /** Own tables the formula looks in first, as arguments of the engine's function for them. */
       readonly own?: string;
+      /** Results over several cells are an error: a check has one answer. */
+      readonly one?: true;
     };
 
 export interface CalculatorSheet {
@@ -252,7 +255,7 @@ export class Calculator {
     if (this.pending) throw new Error('values are left to be worked out first');
     try {
       const result = this.#engine.calculateFormula(
-        this.#engineFormula(formula, own),
+        this.#engineFormula({ formula, ...(own === undefined ? {} : { own }) }),
         this.#number(sheet),
       );
       if (!Array.isArray(result)) return this.#valueOf(result, undefined, formula);
@@ -324,9 +327,21 @@ export class Calculator {
   #tellSheet(sheet: CalculatorSheet): void {
     const number = this.#number(sheet.id);
     const rows = sheet.cells.map((line, row) =>
-      line.map((content, column) => this.#engineContent(content, { sheet: sheet.id, row, column })),
+      line.map((content, column) =>
+        this.#contentOrRefusal(content, { sheet: sheet.id, row, column }),
+      ),
     );
-    if (rows.some((row) => row.length > 0)) this.#engine.setSheetContent(number, rows);
+    if (!rows.some((row) => row.length > 0)) return;
+    try {
+      this.#engine.setSheetContent(number, rows);
+    } catch {
+      // One formula that the engine throws at must not keep a workbook from being opened.
+      for (const [row, line] of sheet.cells.entries()) {
+        for (const [column, content] of line.entries()) {
+          if (content !== null) this.#tell({ sheet: sheet.id, row, column }, content);
+        }
+      }
+    }
   }
 
   #tell(at: At, content: Content): ExportedChange[] {
@@ -334,11 +349,23 @@ export class Calculator {
     try {
       return this.#engine.setCellContents(address, this.#engineContent(content, at));
     } catch {
-      // The guard bounds what reaches the engine; whatever still fails must not stay half set.
-      const formula = content !== null && typeof content === 'object' && 'formula' in content;
-      this.#refused.set(keyOf(at), this.#errors.unreadable(formula ? content.formula : ''));
-      return this.#engine.setCellContents(address, REFUSED);
+      return this.#engine.setCellContents(address, this.#refusal(content, at));
     }
+  }
+
+  #contentOrRefusal(content: Content, at: At): RawCellContent {
+    try {
+      return this.#engineContent(content, at);
+    } catch {
+      return this.#refusal(content, at);
+    }
+  }
+
+  /** The guard bounds what reaches the engine; whatever still fails must not stay half set. */
+  #refusal(content: Content, at: At): string {
+    const formula = content !== null && typeof content === 'object' && 'formula' in content;
+    this.#refused.set(keyOf(at), this.#errors.unreadable(formula ? content.formula : ''));
+    return REFUSED;
   }
 
   #engineContent(content: Content, at: At): RawCellContent {
@@ -351,7 +378,7 @@ export class Calculator {
       const watch = watchOf(content.formula);
       if (watch !== undefined) this.#watched.set(keyOf(at), { ...at, content, watch });
       if (this.#renumbered && asksForSheets(content.formula)) this.#stale = true;
-      return this.#engineFormula(content.formula, content.own);
+      return this.#engineFormula(content);
     }
     this.#refused.set(keyOf(at), fault.says);
     return REFUSED;
@@ -441,13 +468,17 @@ export class Calculator {
   }
 
   /** A formula as the engine reads it, inside the own tables it looks in first. */
-  #engineFormula(formula: string, own?: string): string {
+  #engineFormula({ formula, own, one }: Extract<Content, { formula: string }>): string {
     // The engine takes a sheet that is not there for one to come, and loses count of it later.
     const known = withoutUnknownSheets(formula, (name) => this.#engine.doesSheetExist(name));
     const inner = this.#standIns.formula(known);
+    if (own === undefined && one === undefined) return inner;
     // What cannot be read by itself must not become readable as arguments.
-    if (own === undefined || !this.#engine.validateFormula(inner)) return inner;
-    return `=${OWN_NAME}(${inner.replace(/^\s*=/, '')},${this.#standIns.formula(own)})`;
+    if (!this.#engine.validateFormula(inner)) return inner;
+    const call = inner.replace(/^\s*=/, '');
+    const looking =
+      own === undefined ? call : `${OWN_NAME}(${call},${this.#standIns.formula(own)})`;
+    return one === undefined ? `=${looking}` : `=${ONE_NAME}(${looking})`;
   }
 
   #address({ sheet, row, column }: At): SimpleCellAddress {

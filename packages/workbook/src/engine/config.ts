@@ -3,6 +3,7 @@ import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { LIMITS } from '../document/schema.ts';
 import { setFunctionNames } from '../formula/names.ts';
 import { functionReference, registerOurs } from './functions.ts';
+import { registerOne } from './one.ts';
 import { registerOwn } from './own.ts';
 import { registerRefused } from './refused.ts';
 import { registerStandard } from './standard.ts';
@@ -14,11 +15,18 @@ registerStandard(HyperFormula);
 registerText(HyperFormula);
 registerRefused(HyperFormula);
 registerOwn(HyperFormula);
+registerOne(HyperFormula);
+const INNER = /^KERFBOOK_/;
 const ours = new Set(functionReference().map(({ name }) => name));
 const standard = HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !ours.has(name));
 // A result is best named after the function that gives it (`stave_count`); the bracket tells them
 // apart. The standard functions' names stay reserved: every spreadsheet person knows SUM.
 setFunctionNames(new Set(standard));
+
+/** Every function a formula may call, standard ones and ours. */
+export function functionNames(): readonly string[] {
+  return HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !INNER.test(name));
+}
 
 /** The engine's settings; each one that is not the engine's own default has its reason. */
 export function engineConfig(system: UnitSystem): Partial<ConfigParams> {

@@ -28,13 +28,25 @@ export function placesOf(
       else for (const at of ofName(engine, one)) add(at);
       continue;
     }
-    for (let row = one.start.row; row <= one.end.row && places.length < MOST; row += 1) {
-      for (let col = one.start.col; col <= one.end.col && places.length < MOST; col += 1) {
-        add({ sheet: one.start.sheet, row, col });
+    const { sheet, row: top, col: first } = one.start;
+    if (idOf[sheet] === undefined) continue;
+    const { row: bottom, col: last } = endOf(engine, one);
+    let left = MOST - places.length;
+    for (let row = top; row <= bottom && left > 0; row += 1) {
+      for (let col = first; col <= last && left > 0; col += 1) {
+        add({ sheet, row, col });
+        left -= 1;
       }
     }
   }
   return places;
+}
+
+/** The last cell of a range; whole columns and rows end where what their sheet holds does. */
+function endOf(engine: HyperFormula, { start, end }: SimpleCellRange): SimpleCellAddress {
+  if (Number.isFinite(end.row) && Number.isFinite(end.col)) return end;
+  const { width, height } = engine.getSheetDimensions(start.sheet);
+  return { ...end, row: Math.min(end.row, height - 1), col: Math.min(end.col, width - 1) };
 }
 
 function ofName(engine: HyperFormula, name: SimpleCellAddress): SimpleCellAddress[] {

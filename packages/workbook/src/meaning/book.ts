@@ -3,6 +3,7 @@ import type { BookState } from '../book/state.ts';
 import type { CellDocument } from '../document/schema.ts';
 import type { At } from '../edit/types.ts';
 import { columnName, parseAddress } from '../formula/address.ts';
+import { guardFormula } from '../formula/guard.ts';
 import { toAddresses } from '../formula/references.ts';
 import { type Inference, infer, type Part } from './infer.ts';
 import { ANY, fits, type Meaning, meaningOf, wordsFor } from './measure.ts';
@@ -25,10 +26,14 @@ const MOST_OF_RANGE = 400;
  */
 const DEEPEST = 20;
 
-/** A formula as its parts; `undefined` where it cannot be read, which its own error says. */
+/**
+ * A formula as its parts; `undefined` where it cannot be read or is more than the engine may be asked,
+ * which its own error says.
+ */
 export function partsOf(a1: string): Part | undefined {
+  if (guardFormula(a1) !== undefined) return undefined;
   try {
-    return parse(tokenize(a1)) as unknown as Part;
+    return (parse(tokenize(a1)) ?? undefined) as unknown as Part | undefined;
   } catch {
     return undefined;
   }

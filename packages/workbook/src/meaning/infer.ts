@@ -21,11 +21,12 @@ export type Part =
   | {
       readonly type: 'UnaryExpression' | 'BinaryExpression';
       readonly operator: string;
-      readonly arguments: readonly Part[];
+      readonly arguments: readonly (Part | null)[];
     }
   | {
       readonly type: 'CallExpression';
-      readonly callee: { readonly name: string };
+      /** A function's name, or anything that stands in front of a bracket: `(width)(2)`, `width#()`. */
+      readonly callee: Part | { readonly type: 'Identifier'; readonly name: string };
       readonly arguments: readonly (Part | null)[];
     }
   | { readonly type: 'ArrayExpression'; readonly elements: readonly (readonly Part[])[] }
@@ -93,32 +94,53 @@ class Reader {
     this.#reference = reference;
   }
 
-  read(part: Part): Meaning {
-    switch (part.type) {
+  read(part: Part | null | undefined): Meaning {
+    switch (part?.type) {
       case 'Literal':
         return literal(part.value);
       case 'ReferenceIdentifier':
         return this.#agree(this.#reference(part.value), `The cells of ${part.value}`);
       case 'UnaryExpression':
-        return this.#unary(part.operator, part.arguments);
+        return this.#signed(part);
       case 'BinaryExpression':
-        return this.#binary(part.operator, part.arguments);
+        return this.#joined(part);
       case 'CallExpression':
-        return this.#call(part.callee.name.toUpperCase(), part.arguments);
+        return this.#call(calledName(part.callee), part.arguments);
       default:
         return ANY;
     }
   }
 
-  #unary(operator: string, [inner]: readonly Part[]): Meaning {
-    const meaning = inner === undefined ? ANY : this.read(inner);
-    if (operator !== '%') return meaning;
-    return meaning.kind === 'measure' ? times(meaning, { kind: 'any', literal: 100 }, -1) : meaning;
+  /** Signs before and after one part. In a loop: hundreds may follow each other, as of `#joined`. */
+  #signed(part: Part): Meaning {
+    let inner: Part | null | undefined = part;
+    let percents = 0;
+    while (inner?.type === 'UnaryExpression') {
+      if (inner.operator === '%') percents += 1;
+      inner = inner.arguments[0];
+    }
+    let meaning = this.read(inner);
+    for (; percents > 0 && meaning.kind === 'measure'; percents -= 1) {
+      meaning = times(meaning, { kind: 'any', literal: 100 }, -1);
+    }
+    return meaning;
   }
 
-  #binary(operator: string, [left, right]: readonly Part[]): Meaning {
-    const a = left === undefined ? ANY : this.read(left);
-    const b = right === undefined ? ANY : this.read(right);
+  /** `a + b + c`: read from the left, which holds all but the last. */
+  #joined(part: Part): Meaning {
+    const signs: { readonly operator: string; readonly right: Part | null | undefined }[] = [];
+    let left: Part | null | undefined = part;
+    while (left?.type === 'BinaryExpression') {
+      signs.push({ operator: left.operator, right: left.arguments[1] });
+      left = left.arguments[0];
+    }
+    return signs.reduceRight(
+      (all, { operator, right }) => this.#binary(operator, all, this.read(right)),
+      this.read(left),
+    );
+  }
+
+  #binary(operator: string, a: Meaning, b: Meaning): Meaning {
     switch (operator) {
       case '+':
         return this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`);
@@ -198,7 +220,7 @@ class Reader {
         return power(first, second);
       case 'PRODUCT':
       case 'SUMPRODUCT':
-        return given.reduce((all, one) => times(all, one, 1));
+        return given.slice(1).reduce((all, one) => times(all, one, 1), first);
       case 'QUOTIENT':
         return times(first, second, -1);
       case 'SUMIF':
@@ -226,6 +248,10 @@ class Reader {
     return meaningOf(description.result.quantity);
   }
 }
+
+/** A call of what is no function has no meaning to find; the engine says what is wrong. */
+const calledName = (callee: Part | { readonly name?: string }): string =>
+  'name' in callee && callee.name !== undefined ? callee.name.toUpperCase() : '';
 
 function literal(value: unknown): Meaning {
   if (typeof value === 'number') return { kind: 'any', literal: value };
