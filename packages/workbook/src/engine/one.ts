@@ -30,7 +30,7 @@ class OneAnswer extends FunctionPlugin {
     const [first] = value.data[0] ?? [];
     return value.width() * value.height() === 1 && first !== undefined
       ? first
-      : new CellError(ErrorType.VALUE, person('E23'));
+      : new CellError(ErrorType.VALUE, person('E28'));
   }
 }
 

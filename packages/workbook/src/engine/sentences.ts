@@ -31,7 +31,7 @@ export const CELL_FAULTS = {
   E21: () =>
     'What this formula needs is still being loaded; its result comes by itself. Where it does not, load the page again.',
   E22: () => 'A cell this formula uses is in error, and so is this one. Mend that cell first.',
-  E23: () => 'It has several results, and a check has one, yes or no. AND or OR makes one of them.',
+  E28: () => 'It has several results, and a check has one, yes or no. AND or OR makes one of them.',
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;
 

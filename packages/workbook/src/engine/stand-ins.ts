@@ -35,8 +35,8 @@ export class StandIns {
 
   /**
    * A typed formula as the engine reads it. What the maker typed is what is kept; this happens on
-   * the way into the engine only: words get stand-ins, sheets' names quotes, doubled quotes become
-   * CHAR(34), exponents lower case, prefixes that some files put before newer functions go.
+   * the way into the engine only: words get stand-ins, sheets' names quotes, doubled quotes and a
+   * backslash before a quote become CHAR, exponents lower case, prefixes that some files put before newer functions go.
    */
   formula(a1: string): string {
     return tokenize(a1)
@@ -67,10 +67,13 @@ function inEngine(reference: string): string {
 
 function engineText(literal: string): string {
   const closed = literal.length > 1 && literal.endsWith('"');
-  if (!closed || !literal.slice(1, -1).includes('""')) return literal;
-  const parts = literal
-    .slice(1, -1)
-    .split('""')
-    .map((part) => `"${part}"`);
+  if (!closed || !/""|\\"/.test(literal.slice(1))) return literal;
+  const parts = literal.slice(1, -1).split('""').map(closedText);
   return `(${parts.join('&CHAR(34)&')})`;
+}
+
+/** The engine takes a quote after a backslash for one within the text. */
+function closedText(part: string): string {
+  const [, before = '', last = ''] = /^(.*?)(\\*)$/s.exec(part) ?? [];
+  return last === '' ? `"${part}"` : `"${before}"${'&CHAR(92)'.repeat(last.length)}`;
 }

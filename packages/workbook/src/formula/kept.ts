@@ -19,19 +19,21 @@ export interface KeptReference {
 
 const ID = '[a-z][a-z0-9]{0,11}';
 const CORNER = `(\\$?)(${ID})?(?:\\.(\\$?)(${ID}))?`;
+// A lone apostrophe is no quote, and no sheet is called anything with a bracket in it.
 const SCAN = new RegExp(
-  `"(?:[^"]|"")*"?|'(?:[^']|'')*'?|\\[(?:(${ID})!)?${CORNER}\\](?::\\[${CORNER}\\])?`,
+  `"(?:[^"]|"")*"?|'(?:[^'[\\]]|'')*'(?=[!:])|\\[(?:(${ID})!)?${CORNER}\\](?::\\[${CORNER}\\])?`,
   'g',
 );
 
 /** Replaces every kept reference in a formula; everything else stays as it is. */
 export function replaceKept(
   formula: string,
-  replace: (reference: KeptReference, text: string) => string,
+  replace: (reference: KeptReference, text: string, at: number) => string,
 ): string {
   if (!formula.includes('[')) return formula;
-  return formula.replace(SCAN, (text: string, ...groups: (string | undefined)[]) => {
+  return formula.replace(SCAN, (text: string, ...found: unknown[]) => {
     if (!text.startsWith('[')) return text;
+    const groups = found.slice(0, 9) as (string | undefined)[];
     const [sheet, cm = '', column, rm = '', row, cm2 = '', column2, rm2 = '', row2] = groups;
     if (column === undefined && row === undefined) return text;
     const range = text.includes(']:[');
@@ -41,7 +43,7 @@ export function replaceKept(
       from: corner(cm, column, rm, row),
       ...(range ? { to: corner(cm2, column2, rm2, row2) } : {}),
     };
-    return replace(reference, text);
+    return replace(reference, text, found[9] as number);
   });
 }
 

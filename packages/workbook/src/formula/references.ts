@@ -1,4 +1,4 @@
-import { type Token, tokenize } from '@borgar/fx';
+import { tokenize } from '@borgar/fx';
 import { type Corner, columnName, parseCorner, splitSheet, writtenSheet } from './address.ts';
 import { type KeptCorner, type KeptReference, keptText, replaceKept } from './kept.ts';
 import { nameKey } from './names.ts';
@@ -19,7 +19,7 @@ export interface WrittenReference {
   readonly to?: Corner;
 }
 
-export const isReference = (token: Pick<Token, 'type'>): boolean =>
+export const isReference = (token: { readonly type: string }): boolean =>
   token.type === 'range' || token.type === 'range_beam' || token.type === 'range_ternary';
 
 /** Reads `Base!$A$1:B9`; `undefined` for what only looks like a reference. */
@@ -42,11 +42,21 @@ const sameShape = (a: Corner, b: Corner): boolean =>
 
 /** A formula on `sheet` with every reference by address that exists turned into ids (rule F1). */
 export function toIds(a1: string, sheet: string, index: SheetIndex): string {
-  return tokensOf(a1)
-    .map((token) =>
-      isReference(token) ? (keptOf(token.value, sheet, index) ?? token.value) : token.value,
-    )
-    .join('');
+  let kept = a1;
+  // Once one reference of `B$2A1` is in brackets, the rest reads as another: none may be left for the
+  // next time the text is read.
+  for (let again = true; again; ) {
+    again = false;
+    const next = tokensOf(kept)
+      .map((token) => {
+        const ids = isReference(token) ? keptOf(token.value, sheet, index) : undefined;
+        again ||= ids !== undefined;
+        return ids ?? token.value;
+      })
+      .join('');
+    kept = next;
+  }
+  return kept;
 }
 
 function keptOf(text: string, home: string, index: SheetIndex): string | undefined {
@@ -235,13 +245,20 @@ function movedEnds(
 
 /** The tokens of a formula in either form; a kept reference is one token of its own text. */
 export function tokensOf(formula: string): readonly { type: string; value: string }[] {
-  const kept: string[] = [];
-  // Columns past the widest sheet stand in for kept references while the text is read.
-  const stand = replaceKept(formula, (_, text) => `XFA${kept.push(text)}`);
-  return tokenize(stand).map(({ type, value }) => {
-    const found = type === 'range' ? /^XFA(\d+)$/.exec(value)?.[1] : undefined;
-    return { type, value: found === undefined ? value : (kept[Number(found) - 1] ?? value) };
+  const tokens: { type: string; value: string }[] = [];
+  let read = 0;
+  // What stands between them is read by itself: a reference must not grow together with its neighbour.
+  const readTo = (end: number): void => {
+    if (end > read) tokens.push(...tokenize(formula.slice(read, end)));
+  };
+  replaceKept(formula, (_, text, at) => {
+    readTo(at);
+    tokens.push({ type: 'kept', value: text });
+    read = at + text.length;
+    return text;
   });
+  readTo(formula.length);
+  return tokens;
 }
 
 /** Renames a named cell in a formula of either form; however it is spelt there (rules S2, S7). */

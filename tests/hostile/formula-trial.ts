@@ -1,0 +1,217 @@
+import {
+  type At,
+  type BookDocument,
+  type CellValue,
+  loadText,
+  saveText,
+  Workbook,
+} from '@kerfbook/workbook';
+import { CHANGING } from './formula-grammar.ts';
+
+/** A sentence or two for a person; the last may be a question. */
+const plainSentence =
+  /^(?!.*(?:undefined|NaN|\[object|TypeError|stack| at .*:\d+:\d+)).{20,900}[.?]$/su;
+
+/** How many formulas are tried in one workbook. */
+export const BATCH = 40;
+const FIRST = 5;
+
+const rows = (lines: readonly Record<string, object>[], count = lines.length) =>
+  Array.from({ length: count }, (_, i) => ({
+    id: `r${i + 1}`,
+    ...(lines[i] === undefined ? {} : { cells: lines[i] }),
+  })) as BookDocument['sheets'][number]['rows'];
+
+const columns = (count: number) => Array.from({ length: count }, (_, i) => ({ id: `c${i + 1}` }));
+
+/** An invented workbook: numbers, words and names in several scripts, and a sheet for each formula. */
+export function trialBook(count: number): BookDocument {
+  return {
+    kerfbook: 1,
+    title: 'An invented workbook for trying formulas',
+    units: 'us',
+    sheets: [
+      {
+        id: 's1',
+        name: 'Base',
+        columns: columns(3),
+        rows: rows([
+          {
+            c1: { value: 20, quantity: 'length', name: 'seat_width' },
+            c2: { value: 'oak', name: 'wood' },
+          },
+          { c1: { value: 3.5, name: 'ширина' }, c2: { value: 2 }, c3: { value: 1.25 } },
+          { c1: { value: -1, name: 'größe' }, c2: { value: true }, c3: { formula: '=[c1.r1]*2' } },
+          { c1: { formula: '=[c1.r1]*[c1.r1]', name: 'panel_area', quantity: 'area' } },
+          { c1: { value: 4, name: 'offset_x' }, c2: { formula: '=1/0' } },
+          { c1: { value: 9, name: 'épaisseur' } },
+        ]),
+      },
+      {
+        id: 's2',
+        name: 'Шкаф 2',
+        columns: columns(2),
+        rows: rows([
+          { c1: { value: 5 }, c2: { value: 'board' } },
+          { c1: { value: 6 }, c2: { value: '12' } },
+          { c1: { value: 7, name: 'area_ft²' } },
+          { c1: { formula: '=[s1!c1.r2]+[c1.r1]' } },
+        ]),
+      },
+      { id: 's3', name: '板', columns: columns(2), rows: rows([{ c1: { value: 11 } }, {}]) },
+      { id: 's4', name: "Maker's", columns: columns(2), rows: rows([{ c1: { value: 1 } }, {}]) },
+      ...Array.from({ length: count }, (_, i) => ({
+        id: `s${FIRST + i}`,
+        name: `T${i}_`,
+        columns: columns(4),
+        rows: rows(
+          [
+            { c1: { value: 1 }, c2: { value: 2 } },
+            { c1: { value: 3 }, c2: { value: 'x' } },
+          ],
+          5,
+        ),
+      })),
+    ],
+    checks: [
+      {
+        id: 'k1',
+        name: 'try',
+        formula: '=1=2',
+        otherwise: 'care',
+        says: 'It is {ширина} and {größe}.',
+      },
+    ],
+    tables: [],
+  };
+}
+
+export const placeOf = (i: number): At => ({ sheet: `s${FIRST + i}`, row: 2, column: 2 });
+
+/** What is wrong with a value, if anything is. */
+function unsound(value: CellValue): string | undefined {
+  if (value.kind === 'number' && !Number.isFinite(value.number))
+    return `the number ${value.number}`;
+  if (value.kind === 'error' && !plainSentence.test(value.error.says)) {
+    return `the sentence "${value.error.says}"`;
+  }
+  return undefined;
+}
+
+/** Everything that is asked of a cell, once; throws where anything of it does. */
+function asked(book: Workbook, at: At): string | undefined {
+  const { entry, shown, formula, clash, value } = book.cell(at);
+  const told = book.explain(at);
+  book.usedBy(at);
+  if (clash !== undefined && !plainSentence.test(clash.says)) return `the clash "${clash.says}"`;
+  if (formula !== undefined && entry !== formula) return `the entry ${entry}`;
+  if (/NaN|Infinity|undefined|\[object/.test(shown.text)) return `shown as ${shown.text}`;
+  if (/undefined|\[object/.test(told.withNumbers ?? '')) return `in numbers ${told.withNumbers}`;
+  return unsound(value);
+}
+
+function opened(text: string): Workbook {
+  const loaded = loadText(text);
+  if (!loaded.ok) throw new Error(`it cannot be opened again: ${loaded.says}`);
+  return Workbook.open(loaded.document);
+}
+
+/**
+ * Types formulas, each on a sheet of its own, and asks for everything there is to ask; then the same of
+ * the workbook saved and opened again.
+ *
+ * @returns what is wrong, with the first formula it is wrong with
+ */
+export function trouble(formulas: readonly string[]): string | undefined {
+  const book = Workbook.open(trialBook(formulas.length));
+  try {
+    for (const [i, text] of formulas.entries()) {
+      const wrong = typed(book, i, text);
+      if (wrong !== undefined) return `${JSON.stringify(text)}: ${wrong}`;
+    }
+    return whole(book) ?? again(book, formulas);
+  } catch (error) {
+    return `threw ${error instanceof Error ? error.stack : String(error)}`;
+  }
+}
+
+function typed(book: Workbook, i: number, text: string): string | undefined {
+  const at = placeOf(i);
+  const { sheet, row, column } = at;
+  const result = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+  if (!result.ok) {
+    if (!plainSentence.test(result.says)) return `refused with "${result.says}"`;
+    return book.cell(at).entry === '' ? undefined : 'refused, and yet it stands there';
+  }
+  const { entry } = book.cell(at);
+  if (!text.includes('[') && plain(entry) !== plain(text))
+    return `the entry ${JSON.stringify(entry)}`;
+  return asked(book, at) ?? unsound(book.evaluate(text, sheet));
+}
+
+/** A formula without what may differ in how it is shown: capitals, quotes of sheets, ends. */
+const plain = (text: string): string =>
+  text.trim().toLowerCase().normalize('NFC').replaceAll("'", '').replaceAll('$', '');
+
+/** What is asked of a workbook as a whole, and the same formulas in checks. */
+function whole(book: Workbook): string | undefined {
+  for (const { says } of book.clashes())
+    if (!plainSentence.test(says)) return `the clash "${says}"`;
+  for (const { says } of book.problems()) {
+    if (!plainSentence.test(says)) return `the problem "${says}"`;
+  }
+  return undefined;
+}
+
+function again(book: Workbook, formulas: readonly string[]): string | undefined {
+  const checks = formulas.slice(0, 8).map((text, i) => ({
+    id: `k${i + 1}`,
+    name: `try ${i}`,
+    formula: book.keptFormula(text),
+    otherwise: 'care' as const,
+    says: 'It is {ширина} and {größe}.',
+  }));
+  const set = book.apply({ do: 'setChecks', checks });
+  if (!set.ok && !plainSentence.test(set.says)) return `the checks refused: ${set.says}`;
+  book.checkClashes();
+  const text = saveText(book.document());
+  const other = opened(text);
+  if (saveText(other.document()) !== text) return 'saved otherwise when opened again';
+  for (const [i, formula] of formulas.entries()) {
+    const at = placeOf(i);
+    const wrong = asked(other, at) ?? differs(book, other, at, formula);
+    if (wrong !== undefined) return `${JSON.stringify(formula)}, opened again: ${wrong}`;
+  }
+  for (const [i, now] of book.checks().entries()) {
+    const formula = formulas[i] ?? '';
+    const [a, b] = [JSON.stringify(now), JSON.stringify(other.checks()[i])];
+    if (a !== b && !CHANGING.test(formula)) {
+      return `${JSON.stringify(formula)} in a check: ${a} became ${b}`;
+    }
+  }
+  return undefined;
+}
+
+function differs(book: Workbook, other: Workbook, at: At, formula: string): string | undefined {
+  const [now, then] = [book.cell(at), other.cell(at)];
+  if (now.entry !== then.entry) return `shows ${then.entry} instead of ${now.entry}`;
+  if (CHANGING.test(formula)) return undefined;
+  const [a, b] = [JSON.stringify(now.value), JSON.stringify(then.value)];
+  return a === b ? undefined : `${a} became ${b}`;
+}
+
+/** One formula of a failing batch that fails by itself, as short as taking pieces out makes it. */
+export function smallest(formulas: readonly string[]): string {
+  const alone = formulas.find((text) => trouble([text]) !== undefined);
+  if (alone === undefined)
+    return `${trouble(formulas)} (together only: ${JSON.stringify(formulas)})`;
+  let text = alone;
+  for (let size = Math.ceil(text.length / 2); size > 0; size = Math.floor(size / 2)) {
+    for (let start = 1; start + size <= text.length; ) {
+      const shorter = text.slice(0, start) + text.slice(start + size);
+      if (trouble([shorter]) === undefined) start += 1;
+      else text = shorter;
+    }
+  }
+  return `${JSON.stringify(text)} ← ${JSON.stringify(alone)}\n${trouble([text])}`;
+}
