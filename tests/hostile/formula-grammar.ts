@@ -134,7 +134,7 @@ const leaf = fc.oneof(
   { arbitrary: fc.constantFrom('TRUE', 'FALSE', 'true', 'TRUE()', 'False'), weight: 1 },
   { arbitrary: fc.constantFrom(...ERRORS), weight: 1 },
   {
-    arbitrary: fc.constantFrom('{1,2;3,4}', '{1;2}', '{"a",1}', '{1,2;3}', '{}'),
+    arbitrary: fc.constantFrom('{1,2;3,4}', '{1;2}', '{"a",1}', '{1,2;3}', '{}', '{A1}'),
     weight: 1,
   },
 );
