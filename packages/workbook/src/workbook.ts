@@ -513,5 +513,12 @@ function buildCalculator(state: BookState): Calculator {
       { id: CHECKS_SHEET, name: CHECKS_SHEET, cells: checks },
     ],
     names: state.names(),
+    formulaText: (at) => {
+      const check = at.sheet === CHECKS_SHEET ? state.checks[at.row] : undefined;
+      if (check !== undefined) return toAddresses(check.formula, CHECKS_SHEET, state);
+      const cell = state.cell(at);
+      if (cell?.formula === undefined || cell.override !== undefined) return undefined;
+      return toAddresses(cell.formula, at.sheet, state);
+    },
   });
 }

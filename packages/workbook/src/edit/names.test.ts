@@ -169,3 +169,39 @@ describe('names of any script', () => {
     }
   });
 });
+
+describe('a formula’s text in a cell', () => {
+  it('S7 F2 reads as the maker wrote it, whatever the engine was told', () => {
+    const book = named('ширина');
+    type(book, 'B1', '="a""b"&ширина&TRUE');
+    type(book, 'B2', '=FORMULATEXT(B1)');
+    type(book, 'C2', '=FORMULATEXT(A1)');
+    type(book, 'C1', '=1+(2');
+    type(book, 'D2', '=FORMULATEXT(C1)');
+    for (const one of [book, reopened(book)]) {
+      expect(shows(one, 'B2')).toBe('="a""b"&ширина&TRUE');
+      expect(shows(one, 'C2')).toBe('#N/A');
+      expect(shows(one, 'D2')).toBe('=1+(2');
+    }
+    book.apply({ do: 'renameName', from: 'ширина', to: 'größe' });
+    expect(shows(book, 'B2')).toBe('="a""b"&größe&TRUE');
+    book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'rx' }] });
+    expect(shows(book, 'B3')).toBe('="a""b"&größe&TRUE');
+    type(book, 'C1', '=A2');
+    type(book, 'D1', '=FORMULATEXT(C1)');
+    expect(shows(book, 'D1')).toBe('=A2');
+    book.apply({ do: 'insertRows', sheet: 's1', at: 1, rows: [{ id: 'ry' }] });
+    expect(shows(book, 'D1')).toBe('=A3');
+    expect(shows(reopened(book), 'D1')).toBe('=A3');
+  });
+
+  it('V1 an error counts the letters of what the maker wrote', () => {
+    const book = named('ширина');
+    type(book, 'B1', '="a""b"&ширина)');
+    for (const one of [book, reopened(book)]) {
+      expect(one.value(place(one, 'B1'))).toMatchObject({
+        error: { says: expect.stringContaining('The ) at character 15 closes nothing') },
+      });
+    }
+  });
+});

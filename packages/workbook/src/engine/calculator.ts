@@ -51,6 +51,8 @@ export interface CalculatorInput {
   readonly system: UnitSystem;
   readonly sheets: readonly CalculatorSheet[];
   readonly names: readonly { readonly name: string; readonly at: At }[];
+  /** The formula of a cell as its maker reads it; left out: as the engine does. */
+  readonly formulaText?: (at: At) => string | undefined;
 }
 
 type Told = At & { readonly content: Content };
@@ -79,20 +81,25 @@ export class Calculator {
   /** Sheets are numbered otherwise than a workbook opened now would have them. */
   #renumbered = false;
 
-  private constructor(system: UnitSystem) {
-    this.#engine = HyperFormula.buildEmpty(engineConfig(system));
+  private constructor({ system, formulaText }: CalculatorInput) {
+    const texts = {
+      formulaText: ({ sheet, row, col }: SimpleCellAddress) =>
+        formulaText?.({ sheet: this.#idOf[sheet] ?? '', row, column: col }),
+    };
+    this.#engine = HyperFormula.buildEmpty(engineConfig(system, texts));
     this.#recalculation = new Recalculation(this.#engine);
     this.#errors = new ErrorReader(this.#engine, {
       idOf: (sheet) => this.#idOf[sheet],
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
       names: () => [...this.#names.values()],
+      formulaText: (at) => formulaText?.(at),
       inWords: (says) => this.#standIns.inWords(says),
       raw: (at) => this.#raw(at),
     });
   }
 
   static build(input: CalculatorInput): Calculator {
-    const calculator = new Calculator(input.system);
+    const calculator = new Calculator(input);
     const engine = calculator.#engine;
     engine.suspendEvaluation();
     // Sheets and names first: a formula told before what it names exists costs a second reading.

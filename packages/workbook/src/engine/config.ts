@@ -2,6 +2,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { LIMITS } from '../document/schema.ts';
 import { setFunctionNames } from '../formula/names.ts';
+import { type FormulaTexts, registerFormulaText } from './formula-text.ts';
 import { functionReference, registerOurs } from './functions.ts';
 import { registerOne } from './one.ts';
 import { registerOwn } from './own.ts';
@@ -16,6 +17,7 @@ registerText(HyperFormula);
 registerRefused(HyperFormula);
 registerOwn(HyperFormula);
 registerOne(HyperFormula);
+registerFormulaText(HyperFormula);
 const INNER = /^KERFBOOK_/;
 const ours = new Set(functionReference().map(({ name }) => name));
 const standard = HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !ours.has(name));
@@ -29,7 +31,7 @@ export function functionNames(): readonly string[] {
 }
 
 /** The engine's settings; each one that is not the engine's own default has its reason. */
-export function engineConfig(system: UnitSystem): Partial<ConfigParams> {
+export function engineConfig(system: UnitSystem, texts: FormulaTexts): Partial<ConfigParams> {
   return {
     licenseKey: 'gpl-v3',
     maxRows: LIMITS.rows,
@@ -48,6 +50,6 @@ export function engineConfig(system: UnitSystem): Partial<ConfigParams> {
     stringifyDateTime: () => undefined,
     stringifyDuration: () => undefined,
     stringifyCurrency: formatNumber,
-    context: { units: system },
+    context: { units: system, ...texts },
   };
 }

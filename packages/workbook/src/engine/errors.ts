@@ -28,6 +28,8 @@ interface Around {
   idOf(sheet: number): string | undefined;
   nameOf(id: string): string;
   names(): readonly string[];
+  /** The formula of a cell as its maker reads it. */
+  formulaText(at: At): string | undefined;
   /** What the engine says, in the maker's words. */
   inWords(says: string): string;
   /** What the engine holds in a cell. */
@@ -162,8 +164,8 @@ export class ErrorReader {
 
   #formulaOf(at: At): string | undefined {
     const address = this.#addressOf(at);
-    const formula = address === undefined ? undefined : this.#engine.getCellFormula(address);
-    return formula && this.#around.inWords(formula);
+    const told = address === undefined ? undefined : this.#engine.getCellFormula(address);
+    return this.#around.formulaText(at) ?? (told && this.#around.inWords(told));
   }
 
   #addressOf(at: At) {
