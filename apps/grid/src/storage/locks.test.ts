@@ -1,26 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { holdBook, type Locks } from './locks.ts';
-
-/** One lock after another, as the Web Locks standard has it: one holder a name, first come first. */
-function fakeLocks(): Locks {
-  const queues = new Map<string, Promise<unknown>>();
-  const held = new Set<string>();
-  return {
-    async request(name, { ifAvailable, signal }, use) {
-      if (ifAvailable === true && held.has(name)) return use(null);
-      const before = queues.get(name) ?? Promise.resolve();
-      const run = before.then(async () => {
-        if (signal?.aborted === true) return;
-        held.add(name);
-        await use({ name });
-        held.delete(name);
-      });
-      held.add(name);
-      queues.set(name, run);
-      return run;
-    },
-  };
-}
+import { holdBook } from './locks.ts';
+import { fakeLocks } from './testing/locks.ts';
 
 describe('one writer', () => {
   it('lets the first write and the second read', async () => {
@@ -61,5 +41,22 @@ describe('one writer', () => {
 
   it('writes where the browser has no locks', async () => {
     expect((await holdBook('b1', undefined)).access).toBe('write');
+  });
+
+  it('writes where the browser denies its locks, as where site data is blocked', async () => {
+    const denied = { request: () => Promise.reject(new DOMException('denied', 'SecurityError')) };
+    expect((await holdBook('b1', denied)).access).toBe('write');
+    const throws = {
+      request: () => {
+        throw new DOMException('denied', 'SecurityError');
+      },
+    };
+    expect((await holdBook('b1', throws)).access).toBe('write');
+  });
+
+  it('has let go when it says so, so that the next can take it at once', async () => {
+    const locks = fakeLocks();
+    await (await holdBook('b1', locks)).release();
+    expect((await holdBook('b1', locks)).access).toBe('write');
   });
 });

@@ -3,7 +3,8 @@ export interface Hold {
   readonly access: 'write' | 'read';
   /** For a reader: settles when the writer has gone and this tab holds the workbook instead. */
   readonly free: Promise<void>;
-  release(): void;
+  /** Resolves when the workbook can be taken by whoever wants it next. */
+  release(): Promise<void>;
 }
 
 export interface Locks {
@@ -14,27 +15,40 @@ export interface Locks {
   ): Promise<unknown>;
 }
 
+type LetGo = () => Promise<void>;
+
 const lockName = (book: string) => `kerfbook:book:${book}`;
 const never = new Promise<void>(() => undefined);
+const nothingHeld: LetGo = () => Promise.resolve();
 
 /**
  * Takes a workbook for writing, or queues for it behind the tab that has it.
- * A browser without locks (a page that is not on https or localhost) writes: it cannot know better.
+ * A browser without locks (a page that is not on https or localhost), or one that denies them where it
+ * blocks site data, writes: it cannot know better.
  */
 export async function holdBook(book: string, locks: Locks | undefined): Promise<Hold> {
-  if (locks === undefined) return { access: 'write', free: never, release: () => undefined };
-  const now = await take(locks, book, { ifAvailable: true });
-  if (now !== undefined) return { access: 'write', free: never, release: now };
-  return queue(locks, book);
+  if (locks === undefined) return writing(nothingHeld);
+  let now: LetGo | undefined;
+  try {
+    now = await take(locks, book, { ifAvailable: true });
+  } catch {
+    return writing(nothingHeld);
+  }
+  return now === undefined ? queue(locks, book) : writing(now);
+}
+
+/** The hold of a tab that writes. */
+export function writing(release: LetGo): Hold {
+  return { access: 'write', free: never, release };
 }
 
 function queue(locks: Locks, book: string): Hold {
   const leave = new AbortController();
-  let letGo: (() => void) | undefined;
+  let letGo = nothingHeld;
   const free = new Promise<void>((resolve) => {
     take(locks, book, { signal: leave.signal }).then(
       (release) => {
-        letGo = release;
+        letGo = release ?? nothingHeld;
         resolve();
       },
       // Only our own `release` ends the waiting, and then nobody is left to tell.
@@ -46,7 +60,7 @@ function queue(locks: Locks, book: string): Hold {
     free,
     release() {
       leave.abort();
-      letGo?.();
+      return letGo();
     },
   };
 }
@@ -56,16 +70,20 @@ function take(
   locks: Locks,
   book: string,
   options: { readonly ifAvailable?: boolean; readonly signal?: AbortSignal },
-): Promise<(() => void) | undefined> {
+): Promise<LetGo | undefined> {
   return new Promise((resolve, reject) => {
-    locks
-      .request(lockName(book), options, (lock) => {
-        if (lock === null) {
-          resolve(undefined);
-          return Promise.resolve();
-        }
-        return new Promise<void>((release) => resolve(release));
-      })
-      .catch(reject);
+    const over = locks.request(lockName(book), options, (lock) => {
+      if (lock === null) {
+        resolve(undefined);
+        return Promise.resolve();
+      }
+      return new Promise<void>((release) =>
+        resolve(async () => {
+          release();
+          await over.catch(() => undefined);
+        }),
+      );
+    });
+    over.catch(reject);
   });
 }
