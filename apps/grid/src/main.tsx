@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { keepForOffline } from './offline/offline.ts';
 import { startBookcase } from './storage/start.ts';
+import { errorInWords, NothingToShow } from './storage/trouble.ts';
 import './styles/base.css';
 import './styles/print.css';
 import './app/app.css';
@@ -26,8 +27,15 @@ startBookcase().then(
     console.error(error);
     page.render(
       <p className="broken" role="alert">
-        Kerfbook could not be started: a part of it did not arrive. Look whether there is a network,
-        then load the page again. What you made is kept on this device as before.
+        {error instanceof NothingToShow ? (
+          <>
+            Kerfbook could not be started: a part of it did not arrive. Look whether there is a
+            network, then load the page again.
+          </>
+        ) : (
+          <>Kerfbook could not be started ({errorInWords(error)}). Load the page again.</>
+        )}{' '}
+        What you made is kept on this device as before.
       </p>,
     );
   },

@@ -12,7 +12,11 @@ let waiting: ServiceWorker | null = null;
 export function keepForOffline(): void {
   if (!import.meta.env.PROD || !('serviceWorker' in navigator)) return;
   setTimeout(() => {
-    navigator.serviceWorker.register('worker.js').then(follow, () => undefined);
+    try {
+      navigator.serviceWorker.register('worker.js').then(follow, () => undefined);
+    } catch {
+      // Where site data is blocked, even asking for it throws.
+    }
   }, AFTER);
 }
 

@@ -1,26 +1,32 @@
-import type { BookHead, BookRecord, KeptBook, LogEntry } from './records.ts';
+import type { BookHead, BookRecord, KeptBook, LogEntry, Owed, Values } from './records.ts';
 
 /** Where workbooks are kept. Every method that changes something is one transaction. */
 export interface BookStore {
   /** False where everything is gone when the page closes. */
   readonly lasting: boolean;
+  /** What the list shows of each, whatever state a record is in (rules of `headOf`). */
   list(): Promise<readonly BookHead[]>;
   read(id: string): Promise<KeptBook | undefined>;
-  /** Adds or replaces a workbook and empties its log. */
-  put(record: BookRecord): Promise<void>;
+  /** Adds or replaces a workbook, with what is kept beside it, and empties its log. */
+  put(record: BookRecord, beside?: Values): Promise<void>;
   /** Changes what the list says of a workbook; its text and log stay. */
   relabel(id: string, head: HeadChange): Promise<void>;
   /**
-   * Writes edits to the log. The request has left this page when the call returns, so a page
-   * that dies right after it loses nothing; the promise tells when it is on the disk.
+   * Writes edits to the log, after what has to be there before them. The request has left this page
+   * when the call returns, so a page that dies right after it loses nothing; the promise tells when
+   * it is on the disk.
    */
-  append(entries: readonly LogEntry[]): Promise<void>;
+  append(entries: readonly LogEntry[], before?: Owed): Promise<void>;
   /** Replaces a workbook's text and drops the edits it now holds. */
   snapshot(id: string, text: string, head: SnapshotHead): Promise<void>;
-  /** Removes a workbook and its log for good. */
+  /** Removes a workbook, its log and all that is kept beside it for good. */
   destroy(id: string): Promise<void>;
   get(key: string): Promise<unknown>;
   set(key: string, value: unknown): Promise<void>;
+  /** Several values at once, or none of them. */
+  setAll(values: Values): Promise<void>;
+  /** The keys of values that begin so, in order. */
+  keys(prefix: string): Promise<readonly string[]>;
 }
 
 export interface HeadChange {
@@ -47,6 +53,13 @@ export function changedHead(record: BookRecord, change: HeadChange): BookRecord 
   };
 }
 
-export function headOf({ text: _text, ...head }: BookRecord): BookHead {
-  return head;
+/** What is kept beside a workbook goes with it: single keys, and all that begin so. */
+export function keysBeside(id: string): {
+  readonly keys: readonly string[];
+  readonly prefixes: readonly string[];
+} {
+  return {
+    keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`],
+    prefixes: [`version:${id}:`, `aside:${id}:`],
+  };
 }

@@ -16,6 +16,8 @@ export interface Current {
 export interface Notice {
   readonly id: number;
   readonly says: string;
+  /** More about it stands in the list of workbooks. */
+  readonly inList?: boolean;
 }
 
 export interface BookcaseState {
@@ -25,6 +27,16 @@ export interface BookcaseState {
   readonly canTakeOver: boolean;
   readonly keeping: Keeping;
   readonly notices: readonly Notice[];
+  /** How often the list of workbooks was to be shown unasked. */
+  readonly listAsked: number;
+}
+
+/** What the list shows beside a workbook that could not be opened, or that left edits aside. */
+export interface Beside {
+  /** Why it could not be opened when that was last tried. */
+  readonly unopened?: string;
+  /** Keys of edits that no longer fitted it. */
+  readonly aside: readonly string[];
 }
 
 /** Everything the list of workbooks shows. */
@@ -32,12 +44,13 @@ export interface Listing {
   readonly templates: readonly (ShippedTemplate & { readonly changed?: BookHead })[];
   readonly own: readonly BookHead[];
   readonly trash: readonly BookHead[];
+  readonly beside: ReadonlyMap<string, Beside>;
 }
 
 /** What an action on workbooks came to: done, or a sentence that says why not. */
 export type Done = { readonly ok: true } | { readonly ok: false; readonly says: string };
 
-export const DONE: Done = { ok: true };
+export const DONE = { ok: true } as const;
 export const notDone = (says: string): Done => ({ ok: false, says });
 
 /** A value that can be watched: what React's `useSyncExternalStore` asks for. */

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import {
   deleteBook,
   destroyBook,
+  emptyTrash,
   fileCopy,
   importFile,
   listBooks,
@@ -11,7 +12,6 @@ import {
   saveAsOwn,
 } from '../library/actions.ts';
 import type { Bookcase } from './bookcase.ts';
-import { DAY } from './records.ts';
 import {
   BENCH,
   BENCH_TEMPLATE,
@@ -22,6 +22,8 @@ import {
   shows,
   TestStore,
 } from './testing/sample.ts';
+
+const DAY = 24 * 60 * 60 * 1000;
 
 const applyIn = (bookcase: Bookcase) => (edit: Parameters<Bookcase['record']>[0]) => {
   const result = bookcase.current.book.apply(edit);
@@ -89,7 +91,9 @@ describe('a page that dies', () => {
     const page = await openPage(store, { now: () => 1_000 });
     expect(shows(page, 'bench_length')).toBe('50');
     expect(page.state.value.notices[0]?.says).toContain('could not be put back');
-    expect(await store.get(`aside:${id}:1000`)).toEqual([{ do: 'removeSheet', sheet: 'gone' }]);
+    expect(await store.get(`aside:${id}:1000`)).toEqual([
+      { edit: { do: 'removeSheet', sheet: 'gone' }, at: 6 },
+    ]);
   });
 });
 
@@ -163,7 +167,9 @@ describe('opening', () => {
     await Promise.resolve();
     await Promise.resolve();
     expect(page.state.value.save.kind).toBe('notSaved');
-    expect(page.state.value.notices[0]?.says).toContain('Nothing is saved');
+    expect(page.state.value.notices[0]?.says).toMatch(
+      /blocks site data.*nothing you do here is kept.*Allow site data.*as a file/,
+    );
   });
 });
 
@@ -227,14 +233,22 @@ describe("a maker's own workbooks", () => {
     expect((await listBooks(page)).trash).toEqual([]);
   });
 
-  it('leave the trash after 30 days', async () => {
+  it('stay in the trash until they are deleted for good, whatever the clock says', async () => {
     const store = new TestStore();
-    const page = await openPage(store, { now: () => 0 });
+    const page = await openPage(store, { now: () => 1_000_000 * DAY });
     await saveAsOwn(page, 'Long bench');
+    await store.set(`ticks:${page.current.id}`, { leg: 1 });
     await deleteBook(page, page.current.id);
-    expect((await listBooks(await openPage(store, { now: () => 30 * DAY }))).trash).toHaveLength(1);
-    const later = await openPage(store, { now: () => 30 * DAY + 1 });
-    expect((await listBooks(later)).trash).toEqual([]);
+    for (const days of [1_000_032, 0, 1_000_000, 90_000_000, -1_000]) {
+      const later = await openPage(store, { now: () => days * DAY });
+      expect((await listBooks(later)).trash).toHaveLength(1);
+    }
+    expect(await emptyTrash(page)).toEqual({ ok: true });
+    expect((await listBooks(page)).trash).toEqual([]);
+    // Nothing of it stays: no versions, no ticks.
+    expect((await store.keys('')).filter((key) => !/lastOpened|template-bench/.test(key))).toEqual(
+      [],
+    );
   });
 
   it('start again from the template, with the changed copy in the trash', async () => {

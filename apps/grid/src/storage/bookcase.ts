@@ -5,29 +5,28 @@ import {
   type Current,
   DONE,
   type Done,
-  type Notice,
   notDone,
   Watched,
 } from './bookcase-state.ts';
 import { Keeper, type KeeperOptions } from './keeper.ts';
-import { type Hold, holdBook, type Locks } from './locks.ts';
-import { MemoryStore } from './memory-store.ts';
+import { type Hold, holdBook, type Locks, writing } from './locks.ts';
 import { newBookId } from './new-id.ts';
 import {
   isTouched,
+  notOpened,
   type Opened,
   type OpenedOrNot,
-  openKept,
-  openWorkingCopy,
+  openRecord,
   textOf,
   workingCopy,
 } from './opening.ts';
 import { askToKeep, type StorageManagerLike } from './persistence.ts';
-import { type BookRecord, DAY, type Origin, TRASH_DAYS } from './records.ts';
+import type { BookHead, BookRecord, Origin } from './records.ts';
 import type { SaveState } from './save-state.ts';
+import { LAST_OPENED, openAny, openFirst, openStore, owing, type Start } from './starting.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
-import { writeTrouble } from './trouble.ts';
-import { Versions } from './versions.ts';
+import { NO_TEMPLATE, writeTrouble } from './trouble.ts';
+import { Versions } from './version-list.ts';
 
 export interface BookcaseParts {
   readonly templates: readonly ShippedTemplate[];
@@ -39,10 +38,15 @@ export interface BookcaseParts {
   readonly now?: () => number;
 }
 
-const LAST_OPENED = 'lastOpened';
-
 /** Changes after which an earlier state is kept. */
 const EDITS_TO_A_VERSION = 50;
+
+/** A workbook that was left with edits the device would not take: this page goes on holding them. */
+interface Unwritten {
+  readonly current: Current;
+  readonly keeper: Keeper;
+  readonly hold: Hold;
+}
 
 /**
  * The workbooks on this device and the one at hand. Opens, keeps and files them; the app shows
@@ -57,10 +61,15 @@ export class Bookcase {
   #keeper: Keeper;
   #hold: Hold;
   #asked = false;
+  #remembered = true;
   #sinceVersion = 0;
   #noticed = 0;
+  /** Reasons that could not be kept in the store. */
+  readonly #marks = new Map<string, string>();
+  readonly #unwritten = new Map<string, Unwritten>();
+  #turn: Promise<unknown> = Promise.resolve();
 
-  private constructor(parts: BookcaseParts, store: BookStore, opened: Opened, hold: Hold) {
+  private constructor(parts: BookcaseParts, store: BookStore, { opened, hold }: Start) {
     this.#parts = parts;
     this.store = store;
     this.templates = parts.templates;
@@ -73,41 +82,52 @@ export class Bookcase {
       canTakeOver: false,
       keeping: 'unknown',
       notices: [],
+      listAsked: 0,
     });
-    if (opened.says !== undefined) this.notice(opened.says);
+    if (opened.says !== undefined) this.notice(opened.says, 'in list');
     this.#watchHold(hold);
     void this.#keepVersion();
   }
 
-  /** Opens what was open last, or the first template that ships. */
+  /**
+   * Opens what was open last, or the first template that ships.
+   * @throws NothingToShow where nothing can be opened and no template arrives
+   */
   static async start(parts: BookcaseParts): Promise<Bookcase> {
     const now = parts.now ?? Date.now;
-    const first = parts.templates[0];
-    if (first === undefined) throw new Error('the app ships no template');
-    const { store, trouble } = await openStore(parts);
-    if (store.lasting) await emptyTrash(store, now());
-    const last = await store.get(LAST_OPENED);
-    const wanted = typeof last === 'string' ? last : workingCopyId(first.key);
-    let hold = await holdBook(wanted, parts.locks);
-    let result = await openAny(store, parts.templates, wanted, hold.access === 'write', now());
-    const says = result.ok ? trouble : result.says;
-    if (!result.ok) {
-      hold.release();
-      hold = await holdBook(workingCopyId(first.key), parts.locks);
-      result = await openAny(
-        store,
-        parts.templates,
-        workingCopyId(first.key),
-        hold.access === 'write',
-        now(),
-      );
+    const { store, trouble } = await openStore(parts.openStore);
+    const start = await openFirst(store, parts.templates, parts.locks, now());
+    const bookcase = new Bookcase(parts, store, start);
+    if (trouble !== undefined) bookcase.notice(trouble);
+    await bookcase.#tellFailed(start.failed);
+    return bookcase;
+  }
+
+  /** Marks what could not be opened, and shows the list with it. */
+  async #tellFailed(failed: Start['failed']): Promise<void> {
+    const bad = [...failed].filter(([, { why }]) => why === 'bad');
+    for (const [id, { says }] of bad) await this.#mark(id, says);
+    const [first] = [...failed.values()];
+    if (first === undefined) return;
+    this.notice(notOpened(first), bad.length > 0 ? 'in list' : undefined);
+    if (bad.length > 0) this.askForList();
+  }
+
+  /** Keeps why a workbook could not be opened, or that it can be. It helps, so a failure costs nothing. */
+  async #mark(id: string, says: string | undefined): Promise<void> {
+    const key = `unopened:${id}`;
+    try {
+      if ((await this.store.get(key)) !== says) await this.store.set(key, says);
+      this.#marks.delete(id);
+    } catch {
+      if (says !== undefined) this.#marks.set(id, says);
     }
-    if (result.ok) return new Bookcase(parts, store, result.opened, hold).told(says);
-    // Neither can be read or kept: show the template itself, and say that nothing is saved.
-    const memory = new MemoryStore();
-    const fresh = await openWorkingCopy(memory, first, true, now());
-    if (!fresh.ok) throw new Error(fresh.says);
-    return new Bookcase(parts, memory, fresh.opened, hold).told(says ?? result.says);
+  }
+
+  /** Why a workbook could not be opened when that was last tried. */
+  async unopened(id: string): Promise<string | undefined> {
+    const kept = await this.store.get(`unopened:${id}`).catch(() => undefined);
+    return this.#marks.get(id) ?? (typeof kept === 'string' ? kept : undefined);
   }
 
   get current(): Current {
@@ -116,7 +136,22 @@ export class Bookcase {
 
   /** True while closing the page would lose something. */
   get unsafe(): boolean {
+    if (this.#unwritten.size > 0) return true;
     return this.current.access === 'write' && this.#keeper.unsafe;
+  }
+
+  /** A workbook as it stands in this page: the one at hand, or one left with edits that are not kept. */
+  inHand(id: string): Current | undefined {
+    return id === this.current.id ? this.current : this.#unwritten.get(id)?.current;
+  }
+
+  /** Workbooks left with edits that are not kept. */
+  get unwritten(): readonly BookHead[] {
+    return [...this.#unwritten.values()].map(({ current: { id, book, origin }, keeper }) => {
+      const now = this.now();
+      const { revision } = keeper;
+      return { id, title: book.title, origin, created: now, updated: now, revision };
+    });
   }
 
   get revision(): number {
@@ -154,73 +189,106 @@ export class Bookcase {
   }
 
   /** Shows another workbook of this device, or a template's working copy. */
-  async open(id: string): Promise<Done> {
-    if (id === this.current.id) return DONE;
-    const hold = await holdBook(id, this.#parts.locks);
-    return this.#show(hold, await this.#read(id, hold.access === 'write'));
+  open(id: string): Promise<Done> {
+    return this.#alone(() => this.#open(id));
   }
 
-  /** Makes a workbook from a text that `loadText` accepts, and shows it. */
-  async add(text: string, title: string, origin: Origin): Promise<Done> {
-    const now = this.now();
-    const id = newBookId();
-    const record = { id, title, origin, created: now, updated: now, revision: 0, text };
-    const kept = await this.#put(record);
-    return kept.ok ? this.open(id) : kept;
+  async #open(id: string): Promise<Done> {
+    if (id === this.current.id) return DONE;
+    const left = this.#unwritten.get(id);
+    if (left !== undefined) return this.#showAgain(left);
+    const hold = await holdBook(id, this.#parts.locks);
+    return this.#show(hold, id, await this.#read(id, hold.access === 'write'));
+  }
+
+  /**
+   * Makes a workbook from a text that `loadText` accepts, and shows it. `anyway`: what is only to be
+   * looked at is shown also where the device has no room, and says that it is not kept.
+   */
+  add(text: string, title: string, origin: Origin, anyway?: 'anyway'): Promise<Done> {
+    return this.#alone(async () => {
+      const now = this.now();
+      const id = newBookId();
+      const record = { id, title, origin, created: now, updated: now, revision: 0, text };
+      const kept = await this.#put(record);
+      if (kept.ok || anyway === undefined) return kept.ok ? this.#open(id) : kept;
+      const result = await openRecord({ record, log: [] });
+      if (!result.ok) return notDone(result.says);
+      const opened = owing(result.opened, { record }, kept.trouble);
+      return this.#show(await holdBook(id, this.#parts.locks), id, { ok: true, opened });
+    });
   }
 
   /** Puts the changed working copy into the trash and shows the template as it ships. */
-  async startAgain(key: string): Promise<Done> {
-    const template = this.templates.find((one) => one.key === key);
-    if (template === undefined) return notDone('That template does not ship with this app.');
-    // First of all, so that nothing is closed or filed where it cannot be had.
-    const text = await template.text().catch(() => undefined);
-    if (text === undefined) return notDone(NO_TEMPLATE);
-    const id = workingCopyId(key);
-    if (this.current.id === id) {
-      if (this.current.access === 'read') return notDone(OPEN_ELSEWHERE);
-      await this.#keeper.close();
-      const done = await this.#freshCopy(template, text);
-      return done.ok ? this.#show(this.#hold, await this.#read(id, true)) : done;
-    }
-    return this.whileHeld(id, async () => {
-      const done = await this.#freshCopy(template, text);
-      return done.ok ? this.open(id) : done;
+  startAgain(key: string): Promise<Done> {
+    return this.#alone(async () => {
+      const template = this.templates.find((one) => one.key === key);
+      if (template === undefined) return notDone('That template does not ship with this app.');
+      // First of all, so that nothing is closed or filed where it cannot be had.
+      const text = await template.text().catch(() => undefined);
+      if (text === undefined) return notDone(NO_TEMPLATE);
+      const id = workingCopyId(key);
+      if (this.#unwritten.has(id)) return notDone(NOT_KEPT_YET);
+      const here = this.current.id === id;
+      if (here && this.current.access === 'read') return notDone(OPEN_ELSEWHERE);
+      if (here) {
+        await this.#keeper.fold();
+        if (this.#keeper.unwritten) return notDone(NOT_KEPT_YET);
+        await this.#keeper.close();
+      }
+      // The copy stays in this tab's hands throughout: one that is let go may be taken by another tab.
+      const hold = here ? this.#hold : await holdBook(id, this.#parts.locks);
+      const done =
+        hold.access === 'write' ? await this.#freshCopy(template, text) : notDone(OPEN_ELSEWHERE);
+      if (done.ok) return this.#show(hold, id, await this.#read(id, true));
+      if (!here) await hold.release();
+      return done;
     });
   }
 
   /** Does something to a workbook that no tab has open. */
-  async whileHeld(id: string, work: () => Promise<Done>): Promise<Done> {
-    const hold = await holdBook(id, this.#parts.locks);
-    if (hold.access === 'read') {
-      hold.release();
-      return notDone(OPEN_ELSEWHERE);
-    }
-    try {
-      return await work();
-    } catch (error) {
-      return notDone(`That did not work: ${writeTrouble(error)}`);
-    } finally {
-      hold.release();
-    }
+  whileHeld(id: string, work: () => Promise<Done>): Promise<Done> {
+    return this.#alone(async () => {
+      if (this.#unwritten.has(id)) return notDone(NOT_KEPT_YET);
+      const hold = await holdBook(id, this.#parts.locks);
+      try {
+        return hold.access === 'write' ? await work() : notDone(OPEN_ELSEWHERE);
+      } catch (error) {
+        return notDone(`That did not work: ${writeTrouble(error)}`);
+      } finally {
+        await hold.release();
+      }
+    });
   }
 
   /** For a reading tab whose writer has gone: reads what it left and writes from there on. */
-  async takeOver(): Promise<Done> {
-    if (!this.state.value.canTakeOver) return notDone(OPEN_ELSEWHERE);
-    const hold: Hold = { ...this.#hold, access: 'write', release: () => this.#hold.release() };
-    return this.#show(hold, await this.#read(this.current.id, true));
+  takeOver(): Promise<Done> {
+    return this.#alone(async () => {
+      if (!this.state.value.canTakeOver) return notDone(OPEN_ELSEWHERE);
+      const { id } = this.current;
+      const reading = this.#hold;
+      const hold = writing(() => reading.release());
+      return this.#show(hold, id, await this.#read(id, true));
+    });
   }
 
-  told(says: string | undefined): this {
-    if (says !== undefined) this.notice(says);
-    return this;
+  /** One after the other: two that open at once would each find the workbook taken by the other. */
+  #alone(work: () => Promise<Done>): Promise<Done> {
+    const done = this.#turn.then(work);
+    this.#turn = done.catch(() => undefined);
+    return done;
   }
 
-  notice(says: string): void {
+  /** @param more `in list`: the list of workbooks shows more about it */
+  notice(says: string, more?: 'in list'): void {
     this.#noticed += 1;
-    const notice: Notice = { id: this.#noticed, says };
+    const notice = { id: this.#noticed, says, ...(more === undefined ? {} : { inList: true }) };
     this.#set({ notices: [...this.state.value.notices, notice] });
+  }
+
+  /** Shows the list of workbooks. */
+  askForList(): void {
+    this.#set({ listAsked: this.state.value.listAsked + 1 });
   }
 
   dismiss(id: number): void {
@@ -236,16 +304,14 @@ export class Bookcase {
     return openAny(this.store, this.templates, id, mayWrite, this.now());
   }
 
-  async #show(hold: Hold, result: OpenedOrNot): Promise<Done> {
+  async #show(hold: Hold, id: string, result: OpenedOrNot): Promise<Done> {
     if (!result.ok) {
-      if (hold !== this.#hold) hold.release();
-      return result;
+      if (hold !== this.#hold) await hold.release();
+      if (result.why === 'bad') await this.#mark(id, result.says);
+      return notDone(notOpened(result));
     }
     const { opened } = result;
-    if (opened.id !== this.current.id) {
-      if (this.current.access === 'write') await this.#keeper.close();
-      this.#hold.release();
-    }
+    if (opened.id !== this.current.id) await this.#leave();
     this.#hold = hold;
     this.#keeper = this.#keep(opened);
     this.#set({
@@ -253,54 +319,117 @@ export class Bookcase {
       save: stateOf(this.#keeper, hold),
       canTakeOver: false,
     });
-    if (opened.says !== undefined) this.notice(opened.says);
+    if (opened.says !== undefined) this.notice(opened.says, 'in list');
     this.#watchHold(hold);
     void this.#keepVersion();
-    await this.store.set(LAST_OPENED, opened.id).catch(() => undefined);
+    await this.#mark(opened.id, undefined);
+    await this.#remember();
+    if (this.#unwritten.size > 0) void this.#letGo();
     return DONE;
   }
 
-  async #put(record: BookRecord): Promise<Done> {
+  /** What is opened at the next start; where there is no room for that now, it is written with the next edit. */
+  async #remember(): Promise<void> {
+    this.#remembered = await this.store.set(LAST_OPENED, this.current.id).then(
+      () => true,
+      () => false,
+    );
+  }
+
+  /** Shows a workbook again as it was left. */
+  async #showAgain({ current, keeper, hold }: Unwritten): Promise<Done> {
+    await this.#leave();
+    this.#unwritten.delete(current.id);
+    this.#hold = hold;
+    this.#keeper = keeper;
+    this.#set({ current, save: keeper.state, canTakeOver: false });
+    await this.#remember();
+    return DONE;
+  }
+
+  /** Closes the workbook at hand; what the device does not take of it stays in this page's hands. */
+  async #leave(): Promise<void> {
+    const { current } = this;
+    const keeper = this.#keeper;
+    const hold = this.#hold;
+    if (current.access === 'write') {
+      await keeper.fold();
+      if (keeper.unwritten) {
+        this.#unwritten.set(current.id, { current, keeper, hold });
+        return;
+      }
+      await keeper.close();
+    }
+    await hold.release();
+  }
+
+  async #put(record: BookRecord): Promise<Put> {
     try {
       await this.store.put(record);
       return DONE;
     } catch (error) {
-      return notDone(`Not saved: ${writeTrouble(error)}`);
+      const trouble = writeTrouble(error);
+      return { ok: false, says: `Not saved: ${trouble}`, trouble };
     }
   }
 
   /** The old working copy stays in the trash under an id of its own. */
   async #freshCopy(template: ShippedTemplate, text: string): Promise<Done> {
     const now = this.now();
-    const old = await this.store.read(workingCopyId(template.key));
-    if (old !== undefined && isTouched(old)) {
-      const id = newBookId();
-      const kept = await this.#put({ ...old.record, id, updated: now, deleted: now });
-      if (!kept.ok) return kept;
-      await this.store.append(old.log.map((entry) => ({ ...entry, book: id })));
+    try {
+      const old = await this.store.read(workingCopyId(template.key));
+      if (old !== undefined && isTouched(old)) {
+        const id = newBookId();
+        const record = { ...old.record, id, updated: now, deleted: now };
+        const log = old.log.map((entry) => ({ ...entry, book: id }));
+        await this.store.append(log, { record });
+      }
+      return await this.#put(workingCopy(template, text, now));
+    } catch (error) {
+      return notDone(`Not started again: ${writeTrouble(error)}`);
     }
-    return this.#put(workingCopy(template, text, now));
   }
 
   #keep(opened: Opened): Keeper {
-    const { book, id, revision, savedAt } = opened;
+    const { book, id, revision, savedAt, folded, owed, trouble } = opened;
     const keeper: Keeper = new Keeper(
       this.store,
       {
         id,
         revision,
         ...(savedAt === undefined ? {} : { savedAt }),
+        ...(folded === undefined ? {} : { folded }),
+        ...(owed === undefined ? {} : { owed }),
+        ...(trouble === undefined ? {} : { trouble }),
         title: () => book.title,
         pieces: () => book.savedPieces(),
       },
       (save) => {
-        if (keeper !== this.#keeper) return;
+        if (keeper !== this.#keeper) {
+          if (!keeper.unwritten) void this.#letGo();
+          return;
+        }
         this.#set({ save });
-        if (save.kind === 'saved') void this.#askOnce();
+        if (save.kind !== 'saved') return;
+        void this.#askOnce();
+        if (!this.#remembered) void this.#remember();
       },
       this.#parts.keeper,
     );
     return keeper;
+  }
+
+  /** Lets go of what was left and is kept at last: nothing of it is in this page's hands any more. */
+  #letGo(): Promise<Done> {
+    return this.#alone(async () => {
+      for (const [id, { keeper, hold }] of this.#unwritten) {
+        if (keeper.unwritten) continue;
+        this.#unwritten.delete(id);
+        await keeper.close();
+        await hold.release();
+      }
+      return DONE;
+    });
   }
 
   async #askOnce(): Promise<void> {
@@ -321,11 +450,13 @@ export class Bookcase {
   }
 }
 
-export const NO_TEMPLATE =
-  'The template could not be read: it is not kept on this device yet. Try again with a network.';
-
 export const OPEN_ELSEWHERE =
   'This workbook is open in another tab. Close it there first, or go on there.';
+
+const NOT_KEPT_YET =
+  'Its last changes are not saved yet. Open it, keep a copy as a file, or press "Try again" beside its title once there is room.';
+
+type Put = typeof DONE | { readonly ok: false; readonly says: string; readonly trouble: string };
 
 function currentOf(opened: Opened, hold: Hold): Current {
   return { id: opened.id, book: opened.book, origin: opened.origin, access: hold.access };
@@ -333,37 +464,4 @@ function currentOf(opened: Opened, hold: Hold): Current {
 
 function stateOf(keeper: Keeper, hold: Hold): SaveState {
   return hold.access === 'read' ? { kind: 'reading' } : keeper.state;
-}
-
-async function openStore(parts: BookcaseParts): Promise<{ store: BookStore; trouble?: string }> {
-  try {
-    return { store: await parts.openStore() };
-  } catch (error) {
-    return { store: new MemoryStore(), trouble: `Nothing is saved here: ${writeTrouble(error)}` };
-  }
-}
-
-async function emptyTrash(store: BookStore, now: number): Promise<void> {
-  for (const head of await store.list()) {
-    if (head.deleted !== undefined && now - head.deleted > TRASH_DAYS * DAY) {
-      await store.destroy(head.id);
-    }
-  }
-}
-
-async function openAny(
-  store: BookStore,
-  templates: readonly ShippedTemplate[],
-  id: string,
-  mayWrite: boolean,
-  now: number,
-): Promise<OpenedOrNot> {
-  const template = templates.find(({ key }) => workingCopyId(key) === id);
-  try {
-    return template === undefined
-      ? await openKept(store, id, mayWrite, now)
-      : await openWorkingCopy(store, template, mayWrite, now);
-  } catch (error) {
-    return { ok: false, says: `That workbook could not be opened: ${writeTrouble(error)}` };
-  }
 }

@@ -3,10 +3,18 @@ import {
   type BookStore,
   changedHead,
   type HeadChange,
-  headOf,
+  keysBeside,
   type SnapshotHead,
 } from './book-store.ts';
-import type { BookHead, BookRecord, KeptBook, LogEntry } from './records.ts';
+import {
+  type BookHead,
+  type BookRecord,
+  headOf,
+  type KeptBook,
+  type LogEntry,
+  type Owed,
+  type Values,
+} from './records.ts';
 
 interface Tables extends DBSchema {
   books: { key: string; value: BookRecord };
@@ -21,6 +29,11 @@ const STRICT = { durability: 'strict' } as const;
 /** Every edit of one book, whatever its number. */
 function logOf(book: string, upTo = Number.POSITIVE_INFINITY): IDBKeyRange {
   return IDBKeyRange.bound([book, Number.NEGATIVE_INFINITY], [book, upTo]);
+}
+
+/** Every key that begins so. */
+function beginning(prefix: string): IDBKeyRange {
+  return IDBKeyRange.bound(prefix, `${prefix}\uffff`);
 }
 
 /** Keeps workbooks in this browser's IndexedDB. */
@@ -38,7 +51,17 @@ export class DeviceStore implements BookStore {
   }
 
   async list(): Promise<readonly BookHead[]> {
-    return (await this.#database.getAll('books')).map(headOf);
+    try {
+      return (await this.#database.getAll('books')).map(headOf);
+    } catch {
+      // One that the browser cannot read any more fails them all: then each by itself.
+      const ids = await this.#database.getAllKeys('books');
+      return Promise.all(
+        ids.map((id) =>
+          this.#database.get('books', id).then(headOf, () => headOf({ id, title: '' })),
+        ),
+      );
+    }
   }
 
   async read(id: string): Promise<KeptBook | undefined> {
@@ -50,12 +73,8 @@ export class DeviceStore implements BookStore {
     return record === undefined ? undefined : { record, log };
   }
 
-  async put(record: BookRecord): Promise<void> {
-    const work = this.#database.transaction(['books', 'log'], 'readwrite', STRICT);
-    await finish(work.done, [
-      work.objectStore('books').put(record),
-      work.objectStore('log').delete(logOf(record.id)),
-    ]);
+  put(record: BookRecord, beside?: Values): Promise<void> {
+    return this.append([], beside === undefined ? { record } : { record, beside });
   }
 
   async relabel(id: string, head: HeadChange): Promise<void> {
@@ -67,11 +86,24 @@ export class DeviceStore implements BookStore {
     );
   }
 
-  append(entries: readonly LogEntry[]): Promise<void> {
-    const work = this.#database.transaction('log', 'readwrite', STRICT);
-    const writes = entries.map((entry) => work.store.put(entry));
-    // Without this the browser waits for a round trip to this page before it commits, and a
-    // page that dies within it would take the edit along.
+  append(entries: readonly LogEntry[], before?: Owed): Promise<void> {
+    if (before === undefined) {
+      const work = this.#database.transaction('log', 'readwrite', STRICT);
+      const writes = entries.map((entry) => work.store.put(entry));
+      // Without this the browser waits for a round trip to this page before it commits, and a
+      // page that dies within it would take the edit along.
+      work.commit();
+      return finish(work.done, writes);
+    }
+    const { record, beside = new Map() } = before;
+    const work = this.#database.transaction(['books', 'log', 'kv'], 'readwrite', STRICT);
+    const log = work.objectStore('log');
+    const writes: Promise<unknown>[] = [
+      work.objectStore('books').put(record),
+      log.delete(logOf(record.id)),
+      ...[...beside].map((one) => keep(work.objectStore('kv'), one)),
+      ...entries.map((entry) => log.put(entry)),
+    ];
     work.commit();
     return finish(work.done, writes);
   }
@@ -93,10 +125,14 @@ export class DeviceStore implements BookStore {
   }
 
   async destroy(id: string): Promise<void> {
-    const work = this.#database.transaction(['books', 'log'], 'readwrite', STRICT);
+    const { keys, prefixes } = keysBeside(id);
+    const work = this.#database.transaction(['books', 'log', 'kv'], 'readwrite', STRICT);
+    const values = work.objectStore('kv');
     await finish(work.done, [
       work.objectStore('books').delete(id),
       work.objectStore('log').delete(logOf(id)),
+      ...keys.map((key) => values.delete(key)),
+      ...prefixes.map((prefix) => values.delete(beginning(prefix))),
     ]);
   }
 
@@ -104,10 +140,31 @@ export class DeviceStore implements BookStore {
     return await this.#database.get('kv', key);
   }
 
-  async set(key: string, value: unknown): Promise<void> {
-    const work = this.#database.transaction('kv', 'readwrite', STRICT);
-    await finish(work.done, [work.store.put(value, key)]);
+  set(key: string, value: unknown): Promise<void> {
+    return this.setAll(new Map([[key, value]]));
   }
+
+  async setAll(values: Values): Promise<void> {
+    const work = this.#database.transaction('kv', 'readwrite', STRICT);
+    await finish(
+      work.done,
+      [...values].map((one) => keep(work.store, one)),
+    );
+  }
+
+  async keys(prefix: string): Promise<readonly string[]> {
+    return await this.#database.getAllKeys('kv', beginning(prefix));
+  }
+}
+
+interface Shelf {
+  put(value: unknown, key: string): Promise<unknown>;
+  delete(key: string): Promise<unknown>;
+}
+
+/** Keeps a value under its key, or takes it out. */
+function keep(values: Shelf, [key, value]: readonly [string, unknown]): Promise<unknown> {
+  return value === undefined ? values.delete(key) : values.put(value, key);
 }
 
 /** Waits for a transaction and its requests together, so that none fails unheard. */

@@ -1,7 +1,7 @@
 import type { Edit } from '@kerfbook/workbook';
 import { breath, STRETCH } from '../breath.ts';
-import type { BookStore } from './book-store.ts';
-import type { LogEntry } from './records.ts';
+import type { BookStore, SnapshotHead } from './book-store.ts';
+import type { LogEntry, Owed } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { NO_STORAGE, writeTrouble } from './trouble.ts';
 
@@ -11,6 +11,12 @@ export interface KeeperBook {
   readonly revision: number;
   /** When that was; nothing where the workbook is as it came. */
   readonly savedAt?: number;
+  /** Number of the last edit in the saved text, where that is not `revision`. */
+  readonly folded?: number;
+  /** What has to be written before the next edit. */
+  readonly owed?: Owed;
+  /** Why the workbook itself is not kept yet. */
+  readonly trouble?: string;
   /** The workbook's title now. */
   title(): string;
   /** Its text as it stands, in pieces; comes to false where they do not fit together. */
@@ -42,6 +48,7 @@ export class Keeper {
   #revision: number;
   #folded: number;
   #waiting: LogEntry[] = [];
+  #owed: Owed | undefined;
   #inFlight = 0;
   #trouble: string | undefined;
   #idleTimer: ReturnType<typeof setTimeout> | undefined;
@@ -62,8 +69,11 @@ export class Keeper {
     this.#idle = options.idle ?? 2_000;
     this.#retry = options.retry ?? 10_000;
     this.#revision = book.revision;
-    this.#folded = book.revision;
+    this.#folded = book.folded ?? book.revision;
+    this.#owed = book.owed;
+    this.#trouble = book.trouble;
     this.#state = firstState(book);
+    if (book.trouble !== undefined) this.#retryLater();
   }
 
   get state(): SaveState {
@@ -72,7 +82,12 @@ export class Keeper {
 
   /** True while closing the page would lose something. */
   get unsafe(): boolean {
-    return this.#inFlight > 0 || this.#waiting.length > 0 || this.#state.kind === 'notSaved';
+    return this.unwritten || this.#state.kind === 'notSaved';
+  }
+
+  /** True while something of the workbook is nowhere but in this page's hands. */
+  get unwritten(): boolean {
+    return this.#inFlight > 0 || this.#waiting.length > 0 || this.#trouble !== undefined;
   }
 
   get revision(): number {
@@ -89,7 +104,7 @@ export class Keeper {
 
   /** Writes what could not be written before. */
   retry(): Promise<void> {
-    if (this.#waiting.length > 0) this.#write();
+    if (this.unwritten) this.#write();
     return this.#writing;
   }
 
@@ -106,13 +121,15 @@ export class Keeper {
     const revision = this.#revision;
     const title = this.#book.title();
     const text = await this.#text(stretch);
-    if (text === undefined) {
+    if (text === undefined || (this.#owed !== undefined && this.#inFlight > 0)) {
       // Something was changed meanwhile, or is being put in: the log has what is kept of it.
       this.#foldAfter(this.#idle);
       return;
     }
     try {
-      await this.#store.snapshot(this.#book.id, text, { title, revision, updated: this.#now() });
+      const head = { title, revision, updated: this.#now() };
+      if (this.#owed === undefined) await this.#store.snapshot(this.#book.id, text, head);
+      else await this.#putOwed(this.#owed, text, head);
       this.#folded = Math.max(this.#folded, revision);
       this.#waiting = this.#waiting.filter((entry) => entry.seq > revision);
       this.#settle(undefined);
@@ -120,6 +137,12 @@ export class Keeper {
       // The edits are in the log or waiting for it, so a failed fold by itself loses nothing.
       if (this.#waiting.length > 0) this.#settle(writeTrouble(error));
     }
+  }
+
+  /** Nothing of the workbook is on the device yet, or what is there has to make way first. */
+  async #putOwed(owed: Owed, text: string, head: SnapshotHead): Promise<void> {
+    await this.#store.put({ ...owed.record, ...head, text }, owed.beside);
+    this.#owed = undefined;
   }
 
   async #text(stretch: number): Promise<string | undefined> {
@@ -144,13 +167,20 @@ export class Keeper {
   }
 
   #write(): void {
+    // What is owed empties the log: no edit may be on its way beside it.
+    if (this.#owed !== undefined && this.#inFlight > 0) return;
     const batch = this.#waiting;
+    const owed = this.#owed;
     this.#waiting = [];
     this.#inFlight += 1;
     this.#say();
-    const written = this.#append(batch).then(
+    const written = this.#append(batch, owed).then(
       () => {
         this.#inFlight -= 1;
+        if (owed !== undefined) {
+          this.#owed = undefined;
+          if (this.#waiting.length > 0) return this.#write();
+        }
         // An older batch that failed is still waiting, and its trouble stands.
         this.#settle(this.#waiting.length === 0 ? undefined : this.#trouble);
       },
@@ -165,9 +195,9 @@ export class Keeper {
   }
 
   /** `append` may throw at once, where the browser has closed its storage. */
-  #append(batch: readonly LogEntry[]): Promise<void> {
+  #append(batch: readonly LogEntry[], owed: Owed | undefined): Promise<void> {
     try {
-      return this.#store.append(batch);
+      return this.#store.append(batch, owed);
     } catch (error) {
       return Promise.reject(error);
     }
@@ -206,6 +236,7 @@ export class Keeper {
 }
 
 function firstState(book: KeeperBook): SaveState {
+  if (book.trouble !== undefined) return { kind: 'notSaved', why: book.trouble };
   if (book.savedAt === undefined) return { kind: 'untouched' };
   return { kind: 'saved', at: book.savedAt };
 }

@@ -2,10 +2,18 @@ import {
   type BookStore,
   changedHead,
   type HeadChange,
-  headOf,
+  keysBeside,
   type SnapshotHead,
 } from './book-store.ts';
-import type { BookHead, BookRecord, KeptBook, LogEntry } from './records.ts';
+import {
+  type BookHead,
+  type BookRecord,
+  headOf,
+  type KeptBook,
+  type LogEntry,
+  type Owed,
+  type Values,
+} from './records.ts';
 
 /** Keeps workbooks until the page closes: what is left where the browser refuses storage. */
 export class MemoryStore implements BookStore {
@@ -25,9 +33,10 @@ export class MemoryStore implements BookStore {
     return { record, log };
   }
 
-  async put(record: BookRecord): Promise<void> {
+  async put(record: BookRecord, beside: Values = new Map()): Promise<void> {
     this.#books.set(record.id, record);
     this.#logs.delete(record.id);
+    this.#keep(beside);
   }
 
   async relabel(id: string, head: HeadChange): Promise<void> {
@@ -35,7 +44,12 @@ export class MemoryStore implements BookStore {
     if (record !== undefined) this.#books.set(id, changedHead(record, head));
   }
 
-  async append(entries: readonly LogEntry[]): Promise<void> {
+  async append(entries: readonly LogEntry[], before?: Owed): Promise<void> {
+    if (before !== undefined) {
+      this.#books.set(before.record.id, before.record);
+      this.#logs.delete(before.record.id);
+      this.#keep(before.beside ?? new Map());
+    }
     for (const entry of entries) {
       const log = this.#logs.get(entry.book) ?? new Map<number, LogEntry>();
       log.set(entry.seq, entry);
@@ -54,6 +68,12 @@ export class MemoryStore implements BookStore {
   async destroy(id: string): Promise<void> {
     this.#books.delete(id);
     this.#logs.delete(id);
+    const { keys, prefixes } = keysBeside(id);
+    for (const key of this.#values.keys()) {
+      if (keys.includes(key) || prefixes.some((one) => key.startsWith(one))) {
+        this.#values.delete(key);
+      }
+    }
   }
 
   async get(key: string): Promise<unknown> {
@@ -61,6 +81,21 @@ export class MemoryStore implements BookStore {
   }
 
   async set(key: string, value: unknown): Promise<void> {
-    this.#values.set(key, value);
+    this.#keep(new Map([[key, value]]));
+  }
+
+  async setAll(values: Values): Promise<void> {
+    this.#keep(values);
+  }
+
+  async keys(prefix: string): Promise<readonly string[]> {
+    return [...this.#values.keys()].filter((key) => key.startsWith(prefix)).sort();
+  }
+
+  #keep(values: Values): void {
+    for (const [key, value] of values) {
+      if (value === undefined) this.#values.delete(key);
+      else this.#values.set(key, value);
+    }
   }
 }

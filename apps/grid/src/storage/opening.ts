@@ -1,15 +1,16 @@
-import {
-  bringParts,
-  type Edit,
-  needsParts,
-  type OpenWorkbook,
-  saveText,
-  Workbook,
-} from '@kerfbook/workbook';
+import { bringParts, needsParts, type OpenWorkbook, saveText, Workbook } from '@kerfbook/workbook';
 import type { BookStore } from './book-store.ts';
 import { bringUpToDate } from './reading.ts';
-import type { BookRecord, KeptBook, Origin } from './records.ts';
+import {
+  type AsideEdit,
+  type BookRecord,
+  headOf,
+  type KeptBook,
+  type Origin,
+  type Owed,
+} from './records.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
+import { errorInWords, NO_TEMPLATE } from './trouble.ts';
 
 /** A workbook read from the store and computed, ready to be shown. */
 export interface Opened {
@@ -17,19 +18,39 @@ export interface Opened {
   readonly book: OpenWorkbook;
   readonly origin: Origin;
   readonly revision: number;
+  /** Number of the last edit in the saved text, where that is not `revision`. */
+  readonly folded?: number;
   /** When its last change was kept; nothing where it is as it came. */
   readonly savedAt?: number;
   /** What could not be put back, in a sentence. */
   readonly says?: string;
+  /** What has to be written before the next edit can be: opening it needed no room. */
+  readonly owed?: Owed;
+  /** Why the workbook itself is not on the device yet. */
+  readonly trouble?: string;
 }
 
-export type OpenedOrNot =
-  | { readonly ok: true; readonly opened: Opened }
-  | { readonly ok: false; readonly says: string };
+/** A workbook that was not opened. */
+export interface NotOpened {
+  readonly ok: false;
+  /** `bad`: it is there and cannot be read. `away`: its template did not arrive. */
+  readonly why: 'gone' | 'bad' | 'away';
+  readonly says: string;
+  readonly title?: string;
+}
+
+/** Why, with its title where that is known. */
+export function notOpened({ why, says, title }: NotOpened): string {
+  if (why !== 'bad') return says;
+  return `${title === undefined ? 'A workbook' : `"${title}"`} could not be opened. ${says}`;
+}
+
+export type OpenedOrNot = { readonly ok: true; readonly opened: Opened } | NotOpened;
 
 /**
  * Opens a kept workbook. Where this tab may write, the log is folded into the saved text first, so
- * that undo starts from what is kept and not from what the log happens to hold.
+ * that undo starts from what is kept and not from what the log happens to hold. Where the device has no
+ * room for that, it is opened all the same.
  */
 export async function openKept(
   store: BookStore,
@@ -39,17 +60,26 @@ export async function openKept(
 ): Promise<OpenedOrNot> {
   const kept = await store.read(id);
   if (kept === undefined || kept.record.deleted !== undefined) {
-    return { ok: false, says: 'That workbook is not on this device any more.' };
+    return { ok: false, why: 'gone', says: 'That workbook is not on this device any more.' };
   }
   const result = await openRecord(kept);
-  if (!result.ok || !mayWrite) return result;
-  const { book, revision } = result.opened;
-  const updated = result.opened.savedAt ?? kept.record.updated;
-  if (result.left.length > 0) await setAside(store, id, result.left, now);
-  if (kept.log.length > 0) {
-    await store.put({ ...kept.record, title: book.title, revision, updated, text: textOf(book) });
+  if (!result.ok || !mayWrite || kept.log.length === 0) return result;
+  const { opened, left } = result;
+  const { book, revision } = opened;
+  const updated = opened.savedAt ?? kept.record.updated;
+  const head = { title: book.title, origin: opened.origin, revision, updated };
+  const record = { ...kept.record, ...head, text: textOf(book) };
+  const owed: Owed =
+    left.length === 0 ? { record } : { record, beside: new Map([[`aside:${id}:${now}`, left]]) };
+  try {
+    await store.put(record, owed.beside);
+    return result;
+  } catch {
+    // The log stays where it is. Only edits that no longer fit must be out of the way of new ones.
+    return left.length === 0
+      ? { ok: true, opened: { ...opened, folded: kept.record.revision } }
+      : { ok: true, opened: { ...opened, owed } };
   }
-  return result;
 }
 
 /** The maker's working copy of a shipped template; made when it is opened for the first time. */
@@ -62,42 +92,53 @@ export async function openWorkingCopy(
   const kept = await store.read(workingCopyId(template.key));
   if (kept !== undefined && isTouched(kept)) return openKept(store, kept.record.id, mayWrite, now);
   // An untouched copy follows the template, also when a newer app ships a better one.
-  const text = await template.text().catch((error: unknown) => {
-    if (kept === undefined) throw error;
-    return kept.record.text;
-  });
+  const text = await template.text().catch(() => kept?.record.text);
+  if (text === undefined) return { ok: false, why: 'away', says: NO_TEMPLATE };
   const record = workingCopy(template, text, now);
-  if (mayWrite && kept?.record.text !== text) await store.put(record);
-  return openRecord({ record, log: [] });
+  const result = await openRecord({ record, log: [] });
+  if (!result.ok || !mayWrite || kept?.record.text === text) return result;
+  try {
+    await store.put(record);
+    return result;
+  } catch {
+    return { ok: true, opened: { ...result.opened, owed: { record } } };
+  }
 }
 
 /** True where a maker changed a working copy. */
 export function isTouched({ record, log }: KeptBook): boolean {
-  return record.revision > 0 || log.length > 0;
+  return record.revision !== 0 || log.length > 0;
 }
 
 type OpenedRecord =
-  | { readonly ok: true; readonly opened: Opened; readonly left: readonly Edit[] }
-  | { readonly ok: false; readonly says: string };
+  | { readonly ok: true; readonly opened: Opened; readonly left: readonly AsideEdit[] }
+  | NotOpened;
 
-async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
+/** Opens what was read, without touching the store. */
+export async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
   const { record, log } = kept;
+  const { title, origin } = headOf(record);
   // No formula is shown without what it needs. Where that cannot be had, its cell says so.
-  if (needsParts(record.text) || (log.length > 0 && needsParts(JSON.stringify(log)))) {
+  if (needsParts(String(record.text)) || (log.length > 0 && needsParts(JSON.stringify(log)))) {
     await bringParts().catch(() => undefined);
   }
-  const result = bringUpToDate(kept);
-  if (!result.ok) return { ok: false, says: `"${record.title}": ${result.says}` };
-  const { document, revision, updated, left } = result.brought;
-  const opened: Opened = {
-    id: record.id,
-    book: Workbook.open(document),
-    origin: record.origin,
-    revision,
-    ...(revision === 0 && record.origin.kind === 'template' ? {} : { savedAt: updated }),
-    ...(left.length === 0 ? {} : { says: leftSentence(left.length) }),
-  };
-  return { ok: true, opened, left };
+  try {
+    const result = bringUpToDate(kept);
+    if (!result.ok) return { ok: false, why: 'bad', says: result.says, title };
+    const { document, revision, updated, left } = result.brought;
+    const opened: Opened = {
+      id: record.id,
+      book: Workbook.open(document),
+      origin,
+      revision,
+      ...(revision === 0 && origin.kind === 'template' ? {} : { savedAt: updated }),
+      ...(left.length === 0 ? {} : { says: leftSentence(left.length) }),
+    };
+    return { ok: true, opened, left };
+  } catch (error) {
+    const says = `It could not be worked out (${errorInWords(error)}).`;
+    return { ok: false, why: 'bad', says, title };
+  }
 }
 
 /** A workbook's saved form as it stands. */
@@ -117,17 +158,8 @@ export function workingCopy(template: ShippedTemplate, text: string, now: number
   };
 }
 
-/** Edits that no longer fit are kept beside the workbook: nothing a maker did is thrown away. */
-function setAside(
-  store: BookStore,
-  id: string,
-  edits: readonly Edit[],
-  now: number,
-): Promise<void> {
-  return store.set(`aside:${id}:${now}`, edits);
-}
-
 function leftSentence(count: number): string {
   const changes = count === 1 ? 'The last change' : `The last ${count} changes`;
-  return `${changes} could not be put back after the page closed. Check what you entered last.`;
+  const kept = count === 1 ? 'It is kept' : 'They are kept';
+  return `${changes} could not be put back after the page closed. ${kept}: look under Workbooks, and check what you entered last.`;
 }

@@ -9,6 +9,11 @@ export interface StorageManagerLike {
 /** Asks the browser for that promise. Some ask the maker first, so call it after a first save. */
 export async function askToKeep(storage: StorageManagerLike | undefined): Promise<Keeping> {
   if (storage?.persisted === undefined || storage.persist === undefined) return 'unknown';
-  if (await storage.persisted()) return 'promised';
-  return (await storage.persist()) ? 'promised' : 'atRisk';
+  try {
+    if (await storage.persisted()) return 'promised';
+    return (await storage.persist()) ? 'promised' : 'atRisk';
+  } catch {
+    // A browser that blocks site data refuses the question too.
+    return 'unknown';
+  }
 }

@@ -1,5 +1,5 @@
-import { type BookDocument, type Edit, loadText, Workbook } from '@kerfbook/workbook';
-import type { KeptBook } from './records.ts';
+import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
+import { type AsideEdit, type KeptBook, type LogEntry, recordTrouble, timeOf } from './records.ts';
 
 /** A kept workbook brought up to date. */
 export interface Brought {
@@ -9,7 +9,7 @@ export interface Brought {
   /** When that was made. */
   readonly updated: number;
   /** Edits that could not be carried out again, in order; empty as a rule. */
-  readonly left: readonly Edit[];
+  readonly left: readonly AsideEdit[];
 }
 
 export type BroughtOrNot =
@@ -18,27 +18,41 @@ export type BroughtOrNot =
 
 /** Reads the saved text and carries the log's edits out again, in order and without a gap. */
 export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
+  const says = recordTrouble(record);
+  if (says !== undefined) return { ok: false, says };
   const loaded = loadText(record.text);
   if (!loaded.ok) return loaded;
-  const later = log.filter((entry) => entry.seq > record.revision);
-  if (later.length === 0) {
-    return {
-      ok: true,
-      brought: {
-        document: loaded.document,
-        revision: record.revision,
-        updated: record.updated,
-        left: [],
-      },
-    };
+  const later = log.filter((entry) => !(entry.seq <= record.revision));
+  const fits = replayed(loaded.document, record.revision, later);
+  const last = later[fits.count - 1];
+  return {
+    ok: true,
+    brought: {
+      document: fits.document,
+      revision: record.revision + fits.count,
+      updated: timeOf(last === undefined ? record.updated : last.at),
+      left: later.slice(fits.count).map(({ edit, at }) => ({ edit, at })),
+    },
+  };
+}
+
+/** As many edits as can be carried out again one after the other, and what that makes. */
+function replayed(
+  document: BookDocument,
+  revision: number,
+  later: readonly LogEntry[],
+): { readonly document: BookDocument; readonly count: number } {
+  if (later.length === 0) return { document, count: 0 };
+  const book = Workbook.open(document);
+  for (const [i, { seq, edit }] of later.entries()) {
+    try {
+      if (seq !== revision + i + 1 || !book.apply(edit, 'again').ok) {
+        return { document: book.document(), count: i };
+      }
+    } catch {
+      // Half of it may have been carried out: what was before it is made again.
+      return replayed(document, revision, later.slice(0, i));
+    }
   }
-  const book = Workbook.open(loaded.document);
-  let { revision, updated } = record;
-  for (const entry of later) {
-    if (entry.seq !== revision + 1 || !book.apply(entry.edit, 'again').ok) break;
-    revision = entry.seq;
-    updated = entry.at;
-  }
-  const left = later.filter((entry) => entry.seq > revision).map((entry) => entry.edit);
-  return { ok: true, brought: { document: book.document(), revision, updated, left } };
+  return { document: book.document(), count: later.length };
 }

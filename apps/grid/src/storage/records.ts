@@ -16,7 +16,7 @@ export interface BookHead {
   readonly updated: number;
   /** Number of the last edit that `text` holds; later ones wait in the log. */
   readonly revision: number;
-  /** When it was thrown away; kept for `TRASH_DAYS` after that. */
+  /** When it was thrown away; it stays in the trash until the maker deletes it for good. */
   readonly deleted?: number;
 }
 
@@ -40,5 +40,68 @@ export interface KeptBook {
   readonly log: readonly LogEntry[];
 }
 
-export const TRASH_DAYS = 30;
-export const DAY = 24 * 60 * 60 * 1000;
+/** Values of the store by their keys; `undefined` takes one out. */
+export type Values = ReadonlyMap<string, unknown>;
+
+/** What has to be written before the next edit of a workbook can be. */
+export interface Owed {
+  readonly record: BookRecord;
+  readonly beside?: Values;
+}
+
+/** An edit that no longer fits its workbook, kept beside it. */
+export interface AsideEdit {
+  readonly edit: Edit;
+  readonly at: number;
+}
+
+/**
+ * What the list shows of a record. A damaged one is shown too, with what can still be told of it: it is
+ * the maker's work, and never a reason to hide other work.
+ */
+export function headOf(kept: unknown): BookHead {
+  const raw = (kept !== null && typeof kept === 'object' ? kept : {}) as {
+    readonly [K in keyof BookRecord]?: unknown;
+  };
+  return {
+    id: String(raw.id),
+    title: typeof raw.title === 'string' && raw.title !== '' ? raw.title : 'Without a name',
+    origin: originOf(raw.origin),
+    created: timeOf(raw.created),
+    updated: timeOf(raw.updated),
+    revision: isRevision(raw.revision) ? raw.revision : 0,
+    ...(raw.deleted === undefined ? {} : { deleted: timeOf(raw.deleted) }),
+  };
+}
+
+/** Why a record cannot be read, in a sentence; nothing where it can. */
+export function recordTrouble(record: BookRecord): string | undefined {
+  if (typeof record.text !== 'string') return 'Its saved text is missing on this device.';
+  if (!isRevision(record.revision)) {
+    return 'What this device keeps of it is damaged: the number of its last change is missing.';
+  }
+  return undefined;
+}
+
+function isRevision(value: unknown): value is number {
+  return typeof value === 'number' && Number.isSafeInteger(value) && value >= 0;
+}
+
+/** A time that dates can be made of; 0 stands for one that is not known. */
+export function timeOf(value: unknown): number {
+  return typeof value === 'number' && Math.abs(value) <= 8.64e15 ? value : 0;
+}
+
+function originOf(value: unknown): Origin {
+  const raw = (value ?? {}) as {
+    kind?: unknown;
+    template?: unknown;
+    from?: unknown;
+    file?: unknown;
+  };
+  if (raw.kind === 'template' && typeof raw.template === 'string') return value as Origin;
+  if (raw.kind === 'file' && typeof raw.file === 'string') return value as Origin;
+  return raw.kind === 'own' && typeof raw.from === 'string'
+    ? (value as Origin)
+    : { kind: 'own', from: '' };
+}

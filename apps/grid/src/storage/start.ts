@@ -30,14 +30,25 @@ async function readText(address: string): Promise<string> {
   return answer.text();
 }
 
+/**
+ * What a browser has only for a page over https or from this machine; where site data is blocked, asking
+ * for it may throw.
+ */
+function offered<T>(ask: () => T): T | undefined {
+  try {
+    return ask() ?? undefined;
+  } catch {
+    return undefined;
+  }
+}
+
 /** Opens the bookcase of this browser, and keeps it safe while the page comes and goes. */
 export async function startBookcase(): Promise<Bookcase> {
   const bookcase = await Bookcase.start({
     templates: templatesOf(HEADS, readText),
     openStore: () => DeviceStore.open(),
-    // Both are missing on a page that came neither over https nor from this machine.
-    locks: 'locks' in navigator ? navigator.locks : undefined,
-    storage: 'storage' in navigator ? navigator.storage : undefined,
+    locks: offered(() => navigator.locks),
+    storage: offered(() => navigator.storage),
   });
   watchPage(bookcase);
   return bookcase;

@@ -2,7 +2,7 @@
 export function writeTrouble(error: unknown): string {
   switch (nameOf(error)) {
     case 'QuotaExceededError':
-      return 'this device has no room left for it. Free some space, or keep a copy as a file.';
+      return 'this device has no room left for it. Free some space, delete for good what is in the trash, or keep a copy as a file.';
     case 'InvalidStateError':
       return 'the browser closed its storage. Keep a copy as a file, then reload the page.';
     case 'SecurityError':
@@ -15,7 +15,25 @@ export function writeTrouble(error: unknown): string {
 
 /** The same for a browser that offers no storage at all, as some private windows do. */
 export const NO_STORAGE =
-  'this browser window lets pages keep nothing. Keep a copy as a file before you close it.';
+  'this browser lets the page keep nothing. Allow site data for this address and load the page again, or keep a copy as a file before you close it.';
+
+/** What is blocked where the store of this browser cannot be opened, what that means and what to do. */
+export function blockedSentence(error: unknown): string {
+  return `This browser blocks site data for this page (${nameOf(error)}): nothing you do here is kept once you close it. Allow site data for this address in the browser's settings and load the page again, or keep a copy as a file before you close it.`;
+}
+
+export const NO_TEMPLATE =
+  'The template could not be read: it is not kept on this device yet. Try again with a network.';
+
+/** Nothing can be shown: no template arrived, and no workbook here can be opened. */
+export class NothingToShow extends Error {
+  override readonly name = 'NothingToShow';
+}
+
+/** `TypeError: x is not a function`: what to pass on to whoever looks into it. */
+export function errorInWords(error: unknown): string {
+  return error instanceof Error ? `${error.name}: ${error.message}`.slice(0, 200) : String(error);
+}
 
 function nameOf(error: unknown): string {
   return error instanceof Error ? error.name : String(error);

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { MemoryStore } from './memory-store.ts';
-import { takenApart, Versions, withVersions } from './versions.ts';
+import { full, TestStore } from './testing/sample.ts';
+import { Versions } from './version-list.ts';
+import { takenApart, withVersions } from './versions.ts';
 
 const book = (title: string): string =>
   JSON.stringify({
@@ -28,6 +30,44 @@ describe('earlier states', () => {
     expect(texts[29]).toBe('state 10');
     expect(texts[30]).toBe('first');
     expect(await new Versions(store, 'b2', () => 0).list()).toEqual([]);
+  });
+
+  it('are all listed where several are kept at the same moment, and each has its own text', async () => {
+    const store = new MemoryStore();
+    const versions = () => new Versions(store, 'b1', () => 7);
+    await Promise.all([0, 1, 2, 3].map((i) => versions().keep(`state ${i}`)));
+    const heads = await versions().list();
+    const texts = await Promise.all(heads.map(({ key }) => versions().text(key)));
+    expect(texts).toEqual(['state 3', 'state 2', 'state 1', 'state 0']);
+    // As many again and more, at the same moment: the oldest give way, and leave no text behind.
+    for (let i = 4; i < 40; i += 1) await versions().keep(`state ${i}`);
+    expect(await store.keys('version:b1:')).toHaveLength(30);
+    expect(await versions().list()).toHaveLength(30);
+  });
+
+  it('are found by their texts where the list of them is lost or damaged', async () => {
+    const store = new MemoryStore();
+    let now = 100;
+    const versions = new Versions(store, 'b1', () => (now += 1));
+    await versions.keep('first');
+    await versions.keep('second');
+    for (const damage of [undefined, 'gone', [null, 7, { key: 'x' }]]) {
+      await store.set('versions:b1', damage);
+      const heads = await versions.list();
+      expect(heads.map(({ at }) => at)).toEqual([102, 101]);
+      expect(await versions.text(heads[0]?.key ?? '')).toBe('second');
+    }
+  });
+
+  it('leave nothing behind where one cannot be kept', async () => {
+    const store = new TestStore();
+    const versions = new Versions(store, 'b1', () => 7);
+    await versions.keep('first');
+    store.trouble = full();
+    await expect(versions.keep('second', 'As ordered')).rejects.toThrow('no room');
+    store.trouble = undefined;
+    expect(await versions.keep('third')).toBe(true);
+    expect(await store.keys('version:b1:')).toHaveLength(2);
   });
 
   it('travel in a file, and what cannot be read of it is counted', () => {

@@ -2,7 +2,7 @@ import { type BookDocument, type Edit, saveText } from '@kerfbook/workbook';
 import type { BookStore } from '../book-store.ts';
 import { Bookcase, type BookcaseParts } from '../bookcase.ts';
 import { MemoryStore } from '../memory-store.ts';
-import type { LogEntry } from '../records.ts';
+import type { KeptBook, LogEntry, Values } from '../records.ts';
 import type { ShippedTemplate } from '../templates.ts';
 
 /** An invented bench: a length, and twice that length. */
@@ -52,29 +52,71 @@ export function lengthEdit(text: string): Edit {
   return { do: 'enter', sheet: 's1', cells: [{ row: 0, column: 1, text }] };
 }
 
+type Change = 'append' | 'put' | 'snapshot' | 'setAll' | 'relabel' | 'destroy';
+
 /** Stands in for the device's storage: it lasts as long as the test, and fails when told to. */
 export class TestStore extends MemoryStore {
   override readonly lasting = true;
   /** Thrown by every write while it is set. */
   trouble: Error | undefined;
+  /** Thrown by the writes this picks, counted from 1. */
+  fails: ((write: number, change: Change) => boolean) | undefined;
+  /** Workbooks whose records the browser cannot read. */
+  readonly unreadable = new Set<string>();
   readonly appended: LogEntry[] = [];
+  writes = 0;
 
-  override async append(entries: readonly LogEntry[]): Promise<void> {
+  #write(change: Change): void {
+    this.writes += 1;
     if (this.trouble !== undefined) throw this.trouble;
-    this.appended.push(...entries);
-    return super.append(entries);
+    if (this.fails?.(this.writes, change) === true) {
+      throw new DOMException('no room', 'QuotaExceededError');
+    }
   }
 
-  override async put(record: Parameters<BookStore['put']>[0]): Promise<void> {
-    if (this.trouble !== undefined) throw this.trouble;
-    return super.put(record);
+  override async read(id: string): Promise<KeptBook | undefined> {
+    if (this.unreadable.has(id)) throw new DOMException('lost', 'UnknownError');
+    return super.read(id);
+  }
+
+  override async append(...given: Parameters<BookStore['append']>): Promise<void> {
+    this.#write('append');
+    this.appended.push(...given[0]);
+    return super.append(...given);
+  }
+
+  override async put(...given: Parameters<BookStore['put']>): Promise<void> {
+    this.#write('put');
+    return super.put(...given);
   }
 
   override async snapshot(...given: Parameters<BookStore['snapshot']>): Promise<void> {
-    if (this.trouble !== undefined) throw this.trouble;
+    this.#write('snapshot');
     return super.snapshot(...given);
   }
+
+  override async set(key: string, value: unknown): Promise<void> {
+    return this.setAll(new Map([[key, value]]));
+  }
+
+  override async setAll(values: Values): Promise<void> {
+    this.#write('setAll');
+    return super.setAll(values);
+  }
+
+  override async relabel(...given: Parameters<BookStore['relabel']>): Promise<void> {
+    this.#write('relabel');
+    return super.relabel(...given);
+  }
+
+  override async destroy(id: string): Promise<void> {
+    this.#write('destroy');
+    return super.destroy(id);
+  }
 }
+
+/** What a browser throws where the device is full. */
+export const full = (): DOMException => new DOMException('no room', 'QuotaExceededError');
 
 /** Opens a bookcase as a page does; `store` outlives it as a device's storage outlives a page. */
 export function openPage(store: BookStore, parts: Partial<BookcaseParts> = {}): Promise<Bookcase> {
