@@ -7,30 +7,64 @@ import {
   saveText,
 } from '@kerfbook/workbook';
 import type { Bookcase } from '../storage/bookcase.ts';
-import { DONE, type Done, type Listing, notDone } from '../storage/bookcase-state.ts';
+import { type Beside, DONE, type Done, type Listing, notDone } from '../storage/bookcase-state.ts';
 import { fileNameFor } from '../storage/file-copy.ts';
+import { isTouched, textOf } from '../storage/opening.ts';
 import { bringUpToDate } from '../storage/reading.ts';
-import type { BookHead } from '../storage/records.ts';
+import { type BookHead, headOf } from '../storage/records.ts';
 import { workingCopyId } from '../storage/templates.ts';
+import { writeTrouble } from '../storage/trouble.ts';
 import { takenApart, withVersions } from '../storage/versions.ts';
 
 /** Changes the workbook at hand the way any edit does, so that undo and the screen follow. */
 export type ApplyEdit = (edit: Edit) => Applied | Refused;
 
 /** Everything on this device, newest first. */
-export async function listBooks({ store, templates }: Bookcase): Promise<Listing> {
-  const heads = [...(await store.list())].sort((a, b) => b.updated - a.updated);
-  const kept = heads.filter((head) => head.deleted === undefined);
-  const copies = new Map(kept.map((head) => [head.id, head]));
+export async function listBooks(bookcase: Bookcase): Promise<Listing> {
+  const { store, templates } = bookcase;
+  const kept = await store.list();
+  const heads = [...kept, ...onlyInHand(bookcase, kept)].sort((a, b) => b.updated - a.updated);
+  const copies = new Map(heads.map((head) => [head.id, head]));
   const isCopy = new Set(templates.map(({ key }) => workingCopyId(key)));
+  const shipped = templates.map(async (template) => {
+    const copy = copies.get(workingCopyId(template.key));
+    const changed = copy !== undefined && (await isChanged(bookcase, copy));
+    return changed ? { ...template, changed: copy } : template;
+  });
   return {
-    templates: templates.map((template) => {
-      const copy = copies.get(workingCopyId(template.key));
-      return copy === undefined || copy.revision === 0 ? template : { ...template, changed: copy };
-    }),
-    own: kept.filter((head) => !isCopy.has(head.id)),
+    templates: await Promise.all(shipped),
+    own: heads.filter((head) => head.deleted === undefined && !isCopy.has(head.id)),
     trash: heads.filter((head) => head.deleted !== undefined),
+    beside: await besides(bookcase, heads),
   };
+}
+
+/** Workbooks that this page holds and the device has no room for. */
+function onlyInHand(bookcase: Bookcase, kept: readonly BookHead[]): readonly BookHead[] {
+  const ids = new Set(kept.map(({ id }) => id));
+  return bookcase.unwritten.filter(({ id }) => !ids.has(id));
+}
+
+/** A copy that cannot be read counts as changed: it may hold work. */
+async function isChanged(bookcase: Bookcase, { id, revision }: BookHead): Promise<boolean> {
+  if (revision !== 0) return true;
+  const kept = await bookcase.store.read(id).catch(() => 'unreadable' as const);
+  return kept === 'unreadable' || (kept !== undefined && isTouched(kept));
+}
+
+async function besides(
+  bookcase: Bookcase,
+  heads: readonly BookHead[],
+): Promise<ReadonlyMap<string, Beside>> {
+  const aside = await bookcase.store.keys('aside:');
+  const found = await Promise.all(
+    heads.map(async ({ id }) => {
+      const unopened = await bookcase.unopened(id);
+      const mine = aside.filter((key) => key.startsWith(`aside:${id}:`));
+      return [id, { ...(unopened === undefined ? {} : { unopened }), aside: mine }] as const;
+    }),
+  );
+  return new Map(found.filter(([, { unopened, aside: mine }]) => unopened ?? mine.length > 0));
 }
 
 /** Saves the workbook at hand under a name of the maker's own, and goes on in that. */
@@ -99,14 +133,28 @@ export async function deleteBook(bookcase: Bookcase, id: string): Promise<Done> 
     if (bookcase.current.access === 'read') {
       return notDone('Another tab is writing this workbook. Close it there first.');
     }
-    const first = bookcase.templates[0];
-    const left = await bookcase.open(workingCopyId(first?.key ?? ''));
+    const left = await openAnother(bookcase);
     if (!left.ok) return left;
   }
   return bookcase.whileHeld(id, async () => {
     await bookcase.store.relabel(id, { deleted: bookcase.now() });
     return DONE;
   });
+}
+
+/** Shows the first template or, where that cannot be opened, whatever else can be. */
+async function openAnother(bookcase: Bookcase): Promise<Done> {
+  const own = (await bookcase.store.list()).filter(({ deleted }) => deleted === undefined);
+  const ids = [
+    ...bookcase.templates.map(({ key }) => workingCopyId(key)),
+    ...own.map(({ id }) => id),
+  ].filter((id) => id !== bookcase.current.id);
+  let done: Done = notDone('There is no other workbook to show. Begin an empty one first.');
+  for (const id of ids) {
+    done = await bookcase.open(id);
+    if (done.ok) break;
+  }
+  return done;
 }
 
 export function restoreBook(bookcase: Bookcase, id: string): Promise<Done> {
@@ -123,6 +171,16 @@ export function destroyBook(bookcase: Bookcase, id: string): Promise<Done> {
   });
 }
 
+/** Takes everything in the trash out of this device for good. */
+export async function emptyTrash(bookcase: Bookcase): Promise<Done> {
+  for (const head of await bookcase.store.list()) {
+    if (head.deleted === undefined) continue;
+    const done = await destroyBook(bookcase, head.id);
+    if (!done.ok) return done;
+  }
+  return DONE;
+}
+
 export interface FileCopy {
   readonly fileName: string;
   readonly text: string;
@@ -130,18 +188,20 @@ export interface FileCopy {
   readonly says?: string;
 }
 
-/** A workbook as a file: the one at hand as it stands, another one with its log. */
+/** A workbook as a file: one that is open as it stands, another one with its log. */
 export async function fileCopy(bookcase: Bookcase, id: string): Promise<FileCopy | undefined> {
-  const { current } = bookcase;
-  if (id === current.id) {
-    return { fileName: fileNameFor(current.book.title), text: bookcase.textOfCurrent() };
+  const here = bookcase.inHand(id);
+  if (here !== undefined) {
+    return { fileName: fileNameFor(here.book.title), text: textOf(here.book) };
   }
   const kept = await bookcase.store.read(id);
   if (kept === undefined) return undefined;
-  const fileName = fileNameFor(kept.record.title);
+  const { title } = headOf(kept.record);
+  const fileName = fileNameFor(title);
   const result = bringUpToDate(kept);
-  if (!result.ok) return { fileName, text: kept.record.text, says: result.says };
-  return { fileName, text: saveText(result.brought.document) };
+  if (result.ok) return { fileName, text: saveText(result.brought.document) };
+  const says = `"${title}" cannot be read here: the file holds its saved text as it is. ${result.says}`;
+  return { fileName, text: String(kept.record.text ?? ''), says };
 }
 
 /** The workbook at hand with its earlier states, as one file. */
@@ -168,10 +228,14 @@ export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
   return { fileName: fileNameFor(`${current.book.title} with versions`), text };
 }
 
-/** A template as it ships, as a file. */
+/** A template as a file: the maker's changed copy of it, or as it ships where there is none. */
 export async function templateCopy(bookcase: Bookcase, key: string): Promise<FileCopy | undefined> {
   const template = bookcase.templates.find((one) => one.key === key);
-  return template && { fileName: fileNameFor(template.title), text: await template.text() };
+  if (template === undefined) return undefined;
+  const id = workingCopyId(key);
+  const kept = bookcase.inHand(id) ?? (await bookcase.store.read(id));
+  if (kept !== undefined && ('book' in kept || isTouched(kept))) return fileCopy(bookcase, id);
+  return { fileName: fileNameFor(template.title), text: await template.text() };
 }
 
 /** What a browser's `File` offers, as far as reading one goes. */
@@ -208,11 +272,15 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   if (!loaded.ok) return notDone(`${file.name}: ${loaded.says}`);
   const { document } = loaded;
   const origin = { kind: 'file', file: file.name } as const;
-  const done = await bookcase.add(saveText(document), document.title, origin);
+  const done = await bookcase.add(saveText(document), document.title, origin, 'anyway');
   if (!done.ok || apart === undefined) return done;
   const { versions } = bookcase;
-  for (const { at, name, text: state } of [...apart.versions].reverse()) {
-    await versions.keep(state, name, at);
+  try {
+    for (const { at, name, text: state } of [...apart.versions].reverse()) {
+      await versions.keep(state, name, at);
+    }
+  } catch (error) {
+    bookcase.notice(`Earlier versions in ${file.name} were not kept: ${writeTrouble(error)}`);
   }
   if (apart.lost > 0) {
     const many = apart.lost === 1 ? '1 earlier version' : `${apart.lost} earlier versions`;
@@ -221,20 +289,6 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
     );
   }
   return done;
-}
-
-/** Where a workbook came from, in words. */
-export function originSentence(origin: BookHead['origin'], templateTitle?: string): string {
-  switch (origin.kind) {
-    case 'template':
-      return templateTitle === undefined
-        ? 'From a template that ships'
-        : `From the template "${templateTitle}"`;
-    case 'own':
-      return origin.from === '' ? 'Yours, begun empty' : `Yours, made from "${origin.from}"`;
-    case 'file':
-      return `From the file ${origin.file}`;
-  }
 }
 
 function titleProblem(title: string): string | undefined {

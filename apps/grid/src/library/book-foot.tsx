@@ -1,19 +1,21 @@
 import { bringParts } from '@kerfbook/workbook';
-import { Suspense, useCallback, useState } from 'react';
+import { Suspense, useCallback, useEffect, useState } from 'react';
 import { afterGridPart } from '../app/after-grid.ts';
 import { later } from '../app/later.tsx';
 import type { Bookcase } from '../storage/bookcase.ts';
-import { type ApplyEdit, importFile, originSentence, saveAsOwn } from './actions.ts';
-import { Dialog } from './dialog.tsx';
+import type { ApplyEdit } from './actions.ts';
 import { useFileDrop } from './file-drop.ts';
+import { lateActions, NOT_ARRIVED } from './late-actions.ts';
 import { MarkChoice } from './mark-choice.tsx';
-import { NameForm } from './name-form.tsx';
+import { originSentence } from './origin.ts';
 import { AtRisk, SavedState } from './saved-state.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
 import { useBookcase } from './use-bookcase.ts';
 import './library.css';
 
 const Workbooks = later(afterGridPart(() => import('./workbooks.tsx')));
+const SaveAs = later(afterGridPart(() => import('./save-as.tsx')));
+const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
 const VersionsDialog = later(async () => {
   const [part] = await Promise.all([import('./versions.tsx'), bringParts()]);
@@ -33,13 +35,16 @@ interface BookFootProps {
   readonly onTool: (tool: Tool) => void;
 }
 
-type Showing = 'workbooks' | 'saveAs' | 'versions';
+type Showing = 'workbooks' | 'unasked' | 'saveAs' | 'versions';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
 export function BookFoot(props: BookFootProps) {
   const { bookcase, apply, mayChange, inputsOnly, onFunctions, onTool } = props;
-  const { current } = useBookcase(bookcase);
+  const { current, listAsked } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
+  useEffect(() => {
+    if (listAsked > 0) setShowing('unasked');
+  }, [listAsked]);
   const [refused, setRefused] = useState<string>();
   const close = useCallback(() => setShowing(undefined), []);
   const takeFiles = useCallback(
@@ -108,7 +113,7 @@ export function BookFoot(props: BookFootProps) {
       </p>
       <ThemeChoice store={bookcase.store} />
       <MarkChoice store={bookcase.store} />
-      {showing === 'workbooks' ? (
+      {showing === 'workbooks' || showing === 'unasked' ? (
         <Suspense fallback={null}>
           <Workbooks
             bookcase={bookcase}
@@ -116,6 +121,7 @@ export function BookFoot(props: BookFootProps) {
             onSaveAs={() => setShowing('saveAs')}
             onFiles={takeFiles}
             onClose={close}
+            unasked={showing === 'unasked'}
           />
         </Suspense>
       ) : null}
@@ -125,25 +131,14 @@ export function BookFoot(props: BookFootProps) {
         </Suspense>
       ) : null}
       {showing === 'saveAs' ? (
-        <Dialog title="Save as a template of mine" onClose={close}>
-          <NameForm
-            label="Its name"
-            start={`${current.book.title}, mine`}
-            does="Save"
-            onName={async (name) => {
-              const done = await saveAsOwn(bookcase, name);
-              if (done.ok) close();
-              return done;
-            }}
-            onCancel={close}
-          />
-        </Dialog>
+        <Suspense fallback={null}>
+          <SaveAs bookcase={bookcase} onClose={close} />
+        </Suspense>
       ) : null}
       {refused === undefined ? null : (
-        <Dialog title="That file was not opened" onClose={() => setRefused(undefined)}>
-          <p className="complaint">{refused}</p>
-          <p className="quiet">Nothing here was changed.</p>
-        </Dialog>
+        <Suspense fallback={null}>
+          <FileRefused says={refused} onClose={() => setRefused(undefined)} />
+        </Suspense>
       )}
       {over ? <div className="drop-veil">Drop the file to open it as a workbook</div> : null}
     </section>
@@ -152,9 +147,11 @@ export function BookFoot(props: BookFootProps) {
 
 /** Opens files one after the other; answers with the sentences of those that would not open. */
 async function importAll(bookcase: Bookcase, files: readonly File[]): Promise<string | undefined> {
+  const actions = await lateActions().catch(() => undefined);
+  if (actions === undefined) return NOT_ARRIVED;
   const complaints: string[] = [];
   for (const file of files) {
-    const done = await importFile(bookcase, file);
+    const done = await actions.importFile(bookcase, file);
     if (!done.ok) complaints.push(done.says);
   }
   return complaints.length === 0 ? undefined : complaints.join(' ');

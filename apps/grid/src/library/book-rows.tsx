@@ -1,21 +1,23 @@
-import { type ReactNode, useState } from 'react';
-import { type Bookcase, NO_TEMPLATE } from '../storage/bookcase.ts';
+import { type ReactNode, Suspense, useState } from 'react';
+import { later } from '../app/later.tsx';
+import type { Bookcase } from '../storage/bookcase.ts';
 import type { Done, Listing } from '../storage/bookcase-state.ts';
 import { download } from '../storage/file-copy.ts';
-import { type BookHead, DAY, TRASH_DAYS } from '../storage/records.ts';
+import type { BookHead } from '../storage/records.ts';
 import { timeOfDay } from '../storage/save-state.ts';
 import { workingCopyId } from '../storage/templates.ts';
+import { NO_TEMPLATE } from '../storage/trouble.ts';
 import {
   type ApplyEdit,
   deleteBook,
   destroyBook,
-  originSentence,
   renameBook,
   restoreBook,
   templateCopy,
 } from './actions.ts';
 import { keepCopy } from './keep-copy.ts';
 import { NameForm } from './name-form.tsx';
+import { originSentence } from './origin.ts';
 
 /** What the rows of the list need: the bookcase and a way to report what an action came to. */
 export interface RowTools {
@@ -25,6 +27,38 @@ export interface RowTools {
   readonly run: (action: () => Promise<Done>) => Promise<Done>;
   /** Shows a workbook and closes the list. */
   readonly open: (id: string) => void;
+  /** Closes the list: another workbook is shown. */
+  readonly opened: () => void;
+  readonly beside: Listing['beside'];
+  /** The list came by itself, since a workbook could not be opened. */
+  readonly unasked: boolean;
+}
+
+// Few ever need these: a workbook that cannot be opened, edits that could not be put back.
+const Unopened = later(() => import('./unopened.tsx'));
+const SetAsideEdits = later(() => import('./set-aside.tsx'));
+
+interface BesideProps {
+  readonly id: string;
+  readonly title: string;
+  readonly tools: RowTools;
+}
+
+/** What there is beside a workbook: why it could not be opened, edits that could not be put back. */
+function Beside({ id, title, tools }: BesideProps) {
+  const beside = tools.beside.get(id);
+  if (beside === undefined) return null;
+  const { unopened, aside } = beside;
+  return (
+    <Suspense fallback={null}>
+      {unopened === undefined ? null : (
+        <Unopened id={id} title={title} says={unopened} tools={tools} />
+      )}
+      {aside.length === 0 ? null : (
+        <SetAsideEdits id={id} title={title} keys={aside} tools={tools} />
+      )}
+    </Suspense>
+  );
 }
 
 type ShippedRow = Listing['templates'][number];
@@ -41,14 +75,16 @@ export function TemplateRow({
   const id = workingCopyId(row.key);
   const here = bookcase.current.id === id;
   const touched = row.changed !== undefined || (here && bookcase.revision > 0);
+  const unopened = tools.beside.get(id)?.unopened !== undefined;
   return (
     <Row title={row.title} here={here} says={row.about}>
       {row.changed === undefined ? null : (
-        <p className="quiet">With your changes of {dayAndTime(row.changed.updated)}</p>
+        <p className="quiet">With your changes{since(row.changed.updated, ' of ')}</p>
       )}
+      <Beside id={id} title={row.title} tools={tools} />
       {asking === true ? (
         <Question
-          says="Start again from the template? Your changed copy goes to the trash, where it stays for 30 days."
+          says="Start again from the template? Your changed copy goes to the trash and stays there until you delete it for good."
           does="Start again"
           onYes={() => {
             setAsking(false);
@@ -58,8 +94,10 @@ export function TemplateRow({
         />
       ) : (
         <p className="actions">
-          <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
-          {touched ? (
+          {unopened ? null : (
+            <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
+          )}
+          {touched || unopened ? (
             <Press
               name={row.title}
               does="Start again"
@@ -67,14 +105,13 @@ export function TemplateRow({
               onPress={() => setAsking(true)}
             />
           ) : null}
-          <Press
-            name={row.title}
-            does="Keep a copy as a file"
-            onPress={() => {
-              if (touched) keepCopy(bookcase, id);
-              else saveTemplate(bookcase, row.key);
-            }}
-          />
+          {unopened ? null : (
+            <Press
+              name={row.title}
+              does="Keep a copy as a file"
+              onPress={() => saveTemplate(bookcase, row.key)}
+            />
+          )}
         </p>
       )}
     </Row>
@@ -101,8 +138,15 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
     setMode(undefined);
   };
   const from = originSentence(head.origin, templateTitle(bookcase, head));
+  const unopened = tools.beside.get(head.id)?.unopened !== undefined;
+  const unsaved = !here && bookcase.inHand(head.id) !== undefined;
   return (
-    <Row title={title} here={here} says={`${from}. Changed ${dayAndTime(head.updated)}.`}>
+    <Row
+      title={title}
+      here={here}
+      says={`${from}.${since(head.updated, ' Changed ', '.')}${unsaved ? ' Its last changes are not saved.' : ''}`}
+    >
+      <Beside id={head.id} title={title} tools={tools} />
       {mode === 'rename' ? (
         <NameForm
           label="New name"
@@ -118,7 +162,7 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
       ) : null}
       {mode === 'delete' ? (
         <Question
-          says={`Delete "${title}"? It goes to the trash with everything in it and stays there for ${TRASH_DAYS} days.`}
+          says={`Delete "${title}"? It goes to the trash with everything in it and stays there until you delete it for good.`}
           does="Delete"
           onYes={() => {
             done();
@@ -129,18 +173,22 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
       ) : null}
       {mode === undefined ? (
         <p className="actions">
-          <Press name={title} does="Open" main={!here} onPress={() => open(head.id)} />
-          <Press
-            name={title}
-            does="Rename"
-            takesKeys={before === 'rename'}
-            onPress={() => setMode('rename')}
-          />
-          <Press
-            name={title}
-            does="Keep a copy as a file"
-            onPress={() => keepCopy(bookcase, head.id)}
-          />
+          {unopened ? null : (
+            <>
+              <Press name={title} does="Open" main={!here} onPress={() => open(head.id)} />
+              <Press
+                name={title}
+                does="Rename"
+                takesKeys={before === 'rename'}
+                onPress={() => setMode('rename')}
+              />
+              <Press
+                name={title}
+                does="Keep a copy as a file"
+                onPress={() => keepCopy(bookcase, head.id)}
+              />
+            </>
+          )}
           <Press
             name={title}
             does="Delete"
@@ -161,9 +209,12 @@ function templateTitle({ templates }: Bookcase, { origin }: BookHead): string | 
 export function TrashRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
   const [asking, setAsking] = useState<boolean>();
   const { bookcase, run } = tools;
-  const goes = (head.deleted ?? 0) + TRASH_DAYS * DAY;
   return (
-    <Row title={head.title} here={false} says={`Kept until ${day(goes)}.`}>
+    <Row
+      title={head.title}
+      here={false}
+      says={`In the trash${since(head.deleted ?? 0, ' since ')}.`}
+    >
       {asking === true ? (
         <Question
           says={`Delete "${head.title}" for good? Nothing of it stays on this device.`}
@@ -220,7 +271,7 @@ interface PressProps {
   readonly onPress: () => void;
 }
 
-function Press({ name, does, main = false, takesKeys = false, onPress }: PressProps) {
+export function Press({ name, does, main = false, takesKeys = false, onPress }: PressProps) {
   return (
     <button
       type="button"
@@ -241,7 +292,7 @@ interface QuestionProps {
   readonly onNo: () => void;
 }
 
-function Question({ says, does, onYes, onNo }: QuestionProps) {
+export function Question({ says, does, onYes, onNo }: QuestionProps) {
   return (
     <div className="question" role="alert">
       <p>{says}</p>
@@ -250,7 +301,7 @@ function Question({ says, does, onYes, onNo }: QuestionProps) {
           {does}
         </button>
         <button type="button" className="button" ref={focus} onClick={onNo}>
-          Leave it
+          Cancel
         </button>
       </p>
     </div>
@@ -262,8 +313,9 @@ function focus(button: HTMLButtonElement | null): void {
   button?.focus();
 }
 
-function dayAndTime(at: number): string {
-  return `${day(at)}, ${timeOfDay(at)}`;
+/** A moment between words; nothing where it is not known. */
+function since(at: number, before: string, after = ''): string {
+  return at === 0 ? '' : `${before}${day(at)}, ${timeOfDay(at)}${after}`;
 }
 
 /** `25 Nov 2026`: the same whatever the device's language, as the app's words are. */

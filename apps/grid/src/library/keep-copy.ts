@@ -7,7 +7,10 @@ export function keepCopy(bookcase: Bookcase, id: string): void {
   fileCopy(bookcase, id).then(
     (copy) => {
       if (copy === undefined) bookcase.notice('That workbook is not on this device any more.');
-      else download(copy.fileName, copy.text);
+      else {
+        download(copy.fileName, copy.text);
+        if (copy.says !== undefined) bookcase.notice(copy.says, 'in list');
+      }
     },
     (error: unknown) =>
       bookcase.notice(

@@ -1,5 +1,6 @@
 import { type FormEvent, useId, useState } from 'react';
-import type { Done } from '../storage/bookcase-state.ts';
+import { type Done, notDone } from '../storage/bookcase-state.ts';
+import { writeTrouble } from '../storage/trouble.ts';
 
 interface NameFormProps {
   readonly label: string;
@@ -17,7 +18,9 @@ export function NameForm({ label, start, does, onName, onCancel }: NameFormProps
   const complaint = useId();
   const submit = async (event: FormEvent) => {
     event.preventDefault();
-    const done = await onName(name);
+    const done = await onName(name).catch((error: unknown) =>
+      notDone(`Not saved: ${writeTrouble(error)}`),
+    );
     setSays(done.ok ? undefined : done.says);
   };
   return (
@@ -45,7 +48,7 @@ export function NameForm({ label, start, does, onName, onCancel }: NameFormProps
           {does}
         </button>
         <button type="button" className="button" onClick={onCancel}>
-          Leave it
+          Cancel
         </button>
       </p>
     </form>

@@ -6,12 +6,19 @@ export function Notices({ bookcase }: { readonly bookcase: Bookcase }) {
   const { notices } = useBookcase(bookcase);
   return (
     <div className="notices" role="status">
-      {notices.map(({ id, says }) => (
+      {notices.map(({ id, says, inList }) => (
         <p key={id}>
           <span>{says}</span>
-          <button type="button" className="button" onClick={() => bookcase.dismiss(id)}>
-            Put away
-          </button>
+          <span className="actions">
+            {inList === true ? (
+              <button type="button" className="button" onClick={() => bookcase.askForList()}>
+                Show the list
+              </button>
+            ) : null}
+            <button type="button" className="button" onClick={() => bookcase.dismiss(id)}>
+              Dismiss
+            </button>
+          </span>
         </p>
       ))}
     </div>

@@ -1,7 +1,7 @@
 import { useEffect, useState } from 'react';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { saveSentence } from '../storage/save-state.ts';
-import { keepCopy } from './keep-copy.ts';
+import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
 
 /** Whether the workbook is safe, in words, and what to do where it is not. */
@@ -13,12 +13,14 @@ export function SavedState({ bookcase }: { readonly bookcase: Bookcase }) {
     <div className="saved-state saved-state-trouble" role="alert">
       <p>{saveSentence(save)}</p>
       <p className="actions">
-        <button type="button" className="button" onClick={() => keepCopy(bookcase, current.id)}>
+        <button type="button" className="button" onClick={() => keepCopyLate(bookcase, current.id)}>
           Keep a copy as a file
         </button>
-        <button type="button" className="button" onClick={() => void bookcase.retry()}>
-          Try again
-        </button>
+        {bookcase.store.lasting ? (
+          <button type="button" className="button" onClick={() => void bookcase.retry()}>
+            Try again
+          </button>
+        ) : null}
       </p>
     </div>
   );
@@ -77,7 +79,7 @@ export function AtRisk({ bookcase }: { readonly bookcase: Bookcase }) {
           type="button"
           className="button"
           onClick={() => {
-            keepCopy(bookcase, current.id);
+            keepCopyLate(bookcase, current.id);
             putAway();
           }}
         >

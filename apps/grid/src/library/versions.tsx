@@ -4,7 +4,7 @@ import type { Bookcase } from '../storage/bookcase.ts';
 import { DONE, notDone } from '../storage/bookcase-state.ts';
 import { download } from '../storage/file-copy.ts';
 import { writeTrouble } from '../storage/trouble.ts';
-import type { VersionHead } from '../storage/versions.ts';
+import type { VersionHead } from '../storage/version-list.ts';
 import { type ApplyEdit, copyWithVersions } from './actions.ts';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
@@ -29,7 +29,7 @@ export default function VersionsDialog({ bookcase, apply, mayChange, onClose }: 
   useEffect(refresh, [refresh]);
 
   const stateOf = async (head: VersionHead) => {
-    const text = await versions.text(head.key);
+    const text = await versions.text(head.key).catch(() => undefined);
     const loaded = text === undefined ? undefined : loadText(text);
     if (loaded?.ok === true) return loaded.document;
     setSays(loaded?.says ?? 'That version is not on this device any more.');
@@ -43,7 +43,14 @@ export default function VersionsDialog({ bookcase, apply, mayChange, onClose }: 
   const goBack = async (head: VersionHead) => {
     const was = await stateOf(head);
     if (was === undefined) return;
-    await versions.keep(bookcase.textOfCurrent());
+    try {
+      await versions.keep(bookcase.textOfCurrent());
+    } catch (error) {
+      setSays(
+        `Not gone back: how it is now could not be kept first. Not saved: ${writeTrouble(error)}`,
+      );
+      return;
+    }
     const result = apply({ do: 'become', book: was });
     if (result.ok) onClose();
     else setSays(result.says);

@@ -3,8 +3,8 @@ import type { Bookcase } from '../storage/bookcase.ts';
 import type { Done, Listing } from '../storage/bookcase-state.ts';
 import { notDone } from '../storage/bookcase-state.ts';
 import { writeTrouble } from '../storage/trouble.ts';
-import { type ApplyEdit, listBooks, newBook } from './actions.ts';
-import { OwnRow, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
+import { type ApplyEdit, emptyTrash, listBooks, newBook } from './actions.ts';
+import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
 import { useBookcase } from './use-bookcase.ts';
@@ -15,10 +15,13 @@ interface WorkbooksProps {
   readonly onSaveAs: () => void;
   readonly onFiles: (files: readonly File[]) => void;
   readonly onClose: () => void;
+  /** The list comes by itself, since a workbook could not be opened. */
+  readonly unasked: boolean;
 }
 
 /** Every workbook on this device: what ships, the maker's own, and the trash. */
-export default function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose }: WorkbooksProps) {
+export default function Workbooks(props: WorkbooksProps) {
+  const { bookcase, apply, onSaveAs, onFiles, onClose, unasked } = props;
   useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
@@ -45,7 +48,8 @@ export default function Workbooks({ bookcase, apply, onSaveAs, onFiles, onClose 
       if (done.ok) onClose();
     });
   };
-  const tools: RowTools = { bookcase, apply, run, open };
+  const beside = listing?.beside ?? new Map();
+  const tools: RowTools = { bookcase, apply, run, open, opened: onClose, beside, unasked };
 
   return (
     <Dialog title="Workbooks" onClose={onClose}>
@@ -131,7 +135,7 @@ function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: 
         ))}
       </Section>
       {trash.length === 0 ? null : (
-        <Section title="Trash" empty="">
+        <Section title="Trash" empty="" below={<EmptyTrash many={trash.length} tools={tools} />}>
           {trash.map((head) => (
             <TrashRow key={head.id} head={head} tools={tools} />
           ))}
@@ -141,17 +145,50 @@ function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: 
   );
 }
 
+/** Nothing leaves the trash by itself: a clock that is wrong would take work along. */
+function EmptyTrash({ many, tools }: { readonly many: number; readonly tools: RowTools }) {
+  const [asking, setAsking] = useState<boolean>();
+  const { bookcase, run } = tools;
+  const all = many === 1 ? '1 workbook' : `all ${many} workbooks`;
+  if (asking === true) {
+    return (
+      <Question
+        says={`Delete ${all} in the trash for good? Nothing of them stays on this device.`}
+        does={`Delete ${all} for good`}
+        onYes={() => void run(() => emptyTrash(bookcase))}
+        onNo={() => setAsking(false)}
+      />
+    );
+  }
+  return (
+    <p className="actions">
+      <button
+        type="button"
+        className="button"
+        ref={(button) => {
+          if (asking === false) button?.focus();
+        }}
+        onClick={() => setAsking(true)}
+      >
+        Empty the trash
+      </button>
+    </p>
+  );
+}
+
 interface SectionProps {
   readonly title: string;
   readonly empty: string;
   readonly children: readonly ReactNode[];
+  readonly below?: ReactNode;
 }
 
-function Section({ title, empty, children }: SectionProps) {
+function Section({ title, empty, children, below }: SectionProps) {
   return (
     <section className="book-section">
       <h3>{title}</h3>
       {children.length === 0 ? <p className="quiet">{empty}</p> : <ul>{children}</ul>}
+      {below}
     </section>
   );
 }

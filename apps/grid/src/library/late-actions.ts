@@ -1,0 +1,17 @@
+import { afterGridPart } from '../app/after-grid.ts';
+import type { Bookcase } from '../storage/bookcase.ts';
+
+/** What can be done with workbooks: asked for by a press, and there before that as a rule. */
+export const lateActions = afterGridPart(() => import('./actions.ts'));
+const latePart = afterGridPart(() => import('./keep-copy.ts'));
+
+export const NOT_ARRIVED =
+  'This part of Kerfbook did not arrive. Look whether there is a network, then try again.';
+
+/** Hands a workbook to the maker as a file; says so where it cannot. */
+export function keepCopyLate(bookcase: Bookcase, id: string): void {
+  latePart().then(
+    ({ keepCopy }) => keepCopy(bookcase, id),
+    () => bookcase.notice(NOT_ARRIVED),
+  );
+}

@@ -1,0 +1,28 @@
+import type { Bookcase } from '../storage/bookcase.ts';
+import { saveAsOwn } from './actions.ts';
+import { Dialog } from './dialog.tsx';
+import { NameForm } from './name-form.tsx';
+
+interface SaveAsProps {
+  readonly bookcase: Bookcase;
+  readonly onClose: () => void;
+}
+
+/** Asks for the name under which the workbook at hand becomes a template of the maker's own. */
+export default function SaveAs({ bookcase, onClose }: SaveAsProps) {
+  return (
+    <Dialog title="Save as a template of mine" onClose={onClose}>
+      <NameForm
+        label="Its name"
+        start={`${bookcase.current.book.title}, mine`}
+        does="Save"
+        onName={async (name) => {
+          const done = await saveAsOwn(bookcase, name);
+          if (done.ok) onClose();
+          return done;
+        }}
+        onCancel={onClose}
+      />
+    </Dialog>
+  );
+}

@@ -1,0 +1,113 @@
+import { useCallback, useEffect, useState } from 'react';
+import { DONE } from '../storage/bookcase-state.ts';
+import { download, fileNameFor } from '../storage/file-copy.ts';
+import { bringUpToDate } from '../storage/reading.ts';
+import { momentOf, type SetAside, setAside } from '../storage/rescue.ts';
+import { timeOfDay } from '../storage/save-state.ts';
+import { Press, Question, type RowTools } from './book-rows.tsx';
+import { editInWords } from './edit-words.ts';
+
+interface SetAsideProps {
+  readonly id: string;
+  readonly title: string;
+  /** Where they are kept. */
+  readonly keys: readonly string[];
+  readonly tools: RowTools;
+}
+
+/** Changes that could not be put back when a workbook was opened: to be read, taken out, removed. */
+export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps) {
+  const { bookcase, run } = tools;
+  const [found, setFound] = useState<readonly SetAside[]>();
+  const [nameOf, setNameOf] = useState<(sheet: string) => string>();
+  const [shown, setShown] = useState(false);
+  const [asking, setAsking] = useState<boolean>();
+  const read = useCallback(async () => {
+    setFound(await setAside(bookcase, id));
+    const names = await sheetNames(bookcase, id);
+    setNameOf(() => (sheet: string) => names.get(sheet) ?? `a sheet that is gone (${sheet})`);
+  }, [bookcase, id]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: read anew when other edits are kept
+  useEffect(() => void read().catch(() => setFound([])), [read, keys.join()]);
+  if (found === undefined || nameOf === undefined) return null;
+  const edits = found.flatMap((part) => part.edits);
+  const many = edits.length === 1 ? '1 change' : `${edits.length} changes`;
+  const remove = () =>
+    run(async () => {
+      await bookcase.store.setAll(new Map(found.map(({ key }) => [key, undefined])));
+      return DONE;
+    });
+  return (
+    <div className="set-aside">
+      <p className="quiet">
+        {many} could not be put back {found.length === 0 ? '' : `on ${moments(found, bookcase)}`}{' '}
+        and {edits.length === 1 ? 'is' : 'are'} kept here.
+      </p>
+      {shown ? (
+        <ol aria-label={`Changes of ${title} that could not be put back`}>
+          {edits.map(({ edit, at }, i) => (
+            // biome-ignore lint/suspicious/noArrayIndexKey: they have no other order, and it stays
+            <li key={i}>
+              {editInWords(edit, nameOf).map((line, k) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: lines of one edit
+                <span key={k}>{line}</span>
+              ))}
+              {at === 0 ? null : <span className="quiet">{timeOfDay(at)}</span>}
+            </li>
+          ))}
+        </ol>
+      ) : null}
+      {asking === true ? (
+        <Question
+          says={`Remove ${many} of "${title}" that could not be put back? The workbook stays as it is.`}
+          does={`Remove ${many}`}
+          onYes={() => {
+            setAsking(undefined);
+            void remove();
+          }}
+          onNo={() => setAsking(false)}
+        />
+      ) : (
+        <p className="actions">
+          <Press
+            name={title}
+            does={shown ? 'Hide these changes' : 'Show these changes'}
+            onPress={() => setShown(!shown)}
+          />
+          <Press
+            name={title}
+            does="Save these changes as a file"
+            onPress={() =>
+              download(
+                fileNameFor(`${title} set aside`),
+                `${JSON.stringify({ 'kerfbook-set-aside': 1, of: title, changes: edits.map((one) => ({ ...one, says: editInWords(one.edit, nameOf) })) }, null, 2)}\n`,
+              )
+            }
+          />
+          <Press
+            name={title}
+            does="Remove these changes"
+            takesKeys={asking === false}
+            onPress={() => setAsking(true)}
+          />
+        </p>
+      )}
+    </div>
+  );
+}
+
+function moments(found: readonly SetAside[], { now }: RowTools['bookcase']): string {
+  return [...new Set(found.map(({ at }) => momentOf(at, now())))].join(' and ');
+}
+
+async function sheetNames(
+  bookcase: RowTools['bookcase'],
+  id: string,
+): Promise<ReadonlyMap<string, string>> {
+  const here = bookcase.inHand(id)?.book.sheets();
+  if (here !== undefined) return new Map(here.map((sheet) => [sheet.id, sheet.name]));
+  const kept = await bookcase.store.read(id).catch(() => undefined);
+  const result = kept === undefined ? undefined : bringUpToDate(kept);
+  const sheets = result?.ok === true ? result.brought.document.sheets : [];
+  return new Map(sheets.map((sheet) => [sheet.id, sheet.name]));
+}
