@@ -173,8 +173,10 @@ describe('workbooks of my own', () => {
     await saveAs('Oak for the hall');
     const dialog = await maker.workbooks();
     await dialog.getByRole('button', { name: 'Delete: Oak for the hall' }).click();
-    expect(await words(dialog.getByRole('alert'))).toContain('stays there for 30 days');
-    await dialog.getByRole('button', { name: 'Leave it' }).click();
+    expect(await words(dialog.getByRole('alert'))).toContain(
+      'stays there until you delete it for good',
+    );
+    await dialog.getByRole('button', { name: 'Cancel' }).click();
     await dialog.getByRole('button', { name: 'Delete: Oak for the hall' }).click();
     await dialog.getByRole('button', { name: 'Delete', exact: true }).click();
     await dialog.getByRole('button', { name: 'Put back: Oak for the hall' }).click();
