@@ -8,12 +8,13 @@ import { useFileDrop } from './file-drop.ts';
 import { lateActions, NOT_ARRIVED } from './late-actions.ts';
 import { MarkChoice } from './mark-choice.tsx';
 import { originSentence } from './origin.ts';
-import { AtRisk, SavedState } from './saved-state.tsx';
+import { SavedState } from './saved-state.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
 import { useBookcase } from './use-bookcase.ts';
 import './library.css';
 
 const Workbooks = later(afterGridPart(() => import('./workbooks.tsx')));
+const AtRisk = later(() => import('./at-risk.tsx'));
 const SaveAs = later(afterGridPart(() => import('./save-as.tsx')));
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
@@ -40,7 +41,7 @@ type Showing = 'workbooks' | 'unasked' | 'saveAs' | 'versions';
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
 export function BookFoot(props: BookFootProps) {
   const { bookcase, apply, mayChange, inputsOnly, onFunctions, onTool } = props;
-  const { current, listAsked } = useBookcase(bookcase);
+  const { current, listAsked, keeping } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   useEffect(() => {
     if (listAsked > 0) setShowing('unasked');
@@ -69,7 +70,11 @@ export function BookFoot(props: BookFootProps) {
       <p className="book-origin quiet">{originSentence(origin, shipped)}</p>
       <SavedState bookcase={bookcase} />
       {inputsOnly ? <p className="quiet">It takes changes in its inputs only.</p> : null}
-      <AtRisk bookcase={bookcase} />
+      {keeping === 'atRisk' ? (
+        <Suspense fallback={null}>
+          <AtRisk bookcase={bookcase} />
+        </Suspense>
+      ) : null}
       <p className="actions">
         <button type="button" className="button" onClick={() => setShowing('workbooks')}>
           Workbooks

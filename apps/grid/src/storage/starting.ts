@@ -1,6 +1,5 @@
 import type { BookStore } from './book-store.ts';
 import { type Hold, holdBook, type Locks } from './locks.ts';
-import { MemoryStore } from './memory-store.ts';
 import {
   type NotOpened,
   type Opened,
@@ -10,7 +9,7 @@ import {
 } from './opening.ts';
 import type { Owed } from './records.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
-import { blockedSentence, errorInWords, NothingToShow } from './trouble.ts';
+import { errorInWords, NothingToShow } from './trouble.ts';
 
 export const LAST_OPENED = 'lastOpened';
 
@@ -21,7 +20,8 @@ export async function openStore(
   try {
     return { store: await open() };
   } catch (error) {
-    return { store: new MemoryStore(), trouble: blockedSentence(error) };
+    const { inMemory } = await import('./in-memory.ts');
+    return inMemory(error);
   }
 }
 

@@ -17,11 +17,6 @@ export function writeTrouble(error: unknown): string {
 export const NO_STORAGE =
   'this browser lets the page keep nothing. Allow site data for this address and load the page again, or keep a copy as a file before you close it.';
 
-/** What is blocked where the store of this browser cannot be opened, what that means and what to do. */
-export function blockedSentence(error: unknown): string {
-  return `This browser blocks site data for this page (${nameOf(error)}): nothing you do here is kept once you close it. Allow site data for this address in the browser's settings and load the page again, or keep a copy as a file before you close it.`;
-}
-
 export const NO_TEMPLATE =
   'The template could not be read: it is not kept on this device yet. Try again with a network.';
 
@@ -35,6 +30,6 @@ export function errorInWords(error: unknown): string {
   return error instanceof Error ? `${error.name}: ${error.message}`.slice(0, 200) : String(error);
 }
 
-function nameOf(error: unknown): string {
+export function nameOf(error: unknown): string {
   return error instanceof Error ? error.name : String(error);
 }
