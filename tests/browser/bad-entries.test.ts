@@ -59,6 +59,25 @@ describe('a bad entry', () => {
     },
   );
 
+  it('that names a sheet which is not there, twice over, leaves the app standing and is kept', async () => {
+    const before = await maker.shows('top_length');
+    await maker.type('top_length', '=Brif!B4');
+    expect(await trouble('top_length')).toContain('no longer there');
+    await maker.type('top_length', '=Brif!B4+1');
+    await maker.type('top_length', '=Brif!B4');
+    await maker.type('top_length', '90');
+    await expect.poll(() => maker.shows('top_length')).toContain('90');
+    expect(await page.locator('.broken').count()).toBe(0);
+    for (let i = 0; i < 4; i += 1) await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => maker.shows('top_length')).toBe(before);
+    await page.keyboard.press('ControlOrMeta+y');
+    await expect.poll(() => maker.shows('top_length')).toContain('#REF!');
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    await expect.poll(() => maker.shows('top_length')).toContain('#REF!');
+  });
+
   it('G33 that breaks another cell says where it began and leads there', async () => {
     await maker.type('top_length', '=1/0');
     expect(await trouble('apron_long')).toContain('zero');

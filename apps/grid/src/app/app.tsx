@@ -108,7 +108,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           <h1 className="visually-hidden">{title}</h1>
           <Notices bookcase={bookcase} />
           <NewVersion />
-          <FormulaLine key={session.id} session={session} />
+          <Boundary what="The line for what a cell holds">
+            <FormulaLine key={session.id} session={session} />
+          </Boundary>
           <Refused session={session} />
           <OfferLine session={session} />
           <BusyLine session={session} />
@@ -119,8 +121,10 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           {behind.working === true ? (
             <p className="working">Working out what follows from the last change.</p>
           ) : null}
-          <SelectionLine session={session} state={behind} />
-          <AboutSelection session={session} />
+          <Boundary what="What is said of the selected cells">
+            <SelectionLine session={session} state={behind} />
+            <AboutSelection session={session} />
+          </Boundary>
           <p className="visually-hidden" role="status" aria-live="polite">
             {told}
           </p>
@@ -168,18 +172,20 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         )}
       </div>
       {onPaper ? (
-        <Suspense fallback={null}>
-          {tool === 'print' ? <PaperView session={session} onClose={leavePaper} /> : null}
-          {tool === 'shop' ? <ShopView session={session} onClose={leavePaper} /> : null}
-          {tool === 'bench' ? (
-            <BenchView
-              session={session}
-              store={bookcase.store}
-              bookId={bookcase.current.id}
-              onClose={leavePaper}
-            />
-          ) : null}
-        </Suspense>
+        <Boundary what="This page">
+          <Suspense fallback={null}>
+            {tool === 'print' ? <PaperView session={session} onClose={leavePaper} /> : null}
+            {tool === 'shop' ? <ShopView session={session} onClose={leavePaper} /> : null}
+            {tool === 'bench' ? (
+              <BenchView
+                session={session}
+                store={bookcase.store}
+                bookId={bookcase.current.id}
+                onClose={leavePaper}
+              />
+            ) : null}
+          </Suspense>
+        </Boundary>
       ) : null}
     </>
   );

@@ -272,7 +272,11 @@ describe('any sequence of edits', () => {
     );
   });
 
-  it('C1 reports every cell that shows something else, and no cell twice', () => {
+  it.each([
+    ['any steps', undefined],
+    // Results over several cells that came to lie on each other were not told.
+    ['the steps of this seed', 1339274243],
+  ])('C1 reports every cell that shows something else, and no cell twice: %s', (_, seed) => {
     fc.assert(
       fc.property(fc.array(edit, { maxLength: 6 }), (edits) => {
         const book = start();
@@ -291,7 +295,7 @@ describe('any sequence of edits', () => {
           }
         }
       }),
-      { numRuns: 100 },
+      { numRuns: 100, ...(seed === undefined ? {} : { seed }) },
     );
   });
 

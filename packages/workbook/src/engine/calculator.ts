@@ -180,9 +180,11 @@ export class Calculator {
     );
   }
 
-  /** Cells become empty while results wait for room. */
+  /** Cells become empty, or no longer are, while results over several cells wait for room. */
   #makesRoom(cells: readonly Told[]): boolean {
-    return this.#blocked.size > 0 && cells.some(({ content }) => content === null);
+    if (!this.#recalculation.hasArrays) return false;
+    if (this.#blocked.size === 0 && !this.#recalculation.hasArraysInError) return false;
+    return cells.some((cell) => cell.content === null || this.#raw(cell) === null);
   }
 
   /** A formula whose results go over several cells stands in the cell, or would, or they lie on it. */

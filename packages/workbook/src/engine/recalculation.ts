@@ -42,7 +42,10 @@ interface Inside {
           readonly idInGraph?: number;
         }
       | undefined;
-    readonly arrayMapping: { count(): number };
+    readonly arrayMapping: {
+      count(): number;
+      readonly arrayMapping: ReadonlyMap<string, { valueOrUndef(): unknown }>;
+    };
     readonly graph: {
       readonly nodesSparseArray: Nodes;
       readonly edgesSparseArray: Edges;
@@ -64,6 +67,7 @@ const METHODS: readonly (readonly string[])[] = [
   ['_dependencyGraph', 'clearDirtyVertices'],
   ['_dependencyGraph', 'getCell'],
   ['_dependencyGraph', 'arrayMapping', 'count'],
+  ['_dependencyGraph', 'arrayMapping', 'arrayMapping', 'values'],
   ['_dependencyGraph', 'graph', 'dirtyAndVolatileNodeIds', 'markAsModified'],
 ];
 
@@ -143,6 +147,14 @@ export class Recalculation {
   /** Formulas stand in it, or stood, whose results go over several cells. */
   get hasArrays(): boolean {
     return this.#engine._dependencyGraph.arrayMapping.count() > 0;
+  }
+
+  /** Results over several cells became an error: the engine no longer knows which cells they need. */
+  get hasArraysInError(): boolean {
+    for (const array of this.#engine._dependencyGraph.arrayMapping.arrayMapping.values()) {
+      if (array.valueOrUndef() instanceof CellError) return true;
+    }
+    return false;
   }
 
   /** How many rows and columns the results of the formula in a cell go over. */
