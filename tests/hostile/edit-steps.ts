@@ -451,14 +451,16 @@ function plainly(step: Step): Step {
   ) as Step;
 }
 
-/** So many steps, half the time plain ones; after which of them to look, and whether to undo all. */
+const mostly = (value: boolean) => fc.constantFrom(value, value, !value);
+
+/** So many steps, most times plain ones; after which of them to look, and whether to undo all. */
 export const anyRun = (steps: number) =>
   fc
     .record({
       steps: fc.array(anyStep, { minLength: steps, maxLength: steps }),
-      plain: fc.boolean(),
+      plain: mostly(true),
       look: fc.option(fc.nat(steps - 1), { nil: undefined, freq: 1 }),
-      undo: fc.boolean(),
+      undo: mostly(false),
     })
     .map(({ plain, ...run }) => (plain ? { ...run, steps: run.steps.map(plainly) } : run));
 export type Run = ReturnType<typeof anyRun> extends fc.Arbitrary<infer R> ? R : never;

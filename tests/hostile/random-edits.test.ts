@@ -8,7 +8,7 @@ const LONG = 40;
 
 describe('any sequence of edits', () => {
   it('shows what it shows when it is saved and opened again, and is undone to where it began', {
-    timeout: patience(60_000),
+    timeout: patience(180_000),
   }, async () => {
     let count = 0;
     await fc.assert(

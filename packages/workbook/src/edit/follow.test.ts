@@ -83,6 +83,40 @@ describe('what is on screen and what an opened workbook shows', () => {
     });
   });
 
+  it('A2 keeps the reason of a formula that is refused where its row moves', () => {
+    const book = start();
+    type(book, 'C2', '={A1}');
+    putRow(book, 0);
+    const loaded = loadText(saveText(book.document()));
+    const at = { sheet: 's1', row: 2, column: 2 };
+    expect(book.value(at)).toMatchObject({
+      error: { says: expect.stringContaining('A2 is neither') },
+    });
+    expect(loaded.ok && Workbook.open(loaded.document).value(at)).toEqual(book.value(at));
+  });
+
+  it('A2 counts blanks of whole columns alike after something reached beyond what is filled', () => {
+    const book = start();
+    type(book, 'D6', '=COUNTBLANK(A:B)');
+    type(book, 'D1', '=SUM(A1:A9)');
+    type(book, 'D1', '');
+    const [now, opened] = both(book, 'D6');
+    expect(now).toBe(opened);
+  });
+
+  it('A2 leaves no room lost where results over several cells became an error', () => {
+    const book = start();
+    type(book, 'D1', '5');
+    type(book, 'C1', '=TRANSPOSE(A1:B3)');
+    type(book, 'A1', '=C1');
+    type(book, 'D1', '');
+    type(book, 'A1', '3');
+    for (const address of ['A1', 'C1', 'D1', 'E2']) {
+      const [now, opened] = both(book, address);
+      expect(now).toBe(opened);
+    }
+  });
+
   it('A2 counts sheets in the order they stand in', () => {
     const book = bookOf({ sheets: { One: [['=SHEET()']], Two: [['=SHEET()']] } });
     book.apply({ do: 'moveSheet', sheet: 's2', to: 0 });

@@ -145,6 +145,7 @@ export class Calculator {
     if (this.#stale) return [];
     if (this.#makesRoom(cells) || cells.some((cell) => this.#isSpread(cell))) return this.#lose();
     const watched = this.#watched.size === 0 ? [] : this.#contentWatched();
+    if (watched.some(({ watch }) => watch === 'filled')) return this.#lose();
     const changed =
       cells.length === 1 && cells[0] !== undefined && watched.length === 0
         ? this.#setOne(cells[0])
@@ -153,8 +154,8 @@ export class Calculator {
     return spread ? this.#lose() : changed;
   }
 
-  #contentWatched(): readonly At[] {
-    return [...this.#watched.values()].filter(({ watch }) => watch === 'content');
+  #contentWatched(): readonly (At & { readonly watch: Watch })[] {
+    return [...this.#watched.values()].filter(({ watch }) => watch !== 'shape');
   }
 
   #setSeveral(cells: readonly Told[], watched: readonly At[]): readonly At[] {
@@ -298,7 +299,7 @@ export class Calculator {
 
   /** What comes of rows, columns or sheets that come and go is lost on the engine. */
   get #loses(): boolean {
-    return this.#recalculation.hasArrays || this.#watched.size > 0;
+    return this.#recalculation.hasArrays || this.#watched.size > 0 || this.#refused.size > 0;
   }
 
   /** Cells told to stand elsewhere. */

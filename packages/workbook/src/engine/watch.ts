@@ -6,7 +6,9 @@ export type Watch =
   /** Where cells stand, how far a sheet goes, how many sheets there are: no change of value tells it. */
   | 'shape'
   /** Also what cells hold: whether it is a formula, how it reads, whether anything is there. */
-  | 'content';
+  | 'content'
+  /** Also how far the engine takes a sheet to be filled, which only grows while it is open. */
+  | 'filled';
 
 const CONTENT = /\b(?:FORMULATEXT|ISFORMULA|COUNTBLANK)\s*\(/i;
 const SHAPE = /\b(?:ROWS?|COLUMNS?|SHEETS?|ADDRESS|INDEX|AREAS|ISREF|OFFSET)\s*\(|[{]/i;
@@ -16,8 +18,9 @@ const LINES =
 
 /** What has to be watched for a formula; words in quotes may look like it, which costs time only. */
 export function watchOf(formula: string): Watch | undefined {
-  if (CONTENT.test(formula)) return 'content';
-  return SHAPE.test(formula) || LINES.test(formula) ? 'shape' : undefined;
+  const lines = LINES.test(formula);
+  if (CONTENT.test(formula)) return lines ? 'filled' : 'content';
+  return lines || SHAPE.test(formula) ? 'shape' : undefined;
 }
 
 /** Whether a formula may ask which sheet is which. */
