@@ -318,11 +318,23 @@ export class Workbook implements OpenWorkbook {
 
   /**
    * Carries an edit out or refuses it. Whatever is thrown on the way, document and values are as they
-   * were before, and the edit is refused (rules E1, A3). `again`: what was there before, which was held
-   * against the limits when it came.
+   * were before (rules E1, A3): an engine that lost count is built anew and the edit tried once more;
+   * what throws then is refused. `again`: what was there before, which was held against the limits when
+   * it came.
    */
   #carry(edit: Edit, again?: 'again'): Applied | Refused {
     this.#carried += 1;
+    const owed = this.#owed.length;
+    const first = this.#attempt(edit, again);
+    if (first.ok || first.thrown === undefined) return first;
+    const second = this.#attempt(edit, again);
+    if (!second.ok) return second;
+    // All that shows is drawn anew by the edit itself.
+    this.#owed.length = owed;
+    return { ...second, structure: true };
+  }
+
+  #attempt(edit: Edit, again?: 'again'): Applied | Refused {
     this.#back = () => undefined;
     const before = this.#state;
     before.begin();

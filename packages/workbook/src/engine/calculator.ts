@@ -110,6 +110,7 @@ export class Calculator {
     }
     engine.resumeEvaluation();
     if (calculator.#recalculation.hasArrays) calculator.#noteBlocked(input.sheets);
+    calculator.#stale = false;
     return calculator;
   }
 
@@ -359,6 +360,8 @@ export class Calculator {
     try {
       return this.#engine.setCellContents(address, this.#engineContent(content, at));
     } catch {
+      // An engine that lost count throws at formulas that another takes.
+      this.#stale = true;
       return this.#engine.setCellContents(address, this.#refusal(content, at));
     }
   }
