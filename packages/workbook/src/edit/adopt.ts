@@ -10,20 +10,25 @@ import type { Edit } from './types.ts';
  * (rule F7): opened again, they would be. What that changed, as parts of the edit.
  */
 export function adoptLoose(desk: Desk, done: Edit): Done[] {
-  if (desk.changes.structure) return [...adoptEverywhere(desk), ...adoptInChecks(desk)];
-  if (done.do !== 'setCells' && done.do !== 'several') return [];
-  return cellsOf(done).flatMap(({ sheet, cells }) => {
-    const places = cells.filter(({ cell }) => hasLoose(cell?.formula ?? ''));
-    return adopted(desk, sheet, places);
+  const parts = partsOf(done);
+  if (parts.some(({ do: kind }) => MAKES.has(kind))) {
+    return [...adoptEverywhere(desk), ...adoptInChecks(desk)];
+  }
+  const cells = parts.flatMap((part) => {
+    if (part.do !== 'setCells') return [];
+    const places = part.cells.filter(({ cell }) => hasLoose(cell?.formula ?? ''));
+    return adopted(desk, part.sheet, places);
   });
+  return parts.some(({ do: kind }) => kind === 'setChecks')
+    ? [...cells, ...adoptInChecks(desk)]
+    : cells;
 }
 
-type SetCells = Edit & { do: 'setCells' };
+/** What makes something be there that a reference may have waited for. */
+const MAKES = new Set<Edit['do']>(['insertRows', 'insertColumns', 'addSheet', 'renameSheet']);
 
-function cellsOf(edit: Edit): SetCells[] {
-  if (edit.do === 'several') return edit.edits.flatMap(cellsOf);
-  return edit.do === 'setCells' ? [edit] : [];
-}
+const partsOf = (edit: Edit): readonly Edit[] =>
+  edit.do === 'several' ? edit.edits.flatMap(partsOf) : [edit];
 
 function adoptEverywhere(desk: Desk): Done[] {
   const bySheet = new Map<string, { row: number; column: number }[]>();
