@@ -2,10 +2,11 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { compress } from './scripts/compress.mjs';
 import { leaveOut } from './scripts/leave-out.mjs';
+import { licences } from './scripts/licences.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
-  plugins: [react(), leaveOut(), offline(), compress()],
+  plugins: [react(), leaveOut(), licences(), offline(), compress()],
   resolve: {
     conditions: ['kerfbook-late', 'kerfbook-source', 'module', 'browser', 'development|production'],
   },

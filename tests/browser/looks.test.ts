@@ -1,18 +1,9 @@
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
+import { violations } from './support/axe.ts';
 import { Maker } from './support/maker.ts';
 
 /** Checked with axe-core against WCAG 2.2 A and AA and its own best practices. */
-
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-
-interface Found {
-  readonly id: string;
-  readonly nodes: readonly { readonly target: readonly unknown[] }[];
-}
 
 let app: App;
 
@@ -20,17 +11,6 @@ beforeAll(async () => {
   app = await startApp();
 });
 afterAll(() => app.close());
-
-async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(AXE);
-  const found = await page.evaluate(async () => {
-    const axe = Reflect.get(window, 'axe') as { run(): Promise<{ violations: Found[] }> };
-    return (await axe.run()).violations;
-  });
-  return found.map(
-    ({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join('; ')}`,
-  );
-}
 
 const SIZES = [
   { width: 1440, height: 900 },

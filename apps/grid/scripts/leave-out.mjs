@@ -1,13 +1,18 @@
 /**
- * What libraries ship and the app never comes to. Each is named by its file, by words that stand there
- * exactly once, and by what is put in the place of these words or of the whole file. Where a new
- * version of the library is made otherwise, the build stops and says so.
- * @type {readonly { what: string, file: RegExp, words: RegExp, put: string, whole: boolean }[]}
+ * What libraries ship and the app never comes to. Each is named by its library, by its file, by words
+ * that stand there exactly once, and by what is put in the place of these words or of the whole file.
+ * Where a new version of the library is made otherwise, the build stops and says so. `since` is the day
+ * it was first left out, which the page of licences tells.
+ * @type {readonly {
+ *   of: string, since: string, what: string, file: RegExp, words: RegExp, put: string, whole: boolean,
+ * }[]}
  */
-const LEFT_OUT = [
+export const LEFT_OUT = [
   {
     // For a picker of functions; ours are described in packages/workbook/src/reference. The functions
     // themselves are registered elsewhere.
+    of: 'hyperformula',
+    since: '2026-11-26',
     what: 'descriptions of the standard functions',
     file: /\/hyperformula\/es\/interpreter\/functionMetadata\/index\.mjs$/,
     words: /^export const FUNCTION_DOCS = /m,
@@ -16,6 +21,8 @@ const LEFT_OUT = [
   },
   {
     // The engine is used under the GPL, whose key is no such text (`engineConfig`).
+    of: 'hyperformula',
+    since: '2026-11-26',
     what: 'reading of commercial licence texts',
     file: /\/hyperformula\/es\/license\/handsontable-license-key-parser\/readLicense\.mjs$/,
     words: /^export function readEntitlementLicense\(/m,
@@ -25,6 +32,8 @@ const LEFT_OUT = [
     whole: true,
   },
   {
+    of: 'hyperformula',
+    since: '2026-11-26',
     what: 'what commercial licences allow',
     file: /\/hyperformula\/es\/license\/functionCapabilities\.mjs$/,
     words: /^export const FUNCTION_CAPABILITY_TABLE = /m,
@@ -49,6 +58,8 @@ const LEFT_OUT = [
   },
   {
     // Icons, check boxes, tabs, buttons: the theme of `grid-looks.ts` takes what our grid shows.
+    of: 'ag-grid-community',
+    since: '2026-11-26',
     what: 'parts of the theme for a grid that is given none',
     file: /\/ag-grid-community\/dist\/package\/main\.esm\.mjs$/,
     words: /(?<=^ {2}getDefaultTheme\(\) \{\n {4})return themeQuartz;/m,
@@ -61,7 +72,7 @@ const MEND = 'Look at the library anew and mend apps/grid/scripts/leave-out.mjs.
 
 /**
  * Keeps what is never come to out of the build.
- * @param {typeof LEFT_OUT} [parts]
+ * @param {readonly Omit<(typeof LEFT_OUT)[number], 'of' | 'since'>[]} [parts]
  * @returns {import('vite').Plugin}
  */
 export function leaveOut(parts = LEFT_OUT) {

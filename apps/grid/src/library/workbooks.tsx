@@ -82,6 +82,12 @@ export default function Workbooks(props: WorkbooksProps) {
       ) : (
         <Lists listing={listing} tools={tools} />
       )}
+      <p className="quiet dialog-foot">
+        Kerfbook is free software and contains work of others.{' '}
+        <a href="licences.html" target="_blank" rel="noopener">
+          Licences
+        </a>
+      </p>
     </Dialog>
   );
 }
