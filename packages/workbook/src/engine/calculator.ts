@@ -13,6 +13,7 @@ import { columnName } from '../formula/address.ts';
 import { guardFormula } from '../formula/guard.ts';
 import { nameKey } from '../formula/names.ts';
 import { withoutUnknownSheets } from '../formula/references.ts';
+import { Budget } from './budget.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
@@ -67,6 +68,7 @@ export type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: Cel
 export class Calculator {
   readonly #engine: HyperFormula;
   readonly #recalculation: Recalculation;
+  readonly #budget: Budget;
   readonly #numberOf = new Map<string, number>();
   readonly #idOf: string[] = [];
   readonly #refused = new Map<string, string>();
@@ -88,6 +90,7 @@ export class Calculator {
     };
     this.#engine = HyperFormula.buildEmpty(engineConfig(system, texts));
     this.#recalculation = new Recalculation(this.#engine);
+    this.#budget = new Budget(this.#engine);
     this.#errors = new ErrorReader(this.#engine, {
       idOf: (sheet) => this.#idOf[sheet],
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
@@ -105,10 +108,12 @@ export class Calculator {
     // Sheets and names first: a formula told before what it names exists costs a second reading.
     for (const sheet of input.sheets) calculator.#newSheet(sheet);
     for (const { name, at } of input.names) calculator.#tellName(name, at);
+    for (const sheet of input.sheets) calculator.#reach(sheet);
     for (const sheet of input.sheets) {
       calculator.#tellSheet(sheet);
     }
     engine.resumeEvaluation();
+    calculator.#budget.opened();
     if (calculator.#recalculation.hasArrays) calculator.#noteBlocked(input.sheets);
     calculator.#stale = false;
     return calculator;
@@ -118,9 +123,10 @@ export class Calculator {
    * The engine no longer follows and has to be built anew from what is saved (rule A2). HyperFormula
    * loses count of results that go over several cells when they come, go or move: later changes throw.
    * Where rows, columns or sheets come and go, it loses sight of what {@link watchOf} names.
+   * And which formulas are left out over budget is told by the order of the workbook alone.
    */
   get stale(): boolean {
-    return this.#stale;
+    return this.#stale || this.#budget.stale;
   }
 
   /**
@@ -203,19 +209,23 @@ export class Calculator {
   }
 
   insertRows(sheet: string, at: number, count: number): readonly At[] {
-    return this.#shifted(() => this.#engine.addRows(this.#number(sheet), [at, count]));
+    return this.#shifted([count, 0], () => this.#engine.addRows(this.#number(sheet), [at, count]));
   }
 
   deleteRows(sheet: string, at: number, count: number): readonly At[] {
-    return this.#shifted(() => this.#engine.removeRows(this.#number(sheet), [at, count]));
+    return this.#shifted([0, 0], () => this.#engine.removeRows(this.#number(sheet), [at, count]));
   }
 
   insertColumns(sheet: string, at: number, count: number): readonly At[] {
-    return this.#shifted(() => this.#engine.addColumns(this.#number(sheet), [at, count]));
+    return this.#shifted([0, count], () =>
+      this.#engine.addColumns(this.#number(sheet), [at, count]),
+    );
   }
 
   deleteColumns(sheet: string, at: number, count: number): readonly At[] {
-    return this.#shifted(() => this.#engine.removeColumns(this.#number(sheet), [at, count]));
+    return this.#shifted([0, 0], () =>
+      this.#engine.removeColumns(this.#number(sheet), [at, count]),
+    );
   }
 
   /** Sheets stand in another order, or will with the next one that is told. */
@@ -229,11 +239,12 @@ export class Calculator {
     if (this.#stale) return [];
     if (this.#loses) return this.#lose();
     this.#newSheet(sheet);
+    this.#reach(sheet);
     return this.#changed(this.#together(() => this.#tellSheet(sheet)));
   }
 
   removeSheet(id: string): readonly At[] {
-    return this.#shifted(() => {
+    return this.#shifted([0, 0], () => {
       const changes = this.#engine.removeSheet(this.#number(id));
       this.#numberOf.delete(id);
       this.#renumbered = true;
@@ -303,8 +314,12 @@ export class Calculator {
     return this.#recalculation.hasArrays || this.#watched.size > 0 || this.#refused.size > 0;
   }
 
-  /** Cells told to stand elsewhere. */
-  #shifted(shift: () => ExportedChange[]): readonly At[] {
+  /** Cells told to stand elsewhere, with so many rows and columns put in between. */
+  #shifted(
+    [rows, columns]: readonly [number, number],
+    shift: () => ExportedChange[],
+  ): readonly At[] {
+    this.#budget.shifted(rows, columns);
     if (this.#stale) return [];
     if (this.#loses) return this.#lose();
     // What is left is done first, and what follows at once: the engine moves its cells when it looks
@@ -335,6 +350,18 @@ export class Calculator {
     this.#idOf[number] = id;
   }
 
+  /** How far a sheet is used, which the cost of whole rows and columns rests on. */
+  #reach({ id, cells }: CalculatorSheet): void {
+    const filled = (cell: Content | undefined): boolean => cell !== null && cell !== undefined;
+    const columns = cells.map((line) => line.findLastIndex(filled) + 1);
+    const rows = columns.findLastIndex((count) => count > 0) + 1;
+    this.#budget.reach(
+      this.#number(id),
+      rows,
+      columns.reduce((most, count) => Math.max(most, count), 0),
+    );
+  }
+
   #tellSheet(sheet: CalculatorSheet): void {
     const number = this.#number(sheet.id);
     const rows = sheet.cells.map((line, row) =>
@@ -357,6 +384,8 @@ export class Calculator {
 
   #tell(at: At, content: Content): ExportedChange[] {
     const address = this.#address(at);
+    if (content !== null) this.#budget.reach(address.sheet, at.row + 1, at.column + 1);
+    if (this.#budget.over && this.#engine.doesCellHaveFormula(address)) this.#budget.changed();
     try {
       return this.#engine.setCellContents(address, this.#engineContent(content, at));
     } catch {

@@ -19,6 +19,7 @@ import {
   SimpleRangeValue,
 } from 'hyperformula';
 import { BUYING_FUNCTIONS, cuttingSentence, type RangeArgument } from './buying.ts';
+import { spend } from './meter.ts';
 import { PartMissing } from './part.ts';
 import { PERSON_MARK, person } from './sentences.ts';
 
@@ -29,6 +30,13 @@ export function functionReference(): readonly FunctionDescription[] {
 
 /** Those of the trade, and those that plan buying and cutting. */
 const ALL: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
+
+/** What a call of ours costs, most of it where the answer is that there is none (rule B1). */
+export const STEPS_OF_OURS = 40;
+/** What a plan for buying costs. */
+export const STEPS_OF_PLAN = 5_000;
+
+export const PLANS: ReadonlySet<string> = new Set(BUYING_FUNCTIONS.map(({ name }) => name));
 
 type Argument = number | string | RangeArgument | undefined;
 type Result = number | string | CellError | SimpleRangeValue;
@@ -176,11 +184,13 @@ class WoodFunctions extends FunctionPlugin {
       return new CellError(ErrorType.VALUE, message);
     }
     const system = (this.config.context as { units?: UnitSystem } | undefined)?.units ?? 'us';
-    return this.runFunction(ast.args, state, this.metadata(name), (...raw: unknown[]) =>
-      raw.some((value, i) => value instanceof SimpleRangeValue && args[i]?.takes !== 'range')
+    const steps = PLANS.has(name) ? STEPS_OF_PLAN : STEPS_OF_OURS;
+    return this.runFunction(ast.args, state, this.metadata(name), (...raw: unknown[]) => {
+      spend(steps);
+      return raw.some((value, i) => value instanceof SimpleRangeValue && args[i]?.takes !== 'range')
         ? new CellError(ErrorType.VALUE, person('E8'))
-        : callDescribed(description, raw, system),
-    );
+        : callDescribed(description, raw, system);
+    });
   }
 
   /** How many cells a column of results takes: as many as its range has. */

@@ -1,4 +1,5 @@
 import { CellError, ErrorType, type ExportedChange, type HyperFormula } from 'hyperformula';
+import { demandInside } from './inside.ts';
 import { type Edges, type Nodes, Order, type Pace } from './order.ts';
 import { person } from './sentences.ts';
 
@@ -37,6 +38,7 @@ interface Inside {
     getCell(address: unknown):
       | {
           isComputed?(): boolean;
+          isLeftCorner?(address: unknown): boolean;
           readonly width?: number;
           readonly height?: number;
           readonly idInGraph?: number;
@@ -57,31 +59,23 @@ interface Inside {
   };
 }
 
-const METHODS: readonly (readonly string[])[] = [
-  ['recomputeIfDependencyGraphNeedsIt'],
-  ['compactLazyTransformationsIfNeeded'],
-  ['_crudOperations', 'getAndClearContentChanges'],
-  ['_evaluator', 'recomputeVertex'],
-  ['_evaluator', 'processVertexOnCycle'],
-  ['_dependencyGraph', 'verticesToRecompute'],
-  ['_dependencyGraph', 'clearDirtyVertices'],
-  ['_dependencyGraph', 'getCell'],
-  ['_dependencyGraph', 'arrayMapping', 'count'],
-  ['_dependencyGraph', 'arrayMapping', 'arrayMapping', 'values'],
-  ['_dependencyGraph', 'graph', 'dirtyAndVolatileNodeIds', 'markAsModified'],
+const METHODS = [
+  'recomputeIfDependencyGraphNeedsIt',
+  'compactLazyTransformationsIfNeeded',
+  '_crudOperations.getAndClearContentChanges',
+  '_evaluator.recomputeVertex',
+  '_evaluator.processVertexOnCycle',
+  '_dependencyGraph.verticesToRecompute',
+  '_dependencyGraph.clearDirtyVertices',
+  '_dependencyGraph.getCell',
+  '_dependencyGraph.arrayMapping.count',
+  '_dependencyGraph.arrayMapping.arrayMapping.values',
+  '_dependencyGraph.graph.dirtyAndVolatileNodeIds.markAsModified',
 ];
 
 /** @throws an Error where another version of HyperFormula is made differently inside. */
 function insideOf(engine: HyperFormula): Inside {
-  for (const path of METHODS) {
-    let part: unknown = engine;
-    for (const step of path) part = (part as Record<string, unknown> | undefined)?.[step];
-    if (typeof part !== 'function') {
-      throw new Error(
-        `this version of HyperFormula has no ${path.join('.')}: see recalculation.ts`,
-      );
-    }
-  }
+  demandInside(engine, METHODS, 'recalculation.ts');
   return engine as unknown as Inside;
 }
 
@@ -157,10 +151,12 @@ export class Recalculation {
     return false;
   }
 
-  /** How many rows and columns the results of the formula in a cell go over. */
+  /** How many rows and columns the results of the formula in a cell go over; one where it has none. */
   extentOf(address: unknown): { readonly rows: number; readonly columns: number } {
-    const { width, height } = this.#engine._dependencyGraph.getCell(address) ?? {};
-    return { rows: height ?? 1, columns: width ?? 1 };
+    const cell = this.#engine._dependencyGraph.getCell(address);
+    // Every cell of the results is the whole to the engine.
+    const first = cell?.isLeftCorner?.(address) === true;
+    return { rows: (first && cell?.height) || 1, columns: (first && cell?.width) || 1 };
   }
 
   #begin(): ExportedChange[] {

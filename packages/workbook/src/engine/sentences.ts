@@ -31,6 +31,16 @@ export const CELL_FAULTS = {
   E21: () =>
     'What this formula needs is still being loaded; its result comes by itself. Where it does not, load the page again.',
   E22: () => 'A cell this formula uses is in error, and so is this one. Mend that cell first.',
+  E23: (most: number) =>
+    `The ranges of this formula have more than ${most} cells together, which is the most. Name the part that is used.`,
+  E24: (most: number) =>
+    `Working this out takes more than ${most} steps, which is the most. Give it smaller ranges or numbers.`,
+  E25: (most: number) =>
+    `The formulas of this workbook read more than ${most} cells together, which is the most; this one and others are left out. Name smaller ranges.`,
+  E26: (cells: number, most: number) =>
+    `The results fill ${cells} cells; ${most} is the most for one formula. Use a smaller range.`,
+  E27: () =>
+    'The results of whole columns or rows have no fixed size. Name the cells that are used, such as A1:A200.',
   E28: () => 'It has several results, and a check has one, yes or no. AND or OR makes one of them.',
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;

@@ -1,6 +1,5 @@
 import { tokenize } from '@borgar/fx';
 import { LIMITS } from '../document/schema.ts';
-import { parseCorner, splitSheet } from './address.ts';
 import { isReference } from './references.ts';
 import { type FormulaFault, formulaFault } from './sentences.ts';
 
@@ -9,7 +8,6 @@ export const GUARD = {
   length: LIMITS.formula,
   depth: 32,
   operators: 400,
-  rangeCells: 20_000,
   repeats: 10_000,
 } as const;
 
@@ -19,8 +17,9 @@ const IN_BRACES = new Set(['operator', 'number', 'string', 'bool', 'error']);
 const OPERATORS = new Set(['+', '-', '*', '/', '^', '&', '=', '<', '>', '<=', '>=', '<>', '%']);
 
 /**
- * Why a formula must not reach the engine: too long, too deep, too many operators, a range or a
- * repetition that would fill the memory. `undefined` when it may.
+ * Why a formula must not reach the engine: too long, too deep, too many operators, a repetition that
+ * would fill the memory; `undefined` when it may. What it reads and makes is bounded by the engine's
+ * budget (rule B1).
  */
 export function guardFormula(a1: string): FormulaFault | undefined {
   const letters = formulaLetters(a1);
@@ -36,12 +35,7 @@ export function guardFormula(a1: string): FormulaFault | undefined {
     if (value === '(' || value === '{') deepest = Math.max(deepest, ++depth);
     else if (value === ')' || value === '}') depth -= 1;
     else if (type === 'operator' && OPERATORS.has(value)) operators += 1;
-    else if (type === 'range') {
-      const cells = cellsIn(value);
-      if (cells > GUARD.rangeCells) {
-        return formulaFault('F4', [value, cells, GUARD.rangeCells]);
-      }
-    } else if (type === 'func' && value.toUpperCase() === 'REPT') {
+    else if (type === 'func' && value.toUpperCase() === 'REPT') {
       const count = repeatsOf(tokens.slice(index));
       if (count !== undefined && Number(count) > GUARD.repeats) {
         return formulaFault('F5', [count, GUARD.repeats]);
@@ -66,15 +60,6 @@ export function formulaLetters(a1: string): number {
     (letters, token) => letters + (isReference(token) ? 2 : token.value.length),
     0,
   );
-}
-
-function cellsIn(range: string): number {
-  const [first = '', second = ''] = splitSheet(range).rest.split(':');
-  const [from, to] = [parseCorner(first), parseCorner(second)];
-  if (from?.row === undefined || to?.row === undefined) return 1;
-  const rows = Math.abs(to.row - from.row) + 1;
-  const columns = Math.abs((to.column ?? 0) - (from.column ?? 0)) + 1;
-  return rows * columns;
 }
 
 /** The number written as the second argument of a REPT call, if it is written out. */

@@ -6,8 +6,6 @@ export const FORMULA_FAULTS = {
     `This formula nests ${depth} brackets deep; ${most} is the most. Put the inner part in a cell of its own.`,
   F3: (count: number, most: number) =>
     `This formula has ${count} operators; ${most} is the most. Split it over several cells.`,
-  F4: (range: string, cells: number, most: number) =>
-    `${range} spans ${cells} cells; ${most} is the most for one range. Name the part that is used.`,
   F5: (count: string, most: number) => `REPT repeats ${count} times; ${most} is the most.`,
   F6: (opened: number) =>
     `The bracket opened at character ${opened} is not closed: put ) where it ends.`,
