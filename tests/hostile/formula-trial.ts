@@ -40,8 +40,16 @@ export function trialBook(count: number): BookDocument {
             c1: { value: 20, quantity: 'length', name: 'seat_width' },
             c2: { value: 'oak', name: 'wood' },
           },
-          { c1: { value: 3.5, name: 'ширина' }, c2: { value: 2 }, c3: { value: 1.25 } },
-          { c1: { value: -1, name: 'größe' }, c2: { value: true }, c3: { formula: '=[c1.r1]*2' } },
+          {
+            c1: { value: 3.5, name: 'ширина' },
+            c2: { value: 2, quantity: 'money' },
+            c3: { value: 1.25 },
+          },
+          {
+            c1: { value: -1, name: 'größe' },
+            c2: { value: true },
+            c3: { formula: '=[c1.r1]*2', quantity: 'area' },
+          },
           { c1: { formula: '=[c1.r1]*[c1.r1]', name: 'panel_area', quantity: 'area' } },
           { c1: { value: 4, name: 'offset_x' }, c2: { formula: '=1/0' } },
           { c1: { value: 9, name: 'épaisseur' } },
@@ -59,7 +67,15 @@ export function trialBook(count: number): BookDocument {
         ]),
       },
       { id: 's3', name: '板', columns: columns(2), rows: rows([{ c1: { value: 11 } }, {}]) },
-      { id: 's4', name: "Maker's", columns: columns(2), rows: rows([{ c1: { value: 1 } }, {}]) },
+      {
+        id: 's4',
+        name: "Maker's",
+        columns: columns(2),
+        rows: rows([
+          { c1: { value: 'species' }, c2: { value: 'tangential' } },
+          { c1: { value: 'oak' }, c2: { value: 0.004 } },
+        ]),
+      },
       ...Array.from({ length: count }, (_, i) => ({
         id: `s${FIRST + i}`,
         name: `T${i}_`,
@@ -82,7 +98,7 @@ export function trialBook(count: number): BookDocument {
         says: 'It is {ширина} and {größe}.',
       },
     ],
-    tables: [],
+    tables: [{ id: 't1', kind: 'woods', sheet: 's4', header: 'r1', last: 'r2' }],
   };
 }
 

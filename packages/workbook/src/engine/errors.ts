@@ -1,8 +1,10 @@
 import type { DetailedCellError, ErrorType, HyperFormula } from 'hyperformula';
 import type { ErrorMark, ErrorValue } from '../api.ts';
 import type { At } from '../edit/types.ts';
-import { columnName } from '../formula/address.ts';
+import { columnName, splitSheet } from '../formula/address.ts';
 import { explainParse } from '../formula/explain-parse.ts';
+import { nameKey } from '../formula/names.ts';
+import { isReference, tokensOf } from '../formula/references.ts';
 import { nearest } from './nearest.ts';
 import { placesOf } from './places.ts';
 import { REFUSED_NAME } from './refused.ts';
@@ -83,14 +85,13 @@ export class ErrorReader {
     const formula = root === undefined ? context.formula : (this.#formulaOf(root) ?? '');
     if (message.startsWith('Parsing error')) return this.unreadable(formula ?? '');
     if (message === 'Wrong number of arguments.') return cellSentence('E14');
-    if (message === 'Sheet does not exist.') return cellSentence('E5');
     switch (type) {
       case 'NAME':
         return this.#unknownName(message, formula ?? '');
       case 'CYCLE':
         return cellSentence('E4', this.#chain(root, context));
       case 'REF':
-        return cellSentence('E5');
+        return this.#unknownSheet(formula ?? '') ?? cellSentence('E5');
       case 'DIV_BY_ZERO':
         return cellSentence('E6');
       case 'VALUE':
@@ -104,6 +105,18 @@ export class ErrorReader {
       default:
         return cellSentence('E17');
     }
+  }
+
+  /** The first sheet that a formula names and the workbook has not. */
+  #unknownSheet(formula: string): string | undefined {
+    const known = this.#engine.getSheetNames().filter((name) => !name.startsWith('#'));
+    const keys = new Set(known.map(nameKey));
+    for (const token of tokensOf(formula)) {
+      const { sheet } = isReference(token) ? splitSheet(token.value) : {};
+      if (sheet === undefined || keys.has(nameKey(sheet))) continue;
+      return cellSentence('E15', sheet, nearest(sheet, known));
+    }
+    return undefined;
   }
 
   #unknownName(message: string, formula: string): string {

@@ -19,7 +19,8 @@ export const CELL_FAULTS = {
   E12: () => 'The results need more empty cells below or beside this one. Clear them first.',
   E13: () => 'The value and the step to round to have different signs. Give both the same sign.',
   E14: () => 'A function in this formula has too many or too few arguments.',
-  E15: (sheet: string) => `There is no sheet called ${sheet}.`,
+  E15: (sheet: string, near?: string) =>
+    `There is no sheet called ${sheet}.${near === undefined ? '' : ` Did you mean ${near}?`}`,
   E16: (name: string, argument: string, got: string) =>
     `${argument} of ${name} is ${got}; it takes one cell or value, not a range.`,
   E18: (most: number) =>

@@ -47,6 +47,8 @@ describe('the parts of a formula', () => {
     ['=su|', 'su'],
     ['=A1+top_l|', 'top_l'],
     ['=SUM(to|p', 'to'],
+    ['=2*шир|', 'шир'],
+    ['=größ|', 'größ'],
   ])('%s has a word in front of the caret', (text, word) => {
     expect(wordAt(...split(text))?.text).toBe(word);
   });
@@ -63,6 +65,7 @@ describe('the parts of a formula', () => {
     ['=SUM(A1,|', true],
     ['=A1|', false],
     ['=A1+|B2', false],
+    ['=A1+|ширина', false],
     ['="a+|b"', false],
     ['12+|', false],
   ])('%s takes a reference: %s', (text, takes) => {

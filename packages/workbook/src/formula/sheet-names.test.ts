@@ -139,4 +139,21 @@ describe('sheets of any script', () => {
       error: { mark: '#DIV/0!', from: { sheet: 's2', row: 0, column: 1 } },
     });
   });
+
+  it('V1 a sheet that is not there is named, with one like it', () => {
+    const book = bookOf({ sheets: { 'Шкаф 2': [[1]], Base: [[2]] } });
+    const says = (text: string) => {
+      type(book, 'Base!B1', text);
+      return book.value(place(book, 'Base!B1'));
+    };
+    expect(says("='Шкаф 3'!A1*2")).toMatchObject({
+      error: { mark: '#REF!', says: 'There is no sheet called Шкаф 3. Did you mean Шкаф 2?' },
+    });
+    expect(says('=SUM(Bas!A:A)')).toMatchObject({
+      error: { says: 'There is no sheet called Bas. Did you mean Base?' },
+    });
+    expect(says('=Nowhere_at_all!A1')).toMatchObject({
+      error: { says: 'There is no sheet called Nowhere_at_all.' },
+    });
+  });
 });
