@@ -79,6 +79,9 @@ function insideOf(engine: HyperFormula): Inside {
   return engine as unknown as Inside;
 }
 
+/** What the engine throws where a formula looks at one that has no value yet. */
+const NOT_YET = 'Value of the formula cell is not computed.';
+
 /**
  * Works out what follows from a change of an engine, in one go or in parts. Formulas are put in order
  * and worked out where something they use differs. A change that comes before the
@@ -194,12 +197,17 @@ export class Recalculation {
 
   #workOut(sorted: number[], differences: Differences, pace: Pace | undefined): void {
     const { nodesSparseArray: nodes } = this.#engine._dependencyGraph.graph;
+    const later = new Set<number>();
     for (let id = sorted.at(-1); id !== undefined; id = sorted.at(-1)) {
       sorted.pop();
       const vertex = nodes[id];
       const onCycle = this.#order.isOnCycle(id);
       if (vertex === undefined || !(onCycle || this.#order.isDue(id))) continue;
-      if (this.#differs(vertex, onCycle, differences)) this.#order.makeDue(id);
+      const differs = this.#differs(vertex, onCycle, differences, !later.has(id));
+      if (differs === 'later') {
+        later.add(id);
+        sorted.unshift(id);
+      } else if (differs) this.#order.makeDue(id);
       // A cycle is told whole: of half of one, a change that breaks it would not reach the rest.
       const next = sorted.at(-1);
       if (next !== undefined && !this.#order.isOnCycle(next) && pace?.() === false) return;
@@ -207,8 +215,13 @@ export class Recalculation {
     this.#pending = false;
   }
 
-  /** Works one formula out; whether its value differs from before. */
-  #differs(vertex: Vertex, onCycle: boolean, differences: Differences): boolean {
+  /** Works one formula out; whether its value differs from before, or it is to be tried after all others. */
+  #differs(
+    vertex: Vertex,
+    onCycle: boolean,
+    differences: Differences,
+    mayWait: boolean,
+  ): boolean | 'later' {
     const { _evaluator: evaluator, _lazilyTransformingAstService: service } = this.#engine;
     if (onCycle) {
       evaluator.processVertexOnCycle(vertex, differences);
@@ -217,6 +230,8 @@ export class Recalculation {
     try {
       return evaluator.recomputeVertex(vertex, differences);
     } catch (reason) {
+      // ROW, FORMULATEXT and their like look at a name without waiting for what it stands for.
+      if (mayWait && reason instanceof Error && reason.message === NOT_YET) return 'later';
       // Left alone, it would be without a value, and all that uses it too. The engine throws at a
       // range that is wholly the results of another formula, where those became an error.
       const inError = reason instanceof Error && reason.message === 'Unknown array';

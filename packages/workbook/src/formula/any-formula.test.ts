@@ -43,6 +43,9 @@ const FOUND = [
   '={}',
   '=(,)',
   '=,',
+  '=FORMULATEXT(top_length)',
+  '=ISFORMULA(top_length)&1',
+  '=SHEET(top_length)',
 ];
 
 describe('any formula that can be typed', () => {
