@@ -2,6 +2,7 @@ import {
   type At,
   type BookDocument,
   type CellValue,
+  type Edit,
   loadText,
   saveText,
   Workbook,
@@ -14,6 +15,8 @@ const plainSentence =
 
 /** How many formulas are tried in one workbook. */
 export const BATCH = 40;
+/** How many of them are typed as one edit: where results spread, the engine is built anew each time. */
+const TOGETHER = 20;
 const FIRST = 5;
 
 const rows = (lines: readonly Record<string, object>[], count = lines.length) =>
@@ -141,9 +144,16 @@ function opened(text: string): Workbook {
 export function trouble(formulas: readonly string[]): string | undefined {
   const book = Workbook.open(trialBook(formulas.length));
   try {
-    for (const [i, text] of formulas.entries()) {
-      const wrong = typed(book, i, text);
-      if (wrong !== undefined) return `${JSON.stringify(text)}: ${wrong}`;
+    for (let from = 0; from < formulas.length; from += TOGETHER) {
+      const some = formulas.slice(from, from + TOGETHER).map((text, i) => entering(from + i, text));
+      // One that is refused refuses all of an edit; then each is typed by itself.
+      const together = some.length > 1 && book.apply({ do: 'several', edits: some }).ok;
+      for (const [i, edit] of some.entries()) {
+        const text = formulas[from + i] ?? '';
+        const result = together ? undefined : book.apply(edit);
+        const wrong = typed(book, placeOf(from + i), text, result?.ok === false ? result.says : '');
+        if (wrong !== undefined) return `${JSON.stringify(text)}: ${wrong}`;
+      }
     }
     return whole(book) ?? again(book, formulas);
   } catch (error) {
@@ -151,18 +161,21 @@ export function trouble(formulas: readonly string[]): string | undefined {
   }
 }
 
-function typed(book: Workbook, i: number, text: string): string | undefined {
-  const at = placeOf(i);
-  const { sheet, row, column } = at;
-  const result = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
-  if (!result.ok) {
-    if (!plainSentence.test(result.says)) return `refused with "${result.says}"`;
+function entering(i: number, text: string): Edit {
+  const { sheet, row, column } = placeOf(i);
+  return { do: 'enter', sheet, cells: [{ row, column, text }] };
+}
+
+/** @param refusal the sentence it was refused with; empty where it was not */
+function typed(book: Workbook, at: At, text: string, refusal: string): string | undefined {
+  if (refusal !== '') {
+    if (!plainSentence.test(refusal)) return `refused with "${refusal}"`;
     return book.cell(at).entry === '' ? undefined : 'refused, and yet it stands there';
   }
   const { entry } = book.cell(at);
   if (!text.includes('[') && plain(entry) !== plain(text))
     return `the entry ${JSON.stringify(entry)}`;
-  return asked(book, at) ?? unsound(book.evaluate(text, sheet));
+  return asked(book, at) ?? unsound(book.evaluate(text, at.sheet));
 }
 
 /** A formula without what may differ in how it is shown: capitals, quotes of sheets, ends. */

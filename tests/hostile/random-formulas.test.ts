@@ -20,6 +20,6 @@ describe('formulas put together by chance', () => {
       );
       expect(tried).toBeGreaterThanOrEqual(times(5000));
     },
-    patience(60_000),
+    patience(120_000),
   );
 });
