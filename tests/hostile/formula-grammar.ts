@@ -17,6 +17,10 @@ const NUMBERS = [
   '.5',
   '5.',
   '30%',
+  '1e6',
+  '123456789',
+  '1e9',
+  '1e300',
 ];
 
 const WORDS = [
@@ -63,8 +67,12 @@ const REFERENCES = [
   'A1#',
   '@A1',
   'A1:seat_width',
-  'SUM(A:A)',
-  'COUNT(Base!1:2)',
+  'A:A',
+  'A:B',
+  '1:2',
+  'Base!A:A',
+  "'Шкаф 2'!1:1",
+  'Nowhere!1:2',
 ];
 
 /** Names of the workbook the formulas stand in, and others. */
