@@ -1,6 +1,7 @@
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
+import { Boundary } from './app/boundary.tsx';
 import { keepForOffline } from './offline/offline.ts';
 import { startBookcase } from './storage/start.ts';
 import { errorInWords, NothingToShow } from './storage/trouble.ts';
@@ -18,7 +19,9 @@ startBookcase().then(
   (bookcase) => {
     page.render(
       <StrictMode>
-        <App bookcase={bookcase} />
+        <Boundary what="The workbook">
+          <App bookcase={bookcase} />
+        </Boundary>
       </StrictMode>,
     );
     keepForOffline();

@@ -32,6 +32,29 @@ beforeEach(() => {
   session = open();
 });
 
+describe('a change that could not be worked out', () => {
+  it('is said, and not kept; the old state goes on', () => {
+    const says = 'This change could not be worked out. Nothing was changed.';
+    const refused = () => ({ ok: false as const, code: 'W19', says });
+    const { apply, undo } = session.book;
+    go('top_length');
+    session.book.apply = refused;
+    session.begin('fresh', 'cell', '');
+    session.write('96');
+    expect(session.commit()).toBe(false);
+    expect(session.state.value.refused).toBe(says);
+    session.hush();
+    session.book.undo = refused;
+    session.undo();
+    expect(session.state.value.refused).toBe(says);
+    expect(recorded).toEqual([]);
+    session.book.apply = apply;
+    session.book.undo = undo;
+    expect(session.commit()).toBe(true);
+    expect(recorded).toHaveLength(1);
+  });
+});
+
 describe('an entry', () => {
   it('is taken over, kept, and said to a screen reader', () => {
     go('top_length');
