@@ -102,7 +102,15 @@ const FORMULAS = [
     '=ISREF(A1)',
     '=ADDRESS(2,3)',
   ],
-  ...['=SORT(A1:A3)', '=SORT(B1:C3)', '=UNIQUE(A1:A4)', '=FILTER(A1:A3,B1:B3>1)'],
+  ...[
+    '=SORT(A1:A3)',
+    '=SORT(B1:C3)',
+    '=UNIQUE(A1:A4)',
+    '=UNIQUE(A:A)',
+    '=SORT(B:B)',
+    '=SUM(A:A*2)',
+    '=FILTER(A1:A3,B1:B3>1)',
+  ],
   ...[
     '=SEQUENCE(2,2)',
     '=SEQUENCE(3)',
