@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { LEFT_OUT } from '@kerfbook/grid/scripts/leave-out.mjs';
 import { modulesOfBuild } from '@kerfbook/grid/scripts/modules.mjs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BUILT } from '../scripts/chromium.mjs';
@@ -44,6 +45,14 @@ describe('the page of licences', () => {
     expect(text).toContain('TERMS AND CONDITIONS');
     const rows = await page.locator('tbody tr').allInnerTexts();
     expect(rows.find((row) => row.startsWith('hyperformula'))).toContain('GPL-3.0-only');
+    // Whoever changes a part says so.
+    for (const { of, what } of LEFT_OUT) {
+      expect(
+        rows.some((row) => row.startsWith(`${of}\t`)),
+        of,
+      ).toBe(true);
+      expect(await words(page.locator('li').filter({ hasText: of }))).toContain(what);
+    }
     // Every link leads to a text.
     const links = await page
       .locator('tbody a')
