@@ -4,7 +4,6 @@ import { BookFoot, type Tool } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
 import { NewVersion } from '../offline/new-version.tsx';
-import { SelectionLine } from '../selection/selection-line.tsx';
 import { Session } from '../session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
@@ -21,6 +20,7 @@ import { useSession, useSessionBehind } from './use-session.ts';
 /** Loaded as soon as the grid is there: what a maker may ask for next. */
 const Menu = later(afterGridPart(() => import('../menu/menu.tsx')));
 const Asked = later(afterGridPart(() => import('../menu/asked.tsx')));
+const SelectionLine = later(afterGridPart(() => import('../selection/selection-line.tsx')));
 const Find = later(afterGridPart(() => import('../tools/find.tsx')));
 /** Loaded when it is first asked for. */
 const CheckForm = later(() => import('../checks/check-form.tsx'));
@@ -122,7 +122,11 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             <p className="working">Working out what follows from the last change.</p>
           ) : null}
           <Boundary what="What is said of the selected cells">
-            <SelectionLine session={session} state={behind} />
+            {behind.selection === undefined ? null : (
+              <Suspense fallback={null}>
+                <SelectionLine session={session} state={behind} />
+              </Suspense>
+            )}
             <AboutSelection session={session} />
           </Boundary>
           <p className="visually-hidden" role="status" aria-live="polite">

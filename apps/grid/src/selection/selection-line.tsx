@@ -10,7 +10,7 @@ interface SelectionLineProps {
 }
 
 /** Under the grid: what is selected comes to, quietly (G15). */
-export function SelectionLine({ session, state }: SelectionLineProps) {
+export default function SelectionLine({ session, state }: SelectionLineProps) {
   const { at, selection, changes } = state;
   const summary = useMemo(
     () =>
