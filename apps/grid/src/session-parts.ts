@@ -1,0 +1,39 @@
+import type { At, Place } from '@kerfbook/workbook';
+
+/** An entry being written; the cell and the formula line show and change the same one. */
+export interface Editing {
+  readonly at: At;
+  readonly text: string;
+  /** `fresh`: begun by typing, so that arrows leave the cell; `edit`: arrows move in the text. */
+  readonly mode: 'fresh' | 'edit';
+  readonly from: 'cell' | 'line';
+  /** Where the caret stands in the text. */
+  readonly caret: number;
+  /** The reference written by pointing at cells: where it stands in the text, and the cells. */
+  readonly pointed?: Pointed;
+  /** Which completion is chosen, counted from 0. */
+  readonly choice?: number;
+  /** The list of completions was put away. */
+  readonly hushed?: boolean;
+}
+
+/** A question with what can be answered; putting it away does nothing. */
+export interface Offer {
+  readonly says: string;
+  readonly answers: readonly { readonly says: string; readonly does: () => void }[];
+  readonly putAway: string;
+}
+
+export interface Busy {
+  readonly says: string;
+  /** How much of it is there, 0 to 1. */
+  readonly done: number;
+}
+
+export interface Pointed {
+  readonly start: number;
+  readonly end: number;
+  readonly sheet: string;
+  readonly from: Place;
+  readonly lead: Place;
+}
