@@ -25,7 +25,7 @@ export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps)
   const read = useCallback(async () => {
     setFound(await setAside(bookcase, id));
     const names = await sheetNames(bookcase, id);
-    setNameOf(() => (sheet: string) => names.get(sheet) ?? `a sheet that is gone (${sheet})`);
+    setNameOf(() => (sheet: string) => names.get(sheet) ?? `Sheet ${sheet}`);
   }, [bookcase, id]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: read anew when other edits are kept
   useEffect(() => void read().catch(() => setFound([])), [read, keys.join()]);
@@ -40,8 +40,8 @@ export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps)
   return (
     <div className="set-aside">
       <p className="quiet">
-        {many} could not be put back {found.length === 0 ? '' : `on ${moments(found, bookcase)}`}{' '}
-        and {edits.length === 1 ? 'is' : 'are'} kept here.
+        {many} could not be put back {found.length === 0 ? '' : `(${moments(found, bookcase)})`} and{' '}
+        {edits.length === 1 ? 'is' : 'are'} kept here.
       </p>
       {shown ? (
         <ol aria-label={`Changes of ${title} that could not be put back`}>
