@@ -43,6 +43,8 @@ const FOUND = [
   '={}',
   '=(,)',
   '=,',
+  '=Base!A1:AA:B=100',
+  '=A1:B2:A2',
   '=FORMULATEXT(top_length)',
   '=ISFORMULA(top_length)&1',
   '=SHEET(top_length)',

@@ -48,8 +48,9 @@ export function toIds(a1: string, sheet: string, index: SheetIndex): string {
   for (let again = true; again; ) {
     again = false;
     const next = tokensOf(kept)
-      .map((token) => {
-        const ids = isReference(token) ? keptOf(token.value, sheet, index) : undefined;
+      .map((token, at, all) => {
+        const may = isReference(token) && !isChained(all, at);
+        const ids = may ? keptOf(token.value, sheet, index) : undefined;
         again ||= ids !== undefined;
         return ids ?? token.value;
       })
@@ -57,6 +58,13 @@ export function toIds(a1: string, sheet: string, index: SheetIndex): string {
     kept = next;
   }
   return kept;
+}
+
+/** `A1:B2:C3`: the last would be taken for the end of a range with what stands before it. */
+function isChained(tokens: readonly { type: string; value: string }[], at: number): boolean {
+  const before = tokens[at - 2];
+  if (tokens[at - 1]?.value !== ':' || before === undefined) return false;
+  return before.type === 'kept' || isReference(before);
 }
 
 function keptOf(text: string, home: string, index: SheetIndex): string | undefined {
