@@ -179,6 +179,8 @@ export interface Explanation {
   readonly withNumbers?: string;
   readonly uses: readonly Neighbour[];
   readonly usedBy: readonly Neighbour[];
+  /** What else uses it: `the check "Knee room"`, `the parts table`, `the cutting plan`. */
+  readonly alsoUsedBy: readonly string[];
   /** The inputs it finally rests on. */
   readonly rests: readonly Neighbour[];
   /** Woodworking functions in the formula with what they answer and their source. */
@@ -241,6 +243,10 @@ export interface OpenWorkbook {
   explain(at: At): Explanation;
   /** Cells whose formulas use a cell: by its address, by its name or in a range. */
   usedBy(at: At): readonly Neighbour[];
+  /** What uses a cell beside formulas, in words: checks, tables, the cutting plan. */
+  alsoUsedBy(at: At): readonly string[];
+  /** Why nothing but inputs may be changed by hand; undefined where everything may (rule O4). */
+  locked(): Problem | undefined;
   /** Cells in error, and entries that cannot be read, in sheet order. */
   problems(): readonly {
     readonly at: At;

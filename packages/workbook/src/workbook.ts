@@ -16,6 +16,7 @@ import type {
   SheetView,
   TableView,
 } from './api.ts';
+import { alsoUsing } from './book/also-used.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
 import { History } from './book/history.ts';
@@ -33,7 +34,7 @@ import type { BookDocument, CellDocument, CheckDocument } from './document/schem
 import { applyWhole } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
 import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
-import { keptProblem, lockProblem } from './edit/lock.ts';
+import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
 import { sheetContents } from './edit/sheets.ts';
 import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
@@ -114,6 +115,10 @@ export class Workbook implements OpenWorkbook {
 
   kept(at: At): Problem | undefined {
     return keptProblem(this.#state, at);
+  }
+
+  locked(): Problem | undefined {
+    return lockedProblem(this.#state);
   }
 
   /** Carries an edit out whole and records it, or refuses it whole and changes nothing. */
@@ -245,6 +250,10 @@ export class Workbook implements OpenWorkbook {
 
   usedBy(at: At): readonly Neighbour[] {
     return usersOf(this.#sources, at);
+  }
+
+  alsoUsedBy(at: At): readonly string[] {
+    return alsoUsing(this.#sources, at);
   }
 
   explain(at: At): Explanation {

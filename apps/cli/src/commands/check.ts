@@ -72,11 +72,12 @@ function unknownWords(book: Workbook): string[] {
   );
 }
 
-/** Names of empty cells that no formula and no check uses. */
+/** Names of empty cells that no formula, check, table or plan uses. */
 function deadNames(book: Workbook): string[] {
   return book.names().flatMap(({ name, at }) => {
     const cell = book.cell(at);
     if (cell.value.kind !== 'empty' || cell.formula !== undefined) return [];
+    if (book.usedBy(at).length + book.alsoUsedBy(at).length > 0) return [];
     // A name can be taken away only while nothing uses it.
     if (!book.apply({ do: 'nameCell', at, name: null }).ok) return [];
     return `${cellOf(book, cell.at)} is named ${name}, but is empty and used nowhere.`;

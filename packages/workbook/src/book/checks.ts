@@ -59,7 +59,7 @@ function showsOneOf(
 }
 
 /** A named cell in a sentence: `{apron_thickness}`. */
-const SHOWN = /\{([^{}]+)\}/g;
+export const SHOWN = /\{([^{}]+)\}/g;
 
 function checkState({ state, calculator }: Sources, check: CheckDocument, row: number): CheckState {
   const about = {

@@ -8,7 +8,8 @@ import { functionReference } from '../engine/functions.ts';
 import { columnName } from '../formula/address.ts';
 import { functionsIn } from '../formula/references.ts';
 import { showValue } from '../quantities/show.ts';
-import { findPlace } from './look.ts';
+import { alsoUsing } from './also-used.ts';
+import { findPlace, tableViews } from './look.ts';
 import { isWithin, ownAreasOf } from './own-tables.ts';
 import type { BookState } from './state.ts';
 import { viewCell } from './view.ts';
@@ -35,6 +36,7 @@ export function explainCell(sources: Sources, at: At): Explanation {
     address: `${state.sheetName(at.sheet) ?? ''}!${cell.address}`,
     uses: calculated ? near(precedentsOf(sources, at)) : [],
     usedBy: near(sources.calculator.dependents(at)),
+    alsoUsedBy: alsoUsing(sources, at),
     rests: calculated ? near(rootsOf(sources, at)) : [],
     functions: calculated ? ownFunctions(cell.formula ?? '') : [],
     looksIn: calculated ? looksIn(state, at, cell.formula ?? '') : [],
@@ -59,18 +61,45 @@ function neighbour({ state, calculator }: Sources, at: At): Neighbour {
   return {
     at,
     address,
-    label: state.cell(at)?.name ?? besideLabel(state, at) ?? address,
+    label: state.cell(at)?.name ?? tableLabel(state, at) ?? besideLabel(state, at) ?? address,
     shown: showValue(calculator.value(at), context).text,
   };
 }
 
-/** The words in front of a cell in its row: what a maker calls it. */
-function besideLabel(state: BookState, at: At): string | undefined {
-  for (let column = at.column - 1; column >= 0; column -= 1) {
-    const value = state.cell({ ...at, column })?.value;
-    if (typeof value === 'string' && value.trim() !== '') return value;
+/** In a table a cell is called by its row's first words and its column's head: `Leg, length`. */
+function tableLabel(state: BookState, at: At): string | undefined {
+  const table = tableViews(state).find(
+    ({ sheet, header, last }) => sheet === at.sheet && at.row > header && at.row <= last,
+  );
+  if (table === undefined) return undefined;
+  const head = wordsIn(state, { ...at, row: table.header });
+  for (let column = 0; column < at.column; column += 1) {
+    const row = wordsIn(state, { ...at, column });
+    if (row !== undefined) return head === undefined ? row : `${row}, ${head}`;
   }
   return undefined;
+}
+
+/**
+ * The words in front of a cell in its row: what a maker calls it. Words right behind a number are that
+ * number's unit, and no name of the next one.
+ */
+function besideLabel(state: BookState, at: At): string | undefined {
+  for (let column = at.column - 1; column >= 0; column -= 1) {
+    const words = wordsIn(state, { ...at, column });
+    if (words !== undefined && !isNumber(state, { ...at, column: column - 1 })) return words;
+  }
+  return undefined;
+}
+
+function wordsIn(state: BookState, at: At): string | undefined {
+  const value = state.cell(at)?.value;
+  return typeof value === 'string' && value.trim() !== '' ? value : undefined;
+}
+
+function isNumber(state: BookState, at: At): boolean {
+  const cell = at.column < 0 ? undefined : state.cell(at);
+  return cell?.formula !== undefined || typeof cell?.value === 'number';
 }
 
 /** What a cell's formula names; own tables that its functions look in are told by their sheet. */

@@ -18,6 +18,10 @@ export function keptProblem(state: BookState, at: At): RefusedResult | undefined
   return refuse('W15', placeText(at));
 }
 
+/** Why anything but inputs stays as it is; undefined where everything may be changed. */
+export const lockedProblem = (state: BookState): RefusedResult | undefined =>
+  state.head.changes === 'inputs' ? refuse('W15', 'What is not an input') : undefined;
+
 /** Why a change by hand is refused while a workbook takes changes in its inputs only. */
 export function lockProblem(state: BookState, edit: Edit): RefusedResult | undefined {
   if (state.head.changes !== 'inputs' || LOOKING.has(edit.do) || edit.do === 'setBook') {
@@ -31,7 +35,7 @@ export function lockProblem(state: BookState, edit: Edit): RefusedResult | undef
     case 'lift':
       return firstOf(edit.cells, (place) => keptProblem(state, { sheet: edit.sheet, ...place }));
     default:
-      return refuse('W15', 'What is not an input');
+      return lockedProblem(state);
   }
 }
 

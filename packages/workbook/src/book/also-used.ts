@@ -1,0 +1,44 @@
+import { CHECKS_SHEET } from '../edit/formulas.ts';
+import type { At } from '../edit/types.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import { SHOWN } from './checks.ts';
+import { tableViews } from './look.ts';
+import type { BookState } from './state.ts';
+
+interface Sources {
+  readonly state: BookState;
+  readonly calculator: Calculator;
+}
+
+const TABLES: Readonly<Record<string, string>> = {
+  parts: 'the parts table',
+  stock: 'the stock table',
+};
+
+/**
+ * What uses a cell beside the formulas of other cells, as a sentence names it: checks by their formula
+ * or their sentence, a table that the cell lies in, the cutting plan for the kerf (rule X1).
+ */
+export function alsoUsing({ state, calculator }: Sources, at: At): readonly string[] {
+  const same = (other: At | undefined): boolean =>
+    other?.sheet === at.sheet && other.row === at.row && other.column === at.column;
+  const rows = new Set(
+    calculator
+      .dependents(at)
+      .filter(({ sheet }) => sheet === CHECKS_SHEET)
+      .map(({ row }) => row),
+  );
+  const checks = state.checks
+    .filter(
+      ({ says }, row) =>
+        rows.has(row) ||
+        [...says.matchAll(SHOWN)].some(([, word = '']) => same(state.named(word.trim()))),
+    )
+    .map(({ name }) => `the check "${name}"`);
+  const all = tableViews(state);
+  const tables = all
+    .filter(({ sheet, header, last }) => sheet === at.sheet && at.row >= header && at.row <= last)
+    .map(({ kind }) => TABLES[kind] ?? `your table of ${kind}`);
+  const plans = all.some(({ kind }) => kind === 'stock') && same(state.named('kerf'));
+  return [...checks, ...tables, ...(plans ? ['the cutting plan'] : [])];
+}
