@@ -9,7 +9,6 @@ import type {
   Refused,
 } from '@kerfbook/workbook';
 import { breath, STRETCH } from './breath.ts';
-import { ByCell } from './by-cell.ts';
 import type { Block } from './commands/clipboard.ts';
 import { rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
@@ -25,6 +24,7 @@ import {
 import type { Busy, Editing, Offer, Pointed } from './session-parts.ts';
 import { firstCell } from './sheet/moves.ts';
 import { Watched } from './storage/bookcase-state.ts';
+import { WasShown } from './was-shown.ts';
 import { asRead } from './writing/decimal-mark.ts';
 import { mayPoint } from './writing/writing.ts';
 
@@ -74,8 +74,7 @@ interface SessionParts {
 /** From here on a maker is told that values are still being worked out, in ms. */
 const NOTICED = 400;
 
-/** How long an old value stands beside the new one, in ms (look: three seconds). */
-const WAS_FOR = 3000;
+const READS_ONLY = 'This tab only reads: the workbook is open for writing in another tab.';
 
 let sessions = 0;
 
@@ -95,8 +94,7 @@ export class Session {
   readonly mayChange: boolean;
   readonly state: Watched<SessionState>;
   readonly #record: (edit: Edit) => void;
-  readonly #shown = new ByCell<string>();
-  readonly #was = new ByCell<{ readonly text: string; readonly until: number }>();
+  readonly #was = new WasShown();
   readonly #repainters = new Set<(cells: readonly At[]) => void>();
   readonly #focusers = new Set<() => void>();
   readonly #lastOn = new Map<string, At>();
@@ -145,13 +143,12 @@ export class Session {
 
   /** What the screen shows in a cell now, so that the next edit can tell what it was. */
   noteShown(at: At, text: string): void {
-    this.#shown.set(at, text);
+    this.#was.note(at, text);
   }
 
-  /** The text a cell showed before the last edit, while it is news. */
+  /** The text a cell showed before the last edit, until the next one. */
   wasShown(at: At): string | undefined {
-    const was = this.#was.get(at);
-    return was !== undefined && was.until > Date.now() ? was.text : undefined;
+    return this.#was.of(at);
   }
 
   go(at: At): void {
@@ -230,7 +227,7 @@ export class Session {
 
   begin(mode: Editing['mode'], from: Editing['from'], text?: string): boolean {
     if (!this.mayChange) {
-      this.say('This tab only reads: the workbook is open for writing in another tab.');
+      this.say(READS_ONLY);
       return false;
     }
     const kept = this.book.kept(this.at);
@@ -320,9 +317,8 @@ export class Session {
   /** Carries an edit out and keeps it. `told` says what came of it where its cells do not. */
   apply = (edit: Edit, told?: string): Applied | Refused => {
     if (!this.mayChange) {
-      const says = 'This tab only reads: the workbook is open for writing in another tab.';
-      this.say(says);
-      return { ok: false, code: 'A1', says };
+      this.say(READS_ONLY);
+      return { ok: false, code: 'A1', says: READS_ONLY };
     }
     const result = this.#paced(() => this.book.apply(edit));
     if (result.ok) this.#done(result, '', told);
@@ -420,7 +416,14 @@ export class Session {
 
   /** Opens a dialog about what is selected. */
   ask(asked: Question): void {
-    this.#set({ asked });
+    if (this.mayShape()) this.#set({ asked });
+  }
+
+  /** Whether more than inputs may be changed. Where not it says why, before anything is asked. */
+  mayShape(): boolean {
+    const says = this.mayChange ? this.book.locked()?.says : READS_ONLY;
+    if (says !== undefined) this.say(says);
+    return says === undefined;
   }
 
   answered(): void {
@@ -471,7 +474,9 @@ export class Session {
     this.#clear('offer');
     if (result.structure) this.#clear('block');
     this.#told = { before, changed: 0, whole };
+    const stale = this.#was.begin();
     this.#paint(result);
+    if (stale.length > 0) this.#repaint(stale);
     this.#look(result.structure);
     if (this.book.pending) void this.#keepUp();
   }
@@ -483,16 +488,8 @@ export class Session {
   }
 
   #paint({ changed }: Followed): void {
-    const until = Date.now() + WAS_FOR;
-    const fresh: At[] = [];
-    for (const at of changed) {
-      const text = this.#shown.get(at);
-      if (text === undefined) continue;
-      this.#was.set(at, { text, until });
-      fresh.push(at);
-    }
+    this.#was.changed(changed);
     this.#repaint(changed);
-    if (fresh.length > 0) setTimeout(() => this.#repaint(fresh), WAS_FOR + 20);
     this.#told.changed += changed.length;
   }
 

@@ -22,6 +22,11 @@ const KINDS: Readonly<Record<string, string>> = {
 export function FormulaLine({ session }: { readonly session: Session }) {
   const { at, editing } = useSession(session);
   const cell = session.book.cell(at);
+  const was = session.wasShown(at);
+  const said = [
+    cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`,
+    was === undefined || was === cell.shown.text ? '' : `was ${was === '' ? 'empty' : was}`,
+  ];
   return (
     <section className="formula-line" aria-label="Current cell">
       <GoTo session={session} cell={cell} />
@@ -35,6 +40,7 @@ export function FormulaLine({ session }: { readonly session: Session }) {
           <button
             type="button"
             className="button-plain"
+            aria-label={`Lift the override of ${cell.name ?? cell.address}`}
             onClick={() =>
               session.apply({
                 do: 'lift',
@@ -52,9 +58,7 @@ export function FormulaLine({ session }: { readonly session: Session }) {
           <EntryHelp session={session} editing={editing} />
         </Suspense>
       ) : null}
-      <p className="exact quiet">
-        {cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`}
-      </p>
+      <p className="exact quiet">{said.filter((one) => one !== '').join(', ')}</p>
     </section>
   );
 }
@@ -74,12 +78,21 @@ function GoTo({ session, cell }: { readonly session: Session; readonly cell: Cel
     setText(undefined);
     setUnknown(undefined);
   };
+  /** The keys go to the cell: at once, and where another sheet is being drawn, once it is there. */
+  const letGo = (): void => {
+    leave();
+    session.focusGrid();
+    requestAnimationFrame(() => session.focusGrid());
+  };
   const go = (): void => {
-    if (text === undefined) return;
+    if (text === undefined || text.trim() === '') {
+      letGo();
+      return;
+    }
     const to = session.book.find(text, session.at.sheet);
     if (to !== undefined) {
-      leave();
       session.go(to);
+      letGo();
       return;
     }
     const range = rangeOf(session.book, text.trim(), session.at.sheet);
@@ -87,14 +100,13 @@ function GoTo({ session, cell }: { readonly session: Session; readonly cell: Cel
       setUnknown(`There is no cell called ${text}.`);
       return;
     }
-    leave();
     session.goSheet(range.sheet);
     session.select(range.area, {
       sheet: range.sheet,
       row: range.area.top,
       column: range.area.left,
     });
-    session.focusGrid();
+    letGo();
   };
   return (
     <form
@@ -115,11 +127,9 @@ function GoTo({ session, cell }: { readonly session: Session; readonly cell: Cel
           setUnknown(undefined);
         }}
         onKeyDown={(event) => {
-          if (event.key === 'Escape') leave();
+          if (event.key === 'Escape') letGo();
         }}
-        onBlur={() => {
-          if (unknown === undefined) leave();
-        }}
+        onBlur={leave}
       />
       {unknown === undefined ? null : (
         <p className="go-unknown" role="alert">

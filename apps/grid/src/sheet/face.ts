@@ -77,11 +77,26 @@ export function dress(
   const silent = text === '' && title === undefined && was === undefined;
   if (silent && inner === undefined) return undefined;
   const words = inner ?? newWords();
-  say(words, 'data-was', was === undefined ? undefined : was === '' ? 'was empty' : `was ${was}`);
+  const said = was === undefined ? undefined : was === '' ? 'was empty' : `was ${was}`;
+  const beside = said !== undefined && !asText && fitsBeside(cell, said, session);
+  say(words, 'data-was', beside ? said : undefined);
   write(words, asText ? undefined : cell, text);
   // On the words: the grid takes titles off its own elements.
-  say(words, 'title', title);
+  say(words, 'title', [title, said].filter((one) => one !== undefined).join('\n') || undefined);
   return words;
+}
+
+/** Room for a letter, for one of what was, and for a cell's edges and signs, px; rather too much. */
+const ROOM = { letter: 8.5, was: 6.5, edges: 28, sign: 20, usual: 100 } as const;
+
+/** Whether what a cell was has room in it beside what it is: it covers no other cell, nor half shows. */
+function fitsBeside(cell: CellView, was: string, session: Session): boolean {
+  const { at, shown } = cell;
+  if (runsOver(cell, session)) return false;
+  const width = session.book.sheet(at.sheet)?.widths[at.column] ?? ROOM.usual;
+  const letters = shown.text.length + (shown.exact === undefined ? 0 : 2);
+  const sign = cell.mark !== undefined || cell.problem !== undefined ? ROOM.sign : 0;
+  return ROOM.edges + sign + letters * ROOM.letter + was.length * ROOM.was <= width;
 }
 
 function newWords(): HTMLElement {
