@@ -1,5 +1,13 @@
 import { type At, bringParts } from '@kerfbook/workbook';
-import { Suspense, useCallback, useEffect, useMemo, useState, useSyncExternalStore } from 'react';
+import {
+  Suspense,
+  useCallback,
+  useEffect,
+  useMemo,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import { BookFoot, type Tool } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
@@ -9,7 +17,6 @@ import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
 import type { Bookcase } from '../storage/bookcase.ts';
 import { SheetTools } from '../tools/sheet-tools.tsx';
-import { FingerKeys } from '../writing/finger-keys.tsx';
 import { afterGrid, afterGridPart } from './after-grid.ts';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
@@ -18,6 +25,11 @@ import { SheetList } from './sheet-list.tsx';
 import { useSession, useSessionBehind } from './use-session.ts';
 
 /** Loaded as soon as the grid is there: what a maker may ask for next. */
+const FingerKeys = later<{ readonly session: Session }>(
+  afterGridPart(() =>
+    import('../writing/finger-keys.tsx').then((part) => ({ default: part.FingerKeys })),
+  ),
+);
 const Menu = later(afterGridPart(() => import('../menu/menu.tsx')));
 const Asked = later(afterGridPart(() => import('../menu/asked.tsx')));
 const SelectionLine = later(afterGridPart(() => import('../selection/selection-line.tsx')));
@@ -78,11 +90,22 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
     setTool(undefined);
     requestAnimationFrame(() => session.focusGrid());
   }, [session]);
+  // Once the dialog is gone that led to another workbook, its cells take the keys.
+  const newest = useRef(session);
+  newest.current = session;
+  const toGrid = useCallback(() => {
+    requestAnimationFrame(() => requestAnimationFrame(() => newest.current.focusGrid()));
+  }, []);
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
   const readFunction = useCallback((start?: string) => setLookUp({ start }), []);
   const [check, setCheck] = useState<{ readonly id: string | undefined }>();
-  const changeCheck = useCallback((id: string | undefined) => setCheck({ id }), []);
+  const changeCheck = useCallback(
+    (id: string | undefined) => {
+      if (session.mayShape()) setCheck({ id });
+    },
+    [session],
+  );
   const go = useCallback((to: At) => session.go(to), [session]);
   const goSheet = useCallback((sheet: string) => session.goSheet(sheet), [session]);
   const lift = useCallback(
@@ -102,6 +125,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             inputsOnly={book.inputsOnly}
             onFunctions={() => readFunction()}
             onTool={openTool}
+            onOpened={toGrid}
           />
         </header>
         <main className="table-main">
@@ -117,7 +141,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           <Boundary what="The grid">
             <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
           </Boundary>
-          <FingerKeys session={session} />
+          <Suspense fallback={null}>
+            <FingerKeys session={session} />
+          </Suspense>
           {behind.working === true ? (
             <p className="working">Working out what follows from the last change.</p>
           ) : null}
@@ -162,7 +188,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           <Suspense fallback={null}>
             <Functions
               book={book}
-              mayChange={session.mayChange}
+              mayChange={session.mayChange && !book.inputsOnly}
               start={lookUp.start}
               onOwnTable={(edit) => {
                 setLookUp(undefined);

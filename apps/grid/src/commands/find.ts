@@ -35,9 +35,12 @@ export function findAll(book: OpenWorkbook, wanted: string): readonly Match[] {
   return found;
 }
 
-/** Matches that can be written over: what only a result shows cannot. */
-export const changeable = (matches: readonly Match[]): readonly Match[] =>
-  matches.filter(({ where }) => where !== 'value');
+/** Matches that can be written over: what only a result shows cannot, nor what a lock keeps. */
+export const changeable = (book: OpenWorkbook, matches: readonly Match[]): readonly Match[] =>
+  matches.filter(
+    ({ at, where }) =>
+      where !== 'value' && (!book.inputsOnly || (where === 'entry' && book.kept(at) === undefined)),
+  );
 
 /** Writes another text in the place of what was found; all of it is one step of undo. */
 export function replaceAll(
@@ -47,7 +50,7 @@ export function replaceAll(
   by: string,
 ): boolean {
   const pattern = new RegExp(wanted.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'), 'gi');
-  const edits = changeable(matches).map(({ at, where, text }): Edit => {
+  const edits = changeable(session.book, matches).map(({ at, where, text }): Edit => {
     const { sheet, row, column } = at;
     // A function, so that `$` in the new text is only a `$`.
     const next = text.replace(pattern, () => by);

@@ -34,13 +34,15 @@ interface BookFootProps {
   readonly inputsOnly: boolean;
   readonly onFunctions: () => void;
   readonly onTool: (tool: Tool) => void;
+  /** Another workbook is open now and the way to it is closed: its cells take the keys. */
+  readonly onOpened: () => void;
 }
 
 type Showing = 'workbooks' | 'unasked' | 'saveAs' | 'versions';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
 export function BookFoot(props: BookFootProps) {
-  const { bookcase, apply, mayChange, inputsOnly, onFunctions, onTool } = props;
+  const { bookcase, apply, mayChange, inputsOnly, onFunctions, onTool, onOpened } = props;
   const { current, listAsked, keeping } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   useEffect(() => {
@@ -48,14 +50,18 @@ export function BookFoot(props: BookFootProps) {
   }, [listAsked]);
   const [refused, setRefused] = useState<string>();
   const close = useCallback(() => setShowing(undefined), []);
+  const opened = useCallback(() => {
+    close();
+    onOpened();
+  }, [close, onOpened]);
   const takeFiles = useCallback(
     (files: readonly File[]) => {
       void importAll(bookcase, files).then((says) => {
         setRefused(says);
-        if (says === undefined) close();
+        if (says === undefined) opened();
       });
     },
-    [bookcase, close],
+    [bookcase, opened],
   );
   const over = useFileDrop(takeFiles);
   const { origin } = current;
@@ -125,6 +131,7 @@ export function BookFoot(props: BookFootProps) {
             apply={apply}
             onSaveAs={() => setShowing('saveAs')}
             onFiles={takeFiles}
+            onOpened={opened}
             onClose={close}
             unasked={showing === 'unasked'}
           />
@@ -132,12 +139,18 @@ export function BookFoot(props: BookFootProps) {
       ) : null}
       {showing === 'versions' ? (
         <Suspense fallback={null}>
-          <VersionsDialog bookcase={bookcase} apply={apply} mayChange={mayChange} onClose={close} />
+          <VersionsDialog
+            bookcase={bookcase}
+            apply={apply}
+            mayChange={mayChange}
+            inputsOnly={inputsOnly}
+            onClose={close}
+          />
         </Suspense>
       ) : null}
       {showing === 'saveAs' ? (
         <Suspense fallback={null}>
-          <SaveAs bookcase={bookcase} onClose={close} />
+          <SaveAs bookcase={bookcase} onOpened={opened} onClose={close} />
         </Suspense>
       ) : null}
       {refused === undefined ? null : (

@@ -6,23 +6,36 @@ interface DialogProps {
   readonly children: ReactNode;
 }
 
+/** What one types into or chooses from. */
+const FIELDS = `:is(input, select, textarea):not(:disabled, [hidden], ${[
+  'checkbox',
+  'radio',
+  'file',
+]
+  .map((type) => `[type="${type}"]`)
+  .join(', ')})`;
+
 /** A modal dialog under its title. Esc, the button and the app close it the same way. */
-export function Dialog({ title, onClose, children }: DialogProps) {
+export function Dialog({ title: says, onClose, children }: DialogProps) {
   const element = useRef<HTMLDialogElement>(null);
+  const title = useRef<HTMLHeadingElement>(null);
   const heading = useId();
   useEffect(() => {
     const dialog = element.current;
     dialog?.showModal();
-    // The browser's own choice is the button that closes it.
-    const first = dialog?.querySelector<HTMLInputElement>('[data-first]');
-    first?.focus();
-    first?.select();
+    // The browser's own choice is the button that closes it: what one types into comes first, and
+    // where there is nothing to type, the title, so that Enter does nothing by itself.
+    const field = dialog?.querySelector<HTMLElement>(FIELDS);
+    (field ?? title.current)?.focus({ preventScroll: true });
+    if (field instanceof HTMLInputElement) field.select();
     return () => dialog?.close();
   }, []);
   return (
     <dialog ref={element} aria-labelledby={heading} onClose={onClose}>
       <div className="dialog-head">
-        <h2 id={heading}>{title}</h2>
+        <h2 id={heading} ref={title} tabIndex={-1}>
+          {says}
+        </h2>
         <button type="button" className="button" onClick={onClose}>
           Close
         </button>

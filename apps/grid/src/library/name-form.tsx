@@ -35,7 +35,6 @@ export function NameForm({ label, start, does, onName, onCancel }: NameFormProps
         aria-invalid={says !== undefined}
         aria-describedby={says === undefined ? undefined : complaint}
         ref={focusOnce}
-        data-first=""
         onChange={(event) => setName(event.target.value)}
       />
       {says === undefined ? null : (

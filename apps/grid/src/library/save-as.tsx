@@ -5,11 +5,13 @@ import { NameForm } from './name-form.tsx';
 
 interface SaveAsProps {
   readonly bookcase: Bookcase;
+  /** It goes on under that name. */
+  readonly onOpened: () => void;
   readonly onClose: () => void;
 }
 
 /** Asks for the name under which the workbook at hand becomes a template of the maker's own. */
-export default function SaveAs({ bookcase, onClose }: SaveAsProps) {
+export default function SaveAs({ bookcase, onOpened, onClose }: SaveAsProps) {
   return (
     <Dialog title="Save as a template of mine" onClose={onClose}>
       <NameForm
@@ -18,7 +20,7 @@ export default function SaveAs({ bookcase, onClose }: SaveAsProps) {
         does="Save"
         onName={async (name) => {
           const done = await saveAsOwn(bookcase, name);
-          if (done.ok) onClose();
+          if (done.ok) onOpened();
           return done;
         }}
         onCancel={onClose}

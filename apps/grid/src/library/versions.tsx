@@ -13,11 +13,14 @@ interface VersionsProps {
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
   readonly mayChange: boolean;
+  /** Only inputs may be changed: no other state can be gone back to. */
+  readonly inputsOnly: boolean;
   readonly onClose: () => void;
 }
 
 /** Earlier states of the workbook: kept by name or by the app, to be compared and gone back to. */
-export default function VersionsDialog({ bookcase, apply, mayChange, onClose }: VersionsProps) {
+export default function VersionsDialog(props: VersionsProps) {
+  const { bookcase, apply, mayChange, inputsOnly, onClose } = props;
   const { versions } = bookcase;
   const [heads, setHeads] = useState<readonly VersionHead[]>();
   const [naming, setNaming] = useState(false);
@@ -61,6 +64,9 @@ export default function VersionsDialog({ bookcase, apply, mayChange, onClose }: 
       <p className="quiet">
         One is kept when the workbook is opened and after every fifty changes. Going back to one can
         be undone.
+        {inputsOnly
+          ? ' Only inputs may be changed now: choose "Let everything be changed" first to go back to one.'
+          : ''}
       </p>
       <p className="actions">
         {mayChange ? (
@@ -116,7 +122,7 @@ export default function VersionsDialog({ bookcase, apply, mayChange, onClose }: 
               <button type="button" className="button" onClick={() => void compare(head)}>
                 Compare with now
               </button>
-              {mayChange ? (
+              {mayChange && !inputsOnly ? (
                 <button type="button" className="button" onClick={() => void goBack(head)}>
                   Go back to it
                 </button>

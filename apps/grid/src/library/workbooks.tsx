@@ -14,6 +14,8 @@ interface WorkbooksProps {
   readonly apply: ApplyEdit;
   readonly onSaveAs: () => void;
   readonly onFiles: (files: readonly File[]) => void;
+  /** Another workbook is open: closes the dialog and goes on in that. */
+  readonly onOpened: () => void;
   readonly onClose: () => void;
   /** The list comes by itself, since a workbook could not be opened. */
   readonly unasked: boolean;
@@ -21,7 +23,7 @@ interface WorkbooksProps {
 
 /** Every workbook on this device: what ships, the maker's own, and the trash. */
 export default function Workbooks(props: WorkbooksProps) {
-  const { bookcase, apply, onSaveAs, onFiles, onClose, unasked } = props;
+  const { bookcase, apply, onSaveAs, onFiles, onOpened, onClose, unasked } = props;
   useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
@@ -45,11 +47,11 @@ export default function Workbooks(props: WorkbooksProps) {
   };
   const open = (id: string) => {
     void run(() => bookcase.open(id)).then((done) => {
-      if (done.ok) onClose();
+      if (done.ok) onOpened();
     });
   };
   const beside = listing?.beside ?? new Map();
-  const tools: RowTools = { bookcase, apply, run, open, opened: onClose, beside, unasked };
+  const tools: RowTools = { bookcase, apply, run, open, opened: onOpened, beside, unasked };
 
   return (
     <Dialog title="Workbooks" onClose={onClose}>
@@ -66,7 +68,7 @@ export default function Workbooks(props: WorkbooksProps) {
         <NewBook
           onBegin={async (name, units) => {
             const done = await run(() => newBook(bookcase, name, units));
-            if (done.ok) onClose();
+            if (done.ok) onOpened();
             return done;
           }}
           onCancel={() => setBeginning(false)}

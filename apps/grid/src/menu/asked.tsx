@@ -1,7 +1,7 @@
 import { useId, useState } from 'react';
 import CheckForm from '../checks/check-form.tsx';
 import { describe } from '../commands/commands.ts';
-import { linesInWords, removal, usersOf } from '../commands/structure.ts';
+import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
 import type { Session } from '../session.ts';
 import { Form } from './form.tsx';
@@ -125,7 +125,12 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
   const [found] = useState(() => {
     const going = removal(session, line);
     if (going === undefined) return undefined;
-    return { ...going, users: usersOf(session, session.at.sheet, going.area) };
+    const { sheet } = session.at;
+    return {
+      ...going,
+      users: usersOf(session, sheet, going.area),
+      checks: checksOf(session, sheet, going.area),
+    };
   });
   if (found === undefined) {
     return (
@@ -134,7 +139,7 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
       </Dialog>
     );
   }
-  const { users, area, edit } = found;
+  const { users, checks, area, edit } = found;
   const what = linesInWords(area, line);
   return (
     <Dialog title={`Delete ${what}?`} onClose={onClose}>
@@ -163,6 +168,13 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
               {users.length > NAMED ? <li>and {users.length - NAMED} more</li> : null}
             </ul>
           </>
+        )}
+        {checks.length === 0 ? null : (
+          <p>
+            It is used by {checks.slice(0, NAMED).join(', ')}
+            {checks.length > NAMED ? ` and ${checks.length - NAMED} more` : ''}, which may not be
+            able to tell afterwards.
+          </p>
         )}
         <p className="quiet">It can be undone.</p>
       </Form>

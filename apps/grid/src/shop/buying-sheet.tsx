@@ -10,16 +10,10 @@ import {
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
+import { BESIDE_BOARDS } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, moneyText, shownOf } from './words.ts';
-
-/** Hardware and finish that named cells know of, beside the boards. */
-const OTHERS = [
-  ['fastener_count', 'Fasteners of the top, with screws'],
-  ['finish_cans', 'Cans of finish'],
-  ['glue_volume', 'Glue'],
-] as const;
 
 const leftOutOf = (key: string, book: OpenWorkbook, { unread, unplanned }: ShopPlan): Block[] =>
   leftOutBlocks(key, 'Left out: no board is bought or cut for', book, [...unread, ...unplanned]);
@@ -43,7 +37,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       stock.price === 0 ? '' : money(count * stock.price),
     ]),
   );
-  const others = OTHERS.flatMap(([name, says]) => {
+  const others = BESIDE_BOARDS.flatMap(([name, says]) => {
     const shown = shownOf(book, name);
     return shown === undefined ? [] : [[says, shown]];
   });

@@ -1,18 +1,10 @@
 import type { LeftOut } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { FASTENER_FACTS } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, factsBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, lengthText, lengthUnit, numberOf } from './words.ts';
-
-const FACTS = [
-  ['fastener_need', 'Travel needed each way, at the edge'],
-  ['fastener_reach', 'Travel a fastener has each way'],
-  ['slot_length', 'Slot in a cross support, across the grain'],
-  ['top_screw', 'Screw into the top'],
-  ['top_screw_longest', 'Longest screw that stays inside'],
-  ['movement_swing', 'The whole top, dry to humid season'],
-] as const;
 
 /**
  * Where fasteners stand along a rail: the first and last at `end` from its ends, the others at equal
@@ -94,7 +86,7 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
         true,
       ),
     ]),
-    ...factsBlock('fasteners facts', facts(book, FACTS)),
+    ...factsBlock('fasteners facts', facts(book, FASTENER_FACTS)),
   ];
 }
 

@@ -1,17 +1,8 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { FINISH_FACTS } from './facts.ts';
 import { cautionBlock, factsBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, numberOf, shownOf } from './words.ts';
-
-const FACTS = [
-  ['area_top', 'Top'],
-  ['area_base', 'Base'],
-  ['area_finish', 'All surfaces'],
-  ['coverage', 'It covers'],
-  ['finish_volume', 'Finish needed'],
-  ['finish_cans', 'Cans'],
-  ['wait_finish', 'Waiting, together'],
-] as const;
 
 /** More coats than this are a slip of the pen; the sheet says so instead of going on for pages. */
 const MOST_COATS = 12;
@@ -64,6 +55,6 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       steps.map(([does, waits]) => [does, waits, '']),
       true,
     ),
-    ...factsBlock('finish facts', facts(book, FACTS)),
+    ...factsBlock('finish facts', facts(book, FINISH_FACTS)),
   ];
 }

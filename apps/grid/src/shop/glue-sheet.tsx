@@ -1,6 +1,7 @@
 import { bookFormat, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { GLUE_FACTS } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import {
   cautionBlock,
@@ -30,18 +31,6 @@ export function glueRounds(staves: number, atOnce: number): readonly GlueRound[]
   }
   return rounds;
 }
-
-const FACTS = [
-  ['stave_width', 'Width of each stave, before jointing'],
-  ['joint_loss', 'Lost at each glue joint'],
-  ['clamp_count', 'Clamps for one joint'],
-  ['clamp_spacing', 'Between clamps, at most'],
-  ['clamp_end', 'First clamp from the end'],
-  ['clamp_pressure', 'Pressure on the glue line'],
-  ['clamp_force', 'Force on a joint, together'],
-  ['glue_volume', 'Glue'],
-  ['wait_glue', 'The glue rests, together'],
-] as const;
 
 /** Who glues what, in which order, with how many clamps; undefined where nothing is glued up. */
 export function glueSheet(
@@ -99,6 +88,6 @@ export function glueSheet(
           : []),
       ];
     }),
-    ...factsBlock('glue facts', facts(book, FACTS)),
+    ...factsBlock('glue facts', facts(book, GLUE_FACTS)),
   ];
 }

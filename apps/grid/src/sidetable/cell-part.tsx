@@ -46,6 +46,9 @@ export function CellPart({ seen, at, mayChange, onGo, onLift, onFunction }: Cell
       <Neighbours title="Rests on" list={why.rests} onGo={onGo} />
       <Branches book={book} title="Reads" list={readsBeyond(why)} way="reads" onGo={onGo} />
       <Branches book={book} title="Used by" list={why.usedBy} way="usedBy" onGo={onGo} />
+      <Sentence
+        says={why.alsoUsedBy.length === 0 ? undefined : `Used by ${why.alsoUsedBy.join(', ')}.`}
+      />
       <Sources why={why} onFunction={onFunction} />
     </div>
   );

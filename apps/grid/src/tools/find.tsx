@@ -24,7 +24,7 @@ export default function Find({
     () => (changes < 0 ? [] : findAll(book, wanted.trim())),
     [book, wanted, changes],
   );
-  const many = changeable(matches).length;
+  const many = changeable(book, matches).length;
   return (
     <Dialog title="Find and replace" onClose={onClose}>
       <div className="asked">

@@ -4,6 +4,7 @@ import { useSession } from '../app/use-session.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
 import type { Session } from '../session.ts';
+import { sheetsThatRead } from '../shop/facts.ts';
 import '../menu/menu.css';
 
 interface NamesProps {
@@ -22,7 +23,11 @@ export default function Names({ session, onClose }: NamesProps) {
     name,
     at,
     cell: book.cell(at),
-    users: book.usedBy(at),
+    users: [
+      ...book.usedBy(at).map(({ label }) => label),
+      ...book.alsoUsedBy(at),
+      ...sheetsThatRead(name),
+    ],
   }));
   const found = all.filter(
     ({ name, users }) =>
@@ -49,7 +54,7 @@ export default function Names({ session, onClose }: NamesProps) {
               checked={unused}
               onChange={(event) => setUnused(event.target.checked)}
             />{' '}
-            Only those no formula uses
+            Only those used nowhere
           </label>
         </div>
         <p role="status" className="quiet">
@@ -62,7 +67,7 @@ export default function Names({ session, onClose }: NamesProps) {
               session={session}
               name={name}
               says={`${book.sheet(at.sheet)?.name ?? ''}!${cell.address}, ${withUnit(cell.shown.text, cell.unit)}`}
-              users={users.map(({ label }) => label)}
+              users={users}
               onGo={() => {
                 onClose();
                 session.go(at);
@@ -97,14 +102,20 @@ function Row({ session, name, says, users, onGo }: RowProps) {
         {name}
       </button>{' '}
       <span>{says}</span> <span className="quiet">{used}</span>
-      {!session.mayChange || asking !== undefined ? null : (
+      {!session.mayChange || session.book.inputsOnly || asking !== undefined ? null : (
         <span className="actions">
-          <button type="button" className="button-plain" onClick={() => setAsking('rename')}>
+          <button
+            type="button"
+            className="button-plain"
+            aria-label={`Rename ${name}`}
+            onClick={() => setAsking('rename')}
+          >
             Rename
           </button>
           <button
             type="button"
             className="button-plain"
+            aria-label={`Take away ${name}`}
             onClick={() => {
               const at = session.book.find(name);
               if (at === undefined) return;

@@ -1,7 +1,7 @@
 import { type ShopTable, shopTableEdit } from '@kerfbook/workbook';
 import { useState } from 'react';
 import { copySheet, moveSheet } from '../commands/sheets.ts';
-import { usersOf } from '../commands/structure.ts';
+import { checksOf, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
 import type { Session } from '../session.ts';
@@ -124,7 +124,10 @@ export function ThisSheet({
             disabled={sheets.length === 1}
             onClick={() => {
               const area = { top: 0, left: 0, bottom: rows - 1, right: columns - 1 };
-              setUsers(usersOf(session, sheet, area).map(({ label }) => label));
+              setUsers([
+                ...usersOf(session, sheet, area).map(({ label }) => label),
+                ...checksOf(session, sheet, area),
+              ]);
             }}
           >
             Delete it
@@ -134,8 +137,8 @@ export function ThisSheet({
           <div className="question">
             <p>
               {users.length === 0
-                ? 'No formula on another sheet uses it.'
-                : `Cells on other sheets use it and will show #REF!: ${users.slice(0, FEW).join(', ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
+                ? 'No formula on another sheet and no check uses it.'
+                : `It is used, and what uses it will be in error: ${users.slice(0, FEW).join(', ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
               It can be undone.
             </p>
             <p className="actions">

@@ -27,10 +27,10 @@ export function SheetTools({ session }: { readonly session: Session }) {
         <button type="button" className="button" onClick={() => addSheet(session)}>
           New sheet
         </button>
-        <button type="button" className="button" onClick={() => setOpen(true)}>
+        <button type="button" className="button" onClick={() => setOpen(session.mayShape())}>
           This sheet …
         </button>
-        <button type="button" className="button" onClick={() => setTables(true)}>
+        <button type="button" className="button" onClick={() => setTables(session.mayShape())}>
           New table …
         </button>
       </p>
