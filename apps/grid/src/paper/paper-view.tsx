@@ -131,7 +131,9 @@ export function PaperDesk({ title, page, onPage, onClose, choices, children }: P
         </fieldset>
         {choices}
       </div>
-      <div className="paper-desk">{children}</div>
+      <section className="paper-desk" aria-label="Pages" tabIndex={0}>
+        {children}
+      </section>
     </section>
   );
 }

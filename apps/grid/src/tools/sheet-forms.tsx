@@ -76,6 +76,7 @@ export function ThisSheet({
   const { sheet } = session.at;
   const view = session.book.sheet(sheet);
   const [users, setUsers] = useState<readonly string[]>();
+  const [checks, setChecks] = useState<readonly string[]>([]);
   if (view === undefined) return null;
   const { name, rows, columns } = view;
   const sheets = session.book.sheets();
@@ -124,10 +125,8 @@ export function ThisSheet({
             disabled={sheets.length === 1}
             onClick={() => {
               const area = { top: 0, left: 0, bottom: rows - 1, right: columns - 1 };
-              setUsers([
-                ...usersOf(session, sheet, area).map(({ label }) => label),
-                ...checksOf(session, sheet, area),
-              ]);
+              setUsers(usersOf(session, sheet, area).map(({ label }) => label));
+              setChecks(checksOf(session, sheet, area));
             }}
           >
             Delete it
@@ -137,8 +136,11 @@ export function ThisSheet({
           <div className="question">
             <p>
               {users.length === 0
-                ? 'No formula on another sheet and no check uses it.'
-                : `It is used, and what uses it will be in error: ${users.slice(0, FEW).join(', ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
+                ? 'No formula on another sheet uses it.'
+                : `Cells on other sheets use it and will show #REF!: ${users.slice(0, FEW).join(', ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
+              {checks.length === 0
+                ? ''
+                : `It is used by ${checks.slice(0, FEW).join(', ')}${checks.length > FEW ? ` and ${checks.length - FEW} more` : ''}. `}
               It can be undone.
             </p>
             <p className="actions">
