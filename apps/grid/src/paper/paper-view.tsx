@@ -131,6 +131,7 @@ export function PaperDesk({ title, page, onPage, onClose, choices, children }: P
         </fieldset>
         {choices}
       </div>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys. */}
       <section className="paper-desk" aria-label="Pages" tabIndex={0}>
         {children}
       </section>

@@ -1,7 +1,6 @@
 import { Suspense, useState } from 'react';
 import { afterGridPart } from '../app/after-grid.ts';
 import { later } from '../app/later.tsx';
-import { addSheet } from '../commands/sheets.ts';
 import type { Session } from '../session.ts';
 import '../menu/menu.css';
 
@@ -11,6 +10,7 @@ interface FormProps {
 }
 
 const forms = afterGridPart(() => import('./sheet-forms.tsx'));
+const sheets = afterGridPart(() => import('../commands/sheets.ts'));
 const ThisSheet = later<FormProps>(() =>
   forms().then(({ ThisSheet: form }) => ({ default: form })),
 );
@@ -21,10 +21,19 @@ export function SheetTools({ session }: { readonly session: Session }) {
   const [open, setOpen] = useState(false);
   const [tables, setTables] = useState(false);
   if (!session.mayChange) return null;
+  const add = (): void => {
+    sheets().then(
+      ({ addSheet }) => addSheet(session),
+      () =>
+        session.say(
+          'A part of Kerfbook did not arrive. Look whether there is a network, then try again.',
+        ),
+    );
+  };
   return (
     <>
       <p className="actions sheet-tools">
-        <button type="button" className="button" onClick={() => addSheet(session)}>
+        <button type="button" className="button" onClick={() => add()}>
           New sheet
         </button>
         <button type="button" className="button" onClick={() => setOpen(session.mayShape())}>
