@@ -98,6 +98,7 @@ describe('a dialog', () => {
   it('gives the keys to the grid where another workbook is opened', async () => {
     const { page, maker } = atHand;
     await button('Save as mine').click();
+    await expect.poll(focused).toBe('input Its name');
     await page.keyboard.type('Mine');
     await press('Enter');
     await page.locator('.book-title', { hasText: 'Mine' }).waitFor();
