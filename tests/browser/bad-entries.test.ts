@@ -62,7 +62,7 @@ describe('a bad entry', () => {
   it('that names a sheet which is not there, twice over, leaves the app standing and is kept', async () => {
     const before = await maker.shows('top_length');
     await maker.type('top_length', '=Brif!B4');
-    expect(await trouble('top_length')).toContain('no longer there');
+    expect(await trouble('top_length')).toContain('no sheet called Brif');
     await maker.type('top_length', '=Brif!B4+1');
     await maker.type('top_length', '=Brif!B4');
     await maker.type('top_length', '90');
