@@ -61,6 +61,113 @@ export const LEFT_OUT = [
     whole: false,
   },
   {
+    // A formula that cannot be read is refused as a whole; nothing is read past the mistake.
+    of: 'chevrotain',
+    since: '2026-11-26',
+    what: 'reading on after a mistake in a formula',
+    file: /\/chevrotain\/lib_esm\/src\/parse\/parser\/traits\/recoverable\.js$/,
+    words: /^var Recoverable = /m,
+    put: `export const IN_RULE_RECOVERY_EXCEPTION = 'InRuleRecoveryException';
+    export class Recoverable {
+      initRecoverable({ recoveryEnabled = false }) {
+        if (recoveryEnabled) throw new Error('This build reads no formula past a mistake.');
+        this.resyncFollows = {};
+        this.recoveryEnabled = false;
+      }
+      attemptInRepetitionRecovery() {}
+    }`,
+    whole: true,
+  },
+  {
+    // The engine makes its own tree of a formula while it reads.
+    of: 'chevrotain',
+    since: '2026-11-26',
+    what: 'trees that readers of any grammar build',
+    file: /\/chevrotain\/lib_esm\/src\/parse\/parser\/traits\/tree_builder\.js$/,
+    words: /^var TreeBuilder = /m,
+    put: `const nothing = () => {};
+    export class TreeBuilder {
+      initTreeBuilder({ outputCst = true }) {
+        if (outputCst) throw new Error('This build of the reader builds no trees.');
+        this.CST_STACK = [];
+        this.outputCst = false;
+        this.cstInvocationStateUpdate = nothing;
+        this.cstFinallyStateUpdate = nothing;
+        this.cstPostTerminal = nothing;
+        this.cstPostNonTerminal = nothing;
+        this.cstPostRule = nothing;
+        this.manyInternal = this.manyInternalNoCst;
+        this.orInternal = this.orInternalNoCst;
+        this.optionInternal = this.optionInternalNoCst;
+        this.atLeastOneInternal = this.atLeastOneInternalNoCst;
+        this.manySepFirstInternal = this.manySepFirstInternalNoCst;
+        this.atLeastOneSepFirstInternal = this.atLeastOneSepFirstInternalNoCst;
+      }
+      getLastExplicitRuleShortName() {
+        return this.RULE_STACK.at(-1);
+      }
+      getPreviousExplicitRuleShortName() {
+        return this.RULE_STACK.at(-2);
+      }
+      getLastExplicitRuleOccurrenceIndex() {
+        return this.RULE_OCCURRENCE_STACK.at(-1);
+      }
+    }`,
+    whole: true,
+  },
+  {
+    // `engineConfig` asks for no index of columns.
+    of: 'hyperformula',
+    since: '2026-11-26',
+    what: 'index of columns',
+    file: /\/hyperformula\/es\/Lookup\/ColumnIndex\.mjs$/,
+    words: /^export class ColumnIndex /m,
+    put: `export class ColumnIndex {
+      constructor() {
+        throw new Error('This build of the engine has no index of columns.');
+      }
+    }`,
+    whole: true,
+  },
+  {
+    // Undo is ours (`engineConfig`): what the engine would take back is noted nowhere.
+    of: 'hyperformula',
+    since: '2026-11-26',
+    what: 'undo of its own',
+    file: /\/hyperformula\/es\/UndoRedo\.mjs$/,
+    words: /^export class UndoRedo /m,
+    put: `class Entry {}
+    export {
+      Entry as AddColumnsUndoEntry, Entry as AddNamedExpressionUndoEntry, Entry as AddRowsUndoEntry,
+      Entry as AddSheetUndoEntry, Entry as ChangeNamedExpressionUndoEntry,
+      Entry as ClearSheetUndoEntry, Entry as MoveCellsUndoEntry, Entry as MoveColumnsUndoEntry,
+      Entry as MoveRowsUndoEntry, Entry as PasteUndoEntry, Entry as RemoveColumnsUndoEntry,
+      Entry as RemoveNamedExpressionUndoEntry, Entry as RemoveRowsUndoEntry,
+      Entry as RemoveSheetUndoEntry, Entry as RenameSheetUndoEntry,
+      Entry as SetCellContentsUndoEntry, Entry as SetColumnOrderUndoEntry,
+      Entry as SetRowOrderUndoEntry, Entry as SetSheetContentUndoEntry,
+    };
+    export class UndoRedo {
+      constructor({ undoLimit }) {
+        if (undoLimit !== 0) throw new Error('This build of the engine undoes nothing.');
+      }
+      saveOperation() {}
+      beginBatchMode() {}
+      commitBatchMode() {}
+      storeDataForVersion() {}
+      cleanupOrphanedOldData() {}
+      clearRedoStack() {}
+      clearUndoStack() {}
+      isUndoStackEmpty() {
+        return true;
+      }
+      isRedoStackEmpty() {
+        return true;
+      }
+    }`,
+    whole: true,
+  },
+  {
     // Icons, check boxes, tabs, buttons: the theme of `grid-looks.ts` takes what our grid shows.
     of: 'ag-grid-community',
     since: '2026-11-26',
