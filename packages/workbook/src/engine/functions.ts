@@ -33,6 +33,8 @@ const ALL: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
 
 /** What a call of ours costs, most of it where the answer is that there is none (rule B1). */
 export const STEPS_OF_OURS = 40;
+/** What it costs to guess which word was meant. */
+const STEPS_OF_GUESS = 2_000;
 /** What a plan for buying costs. */
 export const STEPS_OF_PLAN = 5_000;
 
@@ -89,6 +91,8 @@ function columnOf(
 
 function faultError(fault: Fault, system: UnitSystem): CellError {
   const type = ERROR_OF[fault.detail.class];
+  // The nearest of all known words is looked for.
+  if (fault.detail.class === 'unknown') spend(STEPS_OF_GUESS);
   return new CellError(type, PERSON_MARK + faultSentence(fault.detail, system));
 }
 
