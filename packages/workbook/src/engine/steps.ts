@@ -45,6 +45,9 @@ function compared(range: SimpleRangeValue, byColumn = false): number {
   return (lines * seen.size) / 2;
 }
 
+const each = (names: string, steps: Steps): Record<string, Steps> =>
+  Object.fromEntries(names.split(' ').map((name) => [name, steps]));
+
 /**
  * Steps that standard functions take for their arguments, where these are more than reading them.
  * Asked before the function is worked out: it cannot be stopped later.
@@ -56,10 +59,7 @@ const STEPS: Readonly<Record<string, Steps>> = {
   'HYPGEOM.DIST': drawn,
   'BINOM.DIST': (_x: number, trials: number) => 20 + 10 * Math.sqrt(trials),
   'BINOM.INV': (trials: number) => 300 * Math.sqrt(trials),
-  BESSELI: times(10),
-  BESSELJ: times(10),
-  BESSELK: times(10),
-  BESSELY: times(10),
+  ...each('BESSELI BESSELJ BESSELK BESSELY', times(10)),
   'GAMMA.DIST': times(1),
   'GAMMA.INV': times(5),
   'CHISQ.DIST': times(1),
@@ -73,13 +73,7 @@ const STEPS: Readonly<Record<string, Steps>> = {
   MULTINOMIAL: (...counts: number[]) => counts.reduce((sum, count) => sum + 10 * count, 0),
   WORKDAY: days,
   'WORKDAY.INTL': days,
-  SUMIF: criteria,
-  SUMIFS: criteria,
-  COUNTIF: criteria,
-  COUNTIFS: criteria,
-  AVERAGEIF: criteria,
-  MAXIFS: criteria,
-  MINIFS: criteria,
+  ...each('SUMIF SUMIFS COUNTIF COUNTIFS AVERAGEIF MAXIFS MINIFS', criteria),
   IRR: (values: unknown) => 100 * cellsOf(values),
   XIRR: (values: unknown) => 200 * cellsOf(values),
   MMULT: (a: SimpleRangeValue, b: SimpleRangeValue) => (a.height() * a.width() * b.width()) / 5,
@@ -88,30 +82,13 @@ const STEPS: Readonly<Record<string, Steps>> = {
   SORT: (range: unknown) => 3 * cellsOf(range) * Math.log2(2 + cellsOf(range)),
   UNIQUE: compared,
   RATE: () => 40,
-  'BETA.DIST': () => 20,
-  'BETA.INV': () => 200,
-  'F.DIST': () => 20,
-  'F.DIST.RT': () => 20,
-  'F.INV': () => 200,
-  'F.INV.RT': () => 200,
-  'T.DIST': () => 20,
-  'T.DIST.2T': () => 20,
-  'T.DIST.RT': () => 20,
-  'T.INV': () => 200,
-  'T.INV.2T': () => 200,
-  TDIST: () => 20,
-  'CONFIDENCE.T': () => 200,
+  ...each('BETA.DIST F.DIST F.DIST.RT T.DIST T.DIST.2T T.DIST.RT TDIST', () => 20),
+  ...each('BETA.INV F.INV F.INV.RT T.INV T.INV.2T CONFIDENCE.T', () => 200),
   DCOUNT: database,
   SUBSTITUTE: (text: string, _old: string, by: string) =>
     ((text.length + 1) * (by.length + 1) * (by.includes('$') ? text.length + 1 : 1)) / 50,
   TRIM: (text: string) => text.length ** 2 / 1000,
-  REPLACE: texts,
-  FIND: texts,
-  SEARCH: texts,
-  UPPER: texts,
-  LOWER: texts,
-  PROPER: texts,
-  CLEAN: texts,
+  ...each('REPLACE FIND SEARCH UPPER LOWER PROPER CLEAN', texts),
   TEXTJOIN: (by: unknown, _blank: boolean, ...all: unknown[]) =>
     (all.reduce<number>((sum, one) => sum + cellsOf(one), 0) * (lengthOf(by) + 50)) / 50,
 };

@@ -108,25 +108,12 @@ const EXTRA: Readonly<Record<string, readonly [each: number, once: number]>> = {
   COMBIN: [5, 200],
   MULTINOMIAL: [5, 200],
   ...Object.fromEntries(
-    [
-      'POISSON.DIST',
-      'NEGBINOM.DIST',
-      'HYPGEOM.DIST',
-      'BINOM.DIST',
-      'BINOM.INV',
-      'BESSELI',
-      'BESSELJ',
-      'BESSELK',
-      'BESSELY',
-      'GAMMA.DIST',
-      'GAMMA.INV',
-      'CHISQ.DIST',
-      'CHISQ.DIST.RT',
-      'CHISQ.INV',
-      'CHISQ.INV.RT',
-      'CUMIPMT',
-      'CUMPRINC',
-    ].map((name) => [name, [40, 2_000]]),
+    (
+      'POISSON.DIST NEGBINOM.DIST HYPGEOM.DIST BINOM.DIST BINOM.INV BESSELI BESSELJ BESSELK BESSELY ' +
+      'GAMMA.DIST GAMMA.INV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CUMIPMT CUMPRINC'
+    )
+      .split(' ')
+      .map((name) => [name, [40, 2_000]]),
   ),
 };
 
