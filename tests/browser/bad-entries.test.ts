@@ -59,6 +59,16 @@ describe('a bad entry', () => {
     },
   );
 
+  it.each([
+    ['=SUM(A1:A10000*TRANSPOSE(B1:B10000))', /more than 500000 steps/],
+    ['=POISSON.DIST(1e9,1e9,TRUE)', /more than 500000 steps/],
+  ])('that would take for ever says so at once, and the app answers: %s', async (typed, says) => {
+    await maker.type('top_length', typed);
+    expect(await trouble('top_length')).toMatch(says);
+    await maker.type('top_length', '90');
+    await expect.poll(() => maker.shows('top_length')).toContain('90');
+  });
+
   it('that names a sheet which is not there, twice over, leaves the app standing and is kept', async () => {
     const before = await maker.shows('top_length');
     await maker.type('top_length', '=Brif!B4');
