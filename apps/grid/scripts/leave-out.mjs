@@ -56,29 +56,6 @@ export const LEFT_OUT = [
     whole: true,
   },
   {
-    // Undo is ours, with edits that have inverses; the engine keeps none (`undoLimit` in `engineConfig`).
-    of: 'hyperformula',
-    since: '2026-11-26',
-    what: 'undoing and redoing',
-    file: /\/hyperformula\/es\/UndoRedo\.mjs$/,
-    words: /^export class UndoRedo \{/m,
-    put: `class Entry {}
-    export { Entry as BaseUndoEntry, Entry as RemoveRowsUndoEntry, Entry as MoveCellsUndoEntry, Entry as AddRowsUndoEntry, Entry as SetRowOrderUndoEntry, Entry as SetColumnOrderUndoEntry, Entry as SetSheetContentUndoEntry, Entry as MoveRowsUndoEntry, Entry as MoveColumnsUndoEntry, Entry as AddColumnsUndoEntry, Entry as RemoveColumnsUndoEntry, Entry as AddSheetUndoEntry, Entry as RemoveSheetUndoEntry, Entry as RenameSheetUndoEntry, Entry as ClearSheetUndoEntry, Entry as SetCellContentsUndoEntry, Entry as PasteUndoEntry, Entry as AddNamedExpressionUndoEntry, Entry as RemoveNamedExpressionUndoEntry, Entry as ChangeNamedExpressionUndoEntry, Entry as BatchUndoEntry };
-    const nothing = () => undefined;
-    export class UndoRedo {
-      saveOperation = nothing;
-      beginBatchMode = nothing;
-      commitBatchMode = nothing;
-      storeDataForVersion = nothing;
-      cleanupOrphanedOldData = nothing;
-      clearRedoStack = nothing;
-      clearUndoStack = nothing;
-      isUndoStackEmpty = () => true;
-      isRedoStackEmpty = () => true;
-    }`,
-    whole: true,
-  },
-  {
     // The clipboard is the app's; the engine is only told cells.
     of: 'hyperformula',
     since: '2026-11-26',
@@ -97,16 +74,6 @@ export const LEFT_OUT = [
     words: /^ {2}moveRows\([\s\S]*?(?=^ {2}addNamedExpression\()/m,
     put: '',
     whole: false,
-  },
-  {
-    // Lookups go through the cells (`useColumnIndex` is off).
-    of: 'hyperformula',
-    since: '2026-11-26',
-    what: 'index of columns',
-    file: /\/hyperformula\/es\/Lookup\/ColumnIndex\.mjs$/,
-    words: /^export class ColumnIndex \{/m,
-    put: 'export class ColumnIndex {}',
-    whole: true,
   },
   {
     // The grammar of formulas and its words are the library's own and do not change. In Node, where the
