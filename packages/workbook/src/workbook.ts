@@ -534,6 +534,7 @@ function buildCalculator(state: BookState): Calculator {
       { id: CHECKS_SHEET, name: CHECKS_SHEET, cells: checks },
     ],
     names: state.names(),
+    order: () => state.sheets,
     formulaText: (at) => {
       const check = at.sheet === CHECKS_SHEET ? state.checks[at.row] : undefined;
       if (check !== undefined) return toAddresses(check.formula, CHECKS_SHEET, state);

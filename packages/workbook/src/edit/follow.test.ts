@@ -30,12 +30,44 @@ describe('what is on screen and what an opened workbook shows', () => {
     ['=ROWS(A1:A4)', 'C1', '5'],
     ['=SUM(OFFSET(A1,0,0,3,1))', 'C1', '4'],
     ['=COUNTBLANK(A:A)', 'C1', '1'],
-    ['=ROWS(A1:A3)*SHEETS()', 'C1', '8'],
+    ['=ROWS(A1:A3)*SHEETS()', 'C1', '4'],
   ])('A2 is the same of %s after a row was put in', (formula, address, shown) => {
     const book = start();
     type(book, address, formula);
     putRow(book, 1);
     expect(both(book, address)).toEqual([shown, shown]);
+  });
+
+  it('A2 counts and numbers sheets as they stand, whatever was moved, put in or taken away', () => {
+    const book = bookOf({ sheets: { One: [[1]], Two: [['=SHEET()', '=SHEET([s1!c1.r1])']] } });
+    const sheet = (id: string, name: string) => ({
+      id,
+      name,
+      columns: [{ id: 'c1' }],
+      rows: [{ id: 'r1', cells: { c1: { formula: '=SHEET()' } } }],
+    });
+    const formulas = ['=SHEETS()', '=SHEET("Two")', '=SHEET("ШКАФ")', '=SHEET()', '=SHEETS(A1)'];
+    const shown = () =>
+      formulas.map((_, i) => {
+        const [now, opened] = both(book, `One!A${i + 2}`);
+        expect(now).toBe(opened);
+        return now;
+      });
+    for (const [i, formula] of formulas.entries()) type(book, `One!A${i + 2}`, formula);
+    expect(shown()).toEqual(['2', '2', '#N/A', '1', '1']);
+    book.apply({ do: 'addSheet', at: 0, sheet: sheet('s3', 'шкаф') });
+    expect(shown()).toEqual(['3', '3', '1', '2', '1']);
+    expect(both(book, 'шкаф!A1')).toEqual(['1', '1']);
+    book.apply({ do: 'moveSheet', sheet: 's3', to: 2 });
+    expect(shown()).toEqual(['3', '2', '3', '1', '1']);
+    expect(both(book, 'Two!B1')).toEqual(['1', '1']);
+    book.apply({ do: 'removeSheet', sheet: 's2' });
+    expect(shown()).toEqual(['2', '#N/A', '2', '1', '1']);
+    book.undo();
+    expect(shown()).toEqual(['3', '2', '3', '1', '1']);
+    const check = { id: 'k1', name: 'K', otherwise: 'care', says: 'No.' } as const;
+    book.apply({ do: 'setChecks', checks: [{ ...check, formula: '=SHEETS()=3' }] });
+    expect(book.checks()[0]?.state).toBe('pass');
   });
 
   it('A2 is the same of what asks how other cells are written', () => {

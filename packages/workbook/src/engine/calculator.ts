@@ -25,7 +25,7 @@ import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
 import { LONGEST_TEXT } from './standard.ts';
-import { asksForSheets, type Watch, watchOf } from './watch.ts';
+import { type Watch, watchOf } from './watch.ts';
 
 /** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
 export type Content =
@@ -54,6 +54,8 @@ export interface CalculatorInput {
   readonly names: readonly { readonly name: string; readonly at: At }[];
   /** The formula of a cell as its maker reads it; left out: as the engine does. */
   readonly formulaText?: (at: At) => string | undefined;
+  /** The sheets as they stand, without those that are not their maker's; left out: as they were told. */
+  readonly order?: () => readonly { readonly id: string; readonly name: string }[];
 }
 
 type Told = At & { readonly content: Content };
@@ -80,15 +82,18 @@ export class Calculator {
   readonly #standIns = new StandIns();
   readonly #errors: ErrorReader;
   #stale = false;
-  /** Sheets are numbered otherwise than a workbook opened now would have them. */
-  #renumbered = false;
 
-  private constructor({ system, formulaText }: CalculatorInput) {
-    const texts = {
+  private constructor({ system, formulaText, sheets, order = () => sheets }: CalculatorInput) {
+    const placeOf = (is: (sheet: { id: string; name: string }) => boolean): number | undefined =>
+      order().findIndex(is) + 1 || undefined;
+    const asked = {
       formulaText: ({ sheet, row, col }: SimpleCellAddress) =>
         formulaText?.({ sheet: this.#idOf[sheet] ?? '', row, column: col }),
+      sheetCount: () => order().length,
+      sheetPlace: (sheet: number) => placeOf(({ id }) => id === this.#idOf[sheet]),
+      sheetCalled: (called: string) => placeOf(({ name }) => nameKey(name) === nameKey(called)),
     };
-    this.#engine = HyperFormula.buildEmpty(engineConfig(system, texts));
+    this.#engine = HyperFormula.buildEmpty(engineConfig(system, asked));
     this.#recalculation = new Recalculation(this.#engine);
     this.#budget = new Budget(this.#engine);
     this.#errors = new ErrorReader(this.#engine, {
@@ -230,7 +235,6 @@ export class Calculator {
 
   /** Sheets stand in another order, or will with the next one that is told. */
   reorder(): void {
-    this.#renumbered = true;
     if (this.#loses) this.#stale = true;
   }
 
@@ -247,7 +251,6 @@ export class Calculator {
     return this.#shifted([0, 0], () => {
       const changes = this.#engine.removeSheet(this.#number(id));
       this.#numberOf.delete(id);
-      this.#renumbered = true;
       return changes;
     });
   }
@@ -419,7 +422,6 @@ export class Calculator {
     if (fault === undefined) {
       const watch = watchOf(content.formula);
       if (watch !== undefined) this.#watched.set(keyOf(at), { ...at, content, watch });
-      if (this.#renumbered && asksForSheets(content.formula)) this.#stale = true;
       return this.#engineFormula(content);
     }
     this.#refused.set(keyOf(at), fault.says);

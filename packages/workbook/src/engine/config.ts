@@ -8,6 +8,7 @@ import { functionReference, registerOurs } from './functions.ts';
 import { registerOne } from './one.ts';
 import { registerOwn } from './own.ts';
 import { registerRefused } from './refused.ts';
+import { registerSheetOrder, type SheetOrder } from './sheet-order.ts';
 import { registerStandard } from './standard.ts';
 import { formatNumber, registerText } from './text-format.ts';
 
@@ -19,6 +20,7 @@ registerRefused(HyperFormula);
 registerOwn(HyperFormula);
 registerOne(HyperFormula);
 registerFormulaText(HyperFormula);
+registerSheetOrder(HyperFormula);
 registerBudget(HyperFormula);
 const INNER = /^KERFBOOK_/;
 const ours = new Set(functionReference().map(({ name }) => name));
@@ -33,7 +35,10 @@ export function functionNames(): readonly string[] {
 }
 
 /** The engine's settings; each one that is not the engine's own default has its reason. */
-export function engineConfig(system: UnitSystem, texts: FormulaTexts): Partial<ConfigParams> {
+export function engineConfig(
+  system: UnitSystem,
+  asked: FormulaTexts & SheetOrder,
+): Partial<ConfigParams> {
   return {
     licenseKey: 'gpl-v3',
     maxRows: LIMITS.rows,
@@ -52,6 +57,6 @@ export function engineConfig(system: UnitSystem, texts: FormulaTexts): Partial<C
     stringifyDateTime: () => undefined,
     stringifyDuration: () => undefined,
     stringifyCurrency: formatNumber,
-    context: { units: system, ...texts },
+    context: { units: system, ...asked },
   };
 }

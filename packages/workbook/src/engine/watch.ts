@@ -1,3 +1,5 @@
+import { tokenize } from '@borgar/fx';
+
 /**
  * What a formula looks at besides the values of the cells it names. The engine follows values; these
  * formulas it loses sight of (rule A2).
@@ -10,18 +12,25 @@ export type Watch =
   /** Also how far the engine takes a sheet to be filled, which only grows while it is open. */
   | 'filled';
 
-const CONTENT = /\b(?:FORMULATEXT|ISFORMULA|COUNTBLANK)\s*\(/i;
-const SHAPE = /\b(?:ROWS?|COLUMNS?|SHEETS?|ADDRESS|INDEX|AREAS|ISREF|OFFSET)\s*\(|[{]/i;
-/** Whole columns and rows: `A:C`, `$1:$3`, `One!A:A`. */
-const LINES =
-  /(?:^|[^\w.$])\$?[A-Z]{1,3}:\$?[A-Z]{1,3}(?![\w(])|(?:^|[^\w.$])\$?\d+:\$?\d+(?![\w.])/i;
+const CONTENT = new Set(['FORMULATEXT', 'ISFORMULA', 'COUNTBLANK']);
+const SHAPE = new Set(['ROW', 'ROWS', 'COLUMN', 'COLUMNS', 'SHEET', 'SHEETS', 'OFFSET']);
+/** Letters without which a formula has nothing to be watched for: reading its words costs more. */
+const MAY = /FORMULATEXT|ISFORMULA|COUNTBLANK|ROW|COLUMN|SHEET|OFFSET|[{:]/i;
 
-/** What has to be watched for a formula; words in quotes may look like it, which costs time only. */
+/** What has to be watched for a formula. */
 export function watchOf(formula: string): Watch | undefined {
-  const lines = LINES.test(formula);
-  if (CONTENT.test(formula)) return lines ? 'filled' : 'content';
-  return lines || SHAPE.test(formula) ? 'shape' : undefined;
+  if (!MAY.test(formula)) return undefined;
+  let watch: Watch | undefined;
+  let lines = false;
+  for (const { type, value } of tokenize(formula)) {
+    // The engine takes a word with a space before its bracket for a function too.
+    if (type === 'func' || type === 'range_named') {
+      const name = value.replace(/^(_xlfn\.|_xlws\.)+/i, '').toUpperCase();
+      if (CONTENT.has(name)) watch = 'content';
+      else if (SHAPE.has(name)) watch ??= 'shape';
+    } else if (type === 'range_beam' || type === 'range_ternary') lines = true;
+    else if (value === '{') watch ??= 'shape';
+  }
+  if (!lines) return watch;
+  return watch === 'content' ? 'filled' : 'shape';
 }
-
-/** Whether a formula may ask which sheet is which. */
-export const asksForSheets = (formula: string): boolean => /\bSHEETS?\s*\(/i.test(formula);
