@@ -1,4 +1,5 @@
 import { readdirSync } from 'node:fs';
+import { availableParallelism } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import {
@@ -29,15 +30,22 @@ async function main() {
     .sort();
   if (files.length === 0) throw new NotReady(`No random test is called "${word}".`);
   const env = { ...process.env, KERFBOOK_TIMES: process.env.KERFBOOK_TIMES ?? '100' };
-  for (const file of files) {
-    console.log(`\n── ${file}, ${env.KERFBOOK_TIMES} times`);
-    const code = await runToEnd(join(root, 'node_modules', '.bin', 'vitest'), ['run', file], {
-      cwd: home,
-      output: 'inherit',
-      env,
-    });
-    if (code !== 0) process.exitCode = 1;
-  }
+  // Each file keeps to one processor; what they print may come between one another.
+  const one = async () => {
+    for (let file = files.shift(); file !== undefined; file = files.shift()) {
+      const began = Date.now();
+      console.log(`── ${file}, ${env.KERFBOOK_TIMES} times`);
+      const code = await runToEnd(join(root, 'node_modules', '.bin', 'vitest'), ['run', file], {
+        cwd: home,
+        output: 'inherit',
+        env,
+      });
+      const minutes = ((Date.now() - began) / 60_000).toFixed(1);
+      console.log(`── ${file}: ${code === 0 ? 'nothing found' : 'FOUND'} in ${minutes} min`);
+      if (code !== 0) process.exitCode = 1;
+    }
+  };
+  await Promise.all(Array.from({ length: availableParallelism() }, one));
 }
 
 try {
