@@ -1,8 +1,43 @@
+import { run } from '@kerfbook/cli';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formulaText } from './formula-grammar.ts';
-import { BATCH, smallest, trouble } from './formula-trial.ts';
+import { CHANGING, formulaText } from './formula-grammar.ts';
+import { BATCH, placeOf, smallest, trialBook, trouble } from './formula-trial.ts';
 import { patience, times } from './times.ts';
+
+/** An invented workbook as a file, with these formulas in cells, under overrides and in checks. */
+function fileWith(formulas: readonly string[]): string {
+  const book = trialBook(formulas.length);
+  for (const [i, formula] of formulas.entries()) {
+    const { sheet, row, column } = placeOf(i);
+    const cell = i % 4 === 0 ? { formula, override: { value: 7 } } : { formula };
+    const place = book.sheets.find(({ id }) => id === sheet)?.rows[row];
+    if (place !== undefined) place.cells = { ...place.cells, [`c${column + 1}`]: cell };
+  }
+  const checks = formulas.slice(0, 8).map((formula, i) => ({
+    id: `k${i + 1}`,
+    name: `try ${i}`,
+    formula,
+    otherwise: 'stop' as const,
+    says: 'It is {seat_width}, not {nowhere}.',
+  }));
+  return JSON.stringify({ ...book, checks });
+}
+
+/** What the command line prints of a file, and how it ends. */
+async function called(command: string, text: string) {
+  const said: string[] = [];
+  const erred: string[] = [];
+  const code = await run([command, 'b.json'], {
+    out: (line) => said.push(line),
+    err: (line) => erred.push(line),
+    read: async () => ({ ok: true, text }),
+    write: async () => 'It writes nothing.',
+  });
+  return { code, said, erred };
+}
+
+const FOUND = /^b\.json: (?!.*(?:undefined|NaN|\[object|TypeError)).{20,900}[.?]$/su;
 
 describe('formulas put together by chance', () => {
   it(
@@ -19,6 +54,28 @@ describe('formulas put together by chance', () => {
         { numRuns: times(125), endOnFailure: true },
       );
       expect(tried).toBeGreaterThanOrEqual(times(5000));
+    },
+    patience(120_000),
+  );
+
+  it(
+    'are told in sentences by the command line that looks a workbook through',
+    async () => {
+      const formula = formulaText.filter((text) => text.length <= 8192 && !CHANGING.test(text));
+      const batch = fc.array(formula, { minLength: BATCH, maxLength: BATCH });
+      await fc.assert(
+        fc.asyncProperty(batch, async (formulas) => {
+          const text = fileWith(formulas);
+          const { code, said, erred } = await called('check', text);
+          expect({ code, erred }).toEqual({ code: 1, erred: [] });
+          for (const line of said) expect(line).toMatch(FOUND);
+          expect(said.filter((line) => line.includes('shows {nowhere}'))).toHaveLength(8);
+          expect((await called('check', text)).said).toEqual(said);
+          expect((await called('run', text)).code).toBeLessThanOrEqual(1);
+          await new Promise(setImmediate);
+        }),
+        { numRuns: times(8), endOnFailure: true },
+      );
     },
     patience(120_000),
   );
