@@ -4,63 +4,15 @@ import { loadText } from '../document/load.ts';
 import { saveText } from '../document/save.ts';
 import { type BookDocument, LIMITS } from '../document/schema.ts';
 import { counted, savedLetters } from '../document/size.ts';
+import { expectLaw, openLong } from '../testing/law.ts';
 import { documentOf, type Sketch } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import type { Edit } from './types.ts';
 
-/** Ids as long as they may be: what is kept is never longer than with these. */
-const longIds = (kind: string) => {
-  let next = 0;
-  return () => {
-    next += 1;
-    return `${kind}${String(next).padStart(11, '0')}`;
-  };
-};
-const makers = { r: longIds('r'), c: longIds('c'), s: longIds('s'), k: longIds('k') };
-const open = (document: BookDocument): Workbook =>
-  Workbook.open(document, { makeId: (kind) => makers[kind]() });
-
 const bookWith = (
   cells: readonly (readonly Sketch[])[],
   more: Partial<BookDocument> = {},
-): Workbook => open({ ...documentOf({ sheets: { One: cells, Two: [[1]] } }), ...more });
-
-const valuesOf = (book: Workbook): string =>
-  JSON.stringify(
-    book
-      .sheets()
-      .map(({ id, rows, columns }) =>
-        Array.from({ length: rows * columns }, (_, i) =>
-          book.value({ sheet: id, row: Math.floor(i / columns), column: i % columns }),
-        ),
-      ),
-  );
-
-/** The law: refused with a sentence and nothing changed, or saved, loaded and opened the same. */
-function expectLaw(book: Workbook, edit: Edit): 'refused' | 'taken' {
-  const [before, values] = [saveText(book.document()), valuesOf(book)];
-  const result = book.apply(edit);
-  if (!result.ok) {
-    expect(result.says).toMatch(/^.{20,}\.$/su);
-    // In a person's words, not the schema's.
-    expect(result.says).not.toMatch(/expected|string|array|too big/i);
-    expect(saveText(book.document())).toBe(before);
-    expect(valuesOf(book)).toBe(values);
-    return 'refused';
-  }
-  const text = saveText(book.document());
-  const loaded = loadText(text);
-  if (!loaded.ok) throw new Error(`${edit.do} was taken, and now: ${loaded.says}`);
-  const again = Workbook.open(loaded.document);
-  expect(valuesOf(again)).toBe(valuesOf(book));
-  expect(saveText(again.document())).toBe(text);
-  expect(book.undo()?.ok).toBe(true);
-  expect(saveText(book.document())).toBe(before);
-  expect(valuesOf(book)).toBe(values);
-  expect(book.redo()?.ok).toBe(true);
-  expect(saveText(book.document())).toBe(text);
-  return 'taken';
-}
+): Workbook => openLong({ ...documentOf({ sheets: { One: cells, Two: [[1]] } }), ...more });
 
 const enter = (text: string, row = 0, column = 0): Edit => ({
   do: 'enter',
@@ -116,15 +68,15 @@ describe('what is accepted can be opened again', () => {
       from: { row: 0, column: 0, rows: 1, columns: 1 },
       to: { sheet: 's2', row: 0, column: 0 },
     };
-    expect(expectLaw(open(document), move)).toBe('refused');
-    expect(open(document).apply(move)).toMatchObject({ code: 'W20' });
+    expect(expectLaw(openLong(document), move)).toBe('refused');
+    expect(openLong(document).apply(move)).toMatchObject({ code: 'W20' });
     const follow: Edit = {
       do: 'moveCells',
       sheet: 's1',
       from: { row: 1, column: 0, rows: 1, columns: 1 },
       to: { sheet: 's2', row: 0, column: 0 },
     };
-    expect(expectLaw(open(document), follow)).toBe('refused');
+    expect(expectLaw(openLong(document), follow)).toBe('refused');
   });
 
   it('L1 a formula or a sentence that a longer name makes too long', () => {
@@ -301,7 +253,7 @@ function nearlyFull(short: number): Workbook {
   }
   const about = { ...document, about: '' };
   const gap = LIMITS.book - saveText(about).length - short;
-  return open({ ...about, about: 'z'.repeat(gap) });
+  return openLong({ ...about, about: 'z'.repeat(gap) });
 }
 
 describe('a workbook of 20 MB', () => {
