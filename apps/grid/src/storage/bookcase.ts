@@ -96,8 +96,10 @@ export class Bookcase {
   static async start(parts: BookcaseParts): Promise<Bookcase> {
     const now = parts.now ?? Date.now;
     const { store, trouble } = await openStore(parts.openStore);
-    const start = await openFirst(store, parts.templates, parts.locks, now());
-    const bookcase = new Bookcase(parts, store, start);
+    // What a tab keeps for itself alone nobody else can write.
+    const locks = store.lasting ? parts.locks : undefined;
+    const start = await openFirst(store, parts.templates, locks, now());
+    const bookcase = new Bookcase({ ...parts, locks }, store, start);
     if (trouble !== undefined) bookcase.notice(trouble);
     await bookcase.#tellFailed(start.failed);
     return bookcase;
@@ -267,8 +269,10 @@ export class Bookcase {
       if (!this.state.value.canTakeOver) return notDone(OPEN_ELSEWHERE);
       const { id } = this.current;
       const reading = this.#hold;
-      const hold = writing(() => reading.release());
-      return this.#show(hold, id, await this.#read(id, true));
+      const result = await this.#read(id, true);
+      // What cannot be read now stays in this tab's hands, as long as it offers to go on there.
+      const hold = result.ok ? writing(() => reading.release()) : reading;
+      return this.#show(hold, id, result);
     });
   }
 

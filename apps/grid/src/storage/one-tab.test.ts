@@ -104,3 +104,33 @@ describe('one tab alone', () => {
     await writes(first, '53');
   });
 });
+
+describe('two tabs', () => {
+  it('never write one workbook both where taking it over failed at first', async () => {
+    const { store, page: open } = desk();
+    const [first, second, third] = [await open(), await open(), await open()];
+    await writes(first, '50');
+    await saveAsOwn(first, 'Mine');
+    await expect.poll(() => second.state.value.canTakeOver).toBe(true);
+    store.unreadable.add('template-bench');
+    expect((await second.takeOver()).ok).toBe(false);
+    store.unreadable.clear();
+    expect(third.state.value.canTakeOver).toBe(false);
+    expect(await second.takeOver()).toEqual({ ok: true });
+    await writes(second, '51');
+    expect(third.state.value.canTakeOver).toBe(false);
+    await saveAsOwn(second, 'Mine too');
+    await expect.poll(() => third.state.value.canTakeOver).toBe(true);
+  });
+
+  it('that can keep nothing share nothing: each writes what it has', async () => {
+    const locks = fakeLocks();
+    const openStore = () => Promise.reject(new DOMException('blocked', 'SecurityError'));
+    const page = () => openPage(new TestStore(), { locks, openStore });
+    const [first, second] = [await page(), await page()];
+    expect([first.current.access, second.current.access]).toEqual(['write', 'write']);
+    change(second, lengthEdit('50'));
+    expect(second.state.value.save.kind).toBe('notSaved');
+    expect(await second.startAgain('bench')).toEqual({ ok: true });
+  });
+});
