@@ -1,5 +1,5 @@
 import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { get as ask, type IncomingHttpHeaders } from 'node:http';
+import { get as ask, type IncomingHttpHeaders, type Server } from 'node:http';
 import { connect, createServer } from 'node:net';
 import { networkInterfaces, tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -166,6 +166,17 @@ describe('the server of npm start', () => {
   it('is content with the one address where a machine has no second', async () => {
     // An address for examples only, which no machine has.
     const one = await listen((_, response) => response.end('here'), 0, ['127.0.0.1', '192.0.2.1']);
+    expect(await (await fetch(`http://127.0.0.1:${one.port}/`)).text()).toBe('here');
+    await one.close();
+  });
+
+  it('goes on where connections cannot be taken, as when a program has too many files open', async () => {
+    const one = await listen((request, response) => {
+      const tooMany = Object.assign(new Error('accept EMFILE'), { code: 'EMFILE' });
+      const { server: its } = request.socket as typeof request.socket & { server: Server };
+      for (let i = 0; i < 3; i += 1) its.emit('error', tooMany);
+      response.end('here');
+    }, 0);
     expect(await (await fetch(`http://127.0.0.1:${one.port}/`)).text()).toBe('here');
     await one.close();
   });

@@ -48,7 +48,8 @@ export async function listen(answer, port, addresses = LOOPBACKS) {
 function listenOn(answer, port, address, mayLack) {
   const server = createServer(answer);
   return new Promise((done, failed) => {
-    server.once('error', (error) => {
+    // Also later on, when it says only that one connection could not be taken.
+    server.on('error', (error) => {
       if (mayLack && NO_SUCH_ADDRESS.has(codeOf(error) ?? '')) done(undefined);
       else failed(error);
     });
