@@ -55,10 +55,14 @@ export class Versions {
     return typeof text === 'string' ? text : undefined;
   }
 
-  /** Keeps a state; by the app itself only where it differs from the last one kept. */
-  keep(text: string, name?: string, at = this.#now()): Promise<boolean> {
+  /**
+   * Keeps a state; by the app itself only where it differs from the last one kept. `at`: when it was made,
+   * where that was not now; it stands among the others by that.
+   */
+  keep(text: string, name?: string, at?: number): Promise<boolean> {
+    const head = { at: at ?? this.#now(), ...(name === undefined ? {} : { name }) };
     const kept = (underWay.get(this.#store) ?? Promise.resolve()).then(() =>
-      this.#keep(text, name, at),
+      this.#keep(text, head, at === undefined),
     );
     underWay.set(
       this.#store,
@@ -67,14 +71,17 @@ export class Versions {
     return kept;
   }
 
-  async #keep(text: string, name: string | undefined, at: number): Promise<boolean> {
+  async #keep(text: string, head: Omit<VersionHead, 'key'>, isNewest: boolean): Promise<boolean> {
     const heads = await this.list();
-    const [last] = heads;
-    if (name === undefined && last !== undefined && (await this.text(last.key)) === text) {
+    // What is made now is the newest, whatever the clock says.
+    const older = isNewest ? 0 : heads.findIndex(({ at }) => at <= head.at);
+    const place = older < 0 ? heads.length : older;
+    const last = heads[place];
+    if (head.name === undefined && last !== undefined && (await this.text(last.key)) === text) {
       return false;
     }
-    const key = `${at}-${newBookId()}`;
-    const next = [{ key, at, ...(name === undefined ? {} : { name }) }, ...heads];
+    const key = `${head.at}-${newBookId()}`;
+    const next = [...heads.slice(0, place), { key, ...head }, ...heads.slice(place)];
     const automatic = next.filter((head) => head.name === undefined);
     const gone = new Set(automatic.slice(MOST_AUTOMATIC).map((head) => head.key));
     const values = new Map<string, unknown>([

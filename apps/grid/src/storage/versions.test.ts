@@ -59,6 +59,18 @@ describe('earlier states', () => {
     }
   });
 
+  it('from a file stand by their time, and never make those of this device give way', async () => {
+    const store = new MemoryStore();
+    const versions = new Versions(store, 'b1', () => 100);
+    await versions.keep('here');
+    for (let at = 5; at < 40; at += 1) await versions.keep(`state ${at}`, undefined, at);
+    const heads = await versions.list();
+    expect(heads).toHaveLength(30);
+    expect(heads.slice(0, 3).map(({ at }) => at)).toEqual([100, 39, 38]);
+    expect(await versions.text(heads[0]?.key ?? '')).toBe('here');
+    expect(await versions.keep('here')).toBe(false);
+  });
+
   it('leave nothing behind where one cannot be kept', async () => {
     const store = new TestStore();
     const versions = new Versions(store, 'b1', () => 7);
