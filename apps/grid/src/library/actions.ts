@@ -4,6 +4,7 @@ import {
   type Edit,
   loadText,
   type Refused,
+  readJson,
   saveText,
 } from '@kerfbook/workbook';
 import type { Bookcase } from '../storage/bookcase.ts';
@@ -211,9 +212,13 @@ export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
   const kept = [];
   let letters = now.length;
   let left = 0;
+  let hurt = 0;
   for (const { at, key, ...head } of await versions.list()) {
-    const text = await versions.text(key);
-    if (text === undefined) continue;
+    const text = await versions.text(key).catch(() => undefined);
+    if (text === undefined || !readJson(text).ok) {
+      hurt += 1;
+      continue;
+    }
     letters += text.length;
     // The newest go first; what was left out once stays so, that no gap is in between.
     if (left > 0 || letters > LARGEST_FILE / BYTES_A_LETTER) left += 1;
@@ -223,6 +228,11 @@ export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
     bookcase.notice(
       `The file holds the newest ${kept.length} versions; with ${left} more it would be too large to be opened again.`,
     );
+  }
+  if (hurt > 0) {
+    const many = hurt === 1 ? '1 version' : `${hurt} versions`;
+    const are = hurt === 1 ? 'is' : 'are';
+    bookcase.notice(`${many} cannot be read on this device and ${are} not in the file.`);
   }
   const text = withVersions(now, kept);
   return { fileName: fileNameFor(`${current.book.title} with versions`), text };

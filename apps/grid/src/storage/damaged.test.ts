@@ -1,6 +1,13 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { deleteBook, fileCopy, listBooks, saveAsOwn, templateCopy } from '../library/actions.ts';
+import {
+  copyWithVersions,
+  deleteBook,
+  fileCopy,
+  listBooks,
+  saveAsOwn,
+  templateCopy,
+} from '../library/actions.ts';
 import type { Bookcase } from './bookcase.ts';
 import type { BookRecord, LogEntry } from './records.ts';
 import { allAsStored, lastThatOpens, openVersion, setAside, textAsStored } from './rescue.ts';
@@ -13,6 +20,7 @@ import {
   shows,
   TestStore,
 } from './testing/sample.ts';
+import { takenApart } from './versions.ts';
 
 /** One workbook that cannot be opened never hides the others, and never takes what is kept of it along. */
 
@@ -300,5 +308,27 @@ describe('the copy of a template as a file', () => {
     expect(there.current.id).toBe('b1');
     expect((await templateCopy(there, BENCH_TEMPLATE.key))?.text).toContain('"value": 50');
     expect((await listBooks(there)).templates[0]?.changed?.id).toBe(COPY);
+  });
+});
+
+describe('a version that cannot be read', () => {
+  it('does not keep the others from going into a file, and is told of', async () => {
+    const page = await openPage(new TestStore());
+    await saveAsOwn(page, 'Ash');
+    const { id } = page.current;
+    await page.versions.keep(BENCH_TEXT, 'As ordered');
+    const [good] = await page.versions.list();
+    for (const damage of [BENCH_TEXT.slice(0, 50), 7]) {
+      await page.versions.keep(`${BENCH_TEXT} `, 'Hurt');
+      const [hurt] = await page.versions.list();
+      await page.store.set(`version:${id}:${hurt?.key}`, damage);
+    }
+    const { text } = await copyWithVersions(page);
+    const names = takenApart(text)?.versions.map(({ name }) => name);
+    expect(names).toContain(good?.name);
+    expect(names).not.toContain('Hurt');
+    expect(page.state.value.notices.at(-1)?.says).toBe(
+      '2 versions cannot be read on this device and are not in the file.',
+    );
   });
 });
