@@ -179,6 +179,49 @@ describe('between two tabs', () => {
   });
 });
 
+describe('another workbook', () => {
+  it('gets nothing of what was pasted into the one before, and arrived late', async () => {
+    const context = await app.browser.newContext({
+      viewport: { width: 1440, height: 900 },
+      serviceWorkers: 'block',
+    });
+    let arrive = (): void => undefined;
+    const late = new Promise<void>((resolve) => {
+      arrive = resolve;
+    });
+    let asked = 0;
+    await context.route(/\/assets\/pasting-/, async (route) => {
+      asked += 1;
+      await late;
+      await route.continue();
+    });
+    const page = await context.newPage();
+    await page.goto(app.address);
+    const tab = await tabOf(page);
+    await tab.type(FREE, 0, 'mine');
+    await tab.at(FREE, 0).click();
+    await tab.key(`${MOD}+c`);
+    await tab.at(FREE + 1, 1).click();
+    await tab.key(`${MOD}+v`);
+    await page.getByRole('button', { name: 'Workbooks' }).click();
+    await page.getByRole('button', { name: 'New empty workbook' }).click();
+    await page.getByLabel('Its name').press('Enter');
+    await page.getByText('My workbook').first().waitFor();
+    arrive();
+    await page.waitForFunction(() =>
+      performance.getEntriesByType('resource').some(({ name }) => /pasting-/.test(name)),
+    );
+    await tab.type(2, 1, 'here');
+    await tab.maker.untilSaved();
+    expect(asked).toBe(1);
+    await page.reload();
+    await tab.maker.ready();
+    expect(await tab.entry(2, 1)).toBe('here');
+    expect(await page.getByText('could not be put back').count()).toBe(0);
+    await context.close();
+  });
+});
+
 describe('a page from elsewhere', () => {
   it('is told what the cells show, and neither their formulas nor their remarks', async () => {
     const tab = await tabOf(await app.open());

@@ -55,6 +55,35 @@ describe('a change that could not be worked out', () => {
   });
 });
 
+describe('a workbook that is left', () => {
+  it('takes nothing more in: it would be kept as a change of the one that is open now', async () => {
+    let isOpen = true;
+    const { book } = open();
+    session = new Session({
+      book,
+      mayChange: true,
+      isOpen: () => isOpen,
+      record: (edit) => recorded.push(edit),
+    });
+    const { sheet } = session.at;
+    const enter = (text: string): Edit => ({
+      do: 'enter',
+      sheet,
+      cells: [{ row: 40, column: 0, text }],
+    });
+    expect(session.apply(enter('before')).ok).toBe(true);
+    const long = session.applyLong('Pasting', [enter('one'), enter('two')]);
+    isOpen = false;
+    expect(await long).toBe(false);
+    expect(session.apply(enter('after')).ok).toBe(false);
+    session.undo();
+    session.redo();
+    expect(await session.applyLong('Pasting', [enter('three')])).toBe(false);
+    expect(recorded).toHaveLength(1);
+    expect(book.cell({ sheet, row: 40, column: 0 }).entry).toBe('before');
+  });
+});
+
 describe('an entry', () => {
   it('is taken over, kept, and said to a screen reader', () => {
     go('top_length');

@@ -65,6 +65,8 @@ type Passing = Exclude<keyof SessionState, 'at' | 'changes' | 'structures' | 'to
 interface SessionParts {
   readonly book: OpenWorkbook;
   readonly mayChange: boolean;
+  /** False as soon as another workbook is open, or this one anew: nothing here is kept from then on. */
+  readonly isOpen?: () => boolean;
   /** Keeps an edit that was carried out. */
   readonly record: (edit: Edit) => void;
   /** How long values are worked out before a key is heard and a frame drawn, in ms. */
@@ -91,8 +93,8 @@ export class Session {
   /** Tells sessions apart, also of one workbook opened anew. */
   readonly id = nextId();
   readonly book: OpenWorkbook;
-  readonly mayChange: boolean;
   readonly state: Watched<SessionState>;
+  readonly #mayChange: () => boolean;
   readonly #record: (edit: Edit) => void;
   readonly #was = new WasShown();
   readonly #repainters = new Set<(cells: readonly At[]) => void>();
@@ -108,13 +110,17 @@ export class Session {
   };
   #keepingUp = false;
 
-  constructor({ book, mayChange, record, stretch = STRETCH }: SessionParts) {
+  constructor({ book, mayChange, isOpen, record, stretch = STRETCH }: SessionParts) {
     this.book = book;
     this.#stretch = stretch;
-    this.mayChange = mayChange;
+    this.#mayChange = () => mayChange && isOpen?.() !== false;
     this.#record = record;
     const first = firstCell(book);
     this.state = new Watched<SessionState>({ at: first, changes: 0, structures: 0, told: '' });
+  }
+
+  get mayChange(): boolean {
+    return this.#mayChange();
   }
 
   get at(): At {
@@ -346,7 +352,8 @@ export class Session {
     for (const [i, part] of parts.entries()) {
       this.#set({ busy: { says, done: i / parts.length } });
       await breath();
-      const result = this.#stopped ? undefined : this.#paced(() => long.apply(part));
+      const stopped = this.#stopped || !this.mayChange;
+      const result = stopped ? undefined : this.#paced(() => long.apply(part));
       if (result?.ok === true) continue;
       long.drop();
       this.#clear('busy');

@@ -55,6 +55,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       new Session({
         book: current.book,
         mayChange: current.access === 'write',
+        isOpen: () => bookcase.current === current,
         record: (edit) => bookcase.record(edit),
       }),
     [current, bookcase],
