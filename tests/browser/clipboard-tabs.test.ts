@@ -223,6 +223,28 @@ describe('another workbook', () => {
 });
 
 describe('a page from elsewhere', () => {
+  it('does not hold up the tab with a long table', async () => {
+    const tab = await tabOf(await app.open());
+    await tab.at(FREE, 0).click();
+    const took = await tab.page.evaluate(() => {
+      const data = new DataTransfer();
+      data.setData('text/html', `<table>${'<tr><td>a<br>b'.repeat(150_000)}</table>`);
+      const event = { clipboardData: data, bubbles: true, cancelable: true };
+      document.activeElement?.dispatchEvent(new ClipboardEvent('paste', event));
+      const began = performance.now();
+      return new Promise<number>((resolve) => {
+        const look = (): void => {
+          if (document.querySelector('.refused') === null) setTimeout(look, 50);
+          else resolve(performance.now() - began);
+        };
+        look();
+      });
+    });
+    expect(await words(tab.page.locator('.refused'))).toMatch(/^That is 150000 rows/);
+    expect(took).toBeLessThan(10_000);
+    await tab.page.context().close();
+  }, 120_000);
+
   it('is told what the cells show, and neither their formulas nor their remarks', async () => {
     const tab = await tabOf(await app.open());
     await tab.type(FREE, 0, '=6*7');

@@ -63,7 +63,8 @@ export function fromTable(html: string, most = Number.POSITIVE_INFINITY): Lines 
   /** For each column, how many more rows a cell from above reaches over. */
   const over: number[] = [];
   let count = 0;
-  for (const row of table.rows) {
+  // Taken out of the page's own list, which is counted anew with every line break that is replaced.
+  for (const row of [...table.rows]) {
     const line = lineOf(row, over, most - count);
     lines.push(line);
     count += Math.max(1, line.length);
@@ -80,7 +81,7 @@ function lineOf(row: HTMLTableRowElement, over: number[], most: number): string[
       line.push('');
     }
   };
-  for (const cell of row.cells) {
+  for (const cell of [...row.cells]) {
     passCovered();
     const wide = Math.max(1, Math.min(WIDEST_SPAN, cell.colSpan));
     for (let i = 0; i < wide; i += 1) {
