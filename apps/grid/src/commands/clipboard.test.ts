@@ -331,6 +331,7 @@ describe('cells as the store keeps them', () => {
     ['without values', (block) => Object.assign(block, { values: undefined })],
     ['of odd values', (block) => Object.assign(block, { values: [[{}]] })],
     ['of odd cells', (block) => Object.assign(block, { cells: [['=1']] })],
+    ['of odd formulas', (block) => Object.assign(block, { cells: [[{ formula: 5 }]] })],
   ])('%s are none', (_, spoil) => {
     const block = JSON.parse(good()) as Record<string, unknown>;
     spoil(block);

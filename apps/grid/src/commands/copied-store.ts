@@ -95,13 +95,17 @@ function isBlock(read: unknown): read is Block {
     read.kerfbook === 'cells' &&
     (read.units === 'us' || read.units === 'metric') &&
     typeof read.sheet === 'string' &&
-    isTable(cells, rows, columns, (cell) => cell === null || isRecord(cell)) &&
+    isTable(cells, rows, columns, (cell) => cell === null || isCell(cell)) &&
     isTable(values, rows, columns, (value) => value === null || isScalar(value))
   );
 }
 
 const isRecord = (read: unknown): read is Record<string, unknown> =>
   typeof read === 'object' && read !== null && !Array.isArray(read);
+
+/** What else is in a cell, the workbook checks when it takes it in. */
+const isCell = (read: unknown): boolean =>
+  isRecord(read) && (read.formula === undefined || typeof read.formula === 'string');
 
 const isScalar = (read: unknown): boolean =>
   typeof read === 'string' || typeof read === 'number' || typeof read === 'boolean';

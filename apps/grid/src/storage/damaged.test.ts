@@ -1,5 +1,6 @@
+import { Workbook } from '@kerfbook/workbook';
 import * as fc from 'fast-check';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, vi } from 'vitest';
 import {
   copyWithVersions,
   deleteBook,
@@ -330,5 +331,20 @@ describe('a version that cannot be read', () => {
     expect(page.state.value.notices.at(-1)?.says).toBe(
       '2 versions cannot be read on this device and are not in the file.',
     );
+  });
+});
+
+describe('a workbook that the engine cannot work out', () => {
+  it('goes into a file as it is stored, and says so', async () => {
+    const { store, own } = await copied();
+    const page = await openPage(store);
+    const id = own[1] ?? '';
+    await store.append([{ book: id, seq: 99, edit: lengthEdit('70'), at: 0 }]);
+    const open = vi.spyOn(Workbook, 'open').mockImplementation(() => {
+      throw new RangeError('too deep');
+    });
+    const copy = await fileCopy(page, id).finally(() => open.mockRestore());
+    expect(copy?.text).toBe((await store.read(id))?.record.text);
+    expect(copy?.says).toMatch(/^"Beech" cannot be read here: .*RangeError: too deep/);
   });
 });

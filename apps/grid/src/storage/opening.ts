@@ -10,7 +10,7 @@ import {
   type Owed,
 } from './records.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
-import { errorInWords, NO_TEMPLATE } from './trouble.ts';
+import { NO_TEMPLATE, notWorkedOut } from './trouble.ts';
 
 /** A workbook read from the store and computed, ready to be shown. */
 export interface Opened {
@@ -136,8 +136,7 @@ export async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
     };
     return { ok: true, opened, left };
   } catch (error) {
-    const says = `It could not be worked out (${errorInWords(error)}).`;
-    return { ok: false, why: 'bad', says, title };
+    return { ok: false, why: 'bad', says: notWorkedOut(error), title };
   }
 }
 

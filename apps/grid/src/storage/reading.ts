@@ -1,5 +1,6 @@
 import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
 import { type AsideEdit, type KeptBook, type LogEntry, recordTrouble, timeOf } from './records.ts';
+import { notWorkedOut } from './trouble.ts';
 
 /** A kept workbook brought up to date. */
 export interface Brought {
@@ -23,7 +24,12 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
   const loaded = loadText(record.text);
   if (!loaded.ok) return loaded;
   const later = log.filter((entry) => !(entry.seq <= record.revision));
-  const fits = replayed(loaded.document, record.revision, later);
+  let fits: ReturnType<typeof replayed>;
+  try {
+    fits = replayed(loaded.document, record.revision, later);
+  } catch (error) {
+    return { ok: false, says: notWorkedOut(error) };
+  }
   const last = later[fits.count - 1];
   return {
     ok: true,

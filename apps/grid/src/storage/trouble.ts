@@ -30,6 +30,10 @@ export function errorInWords(error: unknown): string {
   return error instanceof Error ? `${error.name}: ${error.message}`.slice(0, 200) : String(error);
 }
 
+/** Why a workbook that could be read was not opened. */
+export const notWorkedOut = (error: unknown): string =>
+  `It could not be worked out (${errorInWords(error)}).`;
+
 export function nameOf(error: unknown): string {
   return error instanceof Error ? error.name : String(error);
 }
