@@ -213,7 +213,7 @@ function moveBlock(session: Session, { sheet, area }: Block, spot: Spot): void {
  * Pastes texts as if they had been typed, one edit for all. A formula from elsewhere comes as words: who
  * wrote it is not known. It is offered as a formula afterwards (G48).
  */
-export function pasteLines(
+function pasteLines(
   session: Session,
   lines: Lines,
   mark: DecimalMark = decimalMark(),

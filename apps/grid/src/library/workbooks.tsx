@@ -202,7 +202,7 @@ function Section({ title, empty, children, below }: SectionProps) {
 }
 
 /** A button that opens the device's own file chooser. */
-export function FileButton({ onFiles }: { readonly onFiles: (files: readonly File[]) => void }) {
+function FileButton({ onFiles }: { readonly onFiles: (files: readonly File[]) => void }) {
   const input = useRef<HTMLInputElement>(null);
   return (
     <>

@@ -454,7 +454,7 @@ export class Bookcase {
   }
 }
 
-export const OPEN_ELSEWHERE =
+const OPEN_ELSEWHERE =
   'This workbook is open in another tab. Close it there first, or go on there.';
 
 const NOT_KEPT_YET =
