@@ -19,7 +19,9 @@ function open(mayChange = true): Session {
   if (!loaded.ok) throw new Error(loaded.says);
   recorded = [];
   const book = Workbook.open(loaded.document);
-  return new Session({ book, mayChange, record: (edit) => recorded.push(edit) });
+  // All that follows is worked out with the edit, however busy the machine is.
+  const stretch = Number.POSITIVE_INFINITY;
+  return new Session({ book, mayChange, stretch, record: (edit) => recorded.push(edit) });
 }
 
 function go(name: string): void {
