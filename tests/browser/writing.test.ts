@@ -148,6 +148,44 @@ describe('completion', () => {
     await expect.poll(() => words(call.locator('strong'))).toBe('range');
   });
 
+  it.each([
+    ['=IF(ROUND(EMC(70,', 'EMC', 'humidity'],
+    ['=IF(ROUND(EMC(70,40),', 'ROUND', '[places]'],
+    ['=IF(ROUND(EMC(70,40),1)>5,', 'IF', 'then'],
+    ['=IF("a, (b",', 'IF', 'then'],
+    ['=INDEX({1,2;3,4},', 'INDEX', 'row'],
+    ['=SUMIFS(A1:A9,B1:B9,">5",', 'SUMIFS', 'range'],
+    ['=SUMIFS(A1:A9,B1:B9,">5",C1:C9,', 'SUMIFS', 'condition'],
+    ['=IFS(1>2,3,', 'IFS', 'condition'],
+    ['=SUM(1,2,3,', 'SUM', 'values'],
+    ['=MAX(Brief!B6,', 'MAX', 'values'],
+  ])('G31 in %s it is %s, and %s', async (text, name, argument) => {
+    await begin(text);
+    const call = atHand.page.locator('.entry-call');
+    await expect.poll(() => words(call)).toMatch(new RegExp(`^${name}\\(`));
+    await expect.poll(() => words(call.locator('strong'))).toBe(argument);
+  });
+
+  it('G31 says where a function takes nothing, and where it takes no more', async () => {
+    const call = atHand.page.locator('.entry-call');
+    await begin('=PI(');
+    await expect.poll(() => words(call)).toBe('PI() takes nothing in its brackets');
+    await press('Escape');
+    await begin('=ROUND(1,2,');
+    await expect.poll(() => words(call)).toContain('no further argument');
+  });
+
+  it('G30 puts a completion in the place of the whole word, its end too', async () => {
+    await begin('=top_wxth+1');
+    await atHand.page.getByLabel('Entry or formula').focus();
+    await press('End');
+    for (let i = 0; i < 'xth+1'.length; i += 1) await press('ArrowLeft');
+    await expect.poll(options).not.toEqual([]);
+    await press('Tab');
+    await expect.poll(line).toMatch(/^=top_w[a-z]+\+1$/);
+    expect(await line()).not.toContain('xth');
+  });
+
   it('G24 Ctrl and Enter put the entry in every selected cell', async () => {
     await at(FREE, 1).click();
     await at(FREE + 2, 1).click({ modifiers: ['Shift'] });

@@ -56,9 +56,12 @@ export function accept(session: Session, option: Option): void {
   const { editing } = session;
   const word = editing === undefined ? undefined : wordAt(editing.text, editing.caret);
   if (editing === undefined || word === undefined) return;
-  const rest = editing.text.slice(editing.caret);
+  // A word written on in the middle is replaced whole.
+  const tail = /^[\p{L}\p{M}\p{Nd}_.]*/u.exec(editing.text.slice(editing.caret))?.[0] ?? '';
+  const end = editing.caret + tail.length;
+  const rest = editing.text.slice(end);
   const open = option.kind === 'function' && !rest.startsWith('(') ? '(' : '';
-  replace(session, word.start, editing.caret, `${option.text}${open}`);
+  replace(session, word.start, end, `${option.text}${open}`);
 }
 
 function replace(session: Session, start: number, end: number, by: string): void {
@@ -84,11 +87,15 @@ export function argumentHelp(
   if (call === undefined) return undefined;
   const page = functionPages(book.units).find(({ name }) => name === call.name);
   const standard = STANDARD_PAGES.find(({ name }) => name === call.name);
-  const args =
-    page?.args.map(({ name, says }) => ({ name, says, optional: says.includes('; left out') })) ??
-    standard?.args;
+  const args = page?.args ?? standard?.args;
   if (args === undefined) return undefined;
-  const last = args.length - 1;
-  const current = call.argument > last && standard?.more === true ? last : call.argument;
-  return { name: call.name, args, current, says: args[current]?.says ?? 'no further argument' };
+  const current = argumentOf(call.argument, args.length, standard?.again ?? 0);
+  const none = args.length === 0 ? 'takes nothing in its brackets' : 'no further argument';
+  return { name: call.name, args, current, says: args[current]?.says ?? none };
+}
+
+/** Which of the arguments that are described one is, where the last `again` come again in turn. */
+function argumentOf(place: number, count: number, again: number): number {
+  if (place < count || again === 0) return place;
+  return count - again + ((place - count) % again);
 }

@@ -34,6 +34,11 @@ describe('the parts of a formula', () => {
     ['=IF(A1>2,ROUND(B1,2),|3)', 'IF', 2],
     ['=IF("a,b(",|1)', 'IF', 1],
     ['=IF((1+|2),3)', 'IF', 0],
+    ['=INDEX({1,2;3,4},|2)', 'INDEX', 1],
+    ['=INDEX({1,2|;3,4},2)', 'INDEX', 0],
+    ['=IF("a ""b"", c(",|1)', 'IF', 1],
+    ['=IF("a, |b",1)', 'IF', 0],
+    ["=IF('Legs, (left)'!B2>1,|2)", 'IF', 1],
   ])('%s is in a call', (text, name, argument) => {
     expect(callAt(...split(text))).toEqual({ name, argument });
   });

@@ -57,7 +57,8 @@ export function callAt(
     else if (text === '(') {
       open.push({ name, argument: 0 });
       name = undefined;
-    } else if (text === ')') open.pop();
+    } else if (text === '{') open.push({ name: undefined, argument: 0 });
+    else if (text === ')' || text === '}') open.pop();
     else if (text === ',' || text === ';') {
       const last = open.at(-1);
       if (last !== undefined) last.argument += 1;

@@ -16,7 +16,11 @@ export interface FunctionPage {
   /** `EMC(temperature, humidity)`, arguments that may be left out in brackets. */
   readonly call: string;
   readonly answers: string;
-  readonly args: readonly { readonly name: string; readonly says: string }[];
+  readonly args: readonly {
+    readonly name: string;
+    readonly says: string;
+    readonly optional: boolean;
+  }[];
   readonly gives: string;
   readonly source: string;
   readonly notes?: string;
@@ -42,6 +46,7 @@ function pageOf(one: FunctionDescription, system: UnitSystem): FunctionPage {
     args: one.args.map((argument) => ({
       name: argument.name,
       says: argumentSays(argument, system),
+      optional: argument.optional === true,
     })),
     gives: withUnit(result.means, result.quantity, system),
     source,

@@ -7,11 +7,14 @@ export interface StandardPage {
     readonly says: string;
     readonly optional: boolean;
   }[];
-  /** The last argument may be given again and again. */
-  readonly more: boolean;
+  /** How many of the last arguments may be given again and again, in turn; 0 where none may. */
+  readonly again: number;
 }
 
-/** `name: what it answers | argument: what to put | [optional]: what to put …` */
+/**
+ * `name: what it answers | argument: what to put | [optional]: what to put …`; with `…` the last
+ * argument may be given again, with `… …` the last two.
+ */
 const LINES = [
   'SUM: adds up | values: numbers or a range …',
   'AVERAGE: the mean | values: numbers or a range …',
@@ -22,12 +25,12 @@ const LINES = [
   'COUNTA: how many are not empty | values: cells or a range …',
   'COUNTIF: how many meet a condition | range: where to look | condition: a value, or words such as ">5"',
   'SUMIF: adds up those that meet a condition | range: where to look | condition: a value, or words such as ">5" | [sum_range]: what to add up, where it is another range',
-  'SUMIFS: adds up those that meet all conditions | sum_range: what to add up | range: where to look | condition: a value, or words such as ">5" …',
+  'SUMIFS: adds up those that meet all conditions | sum_range: what to add up | range: where to look | condition: a value, or words such as ">5" … …',
   'AVERAGEIF: mean of those that meet a condition | range: where to look | condition: a value, or words such as ">5" | [average_range]: what to take the mean of',
   'SUMPRODUCT: adds up products, line by line | ranges: ranges of one size …',
   'PRODUCT: multiplies | values: numbers or a range …',
   'IF: one of two answers | condition: what is true or false | then: the answer when it is true | [else]: the answer when it is false',
-  'IFS: the first answer whose condition is true | condition: what is true or false | then: the answer …',
+  'IFS: the first answer whose condition is true | condition: what is true or false | then: the answer … …',
   'IFERROR: an answer that does not fail | value: what may fail | instead: the answer when it does',
   'AND: whether all are true | conditions: what is true or false …',
   'OR: whether any is true | conditions: what is true or false …',
@@ -66,13 +69,13 @@ const LINES = [
 ] as const;
 
 export const STANDARD_PAGES: readonly StandardPage[] = LINES.map((line) => {
-  const more = line.endsWith('…') && line.includes('|');
-  const [head = '', ...args] = line.replace(/ …$/, '').split(' | ');
+  const [dots = ''] = /(?: …)*$/.exec(line) ?? [];
+  const [head = '', ...args] = line.slice(0, line.length - dots.length).split(' | ');
   const [name = '', answers = ''] = parted(head);
   return {
     name,
     answers,
-    more,
+    again: dots.length / ' …'.length,
     args: args.map((arg) => {
       const [word = '', says = ''] = parted(arg);
       return { name: word.replace(/[[\]]/g, ''), says, optional: word.startsWith('[') };
