@@ -90,6 +90,24 @@ describe('reading a parts table', () => {
     });
   });
 
+  it('takes a name alone for a heading, and one with anything beside it for a part without sizes', () => {
+    const blank = (set: Readonly<Record<string, Fake>>): Fake[] => {
+      const only = HEADER.map((): Fake => null);
+      for (const [name, value] of Object.entries(set)) only[column(name)] = value;
+      return only;
+    };
+    const { parts, leftOut } = read(
+      blank({ Part: 'Base' }),
+      blank({ Part: 'Leg', Count: 4 }),
+      blank({ Part: 'Apron', Material: 'Oak, white' }),
+      blank({ Part: 'Slat', Grain: 'length' }),
+      blank({ Part: 'Peg', X: 3 }),
+    );
+    expect(parts).toEqual([]);
+    expect(leftOut.map(({ what }) => what)).toEqual(['Leg', 'Apron', 'Slat', 'Peg']);
+    expect(leftOut[0]?.says).toContain('The thickness of Leg is empty');
+  });
+
   it('leaves nothing out in silence: each row that gives no piece is named with its reason', () => {
     const error = { mark: '#DIV/0!' } as const;
     const { parts, leftOut, problems } = read(
