@@ -262,7 +262,7 @@ function Row({ title, here, says, children }: RowProps) {
 }
 
 interface PressProps {
-  /** Which workbook, for those who hear the button without seeing its row. */
+  /** Which workbook or version, for those who hear the button without seeing its row. */
   readonly name: string;
   readonly does: string;
   readonly main?: boolean;

@@ -6,6 +6,7 @@ import { download } from '../storage/file-copy.ts';
 import { writeTrouble } from '../storage/trouble.ts';
 import type { VersionHead } from '../storage/version-list.ts';
 import { type ApplyEdit, copyWithVersions } from './actions.ts';
+import { Press } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
 
@@ -110,27 +111,33 @@ export default function VersionsDialog(props: VersionsProps) {
       {heads === undefined ? <p className="quiet">Reading the list …</p> : null}
       {heads?.length === 0 ? <p className="quiet">None is kept yet.</p> : null}
       <ul className="versions">
-        {heads?.map((head) => (
-          <li key={head.key}>
-            <span>
-              <strong>{head.name ?? 'Kept by itself'}</strong>{' '}
-              <time dateTime={new Date(head.at).toISOString()}>
-                {new Date(head.at).toLocaleString()}
-              </time>
-            </span>
-            <span className="actions">
-              <button type="button" className="button" onClick={() => void compare(head)}>
-                Compare with now
-              </button>
-              {mayChange && !inputsOnly ? (
-                <button type="button" className="button" onClick={() => void goBack(head)}>
-                  Go back to it
-                </button>
-              ) : null}
-            </span>
-            {compared?.head.key === head.key ? <Compare {...compared} /> : null}
-          </li>
-        ))}
+        {heads?.map((head) => {
+          const name = head.name ?? 'Kept by itself';
+          const when = new Date(head.at).toLocaleString();
+          return (
+            <li key={head.key}>
+              <span>
+                <strong>{name}</strong>{' '}
+                <time dateTime={new Date(head.at).toISOString()}>{when}</time>
+              </span>
+              <span className="actions">
+                <Press
+                  name={`${name}, ${when}`}
+                  does="Compare with now"
+                  onPress={() => void compare(head)}
+                />
+                {mayChange && !inputsOnly ? (
+                  <Press
+                    name={`${name}, ${when}`}
+                    does="Go back to it"
+                    onPress={() => void goBack(head)}
+                  />
+                ) : null}
+              </span>
+              {compared?.head.key === head.key ? <Compare {...compared} /> : null}
+            </li>
+          );
+        })}
       </ul>
     </Dialog>
   );

@@ -86,6 +86,7 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
           <BenchLine
             key={tickKey(item)}
             item={item}
+            hasTwin={items.some((one) => one !== item && one.name === item.name)}
             cut={ticks?.[tickKey(item)] ?? 0}
             write={bookFormat(book)}
             onTick={(by) => tick(item, by)}
@@ -107,14 +108,18 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
 
 interface BenchLineProps {
   readonly item: CutItem;
+  /** Another line is of the same name: only its size tells them apart. */
+  readonly hasTwin: boolean;
   readonly cut: number;
   readonly write: (mm: number) => string;
   readonly onTick: (by: 1 | -1) => void;
 }
 
-function BenchLine({ item, cut, write, onTick }: BenchLineProps) {
+function BenchLine({ item, hasTwin, cut, write, onTick }: BenchLineProps) {
   const { name, count, thickness, width, length, material } = item;
   const all = cut >= count;
+  const size = `${write(thickness)} × ${write(width)} × ${write(length)}`;
+  const called = hasTwin ? `${[name, material, size].filter(Boolean).join(', ')},` : name;
   return (
     <li className="bench-line" data-done={all}>
       <div>
@@ -130,7 +135,7 @@ function BenchLine({ item, cut, write, onTick }: BenchLineProps) {
         <button
           type="button"
           className="button"
-          aria-label={`One less of ${name}`}
+          aria-label={`One less of ${called.replace(/,$/, '')}`}
           disabled={cut === 0}
           onClick={() => onTick(-1)}
         >
@@ -139,7 +144,7 @@ function BenchLine({ item, cut, write, onTick }: BenchLineProps) {
         <button
           type="button"
           className="button button-main"
-          aria-label={`One more of ${name} cut`}
+          aria-label={`One more of ${called} cut`}
           disabled={all}
           onClick={() => onTick(1)}
         >
