@@ -1,0 +1,92 @@
+import type { Locator, Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type App, startApp } from './support/app.ts';
+import { coveredCells, missed } from './support/hits.ts';
+import { Maker } from './support/maker.ts';
+import { BLOCK_SITE_DATA, fillDevice } from './support/storage.ts';
+
+/** What is said of storage stands beside the work: no cell and no control lies under it. */
+
+let app: App;
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+const SIZES = [
+  { width: 1440, height: 900 },
+  { width: 1024, height: 768 },
+  { width: 768, height: 1024 },
+] as const;
+
+/** What a press would miss; the side of the sheets scrolls where it is long, and says so with its bar. */
+async function covered(page: Page): Promise<readonly string[]> {
+  const side = page.locator('.table-side');
+  const missedThere: string[] = [];
+  for (const part of [
+    side.locator('.sheet-list'),
+    side.locator('.sheet-tools'),
+    side.locator('.book-foot'),
+  ]) {
+    for (const control of await part.locator('button, select').all()) {
+      await control.scrollIntoViewIfNeeded();
+      const hit = await control.evaluate((element) => {
+        const { left, top, width, height } = element.getBoundingClientRect();
+        const there = document.elementFromPoint(left + width / 2, top + height / 2);
+        return element.contains(there) ? '' : `${element.textContent} is under ${there?.className}`;
+      });
+      if (hit !== '') missedThere.push(hit);
+    }
+  }
+  return [
+    ...missedThere,
+    ...(await missed(page.locator('.formula-line'))),
+    ...(await coveredCells(page.locator('.sheet-grid'))),
+  ];
+}
+
+/** A notice laid over the page is found: the test can fail. */
+async function wouldBeFound(page: Page, notice: Locator): Promise<void> {
+  await notice.evaluate((element) => {
+    const { style } = element as HTMLElement;
+    Object.assign(style, { position: 'fixed', inset: '30% 0 auto 0', zIndex: '9' });
+  });
+  expect(await covered(page)).not.toEqual([]);
+}
+
+type Way = readonly [name: string, show: (page: Page, maker: Maker) => Promise<Locator>];
+
+const WAYS: readonly Way[] = [
+  [
+    'that the browser may clear what is kept',
+    async (page, maker) => {
+      await maker.type('top_length', '97');
+      return page.locator('.at-risk');
+    },
+  ],
+  [
+    'that the device is full',
+    async (page, maker) => {
+      await fillDevice(page, true);
+      await maker.type('top_length', '97');
+      return page.locator('.saved-state-trouble');
+    },
+  ],
+  ['that site data is blocked', async (page) => page.locator('.notices p').first()],
+];
+
+describe.each(SIZES)('on a screen of $width by $height', (viewport) => {
+  it.each(WAYS)('the notice %s covers nothing', async (name, show) => {
+    const context = await app.browser.newContext({ viewport, hasTouch: viewport.width < 1200 });
+    if (name.includes('blocked')) await context.addInitScript(BLOCK_SITE_DATA);
+    const page = await context.newPage();
+    await page.goto(app.address);
+    const maker = new Maker(page);
+    await maker.ready();
+    const notice = await show(page, maker);
+    await notice.waitFor();
+    expect(await covered(page)).toEqual([]);
+    await wouldBeFound(page, notice);
+    await context.close();
+  });
+});
