@@ -54,7 +54,7 @@ describe('the app', () => {
     const cell = maker.cellAt(maker.place('top_length'));
     await cell.tap();
     const signs = page.getByRole('toolbar', { name: 'Signs' });
-    await signs.getByRole('button', { name: 'Edit' }).tap();
+    await page.getByRole('button', { name: 'Edit' }).tap();
     const field = page.getByLabel('Entry or formula');
     await field.fill('66');
     await signs.getByRole('button', { name: '⅛' }).tap();

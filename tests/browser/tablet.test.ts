@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
+import { missed as missedIn } from './support/hits.ts';
 import { Maker } from './support/maker.ts';
 
 /** On a tablet, held either way, with a finger: nothing lies over what one has to press. */
@@ -26,22 +27,7 @@ async function opened(viewport: (typeof SIZES)[number], hasTouch: boolean) {
   return { page, complaints };
 }
 
-/** Controls of a dialog that a press in their middle would miss, and what it would hit instead. */
-const missed = (page: Page, dialog: string): Promise<readonly string[]> =>
-  page.getByRole('dialog', { name: dialog }).evaluate((element) =>
-    [...element.querySelectorAll('button, input, select, label')].flatMap((control) => {
-      const { left, top, width, height } = control.getBoundingClientRect();
-      const [x, y] = [left + width / 2, top + height / 2];
-      const hit = document.elementFromPoint(x, y);
-      const good =
-        hit !== null && (control.contains(hit) || hit.closest('label')?.contains(control) === true);
-      if (good) return [];
-      const says = control.textContent || control.parentElement?.textContent || control.outerHTML;
-      return [
-        `${says} at ${Math.round(x)}, ${Math.round(y)} is under ${hit?.className ?? 'nothing'}`,
-      ];
-    }),
-  );
+const missed = (page: Page, dialog: string) => missedIn(page.getByRole('dialog', { name: dialog }));
 
 const PAPERS = [
   ['Shop sheets', 'Shop sheets'],
@@ -113,6 +99,40 @@ describe.each(SIZES)('paper on a screen of $width by $height', (viewport) => {
     await page.getByRole('button', { name: 'At the bench' }).click();
     await bench.getByRole('button', { name: 'Back to the workbook' }).tap();
     await bench.waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+});
+
+describe.each(SIZES)('the page itself at $width by $height', (viewport) => {
+  it('shows every sheet and every button without anything being pushed along', async () => {
+    for (const hasTouch of [false, true]) {
+      const { page } = await opened(viewport, hasTouch);
+      const rows = ['.sheet-list', '.sheet-tools', '.book-foot > .actions'];
+      for (const row of rows) expect(await missedIn(page.locator(row), 'button')).toEqual([]);
+      await page.getByRole('button', { name: 'Shop sheets' }).click();
+      await page.getByRole('dialog', { name: 'Shop sheets' }).waitFor();
+      await page.context().close();
+    }
+  });
+});
+
+describe('without a keyboard', () => {
+  it('what was done is undone and done again, and each says whether it can', async () => {
+    const { page, complaints } = await opened(SIZES[1], true);
+    const maker = new Maker(page);
+    const changes = page.getByRole('toolbar', { name: 'Changes' });
+    const undo = changes.getByRole('button', { name: 'Undo' });
+    const redo = changes.getByRole('button', { name: 'Redo' });
+    await undo.waitFor();
+    expect([await undo.isDisabled(), await redo.isDisabled()]).toEqual([true, true]);
+    await maker.type('top_length', '97');
+    expect([await undo.isDisabled(), await redo.isDisabled()]).toEqual([false, true]);
+    await undo.tap();
+    expect(await maker.shows('top_length')).toBe('84');
+    expect([await undo.isDisabled(), await redo.isDisabled()]).toEqual([true, false]);
+    await redo.tap();
+    expect(await maker.shows('top_length')).toBe('97');
     expect(complaints).toEqual([]);
     await page.context().close();
   });

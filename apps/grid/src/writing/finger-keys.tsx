@@ -12,7 +12,10 @@ const WRITES: Readonly<Record<string, string>> = {
   '″': '"',
 };
 
-/** On a touch screen: the signs of lengths and formulas that a screen's keyboard hides (G64). */
+/**
+ * On a touch screen: the signs of lengths and formulas that a screen's keyboard hides, and between
+ * entries what only keys do elsewhere (G64).
+ */
 export function FingerKeys({ session }: { readonly session: Session }) {
   const { editing } = useSession(session);
   if (!session.mayChange) return null;
@@ -28,11 +31,33 @@ export function FingerKeys({ session }: { readonly session: Session }) {
     session.write(before + put + text.slice(caret), caret + put.length);
   };
   return (
-    <div className="finger-keys" role="toolbar" aria-label="Signs">
+    <div
+      className="finger-keys"
+      role="toolbar"
+      aria-label={editing === undefined ? 'Changes' : 'Signs'}
+    >
       {editing === undefined ? (
-        <button type="button" className="button" onClick={() => session.begin('edit', 'line')}>
-          Edit
-        </button>
+        <>
+          <button type="button" className="button" onClick={() => session.begin('edit', 'line')}>
+            Edit
+          </button>
+          <button
+            type="button"
+            className="button"
+            disabled={!session.book.canUndo}
+            onClick={() => session.undo()}
+          >
+            Undo
+          </button>
+          <button
+            type="button"
+            className="button"
+            disabled={!session.book.canRedo}
+            onClick={() => session.redo()}
+          >
+            Redo
+          </button>
+        </>
       ) : (
         SIGNS.map((sign) => (
           <button
