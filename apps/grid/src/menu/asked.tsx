@@ -171,7 +171,7 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
         )}
         {checks.length === 0 ? null : (
           <p>
-            It is used by {checks.slice(0, NAMED).join(', ')}
+            It is used by {checks.slice(0, NAMED).join('; ')}
             {checks.length > NAMED ? ` and ${checks.length - NAMED} more` : ''}, which may not be
             able to tell afterwards.
           </p>

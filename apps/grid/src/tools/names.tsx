@@ -95,7 +95,7 @@ function Row({ session, name, says, users, onGo }: RowProps) {
   const [refused, setRefused] = useState<string>();
   const more = users.length > FEW ? ` and ${users.length - FEW} more` : '';
   const used =
-    users.length === 0 ? 'used nowhere' : `used by ${users.slice(0, FEW).join(', ')}${more}`;
+    users.length === 0 ? 'used nowhere' : `used by ${users.slice(0, FEW).join('; ')}${more}`;
   return (
     <li>
       <button type="button" className="button-plain" onClick={onGo}>

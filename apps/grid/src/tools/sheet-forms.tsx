@@ -137,10 +137,10 @@ export function ThisSheet({
             <p>
               {users.length === 0
                 ? 'No formula on another sheet uses it.'
-                : `Cells on other sheets use it and will show #REF!: ${users.slice(0, FEW).join(', ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
+                : `Cells on other sheets use it and will show #REF!: ${users.slice(0, FEW).join('; ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
               {checks.length === 0
                 ? ''
-                : `It is used by ${checks.slice(0, FEW).join(', ')}${checks.length > FEW ? ` and ${checks.length - FEW} more` : ''}. `}
+                : `It is used by ${checks.slice(0, FEW).join('; ')}${checks.length > FEW ? ` and ${checks.length - FEW} more` : ''}. `}
               It can be undone.
             </p>
             <p className="actions">
