@@ -119,7 +119,7 @@ function BenchLine({ item, hasTwin, cut, write, onTick }: BenchLineProps) {
   const { name, count, thickness, width, length, material } = item;
   const all = cut >= count;
   const size = `${write(thickness)} × ${write(width)} × ${write(length)}`;
-  const called = hasTwin ? `${[name, material, size].filter(Boolean).join(', ')},` : name;
+  const called = hasTwin ? [name, material, size].filter(Boolean).join(', ') : name;
   return (
     <li className="bench-line" data-done={all}>
       <div>
@@ -135,7 +135,7 @@ function BenchLine({ item, hasTwin, cut, write, onTick }: BenchLineProps) {
         <button
           type="button"
           className="button"
-          aria-label={`One less of ${called.replace(/,$/, '')}`}
+          aria-label={`One less of ${called}`}
           disabled={cut === 0}
           onClick={() => onTick(-1)}
         >
