@@ -117,6 +117,21 @@ describe.each(SIZES)('the page itself at $width by $height', (viewport) => {
   });
 });
 
+describe.each(SIZES)('the side table, pulled up at $width by $height', (viewport) => {
+  it('leaves the lines above the grid in sight, a notice and signs of checks among them', async () => {
+    const { page } = await opened(viewport, true);
+    const maker = new Maker(page);
+    await maker.type('top_length', '=1/0');
+    await page.locator('.at-risk').waitFor();
+    const side = page.locator('.side-table');
+    await side.locator('.side-table-handle').tap();
+    await side.getByText('Larger').waitFor();
+    await expect.poll(() => missedIn(page.locator('.formula-line'), 'input')).toEqual([]);
+    expect(await missedIn(side, '.side-table-handle')).toEqual([]);
+    await page.context().close();
+  });
+});
+
 describe('without a keyboard', () => {
   it('what was done is undone and done again, and each says whether it can', async () => {
     const { page, complaints } = await opened(SIZES[1], true);
