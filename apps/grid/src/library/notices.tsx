@@ -11,11 +11,21 @@ export function Notices({ bookcase }: { readonly bookcase: Bookcase }) {
           <span>{says}</span>
           <span className="actions">
             {inList === true ? (
-              <button type="button" className="button" onClick={() => bookcase.askForList()}>
+              <button
+                type="button"
+                className="button"
+                aria-label={`Show the list: ${says}`}
+                onClick={() => bookcase.askForList()}
+              >
                 Show the list
               </button>
             ) : null}
-            <button type="button" className="button" onClick={() => bookcase.dismiss(id)}>
+            <button
+              type="button"
+              className="button"
+              aria-label={`Dismiss: ${says}`}
+              onClick={() => bookcase.dismiss(id)}
+            >
               Dismiss
             </button>
           </span>
