@@ -21,6 +21,7 @@ import { ONE_NAME } from './one.ts';
 import type { Pace } from './order.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf } from './places.ts';
+import { RangeCaches } from './range-caches.ts';
 import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
@@ -71,6 +72,7 @@ export class Calculator {
   readonly #engine: HyperFormula;
   readonly #recalculation: Recalculation;
   readonly #budget: Budget;
+  readonly #caches: RangeCaches;
   readonly #numberOf = new Map<string, number>();
   readonly #idOf: string[] = [];
   readonly #refused = new Map<string, string>();
@@ -96,6 +98,7 @@ export class Calculator {
     this.#engine = HyperFormula.buildEmpty(engineConfig(system, asked));
     this.#recalculation = new Recalculation(this.#engine);
     this.#budget = new Budget(this.#engine);
+    this.#caches = new RangeCaches(this.#engine);
     this.#errors = new ErrorReader(this.#engine, {
       idOf: (sheet) => this.#idOf[sheet],
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
@@ -328,7 +331,9 @@ export class Calculator {
     // What is left is done first, and what follows at once: the engine moves its cells when it looks
     // at them next, and an error that began on a sheet that is gone cannot be told.
     const left = this.#recalculation.goOn();
-    return this.#changed([...left, ...this.paced(undefined, shift)]);
+    const followed = this.paced(undefined, shift);
+    this.#caches.clear();
+    return this.#changed([...left, ...followed]);
   }
 
   /**
