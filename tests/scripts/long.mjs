@@ -20,6 +20,31 @@ const home = join(root, 'tests');
 const [word = ''] = process.argv.slice(2);
 const LONG = /^random-.*\.test\.ts$/;
 
+/** Times that one process runs a test: enough to be worth its start. */
+const PART = 25;
+
+/** @param {number} all @returns {number[]} how many times each part of a long run is */
+function inParts(all) {
+  const parts = Array(Math.floor(all / PART)).fill(PART);
+  return all % PART === 0 ? parts : [...parts, all % PART];
+}
+
+/** @param {{ file: string, times: number }} job */
+async function run({ file, times }) {
+  const began = Date.now();
+  console.log(`── ${file}, ${times} times`);
+  const code = await runToEnd(join(root, 'node_modules', '.bin', 'vitest'), ['run', file], {
+    cwd: home,
+    output: 'inherit',
+    env: { ...process.env, KERFBOOK_TIMES: String(times) },
+  });
+  const minutes = ((Date.now() - began) / 60_000).toFixed(1);
+  console.log(
+    `── ${file}, ${times} times: ${code === 0 ? 'nothing found' : 'FOUND'} in ${minutes} min`,
+  );
+  if (code !== 0) process.exitCode = 1;
+}
+
 async function main() {
   await ensureInstalled(root);
   await ensureBuilt(root);
@@ -29,23 +54,14 @@ async function main() {
     .filter((file) => LONG.test(file.split(/[\\/]/).at(-1) ?? '') && file.includes(word))
     .sort();
   if (files.length === 0) throw new NotReady(`No random test is called "${word}".`);
-  const env = { ...process.env, KERFBOOK_TIMES: process.env.KERFBOOK_TIMES ?? '100' };
-  // Each file keeps to one processor; what they print may come between one another.
-  const one = async () => {
-    for (let file = files.shift(); file !== undefined; file = files.shift()) {
-      const began = Date.now();
-      console.log(`── ${file}, ${env.KERFBOOK_TIMES} times`);
-      const code = await runToEnd(join(root, 'node_modules', '.bin', 'vitest'), ['run', file], {
-        cwd: home,
-        output: 'inherit',
-        env,
-      });
-      const minutes = ((Date.now() - began) / 60_000).toFixed(1);
-      console.log(`── ${file}: ${code === 0 ? 'nothing found' : 'FOUND'} in ${minutes} min`);
-      if (code !== 0) process.exitCode = 1;
-    }
+  const all = Number(process.env.KERFBOOK_TIMES ?? '100');
+  if (!Number.isInteger(all) || all < 1) throw new NotReady('KERFBOOK_TIMES is a whole number.');
+  const jobs = files.flatMap((file) => inParts(all).map((times) => ({ file, times })));
+  // Each keeps to one processor; what they print may come between one another.
+  const work = async () => {
+    for (let job = jobs.shift(); job !== undefined; job = jobs.shift()) await run(job);
   };
-  await Promise.all(Array.from({ length: availableParallelism() }, one));
+  await Promise.all(Array.from({ length: availableParallelism() }, work));
 }
 
 try {
