@@ -13,11 +13,12 @@ interface Case {
   readonly formula: string;
   readonly expected: number | string | boolean | { readonly error: string };
   readonly tolerance: number;
-  /** One cell by its address, or a block of rows by its range. */
+  /** One cell by its address, or a block of rows by its range; beside them what is to be known of them. */
   readonly cells?: Readonly<Record<string, Scalar | readonly (readonly Scalar[])[]>>;
 }
 
-type Scalar = number | string | boolean;
+/** A cell that is in error says which error. */
+type Scalar = number | string | boolean | null | { readonly error: string };
 
 const file = new URL('./data/openformula-cases.json', import.meta.url);
 const { cases } = JSON.parse(readFileSync(file, 'utf8')) as { cases: readonly Case[] };
@@ -30,7 +31,15 @@ function canonical(formula: string): string {
   });
 }
 
-const contentOf = (value: number | string | boolean): Content => {
+/** A formula for each error that the cases have in a cell. */
+const IN_ERROR: Readonly<Record<string, string>> = { '#DIV/0!': '=1/0', '#N/A': '=NA()' };
+
+const contentOf = (value: Scalar): Content => {
+  if (typeof value === 'object' && value !== null) {
+    const formula = IN_ERROR[value.error];
+    if (formula === undefined) throw new Error(`no formula is known for ${value.error}`);
+    return { formula };
+  }
   if (typeof value !== 'string') return value;
   return value.startsWith('=') ? { formula: canonical(value) } : { text: value };
 };
@@ -42,6 +51,7 @@ function work({ formula, cells = {} }: Case): CellValue {
     names: [],
   });
   for (const [address, value] of Object.entries(cells)) {
+    if (address === '_note') continue;
     const { row: top = 0, column: left = 0 } = parseAddress(address.split(':')[0] ?? '') ?? {};
     const block = Array.isArray(value)
       ? (value as readonly (readonly Scalar[])[])

@@ -12,7 +12,7 @@ export const GUARD = {
 } as const;
 
 /** What may stand between `{` and `}`. The engine loses sight of cells and names there. */
-const IN_BRACES = new Set(['operator', 'number', 'string', 'bool', 'error']);
+const IN_BRACES = new Set(['operator', 'number', 'string', 'bool', 'error', 'func']);
 
 const OPERATORS = new Set(['+', '-', '*', '/', '^', '&', '=', '<', '>', '<=', '>=', '<>', '%']);
 
