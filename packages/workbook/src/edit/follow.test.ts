@@ -185,3 +185,30 @@ describe('what is on screen and what an opened workbook shows', () => {
     expect(shows(book, 'C1')).toBe('#REF!');
   });
 });
+
+describe('rows that come back under their ids', () => {
+  // Both found by random edits.
+  it('U2 leave a check that waits for them as it was when they are undone', () => {
+    const book = start();
+    book.apply({ do: 'deleteRows', sheet: 's1', at: 1, count: 2 });
+    const check = { id: 'k1', name: 'A', otherwise: 'care', says: 'so' } as const;
+    book.apply({ do: 'setChecks', checks: [{ ...check, formula: '=[s1!c1.r1]:[c1.r3]' }] });
+    const before = saveText(book.document());
+    book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'r3' }] });
+    book.undo();
+    expect(saveText(book.document())).toBe(before);
+  });
+
+  it('U2 leave a formula that waits for them as it was when they are undone', () => {
+    const book = start();
+    const cell = { formula: '=SUM([c1.r1]:[c1.r9])' };
+    book.apply({ do: 'setCells', sheet: 's1', cells: [{ row: 1, column: 1, cell }] });
+    const before = saveText(book.document());
+    book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'r9' }] });
+    book.undo();
+    expect(saveText(book.document())).toBe(before);
+    book.redo();
+    book.undo();
+    expect(saveText(book.document())).toBe(before);
+  });
+});

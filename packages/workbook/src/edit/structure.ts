@@ -94,6 +94,8 @@ function withinGroup(
 function putRows(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertRows' }): Done {
   const { state, calculator, changes } = desk;
   const atEnd = edit.at === sheet.rows.length;
+  const ids = new Set(edit.rows.map((row) => row.id));
+  const awaited = whoAwaits(desk, ids);
   sheet.insertRows(edit.at, edit.rows);
   changes.structure = true;
   // Nothing refers to rows past the end, so the engine has nothing to move for them.
@@ -108,12 +110,14 @@ function putRows(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertRows' 
   );
   tellNames(desk, sheet, edit.at, edit.rows.length);
   if (contents.length > 0) changes.add(calculator.setCells(contents));
-  retell(desk, new Set(edit.rows.map((row) => row.id)));
-  return {
-    ok: true,
-    edit,
-    inverse: { do: 'deleteRows', sheet: sheet.id, at: edit.at, count: edit.rows.length },
+  retell(desk, ids);
+  const gone: Edit = {
+    do: 'deleteRows',
+    sheet: sheet.id,
+    at: edit.at,
+    count: edit.rows.length,
   };
+  return { ok: true, edit, inverse: together([gone, ...awaited]) };
 }
 
 export function deleteRows(desk: Desk, edit: Edit & { do: 'deleteRows' }): Outcome {
@@ -149,6 +153,8 @@ export function insertColumns(desk: Desk, edit: Edit & { do: 'insertColumns' }):
 function putColumns(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertColumns' }): Done {
   const { state, calculator, changes } = desk;
   const atEnd = edit.at === sheet.columns.length;
+  const ids = new Set(edit.columns.map((column) => column.id));
+  const awaited = whoAwaits(desk, ids);
   sheet.insertColumns(edit.at, edit.columns);
   changes.structure = true;
   if (!atEnd) changes.add(calculator.insertColumns(sheet.id, edit.at, edit.columns.length));
@@ -166,12 +172,14 @@ function putColumns(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertCol
     }
   }
   if (contents.length > 0) changes.add(calculator.setCells(contents));
-  retell(desk, new Set(edit.columns.map((column) => column.id)));
-  return {
-    ok: true,
-    edit,
-    inverse: { do: 'deleteColumns', sheet: sheet.id, at: edit.at, count: edit.columns.length },
+  retell(desk, ids);
+  const gone: Edit = {
+    do: 'deleteColumns',
+    sheet: sheet.id,
+    at: edit.at,
+    count: edit.columns.length,
   };
+  return { ok: true, edit, inverse: together([gone, ...awaited]) };
 }
 
 export function deleteColumns(desk: Desk, edit: Edit & { do: 'deleteColumns' }): Outcome {
@@ -196,6 +204,28 @@ export function deleteColumns(desk: Desk, edit: Edit & { do: 'deleteColumns' }):
       ...rest.restore,
     ]),
   };
+}
+
+/**
+ * What refers to rows or columns that are not there, and will be: as they go again, ranges that found
+ * their end would end nearer (rule S3) instead of waiting for it. This puts them back.
+ */
+function whoAwaits(desk: Desk, ids: ReadonlySet<string>): Edit[] {
+  const { state } = desk;
+  const edits: Edit[] = [];
+  for (const { at, cell } of formulaCells(state)) {
+    if (!mentions(cell.formula, ids)) continue;
+    const { sheet, row, column } = at;
+    edits.push({ do: 'setCells', sheet, cells: [{ row, column, cell }] });
+  }
+  const { checks, tables } = state;
+  const inChecks = checks.some(
+    ({ formula, marks = '' }) => mentions(formula, ids) || mentions(marks, ids),
+  );
+  if (inChecks) edits.push({ do: 'setChecks', checks });
+  return tables.some(({ header, last }) => ids.has(header) || ids.has(last))
+    ? [...edits, { do: 'setTables', tables }]
+    : edits;
 }
 
 function takeCells(sheet: SheetState, ids: readonly string[]) {
