@@ -4,7 +4,7 @@ import { type App, complaintsOf, startApp } from './support/app.ts';
 import { Maker, words } from './support/maker.ts';
 
 /**
- * The main path as a maker walks it. The numbers follow the contract of the dining-table template;
+ * The main path as a maker walks it. The numbers are those the dining-table template promises;
  * the lengths expected are worked out beside each test from that contract's formulas.
  */
 

@@ -1,11 +1,11 @@
 import { expect } from 'vitest';
 
 /**
- * The dining table worked out without Kerfbook: from the contract's formulas, the published
+ * The dining table worked out without Kerfbook: from the template's own promises, the published
  * equations and the published coefficients, each named. Us units throughout.
  */
 
-/** What the sum starts from: the contract's inputs and, beyond it, what this template adds. */
+/** What the sum starts from: the inputs promised and, beyond them, what this template adds. */
 export interface Table {
   readonly top_length: number;
   readonly top_width: number;

@@ -185,7 +185,7 @@ describe('the dining table, against the same table worked out by hand', () => {
 /** 80, 120 and 180: from the coarsest to the finest grit of the template (common practice, no source). */
 const GRITS = 3;
 
-/** Inputs of this template beyond the contract that its results rest on. */
+/** Inputs of this template beyond those every resizing needs, that its results rest on. */
 function restOf(
   book: Workbook,
 ): Pick<
@@ -239,7 +239,7 @@ describe('the template itself', () => {
     expect(book.checks().filter((check) => check.state !== 'pass')).toEqual([]);
   });
 
-  it('has every input of the contract as an input of its quantity', () => {
+  it('has every input that it promises as an input of its quantity', () => {
     const book = Workbook.open(shipped());
     for (const [name, quantity] of Object.entries(tableInputs)) {
       expect(book.named(name), name).toMatchObject({ role: 'input', quantity });

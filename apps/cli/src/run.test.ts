@@ -8,7 +8,7 @@ const run = async (...args: string[]) => {
 };
 
 describe('run', () => {
-  it('reports every name, check and error in the shape of the contract', async () => {
+  it('reports every name, check and error in the shape that scripts rely on', async () => {
     const { code, err, report } = await run();
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(report).toEqual({

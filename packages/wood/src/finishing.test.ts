@@ -44,7 +44,7 @@ describe('FINISH_COVERAGE', () => {
 
 describe('GRIT_STEPS', () => {
   it.each([
-    // the contract's own example
+    // the function's own example
     [80, 220, '80 → 120 → 180 → 220'],
     [80, 180, '80 → 120 → 180'],
     [120, 120, '120'],

@@ -37,7 +37,7 @@ function argumentFrom(part: string): Given {
 const cases = FUNCTIONS.map((one) => [one.name, one] as const);
 
 describe('every described function', () => {
-  // every function of the contract but those of buying and cutting
+  // every function but those of buying and cutting
   it('is in the list that was agreed', () => {
     const names = FUNCTIONS.map((one) => one.name);
     const agreed =
@@ -78,7 +78,7 @@ describe('every described function', () => {
       if (typeof answer === 'number') expect(answer).toBeGreaterThan(0);
     });
 
-    // functions.md: a book gives the same answer in either unit system, to 1 part in 10⁹
+    // a book gives the same answer in either unit system, to 1 part in 10⁹
     it('answers the same in a metric workbook', () => {
       const us = argumentsOf(one.example);
       const metric = us.map((value, i) => {
