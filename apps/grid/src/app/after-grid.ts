@@ -1,15 +1,16 @@
 let tell: () => void = () => undefined;
 
-/** Longest wait for the cells of a grid, in ms; one without any row in sight draws none. */
-const AT_MOST = 2000;
+/** Longest wait for the cells of a grid, in ms: one in a window without height draws none. */
+const AT_MOST = 10_000;
 
 const painted = new Promise<void>((resolve) => {
   tell = resolve;
 });
 
-/** For the grid: it is about to be made. */
-export function gridComes(): void {
-  setTimeout(tell, AT_MOST);
+/** For the grid: it is made, with rows to draw or without any. */
+export function gridIsMade(hasRows: boolean): void {
+  if (hasRows) setTimeout(tell, AT_MOST);
+  else tell();
 }
 
 /** For the grid: its first cells are drawn. */
@@ -25,15 +26,14 @@ export const afterGrid: Promise<void> = painted.then(nextFrame);
 
 function nextFrame(): Promise<void> {
   return new Promise((resolve) => {
-    // A hidden page draws no frames.
-    const soon = setTimeout(resolve, 500);
-    requestAnimationFrame(() =>
-      setTimeout(() => {
-        clearTimeout(soon);
-        if ('requestIdleCallback' in window) requestIdleCallback(() => resolve(), { timeout: 300 });
-        else resolve();
-      }),
-    );
+    const idle = (): void => {
+      if ('requestIdleCallback' in window) requestIdleCallback(() => resolve(), { timeout: 300 });
+      else resolve();
+    };
+    requestAnimationFrame(() => setTimeout(idle));
+    // A hidden page draws no frames; one that is in sight may take long to, and is waited for.
+    if (document.hidden) resolve();
+    document.addEventListener('visibilitychange', () => resolve(), { once: true });
   });
 }
 

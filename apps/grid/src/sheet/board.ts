@@ -12,7 +12,7 @@ import {
   RowApiModule,
   ScrollApiModule,
 } from 'ag-grid-community';
-import { gridComes, gridIsDrawn } from '../app/after-grid.ts';
+import { gridIsDrawn, gridIsMade } from '../app/after-grid.ts';
 import { type Block, copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected, turnLook } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
@@ -89,7 +89,6 @@ export class Board {
       firstShown: () => ({ row: this.#firstShown(), column: 0 }),
       show: (place) => this.#show(place),
     });
-    gridComes();
     this.#grid = createGrid<Line>(host, {
       ...LOOKS,
       ...contentOf(this.#size),
@@ -105,6 +104,7 @@ export class Board {
         }
       },
     });
+    gridIsMade([...this.#drawn.values()].some(({ pinned }) => pinned === null));
     this.#label();
     this.#ends.push(
       session.onRepaint((cells) => this.#repaint(cells)),
