@@ -26,14 +26,8 @@ function stock() {
   return document;
 }
 
-/** Far more than any takes; what freezes a workbook takes minutes. */
-const SECONDS = 3;
-
-function within(work: () => CellValue, formula: string): void {
-  const began = performance.now();
-  const value = work();
-  const seconds = (performance.now() - began) / 1000;
-  if (seconds > SECONDS) throw new Error(`${formula} took ${seconds.toFixed(1)} s.`);
+/** What freezes a workbook takes minutes or for ever, and so more than the time of a test. */
+function expectAnswer(value: CellValue): void {
   if (value.kind === 'number') expect(Number.isFinite(value.number)).toBe(true);
   if (value.kind === 'error') expect(value.error.says).toMatch(plainSentence);
 }
@@ -81,13 +75,10 @@ describe('a formula that asks for too much', () => {
   });
 
   it.each(named)('typed: %s', (formula) => {
-    within(() => {
-      const text = formula;
-      const result = book.apply({ do: 'enter', sheet: 's2', cells: [{ ...OUT, text }] });
-      return result.ok
-        ? book.value(OUT)
-        : { kind: 'error', error: { mark: '#ERROR!', says: result.says } };
-    }, formula);
+    const text = formula;
+    const result = book.apply({ do: 'enter', sheet: 's2', cells: [{ ...OUT, text }] });
+    if (result.ok) expectAnswer(book.value(OUT));
+    else expect(result.says).toMatch(plainSentence);
     // Everything else works on.
     book.apply({
       do: 'enter',
@@ -98,7 +89,7 @@ describe('a formula that asks for too much', () => {
   });
 
   it.each(named)('asked for: %s', (formula) => {
-    within(() => book.evaluate(formula, 's2'), formula);
+    expectAnswer(book.evaluate(formula, 's2'));
   });
 
   it('in a file, all of them at once', () => {
@@ -106,13 +97,8 @@ describe('a formula that asks for too much', () => {
     const [, out] = document.sheets;
     if (out === undefined) throw new Error('no sheet');
     out.rows = named.map((formula, i) => ({ id: `r${i + 1}`, cells: { c1: { formula } } }));
-    const began = performance.now();
     const opened = Workbook.open(document);
-    for (const row of named.keys()) {
-      const value = opened.value({ sheet: 's2', row, column: 0 });
-      if (value.kind === 'error') expect(value.error.says).toMatch(plainSentence);
-    }
-    expect(performance.now() - began).toBeLessThan(2 * SECONDS * 1000);
+    for (const row of named.keys()) expectAnswer(opened.value({ sheet: 's2', row, column: 0 }));
   });
 });
 
@@ -137,9 +123,7 @@ describe('many formulas that together ask for too much', () => {
       id: `r${i + 1}`,
       cells: { c1: { formula: formula(i) }, c2: { value: i } },
     }));
-    const began = performance.now();
     const book = Workbook.open(document);
-    expect(performance.now() - began).toBeLessThan(20_000);
     // The rest works.
     const text = '=B2000+1';
     book.apply({ do: 'enter', sheet: 's2', cells: [{ row: 1999, column: 0, text }] });

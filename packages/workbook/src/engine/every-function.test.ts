@@ -1,11 +1,8 @@
 import { HyperFormula } from 'hyperformula';
-import { describe, expect, it } from 'vitest';
+import { beforeAll, describe, expect, it } from 'vitest';
 import { documentOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import './config.ts';
-
-/** Far more than any takes; one that is not held to a budget takes minutes or for ever. */
-const SECONDS = 3;
 
 const HOSTILE = [
   '0',
@@ -36,20 +33,23 @@ function* calls(name: string, mild: string): Generator<string> {
 }
 
 describe('every function', () => {
-  it('V2 B1 answers at once, whatever it is given', async () => {
-    const names = HyperFormula.getRegisteredFunctionNames('enGB');
-    expect(names.length).toBeGreaterThan(400);
+  const names = HyperFormula.getRegisteredFunctionNames('enGB');
+  let book: Workbook;
+  beforeAll(() => {
     const stock = Array.from({ length: 500 }, (_, i) => [i + 1, (i * 7) % 50, `board ${i % 50}`]);
-    const book = Workbook.open(documentOf({ sheets: { Stock: stock, Out: [[0]] } }));
-    for (const [at, name] of names.entries()) {
-      for (const formula of calls(name, MILD[at % MILD.length] ?? '1')) {
-        const began = performance.now();
-        const value = book.evaluate(formula, 's2');
-        const seconds = (performance.now() - began) / 1000;
-        if (seconds > SECONDS) throw new Error(`${formula} took ${seconds.toFixed(1)} s.`);
-        if (value.kind === 'number' && !Number.isFinite(value.number)) throw new Error(formula);
-      }
-      if (at % 10 === 0) await new Promise(setImmediate);
+    book = Workbook.open(documentOf({ sheets: { Stock: stock, Out: [[0]] } }));
+  });
+
+  it('is asked', () => {
+    expect(names.length).toBeGreaterThan(400);
+  });
+
+  // One that is not held to a budget takes minutes or for ever, and so more than the time of a test.
+  it.each(names)('V2 B1 answers whatever it is given: %s', (name) => {
+    for (const formula of calls(name, MILD[names.indexOf(name) % MILD.length] ?? '1')) {
+      const value = book.evaluate(formula, 's2');
+      if (value.kind === 'number') expect(value.number, formula).toSatisfy(Number.isFinite);
+      if (value.kind === 'error') expect(value.error.says, formula).toMatch(/.\.$/su);
     }
-  }, 300_000);
+  });
 });
