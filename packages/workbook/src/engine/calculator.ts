@@ -22,6 +22,7 @@ import type { Pace } from './order.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf } from './places.ts';
 import { RangeCaches } from './range-caches.ts';
+import { letEdgesBeGone } from './range-edges.ts';
 import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
@@ -99,6 +100,7 @@ export class Calculator {
     this.#recalculation = new Recalculation(this.#engine);
     this.#budget = new Budget(this.#engine);
     this.#caches = new RangeCaches(this.#engine);
+    letEdgesBeGone(this.#engine);
     this.#errors = new ErrorReader(this.#engine, {
       idOf: (sheet) => this.#idOf[sheet],
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
