@@ -52,7 +52,7 @@ export type { At, CellTraits, Edit, Place } from './edit/types.ts';
 export { bringParts, needsParts } from './engine/bring.ts';
 export { Calculator, type Content } from './engine/calculator.ts';
 export { functionNames } from './engine/config.ts';
-export { functionReference } from './engine/functions.ts';
+export { functionReference } from './engine/described.ts';
 export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
 export { columnName, parseAddress, writtenSheet } from './formula/address.ts';
 export { nameKey, nameProblem } from './formula/names.ts';

@@ -4,7 +4,7 @@ import { readContext } from '../edit/enter.ts';
 import { CHECKS_SHEET } from '../edit/formulas.ts';
 import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import { functionReference } from '../engine/functions.ts';
+import { functionReference } from '../engine/described.ts';
 import { columnName } from '../formula/address.ts';
 import { functionsIn } from '../formula/references.ts';
 import { showValue } from '../quantities/show.ts';

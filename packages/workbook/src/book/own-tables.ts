@@ -1,7 +1,7 @@
 import { OWN_TABLES, type OwnKind, ownTablesOf } from '@kerfbook/wood';
 import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import { functionReference } from '../engine/functions.ts';
+import { functionReference } from '../engine/described.ts';
 import { writtenSheet } from '../formula/address.ts';
 import { functionsIn } from '../formula/references.ts';
 import type { BookState } from './state.ts';

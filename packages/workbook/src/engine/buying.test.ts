@@ -46,6 +46,14 @@ describe('BUY_COST and its kin', () => {
     expect(Number(value(book, `=BUY_WASTE(${ARGS})`))).toBeLessThan(1 - used / bought);
   });
 
+  it('take numbers that came of a percent sign or of money in words, within ranges too', () => {
+    const book = bookOf({
+      sheets: { Rails: [['=3000%', '=6*1', '=96+0%', '=0+"$8.50"']] },
+    });
+    expect(value(book, '=BUY_COST(A1:A1,B1:B1,C1:C1,D1:D1,1/8)')).toBe(17);
+    expect(value(book, '=BUY_COST(A1:A2,B1:B2,C1:C2,D1:D2,1/8)')).toBe(17);
+  });
+
   it('follow their cells, in a metric workbook too', () => {
     const book = job();
     const scaled = bookOf({

@@ -1,12 +1,4 @@
-import {
-  OWN_TABLES,
-  type OwnKind,
-  type OwnRow,
-  type OwnTableDescription,
-  type UnitSystem,
-  usFromOwn,
-  withOwnTables,
-} from '@kerfbook/wood';
+import { type OwnKind, type OwnRow, type UnitSystem, withOwnTables } from '@kerfbook/wood';
 import {
   CellError,
   ErrorType,
@@ -14,6 +6,9 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { CallRefused } from './described.ts';
+import { plainOf } from './functions.ts';
+import { ownRows, ownTableOf } from './own-rows.ts';
 import { person } from './sentences.ts';
 
 /** Stands around a formula whose functions look in tables of the workbook first. */
@@ -23,7 +18,7 @@ type Run = FunctionPlugin['runFunction'];
 type Ast = { args: Parameters<Run>[0] };
 type State = Parameters<Run>[1];
 
-const BY_KIND = new Map(OWN_TABLES.map((one) => [one.kind as string, one]));
+const isError = (value: unknown): value is CellError => value instanceof CellError;
 
 /**
  * `KERFBOOK_OWN(formula, "woods", range, "screws", range …)`: the formula's value, worked out while
@@ -43,47 +38,18 @@ class OwnTablesPlugin extends FunctionPlugin {
     for (let i = 0; i + 1 < rest.length; i += 2) {
       const [kindAst, rangeAst] = [rest[i], rest[i + 1]];
       if (kindAst === undefined || rangeAst === undefined) continue;
-      const table = BY_KIND.get(String(this.evaluateAst(kindAst, state)));
+      const table = ownTableOf(String(this.evaluateAst(kindAst, state)));
       const range = this.evaluateAst(rangeAst, state);
       // The rows of the table are gone: what is left is the published tables.
       if (table === undefined || !(range instanceof SimpleRangeValue)) continue;
-      const rows = rowsOf(table, range.data, system);
-      if (rows instanceof CellError) return rows;
+      const data = range.data.map((line) => line.map(plainOf));
+      const rows = ownRows(table, data, system, isError);
+      if (rows instanceof CallRefused) return new CellError(ErrorType[rows.type], rows.message);
+      if (isError(rows)) return rows;
       tables[table.kind] = rows;
     }
     return withOwnTables(tables, () => this.evaluateAst(inner, state));
   }
-}
-
-/** The rows under the heads, in us units; an error where a head or a row cannot be used. */
-function rowsOf(
-  { kind, columns }: OwnTableDescription,
-  data: readonly (readonly unknown[])[],
-  system: UnitSystem,
-): readonly OwnRow[] | CellError {
-  const [head = [], ...lines] = data;
-  const words = head.map((cell) => (typeof cell === 'string' ? cell.trim().toLowerCase() : ''));
-  const places = columns.map(({ heads }) => words.indexOf(heads));
-  if (places[0] === -1) {
-    return new CellError(ErrorType.VALUE, person('E19', kind, columns[0].heads));
-  }
-  const rows: OwnRow[] = [];
-  for (const line of lines) {
-    const row: Record<string, string | number> = {};
-    for (const [i, { heads, quantity }] of columns.entries()) {
-      const cell = line[places[i] ?? -1];
-      if (cell instanceof CellError) return cell;
-      if (typeof cell === 'string' && cell.trim() !== '') {
-        if (quantity !== 'text') {
-          return new CellError(ErrorType.VALUE, person('E20', kind, heads, cell));
-        }
-        row[heads] = cell;
-      }
-      if (typeof cell === 'number') row[heads] = usFromOwn(quantity, cell, system);
-    }
-    if (row[columns[0].heads] !== undefined) rows.push(row);
-  }
-  return rows;
 }
 
 export function registerOwn(engine: typeof HyperFormula): void {

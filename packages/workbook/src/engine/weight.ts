@@ -1,5 +1,5 @@
 import { type ArraySize, HyperFormula } from 'hyperformula';
-import { functionReference, PLANS, STEPS_OF_OURS, STEPS_OF_PLAN } from './functions.ts';
+import { functionReference, PLANS, STEPS_OF_OURS, STEPS_OF_PLAN } from './described.ts';
 
 /** A cell, a whole column (no row) or a whole row (no column), as HyperFormula has them. */
 export interface Place {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { functionReference } from '../engine/functions.ts';
+import { functionReference } from '../engine/described.ts';
 import { workOut } from '../reference/alone.ts';
 import { STANDARD_PAGES } from '../reference/standard.ts';
 import { callAt, formulaParts, takesReference, wordAt } from './parts.ts';

@@ -1,5 +1,5 @@
 import type { FunctionDescription } from '@kerfbook/wood';
-import { functionReference } from '../engine/functions.ts';
+import { functionReference } from '../engine/described.ts';
 import {
   ANY,
   combine,

@@ -1,7 +1,7 @@
 import type { UnitSystem } from '@kerfbook/wood';
 import type { CellValue } from '../api.ts';
 import { Calculator } from '../engine/calculator.ts';
-import { functionReference } from '../engine/functions.ts';
+import { functionReference } from '../engine/described.ts';
 import type { ShowContext } from '../quantities/show.ts';
 import { outermostFunction } from './outermost.ts';
 

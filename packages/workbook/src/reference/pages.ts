@@ -5,7 +5,7 @@ import {
   type Quantity,
   type UnitSystem,
 } from '@kerfbook/wood';
-import { functionReference } from '../engine/functions.ts';
+import { functionReference } from '../engine/described.ts';
 import { showWithUnit } from '../quantities/show.ts';
 import { workOut } from './alone.ts';
 

@@ -1,0 +1,185 @@
+import {
+  type ArgumentDescription,
+  Fault,
+  FUNCTIONS,
+  type FunctionDescription,
+  faultSentence,
+  ownFromUs,
+  type UnitSystem,
+  usFromOwn,
+} from '@kerfbook/wood';
+import { BUYING_FUNCTIONS, cuttingSentence, type RangeArgument } from './buying.ts';
+import { spend } from './meter.ts';
+import { PartMissing } from './part.ts';
+import { PERSON_MARK, person } from './sentences.ts';
+
+/** Every function of ours, described once: help, reference and registration come from here. */
+export function functionReference(): readonly FunctionDescription[] {
+  return ALL;
+}
+
+/** Those of the trade, and those that plan buying and cutting. */
+const ALL: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
+
+/** What a call of ours costs, most of it where the answer is that there is none (rule B1). */
+export const STEPS_OF_OURS = 40;
+/** What it costs to guess which word was meant. */
+export const STEPS_OF_GUESS = 2_000;
+/** What a plan for buying costs. */
+export const STEPS_OF_PLAN = 5_000;
+
+export const PLANS: ReadonlySet<string> = new Set(BUYING_FUNCTIONS.map(({ name }) => name));
+
+/** Kinds of error that a call of ours ends in. */
+export type CallError = 'VALUE' | 'NUM' | 'NA' | 'ERROR';
+
+/** A call that has no answer, with its sentence as it travels through an engine. */
+export class CallRefused {
+  readonly type: CallError;
+  readonly message: string;
+
+  constructor(type: CallError, message: string) {
+    this.type = type;
+    this.message = message;
+  }
+}
+
+/**
+ * One argument of a call: a value, nothing (left out, or an empty cell), or the cells of a range line
+ * by line. Errors are told apart by the engine that hands them over.
+ */
+export type Given = unknown;
+
+export class GivenRange {
+  readonly cells: readonly unknown[];
+
+  constructor(cells: readonly unknown[]) {
+    this.cells = cells;
+  }
+}
+
+/** What a call comes to: a value, a column of numbers, a refusal, or the error among its arguments. */
+export type CallResult<E> = number | string | readonly number[] | CallRefused | E;
+
+type Argument = number | string | RangeArgument | undefined;
+
+const ERROR_OF: Record<Fault['detail']['class'], CallError> = {
+  kind: 'VALUE',
+  range: 'NUM',
+  unknown: 'NA',
+};
+
+class Carried<E> extends Error {
+  readonly value: E;
+
+  constructor(value: E) {
+    super('an error came with an argument');
+    this.value = value;
+  }
+}
+
+/**
+ * Calls a function of ours with numbers in the workbook's own units, words, nothing, ranges and errors;
+ * which values are errors, `isError` knows. Never throws.
+ */
+export function callDescribed<E>(
+  description: FunctionDescription,
+  raw: readonly Given[],
+  system: UnitSystem,
+  isError: (value: unknown) => value is E,
+): CallResult<E> {
+  try {
+    const args = description.args.map((argument, i) =>
+      readArgument(argument, raw[i], system, isError),
+    );
+    const run = description.run as (...args: Argument[]) => number | string | readonly number[];
+    const result = run(...args);
+    if (typeof result === 'object') {
+      return result.map((value) => ownFromUs(description.result.quantity, value, system));
+    }
+    if (typeof result === 'string') return result;
+    const converted = ownFromUs(description.result.quantity, result, system);
+    // Going to inches and back leaves noise in the last digit: 38.1 mm must not be 38.09999….
+    const own = system === 'us' ? converted : Number(converted.toPrecision(15));
+    return Number.isFinite(own) ? own : new CallRefused('NUM', person('E9'));
+  } catch (error) {
+    if (error instanceof Carried) return error.value;
+    if (error instanceof Fault) return faultError(error, system);
+    if (error instanceof PartMissing) return new CallRefused('ERROR', person('E21'));
+    const cutting = cuttingSentence(error);
+    if (cutting !== undefined) return new CallRefused('NUM', PERSON_MARK + cutting);
+    return new CallRefused('ERROR', person('E17'));
+  }
+}
+
+/** Too many arguments for a function of ours, as a sentence. */
+export function tooMany({ name, args }: FunctionDescription, got: number): CallRefused {
+  const least = args.filter((argument) => !argument.optional).length;
+  return new CallRefused('VALUE', person('E11', name, least, args.length, got));
+}
+
+/** What calling a function of ours costs, before what it finds. */
+export const stepsOf = ({ name }: FunctionDescription): number =>
+  PLANS.has(name) ? STEPS_OF_PLAN : STEPS_OF_OURS;
+
+function faultError(fault: Fault, system: UnitSystem): CallRefused {
+  const type = ERROR_OF[fault.detail.class];
+  // The nearest of all known words is looked for.
+  if (fault.detail.class === 'unknown') spend(STEPS_OF_GUESS);
+  return new CallRefused(type, PERSON_MARK + faultSentence(fault.detail, system));
+}
+
+function readArgument<E>(
+  argument: ArgumentDescription,
+  raw: Given,
+  system: UnitSystem,
+  isError: (value: unknown) => value is E,
+): Argument {
+  if (isError(raw)) throw new Carried(raw);
+  if (argument.takes === 'range') return readRange(argument, raw, system, isError);
+  if (raw === undefined || raw === null) {
+    if (argument.optional) return undefined;
+    throw kindFault(argument, undefined);
+  }
+  if (typeof raw === 'number' && argument.takes !== 'text') {
+    return usFromOwn(argument.quantity, raw, system);
+  }
+  if (typeof raw === 'string' && argument.takes !== 'number') return raw;
+  throw kindFault(argument, typeof raw === 'boolean' ? String(raw).toUpperCase() : raw);
+}
+
+/** Cells of a range, line by line; a single number counts as a range of one. */
+function readRange<E>(
+  argument: ArgumentDescription,
+  raw: Given,
+  system: UnitSystem,
+  isError: (value: unknown) => value is E,
+): RangeArgument {
+  const cells = raw instanceof GivenRange ? raw.cells : [raw];
+  return cells.map((cell) => {
+    if (isError(cell)) throw new Carried(cell);
+    if (cell === undefined || cell === null || cell === '') return undefined;
+    if (typeof cell !== 'number') {
+      throw kindFault(argument, typeof cell === 'boolean' ? String(cell).toUpperCase() : cell);
+    }
+    return usFromOwn(argument.quantity, cell, system);
+  });
+}
+
+const TAKES = {
+  number: 'a number',
+  text: 'words',
+  either: 'a number or words',
+  range: 'numbers, or empty cells',
+};
+
+function kindFault(argument: ArgumentDescription, got: unknown): Fault {
+  return new Fault({
+    class: 'kind',
+    argument: argument.name,
+    got: typeof got === 'object' ? 'a range of cells' : got,
+    quantity: argument.quantity,
+    takes: TAKES[argument.takes],
+    ...(got === undefined && argument.missing !== undefined ? { hint: argument.missing } : {}),
+  });
+}
