@@ -257,3 +257,21 @@ describe('results that come to lie in a range which two formulas read', () => {
     ]);
   });
 });
+
+describe('a cell that comes to a range', () => {
+  // Found by random edits: what was told of the cells below and beside it was forgotten.
+  it('C1 has every cell told that follows from it', () => {
+    const book = bookOf({
+      sheets: {
+        One: [
+          ['=A2', null, null, null, 1, 2],
+          ['=IF(B3=7,D1,D1)', null, null, null, 3, 4],
+          [null, '=IF(ISERROR(D1),7,0)'],
+        ],
+      },
+    });
+    const { changed } = type(book, 'D1', '=E1:F2');
+    const told = changed.map(({ row, column }) => `${row} ${column}`).sort();
+    expect(told).toEqual(['0 0', '0 3', '1 0', '2 1']);
+  });
+});

@@ -10,10 +10,14 @@ interface FormulaVertex extends Vertex {
   getAddress(service: unknown): unknown;
 }
 
+/** Where values that differ are told. */
+interface Into {
+  addChange(value: unknown, address: unknown): void;
+}
+
 /** HyperFormula's list of values that differ. */
-interface Differences {
+interface Differences extends Into {
   exportChanges(exporter: unknown): ExportedChange[];
-  addChange(value: CellError, address: unknown): void;
 }
 
 /**
@@ -29,8 +33,8 @@ interface Inside {
   readonly _crudOperations: { getAndClearContentChanges(): Differences };
   readonly _evaluator: {
     /** Works a formula out; whether its value differs from before. */
-    recomputeVertex(vertex: Vertex, into: Differences): boolean;
-    processVertexOnCycle(vertex: Vertex, into: Differences): void;
+    recomputeVertex(vertex: Vertex, into: Into): boolean;
+    processVertexOnCycle(vertex: Vertex, into: Into): void;
   };
   readonly _dependencyGraph: {
     verticesToRecompute(): { readonly idInGraph?: number }[];
@@ -81,6 +85,15 @@ function insideOf(engine: HyperFormula): Inside {
 
 /** What the engine throws where a formula looks at one that has no value yet. */
 const NOT_YET = 'Value of the formula cell is not computed.';
+
+/**
+ * Tells that cells differ without what they come to. A range that one cell comes to (`=B1:C2`) is to
+ * HyperFormula as large as results that fill cells: it forgot what it was told of the cells around.
+ */
+function cellByCell(all: Differences): Into {
+  const differs = new CellError(ErrorType.VALUE);
+  return { addChange: (_value, address) => all.addChange(differs, address) };
+}
 
 /**
  * Works out what follows from a change of an engine, in one go or in parts. Formulas are put in order
@@ -195,7 +208,8 @@ export class Recalculation {
     return differences.exportChanges(this.#engine._exporter);
   }
 
-  #workOut(sorted: number[], differences: Differences, pace: Pace | undefined): void {
+  #workOut(sorted: number[], all: Differences, pace: Pace | undefined): void {
+    const differences = cellByCell(all);
     const { nodesSparseArray: nodes } = this.#engine._dependencyGraph.graph;
     const later = new Set<number>();
     for (let id = sorted.at(-1); id !== undefined; id = sorted.at(-1)) {
@@ -219,7 +233,7 @@ export class Recalculation {
   #differs(
     vertex: Vertex,
     onCycle: boolean,
-    differences: Differences,
+    differences: Into,
     mayWait: boolean,
   ): boolean | 'later' {
     const { _evaluator: evaluator, _lazilyTransformingAstService: service } = this.#engine;
