@@ -1,5 +1,8 @@
-import { leaveOut } from '@kerfbook/grid/scripts/leave-out.mjs';
-import { describe, expect, it } from 'vitest';
+import { engineChecked, leaveOut } from '@kerfbook/grid/scripts/leave-out.mjs';
+import { describe, expect, it, vi } from 'vitest';
+
+const engine = vi.hoisted(() => ({ checkEngine: vi.fn() }));
+vi.mock('@kerfbook/workbook', () => engine);
 
 /** What is left out of the app has to be there to be left out, or a new version slips through. */
 
@@ -54,5 +57,17 @@ describe('what is left out of the app', () => {
     expect(() => build(PART, { '/x/lib/drawings.mjs': PICTURES })).toThrow(
       /No file was met for "pictures"/,
     );
+  });
+});
+
+describe('what the app does not look for at its start', () => {
+  it('is looked for when it is built, and stops the build where it is not there', async () => {
+    const start = engineChecked().buildStart as unknown as () => Promise<void>;
+    await start();
+    expect(engine.checkEngine).toHaveBeenCalledOnce();
+    engine.checkEngine.mockImplementation(() => {
+      throw new Error('has no evaluator');
+    });
+    await expect(start()).rejects.toThrow('has no evaluator');
   });
 });

@@ -214,6 +214,22 @@ export const LEFT_OUT = [
   },
 ];
 
+/**
+ * Looks whether what the engine's package uses inside HyperFormula is there: where the app is, that is not
+ * looked for anew (`packages/workbook/src/engine/check-late.ts`). Stops the build with the name of what is not.
+ * @returns {import('vite').Plugin}
+ */
+export function engineChecked() {
+  return {
+    name: 'kerfbook-engine-checked',
+    apply: 'build',
+    async buildStart() {
+      const { checkEngine } = await import('@kerfbook/workbook');
+      checkEngine();
+    },
+  };
+}
+
 const MEND = 'Look at the library anew and mend apps/grid/scripts/leave-out.mjs.';
 
 /**

@@ -51,6 +51,7 @@ export {
 export type { At, CellTraits, Edit, Place } from './edit/types.ts';
 export { bringParts, needsParts } from './engine/bring.ts';
 export { Calculator, type Content } from './engine/calculator.ts';
+export { checkEngine } from './engine/check.ts';
 export { functionNames } from './engine/config.ts';
 export { functionReference } from './engine/described.ts';
 export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';

@@ -1,73 +1,25 @@
+import { ArraySize, CellError, ErrorType, type HyperFormula, SimpleRangeValue } from 'hyperformula';
 import {
-  ArraySize,
-  CellError,
-  ErrorType,
-  FunctionPlugin,
-  type HyperFormula,
-  SimpleRangeValue,
-} from 'hyperformula';
-import { demandInside } from './inside.ts';
+  type Ast,
+  errorOf,
+  type FormulaVertex,
+  type Inside,
+  insideOf,
+  PART,
+  type Place,
+  type PluginInside,
+  pluginInside,
+  type SumInside,
+  sumInside,
+} from './inside.ts';
 import { BUDGET, beginMeter, endMeter, spend, spendCells, TooMuch } from './meter.ts';
 import { person } from './sentences.ts';
 import { LONGEST_TEXT } from './standard.ts';
 import { markSteps, spendSteps } from './steps.ts';
-import {
-  type Ast,
-  FILLED,
-  isRange,
-  type Place,
-  type Sheets,
-  sizeOfRange,
-  Weights,
-} from './weight.ts';
+import { FILLED, isRange, sizeOfRange, Weights } from './weight.ts';
 import { Wildcards } from './wildcards.ts';
 
-interface Vertex {
-  formula: Ast;
-  readonly array?: unknown;
-  readonly idInGraph?: number;
-}
-
 type Range = { readonly start: Place; readonly end: Place };
-
-/** What keeping to a budget needs of HyperFormula beyond its public face. */
-interface Inside {
-  readonly _evaluator: {
-    evaluateAstToCellValue(ast: Ast, state: { readonly formulaVertex?: Vertex }): unknown;
-    readonly interpreter: {
-      binaryRangeWrapper(work: unknown, left: unknown, right: unknown, state: unknown): unknown;
-      readonly arithmeticHelper: {
-        buildRegex(pattern: string, whole?: boolean): unknown;
-        coerceStringToComplex(text: string): unknown;
-        normalizeString(text: string): string;
-      };
-      readonly arraySizePredictor: {
-        checkArraySize(ast: Ast, address: Place): ArraySize;
-        checkArraySizeForAst(ast: Ast, state: object): ArraySize;
-      };
-    };
-  };
-  readonly _dependencyGraph: Sheets & {
-    processCellDependencies(dependencies: readonly object[], vertex: Vertex): void;
-    getRange(start: Place, end: Place): { readonly idInGraph?: number } | undefined;
-    readonly graph: { addEdge(from: number, to: number): void };
-  };
-}
-
-const METHODS = [
-  '_evaluator.evaluateAstToCellValue',
-  '_evaluator.interpreter.binaryRangeWrapper',
-  '_evaluator.interpreter.arithmeticHelper.buildRegex',
-  '_evaluator.interpreter.arithmeticHelper.coerceStringToComplex',
-  '_evaluator.interpreter.arithmeticHelper.normalizeString',
-  '_evaluator.interpreter.arraySizePredictor.checkArraySize',
-  '_evaluator.interpreter.arraySizePredictor.checkArraySizeForAst',
-  '_dependencyGraph.processCellDependencies',
-  '_dependencyGraph.getRange',
-  '_dependencyGraph.getSheetHeight',
-  '_dependencyGraph.getSheetWidth',
-  '_dependencyGraph.graph.addEdge',
-];
 
 const isDependencyRange = (one: object): one is Range => 'start' in one && 'end' in one;
 
@@ -89,8 +41,7 @@ export class Budget {
   #stale = false;
 
   constructor(engine: HyperFormula) {
-    demandInside(engine, METHODS, 'budget.ts');
-    this.#engine = engine as unknown as Inside;
+    this.#engine = insideOf(engine);
     const { _evaluator: evaluator, _dependencyGraph: graph } = this.#engine;
     const { arraySizePredictor: predictor } = evaluator.interpreter;
     this.#weights = new Weights(graph, (ast, address) =>
@@ -102,7 +53,7 @@ export class Budget {
     graph.processCellDependencies = (dependencies, vertex) => {
       const refused = this.#take(vertex);
       if (refused === undefined) process(this.#unknownOf(dependencies, vertex), vertex);
-      else vertex.formula = { type: 'ERROR', error: refused } as Ast;
+      else vertex.formula = { type: PART.error, error: refused } as Ast;
     };
   }
 
@@ -146,7 +97,7 @@ export class Budget {
   }
 
   /** Why a formula must not be worked out; what it costs is counted. */
-  #take(vertex: Vertex): CellError | undefined {
+  #take(vertex: FormulaVertex): CellError | undefined {
     const weight = this.#weights.weigh(vertex as never);
     if (weight.cells > BUDGET.cells) return refusal(vertex, person('E23', BUDGET.cells));
     if (weight.results > BUDGET.results) {
@@ -172,7 +123,7 @@ export class Budget {
    * While a workbook is told, a range that is known has its cells already: thousands of formulas with
    * the same range are tied to it, not each to every cell anew.
    */
-  #unknownOf(dependencies: readonly object[], vertex: Vertex): readonly object[] {
+  #unknownOf(dependencies: readonly object[], vertex: FormulaVertex): readonly object[] {
     if (!this.#opening || vertex.idInGraph === undefined) return dependencies;
     const { _dependencyGraph: graph } = this.#engine;
     return dependencies.filter((one) => {
@@ -236,36 +187,19 @@ export class Budget {
 const sizeOf = (value: unknown): ArraySize | undefined =>
   value instanceof SimpleRangeValue ? value.size : undefined;
 
-function refusal(vertex: Vertex | undefined, says: string, type = ErrorType.ERROR): CellError {
-  return new CellError(type, says, vertex as never);
-}
-
-interface PluginInside {
-  coerceArgumentsToRequiredTypes(state: unknown, args: unknown, parameters: object[]): unknown;
-  calculateSizeOfVectorizedResultArray(...of: unknown[]): readonly [number, number];
-}
-
-interface SumInside {
-  readonly dependencyGraph: Sheets;
-  evaluateRange(ast: Ast, state: { readonly formulaAddress: Place }, ...rest: unknown[]): unknown;
+function refusal(
+  vertex: FormulaVertex | undefined,
+  says: string,
+  type = ErrorType.ERROR,
+): CellError {
+  return errorOf(type, says, vertex);
 }
 
 /** Counts ranges, arrays and arguments in every engine of the process; called once. */
 export function registerBudget(engine: typeof HyperFormula): void {
   markSteps(engine);
-  const plugin = FunctionPlugin.prototype as unknown as PluginInside;
-  const sums = engine.getFunctionPlugin('SUM')?.prototype as unknown as SumInside;
-  demandInside(
-    plugin,
-    ['coerceArgumentsToRequiredTypes', 'calculateSizeOfVectorizedResultArray'],
-    'budget.ts',
-  );
-  demandInside(sums, ['evaluateRange'], 'budget.ts');
-  demandInside(
-    SimpleRangeValue,
-    ['onlyRange', 'fromRange', 'onlyValues', 'onlyNumbers'],
-    'budget.ts',
-  );
+  const plugin = pluginInside();
+  const sums = sumInside();
 
   for (const from of ['onlyRange', 'fromRange'] as const) {
     const make = SimpleRangeValue[from] as (...of: never[]) => SimpleRangeValue;

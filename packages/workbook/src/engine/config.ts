@@ -1,5 +1,6 @@
 import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
+import { checkEngine } from '#check';
 import { LIMITS } from '../document/schema.ts';
 import { setFunctionNames } from '../formula/names.ts';
 import { registerBudget } from './budget.ts';
@@ -13,6 +14,7 @@ import { registerSheetOrder, type SheetOrder } from './sheet-order.ts';
 import { registerStandard } from './standard.ts';
 import { formatNumber, registerText } from './text-format.ts';
 
+checkEngine();
 // The engine keeps one list of functions for the whole process; it is filled once, here.
 registerOurs(HyperFormula);
 registerStandard(HyperFormula);

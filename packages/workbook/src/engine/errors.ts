@@ -5,6 +5,7 @@ import { columnName, splitSheet } from '../formula/address.ts';
 import { explainParse } from '../formula/explain-parse.ts';
 import { nameKey } from '../formula/names.ts';
 import { isReference, tokensOf } from '../formula/references.ts';
+import { MESSAGES } from './inside.ts';
 import { nearest } from './nearest.ts';
 import { placesOf } from './places.ts';
 import { REFUSED_NAME } from './refused.ts';
@@ -83,8 +84,8 @@ export class ErrorReader {
       return (root === undefined ? undefined : context.refused(root)) ?? cellSentence('E17');
     }
     const formula = root === undefined ? context.formula : (this.#formulaOf(root) ?? '');
-    if (message.startsWith('Parsing error')) return this.unreadable(formula ?? '');
-    if (message === 'Wrong number of arguments.') return cellSentence('E14');
+    if (MESSAGES.unreadable.means.test(message)) return this.unreadable(formula ?? '');
+    if (MESSAGES.wrongCount.means.test(message)) return cellSentence('E14');
     switch (type) {
       case 'NAME':
         return this.#unknownName(message, formula ?? '');
@@ -120,13 +121,14 @@ export class ErrorReader {
   }
 
   #unknownName(message: string, formula: string): string {
-    const named = /^(?:Function name|Named expression) (.+) not recognized\.$/.exec(message)?.[1];
+    const called = MESSAGES.noFunction.means.exec(message)?.[1];
+    const named = called ?? MESSAGES.noName.means.exec(message)?.[1];
     const word = named && this.#around.inWords(named);
     if (word === undefined) {
       const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(formula)?.[1];
       return far === undefined ? cellSentence('E17') : cellSentence('E3', far);
     }
-    if (message.startsWith('Function')) {
+    if (called !== undefined) {
       const known = this.#engine.getRegisteredFunctionNames().filter((one) => one !== REFUSED_NAME);
       return cellSentence('E1', word, nearest(word, known));
     }

@@ -1,19 +1,5 @@
 import type { HyperFormula } from 'hyperformula';
-import { demandInside } from './inside.ts';
-
-interface Range {
-  clearCache(): void;
-}
-
-/** What of HyperFormula's ranges is reached beyond its public face. */
-interface Inside {
-  readonly _dependencyGraph: {
-    readonly rangeMapping: {
-      rangesInSheet(sheet: number): Iterable<Range>;
-      removeVertexIfExists(range: Range): void;
-    };
-  };
-}
+import { type Inside, insideOf } from './inside.ts';
 
 /**
  * Keeps HyperFormula from answering a sum over a condition (SUMIF and the like) with what it was once.
@@ -26,16 +12,8 @@ export class RangeCaches {
   readonly #ranges: Inside['_dependencyGraph']['rangeMapping'];
 
   constructor(engine: HyperFormula) {
-    const inside = engine as unknown as Inside;
-    const methods = ['rangesInSheet', 'removeVertexIfExists'];
-    const home = '_dependencyGraph.rangeMapping';
-    demandInside(
-      inside,
-      methods.map((method) => `${home}.${method}`),
-      'range-caches.ts',
-    );
     this.#engine = engine;
-    this.#ranges = inside._dependencyGraph.rangeMapping;
+    this.#ranges = insideOf(engine)._dependencyGraph.rangeMapping;
     const remove = this.#ranges.removeVertexIfExists.bind(this.#ranges);
     this.#ranges.removeVertexIfExists = (range) => {
       range.clearCache();

@@ -1,90 +1,17 @@
 import { CellError, ErrorType, type ExportedChange, type HyperFormula } from 'hyperformula';
-import { demandInside } from './inside.ts';
-import { type Edges, type Nodes, Order, type Pace } from './order.ts';
+import {
+  type Differences,
+  errorOf,
+  type FormulaVertex,
+  type Inside,
+  type Into,
+  insideOf,
+  isSaid,
+  MESSAGES,
+  type Vertex,
+} from './inside.ts';
+import { Order, type Pace } from './order.ts';
 import { person } from './sentences.ts';
-
-type Vertex = object;
-
-interface FormulaVertex extends Vertex {
-  setCellValue(value: CellError): void;
-  getAddress(service: unknown): unknown;
-}
-
-/** Where values that differ are told. */
-interface Into {
-  addChange(value: unknown, address: unknown): void;
-}
-
-/** HyperFormula's list of values that differ. */
-interface Differences extends Into {
-  exportChanges(exporter: unknown): ExportedChange[];
-}
-
-/**
- * What working out in parts needs of HyperFormula beyond its public face. It offers no way to stop a
- * recalculation: 50,000 formulas would keep the page from hearing a key for a tenth of a second.
- */
-interface Inside {
-  recomputeIfDependencyGraphNeedsIt(): ExportedChange[];
-  compactLazyTransformationsIfNeeded(): void;
-  readonly _evaluationSuspended: boolean;
-  readonly _exporter: unknown;
-  readonly _lazilyTransformingAstService: unknown;
-  readonly _crudOperations: { getAndClearContentChanges(): Differences };
-  readonly _evaluator: {
-    /** Works a formula out; whether its value differs from before. */
-    recomputeVertex(vertex: Vertex, into: Into): boolean;
-    processVertexOnCycle(vertex: Vertex, into: Into): void;
-  };
-  readonly _dependencyGraph: {
-    verticesToRecompute(): { readonly idInGraph?: number }[];
-    clearDirtyVertices(): void;
-    getCell(address: unknown):
-      | {
-          isComputed?(): boolean;
-          isLeftCorner?(address: unknown): boolean;
-          readonly width?: number;
-          readonly height?: number;
-          readonly idInGraph?: number;
-        }
-      | undefined;
-    readonly arrayMapping: {
-      count(): number;
-      readonly arrayMapping: ReadonlyMap<string, { valueOrUndef(): unknown }>;
-    };
-    readonly graph: {
-      readonly nodesSparseArray: Nodes;
-      readonly edgesSparseArray: Edges;
-      readonly dirtyAndVolatileNodeIds: {
-        readonly rawValue: { readonly dirty: number[] };
-        markAsModified(): void;
-      };
-    };
-  };
-}
-
-const METHODS = [
-  'recomputeIfDependencyGraphNeedsIt',
-  'compactLazyTransformationsIfNeeded',
-  '_crudOperations.getAndClearContentChanges',
-  '_evaluator.recomputeVertex',
-  '_evaluator.processVertexOnCycle',
-  '_dependencyGraph.verticesToRecompute',
-  '_dependencyGraph.clearDirtyVertices',
-  '_dependencyGraph.getCell',
-  '_dependencyGraph.arrayMapping.count',
-  '_dependencyGraph.arrayMapping.arrayMapping.values',
-  '_dependencyGraph.graph.dirtyAndVolatileNodeIds.markAsModified',
-];
-
-/** @throws an Error where another version of HyperFormula is made differently inside. */
-function insideOf(engine: HyperFormula): Inside {
-  demandInside(engine, METHODS, 'recalculation.ts');
-  return engine as unknown as Inside;
-}
-
-/** What the engine throws where a formula looks at one that has no value yet. */
-const NOT_YET = 'Value of the formula cell is not computed.';
 
 /**
  * Tells that cells differ without what they come to. A range that one cell comes to (`=B1:C2`) is to
@@ -245,13 +172,13 @@ export class Recalculation {
       return evaluator.recomputeVertex(vertex, differences);
     } catch (reason) {
       // ROW, FORMULATEXT and their like look at a name without waiting for what it stands for.
-      if (mayWait && reason instanceof Error && reason.message === NOT_YET) return 'later';
+      if (mayWait && isSaid(reason, MESSAGES.notYet)) return 'later';
       // Left alone, it would be without a value, and all that uses it too. The engine throws at a
       // range that is wholly the results of another formula, where those became an error.
-      const inError = reason instanceof Error && reason.message === 'Unknown array';
+      const inError = isSaid(reason, MESSAGES.resultsInError);
       const formula = vertex as FormulaVertex;
       const says = person(inError ? 'E22' : 'E17');
-      const error = new CellError(ErrorType.ERROR, says, formula as never);
+      const error = errorOf(ErrorType.ERROR, says, formula);
       formula.setCellValue(error);
       differences.addChange(error, formula.getAddress(service));
       return true;

@@ -1,38 +1,8 @@
 import { type ArraySize, HyperFormula } from 'hyperformula';
 import { functionReference, PLANS, STEPS_OF_OURS, STEPS_OF_PLAN } from './described.ts';
-
-/** A cell, a whole column (no row) or a whole row (no column), as HyperFormula has them. */
-export interface Place {
-  readonly sheet: number;
-  readonly row: number;
-  readonly col: number;
-}
-
-interface Corner {
-  toSimpleCellAddress(from: Place): Place;
-  toSimpleColumnAddress(from: Place): Omit<Place, 'row'>;
-  toSimpleRowAddress(from: Place): Omit<Place, 'col'>;
-}
-
-export interface Ast {
-  readonly type: string;
-  readonly start?: Corner;
-  readonly end?: Corner;
-  readonly left?: Ast;
-  readonly right?: Ast;
-  readonly value?: unknown;
-  readonly expression?: Ast;
-  readonly procedureName?: string;
-  readonly args?: readonly (Ast | readonly Ast[])[];
-}
+import { type Ast, type Corner, PART, type Place, type Sheets } from './inside.ts';
 
 export type RangeAst = Ast & { readonly start: Corner; readonly end: Corner };
-
-/** Used areas, which whole rows and columns reach to. */
-export interface Sheets {
-  getSheetHeight(sheet: number): number;
-  getSheetWidth(sheet: number): number;
-}
 
 export interface Size {
   readonly width: number;
@@ -45,7 +15,9 @@ interface RangeSize extends Size {
   readonly whole: boolean;
 }
 
-export const isRange = (ast: Ast): ast is RangeAst => ast.type.endsWith('_RANGE');
+const RANGES: ReadonlySet<string> = new Set([PART.cells, PART.columns, PART.rows]);
+
+export const isRange = (ast: Ast): ast is RangeAst => RANGES.has(ast.type);
 
 /** How many cells a range has; of a sheet that is not there, none. */
 export function sizeOfRange(ast: RangeAst, at: Place, sheets: Sheets): RangeSize {
@@ -57,13 +29,13 @@ export function sizeOfRange(ast: RangeAst, at: Place, sheets: Sheets): RangeSize
       return 0;
     }
   };
-  if (ast.type === 'COLUMN_RANGE') {
+  if (ast.type === PART.columns) {
     const [from, to] = [start.toSimpleColumnAddress(at), end.toSimpleColumnAddress(at)];
     const height = area('getSheetHeight', from.sheet);
     const key = `${from.sheet} ${from.col}:${to.col}`;
     return { width: span(from.col, to.col), height, key, whole: true };
   }
-  if (ast.type === 'ROW_RANGE') {
+  if (ast.type === PART.rows) {
     const [from, to] = [start.toSimpleRowAddress(at), end.toSimpleRowAddress(at)];
     const width = area('getSheetWidth', from.sheet);
     const key = `${from.sheet} ${from.row}-${to.row}`;
@@ -194,11 +166,11 @@ export class Weights {
   #size(ast: Ast, at: Place, sum: Sum, summed: boolean): Size {
     if (isRange(ast)) return this.#range(ast, at, sum, summed);
     switch (ast.type) {
-      case 'FUNCTION_CALL':
+      case PART.call:
         return this.#call(ast, at, sum);
-      case 'PARENTHESIS':
+      case PART.brackets:
         return ast.expression === undefined ? ONE : this.#size(ast.expression, at, sum, false);
-      case 'ARRAY':
+      case PART.array:
         return this.#array(ast, at, sum);
       default:
         break;
@@ -249,7 +221,7 @@ export class Weights {
     sum.extra += isKnown && summed ? 1 : cells;
     if (!whole) return { width, height };
     // HyperFormula gives whole rows and columns no end where results go over several cells.
-    return ast.type === 'COLUMN_RANGE'
+    return ast.type === PART.columns
       ? { width, height: Number.POSITIVE_INFINITY }
       : { width: Number.POSITIVE_INFINITY, height };
   }

@@ -1,0 +1,1 @@
+export { demandInside as checkEngine } from './inside.ts';
