@@ -5,18 +5,25 @@ import { filesUnder } from './files.mjs';
 import { importsOf } from './modules.mjs';
 
 /**
- * The direction of imports: `wood` and `cutting` ← `workbook` ← `drawing` and `interchange` ←
+ * The direction of imports: `wood` and `cutting` ← `document` ← `workbook` ← `drawing` and `interchange` ←
  * apps. Only the engine's folder knows the formula engine, only the grid app knows the grid.
  */
 
 /** What each workspace may import of ours. Apps may use every package; tests everything. */
 const GROUND = ['@kerfbook/wood', '@kerfbook/cutting'];
-const PACKAGES = [...GROUND, '@kerfbook/workbook', '@kerfbook/drawing', '@kerfbook/interchange'];
+const PACKAGES = [
+  ...GROUND,
+  '@kerfbook/document',
+  '@kerfbook/workbook',
+  '@kerfbook/drawing',
+  '@kerfbook/interchange',
+];
 /** @type {Record<string, readonly string[]>} */
 const MAY_IMPORT = {
   'packages/wood': [],
   'packages/cutting': [],
-  'packages/workbook': GROUND,
+  'packages/document': ['@kerfbook/wood'],
+  'packages/workbook': [...GROUND, '@kerfbook/document'],
   'packages/drawing': [...GROUND, '@kerfbook/workbook'],
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
 };

@@ -1,16 +1,18 @@
-import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
-import type { RowGroup } from './book/groups.ts';
-import type { Mark } from './book/marks.ts';
 import type {
   Allow,
+  At,
   BookDocument,
   CellDocument,
   CheckDocument,
+  Edit,
   Look,
+  Place,
+  RowGroup,
   Scalar,
   Show,
-} from './document/schema.ts';
-import type { At, Edit, Place } from './edit/types.ts';
+} from '@kerfbook/document';
+import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
+import type { Mark } from './book/marks.ts';
 import type { Pace } from './engine/order.ts';
 
 /** What a cell comes to. */

@@ -1,3 +1,49 @@
+export {
+  type Allow,
+  type At,
+  type BookDocument,
+  bookSchema,
+  type CellDocument,
+  type CellTraits,
+  type CheckDocument,
+  type ColumnDocument,
+  type Complaint,
+  callAt,
+  columnName,
+  DOCUMENT_VERSION,
+  type Edit,
+  FAULTS,
+  type FaultCode,
+  type FormulaPart,
+  formulaParts,
+  functionsIn,
+  GROUNDS,
+  LIMITS,
+  type Loaded,
+  type Look,
+  loadText,
+  loadValue,
+  nameKey,
+  nameProblem,
+  nextForm,
+  type Place,
+  parseAddress,
+  type RowDocument,
+  type RowGroup,
+  randomId,
+  readJson,
+  readWritten,
+  type Scalar,
+  type SheetDocument,
+  type Show,
+  saveText,
+  shifted,
+  type TableDocument,
+  takesReference,
+  turned,
+  wordAt,
+  writtenSheet,
+} from '@kerfbook/document';
 export type {
   Applied,
   CellValue,
@@ -19,8 +65,6 @@ export type {
   TableView,
 } from './api.ts';
 export { compareBooks, type Difference } from './book/compare.ts';
-export type { RowGroup } from './book/groups.ts';
-export { randomId } from './book/ids.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
 export {
@@ -29,43 +73,11 @@ export {
   type ShopTable,
   shopTableEdit,
 } from './book/shop-tables.ts';
-export { type Loaded, loadText, loadValue, readJson } from './document/load.ts';
-export { saveText } from './document/save.ts';
-export {
-  type Allow,
-  type BookDocument,
-  bookSchema,
-  type CellDocument,
-  type CheckDocument,
-  type ColumnDocument,
-  DOCUMENT_VERSION,
-  GROUNDS,
-  LIMITS,
-  type Look,
-  type RowDocument,
-  type Scalar,
-  type SheetDocument,
-  type Show,
-  type TableDocument,
-} from './document/schema.ts';
-export type { At, CellTraits, Edit, Place } from './edit/types.ts';
 export { bringParts, needsParts } from './engine/bring.ts';
 export { Calculator, type Content } from './engine/calculator.ts';
 export { checkEngine } from './engine/check.ts';
 export { functionNames } from './engine/config.ts';
 export { functionReference } from './engine/described.ts';
-export { type Complaint, FAULTS, type FaultCode } from './faults/catalogue.ts';
-export { columnName, parseAddress, writtenSheet } from './formula/address.ts';
-export { nameKey, nameProblem } from './formula/names.ts';
-export {
-  callAt,
-  type FormulaPart,
-  formulaParts,
-  takesReference,
-  wordAt,
-} from './formula/parts.ts';
-export { functionsIn, readWritten } from './formula/references.ts';
-export { nextForm, shifted, turned } from './formula/shift.ts';
 export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';

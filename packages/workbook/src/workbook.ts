@@ -1,3 +1,24 @@
+import {
+  type At,
+  type BookDocument,
+  BookState,
+  type CellDocument,
+  CHECKS_SHEET,
+  type CheckDocument,
+  columnName,
+  type Edit,
+  History,
+  keptByIds,
+  loadValue,
+  type MakeId,
+  randomId,
+  refuse,
+  type SheetState,
+  savePieces,
+  tidy,
+  toAddresses,
+  toIds,
+} from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import type {
   Applied,
@@ -19,28 +40,17 @@ import type {
 import { alsoUsing } from './book/also-used.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
-import { History } from './book/history.ts';
-import { type MakeId, randomId } from './book/ids.ts';
-import { keptByIds } from './book/kept-by-ids.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
 import { forgetCount } from './book/over-limit.ts';
 import { ownForEngine } from './book/own-tables.ts';
-import { BookState, type SheetState } from './book/state.ts';
 import { viewCell } from './book/view.ts';
-import { loadValue } from './document/load.ts';
-import { savePieces } from './document/save.ts';
-import type { BookDocument, CellDocument, CheckDocument } from './document/schema.ts';
 import { applyWhole } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
-import { CHECKS_SHEET, checkContent } from './edit/formulas.ts';
+import { checkContent } from './edit/formulas.ts';
 import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
 import { sheetContents } from './edit/sheets.ts';
-import type { At, Edit } from './edit/types.ts';
 import { Calculator } from './engine/calculator.ts';
-import { refuse } from './faults/catalogue.ts';
-import { columnName } from './formula/address.ts';
-import { tidy, toAddresses, toIds } from './formula/references.ts';
 import { Meanings } from './meaning/book.ts';
 
 export interface OpenOptions {

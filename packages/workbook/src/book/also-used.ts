@@ -1,9 +1,7 @@
-import { CHECKS_SHEET } from '../edit/formulas.ts';
-import type { At } from '../edit/types.ts';
+import { type At, type BookState, CHECKS_SHEET } from '@kerfbook/document';
 import type { Calculator } from '../engine/calculator.ts';
 import { SHOWN } from './checks.ts';
 import { tableViews } from './look.ts';
-import type { BookState } from './state.ts';
 
 interface Sources {
   readonly state: BookState;

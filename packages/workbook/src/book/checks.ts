@@ -1,11 +1,8 @@
+import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
 import type { CheckState } from '../api.ts';
-import type { CheckDocument } from '../document/schema.ts';
 import { readContext } from '../edit/enter.ts';
-import { CHECKS_SHEET } from '../edit/formulas.ts';
-import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { showWithUnit } from '../quantities/show.ts';
-import type { BookState } from './state.ts';
 
 interface Sources {
   readonly state: BookState;

@@ -1,4 +1,4 @@
-import type { BookDocument, CheckDocument } from '../document/schema.ts';
+import type { BookDocument, CheckDocument } from '@kerfbook/document';
 import { Workbook } from '../workbook.ts';
 
 /** One place at which two states of a workbook differ. */

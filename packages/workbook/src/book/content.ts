@@ -1,8 +1,12 @@
-import type { CellDocument, Scalar } from '../document/schema.ts';
+import {
+  type BookState,
+  type CellDocument,
+  type Scalar,
+  toAddresses,
+  withoutLoose,
+} from '@kerfbook/document';
 import type { Content } from '../engine/calculator.ts';
-import { toAddresses, withoutLoose } from '../formula/references.ts';
 import { ownForEngine } from './own-tables.ts';
-import type { BookState } from './state.ts';
 
 /** What the engine is told of a cell: its override, else its formula, else its value (rule E4). */
 export function contentOf(

@@ -1,17 +1,13 @@
 import { stringifyTokens, tokenize } from '@borgar/fx';
+import { type At, type BookState, CHECKS_SHEET, columnName, functionsIn } from '@kerfbook/document';
 import type { Explanation, Neighbour } from '../api.ts';
 import { readContext } from '../edit/enter.ts';
-import { CHECKS_SHEET } from '../edit/formulas.ts';
-import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { functionReference } from '../engine/described.ts';
-import { columnName } from '../formula/address.ts';
-import { functionsIn } from '../formula/references.ts';
 import { showValue } from '../quantities/show.ts';
 import { alsoUsing } from './also-used.ts';
 import { findPlace, tableViews } from './look.ts';
 import { isWithin, ownAreasOf } from './own-tables.ts';
-import type { BookState } from './state.ts';
 import { viewCell } from './view.ts';
 
 interface Sources {

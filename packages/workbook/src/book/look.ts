@@ -1,7 +1,5 @@
+import { type At, type BookState, parseAddress } from '@kerfbook/document';
 import type { CellView, TableView } from '../api.ts';
-import type { At } from '../edit/types.ts';
-import { parseAddress } from '../formula/address.ts';
-import type { BookState } from './state.ts';
 
 /** `Base!B7`, `$B$7`, `'My parts'!A1` or a name, to a place; `undefined` when it is none. */
 export function findPlace(state: BookState, text: string, sheet?: string): At | undefined {

@@ -1,6 +1,5 @@
+import { loadText, saveText } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
 

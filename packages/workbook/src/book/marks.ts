@@ -1,8 +1,5 @@
+import { type At, type BookState, type CheckDocument, replaceKept } from '@kerfbook/document';
 import type { CheckState } from '../api.ts';
-import type { CheckDocument } from '../document/schema.ts';
-import type { At } from '../edit/types.ts';
-import { replaceKept } from '../formula/kept.ts';
-import type { BookState } from './state.ts';
 
 /** What a failing check says at a cell it marks (rule K4). */
 export interface Mark {

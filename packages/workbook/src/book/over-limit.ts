@@ -1,36 +1,19 @@
-import { LIMITS } from '../document/schema.ts';
-import { atMost, cellLetters, cellLettersAtMost, savedLetters } from '../document/size.ts';
+import {
+  atMost,
+  type BookState,
+  cellLetters,
+  columnName,
+  type Edit,
+  LIMITS,
+  lettersAtMost,
+  lettersNow,
+  megabytes,
+  PER_COLUMN,
+  PER_ROW,
+  type RefusedResult,
+  refuse,
+} from '@kerfbook/document';
 import type { Done } from '../edit/desk.ts';
-import type { Edit } from '../edit/types.ts';
-import { type RefusedResult, refuse } from '../faults/catalogue.ts';
-import { columnName } from '../formula/address.ts';
-import type { BookState } from './state.ts';
-
-/** Letters beside its cells that a row takes in the saved text, at the most; and a column, and a sheet. */
-const PER_ROW = 80;
-const PER_COLUMN = 70;
-const PER_SHEET = 400;
-
-/** How many letters `saveText` would write now. */
-export const lettersNow = ({ head, sheets, checks, tables }: BookState): number =>
-  savedLetters({
-    ...head,
-    sheets: sheets.map((sheet) => sheet.counted()),
-    checks: [...checks],
-    tables: [...tables],
-  });
-
-/** The same at the most, found out without writing cells. */
-export function lettersAtMost({ head, sheets, checks, tables }: BookState): number {
-  let letters = atMost(head) + atMost(checks) + atMost(tables);
-  for (const { rows, columns } of sheets) {
-    letters += PER_ROW * rows.length + PER_COLUMN * columns.length + PER_SHEET;
-    for (const { cells } of rows) {
-      for (const [id, cell] of cells) letters += cellLettersAtMost(id, cell);
-    }
-  }
-  return letters;
-}
 
 /** Letters of an open workbook, at the most. Nothing is taken off until it could be too much. */
 const bounds = new WeakMap<BookState, number>();
@@ -60,10 +43,6 @@ export function notePutBack(state: BookState, edit: Edit): void {
 
 /** What was counted no longer holds: something was taken back. */
 export const forgetCount = (state: BookState): boolean => bounds.delete(state);
-
-/** Of 20.00001 MB it must not say 20. */
-export const megabytes = (letters: number): string =>
-  (Math.ceil((letters / 1024 / 1024) * 100) / 100).toFixed(2);
 
 /** Letters that an edit as it was carried out brings, at the most; undefined where it does not tell. */
 function growth(edit: Edit): number | undefined {

@@ -1,9 +1,14 @@
+import {
+  type CellDocument,
+  type Edit,
+  freeId,
+  freeName,
+  nameKey,
+  type RowDocument,
+  type SheetDocument,
+} from '@kerfbook/document';
 import { OWN_TABLES, OWN_UNITS, type OwnKind, type UnitSystem } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
-import type { CellDocument, RowDocument, SheetDocument } from '../document/schema.ts';
-import type { Edit } from '../edit/types.ts';
-import { nameKey } from '../formula/names.ts';
-import { freeId, freeName } from './ids.ts';
 
 const ROWS = 40;
 const HEADER = 4;

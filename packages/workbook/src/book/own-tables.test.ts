@@ -1,5 +1,6 @@
+import type { Sketch } from '@kerfbook/document/testing';
 import { describe, expect, it } from 'vitest';
-import { bookOf, type Sketch } from '../testing/sample.ts';
+import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import { ownTableEdit } from './own-sheet.ts';
 

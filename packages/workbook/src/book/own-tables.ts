@@ -1,10 +1,7 @@
+import { type At, type BookState, functionsIn, writtenSheet } from '@kerfbook/document';
 import { OWN_TABLES, type OwnKind, ownTablesOf } from '@kerfbook/wood';
-import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { functionReference } from '../engine/described.ts';
-import { writtenSheet } from '../formula/address.ts';
-import { functionsIn } from '../formula/references.ts';
-import type { BookState } from './state.ts';
 
 /** Columns of a sheet in which an own table's heads are looked for: A to Z. */
 export const OWN_COLUMNS = 26;

@@ -1,9 +1,14 @@
+import {
+  type CellDocument,
+  type Edit,
+  freeId,
+  freeName,
+  nameKey,
+  type RowDocument,
+  type SheetDocument,
+} from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
-import type { CellDocument, RowDocument, SheetDocument } from '../document/schema.ts';
-import type { Edit } from '../edit/types.ts';
-import { nameKey } from '../formula/names.ts';
-import { freeId, freeName } from './ids.ts';
 
 /** Tables that drawings, cut lists and plans are made from, in any workbook. */
 export type ShopTable = 'parts' | 'stock';

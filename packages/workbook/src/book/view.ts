@@ -1,17 +1,20 @@
+import {
+  type At,
+  type BookState,
+  type CellDocument,
+  columnName,
+  type Scalar,
+  toAddresses,
+} from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import type { CellValue, CellView, Problem, Shown } from '../api.ts';
-import type { CellDocument, Scalar } from '../document/schema.ts';
 import { readContext } from '../edit/enter.ts';
-import type { At } from '../edit/types.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import { columnName } from '../formula/address.ts';
-import { toAddresses } from '../formula/references.ts';
 import type { Meanings } from '../meaning/book.ts';
 import { readEntry } from '../quantities/read.ts';
 import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
 import type { Mark } from './marks.ts';
 import { ownNames } from './own-tables.ts';
-import type { BookState } from './state.ts';
 
 interface Sources {
   readonly state: BookState;

@@ -1,9 +1,7 @@
-import { LIMITS } from '../document/schema.ts';
-import { hasLoose, toIds } from '../formula/references.ts';
+import { CHECKS_SHEET, type Edit, formulaCells, hasLoose, LIMITS, toIds } from '@kerfbook/document';
 import { putCells, type Write } from './cells.ts';
 import type { Desk, Done } from './desk.ts';
-import { CHECKS_SHEET, formulaCells, tellChecks } from './formulas.ts';
-import type { Edit } from './types.ts';
+import { tellChecks } from './formulas.ts';
 
 /**
  * Turns references by address that an edit brought, or whose sheet, row or column it made, into ids

@@ -1,5 +1,5 @@
+import { type Edit, refuse } from '@kerfbook/document';
 import { notePutBack, overLimit } from '../book/over-limit.ts';
-import { refuse } from '../faults/catalogue.ts';
 import { adoptLoose } from './adopt.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
@@ -22,7 +22,6 @@ import {
   setTables,
 } from './sheets.ts';
 import { deleteColumns, deleteRows, insertColumns, insertRows } from './structure.ts';
-import type { Edit } from './types.ts';
 
 /** A state taken over whole is the workbook's own to carry out. */
 type Carry = {

@@ -1,12 +1,23 @@
+import {
+  type At,
+  type CellDocument,
+  type CellTraits,
+  cellSchema,
+  columnName,
+  type Edit,
+  keptNameProblem,
+  LIMITS,
+  misfit,
+  type NameProblem,
+  nameKey,
+  numbered,
+  type Place,
+  type RefusedResult,
+  refuse,
+} from '@kerfbook/document';
 import { contentOf } from '../book/content.ts';
-import { type CellDocument, cellSchema, LIMITS } from '../document/schema.ts';
 import type { Content } from '../engine/calculator.ts';
-import { type RefusedResult, refuse } from '../faults/catalogue.ts';
-import { columnName } from '../formula/address.ts';
-import { keptNameProblem, type NameProblem, nameKey, numbered } from '../formula/names.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
-import { misfit } from './misfit.ts';
-import type { At, CellTraits, Edit, Place } from './types.ts';
 
 export interface Write extends Place {
   readonly cell: CellDocument | undefined;

@@ -1,8 +1,5 @@
-import type { MakeId } from '../book/ids.ts';
-import type { BookState } from '../book/state.ts';
+import type { At, BookState, Edit, MakeId, RefusedResult } from '@kerfbook/document';
 import type { Calculator } from '../engine/calculator.ts';
-import type { RefusedResult } from '../faults/catalogue.ts';
-import type { At, Edit } from './types.ts';
 
 /** What an edit works on: the saved state, the engine that follows it, and the list of changes. */
 export interface Desk {

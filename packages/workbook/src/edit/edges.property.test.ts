@@ -1,10 +1,14 @@
+import {
+  type BookDocument,
+  type CellDocument,
+  type Edit,
+  LIMITS,
+  type SheetDocument,
+} from '@kerfbook/document';
+import { documentOf } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { BookDocument, CellDocument, SheetDocument } from '../document/schema.ts';
-import { LIMITS } from '../document/schema.ts';
 import { expectLaw, openLong } from '../testing/law.ts';
-import { documentOf } from '../testing/sample.ts';
-import type { Edit } from './types.ts';
 
 /** One less than the most, the most, and one more. */
 const near = (most: number) => fc.constantFrom(most - 1, most, most + 1);

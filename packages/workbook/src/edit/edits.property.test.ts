@@ -1,11 +1,8 @@
+import { type BookDocument, type Edit, loadText, saveText } from '@kerfbook/document';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import type { BookDocument } from '../document/schema.ts';
 import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
-import type { Edit } from './types.ts';
 
 const OWN_WOODS: BookDocument['tables'] = [
   { id: 't1', kind: 'woods', sheet: 's3', header: 'r1', last: 'r3' },

@@ -1,7 +1,7 @@
+import type { Edit } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { bookOf, place, shows, type } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
-import type { Edit } from './types.ts';
 
 const table = () =>
   bookOf({

@@ -1,12 +1,17 @@
-import type { CellDocument } from '../document/schema.ts';
-import { LIMITS } from '../document/schema.ts';
-import { refuse } from '../faults/catalogue.ts';
-import { extentOf, tidy, toIds } from '../formula/references.ts';
+import {
+  type CellDocument,
+  type Edit,
+  extentOf,
+  LIMITS,
+  type Place,
+  refuse,
+  tidy,
+  toIds,
+} from '@kerfbook/document';
 import { type Reading, readEntry } from '../quantities/read.ts';
 import { emptied, limitProblem, putCells, type Write } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
 import { grow } from './structure.ts';
-import type { Edit, Place } from './types.ts';
 
 interface Typed extends Place {
   readonly reading: Reading;

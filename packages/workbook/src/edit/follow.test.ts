@@ -1,6 +1,5 @@
+import { loadText, saveText } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
 import { bookOf, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 

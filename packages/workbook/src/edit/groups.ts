@@ -1,7 +1,5 @@
-import { LIMITS } from '../document/schema.ts';
-import { refuse } from '../faults/catalogue.ts';
+import { type Edit, LIMITS, refuse } from '@kerfbook/document';
 import type { Desk, Outcome } from './desk.ts';
-import type { Edit } from './types.ts';
 
 /** `groupRows`: says which groups rows are in; nothing is hidden by it, and no value changes. */
 export function groupRows(desk: Desk, edit: Edit & { do: 'groupRows' }): Outcome {

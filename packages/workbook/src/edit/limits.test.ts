@@ -1,13 +1,17 @@
+import {
+  type BookDocument,
+  counted,
+  type Edit,
+  LIMITS,
+  loadText,
+  savedLetters,
+  saveText,
+} from '@kerfbook/document';
+import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import { type BookDocument, LIMITS } from '../document/schema.ts';
-import { counted, savedLetters } from '../document/size.ts';
 import { expectLaw, openLong } from '../testing/law.ts';
-import { documentOf, type Sketch } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
-import type { Edit } from './types.ts';
 
 const bookWith = (
   cells: readonly (readonly Sketch[])[],

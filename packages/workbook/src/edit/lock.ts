@@ -1,7 +1,5 @@
-import type { BookState } from '../book/state.ts';
-import { type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { type At, type BookState, type Edit, type RefusedResult, refuse } from '@kerfbook/document';
 import { placeText } from './cells.ts';
-import type { At, Edit } from './types.ts';
 
 /** Changes of how a sheet is looked at: they never change what is in it. */
 const LOOKING = new Set<Edit['do']>([

@@ -1,11 +1,20 @@
-import type { CellDocument } from '../document/schema.ts';
-import { refuse } from '../faults/catalogue.ts';
-import { type KeptCorner, type KeptReference, keptText, replaceKept } from '../formula/kept.ts';
+import {
+  type At,
+  type CellDocument,
+  CHECKS_SHEET,
+  type Edit,
+  formulaCells,
+  type KeptCorner,
+  type KeptReference,
+  keptText,
+  type Place,
+  refuse,
+  replaceKept,
+} from '@kerfbook/document';
 import { limitProblem, putCells, type Write } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
 import { Extents, joined } from './enter.ts';
-import { CHECKS_SHEET, formulaCells, tellChecks } from './formulas.ts';
-import type { At, Edit, Place } from './types.ts';
+import { tellChecks } from './formulas.ts';
 
 /**
  * `moveCells`: cells go elsewhere with everything said of them, and whoever used them uses them

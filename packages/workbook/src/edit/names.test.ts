@@ -1,9 +1,8 @@
+import { loadText, nameProblem, saveText } from '@kerfbook/document';
+import { documentOf } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import { nameProblem } from '../formula/names.ts';
-import { bookOf, documentOf, place, shows, type } from '../testing/sample.ts';
+import { bookOf, place, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 
 const NAMES = [

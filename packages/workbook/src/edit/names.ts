@@ -1,13 +1,22 @@
-import { LIMITS } from '../document/schema.ts';
-import { type RefusedResult, refuse } from '../faults/catalogue.ts';
-import { formulaLetters } from '../formula/guard.ts';
-import { nameKey, nameProblem } from '../formula/names.ts';
-import { renameNameIn, toAddresses } from '../formula/references.ts';
+import {
+  CHECKS_SHEET,
+  type Edit,
+  type FormulaCell,
+  formulaLetters,
+  LIMITS,
+  nameKey,
+  nameProblem,
+  type RefusedResult,
+  refuse,
+  renameNameIn,
+  toAddresses,
+  usersOfName,
+  usesName,
+} from '@kerfbook/document';
 import { newNameProblem, placesProblem, placeText, putCells, type Write } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
-import { CHECKS_SHEET, type FormulaCell, tellChecks, usersOfName, usesName } from './formulas.ts';
+import { tellChecks } from './formulas.ts';
 import { together } from './structure.ts';
-import type { Edit } from './types.ts';
 
 /** `nameCell`: a cell gets a name, another name (formulas follow), or none. */
 export function nameCell(desk: Desk, edit: Edit & { do: 'nameCell' }): Outcome {

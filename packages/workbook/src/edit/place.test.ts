@@ -1,7 +1,5 @@
+import { loadText, nextForm, saveText, shifted, turned } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import { nextForm, shifted, turned } from '../formula/shift.ts';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
 

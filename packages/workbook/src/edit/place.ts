@@ -1,10 +1,7 @@
-import { type CellDocument, LIMITS } from '../document/schema.ts';
-import { refuse } from '../faults/catalogue.ts';
-import { tidy, toIds } from '../formula/references.ts';
+import { type CellDocument, type Edit, LIMITS, refuse, tidy, toIds } from '@kerfbook/document';
 import { cellsProblem, limitProblem, namesProblem, putCells } from './cells.ts';
 import type { Desk, Outcome } from './desk.ts';
 import { Extents, joined } from './enter.ts';
-import type { Edit } from './types.ts';
 
 /**
  * `place`: whole cells, their formulas as they are typed, as a paste or a fill brings them. What is

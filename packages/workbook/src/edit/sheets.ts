@@ -1,23 +1,25 @@
-import { contentOf } from '../book/content.ts';
-import type { SheetState } from '../book/state.ts';
-import { documentProblem } from '../document/consistency.ts';
 import {
   checkSchema,
+  documentProblem,
+  type Edit,
+  type HeadKey,
   headSchema,
   LIMITS,
+  misfit,
+  type RefusedResult,
+  refuse,
   type SheetDocument,
+  type SheetState,
+  sheetNameProblem,
   sheetSchema,
   tableSchema,
-} from '../document/schema.ts';
-import { sheetNameProblem } from '../document/sheet-name.ts';
+} from '@kerfbook/document';
+import { contentOf } from '../book/content.ts';
 import type { Content } from '../engine/calculator.ts';
-import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Outcome } from './desk.ts';
 import { retell, retellOwn, tellChecks, tellNames } from './formulas.ts';
-import { misfit } from './misfit.ts';
 import { together } from './structure.ts';
-import type { Edit, HeadKey } from './types.ts';
 
 /** The cells of a sheet as the engine takes them. */
 export function sheetContents(sheet: SheetState, desk: Pick<Desk, 'state'>): Content[][] {

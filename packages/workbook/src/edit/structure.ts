@@ -1,32 +1,29 @@
-import { contentOf } from '../book/content.ts';
-import { freshId } from '../book/ids.ts';
-import type { SheetState } from '../book/state.ts';
 import {
   type CellDocument,
+  CHECKS_SHEET,
   type CheckDocument,
   type ColumnDocument,
   columnSchema,
+  type Edit,
+  formulaCells,
+  freshId,
   LIMITS,
+  mentions,
+  misfit,
+  nameKey,
+  type Place,
+  type RefusedResult,
   type RowDocument,
+  refuse,
   rowSchema,
+  type SheetState,
+  shrinkAfterDelete,
   type TableDocument,
-} from '../document/schema.ts';
-import { type RefusedResult, refuse } from '../faults/catalogue.ts';
-import { nameKey } from '../formula/names.ts';
-import { shrinkAfterDelete } from '../formula/references.ts';
+} from '@kerfbook/document';
+import { contentOf } from '../book/content.ts';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Done, Outcome } from './desk.ts';
-import {
-  CHECKS_SHEET,
-  formulaCells,
-  mentions,
-  retell,
-  retellOwn,
-  tellChecks,
-  tellNames,
-} from './formulas.ts';
-import { misfit } from './misfit.ts';
-import type { Edit, Place } from './types.ts';
+import { retell, retellOwn, tellChecks, tellNames } from './formulas.ts';
 
 /** Adds empty rows and columns at the end until the sheet is at least this large. */
 export function grow(

@@ -1,8 +1,8 @@
+import type { BookDocument } from '@kerfbook/document';
+import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../api.ts';
-import type { BookDocument } from '../document/schema.ts';
-import { documentOf, type Sketch } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import { BUDGET } from './meter.ts';
 import { Wildcards } from './wildcards.ts';

@@ -1,3 +1,10 @@
+import {
+  type At,
+  columnName,
+  guardFormula,
+  nameKey,
+  withoutUnknownSheets,
+} from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import {
   DetailedCellError,
@@ -8,11 +15,6 @@ import {
   type SimpleCellAddress,
 } from 'hyperformula';
 import type { CellValue } from '../api.ts';
-import type { At } from '../edit/types.ts';
-import { columnName } from '../formula/address.ts';
-import { guardFormula } from '../formula/guard.ts';
-import { nameKey } from '../formula/names.ts';
-import { withoutUnknownSheets } from '../formula/references.ts';
 import { Budget } from './budget.ts';
 import { engineConfig } from './config.ts';
 import { pathOfCycle } from './cycle.ts';

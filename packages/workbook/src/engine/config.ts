@@ -1,8 +1,7 @@
+import { LIMITS, setFunctionNames } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { checkEngine } from '#check';
-import { LIMITS } from '../document/schema.ts';
-import { setFunctionNames } from '../formula/names.ts';
 import { registerBudget } from './budget.ts';
 import { functionReference } from './described.ts';
 import { type FormulaTexts, registerFormulaText } from './formula-text.ts';

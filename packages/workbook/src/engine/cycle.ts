@@ -1,4 +1,4 @@
-import type { At } from '../edit/types.ts';
+import type { At } from '@kerfbook/document';
 
 const MOST = 10_000;
 

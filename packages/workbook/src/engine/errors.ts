@@ -1,10 +1,14 @@
+import {
+  type At,
+  columnName,
+  explainParse,
+  isReference,
+  nameKey,
+  splitSheet,
+  tokensOf,
+} from '@kerfbook/document';
 import type { DetailedCellError, ErrorType, HyperFormula } from 'hyperformula';
 import type { ErrorMark, ErrorValue } from '../api.ts';
-import type { At } from '../edit/types.ts';
-import { columnName, splitSheet } from '../formula/address.ts';
-import { explainParse } from '../formula/explain-parse.ts';
-import { nameKey } from '../formula/names.ts';
-import { isReference, tokensOf } from '../formula/references.ts';
 import { MESSAGES } from './inside.ts';
 import { nearest } from './nearest.ts';
 import { placesOf } from './places.ts';

@@ -1,6 +1,6 @@
+import { documentOf } from '@kerfbook/document/testing';
 import { HyperFormula } from 'hyperformula';
 import { beforeAll, describe, expect, it } from 'vitest';
-import { documentOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import './config.ts';
 

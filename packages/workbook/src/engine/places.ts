@@ -1,5 +1,5 @@
+import type { At } from '@kerfbook/document';
 import type { HyperFormula, SimpleCellAddress, SimpleCellRange } from 'hyperformula';
-import type { At } from '../edit/types.ts';
 
 /** Cells of ranges listed one by one, at the most. */
 const MOST = 2_000;

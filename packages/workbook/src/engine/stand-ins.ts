@@ -1,7 +1,5 @@
 import { tokenize } from '@borgar/fx';
-import { splitSheet } from '../formula/address.ts';
-import { nameKey } from '../formula/names.ts';
-import { isReference } from '../formula/references.ts';
+import { isReference, nameKey, splitSheet } from '@kerfbook/document';
 
 /** Begins every name that stands for a maker's word; a word that begins so has a stand-in too. */
 const PREFIX = 'kerfbook_';

@@ -1,8 +1,6 @@
+import { type Edit, loadText, saveText } from '@kerfbook/document';
 import { HyperFormula } from 'hyperformula';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import type { Edit } from '../edit/types.ts';
 import { bookOf, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 

@@ -1,8 +1,7 @@
+import { type At, parseAddress } from '@kerfbook/document';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../api.ts';
-import type { At } from '../edit/types.ts';
-import { parseAddress } from '../formula/address.ts';
 import { Calculator, type Content } from './calculator.ts';
 import { OVERRIDDEN } from './standard.ts';
 

@@ -1,10 +1,8 @@
+import { loadText, renameNameIn, replaceKept, saveText } from '@kerfbook/document';
+import { documentOf } from '@kerfbook/document/testing';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import { bookOf, documentOf, place, shows, type } from '../testing/sample.ts';
+import { bookOf, place, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
-import { replaceKept } from './kept.ts';
-import { renameNameIn } from './references.ts';
 
 function reopened(book: Workbook): Workbook {
   const loaded = loadText(saveText(book.document()));

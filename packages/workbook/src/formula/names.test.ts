@@ -1,7 +1,7 @@
+import { keptNameProblem, nameKey, nameProblem } from '@kerfbook/document';
 import fc from 'fast-check';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
-import { keptNameProblem, nameKey, nameProblem } from './names.ts';
 
 // The engine tells the functions' names when it is first loaded.
 beforeAll(() => {

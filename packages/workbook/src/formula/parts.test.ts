@@ -1,8 +1,8 @@
+import { callAt, formulaParts, takesReference, wordAt } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { functionReference } from '../engine/described.ts';
 import { workOut } from '../reference/alone.ts';
 import { STANDARD_PAGES } from '../reference/standard.ts';
-import { callAt, formulaParts, takesReference, wordAt } from './parts.ts';
 
 /** A formula with `|` where the caret stands. */
 const split = (text: string): readonly [string, number] => [

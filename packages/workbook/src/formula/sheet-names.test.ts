@@ -1,13 +1,16 @@
 import { tokenize } from '@borgar/fx';
+import {
+  isReference,
+  loadText,
+  readWritten,
+  saveText,
+  sheetNameProblem,
+  writtenSheet,
+} from '@kerfbook/document';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import { sheetNameProblem } from '../document/sheet-name.ts';
 import { bookOf, place, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
-import { writtenSheet } from './address.ts';
-import { isReference, readWritten } from './references.ts';
 
 const NAMES = [
   'Шкаф',

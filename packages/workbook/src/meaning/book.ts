@@ -1,10 +1,13 @@
 import { parse, tokenize } from '@borgar/fx';
-import type { BookState } from '../book/state.ts';
-import type { CellDocument } from '../document/schema.ts';
-import type { At } from '../edit/types.ts';
-import { columnName, parseAddress } from '../formula/address.ts';
-import { guardFormula } from '../formula/guard.ts';
-import { toAddresses } from '../formula/references.ts';
+import {
+  type At,
+  type BookState,
+  type CellDocument,
+  columnName,
+  guardFormula,
+  parseAddress,
+  toAddresses,
+} from '@kerfbook/document';
 import { type Inference, infer, type Part } from './infer.ts';
 import { ANY, fits, type Meaning, meaningOf, wordsFor } from './measure.ts';
 

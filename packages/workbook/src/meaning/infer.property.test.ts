@@ -1,6 +1,7 @@
+import type { Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bookOf, type Sketch } from '../testing/sample.ts';
+import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
 import { partsOf } from './book.ts';
 import { infer } from './infer.ts';

@@ -1,5 +1,5 @@
+import type { Allow, Scalar } from '@kerfbook/document';
 import { nearestNames } from '@kerfbook/wood';
-import type { Allow, Scalar } from '../document/schema.ts';
 import { near } from './digits.ts';
 import { ALLOW_SENTENCES } from './sentences.ts';
 import { showNumber, unitShown, withUnit } from './show-value.ts';

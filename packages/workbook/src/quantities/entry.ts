@@ -1,4 +1,4 @@
-import type { Scalar } from '../document/schema.ts';
+import type { Scalar } from '@kerfbook/document';
 import { writeDate } from './dates.ts';
 import { near } from './digits.ts';
 import { parseEntry } from './parse.ts';

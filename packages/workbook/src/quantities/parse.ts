@@ -1,5 +1,5 @@
+import { LIMITS, type Scalar, type Show } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
-import { LIMITS, type Scalar, type Show } from '../document/schema.ts';
 import { readDate } from './dates.ts';
 import { readMeasured } from './measure.ts';
 import { MONEY_QUANTITIES, moneySign, readAmount } from './money.ts';

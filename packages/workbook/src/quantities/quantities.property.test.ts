@@ -1,7 +1,7 @@
+import type { Show } from '@kerfbook/document';
 import { QUANTITIES, type Quantity } from '@kerfbook/wood';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import type { Show } from '../document/schema.ts';
 import { near } from './digits.ts';
 import { type Reading, readEntry } from './read.ts';
 import { entryText, type ShowContext, showValue, showWithUnit } from './show.ts';

@@ -1,5 +1,5 @@
+import type { Scalar, Show } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
-import type { Scalar, Show } from '../document/schema.ts';
 import { plainWriting } from './entry.ts';
 import { parseEntry } from './parse.ts';
 import type { EntryCode } from './sentences.ts';

@@ -1,6 +1,6 @@
+import type { Show } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import { describe, expect, it } from 'vitest';
-import type { Show } from '../document/schema.ts';
 import { type ShowContext, showValue, showWithUnit, unitShown } from './show.ts';
 
 const US: ShowContext = { system: 'us', currency: 'USD' };

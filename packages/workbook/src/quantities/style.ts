@@ -1,5 +1,5 @@
+import type { Show } from '@kerfbook/document';
 import type { Quantity, UnitSystem } from '@kerfbook/wood';
-import type { Show } from '../document/schema.ts';
 import { ownUnit, type Unit, unitOf } from './units.ts';
 
 /** What decides how a number is written and read: its cell, its workbook. */

@@ -1,8 +1,5 @@
+import { type BookDocument, type Edit, loadText, saveText } from '@kerfbook/document';
 import { expect } from 'vitest';
-import { loadText } from '../document/load.ts';
-import { saveText } from '../document/save.ts';
-import type { BookDocument } from '../document/schema.ts';
-import type { Edit } from '../edit/types.ts';
 import { Workbook } from '../workbook.ts';
 
 /** Ids as long as they may be: what is kept is never longer than with these. */

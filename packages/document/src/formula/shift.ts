@@ -1,5 +1,5 @@
 import { tokenize } from '@borgar/fx';
-import { LIMITS } from '../document/schema.ts';
+import { LIMITS } from '../format/schema.ts';
 import { type Corner, columnName, writtenSheet } from './address.ts';
 import { isReference, readWritten } from './references.ts';
 

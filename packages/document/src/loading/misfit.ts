@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
-import { placeInWords, troubleInWords } from '../document/trouble.ts';
 import { type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { placeInWords, troubleInWords } from '../format/trouble.ts';
 
 /** Why something cannot be kept as it came: where (from the workbook down, or from `where`), and what is wrong there, as a person says it. */
 export function misfit(where: string, { issues: [issue] }: z.core.$ZodError): RefusedResult {

@@ -1,4 +1,4 @@
-import { LIMITS } from '../document/schema.ts';
+import { LIMITS } from '../format/schema.ts';
 
 /**
  * What can go wrong with a workbook or an edit, each with a code that never changes its meaning.

@@ -1,9 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { repeatedKey } from '../format/repeated-key.ts';
+import { saveText } from '../format/save.ts';
 import { documentOf } from '../testing/sample.ts';
 import { loadText } from './load.ts';
-import { repeatedKey } from './repeated-key.ts';
-import { saveText } from './save.ts';
 
 const text = saveText(documentOf({ sheets: { One: [[1, 'two'], [3]] } }));
 

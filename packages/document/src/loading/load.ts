@@ -1,13 +1,13 @@
 import type * as z from 'zod/mini';
-import { keptByIds } from '../book/kept-by-ids.ts';
-import { lettersAtMost, lettersNow, megabytes } from '../book/over-limit.ts';
-import { BookState } from '../book/state.ts';
-import { formulaCells } from '../edit/formulas.ts';
 import { type Complaint, complaint, type RefusedResult } from '../faults/catalogue.ts';
+import { repeatedKey } from '../format/repeated-key.ts';
+import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from '../format/schema.ts';
+import { placeInWords, shortened, troubleInWords } from '../format/trouble.ts';
+import { formulaCells } from '../state/formulas.ts';
+import { lettersAtMost, lettersNow, megabytes } from '../state/letters.ts';
+import { BookState } from '../state/state.ts';
 import { documentProblem } from './consistency.ts';
-import { repeatedKey } from './repeated-key.ts';
-import { type BookDocument, bookSchema, DOCUMENT_VERSION, LIMITS } from './schema.ts';
-import { placeInWords, shortened, troubleInWords } from './trouble.ts';
+import { keptByIds } from './kept-by-ids.ts';
 
 export type Loaded = { readonly ok: true; readonly document: BookDocument } | RefusedResult;
 

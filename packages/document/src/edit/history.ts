@@ -1,4 +1,4 @@
-import type { Edit } from '../edit/types.ts';
+import type { Edit } from './types.ts';
 
 /** What was done, as a value that does it and a value that undoes it. */
 export interface Step {

@@ -10,19 +10,8 @@ import type {
   SheetDocument,
   Show,
   TableDocument,
-} from '../document/schema.ts';
-
-/** Where a cell is now, counted from 0. Ids are how cells are kept; positions how they are pointed at. */
-export interface At {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-}
-
-export interface Place {
-  readonly row: number;
-  readonly column: number;
-}
+} from '../format/schema.ts';
+import type { At, Place } from '../state/places.ts';
 
 /** What may be said of a cell without touching what it holds; `null` takes a property away. */
 export interface CellTraits {

@@ -1,7 +1,7 @@
 import { type Complaint, complaint } from '../faults/catalogue.ts';
+import type { BookDocument, SheetDocument } from '../format/schema.ts';
+import { sheetNameProblem } from '../format/sheet-name.ts';
 import { keptNameProblem, nameKey } from '../formula/names.ts';
-import type { BookDocument, SheetDocument } from './schema.ts';
-import { sheetNameProblem } from './sheet-name.ts';
 
 /**
  * What the schema cannot say: ids are unique, cells stand in columns that exist, names are names

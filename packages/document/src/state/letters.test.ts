@@ -1,11 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { lettersAtMost, lettersNow } from '../book/over-limit.ts';
-import { BookState } from '../book/state.ts';
+import { saveText } from '../format/save.ts';
+import { type CellDocument, cellSchema } from '../format/schema.ts';
+import { counted, savedLetters } from '../format/size.ts';
 import { documentOf } from '../testing/sample.ts';
-import { saveText } from './save.ts';
-import { type CellDocument, cellSchema } from './schema.ts';
-import { counted, savedLetters } from './size.ts';
+import { lettersAtMost, lettersNow } from './letters.ts';
+import { BookState } from './state.ts';
 
 const word = fc.string({ unit: 'binary', maxLength: 8 });
 const cell: fc.Arbitrary<CellDocument> = fc

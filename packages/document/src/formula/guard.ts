@@ -1,5 +1,5 @@
 import { tokenize } from '@borgar/fx';
-import { LIMITS } from '../document/schema.ts';
+import { LIMITS } from '../format/schema.ts';
 import { isReference } from './references.ts';
 import { type FormulaFault, formulaFault } from './sentences.ts';
 

@@ -1,4 +1,4 @@
-import type { Streamed } from '../document/save.ts';
+import type { Streamed } from '../format/save.ts';
 import type {
   BookDocument,
   CellDocument,
@@ -7,13 +7,13 @@ import type {
   RowDocument,
   SheetDocument,
   TableDocument,
-} from '../document/schema.ts';
-import type { CountedSheet } from '../document/size.ts';
-import type { At } from '../edit/types.ts';
+} from '../format/schema.ts';
+import type { CountedSheet } from '../format/size.ts';
 import { nameKey } from '../formula/names.ts';
 import type { SheetIndex } from '../formula/references.ts';
 import { type RowGroup, rowGroups } from './groups.ts';
 import { Journal, type Noted } from './journal.ts';
+import type { At } from './places.ts';
 
 /** A row while its workbook is open. Cells are replaced, never changed in place. */
 export interface RowState {

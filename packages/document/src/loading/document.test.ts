@@ -1,10 +1,10 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bookOf, documentOf } from '../testing/sample.ts';
-import { jsonSchemaText } from './json-schema.ts';
+import { jsonSchemaText } from '../format/json-schema.ts';
+import { saveText } from '../format/save.ts';
+import { documentOf } from '../testing/sample.ts';
 import { loadText } from './load.ts';
-import { saveText } from './save.ts';
 
 const sample = documentOf({
   sheets: {
@@ -117,30 +117,6 @@ describe('a document', () => {
     );
     const loaded = loadText(text);
     expect(loaded.ok && saveText(loaded.document)).toBe(text);
-  });
-
-  it('D2 writes the same bytes in pieces, and says when they do not fit together', () => {
-    const rows = Array.from({ length: 350 }, (_, row) => [row, `=A${row + 1}`]);
-    const book = bookOf({ sheets: { Long: rows, Empty: [] } });
-    const whole = (): { text: string; fits: boolean; count: number } => {
-      const pieces = book.savedPieces();
-      const text: string[] = [];
-      for (let next = pieces.next(); ; next = pieces.next()) {
-        if (next.done === true)
-          return { text: text.join(''), fits: next.value, count: text.length };
-        text.push(next.value);
-      }
-    };
-    expect(whole()).toMatchObject({ text: saveText(book.document()), fits: true });
-    expect(whole().count).toBeGreaterThan(5);
-    const pieces = book.savedPieces();
-    pieces.next();
-    book.apply({ do: 'enter', sheet: 's1', cells: [{ row: 0, column: 0, text: '7' }] });
-    expect(pieces.next()).toEqual({ done: true, value: false });
-    const long = book.beginLong();
-    expect(whole()).toEqual({ text: '', fits: false, count: 0 });
-    long.drop();
-    expect(whole()).toMatchObject({ text: saveText(book.document()), fits: true });
   });
 
   it('D2 writes keys in one order, whatever order they came in', () => {

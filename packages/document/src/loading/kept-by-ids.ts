@@ -1,7 +1,7 @@
-import { LIMITS } from '../document/schema.ts';
-import { CHECKS_SHEET, formulaCells } from '../edit/formulas.ts';
+import { LIMITS } from '../format/schema.ts';
 import { hasLoose, toIds } from '../formula/references.ts';
-import type { BookState } from './state.ts';
+import { CHECKS_SHEET, formulaCells } from '../state/formulas.ts';
+import type { BookState } from '../state/state.ts';
 
 /**
  * Turns references by address in a workbook that is opened into ids (rule F7): kept as addresses they

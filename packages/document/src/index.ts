@@ -1,0 +1,83 @@
+export { History } from './edit/history.ts';
+export type { CellTraits, Edit, HeadKey } from './edit/types.ts';
+export {
+  type Complaint,
+  FAULTS,
+  type FaultCode,
+  type RefusedResult,
+  refuse,
+} from './faults/catalogue.ts';
+export { savePieces, saveText } from './format/save.ts';
+export {
+  type Allow,
+  type BookDocument,
+  bookSchema,
+  type CellDocument,
+  type CheckDocument,
+  type ColumnDocument,
+  cellSchema,
+  checkSchema,
+  columnSchema,
+  DOCUMENT_VERSION,
+  GROUNDS,
+  headSchema,
+  LIMITS,
+  type Look,
+  type RowDocument,
+  rowSchema,
+  type Scalar,
+  type SheetDocument,
+  type Show,
+  sheetSchema,
+  type TableDocument,
+  tableSchema,
+} from './format/schema.ts';
+export { sheetNameProblem } from './format/sheet-name.ts';
+export { atMost, cellLetters, counted, savedLetters } from './format/size.ts';
+export { columnName, parseAddress, splitSheet, writtenSheet } from './formula/address.ts';
+export { explainParse } from './formula/explain-parse.ts';
+export { formulaLetters, guardFormula } from './formula/guard.ts';
+export { type KeptCorner, type KeptReference, keptText, replaceKept } from './formula/kept.ts';
+export {
+  keptNameProblem,
+  type NameProblem,
+  nameKey,
+  nameProblem,
+  numbered,
+  setFunctionNames,
+} from './formula/names.ts';
+export { callAt, type FormulaPart, formulaParts, takesReference, wordAt } from './formula/parts.ts';
+export {
+  extentOf,
+  functionsIn,
+  hasLoose,
+  isReference,
+  namesIn,
+  readWritten,
+  renameNameIn,
+  shrinkAfterDelete,
+  tidy,
+  toAddresses,
+  toIds,
+  tokensOf,
+  withoutLoose,
+  withoutUnknownSheets,
+} from './formula/references.ts';
+export { nextForm, shifted, turned } from './formula/shift.ts';
+export { documentProblem } from './loading/consistency.ts';
+export { keptByIds } from './loading/kept-by-ids.ts';
+export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';
+export { misfit } from './loading/misfit.ts';
+export {
+  CHECKS_SHEET,
+  type FormulaCell,
+  formulaCells,
+  mentions,
+  usersOfName,
+  usesName,
+} from './state/formulas.ts';
+export type { RowGroup } from './state/groups.ts';
+export { freeId, freeName, freshId, type MakeId, randomId } from './state/ids.ts';
+export { lettersAtMost, lettersNow, megabytes, PER_COLUMN, PER_ROW } from './state/letters.ts';
+export type { At, Place } from './state/places.ts';
+export { BookState, type RowState, type SheetState } from './state/state.ts';

@@ -1,0 +1,52 @@
+import type { CellDocument } from '../format/schema.ts';
+import { nameKey } from '../formula/names.ts';
+import { namesIn } from '../formula/references.ts';
+import type { At } from './places.ts';
+import type { BookState } from './state.ts';
+
+/** The sheet of the engine that holds the checks' formulas; no maker's sheet can be called so. */
+export const CHECKS_SHEET = '#checks';
+
+export interface FormulaCell {
+  readonly at: At;
+  readonly cell: CellDocument & { formula: string };
+}
+
+/** Every formula of the workbook, those under overrides included. */
+export function* formulaCells(state: BookState): Generator<FormulaCell> {
+  for (const sheet of state.sheets) {
+    for (let row = 0; row < sheet.rows.length; row += 1) {
+      for (const [id, cell] of sheet.rows[row]?.cells ?? []) {
+        if (cell.formula === undefined) continue;
+        const column = sheet.columnIndex(id) ?? 0;
+        const at = { sheet: sheet.id, row, column };
+        yield { at, cell: cell as CellDocument & { formula: string } };
+      }
+    }
+  }
+}
+
+/** Cells whose formula uses the name. */
+export function usersOfName(state: BookState, name: string): FormulaCell[] {
+  const wanted = nameKey(name);
+  const found: FormulaCell[] = [];
+  for (const entry of formulaCells(state)) {
+    if (usesName(entry.cell.formula, wanted)) found.push(entry);
+  }
+  return found;
+}
+
+/** Whether a formula uses a name given by its key. */
+export function usesName(formula: string, wanted: string): boolean {
+  // Reading a formula's tokens costs far more than looking for the letters first.
+  if (!nameKey(formula).includes(wanted)) return false;
+  return namesIn(formula).some((name) => nameKey(name) === wanted);
+}
+
+/** Whether a formula in saved form mentions one of these row or column ids. */
+export function mentions(formula: string, ids: ReadonlySet<string>): boolean {
+  for (const [part] of formula.matchAll(/[a-z][a-z0-9]*(?=[\].!])/g)) {
+    if (ids.has(part)) return true;
+  }
+  return false;
+}
