@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { takenApart, withVersions } from '@kerfbook/grid/src/storage/versions.ts';
+import { takenApart, withVersions } from '@kerfbook/keeping/shelf';
 import { type At, type BookDocument, loadText, saveText, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';

@@ -24,6 +24,7 @@ const manifests: Record<string, object> = {
     name: '@kerfbook/interchange',
     dependencies: { '@kerfbook/workbook': '1' },
   },
+  'packages/keeping': { name: '@kerfbook/keeping', dependencies: { '@kerfbook/workbook': '1' } },
   'apps/grid': {
     name: '@kerfbook/grid',
     dependencies: {
@@ -59,6 +60,8 @@ describe('an import that runs the wrong way is reported', () => {
     ['packages/workbook/src/a.ts', "await import('@kerfbook/interchange');", 'stands below'],
     ['packages/drawing/src/a.ts', "import '@kerfbook/interchange';", 'stands below'],
     ['packages/interchange/src/a.ts', "import '@kerfbook/drawing';", 'stands below'],
+    ['packages/keeping/src/a.ts', "import '@kerfbook/drawing';", 'stands below'],
+    ['packages/workbook/src/a.ts', "import '@kerfbook/keeping';", 'stands below'],
     ['packages/drawing/src/a.ts', "import '@kerfbook/grid';", 'nothing imports an app'],
     ['apps/grid/src/a.tsx', "import { run } from '@kerfbook/cli';", 'nothing imports an app'],
     ['apps/cli/src/a.ts', "type A = import('@kerfbook/grid').A;", 'nothing imports an app'],

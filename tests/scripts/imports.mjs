@@ -17,6 +17,7 @@ const PACKAGES = [
   '@kerfbook/workbook',
   '@kerfbook/drawing',
   '@kerfbook/interchange',
+  '@kerfbook/keeping',
 ];
 /** @type {Record<string, readonly string[]>} */
 const MAY_IMPORT = {
@@ -26,6 +27,7 @@ const MAY_IMPORT = {
   'packages/workbook': [...GROUND, '@kerfbook/document'],
   'packages/drawing': [...GROUND, '@kerfbook/workbook'],
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
+  'packages/keeping': ['@kerfbook/workbook'],
 };
 
 /** Packages from outside that only one place may touch; benchmarks measure them bare. */

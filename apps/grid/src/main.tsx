@@ -1,10 +1,10 @@
+import { errorInWords, NothingToShow } from '@kerfbook/keeping';
 import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { Boundary } from './app/boundary.tsx';
 import { keepForOffline } from './offline/offline.ts';
 import { startBookcase } from './storage/start.ts';
-import { errorInWords, NothingToShow } from './storage/trouble.ts';
 import './styles/base.css';
 import './styles/print.css';
 import './app/app.css';

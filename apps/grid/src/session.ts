@@ -1,3 +1,4 @@
+import { breath, STRETCH, Watched } from '@kerfbook/keeping';
 import type {
   Applied,
   At,
@@ -8,7 +9,6 @@ import type {
   Place,
   Refused,
 } from '@kerfbook/workbook';
-import { breath, STRETCH } from './breath.ts';
 import type { Block } from './commands/clipboard.ts';
 import { rangeOffer } from './commands/range-offer.ts';
 import type { Question } from './menu/menu.tsx';
@@ -23,7 +23,6 @@ import {
 } from './selection/area.ts';
 import type { Busy, Editing, Offer, Pointed } from './session-parts.ts';
 import { firstCell } from './sheet/moves.ts';
-import { Watched } from './storage/bookcase-state.ts';
 import { WasShown } from './was-shown.ts';
 import { asRead } from './writing/decimal-mark.ts';
 import { mayPoint } from './writing/writing.ts';

@@ -1,3 +1,4 @@
+import type { Bookcase } from '@kerfbook/keeping';
 import { type At, bringParts } from '@kerfbook/workbook';
 import {
   Suspense,
@@ -15,7 +16,6 @@ import { NewVersion } from '../offline/new-version.tsx';
 import { Session } from '../session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
-import type { Bookcase } from '../storage/bookcase.ts';
 import { SheetTools } from '../tools/sheet-tools.tsx';
 import { afterGrid, afterGridPart } from './after-grid.ts';
 import { Boundary } from './boundary.tsx';

@@ -1,9 +1,9 @@
+import { BENCH } from '@kerfbook/keeping/testing';
 // @vitest-environment happy-dom
 import { saveText, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { Session } from '../session.ts';
-import { BENCH } from '../storage/testing/sample.ts';
 import { copySelected, paste } from './clipboard.ts';
 import { CELLS_TYPE } from './copied.ts';
 import { blockOf } from './copied-store.ts';

@@ -1,5 +1,5 @@
+import type { Bookcase } from '@kerfbook/keeping';
 import { useEffect, useState } from 'react';
-import type { Bookcase } from '../storage/bookcase.ts';
 import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
 

@@ -1,9 +1,9 @@
+import type { Bookcase } from '@kerfbook/keeping';
+import type { ApplyEdit } from '@kerfbook/keeping/shelf';
 import { bringParts } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
 import { afterGridPart } from '../app/after-grid.ts';
 import { later } from '../app/later.tsx';
-import type { Bookcase } from '../storage/bookcase.ts';
-import type { ApplyEdit } from './actions.ts';
 import { useFileDrop } from './file-drop.ts';
 import { lateActions, NOT_ARRIVED } from './late-actions.ts';
 import { MarkChoice } from './mark-choice.tsx';

@@ -1,12 +1,12 @@
-import { type ReactNode, Suspense, useState } from 'react';
-import { later } from '../app/later.tsx';
-import type { Bookcase } from '../storage/bookcase.ts';
-import type { Done, Listing } from '../storage/bookcase-state.ts';
-import { download } from '../storage/file-copy.ts';
-import type { BookHead } from '../storage/records.ts';
-import { timeOfDay } from '../storage/save-state.ts';
-import { workingCopyId } from '../storage/templates.ts';
-import { NO_TEMPLATE } from '../storage/trouble.ts';
+import {
+  type Bookcase,
+  type BookHead,
+  type Done,
+  type Listing,
+  NO_TEMPLATE,
+  timeOfDay,
+  workingCopyId,
+} from '@kerfbook/keeping';
 import {
   type ApplyEdit,
   deleteBook,
@@ -14,7 +14,10 @@ import {
   renameBook,
   restoreBook,
   templateCopy,
-} from './actions.ts';
+} from '@kerfbook/keeping/shelf';
+import { type ReactNode, Suspense, useState } from 'react';
+import { later } from '../app/later.tsx';
+import { download } from '../storage/download.ts';
 import { keepCopy } from './keep-copy.ts';
 import { NameForm } from './name-form.tsx';
 import { originSentence } from './origin.ts';

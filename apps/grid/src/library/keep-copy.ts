@@ -1,6 +1,6 @@
-import type { Bookcase } from '../storage/bookcase.ts';
-import { download } from '../storage/file-copy.ts';
-import { fileCopy } from './actions.ts';
+import type { Bookcase } from '@kerfbook/keeping';
+import { fileCopy } from '@kerfbook/keeping/shelf';
+import { download } from '../storage/download.ts';
 
 /** Hands a workbook to the maker as a file; says so where it cannot. */
 export function keepCopy(bookcase: Bookcase, id: string): void {

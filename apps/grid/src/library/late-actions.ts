@@ -1,8 +1,8 @@
+import type { Bookcase } from '@kerfbook/keeping';
 import { afterGridPart } from '../app/after-grid.ts';
-import type { Bookcase } from '../storage/bookcase.ts';
 
 /** What can be done with workbooks: asked for by a press, and there before that as a rule. */
-export const lateActions = afterGridPart(() => import('./actions.ts'));
+export const lateActions = afterGridPart(() => import('@kerfbook/keeping/shelf'));
 const latePart = afterGridPart(() => import('./keep-copy.ts'));
 
 export const NOT_ARRIVED =

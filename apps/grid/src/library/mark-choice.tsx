@@ -1,6 +1,6 @@
+import type { BookStore } from '@kerfbook/keeping';
 import type { DecimalMark } from '@kerfbook/workbook';
 import { useEffect, useId, useState } from 'react';
-import type { BookStore } from '../storage/book-store.ts';
 import { decimalMark, setDecimalMark } from '../writing/decimal-mark.ts';
 
 const WORDS: Readonly<Record<DecimalMark, string>> = {

@@ -1,6 +1,5 @@
+import { type Done, notDone, writeTrouble } from '@kerfbook/keeping';
 import { type FormEvent, useId, useState } from 'react';
-import { type Done, notDone } from '../storage/bookcase-state.ts';
-import { writeTrouble } from '../storage/trouble.ts';
 
 interface NameFormProps {
   readonly label: string;

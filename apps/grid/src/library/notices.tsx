@@ -1,4 +1,4 @@
-import type { Bookcase } from '../storage/bookcase.ts';
+import type { Bookcase } from '@kerfbook/keeping';
 import { useBookcase } from './use-bookcase.ts';
 
 /** Sentences the maker should read once, each until it is put away. */

@@ -1,4 +1,4 @@
-import type { Origin } from '../storage/records.ts';
+import type { Origin } from '@kerfbook/keeping';
 
 /** Where a workbook came from, in words. */
 export function originSentence(origin: Origin, templateTitle?: string): string {

@@ -1,5 +1,5 @@
-import type { Bookcase } from '../storage/bookcase.ts';
-import { saveAsOwn } from './actions.ts';
+import type { Bookcase } from '@kerfbook/keeping';
+import { saveAsOwn } from '@kerfbook/keeping/shelf';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
 

@@ -1,5 +1,4 @@
-import type { Bookcase } from '../storage/bookcase.ts';
-import { saveSentence } from '../storage/save-state.ts';
+import { type Bookcase, saveSentence } from '@kerfbook/keeping';
 import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
 

@@ -1,9 +1,7 @@
+import { DONE, fileNameFor, timeOfDay } from '@kerfbook/keeping';
+import { bringUpToDate, momentOf, type SetAside, setAside } from '@kerfbook/keeping/shelf';
 import { useCallback, useEffect, useState } from 'react';
-import { DONE } from '../storage/bookcase-state.ts';
-import { download, fileNameFor } from '../storage/file-copy.ts';
-import { bringUpToDate } from '../storage/reading.ts';
-import { momentOf, type SetAside, setAside } from '../storage/rescue.ts';
-import { timeOfDay } from '../storage/save-state.ts';
+import { download } from '../storage/download.ts';
 import { Press, Question, type RowTools } from './book-rows.tsx';
 import { editInWords } from './edit-words.ts';
 

@@ -1,5 +1,5 @@
+import type { BookStore } from '@kerfbook/keeping';
 import { useEffect, useId, useState } from 'react';
-import type { BookStore } from '../storage/book-store.ts';
 import { isTheme, showTheme, THEMES, type Theme } from '../styles/theme.ts';
 
 const WORDS: Readonly<Record<Theme, string>> = {

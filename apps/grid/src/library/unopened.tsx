@@ -1,5 +1,4 @@
-import { useEffect, useRef, useState } from 'react';
-import { download } from '../storage/file-copy.ts';
+import { errorInWords, type VersionHead } from '@kerfbook/keeping';
 import {
   allAsStored,
   lastThatOpens,
@@ -7,9 +6,9 @@ import {
   openVersion,
   type TakenOut,
   textAsStored,
-} from '../storage/rescue.ts';
-import { errorInWords } from '../storage/trouble.ts';
-import type { VersionHead } from '../storage/version-list.ts';
+} from '@kerfbook/keeping/shelf';
+import { useEffect, useRef, useState } from 'react';
+import { download } from '../storage/download.ts';
 import { Press, type RowTools } from './book-rows.tsx';
 
 interface UnopenedProps {

@@ -1,11 +1,8 @@
+import { type Bookcase, DONE, notDone, type VersionHead, writeTrouble } from '@kerfbook/keeping';
+import { type ApplyEdit, copyWithVersions } from '@kerfbook/keeping/shelf';
 import { compareBooks, type Difference, loadText } from '@kerfbook/workbook';
 import { useCallback, useEffect, useState } from 'react';
-import type { Bookcase } from '../storage/bookcase.ts';
-import { DONE, notDone } from '../storage/bookcase-state.ts';
-import { download } from '../storage/file-copy.ts';
-import { writeTrouble } from '../storage/trouble.ts';
-import type { VersionHead } from '../storage/version-list.ts';
-import { type ApplyEdit, copyWithVersions } from './actions.ts';
+import { download } from '../storage/download.ts';
 import { Press } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';

@@ -1,9 +1,6 @@
+import { type Bookcase, type Done, type Listing, notDone, writeTrouble } from '@kerfbook/keeping';
+import { type ApplyEdit, emptyTrash, listBooks, newBook } from '@kerfbook/keeping/shelf';
 import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
-import type { Bookcase } from '../storage/bookcase.ts';
-import type { Done, Listing } from '../storage/bookcase-state.ts';
-import { notDone } from '../storage/bookcase-state.ts';
-import { writeTrouble } from '../storage/trouble.ts';
-import { type ApplyEdit, emptyTrash, listBooks, newBook } from './actions.ts';
 import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';

@@ -1,4 +1,4 @@
-import { Watched } from '../storage/bookcase-state.ts';
+import { Watched } from '@kerfbook/keeping';
 
 /** Whether a newer version of the app lies ready on this device. */
 export const newVersion = new Watched(false);

@@ -1,5 +1,5 @@
 import type { CutItem } from '@kerfbook/drawing';
-import type { BookStore } from '../storage/book-store.ts';
+import type { BookStore } from '@kerfbook/keeping';
 
 /** How many pieces of each line of the cut list are cut, by the line's key. */
 export type Ticks = Readonly<Record<string, number>>;

@@ -3,7 +3,7 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { Dialog } from '../library/dialog.tsx';
 import { seasonsOf } from '../shop/words.ts';
-import { download } from '../storage/file-copy.ts';
+import { download } from '../storage/download.ts';
 import { Picture } from './picture.tsx';
 
 interface DrawingDeskProps {

@@ -1,5 +1,5 @@
+import type { BookStore } from '@kerfbook/keeping';
 import { useCallback, useEffect, useState } from 'react';
-import type { BookStore } from '../storage/book-store.ts';
 
 export type PartName = 'drawing' | 'cell' | 'checks';
 

@@ -1,20 +1,18 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import {
-  type BookStore,
-  changedHead,
-  type HeadChange,
-  keysBeside,
-  type SnapshotHead,
-} from './book-store.ts';
 import {
   type BookHead,
   type BookRecord,
+  type BookStore,
+  changedHead,
+  type HeadChange,
   headOf,
   type KeptBook,
+  keysBeside,
   type LogEntry,
   type Owed,
+  type SnapshotHead,
   type Values,
-} from './records.ts';
+} from '@kerfbook/keeping';
+import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 
 interface Tables extends DBSchema {
   books: { key: string; value: BookRecord };

@@ -1,6 +1,5 @@
-import { Bookcase } from './bookcase.ts';
+import { Bookcase, type TemplateHead, templatesOf } from '@kerfbook/keeping';
 import { DeviceStore } from './device-store.ts';
-import { type TemplateHead, templatesOf } from './templates.ts';
 
 // Their texts are data, read where a working copy is made, and no part of the script.
 const ADDRESSES = import.meta.glob<string>('../../../../templates/*.json', {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fileCopy, importFile, listBooks, saveAsOwn } from '../library/actions.ts';
+import { fileCopy, importFile, listBooks, saveAsOwn } from './filing.ts';
 import {
   BENCH_TEXT,
   change,

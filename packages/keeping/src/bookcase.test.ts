@@ -1,5 +1,6 @@
 import { type BookDocument, loadText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
+import type { Bookcase } from './bookcase.ts';
 import {
   deleteBook,
   destroyBook,
@@ -10,8 +11,7 @@ import {
   renameBook,
   restoreBook,
   saveAsOwn,
-} from '../library/actions.ts';
-import type { Bookcase } from './bookcase.ts';
+} from './filing.ts';
 import {
   BENCH,
   BENCH_TEMPLATE,
@@ -67,7 +67,7 @@ describe('a page that dies', () => {
     const page = await openPage(store);
     change(page, lengthEdit('50'));
     const undone = page.current.book.undo();
-    if (undone !== undefined) page.record(undone.edit);
+    if (undone?.ok === true) page.record(undone.edit);
     expect(shows(await openPage(store), 'bench_length')).toBe('40');
   });
 

@@ -2,7 +2,7 @@ import { loadText, saveText } from '@kerfbook/workbook';
 import type { Bookcase } from './bookcase.ts';
 import type { Done } from './bookcase-state.ts';
 import { notDone } from './bookcase-state.ts';
-import { fileNameFor } from './file-copy.ts';
+import { fileNameFor } from './file-name.ts';
 import { notOpened, openRecord } from './opening.ts';
 import { type AsideEdit, timeOf } from './records.ts';
 import { timeOfDay } from './save-state.ts';

@@ -1,6 +1,6 @@
 import type { Edit } from '@kerfbook/workbook';
-import { breath, STRETCH } from '../breath.ts';
 import type { BookStore, SnapshotHead } from './book-store.ts';
+import { breath, STRETCH } from './breath.ts';
 import type { LogEntry, Owed } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { NO_STORAGE, writeTrouble } from './trouble.ts';

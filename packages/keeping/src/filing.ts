@@ -7,15 +7,15 @@ import {
   readJson,
   saveText,
 } from '@kerfbook/workbook';
-import type { Bookcase } from '../storage/bookcase.ts';
-import { type Beside, DONE, type Done, type Listing, notDone } from '../storage/bookcase-state.ts';
-import { fileNameFor } from '../storage/file-copy.ts';
-import { isTouched, textOf } from '../storage/opening.ts';
-import { bringUpToDate } from '../storage/reading.ts';
-import { type BookHead, headOf } from '../storage/records.ts';
-import { workingCopyId } from '../storage/templates.ts';
-import { writeTrouble } from '../storage/trouble.ts';
-import { takenApart, withVersions } from '../storage/versions.ts';
+import type { Bookcase } from './bookcase.ts';
+import { type Beside, DONE, type Done, type Listing, notDone } from './bookcase-state.ts';
+import { fileNameFor } from './file-name.ts';
+import { isTouched, textOf } from './opening.ts';
+import { bringUpToDate } from './reading.ts';
+import { type BookHead, headOf } from './records.ts';
+import { workingCopyId } from './templates.ts';
+import { writeTrouble } from './trouble.ts';
+import { takenApart, withVersions } from './with-versions.ts';
 
 /** Changes the workbook at hand the way any edit does, so that undo and the screen follow. */
 export type ApplyEdit = (edit: Edit) => Applied | Refused;

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { deleteBook, importFile, listBooks, restoreBook, saveAsOwn } from '../library/actions.ts';
 import type { Bookcase } from './bookcase.ts';
+import { deleteBook, importFile, listBooks, restoreBook, saveAsOwn } from './filing.ts';
 import { fakeLocks } from './testing/locks.ts';
 import { BENCH_TEXT, change, lengthEdit, openPage, shows, TestStore } from './testing/sample.ts';
 

@@ -1,6 +1,7 @@
 import { Workbook } from '@kerfbook/workbook';
 import * as fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
+import type { Bookcase } from './bookcase.ts';
 import {
   copyWithVersions,
   deleteBook,
@@ -8,8 +9,7 @@ import {
   listBooks,
   saveAsOwn,
   templateCopy,
-} from '../library/actions.ts';
-import type { Bookcase } from './bookcase.ts';
+} from './filing.ts';
 import type { BookRecord, LogEntry } from './records.ts';
 import { allAsStored, lastThatOpens, openVersion, setAside, textAsStored } from './rescue.ts';
 import {
@@ -21,7 +21,7 @@ import {
   shows,
   TestStore,
 } from './testing/sample.ts';
-import { takenApart } from './versions.ts';
+import { takenApart } from './with-versions.ts';
 
 /** One workbook that cannot be opened never hides the others, and never takes what is kept of it along. */
 

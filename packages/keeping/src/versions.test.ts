@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { MemoryStore } from './memory-store.ts';
 import { full, TestStore } from './testing/sample.ts';
 import { Versions } from './version-list.ts';
-import { takenApart, withVersions } from './versions.ts';
+import { takenApart, withVersions } from './with-versions.ts';
 
 const book = (title: string): string =>
   JSON.stringify({

@@ -1,0 +1,30 @@
+/** What is done with workbooks now and then: nothing of it is needed to open one and go on in it. */
+export {
+  type ApplyEdit,
+  copyWithVersions,
+  deleteBook,
+  destroyBook,
+  emptyTrash,
+  type FileCopy,
+  fileCopy,
+  importFile,
+  listBooks,
+  newBook,
+  type ReadableFile,
+  renameBook,
+  restoreBook,
+  saveAsOwn,
+  templateCopy,
+} from './filing.ts';
+export { bringUpToDate } from './reading.ts';
+export {
+  allAsStored,
+  lastThatOpens,
+  momentOf,
+  openVersion,
+  type SetAside,
+  setAside,
+  type TakenOut,
+  textAsStored,
+} from './rescue.ts';
+export { takenApart, withVersions } from './with-versions.ts';
