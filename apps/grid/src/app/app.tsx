@@ -25,11 +25,11 @@ import { SheetList } from './sheet-list.tsx';
 import { useSession, useSessionBehind } from './use-session.ts';
 
 /** Loaded as soon as the grid is there: what a maker may ask for next. */
-const FingerKeys = later<{ readonly session: Session }>(
-  afterGridPart(() =>
-    import('../writing/finger-keys.tsx').then((part) => ({ default: part.FingerKeys })),
-  ),
-);
+const FingerKeys = later<{ readonly session: Session }>(async () => {
+  // It is drawn from the start, and must not be loaded before the grid.
+  await afterGrid;
+  return { default: (await import('../writing/finger-keys.tsx')).FingerKeys };
+});
 const Menu = later(afterGridPart(() => import('../menu/menu.tsx')));
 const Asked = later(afterGridPart(() => import('../menu/asked.tsx')));
 const SelectionLine = later(afterGridPart(() => import('../selection/selection-line.tsx')));
