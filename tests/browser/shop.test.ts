@@ -46,7 +46,7 @@ describe('the dining table', () => {
     await only('Cutting plan');
     const cutting = textOf(await printed(page));
     expect(cutting).toContain(`Long apron ${apron}`);
-    expect(cutting.match(/Top, stave 97/g)).toHaveLength(8);
+    expect(cutting.match(/Top, board 97/g)).toHaveLength(8);
     expect(cutting).toMatch(/proven: no plan of this stock costs less|at most [\d.]+ % above/);
     await only('Buying list');
     expect(textOf(await printed(page))).toMatch(/4 Leg blank, 36 in/);
@@ -97,10 +97,10 @@ describe('the dining table', () => {
     await only('Part labels');
     const [first] = await printed(atHand.page);
     const place = (text: string) => first?.words.filter((one) => one.text.startsWith(text)) ?? [];
-    const [left, right] = place('Top, stave');
+    const [left, right] = place('Top, board');
     // Labels are 60 mm wide and 26 mm high, edge to edge.
     expect((right?.x ?? 0) - (left?.x ?? 0)).toBeCloseTo(60, 0);
-    const rows = place('Top, stave').map(({ y }) => y);
+    const rows = place('Top, board').map(({ y }) => y);
     const step = Math.max(...rows) - (rows.filter((y) => y < Math.max(...rows) - 5)[0] ?? 0);
     expect(Math.abs(step - 26)).toBeLessThan(0.5);
     expect(Math.abs((right?.x ?? 0) - (left?.x ?? 0) - 60)).toBeLessThan(0.5);
@@ -181,11 +181,11 @@ describe('what no board is long enough for', () => {
     const { maker, page } = atHand;
     await maker.type('top_length', '160');
     await openShop();
-    expect(await words(shop().locator('.paper-choices'))).toContain('Top, stave, 8 pieces');
+    expect(await words(shop().locator('.paper-choices'))).toContain('Top, board, 8 pieces');
     for (const sheet of ['Buying list', 'Cutting plan', 'Cut list']) {
       await only(sheet);
       const [first] = await printed(page);
-      expect(first?.text).toContain('Top, stave is 161 long; the longest board');
+      expect(first?.text).toContain('Top, board is 161 long; the longest board');
     }
     await only('Buying list');
     const buying = textOf(await printed(page));
@@ -280,16 +280,16 @@ describe('a workbook begun empty', () => {
     await only('Cut list');
     const cut = textOf(await printed(page));
     expect(cut).toContain('11 pieces.');
-    expect(cut).toMatch(/Seat, stave 3 1 1\/2 5 48 pine/);
+    expect(cut).toMatch(/Seat, board 3 1 1\/2 5 48 pine/);
     await only('Cutting plan');
     const plan = textOf(await printed(page));
-    // Three staves of 48 in: with a kerf between them, no two go in a board of 8 ft.
+    // Three boards of 48 in: with a kerf between them, no two go in a board of 8 ft.
     expect(plan).toContain('proven: no plan of this stock costs less');
-    for (const part of ['Seat, stave', 'Leg 1', 'Leg 4', 'Rail 2', 'End 1']) {
+    for (const part of ['Seat, board', 'Leg 1', 'Leg 4', 'Rail 2', 'End 1']) {
       expect(plan).toContain(part);
     }
     await only('Glue-up');
-    expect(textOf(await printed(page))).toContain('3 staves 5 wide and 48 long become one panel');
+    expect(textOf(await printed(page))).toContain('3 boards 5 wide and 48 long become one panel');
     await page.keyboard.press('Escape');
     await page.keyboard.press(`${MOD}+Home`);
     await page.getByRole('button', { name: 'At the bench' }).click();

@@ -21,7 +21,7 @@ export interface Table {
   readonly apron_setback: number;
   readonly tenon_length: number;
   readonly joint_loss: number;
-  readonly widest_stave: number;
+  readonly widest_board: number;
   readonly at_once: number;
   readonly moisture_build: number;
   readonly dry_temperature: number;
@@ -91,9 +91,9 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
   const dry = emc(t.dry_temperature, t.dry_humidity);
   const humid = emc(t.humid_temperature, t.humid_humidity);
   const swing = t.top_width * rate * Math.abs(humid - dry);
-  const staves = up(t.top_width / t.widest_stave);
+  const boards = up(t.top_width / t.widest_board);
   let stages = 0;
-  for (let joined = 1; joined < staves; joined *= t.at_once) stages += 1;
+  for (let joined = 1; joined < boards; joined *= t.at_once) stages += 1;
   const clear = t.top_length - 2 * t.overhang_end - 2 * t.leg_size;
   const net = (rough * t.top_width * t.top_length) / 144;
   const buy = net * (1 + t.waste_percent / 100);
@@ -109,8 +109,8 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     apron_short: t.top_width - 2 * t.overhang_side - 2 * t.leg_size + 2 * t.tenon_length,
     support_length: t.top_width - 2 * (t.overhang_side + t.apron_setback + t.apron_thickness),
     support_count: up(clear / t.support_gap) - 1,
-    stave_count: staves,
-    stave_width: (t.top_width + (staves - 1) * t.joint_loss) / staves,
+    panel_boards: boards,
+    panel_board_width: (t.top_width + (boards - 1) * t.joint_loss) / boards,
     glue_stages: stages,
     boardfeet_net: net,
     boardfeet_buy: buy,

@@ -94,7 +94,7 @@ const tableInputs = {
   apron_setback: 'length',
   tenon_length: 'length',
   joint_loss: 'length',
-  widest_stave: 'length',
+  widest_board: 'length',
   at_once: 'count',
   moisture_build: 'moisture',
   dry_temperature: 'temperature',
@@ -139,12 +139,12 @@ const TABLES: readonly [string, Readonly<Record<string, string>>][] = [
     },
   ],
   [
-    'of thick ash with narrow staves and thin margins',
+    'of thick ash with narrow boards and thin margins',
     {
       species: 'Ash, white',
       rough_quarters: '10/4',
       top_thickness: '2 1/8',
-      widest_stave: '3',
+      widest_board: '3',
       at_once: '3',
       waste_percent: '45',
       hourly_rate: '62.5',
@@ -204,7 +204,7 @@ function restOf(
     support_gap: number('support_gap'),
     hours_total: [
       number('hours_boards'),
-      number('stave_count') * number('mill_each'),
+      number('panel_boards') * number('mill_each'),
       number('glue_stages') * number('glue_each'),
       (number('area_top') / number('sand_rate')) * GRITS,
       number('hours_base'),

@@ -66,7 +66,7 @@ const MISTAKES: readonly (readonly [slip: string, where: string, formula: string
     [
       'an area for a board’s thickness',
       'boardfeet_net',
-      '=BOARDFEET(area_top,stave_width,top_length,stave_count)',
+      '=BOARDFEET(area_top,panel_board_width,top_length,panel_boards)',
       'takes a length as thickness and is given an area',
     ],
     [

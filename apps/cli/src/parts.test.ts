@@ -147,18 +147,18 @@ describe('plan', () => {
     const { report, code } = await plan('--set', 'top_length=160');
     expect(code).toBe(1);
     expect(report.problems.map(({ says }) => says).join(' ')).toContain(
-      'Top, stave is 161 long; the longest board that is thick and wide enough is 144.',
+      'Top, board is 161 long; the longest board that is thick and wide enough is 144.',
     );
     expect(report.boards.length).toBeGreaterThan(0);
     expect(report).toMatchObject({ proven: false, complete: false });
-    expect(report.leftOut.map(({ what }) => what)).toEqual(['Top, stave, 8 pieces']);
+    expect(report.leftOut.map(({ what }) => what)).toEqual(['Top, board, 8 pieces']);
   });
 
   it('names on paper and screen alike what got no board, and claims no price for all of it', async () => {
     const { out, err, code } = await call(['plan', 'table.json', '--set', 'top_length=160'], files);
     expect(code).toBe(1);
-    expect(err).toContain('Top, stave is 161 long');
-    expect(out).toContain('Left out: Top, stave, 8 pieces.');
+    expect(err).toContain('Top, board is 161 long');
+    expect(out).toContain('Left out: Top, board, 8 pieces.');
     expect(out).toMatch(/^\$[\d,.]+ for what is planned\. One thing is left out/m);
     expect(out).not.toContain('proven');
   });

@@ -11,17 +11,17 @@ export type {
   RackOffcut,
   StockLength,
 } from './lengths-types.ts';
-export { MOST_BOARDS, pickStaves, type StavesPick } from './pick-staves.ts';
+export { type BoardsPick, MOST_BOARDS, pickBoards } from './pick-boards.ts';
 export { planLengths } from './plan-lengths.ts';
-export { planSheets } from './plan-sheets.ts';
 export {
-  planStaves,
+  type PanelBoard,
+  type PanelJob,
+  type PanelPlan,
+  planPanel,
+  type RippedBoard,
   type RoughBoard,
-  type Stave,
-  type StaveBoard,
-  type StavesJob,
-  type StavesPlan,
-} from './plan-staves.ts';
+} from './plan-panel.ts';
+export { planSheets } from './plan-sheets.ts';
 export { MOST_PANELS } from './sheets-problem.ts';
 export type {
   CutTree,

@@ -17,9 +17,9 @@ export const COLUMNS = [
   'step y',
   'step z',
   'turn',
-  'staves',
-  'stave width',
-  'stave length',
+  'boards',
+  'board width',
+  'board length',
 ] as const;
 
 export type Column = (typeof COLUMNS)[number];
@@ -27,7 +27,15 @@ export type Column = (typeof COLUMNS)[number];
 const NEEDED: readonly Column[] = ['part', 'count', 'thickness', 'width', 'length'];
 const KNOWN: ReadonlySet<string> = new Set(COLUMNS);
 
-const isColumn = (word: string): word is Column => KNOWN.has(word);
+/** Heads that tables made before these words still have. */
+const FORMER: ReadonlyMap<string, Column> = new Map([
+  ['staves', 'boards'],
+  ['stave width', 'board width'],
+  ['stave length', 'board length'],
+]);
+
+const columnOf = (word: string): Column | undefined =>
+  FORMER.get(word) ?? (KNOWN.has(word) ? (word as Column) : undefined);
 
 export interface Header {
   readonly columns: ReadonlyMap<Column, number>;
@@ -49,8 +57,8 @@ export function readHeader(source: PartsSource, table: TablePlace): Header {
     const at: At = { sheet: table.sheet, row: table.header, column };
     const value = source.value(at);
     if (value.kind !== 'text') continue;
-    const word = value.text.trim().toLowerCase().replaceAll(/\s+/g, ' ');
-    if (!isColumn(word)) continue;
+    const word = columnOf(value.text.trim().toLowerCase().replaceAll(/\s+/g, ' '));
+    if (word === undefined) continue;
     if (columns.has(word)) problems.push({ at, says: twice(word) });
     else columns.set(word, column);
   }

@@ -140,18 +140,18 @@ export class PartRow {
   }
 
   /** A side in mm; `otherwise` where the table or the row does not give it. */
-  sizeOr(column: 'stave width' | 'stave length', otherwise: number): number | Trouble {
+  sizeOr(column: 'board width' | 'board length', otherwise: number): number | Trouble {
     return isBlank(this.#value(column)) ? otherwise : this.#size(column);
   }
 
   /** Boards a part is glued up of; undefined for one piece. */
-  staves(): number | undefined | Trouble {
-    const value = this.#value('staves');
+  panelBoards(): number | undefined | Trouble {
+    const value = this.#value('boards');
     if (isBlank(value)) return undefined;
     const takes = 'it takes a whole number of boards, or nothing for one piece';
-    if (value.kind !== 'number') return this.#refuse('staves', value, takes);
+    if (value.kind !== 'number') return this.#refuse('boards', value, takes);
     if (!Number.isSafeInteger(value.number) || value.number < 1) {
-      return this.#refuse('staves', value, takes);
+      return this.#refuse('boards', value, takes);
     }
     return value.number === 1 ? undefined : value.number;
   }
@@ -210,7 +210,8 @@ export class PartRow {
 
   #refuse(column: Column, value: CellValue, takes: string): Trouble {
     const state = isBlank(value) ? 'is empty' : `is ${written(value)}`;
-    this.#complain(column, `The ${column} of ${this.#label} ${state}; ${takes}.`);
+    const what = column === 'boards' ? 'number of boards' : column;
+    this.#complain(column, `The ${what} of ${this.#label} ${state}; ${takes}.`);
     return trouble;
   }
 

@@ -21,7 +21,7 @@ export interface Placing {
 }
 
 /** The boards a wide part is glued up of; mm, before jointing and trimming. */
-export interface Staves {
+export interface PanelBoards {
   readonly count: number;
   readonly width: number;
   readonly length: number;
@@ -40,7 +40,7 @@ export interface Part {
   readonly length: number;
   readonly material?: string;
   /** Boards it is glued up of, edge to edge; left out where it is one piece. */
-  readonly staves?: Staves;
+  readonly panelBoards?: PanelBoards;
   /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
   /** Left out where the row gives no position, or one that cannot be read. */
@@ -121,8 +121,8 @@ function readRow(line: PartRow): RowReading {
   const placing = readPlacing(line);
   if (sizes === undefined) return { lost: name };
   const material = line.text('material');
-  const staves = readStaves(line, sizes);
-  const unread = line.isInError('material') || grain === trouble || staves === trouble;
+  const panelBoards = readPanelBoards(line, sizes);
+  const unread = line.isInError('material') || grain === trouble || panelBoards === trouble;
   const part: Part = {
     at,
     countAt: line.at('count') ?? at,
@@ -130,7 +130,7 @@ function readRow(line: PartRow): RowReading {
     count,
     ...sizes,
     ...(material === undefined ? {} : { material }),
-    ...(staves === undefined || staves === trouble ? {} : { staves }),
+    ...(panelBoards === undefined || panelBoards === trouble ? {} : { panelBoards }),
     ...(grain === undefined || grain === trouble ? {} : { grain }),
     ...(placing === undefined ? {} : { placing }),
     ...(unread ? { unread } : {}),
@@ -147,14 +147,14 @@ function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> 
 }
 
 /** Undefined for a part that is one piece. */
-function readStaves(
+function readPanelBoards(
   line: PartRow,
   sizes: Pick<Part, 'width' | 'length'>,
-): Staves | undefined | typeof trouble {
-  const count = line.staves();
+): PanelBoards | undefined | typeof trouble {
+  const count = line.panelBoards();
   if (count === undefined || count === trouble) return count;
-  const width = line.sizeOr('stave width', sizes.width / count);
-  const length = line.sizeOr('stave length', sizes.length);
+  const width = line.sizeOr('board width', sizes.width / count);
+  const length = line.sizeOr('board length', sizes.length);
   return width === trouble || length === trouble ? trouble : { count, width, length };
 }
 

@@ -50,7 +50,7 @@ describe('guards', () => {
   });
 
   it('refuse a count that no shop could mean', () => {
-    expect(sensibleCount(-0, SIZE, 1, 'staves')).toBe(0);
-    expectFault(() => sensibleCount(1e7, SIZE, 1, 'staves'), 'range', 'size');
+    expect(sensibleCount(-0, SIZE, 1, 'boards')).toBe(0);
+    expectFault(() => sensibleCount(1e7, SIZE, 1, 'boards'), 'range', 'size');
   });
 });

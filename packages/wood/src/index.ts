@@ -54,8 +54,8 @@ export {
   clampForce,
   glueStages,
   glueVolume,
-  staveCount,
-  staveWidth,
+  panelBoards,
+  panelBoardWidth,
 } from './panel.ts';
 export {
   KG_PER_POUND,

@@ -1,12 +1,19 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { clampCount, clampForce, glueStages, glueVolume, staveCount, staveWidth } from './panel.ts';
+import {
+  clampCount,
+  clampForce,
+  glueStages,
+  glueVolume,
+  panelBoards,
+  panelBoardWidth,
+} from './panel.ts';
 import { expectFault } from './testdata/faults.ts';
 
 const widths = fc.double({ min: 1, max: 200, noNaN: true });
 const narrow = fc.double({ min: 0.5, max: 12, noNaN: true });
 
-describe('STAVE_COUNT', () => {
+describe('PANEL_BOARDS', () => {
   it.each([
     [42, 5.5, 8],
     [42, 6, 7],
@@ -15,16 +22,16 @@ describe('STAVE_COUNT', () => {
     [42, 42, 1],
     [5, 42, 1],
     [0.3, 0.1, 3],
-  ])('%d in of staves up to %d in: %i', (width, widest, count) => {
-    expect(staveCount(width, widest)).toBe(count);
+  ])('%d in of boards up to %d in: %i', (width, widest, count) => {
+    expect(panelBoards(width, widest)).toBe(count);
   });
 
   it('is the fewest whose width stays within the widest', () => {
     fc.assert(
       fc.property(widths, narrow, (width, widest) => {
-        const count = staveCount(width, widest);
-        expect(staveWidth(width, count)).toBeLessThanOrEqual(widest * (1 + 1e-11));
-        if (count > 1) expect(staveWidth(width, count - 1)).toBeGreaterThan(widest);
+        const count = panelBoards(width, widest);
+        expect(panelBoardWidth(width, count)).toBeLessThanOrEqual(widest * (1 + 1e-11));
+        if (count > 1) expect(panelBoardWidth(width, count - 1)).toBeGreaterThan(widest);
       }),
     );
   });
@@ -32,21 +39,21 @@ describe('STAVE_COUNT', () => {
   it('is n for n equal parts of any width', () => {
     fc.assert(
       fc.property(widths, fc.integer({ min: 1, max: 200 }), (width, n) => {
-        expect(staveCount(width, width / n)).toBe(n);
+        expect(panelBoards(width, width / n)).toBe(n);
       }),
     );
   });
 
   it('refuses widths of nothing and counts beyond sense', () => {
-    expectFault(() => staveCount(0, 5), 'range', 'width');
-    expectFault(() => staveCount(42, 0), 'range', 'widest');
-    expectFault(() => staveCount(42, 1e-9), 'range', 'widest');
+    expectFault(() => panelBoards(0, 5), 'range', 'width');
+    expectFault(() => panelBoards(42, 0), 'range', 'widest');
+    expectFault(() => panelBoards(42, 1e-9), 'range', 'widest');
   });
 });
 
-describe('STAVE_WIDTH', () => {
+describe('PANEL_BOARD_WIDTH', () => {
   it('is a plain share without loss', () => {
-    expect(staveWidth(42, 8)).toBe(5.25);
+    expect(panelBoardWidth(42, 8)).toBe(5.25);
   });
 
   it('adds up to the panel once every joint has cost its loss', () => {
@@ -56,16 +63,16 @@ describe('STAVE_WIDTH', () => {
         fc.integer({ min: 1, max: 60 }),
         fc.double({ min: 0, max: 0.5, noNaN: true }),
         (width, count, loss) => {
-          const glued = staveWidth(width, count, loss) * count - (count - 1) * loss;
+          const glued = panelBoardWidth(width, count, loss) * count - (count - 1) * loss;
           expect(glued).toBeCloseTo(width, 9);
         },
       ),
     );
   });
 
-  it('refuses part of a stave', () => {
-    expectFault(() => staveWidth(42, 7.5), 'range', 'count');
-    expectFault(() => staveWidth(42, 8, -0.1), 'range', 'joint_loss');
+  it('refuses part of a board', () => {
+    expectFault(() => panelBoardWidth(42, 7.5), 'range', 'count');
+    expectFault(() => panelBoardWidth(42, 8, -0.1), 'range', 'joint_loss');
   });
 });
 
@@ -79,11 +86,11 @@ describe('GLUE_STAGES', () => {
     [125, 5, 3],
     [243, 3, 5],
     [1000, 10, 3],
-  ])('%i staves, %i at once: %i rounds', (staves, atOnce, rounds) => {
-    expect(glueStages(staves, atOnce)).toBe(rounds);
+  ])('%i boards, %i at once: %i rounds', (boards, atOnce, rounds) => {
+    expect(glueStages(boards, atOnce)).toBe(rounds);
   });
 
-  it('is the least power that reaches the staves', () => {
+  it('is the least power that reaches the boards', () => {
     fc.assert(
       fc.property(fc.integer({ min: 1, max: 9999 }), fc.integer({ min: 2, max: 50 }), (n, k) => {
         const rounds = glueStages(n, k);
@@ -95,7 +102,7 @@ describe('GLUE_STAGES', () => {
 
   it('refuses gluing one piece to nothing', () => {
     expectFault(() => glueStages(8, 1), 'range', 'at_once');
-    expectFault(() => glueStages(0, 2), 'range', 'staves');
+    expectFault(() => glueStages(0, 2), 'range', 'boards');
   });
 });
 

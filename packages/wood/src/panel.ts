@@ -5,13 +5,13 @@ import { between, mostOf, notNegative, positive, sensibleCount, whole } from './
 import { pointsAlong } from './spacing.ts';
 
 const PANEL_WIDTH = lengthOf('width', 'finished width of the panel');
-const WIDEST = lengthOf('widest', 'widest stave you want or can plane');
-const COUNT = countOf('count', 'how many staves');
+const WIDEST = lengthOf('widest', 'widest board you want or can plane');
+const COUNT = countOf('count', 'how many boards');
 const JOINT_LOSS = optional(
   lengthOf('joint_loss', 'width that jointing takes away at each glue joint, both edges together'),
   'no loss',
 );
-const STAVES = countOf('staves', 'how many pieces have to become one');
+const BOARDS = countOf('boards', 'how many pieces have to become one');
 const AT_ONCE = countOf('at_once', 'pieces glued together in one clamp-up, 2 or more');
 const JOINT_LENGTH = lengthOf('length', 'length of the joint');
 const SPACING = lengthOf('spacing', 'widest gap between clamps');
@@ -30,48 +30,48 @@ const SPREAD = optional(
 const PRACTICE = 'common practice, no source';
 
 /**
- * Fewest equal staves no wider than `widest`.
+ * Fewest equal boards no wider than `widest`.
  * @param width in, finished width of the panel
  * @param widest in
  * @returns count, 1 or more
  * @throws Fault `kind`, `range`
  * Source: common practice, no source.
  */
-export function staveCount(width: number, widest: number): number {
+export function panelBoards(width: number, widest: number): number {
   const limit = positive(WIDEST, widest);
   const count = ceilSettled(positive(PANEL_WIDTH, width) / limit);
-  return sensibleCount(Math.max(1, count), WIDEST, limit, 'staves');
+  return sensibleCount(Math.max(1, count), WIDEST, limit, 'boards');
 }
 
 /**
- * Width of each stave before jointing. Gluing `count` staves makes `count - 1` joints, each of which
+ * Width of each board before jointing. Gluing `count` boards makes `count - 1` joints, each of which
  * costs `joint_loss` of width in all (both edges together), so
- * count x stave - (count - 1) x joint_loss = width.
+ * count x board width - (count - 1) x joint_loss = width.
  * @param width in, finished width of the panel
- * @param count staves
+ * @param count boards
  * @param jointLoss in, 0 when left out
  * @returns in
  * @throws Fault `kind`, `range`
  * Source: common practice, no source.
  */
-export function staveWidth(width: number, count: number, jointLoss = 0): number {
-  const staves = whole(COUNT, count, 1);
+export function panelBoardWidth(width: number, count: number, jointLoss = 0): number {
+  const boards = whole(COUNT, count, 1);
   const loss = notNegative(JOINT_LOSS, jointLoss);
-  return (positive(PANEL_WIDTH, width) + (staves - 1) * loss) / staves;
+  return (positive(PANEL_WIDTH, width) + (boards - 1) * loss) / boards;
 }
 
 /**
  * Rounds of clamping when each round joins up to `atOnce` pieces into one: the least r with
- * atOnce^r ≥ staves.
- * @param staves count, 1 or more
+ * atOnce^r ≥ boards.
+ * @param boards count, 1 or more
  * @param atOnce count, 2 or more
- * @returns count; a single stave needs none
+ * @returns count; a single board needs none
  * @throws Fault `kind`, `range`
  * Source: common practice, no source.
  */
-export function glueStages(staves: number, atOnce: number): number {
+export function glueStages(boards: number, atOnce: number): number {
   const together = whole(AT_ONCE, atOnce, 2);
-  let pieces = whole(STAVES, staves, 1);
+  let pieces = whole(BOARDS, boards, 1);
   let rounds = 0;
   // Counted, not taken from logarithms: log(125)/log(5) is a hair over 3.
   while (pieces > 1) {
@@ -136,31 +136,31 @@ export function glueVolume(area: number, spread = USUAL_SPREAD): number {
 
 export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
-    name: 'STAVE_COUNT',
+    name: 'PANEL_BOARDS',
     task: 'Panel glue-up',
-    answers: 'How many equal staves make a panel when none may be wider than a given width.',
+    answers: 'How many equal boards make a panel when none may be wider than a given width.',
     args: [PANEL_WIDTH, WIDEST],
-    result: { quantity: 'count', means: 'fewest staves' },
+    result: { quantity: 'count', means: 'fewest boards' },
     source: PRACTICE,
-    example: '=STAVE_COUNT(42, 5.5)',
-    run: staveCount,
+    example: '=PANEL_BOARDS(42, 5.5)',
+    run: panelBoards,
   },
   {
-    name: 'STAVE_WIDTH',
+    name: 'PANEL_BOARD_WIDTH',
     task: 'Panel glue-up',
-    answers: 'How wide each stave must be before its edges are jointed.',
+    answers: 'How wide each board must be before its edges are jointed.',
     args: [PANEL_WIDTH, COUNT, JOINT_LOSS],
-    result: { quantity: 'length', means: 'width of each stave before jointing' },
+    result: { quantity: 'length', means: 'width of each board before jointing' },
     source: PRACTICE,
-    example: '=STAVE_WIDTH(42, 8, 1/8)',
-    notes: 'count x stave width - (count - 1) x joint_loss = panel width.',
-    run: staveWidth,
+    example: '=PANEL_BOARD_WIDTH(42, 8, 1/8)',
+    notes: 'count x board width - (count - 1) x joint_loss = panel width.',
+    run: panelBoardWidth,
   },
   {
     name: 'GLUE_STAGES',
     task: 'Panel glue-up',
-    answers: 'How many rounds of clamping join all staves when a few are glued at a time.',
-    args: [STAVES, AT_ONCE],
+    answers: 'How many rounds of clamping join all boards when a few are glued at a time.',
+    args: [BOARDS, AT_ONCE],
     result: { quantity: 'count', means: 'rounds of clamping' },
     source: PRACTICE,
     example: '=GLUE_STAGES(8, 2)',

@@ -2,7 +2,7 @@
 export type Facts = readonly (readonly [name: string, says: string])[];
 
 export const GLUE_FACTS: Facts = [
-  ['stave_width', 'Width of each stave, before jointing'],
+  ['panel_board_width', 'Width of each board, before jointing'],
   ['joint_loss', 'Lost at each glue joint'],
   ['clamp_count', 'Clamps for one joint'],
   ['clamp_spacing', 'Between clamps, at most'],
@@ -45,7 +45,7 @@ const names = (facts: Facts): readonly string[] => facts.map(([name]) => name);
 const READ: readonly (readonly [sheet: string, names: readonly string[]])[] = [
   ['the drawing', ['movement_from_build_dry', 'movement_from_build_humid']],
   ['the buying list', names(BESIDE_BOARDS)],
-  ['the sheet of staves from the rack', ['widest_stave', 'joint_loss']],
+  ['the sheet of boards from the rack', ['widest_board', 'joint_loss']],
   ['the glue-up sheet', [...names(GLUE_FACTS), 'at_once', 'glue_wait']],
   [
     'the fastener sheet',

@@ -21,9 +21,9 @@ export interface GlueRound {
 }
 
 /** Rounds of gluing when each clamp-up joins so many pieces into one. */
-export function glueRounds(staves: number, atOnce: number): readonly GlueRound[] {
+export function glueRounds(boards: number, atOnce: number): readonly GlueRound[] {
   const rounds: GlueRound[] = [];
-  let before = staves;
+  let before = boards;
   while (before > 1 && atOnce > 1) {
     const after = Math.ceil(before / atOnce);
     rounds.push({ before, after, joints: before - after });
@@ -37,7 +37,7 @@ export function glueSheet(
   book: OpenWorkbook,
   { parts, unread }: Pick<ShopPlan, 'parts' | 'unread'>,
 ): Block[] | undefined {
-  const glued = parts.filter((part) => part.staves !== undefined && part.unread !== true);
+  const glued = parts.filter((part) => part.panelBoards !== undefined && part.unread !== true);
   if (glued.length === 0) return undefined;
   const write = bookFormat(book);
   const atOnce = numberOf(book, 'at_once');
@@ -49,13 +49,13 @@ export function glueSheet(
       'Let the glue rest as long as its bottle says before it is stressed.',
     ]),
     ...glued.flatMap((part) => {
-      const { count = 0, width = 0, length = 0 } = part.staves ?? {};
+      const { count = 0, width = 0, length = 0 } = part.panelBoards ?? {};
       const rounds = atOnce === undefined ? [] : glueRounds(count, atOnce);
       return [
         headingBlock(`glue ${part.name}`, part.name),
         sentenceBlock(
           `glue ${part.name} of`,
-          `${part.count * count} staves ${write(width)} wide and ${write(length)} long become ${
+          `${part.count * count} boards ${write(width)} wide and ${write(length)} long become ${
             part.count === 1 ? 'one panel' : `${part.count} panels`
           } ${write(part.width)} by ${write(part.length)}, ${write(part.thickness)} thick.`,
         ),

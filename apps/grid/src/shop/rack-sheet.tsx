@@ -4,7 +4,7 @@ import type { Block } from '../paper/blocks.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, numberOf } from './words.ts';
 
-/** Staves from boards at hand, whatever their widths; undefined where the rack gives no whole panel. */
+/** The boards of wide parts from boards at hand, whatever their widths; undefined where the rack gives no whole panel. */
 export function rackSheet(
   book: OpenWorkbook,
   { list, kerf, stock }: Pick<ShopPlan, 'list' | 'kerf' | 'stock'>,
@@ -13,7 +13,7 @@ export function rackSheet(
     const length = numberOf(book, name);
     return length === undefined ? undefined : mmFromOwn(length, book.units);
   };
-  const widest = own('widest_stave');
+  const widest = own('widest_board');
   const plans = list.items.flatMap(
     (item) =>
       rackPlan(item, stock, {
@@ -26,7 +26,7 @@ export function rackSheet(
   return [
     titleBlock(
       'rack',
-      'Staves from the rack',
+      'Boards from the rack',
       `Boards at hand, each as wide as it is. Crosscut to length first, then rip. In ${lengthUnit(book)}.`,
     ),
     ...(kerf.says === undefined ? [] : [cautionBlock('rack without kerf', [kerf.says])]),
@@ -35,8 +35,8 @@ export function rackSheet(
 }
 
 function planBlocks(plan: RackPlan, at: number, write: (mm: number) => string): Block[] {
-  const { item, boards, staves, width, proven } = plan;
-  const rows = boards.flatMap(({ stock, staves: cut }) =>
+  const { item, boards, count, width, proven } = plan;
+  const rows = boards.flatMap(({ stock, panelBoards: cut }) =>
     cut.map(({ width: wide, along, across }, i) => [
       i === 0 ? stock.name : '',
       i === 0 ? `${write(stock.width)} × ${write(stock.length)}` : '',
@@ -49,7 +49,7 @@ function planBlocks(plan: RackPlan, at: number, write: (mm: number) => string): 
     headingBlock(`rack ${at}`, item.becomes?.part ?? item.name),
     sentenceBlock(
       `rack ${at} says`,
-      `${staves} staves ${write(item.length)} long join to ${write(width)}. ${
+      `${count} boards ${write(item.length)} long join to ${write(width)}. ${
         proven
           ? 'No choice of these boards uses less wood.'
           : 'Another choice of these boards might use less wood.'
@@ -57,11 +57,11 @@ function planBlocks(plan: RackPlan, at: number, write: (mm: number) => string): 
     ),
     ...tableBlocks(
       `rack ${at} table`,
-      'Staves from the rack',
+      'Boards from the rack',
       [
-        { heads: 'Board', share: 33 },
+        { heads: 'Cut from', share: 33 },
         { heads: 'It is', share: 20 },
-        { heads: 'Stave wide', share: 14, end: true },
+        { heads: 'Board wide', share: 14, end: true },
         { heads: 'From its end', share: 13, end: true },
         { heads: 'From its edge', share: 13, end: true },
       ],

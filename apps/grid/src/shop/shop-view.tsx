@@ -106,7 +106,7 @@ function shopSheets({ book }: Session): {
     add('Buying list', buyingSheet(book, shop));
     add('Cutting plan', cuttingSheet(book, shop));
   }
-  add('Staves from the rack', rackSheet(book, shop));
+  add('Boards from the rack', rackSheet(book, shop));
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));

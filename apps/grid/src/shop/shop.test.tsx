@@ -17,10 +17,10 @@ import { labelSheet } from './label-sheet.tsx';
 describe('rounds of gluing', () => {
   it('are as many as GLUE_STAGES says, and join everything', () => {
     fc.assert(
-      fc.property(fc.integer({ min: 1, max: 40 }), fc.integer({ min: 2, max: 6 }), (staves, at) => {
-        const rounds = glueRounds(staves, at);
-        expect(rounds).toHaveLength(glueStages(staves, at));
-        expect(rounds.reduce((sum, { joints }) => sum + joints, 0)).toBe(staves - 1);
+      fc.property(fc.integer({ min: 1, max: 40 }), fc.integer({ min: 2, max: 6 }), (boards, at) => {
+        const rounds = glueRounds(boards, at);
+        expect(rounds).toHaveLength(glueStages(boards, at));
+        expect(rounds.reduce((sum, { joints }) => sum + joints, 0)).toBe(boards - 1);
         expect(rounds.at(-1)?.after ?? 1).toBe(1);
       }),
     );
@@ -93,7 +93,7 @@ describe('sheets of the dining table', () => {
     ]) {
       const [, box] = sheet;
       expect(textOf(box === undefined ? [] : [box])).toMatch(
-        /Top, stave, 8 pieces \(\S+!A\d+\): Top, stave is 161 long; the longest board/,
+        /Top, board, 8 pieces \(\S+!A\d+\): Top, board is 161 long; the longest board/,
       );
     }
     expect(textOf(buyingSheet(book, shop))).toContain('this is not what all of it costs');

@@ -4,7 +4,7 @@ import type { Part } from '../parts.ts';
 
 /** One line of the cut list: pieces of one size; mm. */
 export interface CutItem {
-  /** Names the pieces on the bench: `Long apron`, `Top, stave`. */
+  /** Names the pieces on the bench: `Long apron`, `Top, board`. */
   readonly name: string;
   /** The cell that holds the part's name. */
   readonly at: At;
@@ -65,15 +65,15 @@ export function cutList(parts: readonly Part[]): CutList {
 }
 
 function itemOf(part: Part): CutItem {
-  const { at, name, count, thickness, width, length, material = '', grain, staves } = part;
+  const { at, name, count, thickness, width, length, material = '', grain, panelBoards } = part;
   const about = { at, thickness, material, ...(grain === undefined ? {} : { grain }) };
-  if (staves === undefined) return { ...about, name, count, width, length };
+  if (panelBoards === undefined) return { ...about, name, count, width, length };
   return {
     ...about,
-    name: `${name}, stave`,
-    count: count * staves.count,
-    width: staves.width,
-    length: staves.length,
+    name: `${name}, board`,
+    count: count * panelBoards.count,
+    width: panelBoards.width,
+    length: panelBoards.length,
     becomes: { part: name, width, length },
   };
 }

@@ -377,7 +377,7 @@ function noStock(
   if (ofIt.length === 0) return `There is no stock of ${material} for ${name}, ${size}.`;
   const wide = ofIt.filter((board) => holds(board, item));
   if (wide.length === 0) {
-    return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say how many staves it is glued up of.`;
+    return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say how many boards it is glued up of.`;
   }
   const longest = Math.max(...wide.map((board) => board.length));
   if (longest > length - NEAR) {

@@ -1,20 +1,20 @@
-import { CuttingFault, planStaves } from '@kerfbook/cutting';
+import { CuttingFault, planPanel } from '@kerfbook/cutting';
 import type { CutItem } from './cut-list.ts';
 import type { StockItem } from './stock.ts';
 
-/** Staves for one wide part from boards at hand, each board as wide and long as it happens to be; mm. */
+/** The boards of one wide part, ripped from boards at hand, each as wide and long as it happens to be; mm. */
 export interface RackPlan {
   readonly item: CutItem;
   readonly boards: readonly {
     readonly stock: StockItem;
     /** In the order in which they are cut: crosscut to length, then ripped. */
-    readonly staves: readonly {
+    readonly panelBoards: readonly {
       readonly width: number;
       readonly along: number;
       readonly across: number;
     }[];
   }[];
-  readonly staves: number;
+  readonly count: number;
   /** Of the panel after jointing, at least what is wanted. */
   readonly width: number;
   /** No choice of these boards has less face. */
@@ -25,18 +25,18 @@ export interface RackOptions {
   readonly kerf: number;
   /** What each glue joint takes off. */
   readonly jointLoss: number;
-  /** The widest stave that stays flat; a stave's own width where left out. */
+  /** The widest board of the panel that stays flat; what the parts table says where left out. */
   readonly widest?: number;
 }
 
-/** Narrower than this share of the staves of the parts table, a stave is not worth its joint. */
+/** Narrower than this share of what the parts table says, a board is not worth its joint. */
 const LEAST_SHARE = 0.4;
 /** Boards of one row that are looked at, at the most. */
 const MOST_ALIKE = 60;
 const NEAR = 1e-3;
 
 /**
- * Which boards at hand give the staves of a wide part, and how each is cut; undefined where the rack
+ * Which boards at hand a wide part is ripped from, and how each is cut; undefined where the rack
  * has none that fit or where all of them do not reach. Boards are told apart by their own widths, so
  * that a rack of random widths is used as it is.
  */
@@ -54,10 +54,10 @@ export function rackPlan(
   );
   if (rack.length === 0) return undefined;
   try {
-    const plan = planStaves({
+    const plan = planPanel({
       boards: rack.map(({ width, length }, i) => ({ key: String(i), width, length })),
       panelWidth: becomes.width,
-      staveLength: item.length,
+      boardLength: item.length,
       leastWidth: Math.min(widest, item.width * LEAST_SHARE),
       widestWidth: Math.max(widest, item.width * LEAST_SHARE),
       jointLoss,
@@ -65,8 +65,11 @@ export function rackPlan(
     });
     return {
       item,
-      boards: plan.boards.map(({ index, staves }) => ({ stock: rack[index] as StockItem, staves })),
-      staves: plan.staves,
+      boards: plan.boards.map(({ index, panelBoards }) => ({
+        stock: rack[index] as StockItem,
+        panelBoards,
+      })),
+      count: plan.count,
       width: plan.width,
       proven: plan.proven,
     };

@@ -18,9 +18,9 @@ const BENCH: readonly (readonly Fake[])[] = [
     'width',
     'length',
     'material',
-    'staves',
-    'stave width',
-    'stave length',
+    'boards',
+    'board width',
+    'board length',
   ],
   ['Top', 1, 1.5, 12, 48, 'Oak, white', 2, 6.0625, 49],
   ['Leg', 4, 2, 2, 16, 'Oak, white', null, null, null],
@@ -40,7 +40,7 @@ describe('the cut list', () => {
         ...[thickness, width, length].map(inches),
       ]),
     ).toEqual([
-      ['Top, stave', 2, 1.5, 6.0625, 49],
+      ['Top, board', 2, 1.5, 6.0625, 49],
       ['Leg', 4, 2, 2, 16],
       ['Rail', 2, 0.75, 3, 40],
     ]);
@@ -64,15 +64,24 @@ describe('the cut list', () => {
     expect(plywood?.mass).toBeUndefined();
   });
 
-  it('takes the usual widths where the row names only the count of staves', () => {
+  it('takes the usual widths where the row names only the count of boards', () => {
     const [head = [], ...rows] = BENCH;
     const short = list([head, ['Shelf', 1, 1, 20, 30, 'pine', 4, null, null], ...rows]);
-    expect(short.items[0]).toMatchObject({ name: 'Shelf, stave', count: 4 });
+    expect(short.items[0]).toMatchObject({ name: 'Shelf, board', count: 4 });
     expect(inches(short.items[0]?.width ?? 0)).toBe(5);
     expect(inches(short.items[0]?.length ?? 0)).toBe(30);
   });
 
-  it('complains of staves that are no count, at their cell, and goes on', () => {
+  it('reads a table whose heads still say staves', () => {
+    const [head = [], ...rows] = BENCH;
+    const former = head.map((word) =>
+      String(word).replace('boards', 'staves').replace('board ', 'stave '),
+    );
+    expect(former).toContain('stave length');
+    expect(list([former, ...rows])).toEqual(list());
+  });
+
+  it('complains of boards that are no count, at their cell, and goes on', () => {
     const [head = []] = BENCH;
     const { parts, problems } = readParts(
       fakeBook([head, ['Top', 1, 1, 20, 30, 'pine', 2.5, null, null]]),
@@ -81,7 +90,7 @@ describe('the cut list', () => {
     expect(problems).toEqual([
       {
         at: { sheet: 's1', row: 1, column: 6 },
-        says: 'The staves of Top is 2.5; it takes a whole number of boards, or nothing for one piece.',
+        says: 'The number of boards of Top is 2.5; it takes a whole number of boards, or nothing for one piece.',
       },
     ]);
   });
@@ -192,8 +201,8 @@ describe('the buying plan', () => {
     const cut = found.groups.flatMap(({ boards }) => boards.flatMap(({ pieces }) => pieces));
     const count = (name: string) =>
       cut.filter(({ item }) => item.name === name).reduce((sum, { strips }) => sum + strips, 0);
-    expect([count('Top, stave'), count('Leg')]).toEqual([2, 4]);
-    // Two staves of 49 in do not go in 96 in; two boards of 60 in it is. Four legs of 16 in: two blanks.
+    expect([count('Top, board'), count('Leg')]).toEqual([2, 4]);
+    // Two boards of 49 in do not go in 96 in; two boards of 60 in it is. Four legs of 16 in: two blanks.
     expect(found.cost).toBe(2 * 14 + 2 * 20);
     expect(found).toMatchObject({ proven: true, bound: found.cost });
   });
@@ -211,7 +220,7 @@ describe('the buying plan', () => {
     const { items } = list();
     const found = plan(items, [board(30, 7), blank]);
     expect(found.problems.map(({ says }) => says)).toEqual([
-      'Top, stave is 49 long; the longest board that is thick and wide enough is 30. Add a longer one to the stock table.',
+      'Top, board is 49 long; the longest board that is thick and wide enough is 30. Add a longer one to the stock table.',
       'There is no stock of plywood for Rail, 0.75 by 3 by 40.',
     ]);
     expect(found.groups).toHaveLength(1);
@@ -228,7 +237,7 @@ describe('the buying plan', () => {
   });
 
   it('names every piece of a section that runs out, not the first alone', () => {
-    const [stave, leg] = list().items as [CutItem, CutItem];
+    const [glued, leg] = list().items as [CutItem, CutItem];
     const one = { ...leg, name: 'Short leg', length: 20 * inch, count: 1 };
     const { problems, groups } = plan(
       [leg, one],
@@ -240,27 +249,27 @@ describe('the buying plan', () => {
       'The boards like 36 in at hand do not suffice for Short leg, 1 of 2 by 2 by 20. Add boards to the stock table, or empty "at hand" so that more can be bought.',
     );
     // What cannot be cut by itself is left out; the rest of the section is planned.
-    const many = { ...stave, name: 'Far too many', count: 20_000 };
-    const rest = plan([stave, many], [board(60, 14)]);
+    const many = { ...glued, name: 'Far too many', count: 20_000 };
+    const rest = plan([glued, many], [board(60, 14)]);
     expect(rest.problems.map(({ item }) => item.name)).toEqual(['Far too many']);
     expect(rest.groups[0]?.boards).toHaveLength(2);
     expect(rest.proven).toBe(false);
   });
 
   it('takes nothing from boards of which none are at hand, and says so', () => {
-    const [stave] = list().items as [CutItem];
+    const [glued] = list().items as [CutItem];
     const gone = board(60, 14, { atHand: 0 });
-    expect(plan([stave], [gone]).problems.map(({ says }) => says)).toEqual([
-      'All boards that Top, stave, 1.5 by 6.0625 by 49, could come from are used up: the stock table says 0 at hand. Add to them, or empty "at hand" so that more can be bought.',
+    expect(plan([glued], [gone]).problems.map(({ says }) => says)).toEqual([
+      'All boards that Top, board, 1.5 by 6.0625 by 49, could come from are used up: the stock table says 0 at hand. Add to them, or empty "at hand" so that more can be bought.',
     ]);
-    expect(plan([stave], [gone, board(60, 15)]).problems).toEqual([]);
+    expect(plan([glued], [gone, board(60, 15)]).problems).toEqual([]);
   });
 
   it('uses all that is at hand, however much it is', () => {
     const { items } = list();
-    const stave = { ...(items[0] as CutItem), count: 250 };
-    // One stave of 49 in from each board of 60 in.
-    const { problems, cost, groups } = plan([stave], [board(60, 0, { atHand: 250 })]);
+    const glued = { ...(items[0] as CutItem), count: 250 };
+    // One board of 49 in from each board of 60 in.
+    const { problems, cost, groups } = plan([glued], [board(60, 0, { atHand: 250 })]);
     expect(problems).toEqual([]);
     expect([cost, groups[0]?.buy[0]?.count]).toEqual([0, 250]);
   });
@@ -275,7 +284,7 @@ describe('the buying plan', () => {
     });
     const piece = /class="kb-cut-piece" x="([\d.]+)" y="[\d.]+" width="([\d.]+)"/.exec(svg);
     expect(Number(piece?.[2])).toBeCloseTo((49 / 60) * 1000, 1);
-    expect(svg).toContain('Top, stave');
+    expect(svg).toContain('Top, board');
     const offcut = /class="kb-offcut" x="([\d.]+)" y="0" width="([\d.]+)"/.exec(svg);
     expect(Number(offcut?.[2])).toBeCloseTo(((60 - 49 - 0.125) / 60) * 1000, 1);
   });
@@ -329,7 +338,7 @@ describe('the buying plan', () => {
   });
 });
 
-describe('staves from the rack', () => {
+describe('boards from the rack', () => {
   const inch = 25.4;
   const board = (width: number, length: number): StockItem => ({
     at: { sheet: 's2', row: 1, column: 0 },
@@ -341,29 +350,29 @@ describe('staves from the rack', () => {
     price: 0,
     atHand: 1,
   });
-  const [stave] = list().items;
+  const [glued] = list().items;
   const options = { kerf: inch / 8, jointLoss: inch / 16 };
 
   it('reach the panel, lie on their boards and take a board no wider than it has to be', () => {
     const rack = [board(4.5, 52), board(6.75, 60), board(5, 110), board(7, 40)];
-    const found = rackPlan(stave as CutItem, rack, options);
+    const found = rackPlan(glued as CutItem, rack, options);
     expect(found?.width).toBeGreaterThanOrEqual(12 * inch - 1e-6);
-    const staves = found?.boards.flatMap((one) => one.staves) ?? [];
+    const ripped = found?.boards.flatMap((one) => one.panelBoards) ?? [];
     const joined =
-      staves.reduce((sum, { width }) => sum + width, 0) - (staves.length - 1) * options.jointLoss;
+      ripped.reduce((sum, { width }) => sum + width, 0) - (ripped.length - 1) * options.jointLoss;
     expect(found?.width).toBeCloseTo(joined, 4);
-    for (const { stock, staves: cut } of found?.boards ?? []) {
-      // The board of 40 in is shorter than a stave.
+    for (const { stock, panelBoards: cut } of found?.boards ?? []) {
+      // The board of 40 in is shorter than a board of the panel.
       expect(inches(stock.length)).toBeGreaterThanOrEqual(49);
       for (const { width, along, across } of cut) {
         expect(across + width).toBeLessThanOrEqual(stock.width + 1e-6);
-        expect(along + (stave as CutItem).length).toBeLessThanOrEqual(stock.length + 1e-6);
+        expect(along + (glued as CutItem).length).toBeLessThanOrEqual(stock.length + 1e-6);
       }
     }
   });
 
   it('are none where the rack does not reach, or for a part that is one piece', () => {
-    expect(rackPlan(stave as CutItem, [board(5, 60)], options)).toBeUndefined();
+    expect(rackPlan(glued as CutItem, [board(5, 60)], options)).toBeUndefined();
     const leg = list().items[1] as CutItem;
     expect(rackPlan(leg, [board(6, 60), board(6, 60)], options)).toBeUndefined();
   });

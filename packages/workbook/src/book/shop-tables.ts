@@ -49,9 +49,9 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     column('step y', 'length', 80, 'From one piece to the next of the same row.'),
     column('step z', 'length', 80, 'From one piece to the next of the same row.'),
     column('turn', 'text', 60, 'What runs along x, y and z: LWT lies flat, WTL stands.'),
-    column('staves', 'count', 70, 'Boards it is glued up of; nothing for one piece.'),
-    column('stave width', 'length', 90, 'Before jointing.'),
-    column('stave length', 'length', 90, 'Before trimming.'),
+    column('boards', 'count', 70, 'Boards it is glued up of; nothing for one piece.'),
+    column('board width', 'length', 90, 'Before jointing.'),
+    column('board length', 'length', 90, 'Before trimming.'),
   ],
   stock: [
     column('stock', 'text', 200, 'What it is called where it is bought.'),

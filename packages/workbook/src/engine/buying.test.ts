@@ -144,17 +144,17 @@ describe('BUY_COST and its kin', () => {
       '#NUM! stock_length is 100 in; it takes one of stock_lengths.',
     ],
     [
-      '=STAVES_PICK_WIDTH({5;6},45)',
+      '=BOARDS_PICK_WIDTH({5;6},45)',
       '#NUM! target is 45 in; it takes what all boards glued together reach; add boards to the range.',
     ],
-    ['=STAVES_PICK_WIDTH({5;-6},9)', '#NUM! widths is -6 in; it takes widths above 0.'],
+    ['=BOARDS_PICK_WIDTH({5;-6},9)', '#NUM! widths is -6 in; it takes widths above 0.'],
   ])('%s says why not', (formula, says) => {
     expect(value(job(), formula)).toBe(says);
   });
 });
 
-describe('STAVES_PICK', () => {
-  it('fills a column beside the rack with 1 and 0, and its width is STAVES_PICK_WIDTH', () => {
+describe('BOARDS_PICK', () => {
+  it('fills a column beside the rack with 1 and 0, and its width is BOARDS_PICK_WIDTH', () => {
     const width = fc.integer({ min: 12, max: 40 }).map((n) => n / 4);
     fc.assert(
       fc.property(fc.array(width, { minLength: 4, maxLength: 8 }), (widths) => {
@@ -163,12 +163,12 @@ describe('STAVES_PICK', () => {
         book.apply({
           do: 'enter',
           sheet: 's1',
-          cells: [{ row: 0, column: 1, text: `=STAVES_PICK(${range},11,1/16)` }],
+          cells: [{ row: 0, column: 1, text: `=BOARDS_PICK(${range},11,1/16)` }],
         });
         const picked = widths.map((_, row) => book.value({ sheet: 's1', row, column: 1 }));
         const taken = widths.filter((_, i) => (picked[i] as { number?: number }).number === 1);
         const sum = taken.reduce((total, one) => total + one, 0) - (taken.length - 1) / 16;
-        expect(value(book, `=STAVES_PICK_WIDTH(${range},11,1/16)`)).toBeCloseTo(sum, 9);
+        expect(value(book, `=BOARDS_PICK_WIDTH(${range},11,1/16)`)).toBeCloseTo(sum, 9);
         expect(sum).toBeGreaterThanOrEqual(11);
       }),
       { numRuns: 25 },

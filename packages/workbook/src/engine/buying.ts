@@ -147,9 +147,9 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
   if (!(target > 0)) refuse(TARGET, target, 'a width above 0');
   if (loss !== undefined && !(loss >= 0)) refuse(LOSS, loss, '0 or more');
   if (boards.length > 60) refuse(WIDTHS, boards.length, 'up to 60 boards', 'count');
-  const { CuttingFault, pickStaves } = cutting.need();
+  const { CuttingFault, pickBoards } = cutting.need();
   try {
-    return pickStaves(boards, target, loss ?? 0);
+    return pickBoards(boards, target, loss ?? 0);
   } catch (error) {
     if (!(error instanceof CuttingFault) || error.code !== 'not-enough') throw error;
     return refuse(TARGET, target, 'what all boards glued together reach; add boards to the range');
@@ -227,24 +227,24 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     run: (...args: BuyArguments) => planned(args).totals.offcutShare,
   },
   {
-    name: 'STAVES_PICK_WIDTH',
+    name: 'BOARDS_PICK_WIDTH',
     task: 'Panel glue-up',
     answers: 'Width of the panel from the boards of the rack that leave least over.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'length', means: 'width after jointing, at least the target' },
     source: 'Subset sum, solved exactly; checked against every choice for small racks.',
-    example: '=STAVES_PICK_WIDTH({5;6.5;4.25;7},15,1/16)',
+    example: '=BOARDS_PICK_WIDTH({5;6.5;4.25;7},15,1/16)',
     run: (widths: RangeArgument, target: number, loss: number | undefined) =>
       picked(widths, target, loss).width,
   },
   {
-    name: 'STAVES_PICK',
+    name: 'BOARDS_PICK',
     task: 'Panel glue-up',
     answers: 'Which boards of the rack to glue: 1 for each that is taken, 0 for the others.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'count', means: 'a column of 1 and 0, a cell for each board' },
     source: 'Subset sum, solved exactly; checked against every choice for small racks.',
-    example: '=STAVES_PICK({5;6.5;4.25;7},15,1/16)',
+    example: '=BOARDS_PICK({5;6.5;4.25;7},15,1/16)',
     notes:
       'At least the target with the least left over, the fewest boards on a tie; up to 60 boards.',
     run: (widths: RangeArgument, target: number, loss: number | undefined) => {

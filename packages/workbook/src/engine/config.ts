@@ -27,7 +27,7 @@ registerBudget(HyperFormula);
 const INNER = /^KERFBOOK_/;
 const ours = new Set(functionReference().map(({ name }) => name));
 const standard = HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !ours.has(name));
-// A result is best named after the function that gives it (`stave_count`); the bracket tells them
+// A result is best named after the function that gives it (`panel_boards`); the bracket tells them
 // apart. The standard functions' names stay reserved: every spreadsheet person knows SUM.
 setFunctionNames(new Set(standard));
 

@@ -2,6 +2,8 @@ import {
   type At,
   columnName,
   explainParse,
+  FORMER_FUNCTIONS,
+  FORMER_NAMES,
   isReference,
   nameKey,
   splitSheet,
@@ -133,11 +135,18 @@ export class ErrorReader {
       return far === undefined ? cellSentence('E17') : cellSentence('E3', far);
     }
     if (called !== undefined) {
+      const now = FORMER_FUNCTIONS.get(word.toUpperCase());
+      if (now !== undefined) return cellSentence('E29', word, now);
       const known = this.#engine.getRegisteredFunctionNames().filter((one) => one !== REFUSED_NAME);
       return cellSentence('E1', word, nearest(word, known));
     }
     if (/^[A-Za-z]{1,3}\d+$/.test(word)) return cellSentence('E3', word);
-    return cellSentence('E2', word, nearest(word, this.#around.names()));
+    const names = this.#around.names();
+    const now = FORMER_NAMES.get(nameKey(word));
+    if (now !== undefined && names.some((name) => nameKey(name) === now)) {
+      return cellSentence('E29', word, now);
+    }
+    return cellSentence('E2', word, nearest(word, names));
   }
 
   /** Names the cell whose words stand where a number is needed, when there is one. */

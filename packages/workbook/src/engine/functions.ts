@@ -53,7 +53,7 @@ type State = Parameters<Run>[1];
 const ALL = functionReference();
 const BY_NAME = new Map(ALL.map((one) => [one.name, one]));
 /** Gives a column as long as its first argument. */
-const COLUMNS = new Set(['STAVES_PICK']);
+const COLUMNS = new Set(['BOARDS_PICK']);
 
 function methodOf(name: string): string {
   return `wood_${name.toLowerCase()}`;

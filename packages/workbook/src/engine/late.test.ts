@@ -19,7 +19,7 @@ describe('parts of the engine that come late', () => {
     const cells = [
       ...FORMULAS.map(([formula]) => [formula]),
       ['=TEXT(3/8,"# ??/16")'],
-      ['=STAVES_PICK(B1:B3,9)'],
+      ['=BOARDS_PICK(B1:B3,9)'],
       [],
       [],
       [7.5],
@@ -58,7 +58,7 @@ describe('parts of the engine that come late', () => {
   it('tells from a saved text whether it may need them', () => {
     expect(needsParts('{"formula":"=TEXT([c1.r1],\\"0.0\\")"}')).toBe(true);
     expect(needsParts('{"formula":"=1+buy_cost ([c1.r1])"}')).toBe(true);
-    expect(needsParts('{"formula":"=STAVES_PICK_WIDTH([c1.r1],9)"}')).toBe(true);
+    expect(needsParts('{"formula":"=BOARDS_PICK_WIDTH([c1.r1],9)"}')).toBe(true);
     expect(needsParts('{"value":"A text on buying","formula":"=SUM([c1.r1])"}')).toBe(false);
   });
 });

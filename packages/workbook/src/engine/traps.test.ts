@@ -232,6 +232,19 @@ describe('errors', () => {
     expect(says(calculator, 'A1')).toContain('Did you mean top_length?');
   });
 
+  it('say the name of today where a function or a cell is called as it was before', () => {
+    expect(says(sheet({ A1: '=stave_count(42,5.5)' }), 'A1')).toBe(
+      'STAVE_COUNT is called PANEL_BOARDS now. Write PANEL_BOARDS in its place.',
+    );
+    const named = Calculator.build({
+      system: 'us',
+      sheets: [{ id: 's1', name: 'Sheet', cells: [[{ formula: '=Widest_Stave' }, 5]] }],
+      names: [{ name: 'widest_board', at: at('B1') }],
+    });
+    expect(says(named, 'A1')).toContain('is called widest_board now.');
+    expect(says(sheet({ A1: '=widest_stave' }), 'A1')).toContain('There is no cell called');
+  });
+
   it('a name that is an address far away is an error, never a silent 0', () => {
     expect(works('=Leg1*2')).toBe('#NAME?');
     expect(says(sheet({ A1: '=Leg1*2' }), 'A1')).toContain('Leg_1');

@@ -1,7 +1,7 @@
 import { CuttingFault, positiveSize, shown, sizeOrZero } from './fault.ts';
 import { commonDivisor, LENGTH_STEP, stepsDown, stepsUp } from './units.ts';
 
-export interface StavesPick {
+export interface BoardsPick {
   /** For each board whether it is glued in. */
   readonly picked: readonly boolean[];
   /** Width of the glued panel: widths less what every joint loses. */
@@ -33,7 +33,7 @@ const NEVER = 255;
  * Source: subset sum by dynamic programming, a common method; the joints are common practice, no
  * source.
  */
-export function pickStaves(widths: readonly number[], target: number, jointLoss = 0): StavesPick {
+export function pickBoards(widths: readonly number[], target: number, jointLoss = 0): BoardsPick {
   if (widths.length > MOST_BOARDS) {
     throw new CuttingFault(
       'too-many',
@@ -122,7 +122,7 @@ function described(
   target: number,
   loss: number,
   exact: boolean,
-): StavesPick {
+): BoardsPick {
   const chosen = widths.filter((_, i) => picked[i]);
   const sum = chosen.reduce((total, width) => total + width, 0);
   const width = sum - loss * (chosen.length - 1);

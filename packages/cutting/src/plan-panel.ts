@@ -8,12 +8,12 @@ export interface RoughBoard {
   readonly length: number;
 }
 
-export interface StavesJob {
+export interface PanelJob {
   readonly boards: readonly RoughBoard[];
   readonly panelWidth: number;
-  /** Length every stave is cut to. */
-  readonly staveLength: number;
-  /** The narrowest and the widest stave that may be ripped. */
+  /** Length every board of the panel is cut to. */
+  readonly boardLength: number;
+  /** The narrowest and the widest board that may be ripped. */
   readonly leastWidth: number;
   readonly widestWidth: number;
   /** Width that jointing takes away at each joint of the panel; 0 where left out. */
@@ -22,23 +22,23 @@ export interface StavesJob {
   readonly kerf?: number;
 }
 
-export interface Stave {
+export interface PanelBoard {
   readonly width: number;
   /** Where on the board its near end and its near edge lie. */
   readonly along: number;
   readonly across: number;
 }
 
-export interface StaveBoard {
+export interface RippedBoard {
   readonly index: number;
   readonly key: string;
-  readonly staves: readonly Stave[];
+  readonly panelBoards: readonly PanelBoard[];
 }
 
-export interface StavesPlan {
+export interface PanelPlan {
   /** The boards that are cut, in the job's order. */
-  readonly boards: readonly StaveBoard[];
-  readonly staves: number;
+  readonly boards: readonly RippedBoard[];
+  readonly count: number;
   /** Width of the glued panel, at least what was wanted. */
   readonly width: number;
   readonly over: number;
@@ -52,38 +52,38 @@ export interface StavesPlan {
 const MOST_BOARDS = 1_000;
 const NODES = 200_000;
 
-/** What a board gives: staves side by side in each of its lengths. */
+/** What a rough board gives: boards of the panel side by side in each of its lengths. */
 interface Yield {
   readonly index: number;
   readonly area: number;
-  /** Steps of panel width, each stave less one joint. */
+  /** Steps of panel width, each board less one joint. */
   readonly net: number;
   readonly lengths: number;
   readonly widths: readonly number[];
 }
 
 /**
- * Boards of random width and length, crosscut to stave length and ripped into staves, so that the
- * panel is reached with the least face of boards touched; of the chosen boards only the staves that
- * are needed, the last one no wider than it has to be.
+ * Boards of random width and length, crosscut to length and ripped into boards of the panel, so that the
+ * panel is reached with the least face of boards touched; of the chosen boards only what
+ * is needed, the last one no wider than it has to be.
  *
- * Each length of a board is ripped into as few staves as give the most width. That is the best any
+ * Each length of a board is ripped into as few as give the most width. That is the best any
  * ripping can do, so the choice of boards is exact where the search ends (a rack of some dozens);
  * otherwise `bound` is the face that fractional boards would take, and `proven` is false.
  * @throws CuttingFault `not-enough` with the width all boards give, `bad-size`, `too-many`
  * Source: common practice, no source.
  */
-export function planStaves(job: StavesJob): StavesPlan {
+export function planPanel(job: PanelJob): PanelPlan {
   const jointLoss = stepsDown(sizeOrZero(job.jointLoss ?? 0, 'The joint loss'), LENGTH_STEP);
   const panel = stepsUp(positiveSize(job.panelWidth, 'The panel width'), LENGTH_STEP);
-  const least = positiveSize(job.leastWidth, 'The narrowest stave');
-  const widest = positiveSize(job.widestWidth, 'The widest stave');
-  positiveSize(job.staveLength, 'The stave length');
+  const least = positiveSize(job.leastWidth, 'The narrowest board of the panel');
+  const widest = positiveSize(job.widestWidth, 'The widest board of the panel');
+  positiveSize(job.boardLength, 'The length of a board of the panel');
   sizeOrZero(job.kerf ?? 0, 'The kerf', 'bad-kerf');
   if (widest < least) {
     throw new CuttingFault(
       'bad-size',
-      `The widest stave is ${shown(widest)}, narrower than the narrowest, ${shown(least)}.`,
+      `The widest board of the panel is ${shown(widest)}, narrower than the narrowest, ${shown(least)}.`,
       { least, widest },
     );
   }
@@ -101,7 +101,7 @@ export function planStaves(job: StavesJob): StavesPlan {
     const gives = yields.length === 0 ? 0 : (reach + jointLoss) * LENGTH_STEP;
     throw new CuttingFault(
       'not-enough',
-      `Staves from all ${job.boards.length} boards make a panel ${shown(gives)} wide; ${shown(job.panelWidth)} is wanted. Add boards, or allow narrower staves.`,
+      `All ${job.boards.length} boards, ripped and glued, make a panel ${shown(gives)} wide; ${shown(job.panelWidth)} is wanted. Add boards, or allow narrower ones in the panel.`,
       { reach: gives, target: job.panelWidth },
     );
   }
@@ -109,7 +109,7 @@ export function planStaves(job: StavesJob): StavesPlan {
   return cutPlan(job, choice.chosen, need, choice.proven ? undefined : choice.bound);
 }
 
-function yieldOf(job: StavesJob, board: RoughBoard, index: number, jointLoss: number): Yield[] {
+function yieldOf(job: PanelJob, board: RoughBoard, index: number, jointLoss: number): Yield[] {
   const steps = (value: number) => stepsDown(value, LENGTH_STEP);
   const kerf = steps(job.kerf ?? 0);
   const [width, length] = [
@@ -117,7 +117,7 @@ function yieldOf(job: StavesJob, board: RoughBoard, index: number, jointLoss: nu
     stepsUp(positiveSize(board.length, `The length of board "${board.key}"`), LENGTH_STEP),
   ];
   const [least, widest] = [steps(job.leastWidth), steps(job.widestWidth)];
-  const lengths = Math.floor((length + kerf) / (steps(job.staveLength) + kerf));
+  const lengths = Math.floor((length + kerf) / (steps(job.boardLength) + kerf));
   const most = Math.floor((width + kerf) / (least + kerf));
   let best: { net: number; widths: number[] } | undefined;
   for (let count = 1; count <= most; count += 1) {
@@ -125,7 +125,7 @@ function yieldOf(job: StavesJob, board: RoughBoard, index: number, jointLoss: nu
     const net = Math.min(count * widest, room) - count * jointLoss;
     if (net <= (best?.net ?? 0)) continue;
     best = { net, widths: shares(Math.min(count * widest, room), count) };
-    // From here on all of the width is used, and more staves only make more joints.
+    // From here on all of the width is used, and more of them only make more joints.
     if (count * widest >= room) break;
   }
   if (best === undefined || lengths === 0) return [];
@@ -187,25 +187,25 @@ function leastArea(
   return { chosen, bound: fractional(0, need), proven: nodes <= NODES };
 }
 
-/** Leaves out staves that are not needed and rips the last one to what is. */
+/** Leaves out boards that are not needed and rips the last one to what is. */
 function cutPlan(
-  job: StavesJob,
+  job: PanelJob,
   chosen: readonly Yield[],
   need: number,
   bound: number | undefined,
-): StavesPlan {
+): PanelPlan {
   const steps = (value: number) => stepsDown(value, LENGTH_STEP);
   const jointLoss = steps(job.jointLoss ?? 0);
   const [least, kerf, length] = [
     steps(job.leastWidth),
     steps(job.kerf ?? 0),
-    steps(job.staveLength),
+    steps(job.boardLength),
   ];
   let over = chosen.reduce((sum, { net }) => sum + net, 0) - need;
   const boards = [...chosen]
     .sort((a, b) => a.index - b.index)
-    .map(({ index, lengths, widths }): StaveBoard => {
-      const staves: Stave[] = [];
+    .map(({ index, lengths, widths }): RippedBoard => {
+      const panelBoards: PanelBoard[] = [];
       for (let at = 0; at < lengths; at += 1) {
         let across = 0;
         for (const full of widths) {
@@ -217,20 +217,20 @@ function cutPlan(
           over -= less;
           const width = full - less;
           const along = at * (length + kerf) * LENGTH_STEP;
-          staves.push({ width: width * LENGTH_STEP, along, across: across * LENGTH_STEP });
+          panelBoards.push({ width: width * LENGTH_STEP, along, across: across * LENGTH_STEP });
           across += width + kerf;
         }
       }
-      return { index, key: job.boards[index]?.key ?? '', staves };
+      return { index, key: job.boards[index]?.key ?? '', panelBoards };
     })
-    .filter(({ staves }) => staves.length > 0);
-  const staves = boards.flatMap((board) => board.staves);
-  const sum = staves.reduce((total, { width }) => total + width, 0);
-  const width = sum - (job.jointLoss ?? 0) * (staves.length - 1);
+    .filter(({ panelBoards }) => panelBoards.length > 0);
+  const panelBoards = boards.flatMap((board) => board.panelBoards);
+  const sum = panelBoards.reduce((total, { width }) => total + width, 0);
+  const width = sum - (job.jointLoss ?? 0) * (panelBoards.length - 1);
   const area = chosen.reduce((total, one) => total + one.area, 0);
   return {
     boards,
-    staves: staves.length,
+    count: panelBoards.length,
     width,
     over: Math.max(0, width - job.panelWidth),
     area,

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CuttingFault } from './fault.ts';
-import { pickStaves } from './pick-staves.ts';
+import { pickBoards } from './pick-boards.ts';
 
 /** Least width that is left over, and fewest boards for it, over every subset. */
 function byTrying(widths: readonly number[], target: number, loss: number) {
@@ -30,13 +30,13 @@ const racks = fc.record({
   loss: fc.integer({ min: 0, max: 3 }),
 });
 
-describe('STAVES_PICK', () => {
+describe('BOARDS_PICK', () => {
   it('is the best of all subsets, in eighths of an inch', () => {
     fc.assert(
       fc.property(racks, ({ widths, target, loss }) => {
         const best = byTrying(widths, target, loss);
         const ask = () =>
-          pickStaves(
+          pickBoards(
             widths.map((width) => width / 8),
             target / 8,
             loss / 8,
@@ -57,30 +57,30 @@ describe('STAVES_PICK', () => {
 
   it('chooses from 60 boards, exactly', () => {
     const widths = Array.from({ length: 60 }, (_, i) => 3 + ((i * 37) % 64) / 16);
-    const pick = pickStaves(widths, 42, 1 / 8);
+    const pick = pickBoards(widths, 42, 1 / 8);
     expect(pick).toMatchObject({ exact: true, over: 0, width: 42 });
   });
 
   it('says when widths are too odd to be told apart, and still reaches the target', () => {
     const widths = Array.from({ length: 60 }, (_, i) => 80 + ((i * 7919) % 1009) / 31);
-    const pick = pickStaves(widths, 1067, 3);
+    const pick = pickBoards(widths, 1067, 3);
     expect(pick.exact).toBe(false);
     expect(pick.width).toBeGreaterThanOrEqual(1067);
     expect(pick.over).toBeLessThan(0.2);
   });
 
   it('takes six boards of a sixth for the whole, and three of a third', () => {
-    expect(pickStaves(new Array<number>(8).fill(100 / 3), 100).count).toBe(3);
-    expect(pickStaves(new Array<number>(8).fill(100 / 6), 100).count).toBe(6);
+    expect(pickBoards(new Array<number>(8).fill(100 / 3), 100).count).toBe(3);
+    expect(pickBoards(new Array<number>(8).fill(100 / 6), 100).count).toBe(6);
   });
 
   it('refuses more boards than it can weigh', () => {
-    expect(() => pickStaves(new Array<number>(61).fill(4), 20)).toThrow(CuttingFault);
-    expect(() => pickStaves(new Array<number>(61).fill(4), 20)).toThrow(/61 boards; up to 60/);
+    expect(() => pickBoards(new Array<number>(61).fill(4), 20)).toThrow(CuttingFault);
+    expect(() => pickBoards(new Array<number>(61).fill(4), 20)).toThrow(/61 boards; up to 60/);
   });
 
   it('says how wide all boards are together when that is too little', () => {
-    expect(() => pickStaves([4, 5], 20, 0.25)).toThrow(/All 2 boards .* are 8\.75 wide.* is 20\./);
+    expect(() => pickBoards([4, 5], 20, 0.25)).toThrow(/All 2 boards .* are 8\.75 wide.* is 20\./);
   });
 
   it.each([
@@ -88,6 +88,6 @@ describe('STAVES_PICK', () => {
     [[3], 0, 0, /target width is 0/],
     [[3], 2, -1, /joint loss is -1/],
   ])('refuses %j for %d with loss %d', (widths, target, loss, says) => {
-    expect(() => pickStaves(widths, target, loss)).toThrow(says);
+    expect(() => pickBoards(widths, target, loss)).toThrow(says);
   });
 });
