@@ -66,7 +66,7 @@ function bookOf(rows) {
       widths: [],
       hidden: [],
       hiddenRows: [],
-      frozen: 0,
+      frozenColumns: 0,
       frozenRows: 0,
       groups: [],
     }),

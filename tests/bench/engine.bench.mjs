@@ -126,7 +126,7 @@ function chain(formulas) {
   });
   const loaded = loadText(
     JSON.stringify({
-      kerfbook: 1,
+      kerfbook: 2,
       title: 'A chain for measuring',
       units: 'us',
       sheets: [

@@ -41,7 +41,7 @@ function book() {
     })),
   }));
   return JSON.stringify({
-    kerfbook: 1,
+    kerfbook: 2,
     title: 'Fifty thousand',
     units: 'us',
     sheets,

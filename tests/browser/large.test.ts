@@ -20,7 +20,7 @@ function book(): string {
   }));
   const columns = [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }];
   const sheets = [{ id: 's1', name: 'Long', columns, rows }];
-  const about = { kerfbook: 1, title: 'Long to work out', units: 'us' };
+  const about = { kerfbook: 2, title: 'Long to work out', units: 'us' };
   return JSON.stringify({ ...about, sheets, checks: [], tables: [] });
 }
 

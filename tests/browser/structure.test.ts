@@ -371,29 +371,29 @@ describe('what a cell is', () => {
     expect(await words(atHand.page.locator('.formula-line'))).toContain('exactly 19.0625');
   });
 
-  it('G61 is made strong, laid on a ground and put at the right; all of it is kept', async () => {
+  it('G61 is made bold, given a background and put at the right; all of it is kept', async () => {
     await type(FREE, 0, 'Legs');
     await at(FREE, 0).click();
     await press(`${MOD}+b`);
-    await expect.poll(() => at(FREE, 0).getAttribute('class')).toContain('is-strong');
+    await expect.poll(() => at(FREE, 0).getAttribute('class')).toContain('is-bold');
     await choose(FREE, 0, 'What it is and how it looks …');
-    expect(await dialog().getByLabel('Strong').isChecked()).toBe(true);
-    await dialog().getByLabel('Slanted').check();
-    await dialog().getByLabel('Stands').selectOption('at the right');
-    await dialog().getByLabel('Ground').selectOption('clay');
+    expect(await dialog().getByLabel('Bold').isChecked()).toBe(true);
+    await dialog().getByLabel('Italic').check();
+    await dialog().getByLabel('Align').selectOption('at the right');
+    await dialog().getByLabel('Fill').selectOption('clay');
     await dialog().getByRole('button', { name: 'Do so' }).click();
     await atHand.maker.untilSaved();
     await atHand.page.reload();
     await atHand.maker.ready();
     const cell = at(FREE, 0);
-    expect(await cell.getAttribute('class')).toContain('is-slanted');
-    expect(await cell.getAttribute('data-ground')).toBe('clay');
+    expect(await cell.getAttribute('class')).toContain('is-italic');
+    expect(await cell.getAttribute('data-background')).toBe('clay');
     expect(await cell.getAttribute('data-align')).toBe('end');
     const plain = await at(FREE, 2).evaluate((one) => getComputedStyle(one).backgroundColor);
     expect(await cell.evaluate((one) => getComputedStyle(one).backgroundColor)).not.toBe(plain);
     await cell.click();
     await press(`${MOD}+b`);
-    await expect.poll(() => at(FREE, 0).getAttribute('class')).not.toContain('is-strong');
+    await expect.poll(() => at(FREE, 0).getAttribute('class')).not.toContain('is-bold');
   });
 
   it('G61 bears a sign while a check of it does not hold, each cell its own', async () => {

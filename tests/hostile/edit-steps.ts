@@ -28,7 +28,7 @@ const columns = (count: number) => Array.from({ length: count }, (_, i) => ({ id
 /** What every sequence begins with. */
 export function firstBook(): BookDocument {
   return {
-    kerfbook: 1,
+    kerfbook: 2,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [
@@ -67,7 +67,7 @@ export function firstBook(): BookDocument {
         ],
       },
     ],
-    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', otherwise: 'care', says: '{top}' }],
+    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', severity: 'care', says: '{top}' }],
     tables: OWN,
   };
 }
@@ -286,12 +286,12 @@ const check = fc.record(
     id: fc.constantFrom('k1', 'k2', 'k3'),
     name: fc.constantFrom('A', 'B'),
     formula: fc.constantFrom(...CHECK_FORMULAS),
-    otherwise: fc.constantFrom('care' as const, 'stop' as const),
+    severity: fc.constantFrom('care' as const, 'stop' as const),
     says: fc.constantFrom('{top}', '{low} and {nowhere}', 'Too narrow.'),
-    marks: fc.constantFrom(...MARKED),
+    cells: fc.constantFrom(...MARKED),
     sheet: fc.constantFrom('s1', 's2', 's4'),
   },
-  { requiredKeys: ['id', 'name', 'formula', 'otherwise', 'says'] },
+  { requiredKeys: ['id', 'name', 'formula', 'severity', 'says'] },
 );
 
 /** The kinds of edits, each with how often it comes. */
@@ -331,7 +331,7 @@ const KINDS: Kinds = {
             { role: 'calculated' },
             { role: 'input' },
             { remark: 'sharp' },
-            { look: { bold: true } },
+            { style: { bold: true } },
             {},
           ),
         }),
@@ -398,8 +398,8 @@ const KINDS: Kinds = {
         { title: 'Other' },
         { currency: 'EUR' },
         { currency: null },
-        { changes: 'inputs' },
-        { changes: null },
+        { locked: true },
+        { locked: null },
         { title: '' },
       ),
     }),

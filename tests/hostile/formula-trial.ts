@@ -30,7 +30,7 @@ const columns = (count: number) => Array.from({ length: count }, (_, i) => ({ id
 /** An invented workbook: numbers, words and names in several scripts, and a sheet for each formula. */
 export function trialBook(count: number): BookDocument {
   return {
-    kerfbook: 1,
+    kerfbook: 2,
     title: 'An invented workbook for trying formulas',
     units: 'us',
     sheets: [
@@ -97,7 +97,7 @@ export function trialBook(count: number): BookDocument {
         id: 'k1',
         name: 'try',
         formula: '=1=2',
-        otherwise: 'care',
+        severity: 'care',
         says: 'It is {ширина} and {größe}.',
       },
     ],
@@ -197,7 +197,7 @@ function again(book: Workbook, formulas: readonly string[]): string | undefined 
     id: `k${i + 1}`,
     name: `try ${i}`,
     formula: book.keptFormula(text),
-    otherwise: 'care' as const,
+    severity: 'care' as const,
     says: 'It is {ширина} and {größe}.',
   }));
   const set = book.apply({ do: 'setChecks', checks });

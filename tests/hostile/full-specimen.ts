@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** An invented stool whose workbook has every kind of part that a file can hold. */
 export function fullSpecimen(): BookDocument {
   return {
-    kerfbook: 1,
+    kerfbook: 2,
     title: 'An invented step stool',
     about: 'Made up: "quotes", back\\slashes, two\nlines and ½ 板.',
     units: 'metric',
@@ -15,7 +15,7 @@ export function fullSpecimen(): BookDocument {
       {
         id: 's1',
         name: 'Main sizes',
-        frozen: 1,
+        frozenColumns: 1,
         frozenRows: 1,
         columns: [
           { id: 'c1', width: 180 },
@@ -27,7 +27,7 @@ export function fullSpecimen(): BookDocument {
           {
             id: 'r1',
             cells: {
-              c1: { value: 'Length', role: 'heading', look: { strong: true, align: 'start' } },
+              c1: { value: 'Length', role: 'heading', style: { bold: true, align: 'start' } },
               c2: {
                 value: 420,
                 typed: '42 cm',
@@ -67,7 +67,7 @@ export function fullSpecimen(): BookDocument {
               },
               c3: {
                 formula: '=IF(stool_length>400,"long, ""very""","short")',
-                look: { ground: 'sand' },
+                style: { background: 'sand' },
               },
             },
           },
@@ -126,11 +126,11 @@ export function fullSpecimen(): BookDocument {
         name: 'Long enough',
         sheet: 's1',
         formula: '=stool_length>=[s1!c2.r2]',
-        otherwise: 'stop',
+        severity: 'stop',
         says: 'A stool of {stool_length} in {wood} is short; {none} is unknown.',
-        marks: '=[c2.r1]:[c2.r2]',
+        cells: '=[c2.r1]:[c2.r2]',
       },
-      { id: 'k2', name: 'Sum', formula: "='Main sizes'!B4<9", otherwise: 'care', says: 'Much.' },
+      { id: 'k2', name: 'Sum', formula: "='Main sizes'!B4<9", severity: 'care', says: 'Much.' },
     ],
     tables: [
       { id: 't1', kind: 'parts', sheet: 's2', header: 'r1', last: 'r4' },

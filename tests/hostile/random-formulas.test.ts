@@ -18,7 +18,7 @@ function fileWith(formulas: readonly string[]): string {
     id: `k${i + 1}`,
     name: `try ${i}`,
     formula,
-    otherwise: 'stop' as const,
+    severity: 'stop' as const,
     says: 'It is {seat_width}, not {nowhere}.',
   }));
   return JSON.stringify({ ...book, checks });

@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** A small sound workbook for spoiling: every kind of part is in it once. */
 export function specimen(): BookDocument {
   return {
-    kerfbook: 1,
+    kerfbook: 2,
     title: 'An invented stool',
     about: 'Made up for trying bad files.',
     units: 'us',
@@ -43,7 +43,7 @@ export function specimen(): BookDocument {
         name: 'Wide enough',
         sheet: 's1',
         formula: '=seat_width>=12',
-        otherwise: 'care',
+        severity: 'care',
         says: 'A seat of {seat_width} is narrow.',
       },
     ],

@@ -19,6 +19,10 @@ export async function openBook(path: string, io: Io): Promise<Opened> {
   const file = await io.read(path);
   if (!file.ok) return { ok: false, says: file.says, damaged: false };
   const loaded = loadText(file.text);
-  if (loaded.ok) return { ok: true, book: Workbook.open(loaded.document) };
+  if (loaded.ok) {
+    const says = loaded.migration?.says;
+    if (says !== undefined) io.err(`${path}: ${says} Export it as JSON to keep it so.`);
+    return { ok: true, book: Workbook.open(loaded.document) };
+  }
   return { ok: false, says: `${path}: ${loaded.says}`, damaged: loaded.code === DAMAGED };
 }

@@ -10,19 +10,19 @@ export {
 export { savePieces, saveText } from './format/save.ts';
 export {
   type Allow,
+  BACKGROUNDS,
   type BookDocument,
   bookSchema,
   type CellDocument,
+  type CellStyle,
   type CheckDocument,
   type ColumnDocument,
   cellSchema,
   checkSchema,
   columnSchema,
   DOCUMENT_VERSION,
-  GROUNDS,
   headSchema,
   LIMITS,
-  type Look,
   type RowDocument,
   rowSchema,
   type Scalar,
@@ -68,6 +68,7 @@ export { nextForm, shifted, turned } from './formula/shift.ts';
 export { documentProblem } from './loading/consistency.ts';
 export { keptByIds } from './loading/kept-by-ids.ts';
 export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';
+export type { Migration } from './loading/migrate.ts';
 export { misfit } from './loading/misfit.ts';
 export {
   CHECKS_SHEET,

@@ -142,7 +142,7 @@ describe('opening', () => {
 
   it('opens the template and keeps what a newer app wrote', async () => {
     const store = new TestStore();
-    const text = '{"kerfbook": 2}';
+    const text = '{"kerfbook": 9}';
     await store.put({
       id: 'b1',
       title: 'From tomorrow',
@@ -296,7 +296,7 @@ describe('files', () => {
   });
 
   it.each([
-    ['broken', '{"kerfbook": 1, "title":', 'not readable JSON'],
+    ['broken', '{"kerfbook": 2, "title":', 'not readable JSON'],
     ['foreign', '{"name": "something else"}', 'not a Kerfbook workbook'],
     ['newer', JSON.stringify({ ...BENCH, kerfbook: 9 }), 'newer Kerfbook'],
     ['empty', '', 'not readable JSON'],

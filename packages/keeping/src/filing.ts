@@ -92,7 +92,7 @@ export async function newBook(
   const ids = (letter: string, count: number) =>
     Array.from({ length: count }, (_, i) => ({ id: `${letter}${i + 1}` }));
   const document: BookDocument = {
-    kerfbook: 1,
+    kerfbook: 2,
     title,
     units,
     sheets: [{ id: 's1', name: 'Sheet 1', columns: ids('c', 6), rows: ids('r', 20) }],
@@ -280,9 +280,10 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   const apart = takenApart(text);
   const loaded = loadText(apart?.text ?? text);
   if (!loaded.ok) return notDone(`${file.name}: ${loaded.says}`);
-  const { document } = loaded;
+  const { document, migration } = loaded;
   const origin = { kind: 'file', file: file.name } as const;
   const done = await bookcase.add(saveText(document), document.title, origin, 'anyway');
+  if (done.ok && migration?.says !== undefined) bookcase.notice(migration.says);
   if (!done.ok || apart === undefined) return done;
   const { versions } = bookcase;
   try {

@@ -125,14 +125,18 @@ export async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
   try {
     const result = bringUpToDate(kept);
     if (!result.ok) return { ok: false, why: 'bad', says: result.says, title };
-    const { document, revision, updated, left } = result.brought;
+    const { document, revision, updated, left, says } = result.brought;
+    const told = [
+      ...(says === undefined ? [] : [says]),
+      ...(left.length === 0 ? [] : [leftSentence(left.length)]),
+    ];
     const opened: Opened = {
       id: record.id,
       book: Workbook.open(document),
       origin,
       revision,
       ...(revision === 0 && origin.kind === 'template' ? {} : { savedAt: updated }),
-      ...(left.length === 0 ? {} : { says: leftSentence(left.length) }),
+      ...(told.length === 0 ? {} : { says: told.join(' ') }),
     };
     return { ok: true, opened, left };
   } catch (error) {

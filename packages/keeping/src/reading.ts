@@ -1,4 +1,4 @@
-import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
+import { type BookDocument, type Edit, loadText, Workbook } from '@kerfbook/workbook';
 import { type AsideEdit, type KeptBook, type LogEntry, recordTrouble, timeOf } from './records.ts';
 import { notWorkedOut } from './trouble.ts';
 
@@ -11,6 +11,8 @@ export interface Brought {
   readonly updated: number;
   /** Edits that could not be carried out again, in order; empty as a rule. */
   readonly left: readonly AsideEdit[];
+  /** What an older app's text says otherwise now, in a sentence. */
+  readonly says?: string;
 }
 
 export type BroughtOrNot =
@@ -23,7 +25,13 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
   if (says !== undefined) return { ok: false, says };
   const loaded = loadText(record.text);
   if (!loaded.ok) return loaded;
-  const later = log.filter((entry) => !(entry.seq <= record.revision));
+  const { migration } = loaded;
+  // The log of an older app is in its words, as its text is.
+  const later = log
+    .filter((entry) => !(entry.seq <= record.revision))
+    .map((entry) =>
+      migration === undefined ? entry : { ...entry, edit: migration.edit(entry.edit) as Edit },
+    );
   let fits: ReturnType<typeof replayed>;
   try {
     fits = replayed(loaded.document, record.revision, later);
@@ -38,6 +46,7 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
       revision: record.revision + fits.count,
       updated: timeOf(last === undefined ? record.updated : last.at),
       left: later.slice(fits.count).map(({ edit, at }) => ({ edit, at })),
+      ...(migration?.says === undefined ? {} : { says: migration.says }),
     },
   };
 }

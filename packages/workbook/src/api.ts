@@ -3,9 +3,9 @@ import type {
   At,
   BookDocument,
   CellDocument,
+  CellStyle,
   CheckDocument,
   Edit,
-  Look,
   Place,
   RowGroup,
   Scalar,
@@ -79,7 +79,7 @@ export interface CellView {
   readonly remark?: string;
   readonly allow?: Allow;
   readonly show?: Show;
-  readonly look?: Look;
+  readonly style?: CellStyle;
   /** What a failing check says of it. */
   readonly mark?: Mark | undefined;
   /** Entries that cannot be read or are not allowed; refused formulas. */
@@ -155,7 +155,7 @@ export interface SheetView {
   /** Rows out of sight, counted from 0. */
   readonly hiddenRows: readonly number[];
   /** How many columns stay in view at the left. */
-  readonly frozen: number;
+  readonly frozenColumns: number;
   /** How many rows stay in view at the top. */
   readonly frozenRows: number;
   /** Outer ones first. */

@@ -120,7 +120,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   get inputsOnly(): boolean {
-    return this.#state.head.changes === 'inputs';
+    return this.#state.head.locked === true;
   }
 
   kept(at: At): Problem | undefined {
@@ -286,9 +286,9 @@ export class Workbook implements OpenWorkbook {
     return this.#state.checks.map((check) => ({
       ...check,
       formula: toAddresses(check.formula, CHECKS_SHEET, this.#state),
-      ...(check.marks === undefined
+      ...(check.cells === undefined
         ? {}
-        : { marks: toAddresses(check.marks, CHECKS_SHEET, this.#state) }),
+        : { cells: toAddresses(check.cells, CHECKS_SHEET, this.#state) }),
     }));
   }
 
@@ -525,7 +525,7 @@ function sheetView(sheet: SheetState): SheetView {
     widths: sheet.columns.map((column) => column.width),
     hidden: sheet.columns.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
     hiddenRows: sheet.outline.hidden,
-    frozen: sheet.frozen ?? 0,
+    frozenColumns: sheet.frozenColumns ?? 0,
     frozenRows: sheet.frozenRows ?? 0,
     groups: sheet.outline.groups,
   };

@@ -44,7 +44,7 @@ export async function call(
 
 /** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */
 export const bench = {
-  kerfbook: 1,
+  kerfbook: 2,
   title: 'An invented bench',
   units: 'us',
   sheets: [
@@ -88,14 +88,14 @@ export const bench = {
       id: 'k1',
       name: 'Length',
       formula: '=bench_length<=96',
-      otherwise: 'stop',
+      severity: 'stop',
       says: 'A bench of {bench_length} does not fit the van.',
     },
     {
       id: 'k2',
       name: 'Legs',
       formula: '=leg_size>=2',
-      otherwise: 'care',
+      severity: 'care',
       says: 'A leg of {leg_size} looks thin.',
     },
   ],

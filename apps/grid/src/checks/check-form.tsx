@@ -31,9 +31,9 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
   const old = book.checkForms().find((check) => check.id === id);
   const [name, setName] = useState(old?.name ?? '');
   const [formula, setFormula] = useState(old?.formula ?? start?.formula ?? '=');
-  const [otherwise, setOtherwise] = useState<CheckDocument['otherwise']>(old?.otherwise ?? 'care');
+  const [severity, setSeverity] = useState<CheckDocument['severity']>(old?.severity ?? 'care');
   const [says, setSays] = useState(old?.says ?? '');
-  const [marks, setMarks] = useState((old?.marks ?? start?.marks ?? '').replace(/^=/, ''));
+  const [cells, setCells] = useState((old?.cells ?? start?.cells ?? '').replace(/^=/, ''));
   const [each, setEach] = useState(false);
   const [complaint, setComplaint] = useState<string>();
   const field = useId();
@@ -41,8 +41,8 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
     event.preventDefault();
     const home = book.sheet(old?.sheet ?? session.at.sheet)?.name ?? '';
     const full = withSheet(formula, home);
-    const bears = marks.trim() === '' ? undefined : withSheet(`=${marks.trim()}`, home);
-    const trouble = troubleWith(book, { name, formula: full, says }) ?? marksTrouble(bears);
+    const bears = cells.trim() === '' ? undefined : withSheet(`=${cells.trim()}`, home);
+    const trouble = troubleWith(book, { name, formula: full, says }) ?? cellsTrouble(bears);
     setComplaint(trouble);
     if (trouble !== undefined) return;
     const checks = book.document().checks;
@@ -51,9 +51,9 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
       name: more.name ?? name.trim(),
       sheet: old?.sheet ?? session.at.sheet,
       formula: book.keptFormula(more.formula),
-      otherwise,
+      severity,
       says: says.trim(),
-      ...(more.bears === undefined ? {} : { marks: book.keptFormula(more.bears) }),
+      ...(more.bears === undefined ? {} : { cells: book.keptFormula(more.bears) }),
     });
     const next: CheckDocument[] =
       old !== undefined
@@ -107,10 +107,10 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
           <input
             id={`${field}m`}
             className="field"
-            value={marks}
+            value={cells}
             spellCheck={false}
             autoComplete="off"
-            onChange={(event) => setMarks(event.target.value)}
+            onChange={(event) => setCells(event.target.value)}
           />
           <span className="quiet">A cell or a range, such as B4:B9; none where left empty.</span>
         </p>
@@ -131,8 +131,8 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
           <select
             id={`${field}o`}
             className="field"
-            value={otherwise}
-            onChange={(event) => setOtherwise(event.target.value as CheckDocument['otherwise'])}
+            value={severity}
+            onChange={(event) => setSeverity(event.target.value as CheckDocument['severity'])}
           >
             <option value="care">take care</option>
             <option value="stop">stop</option>
@@ -195,7 +195,7 @@ function selectedStart(session: Session) {
   const one = cellsOf(area) === 1;
   return {
     formula: `=${address(first)}<=`,
-    marks: one ? address(first) : `${address(first)}:${address(last)}`,
+    cells: one ? address(first) : `${address(first)}:${address(last)}`,
     places: all.map((place) => ({
       down: place.row - first.row,
       across: place.column - first.column,
@@ -216,9 +216,9 @@ function withSheet(formula: string, sheet: string): string {
   return out + formula.slice(at);
 }
 
-function marksTrouble(marks: string | undefined): string | undefined {
-  if (marks === undefined) return undefined;
-  const parts = formulaParts(marks).filter(({ kind }) => kind === 'reference');
+function cellsTrouble(cells: string | undefined): string | undefined {
+  if (cells === undefined) return undefined;
+  const parts = formulaParts(cells).filter(({ kind }) => kind === 'reference');
   return parts.length === 1
     ? undefined
     : 'The cells that bear its sign are one cell or one range, such as B4:B9.';

@@ -57,14 +57,14 @@ export function describe(session: Session, traits: CellTraits, one = false): voi
   });
 }
 
-/** Makes what is selected strong or slanted, or plain again where the current cell is so already. */
-export function turnLook(session: Session, what: 'strong' | 'slanted'): void {
+/** Makes what is selected bold or italic, or plain again where the current cell is so already. */
+export function turnStyle(session: Session, what: 'bold' | 'italic'): void {
   const { sheet } = session.at;
-  const on = session.current().look?.[what] !== true;
+  const on = session.current().style?.[what] !== true;
   const cells = placesOf(selectedOnSheet(session)).map((place) => {
-    const { [what]: _was, ...others } = session.book.cell({ sheet, ...place }).look ?? {};
-    const look = on ? { ...others, [what]: true as const } : others;
-    return { ...place, traits: { look: Object.keys(look).length === 0 ? null : look } };
+    const { [what]: _was, ...others } = session.book.cell({ sheet, ...place }).style ?? {};
+    const style = on ? { ...others, [what]: true as const } : others;
+    return { ...place, traits: { style: Object.keys(style).length === 0 ? null : style } };
   });
   if (cells.length > 0) session.apply({ do: 'describeCells', sheet, cells });
 }

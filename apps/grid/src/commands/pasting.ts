@@ -180,14 +180,14 @@ function keeping(
   const name = book.cell(at).name;
   const named = name === undefined ? {} : { name };
   if (kind === 'formats') {
-    const { quantity, show, role, look } = cell ?? {};
-    const { quantity: _q, show: _s, role: _r, look: _l, ...held } = there ?? {};
+    const { quantity, show, role, style } = cell ?? {};
+    const { quantity: _q, show: _s, role: _r, style: _l, ...held } = there ?? {};
     return whole({
       ...held,
       ...(quantity === undefined ? {} : { quantity }),
       ...(show === undefined ? {} : { show }),
       ...(role === undefined ? {} : { role }),
-      ...(look === undefined ? {} : { look }),
+      ...(style === undefined ? {} : { style }),
       ...named,
     });
   }

@@ -51,7 +51,7 @@ const KEYS: readonly (readonly [
       ['Alt + Insert, Delete', 'puts in or deletes rows; columns where whole columns are selected'],
       [`${MOD} + F`, 'find and replace'],
       [`${MOD} + P`, 'on paper: every page as it comes out'],
-      [`${MOD} + B, I`, 'strong, slanted'],
+      [`${MOD} + B, I`, 'bold, italic'],
       [`${MOD} + \``, 'formulas instead of results, and back'],
       ['Shift + F10', 'the menu of what is selected'],
     ],

@@ -116,7 +116,7 @@ export function BookFoot(props: BookFootProps) {
           <button
             type="button"
             className="button"
-            onClick={() => apply({ do: 'setBook', set: { changes: inputsOnly ? null : 'inputs' } })}
+            onClick={() => apply({ do: 'setBook', set: { locked: inputsOnly ? null : true } })}
           >
             {inputsOnly ? 'Let everything be changed' : 'Inputs only'}
           </button>

@@ -1,7 +1,7 @@
 import {
+  BACKGROUNDS,
+  type CellStyle,
   type CellTraits,
-  GROUNDS,
-  type Look,
   quantityUnits,
   readEntry,
   type Show,
@@ -14,7 +14,7 @@ import { Form } from './form.tsx';
 import {
   ALIGNS,
   DENOMINATORS,
-  GROUND_CHOICES,
+  FILL_CHOICES,
   KINDS,
   ROLES,
   STYLES,
@@ -36,7 +36,7 @@ export function Format({ session, onClose }: FormatProps) {
   const [least, setLeast] = useState(bound(cell.allow?.min));
   const [most, setMost] = useState(bound(cell.allow?.max));
   const [list, setList] = useState(cell.allow?.list?.join('\n') ?? '');
-  const [look, setLook] = useState<Look>(cell.look ?? {});
+  const [cellStyle, setCellStyle] = useState<CellStyle>(cell.style ?? {});
   const [says, setSays] = useState<string>();
   const id = useId();
   const units = unitChoices(quantity);
@@ -52,7 +52,10 @@ export function Format({ session, onClose }: FormatProps) {
             setSays(read);
             return;
           }
-          describe(session, { ...read, look: Object.keys(look).length === 0 ? null : look });
+          describe(session, {
+            ...read,
+            style: Object.keys(cellStyle).length === 0 ? null : cellStyle,
+          });
           onClose();
         }}
       >
@@ -107,7 +110,7 @@ export function Format({ session, onClose }: FormatProps) {
             />
           )}
         </div>
-        <LookChoices id={id} look={look} onLook={setLook} />
+        <StyleChoices id={id} style={cellStyle} onStyle={setCellStyle} />
         {words ? (
           <label htmlFor={`${id}l`}>
             Takes only these, one a line
@@ -135,18 +138,18 @@ export function Format({ session, onClose }: FormatProps) {
   );
 }
 
-interface LookProps {
+interface StyleProps {
   readonly id: string;
-  readonly look: Look;
-  readonly onLook: (look: Look) => void;
+  readonly style: CellStyle;
+  readonly onStyle: (style: CellStyle) => void;
 }
 
-/** Emphasis, alignment and the ground a cell is laid on. */
-function LookChoices({ id, look, onLook }: LookProps) {
-  const { strong, slanted, align, ground } = look;
-  const set = (part: { [K in keyof Look]?: Look[K] | undefined }): void => {
-    const next = Object.entries({ strong, slanted, align, ground, ...part });
-    onLook(Object.fromEntries(next.filter(([, value]) => value !== undefined)) as Look);
+/** Emphasis, alignment and the background. */
+function StyleChoices({ id, style, onStyle }: StyleProps) {
+  const { bold, italic, align, background } = style;
+  const set = (part: { [K in keyof CellStyle]?: CellStyle[K] | undefined }): void => {
+    const next = Object.entries({ bold, italic, align, background, ...part });
+    onStyle(Object.fromEntries(next.filter(([, value]) => value !== undefined)) as CellStyle);
   };
   return (
     <div className="asked-row">
@@ -154,22 +157,22 @@ function LookChoices({ id, look, onLook }: LookProps) {
         <label>
           <input
             type="checkbox"
-            checked={strong === true}
-            onChange={(event) => set({ strong: event.target.checked || undefined })}
+            checked={bold === true}
+            onChange={(event) => set({ bold: event.target.checked || undefined })}
           />{' '}
-          Strong
+          Bold
         </label>
         <label>
           <input
             type="checkbox"
-            checked={slanted === true}
-            onChange={(event) => set({ slanted: event.target.checked || undefined })}
+            checked={italic === true}
+            onChange={(event) => set({ italic: event.target.checked || undefined })}
           />{' '}
-          Slanted
+          Italic
         </label>
       </p>
       <Choice
-        label="Stands"
+        label="Align"
         id={`${id}g`}
         value={align ?? ''}
         choices={ALIGNS}
@@ -178,11 +181,11 @@ function LookChoices({ id, look, onLook }: LookProps) {
         }
       />
       <Choice
-        label="Ground"
+        label="Fill"
         id={`${id}f`}
-        value={ground ?? ''}
-        choices={GROUND_CHOICES}
-        onChoose={(to) => set({ ground: GROUNDS.find((one) => one === to) })}
+        value={background ?? ''}
+        choices={FILL_CHOICES}
+        onChoose={(to) => set({ background: BACKGROUNDS.find((one) => one === to) })}
       />
     </div>
   );

@@ -174,7 +174,7 @@ function sightItems(session: Session, line: Line): readonly Item[] {
   const isRow = line === 'row';
   const [first, last] = isRow ? [area.top, area.bottom] : [area.left, area.right];
   const hidden = isRow ? view.hiddenRows : view.hidden;
-  const frozen = isRow ? view.frozenRows : view.frozen;
+  const frozen = isRow ? view.frozenRows : view.frozenColumns;
   const all = `${line}s`;
   const hide = (lines: readonly number[], away: boolean): void => {
     session.apply(

@@ -1,4 +1,4 @@
-import { GROUNDS, QUANTITY_WORDS, quantityUnits, type Show } from '@kerfbook/workbook';
+import { BACKGROUNDS, QUANTITY_WORDS, quantityUnits, type Show } from '@kerfbook/workbook';
 
 /** Choices as a maker reads them; the first leaves the matter open. */
 export type Choices = readonly (readonly [value: string, says: string])[];
@@ -28,9 +28,9 @@ export const ALIGNS: Choices = [
   ['end', 'at the right'],
 ];
 
-export const GROUND_CHOICES: Choices = [
+export const FILL_CHOICES: Choices = [
   ['', 'plain'],
-  ...GROUNDS.map((ground) => [ground, ground] as const),
+  ...BACKGROUNDS.map((one) => [one, one] as const),
 ];
 
 export const DENOMINATORS: Choices = [

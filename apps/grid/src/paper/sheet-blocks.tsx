@@ -121,8 +121,8 @@ function cellsOf(
         key={column}
         colSpan={span}
         className={classOf(cell)}
-        data-align={cell.look?.align ?? cell.shown.align}
-        data-ground={cell.look?.ground}
+        data-align={cell.style?.align ?? cell.shown.align}
+        data-background={cell.style?.background}
       >
         {!print.formulas && cell.shown.exact !== undefined ? `≈ ${text}` : text}
       </td>,
@@ -149,11 +149,11 @@ function overEmpty(
   return span;
 }
 
-function classOf({ role, look, mark, value }: CellView): string {
+function classOf({ role, style, mark, value }: CellView): string {
   return [
     role === undefined ? '' : `is-${role}`,
-    look?.strong === true ? 'is-strong' : '',
-    look?.slanted === true ? 'is-slanted' : '',
+    style?.bold === true ? 'is-bold' : '',
+    style?.italic === true ? 'is-italic' : '',
     mark === undefined ? '' : `is-marked-${mark.state}`,
     value.kind === 'error' ? 'is-error' : '',
   ]

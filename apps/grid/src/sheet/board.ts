@@ -14,7 +14,7 @@ import {
 } from 'ag-grid-community';
 import { gridIsDrawn, gridIsMade } from '../app/after-grid.ts';
 import { type Block, copySelected, paste } from '../commands/clipboard.ts';
-import { clearSelected, turnLook } from '../commands/commands.ts';
+import { clearSelected, turnStyle } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
 import { turnGroup } from '../commands/groups.ts';
 import { insertLines } from '../commands/structure.ts';
@@ -327,9 +327,9 @@ export class Board {
       case 'menu':
         this.#menuAt(session.at);
         break;
-      case 'strong':
-      case 'slanted':
-        turnLook(session, action.do);
+      case 'bold':
+      case 'italic':
+        turnStyle(session, action.do);
         break;
       case 'formulas':
         session.showFormulas();
@@ -542,7 +542,7 @@ const alike = (a: Size, b: Size): boolean =>
   a.rows === b.rows &&
   a.columns === b.columns &&
   a.widths.length === b.widths.length &&
-  a.frozen === b.frozen &&
+  a.frozenColumns === b.frozenColumns &&
   a.frozenRows === b.frozenRows &&
   a.hidden.join() === b.hidden.join() &&
   a.hiddenRows.join() === b.hiddenRows.join() &&

@@ -15,8 +15,8 @@ type Look =
   | 'is-clashing'
   | 'is-rounded'
   | 'is-changed'
-  | 'is-strong'
-  | 'is-slanted'
+  | 'is-bold'
+  | 'is-italic'
   | 'is-marked-stop'
   | 'is-marked-care'
   | 'is-running-over'
@@ -65,10 +65,10 @@ export function dress(
   putLooks(outer, looks);
   markCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
-  const align = asText ? 'start' : (cell.look?.align ?? cell.shown.align);
+  const align = asText ? 'start' : (cell.style?.align ?? cell.shown.align);
   // Where words begin anyway, nothing is said of it.
   say(outer, 'data-align', align === 'start' ? undefined : align);
-  say(outer, 'data-ground', cell.look?.ground);
+  say(outer, 'data-background', cell.style?.background);
   const kept = session.book.inputsOnly && cell.role !== 'input';
   say(outer, 'aria-readonly', String(!session.mayChange || kept));
   session.noteShown(cell.at, cell.shown.text);
@@ -112,8 +112,8 @@ function looksOf(cell: CellView): Look[] {
   if (cell.value.kind === 'error') looks.push('is-error');
   else if (cell.clash !== undefined) looks.push('is-clashing');
   if (cell.mark !== undefined) looks.push(`is-marked-${cell.mark.state}`);
-  if (cell.look?.strong === true) looks.push('is-strong');
-  if (cell.look?.slanted === true) looks.push('is-slanted');
+  if (cell.style?.bold === true) looks.push('is-bold');
+  if (cell.style?.italic === true) looks.push('is-italic');
   if (cell.shown.exact !== undefined) looks.push('is-rounded');
   return looks;
 }

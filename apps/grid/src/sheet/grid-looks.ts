@@ -18,7 +18,7 @@ export interface Size {
   readonly widths: readonly (number | null)[];
   readonly hidden: readonly number[];
   readonly hiddenRows: readonly number[];
-  readonly frozen: number;
+  readonly frozenColumns: number;
   readonly frozenRows: number;
   readonly groups: readonly RowGroup[];
 }
@@ -91,7 +91,7 @@ export const LOOKS: GridOptions<Line> = {
 
 /** As large as the sheet and somewhat more, to type on; grows by steps, not with every entry. */
 export function sizeOf(sheet: SheetView | undefined): Size {
-  const { rows = 0, columns = 0, widths = [], hidden = [], frozen = 0 } = sheet ?? {};
+  const { rows = 0, columns = 0, widths = [], hidden = [], frozenColumns = 0 } = sheet ?? {};
   const { hiddenRows = [], frozenRows = 0, groups = [] } = sheet ?? {};
   const stepped = (used: number, spare: number): number =>
     Math.ceil((used + spare) / spare) * spare;
@@ -101,7 +101,7 @@ export function sizeOf(sheet: SheetView | undefined): Size {
     widths: widths.map((width) => width ?? null),
     hidden,
     hiddenRows,
-    frozen,
+    frozenColumns,
     frozenRows,
     groups,
   };
@@ -131,7 +131,7 @@ export function drawnRows({ rows, hiddenRows, frozenRows }: Size): ReadonlyMap<n
 export function contentOf(
   size: Size,
 ): Required<Pick<GridOptions<Line>, 'rowData' | 'pinnedTopRowData' | 'columnDefs'>> {
-  const { columns, widths, hidden, frozen, hiddenRows } = size;
+  const { columns, widths, hidden, frozenColumns, hiddenRows } = size;
   const afterHidden = new Set(hiddenRows.map((row) => row + 1));
   const defs = Array.from(
     { length: columns },
@@ -141,7 +141,7 @@ export function contentOf(
       cellRenderer: CellRenderer,
       width: widths[column] ?? 100,
       hide: hidden.includes(column),
-      pinned: column < frozen ? 'left' : null,
+      pinned: column < frozenColumns ? 'left' : null,
       headerClass: hidden.includes(column - 1) ? 'is-after-hidden' : '',
     }),
   );

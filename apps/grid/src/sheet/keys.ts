@@ -21,8 +21,8 @@ export type KeyAction =
         | 'columns'
         | 'menu'
         | 'formulas'
-        | 'strong'
-        | 'slanted'
+        | 'bold'
+        | 'italic'
         | 'narrow';
     };
 
@@ -78,9 +78,9 @@ function modAction(key: string): KeyAction | undefined {
     case 'd':
       return { do: 'fill', by: 'down' };
     case 'b':
-      return { do: 'strong' };
+      return { do: 'bold' };
     case 'i':
-      return { do: 'slanted' };
+      return { do: 'italic' };
     case '`':
       return { do: 'formulas' };
     case 'r':

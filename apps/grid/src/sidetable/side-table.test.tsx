@@ -9,7 +9,7 @@ import { SideTable } from './side-table.tsx';
 
 /** An invented shelf: one board, whose length is checked, and a formula with a mistake in it. */
 const SHELF: BookDocument = {
-  kerfbook: 1,
+  kerfbook: 2,
   title: 'Shelf',
   units: 'us',
   sheets: [
@@ -63,14 +63,8 @@ function line(id: string, cells: readonly (string | number | Cell)[]) {
   return { id, cells: Object.fromEntries(entries) };
 }
 
-function check(
-  id: string,
-  name: string,
-  formula: string,
-  otherwise: 'stop' | 'care',
-  says: string,
-) {
-  return { id, name, sheet: 's1', formula, otherwise, says };
+function check(id: string, name: string, formula: string, severity: 'stop' | 'care', says: string) {
+  return { id, name, sheet: 's1', formula, severity, says };
 }
 
 const at = (place: number): At => ({ sheet: 's1', row: place, column: 1 });

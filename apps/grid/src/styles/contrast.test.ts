@@ -45,7 +45,7 @@ const OTHER_TEXT = [
   ['on-accent', 'accent'],
   ['paper', 'ink'],
   ...['sand', 'clay', 'slate', 'ash', 'plum'].flatMap((ground) =>
-    ['ink', 'quiet', 'accent'].map((ink) => [ink, `ground-${ground}`] as const),
+    ['ink', 'quiet', 'accent'].map((ink) => [ink, `background-${ground}`] as const),
   ),
 ] as const;
 

@@ -3,9 +3,9 @@ import type {
   Allow,
   BookDocument,
   CellDocument,
+  CellStyle,
   CheckDocument,
   ColumnDocument,
-  Look,
   RowDocument,
   SheetDocument,
   Show,
@@ -20,11 +20,11 @@ export interface CellTraits {
   readonly role?: NonNullable<CellDocument['role']> | null;
   readonly remark?: string | null;
   readonly allow?: Allow | null;
-  readonly look?: Look | null;
+  readonly style?: CellStyle | null;
 }
 
 /** What is said of a workbook as a whole; `null` takes it away where it may be left out. */
-export type HeadKey = 'title' | 'about' | 'currency' | 'licence' | 'author' | 'changes' | 'lineage';
+export type HeadKey = 'title' | 'about' | 'currency' | 'licence' | 'author' | 'locked' | 'lineage';
 
 /**
  * Every change to a workbook is one of these values, applied whole or refused whole by

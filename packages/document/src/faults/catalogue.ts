@@ -7,15 +7,14 @@ import { LIMITS } from '../format/schema.ts';
  */
 export const FAULTS = {
   D1: (why: string) => `This is not a workbook: it is not readable JSON (${why}).`,
-  D2: () =>
-    'This file is JSON, but not a Kerfbook workbook: its first key should be "kerfbook": 1.',
+  D2: () => 'This file is JSON, but not a Kerfbook workbook: its first key should be "kerfbook".',
   D3: (version: string) =>
-    `This workbook was written by a newer Kerfbook (document version ${version}; this one reads 1). Open it with a newer Kerfbook. The file was left as it is.`,
+    `This workbook was written by a newer Kerfbook (document version ${version}; this one reads 1 and 2). Open it with a newer Kerfbook. The file was left as it is.`,
   D4: (where: string, why: string) => `The workbook is damaged at ${where}: ${why}.`,
   D5: (size: string) => `The file is ${size}; a workbook is at most 20 MB.`,
   D7: (megabytes: string) =>
     `This workbook would take ${megabytes} MB to keep; a workbook is at most 20 MB. Split it, then open its parts.`,
-  D6: (version: string) => `"kerfbook": ${version} is not a document version; the first one is 1.`,
+  D6: (version: string) => `"kerfbook": ${version} is not a document version; they are 1 and 2.`,
 
   W1: (sheet: string) => `There is no sheet with the id ${sheet} in this workbook.`,
   W2: (what: string) =>

@@ -6,7 +6,7 @@ export function jsonSchemaText(): string {
   const schema = z.toJSONSchema(bookSchema);
   const about = {
     title: 'A Kerfbook workbook',
-    description: 'Document version 1. Formulas keep row and column ids instead of addresses.',
+    description: 'Document version 2. Formulas keep row and column ids instead of addresses.',
   };
   return `${JSON.stringify({ ...schema, ...about }, null, 2)}\n`;
 }

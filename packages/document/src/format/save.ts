@@ -2,9 +2,9 @@ import type {
   Allow,
   BookDocument,
   CellDocument,
+  CellStyle,
   CheckDocument,
   ColumnDocument,
-  Look,
   RowDocument,
   SheetDocument,
   Show,
@@ -26,7 +26,7 @@ const CELL_KEYS = orderOf<CellDocument>({
   name: true,
   remark: true,
   allow: true,
-  look: true,
+  style: true,
 });
 
 const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
@@ -37,7 +37,7 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   currency: true,
   licence: true,
   author: true,
-  changes: true,
+  locked: true,
   lineage: true,
 });
 
@@ -45,7 +45,7 @@ const INNER_KEYS: Record<string, readonly string[]> = {
   override: orderOf<NonNullable<CellDocument['override']>>({ value: true, typed: true }),
   show: orderOf<Show>({ as: true, unit: true, denominator: true, decimals: true }),
   allow: orderOf<Allow>({ min: true, max: true, whole: true, list: true, from: true }),
-  look: orderOf<Look>({ strong: true, slanted: true, align: true, ground: true }),
+  style: orderOf<CellStyle>({ bold: true, italic: true, align: true, background: true }),
   lineage: orderOf<NonNullable<BookDocument['lineage']>>({ template: true, revision: true }),
 };
 
@@ -54,9 +54,9 @@ const CHECK_KEYS = orderOf<CheckDocument>({
   name: true,
   sheet: true,
   formula: true,
-  otherwise: true,
+  severity: true,
   says: true,
-  marks: true,
+  cells: true,
 });
 const COLUMN_KEYS = orderOf<ColumnDocument>({ id: true, width: true, hidden: true });
 const TABLE_KEYS = orderOf<TableDocument>({
@@ -114,7 +114,9 @@ function* sheetPieces(sheet: StreamedSheet): Generator<string> {
     '{\n',
     `      "id": ${JSON.stringify(sheet.id)},\n`,
     `      "name": ${JSON.stringify(sheet.name)},\n`,
-    ...(sheet.frozen === undefined ? [] : [`      "frozen": ${sheet.frozen},\n`]),
+    ...(sheet.frozenColumns === undefined
+      ? []
+      : [`      "frozenColumns": ${sheet.frozenColumns},\n`]),
     ...(sheet.frozenRows === undefined ? [] : [`      "frozenRows": ${sheet.frozenRows},\n`]),
     `      "columns": ${block(sheet.columns.map(columnText), 6)},\n`,
     '      "rows": ',

@@ -6,7 +6,7 @@ import * as z from 'zod/mini';
  * Formulas are kept with row and column ids instead of A1 addresses (rule F1).
  */
 
-export const DOCUMENT_VERSION = 1;
+export const DOCUMENT_VERSION = 2;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
@@ -58,14 +58,14 @@ export const showSchema = z.strictObject({
   decimals: z.exactOptional(whole(0, 10)),
 });
 
-/** Grounds a cell may be laid on, named for what they look like in a shop. */
-export const GROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
+/** Backgrounds of cells, named for what they look like in a shop. */
+export const BACKGROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
 
-export const lookSchema = z.strictObject({
-  strong: z.exactOptional(z.literal(true)),
-  slanted: z.exactOptional(z.literal(true)),
+export const styleSchema = z.strictObject({
+  bold: z.exactOptional(z.literal(true)),
+  italic: z.exactOptional(z.literal(true)),
   align: z.exactOptional(z.enum(['start', 'centre', 'end'])),
-  ground: z.exactOptional(z.enum(GROUNDS)),
+  background: z.exactOptional(z.enum(BACKGROUNDS)),
 });
 
 export const allowSchema = z.strictObject({
@@ -95,7 +95,7 @@ export const cellSchema = z.strictObject({
   name: z.exactOptional(z.string().check(z.maxLength(100))),
   remark: z.exactOptional(longText),
   allow: z.exactOptional(allowSchema),
-  look: z.exactOptional(lookSchema),
+  style: z.exactOptional(styleSchema),
 });
 
 export const columnSchema = z.strictObject({
@@ -120,7 +120,7 @@ export const sheetSchema = z.strictObject({
   columns: z.array(columnSchema).check(z.maxLength(LIMITS.columns)),
   rows: z.array(rowSchema).check(z.maxLength(LIMITS.rows)),
   /** How many columns stay in view at the left. */
-  frozen: z.exactOptional(whole(1, LIMITS.frozen)),
+  frozenColumns: z.exactOptional(whole(1, LIMITS.frozen)),
   /** How many rows stay in view at the top. */
   frozenRows: z.exactOptional(whole(1, LIMITS.frozen)),
 });
@@ -133,11 +133,11 @@ export const checkSchema = z.strictObject({
   /** Must be true. */
   formula,
   /** How bad it is when it is not. */
-  otherwise: z.enum(['stop', 'care']),
+  severity: z.enum(['stop', 'care']),
   /** The sentence to show then; `{name}` stands for a named cell as it is shown. */
   says: someLongText,
   /** Cells that bear its sign while it is not true, as a formula of references. */
-  marks: z.exactOptional(formula),
+  cells: z.exactOptional(formula),
 });
 
 /** A header row and the rows under it, with known columns. */
@@ -159,8 +159,8 @@ export const bookSchema = z.strictObject({
   ),
   licence: z.exactOptional(shortText),
   author: z.exactOptional(shortText),
-  /** Left out: everything may be changed. */
-  changes: z.exactOptional(z.literal('inputs')),
+  /** Changes in its inputs only; left out, everything may be changed. */
+  locked: z.exactOptional(z.literal(true)),
   lineage: z.exactOptional(
     z.strictObject({ template: shortText, revision: z.int().check(z.minimum(1)) }),
   ),
@@ -174,7 +174,7 @@ export const headSchema = z.omit(bookSchema, { sheets: true, checks: true, table
 
 export type Scalar = z.infer<typeof scalarSchema>;
 export type Show = z.infer<typeof showSchema>;
-export type Look = z.infer<typeof lookSchema>;
+export type CellStyle = z.infer<typeof styleSchema>;
 export type Allow = z.infer<typeof allowSchema>;
 export type CellDocument = z.infer<typeof cellSchema>;
 export type ColumnDocument = z.infer<typeof columnSchema>;

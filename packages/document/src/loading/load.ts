@@ -8,8 +8,16 @@ import { lettersAtMost, lettersNow, megabytes } from '../state/letters.ts';
 import { BookState } from '../state/state.ts';
 import { documentProblem } from './consistency.ts';
 import { keptByIds } from './kept-by-ids.ts';
+import { FIRST_VERSION, fromVersion1, type Migration } from './migrate.ts';
 
-export type Loaded = { readonly ok: true; readonly document: BookDocument } | RefusedResult;
+export type Loaded =
+  | {
+      readonly ok: true;
+      readonly document: BookDocument;
+      /** How it came from an older version; left out where the text is of this one. */
+      readonly migration?: Migration;
+    }
+  | RefusedResult;
 
 /**
  * Reads the saved form of a workbook. Whatever the text is, the answer is a workbook whose parts
@@ -50,6 +58,11 @@ function loadParsed(raw: unknown, small: boolean): Loaded {
   if (version === undefined) return refused(complaint('D2'));
   if (typeof version === 'number' && version > DOCUMENT_VERSION) {
     return refused(complaint('D3', String(version)));
+  }
+  if (version === FIRST_VERSION) {
+    const { value, migration } = fromVersion1(raw as Record<string, unknown>);
+    const loaded = loadParsed(value, small);
+    return loaded.ok ? { ...loaded, migration } : loaded;
   }
   if (version !== DOCUMENT_VERSION) return refused(complaint('D6', quoted(version)));
   const checked = bookSchema.safeParse(raw);

@@ -16,7 +16,7 @@ const cell: fc.Arbitrary<CellDocument> = fc
       formula: word.map((text) => `=${text}`),
       remark: word,
       allow: fc.record({ list: fc.array(word, { maxLength: 3 }), min: fc.integer() }),
-      look: fc.constant({ strong: true as const }),
+      style: fc.constant({ bold: true as const }),
     },
     { requiredKeys: [] },
   )

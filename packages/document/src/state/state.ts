@@ -32,7 +32,7 @@ export class SheetState {
   readonly #rows: RowState[];
   readonly #journal: Journal;
   #name: string;
-  #frozen: number | undefined;
+  #frozenColumns: number | undefined;
   #frozenRows: number | undefined;
   #rowAt: Map<string, number> | undefined;
   #columnAt: Map<string, number> | undefined;
@@ -44,7 +44,7 @@ export class SheetState {
     this.#journal = journal;
     this.id = sheet.id;
     this.#name = sheet.name;
-    this.#frozen = sheet.frozen;
+    this.#frozenColumns = sheet.frozenColumns;
     this.#frozenRows = sheet.frozenRows;
     this.#columns = [...sheet.columns];
     this.#rows = sheet.rows.map(rowState);
@@ -71,8 +71,8 @@ export class SheetState {
   }
 
   /** Columns that stay in view. */
-  get frozen(): number | undefined {
-    return this.#frozen;
+  get frozenColumns(): number | undefined {
+    return this.#frozenColumns;
   }
 
   /** Rows that stay in view. */
@@ -81,11 +81,11 @@ export class SheetState {
   }
 
   freeze(columns: number | undefined, rows: number | undefined): void {
-    const [frozen, frozenRows] = [this.#frozen, this.#frozenRows];
-    this.#frozen = columns;
+    const [frozenColumns, frozenRows] = [this.#frozenColumns, this.#frozenRows];
+    this.#frozenColumns = columns;
     this.#frozenRows = rows;
     this.#journal.note(() => {
-      this.#frozen = frozen;
+      this.#frozenColumns = frozenColumns;
       this.#frozenRows = frozenRows;
     });
   }
@@ -212,7 +212,7 @@ export class SheetState {
       id: this.id,
       name: this.name,
       columns: [...this.columns],
-      ...(this.frozen === undefined ? {} : { frozen: this.frozen }),
+      ...(this.frozenColumns === undefined ? {} : { frozenColumns: this.frozenColumns }),
       ...(this.frozenRows === undefined ? {} : { frozenRows: this.frozenRows }),
     };
   }

@@ -24,7 +24,7 @@ export function fakeBook(
             hiddenRows: [],
             frozenRows: 0,
             groups: [],
-            frozen: 0,
+            frozenColumns: 0,
           }
         : undefined,
     value: ({ row, column }) => toValue(rows[row]?.[column] ?? null),

@@ -20,7 +20,7 @@ const stool = (): Workbook =>
         id: 'k1',
         name: 'Seat height',
         formula: '=height>=16',
-        otherwise: 'care',
+        severity: 'care',
         says: 'The seat is {height}; wanted is {wanted}.',
       },
     ],

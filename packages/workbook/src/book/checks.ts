@@ -74,7 +74,7 @@ function checkState({ state, calculator }: Sources, check: CheckDocument, row: n
     return { ...about, state: 'unknown', says: 'This check cannot tell: it is not yes or no.' };
   }
   if (holds) return { ...about, state: 'pass', says: check.name };
-  return { ...about, state: check.otherwise, says: sentence({ state, calculator }, check.says) };
+  return { ...about, state: check.severity, says: sentence({ state, calculator }, check.says) };
 }
 
 /** Puts the named cells into a sentence as they are shown, with their units. */

@@ -37,7 +37,7 @@ describe('what changed between two states of a workbook', () => {
     book.apply({ do: 'renameSheet', sheet: 's1', name: 'Frame' });
     book.apply({
       do: 'setChecks',
-      checks: [{ id: 'k1', name: 'Short', formula: '=1=1', otherwise: 'care', says: 'Too long.' }],
+      checks: [{ id: 'k1', name: 'Short', formula: '=1=1', severity: 'care', says: 'Too long.' }],
     });
     expect(compareBooks(before, book.document())).toEqual([
       { address: 'Frame', label: 'Sheet', before: 'Base', after: 'Frame', kind: 'sheet' },

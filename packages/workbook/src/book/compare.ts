@@ -115,7 +115,7 @@ function leftOf(book: Workbook, sheet: string, row: number, column: number): str
 
 function checks(before: BookDocument, after: BookDocument): Difference[] {
   const text = (check: CheckDocument | undefined): string =>
-    check === undefined ? '' : `${check.formula}, else ${check.otherwise}: ${check.says}`;
+    check === undefined ? '' : `${check.formula}, else ${check.severity}: ${check.says}`;
   const was = new Map(before.checks.map((check) => [check.id, check]));
   const is = new Map(after.checks.map((check) => [check.id, check]));
   return [...new Set([...is.keys(), ...was.keys()])].flatMap((id) => {

@@ -14,7 +14,7 @@ const type = (book: Workbook, address: string, text: string) => {
   return book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
 };
 
-function withCheck(rows: number[][] = [[5, 7], [6, 8], [1]], marks = '=Base!A1:A2'): Workbook {
+function withCheck(rows: number[][] = [[5, 7], [6, 8], [1]], cells = '=Base!A1:A2'): Workbook {
   const book = bookOf({ sheets: { Base: rows } });
   const done = book.apply({
     do: 'setChecks',
@@ -24,9 +24,9 @@ function withCheck(rows: number[][] = [[5, 7], [6, 8], [1]], marks = '=Base!A1:A
         name: 'Narrow enough',
         sheet: 's1',
         formula: book.keptFormula('=MAX(Base!A1:A2)<=10'),
-        otherwise: 'stop',
+        severity: 'stop',
         says: 'Too wide for the jointer.',
-        marks: book.keptFormula(marks),
+        cells: book.keptFormula(cells),
       },
     ],
   });
@@ -74,16 +74,16 @@ describe('cells that a check marks', () => {
       'stop',
       undefined,
     ]);
-    expect(book.checkForms()[0]?.marks).toBe('=Base!A1:A3');
+    expect(book.checkForms()[0]?.cells).toBe('=Base!A1:A3');
     const from = { row: 0, column: 0, rows: 3, columns: 1 };
     book.apply({ do: 'moveCells', sheet: 's1', from, to: { sheet: 's1', row: 0, column: 3 } });
     expect([markOf(book, 'A1'), markOf(book, 'D3')]).toEqual([undefined, 'stop']);
     const loaded = loadText(saveText(book.document()));
     expect(loaded.ok && loaded.document).toEqual(book.document());
     book.apply({ do: 'deleteRows', sheet: 's1', at: 0, count: 1 });
-    expect(book.checkForms()[0]?.marks).toBe('=Base!D1:D2');
+    expect(book.checkForms()[0]?.cells).toBe('=Base!D1:D2');
     book.undo();
-    expect(book.checkForms()[0]?.marks).toBe('=Base!D1:D3');
+    expect(book.checkForms()[0]?.cells).toBe('=Base!D1:D3');
   });
 });
 
@@ -95,7 +95,7 @@ describe('a workbook that takes changes in its inputs only', () => {
       sheet: 's1',
       cells: [{ row: 0, column: 0, traits: { role: 'input' } }],
     });
-    book.apply({ do: 'setBook', set: { changes: 'inputs' } });
+    book.apply({ do: 'setBook', set: { locked: true } });
     const before = book.document();
     for (const refused of [
       type(book, 'B1', '3'),
@@ -126,7 +126,7 @@ describe('a workbook that takes changes in its inputs only', () => {
     book.undo();
     book.undo();
     expect(book.document()).toEqual(before);
-    book.apply({ do: 'setBook', set: { changes: null } });
+    book.apply({ do: 'setBook', set: { locked: null } });
     expect(type(book, 'A2', '3').ok).toBe(true);
   });
 });

@@ -58,9 +58,9 @@ export class Marks {
   }
 }
 
-function areasOf(state: BookState, { marks, sheet }: CheckDocument, check: number): Area[] {
+function areasOf(state: BookState, { cells, sheet }: CheckDocument, check: number): Area[] {
   const areas: Area[] = [];
-  replaceKept(marks ?? '', ({ from, to = from, ...reference }, text) => {
+  replaceKept(cells ?? '', ({ from, to = from, ...reference }, text) => {
     const home = reference.sheet ?? sheet ?? '';
     const rows = [from.row, to.row].map((id) => (id ? state.rowIndex(home, id) : undefined));
     const columns = [from.column, to.column].map((id) =>

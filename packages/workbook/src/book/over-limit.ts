@@ -110,8 +110,8 @@ function tooLong(state: BookState): RefusedResult | undefined {
       }
     }
   }
-  for (const { name, formula, marks = '', says } of state.checks) {
-    const letters = Math.max(formula.length, marks.length);
+  for (const { name, formula, cells = '', says } of state.checks) {
+    const letters = Math.max(formula.length, cells.length);
     if (letters > LIMITS.kept) return refuse('W20', `the check "${name}"`, letters);
     if (says.length > LIMITS.text) return refuse('W22', name, says.length);
   }

@@ -28,7 +28,7 @@ const shop = (woods = WOODS, more: Sketch[][] = []) =>
         id: 'k1',
         name: 'Light',
         formula: '=SPECIFIC_GRAVITY(wood)<0.75',
-        otherwise: 'care',
+        severity: 'care',
         says: 'It is heavy.',
       },
     ],

@@ -55,7 +55,7 @@ const check = fc
   .map(({ name = 'K', says = 'No.', letters = 2 }) => ({
     name,
     says,
-    otherwise: 'care' as const,
+    severity: 'care' as const,
     formula: `=${'1'.repeat(letters - 1)}`,
   }));
 const sheetOf = (id: string, name: string): SheetDocument => ({
@@ -204,7 +204,7 @@ const book = (): BookDocument => ({
     },
   }),
   checks: [
-    { id: 'k1', name: 'K', formula: '=top>[s1!c1.r2]', otherwise: 'care', says: 'It is {top}.' },
+    { id: 'k1', name: 'K', formula: '=top>[s1!c1.r2]', severity: 'care', says: 'It is {top}.' },
   ],
 });
 

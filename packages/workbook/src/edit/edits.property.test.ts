@@ -32,7 +32,7 @@ const start = () =>
       ],
     },
     tables: OWN_WOODS,
-    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', otherwise: 'care', says: '{top}' }],
+    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', severity: 'care', says: '{top}' }],
   });
 
 const sheet = fc.constantFrom('s1', 's2', 's3');

@@ -290,7 +290,7 @@ describe('names', () => {
     const book = bookOf({
       sheets: { A: [[{ value: 3, name: 'rail' }, '=rail*2', '=rails+rail']] },
       checks: [
-        { id: 'k1', name: 'Rail', formula: '=rail>4', otherwise: 'care', says: '{rail} is short.' },
+        { id: 'k1', name: 'Rail', formula: '=rail>4', severity: 'care', says: '{rail} is short.' },
       ],
     });
     thereAndBack(book, { do: 'renameName', from: 'RAIL', to: 'rail_w' });
@@ -394,10 +394,10 @@ describe('checks', () => {
           name: 'The screw stays inside',
           sheet: 's1',
           formula: '=screw<apron',
-          otherwise: 'stop',
+          severity: 'stop',
           says: 'A {screw} screw would come through: the apron is {apron} thick.',
         },
-        { id: 'k2', name: 'Broken', formula: '=nothing>1', otherwise: 'care', says: 'No.' },
+        { id: 'k2', name: 'Broken', formula: '=nothing>1', severity: 'care', says: 'No.' },
       ],
     });
 
@@ -424,7 +424,7 @@ describe('checks', () => {
     const book = bookOf({
       sheets: { A: [[5]] },
       checks: [
-        { id: 'k1', name: 'Small', formula: '=[s1!c1.r1]<9', otherwise: 'care', says: 'Big.' },
+        { id: 'k1', name: 'Small', formula: '=[s1!c1.r1]<9', severity: 'care', says: 'Big.' },
       ],
     });
     done(book, { do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'rx' }] });

@@ -64,7 +64,7 @@ describe('what is on screen and what an opened workbook shows', () => {
     expect(shown()).toEqual(['2', '#N/A', '2', '1', '1']);
     book.undo();
     expect(shown()).toEqual(['3', '2', '3', '1', '1']);
-    const check = { id: 'k1', name: 'K', otherwise: 'care', says: 'No.' } as const;
+    const check = { id: 'k1', name: 'K', severity: 'care', says: 'No.' } as const;
     book.apply({ do: 'setChecks', checks: [{ ...check, formula: '=SHEETS()=3' }] });
     expect(book.checks()[0]?.state).toBe('pass');
   });
@@ -190,7 +190,7 @@ describe('rows that come back under their ids', () => {
   it('U2 leave a check that waits for them as it was when they are undone', () => {
     const book = start();
     book.apply({ do: 'deleteRows', sheet: 's1', at: 1, count: 2 });
-    const check = { id: 'k1', name: 'A', otherwise: 'care', says: 'so' } as const;
+    const check = { id: 'k1', name: 'A', severity: 'care', says: 'so' } as const;
     book.apply({ do: 'setChecks', checks: [{ ...check, formula: '=[s1!c1.r1]:[c1.r3]' }] });
     const before = saveText(book.document());
     book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'r3' }] });

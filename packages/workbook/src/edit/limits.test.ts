@@ -88,7 +88,7 @@ describe('what is accepted can be opened again', () => {
     const rename: Edit = { do: 'renameName', from: 'nn', to: 'n'.repeat(100) };
     expect(expectLaw(bookWith([[named, keptWith('nn')]]), rename)).toBe('refused');
     const says = `{nn}${'x'.repeat(8188)}`;
-    const check = { id: 'k1', name: 'K', formula: '=nn>1', otherwise: 'care', says } as const;
+    const check = { id: 'k1', name: 'K', formula: '=nn>1', severity: 'care', says } as const;
     const book = bookWith([[named]], { checks: [check] });
     expect(expectLaw(book, rename)).toBe('refused');
     expect(book.apply(rename)).toMatchObject({ code: 'W22' });
@@ -152,7 +152,7 @@ describe('what is accepted can be opened again', () => {
           id: `k${i}`,
           name: 'K',
           formula: '=1',
-          otherwise: 'care',
+          severity: 'care',
           says: 'No.',
         })),
       },
@@ -222,7 +222,7 @@ describe('what is accepted can be opened again', () => {
       'letters of a check’s sentence',
       {
         do: 'setChecks',
-        checks: [{ id: 'k', name: 'K', formula: '=1', otherwise: 'care', says: 'x'.repeat(8193) }],
+        checks: [{ id: 'k', name: 'K', formula: '=1', severity: 'care', says: 'x'.repeat(8193) }],
       },
     ],
     [
@@ -234,7 +234,7 @@ describe('what is accepted can be opened again', () => {
             id: 'k',
             name: 'K',
             formula: `=${'1'.repeat(LIMITS.kept)}`,
-            otherwise: 'care',
+            severity: 'care',
             says: 'x',
           },
         ],

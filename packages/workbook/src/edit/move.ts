@@ -93,9 +93,9 @@ function followChecks(desk: Desk, way: Way): Done | undefined {
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = way.follow(check.formula, CHECKS_SHEET);
-    const marks = check.marks && way.follow(check.marks, check.sheet ?? '');
-    const same = formula === check.formula && marks === check.marks;
-    return same ? check : { ...check, formula, ...(marks === undefined ? {} : { marks }) };
+    const cells = check.cells && way.follow(check.cells, check.sheet ?? '');
+    const same = formula === check.formula && cells === check.cells;
+    return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
   });
   if (after.every((check, i) => check === before[i])) return undefined;
   desk.state.checks = after;

@@ -34,7 +34,7 @@ function named(name: string): Workbook {
   const book = bookOf({
     sheets: { Base: [[21, null, null], [null]] },
     checks: [
-      { id: 'k1', name: 'low', formula: '=1>2', otherwise: 'care', says: `It is {${name}}.` },
+      { id: 'k1', name: 'low', formula: '=1>2', severity: 'care', says: `It is {${name}}.` },
     ],
   });
   const result = book.apply({ do: 'nameCell', at: place(book, 'A1'), name });

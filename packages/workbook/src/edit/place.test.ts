@@ -85,7 +85,7 @@ describe('cells that are moved', () => {
         Other: [['=[s1!c1.r2]']],
       },
       checks: [
-        { id: 'k', name: 'A', formula: '=[s1!c1.r2]>1', otherwise: 'care', says: 'Too little.' },
+        { id: 'k', name: 'A', formula: '=[s1!c1.r2]>1', severity: 'care', says: 'Too little.' },
       ],
     });
 
@@ -145,10 +145,10 @@ describe('columns and rows out of sight and in view', () => {
     book.apply({ do: 'hideColumns', sheet: 's1', columns: [0, 1], hidden: true });
     book.apply({ do: 'freeze', sheet: 's1', columns: 1 });
     book.apply({ do: 'setColumn', sheet: 's1', column: 0, width: 90 });
-    expect(book.sheet('s1')).toMatchObject({ hidden: [0, 1], frozen: 1 });
+    expect(book.sheet('s1')).toMatchObject({ hidden: [0, 1], frozenColumns: 1 });
     book.apply({ do: 'hideRows', sheet: 's1', rows: [1, 2], hidden: true });
     book.apply({ do: 'freeze', sheet: 's1', rows: 2 });
-    expect(book.sheet('s1')).toMatchObject({ hiddenRows: [1, 2], frozen: 1, frozenRows: 2 });
+    expect(book.sheet('s1')).toMatchObject({ hiddenRows: [1, 2], frozenColumns: 1, frozenRows: 2 });
     expect(number(book, 'B1')).toBe(4);
     const loaded = loadText(saveText(book.document()));
     expect(loaded.ok && loaded.document).toEqual(book.document());

@@ -165,7 +165,7 @@ export function setColumn(desk: Desk, edit: Edit & { do: 'setColumn' }): Outcome
 export function freeze(desk: Desk, edit: Edit & { do: 'freeze' }): Outcome {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
-  const before = { columns: sheet.frozen ?? 0, rows: sheet.frozenRows ?? 0 };
+  const before = { columns: sheet.frozenColumns ?? 0, rows: sheet.frozenRows ?? 0 };
   const { columns = before.columns, rows = before.rows } = edit;
   for (const count of [columns, rows]) {
     if (!Number.isInteger(count) || count < 0 || count > LIMITS.frozen) {
@@ -259,15 +259,7 @@ export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome
   return { ok: true, edit, inverse: { do: 'setTables', tables: before } };
 }
 
-const HEAD_KEYS = [
-  'title',
-  'about',
-  'currency',
-  'licence',
-  'author',
-  'changes',
-  'lineage',
-] as const;
+const HEAD_KEYS = ['title', 'about', 'currency', 'licence', 'author', 'locked', 'lineage'] as const;
 
 export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
   const before: Record<string, unknown> = {};
@@ -281,8 +273,8 @@ export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
   }
   const checked = headSchema.safeParse(next);
   if (!checked.success) return misfit('', checked.error);
-  const { currency: money, changes } = desk.state.head;
-  const shown = money !== checked.data.currency || changes !== checked.data.changes;
+  const { currency: money, locked } = desk.state.head;
+  const shown = money !== checked.data.currency || locked !== checked.data.locked;
   desk.state.head = checked.data;
   if (shown) desk.changes.structure = true;
   return { ok: true, edit, inverse: { do: 'setBook', set: before } };

@@ -217,7 +217,7 @@ function whoAwaits(desk: Desk, ids: ReadonlySet<string>): Edit[] {
   }
   const { checks, tables } = state;
   const inChecks = checks.some(
-    ({ formula, marks = '' }) => mentions(formula, ids) || mentions(marks, ids),
+    ({ formula, cells = '' }) => mentions(formula, ids) || mentions(cells, ids),
   );
   if (inChecks) edits.push({ do: 'setChecks', checks });
   return tables.some(({ header, last }) => ids.has(header) || ids.has(last))
@@ -349,9 +349,9 @@ function settleChecks(desk: Desk, sheet: string, gone: Gone): readonly CheckDocu
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = shrunk(desk, check.formula, CHECKS_SHEET, sheet, gone);
-    const marks = check.marks && shrunk(desk, check.marks, check.sheet ?? '', sheet, gone);
-    const same = formula === check.formula && marks === check.marks;
-    return same ? check : { ...check, formula, ...(marks === undefined ? {} : { marks }) };
+    const cells = check.cells && shrunk(desk, check.cells, check.sheet ?? '', sheet, gone);
+    const same = formula === check.formula && cells === check.cells;
+    return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
   });
   if (after.every((check, index) => check === before[index])) return undefined;
   desk.state.checks = after;

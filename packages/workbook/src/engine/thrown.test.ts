@@ -42,7 +42,7 @@ const start = () =>
         [1, '=SORT([c2.r1]:[c2.r2])'],
       ],
     },
-    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', otherwise: 'care', says: '{top}' }],
+    checks: [{ id: 'k1', name: 'A', formula: '=top>[s1!c1.r2]', severity: 'care', says: '{top}' }],
   });
 
 const sheet = 's1';
@@ -93,7 +93,7 @@ const EDITS: readonly Exclude<Edit, { do: 'several' }>[] = [
   { do: 'moveSheet', sheet, to: 1 },
   {
     do: 'setChecks',
-    checks: [{ id: 'k2', name: 'B', formula: '=top>1', otherwise: 'stop', says: 'No.' }],
+    checks: [{ id: 'k2', name: 'B', formula: '=top>1', severity: 'stop', says: 'No.' }],
   },
   { do: 'setTables', tables: [{ id: 't1', kind: 'woods', sheet: 's2', header: 'r1', last: 'r2' }] },
   { do: 'setBook', set: { currency: 'EUR' } },
@@ -280,7 +280,7 @@ describe('an engine that throws', () => {
     const formula = '=SUM(Brif!A1:B2)>0';
     book.apply({
       do: 'setChecks',
-      checks: [{ id: 'k1', name: 'A', formula, otherwise: 'stop', says: 'No.' }],
+      checks: [{ id: 'k1', name: 'A', formula, severity: 'stop', says: 'No.' }],
     });
     expect(book.checks()[0]).toMatchObject({ state: 'unknown' });
     expect(book.apply({ do: 'deleteRows', sheet, at: 1, count: 1 }).ok).toBe(true);

@@ -62,7 +62,7 @@ describe('any formula that can be typed', () => {
       one.usedBy(at);
       one.evaluate(text);
     }
-    const check = { id: 'k1', name: 'try', formula: text, otherwise: 'care', says: 'No.' } as const;
+    const check = { id: 'k1', name: 'try', formula: text, severity: 'care', says: 'No.' } as const;
     expect(book.apply({ do: 'setChecks', checks: [check] })).toMatchObject({ ok: true });
     expect(book.checkClashes()).toEqual([]);
     expect(reopened(book).checks()).toEqual(book.checks());
@@ -96,7 +96,7 @@ describe('any formula that can be typed', () => {
 
   it('K2 a check with several results is unknown, and is none of the next check’s business', () => {
     const check = (id: string, formula: string) =>
-      ({ id, name: id, formula, otherwise: 'care', says: 'No.' }) as const;
+      ({ id, name: id, formula, severity: 'care', says: 'No.' }) as const;
     const checks = [check('k1', '=Base!A1:B2>1'), check('k2', '=1=1'), check('k3', '={1}')];
     const book = small();
     book.apply({ do: 'setChecks', checks });

@@ -79,7 +79,7 @@ describe('sheets of any script', () => {
           id: 'k1',
           name: 'enough',
           formula: '=[s1!c1.r1]>2',
-          otherwise: 'stop',
+          severity: 'stop',
           says: 'Too little.',
         },
       ],

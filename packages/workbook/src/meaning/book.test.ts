@@ -52,7 +52,7 @@ describe('a formula whose numbers do not go together', () => {
   });
 
   it('M1 is found in the formulas of checks', () => {
-    const check = { id: 'k', name: 'Fits', otherwise: 'care' as const, says: 'Too long.' };
+    const check = { id: 'k', name: 'Fits', severity: 'care' as const, says: 'Too long.' };
     const book = bookOf({
       sheets: { Base: NAMED },
       checks: [{ ...check, formula: '=long<=price' }],
@@ -134,7 +134,7 @@ describe('a formula whose numbers go together', () => {
           id: 'k1',
           name: 'Deep',
           formula: '=[s2!c1.r3000]>[s1!c1.r1]^2',
-          otherwise: 'care',
+          severity: 'care',
           says: '',
         },
       ],

@@ -1,0 +1,53 @@
+import { FORMER_FUNCTIONS, FORMER_NAMES } from '../formula/former.ts';
+
+/** Quoted words, quoted sheets' names and references by ids stay as they are; words are looked at. */
+const PIECES = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[[^[\]]*\]|[\p{L}_][\p{L}\p{M}\p{N}_.]*/gu;
+const WORD = /^[\p{L}_]/u;
+
+export interface Renaming {
+  readonly text: string;
+  /** How many words are others now. */
+  readonly renamed: number;
+}
+
+/**
+ * A formula, kept or as typed, with functions and cells under their names of today. Whole words only:
+ * what stands in quotes, before a `!` or in a longer word is something else.
+ * @param keeps names of cells, in small letters, that stay what they are
+ */
+export function formulaOfToday(formula: string, keeps: ReadonlySet<string>): Renaming {
+  let renamed = 0;
+  const text = formula.replace(PIECES, (word: string, at: number) => {
+    if (!WORD.test(word)) return word;
+    const after = formula.slice(at + word.length);
+    if (/^\s*!/.test(after)) return word;
+    const now = /^\s*\(/.test(after) ? functionOfToday(word) : nameOfToday(word, keeps);
+    if (now === word) return word;
+    renamed += 1;
+    return now;
+  });
+  return { text, renamed };
+}
+
+/** A sentence of a check, in which `{name}` stands for a cell. */
+export function sentenceOfToday(says: string, keeps: ReadonlySet<string>): Renaming {
+  let renamed = 0;
+  const text = says.replace(/\{([^{}]*)\}/g, (whole, name: string) => {
+    const now = nameOfToday(name, keeps);
+    if (now === name) return whole;
+    renamed += 1;
+    return `{${now}}`;
+  });
+  return { text, renamed };
+}
+
+export function nameOfToday(name: string, keeps: ReadonlySet<string>): string {
+  const key = name.toLowerCase();
+  return keeps.has(key) ? name : (FORMER_NAMES.get(key) ?? name);
+}
+
+function functionOfToday(word: string): string {
+  const now = FORMER_FUNCTIONS.get(word.toUpperCase());
+  if (now === undefined) return word;
+  return word === word.toLowerCase() ? now.toLowerCase() : now;
+}

@@ -1,0 +1,161 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { formulaOfToday } from './former-formula.ts';
+import { loadValue } from './load.ts';
+
+/** A workbook of version 1, its second row as given, with a former name and its new one where asked. */
+const former = (more: object = {}, cells: object = {}): Record<string, unknown> => ({
+  kerfbook: 1,
+  title: 'Bench',
+  units: 'us',
+  sheets: [
+    {
+      id: 's1',
+      name: 'Top',
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: [
+        { id: 'r1', cells: { c1: { value: 5.5, name: 'widest_stave' }, ...cells } },
+        {
+          id: 'r2',
+          cells: { c1: { formula: '=STAVE_COUNT(42,widest_stave)', name: 'stave_count' } },
+        },
+      ],
+    },
+  ],
+  checks: [],
+  tables: [],
+  ...more,
+});
+
+describe('a workbook of version 1', () => {
+  it('D3 keeps all it holds under the words of today', () => {
+    const look = { strong: true, slanted: true, align: 'end', ground: 'clay' };
+    const loaded = loadValue(
+      former({
+        changes: 'inputs',
+        sheets: [
+          {
+            ...(former().sheets as object[])[0],
+            frozen: 1,
+            frozenRows: 2,
+            rows: [{ id: 'r1', cells: { c1: { value: 'look: strong', look } } }],
+          },
+        ],
+        checks: [
+          {
+            id: 'k',
+            name: 'K',
+            formula: '=1=1',
+            otherwise: 'care',
+            says: '{ x } {stave_width}',
+            marks: '=Top!A1',
+          },
+        ],
+      }),
+    );
+    expect(loaded).toMatchObject({
+      ok: true,
+      document: {
+        kerfbook: 2,
+        locked: true,
+        sheets: [
+          {
+            frozenColumns: 1,
+            frozenRows: 2,
+            rows: [
+              {
+                cells: {
+                  c1: {
+                    value: 'look: strong',
+                    style: { bold: true, italic: true, align: 'end', background: 'clay' },
+                  },
+                },
+              },
+            ],
+          },
+        ],
+        checks: [{ severity: 'care', says: '{ x } {panel_board_width}', cells: '=Top!A1' }],
+      },
+    });
+  });
+
+  it('D3 says nothing where none of its names are others now', () => {
+    const plain = former({ sheets: [{ id: 's1', name: 'Top', columns: [], rows: [] }] });
+    expect(loadValue(plain)).toMatchObject({ ok: true, migration: { from: 1 } });
+    const loaded = loadValue(plain);
+    expect(loaded.ok && loaded.migration?.says).toBeUndefined();
+  });
+
+  it('D1 refuses what was damaged before, and what says a thing twice', () => {
+    const [sheet] = former().sheets as object[];
+    for (const wrong of [
+      { sheets: 5 },
+      { sheets: [{ ...sheet, rows: [{ id: 'r1', cells: { c1: { look: 7 } } }] }] },
+      { sheets: [{ ...sheet, frozen: 1, frozenColumns: 1 }] },
+      { changes: 'all' },
+      { changes: 'inputs', locked: true },
+      { checks: [null, 3] },
+    ]) {
+      expect(loadValue(former(wrong)), JSON.stringify(wrong)).toMatchObject({
+        ok: false,
+        code: 'D4',
+      });
+    }
+  });
+
+  it('D1 takes anything under version 1 without throwing', () => {
+    fc.assert(
+      fc.property(
+        fc.dictionary(fc.constantFrom('sheets', 'checks', 'title', 'changes'), fc.jsonValue()),
+        (raw) => {
+          expect(loadValue({ ...raw, kerfbook: 1 }).ok).toBe(false);
+        },
+      ),
+    );
+  });
+});
+
+describe('edits that the older program kept', () => {
+  it('D3 a whole workbook in an edit is brought up too, and what is no edit stays as it is', () => {
+    const loaded = loadValue(former());
+    if (!loaded.ok || loaded.migration === undefined) throw new Error('not of version 1');
+    const { edit } = loaded.migration;
+    expect(edit({ do: 'become', book: former() })).toMatchObject({
+      do: 'become',
+      book: { kerfbook: 2 },
+    });
+    for (const odd of [undefined, null, 7, 'text', [1], { do: 3, cells: 4 }])
+      expect(edit(odd)).toEqual(odd);
+  });
+});
+
+describe('formulas in the words of today', () => {
+  const none: ReadonlySet<string> = new Set();
+
+  it.each([
+    ['=STAVE_COUNT(42,5)', '=PANEL_BOARDS(42,5)'],
+    ['=stave_count (42,5)+Stave_Count', '=panel_boards (42,5)+panel_boards'],
+    [
+      '="STAVE_COUNT(1) stave_width "&stave_width',
+      '="STAVE_COUNT(1) stave_width "&panel_board_width',
+    ],
+    ['="a ""stave_width"" b"&1', '="a ""stave_width"" b"&1'],
+    ["='stave_width'!A1+stave_width!A1", "='stave_width'!A1+stave_width!A1"],
+    ['=my_stave_width+stave_width_2+stave.width', '=my_stave_width+stave_width_2+stave.width'],
+    [
+      '=SUM([s1!c1.r1]:[c1.r9])*STAVES_PICK_WIDTH([c1.r1],9)',
+      '=SUM([s1!c1.r1]:[c1.r9])*BOARDS_PICK_WIDTH([c1.r1],9)',
+    ],
+    ['=(stave_width', '=(panel_board_width'],
+  ])('D3 %s', (was, is) => {
+    expect(formulaOfToday(was, none).text).toBe(is);
+  });
+
+  it('D3 count what they change', () => {
+    expect(formulaOfToday('=stave_width+STAVE_COUNT(1,1)+stave_width', none).renamed).toBe(3);
+    expect(formulaOfToday('=stave_width', new Set(['stave_width']))).toEqual({
+      text: '=stave_width',
+      renamed: 0,
+    });
+  });
+});

@@ -1,0 +1,211 @@
+import { FORMER_NAMES } from '../formula/former.ts';
+import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './former-formula.ts';
+
+/**
+ * The step from version 1 of the format to version 2. It is pure and takes anything: what does not fit
+ * is left as it is, for the schema to say so. In version 2
+ *
+ * - what a cell looks like is its `style`, `bold`, `italic`, with a `background`
+ *   (`look`, `strong`, `slanted`, `ground` before);
+ * - how bad a check is, its `severity` (`otherwise`), and the cells that bear its sign, `cells` (`marks`);
+ * - columns that stay in view, `frozenColumns` (`frozen`);
+ * - a workbook that takes changes in its inputs only is `locked` (`"changes": "inputs"`);
+ * - the boards of a panel are called boards in functions and in names of cells (`FORMER_FUNCTIONS`,
+ *   `FORMER_NAMES`). A name stays where the workbook has a cell of the new name already.
+ */
+
+export const FIRST_VERSION = 1;
+
+/** What an older text was brought up from, and how edits that were made on it are. */
+export interface Migration {
+  readonly from: number;
+  /** What was changed of what the maker wrote, in one sentence; nothing where nothing was. */
+  readonly says?: string;
+  /** An edit that the older program made on this workbook and kept, in the words of today. */
+  readonly edit: (edit: unknown) => unknown;
+}
+
+interface Group {
+  readonly [key: string]: unknown;
+}
+
+/** The parsed text of a workbook of version 1 as one of version 2. */
+export function fromVersion1(raw: Group): { readonly value: Group; readonly migration: Migration } {
+  const words = new Words(namesThatStay(raw));
+  const value = words.book(raw);
+  return {
+    value,
+    migration: {
+      from: FIRST_VERSION,
+      ...(words.renamed === 0 ? {} : { says: renamedSentence(words.renamed) }),
+      edit: (edit) => words.edit(edit),
+    },
+  };
+}
+
+const renamedSentence = (count: number): string =>
+  `This workbook is from an earlier Kerfbook, which called the boards of a panel staves: ${
+    count === 1 ? 'one name in it is' : `${count} names in it are`
+  } new now, in formulas and of cells, and nothing else is.`;
+
+const isGroup = (value: unknown): value is Group =>
+  value !== null && typeof value === 'object' && !Array.isArray(value);
+
+const cellsOf = (row: unknown): readonly unknown[] =>
+  isGroup(row) && isGroup(row.cells) ? Object.values(row.cells) : [];
+
+const list = (value: unknown): readonly unknown[] => (Array.isArray(value) ? value : []);
+
+/** Former names that go on, since a cell has the new one. */
+function namesThatStay({ sheets }: Group): ReadonlySet<string> {
+  const names = new Set<string>();
+  for (const sheet of list(sheets)) {
+    for (const row of isGroup(sheet) ? list(sheet.rows) : []) {
+      for (const cell of cellsOf(row)) {
+        if (isGroup(cell) && typeof cell.name === 'string') names.add(cell.name.toLowerCase());
+      }
+    }
+  }
+  return new Set([...FORMER_NAMES].filter(([, now]) => names.has(now)).map(([former]) => former));
+}
+
+type Change = (value: unknown) => unknown;
+
+/** A group under other keys, its values changed; what is no group stays. */
+function group(
+  value: unknown,
+  keys: Readonly<Record<string, string>>,
+  change: Record<string, Change> = {},
+) {
+  if (!isGroup(value)) return value;
+  return Object.fromEntries(
+    Object.entries(value).map(([key, one]) => {
+      // Where both are there, one of them is too many: the schema says so.
+      const now = Object.hasOwn(keys, key) ? (keys[key] as string) : key;
+      const free = now !== key && !Object.hasOwn(value, now);
+      const next = Object.hasOwn(change, key) ? (change[key] as Change)(one) : one;
+      return [free ? now : key, next];
+    }),
+  );
+}
+
+const each =
+  (change: Change): Change =>
+  (value) =>
+    Array.isArray(value) ? value.map(change) : value;
+
+const eachOf =
+  (change: Change): Change =>
+  (value) =>
+    isGroup(value)
+      ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, change(one)]))
+      : value;
+
+/** Takes words of version 1 to those of version 2 and counts the names it changes. */
+class Words {
+  renamed = 0;
+  readonly #keeps: ReadonlySet<string>;
+
+  constructor(keeps: ReadonlySet<string>) {
+    this.#keeps = keeps;
+  }
+
+  book(raw: Group): Group {
+    const value = group(
+      raw,
+      { changes: 'locked' },
+      {
+        kerfbook: () => 2,
+        changes: lockedFrom,
+        sheets: each(this.#sheet),
+        checks: each(this.#check),
+      },
+    );
+    return value as Group;
+  }
+
+  /** An edit of the older program; one that is none stays, to be refused. */
+  edit(edit: unknown): unknown {
+    // The one edit whose `name` is a sheet's.
+    if (isGroup(edit) && edit.do === 'renameSheet') return edit;
+    return group(
+      edit,
+      {},
+      {
+        edits: each((one) => this.edit(one)),
+        cells: (cells) =>
+          Array.isArray(cells) ? cells.map(this.#place) : eachOf(eachOf(this.#cell))(cells),
+        rows: each(this.#row),
+        sheet: this.#sheet,
+        checks: each(this.#check),
+        set: (set) => group(set, { changes: 'locked' }, { changes: lockedFrom }),
+        book: (book) => (isGroup(book) && book.kerfbook === FIRST_VERSION ? this.book(book) : book),
+        name: this.#name,
+        from: this.#name,
+        to: this.#name,
+      },
+    );
+  }
+
+  readonly #sheet: Change = (sheet) =>
+    group(sheet, { frozen: 'frozenColumns' }, { rows: each(this.#row) });
+
+  readonly #row: Change = (row) => group(row, {}, { cells: eachOf(this.#cell) });
+
+  readonly #cell: Change = (cell) =>
+    group(
+      cell,
+      { look: 'style' },
+      {
+        formula: this.#formula,
+        name: this.#name,
+        look: styleFrom,
+      },
+    );
+
+  /** A cell of an edit: what was typed, a whole cell, or what is said of it. */
+  readonly #place: Change = (place) =>
+    group(
+      place,
+      {},
+      {
+        text: this.#typed,
+        cell: this.#cell,
+        traits: (traits) => group(traits, { look: 'style' }, { look: styleFrom }),
+      },
+    );
+
+  readonly #check: Change = (check) =>
+    group(
+      check,
+      { otherwise: 'severity', marks: 'cells' },
+      {
+        formula: this.#formula,
+        marks: this.#formula,
+        says: (says) =>
+          typeof says === 'string' ? this.#count(sentenceOfToday(says, this.#keeps)) : says,
+      },
+    );
+
+  readonly #typed: Change = (text) =>
+    typeof text === 'string' && /^\s*=/.test(text) ? this.#formula(text) : text;
+
+  readonly #formula: Change = (formula) =>
+    typeof formula === 'string' ? this.#count(formulaOfToday(formula, this.#keeps)) : formula;
+
+  readonly #name: Change = (name) => {
+    if (typeof name !== 'string') return name;
+    const now = nameOfToday(name, this.#keeps);
+    return this.#count({ text: now, renamed: now === name ? 0 : 1 });
+  };
+
+  #count({ text, renamed }: Renaming): string {
+    this.renamed += renamed;
+    return text;
+  }
+}
+
+const lockedFrom: Change = (changes) => (changes === 'inputs' ? true : changes);
+
+const styleFrom: Change = (look) =>
+  group(look, { strong: 'bold', slanted: 'italic', ground: 'background' });
