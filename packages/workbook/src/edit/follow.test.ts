@@ -274,3 +274,15 @@ describe('a cell that comes to a range', () => {
     expect(told).toEqual(['0 0', '0 3', '1 0', '2 1']);
   });
 });
+
+describe('blank cells of whole columns', () => {
+  // Found by random edits: the engine counted as far down as anything ever stood.
+  it('A2 are counted as far as the sheet is filled now', () => {
+    const book = bookOf({ sheets: { One: [[1, 2], [3], [4, 5], []] } });
+    type(book, 'A4', '7');
+    type(book, 'A4', '');
+    type(book, 'C1', '=COUNTBLANK(A:B)');
+    const [now, opened] = both(book, 'C1');
+    expect(now).toBe(opened);
+  });
+});

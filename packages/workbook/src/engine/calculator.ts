@@ -170,7 +170,9 @@ export class Calculator {
         ? this.#setOne(cells[0])
         : this.#setSeveral(cells, watched);
     const spread = this.#recalculation.hasArrays && cells.some((cell) => this.#isSpread(cell));
-    return spread ? this.#lose() : changed;
+    // To the engine a sheet is as long as it ever was.
+    const filled = cells.some((cell) => this.#watched.get(keyOf(cell))?.watch === 'filled');
+    return spread || filled ? this.#lose() : changed;
   }
 
   #contentWatched(): readonly (At & { readonly watch: Watch })[] {
