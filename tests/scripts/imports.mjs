@@ -5,7 +5,7 @@ import { filesUnder } from './files.mjs';
 import { importsOf } from './modules.mjs';
 
 /**
- * The direction of imports: `wood` and `cutting` ← `document` ← `workbook` ← `drawing` and `interchange` ←
+ * The direction of imports: `wood` and `cutting` ← `functions` ← `document` ← `workbook` ← `drawing` and `interchange` ←
  * apps. Only the engine's folder knows the formula engine, only the grid app knows the grid.
  */
 
@@ -13,6 +13,7 @@ import { importsOf } from './modules.mjs';
 const GROUND = ['@kerfbook/wood', '@kerfbook/cutting'];
 const PACKAGES = [
   ...GROUND,
+  '@kerfbook/functions',
   '@kerfbook/document',
   '@kerfbook/workbook',
   '@kerfbook/drawing',
@@ -23,8 +24,9 @@ const PACKAGES = [
 const MAY_IMPORT = {
   'packages/wood': [],
   'packages/cutting': [],
-  'packages/document': ['@kerfbook/wood'],
-  'packages/workbook': [...GROUND, '@kerfbook/document'],
+  'packages/functions': GROUND,
+  'packages/document': ['@kerfbook/wood', '@kerfbook/functions'],
+  'packages/workbook': [...GROUND, '@kerfbook/functions', '@kerfbook/document'],
   'packages/drawing': [...GROUND, '@kerfbook/workbook'],
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
   'packages/keeping': ['@kerfbook/workbook'],

@@ -4,7 +4,8 @@
  * Where a new version of the library is made otherwise, the build stops and says so. `since` is the day
  * it was first left out, which the page of licences tells.
  * @type {readonly {
- *   of: string, since: string, what: string, file: RegExp, words: RegExp, put: string, whole: boolean,
+ *   of: string, since: string, what: string, file: RegExp, words: RegExp, whole: boolean,
+ *   put: string | ((words: string) => string),
  * }[]}
  */
 export const LEFT_OUT = [
@@ -54,6 +55,16 @@ export const LEFT_OUT = [
     export const buildCustomFunctionListEntry = none;
     export const buildCustomFunctionDetails = none;`,
     whole: true,
+  },
+  {
+    // In English every function is called what the engine calls it.
+    of: 'hyperformula',
+    since: '2026-11-26',
+    what: 'names of functions a second time',
+    file: /\/hyperformula\/es\/i18n\/languages\/enGB\.mjs$/,
+    words: /(?<=^ {2}functions: )\{[\s\S]*?^ {2}\}/m,
+    put: oneNameEach,
+    whole: false,
   },
   {
     // The clipboard is the app's; the engine is only told cells.
@@ -230,6 +241,21 @@ export function engineChecked() {
   };
 }
 
+/**
+ * `{ SUM: 'SUM', … }` as a list of names.
+ * @param {string} words
+ */
+function oneNameEach(words) {
+  const lines = words
+    .slice(1, -1)
+    .split(',')
+    .map((line) => line.trim());
+  const names = lines.map((line) => /^'?([A-Z0-9._]+)'?: '\1'$/.exec(line)?.[1]);
+  const odd = lines.find((_, i) => names[i] === undefined);
+  if (odd !== undefined) throw new Error(`${odd} has two names. ${MEND}`);
+  return `Object.fromEntries('${names.join(' ')}'.split(' ').map((name) => [name, name]))`;
+}
+
 const MEND = 'Look at the library anew and mend apps/grid/scripts/leave-out.mjs.';
 
 /**
@@ -256,7 +282,8 @@ export function leaveOut(parts = LEFT_OUT) {
         this.error(`${id} is not made as expected: "${what}" cannot be left out. ${MEND}`);
       }
       met.add(what);
-      return { code: whole ? put : code.replace(words, put), map: null };
+      const instead = typeof put === 'string' ? () => put : put;
+      return { code: whole ? instead(code) : code.replace(words, instead), map: null };
     },
     buildEnd(error) {
       if (error !== undefined) return;

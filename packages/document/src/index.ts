@@ -45,7 +45,6 @@ export {
   nameKey,
   nameProblem,
   numbered,
-  setFunctionNames,
 } from './formula/names.ts';
 export { callAt, type FormulaPart, formulaParts, takesReference, wordAt } from './formula/parts.ts';
 export {

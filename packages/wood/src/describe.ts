@@ -13,6 +13,15 @@ export type Task =
   | 'Buying and cutting'
   | 'Writing lengths';
 
+/** What a range argument brings: its cells line by line, `undefined` for an empty one. */
+export type RangeArgument = readonly (number | undefined)[];
+
+/** What a function is called with: numbers in us units, words, ranges, nothing where it is left out. */
+export type FunctionArgument = number | string | RangeArgument | undefined;
+
+/** One value, or a column of numbers. */
+export type FunctionResult = number | string | readonly number[];
+
 export interface ArgumentDescription {
   /** As a maker reads it in argument help: lower case, underscores. */
   readonly name: string;
@@ -47,7 +56,14 @@ export interface FunctionDescription {
   readonly notes?: string;
   /**
    * The pure function. It takes its numbers in us units (in, in², in³, lb, °F, lbf, psi, fl oz),
-   * `undefined` for a left-out optional argument, and throws {@link Fault} when it cannot answer.
+   * `undefined` for a left-out optional argument, and throws {@link Fault} when it cannot answer. What an
+   * argument may be is said by `args`; whoever calls holds to that.
    */
-  readonly run: (...args: never[]) => number | string;
+  run(...args: FunctionArgument[]): FunctionResult;
+  /** Gives a column as long as its first argument, a range. */
+  readonly fills?: 'column';
+  /** It needs a part that is loaded after the first sheet is there. */
+  readonly late?: true;
+  /** Steps a call costs (rule B1), where they are more than those of most. */
+  readonly steps?: number;
 }

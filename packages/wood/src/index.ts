@@ -9,7 +9,14 @@ export {
   supportCount,
 } from './base.ts';
 export type { How, WoodClass } from './data/provenance.ts';
-export type { ArgumentDescription, FunctionDescription, Task } from './describe.ts';
+export type {
+  ArgumentDescription,
+  FunctionArgument,
+  FunctionDescription,
+  FunctionResult,
+  RangeArgument,
+  Task,
+} from './describe.ts';
 export { dressedThickness, dressedWidth } from './dressed.ts';
 export {
   fastenerCount,

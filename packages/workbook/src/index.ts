@@ -44,6 +44,14 @@ export {
   wordAt,
   writtenSheet,
 } from '@kerfbook/document';
+export {
+  bringParts,
+  functionNames,
+  functionReference,
+  needsParts,
+  STANDARD_PAGES,
+  type StandardPage,
+} from '@kerfbook/functions';
 export type {
   Applied,
   CellValue,
@@ -73,11 +81,8 @@ export {
   type ShopTable,
   shopTableEdit,
 } from './book/shop-tables.ts';
-export { bringParts, needsParts } from './engine/bring.ts';
 export { Calculator, type Content } from './engine/calculator.ts';
 export { checkEngine } from './engine/check.ts';
-export { functionNames } from './engine/config.ts';
-export { functionReference } from './engine/described.ts';
 export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
@@ -100,5 +105,4 @@ export {
   findPages,
   functionPages,
 } from './reference/pages.ts';
-export { STANDARD_PAGES, type StandardPage } from './reference/standard.ts';
 export { type OpenOptions, Workbook } from './workbook.ts';

@@ -1,3 +1,5 @@
+import { standardFunction } from '@kerfbook/functions';
+
 export interface NameProblem {
   /** One sentence that says why not. */
   readonly says: string;
@@ -33,13 +35,6 @@ export function nameKey(name: string): string {
   return name.toLowerCase().normalize('NFC').replaceAll('ς', 'σ');
 }
 
-let isFunction: (name: string) => boolean = () => false;
-
-/** Tells the name check the standard functions; the engine knows them and says so once. */
-export function setFunctionNames(names: ReadonlySet<string>): void {
-  isFunction = (name) => names.has(name.toUpperCase());
-}
-
 /** Why a cell cannot be given this name; `undefined` when it can (rule S1). */
 export function nameProblem(name: string): NameProblem | undefined {
   if (name === '') return { says: 'A name has at least one letter.' };
@@ -59,7 +54,9 @@ export function nameProblem(name: string): NameProblem | undefined {
       inLetters(name),
     );
   }
-  if (isFunction(name)) {
+  // A result is best named after the function of ours that gives it (`glue_stages`); the bracket tells them
+  // apart. The standard functions' names stay reserved: every spreadsheet person knows SUM.
+  if (standardFunction(name.toUpperCase()) !== undefined) {
     return withOffer(`${name.toUpperCase()} is a function.`, `my_${name.toLowerCase()}`);
   }
   return undefined;

@@ -1,9 +1,9 @@
 import { stringifyTokens, tokenize } from '@borgar/fx';
 import { type At, type BookState, CHECKS_SHEET, columnName, functionsIn } from '@kerfbook/document';
+import { functionReference } from '@kerfbook/functions';
 import type { Explanation, Neighbour } from '../api.ts';
 import { readContext } from '../edit/enter.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import { functionReference } from '../engine/described.ts';
 import { showValue } from '../quantities/show.ts';
 import { alsoUsing } from './also-used.ts';
 import { findPlace, tableViews } from './look.ts';

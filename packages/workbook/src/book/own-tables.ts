@@ -1,7 +1,7 @@
 import { type At, type BookState, functionsIn, writtenSheet } from '@kerfbook/document';
+import { functionReference } from '@kerfbook/functions';
 import { OWN_TABLES, type OwnKind, ownTablesOf } from '@kerfbook/wood';
 import type { Calculator } from '../engine/calculator.ts';
-import { functionReference } from '../engine/described.ts';
 
 /** Columns of a sheet in which an own table's heads are looked for: A to Z. */
 export const OWN_COLUMNS = 26;

@@ -1,4 +1,5 @@
 import { ArraySize, CellError, ErrorType, type HyperFormula, SimpleRangeValue } from 'hyperformula';
+import { markSteps, spendSteps } from './costs.ts';
 import {
   type Ast,
   errorOf,
@@ -15,7 +16,6 @@ import {
 import { BUDGET, beginMeter, endMeter, spend, spendCells, TooMuch } from './meter.ts';
 import { person } from './sentences.ts';
 import { LONGEST_TEXT } from './standard.ts';
-import { markSteps, spendSteps } from './steps.ts';
 import { FILLED, isRange, sizeOfRange, Weights } from './weight.ts';
 import { Wildcards } from './wildcards.ts';
 

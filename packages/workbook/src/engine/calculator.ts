@@ -16,7 +16,7 @@ import {
 } from 'hyperformula';
 import type { CellValue } from '../api.ts';
 import { Budget } from './budget.ts';
-import { engineConfig } from './config.ts';
+import { engineConfig, prepareEngine } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader } from './errors.ts';
 import { ONE_NAME } from './one.ts';
@@ -98,6 +98,7 @@ export class Calculator {
       sheetPlace: (sheet: number) => placeOf(({ id }) => id === this.#idOf[sheet]),
       sheetCalled: (called: string) => placeOf(({ name }) => nameKey(name) === nameKey(called)),
     };
+    prepareEngine();
     this.#engine = HyperFormula.buildEmpty(engineConfig(system, asked));
     this.#recalculation = new Recalculation(this.#engine);
     this.#budget = new Budget(this.#engine);

@@ -1,9 +1,8 @@
-import { LIMITS, setFunctionNames } from '@kerfbook/document';
+import { LIMITS } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { checkEngine } from '#check';
 import { registerBudget } from './budget.ts';
-import { functionReference } from './described.ts';
 import { type FormulaTexts, registerFormulaText } from './formula-text.ts';
 import { registerOurs } from './functions.ts';
 import { registerOne } from './one.ts';
@@ -13,27 +12,28 @@ import { registerSheetOrder, type SheetOrder } from './sheet-order.ts';
 import { registerStandard } from './standard.ts';
 import { formatNumber, registerText } from './text-format.ts';
 
-checkEngine();
-// The engine keeps one list of functions for the whole process; it is filled once, here.
-registerOurs(HyperFormula);
-registerStandard(HyperFormula);
-registerText(HyperFormula);
-registerRefused(HyperFormula);
-registerOwn(HyperFormula);
-registerOne(HyperFormula);
-registerFormulaText(HyperFormula);
-registerSheetOrder(HyperFormula);
-registerBudget(HyperFormula);
-const INNER = /^KERFBOOK_/;
-const ours = new Set(functionReference().map(({ name }) => name));
-const standard = HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !ours.has(name));
-// A result is best named after the function that gives it (`panel_boards`); the bracket tells them
-// apart. The standard functions' names stay reserved: every spreadsheet person knows SUM.
-setFunctionNames(new Set(standard));
+let prepared = false;
 
-/** Every function a formula may call, standard ones and ours. */
-export function functionNames(): readonly string[] {
-  return HyperFormula.getRegisteredFunctionNames('enGB').filter((name) => !INNER.test(name));
+/**
+ * Puts our functions beside the engine's own, and in the place of some, and bounds what all of them cost:
+ * the engine keeps one list for the whole process. Done before the first engine is made; again, it does
+ * nothing.
+ *
+ * @throws an Error by name where the engine is made differently inside than we know it
+ */
+export function prepareEngine(): void {
+  if (prepared) return;
+  checkEngine();
+  registerOurs(HyperFormula);
+  registerStandard(HyperFormula);
+  registerText(HyperFormula);
+  registerRefused(HyperFormula);
+  registerOwn(HyperFormula);
+  registerOne(HyperFormula);
+  registerFormulaText(HyperFormula);
+  registerSheetOrder(HyperFormula);
+  registerBudget(HyperFormula);
+  prepared = true;
 }
 
 /** The engine's settings; each one that is not the engine's own default has its reason. */

@@ -1,35 +1,22 @@
+import { cuttingSentence, PartMissing } from '@kerfbook/functions';
 import {
   type ArgumentDescription,
   Fault,
-  FUNCTIONS,
+  type FunctionArgument,
   type FunctionDescription,
   faultSentence,
   ownFromUs,
+  type RangeArgument,
   type UnitSystem,
   usFromOwn,
 } from '@kerfbook/wood';
-import { BUYING_FUNCTIONS, cuttingSentence, type RangeArgument } from './buying.ts';
 import { spend } from './meter.ts';
-import { PartMissing } from './part.ts';
 import { PERSON_MARK, person } from './sentences.ts';
-
-/** Every function of ours, described once: help, reference and registration come from here. */
-export function functionReference(): readonly FunctionDescription[] {
-  return ALL;
-}
-
-/** Those of the trade, and those that plan buying and cutting. */
-const ALL: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
 
 /** What a call of ours costs, most of it where the answer is that there is none (rule B1). */
 export const STEPS_OF_OURS = 40;
 /** What it costs to guess which word was meant. */
 export const STEPS_OF_GUESS = 2_000;
-/** What a plan for buying costs. */
-export const STEPS_OF_PLAN = 5_000;
-
-export const PLANS: ReadonlySet<string> = new Set(BUYING_FUNCTIONS.map(({ name }) => name));
-
 /** Kinds of error that a call of ours ends in. */
 export type CallError = 'VALUE' | 'NUM' | 'NA' | 'ERROR';
 
@@ -61,8 +48,6 @@ export class GivenRange {
 /** What a call comes to: a value, a column of numbers, a refusal, or the error among its arguments. */
 export type CallResult<E> = number | string | readonly number[] | CallRefused | E;
 
-type Argument = number | string | RangeArgument | undefined;
-
 const ERROR_OF: Record<Fault['detail']['class'], CallError> = {
   kind: 'VALUE',
   range: 'NUM',
@@ -92,8 +77,7 @@ export function callDescribed<E>(
     const args = description.args.map((argument, i) =>
       readArgument(argument, raw[i], system, isError),
     );
-    const run = description.run as (...args: Argument[]) => number | string | readonly number[];
-    const result = run(...args);
+    const result = description.run(...args);
     if (typeof result === 'object') {
       return result.map((value) => ownFromUs(description.result.quantity, value, system));
     }
@@ -119,8 +103,7 @@ export function tooMany({ name, args }: FunctionDescription, got: number): CallR
 }
 
 /** What calling a function of ours costs, before what it finds. */
-export const stepsOf = ({ name }: FunctionDescription): number =>
-  PLANS.has(name) ? STEPS_OF_PLAN : STEPS_OF_OURS;
+export const stepsOf = ({ steps }: FunctionDescription): number => steps ?? STEPS_OF_OURS;
 
 function faultError(fault: Fault, system: UnitSystem): CallRefused {
   const type = ERROR_OF[fault.detail.class];
@@ -134,7 +117,7 @@ function readArgument<E>(
   raw: Given,
   system: UnitSystem,
   isError: (value: unknown) => value is E,
-): Argument {
+): FunctionArgument {
   if (isError(raw)) throw new Carried(raw);
   if (argument.takes === 'range') return readRange(argument, raw, system, isError);
   if (raw === undefined || raw === null) {

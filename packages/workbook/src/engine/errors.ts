@@ -9,6 +9,7 @@ import {
   splitSheet,
   tokensOf,
 } from '@kerfbook/document';
+import { functionNames } from '@kerfbook/functions';
 import type { DetailedCellError, ErrorType, HyperFormula } from 'hyperformula';
 import type { ErrorMark, ErrorValue } from '../api.ts';
 import { MESSAGES } from './inside.ts';
@@ -137,8 +138,7 @@ export class ErrorReader {
     if (called !== undefined) {
       const now = FORMER_FUNCTIONS.get(word.toUpperCase());
       if (now !== undefined) return cellSentence('E29', word, now);
-      const known = this.#engine.getRegisteredFunctionNames().filter((one) => one !== REFUSED_NAME);
-      return cellSentence('E1', word, nearest(word, known));
+      return cellSentence('E1', word, nearest(word, functionNames()));
     }
     if (/^[A-Za-z]{1,3}\d+$/.test(word)) return cellSentence('E3', word);
     const names = this.#around.names();

@@ -1,3 +1,4 @@
+import { functionReference } from '@kerfbook/functions';
 import type { FunctionDescription, UnitSystem } from '@kerfbook/wood';
 import {
   ArraySize,
@@ -9,14 +10,7 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
-import {
-  CallRefused,
-  callDescribed,
-  functionReference,
-  GivenRange,
-  stepsOf,
-  tooMany,
-} from './described.ts';
+import { CallRefused, callDescribed, GivenRange, stepsOf, tooMany } from './described.ts';
 import { spend } from './meter.ts';
 import { person } from './sentences.ts';
 
@@ -52,8 +46,6 @@ type State = Parameters<Run>[1];
 
 const ALL = functionReference();
 const BY_NAME = new Map(ALL.map((one) => [one.name, one]));
-/** Gives a column as long as its first argument. */
-const COLUMNS = new Set(['BOARDS_PICK']);
 
 function methodOf(name: string): string {
   return `wood_${name.toLowerCase()}`;
@@ -65,7 +57,7 @@ class WoodFunctions extends FunctionPlugin {
       one.name,
       {
         method: methodOf(one.name),
-        ...(COLUMNS.has(one.name) ? { sizeOfResultArrayMethod: 'columnSize' } : {}),
+        ...(one.fills === 'column' ? { sizeOfResultArrayMethod: 'columnSize' } : {}),
         // Every argument is optional to the engine: we say ourselves, by name, which one is missing.
         parameters: one.args.map((argument) => ({
           argumentType:

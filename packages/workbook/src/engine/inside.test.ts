@@ -1,8 +1,8 @@
 import { createHash } from 'node:crypto';
+import { STANDARD } from '@kerfbook/functions';
 import { HyperFormula } from 'hyperformula';
 import { describe, expect, it } from 'vitest';
 import { demandInside, insideOf, MESSAGES, type Owner, partAt, Specimens, used } from './inside.ts';
-import { OVERRIDDEN } from './standard.ts';
 import sources from './testdata/replaced-sources.json' with { type: 'json' };
 
 const specimens = new Specimens();
@@ -51,7 +51,7 @@ const DONE_ELSEWHERE = [
   '_dependencyGraph.graph.getTopSortedWithSccSubgraphFrom',
 ];
 /** Standard functions that have another of ours in their place. */
-const REPLACED = [...OVERRIDDEN, 'REPT', 'TEXT', 'FORMULATEXT', 'SHEET', 'SHEETS'];
+const REPLACED = STANDARD.filter(({ ours }) => ours === true).map(({ name }) => name);
 
 function sourceOfFunction(name: string): string {
   const plugin = HyperFormula.getFunctionPlugin(name);

@@ -1,10 +1,9 @@
+import { bringParts, late, needsParts, PartMissing, timesMissed } from '@kerfbook/functions';
 import { describe, expect, it, vi } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
-import { bringParts, needsParts } from './bring.ts';
-import { late, PartMissing, timesMissed } from './part.ts';
 
 // As in the app: the parts come when they are asked for.
-vi.mock('#parts', () => import('./parts-late.ts'));
+vi.mock('@kerfbook/functions/parts', () => import('@kerfbook/functions/parts-late'));
 
 const FORMULAS: readonly (readonly [formula: string, comesTo: string])[] = [
   ['=TEXT(1234.5,"#,##0.00")', '1,234.50'],

@@ -1,6 +1,6 @@
+import { PartMissing } from '@kerfbook/functions';
+import { numberFormats } from '@kerfbook/functions/parts';
 import { CellError, ErrorType, type FunctionPlugin, type HyperFormula } from 'hyperformula';
-import { numberFormats } from '#parts';
-import { PartMissing } from './part.ts';
 import { person } from './sentences.ts';
 
 /**

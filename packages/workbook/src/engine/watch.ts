@@ -1,4 +1,5 @@
 import { tokenize } from '@borgar/fx';
+import { STANDARD, standardFunction } from '@kerfbook/functions';
 
 /**
  * What a formula looks at besides the values of the cells it names. The engine follows values; these
@@ -12,10 +13,14 @@ export type Watch =
   /** Also how far the engine takes a sheet to be filled, which only grows while it is open. */
   | 'filled';
 
-const CONTENT = new Set(['FORMULATEXT', 'ISFORMULA', 'COUNTBLANK']);
-const SHAPE = new Set(['ROW', 'ROWS', 'COLUMN', 'COLUMNS', 'SHEET', 'SHEETS', 'OFFSET']);
 /** Letters without which a formula has nothing to be watched for: reading its words costs more. */
-const MAY = /FORMULATEXT|ISFORMULA|COUNTBLANK|ROW|COLUMN|SHEET|OFFSET|[{:]/i;
+const MAY = new RegExp(
+  STANDARD.filter(({ looksAt }) => looksAt !== undefined)
+    .map(({ name }) => name)
+    .concat('[{:]')
+    .join('|'),
+  'i',
+);
 
 /** What has to be watched for a formula. */
 export function watchOf(formula: string): Watch | undefined {
@@ -26,8 +31,9 @@ export function watchOf(formula: string): Watch | undefined {
     // The engine takes a word with a space before its bracket for a function too.
     if (type === 'func' || type === 'range_named') {
       const name = value.replace(/^(_xlfn\.|_xlws\.)+/i, '').toUpperCase();
-      if (CONTENT.has(name)) watch = 'content';
-      else if (SHAPE.has(name)) watch ??= 'shape';
+      const looksAt = standardFunction(name)?.looksAt;
+      if (looksAt === 'content') watch = 'content';
+      else watch ??= looksAt;
     } else if (type === 'range_beam' || type === 'range_ternary') lines = true;
     else if (value === '{') watch ??= 'shape';
   }

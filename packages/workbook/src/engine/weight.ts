@@ -1,5 +1,6 @@
+import { ourFunction, standardFunction } from '@kerfbook/functions';
 import { type ArraySize, HyperFormula } from 'hyperformula';
-import { functionReference, PLANS, STEPS_OF_OURS, STEPS_OF_PLAN } from './described.ts';
+import { STEPS_OF_OURS } from './described.ts';
 import { type Ast, type Corner, PART, type Place, type Sheets } from './inside.ts';
 
 export type RangeAst = Ast & { readonly start: Corner; readonly end: Corner };
@@ -65,35 +66,12 @@ const WHOLE = 2_000;
 /** What a cell costs that results fill. */
 export const FILLED = 10;
 
-/** What functions cost beyond the cells they read and make, for each cell or, with `each` 0, at once. */
-const EXTRA: Readonly<Record<string, readonly [each: number, once: number]>> = {
-  SORT: [10, 0],
-  UNIQUE: [40, 0],
-  MMULT: [10, 5_000],
-  MAXPOOL: [10, 5_000],
-  MEDIANPOOL: [20, 5_000],
-  SEQUENCE: [1, 5_000],
-  IRR: [10, 0],
-  XIRR: [20, 0],
-  SUBSTITUTE: [5, 100],
-  DB: [5, 200],
-  COMBIN: [5, 200],
-  MULTINOMIAL: [5, 200],
-  ...Object.fromEntries(
-    (
-      'POISSON.DIST NEGBINOM.DIST HYPGEOM.DIST BINOM.DIST BINOM.INV BESSELI BESSELJ BESSELK BESSELY ' +
-      'GAMMA.DIST GAMMA.INV CHISQ.DIST CHISQ.DIST.RT CHISQ.INV CHISQ.INV.RT CUMIPMT CUMPRINC'
-    )
-      .split(' ')
-      .map((name) => [name, [40, 2_000]]),
-  ),
-};
-
-const OURS = new Set(functionReference().map(({ name }) => name));
-
+/** What a function costs beyond the cells it reads and makes, for each cell and once. */
 function extraOf(name: string): readonly [each: number, once: number] {
-  const extra = EXTRA[name] ?? (OURS.has(name) ? [STEPS_OF_OURS, 0] : [0, 0]);
-  return PLANS.has(name) ? [extra[0], STEPS_OF_PLAN] : extra;
+  const ours = ourFunction(name);
+  return ours === undefined
+    ? (standardFunction(name)?.weighs ?? [0, 0])
+    : [STEPS_OF_OURS, ours.steps ?? 0];
 }
 
 interface Sum {
@@ -190,7 +168,7 @@ export class Weights {
     const [each, once] = extraOf(name);
     sum.extra += once + each * known(sum, largestPart);
     // Most functions of single values are one: HyperFormula is asked where an array may come of it.
-    if (cellsOf(largestPart) === 1 && name !== 'SEQUENCE') return ONE;
+    if (cellsOf(largestPart) === 1 && standardFunction(name)?.spills === undefined) return ONE;
     return made(sum, this.#predict(ast, at));
   }
 

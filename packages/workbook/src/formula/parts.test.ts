@@ -1,8 +1,7 @@
 import { callAt, formulaParts, takesReference, wordAt } from '@kerfbook/document';
+import { functionReference, STANDARD_PAGES } from '@kerfbook/functions';
 import { describe, expect, it } from 'vitest';
-import { functionReference } from '../engine/described.ts';
 import { workOut } from '../reference/alone.ts';
-import { STANDARD_PAGES } from '../reference/standard.ts';
 
 /** A formula with `|` where the caret stands. */
 const split = (text: string): readonly [string, number] => [

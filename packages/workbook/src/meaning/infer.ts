@@ -1,5 +1,5 @@
+import { type Gives, ourFunction, standardFunction } from '@kerfbook/functions';
 import type { FunctionDescription } from '@kerfbook/wood';
-import { functionReference } from '../engine/described.ts';
 import {
   ANY,
   combine,
@@ -42,8 +42,6 @@ export interface Inference {
 /** What a reference of the formula stands for: a cell, a name or a range. */
 export type MeaningOfReference = (reference: string) => readonly Meaning[];
 
-const OURS = new Map(functionReference().map((one) => [one.name, one]));
-
 /** Works out what a formula's number is (rule M1). Never refuses: what it cannot tell is `any`. */
 export function infer(formula: Part, reference: MeaningOfReference): Inference {
   const reader = new Reader(reference);
@@ -57,34 +55,8 @@ const measure = (dims: Measure['dims'], scaled = false): Measure => ({
 });
 const BARE = measure({});
 
-/** Functions whose result is what all of their numbers are. */
-const ALIKE = new Set(
-  'SUM MIN MAX AVERAGE MEDIAN LARGE SMALL MODE GEOMEAN STDEV STDEV.S STDEV.P'.split(' '),
-);
-/** Those whose further arguments are of another kind. */
-const FIRST_ONLY = new Set(['LARGE', 'SMALL']);
-/** Functions whose result is what their first number is. */
-const LIKE_FIRST = new Set(
-  'ABS ROUND ROUNDUP ROUNDDOWN INT TRUNC EVEN ODD N CEILING FLOOR MROUND CEILING.MATH FLOOR.MATH MOD'.split(
-    ' ',
-  ),
-);
-/** Those that round to a multiple, which must be of the same kind. */
-const WITH_STEP = new Set(['CEILING', 'FLOOR', 'MROUND', 'CEILING.MATH', 'FLOOR.MATH', 'MOD']);
-const LOGICALS = new Set(
-  'AND OR NOT XOR ISERROR ISERR ISNA ISBLANK ISNUMBER ISTEXT ISLOGICAL ISEVEN ISODD TRUE FALSE'.split(
-    ' ',
-  ),
-);
-const TEXTS = new Set(
-  'TEXT CONCATENATE LEFT RIGHT MID UPPER LOWER TRIM SUBSTITUTE REPT CHAR'.split(' '),
-);
-const COUNTS = new Set(
-  'COUNT COUNTA COUNTIF COUNTIFS COUNTBLANK ROWS COLUMNS ROW COLUMN LEN MATCH SIGN'.split(' '),
-);
-const BARE_RESULTS = new Set(
-  'PI EXP LN LOG LOG10 SIN COS TAN ASIN ACOS ATAN ATAN2 RADIANS RAND FACT'.split(' '),
-);
+/** What of its arguments a function only counts or looks at may be of any kinds; what stands within them not. */
+const LOOKS: ReadonlySet<Gives> = new Set(['logical', 'words', 'count']);
 
 class Reader {
   readonly clashes: string[] = [];
@@ -185,51 +157,57 @@ class Reader {
   }
 
   #call(name: string, args: readonly (Part | null)[]): Meaning {
-    const ours = OURS.get(name);
+    const ours = ourFunction(name);
     if (ours !== undefined) return this.#ours(ours, args);
-    const counts = LOGICALS.has(name) || TEXTS.has(name) || COUNTS.has(name);
-    // What is only counted or looked at may be of any kinds; what stands within it may not.
+    const gives = standardFunction(name)?.gives ?? 'any';
     const given = args.map((part) =>
-      part === null || (counts && part.type === 'ReferenceIdentifier') ? ANY : this.read(part),
+      part === null || (LOOKS.has(gives) && part.type === 'ReferenceIdentifier')
+        ? ANY
+        : this.read(part),
     );
+    return this.#standard(name, gives, given);
+  }
+
+  #standard(name: string, gives: Gives, given: readonly Meaning[]): Meaning {
     const [first = ANY, second = ANY, third = ANY] = given;
-    if (ALIKE.has(name)) {
-      return this.#agree(FIRST_ONLY.has(name) ? [first] : given, `${name} is given cells that`);
-    }
-    if (LIKE_FIRST.has(name)) {
-      return WITH_STEP.has(name)
-        ? this.#sum(
-            first,
-            second,
-            `${name} takes ${wordsFor(first)} in steps of ${wordsFor(second)}`,
-          )
-        : first;
-    }
-    if (LOGICALS.has(name)) return LOGICAL;
-    if (TEXTS.has(name)) return WORDS;
-    if (COUNTS.has(name) || BARE_RESULTS.has(name)) return BARE;
-    switch (name) {
-      case 'IF':
-        return this.#agree([second, third], 'The two answers of IF');
-      case 'IFERROR':
-      case 'IFNA':
-        return this.#agree([first, second], `The two answers of ${name}`);
-      case 'SQRT':
-        return power(first, { kind: 'any', literal: 0.5 });
-      case 'POWER':
-        return power(first, second);
-      case 'PRODUCT':
-      case 'SUMPRODUCT':
-        return given.slice(1).reduce((all, one) => times(all, one, 1), first);
-      case 'QUOTIENT':
-        return times(first, second, -1);
-      case 'SUMIF':
-      case 'AVERAGEIF':
-        return args.length > 2 ? third : first;
-      case 'SUMSQ':
-        return power(first, { kind: 'any', literal: 2 });
-      default:
+    switch (gives) {
+      case 'any':
         return ANY;
+      case 'logical':
+        return LOGICAL;
+      case 'words':
+        return WORDS;
+      case 'count':
+      case 'bare':
+        return BARE;
+      case 'all':
+        return this.#agree(given, `${name} is given cells that`);
+      case 'range':
+        return this.#agree([first], `${name} is given cells that`);
+      case 'first':
+        return first;
+      case 'step':
+        return this.#sum(
+          first,
+          second,
+          `${name} takes ${wordsFor(first)} in steps of ${wordsFor(second)}`,
+        );
+      case 'if':
+        return this.#agree([second, third], 'The two answers of IF');
+      case 'instead':
+        return this.#agree([first, second], `The two answers of ${name}`);
+      case 'chosen':
+        return given.length > 2 ? third : first;
+      case 'root':
+        return power(first, { kind: 'any', literal: 0.5 });
+      case 'square':
+        return power(first, { kind: 'any', literal: 2 });
+      case 'power':
+        return power(first, second);
+      case 'product':
+        return given.slice(1).reduce((all, one) => times(all, one, 1), first);
+      case 'quotient':
+        return times(first, second, -1);
     }
   }
 

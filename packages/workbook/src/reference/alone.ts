@@ -1,7 +1,7 @@
+import { functionReference } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type { CellValue } from '../api.ts';
 import { Calculator } from '../engine/calculator.ts';
-import { functionReference } from '../engine/described.ts';
 import type { ShowContext } from '../quantities/show.ts';
 import { outermostFunction } from './outermost.ts';
 

@@ -1,3 +1,4 @@
+import { functionReference } from '@kerfbook/functions';
 import {
   type ArgumentDescription,
   type FunctionDescription,
@@ -5,7 +6,6 @@ import {
   type Quantity,
   type UnitSystem,
 } from '@kerfbook/wood';
-import { functionReference } from '../engine/described.ts';
 import { showWithUnit } from '../quantities/show.ts';
 import { workOut } from './alone.ts';
 

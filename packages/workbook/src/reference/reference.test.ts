@@ -1,5 +1,5 @@
+import { functionReference } from '@kerfbook/functions';
 import { describe, expect, it } from 'vitest';
-import { functionReference } from '../engine/described.ts';
 import { workOut } from './alone.ts';
 import { outermostFunction } from './outermost.ts';
 import { exampleResults, findPages, functionPages } from './pages.ts';

@@ -4,11 +4,9 @@ import {
   Fault,
   type FunctionDescription,
   type Quantity,
+  type RangeArgument,
 } from '@kerfbook/wood';
 import { cutting } from '#parts';
-
-/** What a range argument brings: its cells line by line, `undefined` for an empty one. */
-export type RangeArgument = readonly (number | undefined)[];
 
 const range = (name: string, quantity: Quantity, means: string): ArgumentDescription => ({
   name,
@@ -160,11 +158,15 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
 const EXAMPLE = (name: string, more = ''): string =>
   `=${name}({30;22;17},{6;4;5},{96;120},{8.5;11},1/8,0${more})`;
 
+/** The planner comes late, and a plan costs more than most calls. */
+const PLANNED = { late: true, steps: 5_000 } as const;
+
 /** The buying functions, described as all functions are; they take ranges. */
 export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUY_COST',
     task: 'Buying and cutting',
+    ...PLANNED,
     answers: 'Least cost of store lengths from which every part can be cut.',
     args: BUY_ARGS,
     result: { quantity: 'money', means: 'cost of the boards' },
@@ -176,6 +178,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUY_COUNT',
     task: 'Buying and cutting',
+    ...PLANNED,
     answers: 'How many boards of one store length the cheapest plan buys.',
     args: [
       ...BUY_ARGS.slice(0, 5),
@@ -186,11 +189,9 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     source: BUY_SOURCE,
     example: EXAMPLE('BUY_COUNT', ',96'),
     notes: NOTES,
-    run: (...all: [...BuyArguments, number]) => {
-      const args = all.slice(0, 6) as unknown as BuyArguments;
-      const wanted = all[6];
-      const { boards } = planned(args);
-      const known = args[2].some((one) => one !== undefined && Math.abs(one - wanted) < 1e-6);
+    run: (...[parts, counts, stock, prices, kerf, trim, wanted]: [...BuyArguments, number]) => {
+      const { boards } = planned([parts, counts, stock, prices, kerf, trim]);
+      const known = stock.some((one) => one !== undefined && Math.abs(one - wanted) < 1e-6);
       if (!known) {
         throw new Fault({
           class: 'range',
@@ -206,6 +207,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUY_BOUND',
     task: 'Buying and cutting',
+    ...PLANNED,
     answers:
       'A cost that no plan can be under: equal to BUY_COST where the plan is proven cheapest.',
     args: BUY_ARGS,
@@ -218,6 +220,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUY_WASTE',
     task: 'Buying and cutting',
+    ...PLANNED,
     answers: 'Share of the length bought that is left over as offcuts.',
     args: BUY_ARGS,
     result: { quantity: 'ratio', means: '0 to 1' },
@@ -229,6 +232,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BOARDS_PICK_WIDTH',
     task: 'Panel glue-up',
+    ...PLANNED,
     answers: 'Width of the panel from the boards of the rack that leave least over.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'length', means: 'width after jointing, at least the target' },
@@ -239,7 +243,9 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   },
   {
     name: 'BOARDS_PICK',
+    fills: 'column',
     task: 'Panel glue-up',
+    ...PLANNED,
     answers: 'Which boards of the rack to glue: 1 for each that is taken, 0 for the others.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'count', means: 'a column of 1 and 0, a cell for each board' },
@@ -251,9 +257,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
       const { picked: taken } = picked(widths, target, loss);
       let next = 0;
       // Cells that hold no board stay in the column, so that it lies beside the range.
-      return widths.map((width) =>
-        width === undefined ? 0 : taken[next++] === true ? 1 : 0,
-      ) as never;
+      return widths.map((width) => (width === undefined ? 0 : taken[next++] === true ? 1 : 0));
     },
   },
 ];

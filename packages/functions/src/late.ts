@@ -1,11 +1,8 @@
 import { cutting, numberFormats } from '#parts';
-import { BUYING_FUNCTIONS } from './buying.ts';
+import { LATE } from './catalogue.ts';
 import { timesMissed } from './part.ts';
 
-const NEEDS = new RegExp(
-  `\\b(?:TEXT|${BUYING_FUNCTIONS.map(({ name }) => name).join('|')})\\s*\\(`,
-  'i',
-);
+const NEEDS = new RegExp(`\\b(?:${LATE.join('|')})\\s*\\(`, 'i');
 
 /**
  * Whether a saved text may hold formulas that need parts of the engine which come late. Words that

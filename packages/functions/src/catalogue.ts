@@ -1,0 +1,32 @@
+import { FUNCTIONS, type FunctionDescription } from '@kerfbook/wood';
+import { BUYING_FUNCTIONS } from './buying.ts';
+import { STANDARD, type StandardFunction } from './standard.ts';
+
+/** Every function of ours: those of the trade, and those that plan buying and cutting. */
+const OURS: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
+
+const OURS_BY_NAME = new Map(OURS.map((one) => [one.name, one]));
+const STANDARD_BY_NAME = new Map(STANDARD.map((one) => [one.name, one]));
+
+/** Every function of ours, in the order of the job. */
+export function functionReference(): readonly FunctionDescription[] {
+  return OURS;
+}
+
+/** A function of ours by its name in capitals. */
+export const ourFunction = (name: string): FunctionDescription | undefined =>
+  OURS_BY_NAME.get(name);
+
+/** A function of the open spreadsheet formats by its name in capitals. */
+export const standardFunction = (name: string): StandardFunction | undefined =>
+  STANDARD_BY_NAME.get(name);
+
+/** The names of all functions that a formula may call. */
+export function functionNames(): readonly string[] {
+  return [...STANDARD_BY_NAME.keys(), ...OURS_BY_NAME.keys()];
+}
+
+/** Names of functions that need a part which is loaded after the first sheet is there. */
+export const LATE: readonly string[] = [...STANDARD, ...OURS]
+  .filter(({ late }) => late === true)
+  .map(({ name }) => name);

@@ -1,0 +1,12 @@
+export { cuttingSentence } from './buying.ts';
+export {
+  functionNames,
+  functionReference,
+  ourFunction,
+  standardFunction,
+} from './catalogue.ts';
+export { bringParts, needsParts } from './late.ts';
+export { late, type Part, PartMissing, there, timesMissed } from './part.ts';
+export { type Gives, STANDARD, type StandardFunction } from './standard.ts';
+export { STANDARD_PAGES, type StandardPage } from './standard-words.ts';
+export { type Cells, cellsOf, type Steps } from './steps.ts';
