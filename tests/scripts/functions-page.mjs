@@ -2,7 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { argv } from 'node:process';
 import { fileURLToPath } from 'node:url';
-import { exampleResults, functionPages } from '@kerfbook/workbook';
+import { exampleResults, functionNames, functionPages, STANDARD_PAGES } from '@kerfbook/workbook';
 
 export const PAGE = new URL('../../packages/wood/FUNCTIONS.md', import.meta.url);
 
@@ -19,10 +19,30 @@ export function functionsPage() {
     '# Functions',
     `The ${pages.length} woodworking functions of Kerfbook: what a maker can type in a cell beside the functions every spreadsheet has. Units are those of a workbook in inches; in a metric one lengths are in millimetres, weights in kilograms, temperatures in °C and so on, and the answers agree. Written by \`node tests/scripts/functions-page.mjs\` from the descriptions in \`src\`, where they are changed.`,
     ...parts,
+    ...standardParts(pages),
     '',
   ]
     .join('\n\n')
     .replace(/\n+$/, '\n');
+}
+
+/**
+ * The functions every spreadsheet has: those with words for makers, and the names of the others.
+ * @param {readonly import("@kerfbook/workbook").FunctionPage[]} ours
+ */
+function standardParts(ours) {
+  const told = new Set([...ours, ...STANDARD_PAGES].map(({ name }) => name));
+  const others = functionNames().filter((name) => !told.has(name) && !name.startsWith('HF.'));
+  return [
+    '## Standard functions',
+    'What every spreadsheet has, in a few words; in the app they stand in the list that opens while a formula is written.',
+    STANDARD_PAGES.map(({ name, args, again, answers }) => {
+      const call = args.map((one) => (one.optional ? `[${one.name}]` : one.name));
+      if (again > 0) call.push('…');
+      return `- \`${name}(${call.join(', ')})\`: ${answers}`;
+    }).join('\n'),
+    `Also known, by their usual names and arguments: ${others.sort().join(', ')}.`,
+  ];
 }
 
 /**
@@ -38,7 +58,7 @@ function entry(page, result) {
     `Gives: ${page.gives}.`,
     `\`${page.example}\` is ${result}`,
     page.notes,
-    `Source: ${page.source}.`,
+    `Source: ${page.source.replace(/\.$/, '')}.`,
   ];
   return lines.filter((line) => line !== undefined && line !== '').join('\n\n');
 }

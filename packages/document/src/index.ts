@@ -36,7 +36,7 @@ export { sheetNameProblem } from './format/sheet-name.ts';
 export { atMost, cellLetters, counted, savedLetters } from './format/size.ts';
 export { columnName, parseAddress, splitSheet, writtenSheet } from './formula/address.ts';
 export { explainParse } from './formula/explain-parse.ts';
-export { FORMER_FUNCTIONS, FORMER_NAMES } from './formula/former.ts';
+export { FORMER_NAMES } from './formula/former.ts';
 export { formulaLetters, guardFormula } from './formula/guard.ts';
 export { type KeptCorner, type KeptReference, keptText, replaceKept } from './formula/kept.ts';
 export {

@@ -231,6 +231,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   },
   {
     name: 'BOARDS_PICK_WIDTH',
+    formerly: 'STAVES_PICK_WIDTH',
     task: 'Panel glue-up',
     ...PLANNED,
     answers: 'Width of the panel from the boards of the rack that leave least over.',
@@ -243,6 +244,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
   },
   {
     name: 'BOARDS_PICK',
+    formerly: 'STAVES_PICK',
     fills: 'column',
     task: 'Panel glue-up',
     ...PLANNED,

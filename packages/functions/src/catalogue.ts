@@ -26,7 +26,18 @@ export function functionNames(): readonly string[] {
   return [...STANDARD_BY_NAME.keys(), ...OURS_BY_NAME.keys()];
 }
 
-/** Names of functions that need a part which is loaded after the first sheet is there. */
-export const LATE: readonly string[] = [...STANDARD, ...OURS]
-  .filter(({ late }) => late === true)
-  .map(({ name }) => name);
+/**
+ * Functions that were called otherwise in the first version of the format, and how they are called now. A
+ * file of then is brought up to date when it is read; who types such a name is told the one of today.
+ */
+export const FORMER_FUNCTIONS: ReadonlyMap<string, string> = new Map(
+  OURS.flatMap(({ name, formerly }) => (formerly === undefined ? [] : [[formerly, name] as const])),
+);
+
+/** Names, and former names, of functions that need a part which is loaded after the first sheet is there. */
+export const LATE: readonly string[] = [
+  ...STANDARD.filter(({ late }) => late === true).map(({ name }) => name),
+  ...OURS.filter(({ late }) => late === true).flatMap(({ name, formerly }) =>
+    formerly === undefined ? name : [name, formerly],
+  ),
+];

@@ -1,5 +1,6 @@
 export { cuttingSentence } from './buying.ts';
 export {
+  FORMER_FUNCTIONS,
   functionNames,
   functionReference,
   ourFunction,

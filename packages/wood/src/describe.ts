@@ -44,6 +44,8 @@ export interface ArgumentDescription {
  */
 export interface FunctionDescription {
   readonly name: string;
+  /** What it was called in the first version of the format: files of then are brought up to date. */
+  readonly formerly?: string;
   readonly task: Task;
   /** One sentence: what question it answers. */
   readonly answers: string;

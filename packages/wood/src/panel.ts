@@ -137,6 +137,7 @@ export function glueVolume(area: number, spread = USUAL_SPREAD): number {
 export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'PANEL_BOARDS',
+    formerly: 'STAVE_COUNT',
     task: 'Panel glue-up',
     answers: 'How many equal boards make a panel when none may be wider than a given width.',
     args: [PANEL_WIDTH, WIDEST],
@@ -147,6 +148,7 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
   },
   {
     name: 'PANEL_BOARD_WIDTH',
+    formerly: 'STAVE_WIDTH',
     task: 'Panel glue-up',
     answers: 'How wide each board must be before its edges are jointed.',
     args: [PANEL_WIDTH, COUNT, JOINT_LOSS],

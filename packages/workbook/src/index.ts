@@ -50,7 +50,6 @@ export {
   functionReference,
   needsParts,
   STANDARD_PAGES,
-  type StandardPage,
 } from '@kerfbook/functions';
 export type {
   Applied,
@@ -98,6 +97,7 @@ export {
 export { quantityUnits } from './quantities/units.ts';
 export { QUANTITY_WORDS } from './quantities/words.ts';
 export { type Alone, workOut } from './reference/alone.ts';
+export { type FunctionHelp, functionHelp } from './reference/help.ts';
 export {
   argumentSays,
   exampleResults,

@@ -1,9 +1,9 @@
 import {
   callAt,
-  functionPages,
+  type FunctionHelp,
+  functionHelp,
   nameKey,
   type OpenWorkbook,
-  STANDARD_PAGES,
   withUnit,
   wordAt,
 } from '@kerfbook/workbook';
@@ -37,19 +37,16 @@ function cellOptions(book: OpenWorkbook): Option[] {
   });
 }
 
-const functions = new Map<string, readonly Option[]>();
+const helps = new Map<string, readonly FunctionHelp[]>();
 
-function functionOptions({ units }: OpenWorkbook): readonly Option[] {
-  const known = functions.get(units);
-  if (known !== undefined) return known;
-  const ours = functionPages(units).map(({ name, answers }) => ({ text: name, says: answers }));
-  const standard = STANDARD_PAGES.map(({ name, answers }) => ({ text: name, says: answers }));
-  const all = [...ours, ...standard]
-    .sort((a, b) => (a.text < b.text ? -1 : 1))
-    .map((one): Option => ({ kind: 'function', ...one }));
-  functions.set(units, all);
-  return all;
+function helpOf({ units }: OpenWorkbook): readonly FunctionHelp[] {
+  const known = helps.get(units) ?? functionHelp(units);
+  helps.set(units, known);
+  return known;
 }
+
+const functionOptions = (book: OpenWorkbook): Option[] =>
+  helpOf(book).map(({ name, answers }) => ({ kind: 'function', text: name, says: answers }));
 
 /** Puts a completion in the place of the half-written word. */
 export function accept(session: Session, option: Option): void {
@@ -85,11 +82,10 @@ export function argumentHelp(
 ): ArgumentHelp | undefined {
   const call = isFormula(text) ? callAt(text, caret) : undefined;
   if (call === undefined) return undefined;
-  const page = functionPages(book.units).find(({ name }) => name === call.name);
-  const standard = STANDARD_PAGES.find(({ name }) => name === call.name);
-  const args = page?.args ?? standard?.args;
-  if (args === undefined) return undefined;
-  const current = argumentOf(call.argument, args.length, standard?.again ?? 0);
+  const help = helpOf(book).find(({ name }) => name === call.name);
+  if (help === undefined) return undefined;
+  const { args, again } = help;
+  const current = argumentOf(call.argument, args.length, again);
   const none = args.length === 0 ? 'takes nothing in its brackets' : 'no further argument';
   return { name: call.name, args, current, says: args[current]?.says ?? none };
 }

@@ -1,4 +1,5 @@
-import { FORMER_FUNCTIONS, FORMER_NAMES } from '../formula/former.ts';
+import { FORMER_FUNCTIONS } from '@kerfbook/functions';
+import { FORMER_NAMES } from '../formula/former.ts';
 
 /** Quoted words, quoted sheets' names and references by ids stay as they are; words are looked at. */
 const PIECES = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[[^[\]]*\]|[\p{L}_][\p{L}\p{M}\p{N}_.]*/gu;

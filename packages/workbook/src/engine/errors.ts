@@ -2,14 +2,13 @@ import {
   type At,
   columnName,
   explainParse,
-  FORMER_FUNCTIONS,
   FORMER_NAMES,
   isReference,
   nameKey,
   splitSheet,
   tokensOf,
 } from '@kerfbook/document';
-import { functionNames } from '@kerfbook/functions';
+import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
 import type { DetailedCellError, ErrorType, HyperFormula } from 'hyperformula';
 import type { ErrorMark, ErrorValue } from '../api.ts';
 import { MESSAGES } from './inside.ts';

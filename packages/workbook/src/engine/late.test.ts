@@ -58,6 +58,7 @@ describe('parts of the engine that come late', () => {
     expect(needsParts('{"formula":"=TEXT([c1.r1],\\"0.0\\")"}')).toBe(true);
     expect(needsParts('{"formula":"=1+buy_cost ([c1.r1])"}')).toBe(true);
     expect(needsParts('{"formula":"=BOARDS_PICK_WIDTH([c1.r1],9)"}')).toBe(true);
+    expect(needsParts('{"formula":"=STAVES_PICK([c1.r1],9)"}')).toBe(true);
     expect(needsParts('{"value":"A text on buying","formula":"=SUM([c1.r1])"}')).toBe(false);
   });
 });
