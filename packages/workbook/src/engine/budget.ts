@@ -13,9 +13,8 @@ import {
   type SumInside,
   sumInside,
 } from './inside.ts';
-import { BUDGET, beginMeter, endMeter, spend, spendCells, TooMuch } from './meter.ts';
+import { BUDGET, beginMeter, endMeter, LONGEST_TEXT, spend, spendCells, TooMuch } from './meter.ts';
 import { person } from './sentences.ts';
-import { LONGEST_TEXT } from './standard.ts';
 import { FILLED, isRange, sizeOfRange, Weights } from './weight.ts';
 import { Wildcards } from './wildcards.ts';
 

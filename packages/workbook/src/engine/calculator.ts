@@ -14,21 +14,22 @@ import {
   type RawCellContent,
   type SimpleCellAddress,
 } from 'hyperformula';
-import type { CellValue } from '../api.ts';
+import type { CellValue, ErrorValue } from '../api.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
-import { ErrorReader } from './errors.ts';
+import { ErrorReader, type FoundError } from './errors.ts';
+import { LONGEST_TEXT } from './meter.ts';
 import { ONE_NAME } from './one.ts';
 import type { Pace } from './order.ts';
 import { OWN_NAME } from './own.ts';
-import { placesOf } from './places.ts';
+import { placesOf, usersIn } from './places.ts';
 import { RangeCaches } from './range-caches.ts';
 import { letEdgesBeGone } from './range-edges.ts';
+import { sameRaw } from './raw.ts';
 import { Recalculation } from './recalculation.ts';
 import { cellSentence } from './sentences.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
-import { LONGEST_TEXT } from './standard.ts';
 import { type Watch, watchOf } from './watch.ts';
 
 /** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
@@ -104,14 +105,19 @@ export class Calculator {
     this.#budget = new Budget(this.#engine);
     this.#caches = new RangeCaches(this.#engine);
     letEdgesBeGone(this.#engine);
-    this.#errors = new ErrorReader(this.#engine, {
-      idOf: (sheet) => this.#idOf[sheet],
+    this.#errors = new ErrorReader({
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
+      sheetNames: () => this.#engine.getSheetNames().filter((name) => !name.startsWith('#')),
       names: () => [...this.#names.values()],
       formulaText: (at) => formulaText?.(at),
+      told: (at) => this.#ifThere(at, (address) => this.#engine.getCellFormula(address)),
+      precedents: (at) => this.#ifThere(at, () => this.precedents(at)) ?? [],
       inWords: (says) => this.#standIns.inWords(says),
-      raw: (at) => this.#raw(at),
     });
+  }
+
+  #ifThere<T>(at: At, ask: (address: SimpleCellAddress) => T): T | undefined {
+    return this.#numberOf.has(at.sheet) ? ask(this.#address(at)) : undefined;
   }
 
   static build(input: CalculatorInput): Calculator {
@@ -283,6 +289,19 @@ export class Calculator {
     return this.#valueOf(this.#raw(at), at);
   }
 
+  /** What a cell holds to the last digit, which {@link value} rounds for showing. */
+  exact(at: At): number | string | boolean | null | FoundError {
+    const raw = this.#raw(at);
+    if (raw instanceof DetailedCellError) return this.#found(raw);
+    if (typeof raw !== 'number') return raw ?? null;
+    return this.#recalculation.exactNumber(this.#address(at)) ?? raw;
+  }
+
+  /** Formulas are left out since all of them together cost too much (rule B2). */
+  get overBudget(): boolean {
+    return this.#budget.over;
+  }
+
   /** A formula of its own, as if it stood on `sheet`; nothing changes. */
   evaluate(formula: string, sheet: string, own?: string): Evaluated {
     const fault = guardFormula(formula);
@@ -309,7 +328,7 @@ export class Calculator {
 
   /** Cells whose formulas use a cell directly, by address, range or name. */
   dependents(at: At): readonly At[] {
-    const found = usersOf(this.#engine, this.#address(at));
+    const found = usersIn(this.#engine, this.#address(at));
     return placesOf(this.#engine, found, this.#idOf).filter((one) => sameAt(one, at) === false);
   }
 
@@ -512,15 +531,31 @@ export class Calculator {
         break;
     }
     if (!(raw instanceof DetailedCellError)) return { kind: 'empty' };
-    return {
-      kind: 'error',
-      error: this.#errors.read(raw, {
-        refused: (root) => this.#refused.get(keyOf(root)),
-        cycle: (root) => this.cyclePath(root),
-        ...(at === undefined ? {} : { at }),
-        ...(formula === undefined ? {} : { formula }),
-      }),
-    };
+    return { kind: 'error', error: this.errorOf(this.#found(raw), at, formula) };
+  }
+
+  /** An error as a maker reads it; `raw` is what cells hold where it was found. */
+  errorOf(
+    error: FoundError,
+    at: At | undefined,
+    formula?: string,
+    raw: (at: At) => unknown = (one) => this.#raw(one),
+  ): ErrorValue {
+    return this.#errors.read(error, {
+      raw,
+      refused: (root) => this.#refused.get(keyOf(root)),
+      cycle: (root) => this.cyclePath(root),
+      ...(at === undefined ? {} : { at }),
+      ...(formula === undefined ? {} : { formula }),
+    });
+  }
+
+  #found({ type, message, address }: DetailedCellError): FoundError {
+    const place =
+      address === undefined ? undefined : this.#engine.simpleCellAddressFromString(address, 0);
+    const sheet = place === undefined ? undefined : this.#idOf[place.sheet];
+    if (place === undefined || sheet === undefined) return { type, message };
+    return { type, message, root: { sheet, row: place.row, column: place.col } };
   }
 
   /** A formula as the engine reads it, inside the own tables it looks in first. */
@@ -551,39 +586,9 @@ export class Calculator {
 /** Stands in the engine for a formula that must not reach it: an error for all who use the cell. */
 const REFUSED = '=KERFBOOK_REFUSED()';
 
-/**
- * Cells that use a cell. A range that holds it, or a name of it (an address on no sheet), is no user:
- * those that use the range or the name are.
- */
-function usersOf(engine: HyperFormula, cell: SimpleCellAddress): SimpleCellAddress[] {
-  const users: SimpleCellAddress[] = [];
-  const passed = new Set<string>();
-  let edge = engine.getCellDependents(cell);
-  while (edge.length > 0) {
-    edge = edge.flatMap((one) => {
-      if (!('start' in one) && one.sheet >= 0) {
-        users.push(one);
-        return [];
-      }
-      const key = JSON.stringify(one);
-      if (passed.has(key)) return [];
-      passed.add(key);
-      return engine.getCellDependents(one);
-    });
-  }
-  return users;
-}
-
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
 const sameAt = (a: At, b: At): boolean =>
   a.row === b.row && a.column === b.column && a.sheet === b.sheet;
-
-function sameRaw(a: unknown, b: unknown): boolean {
-  if (a instanceof DetailedCellError && b instanceof DetailedCellError) {
-    return a.type === b.type && a.message === b.message && a.address === b.address;
-  }
-  return Object.is(a, b);
-}
 
 function errorValue(mark: '#ERROR!' | '#VALUE!', says: string): CellValue {
   return { kind: 'error', error: { mark, says } };

@@ -18,7 +18,7 @@ export const STEPS_OF_OURS = 40;
 /** What it costs to guess which word was meant. */
 export const STEPS_OF_GUESS = 2_000;
 /** Kinds of error that a call of ours ends in. */
-export type CallError = 'VALUE' | 'NUM' | 'NA' | 'ERROR';
+export type CallError = 'VALUE' | 'NUM' | 'NA' | 'ERROR' | 'DIV_BY_ZERO';
 
 /** A call that has no answer, with its sentence as it travels through an engine. */
 export class CallRefused {

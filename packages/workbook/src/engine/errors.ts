@@ -9,15 +9,13 @@ import {
   tokensOf,
 } from '@kerfbook/document';
 import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
-import type { DetailedCellError, ErrorType, HyperFormula } from 'hyperformula';
 import type { ErrorMark, ErrorValue } from '../api.ts';
 import { MESSAGES } from './inside.ts';
 import { nearest } from './nearest.ts';
-import { placesOf } from './places.ts';
 import { REFUSED_NAME } from './refused.ts';
 import { cellSentence, PERSON_MARK } from './sentences.ts';
 
-const MARKS: Record<ErrorType | string, ErrorMark> = {
+const MARKS: Readonly<Record<string, ErrorMark>> = {
   DIV_BY_ZERO: '#DIV/0!',
   NAME: '#NAME?',
   VALUE: '#VALUE!',
@@ -33,42 +31,55 @@ const MARKS: Record<ErrorType | string, ErrorMark> = {
 /** Cells of a loop that are named one by one; a sentence with more of them is no help. */
 const CHAIN = 8;
 
+/** An error as an engine has it. */
+export interface FoundError {
+  /** `VALUE`, `REF` …, as HyperFormula calls them. */
+  readonly type: string;
+  readonly message: string;
+  /** The cell it began in, where that is known. */
+  readonly root?: At;
+}
+
 interface Around {
-  idOf(sheet: number): string | undefined;
   nameOf(id: string): string;
+  /** Sheets of the maker's. */
+  sheetNames(): readonly string[];
   names(): readonly string[];
   /** The formula of a cell as its maker reads it. */
   formulaText(at: At): string | undefined;
+  /** The same as the engine was told. */
+  told(at: At): string | undefined;
+  /** Cells that a cell's formula uses. */
+  precedents(at: At): readonly At[];
   /** What the engine says, in the maker's words. */
   inWords(says: string): string;
-  /** What the engine holds in a cell. */
-  raw(at: At): unknown;
 }
 
 export interface ReadErrorContext {
   /** The cell that shows the error; left out for a formula of its own. */
   readonly at?: At;
   readonly formula?: string;
+  /** What a cell holds: a number, words, yes or no. */
+  raw(at: At): unknown;
   refused(root: At): string | undefined;
   cycle(root: At): readonly At[];
 }
 
-/** Turns the engine's errors into a mark, one sentence for a person, and where it began (rule V1). */
+/** Turns an engine's errors into a mark, one sentence for a person, and where it began (rule V1). */
 export class ErrorReader {
-  readonly #engine: HyperFormula;
   readonly #around: Around;
 
-  constructor(engine: HyperFormula, around: Around) {
-    this.#engine = engine;
+  constructor(around: Around) {
     this.#around = around;
   }
 
-  read(error: DetailedCellError, context: ReadErrorContext): ErrorValue {
-    const computed = this.#rootOf(error) ?? context.at;
+  read(error: FoundError, context: ReadErrorContext): ErrorValue {
+    const computed = error.root ?? context.at;
     const mark = MARKS[error.type] ?? '#ERROR!';
     // Words in a cell are no error of that cell; the first formula that needs a number there is.
     // A maker is led to the words.
-    const words = error.type === 'VALUE' ? this.#wordsBehind(computed, error.message) : undefined;
+    const words =
+      error.type === 'VALUE' ? this.#wordsBehind(computed, error.message, context) : undefined;
     const root = words ?? computed;
     const elsewhere = root !== undefined && !same(root, context.at);
     return {
@@ -83,7 +94,7 @@ export class ErrorReader {
     return explainParse(formula).says;
   }
 
-  #sentence(error: DetailedCellError, root: At | undefined, context: ReadErrorContext): string {
+  #sentence(error: FoundError, root: At | undefined, context: ReadErrorContext): string {
     const { message, type } = error;
     if (message.startsWith(PERSON_MARK)) return message.slice(PERSON_MARK.length);
     if (message === REFUSED_NAME) {
@@ -102,7 +113,7 @@ export class ErrorReader {
       case 'DIV_BY_ZERO':
         return cellSentence('E6');
       case 'VALUE':
-        return this.#wrongKind(root);
+        return this.#wrongKind(root, context);
       case 'NUM':
         return cellSentence('E9');
       case 'NA':
@@ -116,7 +127,7 @@ export class ErrorReader {
 
   /** The first sheet that a formula names and the workbook has not. */
   #unknownSheet(formula: string): string | undefined {
-    const known = this.#engine.getSheetNames().filter((name) => !name.startsWith('#'));
+    const known = this.#around.sheetNames();
     const keys = new Set(known.map(nameKey));
     for (const token of tokensOf(formula)) {
       const { sheet } = isReference(token) ? splitSheet(token.value) : {};
@@ -149,24 +160,22 @@ export class ErrorReader {
   }
 
   /** Names the cell whose words stand where a number is needed, when there is one. */
-  #wrongKind(root: At | undefined): string {
+  #wrongKind(root: At | undefined, context: ReadErrorContext): string {
     if (root === undefined) return cellSentence('E8');
-    const at = this.#wordsBehind(root, '');
+    const at = this.#wordsBehind(root, '', context);
     if (at === undefined) return cellSentence('E8');
-    return cellSentence('E7', this.#written(at), String(this.#around.raw(at)));
+    return cellSentence('E7', this.#written(at), String(context.raw(at)));
   }
 
   /**
    * The cell whose words stand where a number is needed. A function of ours quotes the words it
    * got; other cells may rightly hold words (a wood's name), so only the quoted one is meant.
    */
-  #wordsBehind(root: At | undefined, message: string): At | undefined {
-    const address = root === undefined ? undefined : this.#addressOf(root);
-    if (address === undefined) return undefined;
+  #wordsBehind(root: At | undefined, message: string, { raw }: ReadErrorContext): At | undefined {
+    if (root === undefined) return undefined;
     const quoted = message.startsWith(PERSON_MARK);
-    const found = this.#engine.getCellPrecedents(address);
-    return placesOf(this.#engine, found, this.#idList()).find((at) => {
-      const value = this.#around.raw(at);
+    return this.#around.precedents(root).find((at) => {
+      const value = raw(at);
       return typeof value === 'string' && (!quoted || message.includes(`"${value.slice(0, 20)}`));
     });
   }
@@ -181,33 +190,9 @@ export class ErrorReader {
     );
   }
 
-  #rootOf(error: DetailedCellError): At | undefined {
-    if (error.address === undefined) return undefined;
-    const address = this.#engine.simpleCellAddressFromString(error.address, 0);
-    const id = address === undefined ? undefined : this.#around.idOf(address.sheet);
-    if (address === undefined || id === undefined) return undefined;
-    return { sheet: id, row: address.row, column: address.col };
-  }
-
   #formulaOf(at: At): string | undefined {
-    const address = this.#addressOf(at);
-    const told = address === undefined ? undefined : this.#engine.getCellFormula(address);
+    const told = this.#around.told(at);
     return this.#around.formulaText(at) ?? (told && this.#around.inWords(told));
-  }
-
-  #addressOf(at: At) {
-    const sheet = this.#engine.getSheetId(this.#around.nameOf(at.sheet));
-    return sheet === undefined ? undefined : { sheet, row: at.row, col: at.column };
-  }
-
-  #idList(): readonly string[] {
-    const ids: string[] = [];
-    for (const name of this.#engine.getSheetNames()) {
-      const number = this.#engine.getSheetId(name);
-      const id = number === undefined ? undefined : this.#around.idOf(number);
-      if (number !== undefined && id !== undefined) ids[number] = id;
-    }
-    return ids;
   }
 
   #written(at: At): string {

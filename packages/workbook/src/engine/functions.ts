@@ -11,6 +11,7 @@ import {
   SimpleRangeValue,
 } from 'hyperformula';
 import { CallRefused, callDescribed, GivenRange, stepsOf, tooMany } from './described.ts';
+import { numberOf } from './inside.ts';
 import { spend } from './meter.ts';
 import { person } from './sentences.ts';
 
@@ -22,7 +23,7 @@ const isError = (value: unknown): value is CellError => value instanceof CellErr
 export function plainOf(value: unknown): unknown {
   if (value === EmptyValue) return null;
   if (typeof value !== 'object' || value === null || isError(value)) return value;
-  return 'val' in value ? value.val : value;
+  return numberOf(value);
 }
 
 function call(description: FunctionDescription, raw: readonly unknown[], system: UnitSystem) {

@@ -107,6 +107,8 @@ export interface Inside {
     verticesToRecompute(): readonly Vertex[];
     clearDirtyVertices(): void;
     getCell(address: unknown): Partial<FormulaVertex> | undefined;
+    /** The value as it is worked with, to the last digit. */
+    getCellValue(address: unknown): unknown;
     getRange(start: Place, end: Place): RangeVertex | undefined;
     processCellDependencies(dependencies: readonly object[], vertex: FormulaVertex): void;
     readonly arrayMapping: {
@@ -171,9 +173,15 @@ export const errorOf = (
   vertex: FormulaVertex | undefined,
 ): CellError => new CellError(type, says, vertex as never);
 
+/** A number of the engine's: those of money and of percent carry theirs. */
+export function numberOf(value: unknown): unknown {
+  return typeof value === 'object' && value !== null && 'val' in value ? value.val : value;
+}
+
 /** What is looked at: of each one specimen. */
 export type Owner =
   | 'engine'
+  | 'percent'
   | 'formula'
   | 'array'
   | 'array in a mapping'
@@ -217,6 +225,7 @@ export const used = (): readonly Used[] => [
     _dependencyGraph.verticesToRecompute
     _dependencyGraph.clearDirtyVertices
     _dependencyGraph.getCell
+    _dependencyGraph.getCellValue
     _dependencyGraph.getRange
     _dependencyGraph.getSheetHeight
     _dependencyGraph.getSheetWidth
@@ -240,6 +249,7 @@ export const used = (): readonly Used[] => [
     _dependencyGraph.graph.dirtyAndVolatileNodeIds.rawValue.dirty`,
   ),
   ...all('engine', 'boolean', '_evaluationSuspended'),
+  ...all('percent', 'number', 'val'),
   ...all('formula', 'function', 'isComputed setCellValue getAddress'),
   ...all('formula', 'object', 'formula'),
   ...all('formula', 'number', 'idInGraph'),
@@ -276,7 +286,7 @@ export const used = (): readonly Used[] => [
 
 /** What the specimens are taken from. The formula in E1 has one part of each kind that is told apart. */
 const CELLS = [
-  [1, '=A1+1', '=SEQUENCE(1,2)', null, '=SUM((A1+1),-A1,{1,2},A1:B1,Other!A:A,2:2,#REF!)'],
+  [1, '=A1+1', '=SEQUENCE(1,2)', null, '=SUM((A1+1),-A1,{1,2},A1:B1,Other!A:A,2:2,#REF!)', '=1%'],
 ];
 
 /** An engine with specimens of all that is used, and nothing of ours in it. */
@@ -297,6 +307,7 @@ export class Specimens {
     const Sum = HyperFormula.getFunctionPlugin('SUM') as unknown as new (of: unknown) => unknown;
     this.owners = {
       engine: this.engine,
+      percent: graph?.getCellValue?.(at(0, 5)),
       formula: cell(1),
       array: cell(2),
       'array in a mapping': mapped,

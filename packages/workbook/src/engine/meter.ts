@@ -14,6 +14,9 @@ export const BUDGET = {
   together: 4_000_000,
 } as const;
 
+/** Text a formula may come to, in characters. */
+export const LONGEST_TEXT = 32_767;
+
 /** Ends a formula that costs too much; its message is the sentence for a person. */
 export class TooMuch extends Error {}
 

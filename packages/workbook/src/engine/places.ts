@@ -53,3 +53,26 @@ function ofName(engine: HyperFormula, name: SimpleCellAddress): SimpleCellAddres
   const found = engine.getCellPrecedents(name);
   return found.flatMap((one) => ('start' in one || one.sheet < 0 ? [] : [one]));
 }
+
+/**
+ * Cells that use a cell. A range that holds it, or a name of it (an address on no sheet), is no user:
+ * those that use the range or the name are.
+ */
+export function usersIn(engine: HyperFormula, cell: SimpleCellAddress): SimpleCellAddress[] {
+  const users: SimpleCellAddress[] = [];
+  const passed = new Set<string>();
+  let edge = engine.getCellDependents(cell);
+  while (edge.length > 0) {
+    edge = edge.flatMap((one) => {
+      if (!('start' in one) && one.sheet >= 0) {
+        users.push(one);
+        return [];
+      }
+      const key = JSON.stringify(one);
+      if (passed.has(key)) return [];
+      passed.add(key);
+      return engine.getCellDependents(one);
+    });
+  }
+  return users;
+}

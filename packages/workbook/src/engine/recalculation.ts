@@ -8,6 +8,7 @@ import {
   insideOf,
   isSaid,
   MESSAGES,
+  numberOf,
   type Vertex,
 } from './inside.ts';
 import { Order, type Pace } from './order.ts';
@@ -73,6 +74,12 @@ export class Recalculation {
     const { dirtyAndVolatileNodeIds } = this.#engine._dependencyGraph.graph;
     for (const id of ids) dirtyAndVolatileNodeIds.rawValue.dirty.push(id);
     dirtyAndVolatileNodeIds.markAsModified();
+  }
+
+  /** The number in a cell as it is worked with; the engine rounds what it hands out. */
+  exactNumber(address: unknown): number | undefined {
+    const number = numberOf(this.#engine._dependencyGraph.getCellValue(address));
+    return typeof number === 'number' ? number : undefined;
   }
 
   /** Whether a cell has a value yet: a formula told while others wait may have none. */
