@@ -213,6 +213,17 @@ describe('check', () => {
     expect(out).toMatch(/^b\.json: Base!B3 #NAME\? Under its override: .*no_such/);
   });
 
+  it('tells which formulas are not compiled, and that nothing is wrong with them', async () => {
+    const formula = '=SUMIF([c2.r1]:[c2.r2],">0")+bench_length';
+    expect(await check(benchWith(3, { formula, name: 'apron_long' }))).toMatchObject({
+      code: 0,
+      out: [
+        'b.json: Base!B3 is worked out by the slower engine: SUMIF is not compiled.',
+        'b.json: nothing found.',
+      ].join('\n'),
+    });
+  });
+
   it('ends with 1 for a damaged workbook and with 2 for what is none', async () => {
     const damaged = await check(benchText.replace('"units":"us"', '"units":"cubits"'));
     expect(damaged).toMatchObject({ code: 1, err: '' });

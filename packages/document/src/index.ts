@@ -64,6 +64,14 @@ export {
   withoutUnknownSheets,
 } from './formula/references.ts';
 export { nextForm, shifted, turned } from './formula/shift.ts';
+export {
+  type BinarySign,
+  childrenOf,
+  type ErrorWord,
+  type Node,
+  nodesOf,
+} from './formula/tree/nodes.ts';
+export { type Formula, formulaOf, keptOf, readFormula, type Token } from './formula/tree/read.ts';
 export { documentProblem } from './loading/consistency.ts';
 export { keptByIds } from './loading/kept-by-ids.ts';
 export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';

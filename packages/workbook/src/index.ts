@@ -80,6 +80,10 @@ export {
   type ShopTable,
   shopTableEdit,
 } from './book/shop-tables.ts';
+
+export { CompiledDocument, type LeftFormula } from './compiled/document.ts';
+export type { BookPart } from './compiled/part.ts';
+
 export { Calculator, type Content } from './engine/calculator.ts';
 export { checkEngine } from './engine/check.ts';
 export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';

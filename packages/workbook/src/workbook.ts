@@ -45,12 +45,11 @@ import { Marks } from './book/marks.ts';
 import { forgetCount } from './book/over-limit.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { viewCell } from './book/view.ts';
+import { buildCalculator } from './build-calculator.ts';
 import { applyWhole } from './edit/apply.ts';
 import { Changes, type Desk } from './edit/desk.ts';
-import { checkContent } from './edit/formulas.ts';
 import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
-import { sheetContents } from './edit/sheets.ts';
-import { Calculator } from './engine/calculator.ts';
+import type { Calculator } from './engine/calculator.ts';
 import { Meanings } from './meaning/book.ts';
 
 export interface OpenOptions {
@@ -529,28 +528,4 @@ function sheetView(sheet: SheetState): SheetView {
     frozenRows: sheet.frozenRows ?? 0,
     groups: sheet.outline.groups,
   };
-}
-
-function buildCalculator(state: BookState): Calculator {
-  const checks = state.checks.map((_, row) => [checkContent(state, row)]);
-  return Calculator.build({
-    system: state.head.units,
-    sheets: [
-      ...state.sheets.map((sheet) => ({
-        id: sheet.id,
-        name: sheet.name,
-        cells: sheetContents(sheet, { state }),
-      })),
-      { id: CHECKS_SHEET, name: CHECKS_SHEET, cells: checks },
-    ],
-    names: state.names(),
-    order: () => state.sheets,
-    formulaText: (at) => {
-      const check = at.sheet === CHECKS_SHEET ? state.checks[at.row] : undefined;
-      if (check !== undefined) return toAddresses(check.formula, CHECKS_SHEET, state);
-      const cell = state.cell(at);
-      if (cell?.formula === undefined || cell.override !== undefined) return undefined;
-      return toAddresses(cell.formula, at.sheet, state);
-    },
-  });
 }

@@ -1,4 +1,4 @@
-import type { Workbook } from '@kerfbook/workbook';
+import { CompiledDocument, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
@@ -9,7 +9,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere and checks that say stop',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere and checks that say stop; names formulas that are not compiled',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -29,8 +29,10 @@ async function checkFile(path: string, io: Io): Promise<ExitCode> {
     else io.err(opened.says);
     return opened.damaged ? 1 : 2;
   }
+  const slow = slowFormulas(opened.book);
   const found = findings(opened.book);
   for (const line of found) io.out(`${path}: ${line}`);
+  for (const line of slow) io.out(`${path}: ${line}`);
   if (found.length === 0) io.out(`${path}: nothing found.`);
   return found.length === 0 ? 0 : 1;
 }
@@ -45,6 +47,16 @@ export function findings(book: Workbook): string[] {
     ...deadNames(book),
     ...hiddenNames(book),
   ];
+}
+
+/** Formulas that are not compiled: nothing is wrong with them, but a sweep over many inputs waits for them. */
+function slowFormulas(book: Workbook): string[] {
+  const compiled = CompiledDocument.of(book.document());
+  const left = compiled.left().filter(({ readable }) => readable);
+  compiled.destroy();
+  return left.map(
+    ({ where, word }) => `${where} is worked out by the slower engine: ${word} is not compiled.`,
+  );
 }
 
 /** Formulas that add up what does not go together; they compute all the same. */

@@ -17,6 +17,7 @@ import { PERSON_MARK, person } from './sentences.ts';
 export const STEPS_OF_OURS = 40;
 /** What it costs to guess which word was meant. */
 export const STEPS_OF_GUESS = 2_000;
+
 /** Kinds of error that a call of ours ends in. */
 export type CallError = 'VALUE' | 'NUM' | 'NA' | 'ERROR' | 'DIV_BY_ZERO';
 

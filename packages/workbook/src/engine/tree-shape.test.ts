@@ -1,11 +1,14 @@
+import {
+  BookState,
+  guardFormula,
+  type Node,
+  readFormula,
+  toAddresses,
+  withoutLoose,
+} from '@kerfbook/document';
 import fc from 'fast-check';
 import { HyperFormula } from 'hyperformula';
 import { describe, expect, it } from 'vitest';
-import { BookState } from '../book/state.ts';
-import { guardFormula } from '../formula/guard.ts';
-import { toAddresses, withoutLoose } from '../formula/references.ts';
-import type { Node } from '../formula/tree/nodes.ts';
-import { readFormula } from '../formula/tree/read.ts';
 import { keptFormula, trialDocument } from '../testing/formulas.ts';
 import { engineConfig } from './config.ts';
 import { StandIns } from './stand-ins.ts';

@@ -1,6 +1,6 @@
+import { documentOf, type Sketch } from '@kerfbook/document/testing';
+import { functionReference } from '@kerfbook/functions';
 import fc from 'fast-check';
-import { functionReference } from '../engine/described.ts';
-import { documentOf, type Sketch } from './sample.ts';
 
 /** An invented workbook for random formulas: names, words, blanks, errors and a loop; no spills. */
 export const trialDocument = (formulas: readonly string[] = []) =>

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { BookState } from '../../book/state.ts';
+import { BookState } from '../../state/state.ts';
 import { documentOf } from '../../testing/sample.ts';
 import { toIds } from '../references.ts';
 import { nodesOf } from './nodes.ts';

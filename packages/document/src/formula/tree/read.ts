@@ -1,4 +1,4 @@
-import type { CellDocument } from '../../document/schema.ts';
+import type { CellDocument } from '../../format/schema.ts';
 import { type KeptReference, replaceKept } from '../kept.ts';
 import { isReference, readWritten, tokensOf } from '../references.ts';
 import type { Node } from './nodes.ts';

@@ -1,0 +1,351 @@
+import {
+  type At,
+  type BookState,
+  CHECKS_SHEET,
+  type Formula,
+  formulaOf,
+  guardFormula,
+  type KeptCorner,
+  type KeptReference,
+  keptOf,
+  type Node,
+  readFormula,
+  toAddresses,
+  withoutLoose,
+} from '@kerfbook/document';
+import type { UnitSystem } from '@kerfbook/wood';
+import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
+import type { FoundError } from '../engine/errors.ts';
+import {
+  type Around,
+  type Closure,
+  type Compiled,
+  compile,
+  type Frame,
+  NotCompiled,
+  type OwnTable,
+  type Rectangle,
+} from './compile.ts';
+import { ordered, packed, turned } from './order.ts';
+import { type Program, workAll } from './program.ts';
+import { Failure, NOWHERE, type Value } from './values.ts';
+
+/** The engine that works out what is not compiled, and knows what formulas use. */
+export interface Judge {
+  readonly overBudget: boolean;
+  exact(at: At): number | string | boolean | null | FoundError;
+  precedents(at: At): readonly At[];
+}
+
+/** A formula that is not compiled, with the word for what it is about. */
+export interface LeftOut {
+  readonly at: At;
+  readonly slot: number;
+  readonly word: string;
+  readonly readable: boolean;
+}
+
+export interface CompiledBook {
+  readonly program: Program;
+  /** The values of all cells now. */
+  readonly frame: Frame;
+  readonly left: readonly LeftOut[];
+  slotOf(at: At): number | undefined;
+  placeOf(slot: number): At | undefined;
+  isFormula(slot: number): boolean;
+}
+
+/** More cells than this are not told one by one: whoever uses them may use any. */
+const MANY = 2_000;
+
+/**
+ * Compiles every formula of a workbook. What cannot be compiled has the value that the other engine
+ * gives it.
+ */
+export function compileBook(state: BookState, judge: Judge): CompiledBook {
+  return new Builder(state, judge).build();
+}
+
+interface Told {
+  readonly slot: number;
+  readonly at: At;
+  readonly formula: Formula;
+  /** Checks look in own tables of every sheet, cells in those of other sheets. */
+  readonly home: string;
+  compiled?: Compiled;
+  uses?: readonly number[] | 'values';
+}
+
+class Builder {
+  readonly #state: BookState;
+  readonly #judge: Judge;
+  readonly #slots = new Map<number, number>();
+  readonly #places: At[] = [];
+  readonly #frame: Frame = [];
+  readonly #sheetNumber = new Map<string, number>();
+  readonly #ranges = new Map<string, Rectangle>();
+  readonly #told: Told[] = [];
+  readonly #left: LeftOut[] = [];
+  /** Empty cells that formulas use: results that spread may lie on them. */
+  readonly #empty: number[] = [];
+  readonly #looped = new Set<string>();
+
+  constructor(state: BookState, judge: Judge) {
+    this.#state = state;
+    this.#judge = judge;
+  }
+
+  build(): CompiledBook {
+    for (const sheet of [...this.#state.sheets.map(({ id }) => id), CHECKS_SHEET]) {
+      this.#sheetNumber.set(sheet, this.#sheetNumber.size);
+    }
+    this.#readCells();
+    for (const told of this.#told) this.#compile(told);
+    this.#spread();
+    let laid = this.#lay();
+    if (this.#findLoopedNames(laid.loop)) {
+      for (const told of this.#told) {
+        const names = told.compiled?.names ?? [];
+        if (names.some((name) => this.#looped.has(name))) this.#compile(told);
+      }
+      laid = this.#lay();
+    }
+    const { program, loop } = laid;
+    const frame = this.#frame;
+    for (let slot = 0; slot < this.#places.length; slot += 1) {
+      if (loop[slot] !== 0) frame[slot] = new Failure('CYCLE', '', slot);
+    }
+    workAll(program, frame);
+    const formulas = new Set(this.#told.map(({ slot }) => slot));
+    return {
+      isFormula: (slot) => formulas.has(slot),
+      program,
+      frame,
+      left: this.#left,
+      slotOf: (at) => this.#slots.get(this.#key(at)),
+      placeOf: (slot) => this.#places[slot],
+    };
+  }
+
+  #key({ sheet, row, column }: At): number {
+    return ((this.#sheetNumber.get(sheet) ?? 0) * 16_384 + row) * 1_024 + column;
+  }
+
+  #slot(at: At, value: Value = null): number {
+    const key = this.#key(at);
+    const known = this.#slots.get(key);
+    if (known !== undefined) return known;
+    const slot = this.#places.length;
+    this.#slots.set(key, slot);
+    this.#places.push(at);
+    this.#frame.push(value);
+    return slot;
+  }
+
+  #readCells(): void {
+    const formulas: (() => void)[] = [];
+    for (const { id, rows, columns } of this.#state.sheets) {
+      for (const [row, { cells }] of rows.entries()) {
+        for (const [column, { id: columnId }] of columns.entries()) {
+          const cell = cells.get(columnId);
+          if (cell === undefined) continue;
+          const at = { sheet: id, row, column };
+          const value = cell.override?.value ?? cell.value;
+          if (cell.formula === undefined || cell.override !== undefined) {
+            if (value !== undefined) this.#slot(at, value === 0 ? 0 : value);
+            continue;
+          }
+          const slot = this.#slot(at);
+          const formula = formulaOf(cell as typeof cell & { formula: string });
+          formulas.push(() => this.#told.push({ slot, at, formula, home: id }));
+        }
+      }
+    }
+    for (const [row, { formula }] of this.#state.checks.entries()) {
+      const at = { sheet: CHECKS_SHEET, row, column: 0 };
+      const slot = this.#slot(at);
+      const read = readFormula(formula);
+      formulas.push(() => this.#told.push({ slot, at, formula: read, home: CHECKS_SHEET }));
+    }
+    for (const tell of formulas) tell();
+  }
+
+  #compile(told: Told): void {
+    delete told.compiled;
+    try {
+      if (this.#judge.overBudget) throw new NotCompiled('the size of all formulas');
+      const root = this.#guarded(told);
+      const compiled = compile(root, this.#around(told.home), this.#own(told));
+      told.compiled = compiled;
+      told.uses = compiled.cells;
+    } catch (reason) {
+      if (!(reason instanceof NotCompiled)) throw reason;
+      this.#leave(told, reason.message);
+    }
+  }
+
+  /** What a formula says, unless the engine would not be asked for it. */
+  #guarded({ formula, home }: Told): Node {
+    const { root, tokens } = formula;
+    if (root === undefined) throw new NotCompiled('what cannot be read');
+    const letters = tokens.reduce((sum, { value }) => sum + value.length, 0);
+    if (tokens.length > SHORT.pieces || letters > SHORT.letters) {
+      const a1 = toAddresses(withoutLoose(keptOf(formula)), home, this.#state);
+      if (guardFormula(a1) !== undefined) throw new NotCompiled('its size');
+    }
+    return root;
+  }
+
+  #leave(told: Told, word: string): void {
+    const { slot, at } = told;
+    told.uses = this.#usesOfOther(at);
+    this.#left.push({ at, slot, word, readable: told.formula.root !== undefined });
+    this.#frame[slot] = this.#valueOfOther(at);
+  }
+
+  /** What another engine's formula uses; every value there is where it cannot be told. */
+  #usesOfOther(at: At): readonly number[] | 'values' {
+    const used = this.#judge.precedents(at);
+    return used.length >= MANY ? 'values' : used.map((one) => this.#slot(one));
+  }
+
+  #valueOfOther(at: At): Value {
+    const value = this.#judge.exact(at);
+    return typeof value === 'object' && value !== null ? this.failureOf(value) : value;
+  }
+
+  /** An error that begins in no cell begins in a name. */
+  failureOf({ type, message, root }: FoundError): Failure {
+    return new Failure(type, message, root === undefined ? NOWHERE : this.#slot(root));
+  }
+
+  /** Results of one formula may lie on cells that have none of their own. */
+  #spread(): void {
+    for (let i = 0; i < this.#empty.length; i += 1) {
+      const slot = this.#empty[i] as number;
+      const at = this.#places[slot];
+      if (at === undefined || this.#judge.exact(at) === null) continue;
+      const told: Told = { slot, at, formula: NOTHING, home: at.sheet };
+      this.#told.push(told);
+      this.#leave(told, 'results that spread');
+    }
+  }
+
+  #around(home: string): Around {
+    const system: UnitSystem = this.#state.head.units;
+    return {
+      system,
+      cell: ({ sheet = home, from }) => {
+        const at = this.#placeOf(sheet, from);
+        return at === undefined ? undefined : this.#used(at);
+      },
+      range: (reference) => this.#range(reference, home),
+      named: (name) => {
+        const at = this.#state.named(name);
+        return at === undefined ? undefined : this.#used(at);
+      },
+      inLoop: (name) => this.#looped.has(name),
+    };
+  }
+
+  #used(at: At): number {
+    const before = this.#places.length;
+    const slot = this.#slot(at);
+    if (this.#places.length > before) this.#empty.push(slot);
+    return slot;
+  }
+
+  #placeOf(sheet: string, { row, column }: KeptCorner): At | undefined {
+    if (row === undefined || column === undefined) return undefined;
+    const [rowAt, columnAt] = [
+      this.#state.rowIndex(sheet, row),
+      this.#state.columnIndex(sheet, column),
+    ];
+    if (rowAt === undefined || columnAt === undefined) return undefined;
+    return { sheet, row: rowAt, column: columnAt };
+  }
+
+  #range({ sheet = '', from, to }: KeptReference, home: string): Rectangle | 'gone' | 'unfit' {
+    if (to === undefined) return 'unfit';
+    if (from.row === undefined || from.column === undefined) return 'unfit';
+    const first = this.#placeOf(sheet || home, from);
+    const last = this.#placeOf(sheet || home, to);
+    if (first === undefined || last === undefined) return 'gone';
+    if (last.row < first.row || last.column < first.column) return 'unfit';
+    return this.#rectangle(first, last);
+  }
+
+  #rectangle(first: At, last: At): Rectangle {
+    const key = `${first.sheet} ${first.row} ${first.column} ${last.row} ${last.column}`;
+    const known = this.#ranges.get(key);
+    if (known !== undefined) return known;
+    const width = last.column - first.column + 1;
+    const cells = new Int32Array(width * (last.row - first.row + 1));
+    for (let i = 0; i < cells.length; i += 1) {
+      const row = first.row + Math.floor(i / width);
+      cells[i] = this.#used({ sheet: first.sheet, row, column: first.column + (i % width) });
+    }
+    const range = { key, cells, width };
+    this.#ranges.set(key, range);
+    return range;
+  }
+
+  #own({ formula, home }: Told): readonly OwnTable[] {
+    if (this.#state.tables.length === 0) return [];
+    return ownAreasOf(keptOf(formula), home, this.#state).map(({ kind, sheet, header, last }) => ({
+      kind,
+      area: this.#rectangle(
+        { sheet, row: header, column: 0 },
+        { sheet, row: last, column: OWN_COLUMNS - 1 },
+      ),
+    }));
+  }
+
+  /** Puts all nodes in order: cells, then the ranges that formulas use. */
+  #lay(): { readonly program: Program; readonly loop: Int32Array } {
+    const cells = this.#places.length;
+    const numberOf = new Map<string, number>();
+    const lists: (readonly number[] | undefined)[] = new Array(cells).fill(undefined);
+    const work: (Closure | undefined)[] = new Array(cells).fill(undefined);
+    const formulas = new Set(this.#told.map(({ slot }) => slot));
+    const values = this.#places.flatMap((_, slot) => (formulas.has(slot) ? [] : slot));
+    for (const { slot, compiled, uses: told = [] } of this.#told) {
+      const uses = told === 'values' ? values : told;
+      const ranges = (compiled?.ranges ?? []).map((range) => {
+        let node = numberOf.get(range.key);
+        if (node === undefined) {
+          node = lists.length;
+          numberOf.set(range.key, node);
+          lists.push([...range.cells]);
+        }
+        return node;
+      });
+      lists[slot] = ranges.length === 0 ? uses : [...uses, ...ranges];
+      work[slot] = compiled?.work;
+    }
+    const packedUses = packed(lists);
+    const users = turned(packedUses);
+    const { order, loop } = ordered(packedUses, users);
+    const rank = new Int32Array(order.length);
+    for (const [i, node] of order.entries()) rank[node] = i;
+    for (let slot = 0; slot < cells; slot += 1) if (loop[slot] !== 0) work[slot] = undefined;
+    return { program: { cells, order, rank, users, uses: packedUses, work }, loop };
+  }
+
+  /** A name whose cell lies in a loop with a formula that uses it is part of the loop. */
+  #findLoopedNames(loop: Int32Array): boolean {
+    for (const { slot, compiled } of this.#told) {
+      if (loop[slot] === 0) continue;
+      for (const name of compiled?.names ?? []) {
+        const at = this.#state.named(name);
+        const target = at === undefined ? undefined : this.#slots.get(this.#key(at));
+        if (target !== undefined && loop[target] === loop[slot]) this.#looped.add(name);
+      }
+    }
+    return this.#looped.size > 0;
+  }
+}
+
+/** A formula no longer than this is within every bound of the guard. */
+const SHORT = { pieces: 60, letters: 1_000 };
+const NOTHING: Formula = { tokens: [], root: undefined };

@@ -1,0 +1,130 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { type At, type BookDocument, loadText, type Scalar } from '@kerfbook/document';
+import { documentOf } from '@kerfbook/document/testing';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { keptFormula, trialDocument } from '../testing/formulas.ts';
+import { Workbook } from '../workbook.ts';
+import { CompiledDocument } from './document.ts';
+
+const folder = new URL('../../../../templates/', import.meta.url);
+
+function templates(): readonly (readonly [string, BookDocument])[] {
+  return readdirSync(folder)
+    .filter((name) => name.endsWith('.json'))
+    .map((name) => {
+      const loaded = loadText(readFileSync(new URL(name, folder), 'utf8'));
+      if (!loaded.ok) throw new Error(loaded.says);
+      return [name, loaded.document] as const;
+    });
+}
+
+const placesIn = (document: BookDocument): readonly At[] =>
+  document.sheets.flatMap(({ id, rows, columns }) =>
+    rows.flatMap((_, row) => columns.map((__, column) => ({ sheet: id, row, column }))),
+  );
+
+/** Cells of a workbook that hold a value, and no formula. */
+const inputsOf = (document: BookDocument): readonly At[] =>
+  placesIn(document).filter(({ sheet, row, column }) => {
+    const home = document.sheets.find(({ id }) => id === sheet);
+    const cell = home?.rows[row]?.cells?.[home.columns[column]?.id ?? ''];
+    return cell?.value !== undefined && cell.role === 'input';
+  });
+
+const entered = (book: Workbook, at: At, value: Scalar): void => {
+  const { sheet, row, column } = at;
+  const cell = { ...book.document().sheets.find(({ id }) => id === sheet)?.rows[row]?.cells };
+  const id = book.document().sheets.find((one) => one.id === sheet)?.columns[column]?.id ?? '';
+  const { typed: _typed, ...kept } = cell[id] ?? {};
+  const result = book.apply({
+    do: 'setCells',
+    sheet,
+    cells: [{ row, column, cell: { ...kept, value } }],
+  });
+  if (!result.ok) throw new Error(result.says);
+};
+
+describe('compiled templates', () => {
+  it.each(templates())('A4 every formula of %s is compiled', (_, document) => {
+    const compiled = CompiledDocument.of(document);
+    expect(compiled.left()).toEqual([]);
+    expect(compiled.compiled).toBeGreaterThan(document.checks.length + 20);
+  });
+
+  it.each(templates())('A4 %s has the values of the other engine, bit by bit', (_, document) => {
+    const compiled = CompiledDocument.of(document);
+    const book = Workbook.open(document);
+    for (const at of placesIn(document)) expect(compiled.value(at)).toEqual(book.value(at));
+  });
+
+  it.each(templates())('A4 %s has them after changes of its inputs too', (_, document) => {
+    const book = Workbook.open(document);
+    const inputs = inputsOf(document);
+    const results = placesIn(document);
+    const part = CompiledDocument.of(document).part(inputs, results);
+    const values = inputs.map((at) => {
+      const value = book.value(at);
+      if (value.kind === 'number') return value.number;
+      return value.kind === 'text' ? value.text : null;
+    });
+    const factor = fc.constantFrom(0, 0.1, 0.37, 0.5, 0.9, 1.01, 1.5, 3, -1, 1e6, 1e-9);
+    fc.assert(
+      fc.property(fc.nat(inputs.length - 1), factor, fc.boolean(), (which, by, words) => {
+        const at = inputs[which] as At;
+        const was = values[which];
+        const next: Scalar =
+          typeof was === 'number' && !words ? was * by : words ? 'Oak, white' : 'no such wood';
+        entered(book, at, next);
+        values[which] = next;
+        const found = part.run(values as Scalar[]);
+        expect(found).toEqual(results.map((one) => book.value(one)));
+      }),
+      { numRuns: 300, endOnFailure: true },
+    );
+  });
+});
+
+describe('compiled formulas', () => {
+  const BATCH = 30;
+  const place = (column: number): At => ({ sheet: 's3', row: 0, column });
+
+  it('A4 come to what HyperFormula comes to, or are left to it', () => {
+    let compared = 0;
+    fc.assert(
+      fc.property(
+        fc.array(keptFormula, { minLength: BATCH, maxLength: BATCH }),
+        fc.constantFrom<Scalar | null>(20, 0, -1.5, 'oak', '7', true, null),
+        (formulas, input) => {
+          const document = trialDocument(formulas);
+          const book = Workbook.open(document);
+          const compiled = CompiledDocument.of(document);
+          const at = { sheet: 's1', row: 0, column: 0 };
+          const results = formulas.map((_, i) => place(i));
+          const part = compiled.part([at], results);
+          compared += BATCH - compiled.left().length;
+          const expectSame = (found: readonly unknown[]): void => {
+            for (const [i, value] of found.entries()) {
+              const formula = formulas[i];
+              expect({ formula, value }).toEqual({ formula, value: book.value(place(i)) });
+            }
+          };
+          expectSame(part.run([20]));
+          if (input === null) {
+            book.apply({ do: 'setCells', sheet: 's1', cells: [{ row: 0, column: 0, cell: null }] });
+          } else entered(book, at, input);
+          expectSame(part.run([input]));
+          part.destroy();
+        },
+      ),
+      { numRuns: 40, endOnFailure: true },
+    );
+    expect(compared).toBeGreaterThan(400);
+  });
+
+  it('A4 an input that holds a formula is refused', () => {
+    const document = documentOf({ sheets: { Base: [[1, '=[c1.r1]+1']] } });
+    const compiled = CompiledDocument.of(document);
+    expect(() => compiled.part([{ sheet: 's1', row: 0, column: 1 }], [])).toThrow(RangeError);
+  });
+});

@@ -1,0 +1,97 @@
+import {
+  type At,
+  type BookDocument,
+  BookState,
+  CHECKS_SHEET,
+  columnName,
+  keptByIds,
+  writtenSheet,
+} from '@kerfbook/document';
+import type { CellValue } from '../api.ts';
+import { buildCalculator } from '../build-calculator.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import { type CompiledBook, compileBook } from './build.ts';
+import { Other } from './other.ts';
+import { type BookPart, type PartSources, partOf } from './part.ts';
+
+/** A formula that the compiled evaluator leaves to the other engine. */
+export interface LeftFormula {
+  /** `Base!B7`, or `check "name"`. */
+  readonly where: string;
+  readonly at: At;
+  /** What in it is not compiled: a function's name, or a few words. */
+  readonly word: string;
+  /** It can be read; of one that cannot, its error says so. */
+  readonly readable: boolean;
+}
+
+/**
+ * A workbook whose formulas are compiled once. It is a world of its own: nothing that is asked of it
+ * touches an open workbook. Needs no page, so that it may live in a worker.
+ */
+export class CompiledDocument {
+  readonly #document: BookDocument;
+  readonly #state: BookState;
+  readonly #calculator: Calculator;
+  readonly #book: CompiledBook;
+
+  private constructor(document: BookDocument) {
+    this.#document = document;
+    this.#state = keptByIds(new BookState(document));
+    this.#calculator = buildCalculator(this.#state);
+    this.#book = compileBook(this.#state, this.#calculator);
+  }
+
+  /** Compiles a document that `loadText` or `loadValue` has checked. */
+  static of(document: BookDocument): CompiledDocument {
+    return new CompiledDocument(document);
+  }
+
+  /** Formulas that are left to the other engine, in the order of the workbook. */
+  left(): readonly LeftFormula[] {
+    return this.#book.left.map((one) => ({ ...one, where: this.#where(one.at) }));
+  }
+
+  /** How many cells and checks have a formula that is compiled. */
+  get compiled(): number {
+    return this.#book.program.work.filter((work) => work !== undefined).length;
+  }
+
+  /** The value of a cell as it stands. */
+  value(at: At): CellValue {
+    const [value] = this.part([], [at]).run([]);
+    return value ?? { kind: 'empty' };
+  }
+
+  /**
+   * From these inputs to these results. Cells in neither keep the values they have.
+   *
+   * @throws RangeError where an input holds a formula
+   */
+  part(inputs: readonly At[], results: readonly At[]): BookPart {
+    return partOf(this.#sources, inputs, results);
+  }
+
+  /** Where a named cell is. */
+  named(name: string): At | undefined {
+    return this.#state.named(name);
+  }
+
+  destroy(): void {
+    this.#calculator.destroy();
+  }
+
+  get #sources(): PartSources {
+    return {
+      book: this.#book,
+      calculator: this.#calculator,
+      another: () => new Other(this.#document),
+    };
+  }
+
+  #where({ sheet, row, column }: At): string {
+    if (sheet === CHECKS_SHEET) return `check "${this.#state.checks[row]?.name ?? ''}"`;
+    const name = this.#state.sheetName(sheet) ?? '';
+    return `${writtenSheet(name)}!${columnName(column)}${row + 1}`;
+  }
+}

@@ -1,0 +1,154 @@
+import type { At, Scalar } from '@kerfbook/document';
+import type { CellValue } from '../api.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import type { CompiledBook } from './build.ts';
+import type { Other } from './other.ts';
+import { between, Follower } from './program.ts';
+import { Failure, NOWHERE, type Value } from './values.ts';
+
+/** From some inputs of a workbook to some results, again and again; the workbook stays as it is. */
+export interface BookPart {
+  /** Cells on the way that are worked out by the other engine: each run waits for it. */
+  readonly left: readonly At[];
+  /** The results for other values of the inputs, in the order in which both were asked for. */
+  run(values: readonly (Scalar | null)[]): readonly CellValue[];
+  /** The same for many sets of values, one at a time: whoever asks may stop after each. */
+  each(sets: Iterable<readonly (Scalar | null)[]>): Generator<readonly CellValue[], void>;
+  /** Gives free what was built for cells that are left. */
+  destroy(): void;
+}
+
+/** What a part needs of the workbook it was made of. */
+export interface PartSources {
+  readonly book: CompiledBook;
+  readonly calculator: Calculator;
+  /** The other engine once more, with the same workbook; asked for where cells are left to it. */
+  another(): Other;
+}
+
+/** @throws RangeError where an input is not there or holds a formula */
+export function partOf(
+  sources: PartSources,
+  inputs: readonly At[],
+  results: readonly At[],
+): BookPart {
+  return new Part(sources, inputs, results);
+}
+
+class Part implements BookPart {
+  readonly left: readonly At[];
+  readonly #sources: PartSources;
+  readonly #inputs: readonly At[];
+  readonly #inputSlots: readonly (number | undefined)[];
+  readonly #results: readonly At[];
+  readonly #leftSlots: readonly { readonly slot: number; readonly at: At }[];
+  readonly #follower: Follower;
+  #other: Other | undefined;
+
+  constructor(sources: PartSources, inputs: readonly At[], results: readonly At[]) {
+    const { program, frame, left, slotOf, isFormula } = sources.book;
+    this.#sources = sources;
+    this.#inputs = inputs;
+    this.#results = results;
+    this.#inputSlots = inputs.map((at) => {
+      const slot = slotOf(at);
+      if (slot !== undefined && isFormula(slot))
+        throw new RangeError('an input of a part holds a formula');
+      return slot;
+    });
+    const known = (slot: number | undefined): slot is number => slot !== undefined;
+    const within = between(
+      program,
+      this.#inputSlots.filter(known),
+      results.map(slotOf).filter(known),
+    );
+    this.#leftSlots = left.filter(({ slot }) => within[slot] === 1);
+    this.left = this.#leftSlots.map(({ at }) => at);
+    this.#follower = new Follower(program, [...frame], within);
+  }
+
+  run(values: readonly (Scalar | null)[]): readonly CellValue[] {
+    const follower = this.#follower;
+    for (const [i, slot] of this.#inputSlots.entries()) {
+      if (slot !== undefined) follower.set(slot, values[i] ?? null);
+    }
+    if (this.#leftSlots.length > 0) this.#askOther(values);
+    follower.follow();
+    return this.#results.map((at) => this.#resultAt(at, values));
+  }
+
+  *each(sets: Iterable<readonly (Scalar | null)[]>): Generator<readonly CellValue[], void> {
+    for (const values of sets) yield this.run(values);
+  }
+
+  destroy(): void {
+    this.#other?.destroy();
+    this.#other = undefined;
+  }
+
+  /** Cells that are left have the value that the other engine gives them for these inputs. */
+  #askOther(values: readonly (Scalar | null)[]): void {
+    this.#other ??= this.#sources.another();
+    const other = this.#other.set(this.#inputs, values);
+    for (const { slot, at } of this.#leftSlots) {
+      const value = other.exact(at);
+      this.#follower.set(
+        slot,
+        typeof value === 'object' && value !== null
+          ? new Failure(
+              value.type,
+              value.message,
+              value.root === undefined ? NOWHERE : this.#sources.book.slotOf(value.root),
+            )
+          : value,
+      );
+    }
+  }
+
+  #resultAt(at: At, values: readonly (Scalar | null)[]): CellValue {
+    const slot = this.#sources.book.slotOf(at);
+    if (slot === undefined) {
+      const input = this.#inputs.findIndex((one) => isSame(one, at));
+      if (input < 0) return this.#sources.calculator.value(at);
+      return this.#shown(values[input] ?? null, at);
+    }
+    return this.#shown(this.#follower.frame[slot] ?? null, at);
+  }
+
+  #shown(value: Value, at: At): CellValue {
+    if (!(value instanceof Failure)) return shownValue(value);
+    const { book, calculator } = this.#sources;
+    const root =
+      value.root === undefined || value.root === NOWHERE ? undefined : book.placeOf(value.root);
+    const found = {
+      type: value.type,
+      message: value.message,
+      ...(root === undefined ? {} : { root }),
+    };
+    const raw = (one: At): unknown => {
+      const slot = book.slotOf(one);
+      return slot === undefined ? null : this.#follower.frame[slot];
+    };
+    return { kind: 'error', error: calculator.errorOf(found, at, undefined, raw) };
+  }
+}
+
+const isSame = (a: At, b: At): boolean =>
+  a.sheet === b.sheet && a.row === b.row && a.column === b.column;
+
+/** A value as the other engine hands it out: numbers rounded to fifteen digits. */
+export function shownValue(value: Exclude<Value, Failure>): CellValue {
+  if (typeof value === 'number') return { kind: 'number', number: handedOut(value) };
+  if (typeof value === 'string') return { kind: 'text', text: value };
+  return value === null ? { kind: 'empty' } : { kind: 'logical', logical: value };
+}
+
+const DIGITS = 14;
+
+function handedOut(value: number): number {
+  if (value === 0) return value;
+  const places = 10 ** (DIGITS - Math.floor(Math.log10(Math.abs(value))));
+  const rounded = Math.round(Math.abs(value) * places) / places;
+  if (Number.isNaN(rounded)) return 0;
+  return value < 0 ? -rounded : rounded;
+}
