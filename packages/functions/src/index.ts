@@ -8,6 +8,8 @@ export {
 } from './catalogue.ts';
 export { bringParts, needsParts } from './late.ts';
 export { late, type Part, PartMissing, there, timesMissed } from './part.ts';
+export { snap } from './rounding.ts';
+export type { NoAnswer, OfNumbers } from './rounding-family.ts';
 export { type Gives, STANDARD, type StandardFunction } from './standard.ts';
 export { STANDARD_PAGES, type StandardPage } from './standard-words.ts';
 export { type Cells, cellsOf, type Steps } from './steps.ts';

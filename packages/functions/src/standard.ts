@@ -1,3 +1,4 @@
+import { type OfNumbers, ROUNDING } from './rounding-family.ts';
 import * as steps from './steps.ts';
 
 /** What the number of a call is, by what it is given. */
@@ -37,6 +38,8 @@ export interface StandardFunction {
   readonly late?: true;
   /** Ours works it out, in the place of the engine's own. */
   readonly ours?: true;
+  /** How ours works it out, where it is made of numbers alone. */
+  readonly computes?: OfNumbers;
   /**
    * What it looks at besides values: where cells stand, how far sheets go (`shape`), or also how cells
    * are written and whether anything is there (`content`).
@@ -60,6 +63,13 @@ const one = (
   about: Omit<StandardFunction, 'name' | 'gives'> = {},
 ): StandardFunction => ({ name, gives, ...about });
 
+/** Of the rounding family, which is ours. */
+const rounding = (gives: Gives, names: string): readonly StandardFunction[] =>
+  names.split(' ').map((name) => {
+    const computes = ROUNDING[name];
+    return { name, gives, ours: true, ...(computes === undefined ? {} : { computes }) };
+  });
+
 const SERIES = [40, 2_000] as const;
 
 /** Every function of the open spreadsheet formats that a formula may call. */
@@ -69,10 +79,10 @@ export const STANDARD: readonly StandardFunction[] = [
   }),
   ...all('LARGE SMALL', { gives: 'range' }),
   ...all('ABS EVEN ODD N', { gives: 'first' }),
-  ...all('ROUND ROUNDUP ROUNDDOWN INT TRUNC', { gives: 'first', ours: true }),
-  ...all('CEILING FLOOR MROUND CEILING.MATH FLOOR.MATH MOD', { gives: 'step', ours: true }),
-  ...all('CEILING.PRECISE ISO.CEILING FLOOR.PRECISE', { gives: 'any', ours: true }),
-  one('QUOTIENT', 'quotient', { ours: true }),
+  ...rounding('first', 'ROUND ROUNDUP ROUNDDOWN INT TRUNC'),
+  ...rounding('step', 'CEILING FLOOR MROUND CEILING.MATH FLOOR.MATH MOD'),
+  ...rounding('any', 'CEILING.PRECISE ISO.CEILING FLOOR.PRECISE'),
+  ...rounding('quotient', 'QUOTIENT'),
   ...all(
     'AND OR NOT XOR ISERROR ISERR ISNA ISBLANK ISNUMBER ISTEXT ISLOGICAL ISEVEN ISODD TRUE FALSE',
     { gives: 'logical' },

@@ -1,5 +1,5 @@
-import { CallRefused } from '../engine/described.ts';
-import { ROUNDING } from '../engine/rounding-family.ts';
+import { STANDARD } from '@kerfbook/functions';
+import { refusalOf } from '../engine/described.ts';
 import {
   compared,
   Failure,
@@ -52,17 +52,21 @@ const odd = (value: number): number => {
   return whole % 2 === 1 ? whole : whole + 1;
 };
 
-const rounding = Object.fromEntries(
-  Object.entries(ROUNDING).map(([name, [takes, compute]]): [string, Plain] => [
-    name,
-    {
-      takes: takes.map((leftOut) => (leftOut === undefined ? number : { ...number, leftOut })),
-      run: (...args: number[]) => {
-        const result = compute(...args);
-        return result instanceof CallRefused ? fail(result.type, result.message) : result;
-      },
-    },
-  ]),
+/** Those of numbers alone, as the catalogue has them. */
+const ofNumbers: Readonly<Record<string, Plain>> = Object.fromEntries(
+  STANDARD.flatMap(({ name, computes }): [string, Plain][] => {
+    if (computes === undefined) return [];
+    const takes = computes.takes.map((leftOut) =>
+      leftOut === undefined ? number : { ...number, leftOut },
+    );
+    const run = (...args: number[]): Value => {
+      const result = computes.run(...args);
+      if (typeof result === 'number') return result;
+      const { type, message } = refusalOf(result);
+      return fail(type, message);
+    };
+    return [[name, { takes, run }]];
+  }),
 );
 
 function switched(chosen: Value, ...args: Value[]): Value {
@@ -94,7 +98,7 @@ function numberRead(value: Value): Value {
 /** Standard functions whose arguments are single values, by name. */
 export const PLAIN: ReadonlyMap<string, Plain> = new Map(
   Object.entries<Plain>({
-    ...rounding,
+    ...ofNumbers,
     TRUE: none(() => true),
     FALSE: none(() => false),
     PI: none(() => Math.PI),

@@ -1,4 +1,4 @@
-import { cuttingSentence, PartMissing } from '@kerfbook/functions';
+import { cuttingSentence, type NoAnswer, PartMissing } from '@kerfbook/functions';
 import {
   type ArgumentDescription,
   Fault,
@@ -45,6 +45,12 @@ export class GivenRange {
     this.cells = cells;
   }
 }
+
+/** Why a function of numbers has no answer, as a refusal. */
+export const refusalOf = (reason: NoAnswer): CallRefused =>
+  reason === 'divided by zero'
+    ? new CallRefused('DIV_BY_ZERO', person('E6'))
+    : new CallRefused('NUM', person('E13'));
 
 /** What a call comes to: a value, a column of numbers, a refusal, or the error among its arguments. */
 export type CallResult<E> = number | string | readonly number[] | CallRefused | E;

@@ -1,3 +1,4 @@
+import { STANDARD, snap, standardFunction } from '@kerfbook/functions';
 import {
   CellError,
   ErrorType,
@@ -5,15 +6,16 @@ import {
   FunctionPlugin,
   type HyperFormula,
 } from 'hyperformula';
-import { CallRefused } from './described.ts';
+import { refusalOf } from './described.ts';
 import { LONGEST_TEXT } from './meter.ts';
-import { snap } from './rounding.ts';
-import { ROUNDING } from './rounding-family.ts';
 import { person } from './sentences.ts';
 
 const NUMBER = { argumentType: FunctionArgumentType.NUMBER } as const;
 
-export const OVERRIDDEN: readonly string[] = Object.keys(ROUNDING);
+/** Those of numbers alone: the rounding family of the standard, made to agree with what cells show. */
+const OVERRIDDEN = STANDARD.flatMap(({ name, computes }) =>
+  computes === undefined ? [] : [{ name, computes }],
+);
 
 type Run = FunctionPlugin['runFunction'];
 type Ast = { args: Parameters<Run>[0] };
@@ -21,7 +23,7 @@ type State = Parameters<Run>[1];
 
 class RoundingFamily extends FunctionPlugin {
   static override implementedFunctions = Object.fromEntries(
-    Object.entries(ROUNDING).map(([name, [takes]]) => [
+    OVERRIDDEN.map(({ name, computes: { takes } }) => [
       name,
       {
         method: methodOf(name),
@@ -34,12 +36,12 @@ class RoundingFamily extends FunctionPlugin {
 
   /** Runs one function of the family; the named methods made below all come here. */
   family(name: string, ast: Ast, state: State) {
-    const compute = ROUNDING[name]?.[1] ?? (() => 0);
+    const computes = standardFunction(name)?.computes;
     return this.runFunction(ast.args, state, this.metadata(name), (...numbers: number[]) => {
-      const result = compute(...numbers);
-      return result instanceof CallRefused
-        ? new CellError(ErrorType[result.type], result.message)
-        : result;
+      const result = computes?.run(...numbers) ?? 0;
+      if (typeof result === 'number') return result;
+      const { type, message } = refusalOf(result);
+      return new CellError(ErrorType[type], message);
     });
   }
 }
@@ -48,7 +50,7 @@ function methodOf(name: string): string {
   return `family_${name.toLowerCase().replaceAll('.', '_')}`;
 }
 
-for (const name of OVERRIDDEN) {
+for (const { name } of OVERRIDDEN) {
   Object.defineProperty(RoundingFamily.prototype, methodOf(name), {
     value(this: RoundingFamily, ast: Ast, state: State) {
       return this.family(name, ast, state);
@@ -84,6 +86,6 @@ class BoundedText extends FunctionPlugin {
 /** Replaces the rounding family and REPT of the engine, once for the process. */
 export function registerStandard(engine: typeof HyperFormula): void {
   engine.registerFunctionPlugin(BoundedText, { enGB: { REPT: 'REPT' } });
-  const enGB = Object.fromEntries(OVERRIDDEN.map((name) => [name, name]));
+  const enGB = Object.fromEntries(OVERRIDDEN.map(({ name }) => [name, name]));
   engine.registerFunctionPlugin(RoundingFamily, { enGB });
 }
