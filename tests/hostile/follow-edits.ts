@@ -102,6 +102,7 @@ class Follower {
     const before = saveText(this.book.document());
     this.book.pace = undefined;
     const long = this.book.beginLong();
+    if (!long.ok) throw new Error(long.says);
     for (const part of parts) {
       const result = long.apply(part);
       if (!result.ok && result.thrown !== undefined) throw result.thrown;

@@ -347,6 +347,10 @@ export class Session {
     // What it does is painted when it is kept, and not at all when it is dropped.
     this.settled();
     const long = this.book.beginLong();
+    if (!long.ok) {
+      this.#refused(long);
+      return false;
+    }
     this.#stopped = false;
     for (const [i, part] of parts.entries()) {
       this.#set({ busy: { says, done: i / parts.length } });

@@ -124,6 +124,7 @@ export interface Followed {
  * step of undo; nothing else can be changed until it is kept or dropped.
  */
 export interface LongEdit {
+  readonly ok: true;
   apply(part: Edit): Applied | Refused;
   /** Ends it; what all parts did, as one. */
   keep(): Applied;
@@ -225,7 +226,8 @@ export interface OpenWorkbook {
   readonly pending: boolean;
   /** Works out what is left, as far as a pace allows; without one, all of it. */
   goOn(pace?: Pace): Followed;
-  beginLong(): LongEdit;
+  /** An edit carried out part by part; refused while another one is (rule U4). */
+  beginLong(): LongEdit | Refused;
   /** Why a cell may not be changed by hand now. */
   kept(at: At): Problem | undefined;
   /** Only inputs may be changed by hand. */

@@ -141,14 +141,15 @@ export class Workbook implements OpenWorkbook {
   }
 
   /** Begins an edit that is carried out part by part (rule U4). */
-  beginLong(): LongEdit {
-    if (this.#long) throw new Error('a long edit has begun already');
+  beginLong(): LongEdit | Refused {
+    if (this.#long) return refuse('W16');
     this.#long = true;
     const done: Part[] = [];
     const end = (): void => {
       this.#long = false;
     };
     return {
+      ok: true,
       apply: (part) => {
         const kept = lockProblem(this.#state, part);
         const result = kept ?? this.#carry(part);

@@ -1,6 +1,6 @@
 import { saveText } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
-import { bookOf } from '../testing/sample.ts';
+import { beginLong, bookOf } from '../testing/sample.ts';
 
 describe('the saved text of an open workbook', () => {
   it('D2 writes the same bytes in pieces, and says when they do not fit together', () => {
@@ -21,7 +21,7 @@ describe('the saved text of an open workbook', () => {
     pieces.next();
     book.apply({ do: 'enter', sheet: 's1', cells: [{ row: 0, column: 0, text: '7' }] });
     expect(pieces.next()).toEqual({ done: true, value: false });
-    const long = book.beginLong();
+    const long = beginLong(book);
     expect(whole()).toEqual({ text: '', fits: false, count: 0 });
     long.drop();
     expect(whole()).toMatchObject({ text: saveText(book.document()), fits: true });

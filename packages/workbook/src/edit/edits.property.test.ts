@@ -195,6 +195,7 @@ describe('any sequence of edits', () => {
     const step = fc.oneof(
       { weight: 4, arbitrary: fc.record({ edit, formulas: fc.nat(3) }) },
       { weight: 2, arbitrary: fc.record({ goOn: fc.nat(3) }) },
+      { weight: 1, arbitrary: fc.record({ ask: fc.constantFrom('=1+1', '=SUM(1,1)') }) },
       {
         weight: 1,
         arbitrary: fc.record({ turn: fc.constantFrom('undo' as const, 'redo' as const) }),
@@ -208,6 +209,7 @@ describe('any sequence of edits', () => {
       };
     };
     let waited = 0;
+    let asked = 0;
     fc.assert(
       fc.property(fc.array(step, { maxLength: 14 }), (steps) => {
         const book = start();
@@ -227,7 +229,8 @@ describe('any sequence of edits', () => {
         };
         for (const one of steps) {
           if ('ask' in one) {
-            expect(book.evaluate('=1+1')).toEqual({ kind: 'number', number: 2 });
+            if (book.pending) asked += 1;
+            expect(book.evaluate(one.ask)).toEqual({ kind: 'number', number: 2 });
             continue;
           }
           if ('goOn' in one) {
@@ -247,6 +250,7 @@ describe('any sequence of edits', () => {
       { numRuns: 150 },
     );
     expect(waited).toBeGreaterThan(100);
+    expect(asked).toBeGreaterThan(10);
   });
 
   it('U2 undone wholly is the first document, redone wholly the last', () => {

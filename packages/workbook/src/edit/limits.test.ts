@@ -11,6 +11,7 @@ import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { expectLaw, openLong } from '../testing/law.ts';
+import { beginLong } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 
 const bookWith = (
@@ -277,7 +278,7 @@ describe('a workbook of 20 MB', () => {
     expect(loadText(text).ok).toBe(true);
     expect(book.apply(enter('11'))).toMatchObject({ ok: false, code: 'W21' });
     expect(book.value({ sheet: 's1', row: 0, column: 1 })).toEqual({ kind: 'number', number: 2 });
-    const long = book.beginLong();
+    const long = beginLong(book);
     expect(long.apply(enter('2'))).toMatchObject({ ok: true });
     expect(long.apply(enter('more', 5, 5))).toMatchObject({ ok: false, code: 'W21' });
     long.drop();

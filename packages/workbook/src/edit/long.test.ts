@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bookOf } from '../testing/sample.ts';
+import { beginLong, bookOf } from '../testing/sample.ts';
 
 const start = () => bookOf({ sheets: { Base: [[1], [2]] } });
 const part = (from: number, count: number) =>
@@ -17,10 +17,11 @@ describe('an edit carried out part by part', () => {
   it('U4 is one step of undo when it is kept', () => {
     const book = start();
     const first = book.document();
-    const long = book.beginLong();
+    const long = beginLong(book);
     expect(long.apply(part(0, 3)).ok).toBe(true);
     expect(long.apply(part(3, 3)).ok).toBe(true);
     expect(book.apply(part(9, 1))).toMatchObject({ ok: false, code: 'W16' });
+    expect(book.beginLong()).toMatchObject({ ok: false, code: 'W16' });
     expect(book.undo()).toBeUndefined();
     const done = long.keep();
     expect(done.changed).toHaveLength(6);
@@ -38,7 +39,7 @@ describe('an edit carried out part by part', () => {
   it('U4 leaves nothing behind when it is dropped, also after a part was refused', () => {
     const book = start();
     const first = book.document();
-    const long = book.beginLong();
+    const long = beginLong(book);
     long.apply(part(0, 3));
     expect(long.apply(part(9_999, 3)).ok).toBe(false);
     long.drop();

@@ -12,6 +12,13 @@ export function bookOf(sketch: BookSketch): Workbook {
   });
 }
 
+/** Begins an edit of several parts and fails the test when it is refused. */
+export function beginLong(book: Workbook) {
+  const long = book.beginLong();
+  if (!long.ok) throw new Error(long.says);
+  return long;
+}
+
 /** What the cell at an address shows: `'A1'` on the first sheet, `'Cuts!B2'` elsewhere. */
 export function shows(book: Workbook, address: string): string {
   return book.cell(place(book, address)).shown.text;
