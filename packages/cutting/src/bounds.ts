@@ -78,11 +78,7 @@ export function quickBound({ sizes, demand, kinds }: LengthsProblem): number {
  * them or on boards of their own.
  * @param sizes the longest first
  */
-export function boardsNeeded(
-  sizes: readonly number[],
-  demand: readonly number[],
-  room: number,
-): number {
+function boardsNeeded(sizes: readonly number[], demand: readonly number[], room: number): number {
   let best = Math.ceil(taken(sizes, demand) / room);
   const thresholds = [0, ...sizes.filter((size) => size <= room / 2)];
   // Running sums from the longest: pieces and their room.

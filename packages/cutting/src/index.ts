@@ -1,5 +1,4 @@
 export { CuttingFault, type CuttingFaultCode } from './fault.ts';
-export { MOST_PARTS } from './lengths-problem.ts';
 export type {
   Effort,
   LengthPart,
@@ -11,7 +10,7 @@ export type {
   RackOffcut,
   StockLength,
 } from './lengths-types.ts';
-export { type BoardsPick, MOST_BOARDS, pickBoards } from './pick-boards.ts';
+export { type BoardsPick, pickBoards } from './pick-boards.ts';
 export { planLengths } from './plan-lengths.ts';
 export {
   type PanelBoard,
@@ -22,7 +21,6 @@ export {
   type RoughBoard,
 } from './plan-panel.ts';
 export { planSheets } from './plan-sheets.ts';
-export { MOST_PANELS } from './sheets-problem.ts';
 export type {
   CutTree,
   Place,

@@ -31,7 +31,7 @@ export interface LengthsProblem {
 }
 
 /** More pieces than this are refused: no shop cuts them from one list. */
-export const MOST_PARTS = 10_000;
+const MOST_PARTS = 10_000;
 const MOST_KINDS = 200;
 
 /**

@@ -8,7 +8,7 @@ import { relax, type Witness } from './relaxation.ts';
 import { cheaper, type Solution } from './solution.ts';
 
 /** How many of each kind of board, free ones all of them, and what that costs. */
-export interface Purchase {
+interface Purchase {
   readonly counts: readonly number[];
   readonly cost: number;
 }

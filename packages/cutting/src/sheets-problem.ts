@@ -25,7 +25,7 @@ export interface SheetsProblem {
   readonly kinds: readonly SheetKind[];
 }
 
-export const MOST_PANELS = 2_000;
+const MOST_PANELS = 2_000;
 
 /** @throws CuttingFault what is wrong and with which part or sheet */
 export function sheetsProblem(job: SheetsJob): SheetsProblem {

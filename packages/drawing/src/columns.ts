@@ -37,12 +37,12 @@ const FORMER: ReadonlyMap<string, Column> = new Map([
 const columnOf = (word: string): Column | undefined =>
   FORMER.get(word) ?? (KNOWN.has(word) ? (word as Column) : undefined);
 
-export interface Header {
+interface Header {
   readonly columns: ReadonlyMap<Column, number>;
   readonly problems: readonly PartProblem[];
 }
 
-export interface TablePlace {
+interface TablePlace {
   readonly sheet: string;
   readonly header: number;
   readonly last: number;

@@ -44,7 +44,7 @@ export interface Layout {
   readonly labels: readonly Label[];
 }
 
-export interface LayoutInput {
+interface LayoutInput {
   readonly dimensions: readonly Dimension[];
   readonly bounds: Rectangle;
   readonly format: Format;

@@ -21,7 +21,7 @@ export interface Placing {
 }
 
 /** The boards a wide part is glued up of; mm, before jointing and trimming. */
-export interface PanelBoards {
+interface PanelBoards {
   readonly count: number;
   readonly width: number;
   readonly length: number;

@@ -1,7 +1,7 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { mmFromOwn } from './units.ts';
 
-export interface ScaleBar {
+interface ScaleBar {
   readonly mm: number;
   readonly text: string;
 }

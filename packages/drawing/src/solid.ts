@@ -55,7 +55,7 @@ export const most = (factor: number, low: number, high: number): number =>
   factor > 0 ? factor * high : factor * low;
 
 /** Looked at along an axis, that axis is a point on the paper and has no sides. */
-export const seenEndOn = (axis: number, { toEye }: Gaze): boolean =>
+const seenEndOn = (axis: number, { toEye }: Gaze): boolean =>
   others(axis).every((other) => at(toEye, other) === 0);
 
 /** Whether two outlines share paper: two such hexagons are apart only across one of their sides. */

@@ -125,7 +125,7 @@ export function words(argument: Guarded, value: unknown, takes: string): string 
 }
 
 /** A part taken off a size, once or at both ends. */
-export interface TakenOff {
+interface TakenOff {
   readonly argument: Guarded;
   readonly value: number;
   readonly times: number;

@@ -3,7 +3,6 @@ export {
   type At,
   BACKGROUNDS,
   type BookDocument,
-  bookSchema,
   type CellDocument,
   type CellStyle,
   type CellTraits,
@@ -12,19 +11,16 @@ export {
   type Complaint,
   callAt,
   columnName,
-  DOCUMENT_VERSION,
   type Edit,
   FAULTS,
   type FaultCode,
   type FormulaPart,
   formulaParts,
-  functionsIn,
   LIMITS,
   type Loaded,
   loadText,
   loadValue,
   nameKey,
-  nameProblem,
   nextForm,
   type Place,
   parseAddress,
@@ -88,10 +84,8 @@ export { Calculator, type Content } from './engine/calculator.ts';
 export { checkEngine } from './engine/check.ts';
 export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
-export { ALLOW_SENTENCES, ENTRY_FAULTS, type EntryCode } from './quantities/sentences.ts';
+export type { EntryCode } from './quantities/sentences.ts';
 export {
-  allowProblem,
-  entryText,
   type ShowContext,
   showValue,
   showWithUnit,
@@ -103,7 +97,6 @@ export { QUANTITY_WORDS } from './quantities/words.ts';
 export { type Alone, workOut } from './reference/alone.ts';
 export { type FunctionHelp, functionHelp } from './reference/help.ts';
 export {
-  argumentSays,
   exampleResults,
   type FunctionPage,
   findPages,

@@ -38,7 +38,7 @@ async function checkFile(path: string, io: Io): Promise<ExitCode> {
 }
 
 /** One line for each thing found: where it is, and the sentence. Uses the book up. */
-export function findings(book: Workbook): string[] {
+function findings(book: Workbook): string[] {
   return [
     ...book.problems().map(({ address, mark, says }) => `${address} ${mark} ${says}`),
     ...clashes(book),

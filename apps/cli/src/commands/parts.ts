@@ -10,7 +10,7 @@ import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 /** What `parts --json` prints; lengths in the workbook's own unit. */
-export interface PartsReport {
+interface PartsReport {
   readonly parts: readonly {
     readonly part: string;
     readonly count: number;

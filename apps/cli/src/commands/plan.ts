@@ -17,7 +17,7 @@ import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
 
 /** What `plan --json` prints; lengths in the workbook's own unit, money in its currency. */
-export interface PlanReport {
+interface PlanReport {
   /** Of what is planned: all of it only where `complete`. */
   readonly cost: number;
   /** No plan of these pieces costs less. */

@@ -28,7 +28,7 @@ interface ErrorReport {
 }
 
 /** What `run --json` prints. */
-export interface RunReport {
+interface RunReport {
   readonly names: Readonly<Record<string, NameReport>>;
   readonly checks: readonly CheckReport[];
   readonly errors: readonly ErrorReport[];

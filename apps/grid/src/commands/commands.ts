@@ -16,7 +16,7 @@ export function clearSelected(session: Session): void {
 }
 
 /** Selected places that hold something, or have something said of them. */
-export function usedPlaces(session: Session): Place[] {
+function usedPlaces(session: Session): Place[] {
   const { sheet } = session.at;
   return placesOf(selectedOnSheet(session)).filter(
     ({ row, column }) => session.book.copyOf({ sheet, row, column }) !== undefined,

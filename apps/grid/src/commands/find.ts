@@ -2,7 +2,7 @@ import type { At, Edit, OpenWorkbook } from '@kerfbook/workbook';
 import type { Session } from '../session.ts';
 
 /** A cell in which what was looked for stands. */
-export interface Match {
+interface Match {
   readonly at: At;
   readonly where: 'entry' | 'value' | 'remark';
   /** The text it stands in. */

@@ -13,7 +13,7 @@ export const groupInWords = ({ first, last }: RowGroup): string =>
   linesInWords({ top: first, bottom: last, left: 0, right: 0 }, 'row');
 
 /** The innermost group that the current cell stands in or heads. */
-export function groupAt(session: Session): RowGroup | undefined {
+function groupAt(session: Session): RowGroup | undefined {
   const { row } = session.at;
   const around = groupsHere(session).filter(
     (group) => headOf(group) === row || (row >= group.first && row <= group.last),
@@ -37,7 +37,7 @@ export function turnGroup(session: Session, group: RowGroup): void {
 }
 
 /** Puts the selected rows into a group, or takes them out of their innermost one. */
-export function groupSelected(session: Session, by: 1 | -1): void {
+function groupSelected(session: Session, by: 1 | -1): void {
   const area = rowsSelected(session);
   if (area === undefined) return;
   const { sheet } = session.at;

@@ -8,7 +8,7 @@ import {
 } from '@kerfbook/workbook';
 
 /** A range that ends right above what was just typed, and the edit that takes it in (G39). */
-export interface RangeOffer {
+interface RangeOffer {
   readonly says: string;
   readonly edit: Edit;
 }

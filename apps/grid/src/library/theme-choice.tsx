@@ -8,7 +8,7 @@ const WORDS: Readonly<Record<Theme, string>> = {
   dark: 'Dark',
 };
 
-export const THEME_KEY = 'theme';
+const THEME_KEY = 'theme';
 
 /** Light or dark, kept on this device. */
 export function ThemeChoice({ store }: { readonly store: Pick<BookStore, 'get' | 'set'> }) {

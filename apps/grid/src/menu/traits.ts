@@ -50,7 +50,7 @@ export function unitChoices(quantity: string): Choices {
     : [['', 'its own unit'], ...units.map((unit) => [unit, unit] as const)];
 }
 
-export interface StyleText {
+interface StyleText {
   readonly as: string;
   readonly unit: string;
   readonly denominator: string;

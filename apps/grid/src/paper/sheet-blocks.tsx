@@ -4,7 +4,7 @@ import type { Area } from '../selection/area.ts';
 import type { Block, TableShape } from './blocks.tsx';
 
 /** What of a sheet comes on paper. */
-export interface SheetPrint {
+interface SheetPrint {
   readonly sheet: string;
   /** Formulas instead of what they come to (G35). */
   readonly formulas: boolean;
@@ -14,7 +14,7 @@ export interface SheetPrint {
   readonly edges: boolean;
 }
 
-export interface SheetOnPaper {
+interface SheetOnPaper {
   readonly blocks: readonly Block[];
   /** Width of the table at full size, mm. */
   readonly width: number;

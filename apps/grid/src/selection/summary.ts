@@ -7,7 +7,7 @@ import {
 import { type Area, cellsOf, within } from './area.ts';
 
 /** What a selection comes to, in the words of its cells' quantity (G15). */
-export interface Summary {
+interface Summary {
   /** Cells that hold something. */
   readonly filled: number;
   readonly numbers: number;

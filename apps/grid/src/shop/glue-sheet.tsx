@@ -14,7 +14,7 @@ import {
 import { facts, lengthUnit, numberOf, shownOf } from './words.ts';
 
 /** One round of clamping: how many pieces go in, how many come out. */
-export interface GlueRound {
+interface GlueRound {
   readonly before: number;
   readonly after: number;
   readonly joints: number;

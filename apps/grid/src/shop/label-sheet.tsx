@@ -5,7 +5,7 @@ import { leftOutBlocks } from './left-out.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
 
 /** A label's size, mm: three fit side by side on A4 and on Letter. */
-export const LABEL = { width: 60, height: 26, across: 3 } as const;
+const LABEL = { width: 60, height: 26, across: 3 } as const;
 
 /** Labels of one print at the most; the sheet says how many are left out. */
 const MOST_LABELS = 600;

@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import type { PartName } from './folds.ts';
 
-export interface FoldProps {
+interface FoldProps {
   readonly part: PartName;
   readonly title: string;
   /** What the heading says besides, open or folded. */

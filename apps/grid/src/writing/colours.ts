@@ -3,7 +3,7 @@ import type { Editing } from '../session.ts';
 import { isFormula, readsOf } from './writing.ts';
 
 /** A piece of a formula as it is coloured while it is written. */
-export interface ColouredPart {
+interface ColouredPart {
   readonly text: string;
   readonly kind: string;
   /** The hue of the outline of the cells it stands for. */

@@ -69,7 +69,7 @@ function replace(session: Session, start: number, end: number, by: string): void
 }
 
 /** What is asked for at the caret: the call and its argument, in words. */
-export interface ArgumentHelp {
+interface ArgumentHelp {
   readonly name: string;
   readonly args: readonly { readonly name: string; readonly optional: boolean }[];
   readonly current: number;

@@ -16,7 +16,7 @@ import { STEPS } from '../sheet/moves.ts';
 export const isFormula = (text: string): boolean => /^\s*=/.test(text);
 
 /** What completes half-written words; there as soon as its list can be shown. */
-export interface Completer {
+interface Completer {
   readonly optionsOf: (book: OpenWorkbook, editing: Editing | undefined) => readonly Option[];
   readonly accept: (session: Session, option: Option) => void;
 }
@@ -86,11 +86,7 @@ export function rangeOf(
 }
 
 /** Where a reference would go if cells were pointed at now; undefined where none may stand. */
-export function pointRange({
-  text,
-  caret,
-  pointed,
-}: Editing): readonly [number, number] | undefined {
+function pointRange({ text, caret, pointed }: Editing): readonly [number, number] | undefined {
   if (pointed !== undefined && pointed.end === caret) return [pointed.start, pointed.end];
   return takesReference(text, caret) ? [caret, caret] : undefined;
 }
@@ -118,7 +114,7 @@ export function point(session: Session, sheet: string, from: Place, lead: Place)
 }
 
 /** Points with the arrows: on from what was pointed at last, or from the cell being written. */
-export function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boolean {
+function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boolean {
   const { editing } = session;
   if (editing === undefined || pointRange(editing) === undefined) return false;
   const { pointed, at } = editing;
@@ -131,7 +127,7 @@ export function pointBy(session: Session, by: keyof typeof STEPS, extend: boolea
 }
 
 /** Turns the references at the caret, or within what is marked, to their next form (G29). */
-export function cycleForms(session: Session, start: number, end: number): boolean {
+function cycleForms(session: Session, start: number, end: number): boolean {
   const { editing } = session;
   if (editing === undefined || !isFormula(editing.text)) return false;
   const touched = formulaParts(editing.text).filter(

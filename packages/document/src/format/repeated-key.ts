@@ -1,5 +1,5 @@
 /** A key that stands twice in one group of keys, and the line where it stands again, counted from 1. */
-export interface RepeatedKey {
+interface RepeatedKey {
   readonly key: string;
   readonly line: number;
 }

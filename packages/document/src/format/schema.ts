@@ -46,9 +46,9 @@ const finite = z.number();
 /** A whole number within bounds. */
 const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
 
-export const scalarSchema = z.union([finite, longText, z.boolean()]);
+const scalarSchema = z.union([finite, longText, z.boolean()]);
 
-export const showSchema = z.strictObject({
+const showSchema = z.strictObject({
   /** How a number is written: fractions and feet-inches for lengths, decimals for any number. */
   as: z.exactOptional(z.enum(['fraction', 'feet-inches', 'decimal', 'plain'])),
   /** Unit shown, of the cell's quantity: `ft²`, `gal`, `mm` …; the own unit where left out. */
@@ -61,14 +61,14 @@ export const showSchema = z.strictObject({
 /** Backgrounds of cells, named for what they look like in a shop. */
 export const BACKGROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
 
-export const styleSchema = z.strictObject({
+const styleSchema = z.strictObject({
   bold: z.exactOptional(z.literal(true)),
   italic: z.exactOptional(z.literal(true)),
   align: z.exactOptional(z.enum(['start', 'centre', 'end'])),
   background: z.exactOptional(z.enum(BACKGROUNDS)),
 });
 
-export const allowSchema = z.strictObject({
+const allowSchema = z.strictObject({
   min: z.exactOptional(finite),
   max: z.exactOptional(finite),
   list: z.exactOptional(z.array(longText).check(z.maxLength(500))),
@@ -77,7 +77,7 @@ export const allowSchema = z.strictObject({
   from: z.exactOptional(z.enum(['woods', 'finishes'])),
 });
 
-export const entrySchema = z.strictObject({
+const entrySchema = z.strictObject({
   value: scalarSchema,
   /** What the maker typed, where it is not simply the value written out. */
   typed: z.exactOptional(longText),

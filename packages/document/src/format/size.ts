@@ -2,7 +2,7 @@ import { cellText, saveText } from './save.ts';
 import type { BookDocument, CellDocument, RowDocument, SheetDocument } from './schema.ts';
 
 /** A row as it is counted: its cells by column id. */
-export interface CountedRow extends Omit<RowDocument, 'cells'> {
+interface CountedRow extends Omit<RowDocument, 'cells'> {
   /** It says that it has cells, and none are there. */
   readonly bare?: true;
   readonly cells: Iterable<readonly [string, CellDocument]>;
@@ -13,7 +13,7 @@ export interface CountedSheet extends Omit<SheetDocument, 'rows'> {
 }
 
 /** A workbook whose saved text is counted without being written. */
-export interface CountedBook extends Omit<BookDocument, 'sheets'> {
+interface CountedBook extends Omit<BookDocument, 'sheets'> {
   readonly sheets: readonly CountedSheet[];
 }
 

@@ -8,7 +8,7 @@ export function columnName(index: number): string {
 }
 
 /** The inverse of {@link columnName}; letters of either case. */
-export function columnIndexOf(name: string): number {
+function columnIndexOf(name: string): number {
   let index = 0;
   for (const letter of name.toUpperCase()) index = index * 26 + letter.charCodeAt(0) - 64;
   return index - 1;
@@ -22,7 +22,7 @@ export interface Corner {
   readonly columnFixed: boolean;
 }
 
-export interface ParsedAddress {
+interface ParsedAddress {
   readonly sheet?: string;
   readonly row: number;
   readonly column: number;

@@ -4,7 +4,7 @@ import { isReference } from './references.ts';
 import { type FormulaFault, formulaFault } from './sentences.ts';
 
 /** What one formula may ask of the engine, wherever it came from (rule V2). */
-export const GUARD = {
+const GUARD = {
   length: LIMITS.formula,
   depth: 32,
   operators: 400,

@@ -8,7 +8,7 @@ export interface NameProblem {
 }
 
 /** Characters a name has at the most. */
-export const LONGEST_NAME = 100;
+const LONGEST_NAME = 100;
 
 const RESERVED = new Set([
   'true',

@@ -13,7 +13,7 @@ export interface SheetIndex {
   rowIndex(sheet: string, id: string): number | undefined;
 }
 
-export interface WrittenReference {
+interface WrittenReference {
   readonly sheet?: string;
   readonly from: Corner;
   readonly to?: Corner;

@@ -1,5 +1,5 @@
 /** What can be wrong with the text of a formula: codes that never change their meaning. */
-export const FORMULA_FAULTS = {
+const FORMULA_FAULTS = {
   F1: (length: number, most: number) =>
     `This formula has ${length} characters, each reference counted as two; ${most} is the most. Split it over several cells.`,
   F2: (depth: number, most: number) =>

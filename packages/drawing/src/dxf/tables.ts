@@ -2,7 +2,7 @@ import { PAPER } from '../paper.ts';
 import { LAYERS, LINE_TYPES } from './layers.ts';
 import { type Handles, point, real, type Tag, text, whole } from './tags.ts';
 
-export interface TablesInput {
+interface TablesInput {
   readonly handles: Handles;
   /** Units of the file for one paper unit. */
   readonly paper: number;

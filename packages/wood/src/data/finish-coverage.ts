@@ -1,5 +1,5 @@
 /** Surface that one coat covers, ft² for a US gallon, from the low to the high end. */
-export interface CoverageRow {
+interface CoverageRow {
   readonly name: string;
   readonly low: number;
   readonly high: number;

@@ -1,5 +1,5 @@
 /** Ovendry mass over the green volume, and over the volume at 12 % moisture. All rows were read. */
-export type InventoryRow = readonly [
+type InventoryRow = readonly [
   species: string,
   botanical: string,
   gravityGreen: number,

@@ -62,7 +62,7 @@ export const TIMBER_LOSS = 0.5;
 export const TIMBER_SIZES = { least: 5, most: 24 } as const;
 
 /** Rough thickness by quarters of an inch, and thickness surfaced two sides, inches. */
-export type QuartersRow = readonly [quarters: string, rough: number, planed: number, how: Letters];
+type QuartersRow = readonly [quarters: string, rough: number, planed: number, how: Letters];
 
 export const QUARTERS_SOURCE = 'NHLA rules, standard thickness of rough and surfaced hardwood';
 
@@ -85,7 +85,7 @@ export const QUARTERS_ROWS: readonly QuartersRow[] = [
 ];
 
 /** Least clear-face share of a board, in twelfths (cutting units per foot of surface measure). */
-export type GradeRow = readonly [
+type GradeRow = readonly [
   grade: string,
   twelfths: number,
   alsoCalled: readonly string[],

@@ -1,7 +1,7 @@
 import type { Letters } from './provenance.ts';
 
 /** One published row at 12 % moisture, us units. */
-export type MechanicalRow = readonly [
+type MechanicalRow = readonly [
   species: string,
   botanical: string,
   table: '5-3b' | '5-5b',

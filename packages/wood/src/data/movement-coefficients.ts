@@ -1,7 +1,7 @@
 import type { Letters, WoodClass } from './provenance.ts';
 
 /** One published row: radial and tangential change per 1 % of moisture, as a fraction of width. */
-export type CoefficientRow = readonly [
+type CoefficientRow = readonly [
   species: string,
   botanical: string,
   woodClass: WoodClass,

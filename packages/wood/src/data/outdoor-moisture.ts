@@ -1,5 +1,5 @@
 /** City, state, and the moisture content wood settles at outdoors under cover, January on, %. */
-export type OutdoorRow = readonly [city: string, state: string, months: readonly number[]];
+type OutdoorRow = readonly [city: string, state: string, months: readonly number[]];
 
 /**
  * From memory, not read; eleven of the cities were compared with moisture contents worked out from

@@ -1,7 +1,7 @@
 import type { Letters } from './provenance.ts';
 
 /** Shrinkage from green to ovendry, percent of the green size. */
-export type ShrinkageRow = readonly [
+type ShrinkageRow = readonly [
   species: string,
   botanical: string,
   radial: number,

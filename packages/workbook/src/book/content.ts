@@ -26,6 +26,6 @@ function formulaContent(kept: string, sheet: string, state: BookState): Content 
   return own === undefined ? { formula } : { formula, own };
 }
 
-export function contentOfValue(value: Scalar): Content {
+function contentOfValue(value: Scalar): Content {
   return typeof value === 'string' ? { text: value } : value;
 }

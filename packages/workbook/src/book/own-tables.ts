@@ -7,7 +7,7 @@ import type { Calculator } from '../engine/calculator.ts';
 export const OWN_COLUMNS = 26;
 
 /** Where a table of the maker's own stands: rows counted from 0, its head first. */
-export interface OwnArea {
+interface OwnArea {
   readonly kind: OwnKind;
   readonly sheet: string;
   readonly header: number;
@@ -18,7 +18,7 @@ const KINDS: ReadonlySet<string> = new Set(OWN_TABLES.map(({ kind }) => kind));
 const isOwnKind = (kind: string): kind is OwnKind => KINDS.has(kind);
 
 /** The workbook's own tables; of two of a kind the first counts. */
-export function ownAreas(state: Pick<BookState, 'tables' | 'rowIndex'>): readonly OwnArea[] {
+function ownAreas(state: Pick<BookState, 'tables' | 'rowIndex'>): readonly OwnArea[] {
   const areas = new Map<OwnKind, OwnArea>();
   for (const { kind, sheet, header: head, last: end } of state.tables) {
     if (!isOwnKind(kind) || areas.has(kind)) continue;

@@ -69,7 +69,7 @@ export function shownOf(value: CellValue, context: Context): Shown {
 }
 
 /** What the cell holds by hand, if anything: its override, or its value where it has no formula. */
-export function heldScalar(cell: CellDocument): Scalar | undefined {
+function heldScalar(cell: CellDocument): Scalar | undefined {
   if (cell.override !== undefined) return cell.override.value;
   return cell.formula === undefined ? cell.value : undefined;
 }

@@ -46,14 +46,14 @@ export type Content =
       readonly one?: true;
     };
 
-export interface CalculatorSheet {
+interface CalculatorSheet {
   readonly id: string;
   readonly name: string;
   /** Rows may be of different lengths. */
   readonly cells: readonly (readonly Content[])[];
 }
 
-export interface CalculatorInput {
+interface CalculatorInput {
   readonly system: UnitSystem;
   readonly sheets: readonly CalculatorSheet[];
   readonly names: readonly { readonly name: string; readonly at: At }[];
@@ -65,7 +65,7 @@ export interface CalculatorInput {
 
 type Told = At & { readonly content: Content };
 
-export type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: CellValue[][] };
+type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: CellValue[][] };
 
 /**
  * The formula engine behind one door. It knows values, addresses and names, no document: what a

@@ -55,7 +55,7 @@ interface Around {
   inWords(says: string): string;
 }
 
-export interface ReadErrorContext {
+interface ReadErrorContext {
   /** The cell that shows the error; left out for a formula of its own. */
   readonly at?: At;
   readonly formula?: string;

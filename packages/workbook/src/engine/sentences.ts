@@ -1,5 +1,5 @@
 /** What a cell's value can be wrong about: codes that never change their meaning. */
-export const CELL_FAULTS = {
+const CELL_FAULTS = {
   E1: (word: string, near?: string) =>
     `There is no function called ${word}.${near === undefined ? '' : ` Did you mean ${near}?`}`,
   E2: (word: string, near?: string) =>

@@ -3,7 +3,7 @@ import { type ArraySize, HyperFormula } from 'hyperformula';
 import { STEPS_OF_OURS } from './described.ts';
 import { type Ast, type Corner, PART, type Place, type Sheets } from './inside.ts';
 
-export type RangeAst = Ast & { readonly start: Corner; readonly end: Corner };
+type RangeAst = Ast & { readonly start: Corner; readonly end: Corner };
 
 export interface Size {
   readonly width: number;

@@ -40,7 +40,7 @@ export interface Inference {
 }
 
 /** What a reference of the formula stands for: a cell, a name or a range. */
-export type MeaningOfReference = (reference: string) => readonly Meaning[];
+type MeaningOfReference = (reference: string) => readonly Meaning[];
 
 /** Works out what a formula's number is (rule M1). Never refuses: what it cannot tell is `any`. */
 export function infer(formula: Part, reference: MeaningOfReference): Inference {

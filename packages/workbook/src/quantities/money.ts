@@ -53,7 +53,7 @@ function currencyOf(code: string): Currency {
 
 export const moneySign = (code: string): string => currencyOf(code).sign;
 
-export interface Amount {
+interface Amount {
   /** The number as it was written, with its minus sign. */
   readonly number: string;
   readonly quantity: Quantity;

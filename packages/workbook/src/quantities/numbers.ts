@@ -43,7 +43,7 @@ export interface Written {
   readonly denominator?: number;
 }
 
-export type Scanned =
+type Scanned =
   | { readonly kind: 'number'; readonly number: Written; readonly end: number }
   | { readonly kind: 'zero-fraction' }
   | { readonly kind: 'huge' }
