@@ -4,8 +4,7 @@
  * Where a new version of the library is made otherwise, the build stops and says so. `since` is the day
  * it was first left out, which the page of licences tells.
  * @type {readonly {
- *   of: string, since: string, what: string, file: RegExp, words: RegExp, whole: boolean,
- *   put: string | ((words: string) => string),
+ *   of: string, since: string, what: string, file: RegExp, words: RegExp, put: string, whole: boolean,
  * }[]}
  */
 export const LEFT_OUT = [
@@ -57,13 +56,13 @@ export const LEFT_OUT = [
     whole: true,
   },
   {
-    // In English every function is called what the engine calls it.
+    // The catalogue names every function (`prepareEngine`).
     of: 'hyperformula',
     since: '2026-11-26',
-    what: 'names of functions a second time',
+    what: 'names of functions',
     file: /\/hyperformula\/es\/i18n\/languages\/enGB\.mjs$/,
     words: /(?<=^ {2}functions: )\{[\s\S]*?^ {2}\}/m,
-    put: oneNameEach,
+    put: '{}',
     whole: false,
   },
   {
@@ -241,21 +240,6 @@ export function engineChecked() {
   };
 }
 
-/**
- * `{ SUM: 'SUM', … }` as a list of names.
- * @param {string} words
- */
-function oneNameEach(words) {
-  const lines = words
-    .slice(1, -1)
-    .split(',')
-    .map((line) => line.trim());
-  const names = lines.map((line) => /^'?([A-Z0-9._]+)'?: '\1'$/.exec(line)?.[1]);
-  const odd = lines.find((_, i) => names[i] === undefined);
-  if (odd !== undefined) throw new Error(`${odd} has two names. ${MEND}`);
-  return `Object.fromEntries('${names.join(' ')}'.split(' ').map((name) => [name, name]))`;
-}
-
 const MEND = 'Look at the library anew and mend apps/grid/scripts/leave-out.mjs.';
 
 /**
@@ -282,8 +266,7 @@ export function leaveOut(parts = LEFT_OUT) {
         this.error(`${id} is not made as expected: "${what}" cannot be left out. ${MEND}`);
       }
       met.add(what);
-      const instead = typeof put === 'string' ? () => put : put;
-      return { code: whole ? instead(code) : code.replace(words, instead), map: null };
+      return { code: whole ? put : code.replace(words, put), map: null };
     },
     buildEnd(error) {
       if (error !== undefined) return;

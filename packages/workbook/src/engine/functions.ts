@@ -1,4 +1,4 @@
-import { functionReference } from '@kerfbook/functions';
+import { functionNames, functionReference } from '@kerfbook/functions';
 import type { FunctionDescription, UnitSystem } from '@kerfbook/wood';
 import {
   ArraySize,
@@ -100,8 +100,15 @@ for (const [name, description] of BY_NAME) {
   });
 }
 
-/** Puts our functions beside the standard ones, once for the process. */
+/** The one whose name the engine keeps to itself. */
+const PROTECTED = 'VERSION';
+
+/**
+ * Puts our functions beside the standard ones, and tells what all of them are called: the engine's own
+ * names are not in the app (`apps/grid/scripts/leave-out.mjs`).
+ */
 export function registerOurs(engine: typeof HyperFormula): void {
-  const enGB = Object.fromEntries([...BY_NAME.keys()].map((name) => [name, name]));
+  const names = functionNames().filter((name) => name !== PROTECTED);
+  const enGB = Object.fromEntries(names.map((name) => [name, name]));
   engine.registerFunctionPlugin(WoodFunctions, { enGB });
 }
