@@ -1,5 +1,12 @@
-/** Steps that a function takes for its arguments, asked before it is worked out: it cannot be stopped later. */
-export type Steps = (...args: never[]) => number;
+interface Takes {
+  steps(...args: unknown[]): number;
+}
+
+/**
+ * Steps that a function takes for its arguments, asked before it is worked out: it cannot be stopped later.
+ * The arguments are what the function takes; whoever asks holds to that.
+ */
+export type Steps = Takes['steps'];
 
 /** Cells as an engine hands them to a function. */
 export interface Cells {
@@ -39,7 +46,7 @@ export const days: Steps = (start: number, days: number) =>
 
 export const pools =
   (each: number): Steps =>
-  (range: Cells, window: number, stride = window) =>
+  (range: Cells, window: number, stride: number = window) =>
     each *
     window ** 2 *
     ((range.width() - window) / stride + 1) *

@@ -3,12 +3,13 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { checkEngine } from '#check';
 import { registerBudget } from './budget.ts';
-import { type FormulaTexts, registerFormulaText } from './formula-text.ts';
+import type { Context } from './context.ts';
+import { registerFormulaText } from './formula-text.ts';
 import { registerOurs } from './functions.ts';
 import { registerOne } from './one.ts';
 import { registerOwn } from './own.ts';
 import { registerRefused } from './refused.ts';
-import { registerSheetOrder, type SheetOrder } from './sheet-order.ts';
+import { registerSheetOrder } from './sheet-order.ts';
 import { registerStandard } from './standard.ts';
 import { formatNumber, registerText } from './text-format.ts';
 
@@ -39,7 +40,7 @@ export function prepareEngine(): void {
 /** The engine's settings; each one that is not the engine's own default has its reason. */
 export function engineConfig(
   system: UnitSystem,
-  asked: FormulaTexts & SheetOrder,
+  asked: Omit<Context, 'units'>,
 ): Partial<ConfigParams> {
   return {
     licenseKey: 'gpl-v3',
@@ -59,6 +60,6 @@ export function engineConfig(
     stringifyDateTime: () => undefined,
     stringifyDuration: () => undefined,
     stringifyCurrency: formatNumber,
-    context: { units: system, ...asked },
+    context: { units: system, ...asked } satisfies Context,
   };
 }

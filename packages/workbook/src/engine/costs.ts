@@ -1,14 +1,13 @@
-import { type Cells, cellsOf, STANDARD } from '@kerfbook/functions';
+import { cellsOf, STANDARD, type Steps } from '@kerfbook/functions';
 import { type HyperFormula, SimpleRangeValue } from 'hyperformula';
 import { BUDGET, spend } from './meter.ts';
 
-const STEPS_OF = Symbol('steps');
-
-type Marked = { [STEPS_OF]?: (...args: unknown[]) => number };
+/** What functions cost, by the description of their first argument. */
+const STEPS_OF = new WeakMap<object, Steps>();
 
 /**
- * Lays what each function costs beside the description of its first argument, which HyperFormula hands
- * along wherever it has made arguments what the function takes.
+ * Notes what each function costs by the description of its first argument, which HyperFormula hands along
+ * wherever it has made arguments what the function takes.
  *
  * @throws an Error where a function is not there any more
  */
@@ -21,7 +20,7 @@ export function markSteps(engine: typeof HyperFormula): void {
     if (first === undefined) {
       throw new Error(`this version of HyperFormula has no ${name}: see functions/src/standard.ts`);
     }
-    (first as Marked)[STEPS_OF] = steps as (...args: unknown[]) => number;
+    STEPS_OF.set(first, steps);
   }
 }
 
@@ -31,7 +30,8 @@ export function markSteps(engine: typeof HyperFormula): void {
  */
 export function spendSteps(parameters: readonly object[], args: readonly unknown[]): void {
   if (args.length > BUDGET.values) spend(Number.POSITIVE_INFINITY);
-  for (const arg of args) if (arg instanceof SimpleRangeValue) spend(cellsOf(arg satisfies Cells));
-  const steps = (parameters[0] as Marked | undefined)?.[STEPS_OF];
+  for (const arg of args) if (arg instanceof SimpleRangeValue) spend(cellsOf(arg));
+  const [first] = parameters;
+  const steps = first === undefined ? undefined : STEPS_OF.get(first);
   if (steps !== undefined) spend(steps(...args) || 0);
 }

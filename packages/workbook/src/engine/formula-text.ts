@@ -6,6 +6,7 @@ import {
   type HyperFormula,
   type SimpleCellAddress,
 } from 'hyperformula';
+import { contextOf } from './context.ts';
 import { person } from './sentences.ts';
 
 /** What an engine is told beside its settings, for functions of ours to look at. */
@@ -38,8 +39,7 @@ class FormulaText extends FunctionPlugin {
       this.metadata('FORMULATEXT'),
       wrong,
       (address: SimpleCellAddress) =>
-        (this.config.context as FormulaTexts | undefined)?.formulaText?.(address) ??
-        new CellError(ErrorType.NA, person('E10')),
+        contextOf(this.config).formulaText?.(address) ?? new CellError(ErrorType.NA, person('E10')),
     );
   }
 }

@@ -10,6 +10,7 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { contextOf } from './context.ts';
 import { CallRefused, callDescribed, GivenRange, stepsOf, tooMany } from './described.ts';
 import { numberOf } from './inside.ts';
 import { spend } from './meter.ts';
@@ -73,7 +74,7 @@ class WoodFunctions extends FunctionPlugin {
   described(description: FunctionDescription, ast: Ast, state: State) {
     const { name, args } = description;
     if (ast.args.length > args.length) return engineResult(tooMany(description, ast.args.length));
-    const system = (this.config.context as { units?: UnitSystem } | undefined)?.units ?? 'us';
+    const { units: system } = contextOf(this.config);
     const steps = stepsOf(description);
     return this.runFunction(ast.args, state, this.metadata(name), (...raw: unknown[]) => {
       spend(steps);

@@ -1,4 +1,4 @@
-import { type OwnKind, type OwnRow, type UnitSystem, withOwnTables } from '@kerfbook/wood';
+import { type OwnKind, type OwnRow, withOwnTables } from '@kerfbook/wood';
 import {
   CellError,
   ErrorType,
@@ -6,6 +6,7 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { contextOf } from './context.ts';
 import { CallRefused } from './described.ts';
 import { plainOf } from './functions.ts';
 import { ownRows, ownTableOf } from './own-rows.ts';
@@ -33,7 +34,7 @@ class OwnTablesPlugin extends FunctionPlugin {
   withOwn({ args }: Ast, state: State) {
     const [inner, ...rest] = args;
     if (inner === undefined) return new CellError(ErrorType.ERROR, person('E17'));
-    const system = (this.config.context as { units?: UnitSystem } | undefined)?.units ?? 'us';
+    const { units: system } = contextOf(this.config);
     const tables: Partial<Record<OwnKind, readonly OwnRow[]>> = {};
     for (let i = 0; i + 1 < rest.length; i += 2) {
       const [kindAst, rangeAst] = [rest[i], rest[i + 1]];

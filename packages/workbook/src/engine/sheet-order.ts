@@ -5,6 +5,7 @@ import {
   FunctionPlugin,
   type HyperFormula,
 } from 'hyperformula';
+import { contextOf } from './context.ts';
 import { person } from './sentences.ts';
 
 /** What an engine is told beside its settings of the sheets as their maker sees them. */
@@ -44,7 +45,7 @@ class SheetPlaces extends FunctionPlugin {
   };
 
   get #order(): SheetOrder {
-    return (this.config.context ?? {}) as SheetOrder;
+    return contextOf(this.config);
   }
 
   sheet({ args }: Ast, state: State) {
