@@ -6,6 +6,8 @@
 
 /** The nearest number of 15 significant digits. */
 export function snap(value: number): number {
+  // Whole numbers have no digits to lose; writing numbers out and reading them back is slow.
+  if (Number.isInteger(value) && Math.abs(value) < 1e15) return value + 0;
   return Number(value.toPrecision(15));
 }
 
@@ -25,7 +27,25 @@ function atPlaces(value: number, places: number, whole: Whole): number {
   return snap(digits < 0 ? rounded * scale : rounded / scale) + 0;
 }
 
-export const round = (value: number, places: number): number => atPlaces(value, places, half);
+/** Past this many places a power of ten is no exact number. */
+const MOST_PLACES = 22;
+
+/**
+ * To so many places, a half away from zero. Away from halves the digits behind do not matter, and a
+ * whole number of at most 15 digits over a power of ten is the nearest number of that text already: then
+ * nothing has to be written out and read back.
+ */
+export function round(value: number, places: number): number {
+  const scale = places >= 0 && places <= MOST_PLACES ? 10 ** Math.trunc(places) : 0;
+  const scaled = Math.abs(value * scale);
+  const plain = scale !== 0 && scaled < 1e15 && Math.abs((scaled % 1) - 0.5) > scaled * 1e-14;
+  if (!plain) return atPlaces(value, places, half);
+  const rounded = Math.round(scaled) / scale;
+  return rounded === 0 || value > 0 ? rounded : -rounded;
+}
+
+/** The same by the long way. */
+export const roundSlowly = (value: number, places: number): number => atPlaces(value, places, half);
 export const roundUp = (value: number, places: number): number => atPlaces(value, places, away);
 export const roundDown = (value: number, places: number): number => atPlaces(value, places, toward);
 

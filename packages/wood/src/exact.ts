@@ -5,17 +5,26 @@
  * comes through here.
  */
 export function settle(value: number): number {
+  // Whole numbers are settled; writing numbers out and reading them back is slow.
+  if (Number.isInteger(value) && Math.abs(value) < 1e12) return value + 0;
   return Number(value.toPrecision(12));
 }
 
+/**
+ * Whether a value is so far from the next whole number that settling it cannot bring it there: then
+ * nothing has to be written out and read back.
+ */
+const isFar = (value: number): boolean =>
+  Math.abs(value - Math.round(value)) > Math.abs(value) * 1e-11;
+
 /** Least whole number not under the value, noise aside. */
 export function ceilSettled(value: number): number {
-  return Math.ceil(settle(value));
+  return Math.ceil(isFar(value) ? value : settle(value));
 }
 
 /** Greatest whole number not over the value, noise aside. */
 export function floorSettled(value: number): number {
-  return Math.floor(settle(value));
+  return Math.floor(isFar(value) ? value : settle(value));
 }
 
 /** Nearest whole number of a value that is not negative; a half goes up. */

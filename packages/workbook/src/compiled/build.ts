@@ -21,11 +21,12 @@ import {
   type Closure,
   type Compiled,
   compile,
-  type Frame,
   NotCompiled,
   type OwnTable,
   type Rectangle,
 } from './compile.ts';
+import type { Fast } from './fast.ts';
+import { Frame } from './frame.ts';
 import { ordered, packed, turned } from './order.ts';
 import { type Program, workAll } from './program.ts';
 import { Failure, NOWHERE, type Value } from './values.ts';
@@ -80,8 +81,10 @@ class Builder {
   readonly #state: BookState;
   readonly #judge: Judge;
   readonly #slots = new Map<number, number>();
-  readonly #places: At[] = [];
-  readonly #frame: Frame = [];
+  /** Cells by their slots; none for numbers that stand in formulas. */
+  readonly #places: (At | undefined)[] = [];
+  readonly #values: Value[] = [];
+  readonly #constants = new Map<number, number>();
   readonly #sheetNumber = new Map<string, number>();
   readonly #ranges = new Map<string, Rectangle>();
   readonly #told: Told[] = [];
@@ -111,10 +114,10 @@ class Builder {
       laid = this.#lay();
     }
     const { program, loop } = laid;
-    const frame = this.#frame;
     for (let slot = 0; slot < this.#places.length; slot += 1) {
-      if (loop[slot] !== 0) frame[slot] = new Failure('CYCLE', '', slot);
+      if (loop[slot] !== 0) this.#values[slot] = new Failure('CYCLE', '', slot);
     }
+    const frame = Frame.of(this.#values);
     workAll(program, frame);
     const formulas = new Set(this.#told.map(({ slot }) => slot));
     return {
@@ -138,7 +141,7 @@ class Builder {
     const slot = this.#places.length;
     this.#slots.set(key, slot);
     this.#places.push(at);
-    this.#frame.push(value);
+    this.#values.push(value);
     return slot;
   }
 
@@ -200,7 +203,7 @@ class Builder {
     const { slot, at } = told;
     told.uses = this.#usesOfOther(at);
     this.#left.push({ at, slot, word, readable: told.formula.root !== undefined });
-    this.#frame[slot] = this.#valueOfOther(at);
+    this.#values[slot] = this.#valueOfOther(at);
   }
 
   /** What another engine's formula uses; every value there is where it cannot be told. */
@@ -244,8 +247,20 @@ class Builder {
         const at = this.#state.named(name);
         return at === undefined ? undefined : this.#used(at);
       },
+      constant: (value) => this.#constant(value),
       inLoop: (name) => this.#looped.has(name),
     };
+  }
+
+  #constant(value: number): number {
+    let slot = this.#constants.get(value);
+    if (slot === undefined) {
+      slot = this.#places.length;
+      this.#places.push(undefined);
+      this.#values.push(value);
+      this.#constants.set(value, slot);
+    }
+    return slot;
   }
 
   #used(at: At): number {
@@ -307,6 +322,7 @@ class Builder {
     const numberOf = new Map<string, number>();
     const lists: (readonly number[] | undefined)[] = new Array(cells).fill(undefined);
     const work: (Closure | undefined)[] = new Array(cells).fill(undefined);
+    const fast: (Fast | undefined)[] = new Array(cells).fill(undefined);
     const formulas = new Set(this.#told.map(({ slot }) => slot));
     const values = this.#places.flatMap((_, slot) => (formulas.has(slot) ? [] : slot));
     for (const { slot, compiled, uses: told = [] } of this.#told) {
@@ -322,14 +338,19 @@ class Builder {
       });
       lists[slot] = ranges.length === 0 ? uses : [...uses, ...ranges];
       work[slot] = compiled?.work;
+      fast[slot] = compiled?.fast;
     }
     const packedUses = packed(lists);
     const users = turned(packedUses);
-    const { order, loop } = ordered(packedUses, users);
+    const { order, loop } = ordered(packedUses);
     const rank = new Int32Array(order.length);
     for (const [i, node] of order.entries()) rank[node] = i;
-    for (let slot = 0; slot < cells; slot += 1) if (loop[slot] !== 0) work[slot] = undefined;
-    return { program: { cells, order, rank, users, uses: packedUses, work }, loop };
+    for (let slot = 0; slot < cells; slot += 1) {
+      if (loop[slot] === 0) continue;
+      work[slot] = undefined;
+      fast[slot] = undefined;
+    }
+    return { program: { cells, order, rank, users, uses: packedUses, work, fast }, loop };
   }
 
   /** A name whose cell lies in a loop with a formula that uses it is part of the loop. */

@@ -3,7 +3,10 @@ import { ourFunction, standardFunction } from '@kerfbook/functions';
 import {
   type FunctionDescription,
   type OwnKind,
+  ownFromUs,
+  type Quantity,
   type UnitSystem,
+  usFromOwn,
   withOwnTables,
 } from '@kerfbook/wood';
 import {
@@ -17,6 +20,8 @@ import {
 import { BUDGET } from '../engine/meter.ts';
 import { ownRows, ownTableOf } from '../engine/own-rows.ts';
 import { AGGREGATES, type Aggregate, counted, joined } from './aggregates.ts';
+import { type Fast, fastOf, type Slots } from './fast.ts';
+import type { Frame } from './frame.ts';
 import { PLAIN, type Plain, type Taken, taken } from './functions.ts';
 import { SPREAD, spread } from './spread.ts';
 import {
@@ -33,8 +38,6 @@ import {
   type Value,
 } from './values.ts';
 
-/** The values of a workbook's cells, by their slots. */
-export type Frame = Value[];
 export type Closure = (frame: Frame) => Value;
 
 /** Cells of a rectangle, row by row. */
@@ -53,6 +56,8 @@ export interface Around {
   range(reference: KeptReference): Rectangle | 'gone' | 'unfit';
   /** The slot of the cell that a name stands for. */
   named(name: string): number | undefined;
+  /** The slot of a number that stands in a formula. */
+  constant(value: number): number;
   /** A name that lies in a loop itself: whoever uses it gets the loop as its own. */
   inLoop(name: string): boolean;
 }
@@ -66,6 +71,8 @@ export interface OwnTable {
 /** A formula that can be worked out, and what it uses. */
 export interface Compiled {
   readonly work: Closure;
+  /** The same with numbers alone, where that will do. */
+  readonly fast: Fast | undefined;
   readonly cells: readonly number[];
   readonly ranges: readonly Rectangle[];
   readonly names: readonly string[];
@@ -99,11 +106,12 @@ const STEPS_OF_PLAIN = 700;
  */
 export function compile(root: Node, around: Around, own: readonly OwnTable[] = []): Compiled {
   const compiler = new Compiler(around);
-  const work = compiler.scalar(root);
+  const work = compiler.whole(root);
   const whole = own.length === 0 ? work : compiler.withOwn(work, own);
   compiler.checkCost();
   return {
     work: whole,
+    fast: own.length === 0 ? compiler.fast : undefined,
     cells: [...compiler.cells],
     ranges: [...compiler.ranges.values()],
     names: [...compiler.names],
@@ -116,8 +124,12 @@ class Compiler {
   readonly cells = new Set<number>();
   readonly ranges = new Map<string, Rectangle>();
   readonly names = new Set<string>();
+  /** The whole formula with numbers alone. */
+  fast: Fast | undefined;
   readonly #around: Around;
   #steps = 0;
+  /** A part around this one is worked out with numbers alone, where it can be. */
+  #withinFast = false;
   #rangeCells = 0;
 
   constructor(around: Around) {
@@ -131,7 +143,42 @@ class Compiler {
     }
   }
 
+  /** A whole formula: who works it out tries it with numbers alone first. */
+  whole(root: Node): Closure {
+    this.fast = fastOf(root, this.#slots);
+    this.#withinFast = this.fast !== undefined;
+    return this.#slow(root);
+  }
+
+  /** What a part comes to: with numbers alone where that will do, otherwise with all there may be. */
   scalar(node: Node): Closure {
+    const plain = this.#withinFast || node.kind === 'reference' || node.kind === 'name';
+    const fast = plain ? undefined : fastOf(node, this.#slots);
+    if (fast === undefined) return this.#slow(node);
+    this.#withinFast = true;
+    const slow = this.#slow(node);
+    this.#withinFast = false;
+    return (frame) => {
+      const value = fast(frame.numbers);
+      return Number.isNaN(value) ? slow(frame) : value;
+    };
+  }
+
+  readonly #slots: Slots = {
+    constant: (value) => this.#around.constant(value),
+    slotOf: (node) => {
+      if (node.kind === 'reference' && node.to.to === undefined) return this.#around.cell(node.to);
+      if (node.kind !== 'name' || this.#around.inLoop(node.name)) return undefined;
+      return this.#around.named(node.name);
+    },
+    cellsOf: (node) => {
+      if (node.kind !== 'reference' || node.to.to === undefined) return undefined;
+      const range = this.#around.range(node.to);
+      return typeof range === 'string' || range.cells.length > MOST_CELLS ? undefined : range.cells;
+    },
+  };
+
+  #slow(node: Node): Closure {
     switch (node.kind) {
       case 'number':
         return constant(finished(node.value));
@@ -166,7 +213,7 @@ class Compiler {
     const slot = this.#around.cell(reference);
     if (slot === undefined) return constant(new Failure('REF'));
     this.cells.add(slot);
-    return (frame) => frame[slot] as Value;
+    return (frame) => frame.get(slot);
   }
 
   /** A range of one cell is that cell; where one value is asked for, no other range will do. */
@@ -175,7 +222,7 @@ class Compiler {
     if (range === 'gone') return constant(new Failure('REF'));
     const [slot] = range.cells;
     if (range.cells.length !== 1 || slot === undefined) throw new NotCompiled('a range');
-    return (frame) => frame[slot] as Value;
+    return (frame) => frame.get(slot);
   }
 
   #range(reference: KeptReference): Rectangle | 'gone' {
@@ -197,7 +244,7 @@ class Compiler {
     this.names.add(name);
     this.cells.add(slot);
     if (this.#around.inLoop(name)) return constant(new Failure('CYCLE', '', NOWHERE));
-    return (frame) => frame[slot] ?? 0;
+    return (frame) => frame.get(slot) ?? 0;
   }
 
   #call(name: string, args: readonly Node[]): Closure {
@@ -314,7 +361,7 @@ class Compiler {
       if (range === 'gone') return constant(new Failure('REF'));
       const [only] = range.cells;
       return range.cells.length === 1 && only !== undefined
-        ? (frame: Frame) => frame[only] as Value
+        ? (frame: Frame) => frame.get(only)
         : range.cells;
     });
     return spread(over, parts);
@@ -344,7 +391,7 @@ class Compiler {
       for (let i = 0; i < count; i += 1) {
         let product = 1;
         for (const { cells } of areas) {
-          const value = frame[cells[i] as number] as Value;
+          const value = frame.get(cells[i] as number);
           if (value instanceof Failure) return value;
           const number = toNumber(value);
           if (typeof number === 'number') product *= number;
@@ -370,15 +417,19 @@ class Compiler {
       if (range === 'gone') return constant(new Failure('REF'));
       const [only] = range.cells;
       return range.cells.length === 1 && only !== undefined
-        ? (frame: Frame) => frame[only] as Value
+        ? (frame: Frame) => frame.get(only)
         : range.cells;
     });
     const { system } = this.#around;
+    const works = parts.filter((part) => typeof part === 'function');
+    const quick = works.length === parts.length ? quickCall(description, works, system) : undefined;
     return (frame) => {
+      const answer = quick?.(frame);
+      if (answer !== undefined) return answer;
       const given: unknown[] = [];
       for (const part of parts) {
         if (typeof part !== 'function') {
-          given.push(new GivenRange(Array.from(part, (slot) => frame[slot])));
+          given.push(new GivenRange(Array.from(part, (slot) => frame.get(slot))));
           continue;
         }
         const value = part(frame);
@@ -406,7 +457,7 @@ class Compiler {
     return (frame) => {
       const found: Parameters<typeof withOwnTables>[0] = {};
       for (const { kind, area, table } of tables) {
-        const lines = linesOf(area).map((line) => line.map((slot) => frame[slot]));
+        const lines = linesOf(area).map((line) => line.map((slot) => frame.get(slot)));
         const rows = ownRows(table, lines, system, isFailure);
         if (rows instanceof CallRefused) return new Failure(rows.type, rows.message);
         if (rows instanceof Failure) return rows;
@@ -415,6 +466,44 @@ class Compiler {
       return withOwnTables(found, () => work(frame));
     };
   }
+}
+
+/**
+ * A call of ours whose arguments are all there and of the right kind: most are. Comes to nothing where
+ * they are not, or where there is no answer; then the call is made with all the care it takes.
+ */
+function quickCall(
+  { args, run, result: { quantity } }: FunctionDescription,
+  works: readonly Closure[],
+  system: UnitSystem,
+): ((frame: Frame) => Value | undefined) | undefined {
+  if (works.length > args.length || args.some(({ takes }) => takes === 'range')) return undefined;
+  if (args.slice(works.length).some(({ optional }) => !optional)) return undefined;
+  const call = run as (...given: (number | string)[]) => unknown;
+  const numbers = args.map(({ takes }) => takes !== 'text');
+  const words = args.map(({ takes }) => takes !== 'number');
+  const kinds = args.map((argument) => argument.quantity);
+  return (frame) => {
+    const given = new Array<number | string>(works.length);
+    for (let i = 0; i < works.length; i += 1) {
+      const value = (works[i] as Closure)(frame);
+      if (typeof value === 'number' && numbers[i]) {
+        given[i] = system === 'us' ? value : usFromOwn(kinds[i] as Quantity, value, system);
+      } else if (typeof value === 'string' && words[i]) given[i] = value;
+      else return undefined;
+    }
+    let answer: unknown;
+    try {
+      answer = call(...given);
+    } catch {
+      return undefined;
+    }
+    if (typeof answer === 'string') return answer;
+    if (typeof answer !== 'number') return undefined;
+    const own = ownFromUs(quantity, answer, system);
+    const told = system === 'us' ? own : Number(own.toPrecision(15));
+    return Number.isFinite(told) ? finished(told) : undefined;
+  };
 }
 
 function linesOf({ cells, width }: Rectangle): number[][] {

@@ -39,91 +39,68 @@ export interface Ordered {
   readonly loop: Int32Array;
 }
 
-/** Puts nodes in an order in which they can be worked out, and finds the loops among them. */
-export function ordered(uses: Uses, users: Uses): Ordered {
-  const count = uses.start.length - 1;
-  const waits = new Int32Array(count);
-  for (let n = 0; n < count; n += 1) waits[n] = (uses.start[n + 1] ?? 0) - (uses.start[n] ?? 0);
+/**
+ * Puts nodes in an order in which they can be worked out, as near to their own order as that goes, and
+ * finds the loops among them (Tarjan's strongly connected components, without recursion).
+ */
+export function ordered({ start, to }: Uses): Ordered {
+  const count = start.length - 1;
   const order = new Int32Array(count);
   const loop = new Int32Array(count);
-  const placed = new Uint8Array(count);
-  let done = 0;
-  let next = 0;
-  const place = (node: number): void => {
-    placed[node] = 1;
-    order[done++] = node;
-  };
-  const follow = (): void => {
-    for (; next < done; next += 1) {
-      const node = order[next] ?? 0;
-      for (let i = users.start[node] ?? 0; i < (users.start[node + 1] ?? 0); i += 1) {
-        const user = users.to[i] ?? 0;
-        waits[user] = (waits[user] ?? 0) - 1;
-        if (waits[user] === 0 && placed[user] === 0) place(user);
-      }
-    }
-  };
-  for (let n = 0; n < count; n += 1) if (waits[n] === 0) place(n);
-  follow();
-  if (done < count) {
-    markLoops(uses, placed, loop);
-    for (let n = 0; n < count; n += 1) if (loop[n] !== 0 && placed[n] === 0) place(n);
-    follow();
-  }
-  return { order, loop };
-}
-
-/** Finds what leads back to itself among nodes that are not placed (Tarjan), without recursion. */
-function markLoops({ start, to }: Uses, placed: Uint8Array, loop: Int32Array): void {
-  const count = start.length - 1;
   const entered = new Int32Array(count);
   const low = new Int32Array(count);
-  const on = new Uint8Array(count);
+  /** The next of what a node uses to be looked at. */
+  const next = start.slice(0, count);
+  const onStack = new Uint8Array(count);
   const stack: number[] = [];
+  const path: number[] = [];
   let clock = 0;
   let loops = 0;
+  let done = 0;
   const close = (node: number): void => {
-    const together: number[] = [];
-    for (;;) {
-      const one = stack.pop() ?? node;
-      on[one] = 0;
-      together.push(one);
-      if (one === node) break;
+    const first = done;
+    for (let one = -1; one !== node; ) {
+      one = stack.pop() ?? node;
+      onStack[one] = 0;
+      order[done++] = one;
     }
-    let itself = false;
-    for (let i = start[node] ?? 0; i < (start[node + 1] ?? 0); i += 1) itself ||= to[i] === node;
-    if (together.length === 1 && !itself) return;
+    if (done - first === 1 && !usesItself(start, to, node)) return;
     loops += 1;
-    for (const one of together) loop[one] = loops;
+    for (let i = first; i < done; i += 1) loop[order[i] as number] = loops;
+  };
+  const enter = (node: number): void => {
+    clock += 1;
+    entered[node] = clock;
+    low[node] = clock;
+    onStack[node] = 1;
+    stack.push(node);
+    path.push(node);
   };
   for (let root = 0; root < count; root += 1) {
-    if (placed[root] === 1 || entered[root] !== 0) continue;
-    const path: { readonly node: number; next: number }[] = [];
-    const enter = (node: number): void => {
-      clock += 1;
-      entered[node] = clock;
-      low[node] = clock;
-      on[node] = 1;
-      stack.push(node);
-      path.push({ node, next: start[node] ?? 0 });
-    };
+    if (entered[root] !== 0) continue;
     enter(root);
-    for (let top = path.at(-1); top !== undefined; top = path.at(-1)) {
-      const { node } = top;
-      if (top.next < (start[node + 1] ?? 0)) {
-        const used = to[top.next] ?? 0;
-        top.next += 1;
-        if (placed[used] === 1) continue;
+    for (let node = path.at(-1); node !== undefined; node = path.at(-1)) {
+      const at = next[node] as number;
+      if (at < (start[node + 1] as number)) {
+        const used = to[at] as number;
+        next[node] = at + 1;
         if (entered[used] === 0) enter(used);
-        else if (on[used] === 1) low[node] = Math.min(low[node] ?? 0, entered[used] ?? 0);
+        else if (onStack[used] === 1) lower(low, node, entered[used] as number);
         continue;
       }
       path.pop();
       const above = path.at(-1);
-      if (above !== undefined) {
-        low[above.node] = Math.min(low[above.node] ?? 0, low[node] ?? 0);
-      }
+      if (above !== undefined) lower(low, above, low[node] as number);
       if (low[node] === entered[node]) close(node);
     }
   }
+  return { order, loop };
+}
+
+function lower(low: Int32Array, node: number, to: number): void {
+  if (to < (low[node] as number)) low[node] = to;
+}
+
+function usesItself(start: Int32Array, to: Int32Array, node: number): boolean {
+  return to.subarray(start[node], start[node + 1]).includes(node);
 }

@@ -22,13 +22,21 @@ export class Other {
         ?.setCell(at.row, at.column, value === null ? undefined : { value });
       return { ...at, content };
     });
-    this.#calculator.setCells(told);
-    // Where results spread, the engine may have lost count.
-    if (this.#calculator.stale) {
+    if (!this.#follows(told)) {
       this.#calculator.destroy();
       this.#calculator = buildCalculator(this.#state);
     }
     return this.#calculator;
+  }
+
+  /** An engine loses count where results spread, and may throw at the next change (rules A2, A3). */
+  #follows(told: Parameters<Calculator['setCells']>[0]): boolean {
+    try {
+      this.#calculator.setCells(told);
+      return !this.#calculator.stale;
+    } catch {
+      return false;
+    }
   }
 
   destroy(): void {

@@ -12,7 +12,9 @@ export interface BookPart {
   readonly left: readonly At[];
   /** The results for other values of the inputs, in the order in which both were asked for. */
   run(values: readonly (Scalar | null)[]): readonly CellValue[];
-  /** The same for many sets of values, one at a time: whoever asks may stop after each. */
+  /** Gives the inputs other values, and answers with the cells that changed on the way to the results. */
+  follow(values: readonly (Scalar | null)[]): readonly At[];
+  /** The same as `run` for many sets of values, one at a time: whoever asks may stop after each. */
   each(sets: Iterable<readonly (Scalar | null)[]>): Generator<readonly CellValue[], void>;
   /** Gives free what was built for cells that are left. */
   destroy(): void;
@@ -40,7 +42,7 @@ class Part implements BookPart {
   readonly #sources: PartSources;
   readonly #inputs: readonly At[];
   readonly #inputSlots: readonly (number | undefined)[];
-  readonly #results: readonly At[];
+  readonly #results: readonly { readonly at: At; readonly slot: number | undefined }[];
   readonly #leftSlots: readonly { readonly slot: number; readonly at: At }[];
   readonly #follower: Follower;
   #other: Other | undefined;
@@ -49,7 +51,7 @@ class Part implements BookPart {
     const { program, frame, left, slotOf, isFormula } = sources.book;
     this.#sources = sources;
     this.#inputs = inputs;
-    this.#results = results;
+    this.#results = results.map((at) => ({ at, slot: slotOf(at) }));
     this.#inputSlots = inputs.map((at) => {
       const slot = slotOf(at);
       if (slot !== undefined && isFormula(slot))
@@ -64,17 +66,37 @@ class Part implements BookPart {
     );
     this.#leftSlots = left.filter(({ slot }) => within[slot] === 1);
     this.left = this.#leftSlots.map(({ at }) => at);
-    this.#follower = new Follower(program, [...frame], within);
+    this.#follower = new Follower(program, frame.copy(), within);
+  }
+
+  follow(values: readonly (Scalar | null)[]): readonly At[] {
+    const { placeOf } = this.#sources.book;
+    const told = this.#set(values);
+    const followed = this.#follower.follow();
+    const places = new Array<At>(told.length + followed.length);
+    for (const [i, slot] of told.entries()) places[i] = placeOf(slot) as At;
+    for (let i = 0; i < followed.length; i += 1) {
+      places[told.length + i] = placeOf(followed[i] as number) as At;
+    }
+    return places;
   }
 
   run(values: readonly (Scalar | null)[]): readonly CellValue[] {
+    this.#set(values);
+    this.#follower.follow();
+    return this.#results.map(({ at, slot }) => this.#resultAt(at, slot, values));
+  }
+
+  /** Sets the inputs, and what the other engine makes of them; the slots that changed. */
+  #set(values: readonly (Scalar | null)[]): readonly number[] {
     const follower = this.#follower;
-    for (const [i, slot] of this.#inputSlots.entries()) {
-      if (slot !== undefined) follower.set(slot, values[i] ?? null);
+    const changed: number[] = [];
+    for (let i = 0; i < this.#inputSlots.length; i += 1) {
+      const slot = this.#inputSlots[i];
+      if (slot !== undefined && follower.set(slot, values[i] ?? null)) changed.push(slot);
     }
-    if (this.#leftSlots.length > 0) this.#askOther(values);
-    follower.follow();
-    return this.#results.map((at) => this.#resultAt(at, values));
+    if (this.#leftSlots.length > 0) changed.push(...this.#askOther(values));
+    return changed;
   }
 
   *each(sets: Iterable<readonly (Scalar | null)[]>): Generator<readonly CellValue[], void> {
@@ -87,12 +109,12 @@ class Part implements BookPart {
   }
 
   /** Cells that are left have the value that the other engine gives them for these inputs. */
-  #askOther(values: readonly (Scalar | null)[]): void {
+  #askOther(values: readonly (Scalar | null)[]): readonly number[] {
     this.#other ??= this.#sources.another();
     const other = this.#other.set(this.#inputs, values);
-    for (const { slot, at } of this.#leftSlots) {
+    return this.#leftSlots.flatMap(({ slot, at }) => {
       const value = other.exact(at);
-      this.#follower.set(
+      const differs = this.#follower.set(
         slot,
         typeof value === 'object' && value !== null
           ? new Failure(
@@ -102,17 +124,17 @@ class Part implements BookPart {
             )
           : value,
       );
-    }
+      return differs ? slot : [];
+    });
   }
 
-  #resultAt(at: At, values: readonly (Scalar | null)[]): CellValue {
-    const slot = this.#sources.book.slotOf(at);
+  #resultAt(at: At, slot: number | undefined, values: readonly (Scalar | null)[]): CellValue {
     if (slot === undefined) {
       const input = this.#inputs.findIndex((one) => isSame(one, at));
       if (input < 0) return this.#sources.calculator.value(at);
       return this.#shown(values[input] ?? null, at);
     }
-    return this.#shown(this.#follower.frame[slot] ?? null, at);
+    return this.#shown(this.#follower.frame.get(slot), at);
   }
 
   #shown(value: Value, at: At): CellValue {
@@ -127,7 +149,7 @@ class Part implements BookPart {
     };
     const raw = (one: At): unknown => {
       const slot = book.slotOf(one);
-      return slot === undefined ? null : this.#follower.frame[slot];
+      return slot === undefined ? null : this.#follower.frame.get(slot);
     };
     return { kind: 'error', error: calculator.errorOf(found, at, undefined, raw) };
   }

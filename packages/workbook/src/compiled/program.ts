@@ -1,6 +1,8 @@
 import { LONGEST_TEXT } from '../engine/meter.ts';
 import { person } from '../engine/sentences.ts';
-import type { Closure, Frame } from './compile.ts';
+import type { Closure } from './compile.ts';
+import type { Fast } from './fast.ts';
+import type { Frame } from './frame.ts';
 import type { Uses } from './order.ts';
 import { Failure, type Value } from './values.ts';
 
@@ -16,6 +18,8 @@ export interface Program {
   readonly uses: Uses;
   /** How the cell of a node is worked out; left out for values, ranges, and what is left to others. */
   readonly work: readonly (Closure | undefined)[];
+  /** The same with numbers alone, for cells where that will do. */
+  readonly fast: readonly (Fast | undefined)[];
 }
 
 /** What the formula of a cell comes to with these values. */
@@ -41,10 +45,14 @@ export function same(a: Value, b: Value): boolean {
 }
 
 /** Works out every cell once, in order. */
-export function workAll({ order, work }: Program, frame: Frame): void {
+export function workAll({ order, work, fast }: Program, frame: Frame): void {
   for (const node of order) {
-    const closure = work[node];
-    if (closure !== undefined) frame[node] = workedOut(closure, frame, node);
+    const number = fast[node]?.(frame.numbers) ?? Number.NaN;
+    if (!Number.isNaN(number)) frame.put(node, number);
+    else {
+      const closure = work[node];
+      if (closure !== undefined) frame.put(node, workedOut(closure, frame, node));
+    }
   }
 }
 
@@ -57,6 +65,7 @@ export class Follower {
   readonly #program: Program;
   readonly #within: Uint8Array | undefined;
   readonly #due: Uint8Array;
+  readonly #changed: Int32Array;
   #first = 0;
   #last = -1;
 
@@ -65,6 +74,7 @@ export class Follower {
     this.frame = frame;
     this.#within = within;
     this.#due = new Uint8Array(program.order.length);
+    this.#changed = new Int32Array(program.cells);
     this.#first = program.order.length;
   }
 
@@ -72,37 +82,47 @@ export class Follower {
   set(slot: number, value: Value): boolean {
     // A zero has no sign.
     const next = value === 0 ? 0 : value;
-    if (same(this.frame[slot] ?? null, next)) return false;
-    this.frame[slot] = next;
+    if (same(this.frame.get(slot), next)) return false;
+    this.frame.put(slot, next);
     this.#makeDue(slot);
     return true;
   }
 
-  /** Works out what follows from all that was set, and answers with the cells that changed. */
-  follow(): number[] {
-    const { order, work, cells } = this.#program;
+  /**
+   * Works out what follows from all that was set, and answers with the cells that changed: a view that
+   * holds until the next time.
+   */
+  follow(): Int32Array {
+    const { order, work, fast, cells } = this.#program;
     const { frame } = this;
+    const { numbers } = frame;
     const due = this.#due;
-    const changed: number[] = [];
+    const changed = this.#changed;
+    let count = 0;
     for (let rank = this.#first; rank <= this.#last; rank += 1) {
       if (due[rank] === 0) continue;
       due[rank] = 0;
       const node = order[rank] as number;
-      if (node >= cells) {
-        this.#makeDue(node);
-        continue;
+      if (node < cells) {
+        const number = fast[node]?.(numbers) ?? Number.NaN;
+        if (Number.isNaN(number)) {
+          const closure = work[node];
+          if (closure === undefined) continue;
+          const value = workedOut(closure, frame, node);
+          if (same(frame.get(node), value)) continue;
+          frame.put(node, value);
+        } else {
+          if (numbers[node] === number) continue;
+          frame.putNumber(node, number);
+        }
+        changed[count] = node;
+        count += 1;
       }
-      const closure = work[node];
-      if (closure === undefined) continue;
-      const value = workedOut(closure, frame, node);
-      if (same(frame[node] ?? null, value)) continue;
-      frame[node] = value;
-      changed.push(node);
       this.#makeDue(node);
     }
     this.#first = order.length;
     this.#last = -1;
-    return changed;
+    return changed.subarray(0, count);
   }
 
   #makeDue(node: number): void {

@@ -1,3 +1,4 @@
+import type { Frame } from './frame.ts';
 import { Failure, SAYS, toLogical, toText, type Value } from './values.ts';
 
 /** A function over all its values as one list, ranges cell by cell. */
@@ -18,7 +19,7 @@ export const SPREAD: ReadonlyMap<string, Spread> = new Map(
   }),
 );
 
-type Work = (frame: Value[]) => Value;
+type Work = (frame: Frame) => Value;
 
 /** Words in a range that are neither yes nor no are passed over; anywhere else they are an error. */
 export function spread({ as, run }: Spread, parts: readonly (Work | Int32Array)[]): Work {
@@ -36,7 +37,7 @@ export function spread({ as, run }: Spread, parts: readonly (Work | Int32Array)[
       if (failure !== undefined) return failure;
       if (typeof part === 'function') continue;
       for (const slot of part) {
-        const inside = take(frame[slot] ?? null, true);
+        const inside = take(frame.get(slot), true);
         if (inside !== undefined) return inside;
       }
     }

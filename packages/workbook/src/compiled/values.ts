@@ -133,7 +133,8 @@ const COLLATOR = new Intl.Collator('en', {
 
 const near = 1 + NEAR;
 
-function comparedNumbers(left: number, right: number): number {
+/** The same of two numbers: those that are nearly one count as one. */
+export function comparedNumbers(left: number, right: number): number {
   if (right >= 0 && left * near >= right && left <= right * near) return 0;
   if (right <= 0 && left * near <= right && left >= right * near) return 0;
   return left > right ? 1 : -1;
