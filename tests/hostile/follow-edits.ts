@@ -1,4 +1,10 @@
-import { type BookDocument, loadText, saveText, Workbook } from '@kerfbook/workbook';
+import {
+  type BookDocument,
+  CompiledDocument,
+  loadText,
+  saveText,
+  Workbook,
+} from '@kerfbook/workbook';
 import { firstBook, type Run, type Step } from './edit-steps.ts';
 
 /** An open workbook whose new ids count up: the same steps make the same document. */
@@ -13,12 +19,16 @@ export function openBook(document: BookDocument): Workbook {
 }
 
 /** What every cell comes to, by its address: `full` with the sentences of errors. */
-function valuesOf(book: Workbook, full?: 'full'): Map<string, string> {
+function valuesOf(
+  book: Workbook,
+  full?: 'full',
+  source: Pick<Workbook, 'value'> = book,
+): Map<string, string> {
   const values = new Map<string, string>();
   for (const { id, rows, columns } of book.sheets()) {
     for (let row = 0; row < rows; row += 1) {
       for (let column = 0; column < columns; column += 1) {
-        const value = book.value({ sheet: id, row, column });
+        const value = source.value({ sheet: id, row, column });
         if (value.kind === 'empty') continue;
         const short = full === undefined && value.kind === 'error';
         const told = short ? value.error.mark : JSON.stringify(value);
@@ -52,11 +62,16 @@ function difference(is: Map<string, string>, was: Map<string, string>): string |
   return undefined;
 }
 
-/** What a workbook saved, loaded and opened shows otherwise than it does now; one sentence. */
+/** What a workbook saved, loaded and opened, or compiled, shows otherwise than it does now. */
 export function differsReopened(book: Workbook): string | undefined {
   const again = reopened(book);
-  const value = difference(valuesOf(book, 'full'), valuesOf(again, 'full'));
+  const now = valuesOf(book, 'full');
+  const value = difference(now, valuesOf(again, 'full'));
   if (value !== undefined) return value;
+  const compiled = CompiledDocument.of(again.document());
+  const other = difference(now, valuesOf(book, 'full', compiled));
+  compiled.destroy();
+  if (other !== undefined) return `compiled, ${other}`;
   for (const ask of ['checks', 'clashes', 'checkClashes', 'names'] as const) {
     const [here, there] = [JSON.stringify(book[ask]()), JSON.stringify(again[ask]())];
     if (here !== there) return `${ask}: ${here}, not ${there}`;

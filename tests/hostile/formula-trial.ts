@@ -2,6 +2,7 @@ import {
   type At,
   type BookDocument,
   type CellValue,
+  CompiledDocument,
   type Edit,
   loadText,
   saveText,
@@ -206,9 +207,11 @@ function again(book: Workbook, formulas: readonly string[]): string | undefined 
   const text = saveText(book.document());
   const other = opened(text);
   if (saveText(other.document()) !== text) return 'saved otherwise when opened again';
+  const compiled = CompiledDocument.of(other.document());
   for (const [i, formula] of formulas.entries()) {
     const at = placeOf(i);
-    const wrong = asked(other, at) ?? differs(book, other, at, formula);
+    const wrong =
+      asked(other, at) ?? differs(book, other, at, formula) ?? differsIn(compiled, other, at);
     if (wrong !== undefined) return `${JSON.stringify(formula)}, opened again: ${wrong}`;
   }
   for (const [i, now] of book.checks().entries()) {
@@ -227,6 +230,11 @@ function differs(book: Workbook, other: Workbook, at: At, formula: string): stri
   if (CHANGING.test(formula)) return undefined;
   const [a, b] = [JSON.stringify(now.value), JSON.stringify(then.value)];
   return a === b ? undefined : `${a} became ${b}`;
+}
+
+function differsIn(compiled: CompiledDocument, book: Workbook, at: At): string | undefined {
+  const [now, then] = [book.value(at), compiled.value(at)].map((one) => JSON.stringify(one));
+  return now === then ? undefined : `compiled it is ${then} instead of ${now}`;
 }
 
 /** One formula of a failing batch that fails by itself, as short as taking pieces out makes it. */

@@ -29,7 +29,7 @@ import type { Fast } from './fast.ts';
 import { Frame } from './frame.ts';
 import { ordered, packed, turned } from './order.ts';
 import { type Program, workAll } from './program.ts';
-import { Failure, NOWHERE, type Value } from './values.ts';
+import { Failure, failureOf, type Value } from './values.ts';
 
 /** The engine that works out what is not compiled, and knows what formulas use. */
 export interface Judge {
@@ -114,8 +114,11 @@ class Builder {
       laid = this.#lay();
     }
     const { program, loop } = laid;
-    for (let slot = 0; slot < this.#places.length; slot += 1) {
-      if (loop[slot] !== 0) this.#values[slot] = new Failure('CYCLE', '', slot);
+    // What is left to the other engine has the loop that it found there.
+    for (const { slot, compiled } of this.#told) {
+      if (loop[slot] !== 0 && compiled !== undefined) {
+        this.#values[slot] = new Failure('CYCLE', '', slot);
+      }
     }
     const frame = Frame.of(this.#values);
     workAll(program, frame);
@@ -209,17 +212,14 @@ class Builder {
   /** What another engine's formula uses; every value there is where it cannot be told. */
   #usesOfOther(at: At): readonly number[] | 'values' {
     const used = this.#judge.precedents(at);
-    return used.length >= MANY ? 'values' : used.map((one) => this.#slot(one));
+    return used.length >= MANY ? 'values' : used.map((one) => this.#used(one));
   }
 
   #valueOfOther(at: At): Value {
     const value = this.#judge.exact(at);
-    return typeof value === 'object' && value !== null ? this.failureOf(value) : value;
-  }
-
-  /** An error that begins in no cell begins in a name. */
-  failureOf({ type, message, root }: FoundError): Failure {
-    return new Failure(type, message, root === undefined ? NOWHERE : this.#slot(root));
+    return typeof value === 'object' && value !== null
+      ? failureOf(value, (root) => this.#used(root))
+      : value;
   }
 
   /** Results of one formula may lie on cells that have none of their own. */

@@ -93,6 +93,9 @@ const ERRORS: Readonly<Record<ErrorWord, string>> = {
   '#ERROR!': 'ERROR',
 };
 
+/** A word that no one takes for an address of a cell, and that needs no stand-in in the other engine. */
+const PLAIN_NAME = /^(?![A-Za-z]+\d+$|[Rr]\d*[Cc]\d*$)[A-Za-z_][A-Za-z0-9_.]*$/;
+
 /** Cells of one range at the most: more of them are better summed where sums are remembered. */
 const MOST_CELLS = 20_000;
 /** What a standard function costs at the most: words are gone through letter by letter. */
@@ -238,13 +241,17 @@ class Compiler {
   #name(name: string): Closure {
     const slot = this.#around.named(name);
     if (slot === undefined) {
-      if (!/^[A-Za-z_][A-Za-z0-9_.]*$/.test(name)) throw new NotCompiled(name);
+      if (!PLAIN_NAME.test(name)) throw new NotCompiled(name);
       return constant(new Failure('NAME', `Named expression ${name} not recognized.`));
     }
     this.names.add(name);
     this.cells.add(slot);
     if (this.#around.inLoop(name)) return constant(new Failure('CYCLE', '', NOWHERE));
-    return (frame) => frame.get(slot) ?? 0;
+    return (frame) => {
+      const value = frame.get(slot) ?? 0;
+      // What cannot be read is an error of no cell; who asks by name takes the name for its home.
+      return value instanceof Failure ? value.begunIn(NOWHERE) : value;
+    };
   }
 
   #call(name: string, args: readonly Node[]): Closure {

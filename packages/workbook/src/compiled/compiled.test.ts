@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { type At, type BookDocument, loadText, type Scalar } from '@kerfbook/document';
-import { documentOf } from '@kerfbook/document/testing';
+import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { keptFormula, trialDocument } from '../testing/formulas.ts';
@@ -133,7 +133,36 @@ describe('compiled formulas', () => {
     '=blank&"x"',
     '=[s1!c1.r5]+1',
     '=IF([s1!c1.r1]>1,"a",2)',
+    '=TRUE1>#VALUE!',
+    '=R1C1+1',
   ];
+
+  /** Found by random edits: where an error began was told otherwise. */
+  const WHOLE: readonly (readonly [string, Sketch[][]])[] = [
+    [
+      'what cannot be read, asked for by address and by name',
+      [[{ formula: '=SUM(', name: 'top' }, '=[c1.r1]', '=[c2.r1]', '=top', '=[c4.r1]', '=top+1']],
+    ],
+    [
+      'results that lie on the cells they are made of',
+      [['=SORT([c1.r1]:[c1.r2])'], [null], ['=[c1.r2]']],
+    ],
+    [
+      'a loop through a name',
+      [[{ formula: '=[c2.r1]', name: 'top' }, '=top+1', '=top', '=[c2.r1]']],
+    ],
+    [
+      'a range with results that spread',
+      [['=SEQUENCE(1,2)', null, '=SUM([c1.r1]:[c2.r1])', '=[c3.r1]*2']],
+    ],
+  ];
+
+  it.each(WHOLE)('A4 X1 is the same to all: %s', (_, grid) => {
+    const document = documentOf({ sheets: { Base: grid } });
+    const book = Workbook.open(document);
+    const compiled = CompiledDocument.of(document);
+    for (const at of placesIn(document)) expect(compiled.value(at)).toEqual(book.value(at));
+  });
 
   it.each(FOUND)('A4 %s comes to what HyperFormula comes to', (formula) => {
     const document = trialDocument([formula]);

@@ -4,7 +4,7 @@ import type { Calculator } from '../engine/calculator.ts';
 import type { CompiledBook } from './build.ts';
 import type { Other } from './other.ts';
 import { between, Follower } from './program.ts';
-import { Failure, NOWHERE, type Value } from './values.ts';
+import { Failure, failureOf, NOWHERE, type Value } from './values.ts';
 
 /** From some inputs of a workbook to some results, again and again; the workbook stays as it is. */
 export interface BookPart {
@@ -117,11 +117,7 @@ class Part implements BookPart {
       const differs = this.#follower.set(
         slot,
         typeof value === 'object' && value !== null
-          ? new Failure(
-              value.type,
-              value.message,
-              value.root === undefined ? NOWHERE : this.#sources.book.slotOf(value.root),
-            )
+          ? failureOf(value, this.#sources.book.slotOf)
           : value,
       );
       return differs ? slot : [];

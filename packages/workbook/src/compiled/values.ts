@@ -1,3 +1,6 @@
+import type { At } from '@kerfbook/document';
+import type { FoundError } from '../engine/errors.ts';
+
 /** Kinds of error, as every engine here calls them. */
 export type FailureType =
   | 'DIV_BY_ZERO'
@@ -31,6 +34,15 @@ export class Failure {
   begunIn(root: number): Failure {
     return this.root === undefined ? new Failure(this.type, this.message, root) : this;
   }
+}
+
+/** An error that another engine found, with the slot of the cell it began in. */
+export function failureOf(
+  { type, message, root, inName }: FoundError,
+  slotOf: (at: At) => number | undefined,
+): Failure {
+  if (inName) return new Failure(type, message, NOWHERE);
+  return new Failure(type, message, root === undefined ? undefined : slotOf(root));
 }
 
 /** What a slot holds; `null` is an empty cell. */

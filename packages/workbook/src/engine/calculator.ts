@@ -554,7 +554,8 @@ export class Calculator {
     const place =
       address === undefined ? undefined : this.#engine.simpleCellAddressFromString(address, 0);
     const sheet = place === undefined ? undefined : this.#idOf[place.sheet];
-    if (place === undefined || sheet === undefined) return { type, message };
+    if (address === undefined) return { type, message };
+    if (place === undefined || sheet === undefined) return { type, message, inName: true };
     return { type, message, root: { sheet, row: place.row, column: place.col } };
   }
 

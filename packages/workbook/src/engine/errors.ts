@@ -36,8 +36,10 @@ export interface FoundError {
   /** `VALUE`, `REF` …, as HyperFormula calls them. */
   readonly type: string;
   readonly message: string;
-  /** The cell it began in, where that is known. */
+  /** The cell it began in; none for a formula that cannot be read, which is no one's but its own. */
   readonly root?: At;
+  /** It began in a name. */
+  readonly inName?: true;
 }
 
 interface Around {
