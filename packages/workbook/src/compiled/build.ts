@@ -16,9 +16,9 @@ import {
 import type { UnitSystem } from '@kerfbook/wood';
 import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
 import type { FoundError } from '../engine/errors.ts';
+import type { Closure } from './closure.ts';
 import {
   type Around,
-  type Closure,
   type Compiled,
   compile,
   NotCompiled,

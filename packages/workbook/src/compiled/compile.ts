@@ -1,12 +1,9 @@
-import type { BinarySign, ErrorWord, KeptReference, Node } from '@kerfbook/document';
+import type { ErrorWord, KeptReference, Node } from '@kerfbook/document';
 import { ourFunction, standardFunction } from '@kerfbook/functions';
 import {
   type FunctionDescription,
   type OwnKind,
-  ownFromUs,
-  type Quantity,
   type UnitSystem,
-  usFromOwn,
   withOwnTables,
 } from '@kerfbook/wood';
 import {
@@ -20,25 +17,23 @@ import {
 import { BUDGET } from '../engine/meter.ts';
 import { ownRows, ownTableOf } from '../engine/own-rows.ts';
 import { AGGREGATES, type Aggregate, counted, joined } from './aggregates.ts';
+import type { Closure } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';
 import type { Frame } from './frame.ts';
 import { PLAIN, type Plain, type Taken, taken } from './functions.ts';
+import { joinedBy, signed } from './operators.ts';
+import { quickCall } from './quick-call.ts';
 import { SPREAD, spread } from './spread.ts';
 import {
-  added,
-  compared,
   Failure,
   finished,
   NOWHERE,
   SAYS,
-  subtracted,
+  settled,
   toLogical,
   toNumber,
-  toText,
   type Value,
 } from './values.ts';
-
-export type Closure = (frame: Frame) => Value;
 
 /** Cells of a rectangle, row by row. */
 export interface Rectangle {
@@ -475,44 +470,6 @@ class Compiler {
   }
 }
 
-/**
- * A call of ours whose arguments are all there and of the right kind: most are. Comes to nothing where
- * they are not, or where there is no answer; then the call is made with all the care it takes.
- */
-function quickCall(
-  { args, run, result: { quantity } }: FunctionDescription,
-  works: readonly Closure[],
-  system: UnitSystem,
-): ((frame: Frame) => Value | undefined) | undefined {
-  if (works.length > args.length || args.some(({ takes }) => takes === 'range')) return undefined;
-  if (args.slice(works.length).some(({ optional }) => !optional)) return undefined;
-  const call = run as (...given: (number | string)[]) => unknown;
-  const numbers = args.map(({ takes }) => takes !== 'text');
-  const words = args.map(({ takes }) => takes !== 'number');
-  const kinds = args.map((argument) => argument.quantity);
-  return (frame) => {
-    const given = new Array<number | string>(works.length);
-    for (let i = 0; i < works.length; i += 1) {
-      const value = (works[i] as Closure)(frame);
-      if (typeof value === 'number' && numbers[i]) {
-        given[i] = system === 'us' ? value : usFromOwn(kinds[i] as Quantity, value, system);
-      } else if (typeof value === 'string' && words[i]) given[i] = value;
-      else return undefined;
-    }
-    let answer: unknown;
-    try {
-      answer = call(...given);
-    } catch {
-      return undefined;
-    }
-    if (typeof answer === 'string') return answer;
-    if (typeof answer !== 'number') return undefined;
-    const own = ownFromUs(quantity, answer, system);
-    const told = system === 'us' ? own : Number(own.toPrecision(15));
-    return Number.isFinite(told) ? finished(told) : undefined;
-  };
-}
-
 function linesOf({ cells, width }: Rectangle): number[][] {
   const lines: number[][] = [];
   for (let at = 0; at < cells.length; at += width) lines.push([...cells.subarray(at, at + width)]);
@@ -530,8 +487,6 @@ function rangeIn(node: Node): KeptReference | undefined {
   if (node.kind === 'bracket') return rangeIn(node.of);
   return node.kind === 'reference' && node.to.to !== undefined ? node.to : undefined;
 }
-
-const settled = (value: Value): Value => (typeof value === 'number' ? finished(value) : value);
 
 function ofOne(work: Closure, take: Taken, run: (value: Value) => Value): Closure {
   const wrong = new Failure('VALUE', SAYS.wrongType);
@@ -552,71 +507,4 @@ function withAgain(
   if (again !== undefined) while (count > all.length) all.push(...all.slice(all.length - again));
   if (count > all.length) return undefined;
   return all.slice(count).every(({ leftOut }) => leftOut !== undefined) ? all : undefined;
-}
-
-function signed(sign: '+' | '-' | '%', of: Closure): Closure {
-  if (sign === '+') return (frame) => settled(of(frame));
-  return (frame) => {
-    const value = toNumber(of(frame));
-    if (typeof value !== 'number') return value;
-    return finished(sign === '-' ? -value : value / 100);
-  };
-}
-
-type Arithmetic = (left: number, right: number) => number | Failure;
-
-const ARITHMETIC: Partial<Record<BinarySign, Arithmetic>> = {
-  '+': added,
-  '-': subtracted,
-  '*': (left, right) => left * right,
-  '/': (left, right) => (right === 0 ? new Failure('DIV_BY_ZERO') : left / right),
-  '^': (left, right) => left ** right,
-};
-
-const ORDER: Partial<Record<BinarySign, (order: number) => boolean>> = {
-  '=': (order) => order === 0,
-  '<>': (order) => order !== 0,
-  '<': (order) => order < 0,
-  '>': (order) => order > 0,
-  '<=': (order) => order <= 0,
-  '>=': (order) => order >= 0,
-};
-
-function joinedBy(sign: BinarySign, left: Closure, right: Closure): Closure {
-  const order = ORDER[sign];
-  if (order !== undefined) {
-    return (frame) => {
-      const [a, b] = [left(frame), right(frame)];
-      if (a instanceof Failure) return a;
-      return b instanceof Failure ? b : order(compared(a, b));
-    };
-  }
-  const arithmetic = ARITHMETIC[sign];
-  return arithmetic === undefined ? together(left, right) : worked(arithmetic, left, right);
-}
-
-function together(left: Closure, right: Closure): Closure {
-  return (frame) => {
-    const [a, b] = [toText(left(frame)), toText(right(frame))];
-    if (a instanceof Failure) return a;
-    return b instanceof Failure ? b : a + b;
-  };
-}
-
-function worked(arithmetic: Arithmetic, left: Closure, right: Closure): Closure {
-  return (frame) => {
-    const [a, b] = [left(frame), right(frame)];
-    if (typeof a === 'number' && typeof b === 'number') {
-      const result = arithmetic(a, b);
-      return typeof result === 'number' ? finished(result) : result;
-    }
-    // An error that comes along counts before words that are no number.
-    if (a instanceof Failure) return a;
-    if (b instanceof Failure) return b;
-    const [x, y] = [toNumber(a), toNumber(b)];
-    if (typeof x !== 'number') return x;
-    if (typeof y !== 'number') return y;
-    const result = arithmetic(x, y);
-    return typeof result === 'number' ? finished(result) : result;
-  };
 }

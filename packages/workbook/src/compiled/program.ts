@@ -1,6 +1,6 @@
 import { LONGEST_TEXT } from '../engine/meter.ts';
 import { person } from '../engine/sentences.ts';
-import type { Closure } from './compile.ts';
+import type { Closure } from './closure.ts';
 import type { Fast } from './fast.ts';
 import type { Frame } from './frame.ts';
 import type { Uses } from './order.ts';

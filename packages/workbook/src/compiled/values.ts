@@ -76,6 +76,9 @@ export function finished(value: number): number | Failure {
   return value === 0 ? 0 : value;
 }
 
+export const settled = (value: Value): Value =>
+  typeof value === 'number' ? finished(value) : value;
+
 /** Near zero a sum is zero: 0.1+0.2-0.3 leaves nothing. */
 export function added(left: number, right: number): number {
   const sum = left + right;
