@@ -40,6 +40,7 @@ export interface SnapshotHead {
   readonly title: string;
   readonly updated: number;
   readonly revision: number;
+  readonly kept: number;
 }
 
 export function changedHead(record: BookRecord, change: HeadChange): BookRecord {

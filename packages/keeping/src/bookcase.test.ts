@@ -92,7 +92,7 @@ describe('a page that dies', () => {
     expect(shows(page, 'bench_length')).toBe('50');
     expect(page.state.value.notices[0]?.says).toContain('could not be put back');
     expect(await store.get(`aside:${id}:1000`)).toEqual([
-      { edit: { do: 'removeSheet', sheet: 'gone' }, at: 6 },
+      { kept: 2, edit: { do: 'removeSheet', sheet: 'gone' }, at: 6 },
     ]);
   });
 });

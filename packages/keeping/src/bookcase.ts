@@ -21,7 +21,7 @@ import {
   workingCopy,
 } from './opening.ts';
 import { askToKeep, type StorageManagerLike } from './persistence.ts';
-import type { BookHead, BookRecord, Origin } from './records.ts';
+import { type BookHead, type BookRecord, KEPT, type Origin } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { LAST_OPENED, openAny, openFirst, openStore, owing, type Start } from './starting.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
@@ -211,7 +211,8 @@ export class Bookcase {
     return this.#alone(async () => {
       const now = this.now();
       const id = newBookId();
-      const record = { id, title, origin, created: now, updated: now, revision: 0, text };
+      const head = { id, title, origin, created: now, updated: now, revision: 0 };
+      const record = { ...head, kept: KEPT, text };
       const kept = await this.#put(record);
       if (kept.ok || anyway === undefined) return kept.ok ? this.#open(id) : kept;
       const result = await openRecord({ record, log: [] });

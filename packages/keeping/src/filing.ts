@@ -9,12 +9,13 @@ import {
 } from '@kerfbook/workbook';
 import type { Bookcase } from './bookcase.ts';
 import { type Beside, DONE, type Done, type Listing, notDone } from './bookcase-state.ts';
+import { entryOf } from './entries.ts';
 import { fileNameFor } from './file-name.ts';
 import { isTouched, textOf } from './opening.ts';
 import { bringUpToDate } from './reading.ts';
-import { type BookHead, headOf } from './records.ts';
+import { type BookHead, headOf, isNewer } from './records.ts';
 import { workingCopyId } from './templates.ts';
-import { writeTrouble } from './trouble.ts';
+import { NEWER, writeTrouble } from './trouble.ts';
 import { takenApart, withVersions } from './with-versions.ts';
 
 /** Changes the workbook at hand the way any edit does, so that undo and the screen follow. */
@@ -120,9 +121,10 @@ export async function renameBook(
   return bookcase.whileHeld(id, async () => {
     const kept = await bookcase.store.read(id);
     if (kept === undefined) return notDone('That workbook is not on this device any more.');
+    if (isNewer(kept.record) || kept.log.some(isNewer)) return notDone(NEWER);
     const at = bookcase.now();
     const seq = (kept.log.at(-1)?.seq ?? kept.record.revision) + 1;
-    await bookcase.store.append([{ book: id, seq, edit, at }]);
+    await bookcase.store.append([entryOf(id, seq, edit, at)]);
     await bookcase.store.relabel(id, { title, updated: at });
     return DONE;
   });

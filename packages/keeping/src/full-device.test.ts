@@ -59,7 +59,7 @@ describe('a full device', () => {
     expect((await store.read(id))?.log.map(({ edit }) => edit)).toEqual([misfit]);
     store.trouble = undefined;
     await page.retry();
-    expect(await store.get(`aside:${id}:1000`)).toEqual([{ edit: misfit, at: 6 }]);
+    expect(await store.get(`aside:${id}:1000`)).toEqual([{ kept: 2, edit: misfit, at: 6 }]);
     expect(shows(await openPage(store), 'bench_length')).toBe('51');
   });
 

@@ -27,6 +27,7 @@ export {
   type BookHead,
   type BookRecord,
   headOf,
+  KEPT,
   type KeptBook,
   type LogEntry,
   type Origin,
@@ -40,5 +41,5 @@ export {
   templatesOf,
   workingCopyId,
 } from './templates.ts';
-export { errorInWords, NO_TEMPLATE, NothingToShow, writeTrouble } from './trouble.ts';
+export { errorInWords, HeldByOlder, NO_TEMPLATE, NothingToShow, writeTrouble } from './trouble.ts';
 export type { VersionHead, Versions } from './version-list.ts';

@@ -1,7 +1,8 @@
 import type { Edit } from '@kerfbook/workbook';
 import type { BookStore, SnapshotHead } from './book-store.ts';
 import { breath, STRETCH } from './breath.ts';
-import type { LogEntry, Owed } from './records.ts';
+import { entryOf } from './entries.ts';
+import { KEPT, type LogEntry, type Owed } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { NO_STORAGE, writeTrouble } from './trouble.ts';
 
@@ -97,7 +98,7 @@ export class Keeper {
   /** Keeps an edit that was just carried out. */
   record(edit: Edit): void {
     this.#revision += 1;
-    this.#waiting.push({ book: this.#book.id, seq: this.#revision, edit, at: this.#now() });
+    this.#waiting.push(entryOf(this.#book.id, this.#revision, edit, this.#now()));
     this.#write();
     this.#foldLater();
   }
@@ -127,7 +128,7 @@ export class Keeper {
       return;
     }
     try {
-      const head = { title, revision, updated: this.#now() };
+      const head = { title, revision, kept: KEPT, updated: this.#now() };
       if (this.#owed === undefined) await this.#store.snapshot(this.#book.id, text, head);
       else await this.#putOwed(this.#owed, text, head);
       this.#folded = Math.max(this.#folded, revision);

@@ -2,6 +2,7 @@ import type { BookStore } from './book-store.ts';
 import { holdBook, type Locks } from './locks.ts';
 import { newBookId } from './new-id.ts';
 import { type NotOpened, type Opened, openRecord } from './opening.ts';
+import { KEPT } from './records.ts';
 import { owing, type Start, startWith } from './starting.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
 import { NothingToShow } from './trouble.ts';
@@ -40,7 +41,7 @@ async function templateAnew(templates: readonly ShippedTemplate[], now: number):
     const { title } = template;
     const origin = { kind: 'own', from: title } as const;
     const id = newBookId();
-    const record = { id, title, origin, created: now, updated: now, revision: 0, text };
+    const record = { id, title, origin, created: now, updated: now, revision: 0, kept: KEPT, text };
     const result = await openRecord({ record, log: [] });
     if (result.ok) return owing(result.opened, { record });
   }

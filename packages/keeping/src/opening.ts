@@ -5,6 +5,7 @@ import {
   type AsideEdit,
   type BookRecord,
   headOf,
+  KEPT,
   type KeptBook,
   type Origin,
   type Owed,
@@ -68,7 +69,7 @@ export async function openKept(
   const { book, revision } = opened;
   const updated = opened.savedAt ?? kept.record.updated;
   const head = { title: book.title, origin: opened.origin, revision, updated };
-  const record = { ...kept.record, ...head, text: textOf(book) };
+  const record = { ...kept.record, ...head, kept: KEPT, text: textOf(book) };
   const owed: Owed =
     left.length === 0 ? { record } : { record, beside: new Map([[`aside:${id}:${now}`, left]]) };
   try {
@@ -157,6 +158,7 @@ export function workingCopy(template: ShippedTemplate, text: string, now: number
     created: now,
     updated: now,
     revision: 0,
+    kept: KEPT,
     text,
   };
 }

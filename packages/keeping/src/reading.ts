@@ -1,6 +1,14 @@
-import { type BookDocument, type Edit, loadText, Workbook } from '@kerfbook/workbook';
-import { type AsideEdit, type KeptBook, type LogEntry, recordTrouble, timeOf } from './records.ts';
-import { notWorkedOut } from './trouble.ts';
+import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
+import { entryOfToday, setAsideOf } from './entries.ts';
+import {
+  type AsideEdit,
+  isNewer,
+  type KeptBook,
+  type LogEntry,
+  recordTrouble,
+  timeOf,
+} from './records.ts';
+import { NEWER, notWorkedOut } from './trouble.ts';
 
 /** A kept workbook brought up to date. */
 export interface Brought {
@@ -26,12 +34,10 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
   const loaded = loadText(record.text);
   if (!loaded.ok) return loaded;
   const { migration } = loaded;
-  // The log of an older app is in its words, as its text is.
-  const later = log
-    .filter((entry) => !(entry.seq <= record.revision))
-    .map((entry) =>
-      migration === undefined ? entry : { ...entry, edit: migration.edit(entry.edit) as Edit },
-    );
+  const after = log.filter((entry) => !(entry.seq <= record.revision));
+  // None of it is set aside: an app that can read it brings all of it.
+  if (after.some(isNewer)) return { ok: false, says: NEWER };
+  const later = after.map((entry) => entryOfToday(entry, migration));
   let fits: ReturnType<typeof replayed>;
   try {
     fits = replayed(loaded.document, record.revision, later);
@@ -45,7 +51,7 @@ export function bringUpToDate({ record, log }: KeptBook): BroughtOrNot {
       document: fits.document,
       revision: record.revision + fits.count,
       updated: timeOf(last === undefined ? record.updated : last.at),
-      left: later.slice(fits.count).map(({ edit, at }) => ({ edit, at })),
+      left: later.slice(fits.count).map(setAsideOf),
       ...(migration?.says === undefined ? {} : { says: migration.says }),
     },
   };

@@ -1,4 +1,11 @@
 import type { Edit } from '@kerfbook/workbook';
+import { NEWER } from './trouble.ts';
+
+/**
+ * Version of what is kept here: of a record, of each entry of a log, and of edits set aside. Where none
+ * is told it is the first. It grows with every change of what they mean, words within an edit included.
+ */
+export const KEPT = 2;
 
 /** Where a workbook on this device came from. */
 export type Origin =
@@ -22,11 +29,13 @@ export interface BookHead {
 
 /** A workbook as kept: its saved text and what the list shows of it. */
 export interface BookRecord extends BookHead {
+  readonly kept?: number;
   readonly text: string;
 }
 
 /** One edit after the snapshot, in the order it was made. */
 export interface LogEntry {
+  readonly kept?: number;
   readonly book: string;
   readonly seq: number;
   readonly edit: Edit;
@@ -51,6 +60,7 @@ export interface Owed {
 
 /** An edit that no longer fits its workbook, kept beside it. */
 export interface AsideEdit {
+  readonly kept?: number;
   readonly edit: Edit;
   readonly at: number;
 }
@@ -76,11 +86,17 @@ export function headOf(kept: unknown): BookHead {
 
 /** Why a record cannot be read, in a sentence; nothing where it can. */
 export function recordTrouble(record: BookRecord): string | undefined {
+  if (isNewer(record)) return NEWER;
   if (typeof record.text !== 'string') return 'Its saved text is missing on this device.';
   if (!isRevision(record.revision)) {
     return 'What this device keeps of it is damaged: the number of its last change is missing.';
   }
   return undefined;
+}
+
+/** True of what an app that came after this one keeps: it is left as it is. */
+export function isNewer({ kept = 1 }: { readonly kept?: number }): boolean {
+  return kept > KEPT;
 }
 
 function isRevision(value: unknown): value is number {

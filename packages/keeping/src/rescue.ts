@@ -34,7 +34,10 @@ export async function allAsStored(
 ): Promise<TakenOut> {
   const { store } = bookcase;
   const kept = await store.read(id);
-  const aside = await setAside(bookcase, id);
+  const keys = await store.keys(`aside:${id}:`);
+  const aside = await Promise.all(
+    keys.map(async (key) => ({ key, edits: await store.get(key).catch(() => undefined) })),
+  );
   const all = { 'kerfbook-kept': 1, record: kept?.record, log: kept?.log, aside };
   const text = `${JSON.stringify(all, null, 2)}\n`;
   return { fileName: fileNameFor(`${title} all that is kept`), text };

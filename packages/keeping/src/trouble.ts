@@ -17,6 +17,14 @@ export function writeTrouble(error: unknown): string {
 export const NO_STORAGE =
   'this browser lets the page keep nothing. Allow site data for this address and load the page again, or keep a copy as a file before you close it.';
 
+export const NEWER =
+  'A newer Kerfbook keeps it. Load the page again to get that one; what is kept was not touched.';
+
+/** Another tab, of an app before this one, does not let go of what is kept. */
+export class HeldByOlder extends Error {
+  override readonly name = 'HeldByOlder';
+}
+
 export const NO_TEMPLATE =
   'The template could not be read: it is not kept on this device yet. Try again with a network.';
 

@@ -4,7 +4,9 @@ import {
   type BookStore,
   changedHead,
   type HeadChange,
+  HeldByOlder,
   headOf,
+  KEPT,
   type KeptBook,
   keysBeside,
   type LogEntry,
@@ -21,7 +23,6 @@ interface Tables extends DBSchema {
 }
 
 const NAME = 'kerfbook';
-const VERSION = 1;
 const STRICT = { durability: 'strict' } as const;
 
 /** Every edit of one book, whatever its number. */
@@ -170,13 +171,42 @@ async function finish(done: Promise<void>, requests: readonly Promise<unknown>[]
   await Promise.all([...requests, done]);
 }
 
+/** How long a tab of an older app has to let go, in ms: it ends what it is writing first. */
+const LETS_GO = 5_000;
+
+/**
+ * The database has the version of what is kept in it. A tab of an older app is shut out by that as soon as
+ * a newer one opens it, and cannot write over what it does not know: its next edit says so. Nothing is
+ * rewritten here, each workbook is when it is opened.
+ */
 function connect(): Promise<IDBPDatabase<Tables>> {
-  return openDB<Tables>(NAME, VERSION, {
-    upgrade(database) {
+  return new Promise((resolve, reject) => {
+    let late: ReturnType<typeof setTimeout> | undefined;
+    let givenUp = false;
+    const giveUp = (): void => {
+      givenUp = true;
+      reject(new HeldByOlder());
+    };
+    const held = (): void => {
+      late = setTimeout(giveUp, LETS_GO);
+    };
+    open(held).then((database) => {
+      clearTimeout(late);
+      if (givenUp) database.close();
+      resolve(database);
+    }, reject);
+  });
+}
+
+function open(held: () => void): Promise<IDBPDatabase<Tables>> {
+  return openDB<Tables>(NAME, KEPT, {
+    upgrade(database, version) {
+      if (version > 0) return;
       database.createObjectStore('books', { keyPath: 'id' });
       database.createObjectStore('log', { keyPath: ['book', 'seq'] });
       database.createObjectStore('kv');
     },
+    blocked: held,
     // A newer version of the app in another tab waits for this one to let go.
     blocking(_current, _wanted, event) {
       (event.target as IDBDatabase).close();
