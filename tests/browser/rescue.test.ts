@@ -50,7 +50,8 @@ describe('a workbook that cannot be opened', () => {
 
     const dialog = page.getByRole('dialog', { name: 'Workbooks' });
     const bad = row(dialog, 'Ash for the hall');
-    expect(await words(bad)).toMatch(/could not be opened\. .*not readable JSON/);
+    // What is said of it is a part that loads when it is first asked for.
+    await expect.poll(() => words(bad)).toMatch(/could not be opened\. .*not readable JSON/);
     expect(await row(dialog, 'Oak for the hall').count()).toBe(1);
     // The keys are where something can be done about it.
     const version = bad.getByRole('button', { name: /^Open the version of \d\d:\d\d: Ash/ });
