@@ -4,6 +4,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 export function fullSpecimen(): BookDocument {
   return {
     kerfbook: 2,
+    promises: ['rack', 'finish'],
     title: 'An invented step stool',
     about: 'Made up: "quotes", back\\slashes, two\nlines and ½ 板.',
     units: 'metric',

@@ -172,6 +172,22 @@ describe('check', () => {
     ]);
   });
 
+  it('lists a name that is promised and missing, and one of another quantity', async () => {
+    const { code, out } = await check(
+      benchWith(3, { value: 1, quantity: 'length', name: 'coats' }).replace(
+        '"units"',
+        '"promises":["cutting-plan"],"units"',
+      ),
+    );
+    expect(code).toBe(1);
+    expect(out.split('\n').filter((one) => !one.includes('#NAME?'))).toEqual([
+      expect.stringMatching(/^b\.json: The cutting plan is promised, and no cell is named kerf /),
+      expect.stringMatching(
+        /^b\.json: Base!B3 is a length; the finish sheet takes coats for a count\./,
+      ),
+    ]);
+  });
+
   it('lists a check that says stop, and one that cannot tell', async () => {
     const stop = await check(
       benchWith(1, { value: 100, quantity: 'length', name: 'bench_length' }),

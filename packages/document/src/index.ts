@@ -7,6 +7,14 @@ export {
   type RefusedResult,
   refuse,
 } from './faults/catalogue.ts';
+export {
+  KNOWN_NAMES,
+  type KnownName,
+  type KnownReader,
+  READERS,
+  type Reader,
+  readersOf,
+} from './format/known-names.ts';
 export { savePieces, saveText } from './format/save.ts';
 export {
   type Allow,

@@ -21,12 +21,18 @@ export function workingCopyId(key: string): string {
   return `template-${key}`;
 }
 
-/** The templates behind their files' paths, by title; each text is read once, when it is needed. */
+/**
+ * The templates behind their files' paths: the one that opens where nothing was open yet, then the
+ * others by title. Each text is read once, when it is needed.
+ * @param first key of the one that opens first
+ * @throws Error where there is no such template
+ */
 export function templatesOf(
   heads: Readonly<Record<string, TemplateHead>>,
+  first: string,
   read: (address: string) => Promise<string>,
 ): readonly ShippedTemplate[] {
-  return Object.entries(heads)
+  const templates = Object.entries(heads)
     .map(([path, { title, about, address }]) => {
       const key = path.slice(path.lastIndexOf('/') + 1).replace(/\.json$/, '');
       let text: Promise<string> | undefined;
@@ -40,4 +46,7 @@ export function templatesOf(
       return { key, title, about, text: once };
     })
     .sort((a, b) => a.title.localeCompare(b.title, 'en'));
+  const opens = templates.find(({ key }) => key === first);
+  if (opens === undefined) throw new Error(`there is no template ${first} to open first`);
+  return [opens, ...templates.filter((one) => one !== opens)];
 }

@@ -16,6 +16,8 @@ export {
   type FaultCode,
   type FormulaPart,
   formulaParts,
+  KNOWN_NAMES,
+  type KnownName,
   LIMITS,
   type Loaded,
   loadText,
@@ -24,9 +26,12 @@ export {
   nextForm,
   type Place,
   parseAddress,
+  READERS,
+  type Reader,
   type RowDocument,
   type RowGroup,
   randomId,
+  readersOf,
   readJson,
   readWritten,
   type Scalar,
@@ -70,6 +75,7 @@ export type {
 export { compareBooks, type Difference } from './book/compare.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
+export { promiseProblems } from './book/promises.ts';
 export {
   SHOP_COLUMNS,
   type ShopColumn,

@@ -1,4 +1,4 @@
-import { CompiledDocument, type Workbook } from '@kerfbook/workbook';
+import { CompiledDocument, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
@@ -9,7 +9,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere and checks that say stop; names formulas that are not compiled',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them and checks that say stop; names formulas that are not compiled',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -43,6 +43,7 @@ function findings(book: Workbook): string[] {
     ...book.problems().map(({ address, mark, says }) => `${address} ${mark} ${says}`),
     ...clashes(book),
     ...failedChecks(book),
+    ...promiseProblems(book),
     ...unknownWords(book),
     ...deadNames(book),
     ...hiddenNames(book),

@@ -10,7 +10,7 @@ import {
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../sidetable/picture.tsx';
-import { BESIDE_BOARDS } from './facts.ts';
+import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, moneyText, shownOf } from './words.ts';
@@ -37,7 +37,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       stock.price === 0 ? '' : money(count * stock.price),
     ]),
   );
-  const others = BESIDE_BOARDS.flatMap(([name, says]) => {
+  const others = factsOf('buying-list').flatMap(([name, says]) => {
     const shown = shownOf(book, name);
     return shown === undefined ? [] : [[says, shown]];
   });

@@ -1,7 +1,7 @@
 import type { LeftOut } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { FASTENER_FACTS } from './facts.ts';
+import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, factsBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, lengthText, lengthUnit, numberOf } from './words.ts';
@@ -86,7 +86,7 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
         true,
       ),
     ]),
-    ...factsBlock('fasteners facts', facts(book, FASTENER_FACTS)),
+    ...factsBlock('fasteners facts', facts(book, factsOf('fasteners'))),
   ];
 }
 

@@ -1,6 +1,6 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { FINISH_FACTS } from './facts.ts';
+import { factsOf } from './facts.ts';
 import { cautionBlock, factsBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, numberOf, shownOf } from './words.ts';
 
@@ -55,6 +55,6 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       steps.map(([does, waits]) => [does, waits, '']),
       true,
     ),
-    ...factsBlock('finish facts', facts(book, FINISH_FACTS)),
+    ...factsBlock('finish facts', facts(book, factsOf('finish'))),
   ];
 }

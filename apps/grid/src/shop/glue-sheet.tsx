@@ -1,7 +1,7 @@
 import { bookFormat, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { GLUE_FACTS } from './facts.ts';
+import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import {
   cautionBlock,
@@ -88,6 +88,6 @@ export function glueSheet(
           : []),
       ];
     }),
-    ...factsBlock('glue facts', facts(book, GLUE_FACTS)),
+    ...factsBlock('glue facts', facts(book, factsOf('glue-up'))),
   ];
 }

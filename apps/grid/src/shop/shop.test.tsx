@@ -2,17 +2,19 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { shopPlan } from '@kerfbook/drawing';
 import { clampCount, fastenerCount, glueStages } from '@kerfbook/wood';
-import { loadText, Workbook } from '@kerfbook/workbook';
+import { KNOWN_NAMES, loadText, type Reader, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import type { Block } from '../paper/blocks.tsx';
 import { buyingSheet, cuttingSheet } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
+import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerPlaces, fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
-import { glueRounds } from './glue-sheet.tsx';
+import { glueRounds, glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
+import { rackSheet } from './rack-sheet.tsx';
 
 describe('rounds of gluing', () => {
   it('are as many as GLUE_STAGES says, and join everything', () => {
@@ -71,6 +73,33 @@ describe('sheets of the dining table', () => {
       .replaceAll(/<[^>]+>/g, ' ')
       .replaceAll('&#x27;', "'")
       .replaceAll(/\s+/g, ' ');
+
+  it('read by name what the table of names says of each, and nothing else', () => {
+    const asked = (read: (book: Workbook) => unknown): readonly string[] => {
+      const names = new Set<string>();
+      const book = open();
+      const named = book.named.bind(book);
+      book.named = (name) => {
+        names.add(name);
+        return named(name);
+      };
+      read(book);
+      return [...names].sort();
+    };
+    const said = (reader: Reader): readonly string[] =>
+      KNOWN_NAMES[reader].names.map(({ name }) => name).sort();
+    const shop = shopPlan(open());
+    expect(asked((book) => shopPlan(book))).toEqual(said('cutting-plan'));
+    expect(asked((book) => drawingSheet(book))).toEqual(said('drawing'));
+    expect(asked((book) => buyingSheet(book, shop))).toEqual(said('buying-list'));
+    expect(asked((book) => rackSheet(book, shop))).toEqual(said('rack'));
+    expect(asked((book) => glueSheet(book, shop))).toEqual(said('glue-up'));
+    expect(asked((book) => fastenerSheet(book))).toEqual(said('fasteners'));
+    expect(asked((book) => finishSheet(book))).toEqual(said('finish'));
+    for (const none of [cutListSheet, cuttingSheet, labelSheet]) {
+      expect(asked((book) => none(book, shop))).toEqual([]);
+    }
+  });
 
   it('ask for the kerf where it is blank, and prove nothing without it', () => {
     const book = open();

@@ -23,6 +23,9 @@ const HEADS: Readonly<Record<string, TemplateHead>> = Object.fromEntries(
   ]),
 );
 
+/** What a maker sees who comes here for the first time. */
+const OPENS_FIRST = 'dining-table';
+
 async function readText(address: string): Promise<string> {
   const answer = await fetch(address);
   if (!answer.ok) throw new Error(`The template did not arrive (${answer.status}).`);
@@ -44,7 +47,7 @@ function offered<T>(ask: () => T): T | undefined {
 /** Opens the bookcase of this browser, and keeps it safe while the page comes and goes. */
 export async function startBookcase(): Promise<Bookcase> {
   const bookcase = await Bookcase.start({
-    templates: templatesOf(HEADS, readText),
+    templates: templatesOf(HEADS, OPENS_FIRST, readText),
     openStore: () => DeviceStore.open(),
     locks: offered(() => navigator.locks),
     storage: offered(() => navigator.storage),

@@ -24,7 +24,15 @@ export interface CellTraits {
 }
 
 /** What is said of a workbook as a whole; `null` takes it away where it may be left out. */
-export type HeadKey = 'title' | 'about' | 'currency' | 'licence' | 'author' | 'locked' | 'lineage';
+export type HeadKey =
+  | 'title'
+  | 'about'
+  | 'currency'
+  | 'licence'
+  | 'author'
+  | 'locked'
+  | 'promises'
+  | 'lineage';
 
 /**
  * Every change to a workbook is one of these values, applied whole or refused whole by

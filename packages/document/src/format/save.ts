@@ -38,6 +38,7 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   licence: true,
   author: true,
   locked: true,
+  promises: true,
   lineage: true,
 });
 

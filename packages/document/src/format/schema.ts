@@ -1,5 +1,6 @@
 import { QUANTITIES } from '@kerfbook/wood';
 import * as z from 'zod/mini';
+import { READERS } from './known-names.ts';
 
 /**
  * The saved form of a workbook. `packages/workbook/RULES.md` says what each part promises.
@@ -161,6 +162,8 @@ export const bookSchema = z.strictObject({
   author: z.exactOptional(shortText),
   /** Changes in its inputs only; left out, everything may be changed. */
   locked: z.exactOptional(z.literal(true)),
+  /** What reads cells of this workbook by their names and may rely on them (`KNOWN_NAMES`). */
+  promises: z.exactOptional(z.array(z.enum(READERS)).check(z.maxLength(READERS.length))),
   lineage: z.exactOptional(
     z.strictObject({ template: shortText, revision: z.int().check(z.minimum(1)) }),
   ),

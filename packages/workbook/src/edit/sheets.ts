@@ -259,7 +259,16 @@ export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Outcome
   return { ok: true, edit, inverse: { do: 'setTables', tables: before } };
 }
 
-const HEAD_KEYS = ['title', 'about', 'currency', 'licence', 'author', 'locked', 'lineage'] as const;
+const HEAD_KEYS = [
+  'title',
+  'about',
+  'currency',
+  'licence',
+  'author',
+  'locked',
+  'promises',
+  'lineage',
+] as const;
 
 export function setBook(desk: Desk, edit: Edit & { do: 'setBook' }): Outcome {
   const before: Record<string, unknown> = {};

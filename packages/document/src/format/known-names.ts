@@ -1,0 +1,176 @@
+import type { Quantity } from '@kerfbook/wood';
+
+/**
+ * Names of cells that other parts of the program look for, in any workbook: drawings, plans and the
+ * sheets of paper for the shop. Whoever reads a cell by its name reads it through this table; a
+ * template that promises a sheet has all of its names, each of its quantity (`promises`).
+ */
+
+/** What reads cells by their names, as a workbook promises it. */
+export const READERS = [
+  'cutting-plan',
+  'drawing',
+  'buying-list',
+  'rack',
+  'glue-up',
+  'fasteners',
+  'finish',
+] as const;
+
+export type Reader = (typeof READERS)[number];
+
+export interface KnownName {
+  readonly name: string;
+  readonly quantity: Quantity;
+  /** What it is called where it is read. */
+  readonly means: string;
+  /** What happens where no cell has the name; left out where only its line is missing then. */
+  readonly without?: string;
+}
+
+export interface KnownReader {
+  /** As it stands in a sentence. */
+  readonly says: string;
+  /** In the order in which they are shown. */
+  readonly names: readonly KnownName[];
+}
+
+/** A name that is read and shown as a line of its own. */
+const line = (name: string, quantity: Quantity, means: string): KnownName => ({
+  name,
+  quantity,
+  means,
+});
+
+/** A name that something is reckoned from. */
+const basis = (name: string, quantity: Quantity, means: string, without: string): KnownName => ({
+  ...line(name, quantity, means),
+  without,
+});
+
+const RAIL = 'That side has no fasteners on the sheet.';
+const NO_FASTENERS = 'There is no fastener sheet.';
+const NO_SEASONS = 'The drawing does not show how the top moves.';
+
+export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
+  'cutting-plan': {
+    says: 'the cutting plan',
+    names: [
+      basis(
+        'kerf',
+        'length',
+        'Width of one saw cut',
+        'Plans count saw cuts as taking no wood, prove nothing and ask for it.',
+      ),
+    ],
+  },
+  drawing: {
+    says: 'the drawing',
+    names: [
+      basis(
+        'movement_from_build_dry',
+        'length',
+        'How far the whole top moves from the day it is built to the dry season',
+        NO_SEASONS,
+      ),
+      basis(
+        'movement_from_build_humid',
+        'length',
+        'How far it moves to the humid season',
+        NO_SEASONS,
+      ),
+    ],
+  },
+  'buying-list': {
+    says: 'the buying list',
+    names: [
+      line('fastener_count', 'count', 'Fasteners of the top, with screws'),
+      line('finish_cans', 'count', 'Cans of finish'),
+      line('glue_volume', 'liquid', 'Glue'),
+    ],
+  },
+  rack: {
+    says: 'the sheet of boards from the rack',
+    names: [
+      basis(
+        'widest_board',
+        'length',
+        'Widest board of a panel',
+        'Boards are ripped no wider than the parts table says.',
+      ),
+      basis(
+        'joint_loss',
+        'length',
+        'Lost at each glue joint',
+        'Joints are taken to cost no width.',
+      ),
+    ],
+  },
+  'glue-up': {
+    says: 'the glue-up sheet',
+    names: [
+      line('panel_board_width', 'length', 'Width of each board, before jointing'),
+      line('joint_loss', 'length', 'Lost at each glue joint'),
+      line('clamp_count', 'count', 'Clamps for one joint'),
+      line('clamp_spacing', 'length', 'Between clamps, at most'),
+      line('clamp_end', 'length', 'First clamp from the end'),
+      line('clamp_pressure', 'pressure', 'Pressure on the glue line'),
+      line('clamp_force', 'force', 'Force on a joint, together'),
+      line('glue_volume', 'liquid', 'Glue'),
+      line('wait_glue', 'duration', 'The glue rests, together'),
+      basis(
+        'at_once',
+        'count',
+        'Pieces joined in one clamp-up',
+        'The sheet asks for it in place of the rounds of gluing.',
+      ),
+      basis(
+        'glue_wait',
+        'duration',
+        'How long one round of gluing rests',
+        'No round says how long it rests.',
+      ),
+    ],
+  },
+  fasteners: {
+    says: 'the fastener sheet',
+    names: [
+      line('fastener_need', 'length', 'Travel needed each way, at the edge'),
+      line('fastener_reach', 'length', 'Travel a fastener has each way'),
+      line('slot_length', 'length', 'Slot in a cross support, across the grain'),
+      line('top_screw', 'length', 'Screw into the top'),
+      line('top_screw_longest', 'length', 'Longest screw that stays inside'),
+      line('movement_swing', 'length', 'The whole top, dry to humid season'),
+      basis('fastener_spacing', 'length', 'Between fasteners, at most', NO_FASTENERS),
+      basis('fastener_end', 'length', 'First fastener from the end of the rail', NO_FASTENERS),
+      basis('clear_long', 'length', 'Long apron, clear between the legs', RAIL),
+      basis('clear_short', 'length', 'Short apron, clear between the legs', RAIL),
+    ],
+  },
+  finish: {
+    says: 'the finish sheet',
+    names: [
+      line('area_top', 'area', 'Top'),
+      line('area_base', 'area', 'Base'),
+      line('area_finish', 'area', 'All surfaces'),
+      line('coverage', 'coverage', 'It covers'),
+      line('finish_volume', 'liquid', 'Finish needed'),
+      line('finish_cans', 'count', 'Cans'),
+      line('wait_finish', 'duration', 'Waiting, together'),
+      basis('coats', 'count', 'Coats of finish', 'There is no finish sheet.'),
+      basis('grit_steps', 'text', 'Grits to sand with, in turn', 'No step says what to sand with.'),
+      basis('recoat_hours', 'duration', 'Wait between two coats', 'No coat says how long to wait.'),
+    ],
+  },
+};
+
+/** What a cell of this name is read by, each with what it takes the cell for. */
+export function readersOf(
+  name: string,
+): readonly { readonly reader: Reader; readonly says: string; readonly known: KnownName }[] {
+  return READERS.flatMap((reader) => {
+    const { says, names } = KNOWN_NAMES[reader];
+    const known = names.find((one) => one.name === name.toLowerCase());
+    return known === undefined ? [] : [{ reader, says, known }];
+  });
+}
