@@ -25,7 +25,9 @@ export type CuttingFaultCode =
  * unit.
  */
 export class CuttingFault extends Error {
+  /** Which of the things that can be wrong. */
   readonly code: CuttingFaultCode;
+  /** The numbers its sentence gives, by what they are. */
   readonly figures: Readonly<Record<string, number | string>>;
 
   constructor(

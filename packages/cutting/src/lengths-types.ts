@@ -10,6 +10,7 @@ export interface LengthPart {
 
 /** A length the store sells. */
 export interface StockLength {
+  /** Above 0. */
   readonly length: number;
   /** Price of one board, 0 or more. */
   readonly price: number;
@@ -19,7 +20,9 @@ export interface StockLength {
 
 /** One piece that lies in the shop already: free, there once, its ends clean. */
 export interface RackOffcut {
+  /** What it is called in the plan. */
   readonly key: string;
+  /** Above 0. */
   readonly length: number;
 }
 
@@ -29,9 +32,16 @@ export interface RackOffcut {
  */
 export type Effort = 'cell' | 'proof';
 
+/**
+ * What is to be cut and from what. Lengths are all in one unit, money in one currency: the
+ * caller's.
+ */
 export interface LengthsJob {
+  /** What is needed. */
   readonly parts: readonly LengthPart[];
+  /** What can be bought. */
   readonly stock: readonly StockLength[];
+  /** What lies in the shop already; nothing where left out. */
   readonly rack?: readonly RackOffcut[];
   /** Width of a saw cut, 0 where left out. */
   readonly kerf?: number;
@@ -46,16 +56,21 @@ export interface LengthsJob {
 
 /** A part where it lies on its board. */
 export interface PlacedPart {
+  /** As the job calls it. */
   readonly key: string;
+  /** Finished length. */
   readonly length: number;
   /** From the board's end to where the part begins, trim included. */
   readonly start: number;
 }
 
+/** A board and how it is cut. */
 export interface PlannedBoard {
   /** Which of the job's stock lengths, or which of its rack pieces. */
   readonly from: 'stock' | 'rack';
+  /** Counted from 0, among the job's stock lengths or its rack pieces. */
   readonly index: number;
+  /** Before it is trimmed. */
   readonly length: number;
   /** 0 for a piece of the rack. */
   readonly price: number;
@@ -71,7 +86,9 @@ export interface PlannedBoard {
   readonly offcut: number;
 }
 
+/** What to buy and how to cut it. */
 export interface LengthsPlan {
+  /** Boards bought and rack pieces used, each with its parts. */
   readonly boards: readonly PlannedBoard[];
   /** Price of all bought boards. */
   readonly cost: number;
@@ -83,16 +100,23 @@ export interface LengthsPlan {
   readonly proven: boolean;
   /** Boards bought of each stock length, in the job's order. */
   readonly counts: readonly number[];
+  /** How many boards are bought in all. */
   readonly bought: number;
+  /** Where the length that is bought goes. */
   readonly totals: LengthTotals;
 }
 
 /** Sums over the bought boards alone: what the rack gives was paid for before. */
 export interface LengthTotals {
+  /** Length of all boards that are bought. */
   readonly bought: number;
+  /** Length of the parts that come from them. */
   readonly parts: number;
+  /** Length that saw cuts take. */
   readonly sawdust: number;
+  /** Length that is trimmed off ends. */
   readonly trim: number;
+  /** Length that remains in pieces. */
   readonly offcuts: number;
   /** Share of the length bought that is no part: `1 − parts / bought`; 0 where nothing is bought. */
   readonly waste: number;

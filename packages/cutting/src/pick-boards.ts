@@ -1,6 +1,7 @@
 import { CuttingFault, positiveSize, shown, sizeOrZero } from './fault.ts';
 import { commonDivisor, LENGTH_STEP, stepsDown, stepsUp } from './units.ts';
 
+/** Which boards to glue; widths in the caller's unit. */
 export interface BoardsPick {
   /** For each board whether it is glued in. */
   readonly picked: readonly boolean[];
@@ -8,6 +9,7 @@ export interface BoardsPick {
   readonly width: number;
   /** How much wider than the target that is. */
   readonly over: number;
+  /** How many boards that is. */
   readonly count: number;
   /**
    * Nothing comes closer. False where the widths share no step of at least a 400,000th of the

@@ -3,18 +3,25 @@ import { LENGTH_STEP, stepsDown, stepsUp } from './units.ts';
 
 /** A rough board; its grain runs along its length. */
 export interface RoughBoard {
+  /** What it is called in the plan. */
   readonly key: string;
+  /** Across the grain, above 0. */
   readonly width: number;
+  /** Along the grain, above 0. */
   readonly length: number;
 }
 
+/** A panel to be glued up from rough boards; lengths in one unit, the caller's. */
 export interface PanelJob {
+  /** What there is to choose from, each once. */
   readonly boards: readonly RoughBoard[];
+  /** Finished width of the panel, after jointing. */
   readonly panelWidth: number;
   /** Length every board of the panel is cut to. */
   readonly boardLength: number;
   /** The narrowest and the widest board that may be ripped. */
   readonly leastWidth: number;
+  /** The widest board that may be ripped, at least `leastWidth`. */
   readonly widestWidth: number;
   /** Width that jointing takes away at each joint of the panel; 0 where left out. */
   readonly jointLoss?: number;
@@ -22,30 +29,41 @@ export interface PanelJob {
   readonly kerf?: number;
 }
 
+/** A board of the panel where it lies on the rough one. */
 export interface PanelBoard {
+  /** Before jointing. */
   readonly width: number;
   /** Where on the board its near end and its near edge lie. */
   readonly along: number;
+  /** From the near edge of the rough board. */
   readonly across: number;
 }
 
+/** A rough board and what is ripped from it. */
 export interface RippedBoard {
+  /** Counted from 0, among the job's boards. */
   readonly index: number;
+  /** As the job calls it. */
   readonly key: string;
+  /** In the order of cutting: length by length, from the near edge. */
   readonly panelBoards: readonly PanelBoard[];
 }
 
+/** How a panel comes from rough boards; lengths in the job's unit. */
 export interface PanelPlan {
   /** The boards that are cut, in the job's order. */
   readonly boards: readonly RippedBoard[];
+  /** How many boards the panel is glued up of. */
   readonly count: number;
   /** Width of the glued panel, at least what was wanted. */
   readonly width: number;
+  /** How much wider than wanted it is. */
   readonly over: number;
   /** Face of the boards that are cut, length by width. */
   readonly area: number;
   /** No choice of boards has less face. */
   readonly bound: number;
+  /** No choice of boards has less face than `area`. */
   readonly proven: boolean;
 }
 

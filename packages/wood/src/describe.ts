@@ -22,6 +22,7 @@ export type FunctionArgument = number | string | RangeArgument | undefined;
 /** One value, or a column of numbers. */
 export type FunctionResult = number | string | readonly number[];
 
+/** An argument of a function, as engine, help and page read it. */
 export interface ArgumentDescription {
   /** As a maker reads it in argument help: lower case, underscores. */
   readonly name: string;
@@ -31,6 +32,7 @@ export interface ArgumentDescription {
   readonly takes: 'number' | 'text' | 'either' | 'range';
   /** What a number stands for; decides the unit it is converted from. */
   readonly quantity: Quantity;
+  /** It may be left out. */
   readonly optional?: true;
   /** What a left-out optional argument counts as, in words. */
   readonly leftOut?: string;
@@ -43,18 +45,23 @@ export interface ArgumentDescription {
  * `kerfbook functions` and the registration in the engine are all made from this record.
  */
 export interface FunctionDescription {
+  /** In capitals, as it is typed. */
   readonly name: string;
   /** What it was called in the first version of the format: files of then are brought up to date. */
   readonly formerly?: string;
+  /** The job it belongs to. */
   readonly task: Task;
   /** One sentence: what question it answers. */
   readonly answers: string;
+  /** In the order in which they are typed. */
   readonly args: readonly ArgumentDescription[];
+  /** What it comes to. */
   readonly result: { readonly quantity: Quantity; readonly means: string };
   /** Publication, table or equation; or `common practice, no source`; or `value from memory`. */
   readonly source: string;
   /** A formula that works in a us workbook without any cell. */
   readonly example: string;
+  /** What else a maker should know. */
   readonly notes?: string;
   /**
    * The pure function. It takes its numbers in us units (in, in², in³, lb, °F, lbf, psi, fl oz),

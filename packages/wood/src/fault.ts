@@ -8,12 +8,15 @@ import { OWN_UNITS, ownFromUs, type Quantity, type UnitSystem } from './quantity
  */
 export type FaultClass = 'kind' | 'range' | 'unknown';
 
+/** What a sentence about a wrong argument is made of. */
 export interface FaultDetail {
+  /** What kind of slip it is, which decides the mark: `#VALUE!`, `#NUM!` or `#N/A`. */
   readonly class: FaultClass;
   /** Name of the argument, as in its description. */
   readonly argument: string;
   /** What was given; a number is in us units. */
   readonly got: unknown;
+  /** What the argument is for, so that numbers are said in the workbook's units. */
   readonly quantity: Quantity;
   /** What the argument takes, in words; `{n}` stands for the next number of `bounds`. */
   readonly takes: string;
@@ -27,6 +30,7 @@ export interface FaultDetail {
 
 /** Thrown by the pure functions; {@link faultSentence} makes the sentence a maker reads. */
 export class Fault extends Error {
+  /** What the sentence is made of. */
   readonly detail: FaultDetail;
 
   constructor(detail: FaultDetail) {

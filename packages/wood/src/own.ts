@@ -6,12 +6,17 @@ export type OwnKind = 'woods' | 'screws' | 'finishes';
 
 /** A column of such a table: the word that heads it, and what stands under it. */
 export interface OwnColumn {
+  /** The word at its head. */
   readonly heads: string;
+  /** What its figures are. */
   readonly quantity: Quantity;
+  /** What it is, in words. */
   readonly means: string;
 }
 
+/** A table of a maker's own: whom it is for and what its columns are. */
 export interface OwnTableDescription {
+  /** What it has figures of. */
   readonly kind: OwnKind;
   /** The first column names the row; a blank in another leaves that to the published tables. */
   readonly columns: readonly [OwnColumn, ...OwnColumn[]];
@@ -23,6 +28,7 @@ const column = (heads: string, quantity: Quantity, means: string): OwnColumn => 
   means,
 });
 
+/** The three tables a workbook may have of its own. */
 export const OWN_TABLES: readonly OwnTableDescription[] = [
   {
     kind: 'woods',
@@ -53,6 +59,7 @@ export const OWN_TABLES: readonly OwnTableDescription[] = [
 
 /** A row of an own table by its columns' heads, in us units; blanks are left out. */
 export type OwnRow = Readonly<Record<string, string | number>>;
+/** Rows of a maker's own tables, by kind. */
 export type OwnTables = Readonly<Partial<Record<OwnKind, readonly OwnRow[]>>>;
 
 const NONE: OwnTables = {};

@@ -31,8 +31,10 @@ export const QUANTITIES = [
   'logical',
 ] as const;
 
+/** What a number is. Units by system: `OWN_UNITS`. */
 export type Quantity = (typeof QUANTITIES)[number];
 
+/** Inches, pounds and °F, or millimetres, kilograms and °C. */
 export type UnitSystem = 'us' | 'metric';
 
 /** The unit a workbook's formulas use for a quantity, as shown to people. Empty: a bare number. */
@@ -65,7 +67,9 @@ export const OWN_UNITS: Record<Quantity, Record<UnitSystem, string>> = {
   logical: { us: '', metric: '' },
 };
 
+/** Exact by definition (NIST SP 811, appendix B). */
 export const MM_PER_INCH = 25.4;
+/** Exact by definition (NIST SP 811, appendix B). */
 export const KG_PER_POUND = 0.45359237;
 /** Standard gravity times the pound: exact by definition (NIST SP 811, appendix B). */
 export const NEWTON_PER_POUND_FORCE = 4.4482216152605;

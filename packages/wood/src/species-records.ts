@@ -16,8 +16,11 @@ import { gravityFromBasic } from './gravity.ts';
 
 /** One published (or computed) value of a wood, with where it comes from. */
 export interface Figure {
+  /** In the unit of its property. */
   readonly value: number;
+  /** Whether it was read, computed or remembered. */
   readonly how: How;
+  /** The publication and its table. */
   readonly source: string;
   /** What is known against it. */
   readonly note?: string;
@@ -35,12 +38,17 @@ export type SpeciesProperty =
   | 'bendingStrength'
   | 'hardness';
 
+/** A wood with the figures that are known of it. */
 export interface Species {
+  /** As the Wood Handbook indexes it: `Oak, white`. */
   readonly name: string;
+  /** Its botanical name. */
   readonly botanical: string;
   /** Other names it is found by. */
   readonly alsoCalled: readonly string[];
+  /** Hardwood or softwood. */
   readonly woodClass: WoodClass;
+  /** By property; what is not known is left out. */
   readonly figures: Readonly<Partial<Record<SpeciesProperty, Figure>>>;
 }
 

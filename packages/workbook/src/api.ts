@@ -23,6 +23,7 @@ export type CellValue =
   | { readonly kind: 'logical'; readonly logical: boolean }
   | { readonly kind: 'error'; readonly error: ErrorValue };
 
+/** What a cell in error shows; each kind of error has one mark in every formula. */
 export type ErrorMark =
   | '#VALUE!'
   | '#NUM!'
@@ -35,7 +36,9 @@ export type ErrorMark =
   | '#ERROR!'
   | '#LIC!';
 
+/** An error: its mark and why. */
 export interface ErrorValue {
+  /** What the cell shows. */
   readonly mark: ErrorMark;
   /** One plain sentence: what was wrong, what was expected, what to do. */
   readonly says: string;
@@ -51,6 +54,7 @@ export interface Shown {
   readonly fraction?: { readonly whole: string; readonly over: string; readonly under: string };
   /** The exact value, where the shown one is rounded. */
   readonly exact?: string;
+  /** Where it stands in its cell: numbers at the end, words at the start, the rest in the middle. */
   readonly align: 'start' | 'end' | 'centre';
 }
 
@@ -58,27 +62,41 @@ export interface Shown {
 export interface Problem {
   /** Stable code of the catalogue. */
   readonly code: string;
+  /** One plain sentence: what was wrong, what was expected, what to do. */
   readonly says: string;
 }
 
 /** Everything a grid, a panel or a printout needs to know of a cell. */
 export interface CellView {
+  /** Where it is, counted from 0. */
   readonly at: At;
+  /** The same as it is written, without its sheet: `B7`. */
   readonly address: string;
+  /** What it comes to, in the workbook's own units. */
   readonly value: CellValue;
+  /** The same as it is written for people, without its unit. */
   readonly shown: Shown;
   /** What the editor opens with: what was typed, or the formula with A1 addresses. */
   readonly entry: string;
   /** The formula, also while an override hides its result. */
   readonly formula?: string | undefined;
+  /** What was typed over its formula. */
   readonly override?: { readonly typed: string };
+  /** What it is for; left out where nothing was said. */
   readonly quantity?: Quantity;
+  /** The unit it shows, `''` where there is none. */
   readonly unit: string;
+  /** Left out where nothing was said. */
   readonly role?: NonNullable<CellDocument['role']>;
+  /** Its name; one cell of a workbook has it. */
   readonly name?: string;
+  /** What its maker noted beside it. */
   readonly remark?: string;
+  /** Which entries it takes. */
   readonly allow?: Allow;
+  /** How it is asked to be written. */
   readonly show?: Show;
+  /** How it looks. */
   readonly style?: CellStyle;
   /** What a failing check says of it. */
   readonly mark?: Mark | undefined;
@@ -88,12 +106,17 @@ export interface CellView {
   readonly clash?: Problem | undefined;
 }
 
+/** A check as it stands now. */
 export interface CheckState {
+  /** Its id, which stays when it is renamed. */
   readonly id: string;
+  /** What it is called. */
   readonly name: string;
+  /** Id of the sheet beside whose name it is shown. */
   readonly sheet?: string;
   /** `unknown`: the check's own formula is in error. */
   readonly state: 'pass' | 'care' | 'stop' | 'unknown';
+  /** Its sentence, names of cells replaced by what they show; its name while it passes. */
   readonly says: string;
 }
 
@@ -113,7 +136,9 @@ export interface Applied {
 
 /** What came of going on with values that an edit left to be worked out. */
 export interface Followed {
+  /** Exactly the cells whose value, text or marks differ from before, each once. */
   readonly changed: readonly At[];
+  /** Ids of the checks whose state or sentence differs from before. */
   readonly checks: readonly string[];
   /** Marks of checks changed at more cells than are named: a grid draws anew. */
   readonly structure: boolean;
@@ -124,7 +149,9 @@ export interface Followed {
  * step of undo; nothing else can be changed until it is kept or dropped.
  */
 export interface LongEdit {
+  /** It has begun. */
   readonly ok: true;
+  /** Carries out one more part, or refuses it and leaves the parts before it as they are. */
   apply(part: Edit): Applied | Refused;
   /** Ends it; what all parts did, as one. */
   keep(): Applied;
@@ -132,24 +159,37 @@ export interface LongEdit {
   drop(): void;
 }
 
+/** An edit that was not carried out; nothing was changed. */
 export interface Refused {
+  /** Nothing was changed. */
   readonly ok: false;
+  /** Stable code of the catalogue. */
   readonly code: string;
+  /** One plain sentence: what was wrong, what was expected, what to do. */
   readonly says: string;
   /** What was thrown on the way, for who looks for its cause; never shown. */
   readonly thrown?: unknown;
 }
 
+/** A named cell. */
 export interface NameView {
+  /** As it was written. */
   readonly name: string;
+  /** The cell it belongs to. */
   readonly at: At;
 }
 
+/** A sheet as it stands now. */
 export interface SheetView {
+  /** Its id, which stays when it is renamed or moved. */
   readonly id: string;
+  /** What it is called; no other sheet of the workbook is. */
   readonly name: string;
+  /** How many rows it has. */
   readonly rows: number;
+  /** How many columns it has. */
   readonly columns: number;
+  /** Of each column in px; undefined where nobody set one. */
   readonly widths: readonly (number | undefined)[];
   /** Columns out of sight, counted from 0. */
   readonly hidden: readonly number[];
@@ -165,22 +205,33 @@ export interface SheetView {
 
 /** A table of the workbook where it is now. */
 export interface TableView {
+  /** Its id. */
   readonly id: string;
+  /** Who reads it: drawings and plans, or functions that look in the maker's own figures. */
   readonly kind: 'parts' | 'stock' | OwnKind;
+  /** Id of its sheet. */
   readonly sheet: string;
+  /** Its row of heads, counted from 0. */
   readonly header: number;
+  /** Its last row, counted from 0. */
   readonly last: number;
 }
 
 /** Why a cell has the value it has. */
 export interface Explanation {
+  /** The cell that is explained. */
   readonly at: At;
+  /** As it is written, with its sheet: `Base!B7`. */
   readonly address: string;
+  /** Its name, where it has one. */
   readonly name?: string;
+  /** Its formula with addresses, where it has one. */
   readonly formula?: string;
   /** The formula with each reference replaced by what it shows. */
   readonly withNumbers?: string;
+  /** Cells that its formula uses. */
   readonly uses: readonly Neighbour[];
+  /** Cells whose formulas use it. */
   readonly usedBy: readonly Neighbour[];
   /** What else uses it: `the check "Knee room"`, `the parts table`, `the cutting plan`. */
   readonly alsoUsedBy: readonly string[];
@@ -194,13 +245,19 @@ export interface Explanation {
   }[];
   /** Sheets with tables of the maker's own that these functions look in first. */
   readonly looksIn: readonly string[];
+  /** Why it is in error. */
   readonly error?: ErrorValue;
 }
 
+/** A cell that another one has to do with. */
 export interface Neighbour {
+  /** Where it is. */
   readonly at: At;
+  /** As it is written, with its sheet: `Base!B7`. */
   readonly address: string;
+  /** Its name, where it stands in a table, or what stands at the left of it. */
   readonly label: string;
+  /** What it shows. */
   readonly shown: string;
 }
 
@@ -209,8 +266,11 @@ export interface Neighbour {
  * `Workbook.open(document)` builds one from a checked document.
  */
 export interface OpenWorkbook {
+  /** The units of its formulas: inches and pounds, or millimetres and kilograms. */
   readonly units: UnitSystem;
+  /** ISO 4217 code of its money. */
   readonly currency: string;
+  /** What it is called. */
   readonly title: string;
   /**
    * Carries an edit out whole, or refuses it whole. `again`: one that was carried out before, from a
@@ -232,18 +292,31 @@ export interface OpenWorkbook {
   kept(at: At): Problem | undefined;
   /** Only inputs may be changed by hand. */
   readonly inputsOnly: boolean;
+  /** Takes the last step back; undefined where there is none, or a long edit is under way. */
   undo(): Applied | Refused | undefined;
+  /** Carries the step that was undone last out again; undefined as for `undo`. */
   redo(): Applied | Refused | undefined;
+  /** There is a step to take back. */
   readonly canUndo: boolean;
+  /** There is a step to carry out again. */
   readonly canRedo: boolean;
+  /** Its sheets in their order. */
   sheets(): readonly SheetView[];
+  /** A sheet by its id. */
   sheet(id: string): SheetView | undefined;
+  /** A cell with all there is to know of it; an empty one where nothing stands. */
   cell(at: At): CellView;
+  /** What a cell comes to, in the workbook's own units. */
   value(at: At): CellValue;
+  /** Its named cells. */
   names(): readonly NameView[];
+  /** A cell by its name, in whatever capitals. */
   named(name: string): CellView | undefined;
+  /** Its checks as they stand now, in their order. */
   checks(): readonly CheckState[];
+  /** Its tables where they are now. */
   tables(): readonly TableView[];
+  /** Why a cell has the value it has (rule X1). */
   explain(at: At): Explanation;
   /** Cells whose formulas use a cell: by its address, by its name or in a range. */
   usedBy(at: At): readonly Neighbour[];
@@ -275,6 +348,7 @@ export interface OpenWorkbook {
   keptFormula(a1: string): string;
   /** `Base!B7`, `B7`, or a name, to a place. */
   find(text: string, sheet?: string): At | undefined;
+  /** A place as it is written, without its sheet: `B7`. */
   addressOf(at: At): string;
   /** A value of its own, worked out in this workbook without changing it; what is left is done first. */
   evaluate(formula: string, sheet?: string): CellValue;

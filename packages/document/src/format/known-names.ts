@@ -17,10 +17,14 @@ export const READERS = [
   'finish',
 ] as const;
 
+/** One of them. */
 export type Reader = (typeof READERS)[number];
 
+/** A name that is looked for. */
 export interface KnownName {
+  /** In small letters. */
   readonly name: string;
+  /** What its cell is for. */
   readonly quantity: Quantity;
   /** What it is called where it is read. */
   readonly means: string;
@@ -28,6 +32,7 @@ export interface KnownName {
   readonly without?: string;
 }
 
+/** Who reads by name, and which names. */
 export interface KnownReader {
   /** As it stands in a sentence. */
   readonly says: string;
@@ -52,6 +57,7 @@ const RAIL = 'That side has no fasteners on the sheet.';
 const NO_FASTENERS = 'There is no fastener sheet.';
 const NO_SEASONS = 'The drawing does not show how the top moves.';
 
+/** Every name that is looked for, by who reads it. */
 export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
   'cutting-plan': {
     says: 'the cutting plan',

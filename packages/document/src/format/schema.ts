@@ -7,6 +7,7 @@ import { READERS } from './known-names.ts';
  * Formulas are kept with row and column ids instead of A1 addresses (rule F1).
  */
 
+/** The version that is written; older ones are read through `loading/migrate.ts`. */
 export const DOCUMENT_VERSION = 2;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
@@ -84,6 +85,7 @@ const entrySchema = z.strictObject({
   typed: z.exactOptional(longText),
 });
 
+/** A cell: what it holds, what it is and how it looks. Kept by the id of its column. */
 export const cellSchema = z.strictObject({
   value: z.exactOptional(scalarSchema),
   typed: z.exactOptional(longText),
@@ -99,6 +101,7 @@ export const cellSchema = z.strictObject({
   style: z.exactOptional(styleSchema),
 });
 
+/** A column of a sheet. */
 export const columnSchema = z.strictObject({
   id,
   /** Out of sight; it goes on calculating. */
@@ -106,6 +109,7 @@ export const columnSchema = z.strictObject({
   width: z.exactOptional(whole(16, 2000)),
 });
 
+/** A row of a sheet with its cells by column id. */
 export const rowSchema = z.strictObject({
   id,
   /** Out of sight; it goes on calculating. */
@@ -115,6 +119,7 @@ export const rowSchema = z.strictObject({
   cells: z.exactOptional(z.record(id, cellSchema)),
 });
 
+/** A sheet: its columns and rows in their order. */
 export const sheetSchema = z.strictObject({
   id,
   name: z.string().check(z.minLength(1), z.maxLength(LIMITS.sheetName)),
@@ -126,6 +131,7 @@ export const sheetSchema = z.strictObject({
   frozenRows: z.exactOptional(whole(1, LIMITS.frozen)),
 });
 
+/** A formula that must be true, and what is said where it is not. */
 export const checkSchema = z.strictObject({
   id,
   name: someText,
@@ -150,6 +156,7 @@ export const tableSchema = z.strictObject({
   last: id,
 });
 
+/** A whole workbook as it is saved. */
 export const bookSchema = z.strictObject({
   kerfbook: z.literal(DOCUMENT_VERSION),
   title: someText,
@@ -175,14 +182,25 @@ export const bookSchema = z.strictObject({
 /** What a workbook is but for its sheets, checks and tables. */
 export const headSchema = z.omit(bookSchema, { sheets: true, checks: true, tables: true });
 
+/** What a cell can hold: a number in the workbook's own units, words, or yes and no. */
 export type Scalar = z.infer<typeof scalarSchema>;
+/** How a number is written. */
 export type Show = z.infer<typeof showSchema>;
+/** How a cell looks, whatever it holds. */
 export type CellStyle = z.infer<typeof styleSchema>;
+/** Which entries a cell takes. */
 export type Allow = z.infer<typeof allowSchema>;
+/** A cell as it is saved. */
 export type CellDocument = z.infer<typeof cellSchema>;
+/** A column as it is saved. */
 export type ColumnDocument = z.infer<typeof columnSchema>;
+/** A row as it is saved. */
 export type RowDocument = z.infer<typeof rowSchema>;
+/** A sheet as it is saved. */
 export type SheetDocument = z.infer<typeof sheetSchema>;
+/** A check as it is saved. */
 export type CheckDocument = z.infer<typeof checkSchema>;
+/** A table as it is saved. */
 export type TableDocument = z.infer<typeof tableSchema>;
+/** A workbook as it is saved. */
 export type BookDocument = z.infer<typeof bookSchema>;

@@ -7,7 +7,9 @@ export interface Difference {
   readonly address: string;
   /** Its name, or what stands at the left of it, where there is either. */
   readonly label: string;
+  /** As it was shown or typed; `''` where it was not there. */
   readonly before: string;
+  /** As it is shown or typed; `''` where it is gone. */
   readonly after: string;
   /** `typed`: what it holds changed; `result`: only what its formula came to. */
   readonly kind: 'typed' | 'result' | 'check' | 'sheet';

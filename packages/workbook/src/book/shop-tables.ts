@@ -15,9 +15,13 @@ export type ShopTable = 'parts' | 'stock';
 
 /** A column of such a table, known by the word at its head. */
 export interface ShopColumn {
+  /** The word at its head. */
   readonly heads: string;
+  /** What its cells are for. */
   readonly quantity: Quantity;
+  /** Said as the remark of its head. */
   readonly means: string;
+  /** In px. */
   readonly width: number;
 }
 

@@ -8,6 +8,7 @@ import type { ShowContext } from './style.ts';
 /** What decides how an entry is read: the same that decides how the value is shown. */
 export type ReadContext = ShowContext;
 
+/** What an entry was read as; values in the workbook's own units. */
 export type Reading =
   | { readonly kind: 'empty' }
   | { readonly kind: 'formula'; readonly formula: string }

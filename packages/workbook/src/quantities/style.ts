@@ -4,8 +4,11 @@ import { ownUnit, type Unit, unitOf } from './units.ts';
 
 /** What decides how a number is written and read: its cell, its workbook. */
 export interface ShowContext {
+  /** What the cell is for; a bare number where left out. */
   readonly quantity?: Quantity;
+  /** How it is asked to be written; as its quantity usually is where left out. */
   readonly show?: Show;
+  /** The workbook's units. */
   readonly system: UnitSystem;
   /** ISO 4217 code of the workbook's money. */
   readonly currency: string;

@@ -7,10 +7,13 @@ import { outermostFunction } from './outermost.ts';
 
 /** A formula without a workbook and what it came to: one value, or rows of them. */
 export interface Alone {
+  /** As it was asked for. */
   readonly formula: string;
   /** How the values are shown: as the result of the one function the formula calls. */
   readonly context: ShowContext;
+  /** Rows of columns; one of each where it is one value. */
   readonly rows: readonly (readonly CellValue[])[];
+  /** It came to several values, or may. */
   readonly array: boolean;
 }
 

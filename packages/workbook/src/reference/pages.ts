@@ -11,18 +11,25 @@ import { workOut } from './alone.ts';
 
 /** What a maker reads of one function, in the units of their workbook. */
 export interface FunctionPage {
+  /** In capitals. */
   readonly name: string;
+  /** The job it belongs to. */
   readonly task: string;
   /** `EMC(temperature, humidity)`, arguments that may be left out in brackets. */
   readonly call: string;
+  /** The question it answers, in one sentence. */
   readonly answers: string;
+  /** Its arguments in order, each with its unit in words. */
   readonly args: readonly {
     readonly name: string;
     readonly says: string;
     readonly optional: boolean;
   }[];
+  /** What it comes to, with its unit in words. */
   readonly gives: string;
+  /** Where its figures were read. */
   readonly source: string;
+  /** What else is good to know. */
   readonly notes?: string;
   /** A formula that needs no cell; its numbers are us units. */
   readonly example: string;
