@@ -465,9 +465,9 @@ export class Session {
   }
 
   /** Shows what formulas come to now that a part of the engine is there that they had to do without. */
-  workOutAnew(): void {
+  recalculate(): void {
     this.settled();
-    this.book.workOutAnew();
+    this.book.recalculate();
     const { changes, structures } = this.state.value;
     this.#set({ changes: changes + 1, structures: structures + 1 });
   }

@@ -71,7 +71,7 @@ export {
   withoutLoose,
   withoutUnknownSheets,
 } from './formula/references.ts';
-export { nextForm, shifted, turned } from './formula/shift.ts';
+export { nextForm, shifted, transposed } from './formula/shift.ts';
 export {
   type BinarySign,
   childrenOf,

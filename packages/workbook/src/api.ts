@@ -356,7 +356,7 @@ export interface OpenWorkbook {
    * Works every formula out anew, after a part of the engine came that some were worked out without
    * (`bringParts`). Nothing is recorded: the workbook is the same.
    */
-  workOutAnew(): void;
+  recalculate(): void;
   /** The saved form as it is now. */
   document(): BookDocument;
   /**

@@ -41,7 +41,7 @@ export {
   shifted,
   type TableDocument,
   takesReference,
-  turned,
+  transposed,
   wordAt,
   writtenSheet,
 } from '@kerfbook/document';

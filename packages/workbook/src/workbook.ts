@@ -434,7 +434,7 @@ export class Workbook implements OpenWorkbook {
     return { cells, checks, marked };
   }
 
-  workOutAnew(): void {
+  recalculate(): void {
     this.#buildCalculator();
     this.#checks = checkStates(this.#sources);
   }

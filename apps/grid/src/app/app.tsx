@@ -383,7 +383,7 @@ function useParts(session: Session): void {
         (missed) => {
           if (missed === missedBefore || !here) return;
           missedBefore = missed;
-          session.workOutAnew();
+          session.recalculate();
         },
         // Cells that need them say so; they are tried for again as soon as there is a network.
         () => window.addEventListener('online', bring, { once: true }),

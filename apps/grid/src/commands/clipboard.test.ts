@@ -274,7 +274,7 @@ describe('cells from elsewhere', () => {
     fc.constantFrom('', UNKNOWN, 'x'.repeat(32), '{}', 'null', '[', '__proto__'),
     fc.tuple(areas, fc.jsonValue()).map(([area, cells]) => ({ area, cells })),
   );
-  const kinds = fc.constantFrom<PasteKind>('all', 'values', 'formats', 'turned');
+  const kinds = fc.constantFrom<PasteKind>('all', 'values', 'formats', 'transposed');
 
   it('bring no formula, no name and no move, whatever they are', async () => {
     const before = saved();

@@ -8,7 +8,7 @@ import {
   type Place,
   type Scalar,
   shifted,
-  turned,
+  transposed,
 } from '@kerfbook/workbook';
 import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
 import type { Offer, Session } from '../session.ts';
@@ -22,7 +22,7 @@ import type { Lines } from './tabular.ts';
 /** Letters of a paste that are looked at, at the most. */
 const MOST_LETTERS = 30_000_000;
 
-export type PasteKind = 'all' | 'values' | 'formats' | 'turned';
+export type PasteKind = 'all' | 'values' | 'formats' | 'transposed';
 
 /** Where a paste goes: what was selected when it was asked for. */
 interface Spot {
@@ -129,7 +129,7 @@ export function pasteBlock(
     moveBlock(session, block, spot);
     return;
   }
-  const swap = kind === 'turned';
+  const swap = kind === 'transposed';
   const rows = swap ? columnsOf(block.area) : rowsOf(block.area);
   const columns = swap ? rowsOf(block.area) : columnsOf(block.area);
   const target = targetOf(spot, rows, columns);
@@ -163,8 +163,8 @@ function asPasted(
   const { formula } = copied;
   if (formula === undefined) return copied;
   const moved =
-    kind === 'turned'
-      ? turned(formula, from, to)
+    kind === 'transposed'
+      ? transposed(formula, from, to)
       : shifted(formula, to.row - from.row, to.column - from.column);
   return { ...copied, formula: moved };
 }

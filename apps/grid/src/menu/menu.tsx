@@ -123,7 +123,7 @@ function itemsOf(session: Session, onAsk: MenuProps['onAsk']): readonly (readonl
             { says: 'Paste looks only', does: () => pasteBlock(session, block, 'formats') },
             {
               says: 'Paste turned, rows as columns',
-              does: () => pasteBlock(session, block, 'turned'),
+              does: () => pasteBlock(session, block, 'transposed'),
             },
           ]),
       { says: 'Empty', does: () => clearSelected(session) },

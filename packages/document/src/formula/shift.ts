@@ -16,7 +16,7 @@ export function shifted(a1: string, rows: number, columns: number): string {
  * A typed formula as it reads when its cell is copied to another with rows turned into columns: what
  * stood above it stands at its left. References with a `$` stay.
  */
-export function turned(a1: string, from: Spot, to: Spot): string {
+export function transposed(a1: string, from: Spot, to: Spot): string {
   return rewritten(a1, (corner) => {
     const { row, column, rowFixed, columnFixed } = corner;
     if (row === undefined || column === undefined || rowFixed || columnFixed) {

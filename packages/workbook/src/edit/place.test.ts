@@ -1,4 +1,4 @@
-import { loadText, nextForm, saveText, shifted, turned } from '@kerfbook/document';
+import { loadText, nextForm, saveText, shifted, transposed } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
@@ -35,7 +35,7 @@ describe('a formula copied elsewhere', () => {
     ['=B3+$A$1', '=D2+$A$1'],
     ['=top', '=top'],
   ])('P1 %s turned, rows as columns', (before, after) => {
-    expect(turned(before, { row: 2, column: 0 }, { row: 0, column: 3 })).toBe(after);
+    expect(transposed(before, { row: 2, column: 0 }, { row: 0, column: 3 })).toBe(after);
   });
 
   it('P1 has its references cycled through their four forms', () => {

@@ -40,7 +40,7 @@ describe('parts of the engine that come late', () => {
 
     const missed = await bringParts();
     expect(missed).toBeGreaterThan(0);
-    book.workOutAnew();
+    book.recalculate();
     for (const [row, [, comesTo]] of FORMULAS.entries()) {
       expect(book.cell(at(row)).shown.text).toBe(comesTo);
     }

@@ -125,7 +125,7 @@ const reopened = (book: Workbook): Workbook => {
 /** Calls that building an engine anew for a workbook takes. */
 function between(book: Workbook): number {
   calls = 0;
-  book.workOutAnew();
+  book.recalculate();
   return calls;
 }
 
