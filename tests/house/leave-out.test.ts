@@ -15,8 +15,11 @@ const PART = {
 };
 
 /** The plugin as a build runs it: what it makes of each file, or what it stops with. */
-function build(part: typeof PART, files: Readonly<Record<string, string>>): readonly string[] {
-  const plugin = leaveOut([part]) as unknown as Readonly<
+function build(
+  part: typeof PART | readonly (typeof PART)[],
+  files: Readonly<Record<string, string>>,
+): readonly string[] {
+  const plugin = leaveOut([part].flat()) as unknown as Readonly<
     Record<
       'buildStart' | 'transform' | 'buildEnd',
       (this: object, ...given: unknown[]) => { readonly code: string } | undefined
@@ -44,6 +47,19 @@ describe('what is left out of the app', () => {
     const words = { ...PART, put: 'export const PICTURES = 0 && ', whole: false };
     expect(build(words, files)[0]).toBe(PICTURES.replace('= [', '= 0 && ['));
     expect(build(PART, { 'C:\\x\\lib\\pictures.mjs': PICTURES })).toEqual([PART.put]);
+  });
+
+  it('may be several parts of one file', () => {
+    const lines = { '/x/lib/pictures.mjs': 'export const a = 1;\nexport const b = 2;\n' };
+    const part = (name: string) => ({
+      ...PART,
+      what: name,
+      words: new RegExp(`^export const ${name} = .*\n`, 'm'),
+      put: '',
+      whole: false,
+    });
+    expect(build([part('a'), part('b')], lines)).toEqual(['']);
+    expect(() => build([part('a'), part('c')], lines)).toThrow(/"c" cannot be left out/);
   });
 
   it('stops the build where the library is made otherwise', () => {

@@ -66,6 +66,34 @@ export const LEFT_OUT = [
     whole: false,
   },
   {
+    // Lines that change places are told anew.
+    of: 'hyperformula',
+    since: '2026-11-26',
+    what: 'asking for another order of lines',
+    file: /\/hyperformula\/es\/HyperFormula\.mjs$/,
+    words: /^ {2}swapRowIndexes\([\s\S]*?(?=^ {2}isItPossibleToAddRows\()/m,
+    put: '',
+    whole: false,
+  },
+  {
+    of: 'hyperformula',
+    since: '2026-11-26',
+    what: 'asking to move, copy, fill and list cells',
+    file: /\/hyperformula\/es\/HyperFormula\.mjs$/,
+    words: /^ {2}isItPossibleToMoveCells\([\s\S]*?(?=^ {2}isItPossibleToAddSheet\()/m,
+    put: '',
+    whole: false,
+  },
+  {
+    of: 'hyperformula',
+    since: '2026-11-26',
+    what: 'asking for descriptions of functions',
+    file: /\/hyperformula\/es\/HyperFormula\.mjs$/,
+    words: /^ {2}static resolveFunctionMetadata\([\s\S]*?(?=^ {2}static buildFromEngineState\()/m,
+    put: '',
+    whole: false,
+  },
+  {
     // The clipboard is the app's; the engine is only told cells.
     of: 'hyperformula',
     since: '2026-11-26',
@@ -213,6 +241,25 @@ export const LEFT_OUT = [
     whole: true,
   },
   {
+    // Of moist air, functions ask for vapour pressures and the dew point.
+    of: 'psychrolib',
+    since: '2026-11-26',
+    what: 'wet bulbs, humidity ratios and dry air',
+    file: /\/psychrolib\/psychrolib\.js$/,
+    words: /^ {2}this\.GetTWetBulbFromHumRatio = [\s\S]*?(?=^ {2}this\.GetSatVapPres = )/m,
+    put: '',
+    whole: false,
+  },
+  {
+    of: 'psychrolib',
+    since: '2026-11-26',
+    what: 'saturated and moist air, the atmosphere',
+    file: /\/psychrolib\/psychrolib\.js$/,
+    words: /^ {2}this\.GetSatHumRatio = [\s\S]*?(?=^\}\n)/m,
+    put: '',
+    whole: false,
+  },
+  {
     // Icons, check boxes, tabs, buttons: the theme of `grid-looks.ts` takes what our grid shows.
     of: 'ag-grid-community',
     since: '2026-11-26',
@@ -259,14 +306,17 @@ export function leaveOut(parts = LEFT_OUT) {
     },
     transform(code, id) {
       const path = id.replaceAll('\\', '/');
-      const part = parts.find(({ file }) => file.test(path));
-      if (part === undefined) return undefined;
-      const { what, words, put, whole } = part;
-      if (code.split(words).length !== 2) {
-        this.error(`${id} is not made as expected: "${what}" cannot be left out. ${MEND}`);
+      const here = parts.filter(({ file }) => file.test(path));
+      if (here.length === 0) return undefined;
+      let left = code;
+      for (const { what, words, put, whole } of here) {
+        if (left.split(words).length !== 2) {
+          this.error(`${id} is not made as expected: "${what}" cannot be left out. ${MEND}`);
+        }
+        met.add(what);
+        left = whole ? put : left.replace(words, put);
       }
-      met.add(what);
-      return { code: whole ? put : code.replace(words, put), map: null };
+      return { code: left, map: null };
     },
     buildEnd(error) {
       if (error !== undefined) return;
