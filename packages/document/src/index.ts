@@ -72,6 +72,7 @@ export {
   withoutUnknownSheets,
 } from './formula/references.ts';
 export { nextForm, shifted, transposed } from './formula/shift.ts';
+export { tokensOfText } from './formula/tokens.ts';
 export {
   type BinarySign,
   childrenOf,

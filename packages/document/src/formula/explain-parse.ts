@@ -1,5 +1,5 @@
-import { tokenize } from '@borgar/fx';
 import { type FormulaFault, formulaFault } from './sentences.ts';
+import { tokensOfText } from './tokens.ts';
 
 interface Placed {
   readonly type: string;
@@ -37,7 +37,7 @@ export function explainParse(a1: string): FormulaFault {
 
 function placed(a1: string): Placed[] {
   let at = 0;
-  const all = tokenize(a1).map(({ type, value }) => {
+  const all = tokensOfText(a1).map(({ type, value }) => {
     const token = { type, value, at };
     at += value.length;
     return token;

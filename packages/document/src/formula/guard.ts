@@ -1,7 +1,7 @@
-import { tokenize } from '@borgar/fx';
 import { LIMITS } from '../format/schema.ts';
 import { isReference } from './references.ts';
 import { type FormulaFault, formulaFault } from './sentences.ts';
+import { tokensOfText } from './tokens.ts';
 
 /** What one formula may ask of the engine, wherever it came from (rule V2). */
 const GUARD = {
@@ -28,7 +28,7 @@ export function guardFormula(a1: string): FormulaFault | undefined {
   let deepest = 0;
   let operators = 0;
   let inBraces = false;
-  const tokens = tokenize(a1).filter(({ type }) => type !== 'whitespace');
+  const tokens = tokensOfText(a1).filter(({ type }) => type !== 'whitespace');
   for (const [index, { type, value }] of tokens.entries()) {
     if (value === '{' || inBraces) inBraces = value !== '}';
     if (inBraces && !IN_BRACES.has(type)) return formulaFault('F19', [value]);
@@ -56,7 +56,7 @@ const LETTERS_FOR_ONE = 30;
  */
 export function formulaLetters(a1: string): number {
   if (a1.length <= GUARD.length || a1.length > LETTERS_FOR_ONE * GUARD.length) return a1.length;
-  return tokenize(a1).reduce(
+  return tokensOfText(a1).reduce(
     (letters, token) => letters + (isReference(token) ? 2 : token.value.length),
     0,
   );

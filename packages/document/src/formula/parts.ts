@@ -1,5 +1,5 @@
-import { tokenize } from '@borgar/fx';
 import { isReference, readWritten } from './references.ts';
+import { tokensOfText } from './tokens.ts';
 
 /** A piece of a formula as typed, for those who show or change it letter by letter. */
 export interface FormulaPart {
@@ -12,7 +12,7 @@ export interface FormulaPart {
 /** The pieces of a formula, one after the other, nothing left out. */
 export function formulaParts(a1: string): readonly FormulaPart[] {
   let start = 0;
-  return tokenize(a1).map((token) => {
+  return tokensOfText(a1).map((token) => {
     const part = { kind: kindOf(token), text: token.value, start, end: start + token.value.length };
     start = part.end;
     return part;

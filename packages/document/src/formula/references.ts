@@ -1,7 +1,7 @@
-import { tokenize } from '@borgar/fx';
 import { type Corner, columnName, parseCorner, splitSheet, writtenSheet } from './address.ts';
 import { type KeptCorner, type KeptReference, keptText, replaceKept } from './kept.ts';
 import { nameKey } from './names.ts';
+import { tokensOfText } from './tokens.ts';
 
 /** The way between positions and ids of a workbook's sheets, rows and columns. */
 export interface SheetIndex {
@@ -118,7 +118,7 @@ export function withoutLoose(kept: string): string {
 /** A typed formula with `#REF!` for every reference to a sheet that is not there. */
 export function withoutUnknownSheets(a1: string, isSheet: (name: string) => boolean): string {
   if (!a1.includes('!')) return a1;
-  return tokenize(a1)
+  return tokensOfText(a1)
     .map(({ type, value }) => {
       if (type === 'string' || type === 'error') return value;
       const { sheet } = splitSheet(value);
@@ -168,7 +168,7 @@ export function extentOf(
   index: SheetIndex,
 ): Map<string, { rows: number; columns: number }> {
   const extent = new Map<string, { rows: number; columns: number }>();
-  for (const token of tokenize(a1)) {
+  for (const token of tokensOfText(a1)) {
     const written = isReference(token) ? readWritten(token.value) : undefined;
     if (written === undefined) continue;
     const id = written.sheet === undefined ? sheet : index.sheetId(written.sheet);
@@ -257,7 +257,7 @@ export function tokensOf(formula: string): readonly { type: string; value: strin
   let read = 0;
   // What stands between them is read by itself: a reference must not grow together with its neighbour.
   const readTo = (end: number): void => {
-    if (end > read) tokens.push(...tokenize(formula.slice(read, end)));
+    if (end > read) tokens.push(...tokensOfText(formula.slice(read, end)));
   };
   replaceKept(formula, (_, text, at) => {
     readTo(at);
@@ -289,7 +289,7 @@ export function functionsIn(formula: string): string[] {
 
 /** A typed formula with its function names in capitals and no spaces around it. */
 export function tidy(a1: string): string {
-  return tokenize(a1.trim())
+  return tokensOfText(a1.trim())
     .map(({ type, value }) => (type === 'func' ? value.toUpperCase() : value))
     .join('');
 }

@@ -1,7 +1,7 @@
-import { tokenize } from '@borgar/fx';
 import { LIMITS } from '../format/schema.ts';
 import { type Corner, columnName, writtenSheet } from './address.ts';
 import { isReference, readWritten } from './references.ts';
+import { tokensOfText } from './tokens.ts';
 
 /**
  * A typed formula as it reads when copied so many rows down and columns to the right (G41):
@@ -34,7 +34,7 @@ interface Spot {
 
 /** A formula with both corners of every reference rewritten; one that has no place is `#REF!`. */
 function rewritten(a1: string, rewrite: (corner: Corner) => string | undefined): string {
-  return tokenize(a1)
+  return tokensOfText(a1)
     .map((token) => {
       const written = isReference(token) ? readWritten(token.value) : undefined;
       if (written === undefined) return token.value;

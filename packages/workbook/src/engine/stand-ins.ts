@@ -1,5 +1,4 @@
-import { tokenize } from '@borgar/fx';
-import { isReference, nameKey, splitSheet } from '@kerfbook/document';
+import { isReference, nameKey, splitSheet, tokensOfText } from '@kerfbook/document';
 
 /** Begins every name that stands for a maker's word; a word that begins so has a stand-in too. */
 const PREFIX = 'kerfbook_';
@@ -37,7 +36,7 @@ export class StandIns {
    * backslash before a quote become CHAR, exponents lower case, prefixes that some files put before newer functions go.
    */
   formula(a1: string): string {
-    return tokenize(a1)
+    return tokensOfText(a1)
       .map((token) => {
         const { type, value } = token;
         if (isReference(token)) return inEngine(value);

@@ -1,4 +1,4 @@
-import { tokenize } from '@borgar/fx';
+import { tokensOfText } from '@kerfbook/document';
 import { STANDARD, standardFunction } from '@kerfbook/functions';
 
 /**
@@ -27,7 +27,7 @@ export function watchOf(formula: string): Watch | undefined {
   if (!MAY.test(formula)) return undefined;
   let watch: Watch | undefined;
   let lines = false;
-  for (const { type, value } of tokenize(formula)) {
+  for (const { type, value } of tokensOfText(formula)) {
     // The engine takes a word with a space before its bracket for a function too.
     if (type === 'func' || type === 'range_named') {
       const name = value.replace(/^(_xlfn\.|_xlws\.)+/i, '').toUpperCase();
