@@ -1,7 +1,6 @@
 import type { CellDocument } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
 import { namesIn } from '../formula/references.ts';
-import { formulaOf } from '../formula/tree/read.ts';
 import type { At } from './places.ts';
 import type { BookState } from './state.ts';
 
@@ -32,13 +31,7 @@ export function usersOfName(state: BookState, name: string): FormulaCell[] {
   const wanted = nameKey(name);
   const found: FormulaCell[] = [];
   for (const entry of formulaCells(state)) {
-    // Reading a formula costs far more than looking for the letters first.
-    if (!nameKey(entry.cell.formula).includes(wanted)) continue;
-    const { tokens } = formulaOf(entry.cell);
-    const uses = tokens.some(
-      ({ type, value }) => type === 'range_named' && nameKey(value) === wanted,
-    );
-    if (uses) found.push(entry);
+    if (usesName(entry.cell.formula, wanted)) found.push(entry);
   }
   return found;
 }

@@ -92,6 +92,8 @@ class Builder {
   /** Empty cells that formulas use: results that spread may lie on them. */
   readonly #empty: number[] = [];
   readonly #looped = new Set<string>();
+  /** Cells that hold several values. */
+  readonly #several = new Set<number>();
 
   constructor(state: BookState, judge: Judge) {
     this.#state = state;
@@ -105,6 +107,7 @@ class Builder {
     this.#readCells();
     for (const told of this.#told) this.#compile(told);
     this.#spread();
+    this.#leaveRanges();
     let laid = this.#lay();
     if (this.#findLoopedNames(laid.loop)) {
       for (const told of this.#told) {
@@ -217,9 +220,24 @@ class Builder {
 
   #valueOfOther(at: At): Value {
     const value = this.#judge.exact(at);
-    return typeof value === 'object' && value !== null
-      ? failureOf(value, (root) => this.#used(root))
-      : value;
+    if (typeof value !== 'object' || value === null) return value;
+    if (value.range) this.#several.add(this.#used(at));
+    return failureOf(value, (root) => this.#used(root));
+  }
+
+  /** Where a cell holds several values, whoever uses it is left to the engine that sees them. */
+  #leaveRanges(): void {
+    for (let before = -1; before < this.#several.size; ) {
+      before = this.#several.size;
+      if (before === 0) return;
+      for (const told of this.#told) {
+        const { cells = [], ranges = [] } = told.compiled ?? {};
+        const uses = (slot: number): boolean => this.#several.has(slot);
+        if (!cells.some(uses) && !ranges.some((range) => range.cells.some(uses))) continue;
+        delete told.compiled;
+        this.#leave(told, 'a range');
+      }
+    }
   }
 
   /** Results of one formula may lie on cells that have none of their own. */

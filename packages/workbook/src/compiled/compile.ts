@@ -262,7 +262,8 @@ class Compiler {
     if (name === 'SUMPRODUCT') return this.#sumProduct(args);
     const description = ourFunction(name);
     if (description !== undefined) return this.#described(description, args);
-    if (standardFunction(name) !== undefined || name.startsWith('KERFBOOK_')) {
+    // To the other engine `OFFSETS(` is its own OFFSET with something behind it.
+    if (standardFunction(name) !== undefined || /^(?:KERFBOOK_|OFFSET)/.test(name)) {
       throw new NotCompiled(name);
     }
     return this.#nothing(args, new Failure('NAME', `Function name ${name} not recognized.`));

@@ -135,6 +135,7 @@ describe('compiled formulas', () => {
     '=IF([s1!c1.r1]>1,"a",2)',
     '=TRUE1>#VALUE!',
     '=R1C1+1',
+    '=(OFFSETS())',
   ];
 
   /** Found by random edits: where an error began was told otherwise. */
@@ -142,6 +143,13 @@ describe('compiled formulas', () => {
     [
       'what cannot be read, asked for by address and by name',
       [[{ formula: '=SUM(', name: 'top' }, '=[c1.r1]', '=[c2.r1]', '=top', '=[c4.r1]', '=top+1']],
+    ],
+    [
+      'a cell that holds several values',
+      [
+        ['=[c2.r1]:[c3.r2]', '=NA()', null, '=SUM([c1.r1],[c2.r2])', '=[c4.r1]', '=[c1.r1]&1'],
+        ['=[c1.r1]', null, null, '=SUM([c1.r1]:[c1.r2])'],
+      ],
     ],
     [
       'results that lie on the cells they are made of',

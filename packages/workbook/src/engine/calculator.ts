@@ -292,7 +292,10 @@ export class Calculator {
   /** What a cell holds to the last digit, which {@link value} rounds for showing. */
   exact(at: At): number | string | boolean | null | FoundError {
     const raw = this.#raw(at);
-    if (raw instanceof DetailedCellError) return this.#found(raw);
+    if (raw instanceof DetailedCellError) {
+      const found = this.#found(raw);
+      return this.#recalculation.holdsRange(this.#address(at)) ? { ...found, range: true } : found;
+    }
     if (typeof raw !== 'number') return raw ?? null;
     return this.#recalculation.exactNumber(this.#address(at)) ?? raw;
   }

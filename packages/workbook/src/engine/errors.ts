@@ -40,6 +40,8 @@ export interface FoundError {
   readonly root?: At;
   /** It began in a name. */
   readonly inName?: true;
+  /** It is told instead of several values that the cell holds. */
+  readonly range?: true;
 }
 
 interface Around {

@@ -1,4 +1,10 @@
-import { CellError, ErrorType, type ExportedChange, type HyperFormula } from 'hyperformula';
+import {
+  CellError,
+  ErrorType,
+  type ExportedChange,
+  type HyperFormula,
+  SimpleRangeValue,
+} from 'hyperformula';
 import {
   type Differences,
   errorOf,
@@ -80,6 +86,11 @@ export class Recalculation {
   exactNumber(address: unknown): number | undefined {
     const number = numberOf(this.#engine._dependencyGraph.getCellValue(address));
     return typeof number === 'number' ? number : undefined;
+  }
+
+  /** Several values stand in a cell as in one, which formulas that use it get to see. */
+  holdsRange(address: unknown): boolean {
+    return this.#engine._dependencyGraph.getCellValue(address) instanceof SimpleRangeValue;
   }
 
   /** Whether a cell has a value yet: a formula told while others wait may have none. */
