@@ -6,7 +6,7 @@ import {
   type Quantity,
   type RangeArgument,
 } from '@kerfbook/wood';
-import { cutting } from '#parts';
+import { cutting } from '#libraries';
 
 const range = (name: string, quantity: Quantity, means: string): ArgumentDescription => ({
   name,
@@ -266,4 +266,4 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
 
 /** A fault of the planner that no argument's check foresaw, as a sentence. */
 export const cuttingSentence = (error: unknown): string | undefined =>
-  cutting.isThere && error instanceof cutting.need().CuttingFault ? error.message : undefined;
+  cutting.isLoaded && error instanceof cutting.need().CuttingFault ? error.message : undefined;

@@ -6,8 +6,8 @@ export {
   ourFunction,
   standardFunction,
 } from './catalogue.ts';
-export { bringParts, needsParts } from './late.ts';
-export { late, type Part, PartMissing, there, timesMissed } from './part.ts';
+export { type Lazy, lazy, loaded, NotLoaded, timesMissed } from './lazy.ts';
+export { loadLazy, needsLazy } from './load-lazy.ts';
 export { snap } from './rounding.ts';
 export type { NoAnswer, OfNumbers } from './rounding-family.ts';
 export { type Gives, STANDARD, type StandardFunction } from './standard.ts';

@@ -1,4 +1,4 @@
-import { bringParts, needsParts, type OpenWorkbook, saveText, Workbook } from '@kerfbook/workbook';
+import { loadLazy, needsLazy, type OpenWorkbook, saveText, Workbook } from '@kerfbook/workbook';
 import type { BookStore } from './book-store.ts';
 import { bringUpToDate } from './reading.ts';
 import {
@@ -120,8 +120,8 @@ export async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
   const { record, log } = kept;
   const { title, origin } = headOf(record);
   // No formula is shown without what it needs. Where that cannot be had, its cell says so.
-  if (needsParts(String(record.text)) || (log.length > 0 && needsParts(JSON.stringify(log)))) {
-    await bringParts().catch(() => undefined);
+  if (needsLazy(String(record.text)) || (log.length > 0 && needsLazy(JSON.stringify(log)))) {
+    await loadLazy().catch(() => undefined);
   }
   try {
     const result = bringUpToDate(kept);

@@ -354,7 +354,7 @@ export interface OpenWorkbook {
   evaluate(formula: string, sheet?: string): CellValue;
   /**
    * Works every formula out anew, after a part of the engine came that some were worked out without
-   * (`bringParts`). Nothing is recorded: the workbook is the same.
+   * (`loadLazy`). Nothing is recorded: the workbook is the same.
    */
   recalculate(): void;
   /** The saved form as it is now. */

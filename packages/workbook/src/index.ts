@@ -46,10 +46,10 @@ export {
   writtenSheet,
 } from '@kerfbook/document';
 export {
-  bringParts,
   functionNames,
   functionReference,
-  needsParts,
+  loadLazy,
+  needsLazy,
   STANDARD_PAGES,
 } from '@kerfbook/functions';
 export type {

@@ -1,5 +1,5 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { type At, bringParts } from '@kerfbook/workbook';
+import { type At, loadLazy } from '@kerfbook/workbook';
 import {
   Suspense,
   useCallback,
@@ -43,7 +43,7 @@ const ShopView = later(() => import('../shop/shop-view.tsx'));
 const PaperView = later(() => import('../paper/paper-view.tsx'));
 // Its examples are worked out once, and with all of the engine.
 const Functions = later(async () => {
-  const [part] = await Promise.all([import('../reference/functions.tsx'), bringParts()]);
+  const [part] = await Promise.all([import('../reference/functions.tsx'), loadLazy()]);
   return part;
 });
 
@@ -379,7 +379,7 @@ function useParts(session: Session): void {
   useEffect(() => {
     let here = true;
     const bring = (): void => {
-      bringParts().then(
+      loadLazy().then(
         (missed) => {
           if (missed === missedBefore || !here) return;
           missedBefore = missed;

@@ -1,6 +1,6 @@
 import type { Bookcase } from '@kerfbook/keeping';
 import type { ApplyEdit } from '@kerfbook/keeping/shelf';
-import { bringParts } from '@kerfbook/workbook';
+import { loadLazy } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
 import { afterGridPart } from '../app/after-grid.ts';
 import { later } from '../app/later.tsx';
@@ -19,7 +19,7 @@ const SaveAs = later(afterGridPart(() => import('./save-as.tsx')));
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
 const VersionsDialog = later(async () => {
-  const [part] = await Promise.all([import('./versions.tsx'), bringParts()]);
+  const [part] = await Promise.all([import('./versions.tsx'), loadLazy()]);
   return part;
 });
 

@@ -1,4 +1,4 @@
-import { cuttingSentence, type NoAnswer, PartMissing } from '@kerfbook/functions';
+import { cuttingSentence, type NoAnswer, NotLoaded } from '@kerfbook/functions';
 import {
   type ArgumentDescription,
   Fault,
@@ -96,7 +96,7 @@ export function callDescribed<E>(
   } catch (error) {
     if (error instanceof Carried) return error.value;
     if (error instanceof Fault) return faultError(error, system);
-    if (error instanceof PartMissing) return new CallRefused('ERROR', person('E21'));
+    if (error instanceof NotLoaded) return new CallRefused('ERROR', person('E21'));
     const cutting = cuttingSentence(error);
     if (cutting !== undefined) return new CallRefused('NUM', PERSON_MARK + cutting);
     return new CallRefused('ERROR', person('E17'));

@@ -1,9 +1,9 @@
-import { bringParts, late, needsParts, PartMissing, timesMissed } from '@kerfbook/functions';
+import { lazy, loadLazy, NotLoaded, needsLazy, timesMissed } from '@kerfbook/functions';
 import { describe, expect, it, vi } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 
 // As in the app: the parts come when they are asked for.
-vi.mock('@kerfbook/functions/parts', () => import('@kerfbook/functions/parts-late'));
+vi.mock('@kerfbook/functions/libraries', () => import('@kerfbook/functions/libraries-lazy'));
 
 const FORMULAS: readonly (readonly [formula: string, comesTo: string])[] = [
   ['=TEXT(1234.5,"#,##0.00")', '1,234.50'],
@@ -38,7 +38,7 @@ describe('parts of the engine that come late', () => {
     expect(book.value(at(9))).toEqual({ kind: 'number', number: 7.5 });
     const saved = JSON.stringify(book.document());
 
-    const missed = await bringParts();
+    const missed = await loadLazy();
     expect(missed).toBeGreaterThan(0);
     book.recalculate();
     for (const [row, [, comesTo]] of FORMULAS.entries()) {
@@ -51,29 +51,29 @@ describe('parts of the engine that come late', () => {
     ]);
     expect(JSON.stringify(book.document())).toBe(saved);
     expect(book.canUndo).toBe(false);
-    expect(await bringParts()).toBe(missed);
+    expect(await loadLazy()).toBe(missed);
   });
 
   it('tells from a saved text whether it may need them', () => {
-    expect(needsParts('{"formula":"=TEXT([c1.r1],\\"0.0\\")"}')).toBe(true);
-    expect(needsParts('{"formula":"=1+buy_cost ([c1.r1])"}')).toBe(true);
-    expect(needsParts('{"formula":"=BOARDS_PICK_WIDTH([c1.r1],9)"}')).toBe(true);
-    expect(needsParts('{"formula":"=STAVES_PICK([c1.r1],9)"}')).toBe(true);
-    expect(needsParts('{"value":"A text on buying","formula":"=SUM([c1.r1])"}')).toBe(false);
+    expect(needsLazy('{"formula":"=TEXT([c1.r1],\\"0.0\\")"}')).toBe(true);
+    expect(needsLazy('{"formula":"=1+buy_cost ([c1.r1])"}')).toBe(true);
+    expect(needsLazy('{"formula":"=BOARDS_PICK_WIDTH([c1.r1],9)"}')).toBe(true);
+    expect(needsLazy('{"formula":"=STAVES_PICK([c1.r1],9)"}')).toBe(true);
+    expect(needsLazy('{"value":"A text on buying","formula":"=SUM([c1.r1])"}')).toBe(false);
   });
 });
 
-describe('a part', () => {
+describe('a library that comes late', () => {
   it('is tried for again where it did not arrive', async () => {
     const load = vi.fn<() => Promise<string>>();
     load.mockRejectedValueOnce(new TypeError('no network')).mockResolvedValueOnce('it');
-    const part = late(load);
-    await expect(part.bring()).rejects.toThrow('no network');
+    const library = lazy(load);
+    await expect(library.bring()).rejects.toThrow('no network');
     const before = timesMissed();
-    expect(() => part.need()).toThrow(PartMissing);
+    expect(() => library.need()).toThrow(NotLoaded);
     expect(timesMissed()).toBe(before + 1);
-    await Promise.all([part.bring(), part.bring()]);
-    expect(part.need()).toBe('it');
+    await Promise.all([library.bring(), library.bring()]);
+    expect(library.need()).toBe('it');
     expect(load).toHaveBeenCalledTimes(2);
     expect(timesMissed()).toBe(before + 1);
   });

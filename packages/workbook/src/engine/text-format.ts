@@ -1,12 +1,12 @@
-import { PartMissing } from '@kerfbook/functions';
-import { numberFormats } from '@kerfbook/functions/parts';
+import { NotLoaded } from '@kerfbook/functions';
+import { numberFormats } from '@kerfbook/functions/libraries';
 import { CellError, ErrorType, type FunctionPlugin, type HyperFormula } from 'hyperformula';
 import { person } from './sentences.ts';
 
 /**
  * What TEXT() writes: number format codes of the open spreadsheet formats through numfmt. `# ??/16`
  * is written reduced, as a maker writes it: `1 1/2`, not `1 8/16`.
- * @throws {PartMissing} while numfmt is still on its way
+ * @throws {NotLoaded} while numfmt is still on its way
  */
 export function formatNumber(value: number, code: string): string | undefined {
   const fraction = /\?+\/(\d+)$/.exec(code)?.[1];
@@ -53,7 +53,7 @@ export function registerText(engine: typeof HyperFormula): void {
         return standard.call(this, ast, state);
       } catch (error) {
         // The engine would take the whole sheet down with it.
-        if (error instanceof PartMissing) return new CellError(ErrorType.ERROR, person('E21'));
+        if (error instanceof NotLoaded) return new CellError(ErrorType.ERROR, person('E21'));
         throw error;
       }
     }

@@ -1,0 +1,23 @@
+import { cutting, numberFormats } from '#libraries';
+import { LATE } from './catalogue.ts';
+import { timesMissed } from './lazy.ts';
+
+const NEEDS = new RegExp(`\\b(?:${LATE.join('|')})\\s*\\(`, 'i');
+
+/**
+ * Whether a saved text may hold formulas that need libraries that come late. Words that
+ * only look like such a formula count too: then a workbook waits for what it does not need.
+ */
+export function needsLazy(saved: string): boolean {
+  return NEEDS.test(saved);
+}
+
+/**
+ * Loads the libraries that are not there yet. Answers how often a formula had to do without since the
+ * start: where that has grown, open workbooks have to be worked out anew. Rejects where one cannot
+ * be had.
+ */
+export async function loadLazy(): Promise<number> {
+  await Promise.all([cutting.bring(), numberFormats.bring()]);
+  return timesMissed();
+}
