@@ -11,10 +11,9 @@ export {
   KNOWN_NAMES,
   type KnownName,
   type KnownReader,
-  READERS,
-  type Reader,
   readersOf,
 } from './format/known-names.ts';
+export { READERS, type Reader } from './format/readers.ts';
 export { savePieces, saveText } from './format/save.ts';
 export {
   type Allow,

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { nameProblem } from '../formula/names.ts';
-import { KNOWN_NAMES, type KnownName, READERS, readersOf } from './known-names.ts';
+import { KNOWN_NAMES, type KnownName, readersOf } from './known-names.ts';
+import { READERS } from './readers.ts';
 
 const all: readonly KnownName[] = READERS.flatMap((reader) => KNOWN_NAMES[reader].names);
 

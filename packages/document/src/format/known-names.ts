@@ -1,24 +1,11 @@
 import type { Quantity } from '@kerfbook/wood';
+import { READERS, type Reader } from './readers.ts';
 
 /**
  * Names of cells that other parts of the program look for, in any workbook: drawings, plans and the
  * sheets of paper for the shop. Whoever reads a cell by its name reads it through this table; a
  * template that promises a sheet has all of its names, each of its quantity (`promises`).
  */
-
-/** What reads cells by their names, as a workbook promises it. */
-export const READERS = [
-  'cutting-plan',
-  'drawing',
-  'buying-list',
-  'rack',
-  'glue-up',
-  'fasteners',
-  'finish',
-] as const;
-
-/** One of them. */
-export type Reader = (typeof READERS)[number];
 
 /** A name that is looked for. */
 export interface KnownName {

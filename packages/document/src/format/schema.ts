@@ -1,6 +1,6 @@
 import { QUANTITIES } from '@kerfbook/wood';
 import * as z from 'zod/mini';
-import { READERS } from './known-names.ts';
+import { READERS } from './readers.ts';
 
 /**
  * The saved form of a workbook. `packages/workbook/RULES.md` says what each part promises.

@@ -1,0 +1,13 @@
+/** What reads cells by their names, as a workbook promises it. */
+export const READERS = [
+  'cutting-plan',
+  'drawing',
+  'buying-list',
+  'rack',
+  'glue-up',
+  'fasteners',
+  'finish',
+] as const;
+
+/** One of them. */
+export type Reader = (typeof READERS)[number];
