@@ -3,6 +3,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { folderProblems } from '../scripts/folders.mjs';
 import { checkImports, moduleProblems } from '../scripts/imports.mjs';
 
 const manifests: Record<string, object> = {
@@ -149,6 +150,50 @@ describe('an import that runs the right way passes', () => {
   });
 });
 
+describe('folders that import each other are reported', () => {
+  const within = (...pairs: readonly (readonly [string, string])[]) =>
+    pairs.map(([file, target], i) => ({
+      file: `apps/grid/src/${file}`,
+      target: `apps/grid/src/${target}`,
+      line: i + 1,
+    }));
+
+  it('two of them, and a way round over a third', () => {
+    expect(
+      folderProblems('apps/grid', within(['menu/a.ts', 'shop/b.ts'], ['shop/c.ts', 'menu/d.ts'])),
+    ).toEqual([
+      'apps/grid/src/menu/a.ts:1 imports shop/, which imports menu/ or what imports it.',
+      'apps/grid/src/shop/c.ts:2 imports menu/, which imports shop/ or what imports it.',
+    ]);
+    expect(
+      folderProblems(
+        'apps/grid',
+        within(
+          ['a/1.ts', 'b/1.ts'],
+          ['b/2.ts', 'c/1.ts'],
+          ['c/2.ts', 'a/2.ts'],
+          ['d/1.ts', 'a/1.ts'],
+        ),
+      ),
+    ).toHaveLength(3);
+  });
+
+  it('one way is fine, so is a folder itself, and what stands above folders', () => {
+    expect(
+      folderProblems(
+        'apps/grid',
+        within(
+          ['a/1.ts', 'b/1.ts'],
+          ['a/1.ts', 'a/2.ts'],
+          ['main.tsx', 'a/1.ts'],
+          ['b/1.ts', 'words.ts'],
+          ['words.ts', 'b/2.ts'],
+        ),
+      ),
+    ).toEqual([]);
+  });
+});
+
 describe('a whole tree', () => {
   let root = '';
   const put = (path: string, text: string): void => {
@@ -168,6 +213,9 @@ describe('a whole tree', () => {
     );
     put('apps/grid/package.json', '{"dependencies": {"ag-grid-enterprise": "1"}}');
     put('apps/grid/src/main.tsx', 'export const a = 1;');
+    put('apps/grid/src/app/a.ts', "import '../sheet/b.ts';");
+    put('apps/grid/src/sheet/b.ts', "void import('../app/a.ts');");
+    put('apps/grid/src/sheet/b.test.ts', "import '../app/a.ts';");
   });
   afterAll(() => rmSync(root, { recursive: true }));
 
@@ -175,12 +223,14 @@ describe('a whole tree', () => {
     const { problems, modules } = checkImports(root);
     expect(problems).toEqual([
       'apps/grid/package.json names ag-grid-enterprise.',
+      'apps/grid/src/app/a.ts:1 imports sheet/, which imports app/ or what imports it.',
+      'apps/grid/src/sheet/b.ts:1 imports app/, which imports sheet/ or what imports it.',
       'packages/wood/src/index.ts:1 imports @kerfbook/workbook; packages/wood stands below it.',
       'packages/workbook has no modules to read.',
       'packages/workbook/package.json imports @kerfbook/grid; nothing imports an app.',
     ]);
     expect([...modules]).toEqual([
-      ['apps/grid', 1],
+      ['apps/grid', 4],
       ['packages/wood', 1],
       ['packages/workbook', 0],
     ]);

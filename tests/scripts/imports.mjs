@@ -2,6 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { filesUnder } from './files.mjs';
+import { folderProblems } from './folders.mjs';
 import { importsOf } from './modules.mjs';
 
 /**
@@ -67,10 +68,14 @@ export function checkImports(root) {
     checked.modules.set(home, files.length);
     if (files.length === 0) checked.problems.push(`${home} has no modules to read.`);
     checked.problems.push(...manifestProblems(home, about));
+    /** @type {import('./folders.mjs').Within[]} */
+    const within = [];
     for (const file of files) {
       const source = readFileSync(join(root, file), 'utf8');
       checked.problems.push(...moduleProblems(file, source, { home, about, rootAbout }));
+      within.push(...importsWithin(file, source));
     }
+    checked.problems.push(...folderProblems(home, within));
   }
   if (checked.modules.size === 0) checked.problems.push('There are no workspaces to read.');
   return checked;
@@ -102,6 +107,16 @@ export function moduleProblems(file, source, workspace) {
           : specifierProblem(file, one.specifier, workspace);
     return problem === undefined ? [] : [`${file}:${one.line} ${problem}`];
   });
+}
+
+/** What a module that ships imports by a relative path. @param {string} file @param {string} source */
+function importsWithin(file, source) {
+  const found = isShipped(file) ? importsOf(file, source) : { imports: [] };
+  return found.imports.flatMap(({ specifier, line }) =>
+    specifier?.startsWith('.') === true
+      ? [{ file, line, target: posix.join(posix.dirname(file), specifier) }]
+      : [],
+  );
 }
 
 /** A path made at run time cannot be checked; scripts and tests may need one, what ships may not. */

@@ -13,16 +13,16 @@ import { BookFoot, type Tool } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
 import { NewVersion } from '../offline/new-version.tsx';
-import { Session } from '../session.ts';
+import { afterGrid, afterGridPart } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
+import { useSession, useSessionBehind } from '../page/use-session.ts';
+import { Session } from '../session/session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { SideTable } from '../sidetable/side-table.tsx';
 import { SheetTools } from '../tools/sheet-tools.tsx';
-import { afterGrid, afterGridPart } from './after-grid.ts';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
-import { later } from './later.tsx';
 import { SheetList } from './sheet-list.tsx';
-import { useSession, useSessionBehind } from './use-session.ts';
 
 /** Loaded as soon as the grid is there: what a maker may ask for next. */
 const FingerKeys = later<{ readonly session: Session }>(async () => {

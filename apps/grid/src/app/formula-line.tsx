@@ -1,11 +1,12 @@
 import type { CellView } from '@kerfbook/workbook';
 import { Suspense, useEffect, useLayoutEffect, useRef, useState } from 'react';
-import type { Session } from '../session.ts';
+import { afterGridPart } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
+import { useSession } from '../page/use-session.ts';
+import { isFormula } from '../session/pointing.ts';
+import type { Session } from '../session/session.ts';
 import { colouredParts, paintParts } from '../writing/colours.ts';
-import { helpKey, isFormula, rangeOf } from '../writing/writing.ts';
-import { afterGridPart } from './after-grid.ts';
-import { later } from './later.tsx';
-import { useSession } from './use-session.ts';
+import { helpKey, rangeOf } from '../writing/writing.ts';
 
 const EntryHelp = later(afterGridPart(() => import('../writing/entry-help.tsx')));
 

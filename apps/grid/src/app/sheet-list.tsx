@@ -1,8 +1,8 @@
 import { useSyncExternalStore } from 'react';
-import type { Session } from '../session.ts';
+import { useSessionBehind } from '../page/use-session.ts';
+import { mayPoint } from '../session/pointing.ts';
+import type { Session } from '../session/session.ts';
 import { STATE_WORDS, StateMark, worstState } from '../sidetable/state-mark.tsx';
-import { mayPoint } from '../writing/writing.ts';
-import { useSessionBehind } from './use-session.ts';
 
 /** The sheets, each with the worst state of its checks where that is not fine. */
 export function SheetList({ session }: { readonly session: Session }) {

@@ -11,9 +11,9 @@ import {
 } from '@kerfbook/workbook';
 import { type FormEvent, useId, useState } from 'react';
 import { Dialog } from '../library/dialog.tsx';
-import { cellsOf, placesOf } from '../selection/area.ts';
-import type { Session } from '../session.ts';
-import '../menu/menu.css';
+import { cellsOf, placesOf } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
+import '../styles/menu.css';
 
 interface CheckFormProps {
   readonly session: Session;

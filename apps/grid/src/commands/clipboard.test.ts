@@ -3,7 +3,7 @@ import { BENCH } from '@kerfbook/keeping/testing';
 import { saveText, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { beforeEach, describe, expect, it } from 'vitest';
-import { Session } from '../session.ts';
+import { Session } from '../session/session.ts';
 import { copySelected, paste } from './clipboard.ts';
 import { CELLS_TYPE } from './copied.ts';
 import { blockOf } from './copied-store.ts';

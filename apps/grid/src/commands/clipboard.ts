@@ -1,22 +1,12 @@
-import type { At, CellDocument, Scalar } from '@kerfbook/workbook';
-import { afterGridPart } from '../app/after-grid.ts';
-import { type Area, columnsOf, rowsOf } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import type { At } from '@kerfbook/workbook';
+import { afterGridPart } from '../page/after-grid.ts';
+import { type Area, columnsOf, rowsOf } from '../session/area.ts';
+import type { Block } from '../session/parts.ts';
+import type { Session } from '../session/session.ts';
 import { selectedOnSheet } from './commands.ts';
 import { CELLS_TYPE, remember } from './copied.ts';
 import type { PasteKind } from './pasting.ts';
 import { asWordsElsewhere, type Lines, toTable, toTabs } from './tabular.ts';
-
-/** Cells on their way within the app: whole, with what they came to. */
-export interface Block {
-  readonly kerfbook: 'cells';
-  readonly units: 'us' | 'metric';
-  readonly sheet: string;
-  readonly area: Area;
-  readonly cut: boolean;
-  readonly cells: readonly (readonly (CellDocument | null)[])[];
-  readonly values: readonly (readonly (Scalar | null)[])[];
-}
 
 /** Cells that are taken at once, at the most. */
 export const MOST_CELLS = 200_000;

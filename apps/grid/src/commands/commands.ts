@@ -1,7 +1,7 @@
 import { type CellTraits, type Edit, type Place, shifted } from '@kerfbook/workbook';
-import { type Area, placesOf, within } from '../selection/area.ts';
-import type { Session } from '../session.ts';
-import { asRead } from '../writing/decimal-mark.ts';
+import { type Area, placesOf, within } from '../session/area.ts';
+import { asRead } from '../session/decimal-mark.ts';
+import type { Session } from '../session/session.ts';
 
 /** What is selected, cut to the part of the sheet that is there. */
 export function selectedOnSheet(session: Session): readonly Area[] {

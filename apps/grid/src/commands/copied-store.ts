@@ -1,7 +1,8 @@
 import { LIMITS } from '@kerfbook/workbook';
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
-import { columnsOf, rowsOf } from '../selection/area.ts';
-import { type Block, MOST_CELLS } from './clipboard.ts';
+import { columnsOf, rowsOf } from '../session/area.ts';
+import type { Block } from '../session/parts.ts';
+import { MOST_CELLS } from './clipboard.ts';
 
 /**
  * The cells copied last, for other tabs of this browser. A clipboard holds one thing, so this does; it

@@ -1,5 +1,5 @@
-import { afterGrid, afterGridPart } from '../app/after-grid.ts';
-import type { Block } from './clipboard.ts';
+import { afterGrid, afterGridPart } from '../page/after-grid.ts';
+import type { Block } from '../session/parts.ts';
 
 /**
  * Any page and any program can put anything on the clipboard. So it carries of our own cells a random

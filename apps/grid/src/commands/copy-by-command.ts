@@ -1,4 +1,4 @@
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 import { type Clipboard, copySelected, linesOf } from './clipboard.ts';
 import { selectedOnSheet } from './commands.ts';
 import { toTable, toTabs } from './tabular.ts';

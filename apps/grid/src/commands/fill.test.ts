@@ -1,6 +1,6 @@
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { Session } from '../session.ts';
+import { Session } from '../session/session.ts';
 import { fill, fillByKey } from './fill.ts';
 import { sortRows } from './sort.ts';
 

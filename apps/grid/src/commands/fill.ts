@@ -1,6 +1,6 @@
 import { type CellDocument, type Place, shifted } from '@kerfbook/workbook';
-import { type Area, columnsOf, holds, placesOf, rowsOf } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { type Area, columnsOf, holds, placesOf, rowsOf } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 
 /**
  * Goes on with what stands in an area into the larger one around it (G42): numbers with an even step

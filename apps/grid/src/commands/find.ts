@@ -1,5 +1,5 @@
 import type { At, Edit, OpenWorkbook } from '@kerfbook/workbook';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 
 /** A cell in which what was looked for stands. */
 interface Match {

@@ -1,6 +1,6 @@
 import { LIMITS, type RowGroup } from '@kerfbook/workbook';
-import { type Area, within } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { type Area, within } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 import { linesInWords } from './structure.ts';
 
 /** The row that heads a group and stays when it is folded: the one above, or below at the top. */

@@ -10,10 +10,11 @@ import {
   shifted,
   transposed,
 } from '@kerfbook/workbook';
-import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../selection/area.ts';
-import type { Offer, Session } from '../session.ts';
-import { asRead, decimalMark } from '../writing/decimal-mark.ts';
-import { type Block, MOST_CELLS } from './clipboard.ts';
+import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../session/area.ts';
+import { asRead, decimalMark } from '../session/decimal-mark.ts';
+import type { Block } from '../session/parts.ts';
+import type { Offer, Session } from '../session/session.ts';
+import { MOST_CELLS } from './clipboard.ts';
 import { copiedHere } from './copied.ts';
 import { copiedElsewhere, isId } from './copied-store.ts';
 import { fromTable, fromTabs } from './from-tabular.ts';

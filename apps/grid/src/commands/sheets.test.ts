@@ -1,6 +1,6 @@
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { Session } from '../session.ts';
+import { Session } from '../session/session.ts';
 import { copySheet } from './sheets.ts';
 
 const sessionOn = (name: string): Session => {

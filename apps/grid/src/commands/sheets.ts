@@ -1,5 +1,5 @@
 import { type Edit, LIMITS, nameKey, randomId, type SheetDocument } from '@kerfbook/workbook';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 
 /** A name no sheet has yet: `Sheet 9`, `Base 2`. */
 function freeName(session: Session, plain: string, first: number): string {

@@ -1,6 +1,6 @@
 import { type CellDocument, columnName, shifted } from '@kerfbook/workbook';
-import { type Area, columnsOf, placesOf, rowsOf, within } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { type Area, columnsOf, placesOf, rowsOf, within } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 
 /** The rows that would be sorted, and the column they go by: that of the current cell. */
 export function sortable(

@@ -1,6 +1,6 @@
 import { type At, columnName, type Edit, type Neighbour, randomId } from '@kerfbook/workbook';
-import { type Area, columnsOf, holds, placesOf, rowsOf, within } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { type Area, columnsOf, holds, placesOf, rowsOf, within } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 
 export type Line = 'row' | 'column';
 

@@ -16,7 +16,7 @@ import {
   templateCopy,
 } from '@kerfbook/keeping/shelf';
 import { type ReactNode, Suspense, useState } from 'react';
-import { later } from '../app/later.tsx';
+import { later } from '../page/later.tsx';
 import { download } from '../storage/download.ts';
 import { keepCopy } from './keep-copy.ts';
 import { NameForm } from './name-form.tsx';

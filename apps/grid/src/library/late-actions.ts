@@ -1,5 +1,5 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { afterGridPart } from '../app/after-grid.ts';
+import { afterGridPart } from '../page/after-grid.ts';
 
 /** What can be done with workbooks: asked for by a press, and there before that as a rule. */
 export const lateActions = afterGridPart(() => import('@kerfbook/keeping/shelf'));

@@ -1,7 +1,7 @@
 import type { BookStore } from '@kerfbook/keeping';
 import type { DecimalMark } from '@kerfbook/workbook';
 import { useEffect, useId, useState } from 'react';
-import { decimalMark, setDecimalMark } from '../writing/decimal-mark.ts';
+import { decimalMark, setDecimalMark } from '../session/decimal-mark.ts';
 
 const WORDS: Readonly<Record<DecimalMark, string>> = {
   point: '1,234.5',

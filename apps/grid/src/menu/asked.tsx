@@ -3,10 +3,10 @@ import CheckForm from '../checks/check-form.tsx';
 import { describe } from '../commands/commands.ts';
 import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
-import type { Session } from '../session.ts';
+import type { Question } from '../session/parts.ts';
+import type { Session } from '../session/session.ts';
 import { Form } from './form.tsx';
 import { Format } from './format.tsx';
-import type { Question } from './menu.tsx';
 
 interface AskedProps {
   readonly session: Session;

@@ -9,7 +9,7 @@ import {
 import { useId, useState } from 'react';
 import { describe } from '../commands/commands.ts';
 import { Dialog } from '../library/dialog.tsx';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 import { Form } from './form.tsx';
 import {
   ALIGNS,

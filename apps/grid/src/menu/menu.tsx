@@ -6,9 +6,10 @@ import { groupItems } from '../commands/groups.ts';
 import { pasteBlock } from '../commands/pasting.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
-import type { Area } from '../selection/area.ts';
-import type { Session } from '../session.ts';
-import './menu.css';
+import type { Area } from '../session/area.ts';
+import type { Question } from '../session/parts.ts';
+import type { Session } from '../session/session.ts';
+import '../styles/menu.css';
 
 interface MenuProps {
   readonly session: Session;
@@ -16,9 +17,6 @@ interface MenuProps {
   readonly onAsk: (what: Question) => void;
   readonly onClose: () => void;
 }
-
-/** What a menu item asks for that needs a dialog. */
-export type Question = 'name' | 'format' | 'remark' | 'mark' | 'removeRows' | 'removeColumns';
 
 interface Item {
   readonly says: string;

@@ -1,5 +1,5 @@
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 import { Pages } from './blocks.tsx';
 import { fieldSize, PAPERS, type Page, type PaperName, pageSize } from './paper.ts';
 import { sheetBlocks } from './sheet-blocks.tsx';

@@ -1,6 +1,6 @@
 import { type CellView, columnName, type OpenWorkbook } from '@kerfbook/workbook';
 import type { ReactNode } from 'react';
-import type { Area } from '../selection/area.ts';
+import type { Area } from '../session/area.ts';
 import type { Block, TableShape } from './blocks.tsx';
 
 /** What of a sheet comes on paper. */

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
-import type { Session, SessionState } from '../session.ts';
-import { sizeInWords } from './area.ts';
+import { sizeInWords } from '../session/area.ts';
+import type { Session, SessionState } from '../session/session.ts';
 import { summaryOf } from './summary.ts';
 
 interface SelectionLineProps {

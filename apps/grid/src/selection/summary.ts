@@ -4,7 +4,7 @@ import {
   type ShowContext,
   showWithUnit,
 } from '@kerfbook/workbook';
-import { type Area, cellsOf, within } from './area.ts';
+import { type Area, cellsOf, within } from '../session/area.ts';
 
 /** What a selection comes to, in the words of its cells' quantity (G15). */
 interface Summary {

@@ -12,15 +12,18 @@ import {
   RowApiModule,
   ScrollApiModule,
 } from 'ag-grid-community';
-import { gridIsDrawn, gridIsMade } from '../app/after-grid.ts';
-import { type Block, copySelected, paste } from '../commands/clipboard.ts';
+import { copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected, turnStyle } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
 import { turnGroup } from '../commands/groups.ts';
 import { insertLines } from '../commands/structure.ts';
-import { cellsOf, holds, jump, regionAround, type Selection } from '../selection/area.ts';
-import { type Session, same } from '../session.ts';
-import { isFormula, mayPoint, readsOf } from '../writing/writing.ts';
+import { gridIsDrawn, gridIsMade } from '../page/after-grid.ts';
+import { cellsOf, holds, jump, regionAround, type Selection } from '../session/area.ts';
+import type { Block } from '../session/parts.ts';
+import { STEPS } from '../session/places.ts';
+import { isFormula, mayPoint } from '../session/pointing.ts';
+import { type Session, same } from '../session/session.ts';
+import { readsOf } from '../writing/writing.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
 import {
   contentOf,
@@ -33,7 +36,7 @@ import {
 } from './grid-looks.ts';
 import { type KeyAction, keyAction } from './keys.ts';
 import { cellElement, cellPlace, markLeaving, markReads, markSelection } from './marks.ts';
-import { inSight, lastUsed, nextPlace, rowInSight, STEPS } from './moves.ts';
+import { inSight, lastUsed, nextPlace, rowInSight } from './moves.ts';
 import { Pointer } from './pointer.ts';
 import { groupsByHead } from './row-number.ts';
 

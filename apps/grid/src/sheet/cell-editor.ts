@@ -1,8 +1,9 @@
 import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
 import { enterInAll } from '../commands/commands.ts';
-import type { Session } from '../session.ts';
+import { isFormula } from '../session/pointing.ts';
+import type { Session } from '../session/session.ts';
 import { colouredParts, paintParts } from '../writing/colours.ts';
-import { helpKey, isFormula } from '../writing/writing.ts';
+import { helpKey } from '../writing/writing.ts';
 import type { GridContext, Leave } from './context.ts';
 
 /**

@@ -1,5 +1,5 @@
 import type { At } from '@kerfbook/workbook';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 
 /** What every renderer and editor of the grid is handed. */
 export interface GridContext {

@@ -1,6 +1,6 @@
 import type { CellView } from '@kerfbook/workbook';
-import type { Session } from '../session.ts';
-import { same } from '../session.ts';
+import type { Session } from '../session/session.ts';
+import { same } from '../session/session.ts';
 import { markCell } from './marks.ts';
 
 /** Everything a cell may look like, beside what the grid itself says of it. */

@@ -1,7 +1,7 @@
 import type { Place } from '@kerfbook/workbook';
 import { fill } from '../commands/fill.ts';
-import { type Area, holds } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { type Area, holds } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 import { cellElement, cellPlace } from './marks.ts';
 
 /**

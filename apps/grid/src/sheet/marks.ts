@@ -1,6 +1,6 @@
 import type { Place } from '@kerfbook/workbook';
-import { holds } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { holds } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 import type { Read } from '../writing/writing.ts';
 import { columnId, placeOf } from './context.ts';
 

@@ -1,14 +1,6 @@
-import type { At, OpenWorkbook } from '@kerfbook/workbook';
-import type { Session } from '../session.ts';
+import type { At } from '@kerfbook/workbook';
+import type { Session } from '../session/session.ts';
 import type { Leave } from './context.ts';
-
-/** One cell on in each direction. */
-export const STEPS = {
-  up: { rows: -1, columns: 0 },
-  down: { rows: 1, columns: 0 },
-  left: { rows: 0, columns: -1 },
-  right: { rows: 0, columns: 1 },
-} as const;
 
 interface Size {
   readonly rows: number;
@@ -88,17 +80,4 @@ export function lastUsed(session: Session, whole: boolean): At {
   let column = 0;
   for (let line = 0; line <= row; line += 1) column = Math.max(column, lastIn(line));
   return { sheet: at.sheet, row: Math.max(0, row), column };
-}
-
-/** The first input of a sheet: where a maker is likely to begin. */
-export function firstCell(book: OpenWorkbook, wanted?: string): At {
-  const sheet = (wanted === undefined ? undefined : book.sheet(wanted)) ?? book.sheets()[0];
-  if (sheet === undefined) throw new Error('a workbook has at least one sheet');
-  for (let row = 0; row < Math.min(sheet.rows, 60); row += 1) {
-    for (let column = 0; column < Math.min(sheet.columns, 10); column += 1) {
-      const at = { sheet: sheet.id, row, column };
-      if (book.cell(at).role === 'input') return at;
-    }
-  }
-  return { sheet: sheet.id, row: 0, column: 0 };
 }

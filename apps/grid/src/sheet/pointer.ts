@@ -1,6 +1,6 @@
 import type { At, Place } from '@kerfbook/workbook';
-import { type Area, holds } from '../selection/area.ts';
-import type { Session } from '../session.ts';
+import { type Area, holds } from '../session/area.ts';
+import type { Session } from '../session/session.ts';
 import { point } from '../writing/writing.ts';
 import { FillHandle } from './fill-handle.ts';
 import { cellPlace, rowOf } from './marks.ts';

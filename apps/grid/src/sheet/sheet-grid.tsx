@@ -1,5 +1,5 @@
 import { memo, useLayoutEffect, useRef } from 'react';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 import { Board } from './board.ts';
 import './sheet.css';
 

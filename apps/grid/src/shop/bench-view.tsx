@@ -1,7 +1,7 @@
 import { bookFormat, type CutItem, shopPlan } from '@kerfbook/drawing';
 import { type BookStore, writeTrouble } from '@kerfbook/keeping';
 import { useEffect, useMemo, useRef, useState } from 'react';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 import { LeftOutBox } from './left-out.tsx';
 import { keepTicks, readTicks, strayTicks, type Ticks, ticked, tickKey } from './ticks.ts';
 import { lengthUnit } from './words.ts';

@@ -9,7 +9,7 @@ import {
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { Picture } from '../sidetable/picture.tsx';
+import { Picture } from '../pictures/picture.tsx';
 import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';

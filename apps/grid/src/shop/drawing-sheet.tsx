@@ -1,7 +1,7 @@
 import { bookFormat, drawViews } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { Picture } from '../sidetable/picture.tsx';
+import { Picture } from '../pictures/picture.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { titleBlock } from './pieces.tsx';
 import { lengthUnit, seasonsOf } from './words.ts';

@@ -2,9 +2,9 @@ import { bookFormat, drawDxf, drawViews, type View } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { Dialog } from '../library/dialog.tsx';
+import { Picture } from '../pictures/picture.tsx';
 import { seasonsOf } from '../shop/words.ts';
 import { download } from '../storage/download.ts';
-import { Picture } from './picture.tsx';
 
 interface DrawingDeskProps {
   readonly book: OpenWorkbook;

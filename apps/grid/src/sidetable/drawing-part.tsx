@@ -19,11 +19,11 @@ import {
   useState,
 } from 'react';
 
-import { later } from '../app/later.tsx';
+import { later } from '../page/later.tsx';
+import { useDrawingStyle } from '../pictures/drawing-style.ts';
+import { Picture } from '../pictures/picture.tsx';
 import { markCurrent, placeOfPiece } from './chosen-piece.ts';
-import { useDrawingStyle } from './drawing-style.ts';
 import { GoTo } from './go-to.tsx';
-import { Picture } from './picture.tsx';
 import type { Seen } from './seen.ts';
 import { WholeView } from './whole-view.tsx';
 

@@ -4,7 +4,7 @@ import { type At, type BookDocument, Workbook } from '@kerfbook/workbook';
 import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
 import { afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
-import { gridIsDrawn } from '../app/after-grid.ts';
+import { gridIsDrawn } from '../page/after-grid.ts';
 import { SideTable } from './side-table.tsx';
 
 /** An invented shelf: one board, whose length is checked, and a formula with a mistake in it. */

@@ -1,8 +1,8 @@
 import type { BookStore } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
 import { memo, Suspense, useId, useState } from 'react';
-import { afterGrid } from '../app/after-grid.ts';
-import { later } from '../app/later.tsx';
+import { afterGrid } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
 import type { Seen } from './seen.ts';
 import { checksSummary, StateMark, worstState } from './state-mark.tsx';
 import './side-table.css';

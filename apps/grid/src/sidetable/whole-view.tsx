@@ -8,9 +8,8 @@ import {
 } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
 import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react';
+import { Picture } from '../pictures/picture.tsx';
 import { markCurrent, placeOfPiece } from './chosen-piece.ts';
-
-import { Picture } from './picture.tsx';
 
 interface WholeViewProps {
   readonly book: OpenWorkbook;

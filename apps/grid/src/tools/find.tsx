@@ -1,8 +1,8 @@
 import { useId, useMemo, useState } from 'react';
 import { changeable, findAll, replaceAll } from '../commands/find.ts';
 import { Dialog } from '../library/dialog.tsx';
-import type { Session } from '../session.ts';
-import '../menu/menu.css';
+import type { Session } from '../session/session.ts';
+import '../styles/menu.css';
 
 const SHOWN = 60;
 const WHERE = { entry: '', value: 'shown', remark: 'remark' } as const;

@@ -1,11 +1,11 @@
 import { nameKey, withUnit } from '@kerfbook/workbook';
 import { useId, useState } from 'react';
-import { useSession } from '../app/use-session.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
-import type { Session } from '../session.ts';
+import { useSession } from '../page/use-session.ts';
+import type { Session } from '../session/session.ts';
 import { sheetsThatRead } from '../shop/facts.ts';
-import '../menu/menu.css';
+import '../styles/menu.css';
 
 interface NamesProps {
   readonly session: Session;

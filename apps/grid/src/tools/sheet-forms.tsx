@@ -4,7 +4,7 @@ import { copySheet, moveSheet } from '../commands/sheets.ts';
 import { checksOf, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
-import type { Session } from '../session.ts';
+import type { Session } from '../session/session.ts';
 
 const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])[] = [
   [

@@ -1,8 +1,8 @@
 import { Suspense, useState } from 'react';
-import { afterGridPart } from '../app/after-grid.ts';
-import { later } from '../app/later.tsx';
-import type { Session } from '../session.ts';
-import '../menu/menu.css';
+import { afterGridPart } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
+import type { Session } from '../session/session.ts';
+import '../styles/menu.css';
 
 interface FormProps {
   readonly session: Session;

@@ -1,6 +1,7 @@
 import { formulaParts, nameKey, type OpenWorkbook } from '@kerfbook/workbook';
-import type { Editing } from '../session.ts';
-import { isFormula, readsOf } from './writing.ts';
+import { isFormula } from '../session/pointing.ts';
+import type { Editing } from '../session/session.ts';
+import { readsOf } from './writing.ts';
 
 /** A piece of a formula as it is coloured while it is written. */
 interface ColouredPart {

@@ -7,8 +7,9 @@ import {
   withUnit,
   wordAt,
 } from '@kerfbook/workbook';
-import type { Editing, Session } from '../session.ts';
-import { isFormula, type Option } from './writing.ts';
+import { isFormula } from '../session/pointing.ts';
+import type { Editing, Session } from '../session/session.ts';
+import type { Option } from './writing.ts';
 
 const MOST_OPTIONS = 8;
 

@@ -1,6 +1,6 @@
 import { type OpenWorkbook, withUnit } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
-import type { Editing, Session } from '../session.ts';
+import type { Editing, Session } from '../session/session.ts';
 import { accept, argumentHelp, optionsOf } from './completing.ts';
 import { completeWith, type Read, readsOf } from './writing.ts';
 import './entry-help.css';

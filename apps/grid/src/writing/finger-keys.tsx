@@ -1,5 +1,5 @@
-import { useSession } from '../app/use-session.ts';
-import type { Session } from '../session.ts';
+import { useSession } from '../page/use-session.ts';
+import type { Session } from '../session/session.ts';
 
 const SIGNS = ['=', '½', '¼', '⅛', '1/16', '′', '″', '+', '-', '*', '/', '(', ')'] as const;
 /** What a sign writes, where that is something else: a fraction stands apart from its whole number. */

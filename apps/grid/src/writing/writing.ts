@@ -6,14 +6,12 @@ import {
   type OpenWorkbook,
   type Place,
   readWritten,
-  takesReference,
   writtenSheet,
 } from '@kerfbook/workbook';
-import { type Area, areaBetween, areaOf } from '../selection/area.ts';
-import type { Editing, Session } from '../session.ts';
-import { STEPS } from '../sheet/moves.ts';
-
-export const isFormula = (text: string): boolean => /^\s*=/.test(text);
+import { type Area, areaBetween, areaOf } from '../session/area.ts';
+import { STEPS } from '../session/places.ts';
+import { isFormula, pointRange } from '../session/pointing.ts';
+import type { Editing, Session } from '../session/session.ts';
 
 /** What completes half-written words; there as soon as its list can be shown. */
 interface Completer {
@@ -83,12 +81,6 @@ export function rangeOf(
       { row: to.row ?? rows - 1, column: to.column ?? columns - 1 },
     ),
   };
-}
-
-/** Where a reference would go if cells were pointed at now; undefined where none may stand. */
-function pointRange({ text, caret, pointed }: Editing): readonly [number, number] | undefined {
-  if (pointed !== undefined && pointed.end === caret) return [pointed.start, pointed.end];
-  return takesReference(text, caret) ? [caret, caret] : undefined;
 }
 
 /** Writes a reference to cells where the caret is, in place of the one pointed at before (G27). */
@@ -194,10 +186,4 @@ export function helpKey(
     return pointBy(session, arrow, event.shiftKey);
   }
   return false;
-}
-
-/** Whether a press on cells writes a reference instead of leaving the entry. */
-export function mayPoint(session: Session): boolean {
-  const { editing } = session;
-  return editing !== undefined && isFormula(editing.text) && pointRange(editing) !== undefined;
 }

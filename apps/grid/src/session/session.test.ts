@@ -2,14 +2,14 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Edit, loadText, Workbook } from '@kerfbook/workbook';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { keyAction } from '../sheet/keys.ts';
+import { lastUsed, nextPlace } from '../sheet/moves.ts';
+import { setDecimalMark } from './decimal-mark.ts';
 import { Session } from './session.ts';
-import { keyAction } from './sheet/keys.ts';
-import { lastUsed, nextPlace } from './sheet/moves.ts';
-import { setDecimalMark } from './writing/decimal-mark.ts';
 
 /** The session and the keys without a browser: what a browser test would find late and slowly. */
 
-const file = join(import.meta.dirname, '../../../templates/dining-table.json');
+const file = join(import.meta.dirname, '../../../../templates/dining-table.json');
 
 let recorded: Edit[];
 let session: Session;

@@ -1,5 +1,5 @@
 import { useEffect, useState, useSyncExternalStore } from 'react';
-import type { Session, SessionState } from '../session.ts';
+import type { Session, SessionState } from '../session/session.ts';
 
 /** The session as it stands; draws anew at once when it changes. */
 export function useSession({ state }: Session): SessionState {

@@ -1,4 +1,5 @@
-import type { At, Place } from '@kerfbook/workbook';
+import type { At, CellDocument, Place, Scalar } from '@kerfbook/workbook';
+import type { Area } from './area.ts';
 
 /** An entry being written; the cell and the formula line show and change the same one. */
 export interface Editing {
@@ -37,3 +38,17 @@ export interface Pointed {
   readonly from: Place;
   readonly lead: Place;
 }
+
+/** Cells on their way within the app: whole, with what they came to. */
+export interface Block {
+  readonly kerfbook: 'cells';
+  readonly units: 'us' | 'metric';
+  readonly sheet: string;
+  readonly area: Area;
+  readonly cut: boolean;
+  readonly cells: readonly (readonly (CellDocument | null)[])[];
+  readonly values: readonly (readonly (Scalar | null)[])[];
+}
+
+/** What a menu item asks for that needs a dialog. */
+export type Question = 'name' | 'format' | 'remark' | 'mark' | 'removeRows' | 'removeColumns';

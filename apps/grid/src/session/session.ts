@@ -9,9 +9,6 @@ import type {
   Place,
   Refused,
 } from '@kerfbook/workbook';
-import type { Block } from './commands/clipboard.ts';
-import { rangeOffer } from './commands/range-offer.ts';
-import type { Question } from './menu/menu.tsx';
 import {
   type Area,
   areaBetween,
@@ -20,14 +17,15 @@ import {
   holds,
   type Selection,
   sizeInWords,
-} from './selection/area.ts';
-import type { Busy, Editing, Offer, Pointed } from './session-parts.ts';
-import { firstCell } from './sheet/moves.ts';
+} from './area.ts';
+import { asRead } from './decimal-mark.ts';
+import type { Block, Busy, Editing, Offer, Pointed, Question } from './parts.ts';
+import { firstCell } from './places.ts';
+import { mayPoint } from './pointing.ts';
+import { rangeOffer } from './range-offer.ts';
 import { WasShown } from './was-shown.ts';
-import { asRead } from './writing/decimal-mark.ts';
-import { mayPoint } from './writing/writing.ts';
 
-export type { Busy, Editing, Offer, Pointed } from './session-parts.ts';
+export type { Busy, Editing, Offer, Pointed } from './parts.ts';
 
 export interface SessionState {
   readonly at: At;

@@ -1,0 +1,22 @@
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
+
+/** One cell on in each direction. */
+export const STEPS = {
+  up: { rows: -1, columns: 0 },
+  down: { rows: 1, columns: 0 },
+  left: { rows: 0, columns: -1 },
+  right: { rows: 0, columns: 1 },
+} as const;
+
+/** The first input of a sheet: where a maker is likely to begin. */
+export function firstCell(book: OpenWorkbook, wanted?: string): At {
+  const sheet = (wanted === undefined ? undefined : book.sheet(wanted)) ?? book.sheets()[0];
+  if (sheet === undefined) throw new Error('a workbook has at least one sheet');
+  for (let row = 0; row < Math.min(sheet.rows, 60); row += 1) {
+    for (let column = 0; column < Math.min(sheet.columns, 10); column += 1) {
+      const at = { sheet: sheet.id, row, column };
+      if (book.cell(at).role === 'input') return at;
+    }
+  }
+  return { sheet: sheet.id, row: 0, column: 0 };
+}

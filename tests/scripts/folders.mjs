@@ -1,0 +1,53 @@
+import { posix } from 'node:path';
+
+/**
+ * The folders of a workspace import each other one way only: who reads one folder needs to know what it
+ * imports, and nothing that imports it.
+ */
+
+/** Workspaces whose folders still import each other. */
+const NOT_YET = new Set(['packages/workbook']);
+
+/**
+ * One import within a workspace, of a module that ships.
+ * @typedef {{ file: string, line: number, target: string }} Within
+ */
+
+/**
+ * The ways round among the folders directly under `src`, one sentence for each import on such a way.
+ * @param {string} home
+ * @param {readonly Within[]} imports
+ * @returns {string[]}
+ */
+export function folderProblems(home, imports) {
+  if (NOT_YET.has(home)) return [];
+  const between = imports.flatMap((one) => {
+    const [from, to] = [folderOf(home, one.file), folderOf(home, one.target)];
+    return from === undefined || to === undefined || from === to ? [] : [{ ...one, from, to }];
+  });
+  /** @type {Map<string, Set<string>>} */
+  const reads = new Map();
+  for (const { from, to } of between) reads.set(from, (reads.get(from) ?? new Set()).add(to));
+  return between
+    .filter(({ from, to }) => leads(reads, to, from))
+    .map(
+      ({ file, line, from, to }) =>
+        `${file}:${line} imports ${to}/, which imports ${from}/ or what imports it.`,
+    );
+}
+
+/** Whether folders import each other on from one until another. @param {Map<string, Set<string>>} reads @param {string} from @param {string} to */
+function leads(reads, from, to) {
+  const seen = new Set([from]);
+  for (const one of seen) {
+    if (one === to) return true;
+    for (const next of reads.get(one) ?? []) seen.add(next);
+  }
+  return false;
+}
+
+/** The folder of a module; none for one that stands directly in `src`, or outside. @param {string} home @param {string} file */
+function folderOf(home, file) {
+  const [folder, ...rest] = posix.relative(`${home}/src`, file).split('/');
+  return rest.length === 0 || folder === '..' ? undefined : folder;
+}
