@@ -20,3 +20,6 @@ export function firstCell(book: OpenWorkbook, wanted?: string): At {
   }
   return { sheet: sheet.id, row: 0, column: 0 };
 }
+
+export const same = (a: At, b: At): boolean =>
+  a.row === b.row && a.column === b.column && a.sheet === b.sheet;

@@ -1,0 +1,59 @@
+import { Watched } from '@kerfbook/keeping';
+import type { At } from '@kerfbook/workbook';
+import type { Selection } from './area.ts';
+import type { Block, Busy, Editing, Offer, Question } from './parts.ts';
+
+export interface SessionState {
+  readonly at: At;
+  /** What is selected where that is more than the current cell. */
+  readonly selection?: Selection;
+  readonly editing?: Editing;
+  /** Cells copied or cut last, until they have moved or Escape is pressed. */
+  readonly block?: Block;
+  /** Grows with every change of the workbook. */
+  readonly changes: number;
+  /** Grows when rows, columns, sheets or names changed. */
+  readonly structures: number;
+  /** Where the menu of the selected cells stands open, in the window. */
+  readonly menu?: { readonly x: number; readonly y: number };
+  /** Cells show their formulas instead of what those come to (G35). */
+  readonly formulas?: boolean;
+  /** A question about what was just done, answered with one press or not at all. */
+  readonly offer?: Offer;
+  /** A dialog about what is selected. */
+  readonly asked?: Question;
+  /** Something long that is being put in. */
+  readonly busy?: Busy;
+  /** What follows from the last change has been worked out for longer than one notices. */
+  readonly working?: true;
+  /** A sentence about what was refused. */
+  readonly refused?: string;
+  /** What a screen reader is told after an edit. */
+  readonly told: string;
+}
+
+/** What is there only for a while. */
+type Passing = Exclude<keyof SessionState, 'at' | 'changes' | 'structures' | 'told' | 'formulas'>;
+
+/** How things stand in a session, to be watched: every room reads it and changes its own part of it. */
+export class Standing {
+  readonly state: Watched<SessionState>;
+
+  constructor(at: At) {
+    this.state = new Watched<SessionState>({ at, changes: 0, structures: 0, told: '' });
+  }
+
+  get now(): SessionState {
+    return this.state.value;
+  }
+
+  set(part: Partial<SessionState>): void {
+    this.state.set({ ...this.state.value, ...part });
+  }
+
+  clear(...keys: Passing[]): void {
+    const next: Record<string, unknown> = { ...this.state.value };
+    for (const one of keys) delete next[one];
+    this.state.set(next as unknown as SessionState);
+  }
+}
