@@ -1,7 +1,9 @@
 import {
   type BookDocument,
+  type Change,
   CompiledDocument,
   loadText,
+  replay,
   saveText,
   Workbook,
 } from '@kerfbook/workbook';
@@ -84,7 +86,10 @@ type Result = ReturnType<Workbook['apply']> | undefined;
 /** Carries steps out on a fresh workbook and holds what is promised of each. */
 class Follower {
   readonly book = openBook(firstBook());
-  readonly #first = saveText(this.book.document());
+  readonly #began = this.book.document();
+  readonly #first = saveText(this.#began);
+  /** What a log would keep of all that was carried out. */
+  readonly #log: Change[] = [];
   #shown = valuesOf(this.book);
 
   /** @throws an Error where a promise is broken. */
@@ -110,6 +115,7 @@ class Follower {
       this.#told(told?.changed ?? [], told?.structure ?? false);
       return;
     }
+    this.#log.push(...result.edit.changes);
     this.#told(result.changed, result.structure);
   }
 
@@ -123,7 +129,7 @@ class Follower {
       if (!result.ok && result.thrown !== undefined) throw result.thrown;
     }
     if (keep) {
-      long.keep();
+      this.#log.push(...long.keep().edit.changes);
     } else {
       long.drop();
       if (saveText(this.book.document()) !== before) {
@@ -152,6 +158,12 @@ class Follower {
     while (this.book.pending) {
       const told = this.book.goOn(only(2));
       this.#told(told.changed, told.structure);
+    }
+    const replayed = replay(this.#began, this.#log);
+    if (replayed.conflicts.length > 0)
+      throw new Error(`a log is in conflict: ${replayed.conflicts[0]?.says}`);
+    if (saveText(replayed.document) !== saveText(this.book.document())) {
+      throw new Error('a log carried out without an engine gives another document');
     }
     const differs = differsReopened(this.book);
     if (differs !== undefined) throw new Error(`opened again it shows otherwise: ${differs}`);

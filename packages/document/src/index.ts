@@ -1,4 +1,9 @@
-export { History } from './edit/history.ts';
+export { applyChanges, type Conflict, replay, type Step } from './changes/apply.ts';
+export { type Deed, History } from './changes/history.ts';
+export { listChanges } from './changes/list-changes.ts';
+export { cellsByIds, checksByIds } from './changes/loose.ts';
+export { readChanges } from './changes/read.ts';
+export type { CellChange, Change } from './changes/types.ts';
 export type { CellTraits, Edit, HeadKey } from './edit/types.ts';
 export {
   type Complaint,
@@ -97,4 +102,5 @@ export type { RowGroup } from './state/groups.ts';
 export { freeId, freeName, freshId, type MakeId, randomId } from './state/ids.ts';
 export { lettersAtMost, lettersNow, megabytes, PER_COLUMN, PER_ROW } from './state/letters.ts';
 export type { At, Place } from './state/places.ts';
-export { BookState, type RowState, type SheetState } from './state/state.ts';
+export type { CellPut, RowState, SheetState } from './state/sheet.ts';
+export { BookState } from './state/state.ts';

@@ -123,9 +123,10 @@ export interface CheckState {
 /** What an edit did. */
 export interface Applied {
   readonly ok: true;
-  /** The edit as it was carried out, ids filled in. */
-  readonly edit: Edit;
-  readonly inverse: Edit;
+  /** What was carried out, as changes by ids: what a log keeps. */
+  readonly edit: Edit & { readonly do: 'change' };
+  /** Takes it back, as long as nothing came after it. */
+  readonly inverse: Edit & { readonly do: 'change' };
   /** Exactly the cells whose value, text or marks differ from before, each once. */
   readonly changed: readonly At[];
   /** Checks whose state or sentence differs from before. */

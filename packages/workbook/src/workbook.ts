@@ -4,16 +4,18 @@ import {
   BookState,
   type CellDocument,
   CHECKS_SHEET,
+  type Change,
   type CheckDocument,
   columnName,
+  type Deed,
   type Edit,
   History,
   keptByIds,
-  loadValue,
   type MakeId,
   randomId,
   refuse,
   type SheetState,
+  type Step,
   savePieces,
   tidy,
   toAddresses,
@@ -42,14 +44,15 @@ import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
-import { forgetCount } from './book/over-limit.ts';
 import { ownForEngine } from './book/own-tables.ts';
 import { viewCell } from './book/view.ts';
 import { buildCalculator } from './build-calculator.ts';
-import { applyWhole } from './edit/apply.ts';
-import { Changes, type Desk } from './edit/desk.ts';
+import { type Planned, planAgain, planEdit } from './edit/apply.ts';
+import type { Plan } from './edit/desk.ts';
 import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
 import type { Calculator } from './engine/calculator.ts';
+import { Follower } from './follow/follower.ts';
+import { Gathered } from './follow/gathered.ts';
 import { Meanings } from './meaning/book.ts';
 
 export interface OpenOptions {
@@ -62,7 +65,8 @@ export interface OpenOptions {
  * `packages/workbook/RULES.md` numbers what it promises.
  */
 export class Workbook implements OpenWorkbook {
-  #state: BookState;
+  /** The workbook as it is; the engine and what is worked out from it look here. */
+  readonly #now: { state: BookState };
   #calculator: Calculator;
   readonly #makeId: MakeId;
   readonly #history = new History();
@@ -70,8 +74,6 @@ export class Workbook implements OpenWorkbook {
   /** What was worked out for a question in between and is still to be told. */
   readonly #owed: Followed[] = [];
   #long = false;
-  /** Takes the last edit back in the document, as long as nothing came after it. */
-  #back: () => void = () => undefined;
   /** Counts what was or might have been changed. */
   #carried = 0;
   #checks: readonly CheckState[];
@@ -81,17 +83,21 @@ export class Workbook implements OpenWorkbook {
   #meanings: Meanings;
 
   private constructor(document: BookDocument, options: OpenOptions) {
-    this.#state = keptByIds(new BookState(document));
+    this.#now = { state: keptByIds(BookState.of(document)) };
     this.#makeId = options.makeId ?? randomId;
-    this.#calculator = buildCalculator(this.#state);
+    this.#calculator = buildCalculator(this.#now);
     this.#checks = checkStates(this.#sources);
-    this.#meanings = new Meanings(this.#state);
+    this.#meanings = new Meanings(this.#now);
     this.#marks = new Marks(this.#state);
   }
 
   /** Opens a document that `loadText` or `loadValue` has checked. */
   static open(document: BookDocument, options: OpenOptions = {}): Workbook {
     return new Workbook(document, options);
+  }
+
+  get #state(): BookState {
+    return this.#now.state;
   }
 
   get #sources() {
@@ -135,8 +141,8 @@ export class Workbook implements OpenWorkbook {
     if (this.#long) return refuse('W16');
     const kept = again === undefined ? lockProblem(this.#state, edit) : undefined;
     if (kept !== undefined) return kept;
-    const result = this.#carry(edit);
-    if (result.ok) this.#history.record({ edit: result.edit, inverse: result.inverse });
+    const result = this.#edit(edit, again);
+    if (result.ok) this.#history.record(deedOf(result));
     return result;
   }
 
@@ -144,7 +150,8 @@ export class Workbook implements OpenWorkbook {
   beginLong(): LongEdit | Refused {
     if (this.#long) return refuse('W16');
     this.#long = true;
-    const done: Part[] = [];
+    const began = this.#state;
+    const done: Applied[] = [];
     const end = (): void => {
       this.#long = false;
     };
@@ -152,38 +159,38 @@ export class Workbook implements OpenWorkbook {
       ok: true,
       apply: (part) => {
         const kept = lockProblem(this.#state, part);
-        const result = kept ?? this.#carry(part);
-        if (result.ok) done.push({ result, back: this.#back });
+        const result = kept ?? this.#edit(part);
+        if (result.ok) done.push(result);
         return result;
       },
       keep: () => {
         end();
-        const whole = joinedResult(done.map(({ result }) => result));
-        if (done.length > 0) this.#history.record({ edit: whole.edit, inverse: whole.inverse });
+        const whole = joinedResult(done);
+        if (done.length > 0) this.#history.record(deedOf(whole));
         return whole;
       },
       drop: () => {
         end();
-        this.#drop(done);
+        this.#drop(done, began);
       },
     };
   }
 
   undo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const step = this.#history.lastDone;
-    if (step === undefined) return undefined;
-    const result = this.#carry(step.inverse, 'again');
+    const deed = this.#history.lastDone;
+    if (deed === undefined) return undefined;
+    const result = this.#again(deed.inverse);
     if (result.ok) this.#history.undone();
     return result;
   }
 
   redo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const step = this.#history.lastUndone;
-    if (step === undefined) return undefined;
-    const result = this.#carry(step.edit, 'again');
-    if (result.ok) this.#history.redone({ edit: step.edit, inverse: result.inverse });
+    const deed = this.#history.lastUndone;
+    if (deed === undefined) return undefined;
+    const result = this.#again(deed.changes);
+    if (result.ok) this.#history.redone(deedOf(result));
     return result;
   }
 
@@ -202,24 +209,24 @@ export class Workbook implements OpenWorkbook {
   }
 
   #followUp(pace?: Pace): Followed {
-    const changes = new Changes();
+    const gathered = new Gathered();
     try {
-      changes.add(this.#calculator.goOn(pace));
+      gathered.add(this.#calculator.goOn(pace));
     } catch {
       // What was told may be half told: everything is worked out anew and drawn anew.
       this.#buildAnew();
-      changes.structure = true;
+      gathered.structure = true;
     }
-    return this.#told(changes);
+    return this.#told(gathered);
   }
 
   /** What changed, as it is told to who shows it. */
-  #told(changes: Changes): Followed {
-    const { cells, checks, marked } = this.#follow(changes);
+  #told(gathered: Gathered): Followed {
+    const { cells, checks, marked } = this.#follow(gathered);
     return {
       changed: withMarked(cells, marked ?? []),
       checks,
-      structure: changes.structure || marked === undefined,
+      structure: gathered.structure || marked === undefined,
     };
   }
 
@@ -335,100 +342,107 @@ export class Workbook implements OpenWorkbook {
     return true;
   }
 
+  #edit(edit: Edit, again?: 'again'): Applied | Refused {
+    const whole = edit.do === 'become';
+    return this.#carry((state) => planEdit(state, edit, this.#makeId, again), whole);
+  }
+
+  #again(changes: readonly Change[]): Applied | Refused {
+    return this.#carry((state) => planAgain(state, changes, this.#makeId));
+  }
+
   /**
-   * Carries an edit out or refuses it. Whatever is thrown on the way, document and values are as they
-   * were before (rules E1, A3): an engine that lost count is built anew and the edit tried once more;
-   * what throws then is refused. `again`: what was there before, which was held against the limits when
-   * it came.
+   * Carries out what is planned or refuses it. Whatever is thrown on the way, document and values are as
+   * they were before (rules E1, A3): an engine that lost count is built anew and told once more; what
+   * throws then is refused. `whole`: the engine is built anew instead of being told.
    */
-  #carry(edit: Edit, again?: 'again'): Applied | Refused {
+  #carry(plan: (state: BookState) => Planned, whole = false): Applied | Refused {
     this.#carried += 1;
     const owed = this.#owed.length;
-    const first = this.#attempt(edit, again);
+    const first = this.#attempt(plan, whole);
     if (first.ok || first.thrown === undefined) return first;
-    const second = this.#attempt(edit, again);
+    const second = this.#attempt(plan, whole);
     if (!second.ok) return second;
     // All that shows is drawn anew by the edit itself.
     this.#owed.length = owed;
     return { ...second, structure: true };
   }
 
-  #attempt(edit: Edit, again?: 'again'): Applied | Refused {
-    this.#back = () => undefined;
+  #attempt(plan: (state: BookState) => Planned, whole: boolean): Applied | Refused {
     const before = this.#state;
-    before.begin();
     try {
-      const result = edit.do === 'become' ? this.#become(edit) : this.#carryOut(edit, again);
-      const { noted, back } = before.end();
-      if (result.ok) this.#back = back;
-      else if (noted) this.#takeBack(back);
-      return result;
+      const planned = plan(before);
+      return planned.ok ? this.#carryOut(planned.plan, whole) : planned;
     } catch (thrown) {
-      this.#state = before;
-      this.#takeBack(before.end().back);
+      this.#takeBack(before);
       return { ...refuse('W19'), thrown };
     }
   }
 
-  #takeBack(back: () => void): void {
-    back();
-    forgetCount(this.#state);
+  /** The workbook is again what it was. */
+  #takeBack(state: BookState): void {
+    this.#now.state = state;
     this.#buildAnew();
     this.#owed.push({ changed: [], checks: [], structure: true });
   }
 
-  #carryOut(edit: Exclude<Edit, { do: 'become' }>, again?: 'again'): Applied | Refused {
-    const changes = new Changes();
-    const desk: Desk = { ...this.#sources, makeId: this.#makeId, changes };
-    const outcome = this.#calculator.paced(this.pace, () => applyWhole(desk, edit, again));
-    if (this.#calculator.stale) {
+  #carryOut(plan: Plan, whole: boolean): Applied {
+    const { changes, inverse, steps, state: after } = plan;
+    const before = this.#state;
+    const follower = new Follower(before, this.#calculator, (state) => {
+      this.#now.state = state;
+    });
+    if (whole) follower.anew = true;
+    else this.#calculator.paced(this.pace, () => follower.follow(steps));
+    this.#now.state = after;
+    const { gathered } = follower;
+    if (follower.anew || this.#calculator.stale) {
       this.#buildCalculator();
-      changes.structure = true;
+      gathered.structure = true;
     }
-    if (!outcome.ok) {
-      // What was still left from before may have been worked out on the way.
-      if (changes.any) this.#owed.push(this.#told(changes));
-      return outcome;
-    }
-    const other = changes.structure ? undefined : madeOther(outcome.edit, outcome.inverse);
-    if (other === undefined) this.#meanings = new Meanings(this.#state);
+    if (whole) gathered.add(everyCell(after));
+    const other = gathered.structure ? undefined : madeOther(steps);
+    if (other === undefined) this.#meanings = new Meanings(this.#now);
     else this.#meanings.forget(other);
-    return { ok: true, edit: outcome.edit, inverse: outcome.inverse, ...this.#told(changes) };
+    return {
+      ok: true,
+      edit: { do: 'change', changes },
+      inverse: { do: 'change', changes: inverse },
+      ...this.#told(gathered),
+    };
   }
 
   /** Leaves nothing of the parts of a long edit behind. */
-  #drop(done: Part[]): void {
-    for (let part = done.pop(); part !== undefined; part = done.pop()) {
-      if (this.#carry(part.result.inverse, 'again').ok) continue;
-      const backs = [part, ...done.splice(0).reverse()];
-      this.#takeBack(() => {
-        for (const { back } of backs) back();
-      });
+  #drop(done: readonly Applied[], began: BookState): void {
+    for (const part of [...done].reverse()) {
+      if (this.#again(part.inverse.changes).ok) continue;
+      this.#takeBack(began);
+      return;
     }
   }
 
   #buildCalculator(): void {
     this.#calculator.destroy();
-    this.#calculator = buildCalculator(this.#state);
+    this.#calculator = buildCalculator(this.#now);
   }
 
   /** Everything that is worked out from the state. */
   #buildAnew(): void {
     this.#buildCalculator();
     this.#checks = checkStates(this.#sources);
-    this.#meanings = new Meanings(this.#state);
+    this.#meanings = new Meanings(this.#now);
     this.#marks = new Marks(this.#state);
   }
 
   /** Brings checks and their marks in step with what changed; no `marked`: they may be anywhere. */
-  #follow(changes: Changes) {
+  #follow(gathered: Gathered) {
     const before = this.#checks;
-    const { cells, checkRows } = changes.sorted(CHECKS_SHEET);
+    const { cells, checkRows } = gathered.sorted(CHECKS_SHEET);
     // Names, sheets and checks themselves come and go only with a change of structure.
-    this.#checks = changes.structure
+    this.#checks = gathered.structure
       ? checkStates(this.#sources)
       : checkStatesAfter(this.#sources, before, checkRows, cells);
-    if (changes.structure) this.#marks = new Marks(this.#state);
+    if (gathered.structure) this.#marks = new Marks(this.#state);
     const checks = changedChecks(before, this.#checks);
     const marked = checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks);
     return { cells, checks, marked };
@@ -438,48 +452,39 @@ export class Workbook implements OpenWorkbook {
     this.#buildCalculator();
     this.#checks = checkStates(this.#sources);
   }
-
-  /** Takes another state over whole (rule E6). */
-  #become(edit: Edit & { do: 'become' }): Applied | Refused {
-    const loaded = loadValue(edit.book);
-    if (!loaded.ok) return loaded;
-    const before = this.#state.document();
-    const was = this.#checks;
-    this.#state = keptByIds(new BookState(loaded.document));
-    this.#buildAnew();
-    const changed = this.#state.sheets.flatMap((sheet) =>
-      sheet.rows.flatMap((_, row) =>
-        sheet.columns.map((__, column) => ({ sheet: sheet.id, row, column })),
-      ),
-    );
-    return {
-      ok: true,
-      edit: { do: 'become', book: loaded.document },
-      inverse: { do: 'become', book: before },
-      changed,
-      checks: changedChecks(was, this.#checks),
-      structure: true,
-    };
-  }
 }
 
-/** A part of a long edit, and what takes it back in the document whatever happens. */
-interface Part {
-  readonly result: Applied;
-  readonly back: () => void;
-}
+const deedOf = ({ edit, inverse }: Applied): Deed => ({
+  changes: edit.changes,
+  inverse: inverse.changes,
+});
+
+const everyCell = (state: BookState): readonly At[] =>
+  state.sheets.flatMap(({ id, rows, columns }) =>
+    rows.flatMap((_, row) => columns.map((__, column) => ({ sheet: id, row, column }))),
+  );
 
 /**
- * The cells that an edit as it was carried out may have made something else: not those where a number
- * took the place of a number. Nothing where that cannot be told.
+ * The cells that changes may have made something else: not those where a number took the place of a
+ * number. Nothing where that cannot be told.
  */
-function madeOther(edit: Edit, inverse: Edit): readonly At[] | undefined {
-  if (edit.do !== 'setCells' || inverse.do !== 'setCells') return undefined;
-  const before = new Map(inverse.cells.map(({ row, column, cell }) => [`${row} ${column}`, cell]));
-  return edit.cells.flatMap(({ row, column, cell }) => {
-    const [was, is] = [plainKind(before.get(`${row} ${column}`)), plainKind(cell)];
-    return was !== undefined && was === is ? [] : { sheet: edit.sheet, row, column };
-  });
+function madeOther(steps: readonly Step[]): readonly At[] | undefined {
+  const other: At[] = [];
+  for (const { change, before, after } of steps) {
+    if (change.change === 'head') continue;
+    if (change.change !== 'cells') return undefined;
+    for (const one of change.cells) {
+      const [row, column] = [
+        after.rowIndex(change.sheet, one.row),
+        after.columnIndex(change.sheet, one.column),
+      ];
+      if (row === undefined || column === undefined) return undefined;
+      const at = { sheet: change.sheet, row, column };
+      const [was, is] = [plainKind(before.cell(at)), plainKind(one.cell)];
+      if (was === undefined || was !== is) other.push(at);
+    }
+  }
+  return other;
 }
 
 /** What a cell without a formula is; nothing for one that has one. */
@@ -497,8 +502,11 @@ function joinedResult(parts: readonly Applied[]): Applied {
   }
   return {
     ok: true,
-    edit: { do: 'several', edits: parts.map(({ edit }) => edit) },
-    inverse: { do: 'several', edits: parts.map(({ inverse }) => inverse).reverse() },
+    edit: { do: 'change', changes: parts.flatMap(({ edit }) => edit.changes) },
+    inverse: {
+      do: 'change',
+      changes: [...parts].reverse().flatMap(({ inverse }) => inverse.changes),
+    },
     changed: [...changed.values()],
     checks: [...new Set(parts.flatMap(({ checks }) => checks))],
     structure: parts.some(({ structure }) => structure),

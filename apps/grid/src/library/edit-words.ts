@@ -1,4 +1,4 @@
-import { type At, columnName, type Edit } from '@kerfbook/workbook';
+import { type At, type Change, columnName, type Edit } from '@kerfbook/workbook';
 
 type Names = (sheet: string) => string;
 
@@ -19,6 +19,8 @@ function words(edit: Edit, nameOf: Names): readonly string[] {
   switch (edit.do) {
     case 'several':
       return edit.edits.flatMap((one) => editInWords(one, nameOf));
+    case 'change':
+      return edit.changes.flatMap((change) => changeWords(change, nameOf));
     case 'enter':
       return edit.cells.map((cell) => `${at(edit.sheet, cell, nameOf)}: ${said(cell.text)}`);
     case 'setCells':
@@ -50,11 +52,47 @@ function words(edit: Edit, nameOf: Names): readonly string[] {
   }
 }
 
+const MEMBERS = {
+  sheets: ['sheet', 'sheets'],
+  rows: ['row', 'rows'],
+  columns: ['column', 'columns'],
+  checks: ['check', 'checks'],
+  tables: ['table', 'tables'],
+} as const;
+
+/** A change in words: it knows ids, and where these stood cannot be told any more. */
+function changeWords(change: Change, nameOf: Names): readonly string[] {
+  if (change.change === 'cells') {
+    return change.cells.map(({ cell }) => {
+      const entry = cell?.override?.value ?? cell?.formula ?? cell?.value ?? '';
+      const where = cell?.name === undefined ? 'A cell' : cell.name;
+      return `${where} on ${nameOf(change.sheet)}: ${cell === null ? 'taken out' : said(String(entry))}`;
+    });
+  }
+  if (change.change === 'head') {
+    return Object.entries(change.set).map(([what, to]) => `The workbook's ${what}: ${said(to)}`);
+  }
+  const on = 'sheet' in change ? ` on ${nameOf(change.sheet)}` : '';
+  const of = (count: number): string =>
+    `${count} ${MEMBERS[change.list][count === 1 ? 0 : 1]}${on}`;
+  switch (change.change) {
+    case 'insert':
+      return [`${of(change.items.length)} put in`];
+    case 'remove':
+      return [`${of(change.ids.length)} removed`];
+    case 'order':
+      return [`${of(change.ids.length)} moved`];
+    case 'set':
+      return [`${of(1)} changed: ${Object.keys(change.set).join(', ')}`];
+  }
+}
+
 type OfSheets = Exclude<
   Edit,
   {
     readonly do:
       | 'several'
+      | 'change'
       | 'enter'
       | 'setCells'
       | 'place'

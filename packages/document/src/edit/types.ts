@@ -1,4 +1,5 @@
 import type { Quantity } from '@kerfbook/wood';
+import type { Change } from '../changes/types.ts';
 import type {
   Allow,
   BookDocument,
@@ -149,5 +150,7 @@ export type Edit =
     }
   /** The whole workbook becomes what another state of it was; an edit of its own, never one of several. */
   | { readonly do: 'become'; readonly book: BookDocument }
+  /** What another edit came to, as it is taken back, done again and kept in a log: facts by ids. */
+  | { readonly do: 'change'; readonly changes: readonly Change[] }
   /** Several edits as one: all of them or none, one step of undo. */
   | { readonly do: 'several'; readonly edits: readonly Edit[] };

@@ -47,6 +47,12 @@ export const FAULTS = {
   W23: (name: string, where: string, letters: number) =>
     `With the name ${name} the formula of ${where} would have ${letters} characters; ${LIMITS.formula} is the most. Choose a shorter name, or split the formula first.`,
   W24: (what: string, most: number) => `A workbook holds ${most} ${what} at the most.`,
+  W25: (name: string) =>
+    `Another cell is named ${name} already: it keeps the name, and this one comes without.`,
+  W26: (what: string) => `There is no place for ${what} any more, so it is left out.`,
+  W27: (name: string, other: string) =>
+    `Another sheet is called "${name}" already: this one is called "${other}".`,
+  W28: (what: string) => `What ${what} were to follow is not there any more. They come last.`,
   W15: (what: string) =>
     `${what} stays as it is: this workbook takes changes in its inputs only. Choose "Let everything be changed" under its title first.`,
 } as const;

@@ -31,9 +31,11 @@ export const LIMITS = {
   groups: 3,
 } as const;
 
-// Only what a refusal or the published schema asks of zod is loaded before the first sheet; its words
-// are added, since some refusals are told apart by them.
-z.config(z.locales.en());
+// Refusals are told in words of our own (`trouble.ts`), which ask zod only for what came: its own words
+// would be loaded before the first sheet.
+z.config({
+  localeError: ({ input }) => `received ${typeof input === 'object' ? 'an object' : String(input)}`,
+});
 
 const id = z
   .string()

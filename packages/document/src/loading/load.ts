@@ -96,7 +96,7 @@ const LONGER_SAVED = LONGER_BY_IDS;
  * written closer than we write it, with addresses in place of ids.
  */
 function lettersToKeep(document: BookDocument): number | undefined {
-  const state = new BookState(document);
+  const state = BookState.of(document);
   let formulas = 0;
   for (const { cell } of formulaCells(state)) formulas += cell.formula.length;
   if (lettersAtMost(state) + LONGER_BY_IDS * formulas <= LIMITS.book) return undefined;

@@ -43,7 +43,7 @@ describe('the length of what will be saved', () => {
           const book = { ...document, title };
           const length = saveText(book).length;
           expect(savedLetters(counted(book))).toBe(length);
-          const state = new BookState(book);
+          const state = BookState.of(book);
           expect(lettersNow(state)).toBe(length);
           expect(lettersAtMost(state)).toBeGreaterThanOrEqual(length);
         },

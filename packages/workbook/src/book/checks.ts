@@ -1,8 +1,8 @@
 import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
 import type { CheckState } from '../api.ts';
-import { readContext } from '../edit/enter.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { showWithUnit } from '../quantities/show.ts';
+import { readContext } from './context.ts';
 
 interface Sources {
   readonly state: BookState;

@@ -18,7 +18,7 @@ const KINDS: ReadonlySet<string> = new Set(OWN_TABLES.map(({ kind }) => kind));
 const isOwnKind = (kind: string): kind is OwnKind => KINDS.has(kind);
 
 /** The workbook's own tables; of two of a kind the first counts. */
-function ownAreas(state: Pick<BookState, 'tables' | 'rowIndex'>): readonly OwnArea[] {
+export function ownAreas(state: Pick<BookState, 'tables' | 'rowIndex'>): readonly OwnArea[] {
   const areas = new Map<OwnKind, OwnArea>();
   for (const { kind, sheet, header: head, last: end } of state.tables) {
     if (!isOwnKind(kind) || areas.has(kind)) continue;

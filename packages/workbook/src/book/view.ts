@@ -8,11 +8,11 @@ import {
 } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import type { CellValue, CellView, Problem, Shown } from '../api.ts';
-import { readContext } from '../edit/enter.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import type { Meanings } from '../meaning/book.ts';
 import { readEntry } from '../quantities/read.ts';
 import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
+import { readContext } from './context.ts';
 import type { Mark } from './marks.ts';
 import { ownNames } from './own-tables.ts';
 

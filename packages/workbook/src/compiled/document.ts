@@ -37,8 +37,8 @@ export class CompiledDocument {
 
   private constructor(document: BookDocument) {
     this.#document = document;
-    this.#state = keptByIds(new BookState(document));
-    this.#calculator = buildCalculator(this.#state);
+    this.#state = keptByIds(BookState.of(document));
+    this.#calculator = buildCalculator({ state: this.#state });
     this.#book = compileBook(this.#state, this.#calculator);
   }
 

@@ -1,15 +1,23 @@
-import { type At, type BookDocument, BookState, keptByIds, type Scalar } from '@kerfbook/document';
+import {
+  type At,
+  applyChanges,
+  type BookDocument,
+  BookState,
+  type Change,
+  keptByIds,
+  type Scalar,
+} from '@kerfbook/document';
 import { buildCalculator } from '../build-calculator.ts';
 import type { Calculator } from '../engine/calculator.ts';
 
 /** The other engine with a workbook of its own, whose inputs are set again and again. */
 export class Other {
-  readonly #state: BookState;
+  readonly #now: { state: BookState };
   #calculator: Calculator;
 
   constructor(document: BookDocument) {
-    this.#state = keptByIds(new BookState(document));
-    this.#calculator = buildCalculator(this.#state);
+    this.#now = { state: keptByIds(BookState.of(document)) };
+    this.#calculator = buildCalculator(this.#now);
   }
 
   /** The engine after these cells got these values. */
@@ -17,16 +25,25 @@ export class Other {
     const told = cells.map((at, i) => {
       const value = values[i] ?? null;
       const content = typeof value === 'string' ? { text: value } : value;
-      this.#state
-        .sheet(at.sheet)
-        ?.setCell(at.row, at.column, value === null ? undefined : { value });
       return { ...at, content };
     });
+    const changes = cells.map((at, i) => this.#change(at, values[i] ?? null));
+    this.#now.state = applyChanges(this.#now.state, changes).state;
     if (!this.#follows(told)) {
       this.#calculator.destroy();
-      this.#calculator = buildCalculator(this.#state);
+      this.#calculator = buildCalculator(this.#now);
     }
     return this.#calculator;
+  }
+
+  #change({ sheet, row, column }: At, value: Scalar | null): Change {
+    const { state } = this.#now;
+    const place = {
+      row: state.rowId(sheet, row) ?? '',
+      column: state.columnId(sheet, column) ?? '',
+    };
+    const cell = value === null ? null : { value };
+    return { change: 'cells', sheet, cells: [{ ...place, cell }] };
   }
 
   /** An engine loses count where results spread, and may throw at the next change (rules A2, A3). */

@@ -1,9 +1,17 @@
-import { type Edit, refuse } from '@kerfbook/document';
+import {
+  type BookState,
+  type Change,
+  type Edit,
+  type MakeId,
+  readChanges,
+  refuse,
+} from '@kerfbook/document';
 import { notePutBack, overLimit } from '../book/over-limit.ts';
 import { adoptLoose } from './adopt.ts';
+import { becomeBook } from './become.ts';
 import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
-import type { Desk, Done, Outcome } from './desk.ts';
-import { enterCells, joined } from './enter.ts';
+import { Plan, type Refusal } from './desk.ts';
+import { enterCells } from './enter.ts';
 import { groupRows } from './groups.ts';
 import { moveCells } from './move.ts';
 import { nameCell, renameName } from './names.ts';
@@ -23,12 +31,11 @@ import {
 } from './sheets.ts';
 import { deleteColumns, deleteRows, insertColumns, insertRows } from './structure.ts';
 
-/** A state taken over whole is the workbook's own to carry out. */
-type Carry = {
-  readonly [K in Exclude<Edit['do'], 'become'>]: (desk: Desk, edit: Edit & { do: K }) => Outcome;
+type Planners = {
+  readonly [K in Edit['do']]: (desk: Plan, edit: Edit & { do: K }) => Refusal;
 };
 
-const CARRY: Carry = {
+const PLANNERS: Planners = {
   enter: enterCells,
   clear: clearCells,
   setCells,
@@ -54,50 +61,62 @@ const CARRY: Carry = {
   setChecks,
   setTables,
   setBook,
+  become: becomeBook,
+  change: takeChanges,
   several,
 };
 
-/**
- * An edit as a whole, with all that comes of it (rule F7), held against what can be opened again: what
- * would be too much then is refused (rule L1). What comes `again` was there before, and fits.
- */
-export function applyWhole(desk: Desk, edit: Edit, again?: 'again'): Outcome {
-  const outcome = withAdopted(desk, applyEdit(desk, edit));
-  if (!outcome.ok) return outcome;
-  if (again === undefined) return overLimit(desk.state, outcome) ?? outcome;
-  notePutBack(desk.state, outcome.edit);
-  return outcome;
-}
-
-function withAdopted(desk: Desk, outcome: Outcome): Outcome {
-  if (!outcome.ok) return outcome;
-  const [last, ...others] = adoptLoose(desk, outcome.edit).reverse();
-  return last === undefined ? outcome : joined([outcome, ...others.reverse()], last);
-}
+export type Planned = { readonly ok: true; readonly plan: Plan } | (Refusal & object);
 
 /**
- * Carries an edit out whole, or refuses it with a sentence. What was done before it was refused is
- * taken back by the workbook (rule E1).
+ * Plans an edit as a whole, with all that comes of it (rule F7), held against what can be opened again:
+ * what would be too much then is refused (rule L1). What comes `again` was there before, and fits.
+ * The state it is planned on stays as it is, and no engine is asked.
  */
-function applyEdit(desk: Desk, edit: Edit): Outcome {
-  if (!Object.hasOwn(CARRY, edit.do)) return refuse('W14', String(edit.do));
-  const carry = CARRY[edit.do as keyof Carry] as (desk: Desk, edit: Edit) => Outcome;
-  return carry(desk, edit);
+export function planEdit(state: BookState, edit: Edit, makeId: MakeId, again?: 'again'): Planned {
+  const plan = new Plan(state, makeId);
+  const refused = planOne(plan, edit);
+  if (refused !== undefined) return refused;
+  adoptLoose(plan);
+  if (again === undefined) {
+    const over = overLimit(state, plan.state, plan.changes);
+    if (over !== undefined) return over;
+  } else notePutBack(state, plan.state, plan.changes);
+  return { ok: true, plan };
 }
 
-function several(desk: Desk, edit: Edit & { do: 'several' }): Outcome {
-  const done: Done[] = [];
-  for (const one of edit.edits) {
-    const outcome = applyEdit(desk, one);
-    if (outcome.ok) {
-      done.push(outcome);
-      continue;
-    }
-    return outcome;
+/** Plans what was done or undone before: it fits the state that it is for, which is checked no more. */
+export function planAgain(state: BookState, changes: readonly Change[], makeId: MakeId): Planned {
+  const plan = new Plan(state, makeId);
+  plan.change(...changes);
+  notePutBack(state, plan.state, plan.changes);
+  return { ok: true, plan };
+}
+
+function planOne(plan: Plan, edit: Edit): Refusal {
+  if (!Object.hasOwn(PLANNERS, edit.do)) return refuse('W14', String(edit.do));
+  const planner = PLANNERS[edit.do] as (plan: Plan, edit: Edit) => Refusal;
+  return planner(plan, edit);
+}
+
+function several(plan: Plan, { edits }: Edit & { do: 'several' }): Refusal {
+  for (const one of edits) {
+    const refused = one.do === 'become' ? refuse('W14', one.do) : planOne(plan, one);
+    if (refused !== undefined) return refused;
   }
-  return {
-    ok: true,
-    edit: { do: 'several', edits: done.map((one) => one.edit) },
-    inverse: { do: 'several', edits: done.map((one) => one.inverse).reverse() },
-  };
+  return undefined;
 }
+
+/** `change`: what another edit came to, from a log. It is refused whole where part of it does not fit. */
+function takeChanges(plan: Plan, { changes }: Edit & { do: 'change' }): Refusal {
+  const read = readChanges(changes);
+  if (!('changes' in read)) return refuse('W12', read.where, read.why);
+  const [conflict] = plan.take(read.changes);
+  return conflict === undefined ? undefined : refusedFor(conflict);
+}
+
+const refusedFor = ({ code, says }: { code: string; says: string }): Refusal & object => ({
+  ok: false,
+  code,
+  says,
+});

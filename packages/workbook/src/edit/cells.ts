@@ -1,5 +1,4 @@
 import {
-  type At,
   type CellDocument,
   type CellTraits,
   cellSchema,
@@ -15,95 +14,40 @@ import {
   type RefusedResult,
   refuse,
 } from '@kerfbook/document';
-import { contentOf } from '../book/content.ts';
-import type { Content } from '../engine/calculator.ts';
-import type { Desk, Done, Outcome } from './desk.ts';
+import type { Desk, Refusal } from './desk.ts';
 
 export interface Write extends Place {
   readonly cell: CellDocument | undefined;
 }
 
-/** Puts whole cells in place and tells the engine. Everything was checked before. */
-export function putCells(desk: Desk, sheetId: string, writes: readonly Write[]): Done {
-  const { state, calculator, changes } = desk;
-  const sheet = state.sheet(sheetId);
-  if (sheet === undefined) throw new RangeError('the sheet was checked before');
-  const before: (Place & { cell: CellDocument | null })[] = [];
-  const contents: (At & { content: Content })[] = [];
-  const touched: At[] = [];
-  const names: { at: At; old: string | undefined; name: string | undefined }[] = [];
-  const last = lastOfEach(writes);
-  for (const { row, column, cell } of last) {
-    const old = sheet.cell(row, column);
-    const at = { sheet: sheetId, row, column };
-    before.push({ row, column, cell: old ?? null });
-    sheet.setCell(row, column, cell);
-    touched.push(at);
-    if (old?.name !== cell?.name) names.push({ at, old: old?.name, name: cell?.name });
-    const content = contentOf(cell, sheetId, state);
-    if (!sameContent(content, contentOf(old, sheetId, state))) contents.push({ ...at, content });
-  }
-  moveNames(desk, names);
-  if (contents.length > 0) changes.add(calculator.setCells(contents));
-  changes.add(touched);
-  return {
-    ok: true,
-    edit: {
-      do: 'setCells',
-      sheet: sheetId,
-      cells: last.map(({ row, column, cell }) => ({ row, column, cell: cell ?? null })),
-    },
-    inverse: { do: 'setCells', sheet: sheetId, cells: before },
-  };
-}
-
-/** One write a place, the last one: an edit may name a cell twice. */
-function lastOfEach(writes: readonly Write[]): readonly Write[] {
-  if (writes.length < 2) return writes;
-  const byPlace = new Map(writes.map((write) => [`${write.row} ${write.column}`, write]));
-  return byPlace.size === writes.length ? writes : [...byPlace.values()];
-}
-
-function moveNames(
-  desk: Desk,
-  names: readonly { at: At; old: string | undefined; name: string | undefined }[],
-): void {
-  if (names.length === 0) return;
-  desk.changes.structure = true;
-  const arriving = new Set(names.map(({ name }) => name && nameKey(name)));
-  for (const { old } of names) {
-    if (old === undefined) continue;
-    desk.state.dropName(old);
-    if (!arriving.has(nameKey(old))) desk.changes.add(desk.calculator.setName(old, null));
-  }
-  for (const { at, name } of names) {
-    if (name === undefined) continue;
-    desk.state.noteName(at, name);
-    desk.changes.add(desk.calculator.setName(name, at));
-  }
-}
-
-function sameContent(a: Content, b: Content): boolean {
-  if (a === null || b === null || typeof a !== 'object' || typeof b !== 'object') return a === b;
-  if ('text' in a) return 'text' in b && a.text === b.text;
-  return 'formula' in b && a.formula === b.formula;
+/** Plans whole cells for places that are there. Everything was checked before. */
+export function putCells(desk: Desk, sheet: string, writes: readonly Write[]): void {
+  if (writes.length === 0) return;
+  const cells = writes.map(({ row, column, cell = null }) => ({
+    row: desk.state.rowId(sheet, row) ?? '',
+    column: desk.state.columnId(sheet, column) ?? '',
+    cell,
+  }));
+  desk.change({ change: 'cells', sheet, cells });
 }
 
 /** `setCells`: whole cells in saved form, from a log, a paste or an undo. */
-export function setCells(desk: Desk, edit: Edit & { do: 'setCells' }): Outcome {
+export function setCells(desk: Desk, edit: Edit & { do: 'setCells' }): Refusal {
   const trouble = placesProblem(desk, edit.sheet, edit.cells) ?? cellsProblem(edit.cells);
   if (trouble !== undefined) return trouble;
   const names = namesProblem(desk, edit.sheet, edit.cells);
   if (names !== undefined) return names;
-  return putCells(
-    desk,
-    edit.sheet,
-    edit.cells.map(({ row, column, cell }) => ({ row, column, cell: cell ?? undefined })),
-  );
+  const writes = edit.cells.map(({ row, column, cell }) => ({
+    row,
+    column,
+    cell: cell ?? undefined,
+  }));
+  putCells(desk, edit.sheet, writes);
+  return undefined;
 }
 
 /** `clear`: takes out what cells hold; an overridden cell gets its formula back (rule O3). */
-export function clearCells(desk: Desk, edit: Edit & { do: 'clear' }): Outcome {
+export function clearCells(desk: Desk, edit: Edit & { do: 'clear' }): Refusal {
   const inside = edit.cells.filter((place) => desk.state.cell({ sheet: edit.sheet, ...place }));
   const trouble = placesProblem(desk, edit.sheet, inside);
   if (trouble !== undefined) return trouble;
@@ -111,7 +55,8 @@ export function clearCells(desk: Desk, edit: Edit & { do: 'clear' }): Outcome {
     ...place,
     cell: emptied(desk.state.cell({ sheet: edit.sheet, ...place })),
   }));
-  return putCells(desk, edit.sheet, writes);
+  putCells(desk, edit.sheet, writes);
+  return undefined;
 }
 
 /** The cell without what it holds; `undefined` when nothing else is said of it. */
@@ -124,7 +69,7 @@ export function emptied(cell: CellDocument | undefined): CellDocument | undefine
 }
 
 /** `lift`: the formula's own result shows again. */
-export function liftCells(desk: Desk, edit: Edit & { do: 'lift' }): Outcome {
+export function liftCells(desk: Desk, edit: Edit & { do: 'lift' }): Refusal {
   const trouble = placesProblem(desk, edit.sheet, edit.cells);
   if (trouble !== undefined) return trouble;
   const writes: Write[] = [];
@@ -138,11 +83,12 @@ export function liftCells(desk: Desk, edit: Edit & { do: 'lift' }): Outcome {
   if (writes.length === 0 && first !== undefined) {
     return refuse('W11', `${columnName(first.column)}${first.row + 1}`);
   }
-  return putCells(desk, edit.sheet, writes);
+  putCells(desk, edit.sheet, writes);
+  return undefined;
 }
 
 /** `describeCells`: what is said of cells, not what they hold. */
-export function describeCells(desk: Desk, edit: Edit & { do: 'describeCells' }): Outcome {
+export function describeCells(desk: Desk, edit: Edit & { do: 'describeCells' }): Refusal {
   const trouble = placesProblem(desk, edit.sheet, edit.cells);
   if (trouble !== undefined) return trouble;
   const writes = edit.cells.map(({ row, column, traits }) => ({
@@ -151,7 +97,8 @@ export function describeCells(desk: Desk, edit: Edit & { do: 'describeCells' }):
     cell: described(desk.state.cell({ sheet: edit.sheet, row, column }), traits),
   }));
   const wrong = cellsProblem(writes.map((write) => ({ ...write, cell: write.cell ?? null })));
-  return wrong ?? putCells(desk, edit.sheet, writes);
+  if (wrong === undefined) putCells(desk, edit.sheet, writes);
+  return wrong;
 }
 
 function described(cell: CellDocument | undefined, traits: CellTraits): CellDocument | undefined {

@@ -1,73 +1,63 @@
-import type { At, BookState, Edit, MakeId, RefusedResult } from '@kerfbook/document';
-import type { Calculator } from '../engine/calculator.ts';
+import {
+  applyChanges,
+  type BookState,
+  type Change,
+  type Conflict,
+  type MakeId,
+  type RefusedResult,
+  type Step,
+} from '@kerfbook/document';
 
-/** What an edit works on: the saved state, the engine that follows it, and the list of changes. */
+/** What an edit is planned on: a workbook as a value, and the changes that make another one of it. */
 export interface Desk {
+  /** The workbook with all that was planned so far. */
   readonly state: BookState;
-  readonly calculator: Calculator;
   readonly makeId: MakeId;
-  readonly changes: Changes;
+  readonly steps: readonly Step[];
+  /** Plans changes that were made for the workbook as it is now. */
+  change(...changes: readonly Change[]): void;
 }
 
-/** An edit carried out, as values: itself with its ids filled in, and what undoes it. */
-export interface Done {
-  readonly ok: true;
-  readonly edit: Edit;
-  readonly inverse: Edit;
-}
+/** Why an edit cannot be carried out; undefined where all of it was planned. */
+export type Refusal = RefusedResult | undefined;
 
-export type Outcome = Done | RefusedResult;
+/** An edit as it is planned. No engine knows of it, so that one that is refused leaves nothing behind. */
+export class Plan implements Desk {
+  readonly makeId: MakeId;
+  readonly steps: Step[] = [];
+  readonly #inverses: (readonly Change[])[] = [];
+  #state: BookState;
 
-const COLUMNS = 1024;
-const placeKey = (at: At): number => at.row * COLUMNS + at.column;
-
-/** Gathers which cells differ after an edit, each once (rule C1). */
-export class Changes {
-  structure = false;
-  readonly #lists: (readonly At[])[] = [];
-
-  /** Whether anything was gathered. */
-  get any(): boolean {
-    return this.structure || this.#lists.length > 0;
+  constructor(state: BookState, makeId: MakeId) {
+    this.#state = state;
+    this.makeId = makeId;
   }
 
-  add(cells: readonly At[]): void {
-    if (cells.length > 0) this.#lists.push(cells);
+  get state(): BookState {
+    return this.#state;
   }
 
-  /** The gathered cells of makers' sheets, each once, and the rows of checks that changed. */
-  sorted(checksSheet: string): { cells: readonly At[]; checkRows: ReadonlySet<number> } {
-    const all = this.#list();
-    const checkRows = new Set<number>();
-    for (const at of all) if (at.sheet === checksSheet) checkRows.add(at.row);
-    const cells = checkRows.size === 0 ? all : all.filter((at) => at.sheet !== checksSheet);
-    return { cells, checkRows };
+  get changes(): readonly Change[] {
+    return this.steps.map(({ change }) => change);
   }
 
-  /** Without repeats. A single list from the engine has none and is kept. */
-  #list(): readonly At[] {
-    const [only, ...more] = this.#lists;
-    if (only === undefined) return [];
-    return more.length === 0 ? only : withoutRepeats(this.#lists);
+  /** Takes all of it back. */
+  get inverse(): readonly Change[] {
+    return [...this.#inverses].reverse().flat();
   }
-}
 
-function withoutRepeats(lists: readonly (readonly At[])[]): readonly At[] {
-  // The longest list usually comes from one recalculation; only the others need looking up.
-  const [longest, ...rest] = [...lists].sort((a, b) => b.length - a.length);
-  const seen = new Map<string, Set<number>>();
-  const result: At[] = [];
-  const take = (at: At): void => {
-    let places = seen.get(at.sheet);
-    if (places === undefined) {
-      places = new Set();
-      seen.set(at.sheet, places);
-    }
-    const key = placeKey(at);
-    if (places.has(key)) return;
-    places.add(key);
-    result.push(at);
-  };
-  for (const list of [longest ?? [], ...rest]) for (const at of list) take(at);
-  return result;
+  change(...changes: readonly Change[]): void {
+    const [conflict] = this.take(changes);
+    // Who plans for this very state has looked at it before.
+    if (conflict !== undefined) throw new RangeError(conflict.says);
+  }
+
+  /** The same with changes that were made elsewhere; what does not fit is told. */
+  take(changes: readonly Change[]): readonly Conflict[] {
+    const { state, steps, inverse, conflicts } = applyChanges(this.#state, changes);
+    this.#state = state;
+    this.steps.push(...steps);
+    this.#inverses.push(inverse);
+    return conflicts;
+  }
 }

@@ -1,4 +1,11 @@
-import { type BookDocument, type Edit, loadText, saveText } from '@kerfbook/document';
+import {
+  type BookDocument,
+  type Change,
+  type Edit,
+  loadText,
+  replay,
+  saveText,
+} from '@kerfbook/document';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
@@ -251,6 +258,31 @@ describe('any sequence of edits', () => {
     );
     expect(waited).toBeGreaterThan(100);
     expect(asked).toBeGreaterThan(10);
+  });
+
+  it('H3 H5 a log gives the same document without an engine, and the same values with one', () => {
+    fc.assert(
+      fc.property(fc.array(edit, { maxLength: 12 }), (edits) => {
+        const [book, other] = [start(), start()];
+        const first = book.document();
+        const log: Change[] = [];
+        const keep = (result: ReturnType<Workbook['undo']>): void => {
+          if (result?.ok === true) log.push(...result.edit.changes);
+        };
+        for (const one of edits) keep(book.apply(one));
+        keep(book.undo());
+        keep(book.redo());
+        const text = saveText(book.document());
+        expect(saveText(replay(first, log).document)).toBe(text);
+        for (const change of log) {
+          const result = other.apply({ do: 'change', changes: [change] }, 'again');
+          expect(result).toMatchObject({ ok: true });
+        }
+        expect(saveText(other.document())).toBe(text);
+        expect(valuesOf(other)).toEqual(valuesOf(book));
+      }),
+      { numRuns: 100 },
+    );
   });
 
   it('U2 undone wholly is the first document, redone wholly the last', () => {

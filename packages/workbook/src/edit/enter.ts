@@ -8,9 +8,10 @@ import {
   tidy,
   toIds,
 } from '@kerfbook/document';
+import { readContext } from '../book/context.ts';
 import { type Reading, readEntry } from '../quantities/read.ts';
 import { emptied, limitProblem, putCells, type Write } from './cells.ts';
-import type { Desk, Done, Outcome } from './desk.ts';
+import type { Desk, Refusal } from './desk.ts';
 import { grow } from './structure.ts';
 
 interface Typed extends Place {
@@ -21,9 +22,8 @@ interface Typed extends Place {
  * `enter`: text as a maker types it. What is carried out is the growth of the sheet, where the
  * place or a reference lies beyond it, and the cells that came of reading the text (rule N1).
  */
-export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Outcome {
-  const sheet = desk.state.sheet(edit.sheet);
-  if (sheet === undefined) return refuse('W1', edit.sheet);
+export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Refusal {
+  if (desk.state.sheet(edit.sheet) === undefined) return refuse('W1', edit.sheet);
   const typed: Typed[] = [];
   const need = new Extents(desk);
   for (const { row, column, text } of edit.cells) {
@@ -36,23 +36,14 @@ export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Outcome {
     need.reach(edit.sheet, row + 1, column + 1);
     if (reading.kind === 'formula') need.reachOf(tidy(reading.formula), edit.sheet);
   }
-  const grown = need.grow();
-  if (!grown.ok) return grown;
+  const tooLarge = need.grow();
+  if (tooLarge !== undefined) return tooLarge;
+  const { rows = [], columns = [] } = desk.state.sheet(edit.sheet) ?? {};
   const writes = typed
-    .filter(({ row, column }) => row < sheet.rows.length && column < sheet.columns.length)
+    .filter(({ row, column }) => row < rows.length && column < columns.length)
     .map(({ reading, ...place }) => write(desk, edit.sheet, place, reading));
-  return joined(grown.done, putCells(desk, edit.sheet, writes));
-}
-
-export function readContext(desk: Pick<Desk, 'state'>, sheet: string, place: Place) {
-  const cell = desk.state.cell({ sheet, ...place });
-  const { units: system, currency = 'USD' } = desk.state.head;
-  return {
-    system,
-    currency,
-    ...(cell?.quantity === undefined ? {} : { quantity: cell.quantity }),
-    ...(cell?.show === undefined ? {} : { show: cell.show }),
-  };
+  putCells(desk, edit.sheet, writes);
+  return undefined;
 }
 
 function write(desk: Desk, sheet: string, place: Place, reading: Reading): Write {
@@ -110,24 +101,11 @@ export class Extents {
     }
   }
 
-  grow(): { ok: true; done: Done[] } | (Outcome & { ok: false }) {
-    const done: Done[] = [];
+  grow(): Refusal {
     for (const [sheet, { rows, columns }] of this.#need) {
-      const outcome = grow(this.#desk, sheet, rows, columns);
-      if (!outcome.ok) return outcome;
-      done.push(...outcome.done);
+      const refused = grow(this.#desk, sheet, rows, columns);
+      if (refused !== undefined) return refused;
     }
-    return { ok: true, done };
+    return undefined;
   }
-}
-
-/** Several things done as one edit; the last is the one that was asked for. */
-export function joined(first: readonly Done[], last: Done): Done {
-  if (first.length === 0) return last;
-  const all = [...first, last];
-  return {
-    ok: true,
-    edit: { do: 'several', edits: all.map((done) => done.edit) },
-    inverse: { do: 'several', edits: all.map((done) => done.inverse).reverse() },
-  };
 }

@@ -1,8 +1,8 @@
 import { type Edit, LIMITS, refuse } from '@kerfbook/document';
-import type { Desk, Outcome } from './desk.ts';
+import type { Desk, Refusal } from './desk.ts';
 
 /** `groupRows`: says which groups rows are in; nothing is hidden by it, and no value changes. */
-export function groupRows(desk: Desk, edit: Edit & { do: 'groupRows' }): Outcome {
+export function groupRows(desk: Desk, edit: Edit & { do: 'groupRows' }): Refusal {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
   for (const { row, group } of edit.rows) {
@@ -12,15 +12,11 @@ export function groupRows(desk: Desk, edit: Edit & { do: 'groupRows' }): Outcome
     if (group > LIMITS.groups) return refuse('W17', LIMITS.groups);
   }
   const last = new Map(edit.rows.map(({ row, group }) => [row, group]));
-  const before: { row: number; group: number }[] = [];
   for (const [row, group] of last) {
     const line = sheet.rows[row];
-    if (line === undefined) continue;
-    const { group: was = 0, ...kept } = line;
-    if (was === group) continue;
-    before.push({ row, group: was });
-    sheet.setRow(row, group === 0 ? kept : { ...kept, group });
+    if (line === undefined || (line.group ?? 0) === group) continue;
+    const set = { group: group === 0 ? null : group };
+    desk.change({ change: 'set', list: 'rows', sheet: sheet.id, id: line.id, set });
   }
-  desk.changes.structure = true;
-  return { ok: true, edit, inverse: { ...edit, rows: before } };
+  return undefined;
 }

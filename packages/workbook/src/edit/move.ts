@@ -7,24 +7,22 @@ import {
   type KeptCorner,
   type KeptReference,
   keptText,
+  listChanges,
   type Place,
   refuse,
   replaceKept,
 } from '@kerfbook/document';
 import { limitProblem, putCells, type Write } from './cells.ts';
-import type { Desk, Done, Outcome } from './desk.ts';
-import { Extents, joined } from './enter.ts';
-import { tellChecks } from './formulas.ts';
+import type { Desk, Refusal } from './desk.ts';
+import { Extents } from './enter.ts';
 
 /**
  * `moveCells`: cells go elsewhere with everything said of them, and whoever used them uses them
  * there (G41). Cells in the way are replaced. What is carried out are whole cells and checks.
  */
-export function moveCells(desk: Desk, edit: Edit & { do: 'moveCells' }): Outcome {
-  const { state } = desk;
-  const home = state.sheet(edit.sheet);
-  const target = state.sheet(edit.to.sheet);
-  if (home === undefined || target === undefined) return refuse('W1', edit.sheet);
+export function moveCells(desk: Desk, edit: Edit & { do: 'moveCells' }): Refusal {
+  const isSheet = (id: string): boolean => desk.state.sheet(id) !== undefined;
+  if (!isSheet(edit.sheet) || !isSheet(edit.to.sheet)) return refuse('W1', edit.sheet);
   const { row: top, column: left, rows, columns } = edit.from;
   const last = { row: edit.to.row + rows - 1, column: edit.to.column + columns - 1 };
   const outside =
@@ -34,11 +32,10 @@ export function moveCells(desk: Desk, edit: Edit & { do: 'moveCells' }): Outcome
   need.reach(edit.to.sheet, last.row + 1, last.column + 1);
   // Empty cells beyond the edge move as well: they leave nothing behind.
   need.reach(edit.sheet, top + rows, left + columns);
-  const grown = need.grow();
-  if (!grown.ok) return grown;
+  const tooLarge = need.grow();
+  if (tooLarge !== undefined) return tooLarge;
   const way = new Way(desk, edit);
   const taken = takenCells(desk, edit);
-  const done: Done[] = [...grown.done];
   const bySheet = new Map<string, Map<string, Write>>();
   const write = (at: At, cell: CellDocument | undefined): void => {
     const writes = bySheet.get(at.sheet) ?? new Map<string, Write>();
@@ -46,7 +43,7 @@ export function moveCells(desk: Desk, edit: Edit & { do: 'moveCells' }): Outcome
     bySheet.set(at.sheet, writes);
   };
   // Users first, the emptied places and the arrivals over them.
-  for (const { at, cell } of formulaCells(state)) {
+  for (const { at, cell } of formulaCells(desk.state)) {
     const formula = way.follow(cell.formula, at.sheet);
     if (formula !== cell.formula) write(at, { ...cell, formula });
   }
@@ -67,13 +64,10 @@ export function moveCells(desk: Desk, edit: Edit & { do: 'moveCells' }): Outcome
   const order = [edit.sheet, ...[...bySheet.keys()].filter((sheet) => sheet !== edit.sheet)];
   for (const sheet of order) {
     const writes = bySheet.get(sheet);
-    if (writes !== undefined) done.push(putCells(desk, sheet, [...writes.values()]));
+    if (writes !== undefined) putCells(desk, sheet, [...writes.values()]);
   }
-  const checks = followChecks(desk, way);
-  if (checks !== undefined) done.push(checks);
-  const [final, ...before] = done.reverse();
-  if (final === undefined) return refuse('W9', '');
-  return joined(before.reverse(), final);
+  followChecks(desk, way);
+  return undefined;
 }
 
 function takenCells(
@@ -89,7 +83,7 @@ function takenCells(
   return taken;
 }
 
-function followChecks(desk: Desk, way: Way): Done | undefined {
+function followChecks(desk: Desk, way: Way): void {
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = way.follow(check.formula, CHECKS_SHEET);
@@ -97,15 +91,7 @@ function followChecks(desk: Desk, way: Way): Done | undefined {
     const same = formula === check.formula && cells === check.cells;
     return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
   });
-  if (after.every((check, i) => check === before[i])) return undefined;
-  desk.state.checks = after;
-  desk.changes.structure = true;
-  tellChecks(desk, before.length);
-  return {
-    ok: true,
-    edit: { do: 'setChecks', checks: after },
-    inverse: { do: 'setChecks', checks: before },
-  };
+  desk.change(...listChanges({ list: 'checks' }, before, after));
 }
 
 /** Where references into the moved cells lead afterwards. */

@@ -4,6 +4,7 @@ import {
   type FormulaCell,
   formulaLetters,
   LIMITS,
+  listChanges,
   nameKey,
   nameProblem,
   type RefusedResult,
@@ -14,12 +15,10 @@ import {
   usesName,
 } from '@kerfbook/document';
 import { newNameProblem, placesProblem, placeText, putCells, type Write } from './cells.ts';
-import type { Desk, Done, Outcome } from './desk.ts';
-import { tellChecks } from './formulas.ts';
-import { together } from './structure.ts';
+import type { Desk, Refusal } from './desk.ts';
 
 /** `nameCell`: a cell gets a name, another name (formulas follow), or none. */
-export function nameCell(desk: Desk, edit: Edit & { do: 'nameCell' }): Outcome {
+export function nameCell(desk: Desk, edit: Edit & { do: 'nameCell' }): Refusal {
   const { at } = edit;
   const name = edit.name?.normalize('NFC') ?? null;
   const trouble = placesProblem(desk, at.sheet, [at]);
@@ -30,10 +29,11 @@ export function nameCell(desk: Desk, edit: Edit & { do: 'nameCell' }): Outcome {
     return renameName(desk, { do: 'renameName', from: old.name, to: name });
   const wrong = newNameProblem(desk, name, undefined, undefined, nameProblem);
   if (wrong !== undefined) return wrong;
-  return putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell: { ...old, name } }]);
+  putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell: { ...old, name } }]);
+  return undefined;
 }
 
-function unname(desk: Desk, { at }: Edit & { do: 'nameCell' }): Outcome {
+function unname(desk: Desk, { at }: Edit & { do: 'nameCell' }): Refusal {
   const { name, ...kept } = desk.state.cell(at) ?? {};
   if (name === undefined) return refuse('W5', `at ${placeText(at)}`);
   const users = [
@@ -46,7 +46,8 @@ function unname(desk: Desk, { at }: Edit & { do: 'nameCell' }): Outcome {
   ];
   if (users.length > 0) return refuse('W4', name, listed(users));
   const cell = Object.keys(kept).length === 0 ? undefined : kept;
-  return putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell }]);
+  putCells(desk, at.sheet, [{ row: at.row, column: at.column, cell }]);
+  return undefined;
 }
 
 function listed(words: readonly string[]): string {
@@ -55,7 +56,7 @@ function listed(words: readonly string[]): string {
 }
 
 /** `renameName`: the cell's name, and the word in every formula and check sentence. */
-export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outcome {
+export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Refusal {
   const { from } = edit;
   // One way to put an accent on a letter, so that files compare.
   const to = edit.to.normalize('NFC');
@@ -70,21 +71,18 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Outco
   const users = usersOfName(desk.state, from);
   const outgrown = outgrownProblem(desk, users, from, to);
   if (outgrown !== undefined) return outgrown;
-  const done: Done[] = [];
   // The name first: a formula told before it would find nothing under the new word.
   const cell = { ...desk.state.cell(home), name: to };
-  done.push(putCells(desk, home.sheet, [{ row: home.row, column: home.column, cell }]));
+  putCells(desk, home.sheet, [{ row: home.row, column: home.column, cell }]);
   for (const { at } of users) {
     const now = desk.state.cell(at);
     if (now?.formula === undefined) continue;
     const formula = renameNameIn(now.formula, from, to);
     write(at.sheet, { row: at.row, column: at.column, cell: { ...now, formula } });
   }
-  for (const [sheet, cells] of writes) done.push(putCells(desk, sheet, cells));
-  const inverses = done.map((one) => one.inverse).reverse();
-  const checks = renameInChecks(desk, from, to);
-  if (checks !== undefined) inverses.push(checks);
-  return { ok: true, edit: { ...edit, to }, inverse: together(inverses) };
+  for (const [sheet, cells] of writes) putCells(desk, sheet, cells);
+  renameInChecks(desk, from, to);
+  return undefined;
 }
 
 /** A formula that computes must not become too long for it by a longer name (rule L3). */
@@ -114,7 +112,7 @@ function outgrownProblem(
   return undefined;
 }
 
-function renameInChecks(desk: Desk, from: string, to: string): Edit | undefined {
+function renameInChecks(desk: Desk, from: string, to: string): void {
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = renameNameIn(check.formula, from, to);
@@ -123,8 +121,5 @@ function renameInChecks(desk: Desk, from: string, to: string): Edit | undefined 
     );
     return formula === check.formula && says === check.says ? check : { ...check, formula, says };
   });
-  if (after.every((check, index) => check === before[index])) return undefined;
-  desk.state.checks = after;
-  tellChecks(desk, before.length);
-  return { do: 'setChecks', checks: before };
+  desk.change(...listChanges({ list: 'checks' }, before, after));
 }

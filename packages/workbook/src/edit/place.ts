@@ -1,13 +1,13 @@
 import { type CellDocument, type Edit, LIMITS, refuse, tidy, toIds } from '@kerfbook/document';
 import { cellsProblem, limitProblem, namesProblem, putCells } from './cells.ts';
-import type { Desk, Outcome } from './desk.ts';
-import { Extents, joined } from './enter.ts';
+import type { Desk, Refusal } from './desk.ts';
+import { Extents } from './enter.ts';
 
 /**
  * `place`: whole cells, their formulas as they are typed, as a paste or a fill brings them. What is
  * carried out is the growth of the sheet and the cells (rule N1).
  */
-export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Outcome {
+export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Refusal {
   if (desk.state.sheet(edit.sheet) === undefined) return refuse('W1', edit.sheet);
   const need = new Extents(desk);
   for (const { row, column, cell } of edit.cells) {
@@ -19,8 +19,8 @@ export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Outcome {
   }
   const trouble = cellsProblem(edit.cells) ?? namesProblem(desk, edit.sheet, edit.cells);
   if (trouble !== undefined) return trouble;
-  const grown = need.grow();
-  if (!grown.ok) return grown;
+  const tooLarge = need.grow();
+  if (tooLarge !== undefined) return tooLarge;
   const kept = (cell: CellDocument): CellDocument =>
     cell.formula === undefined
       ? cell
@@ -30,5 +30,6 @@ export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Outcome {
     column,
     cell: cell === null ? undefined : kept(cell),
   }));
-  return joined(grown.done, putCells(desk, edit.sheet, writes));
+  putCells(desk, edit.sheet, writes);
+  return undefined;
 }

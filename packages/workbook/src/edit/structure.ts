@@ -1,4 +1,6 @@
 import {
+  type BookState,
+  type CellChange,
   type CellDocument,
   CHECKS_SHEET,
   type CheckDocument,
@@ -8,10 +10,10 @@ import {
   formulaCells,
   freshId,
   LIMITS,
+  listChanges,
   mentions,
   misfit,
   nameKey,
-  type Place,
   type RefusedResult,
   type RowDocument,
   refuse,
@@ -20,48 +22,26 @@ import {
   shrinkAfterDelete,
   type TableDocument,
 } from '@kerfbook/document';
-import { contentOf } from '../book/content.ts';
 import { newNameProblem } from './cells.ts';
-import type { Desk, Done, Outcome } from './desk.ts';
-import { retell, retellOwn, tellChecks, tellNames } from './formulas.ts';
+import type { Desk, Refusal } from './desk.ts';
 
 /** Adds empty rows and columns at the end until the sheet is at least this large. */
-export function grow(
-  desk: Desk,
-  sheetId: string,
-  rows: number,
-  columns: number,
-): { ok: true; done: Done[] } | RefusedResult {
-  const sheet = desk.state.sheet(sheetId);
-  if (sheet === undefined) return refuse('W1', sheetId);
+export function grow(desk: Desk, id: string, rows: number, columns: number): Refusal {
+  const sheet = desk.state.sheet(id);
+  if (sheet === undefined) return refuse('W1', id);
   if (rows > LIMITS.rows || columns > LIMITS.columns) {
     return refuse('W2', `Row ${rows}, column ${columns}`);
   }
-  const done: Done[] = [];
-  if (columns > sheet.columns.length) {
-    const taken = new Set(sheet.columns.map((column) => column.id));
-    const added = freshIds(desk, 'c', columns - sheet.columns.length, taken);
-    done.push(
-      putColumns(desk, sheet, {
-        do: 'insertColumns',
-        sheet: sheetId,
-        at: taken.size,
-        columns: added,
-      }),
-    );
-  }
-  if (rows > sheet.rows.length) {
-    const taken = new Set(sheet.rows.map((row) => row.id));
-    const added = freshIds(desk, 'r', rows - sheet.rows.length, taken);
-    done.push(
-      putRows(desk, sheet, { do: 'insertRows', sheet: sheetId, at: taken.size, rows: added }),
-    );
-  }
-  return { ok: true, done };
+  const missing = columns - sheet.columns.length;
+  if (missing > 0)
+    putColumns(desk, sheet, sheet.columns.length, fresh(desk, 'c', missing, sheet.columns));
+  const short = rows - sheet.rows.length;
+  if (short > 0) putRows(desk, sheet, sheet.rows.length, fresh(desk, 'r', short, sheet.rows));
+  return undefined;
 }
 
-function freshIds(desk: Desk, kind: 'r' | 'c', count: number, taken: ReadonlySet<string>) {
-  const used = new Set(taken);
+function fresh(desk: Desk, kind: 'r' | 'c', count: number, taken: readonly { id: string }[]) {
+  const used = new Set(taken.map(({ id }) => id));
   return Array.from({ length: count }, () => {
     const id = freshId(desk.makeId, kind, (one) => used.has(one));
     used.add(id);
@@ -69,13 +49,14 @@ function freshIds(desk: Desk, kind: 'r' | 'c', count: number, taken: ReadonlySet
   });
 }
 
-export function insertRows(desk: Desk, edit: Edit & { do: 'insertRows' }): Outcome {
+export function insertRows(desk: Desk, edit: Edit & { do: 'insertRows' }): Refusal {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
   const trouble =
     slotProblem('rows', edit.at, edit.rows.length, sheet.rows.length, LIMITS.rows) ??
     rowsProblem(desk, sheet, edit.rows);
-  return trouble ?? putRows(desk, sheet, { ...edit, rows: withinGroup(sheet, edit) });
+  if (trouble === undefined) putRows(desk, sheet, edit.at, withinGroup(sheet, edit));
+  return trouble;
 }
 
 /** A new row between two rows of a group belongs to it. */
@@ -88,302 +69,114 @@ function withinGroup(
   return rows.map((row) => (Object.keys(row).length === 1 ? { ...row, group } : row));
 }
 
-function putRows(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertRows' }): Done {
-  const { state, calculator, changes } = desk;
-  const atEnd = edit.at === sheet.rows.length;
-  const ids = new Set(edit.rows.map((row) => row.id));
-  const awaited = whoAwaits(desk, ids);
-  sheet.insertRows(edit.at, edit.rows);
-  changes.structure = true;
-  // Nothing refers to rows past the end, so the engine has nothing to move for them.
-  if (!atEnd) changes.add(calculator.insertRows(sheet.id, edit.at, edit.rows.length));
-  const contents = edit.rows.flatMap((row, offset) =>
-    Object.entries(row.cells ?? {}).map(([id, cell]) => ({
-      sheet: sheet.id,
-      row: edit.at + offset,
-      column: sheet.columnIndex(id) ?? 0,
-      content: contentOf(cell, sheet.id, state),
-    })),
-  );
-  tellNames(desk, sheet, edit.at, edit.rows.length);
-  if (contents.length > 0) changes.add(calculator.setCells(contents));
-  retell(desk, ids);
-  const gone: Edit = {
-    do: 'deleteRows',
-    sheet: sheet.id,
-    at: edit.at,
-    count: edit.rows.length,
-  };
-  return { ok: true, edit, inverse: together([gone, ...awaited]) };
+function putRows(
+  desk: Desk,
+  { id: sheet, rows }: SheetState,
+  at: number,
+  items: readonly RowDocument[],
+) {
+  const after = rows[at - 1]?.id ?? null;
+  if (items.length > 0) desk.change({ change: 'insert', list: 'rows', sheet, after, items });
 }
 
-export function deleteRows(desk: Desk, edit: Edit & { do: 'deleteRows' }): Outcome {
+export function deleteRows(desk: Desk, edit: Edit & { do: 'deleteRows' }): Refusal {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
   const trouble = spanProblem('rows', edit.at, edit.count, sheet.rows.length);
   if (trouble !== undefined) return trouble;
   const ids = sheet.rows.slice(edit.at, edit.at + edit.count).map((row) => row.id);
-  const rest = settle(desk, sheet.id, { rows: ids });
-  const names = namesInRows(sheet, edit.at, edit.count);
-  const rows = sheet.removeRows(edit.at, edit.count);
-  desk.changes.structure = true;
-  desk.changes.add(desk.calculator.deleteRows(sheet.id, edit.at, edit.count));
-  forget(desk, names);
-  rest.tell();
-  return {
-    ok: true,
-    edit,
-    inverse: together([{ do: 'insertRows', sheet: sheet.id, at: edit.at, rows }, ...rest.restore]),
-  };
+  settle(desk, { sheet: sheet.id, rows: ids });
+  desk.change({ change: 'remove', list: 'rows', sheet: sheet.id, ids });
+  return undefined;
 }
 
-export function insertColumns(desk: Desk, edit: Edit & { do: 'insertColumns' }): Outcome {
+export function insertColumns(desk: Desk, edit: Edit & { do: 'insertColumns' }): Refusal {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
   const count = edit.columns.length;
   const trouble =
     slotProblem('columns', edit.at, count, sheet.columns.length, LIMITS.columns) ??
     columnsProblem(desk, sheet, edit);
-  return trouble ?? putColumns(desk, sheet, edit);
+  if (trouble !== undefined) return trouble;
+  putColumns(desk, sheet, edit.at, edit.columns);
+  const cells = Object.entries(edit.cells ?? {}).flatMap(([row, line]) =>
+    Object.entries(line).map(([column, cell]) => ({ row, column, cell })),
+  );
+  if (cells.length > 0) desk.change({ change: 'cells', sheet: sheet.id, cells });
+  return undefined;
 }
 
-function putColumns(desk: Desk, sheet: SheetState, edit: Edit & { do: 'insertColumns' }): Done {
-  const { state, calculator, changes } = desk;
-  const atEnd = edit.at === sheet.columns.length;
-  const ids = new Set(edit.columns.map((column) => column.id));
-  const awaited = whoAwaits(desk, ids);
-  sheet.insertColumns(edit.at, edit.columns);
-  changes.structure = true;
-  if (!atEnd) changes.add(calculator.insertColumns(sheet.id, edit.at, edit.columns.length));
-  columnsOfOwn(desk, sheet.id);
-  const contents = [];
-  for (const [rowId, cells] of Object.entries(edit.cells ?? {})) {
-    const row = sheet.rowIndex(rowId) ?? 0;
-    for (const [id, cell] of Object.entries(cells)) {
-      const column = sheet.columnIndex(id) ?? 0;
-      sheet.setCell(row, column, cell);
-      contents.push({ sheet: sheet.id, row, column, content: contentOf(cell, sheet.id, state) });
-      if (cell.name === undefined) continue;
-      state.noteName({ sheet: sheet.id, row, column }, cell.name);
-      changes.add(calculator.setName(cell.name, { sheet: sheet.id, row, column }));
-    }
-  }
-  if (contents.length > 0) changes.add(calculator.setCells(contents));
-  retell(desk, ids);
-  const gone: Edit = {
-    do: 'deleteColumns',
-    sheet: sheet.id,
-    at: edit.at,
-    count: edit.columns.length,
-  };
-  return { ok: true, edit, inverse: together([gone, ...awaited]) };
+function putColumns(
+  desk: Desk,
+  { id: sheet, columns }: SheetState,
+  at: number,
+  items: readonly ColumnDocument[],
+) {
+  const after = columns[at - 1]?.id ?? null;
+  if (items.length > 0) desk.change({ change: 'insert', list: 'columns', sheet, after, items });
 }
 
-export function deleteColumns(desk: Desk, edit: Edit & { do: 'deleteColumns' }): Outcome {
+export function deleteColumns(desk: Desk, edit: Edit & { do: 'deleteColumns' }): Refusal {
   const sheet = desk.state.sheet(edit.sheet);
   if (sheet === undefined) return refuse('W1', edit.sheet);
   const trouble = spanProblem('columns', edit.at, edit.count, sheet.columns.length);
   if (trouble !== undefined) return trouble;
   const ids = sheet.columns.slice(edit.at, edit.at + edit.count).map((column) => column.id);
-  const rest = settle(desk, sheet.id, { columns: ids });
-  const { cells, names } = takeCells(sheet, ids);
-  const columns = sheet.removeColumns(edit.at, edit.count);
-  desk.changes.structure = true;
-  desk.changes.add(desk.calculator.deleteColumns(sheet.id, edit.at, edit.count));
-  forget(desk, names);
-  rest.tell();
-  columnsOfOwn(desk, sheet.id);
-  return {
-    ok: true,
-    edit,
-    inverse: together([
-      { do: 'insertColumns', sheet: sheet.id, at: edit.at, columns, cells },
-      ...rest.restore,
-    ]),
-  };
-}
-
-/**
- * What refers to rows or columns that are not there, and will be: as they go again, ranges that found
- * their end would end nearer (rule S3) instead of waiting for it. This puts them back.
- */
-function whoAwaits(desk: Desk, ids: ReadonlySet<string>): Edit[] {
-  const { state } = desk;
-  const edits: Edit[] = [];
-  for (const { at, cell } of formulaCells(state)) {
-    if (!mentions(cell.formula, ids)) continue;
-    const { sheet, row, column } = at;
-    edits.push({ do: 'setCells', sheet, cells: [{ row, column, cell }] });
-  }
-  const { checks, tables } = state;
-  const inChecks = checks.some(
-    ({ formula, cells = '' }) => mentions(formula, ids) || mentions(cells, ids),
-  );
-  if (inChecks) edits.push({ do: 'setChecks', checks });
-  return tables.some(({ header, last }) => ids.has(header) || ids.has(last))
-    ? [...edits, { do: 'setTables', tables }]
-    : edits;
-}
-
-function takeCells(sheet: SheetState, ids: readonly string[]) {
-  const cells: Record<string, Record<string, CellDocument>> = {};
-  const names: string[] = [];
-  for (const [at, row] of sheet.rows.entries()) {
-    for (const id of ids) {
-      const cell = row.cells.get(id);
-      if (cell === undefined) continue;
-      cells[row.id] = { ...cells[row.id], [id]: cell };
-      if (cell.name !== undefined) names.push(cell.name);
-      sheet.setCell(at, sheet.columnIndex(id) ?? 0, undefined);
-    }
-  }
-  return { cells, names };
-}
-
-function namesInRows(sheet: SheetState, at: number, count: number): string[] {
-  return sheet.rows
-    .slice(at, at + count)
-    .flatMap((row) => [...row.cells.values()].flatMap((cell) => cell.name ?? []));
-}
-
-function forget(desk: Desk, names: readonly string[]): void {
-  for (const name of names) {
-    desk.state.dropName(name);
-    desk.changes.add(desk.calculator.setName(name, null));
-  }
-}
-
-export function together(edits: readonly Edit[]): Edit {
-  const [only] = edits;
-  return edits.length === 1 && only !== undefined ? only : { do: 'several', edits };
-}
-
-/** The engine's range of an own table moves with columns; it is to be A to Z whatever comes. */
-function columnsOfOwn(desk: Desk, sheet: string): void {
-  const { tables } = desk.state;
-  if (tables.some((table) => table.sheet === sheet)) retellOwn(desk, tables);
+  settle(desk, { sheet: sheet.id, columns: ids });
+  desk.change({ change: 'remove', list: 'columns', sheet: sheet.id, ids });
+  return undefined;
 }
 
 interface Gone {
+  readonly sheet: string;
   readonly rows?: readonly string[];
   readonly columns?: readonly string[];
 }
 
-/**
- * Moves the ends of ranges and of tables off rows or columns that are about to go (rule S3), and
- * returns what puts them back and what tells the engine once the rows or columns are gone.
- */
-function settle(desk: Desk, sheet: string, gone: Gone): { restore: Edit[]; tell: () => void } {
+/** Moves the ends of ranges and of tables off rows or columns that are about to go (rule S3). */
+function settle(desk: Desk, gone: Gone): void {
   const { state } = desk;
   const ids = new Set([...(gone.rows ?? []), ...(gone.columns ?? [])]);
-  const changed: { sheet: string; row: string; column: string; old: CellDocument }[] = [];
-  for (const { at, cell } of [...formulaCells(state)]) {
-    if (!mentions(cell.formula, ids) || isGone(desk, at, sheet, gone)) continue;
-    const formula = shrunk(desk, cell.formula, at.sheet, sheet, gone);
+  const bySheet = new Map<string, CellChange[]>();
+  for (const { at, cell } of formulaCells(state)) {
+    if (!mentions(cell.formula, ids)) continue;
+    const row = state.rowId(at.sheet, at.row) ?? '';
+    const column = state.columnId(at.sheet, at.column) ?? '';
+    if (at.sheet === gone.sheet && (ids.has(row) || ids.has(column))) continue;
+    const formula = shrinkAfterDelete(cell.formula, at.sheet, gone, state);
     if (formula === cell.formula) continue;
-    const home = state.sheet(at.sheet);
-    const row = state.rowId(at.sheet, at.row);
-    const column = state.columnId(at.sheet, at.column);
-    if (home === undefined || row === undefined || column === undefined) continue;
-    home.setCell(at.row, at.column, { ...cell, formula });
-    changed.push({ sheet: at.sheet, row, column, old: cell });
+    const cells = bySheet.get(at.sheet) ?? [];
+    bySheet.set(at.sheet, cells);
+    cells.push({ row, column, cell: { ...cell, formula } });
   }
-  const checks = settleChecks(desk, sheet, gone);
-  const tables = settleTables(desk, sheet, gone);
-  const restore: Edit[] = [];
-  // Places are those before the deletion: the restored rows are back when these are carried out.
-  for (const { sheet: home, row, column, old } of changed) {
-    const place: Place = {
-      row: state.rowIndex(home, row) ?? 0,
-      column: state.columnIndex(home, column) ?? 0,
-    };
-    restore.push({ do: 'setCells', sheet: home, cells: [{ ...place, cell: old }] });
-  }
-  if (checks !== undefined) restore.push({ do: 'setChecks', checks });
-  if (tables !== undefined) restore.push({ do: 'setTables', tables });
-  return {
-    restore,
-    tell: () => {
-      tellShrunk(desk, changed);
-      if (checks !== undefined) tellChecks(desk, checks.length);
-      if (tables !== undefined) retellOwn(desk, tables);
-    },
-  };
+  for (const [sheet, cells] of bySheet) desk.change({ change: 'cells', sheet, cells });
+  const checks = state.checks.map((check) => settledCheck(state, check, gone));
+  desk.change(...listChanges({ list: 'checks' }, state.checks, checks));
+  const tables = state.tables.flatMap((table) => settledTable(state, table, gone));
+  desk.change(...listChanges({ list: 'tables' }, state.tables, tables));
 }
 
-function tellShrunk(
-  desk: Desk,
-  changed: readonly { sheet: string; row: string; column: string }[],
-): void {
-  const contents = changed.map(({ sheet, row, column }) => {
-    const at = {
-      sheet,
-      row: desk.state.rowIndex(sheet, row) ?? 0,
-      column: desk.state.columnIndex(sheet, column) ?? 0,
-    };
-    return { ...at, content: contentOf(desk.state.cell(at), sheet, desk.state) };
-  });
-  if (contents.length === 0) return;
-  desk.changes.add(desk.calculator.setCells(contents));
-  desk.changes.add(contents.map(({ sheet, row, column }) => ({ sheet, row, column })));
+function settledCheck(state: BookState, check: CheckDocument, gone: Gone): CheckDocument {
+  const formula = shrinkAfterDelete(check.formula, CHECKS_SHEET, gone, state);
+  const cells = check.cells && shrinkAfterDelete(check.cells, check.sheet ?? '', gone, state);
+  const same = formula === check.formula && cells === check.cells;
+  return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
 }
 
-function isGone(
-  desk: Desk,
-  at: { sheet: string; row: number; column: number },
-  sheet: string,
-  gone: Gone,
-): boolean {
-  if (at.sheet !== sheet) return false;
-  const row = desk.state.rowId(sheet, at.row) ?? '';
-  const column = desk.state.columnId(sheet, at.column) ?? '';
-  return (gone.rows?.includes(row) ?? false) || (gone.columns?.includes(column) ?? false);
-}
-
-function shrunk(desk: Desk, formula: string, home: string, sheet: string, gone: Gone): string {
-  return shrinkAfterDelete(formula, home, { sheet, ...gone }, desk.state);
-}
-
-/** The checks as they were, when a formula of theirs had to change. */
-function settleChecks(desk: Desk, sheet: string, gone: Gone): readonly CheckDocument[] | undefined {
-  const before = desk.state.checks;
-  const after = before.map((check) => {
-    const formula = shrunk(desk, check.formula, CHECKS_SHEET, sheet, gone);
-    const cells = check.cells && shrunk(desk, check.cells, check.sheet ?? '', sheet, gone);
-    const same = formula === check.formula && cells === check.cells;
-    return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
-  });
-  if (after.every((check, index) => check === before[index])) return undefined;
-  desk.state.checks = after;
-  return before;
-}
-
-/** The tables as they were, when one lost its header (and is dropped) or its last row. */
-function settleTables(desk: Desk, sheet: string, gone: Gone): readonly TableDocument[] | undefined {
-  const before = desk.state.tables;
-  const after = before.flatMap((table) => settledTable(desk, table, sheet, gone));
-  if (after.length === before.length && after.every((table, i) => table === before[i])) {
-    return undefined;
-  }
-  desk.state.tables = after;
-  return before;
-}
-
+/** A table whose header goes is none any more; one whose last row goes ends higher. */
 function settledTable(
-  desk: Desk,
+  state: BookState,
   table: TableDocument,
-  sheet: string,
-  gone: Gone,
-): TableDocument[] {
-  const rows = gone.rows;
+  { sheet, rows }: Gone,
+): readonly TableDocument[] {
   if (table.sheet !== sheet || rows === undefined) return [table];
   if (rows.includes(table.header)) return [];
   if (!rows.includes(table.last)) return [table];
-  const state = desk.state.sheet(sheet);
-  const header = state?.rowIndex(table.header) ?? 0;
-  let last = state?.rowIndex(table.last) ?? header;
-  while (last > header && rows.includes(state?.rows[last]?.id ?? '')) last -= 1;
-  return [{ ...table, last: state?.rows[last]?.id ?? table.header }];
+  const home = state.sheet(sheet);
+  const header = home?.rowIndex(table.header) ?? 0;
+  let last = home?.rowIndex(table.last) ?? header;
+  while (last > header && rows.includes(home?.rows[last]?.id ?? '')) last -= 1;
+  return [{ ...table, last: home?.rows[last]?.id ?? table.header }];
 }
 
 function slotProblem(

@@ -119,7 +119,7 @@ function withoutQuoted(kept: string): string {
 
 describe('a formula’s tree', () => {
   it('F1 says what HyperFormula’s own parser sees', () => {
-    const state = new BookState(trialDocument());
+    const state = BookState.of(trialDocument());
     const engine = HyperFormula.buildEmpty(engineConfig('us', {}));
     for (const { name } of state.sheets) engine.addSheet(name);
     const { _parser: parser } = engine as unknown as {

@@ -49,7 +49,7 @@ type Taken = WeakMap<CellDocument, { readonly sheet: string; readonly part: Part
  * (rules M1 to M3). Made anew when cells moved; nothing is worked out before it is asked for.
  */
 export class Meanings {
-  readonly #state: BookState;
+  readonly #now: { readonly state: BookState };
   readonly #known = new Map<string, Inference>();
   /** Formulas that were taken apart, by their cells, which are replaced and never changed. */
   readonly #parts: Taken = new WeakMap();
@@ -61,8 +61,13 @@ export class Meanings {
   /** Where following stopped for being too deep; nothing worked out since then holds. */
   #cut: { readonly at: At; readonly kept: string } | undefined;
 
-  constructor(state: BookState) {
-    this.#state = state;
+  /** `now` holds the workbook as it is whenever something is asked. */
+  constructor(now: { readonly state: BookState }) {
+    this.#now = now;
+  }
+
+  get #state(): BookState {
+    return this.#now.state;
   }
 
   /** Forgets what cells that were changed come to, and all that was found out from it. */

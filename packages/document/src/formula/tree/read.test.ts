@@ -7,7 +7,7 @@ import { nodesOf } from './nodes.ts';
 import { keptOf, readFormula } from './read.ts';
 
 const state = () =>
-  new BookState(
+  BookState.of(
     documentOf({
       sheets: {
         Base: [

@@ -1,0 +1,23 @@
+import { type BookState, CHECKS_SHEET, type SheetState } from '@kerfbook/document';
+import { contentOf } from '../book/content.ts';
+import type { Content } from '../engine/calculator.ts';
+
+/** The cells of a sheet as the engine takes them. */
+export function sheetContents(sheet: SheetState, state: BookState): Content[][] {
+  return sheet.rows.map((row) => {
+    const line: Content[] = [];
+    for (const [id, cell] of row.cells) {
+      line[sheet.columnIndex(id) ?? 0] = contentOf(cell, sheet.id, state);
+    }
+    return Array.from(line, (content) => content ?? null);
+  });
+}
+
+/** The formula of a check as the engine takes it. */
+export function checkContent(state: BookState, index: number): Content {
+  const check = state.checks[index];
+  if (check === undefined) return null;
+  const content = contentOf({ formula: check.formula }, CHECKS_SHEET, state);
+  const isFormula = content !== null && typeof content === 'object' && 'formula' in content;
+  return isFormula ? { ...content, one: true as const } : content;
+}
