@@ -13,7 +13,7 @@ import type {
 } from '@kerfbook/document';
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
 import type { Mark } from './book/marks.ts';
-import type { Pace } from './engine/order.ts';
+import type { Pace } from './port.ts';
 
 /** What a cell comes to. */
 export type CellValue =

@@ -44,20 +44,21 @@ import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
 import { findPlace, listProblems, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
-import { ownForEngine } from './book/own-tables.ts';
 import { viewCell } from './book/view.ts';
-import { buildCalculator } from './build-calculator.ts';
 import { type Planned, planAgain, planEdit } from './edit/apply.ts';
 import type { Plan } from './edit/desk.ts';
 import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
-import type { Calculator } from './engine/calculator.ts';
-import { Follower } from './follow/follower.ts';
 import { Gathered } from './follow/gathered.ts';
+import { HyperFormulaEngine } from './follow/hyperformula.ts';
+import { gatherTouched } from './follow/touched.ts';
 import { Meanings } from './meaning/book.ts';
+import type { Engine, MakeEngine } from './port.ts';
 
 export interface OpenOptions {
   /** Makes ids of new rows and columns; random where left out. */
   readonly makeId?: MakeId;
+  /** Works the values out; HyperFormula where left out. */
+  readonly engine?: MakeEngine;
 }
 
 /**
@@ -67,7 +68,7 @@ export interface OpenOptions {
 export class Workbook implements OpenWorkbook {
   /** The workbook as it is; the engine and what is worked out from it look here. */
   readonly #now: { state: BookState };
-  #calculator: Calculator;
+  readonly #engine: Engine;
   readonly #makeId: MakeId;
   readonly #history = new History();
   pace: Pace | undefined;
@@ -85,7 +86,8 @@ export class Workbook implements OpenWorkbook {
   private constructor(document: BookDocument, options: OpenOptions) {
     this.#now = { state: keptByIds(BookState.of(document)) };
     this.#makeId = options.makeId ?? randomId;
-    this.#calculator = buildCalculator(this.#now);
+    const { engine = (state) => new HyperFormulaEngine(state) } = options;
+    this.#engine = engine(this.#state);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#now);
     this.#marks = new Marks(this.#state);
@@ -101,7 +103,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   get #sources() {
-    return { state: this.#state, calculator: this.#calculator };
+    return { state: this.#state, values: this.#engine };
   }
 
   get units(): UnitSystem {
@@ -195,12 +197,12 @@ export class Workbook implements OpenWorkbook {
   }
 
   get pending(): boolean {
-    return this.#calculator.pending || this.#owed.length > 0;
+    return this.#engine.pending || this.#owed.length > 0;
   }
 
   goOn(pace?: Pace): Followed {
     const parts = this.#owed.splice(0);
-    if (this.#calculator.pending) parts.push(this.#followUp(pace));
+    if (this.#engine.pending) parts.push(this.#followUp(pace));
     return {
       changed: parts.flatMap(({ changed }) => changed),
       checks: [...new Set(parts.flatMap(({ checks }) => checks))],
@@ -211,7 +213,7 @@ export class Workbook implements OpenWorkbook {
   #followUp(pace?: Pace): Followed {
     const gathered = new Gathered();
     try {
-      gathered.add(this.#calculator.goOn(pace));
+      gathered.add(this.#engine.goOn(pace));
     } catch {
       // What was told may be half told: everything is worked out anew and drawn anew.
       this.#buildAnew();
@@ -245,7 +247,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   value(at: At): CellValue {
-    return this.#calculator.value(at);
+    return this.#engine.value(at);
   }
 
   names(): readonly NameView[] {
@@ -321,10 +323,9 @@ export class Workbook implements OpenWorkbook {
 
   evaluate(formula: string, sheet?: string): CellValue {
     // Who asks here paints nothing: what came of it is told by the next `goOn`.
-    if (this.#calculator.pending) this.#owed.push(this.#followUp());
+    if (this.#engine.pending) this.#owed.push(this.#followUp());
     const home = sheet ?? this.#state.sheets[0]?.id ?? '';
-    const own = ownForEngine(formula, home, this.#state);
-    const result = this.#calculator.evaluate(formula, home, own);
+    const result = this.#engine.evaluate(formula, home);
     return result.kind === 'array' ? (result.rows[0]?.[0] ?? { kind: 'empty' }) : result;
   }
 
@@ -388,18 +389,12 @@ export class Workbook implements OpenWorkbook {
 
   #carryOut(plan: Plan, whole: boolean): Applied {
     const { changes, inverse, steps, state: after } = plan;
-    const before = this.#state;
-    const follower = new Follower(before, this.#calculator, (state) => {
-      this.#now.state = state;
-    });
-    if (whole) follower.anew = true;
-    else this.#calculator.paced(this.pace, () => follower.follow(steps));
+    const gathered = new Gathered();
+    gatherTouched(steps, gathered);
+    if (whole) this.#engine.restart(after);
+    else this.#followed(steps, gathered);
     this.#now.state = after;
-    const { gathered } = follower;
-    if (follower.anew || this.#calculator.stale) {
-      this.#buildCalculator();
-      gathered.structure = true;
-    }
+    gathered.structure ||= whole;
     if (whole) gathered.add(everyCell(after));
     const other = gathered.structure ? undefined : madeOther(steps);
     if (other === undefined) this.#meanings = new Meanings(this.#now);
@@ -421,14 +416,15 @@ export class Workbook implements OpenWorkbook {
     }
   }
 
-  #buildCalculator(): void {
-    this.#calculator.destroy();
-    this.#calculator = buildCalculator(this.#now);
+  #followed(steps: readonly Step[], gathered: Gathered): void {
+    const { cells, anew } = this.#engine.follow(steps, this.pace);
+    gathered.add(cells);
+    gathered.structure ||= anew;
   }
 
   /** Everything that is worked out from the state. */
   #buildAnew(): void {
-    this.#buildCalculator();
+    this.#engine.restart(this.#state);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#now);
     this.#marks = new Marks(this.#state);
@@ -449,7 +445,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   recalculate(): void {
-    this.#buildCalculator();
+    this.#engine.restart(this.#state);
     this.#checks = checkStates(this.#sources);
   }
 }

@@ -1,11 +1,11 @@
 import { type At, type BookState, CHECKS_SHEET } from '@kerfbook/document';
-import type { Calculator } from '../engine/calculator.ts';
+import type { Values } from '../port.ts';
 import { SHOWN } from './checks.ts';
 import { tableViews } from './look.ts';
 
 interface Sources {
   readonly state: BookState;
-  readonly calculator: Calculator;
+  readonly values: Values;
 }
 
 const TABLES: Readonly<Record<string, string>> = {
@@ -17,11 +17,11 @@ const TABLES: Readonly<Record<string, string>> = {
  * What uses a cell beside the formulas of other cells, as a sentence names it: checks by their formula
  * or their sentence, a table that the cell lies in, the cutting plan for the kerf (rule X1).
  */
-export function alsoUsing({ state, calculator }: Sources, at: At): readonly string[] {
+export function alsoUsing({ state, values }: Sources, at: At): readonly string[] {
   const same = (other: At | undefined): boolean =>
     other?.sheet === at.sheet && other.row === at.row && other.column === at.column;
   const rows = new Set(
-    calculator
+    values
       .dependents(at)
       .filter(({ sheet }) => sheet === CHECKS_SHEET)
       .map(({ row }) => row),

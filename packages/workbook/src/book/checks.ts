@@ -1,12 +1,12 @@
 import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
 import type { CheckState } from '../api.ts';
-import type { Calculator } from '../engine/calculator.ts';
+import type { Values } from '../port.ts';
 import { showWithUnit } from '../quantities/show.ts';
 import { readContext } from './context.ts';
 
 interface Sources {
   readonly state: BookState;
-  readonly calculator: Calculator;
+  readonly values: Values;
 }
 
 /** The state of every check now, in the order of the document. */
@@ -58,13 +58,13 @@ function showsOneOf(
 /** A named cell in a sentence: `{apron_thickness}`. */
 export const SHOWN = /\{([^{}]+)\}/g;
 
-function checkState({ state, calculator }: Sources, check: CheckDocument, row: number): CheckState {
+function checkState({ state, values }: Sources, check: CheckDocument, row: number): CheckState {
   const about = {
     id: check.id,
     name: check.name,
     ...(check.sheet === undefined ? {} : { sheet: check.sheet }),
   };
-  const value = calculator.value({ sheet: CHECKS_SHEET, row, column: 0 });
+  const value = values.value({ sheet: CHECKS_SHEET, row, column: 0 });
   if (value.kind === 'error') {
     return { ...about, state: 'unknown', says: `This check cannot tell: ${value.error.says}` };
   }
@@ -74,20 +74,20 @@ function checkState({ state, calculator }: Sources, check: CheckDocument, row: n
     return { ...about, state: 'unknown', says: 'This check cannot tell: it is not yes or no.' };
   }
   if (holds) return { ...about, state: 'pass', says: check.name };
-  return { ...about, state: check.severity, says: sentence({ state, calculator }, check.says) };
+  return { ...about, state: check.severity, says: sentence({ state, values }, check.says) };
 }
 
 /** Puts the named cells into a sentence as they are shown, with their units. */
-function sentence({ state, calculator }: Sources, says: string): string {
+function sentence({ state, values }: Sources, says: string): string {
   return says.replaceAll(SHOWN, (whole, word: string) => {
     const at = state.named(word.trim());
-    return at === undefined ? whole : shownAt({ state, calculator }, at);
+    return at === undefined ? whole : shownAt({ state, values }, at);
   });
 }
 
 /** A cell's value as it is shown, with its unit: `1 1/2 in`, `30 %`, `$12.50`. */
-function shownAt({ state, calculator }: Sources, at: At): string {
-  return showWithUnit(calculator.value(at), readContext({ state }, at.sheet, at));
+function shownAt({ state, values }: Sources, at: At): string {
+  return showWithUnit(values.value(at), readContext({ state }, at.sheet, at));
 }
 
 /** Ids of checks that changed their state or sentence. */

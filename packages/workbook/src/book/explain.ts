@@ -2,7 +2,7 @@ import { stringifyTokens, tokenize } from '@borgar/fx';
 import { type At, type BookState, CHECKS_SHEET, columnName, functionsIn } from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import type { Explanation, Neighbour } from '../api.ts';
-import type { Calculator } from '../engine/calculator.ts';
+import type { Values } from '../port.ts';
 import { showValue } from '../quantities/show.ts';
 import { alsoUsing } from './also-used.ts';
 import { readContext } from './context.ts';
@@ -12,7 +12,7 @@ import { viewCell } from './view.ts';
 
 interface Sources {
   readonly state: BookState;
-  readonly calculator: Calculator;
+  readonly values: Values;
 }
 
 /** Cells listed at the most: an explanation is read, not searched. */
@@ -31,7 +31,7 @@ export function explainCell(sources: Sources, at: At): Explanation {
     at,
     address: `${state.sheetName(at.sheet) ?? ''}!${cell.address}`,
     uses: calculated ? near(precedentsOf(sources, at)) : [],
-    usedBy: near(sources.calculator.dependents(at)),
+    usedBy: near(sources.values.dependents(at)),
     alsoUsedBy: alsoUsing(sources, at),
     rests: calculated ? near(rootsOf(sources, at)) : [],
     functions: calculated ? ownFunctions(cell.formula ?? '') : [],
@@ -46,19 +46,19 @@ export function explainCell(sources: Sources, at: At): Explanation {
 
 /** Cells whose formulas use a cell, in the order of the workbook. */
 export function usersOf(sources: Sources, at: At): readonly Neighbour[] {
-  return inOrder(sources.state, sources.calculator.dependents(at)).map((one) =>
+  return inOrder(sources.state, sources.values.dependents(at)).map((one) =>
     neighbour(sources, one),
   );
 }
 
-function neighbour({ state, calculator }: Sources, at: At): Neighbour {
+function neighbour({ state, values }: Sources, at: At): Neighbour {
   const address = `${state.sheetName(at.sheet) ?? ''}!${columnName(at.column)}${at.row + 1}`;
   const context = readContext({ state }, at.sheet, at);
   return {
     at,
     address,
     label: state.cell(at)?.name ?? tableLabel(state, at) ?? besideLabel(state, at) ?? address,
-    shown: showValue(calculator.value(at), context).text,
+    shown: showValue(values.value(at), context).text,
   };
 }
 
@@ -99,8 +99,8 @@ function isNumber(state: BookState, at: At): boolean {
 }
 
 /** What a cell's formula names; own tables that its functions look in are told by their sheet. */
-function precedentsOf({ state, calculator }: Sources, at: At): readonly At[] {
-  const found = calculator.precedents(at);
+function precedentsOf({ state, values }: Sources, at: At): readonly At[] {
+  const found = values.precedents(at);
   const areas = ownAreasOf(state.cell(at)?.formula ?? '', at.sheet, state);
   if (areas.length === 0) return found;
   return found.filter((one) => !areas.some((area) => isWithin(one, area)));

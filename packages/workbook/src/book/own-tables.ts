@@ -1,7 +1,7 @@
 import { type At, type BookState, functionsIn, writtenSheet } from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import { OWN_TABLES, type OwnKind, ownTablesOf } from '@kerfbook/wood';
-import type { Calculator } from '../engine/calculator.ts';
+import type { Values } from '../port.ts';
 
 /** Columns of a sheet in which an own table's heads are looked for: A to Z. */
 export const OWN_COLUMNS = 26;
@@ -68,14 +68,14 @@ export const isWithin = (at: At, { sheet, header, last }: OwnArea): boolean =>
 
 /** Names in the first column of an own table, as they stand. */
 export function ownNames(
-  { state, calculator }: { readonly state: BookState; readonly calculator: Calculator },
+  { state, values }: { readonly state: BookState; readonly values: Values },
   kind: OwnKind | undefined,
 ): readonly string[] {
   const area = ownAreas(state).find((one) => one.kind === kind);
   if (area === undefined) return [];
   const heads = OWN_TABLES.find((one) => one.kind === kind)?.columns[0].heads;
   const word = (row: number, column: number): string => {
-    const value = calculator.value({ sheet: area.sheet, row, column });
+    const value = values.value({ sheet: area.sheet, row, column });
     return value.kind === 'text' ? value.text.trim() : '';
   };
   const wide = Math.min(OWN_COLUMNS, state.sheet(area.sheet)?.columns.length ?? 0);

@@ -8,8 +8,8 @@ import {
 } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import type { CellValue, CellView, Problem, Shown } from '../api.ts';
-import type { Calculator } from '../engine/calculator.ts';
 import type { Meanings } from '../meaning/book.ts';
+import type { Values } from '../port.ts';
 import { readEntry } from '../quantities/read.ts';
 import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
 import { readContext } from './context.ts';
@@ -18,7 +18,7 @@ import { ownNames } from './own-tables.ts';
 
 interface Sources {
   readonly state: BookState;
-  readonly calculator: Calculator;
+  readonly values: Values;
   readonly meanings?: Meanings;
 }
 
@@ -28,13 +28,11 @@ const EMPTY: CellDocument = {};
 const WORDS: ReadonlySet<Quantity> = new Set<Quantity>(['text', 'logical']);
 
 /** One cell as apps see it; the parts that cost reading a formula are worked out when asked for. */
-export function viewCell({ state, calculator, meanings }: Sources, at: At, mark?: Mark): CellView {
+export function viewCell({ state, values, meanings }: Sources, at: At, mark?: Mark): CellView {
   const cell = state.cell(at) ?? EMPTY;
   const context = readContext({ state }, at.sheet, at);
-  const value = calculator.value(at);
-  const problem = cellProblem(cell, context, () =>
-    ownNames({ state, calculator }, cell.allow?.from),
-  );
+  const value = values.value(at);
+  const problem = cellProblem(cell, context, () => ownNames({ state, values }, cell.allow?.from));
   const { value: _value, typed: _typed, formula, override, ...traits } = cell;
   const a1 = (): string => toAddresses(formula ?? '', at.sheet, state);
   return {

@@ -15,13 +15,13 @@ import {
   type SimpleCellAddress,
 } from 'hyperformula';
 import type { CellValue, ErrorValue } from '../api.ts';
+import type { Evaluated, Pace } from '../port.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader, type FoundError } from './errors.ts';
 import { LONGEST_TEXT } from './meter.ts';
 import { ONE_NAME } from './one.ts';
-import type { Pace } from './order.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf, usersIn } from './places.ts';
 import { RangeCaches } from './range-caches.ts';
@@ -64,8 +64,6 @@ interface CalculatorInput {
 }
 
 type Told = At & { readonly content: Content };
-
-type Evaluated = CellValue | { readonly kind: 'array'; readonly rows: CellValue[][] };
 
 /**
  * The formula engine behind one door. It knows values, addresses and names, no document: what a

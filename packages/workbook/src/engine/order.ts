@@ -1,5 +1,4 @@
-/** Asked again and again while something long is done: once it says no, the rest waits. */
-export type Pace = () => boolean;
+import type { Pace } from '../port.ts';
 
 /** What stands at each number; a number whose node is gone has none. */
 export type Nodes = readonly (object | undefined)[];

@@ -5,6 +5,7 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import type { Pace } from '../port.ts';
 import {
   type Differences,
   errorOf,
@@ -17,7 +18,7 @@ import {
   numberOf,
   type Vertex,
 } from './inside.ts';
-import { Order, type Pace } from './order.ts';
+import { Order } from './order.ts';
 import { person } from './sentences.ts';
 
 /**

@@ -1,6 +1,6 @@
 import { type BookState, CHECKS_SHEET, type SheetState } from '@kerfbook/document';
-import { contentOf } from '../book/content.ts';
 import type { Content } from '../engine/calculator.ts';
+import { contentOf } from './content.ts';
 
 /** The cells of a sheet as the engine takes them. */
 export function sheetContents(sheet: SheetState, state: BookState): Content[][] {

@@ -31,6 +31,11 @@ export class Gathered {
     }
   }
 
+  /** All cells that were gathered, each once. */
+  all(): readonly At[] {
+    return this.#list();
+  }
+
   /** The gathered cells of makers' sheets, each once, and the rows of checks that changed. */
   sorted(checksSheet: string): { cells: readonly At[]; checkRows: ReadonlySet<number> } {
     const all = this.#list();

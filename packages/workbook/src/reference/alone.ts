@@ -1,7 +1,8 @@
+import { BookState, DOCUMENT_VERSION } from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type { CellValue } from '../api.ts';
-import { Calculator } from '../engine/calculator.ts';
+import { HyperFormulaEngine } from '../follow/hyperformula.ts';
 import type { ShowContext } from '../quantities/show.ts';
 import { outermostFunction } from './outermost.ts';
 
@@ -17,21 +18,32 @@ export interface Alone {
   readonly array: boolean;
 }
 
-const SHEET = { id: 's1', name: 'Sheet', cells: [] };
+const SHEET = 's1';
+
+/** A workbook with nothing in it. */
+const nothing = (units: UnitSystem): BookState =>
+  BookState.of({
+    kerfbook: DOCUMENT_VERSION,
+    title: 'Nothing',
+    units,
+    sheets: [{ id: SHEET, name: 'Sheet', columns: [], rows: [] }],
+    checks: [],
+    tables: [],
+  });
 
 /** Works out formulas without a workbook, none of which can lean on another. */
 export function workOut(formulas: readonly string[], system: UnitSystem): readonly Alone[] {
-  const calculator = Calculator.build({ system, sheets: [SHEET], names: [] });
+  const engine = new HyperFormulaEngine(nothing(system));
   try {
     return formulas.map((formula) => {
       const context = contextOf(formula, system);
-      const result = calculator.evaluate(formula, SHEET.id);
+      const result = engine.evaluate(formula, SHEET);
       return result.kind === 'array'
         ? { formula, context, rows: result.rows, array: true }
         : { formula, context, rows: [[result]], array: false };
     });
   } finally {
-    calculator.destroy();
+    engine.destroy();
   }
 }
 

@@ -10,9 +10,9 @@ import {
   type Step,
   type TableDocument,
 } from '@kerfbook/document';
-import { contentOf } from '../book/content.ts';
 import { ownAreas, ownKindsIn } from '../book/own-tables.ts';
 import type { Calculator, Content } from '../engine/calculator.ts';
+import { contentOf } from './content.ts';
 import { checkContent, sheetContents } from './contents.ts';
 import { Gathered } from './gathered.ts';
 
@@ -20,29 +20,28 @@ type Kind<C extends Change['change']> = Change & { readonly change: C };
 type Of<C extends Change['change'], L extends string> = Kind<C> & { readonly list: L };
 
 /**
- * Tells the engine what became of a workbook, change by change, each with the workbook as it was then
- * (rule H5). Nothing else tells it. Whether the engine is to be built anew: `anew`.
+ * Tells HyperFormula what became of a workbook, change by change, each with the workbook as it was then
+ * (rule H5). Nothing else tells it. Where it has to be built anew instead: `anew`.
  */
-export class Follower {
-  readonly gathered = new Gathered();
+export class Telling {
+  /** Cells whose values differ. */
+  readonly differs = new Gathered();
   anew = false;
   readonly #calculator: Calculator;
   readonly #at: (state: BookState) => void;
-  #before: BookState;
-  #state: BookState;
+  #before!: BookState;
+  #state!: BookState;
   /** Checks and tables are told once for changes of them that follow each other. */
   #checksBefore: number | undefined;
   #tablesBefore: readonly TableDocument[] | undefined;
 
   /** `at` hears which state is told of next: the engine asks for texts and the order of sheets. */
-  constructor(state: BookState, calculator: Calculator, at: (state: BookState) => void) {
-    this.#before = state;
-    this.#state = state;
+  constructor(calculator: Calculator, at: (state: BookState) => void) {
     this.#calculator = calculator;
     this.#at = at;
   }
 
-  follow(steps: readonly Step[]): void {
+  tell(steps: readonly Step[]): void {
     for (const { change, before, after } of steps) {
       const list = 'list' in change ? change.list : undefined;
       if (list !== 'checks' && list !== 'tables') this.#tellOwed();
@@ -51,7 +50,7 @@ export class Follower {
       this.#at(after);
       // Where no sheet stayed there is nothing for the engine to go on from.
       if (after.sheets.length === 0) this.anew = true;
-      if (this.anew) this.gathered.structure = true;
+      if (this.anew) this.differs.structure = true;
       else this.#follow(change);
     }
     this.#tellOwed();
@@ -64,7 +63,6 @@ export class Follower {
   }
 
   #member(change: Exclude<Change, Kind<'cells' | 'head'>>): void {
-    this.gathered.structure = true;
     this.#tableFound();
     switch (change.list) {
       case 'checks':
@@ -82,23 +80,18 @@ export class Follower {
   }
 
   #head({ set }: Kind<'head'>): void {
-    if (set.currency !== undefined || set.locked !== undefined) this.gathered.structure = true;
-    if (set.units === undefined) return;
-    this.gathered.structure = true;
-    this.anew = true;
+    if (set.units !== undefined) this.anew = true;
   }
 
   #cells({ sheet: id, cells }: Kind<'cells'>): void {
     const [was, is] = [this.#before.sheet(id), this.#state.sheet(id)];
     if (was === undefined || is === undefined) return;
     const contents: (At & { content: Content })[] = [];
-    const touched: At[] = [];
     const names: Renamed[] = [];
     for (const { row: rowId, column: columnId } of cells) {
       const [row, column] = [is.rowIndex(rowId) ?? 0, is.columnIndex(columnId) ?? 0];
       const at = { sheet: id, row, column };
       const [old, cell] = [was.cell(row, column), is.cell(row, column)];
-      touched.push(at);
       if (old?.name !== cell?.name) names.push({ at, old: old?.name, name: cell?.name });
       const content = contentOf(cell, id, this.#state);
       if (!sameContent(content, contentOf(old, id, this.#before)))
@@ -106,12 +99,10 @@ export class Follower {
     }
     this.#names(names);
     this.#set(contents);
-    this.gathered.add(touched);
   }
 
   #names(names: readonly Renamed[]): void {
     if (names.length === 0) return;
-    this.gathered.structure = true;
     const arriving = new Set(names.map(({ name }) => name && nameKey(name)));
     for (const { old } of names) {
       if (old !== undefined && !arriving.has(nameKey(old))) this.#name(old, null);
@@ -120,11 +111,11 @@ export class Follower {
   }
 
   #name(name: string, at: At | null): void {
-    this.gathered.add(this.#calculator.setName(name, at));
+    this.differs.add(this.#calculator.setName(name, at));
   }
 
   #set(contents: readonly (At & { content: Content })[]): void {
-    if (contents.length > 0) this.gathered.add(this.#calculator.setCells(contents));
+    if (contents.length > 0) this.differs.add(this.#calculator.setCells(contents));
   }
 
   #sheets(change: Of<Kind<'insert' | 'remove' | 'order' | 'set'>['change'], 'sheets'>): void {
@@ -150,7 +141,7 @@ export class Follower {
     if (sheet === undefined) return;
     // The engine has a sheet of its own behind the makers', so that no sheet comes last there.
     this.#calculator.reorder();
-    this.gathered.add(this.#calculator.addSheet({ id, name: sheet.name, cells: [] }));
+    this.differs.add(this.#calculator.addSheet({ id, name: sheet.name, cells: [] }));
     this.#namesIn(sheet, 0, sheet.rows.length);
     this.#set(
       sheetContents(sheet, this.#state)
@@ -163,7 +154,7 @@ export class Follower {
   }
 
   #sheetGone(id: string): void {
-    this.gathered.add(this.#calculator.removeSheet(id));
+    this.differs.add(this.#calculator.removeSheet(id));
     for (const { name, sheet } of this.#before.homes.values()) {
       if (sheet === id) this.#name(name, null);
     }
@@ -176,12 +167,12 @@ export class Follower {
   ): void {
     switch (change.change) {
       case 'insert':
-        this.gathered.moved(change.sheet, this.#before, this.#state);
+        this.differs.moved(change.sheet, this.#before, this.#state);
         if (change.list === 'rows') this.#newRows(change);
         else this.#newColumns(change);
         return;
       case 'remove':
-        this.gathered.moved(change.sheet, this.#before, this.#state);
+        this.differs.moved(change.sheet, this.#before, this.#state);
         this.#linesGone(change);
         return;
       case 'order':
@@ -198,7 +189,7 @@ export class Follower {
     const at = is?.rowIndex(items[0]?.id ?? '') ?? 0;
     if (was === undefined || is === undefined) return;
     // Nothing refers to rows past the end, so the engine has nothing to move for them.
-    if (at < was.rows.length) this.gathered.add(this.#calculator.insertRows(id, at, items.length));
+    if (at < was.rows.length) this.differs.add(this.#calculator.insertRows(id, at, items.length));
     this.#namesIn(is, at, items.length);
     this.#set(
       items.flatMap((item, i) =>
@@ -218,7 +209,7 @@ export class Follower {
     const at = is?.columnIndex(items[0]?.id ?? '') ?? 0;
     if (was === undefined) return;
     if (at < was.columns.length) {
-      this.gathered.add(this.#calculator.insertColumns(id, at, items.length));
+      this.differs.add(this.#calculator.insertColumns(id, at, items.length));
     }
     this.#columnsOfOwn(id);
     this.#retell(new Set(items.map((item) => item.id)));
@@ -230,7 +221,7 @@ export class Follower {
     const gone = new Set(ids);
     // From the end, so that what is left to go stands where it stood.
     for (const { at, count } of runsOf(was[list], gone).reverse()) {
-      this.gathered.add(
+      this.differs.add(
         list === 'rows'
           ? this.#calculator.deleteRows(id, at, count)
           : this.#calculator.deleteColumns(id, at, count),

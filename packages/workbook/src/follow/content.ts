@@ -5,8 +5,8 @@ import {
   toAddresses,
   withoutLoose,
 } from '@kerfbook/document';
+import { ownForEngine } from '../book/own-tables.ts';
 import type { Content } from '../engine/calculator.ts';
-import { ownForEngine } from './own-tables.ts';
 
 /** What the engine is told of a cell: its override, else its formula, else its value (rule E4). */
 export function contentOf(

@@ -1,0 +1,67 @@
+import type { At, BookState, Step } from '@kerfbook/document';
+import type { CellValue } from '../api.ts';
+import { ownForEngine } from '../book/own-tables.ts';
+import { buildCalculator } from '../build-calculator.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import type { Came, Engine, Evaluated, Pace } from '../port.ts';
+
+import { Telling } from './telling.ts';
+
+/** The first engine: HyperFormula behind the port. */
+export class HyperFormulaEngine implements Engine {
+  /** The workbook as it is told; the engine asks for texts and the order of sheets of that. */
+  readonly #now: { state: BookState };
+  #calculator: Calculator;
+
+  constructor(state: BookState) {
+    this.#now = { state };
+    this.#calculator = buildCalculator(this.#now);
+  }
+
+  follow(steps: readonly Step[], pace?: Pace): Came {
+    const last = steps.at(-1);
+    if (last === undefined) return { cells: [], anew: false };
+    const telling = new Telling(this.#calculator, (state) => {
+      this.#now.state = state;
+    });
+    this.#calculator.paced(pace, () => telling.tell(steps));
+    this.#now.state = last.after;
+    const anew = telling.anew || this.#calculator.stale;
+    if (anew) this.restart(last.after);
+    return { cells: telling.differs.all(), anew };
+  }
+
+  restart(state: BookState): void {
+    this.#now.state = state;
+    this.destroy();
+    this.#calculator = buildCalculator(this.#now);
+  }
+
+  get pending(): boolean {
+    return this.#calculator.pending;
+  }
+
+  goOn(pace?: Pace): readonly At[] {
+    return this.#calculator.goOn(pace);
+  }
+
+  value(at: At): CellValue {
+    return this.#calculator.value(at);
+  }
+
+  precedents(at: At): readonly At[] {
+    return this.#calculator.precedents(at);
+  }
+
+  dependents(at: At): readonly At[] {
+    return this.#calculator.dependents(at);
+  }
+
+  evaluate(formula: string, sheet: string): Evaluated {
+    return this.#calculator.evaluate(formula, sheet, ownForEngine(formula, sheet, this.#now.state));
+  }
+
+  destroy(): void {
+    this.#calculator.destroy();
+  }
+}
