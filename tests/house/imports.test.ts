@@ -1,4 +1,4 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -244,5 +244,26 @@ describe('a whole tree', () => {
       expect(modules.get(home), home).toBeGreaterThan(5);
     }
     for (const [home, count] of modules) expect(count, home).toBeGreaterThan(0);
+  });
+
+  it('runs among the folders of the engine as the picture for developers shows', () => {
+    const here = fileURLToPath(new URL('../..', import.meta.url));
+    const text = readFileSync(join(here, 'DEVELOPERS.md'), 'utf8');
+    const [, picture = ''] = /stand above them:\n\n```\n(.*?)```/s.exec(text) ?? [];
+    const shown = picture
+      .trim()
+      .split('\n')
+      .map((line) => line.split(/\s+/));
+    const reads = checkImports(here).folders.get('packages/workbook');
+    const imports = shown.map(([folder = '']) => [
+      folder,
+      ...[...(reads?.get(folder) ?? [])].sort(),
+    ]);
+    expect(imports).toEqual(
+      shown.map(([folder, ...rest]) => [folder, ...rest.filter((one) => one !== '(nothing)')]),
+    );
+    expect([...(reads?.keys() ?? [])].filter((one) => !shown.some(([to]) => to === one))).toEqual(
+      [],
+    );
   });
 });

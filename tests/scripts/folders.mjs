@@ -5,30 +5,47 @@ import { posix } from 'node:path';
  * imports, and nothing that imports it.
  */
 
-/** Workspaces whose folders still import each other. */
-const NOT_YET = new Set(['packages/workbook']);
-
 /**
  * One import within a workspace, of a module that ships.
  * @typedef {{ file: string, line: number, target: string }} Within
  */
 
 /**
- * The ways round among the folders directly under `src`, one sentence for each import on such a way.
+ * Imports from one folder directly under `src` to another.
+ * @param {string} home
+ * @param {readonly Within[]} imports
+ */
+function between(home, imports) {
+  return imports.flatMap((one) => {
+    const [from, to] = [folderOf(home, one.file), folderOf(home, one.target)];
+    return from === undefined || to === undefined || from === to ? [] : [{ ...one, from, to }];
+  });
+}
+
+/**
+ * Which folders each folder of a workspace imports.
+ * @param {string} home
+ * @param {readonly Within[]} imports
+ * @returns {Map<string, Set<string>>}
+ */
+export function foldersRead(home, imports) {
+  /** @type {Map<string, Set<string>>} */
+  const reads = new Map();
+  for (const { from, to } of between(home, imports)) {
+    reads.set(from, (reads.get(from) ?? new Set()).add(to));
+  }
+  return reads;
+}
+
+/**
+ * The ways round among the folders, one sentence for each import on such a way.
  * @param {string} home
  * @param {readonly Within[]} imports
  * @returns {string[]}
  */
 export function folderProblems(home, imports) {
-  if (NOT_YET.has(home)) return [];
-  const between = imports.flatMap((one) => {
-    const [from, to] = [folderOf(home, one.file), folderOf(home, one.target)];
-    return from === undefined || to === undefined || from === to ? [] : [{ ...one, from, to }];
-  });
-  /** @type {Map<string, Set<string>>} */
-  const reads = new Map();
-  for (const { from, to } of between) reads.set(from, (reads.get(from) ?? new Set()).add(to));
-  return between
+  const reads = foldersRead(home, imports);
+  return between(home, imports)
     .filter(({ from, to }) => leads(reads, to, from))
     .map(
       ({ file, line, from, to }) =>

@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { filesUnder } from './files.mjs';
-import { folderProblems } from './folders.mjs';
+import { folderProblems, foldersRead } from './folders.mjs';
 import { importsOf } from './modules.mjs';
 
 /**
@@ -50,6 +50,7 @@ const SOURCE = /\.(?:[cm]?[jt]s|[jt]sx)$/;
 /**
  * @typedef {object} Checked
  * @property {Map<string, number>} modules how many modules of each workspace were read
+ * @property {Map<string, Map<string, Set<string>>>} folders which folders of a workspace each of its folders imports
  * @property {string[]} problems one sentence for each import that runs the wrong way
  */
 
@@ -60,7 +61,7 @@ const SOURCE = /\.(?:[cm]?[jt]s|[jt]sx)$/;
  */
 export function checkImports(root) {
   /** @type {Checked} */
-  const checked = { modules: new Map(), problems: [] };
+  const checked = { modules: new Map(), folders: new Map(), problems: [] };
   const rootAbout = readAbout(root);
   for (const home of workspacesOf(root)) {
     const about = readAbout(join(root, home));
@@ -75,6 +76,7 @@ export function checkImports(root) {
       checked.problems.push(...moduleProblems(file, source, { home, about, rootAbout }));
       within.push(...importsWithin(file, source));
     }
+    checked.folders.set(home, foldersRead(home, within));
     checked.problems.push(...folderProblems(home, within));
   }
   if (checked.modules.size === 0) checked.problems.push('There are no workspaces to read.');
