@@ -15,7 +15,7 @@ const struck = () =>
       lines.map((line) => {
         const size = line.querySelector('.bench-size');
         const drawn = size === null ? '' : getComputedStyle(size).textDecorationLine;
-        return [line.querySelector('bold')?.textContent, drawn === 'line-through'] as const;
+        return [line.querySelector('strong')?.textContent, drawn === 'line-through'] as const;
       }),
     );
 

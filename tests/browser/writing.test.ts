@@ -137,7 +137,7 @@ describe('completion', () => {
   it('G31 tells which argument the caret is in, for ours and the standard ones', async () => {
     await begin('=EMC(70,');
     const call = atHand.page.locator('.entry-call');
-    await expect.poll(() => words(call.locator('bold'))).toBe('humidity');
+    await expect.poll(() => words(call.locator('strong'))).toBe('humidity');
     expect(await words(call)).toContain('relative humidity of the air');
     await press('ArrowLeft');
     await press('Escape');
@@ -145,7 +145,7 @@ describe('completion', () => {
     await expect.poll(() => words(call)).toContain('[cut]');
     await press('Escape');
     await begin('=SUMIFS(A1:A9,');
-    await expect.poll(() => words(call.locator('bold'))).toBe('range');
+    await expect.poll(() => words(call.locator('strong'))).toBe('range');
   });
 
   it.each([
@@ -163,7 +163,7 @@ describe('completion', () => {
     await begin(text);
     const call = atHand.page.locator('.entry-call');
     await expect.poll(() => words(call)).toMatch(new RegExp(`^${name}\\(`));
-    await expect.poll(() => words(call.locator('bold'))).toBe(argument);
+    await expect.poll(() => words(call.locator('strong'))).toBe(argument);
   });
 
   it('G31 says where a function takes nothing, and where it takes no more', async () => {
