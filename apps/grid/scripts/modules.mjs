@@ -3,8 +3,16 @@ import { build, loadConfigFromFile, mergeConfig } from 'vite';
 
 const HOME = fileURLToPath(new URL('..', import.meta.url));
 
-/** What writes into the built app, which stays as it is here. */
-const WRITERS = new Set(['kerfbook-licences', 'kerfbook-offline', 'kerfbook-compress']);
+/**
+ * What writes into the built app, which stays as it is here, and the look at the engine, which the real
+ * build has taken: tests read packages from their sources, and Node alone cannot.
+ */
+const NOT_HERE = new Set([
+  'kerfbook-licences',
+  'kerfbook-offline',
+  'kerfbook-compress',
+  'kerfbook-engine-checked',
+]);
 
 /**
  * Builds the app once more, for nobody, and tells what went into it. For tests: what a page of the build
@@ -20,7 +28,7 @@ export async function modulesOfBuild() {
   if (loaded === null) throw new Error('The app has no settings for its build.');
   const plugins = (loaded.config.plugins ?? [])
     .flat()
-    .filter((one) => !(one && 'name' in one && WRITERS.has(one.name)));
+    .filter((one) => !(one && 'name' in one && NOT_HERE.has(one.name)));
   /** @type {string[]} */
   const ids = [];
   const tell = {
