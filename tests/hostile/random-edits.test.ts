@@ -20,4 +20,27 @@ describe('any sequence of edits', () => {
       { numRuns: times(200), ...seedOf(20_261_126) },
     );
   });
+
+  // Found by chance and not mended: a formula that uses results without room says so in other words when
+  // it is compiled (LIMITS.md). Once it is mended this test fails, and belongs to the others.
+  it.fails('says of results without room the same when it is compiled', () => {
+    follow({
+      steps: [
+        {
+          edit: {
+            do: 'enter',
+            sheet: 's2',
+            cells: [
+              { row: 3, column: 0, text: '12' },
+              { row: 4, column: 3, text: '=A1:A3' },
+              { row: 2, column: 0, text: '={1;2}' },
+            ],
+          },
+        },
+        { edit: { do: 'deleteRows', sheet: 's2', at: 0, count: 2 } },
+      ],
+      look: undefined,
+      undo: false,
+    });
+  });
 });
