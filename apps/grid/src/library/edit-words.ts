@@ -83,7 +83,9 @@ function changeWords(change: Change, nameOf: Names): readonly string[] {
     case 'order':
       return [`${of(change.ids.length)} moved`];
     case 'set':
-      return [`${of(1)} changed: ${Object.keys(change.set).join(', ')}`];
+      return [
+        `${of('ids' in change ? change.ids.length : 1)} changed: ${Object.keys(change.set).join(', ')}`,
+      ];
   }
 }
 

@@ -106,6 +106,33 @@ describe('changes that do not go together', () => {
   });
 });
 
+describe('what is said of rows', () => {
+  const hide = (...ids: string[]) =>
+    ({ change: 'set', list: 'rows', sheet: 's1', ids, set: { hidden: true } }) as const;
+
+  it('H1 is one change of all of them, and is taken back by as many as differed', () => {
+    const { document, inverse, conflicts } = replay(bench, [hide('r1', 'r2', 'r3')]);
+    expect(conflicts).toEqual([]);
+    expect(document.sheets[0]?.rows.map(({ hidden }) => hidden)).toEqual([
+      true,
+      true,
+      true,
+      undefined,
+    ]);
+    expect(inverse).toHaveLength(1);
+    const some = replay(bench, [hide('r2')]).document;
+    const all = replay(some, [hide('r1', 'r2', 'r3')]);
+    expect(all.inverse).toHaveLength(2);
+    expect(replay(all.document, all.inverse).document).toEqual(some);
+  });
+
+  it('H2 is done of those that are there, and the others are named', () => {
+    const { document, conflicts } = replay(bench, [hide('r9', 'r1')]);
+    expect(document.sheets[0]?.rows[0]?.hidden).toBe(true);
+    expect(conflicts).toMatchObject([{ code: 'W26', change: { ids: ['r9'] } }]);
+  });
+});
+
 describe('changes from a log', () => {
   const set = (list: string, id: string, what: object) => ({ change: 'set', list, id, set: what });
   it.each([

@@ -1,4 +1,9 @@
-import type { Change, ListOf } from './types.ts';
+import type { Change } from './types.ts';
+
+/** The lists whose members have nothing in them that is changed by itself. */
+interface Of {
+  readonly list: 'checks' | 'tables';
+}
 
 interface Member {
   readonly id: string;
@@ -6,7 +11,7 @@ interface Member {
 
 /** The changes that make one list of members into another. Members that stayed as they were are not mentioned. */
 export function listChanges(
-  of: ListOf,
+  of: Of,
   before: readonly Member[],
   after: readonly Member[],
 ): readonly Change[] {
@@ -29,7 +34,7 @@ export function listChanges(
 }
 
 /** New members, those that stand together in one change. */
-function arrivals(of: ListOf, was: ReadonlyMap<string, Member>, after: readonly Member[]) {
+function arrivals(of: Of, was: ReadonlyMap<string, Member>, after: readonly Member[]) {
   const found: { after: string | null; items: Member[] }[] = [];
   for (const [at, member] of after.entries()) {
     if (was.has(member.id)) continue;

@@ -330,6 +330,43 @@ export function order(state: BookState, change: Kind<'order'>): Outcome {
 
 /** Changes what is said of one member. */
 export function set(state: BookState, change: Kind<'set'>): Outcome {
+  return change.list === 'rows' || change.list === 'columns'
+    ? setLines(state, change)
+    : setOne(state, change);
+}
+
+type OfLines = Kind<'set'> & { readonly list: 'rows' | 'columns' };
+type OfOne = Exclude<Kind<'set'>, OfLines>;
+
+function setLines(state: BookState, change: OfLines): Outcome {
+  const wanted = new Set(change.ids);
+  const found: string[] = [];
+  /** What puts lines back, by what it is: most were alike. */
+  const back = new Map<string, { readonly ids: string[]; readonly set: object }>();
+  const next = membersOf(state, change)?.map((member) => {
+    if (!wanted.delete(member.id)) return member;
+    found.push(member.id);
+    const turn = turned(member, change.set);
+    const key = JSON.stringify(turn.before);
+    const alike = back.get(key);
+    if (alike === undefined) back.set(key, { ids: [member.id], set: turn.before });
+    else alike.ids.push(member.id);
+    return turn.next as unknown as Member;
+  });
+  const gone = [...wanted];
+  const conflicts = gone.length === 0 ? [] : [lost({ ...change, ids: gone } as OfLines)];
+  if (next === undefined || found.length === 0) return nothing(state, ...conflicts);
+  return {
+    state: withMembers(state, change, next),
+    changes: [{ ...change, ids: found } as OfLines],
+    inverse: [...back.values()].map(
+      (one) => ({ ...listOf(change), change: 'set', ...one }) as unknown as Change,
+    ),
+    conflicts,
+  };
+}
+
+function setOne(state: BookState, change: OfOne): Outcome {
   const members = membersOf(state, change);
   const at = members?.findIndex(({ id }) => id === change.id) ?? -1;
   const member = members?.[at];

@@ -29,6 +29,8 @@ const LISTS = {
   tables: tableSchema,
 } as const;
 
+const isLines = (list: ListName): boolean => list === 'rows' || list === 'columns';
+
 const cells = z.array(z.strictObject({ row: id, column: id, cell: z.nullable(cellSchema) }));
 
 /** What each kind of change has beside its kind and its list; properties are read one by one. */
@@ -38,7 +40,7 @@ const KEYS = {
   insert: (list: ListName): Shape => ({ after, items: z.array(LISTS[list] as z.ZodMiniType) }),
   remove: (): Shape => ({ ids }),
   order: (): Shape => ({ ids, after }),
-  set: (): Shape => ({ id, set }),
+  set: (list: ListName): Shape => (isLines(list) ? { ids, set } : { id, set }),
 };
 /**
  * Changes as they come from a log or a file; where they are none, what is wrong with the first that is
@@ -68,7 +70,7 @@ function shapeOf(raw: unknown): Shape | undefined {
   const kind = { change: z.literal(change) };
   if (change === 'cells' || change === 'head') return { ...kind, ...KEYS[change]() };
   if (list === undefined || !Object.hasOwn(LISTS, list)) return undefined;
-  const home = list === 'rows' || list === 'columns' ? { sheet: id } : {};
+  const home = isLines(list) ? { sheet: id } : {};
   return { ...kind, list: z.literal(list), ...home, ...KEYS[change](list) };
 }
 

@@ -42,6 +42,11 @@ type In<L extends ListName> = L extends 'rows' | 'columns'
 
 export type ListOf = { readonly [L in ListName]: In<L> }[ListName];
 
+/** A change of thousands of rows is one: each change keeps the workbook before it and after it. */
+type Which<L extends ListName> = L extends 'rows' | 'columns'
+  ? { readonly ids: readonly string[] }
+  : { readonly id: string };
+
 /** Properties beside the id and what has changes of its own; `null` takes one away. */
 type About<T, L extends ListName> = {
   readonly [K in Exclude<keyof T, 'id' | Inside[L]>]?: T[K] | null;
@@ -72,13 +77,13 @@ export type Change =
       readonly ids: readonly string[];
       readonly after: string | null;
     })
-  /** What is said of one member. */
+  /** What is said of one member; of rows or columns, the same of each that is named. */
   | {
-      readonly [L in ListName]: In<L> & {
-        readonly change: 'set';
-        readonly id: string;
-        readonly set: About<Members[L], L>;
-      };
+      readonly [L in ListName]: In<L> &
+        Which<L> & {
+          readonly change: 'set';
+          readonly set: About<Members[L], L>;
+        };
     }[ListName]
   /** What is said of the workbook as a whole. */
   | {

@@ -84,7 +84,9 @@ function ofList(
     fc.record({ change: change('insert'), ...of, after, items: fc.array(item, { maxLength: 2 }) }),
     fc.record({ change: change('remove'), ...of, ids }),
     fc.record({ change: change('order'), ...of, ids, after }),
-    fc.record({ change: change('set'), ...of, id, set }),
+    'sheet' in of
+      ? fc.record({ change: change('set'), ...of, ids, set })
+      : fc.record({ change: change('set'), ...of, id, set }),
   );
 }
 

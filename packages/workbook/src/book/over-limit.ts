@@ -56,7 +56,7 @@ function growth(changes: readonly Change[]): number {
       case 'order':
         return 0;
       case 'set':
-        return PER_ROW + atMost(change.set);
+        return ('ids' in change ? change.ids.length : 1) * (PER_ROW + atMost(change.set));
       case 'head':
         return atMost(change.set);
     }

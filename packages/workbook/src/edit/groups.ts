@@ -12,11 +12,17 @@ export function groupRows(desk: Desk, edit: Edit & { do: 'groupRows' }): Refusal
     if (group > LIMITS.groups) return refuse('W17', LIMITS.groups);
   }
   const last = new Map(edit.rows.map(({ row, group }) => [row, group]));
+  const byGroup = new Map<number, string[]>();
   for (const [row, group] of last) {
     const line = sheet.rows[row];
     if (line === undefined || (line.group ?? 0) === group) continue;
+    const ids = byGroup.get(group);
+    if (ids === undefined) byGroup.set(group, [line.id]);
+    else ids.push(line.id);
+  }
+  for (const [group, ids] of byGroup) {
     const set = { group: group === 0 ? null : group };
-    desk.change({ change: 'set', list: 'rows', sheet: sheet.id, id: line.id, set });
+    desk.change({ change: 'set', list: 'rows', sheet: sheet.id, ids, set });
   }
   return undefined;
 }

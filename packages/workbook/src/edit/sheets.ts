@@ -103,7 +103,7 @@ export function setColumn(desk: Desk, edit: Edit & { do: 'setColumn' }): Refusal
   if (width !== null && !(Number.isInteger(width) && width >= 16 && width <= 2000)) {
     return refuse('W12', `column ${edit.column + 1}`, 'a width is 16 to 2000 whole pixels');
   }
-  desk.change({ change: 'set', list: 'columns', sheet: sheet.id, id: old.id, set: { width } });
+  desk.change({ change: 'set', list: 'columns', sheet: sheet.id, ids: [old.id], set: { width } });
   return undefined;
 }
 
@@ -152,11 +152,12 @@ function turn(
     const what = of.list === 'rows' ? 'row' : 'column';
     if (lines[at] === undefined) return refuse('W9', `${what} ${at + 1}`);
   }
-  for (const at of new Set(wanted)) {
+  const ids = [...new Set(wanted)].flatMap((at) => {
     const line = lines[at];
-    if (line === undefined || (line.hidden === true) === hidden) continue;
-    desk.change({ ...of, change: 'set', id: line.id, set: { hidden: hidden ? true : null } });
-  }
+    return line === undefined || (line.hidden === true) === hidden ? [] : [line.id];
+  });
+  const set = { hidden: hidden ? (true as const) : null };
+  if (ids.length > 0) desk.change({ ...of, change: 'set', ids, set });
   return undefined;
 }
 
