@@ -20,6 +20,7 @@ import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
 import { pathOfCycle } from './cycle.ts';
 import { ErrorReader, type FoundError } from './errors.ts';
+import { readFailedResults } from './failed-results.ts';
 import { LONGEST_TEXT } from './meter.ts';
 import { ONE_NAME } from './one.ts';
 import { OWN_NAME } from './own.ts';
@@ -103,6 +104,7 @@ export class Calculator {
     this.#budget = new Budget(this.#engine);
     this.#caches = new RangeCaches(this.#engine);
     letEdgesBeGone(this.#engine);
+    readFailedResults(this.#engine);
     this.#errors = new ErrorReader({
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
       sheetNames: () => this.#engine.getSheetNames().filter((name) => !name.startsWith('#')),

@@ -110,6 +110,8 @@ export interface Inside {
     /** The value as it is worked with, to the last digit. */
     getCellValue(address: unknown): unknown;
     getRange(start: Place, end: Place): RangeVertex | undefined;
+    /** The formula whose results are that range, wholly and alone. */
+    getArray(range: unknown): { valueOrUndef(): unknown } | undefined;
     processCellDependencies(dependencies: readonly object[], vertex: FormulaVertex): void;
     readonly arrayMapping: {
       count(): number;
@@ -230,6 +232,7 @@ export const used = (): readonly Used[] => [
     _dependencyGraph.getSheetHeight
     _dependencyGraph.getSheetWidth
     _dependencyGraph.processCellDependencies
+    _dependencyGraph.getArray
     _dependencyGraph.arrayMapping.count
     _dependencyGraph.arrayMapping.arrayMapping.values
     _dependencyGraph.rangeMapping.rangesInSheet
@@ -363,14 +366,6 @@ export const MESSAGES = {
       const thrown = thrownBy(() => (cell as { getCellValue(): unknown }).getCellValue());
       engine.resumeEvaluation();
       return thrown;
-    },
-  },
-  /** Thrown at a range that is wholly the results of another formula, where those became an error. */
-  resultsInError: {
-    means: /^Unknown array$/,
-    said: ({ engine }) => {
-      engine.setCellContents(at(2, 0), '=SEQUENCE(1,2,"one")');
-      return thrownBy(() => engine.setCellContents(at(2, 2), '=MEDIAN(A3:B3)'));
     },
   },
   unreadable: { means: /^Parsing error/, said: (specimens) => specimens.says('=1+') },

@@ -192,12 +192,9 @@ export class Recalculation {
     } catch (reason) {
       // ROW, FORMULATEXT and their like look at a name without waiting for what it stands for.
       if (mayWait && isSaid(reason, MESSAGES.notYet)) return 'later';
-      // Left alone, it would be without a value, and all that uses it too. The engine throws at a
-      // range that is wholly the results of another formula, where those became an error.
-      const inError = isSaid(reason, MESSAGES.resultsInError);
+      // Left alone, it would be without a value, and all that uses it too.
       const formula = vertex as FormulaVertex;
-      const says = person(inError ? 'E22' : 'E17');
-      const error = errorOf(ErrorType.ERROR, says, formula);
+      const error = errorOf(ErrorType.ERROR, person('E17'), formula);
       formula.setCellValue(error);
       differences.addChange(error, formula.getAddress(service));
       return true;

@@ -31,7 +31,6 @@ const CELL_FAULTS = {
     `The table of ${kind} of this workbook has "${text.slice(0, 40)}" under ${heads}; a number is needed there, or nothing.`,
   E21: () =>
     'What this formula needs is still being loaded; its result comes by itself. Where it does not, load the page again.',
-  E22: () => 'A cell this formula uses is in error, and so is this one. Mend that cell first.',
   E23: (most: number) =>
     `The ranges of this formula have more than ${most} cells together, which is the most. Name the part that is used.`,
   E24: (most: number) =>
