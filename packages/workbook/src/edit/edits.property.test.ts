@@ -202,7 +202,7 @@ describe('any sequence of edits', () => {
     const step = fc.oneof(
       { weight: 4, arbitrary: fc.record({ edit, formulas: fc.nat(3) }) },
       { weight: 2, arbitrary: fc.record({ goOn: fc.nat(3) }) },
-      { weight: 1, arbitrary: fc.record({ ask: fc.constantFrom('=1+1', '=SUM(1,1)') }) },
+      { weight: 3, arbitrary: fc.record({ ask: fc.constantFrom('=1+1', '=SUM(1,1)') }) },
       {
         weight: 1,
         arbitrary: fc.record({ turn: fc.constantFrom('undo' as const, 'redo' as const) }),
@@ -218,7 +218,7 @@ describe('any sequence of edits', () => {
     let waited = 0;
     let asked = 0;
     fc.assert(
-      fc.property(fc.array(step, { maxLength: 14 }), (steps) => {
+      fc.property(fc.array(step, { maxLength: 18 }), (steps) => {
         const book = start();
         let screen = valuesOf(book);
         const paint = (result: ReturnType<Workbook['goOn']> | undefined): void => {
@@ -254,11 +254,10 @@ describe('any sequence of edits', () => {
         expect(screen).toEqual(valuesOf(book));
         expect(book.checks()).toEqual(reopened(book).checks());
       }),
-      { numRuns: 150 },
+      { numRuns: 300 },
     );
     expect(waited).toBeGreaterThan(100);
-    // A few dozen as a rule; how many is chance.
-    expect(asked).toBeGreaterThan(0);
+    expect(asked).toBeGreaterThan(10);
   });
 
   it('H3 H5 a log gives the same document without an engine, and the same values with one', () => {
