@@ -2,6 +2,7 @@ import { loadText, type OpenWorkbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import type { Bookcase } from './bookcase.ts';
 import { deleteBook, listBooks, renameBook, restoreBook } from './filing.ts';
+import { openKept } from './opening.ts';
 import { type BookRecord, KEPT } from './records.ts';
 import { setAside } from './rescue.ts';
 import { allOf, fillFirst, type KeptStore, keptByFirst } from './testing/kept-by-first.ts';
@@ -94,6 +95,17 @@ describe('a store of the first app', () => {
     const { book } = (await opened(await firstStore(), TABLE)).current;
     expect(book.named('top_length')?.shown.text).toBe('97');
     expect(book.named('top_width')?.shown.text).toBe('43');
+  });
+
+  it('tells once what is called otherwise now, also where nothing is in its log', async () => {
+    const store = await firstStore({ ...FIRST, log: [] });
+    const said = async () => {
+      const result = await openKept(store, SHELF, true, Date.now());
+      if (!result.ok) throw new Error(result.says);
+      return result.opened.says;
+    };
+    expect(await said()).toContain('called the boards of a panel staves');
+    expect(await said()).toBeUndefined();
   });
 
   it('opens what was open last, and goes on in it', async () => {
@@ -254,7 +266,9 @@ describe('what is written', () => {
 
   it('bears it after a fold too, where the record was of the first app', async () => {
     const store = await firstStore();
+    store.fails = (_, kind) => kind === 'put';
     const page = await opened(store, ASIDE);
+    store.fails = undefined;
     change(page, { do: 'enter', sheet: 's1', cells: [{ row: 1, column: 0, text: 'More' }] });
     expect((await store.read(ASIDE))?.record.kept).toBeUndefined();
     await page.fold();

@@ -50,7 +50,8 @@ export type OpenedOrNot = { readonly ok: true; readonly opened: Opened } | NotOp
 
 /**
  * Opens a kept workbook. Where this tab may write, the log is folded into the saved text first, so
- * that undo starts from what is kept and not from what the log happens to hold. Where the device has no
+ * that undo starts from what is kept and not from what the log happens to hold; what an older app kept
+ * is written as today, so that what is new in it is told once. Where the device has no
  * room for that, it is opened all the same.
  */
 export async function openKept(
@@ -64,7 +65,8 @@ export async function openKept(
     return { ok: false, why: 'gone', says: 'That workbook is not on this device any more.' };
   }
   const result = await openRecord(kept);
-  if (!result.ok || !mayWrite || kept.log.length === 0) return result;
+  const asToday = kept.log.length === 0 && kept.record.kept === KEPT;
+  if (!result.ok || !mayWrite || asToday) return result;
   const { opened, left } = result;
   const { book, revision } = opened;
   const updated = opened.savedAt ?? kept.record.updated;
