@@ -4,7 +4,6 @@ import { ownForEngine } from '../book/own-tables.ts';
 import { buildCalculator } from '../build-calculator.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import type { Came, Engine, Evaluated, Pace } from '../port.ts';
-
 import { Telling } from './telling.ts';
 
 /** The first engine: HyperFormula behind the port. */
