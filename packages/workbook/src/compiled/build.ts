@@ -15,7 +15,7 @@ import {
 } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
-import type { FoundError } from '../engine/errors.ts';
+import type { FoundError } from '../results/errors.ts';
 import type { Closure } from './closure.ts';
 import {
   type Around,

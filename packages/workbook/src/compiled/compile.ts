@@ -13,9 +13,9 @@ import {
   STEPS_OF_GUESS,
   stepsOf,
   tooMany,
-} from '../engine/described.ts';
-import { BUDGET } from '../engine/meter.ts';
-import { ownRows, ownTableOf } from '../engine/own-rows.ts';
+} from '../results/described.ts';
+import { BUDGET } from '../results/meter.ts';
+import { ownRows, ownTableOf } from '../results/own-rows.ts';
 import { AGGREGATES, type Aggregate, counted, joined } from './aggregates.ts';
 import type { Closure } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';

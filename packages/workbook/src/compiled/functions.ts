@@ -1,5 +1,5 @@
 import { STANDARD } from '@kerfbook/functions';
-import { refusalOf } from '../engine/described.ts';
+import { refusalOf } from '../results/described.ts';
 import {
   compared,
   Failure,

@@ -1,5 +1,5 @@
-import { LONGEST_TEXT } from '../engine/meter.ts';
-import { person } from '../engine/sentences.ts';
+import { LONGEST_TEXT } from '../results/meter.ts';
+import { person } from '../results/sentences.ts';
 import type { Closure } from './closure.ts';
 import type { Fast } from './fast.ts';
 import type { Frame } from './frame.ts';

@@ -1,5 +1,5 @@
 import type { At } from '@kerfbook/document';
-import type { FoundError } from '../engine/errors.ts';
+import type { FoundError } from '../results/errors.ts';
 
 /** Kinds of error, as every engine here calls them. */
 export type FailureType =

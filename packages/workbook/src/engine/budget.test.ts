@@ -3,8 +3,8 @@ import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../api.ts';
+import { BUDGET } from '../results/meter.ts';
 import { Workbook } from '../workbook.ts';
-import { BUDGET } from './meter.ts';
 import { Wildcards } from './wildcards.ts';
 
 const ROWS = 10_000;

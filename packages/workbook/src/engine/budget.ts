@@ -1,4 +1,14 @@
 import { ArraySize, CellError, ErrorType, type HyperFormula, SimpleRangeValue } from 'hyperformula';
+import {
+  BUDGET,
+  beginMeter,
+  endMeter,
+  LONGEST_TEXT,
+  spend,
+  spendCells,
+  TooMuch,
+} from '../results/meter.ts';
+import { person } from '../results/sentences.ts';
 import { markSteps, spendSteps } from './costs.ts';
 import {
   type Ast,
@@ -13,8 +23,6 @@ import {
   type SumInside,
   sumInside,
 } from './inside.ts';
-import { BUDGET, beginMeter, endMeter, LONGEST_TEXT, spend, spendCells, TooMuch } from './meter.ts';
-import { person } from './sentences.ts';
 import { FILLED, isRange, sizeOfRange, Weights } from './weight.ts';
 import { Wildcards } from './wildcards.ts';
 

@@ -16,12 +16,13 @@ import {
 } from 'hyperformula';
 import type { CellValue, ErrorValue } from '../api.ts';
 import type { Evaluated, Pace } from '../port.ts';
+import { pathOfCycle } from '../results/cycle.ts';
+import { ErrorReader, type FoundError } from '../results/errors.ts';
+import { LONGEST_TEXT } from '../results/meter.ts';
+import { cellSentence } from '../results/sentences.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
-import { pathOfCycle } from './cycle.ts';
-import { ErrorReader, type FoundError } from './errors.ts';
 import { readFailedResults } from './failed-results.ts';
-import { LONGEST_TEXT } from './meter.ts';
 import { ONE_NAME } from './one.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf, usersIn } from './places.ts';
@@ -29,7 +30,6 @@ import { RangeCaches } from './range-caches.ts';
 import { letEdgesBeGone } from './range-edges.ts';
 import { sameRaw } from './raw.ts';
 import { Recalculation } from './recalculation.ts';
-import { cellSentence } from './sentences.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
 import { type Watch, watchOf } from './watch.ts';
 

@@ -1,6 +1,6 @@
 import { cellsOf, STANDARD, type Steps } from '@kerfbook/functions';
 import { type HyperFormula, SimpleRangeValue } from 'hyperformula';
-import { BUDGET, spend } from './meter.ts';
+import { BUDGET, spend } from '../results/meter.ts';
 
 /** What functions cost, by the description of their first argument. */
 const STEPS_OF = new WeakMap<object, Steps>();

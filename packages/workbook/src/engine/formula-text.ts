@@ -6,8 +6,8 @@ import {
   type HyperFormula,
   type SimpleCellAddress,
 } from 'hyperformula';
+import { person } from '../results/sentences.ts';
 import { contextOf } from './context.ts';
-import { person } from './sentences.ts';
 
 /** What an engine is told beside its settings, for functions of ours to look at. */
 export interface FormulaTexts {

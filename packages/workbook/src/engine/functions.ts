@@ -10,11 +10,11 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { CallRefused, callDescribed, GivenRange, stepsOf, tooMany } from '../results/described.ts';
+import { spend } from '../results/meter.ts';
+import { person } from '../results/sentences.ts';
 import { contextOf } from './context.ts';
-import { CallRefused, callDescribed, GivenRange, stepsOf, tooMany } from './described.ts';
 import { numberOf } from './inside.ts';
-import { spend } from './meter.ts';
-import { person } from './sentences.ts';
 
 type Result = number | string | CellError | SimpleRangeValue;
 

@@ -7,6 +7,7 @@ import {
   HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { SAID } from '../results/said.ts';
 import type { Edges, Nodes } from './order.ts';
 
 /**
@@ -368,17 +369,17 @@ export const MESSAGES = {
       return thrown;
     },
   },
-  unreadable: { means: /^Parsing error/, said: (specimens) => specimens.says('=1+') },
+  unreadable: { means: SAID.unreadable, said: (specimens) => specimens.says('=1+') },
   wrongCount: {
-    means: /^Wrong number of arguments\.$/,
+    means: SAID.wrongCount,
     said: (specimens) => specimens.says('=PI(1)'),
   },
   noFunction: {
-    means: /^Function name (.+) not recognized\.$/,
+    means: SAID.noFunction,
     said: (specimens) => specimens.says('=NO_SUCH_FUNCTION(1)'),
   },
   noName: {
-    means: /^Named expression (.+) not recognized\.$/,
+    means: SAID.noName,
     said: (specimens) => specimens.says('=no_such_name'),
   },
 } as const satisfies Record<string, Message>;

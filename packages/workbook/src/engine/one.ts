@@ -5,7 +5,7 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
-import { person } from './sentences.ts';
+import { person } from '../results/sentences.ts';
 
 /** Stands around a formula that has one answer. */
 export const ONE_NAME = 'KERFBOOK_ONE';

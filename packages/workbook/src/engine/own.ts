@@ -6,11 +6,11 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
+import { CallRefused } from '../results/described.ts';
+import { ownRows, ownTableOf } from '../results/own-rows.ts';
+import { person } from '../results/sentences.ts';
 import { contextOf } from './context.ts';
-import { CallRefused } from './described.ts';
 import { plainOf } from './functions.ts';
-import { ownRows, ownTableOf } from './own-rows.ts';
-import { person } from './sentences.ts';
 
 /** Stands around a formula whose functions look in tables of the workbook first. */
 export const OWN_NAME = 'KERFBOOK_OWN';

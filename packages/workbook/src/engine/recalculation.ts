@@ -6,6 +6,7 @@ import {
   SimpleRangeValue,
 } from 'hyperformula';
 import type { Pace } from '../port.ts';
+import { person } from '../results/sentences.ts';
 import {
   type Differences,
   errorOf,
@@ -19,7 +20,6 @@ import {
   type Vertex,
 } from './inside.ts';
 import { Order } from './order.ts';
-import { person } from './sentences.ts';
 
 /**
  * Tells that cells differ without what they come to. A range that one cell comes to (`=B1:C2`) is to

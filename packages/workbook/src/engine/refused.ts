@@ -1,8 +1,7 @@
 import { CellError, ErrorType, FunctionPlugin, type HyperFormula } from 'hyperformula';
+import { REFUSED_NAME } from '../results/said.ts';
 
 /** The one function no maker can use: it stands where a formula was refused (rule F6). */
-export const REFUSED_NAME = 'KERFBOOK_REFUSED';
-
 class Refused extends FunctionPlugin {
   static override implementedFunctions = {
     [REFUSED_NAME]: { method: 'refused', parameters: [] },

@@ -5,8 +5,8 @@ import {
   FunctionPlugin,
   type HyperFormula,
 } from 'hyperformula';
+import { person } from '../results/sentences.ts';
 import { contextOf } from './context.ts';
-import { person } from './sentences.ts';
 
 /** What an engine is told beside its settings of the sheets as their maker sees them. */
 export interface SheetOrder {

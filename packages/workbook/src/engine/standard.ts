@@ -6,9 +6,9 @@ import {
   FunctionPlugin,
   type HyperFormula,
 } from 'hyperformula';
-import { refusalOf } from './described.ts';
-import { LONGEST_TEXT } from './meter.ts';
-import { person } from './sentences.ts';
+import { refusalOf } from '../results/described.ts';
+import { LONGEST_TEXT } from '../results/meter.ts';
+import { person } from '../results/sentences.ts';
 
 const NUMBER = { argumentType: FunctionArgumentType.NUMBER } as const;
 

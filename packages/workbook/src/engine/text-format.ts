@@ -1,7 +1,7 @@
 import { NotLoaded } from '@kerfbook/functions';
 import { numberFormats } from '@kerfbook/functions/libraries';
 import { CellError, ErrorType, type FunctionPlugin, type HyperFormula } from 'hyperformula';
-import { person } from './sentences.ts';
+import { person } from '../results/sentences.ts';
 
 /**
  * What TEXT() writes: number format codes of the open spreadsheet formats through numfmt. `# ??/16`

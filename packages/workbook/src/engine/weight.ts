@@ -1,6 +1,6 @@
 import { ourFunction, standardFunction } from '@kerfbook/functions';
 import { type ArraySize, HyperFormula } from 'hyperformula';
-import { STEPS_OF_OURS } from './described.ts';
+import { STEPS_OF_OURS } from '../results/described.ts';
 import { type Ast, type Corner, PART, type Place, type Sheets } from './inside.ts';
 
 type RangeAst = Ast & { readonly start: Corner; readonly end: Corner };

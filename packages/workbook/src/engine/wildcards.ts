@@ -1,4 +1,4 @@
-import { spend } from './meter.ts';
+import { spend } from '../results/meter.ts';
 
 /** A letter, or what stands for others: any number of them, or one at the most. */
 type Part = { readonly letter: string } | 'any' | 'one';

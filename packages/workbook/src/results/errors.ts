@@ -10,9 +10,8 @@ import {
 } from '@kerfbook/document';
 import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
 import type { ErrorMark, ErrorValue } from '../api.ts';
-import { MESSAGES } from './inside.ts';
 import { nearest } from './nearest.ts';
-import { REFUSED_NAME } from './refused.ts';
+import { REFUSED_NAME, SAID } from './said.ts';
 import { cellSentence, PERSON_MARK } from './sentences.ts';
 
 const MARKS: Readonly<Record<string, ErrorMark>> = {
@@ -105,8 +104,8 @@ export class ErrorReader {
       return (root === undefined ? undefined : context.refused(root)) ?? cellSentence('E17');
     }
     const formula = root === undefined ? context.formula : (this.#formulaOf(root) ?? '');
-    if (MESSAGES.unreadable.means.test(message)) return this.unreadable(formula ?? '');
-    if (MESSAGES.wrongCount.means.test(message)) return cellSentence('E14');
+    if (SAID.unreadable.test(message)) return this.unreadable(formula ?? '');
+    if (SAID.wrongCount.test(message)) return cellSentence('E14');
     switch (type) {
       case 'NAME':
         return this.#unknownName(message, formula ?? '');
@@ -142,8 +141,8 @@ export class ErrorReader {
   }
 
   #unknownName(message: string, formula: string): string {
-    const called = MESSAGES.noFunction.means.exec(message)?.[1];
-    const named = called ?? MESSAGES.noName.means.exec(message)?.[1];
+    const called = SAID.noFunction.exec(message)?.[1];
+    const named = called ?? SAID.noName.exec(message)?.[1];
     const word = named && this.#around.inWords(named);
     if (word === undefined) {
       const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(formula)?.[1];

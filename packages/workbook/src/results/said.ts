@@ -1,0 +1,13 @@
+/** What stands in the place of a formula that no engine is shown (rule F6), as an error's message. */
+export const REFUSED_NAME = 'KERFBOOK_REFUSED';
+
+/**
+ * Messages of errors by which is told what happened. They are HyperFormula's own, whose other signs are
+ * the same for several of them; `engine/inside.ts` holds that it still says them.
+ */
+export const SAID = {
+  unreadable: /^Parsing error/,
+  wrongCount: /^Wrong number of arguments\.$/,
+  noFunction: /^Function name (.+) not recognized\.$/,
+  noName: /^Named expression (.+) not recognized\.$/,
+} as const;
