@@ -1,5 +1,5 @@
 import { boardFeet, emc, movement } from '@kerfbook/wood';
-import { Calculator } from '@kerfbook/workbook';
+import { Calculator } from '@kerfbook/workbook/hyperformula';
 
 /**
  * How often a function can be asked in a second: by itself, and through a cell whose formula calls

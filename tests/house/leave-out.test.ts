@@ -2,7 +2,7 @@ import { engineChecked, leaveOut } from '@kerfbook/grid/scripts/leave-out.mjs';
 import { describe, expect, it, vi } from 'vitest';
 
 const engine = vi.hoisted(() => ({ checkEngine: vi.fn() }));
-vi.mock('@kerfbook/workbook', () => engine);
+vi.mock('@kerfbook/workbook/hyperformula', () => engine);
 
 /** What is left out of the app has to be there to be left out, or a new version slips through. */
 

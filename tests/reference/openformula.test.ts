@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { Calculator, type CellValue, type Content, parseAddress } from '@kerfbook/workbook';
+import { type CellValue, parseAddress } from '@kerfbook/workbook';
+import { Calculator, type Content } from '@kerfbook/workbook/hyperformula';
 import { describe, expect, it } from 'vitest';
 import { DIFFERENCES } from './openformula-differences.ts';
 

@@ -336,7 +336,7 @@ export function engineChecked() {
     name: 'kerfbook-engine-checked',
     apply: 'build',
     async buildStart() {
-      const { checkEngine } = await import('@kerfbook/workbook');
+      const { checkEngine } = await import('@kerfbook/workbook/hyperformula');
       checkEngine();
     },
   };

@@ -49,9 +49,9 @@ import { type Planned, planAgain, planEdit } from './edit/apply.ts';
 import type { Plan } from './edit/desk.ts';
 import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
 import { Gathered } from './follow/gathered.ts';
-import { HyperFormulaEngine } from './follow/hyperformula.ts';
 import { gatherTouched } from './follow/touched.ts';
 import { Meanings } from './meaning/book.ts';
+import { otherEngine } from './other-engine.ts';
 import type { Engine, MakeEngine } from './port.ts';
 
 export interface OpenOptions {
@@ -86,7 +86,7 @@ export class Workbook implements OpenWorkbook {
   private constructor(document: BookDocument, options: OpenOptions) {
     this.#now = { state: keptByIds(BookState.of(document)) };
     this.#makeId = options.makeId ?? randomId;
-    const { engine = (state) => new HyperFormulaEngine(state) } = options;
+    const { engine = otherEngine.need() } = options;
     this.#engine = engine(this.#state);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#now);

@@ -8,8 +8,8 @@ import {
   writtenSheet,
 } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
-import { buildCalculator } from '../build-calculator.ts';
 import type { Calculator } from '../engine/calculator.ts';
+import { buildCalculator } from '../follow/build.ts';
 import { type CompiledBook, compileBook } from './build.ts';
 import { Other } from './other.ts';
 import { type BookPart, type PartSources, partOf } from './part.ts';

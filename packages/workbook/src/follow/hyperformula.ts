@@ -1,9 +1,9 @@
 import type { At, BookState, Step } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
 import { ownForEngine } from '../book/own-tables.ts';
-import { buildCalculator } from '../build-calculator.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import type { Came, Engine, Evaluated, Pace } from '../port.ts';
+import { buildCalculator } from './build.ts';
 import { Telling } from './telling.ts';
 
 /** The first engine: HyperFormula behind the port. */

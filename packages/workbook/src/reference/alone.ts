@@ -2,7 +2,7 @@ import { BookState, DOCUMENT_VERSION } from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type { CellValue } from '../api.ts';
-import { HyperFormulaEngine } from '../follow/hyperformula.ts';
+import { otherEngine } from '../other-engine.ts';
 import type { ShowContext } from '../quantities/show.ts';
 import { outermostFunction } from './outermost.ts';
 
@@ -33,7 +33,7 @@ const nothing = (units: UnitSystem): BookState =>
 
 /** Works out formulas without a workbook, none of which can lean on another. */
 export function workOut(formulas: readonly string[], system: UnitSystem): readonly Alone[] {
-  const engine = new HyperFormulaEngine(nothing(system));
+  const engine = otherEngine.need()(nothing(system));
   try {
     return formulas.map((formula) => {
       const context = contextOf(formula, system);

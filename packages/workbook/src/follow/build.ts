@@ -1,6 +1,6 @@
 import { type At, type BookState, CHECKS_SHEET, toAddresses } from '@kerfbook/document';
-import { Calculator } from './engine/calculator.ts';
-import { checkContent, sheetContents } from './follow/contents.ts';
+import { Calculator } from '../engine/calculator.ts';
+import { checkContent, sheetContents } from './contents.ts';
 
 /** The engine told everything of a workbook as it stands; `now` holds it as it is at any time later. */
 export function buildCalculator(now: { readonly state: BookState }): Calculator {

@@ -1,0 +1,3 @@
+export { Calculator, type Content } from './engine/calculator.ts';
+export { checkEngine } from './engine/check.ts';
+export { HyperFormulaEngine } from './follow/hyperformula.ts';
