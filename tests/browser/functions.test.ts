@@ -40,6 +40,18 @@ describe('the functions', () => {
     expect(await words(dialog)).toContain('No function is about that.');
   });
 
+  it('are followed by the standard ones, found by a word too', async () => {
+    await page.getByRole('button', { name: 'Functions' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Functions' });
+    await dialog.getByLabel('Looking for').fill('working days weekend holidays networkdays.intl');
+    const entry = dialog.locator('.function[open]');
+    await entry.waitFor();
+    expect(await words(entry)).toContain('NETWORKDAYS.INTL(start, end, [weekend], [holidays])');
+    expect(await words(entry)).toContain('days off (a range)');
+    await dialog.getByLabel('Looking for').fill('stdevs');
+    expect(await words(entry)).toContain('Another name of STDEV.S.');
+  });
+
   it('are one press away from a cell that uses one, and Escape leads back', async () => {
     await maker.go('apron_long');
     await page.locator('.fold-cell').getByRole('button', { name: 'APRON_LENGTH' }).click();

@@ -121,6 +121,23 @@ describe('completion', () => {
     await expect.poll(() => words(at(FREE, 1))).toContain('84');
   });
 
+  it.each([
+    ['=XLOO', ['XLOOKUP']],
+    ['=COUNT', ['COUNT', 'COUNTA', 'COUNTBLANK', 'COUNTIF', 'COUNTIFS', 'COUNTUNIQUE']],
+    // The name itself first, though VAR.S comes before it on the page.
+    ['=VAR', ['VAR', 'VAR.S', 'VAR.P', 'VARA', 'VARPA', 'VARS', 'VARP']],
+    // Ours before the standard ones.
+    ['=BO', ['BOARDFEET']],
+  ])('G30 offers for %s in this order: %s', async (text, names) => {
+    await begin(text);
+    const functions = async () =>
+      (await options())
+        .filter((one) => /^\S+\s+function/.test(one))
+        .map((one) => one.split(/\s/)[0]);
+    await expect.poll(functions).toEqual(expect.arrayContaining(names));
+    expect((await functions()).slice(0, names.length)).toEqual(names);
+  });
+
   it('G30 is chosen with the arrows, and read out through the field', async () => {
     await begin('=apron_');
     await expect.poll(async () => (await options()).length).toBeGreaterThan(2);
@@ -146,6 +163,7 @@ describe('completion', () => {
     await press('Escape');
     await begin('=SUMIFS(A1:A9,');
     await expect.poll(() => words(call.locator('strong'))).toBe('range');
+    expect(await words(call)).toContain('where to look (a range)');
   });
 
   it.each([
@@ -157,6 +175,10 @@ describe('completion', () => {
     ['=SUMIFS(A1:A9,B1:B9,">5",', 'SUMIFS', 'range'],
     ['=SUMIFS(A1:A9,B1:B9,">5",C1:C9,', 'SUMIFS', 'condition'],
     ['=IFS(1>2,3,', 'IFS', 'condition'],
+    ['=COUNTIFS(A1:A9,', 'COUNTIFS', 'condition'],
+    ['=XLOOKUP(1,A1:A9,', 'XLOOKUP', 'answers'],
+    ['=SWITCH(A1,1,2,', 'SWITCH', 'case'],
+    ['=NORMDIST(1,', 'NORMDIST', 'mean'],
     ['=SUM(1,2,3,', 'SUM', 'values'],
     ['=MAX(Brief!B6,', 'MAX', 'values'],
   ])('G31 in %s it is %s, and %s', async (text, name, argument) => {

@@ -2,7 +2,13 @@
 import { writeFileSync } from 'node:fs';
 import { argv } from 'node:process';
 import { fileURLToPath } from 'node:url';
-import { exampleResults, functionNames, functionPages, STANDARD_PAGES } from '@kerfbook/workbook';
+import {
+  exampleResults,
+  functionPages,
+  STANDARD_PAGES,
+  standardCall,
+  standardSays,
+} from '@kerfbook/workbook';
 
 export const PAGE = new URL('../../packages/wood/FUNCTIONS.md', import.meta.url);
 
@@ -19,30 +25,38 @@ export function functionsPage() {
     '# Functions',
     `The ${pages.length} woodworking functions of Kerfbook: what a maker can type in a cell beside the functions every spreadsheet has. Units are those of a workbook in inches; in a metric one lengths are in millimetres, weights in kilograms, temperatures in °C and so on, and the answers agree. Written by \`node tests/scripts/functions-page.mjs\` from the descriptions in \`src\`, where they are changed.`,
     ...parts,
-    ...standardParts(pages),
+    ...standardParts(),
     '',
   ]
     .join('\n\n')
     .replace(/\n+$/, '\n');
 }
 
-/**
- * The functions every spreadsheet has: those with words for makers, and the names of the others.
- * @param {readonly import("@kerfbook/workbook").FunctionPage[]} ours
- */
-function standardParts(ours) {
-  const told = new Set([...ours, ...STANDARD_PAGES].map(({ name }) => name));
-  const others = functionNames().filter((name) => !told.has(name) && !name.startsWith('HF.'));
+/** The functions every spreadsheet has, by tasks. */
+function standardParts() {
+  const first = STANDARD_PAGES.filter(({ sameAs }) => sameAs === undefined);
+  const tasks = [...new Set(first.map(({ task }) => task))];
   return [
     '## Standard functions',
-    'What every spreadsheet has, in a few words; in the app they stand in the list that opens while a formula is written.',
-    STANDARD_PAGES.map(({ name, args, again, answers }) => {
-      const call = args.map((one) => (one.optional ? `[${one.name}]` : one.name));
-      if (again > 0) call.push('…');
-      return `- \`${name}(${call.join(', ')})\`: ${answers}`;
-    }).join('\n'),
-    `Also known, by their usual names and arguments: ${others.sort().join(', ')}.`,
+    `The ${STANDARD_PAGES.length} names every spreadsheet has, in a few words; in the app they stand in the list that opens while a formula is written. Names and arguments are those of OpenDocument 1.3, part 4 (OpenFormula), where it has the function. A share is a fraction: 0.05 for 5 %. Angles are in radians.`,
+    ...tasks.flatMap((task) => [
+      `### ${task}`,
+      first
+        .filter((page) => page.task === task)
+        .map(standardEntry)
+        .join('\n'),
+    ]),
   ];
+}
+
+/** @param {import("@kerfbook/workbook").StandardPage} page */
+function standardEntry(page) {
+  const also = STANDARD_PAGES.filter(({ sameAs }) => sameAs === page.name);
+  const names = also.map(({ name }) => `\`${name}\``).join(', ');
+  return [
+    `- \`${standardCall(page)}\`${names === '' ? '' : `, also ${names}`}: ${page.answers}`,
+    ...page.args.map((one) => `  - **${one.name}**: ${standardSays(one)}`),
+  ].join('\n');
 }
 
 /**

@@ -11,5 +11,11 @@ export { loadLazy, needsLazy } from './load-lazy.ts';
 export { snap } from './rounding.ts';
 export type { NoAnswer, OfNumbers } from './rounding-family.ts';
 export { type Gives, STANDARD, type StandardFunction } from './standard.ts';
-export { STANDARD_PAGES, type StandardPage } from './standard-words.ts';
+export {
+  STANDARD_PAGES,
+  type StandardArgument,
+  type StandardPage,
+  type StandardTakes,
+  standardSays,
+} from './standard-words.ts';
 export { type Cells, cellsOf, type Steps } from './steps.ts';

@@ -1,89 +1,122 @@
-/** Arguments of the standard functions makers use most, in a few words each. */
-export interface StandardPage {
+import type { Quantity } from '@kerfbook/wood';
+import { WORDS } from './standard-lines.ts';
+
+/** What an argument of a standard function takes. */
+export type StandardTakes =
+  | 'number'
+  | 'text'
+  /** TRUE or FALSE, or what comes to it. */
+  | 'logical'
+  /** A number, text, TRUE or FALSE. */
+  | 'value'
+  /** A value to be equal to, or text that begins with a comparison, such as `">5"`. */
+  | 'condition'
+  | 'range'
+  /** A complex number, written as text such as `"3+4i"`, or a number. */
+  | 'complex';
+
+/** An argument of a standard function. */
+export interface StandardArgument {
+  /** As a maker reads it in argument help: lower case, underscores. */
   readonly name: string;
+  readonly takes: StandardTakes;
+  /** What a number stands for, `number` where any will do. A share such as an interest rate is a `ratio`: 0.05 for 5 %. */
+  readonly quantity: Quantity;
+  /** A range may stand in the place of a single value. */
+  readonly many: boolean;
+  /** One line: what to put there. */
+  readonly says: string;
+  readonly optional: boolean;
+}
+
+/** A standard function as a maker reads it. */
+export interface StandardPage {
+  /** In capitals, as it is typed. */
+  readonly name: string;
+  /** The name that comes first on the page, where this is another name of the same function. */
+  readonly sameAs?: string;
+  /** What kind of work it belongs to. */
+  readonly task: string;
+  /** What it answers, in a few words. */
   readonly answers: string;
-  readonly args: readonly {
-    readonly name: string;
-    readonly says: string;
-    readonly optional: boolean;
-  }[];
+  /** In the order in which they are typed. */
+  readonly args: readonly StandardArgument[];
   /** How many of the last arguments may be given again and again, in turn; 0 where none may. */
   readonly again: number;
 }
 
-/**
- * `name: what it answers | argument: what to put | [optional]: what to put …`; with `…` the last
- * argument may be given again, with `… …` the last two.
- */
-const LINES = [
-  'SUM: adds up | values: numbers or a range …',
-  'AVERAGE: the mean | values: numbers or a range …',
-  'MIN: the least | values: numbers or a range …',
-  'MAX: the most | values: numbers or a range …',
-  'MEDIAN: the one in the middle | values: numbers or a range …',
-  'COUNT: how many numbers | values: cells or a range …',
-  'COUNTA: how many are not empty | values: cells or a range …',
-  'COUNTIF: how many meet a condition | range: where to look | condition: a value, or words such as ">5"',
-  'SUMIF: adds up those that meet a condition | range: where to look | condition: a value, or words such as ">5" | [sum_range]: what to add up, where it is another range',
-  'SUMIFS: adds up those that meet all conditions | sum_range: what to add up | range: where to look | condition: a value, or words such as ">5" … …',
-  'AVERAGEIF: mean of those that meet a condition | range: where to look | condition: a value, or words such as ">5" | [average_range]: what to take the mean of',
-  'SUMPRODUCT: adds up products, line by line | ranges: ranges of one size …',
-  'PRODUCT: multiplies | values: numbers or a range …',
-  'IF: one of two answers | condition: what is true or false | then: the answer when it is true | [else]: the answer when it is false',
-  'IFS: the first answer whose condition is true | condition: what is true or false | then: the answer … …',
-  'IFERROR: an answer that does not fail | value: what may fail | instead: the answer when it does',
-  'AND: whether all are true | conditions: what is true or false …',
-  'OR: whether any is true | conditions: what is true or false …',
-  'NOT: the opposite | condition: what is true or false',
-  'ROUND: rounds to places | number: what to round | [places]: decimals to keep',
-  'ROUNDUP: rounds away from zero | number: what to round | [places]: decimals to keep',
-  'ROUNDDOWN: rounds towards zero | number: what to round | [places]: decimals to keep',
-  'CEILING: up to a multiple | number: what to round | step: the multiple',
-  'FLOOR: down to a multiple | number: what to round | step: the multiple',
-  'MROUND: to the nearest multiple | number: what to round | step: the multiple',
-  'INT: down to a whole number | number: what to round',
-  'MOD: what is left of a division | number: what is divided | divisor: by what',
-  'QUOTIENT: how often it goes in whole | number: what is divided | divisor: by what',
-  'ABS: without its sign | number: any number',
-  'SQRT: the square root | number: 0 or more',
-  'POWER: a number to a power | number: the base | exponent: the power',
-  'PI: 3.14159…',
-  'SIN: the sine | angle: in radians',
-  'COS: the cosine | angle: in radians',
-  'TAN: the tangent | angle: in radians',
-  'RADIANS: degrees as radians | degrees: an angle',
-  'DEGREES: radians as degrees | radians: an angle',
-  'VLOOKUP: a value from the line where another stands | value: what to look for | range: where, its first column is searched | column: which column to take, 1 for the first | [sorted]: FALSE for an exact match',
-  'HLOOKUP: a value from the column where another stands | value: what to look for | range: where, its first row is searched | row: which row to take, 1 for the first | [sorted]: FALSE for an exact match',
-  'INDEX: the value at a place of a range | range: where to look | row: which row, 1 for the first | [column]: which column',
-  'MATCH: the place of a value in a range | value: what to look for | range: one row or column | [kind]: 0 for an exact match',
-  'CHOOSE: one of several by its number | number: which one, 1 for the first | values: the choices …',
-  'CONCATENATE: joins words | texts: words or cells …',
-  'TEXT: a number in words | number: what to write | format: how, such as "0.00"',
-  'LEFT: the first letters | text: words | [count]: how many',
-  'RIGHT: the last letters | text: words | [count]: how many',
-  'MID: letters from within | text: words | start: which one first, from 1 | count: how many',
-  'LEN: how many letters | text: words',
-  'TODAY: the day it is',
-  'DATE: a day | year: in full | month: 1 to 12 | day: 1 to 31',
-] as const;
+const KINDS: Readonly<Record<string, Pick<StandardArgument, 'takes' | 'quantity'>>> = {
+  number: { takes: 'number', quantity: 'number' },
+  whole: { takes: 'number', quantity: 'count' },
+  share: { takes: 'number', quantity: 'ratio' },
+  money: { takes: 'number', quantity: 'money' },
+  date: { takes: 'number', quantity: 'date' },
+  text: { takes: 'text', quantity: 'text' },
+  logical: { takes: 'logical', quantity: 'logical' },
+  value: { takes: 'value', quantity: 'number' },
+  condition: { takes: 'condition', quantity: 'number' },
+  range: { takes: 'range', quantity: 'number' },
+  complex: { takes: 'complex', quantity: 'number' },
+};
 
-export const STANDARD_PAGES: readonly StandardPage[] = LINES.map((line) => {
+const KIND_WORDS: Readonly<Record<StandardTakes, string>> = {
+  number: 'a number',
+  text: 'text',
+  logical: 'TRUE or FALSE',
+  value: 'any value',
+  condition: 'a condition',
+  range: 'a range',
+  complex: 'a complex number',
+};
+
+const NUMBER_WORDS: Partial<Record<Quantity, string>> = {
+  count: 'a whole number',
+  ratio: 'a share',
+  money: 'an amount of money',
+  date: 'a day',
+};
+
+/** What to put in an argument of a standard function, and of what kind it is: `where to look (a range)`. */
+export function standardSays({ says, takes, quantity, many }: StandardArgument): string {
+  const one = (takes === 'number' ? NUMBER_WORDS[quantity] : undefined) ?? KIND_WORDS[takes];
+  const kind = many ? `${one} or a range` : one;
+  // Some name their kind already.
+  return says.includes(kind) || /\brange\b/.test(says) ? says : `${says} (${kind})`;
+}
+
+/** Every standard function with words for makers, by tasks, in the order of the page. */
+export const STANDARD_PAGES: readonly StandardPage[] = WORDS.trim()
+  .split(/\n\n+/)
+  .flatMap((section) => {
+    const [task = '', ...lines] = section.split('\n');
+    return lines.flatMap((line) => pagesOf(line, task));
+  });
+
+/** A line's function, and the same under its other names. */
+function pagesOf(line: string, task: string): readonly StandardPage[] {
   const [dots = ''] = /(?: …)*$/.exec(line) ?? [];
   const [head = '', ...args] = line.slice(0, line.length - dots.length).split(' | ');
-  const [name = '', answers = ''] = parted(head);
-  return {
-    name,
-    answers,
-    again: dots.length / ' …'.length,
-    args: args.map((arg) => {
-      const [word = '', says = ''] = parted(arg);
-      return { name: word.replace(/[[\]]/g, ''), says, optional: word.startsWith('[') };
-    }),
-  };
-});
+  const [names, answers] = parted(head);
+  const page = { task, answers, args: args.map(argumentOf), again: dots.length / ' …'.length };
+  const [first = '', ...others] = names.split(' ');
+  return [{ name: first, ...page }, ...others.map((name) => ({ name, sameAs: first, ...page }))];
+}
 
-function parted(text: string): readonly string[] {
+function argumentOf(text: string): StandardArgument {
+  const [head, says] = parted(text);
+  const [word = '', kind = ''] = head.split(' ');
+  const one = KINDS[kind] ?? KINDS[kind.replace(/s$/, '')];
+  if (one === undefined) throw new Error(`No kind of argument is called "${kind}": ${text}`);
+  return {
+    name: word.replace(/[[\]]/g, ''),
+    ...one,
+    many: KINDS[kind] === undefined,
+    says,
+    optional: word.startsWith('['),
+  };
+}
+
+function parted(text: string): readonly [string, string] {
   const at = text.indexOf(': ');
-  return at < 0 ? [text] : [text.slice(0, at), text.slice(at + 2)];
+  return at < 0 ? [text, ''] : [text.slice(0, at), text.slice(at + 2)];
 }

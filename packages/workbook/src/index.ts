@@ -54,6 +54,8 @@ export {
   loadLazy,
   needsLazy,
   STANDARD_PAGES,
+  type StandardPage,
+  standardSays,
 } from '@kerfbook/functions';
 export type {
   Applied,
@@ -102,7 +104,7 @@ export {
 export { quantityUnits } from './quantities/units.ts';
 export { QUANTITY_WORDS } from './quantities/words.ts';
 export { type Alone, workOut } from './reference/alone.ts';
-export { type FunctionHelp, functionHelp } from './reference/help.ts';
+export { type FunctionHelp, functionHelp, standardCall } from './reference/help.ts';
 export {
   exampleResults,
   type FunctionPage,

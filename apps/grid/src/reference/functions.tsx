@@ -6,10 +6,14 @@ import {
   functionPages,
   type OpenWorkbook,
   ownTableEdit,
+  STANDARD_PAGES,
+  type StandardPage,
   showWithUnit,
+  standardCall,
+  standardSays,
   workOut,
 } from '@kerfbook/workbook';
-import { useEffect, useId, useMemo, useRef, useState } from 'react';
+import { type ReactNode, useEffect, useId, useMemo, useRef, useState } from 'react';
 import { Dialog } from '../library/dialog.tsx';
 import './functions.css';
 
@@ -24,7 +28,7 @@ interface FunctionsProps {
   readonly onClose: () => void;
 }
 
-/** Every woodworking function by task, to look up and to try. */
+/** Every function by task: the woodworking ones, to look up and to try, then the standard ones. */
 export default function Functions(props: FunctionsProps) {
   const { book, mayChange, start, onOwnTable, onClose } = props;
   const { units } = book;
@@ -32,7 +36,8 @@ export default function Functions(props: FunctionsProps) {
   const pages = useMemo(() => functionPages(units), [units]);
   const results = useMemo(() => exampleResults(pages), [pages]);
   const found = useMemo(() => findPages(pages, asked), [pages, asked]);
-  const tasks = [...new Set(found.map(({ task }) => task))];
+  const standard = useMemo(() => findPages(STANDARD_PAGES, asked), [asked]);
+  const count = found.length + standard.length;
   const field = useId();
   return (
     <Dialog title="Functions" onClose={onClose}>
@@ -48,30 +53,44 @@ export default function Functions(props: FunctionsProps) {
           onChange={(event) => setAsked(event.target.value)}
         />
         <span className="quiet" role="status">
-          {found.length === pages.length ? `${pages.length} functions` : `${found.length} found`}
+          {asked.trim() === '' ? `${count} functions` : `${count} found`}
         </span>
       </p>
       {mayChange && asked === '' ? <OwnTables book={book} onOwnTable={onOwnTable} /> : null}
-      {found.length === 0 ? (
+      {count === 0 ? (
         <p>No function is about that. Try another word for it, or fewer words.</p>
       ) : null}
-      {tasks.map((task) => (
+      {byTask(found).map(([task, entries]) => (
         <section key={task} className="function-task">
           <h3>{task}</h3>
-          {found
-            .filter((page) => page.task === task)
-            .map((page) => (
-              <Entry
-                key={page.name}
-                page={page}
-                result={results.get(page.name) ?? ''}
-                start={page.name === start || found.length === 1}
-              />
-            ))}
+          {entries.map((page) => (
+            <Entry key={page.name} page={page} start={page.name === start || count === 1}>
+              <Details page={page} result={results.get(page.name) ?? ''} />
+            </Entry>
+          ))}
+        </section>
+      ))}
+      {byTask(standard).map(([task, entries]) => (
+        <section key={task} className="function-task">
+          <h3>
+            {task} <span className="quiet">standard</span>
+          </h3>
+          {entries.map((page) => (
+            <Entry key={page.name} page={page} start={count === 1}>
+              <StandardDetails page={page} />
+            </Entry>
+          ))}
         </section>
       ))}
     </Dialog>
   );
+}
+
+function byTask<Page extends { readonly task: string }>(
+  pages: readonly Page[],
+): readonly (readonly [task: string, pages: readonly Page[]])[] {
+  const tasks = [...new Set(pages.map(({ task }) => task))];
+  return tasks.map((task) => [task, pages.filter((page) => page.task === task)]);
 }
 
 const OWN = ['woods', 'screws', 'finishes'] as const;
@@ -96,13 +115,14 @@ function OwnTables({ book, onOwnTable }: Pick<FunctionsProps, 'book' | 'onOwnTab
 }
 
 interface EntryProps {
-  readonly page: FunctionPage;
-  readonly result: string;
+  readonly page: Pick<FunctionPage, 'name' | 'answers'>;
   /** Unfolded from the start, and in view. */
   readonly start: boolean;
+  /** What is shown unfolded. */
+  readonly children: ReactNode;
 }
 
-function Entry({ page, result, start }: EntryProps) {
+function Entry({ page, start, children }: EntryProps) {
   const [open, setOpen] = useState(start);
   const element = useRef<HTMLDetailsElement>(null);
   useEffect(() => {
@@ -120,7 +140,7 @@ function Entry({ page, result, start }: EntryProps) {
       <summary>
         <strong>{page.name}</strong> <span className="quiet">{page.answers}</span>
       </summary>
-      {open ? <Details page={page} result={result} /> : null}
+      {open ? children : null}
     </details>
   );
 }
@@ -146,6 +166,29 @@ function Details({ page, result }: { readonly page: FunctionPage; readonly resul
       <Try page={page} result={result} />
       {page.notes === undefined ? null : <p>{page.notes}</p>}
       <p className="quiet">Source: {page.source}.</p>
+    </div>
+  );
+}
+
+function StandardDetails({ page }: { readonly page: StandardPage }) {
+  return (
+    <div className="function-page">
+      <p>
+        <code>{standardCall(page)}</code>
+      </p>
+      {page.args.length === 0 ? (
+        <p className="quiet">takes nothing in its brackets</p>
+      ) : (
+        <dl className="function-arguments">
+          {page.args.map((argument) => (
+            <div key={argument.name}>
+              <dt>{argument.name}</dt>
+              <dd>{standardSays(argument)}</dd>
+            </div>
+          ))}
+        </dl>
+      )}
+      {page.sameAs === undefined ? null : <p>Another name of {page.sameAs}.</p>}
     </div>
   );
 }

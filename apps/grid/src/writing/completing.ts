@@ -20,7 +20,9 @@ export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): rea
   if (word === undefined) return [];
   const wanted = nameKey(word.text);
   const all = [...cellOptions(book), ...functionOptions(book)];
-  const begins = all.filter(({ text }) => nameKey(text).startsWith(wanted));
+  const whole = all.filter(({ text }) => nameKey(text) === wanted);
+  const longer = all.filter(({ text }) => nameKey(text) !== wanted);
+  const begins = [...whole, ...longer.filter(({ text }) => nameKey(text).startsWith(wanted))];
   const holds = all.filter(
     ({ text }) => !nameKey(text).startsWith(wanted) && nameKey(text).includes(wanted),
   );

@@ -92,16 +92,25 @@ export function exampleResults(pages: readonly FunctionPage[]): ReadonlyMap<stri
   );
 }
 
+/** What a search of functions reads of one. */
+type Searched = Pick<FunctionPage, 'name' | 'task' | 'answers'> &
+  Partial<Pick<FunctionPage, 'gives' | 'notes'>> & {
+    readonly args: readonly { readonly name: string; readonly says: string }[];
+  };
+
 /** Pages in which every word of what was asked occurs; those whose name it begins come first. */
-export function findPages(pages: readonly FunctionPage[], asked: string): readonly FunctionPage[] {
+export function findPages<Page extends Searched>(
+  pages: readonly Page[],
+  asked: string,
+): readonly Page[] {
   const words = asked.toLowerCase().split(/\s+/).filter(Boolean);
-  const text = (page: FunctionPage): string =>
+  const text = (page: Page): string =>
     [page.name, page.name.replaceAll('_', ' '), page.task, page.answers, page.gives, page.notes]
       .concat(page.args.flatMap(({ name, says }) => [name, says]))
       .join(' ')
       .toLowerCase();
   const found = pages.filter((page) => words.every((word) => text(page).includes(word)));
   const [first = ''] = words;
-  const begins = (page: FunctionPage): boolean => page.name.toLowerCase().startsWith(first);
+  const begins = (page: Page): boolean => page.name.toLowerCase().startsWith(first);
   return [...found.filter(begins), ...found.filter((page) => !begins(page))];
 }
