@@ -10,6 +10,7 @@ import {
   scriptsBeforeGrid,
 } from '../scripts/first-load.mjs';
 import { openBareGrid } from './bare-grid.mjs';
+import { longBook } from './long-book.mjs';
 import { percentile } from './probe.mjs';
 
 /**
@@ -26,29 +27,14 @@ const ROWS = 10_000;
 const SCROLLS = 7;
 const VIEWPORT = { width: 1400, height: 800 };
 
-/** A sheet of lines `input, = input before times two, = total so far`; the first cell is used by all. */
-function book() {
-  const sheets = Array.from({ length: SHEETS }, (_, s) => ({
-    id: `s${s + 1}`,
-    name: `Sheet ${s + 1}`,
-    columns: [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }],
-    rows: Array.from({ length: ROWS }, (__, r) => ({
-      id: `r${r + 1}`,
-      cells: {
-        c1: { value: r + 1 },
-        ...(r === 0 ? {} : { c2: { formula: `=[c1.r${r + 1}]*2+[s1!c1.$r1]` } }),
-      },
-    })),
-  }));
-  return JSON.stringify({
-    kerfbook: 2,
+/** On each sheet an input a row and a formula beside it; all of them use the first cell too. */
+const book = () =>
+  longBook({
     title: 'Fifty thousand',
-    units: 'us',
-    sheets,
-    checks: [],
-    tables: [],
+    sheets: Array.from({ length: SHEETS }, (_, i) => `Sheet ${i + 1}`),
+    rows: ROWS,
+    line: (row) => [row, row === 1 ? undefined : `=[c1.r${row}]*2+[s1!c1.$r1]`, undefined],
   });
-}
 
 /** @param {string} label @param {readonly number[]} times @param {string} [target] */
 function row(label, times, target = '') {

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
+import { longBook } from '../bench/long-book.mjs';
 import { documentOf, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
@@ -9,20 +10,17 @@ const atHand = withMaker();
 
 const ROWS = 9_000;
 
-function book(): string {
-  const rows = Array.from({ length: ROWS }, (_, r) => ({
-    id: `r${r + 1}`,
-    cells: {
-      ...(r === 0 ? { c1: { value: 1 } } : {}),
-      c2: { formula: r === 0 ? '=[c1.$r1]*2' : `=[c2.r${r}]+[c1.$r1]` },
-      c3: { formula: `=[c2.r${r + 1}]*10` },
-    },
-  }));
-  const columns = [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }];
-  const sheets = [{ id: 's1', name: 'Long', columns, rows }];
-  const about = { kerfbook: 2, title: 'Long to work out', units: 'us' };
-  return JSON.stringify({ ...about, sheets, checks: [], tables: [] });
-}
+const book = (): string =>
+  longBook({
+    title: 'Long to work out',
+    sheets: ['Long'],
+    rows: ROWS,
+    line: (row) => [
+      row === 1 ? 1 : undefined,
+      row === 1 ? '=[c1.$r1]*2' : `=[c2.r${row - 1}]+[c1.$r1]`,
+      `=[c2.r${row}]*10`,
+    ],
+  });
 
 const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: 's1', row, column });
 const press = (keys: string) => atHand.page.keyboard.press(keys);
