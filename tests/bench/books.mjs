@@ -1,108 +1,95 @@
 import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import { loadText, Workbook } from '@kerfbook/workbook';
 
-/** Workbooks that benchmarks measure, and bare HyperFormula with our functions and nothing else of ours. */
+/** Workbooks that benchmarks measure, and what another program is given of them. */
 
-const folder = join(import.meta.dirname, '../../packages/workbook');
-// The engine's own copy: the registry of functions is one for the process, ours included.
-const require = createRequire(join(folder, 'package.json'));
-const { HyperFormula } = await import(
-  require
-    .resolve('hyperformula')
-    .replace('/commonjs/', '/es/')
-    .replace(/index\.js$/, 'index.mjs')
-);
+/** The text of the dining table that ships. */
+export const diningTable = () =>
+  readFileSync(join(import.meta.dirname, '../../templates/dining-table.json'), 'utf8');
 
-const SETTINGS = {
-  licenseKey: 'gpl-v3',
-  maxRows: 10_000,
-  maxColumns: 702,
-  parseDateTime: () => undefined,
-  useArrayArithmetic: true,
-  evaluateNullToZero: true,
-  precisionRounding: 14,
-  undoLimit: 0,
-  ignoreWhiteSpace: 'any',
-  accentSensitive: true,
-  context: { units: 'us' },
-};
+/**
+ * The dining table with formulas more, which buy and cut its parts.
+ * @param {string} text
+ */
+export function withBuying(text) {
+  const book = JSON.parse(text);
+  const args = [
+    '[s5!c5.r4]:[c5.r9]',
+    '[s5!c2.r4]:[c2.r9]',
+    '[s9!c5.r4]:[c5.r7]',
+    '[s9!c6.r4]:[c6.r7]',
+    'IN(1/8)',
+    'IN(1/2)',
+  ].join(',');
+  const rows = ['BUY_COST', 'BUY_BOUND', 'BUY_WASTE'].map((name, i) => ({
+    id: `r${i + 1}`,
+    cells: { c1: { formula: `=${name}(${args})` } },
+  }));
+  book.sheets.push({ id: 'buying', name: 'Buying', columns: [{ id: 'c1' }], rows });
+  return JSON.stringify(book);
+}
 
-/** @param {import('@kerfbook/workbook').BookDocument} document */
-export function bareOf(document) {
+/** @param {string} text @throws an Error where it cannot be opened */
+export function documentOf(text) {
+  const loaded = loadText(text);
+  if (!loaded.ok) throw new Error(loaded.says);
+  return loaded.document;
+}
+
+/**
+ * A cell, by its row and column counted from 0.
+ * @typedef {{ sheet: string, row: number, column: number }} At
+ *
+ * A workbook without anything of ours: entries and formulas with addresses, row by row.
+ * @typedef {object} Contents
+ * @property {Record<string, (string | number | boolean | null)[][]>} sheets by name; text begins with '
+ * @property {{ name: string, expression: string }[]} names
+ * @property {string[]} ids of the sheets, in their order
+ * @property {At[]} formulas cells that have one
+ */
+
+/**
+ * @param {string} text
+ * @returns {Contents}
+ */
+export function contentsOf(text) {
+  const document = documentOf(text);
   const book = Workbook.open(document);
+  /** @type {At[]} */
+  const formulas = [];
+  /** @type {Contents['sheets']} */
   const sheets = Object.fromEntries(
     document.sheets.map((sheet) => [
       sheet.name,
       sheet.rows.map((_, row) =>
         sheet.columns.map((__, column) => {
-          const cell = book.cell({ sheet: sheet.id, row, column });
-          if (cell.formula !== undefined) return cell.formula.replaceAll('FALSE', 'FALSE()');
-          if (cell.value.kind === 'number') return cell.value.number;
-          return cell.value.kind === 'text' ? `'${cell.value.text}` : null;
+          const at = { sheet: sheet.id, row, column };
+          const { formula, value } = book.cell(at);
+          if (formula !== undefined) {
+            formulas.push(at);
+            return formula.replaceAll('FALSE', 'FALSE()');
+          }
+          if (value.kind === 'number') return value.number;
+          return value.kind === 'text' ? `'${value.text}` : null;
         }),
       ),
     ]),
   );
   // The checks' formulas are part of every edit; they stand on a sheet of their own here too.
-  sheets['#checks'] = document.checks.map(({ formula }) => [formula]);
+  if (document.checks.length > 0) {
+    sheets['#checks'] = document.checks.map(({ formula }) => [formula]);
+  }
   const names = book.names().map(({ name, at }) => {
     const address = book.addressOf(at).replace(/^([A-Z]+)(\d+)$/, '$$$1$$$2');
     return { name, expression: `=${book.sheet(at.sheet)?.name}!${address}` };
   });
-  return HyperFormula.buildFromSheets(sheets, SETTINGS, names);
+  return { sheets, names, ids: document.sheets.map(({ id }) => id), formulas };
 }
 
-/**
- * Five formulas a row, all resting on one input: a chain, IF, a sum of ten, products, a rounding.
- * @param {number} formulas
- */
-export function chain(formulas) {
-  const rows = Array.from({ length: formulas / 5 }, (_, i) => {
-    const before = i % 50 === 0 ? '[$c1.$r1]' : `[c2.r${i + 1}]`;
-    const row = `r${i + 2}`;
-    const first = `r${Math.max(2, i - 7)}`;
-    return {
-      id: row,
-      cells: {
-        c1: { value: i },
-        c2: { formula: `=${before}+[$c1.$r1]*0.5` },
-        c3: { formula: `=IF([c2.${row}]>10,[c2.${row}]*2,[c2.${row}])` },
-        c4: { formula: `=SUM([c2.${first}]:[c2.${row}])` },
-        c5: { formula: `=[c3.${row}]*1.5+[$c1.$r1]` },
-        c6: { formula: `=ROUND([c5.${row}]/3,2)` },
-      },
-    };
-  });
-  const loaded = loadText(
-    JSON.stringify({
-      kerfbook: 2,
-      title: 'A chain for measuring',
-      units: 'us',
-      sheets: [
-        {
-          id: 's1',
-          name: 'Chain',
-          columns: [1, 2, 3, 4, 5, 6].map((n) => ({ id: `c${n}` })),
-          rows: [{ id: 'r1', cells: { c1: { value: 84 } } }, ...rows],
-        },
-      ],
-      checks: [],
-      tables: [],
-    }),
-  );
-  if (!loaded.ok) throw new Error(loaded.says);
-  return loaded.document;
+/** @param {string} text @param {string} name */
+export function placeOf(text, name) {
+  const at = Workbook.open(documentOf(text)).find(name);
+  if (at === undefined) throw new Error(`the workbook has no ${name}`);
+  return at;
 }
-
-/** The dining table that ships. */
-export function diningTable() {
-  const file = join(import.meta.dirname, '../../templates/dining-table.json');
-  const loaded = loadText(readFileSync(file, 'utf8'));
-  if (!loaded.ok) throw new Error(loaded.says);
-  return loaded.document;
-}
-
-export const median = (/** @type {number[]} */ times) =>
-  [...times].sort((a, b) => a - b)[Math.floor(times.length / 2)] ?? 0;
