@@ -33,6 +33,10 @@ async function called(command: string, text: string) {
     err: (line) => erred.push(line),
     read: async () => ({ ok: true, text }),
     write: async () => 'It writes nothing.',
+    startSweepThread: () => {
+      throw new Error('It sweeps nothing.');
+    },
+    whenInterrupted: () => () => undefined,
   });
   return { code, said, erred };
 }

@@ -1,7 +1,15 @@
+import type { Sweeper } from '@kerfbook/workbook/sweep';
+
 /** What was found where a file should be. */
 export type FileText =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly says: string };
+
+/** A thread in which a workbook is swept. */
+export interface SweepThread {
+  readonly sweeper: Sweeper;
+  end(): Promise<void>;
+}
 
 /** The world outside a command: where results and complaints go, where files come from. */
 export interface Io {
@@ -15,6 +23,9 @@ export interface Io {
    * written over only by `force`, and what was read never.
    */
   write(path: string, text: string, force: boolean): Promise<string | undefined>;
+  startSweepThread(): SweepThread;
+  /** Calls back when whoever waits wants it to end; what comes back takes the wish away again. */
+  whenInterrupted(stop: () => void): () => void;
 }
 
 /** How a command ends: 0 done, 1 the book has problems, 2 bad usage or an unreadable file. */

@@ -7,15 +7,18 @@ import { functionsCommand } from './commands/functions.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
+import { sweepCommand } from './commands/sweep.ts';
 import type { ExitCode, Io } from './io.ts';
 import { visibly } from './visible.ts';
 
 export type { ExitCode, FileText, Io } from './io.ts';
 export { nodeIo } from './node-io.ts';
+export { startSweepThread } from './sweep-thread.ts';
 
 const COMMANDS: readonly Command[] = [
   evalCommand,
   runCommand,
+  sweepCommand,
   checkCommand,
   partsCommand,
   planCommand,

@@ -13,6 +13,7 @@ import {
 import { dirname, join } from 'node:path';
 import { FAULTS } from '@kerfbook/workbook';
 import type { FileText, Io } from './io.ts';
+import { startSweepThread } from './sweep-thread.ts';
 
 const MB = 1024 * 1024;
 /** A workbook has at most 20 MB of characters, of at most four bytes each: more is not read at all. */
@@ -29,6 +30,11 @@ export function nodeIo(): Io {
     err: (line) => process.stderr.write(`${line}\n`),
     read: (path) => readText(path, readFiles),
     write: (path, text, force) => writeText(path, text, { force, readFiles }),
+    startSweepThread,
+    whenInterrupted: (stop) => {
+      process.once('SIGINT', stop);
+      return () => process.off('SIGINT', stop);
+    },
   };
 }
 

@@ -91,6 +91,7 @@ export {
 export { CompiledDocument, type LeftFormula } from './compiled/document.ts';
 export type { BookPart } from './compiled/part.ts';
 
+export { allowProblem } from './quantities/allow.ts';
 export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export type { EntryCode } from './quantities/sentences.ts';

@@ -1,4 +1,6 @@
-import type { Io } from '../io.ts';
+import { MessageChannel } from 'node:worker_threads';
+import { Sweeper, serveSweeps } from '@kerfbook/workbook/sweep';
+import type { Io, SweepThread } from '../io.ts';
 import { run } from '../main.ts';
 
 /** What a call of the command line left behind. */
@@ -10,10 +12,26 @@ export interface Ended {
   readonly written?: Readonly<Record<string, string>>;
 }
 
-/** Calls the command line with files that exist only here. */
+/** Sweeps within this thread; what goes over the line is copied all the same. */
+function sweepHere(): SweepThread {
+  const { port1, port2 } = new MessageChannel();
+  serveSweeps({
+    send: (message) => port2.postMessage(message),
+    hear: (listener) => port2.on('message', listener),
+    turn: () => new Promise((resolve) => setImmediate(resolve)),
+  });
+  const sweeper = new Sweeper({
+    send: (message) => port1.postMessage(message),
+    hear: (listener) => port1.on('message', listener),
+  });
+  return { sweeper, end: async () => port1.close() };
+}
+
+/** Calls the command line with files that exist only here; `interrupt` is asked for a moment to stop at. */
 export async function call(
   argv: readonly string[],
   files: Readonly<Record<string, string>> = {},
+  interrupt: (stop: () => void) => void = () => undefined,
 ): Promise<Ended> {
   const out: string[] = [];
   const err: string[] = [];
@@ -26,6 +44,11 @@ export async function call(
     },
     out: (line) => out.push(line),
     err: (line) => err.push(line),
+    startSweepThread: sweepHere,
+    whenInterrupted: (stop) => {
+      interrupt(stop);
+      return () => undefined;
+    },
     read: async (path) => {
       const text = files[path];
       return text === undefined

@@ -1,5 +1,5 @@
 import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
-import type { CheckState } from '../api.ts';
+import type { CellValue, CheckState } from '../api.ts';
 import type { Values } from '../port.ts';
 import { showWithUnit } from '../quantities/show.ts';
 import { readContext } from './context.ts';
@@ -65,17 +65,34 @@ function checkState({ state, values }: Sources, check: CheckDocument, row: numbe
     ...(check.sheet === undefined ? {} : { sheet: check.sheet }),
   };
   const value = values.value({ sheet: CHECKS_SHEET, row, column: 0 });
-  if (value.kind === 'error') {
-    return { ...about, state: 'unknown', says: `This check cannot tell: ${value.error.says}` };
+  const standing = checkStanding(value, check);
+  switch (standing) {
+    case 'pass':
+      return { ...about, state: standing, says: check.name };
+    case 'unknown':
+      return { ...about, state: standing, says: `This check cannot tell: ${whyUnknown(value)}` };
+    default:
+      return { ...about, state: standing, says: sentence({ state, values }, check.says) };
   }
-  const holds =
-    value.kind === 'logical' ? value.logical : value.kind === 'number' && value.number !== 0;
-  if (value.kind === 'text' || value.kind === 'empty') {
-    return { ...about, state: 'unknown', says: 'This check cannot tell: it is not yes or no.' };
-  }
-  if (holds) return { ...about, state: 'pass', says: check.name };
-  return { ...about, state: check.severity, says: sentence({ state, values }, check.says) };
 }
+
+/** How a check stands whose formula comes to this. */
+export function checkStanding(
+  value: CellValue,
+  { severity }: Pick<CheckDocument, 'severity'>,
+): CheckState['state'] {
+  switch (value.kind) {
+    case 'logical':
+      return value.logical ? 'pass' : severity;
+    case 'number':
+      return value.number === 0 ? severity : 'pass';
+    default:
+      return 'unknown';
+  }
+}
+
+const whyUnknown = (value: CellValue): string =>
+  value.kind === 'error' ? value.error.says : 'it is not yes or no.';
 
 /** Puts the named cells into a sentence as they are shown, with their units. */
 function sentence({ state, values }: Sources, says: string): string {
