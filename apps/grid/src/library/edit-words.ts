@@ -1,42 +1,41 @@
-import { type At, type Change, columnName, type Edit } from '@kerfbook/workbook';
-
-type Names = (sheet: string) => string;
+import { type At, columnName, type Edit } from '@kerfbook/workbook';
+import { changeInWords, type Standing, sheetNamed } from './change-words.ts';
 
 /**
- * An edit in words for its maker: what was done, and where that was at the time. Any value is answered,
- * also what a damaged record holds.
- * @param nameOf the name of a sheet by its id
+ * An edit in words for its maker: what was done, and where that was at the time, or for changes by id
+ * where it is now. Any value is answered, also what a damaged record holds.
+ * @param book the workbook as it stands, without sheets where it cannot be read
  */
-export function editInWords(edit: unknown, nameOf: Names): readonly string[] {
+export function editInWords(edit: unknown, book: Standing): readonly string[] {
   try {
-    return words(edit as Edit, nameOf);
+    return words(edit as Edit, book);
   } catch {
     return [`Something that cannot be read: ${String(JSON.stringify(edit)).slice(0, 200)}`];
   }
 }
 
-function words(edit: Edit, nameOf: Names): readonly string[] {
+function words(edit: Edit, book: Standing): readonly string[] {
   switch (edit.do) {
     case 'several':
-      return edit.edits.flatMap((one) => editInWords(one, nameOf));
+      return edit.edits.flatMap((one) => editInWords(one, book));
     case 'change':
-      return edit.changes.flatMap((change) => changeWords(change, nameOf));
+      return edit.changes.flatMap((change) => changeInWords(change, book));
     case 'enter':
-      return edit.cells.map((cell) => `${at(edit.sheet, cell, nameOf)}: ${said(cell.text)}`);
+      return edit.cells.map((cell) => `${at(edit.sheet, cell, book)}: ${said(cell.text)}`);
     case 'setCells':
     case 'place':
       return edit.cells.map(({ cell, ...place }) => {
         const entry = cell?.override ?? cell?.formula ?? cell?.value ?? '';
-        return `${at(edit.sheet, place, nameOf)}: ${said(String(entry))}`;
+        return `${at(edit.sheet, place, book)}: ${said(String(entry))}`;
       });
     case 'clear':
-      return edit.cells.map((cell) => `${at(edit.sheet, cell, nameOf)} cleared`);
+      return edit.cells.map((cell) => `${at(edit.sheet, cell, book)} cleared`);
     case 'lift':
-      return edit.cells.map((cell) => `${at(edit.sheet, cell, nameOf)}: its formula restored`);
+      return edit.cells.map((cell) => `${at(edit.sheet, cell, book)}: its formula restored`);
     case 'describeCells':
-      return edit.cells.map((cell) => `${at(edit.sheet, cell, nameOf)}: another format`);
+      return edit.cells.map((cell) => `${at(edit.sheet, cell, book)}: another format`);
     case 'nameCell':
-      return [`${at(edit.at.sheet, edit.at, nameOf)}: ${nameWords(edit.name)}`];
+      return [`${at(edit.at.sheet, edit.at, book)}: ${nameWords(edit.name)}`];
     case 'renameName':
       return [`The name ${edit.from} changed to ${edit.to}`];
     case 'setBook':
@@ -48,44 +47,7 @@ function words(edit: Edit, nameOf: Names): readonly string[] {
     case 'become':
       return [`Went back to an earlier version, "${edit.book.title}"`];
     default:
-      return [`${sheetWords(edit, nameOf)}`];
-  }
-}
-
-const MEMBERS = {
-  sheets: ['sheet', 'sheets'],
-  rows: ['row', 'rows'],
-  columns: ['column', 'columns'],
-  checks: ['check', 'checks'],
-  tables: ['table', 'tables'],
-} as const;
-
-/** A change in words: it knows ids, and where these stood cannot be told any more. */
-function changeWords(change: Change, nameOf: Names): readonly string[] {
-  if (change.change === 'cells') {
-    return change.cells.map(({ cell }) => {
-      const entry = cell?.override?.value ?? cell?.formula ?? cell?.value ?? '';
-      const where = cell?.name === undefined ? 'A cell' : cell.name;
-      return `${where} on ${nameOf(change.sheet)}: ${cell === null ? 'taken out' : said(String(entry))}`;
-    });
-  }
-  if (change.change === 'head') {
-    return Object.entries(change.set).map(([what, to]) => `The workbook's ${what}: ${said(to)}`);
-  }
-  const on = 'sheet' in change ? ` on ${nameOf(change.sheet)}` : '';
-  const of = (count: number): string =>
-    `${count} ${MEMBERS[change.list][count === 1 ? 0 : 1]}${on}`;
-  switch (change.change) {
-    case 'insert':
-      return [`${of(change.items.length)} put in`];
-    case 'remove':
-      return [`${of(change.ids.length)} removed`];
-    case 'order':
-      return [`${of(change.ids.length)} moved`];
-    case 'set':
-      return [
-        `${of('ids' in change ? change.ids.length : 1)} changed: ${Object.keys(change.set).join(', ')}`,
-      ];
+      return [`${sheetWords(edit, book)}`];
   }
 }
 
@@ -110,13 +72,13 @@ type OfSheets = Exclude<
   }
 >;
 
-function sheetWords(edit: OfSheets, nameOf: Names): string {
-  const on = typeof edit.sheet === 'string' ? ` on ${nameOf(edit.sheet)}` : '';
+function sheetWords(edit: OfSheets, book: Standing): string {
+  const on = typeof edit.sheet === 'string' ? ` on ${sheetNamed(book, edit.sheet)}` : '';
   switch (edit.do) {
     case 'moveCells': {
       const { from, to } = edit;
       const last = { row: from.row + from.rows - 1, column: from.column + from.columns - 1 };
-      return `${cell(from)}:${cell(last)}${on} moved to ${at(to.sheet, to, nameOf)}`;
+      return `${cell(from)}:${cell(last)}${on} moved to ${at(to.sheet, to, book)}`;
     }
     case 'insertRows':
       return `${count(edit.rows.length, 'row')} inserted above row ${edit.at + 1}${on}`;
@@ -139,11 +101,11 @@ function sheetWords(edit: OfSheets, nameOf: Names): string {
     case 'addSheet':
       return `The sheet ${edit.sheet.name} added`;
     case 'removeSheet':
-      return `The sheet ${nameOf(edit.sheet)} removed`;
+      return `The sheet ${sheetNamed(book, edit.sheet)} removed`;
     case 'renameSheet':
-      return `The sheet ${nameOf(edit.sheet)} renamed to ${edit.name}`;
+      return `The sheet ${sheetNamed(book, edit.sheet)} renamed to ${edit.name}`;
     case 'moveSheet':
-      return `The sheet ${nameOf(edit.sheet)} moved`;
+      return `The sheet ${sheetNamed(book, edit.sheet)} moved`;
     default: {
       const unknown: never = edit;
       throw new Error(`not a change: ${JSON.stringify(unknown)}`);
@@ -153,8 +115,8 @@ function sheetWords(edit: OfSheets, nameOf: Names): string {
 
 const cell = ({ row, column }: Pick<At, 'row' | 'column'>) => `${columnName(column)}${row + 1}`;
 
-function at(sheet: string, place: Pick<At, 'row' | 'column'>, nameOf: Names): string {
-  return `${nameOf(sheet)} ${cell(place)}`;
+function at(sheet: string, place: Pick<At, 'row' | 'column'>, book: Standing): string {
+  return `${sheetNamed(book, sheet)} ${cell(place)}`;
 }
 
 const said = (text: unknown) => (text === '' || text === null ? 'nothing' : String(text));

@@ -3,6 +3,7 @@ import { bringUpToDate, momentOf, type SetAside, setAside } from '@kerfbook/keep
 import { useCallback, useEffect, useState } from 'react';
 import { download } from '../storage/download.ts';
 import { Press, Question, type RowTools } from './book-rows.tsx';
+import type { Standing } from './change-words.ts';
 import { editInWords } from './edit-words.ts';
 
 interface SetAsideProps {
@@ -17,17 +18,16 @@ interface SetAsideProps {
 export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps) {
   const { bookcase, run } = tools;
   const [found, setFound] = useState<readonly SetAside[]>();
-  const [nameOf, setNameOf] = useState<(sheet: string) => string>();
+  const [book, setBook] = useState<Standing>();
   const [shown, setShown] = useState(false);
   const [asking, setAsking] = useState<boolean>();
   const read = useCallback(async () => {
     setFound(await setAside(bookcase, id));
-    const names = await sheetNames(bookcase, id);
-    setNameOf(() => (sheet: string) => names.get(sheet) ?? `Sheet ${sheet}`);
+    setBook(await standing(bookcase, id));
   }, [bookcase, id]);
   // biome-ignore lint/correctness/useExhaustiveDependencies: read anew when other edits are kept
   useEffect(() => void read().catch(() => setFound([])), [read, keys.join()]);
-  if (found === undefined || nameOf === undefined) return null;
+  if (found === undefined || book === undefined) return null;
   const edits = found.flatMap((part) => part.edits);
   const many = edits.length === 1 ? '1 change' : `${edits.length} changes`;
   const remove = () =>
@@ -46,7 +46,7 @@ export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps)
           {edits.map(({ edit, at }, i) => (
             // biome-ignore lint/suspicious/noArrayIndexKey: they have no other order, and it stays
             <li key={i}>
-              {editInWords(edit, nameOf).map((line, k) => (
+              {editInWords(edit, book).map((line, k) => (
                 // biome-ignore lint/suspicious/noArrayIndexKey: lines of one edit
                 <span key={k}>{line}</span>
               ))}
@@ -78,7 +78,7 @@ export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps)
             onPress={() =>
               download(
                 fileNameFor(`${title} set aside`),
-                `${JSON.stringify({ 'kerfbook-set-aside': 1, of: title, changes: edits.map((one) => ({ ...one, says: editInWords(one.edit, nameOf) })) }, null, 2)}\n`,
+                `${JSON.stringify({ 'kerfbook-set-aside': 1, of: title, changes: edits.map((one) => ({ ...one, says: editInWords(one.edit, book) })) }, null, 2)}\n`,
               )
             }
           />
@@ -98,14 +98,11 @@ function moments(found: readonly SetAside[], { now }: RowTools['bookcase']): str
   return [...new Set(found.map(({ at }) => momentOf(at, now())))].join(' and ');
 }
 
-async function sheetNames(
-  bookcase: RowTools['bookcase'],
-  id: string,
-): Promise<ReadonlyMap<string, string>> {
-  const here = bookcase.inHand(id)?.book.sheets();
-  if (here !== undefined) return new Map(here.map((sheet) => [sheet.id, sheet.name]));
+/** The workbook as it is in hand or kept; nothing of it where it cannot be read. */
+async function standing(bookcase: RowTools['bookcase'], id: string): Promise<Standing> {
+  const here = bookcase.inHand(id)?.book.document();
+  if (here !== undefined) return here;
   const kept = await bookcase.store.read(id).catch(() => undefined);
   const result = kept === undefined ? undefined : bringUpToDate(kept);
-  const sheets = result?.ok === true ? result.brought.document.sheets : [];
-  return new Map(sheets.map((sheet) => [sheet.id, sheet.name]));
+  return result?.ok === true ? result.brought.document : { sheets: [], checks: [] };
 }
