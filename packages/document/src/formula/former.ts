@@ -5,3 +5,10 @@ export const FORMER_NAMES: ReadonlyMap<string, string> = new Map([
   ['stave_length', 'panel_board_length'],
   ['widest_stave', 'widest_board'],
 ]);
+
+/** Heads of parts tables that had no meaning in the first version: columns headed so were the maker's own. */
+export const HEADS_SINCE_FIRST: ReadonlySet<string> = new Set([
+  'boards',
+  'board width',
+  'board length',
+]);

@@ -1,31 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { former } from '../testing/sample.ts';
 import { formulaOfToday } from './former-formula.ts';
 import { loadValue } from './load.ts';
-
-/** A workbook of version 1, its second row as given, with a former name and its new one where asked. */
-const former = (more: object = {}, cells: object = {}): Record<string, unknown> => ({
-  kerfbook: 1,
-  title: 'Bench',
-  units: 'us',
-  sheets: [
-    {
-      id: 's1',
-      name: 'Top',
-      columns: [{ id: 'c1' }, { id: 'c2' }],
-      rows: [
-        { id: 'r1', cells: { c1: { value: 5.5, name: 'widest_stave' }, ...cells } },
-        {
-          id: 'r2',
-          cells: { c1: { formula: '=STAVE_COUNT(42,widest_stave)', name: 'stave_count' } },
-        },
-      ],
-    },
-  ],
-  checks: [],
-  tables: [],
-  ...more,
-});
 
 describe('a workbook of version 1', () => {
   it('D3 keeps all it holds under the words of today', () => {
@@ -84,6 +61,46 @@ describe('a workbook of version 1', () => {
     expect(loadValue(plain)).toMatchObject({ ok: true, migration: { from: 1 } });
     const loaded = loadValue(plain);
     expect(loaded.ok && loaded.migration?.says).toBeUndefined();
+  });
+
+  const heads = (text: string): Record<string, unknown> => {
+    const cells = { c1: { value: 'part' }, c2: { value: 'staves' }, c3: { value: text } };
+    return former({
+      sheets: [
+        {
+          id: 's1',
+          name: 'Parts',
+          columns: [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }],
+          rows: [{ id: 'r0', cells: { c3: { value: text } } }, { id: 'r1', cells }, { id: 'r2' }],
+        },
+      ],
+      tables: [{ id: 't1', kind: 'parts', sheet: 's1', header: 'r1', last: 'r2' }],
+    });
+  };
+
+  it.each(['boards', ' Board  Width ', 'BOARD LENGTH'])(
+    'D3 leaves a column headed %j to its maker, who had it before the word was ours',
+    (text) => {
+      const loaded = loadValue(heads(text));
+      if (!loaded.ok) throw new Error(loaded.says);
+      const rows = loaded.document.sheets[0]?.rows ?? [];
+      expect(rows[1]?.cells?.c3?.value).toBe(`my ${text.trim()}`);
+      // What was ours is found under its former word, and other rows are no heads.
+      expect(rows[1]?.cells?.c2?.value).toBe('staves');
+      expect(rows[0]?.cells?.c3?.value).toBe(text);
+      expect(loaded.migration?.says).toBe(
+        `This workbook is from an earlier Kerfbook. A column of yours in a parts table is headed "my ${text.trim()}" now, since "${text.trim()}" has come to mean the boards that a part is glued up of.`,
+      );
+    },
+  );
+
+  it('D3 leaves other heads and other tables as they are', () => {
+    const stock = heads('boards');
+    const [table] = stock.tables as object[];
+    for (const same of [heads('my boards'), { ...stock, tables: [{ ...table, kind: 'stock' }] }]) {
+      const loaded = loadValue(same);
+      expect(loaded.ok && loaded.migration?.says).toBeUndefined();
+    }
   });
 
   it('D1 refuses what was damaged before, and what says a thing twice', () => {

@@ -1,4 +1,4 @@
-import { FORMER_NAMES } from '../formula/former.ts';
+import { FORMER_NAMES, HEADS_SINCE_FIRST } from '../formula/former.ts';
 import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './former-formula.ts';
 
 /**
@@ -11,7 +11,9 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  * - columns that stay in view, `frozenColumns` (`frozen`);
  * - a workbook that takes changes in its inputs only is `locked` (`"changes": "inputs"`);
  * - the boards of a panel are called boards in functions and in names of cells (`FORMER_FUNCTIONS`,
- *   `FORMER_NAMES`). A name stays where the workbook has a cell of the new name already.
+ *   `FORMER_NAMES`). A name stays where the workbook has a cell of the new name already;
+ * - columns of parts tables headed `boards` and the like say how a part is glued up (`HEADS_SINCE_FIRST`):
+ *   where a maker headed a column of their own so, it is headed `my boards`.
  */
 
 export const FIRST_VERSION = 1;
@@ -33,20 +35,30 @@ interface Group {
 export function fromVersion1(raw: Group): { readonly value: Group; readonly migration: Migration } {
   const words = new Words(namesThatStay(raw));
   const value = words.book(raw);
+  const says = changedSentence(words);
   return {
     value,
     migration: {
       from: FIRST_VERSION,
-      ...(words.renamed === 0 ? {} : { says: renamedSentence(words.renamed) }),
+      ...(says === undefined ? {} : { says }),
       edit: (edit) => words.edit(edit),
     },
   };
 }
 
-const renamedSentence = (count: number): string =>
-  `This workbook is from an earlier Kerfbook, which called the boards of a panel staves: ${
-    count === 1 ? 'one name in it is' : `${count} names in it are`
-  } new now, in formulas and of cells, and nothing else is.`;
+const EARLIER = 'This workbook is from an earlier Kerfbook';
+
+/** What was changed of what the maker wrote; nothing where nothing was. */
+function changedSentence({ renamed, ownHeads }: Words): string | undefined {
+  const heads = ownHeads.map(
+    (head) =>
+      ` A column of yours in a parts table is headed "my ${head}" now, since "${head}" has come to mean the boards that a part is glued up of.`,
+  );
+  if (renamed === 0) return heads.length === 0 ? undefined : `${EARLIER}.${heads.join('')}`;
+  const many = renamed === 1 ? 'one name in it is' : `${renamed} names in it are`;
+  const rest = heads.length === 0 ? ', and nothing else is.' : `.${heads.join('')}`;
+  return `${EARLIER}, which called the boards of a panel staves: ${many} new now, in formulas and of cells${rest}`;
+}
 
 const isGroup = (value: unknown): value is Group =>
   value !== null && typeof value === 'object' && !Array.isArray(value);
@@ -68,6 +80,14 @@ function namesThatStay({ sheets }: Group): ReadonlySet<string> {
   }
   return new Set([...FORMER_NAMES].filter(([, now]) => names.has(now)).map(([former]) => former));
 }
+
+/** Where the heads of parts tables stand: `sheet row`. */
+const partsHeaders = ({ tables }: Group): ReadonlySet<string> =>
+  new Set(
+    list(tables).flatMap((table) =>
+      isGroup(table) && table.kind === 'parts' ? [`${table.sheet} ${table.header}`] : [],
+    ),
+  );
 
 type Change = (value: unknown) => unknown;
 
@@ -101,9 +121,12 @@ const eachOf =
       ? Object.fromEntries(Object.entries(value).map(([key, one]) => [key, change(one)]))
       : value;
 
-/** Takes words of version 1 to those of version 2 and counts the names it changes. */
+/** Takes words of version 1 to those of version 2 and notes what it changes of the maker's own. */
 class Words {
   renamed = 0;
+  /** Heads of columns of the maker's own, as they were. */
+  readonly ownHeads: string[] = [];
+  #headers: ReadonlySet<string> = new Set();
   readonly #keeps: ReadonlySet<string>;
 
   constructor(keeps: ReadonlySet<string>) {
@@ -111,6 +134,7 @@ class Words {
   }
 
   book(raw: Group): Group {
+    this.#headers = partsHeaders(raw);
     const value = group(
       raw,
       { changes: 'locked' },
@@ -147,8 +171,24 @@ class Words {
     );
   }
 
-  readonly #sheet: Change = (sheet) =>
-    group(sheet, { frozen: 'frozenColumns' }, { rows: each(this.#row) });
+  readonly #sheet: Change = (sheet) => {
+    const id = isGroup(sheet) ? sheet.id : undefined;
+    const row: Change = (one) =>
+      isGroup(one) && this.#headers.has(`${id} ${one.id}`)
+        ? group(this.#row(one), {}, { cells: eachOf(this.#head) })
+        : this.#row(one);
+    return group(sheet, { frozen: 'frozenColumns' }, { rows: each(row) });
+  };
+
+  readonly #head: Change = (cell) => group(cell, {}, { value: this.#headValue });
+
+  readonly #headValue: Change = (value) => {
+    if (typeof value !== 'string') return value;
+    const head = value.trim();
+    if (!HEADS_SINCE_FIRST.has(head.toLowerCase().replaceAll(/\s+/g, ' '))) return value;
+    this.ownHeads.push(head);
+    return `my ${head}`;
+  };
 
   readonly #row: Change = (row) => group(row, {}, { cells: eachOf(this.#cell) });
 

@@ -46,3 +46,27 @@ export function documentOf(sketch: BookSketch): BookDocument {
     tables: sketch.tables ?? [],
   };
 }
+
+/** A workbook of version 1 with former names; more cells in its first row, and other members, where asked. */
+export const former = (more: object = {}, cells: object = {}): Record<string, unknown> => ({
+  kerfbook: 1,
+  title: 'Bench',
+  units: 'us',
+  sheets: [
+    {
+      id: 's1',
+      name: 'Top',
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: [
+        { id: 'r1', cells: { c1: { value: 5.5, name: 'widest_stave' }, ...cells } },
+        {
+          id: 'r2',
+          cells: { c1: { formula: '=STAVE_COUNT(42,widest_stave)', name: 'stave_count' } },
+        },
+      ],
+    },
+  ],
+  checks: [],
+  tables: [],
+  ...more,
+});

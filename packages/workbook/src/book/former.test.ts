@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { columnName, type Edit, loadText, loadValue, saveText } from '@kerfbook/document';
+import { former } from '@kerfbook/document/testing';
 import { describe, expect, it } from 'vitest';
 import { Workbook } from '../workbook.ts';
 
@@ -11,30 +12,6 @@ function opened(text: string) {
   if (!loaded.ok) throw new Error(loaded.says);
   return loaded;
 }
-
-/** A workbook of version 1, its second row as given, with a former name and its new one where asked. */
-const former = (more: object = {}, cells: object = {}): Record<string, unknown> => ({
-  kerfbook: 1,
-  title: 'Bench',
-  units: 'us',
-  sheets: [
-    {
-      id: 's1',
-      name: 'Top',
-      columns: [{ id: 'c1' }, { id: 'c2' }],
-      rows: [
-        { id: 'r1', cells: { c1: { value: 5.5, name: 'widest_stave' }, ...cells } },
-        {
-          id: 'r2',
-          cells: { c1: { formula: '=STAVE_COUNT(42,widest_stave)', name: 'stave_count' } },
-        },
-      ],
-    },
-  ],
-  checks: [],
-  tables: [],
-  ...more,
-});
 
 describe('a workbook of version 1', () => {
   it('D3 opens through one step, shows what it showed, and is of version 2 when it is saved', () => {
