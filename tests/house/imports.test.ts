@@ -1,10 +1,11 @@
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { folderProblems } from '../scripts/folders.mjs';
 import { checkImports, moduleProblems } from '../scripts/imports.mjs';
+import { LATE, lateProblems } from '../scripts/late.mjs';
 
 const manifests: Record<string, object> = {
   'packages/wood': { name: '@kerfbook/wood', devDependencies: { 'fast-check': '1' } },
@@ -191,6 +192,69 @@ describe('folders that import each other are reported', () => {
         ),
       ),
     ).toEqual([]);
+  });
+});
+
+describe('what is to come late', () => {
+  const entry = 'packages/workbook/src/index.ts';
+  let root = '';
+  const put = (path: string, text: string): void => {
+    mkdirSync(dirname(join(root, path)), { recursive: true });
+    writeFileSync(join(root, path), text);
+  };
+  const problems = () => lateProblems(root, [{ entry, comesLate: 'heavy' }]);
+
+  beforeAll(() => {
+    root = mkdtempSync(join(tmpdir(), 'kerfbook-late-'));
+    const imports = {
+      '#heavy': { 'kerfbook-late': './src/heavy-lazy.ts', 'kerfbook-source': './src/heavy.ts' },
+    };
+    put('packages/workbook/package.json', JSON.stringify({ imports }));
+    const exports = { './far': { 'kerfbook-source': './src/far.ts', default: './dist/far.js' } };
+    put('packages/functions/package.json', JSON.stringify({ exports }));
+    put('packages/functions/src/far.ts', 'export const far = 1;');
+    put('packages/workbook/src/heavy.ts', "import 'heavy';");
+    put('packages/workbook/src/heavy-lazy.ts', "export const bring = () => import('heavy');");
+  });
+  afterAll(() => rmSync(root, { recursive: true }));
+
+  it.each([
+    ['a call', "void import('heavy');"],
+    ['a type', "import type { A } from 'heavy'; export type { B } from 'heavy';"],
+    ['a type of it', "export type A = import('heavy').A;"],
+    ['a name of its own that is another module in the app', "import '#heavy';"],
+    ['a module that is called for', "void import('./heavy.ts');"],
+    ['a name that begins alike', "import 'heavy-not';"],
+  ])('may be reached by %s', (_, source) => {
+    put(entry, source);
+    expect(problems()).toEqual([]);
+  });
+
+  it.each([
+    ['itself', "import { a } from 'heavy/deep';", 'index.ts → heavy'],
+    ['a module', "import { a } from './heavy.ts';", 'index.ts → packages/workbook/src/heavy.ts'],
+    ['what it hands on', "export { a } from './heavy.ts';", 'heavy.ts → heavy.'],
+    // What is written like this stays in the program, for what the module does.
+    ['an import of types alone', "import { type A } from './heavy.ts';", 'heavy.ts → heavy.'],
+  ])('is reported where an entry imports %s', (_, source, says) => {
+    put(entry, source);
+    expect(problems()).toEqual([expect.stringContaining(says)]);
+  });
+
+  it('is reported over a package of ours, with the way', () => {
+    put(entry, "import './a.ts'; import './b.ts';");
+    put('packages/workbook/src/a.ts', "import { far } from '@kerfbook/functions/far';");
+    put('packages/workbook/src/b.ts', "import './a.ts';");
+    expect(problems()).toEqual([]);
+    put('packages/functions/src/far.ts', "import 'heavy';");
+    expect(problems()).toEqual([
+      'packages/workbook/src/index.ts brings heavy along, which is to come late: packages/workbook/src/index.ts → packages/workbook/src/a.ts → packages/functions/src/far.ts → heavy.',
+    ]);
+  });
+
+  it('is looked for from entries that are there', () => {
+    const here = fileURLToPath(new URL('../..', import.meta.url));
+    for (const { entry } of LATE) expect(existsSync(join(here, entry)), entry).toBe(true);
   });
 });
 

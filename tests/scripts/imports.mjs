@@ -3,6 +3,7 @@ import { dirname, join, posix } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { filesUnder } from './files.mjs';
 import { folderProblems, foldersRead } from './folders.mjs';
+import { lateProblems } from './late.mjs';
 import { importsOf } from './modules.mjs';
 
 /**
@@ -79,6 +80,7 @@ export function checkImports(root) {
     checked.folders.set(home, foldersRead(home, within));
     checked.problems.push(...folderProblems(home, within));
   }
+  checked.problems.push(...lateProblems(root));
   if (checked.modules.size === 0) checked.problems.push('There are no workspaces to read.');
   return checked;
 }

@@ -7,6 +7,7 @@ import { parseAst } from 'vitest/node';
  * @property {'import' | 'export-all'} kind
  * @property {string | undefined} specifier what it imports; undefined where it is worked out at run time
  * @property {number} line
+ * @property {boolean} waits what imports it can be loaded without it: it is called for, or a type
  */
 
 /** @typedef {Record<string, unknown> & { type: string, start: number }} Node */
@@ -39,17 +40,21 @@ export function importsOf(file, source) {
 
 /** @param {Node} node @returns {Omit<Import, 'line'> | undefined} */
 function importAt(node) {
+  const isType = node.importKind === 'type' || node.exportKind === 'type';
   switch (node.type) {
     case 'ExportAllDeclaration':
-      return { kind: 'export-all', specifier: textOf(node.source) };
+      return { kind: 'export-all', specifier: textOf(node.source), waits: isType };
     case 'ImportDeclaration':
+      return { kind: 'import', specifier: textOf(node.source), waits: isType };
     case 'ImportExpression':
     case 'TSImportType':
-      return { kind: 'import', specifier: textOf(node.source) };
+      return { kind: 'import', specifier: textOf(node.source), waits: true };
     case 'ExportNamedDeclaration':
-      return isNode(node.source) ? { kind: 'import', specifier: textOf(node.source) } : undefined;
+      return isNode(node.source)
+        ? { kind: 'import', specifier: textOf(node.source), waits: isType }
+        : undefined;
     case 'TSExternalModuleReference':
-      return { kind: 'import', specifier: textOf(node.expression) };
+      return { kind: 'import', specifier: textOf(node.expression), waits: false };
     case 'CallExpression':
       return callImport(node);
     case 'NewExpression':
@@ -72,7 +77,7 @@ const LOADERS = new Set([
 function callImport(node) {
   if (!LOADERS.has(nameOf(node.callee))) return undefined;
   const [first] = /** @type {unknown[]} */ (node.arguments);
-  return { kind: 'import', specifier: textOf(first) };
+  return { kind: 'import', specifier: textOf(first), waits: true };
 }
 
 /** A worker beside the module; a path to data or to a folder is no import. @param {Node} node @returns {Omit<Import, 'line'> | undefined} */
@@ -81,7 +86,7 @@ function urlImport(node) {
   if (nameOf(node.callee) !== 'URL' || nameOf(second) !== 'import.meta.url') return undefined;
   const specifier = textOf(first);
   return specifier !== undefined && /^\..*\.[cm]?[jt]sx?(?:[?#]|$)/.test(specifier)
-    ? { kind: 'import', specifier }
+    ? { kind: 'import', specifier, waits: true }
     : undefined;
 }
 
