@@ -3,16 +3,19 @@ import {
   type Change,
   CompiledDocument,
   loadText,
+  type OpenOptions,
   replay,
   saveText,
   Workbook,
 } from '@kerfbook/workbook';
+import { HyperFormulaEngine } from '@kerfbook/workbook/hyperformula';
 import { firstBook, type Run, type Step } from './edit-steps.ts';
 
 /** An open workbook whose new ids count up: the same steps make the same document. */
-export function openBook(document: BookDocument): Workbook {
+export function openBook(document: BookDocument, options: OpenOptions = {}): Workbook {
   let next = 0;
   return Workbook.open(document, {
+    ...options,
     makeId: (kind) => {
       next += 1;
       return `${kind}n${next}`;
@@ -41,11 +44,14 @@ function valuesOf(
   return values;
 }
 
-function reopened(book: Workbook): Workbook {
+function reloaded(book: Workbook): BookDocument {
   const loaded = loadText(saveText(book.document()));
   if (!loaded.ok) throw new Error(`what was saved does not load: ${loaded.says}`);
-  return openBook(loaded.document);
+  return loaded.document;
 }
+
+/** HyperFormula alone, which says what formulas come to. */
+const JUDGE: OpenOptions = { engine: (state) => new HyperFormulaEngine(state) };
 
 const only = (count: number) => {
   let left = count;
@@ -64,13 +70,16 @@ function difference(is: Map<string, string>, was: Map<string, string>): string |
   return undefined;
 }
 
-/** What a workbook saved, loaded and opened, or compiled, shows otherwise than it does now. */
+/** What a workbook saved, loaded and opened, judged, or compiled, shows otherwise than it does now. */
 export function differsReopened(book: Workbook): string | undefined {
-  const again = reopened(book);
+  const document = reloaded(book);
+  const again = openBook(document);
   const now = valuesOf(book, 'full');
   const value = difference(now, valuesOf(again, 'full'));
   if (value !== undefined) return value;
-  const compiled = CompiledDocument.of(again.document());
+  const judged = difference(now, valuesOf(openBook(document, JUDGE), 'full'));
+  if (judged !== undefined) return `judged, ${judged}`;
+  const compiled = CompiledDocument.of(document);
   const other = difference(now, valuesOf(book, 'full', compiled));
   compiled.destroy();
   if (other !== undefined) return `compiled, ${other}`;
@@ -192,4 +201,14 @@ export function follow({ steps, look, undo }: Run): void {
   }
   follower.compare();
   if (undo) follower.undoAll();
+}
+
+/** What a run of steps breaks, where it breaks something. */
+export function failureOf(run: Run): Error | undefined {
+  try {
+    follow(run);
+    return undefined;
+  } catch (error) {
+    return error instanceof Error ? error : new Error(String(error));
+  }
 }
