@@ -1,6 +1,5 @@
 import { cutting, numberFormats } from '#libraries';
 import { LATE } from './catalogue.ts';
-import { timesMissed } from './lazy.ts';
 
 const NEEDS = new RegExp(`\\b(?:${LATE.join('|')})\\s*\\(`, 'i');
 
@@ -13,11 +12,9 @@ export function needsLazy(saved: string): boolean {
 }
 
 /**
- * Loads the libraries that are not there yet. Answers how often a formula had to do without since the
- * start: where that has grown, open workbooks have to be worked out anew. Rejects where one cannot
- * be had.
+ * Loads the libraries that are not there yet; what was worked out without one has to be worked out anew
+ * then. Rejects where one cannot be had.
  */
-export async function loadLazy(): Promise<number> {
+export async function loadLazy(): Promise<void> {
   await Promise.all([cutting.bring(), numberFormats.bring()]);
-  return timesMissed();
 }

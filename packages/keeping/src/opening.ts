@@ -1,4 +1,4 @@
-import { loadLazy, needsLazy, type OpenWorkbook, saveText, Workbook } from '@kerfbook/workbook';
+import { loadLazy, needsLazy, type OpenWorkbook, openWhole, saveText } from '@kerfbook/workbook';
 import type { BookStore } from './book-store.ts';
 import { bringUpToDate } from './reading.ts';
 import {
@@ -121,7 +121,8 @@ type OpenedRecord =
 export async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
   const { record, log } = kept;
   const { title, origin } = headOf(record);
-  // No formula is shown without what it needs. Where that cannot be had, its cell says so.
+  // No formula is shown without what it needs; where that cannot be had, its cell says so. What the text
+  // tells of is there before it is worked out for the first time.
   if (needsLazy(String(record.text)) || (log.length > 0 && needsLazy(JSON.stringify(log)))) {
     await loadLazy().catch(() => undefined);
   }
@@ -135,7 +136,7 @@ export async function openRecord(kept: KeptBook): Promise<OpenedRecord> {
     ];
     const opened: Opened = {
       id: record.id,
-      book: Workbook.open(document),
+      book: await openWhole(document),
       origin,
       revision,
       ...(revision === 0 && origin.kind === 'template' ? {} : { savedAt: updated }),

@@ -354,9 +354,12 @@ export interface OpenWorkbook {
   /** A value of its own, worked out in this workbook without changing it; what is left is done first. */
   evaluate(formula: string, sheet?: string): CellValue;
   /**
-   * Works every formula out anew, after a part of the engine came that some were worked out without
-   * (`loadLazy`). Nothing is recorded: the workbook is the same.
+   * Since it was last worked out as a whole, formulas had to do without a part of the engine that has not
+   * come yet (rule V3): it is to be worked out anew once that is there (`loadLazy`). Other workbooks that
+   * had to do without count too.
    */
+  readonly lacks: boolean;
+  /** Works every formula out anew. Nothing is recorded: the workbook is the same. */
   recalculate(): void;
   /** The saved form as it is now. */
   document(): BookDocument;

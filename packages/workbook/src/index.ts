@@ -51,7 +51,6 @@ export {
 export {
   functionNames,
   functionReference,
-  loadLazy,
   needsLazy,
   STANDARD_PAGES,
   type StandardPage,
@@ -91,6 +90,7 @@ export {
 export { CompiledDocument, type LeftFormula } from './compiled/document.ts';
 export type { BookPart } from './compiled/part.ts';
 
+export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';
 export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';

@@ -21,6 +21,7 @@ import {
   toAddresses,
   toIds,
 } from '@kerfbook/document';
+import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type {
   Applied,
@@ -75,6 +76,8 @@ export class Workbook implements OpenWorkbook {
   /** What was worked out for a question in between and is still to be told. */
   readonly #owed: Followed[] = [];
   #long = false;
+  /** How often formulas had to do without a part that comes late, as it was when all were worked out. */
+  #missed = timesMissed();
   /** Counts what was or might have been changed. */
   #carried = 0;
   #checks: readonly CheckState[];
@@ -104,6 +107,10 @@ export class Workbook implements OpenWorkbook {
 
   get #sources() {
     return { state: this.#state, values: this.#engine };
+  }
+
+  get lacks(): boolean {
+    return timesMissed() > this.#missed;
   }
 
   get units(): UnitSystem {
@@ -445,6 +452,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   recalculate(): void {
+    this.#missed = timesMissed();
     this.#engine.restart(this.#state);
     this.#checks = checkStates(this.#sources);
   }

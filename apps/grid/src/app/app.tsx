@@ -371,19 +371,14 @@ function useKeys(session: Session, onTool: (tool: Tool) => void): void {
   }, [session, onTool]);
 }
 
-/** How often formulas had to do without, as of when they were last worked out anew. */
-let missedBefore = 0;
-
 /** The parts of the engine that come after the grid; formulas that waited for them are shown anew. */
 function useParts(session: Session): void {
   useEffect(() => {
     let here = true;
     const bring = (): void => {
       loadLazy().then(
-        (missed) => {
-          if (missed === missedBefore || !here) return;
-          missedBefore = missed;
-          session.recalculate();
+        () => {
+          if (here && session.book.lacks) session.recalculate();
         },
         // Cells that need them say so; they are tried for again as soon as there is a network.
         () => window.addEventListener('online', bring, { once: true }),
