@@ -5,7 +5,9 @@ import { DIRECTIONS, type Rectangle } from '../views.ts';
 
 /** A picture that is not square on, under the name it is to carry. */
 export interface Picture {
+  /** What is shown, as its caption says. */
   readonly name: string;
+  /** The projection that is drawn, mm at full size. */
   readonly view: ParallelView;
 }
 

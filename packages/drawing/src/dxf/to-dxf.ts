@@ -10,6 +10,7 @@ import { arrowhead, lines, type Placement, type Space, writing } from './entitie
 import { tables } from './tables.ts';
 import { Handles, point, real, section, type Tag, text, whole, written } from './tags.ts';
 
+/** What {@link toDxf} puts into a file. */
 export interface DxfInput {
   /** Views square on, with their dimensions. */
   readonly sheets: readonly Sheet[];

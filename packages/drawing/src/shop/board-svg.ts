@@ -1,7 +1,9 @@
 import { escapeText } from '../svg-text.ts';
 import type { PlannedBoard, PlannedPanel } from './plan.ts';
 
+/** How a board of a plan is drawn. */
 export interface BoardSvgOptions {
+  /** Writes a length given in mm, as the workbook writes lengths. */
   readonly format: (mm: number) => string;
   /** Width of a saw cut, mm. */
   readonly kerf: number;

@@ -8,26 +8,37 @@ export interface CutItem {
   readonly name: string;
   /** The cell that holds the part's name. */
   readonly at: At;
+  /** How many pieces alike, 1 or more. */
   readonly count: number;
+  /** Finished thickness. */
   readonly thickness: number;
+  /** As it is cut: of a board of a panel, before jointing. */
   readonly width: number;
+  /** As it is cut: of a board of a panel, before trimming. */
   readonly length: number;
+  /** As the parts table says it; empty where it does not. */
   readonly material: string;
+  /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
   /** The part these pieces are glued up to, and its finished width and length. */
   readonly becomes?: { readonly part: string; readonly width: number; readonly length: number };
 }
 
+/** What has to be cut, and what it comes to. */
 export interface CutList {
+  /** In the order of the parts table. */
   readonly items: readonly CutItem[];
   /** By material, in the order in which they first appear. */
   readonly materials: readonly MaterialSum[];
+  /** How many pieces there are in all lines together. */
   readonly pieces: number;
 }
 
 /** What all pieces of one material come to. */
 export interface MaterialSum {
+  /** As the parts table says it; empty where it does not. */
   readonly material: string;
+  /** How many pieces are cut from it. */
   readonly pieces: number;
   /** mm³ of finished parts. */
   readonly volume: number;

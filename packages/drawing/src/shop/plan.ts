@@ -5,14 +5,19 @@ import type { StockItem } from './stock.ts';
 
 /** One board of a plan with what comes out of it; mm. */
 export interface PlannedBoard {
+  /** The line of the stock table it is one of. */
   readonly stock: StockItem;
+  /** In the order in which they are cut from the end. */
   readonly pieces: readonly PlannedPiece[];
   /** Length that remains at the end. */
   readonly offcut: number;
 }
 
+/** A length cut from a board; mm. */
 export interface PlannedPiece {
+  /** The line of the cut list it is for. */
   readonly item: CutItem;
+  /** As the cut list says it. */
   readonly length: number;
   /** From the board's end. */
   readonly at: number;
@@ -22,7 +27,9 @@ export interface PlannedPiece {
 
 /** A sheet of plywood or the like with what comes out of it; mm. */
 export interface PlannedPanel {
+  /** The line of the stock table it is one of. */
   readonly stock: StockItem;
+  /** What is cut from it; length and width as they lie on the sheet. */
   readonly pieces: readonly {
     readonly item: CutItem;
     /** From the sheet's corner, along its length and across. */
@@ -31,6 +38,7 @@ export interface PlannedPanel {
     readonly length: number;
     readonly width: number;
   }[];
+  /** What remains, in rectangles. */
   readonly offcuts: readonly {
     readonly x: number;
     readonly y: number;
@@ -43,17 +51,23 @@ export interface PlannedPanel {
 
 /** Pieces that come from boards of one thickness and width. */
 export interface PlanGroup {
+  /** As the stock table says it. */
   readonly material: string;
+  /** Of the stock, mm. */
   readonly thickness: number;
+  /** Of the stock, mm. */
   readonly width: number;
+  /** Each board by itself; empty for sheet goods. */
   readonly boards: readonly PlannedBoard[];
   /** Sheet goods, cut from edge to edge; empty for boards. */
   readonly panels: readonly PlannedPanel[];
   /** What to buy or take from the rack, the stock's order. */
   readonly buy: readonly { readonly stock: StockItem; readonly count: number }[];
+  /** What these boards and sheets cost, in the workbook's money. */
   readonly cost: number;
   /** No plan of these pieces from this stock costs less. */
   readonly bound: number;
+  /** No plan of these pieces from this stock costs less: cost and bound meet. */
   readonly proven: boolean;
   /** Share of the length bought, of sheets of the face, that is in no piece. */
   readonly waste: number;
@@ -61,13 +75,17 @@ export interface PlanGroup {
 
 /** Pieces of one line of the cut list that come out of no board, and why. */
 export interface Unplanned extends PartProblem {
+  /** The line of the cut list. */
   readonly item: CutItem;
 }
 
+/** What to buy for a cut list, and how to cut it. */
 export interface BuyingPlan {
+  /** One for each section of stock that is used. */
   readonly groups: readonly PlanGroup[];
   /** Of what is planned; with anything left out it is not what all of it costs. */
   readonly cost: number;
+  /** What no plan of the planned pieces costs less than, in the workbook's money. */
   readonly bound: number;
   /** Every piece is planned, and no plan costs less. */
   readonly proven: boolean;
@@ -75,11 +93,13 @@ export interface BuyingPlan {
   readonly problems: readonly Unplanned[];
 }
 
+/** What a plan reckons with. */
 export interface PlanOptions {
   /** Width of a saw cut, mm. */
   readonly kerf: number;
   /** Cut off the end of each board, mm. */
   readonly endTrim?: number;
+  /** `cell`: as far as a cell may wait; `proof`, and where left out: on until it is proven or the steps run out. */
   readonly effort?: 'cell' | 'proof';
   /** Writes a length for a sentence. */
   readonly format: (mm: number) => string;

@@ -4,7 +4,9 @@ import type { StockItem } from './stock.ts';
 
 /** The boards of one wide part, ripped from boards at hand, each as wide and long as it happens to be; mm. */
 export interface RackPlan {
+  /** The line of the cut list: the boards of one wide part. */
   readonly item: CutItem;
+  /** The boards that are used, each with what is ripped from it. */
   readonly boards: readonly {
     readonly stock: StockItem;
     /** In the order in which they are cut: crosscut to length, then ripped. */
@@ -14,6 +16,7 @@ export interface RackPlan {
       readonly across: number;
     }[];
   }[];
+  /** How many boards the panel is glued up of. */
   readonly count: number;
   /** Of the panel after jointing, at least what is wanted. */
   readonly width: number;
@@ -21,7 +24,9 @@ export interface RackPlan {
   readonly proven: boolean;
 }
 
+/** What a choice from the rack reckons with; mm. */
 export interface RackOptions {
+  /** Width of a saw cut. */
   readonly kerf: number;
   /** What each glue joint takes off. */
   readonly jointLoss: number;

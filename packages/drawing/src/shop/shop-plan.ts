@@ -12,11 +12,15 @@ export type ShopSource = PartsSource & Pick<OpenWorkbook, 'named' | 'currency'>;
 
 /** Everything that the parts and stock tables of a workbook come to. */
 export interface ShopPlan {
+  /** What the parts table says. */
   readonly parts: readonly Part[];
+  /** The pieces to cut. */
   readonly list: CutList;
   /** Left out where the workbook has no stock table. */
   readonly plan?: BuyingPlan;
+  /** What the stock table says; empty where there is none. */
   readonly stock: readonly StockItem[];
+  /** How wide a saw cut is reckoned. */
   readonly kerf: Kerf;
   /** Rows of the parts table that are in no cut list, and so on no sheet. */
   readonly unread: readonly LeftOut[];

@@ -13,10 +13,15 @@ import { isBlank, written } from '../value-words.ts';
 export interface StockItem {
   /** The cell that holds its name, or its length where it has none. */
   readonly at: At;
+  /** As the row says it; empty where it does not. */
   readonly name: string;
+  /** As the row says it; empty where any will do. */
   readonly material: string;
+  /** Over 0. */
   readonly thickness: number;
+  /** Over 0. */
   readonly width: number;
+  /** Over 0. */
   readonly length: number;
   /** Of one board, in the workbook's money. */
   readonly price: number;
@@ -24,10 +29,13 @@ export interface StockItem {
   readonly atHand?: number;
 }
 
+/** What the stock table of a workbook says. */
 export interface StockReading {
   /** False: the workbook has no stock table. */
   readonly found: boolean;
+  /** In the order of the rows. */
   readonly stock: readonly StockItem[];
+  /** What could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
   /** Lines no plan can choose from, each with the reason; their problems are among `problems`. */
   readonly leftOut: readonly LeftOut[];
