@@ -4,6 +4,7 @@ import type { PartProblem } from './parts-source.ts';
 import { AXES, type Axis, type Piece, type Point, type Scene } from './scene.ts';
 import type { Format } from './units.ts';
 
+/** How parts that run into each other or float are looked for. */
 export interface ClashOptions {
   /** Writes a length given in mm, as the workbook writes lengths. */
   readonly format: Format;
@@ -13,6 +14,7 @@ export interface ClashOptions {
 
 /** Pieces of two parts that take up the same room. */
 export interface Overlap extends PartProblem {
+  /** The part that is told; its row comes later in the table than that of `other`. */
   readonly part: Part;
   /** The part it runs into; the same part where two of its own copies meet. */
   readonly other: Part;
@@ -24,11 +26,15 @@ export interface Overlap extends PartProblem {
 
 /** Pieces that nothing holds. */
 export interface Floating extends PartProblem {
+  /** Every part of the group that hangs together and that nothing holds. */
   readonly parts: readonly Part[];
 }
 
+/** What {@link findClashes} found. */
 export interface Clashes {
+  /** Each pair of rows once. */
   readonly overlaps: readonly Overlap[];
+  /** Each group of pieces that hangs together once; none where all is held. */
   readonly floating: readonly Floating[];
 }
 

@@ -22,6 +22,7 @@ export const COLUMNS = [
   'board length',
 ] as const;
 
+/** A head of the parts table that has a meaning, in small letters with single spaces. */
 export type Column = (typeof COLUMNS)[number];
 
 const NEEDED: readonly Column[] = ['part', 'count', 'thickness', 'width', 'length'];

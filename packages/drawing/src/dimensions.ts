@@ -10,9 +10,11 @@ export interface Dimension {
   readonly side: 'below' | 'left' | 'right' | 'inside';
   /** From and to along the dimension line, mm on the paper at full size. */
   readonly from: number;
+  /** Its other end along the dimension line, mm on the paper at full size. */
   readonly to: number;
   /** Where the extension lines start, across the dimension line, mm. */
   readonly fromAnchor: number;
+  /** The same of the extension line at `to`, mm. */
   readonly toAnchor: number;
   /** Shown even where it cannot be kept clear of other lines. */
   readonly must: boolean;

@@ -5,14 +5,17 @@ import { readParts } from './parts.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { buildScene } from './scene.ts';
 
+/** What of {@link DrawOptions} a DXF file can show. */
 export type DrawDxfOptions = Pick<
   DrawOptions,
   'views' | 'format' | 'movement' | 'whole' | 'exploded'
 >;
 
+/** What came of drawing a parts table for a DXF file. */
 export interface DxfDrawing {
   /** The whole file as text, ASCII; left out where there is nothing to draw. */
   readonly dxf?: string;
+  /** Rows and positions that could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
   /** Why there is nothing to draw, in a sentence. */
   readonly says?: string;

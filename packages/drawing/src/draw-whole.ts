@@ -6,6 +6,7 @@ import { AXES, type Scene } from './scene.ts';
 import type { Panel } from './sheet.ts';
 import type { Format } from './units.ts';
 
+/** How the whole is looked at and how far it is moved apart. */
 export interface WholeOptions {
   /** Where it is looked at from; `DEFAULT_EYE` where left out. */
   readonly eye?: Eye;
@@ -15,10 +16,15 @@ export interface WholeOptions {
   readonly steady?: boolean;
 }
 
+/** How {@link drawWhole} draws. */
 export interface DrawWholeOptions extends WholeOptions {
+  /** Writes a length given in mm, as the workbook writes lengths. */
   readonly format: Format;
+  /** True: the pieces are moved apart. */
   readonly exploded?: boolean;
+  /** The panel it is to be read in, in pixels; 420 by 420 where left out. */
   readonly panel?: Panel;
+  /** True: the SVG carries its styles, for a file of its own. */
   readonly standalone?: boolean;
 }
 

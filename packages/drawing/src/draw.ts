@@ -10,6 +10,7 @@ import { sheetToSvg } from './svg.ts';
 import type { Format } from './units.ts';
 import { type Projection, project, type View } from './views.ts';
 
+/** What {@link drawViews} is to draw, and how. */
 export interface DrawOptions {
   /** In the order they are shown: a size that fits several views is written in the first. */
   readonly views: readonly View[];
@@ -26,6 +27,7 @@ export interface DrawOptions {
   readonly movement?: Movement;
   /** The whole in parallel projection, or moved apart; see `drawWhole`. */
   readonly whole?: WholeOptions;
+  /** The pieces moved apart, in parallel projection; left out where not wanted. */
   readonly exploded?: WholeOptions;
   /** True: parts that run into each other or float are looked for. */
   readonly clashes?: boolean;
@@ -33,14 +35,17 @@ export interface DrawOptions {
   readonly standalone?: boolean;
 }
 
+/** What came of drawing a parts table. */
 export interface Drawing {
   /** The views asked for; none of them where there is nothing to draw. */
   readonly svg: Readonly<Partial<Record<View, string>>>;
   /** SVG in parallel projection, where asked for. */
   readonly whole?: string;
+  /** SVG of the pieces moved apart, where asked for. */
   readonly exploded?: string;
   /** Where asked for. */
   readonly clashes?: Clashes;
+  /** Rows and positions that could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
   /** Around everything drawn, mm. */
   readonly extents?: Box;
@@ -81,6 +86,7 @@ function more(scene: Scene, options: DrawOptions): More {
   };
 }
 
+/** What of {@link DrawOptions} decides which views there are and what is written in them. */
 export type SheetOptions = Pick<DrawOptions, 'views' | 'format' | 'panel' | 'page' | 'movement'>;
 
 /** The views of a scene with their dimensions laid out, for an output other than SVG. */

@@ -2,6 +2,7 @@ import { type Meeting, meetingsOf } from './meetings.ts';
 import type { Trace } from './parallel.ts';
 import { AXES, type Axis, around, type Piece, type Point, type Scene } from './scene.ts';
 
+/** A scene moved apart by {@link explode}. */
 export interface Exploded {
   /** The pieces moved apart; everything else is the scene's own. */
   readonly scene: Scene;

@@ -3,7 +3,9 @@
  * from the right end; `elevation` 0 is level, 90 straight down, negative from below. Degrees.
  */
 export interface Eye {
+  /** Degrees about the upright: 0 from the front, 90 from the right end. */
   readonly azimuth: number;
+  /** Degrees above level: 90 looks straight down, below 0 from underneath. */
   readonly elevation: number;
 }
 

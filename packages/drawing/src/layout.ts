@@ -4,18 +4,25 @@ import { overlap, type Span } from './spans.ts';
 import type { Format } from './units.ts';
 import type { Rectangle, Segment } from './views.ts';
 
+/** The head of a dimension line or of a line that points at something; mm on the paper at full size. */
 export interface Arrow {
   /** Where the tip is, mm. */
   readonly x: number;
+  /** Where the tip is, mm upwards. */
   readonly y: number;
+  /** The way the tip looks. */
   readonly points: 'left' | 'right' | 'up' | 'down';
 }
 
+/** Writing in a drawing, in its place. */
 export interface Label {
+  /** What it belongs to: the key of a dimension, or of an edge that moves with the seasons. */
   readonly key: string;
+  /** As it is read, with its unit. */
   readonly text: string;
   /** Middle of the text's baseline, mm. */
   readonly x: number;
+  /** Middle of the text's baseline, mm upwards. */
   readonly y: number;
   /** Read from the right, as on a dimension line that goes up. */
   readonly upright: boolean;
@@ -25,13 +32,17 @@ export interface Label {
 
 /** A dimension in its place. */
 export interface PlacedDimension {
+  /** The size that is shown. */
   readonly dimension: Dimension;
+  /** The size as it is written. */
   readonly text: string;
   /** Where its line is, across its own direction, mm. */
   readonly line: number;
   /** From where to where its line is drawn, tails included, mm. */
   readonly lineSpan: Span;
+  /** False where the arrows stand outside and point inwards, for want of room. */
   readonly arrowsInside: boolean;
+  /** Its writing; it is among the layout's labels too. */
   readonly label: Label;
 }
 
@@ -39,8 +50,11 @@ export interface PlacedDimension {
 export interface Layout {
   /** What lines, arrows and labels belong to, for outputs that know dimensions as such. */
   readonly dimensions: readonly PlacedDimension[];
+  /** Dimension lines and extension lines. */
   readonly lines: readonly Segment[];
+  /** The heads of dimension lines. */
   readonly arrows: readonly Arrow[];
+  /** One for each dimension. */
   readonly labels: readonly Label[];
 }
 

@@ -10,6 +10,7 @@ export interface Movement {
   readonly parts?: readonly string[];
   /** Change of the width across the grain from the width drawn, mm: mostly below 0 in the dry season, above it in the humid one. */
   readonly dry: number;
+  /** The same in the humid season, mm. */
   readonly humid: number;
   /** How many times as large it is drawn, 10 where left out; less is used, and said, where the edges would meet. */
   readonly exaggeration?: number;
@@ -19,7 +20,9 @@ export interface Movement {
 export interface MovementMarks {
   /** The edges at both seasons, exaggerated. */
   readonly lines: readonly Segment[];
+  /** Lines from a label to the edge it is about. */
   readonly leaders: readonly Segment[];
+  /** Their heads, at the edge. */
   readonly arrows: readonly Arrow[];
   /** What each line is, with the real figure, and last how much is exaggerated. */
   readonly labels: readonly Label[];

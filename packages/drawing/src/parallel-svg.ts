@@ -6,9 +6,11 @@ import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts
 import type { Format } from './units.ts';
 import type { Rectangle, Segment } from './views.ts';
 
+/** How a parallel projection becomes an SVG. */
 export interface ParallelSvgOptions {
   /** What is shown, as its title and in its caption, such as "The whole". */
   readonly name: string;
+  /** Writes a length given in mm, as the workbook writes lengths. */
   readonly format: Format;
   /** The panel it is to be read in, in pixels; 420 by 420 where left out. */
   readonly panel?: Panel;

@@ -25,7 +25,9 @@ export interface SeenFace {
   readonly outlines: readonly Outline[];
 }
 
+/** A piece as a parallel projection shows it. */
 export interface SeenPiece {
+  /** The piece of the scene. */
   readonly piece: Piece;
   /** Only those of which something can be seen. */
   readonly faces: readonly SeenFace[];
@@ -33,6 +35,7 @@ export interface SeenPiece {
 
 /** A parallel projection; mm on the paper at the scale of 1 across the line of sight. */
 export interface ParallelView {
+  /** Where it is looked at from. */
   readonly eye: Eye;
   /** In the order of the scene. A piece that is hidden altogether has no faces. */
   readonly pieces: readonly SeenPiece[];
@@ -40,6 +43,7 @@ export interface ParallelView {
   readonly visible: readonly Segment[];
   /** Edges of faces that look towards the eye, where something is in front of them. */
   readonly hidden: readonly Segment[];
+  /** Around all that is drawn, traces included, mm. */
   readonly bounds: Rectangle;
   /** The lines asked for, as far as they can be seen. */
   readonly traces: readonly Segment[];
@@ -47,7 +51,9 @@ export interface ParallelView {
 
 /** A straight way along an axis to be drawn with the pieces, and hidden where they are in front; mm. */
 export interface Trace {
+  /** The axis it runs along. */
   readonly axis: Axis;
+  /** The point it begins at. */
   readonly from: { readonly x: number; readonly y: number; readonly z: number };
   /** The coordinate it ends at, along its axis. */
   readonly to: number;

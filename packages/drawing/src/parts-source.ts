@@ -8,6 +8,7 @@ export type PartsSource = Pick<OpenWorkbook, 'units' | 'tables' | 'sheet' | 'val
 
 /** Something about a parts table its maker should look at. */
 export interface PartProblem {
+  /** The cell to look at. */
   readonly at: At;
   /** One sentence: what was wrong, what was expected, what to do. */
   readonly says: string;

@@ -12,11 +12,15 @@ import type { Turn } from './turn.ts';
 
 /** Where the pieces of a part are: mm, near-left-bottom corner of the first one. */
 export interface Placing {
+  /** Along the furniture from its left end. */
   readonly x: number;
+  /** Across the furniture from its near side. */
   readonly y: number;
+  /** Up from the floor. */
   readonly z: number;
   /** From one copy to the next, mm. */
   readonly step: { readonly x: number; readonly y: number; readonly z: number };
+  /** Which of its sides runs along which axis. */
   readonly turn: Turn;
 }
 
@@ -33,11 +37,17 @@ export interface Part {
   readonly at: At;
   /** The cell that holds its count, or the name's cell where there is no such column. */
   readonly countAt: At;
+  /** As the row says it, without spaces around it. */
   readonly name: string;
+  /** How many pieces alike, a whole number of 1 or more. */
   readonly count: number;
+  /** Over 0. */
   readonly thickness: number;
+  /** Over 0; of a panel, the whole of it. */
   readonly width: number;
+  /** Over 0. */
   readonly length: number;
+  /** As the row says it; left out where it does not. */
   readonly material?: string;
   /** Boards it is glued up of, edge to edge; left out where it is one piece. */
   readonly panelBoards?: PanelBoards;
@@ -49,10 +59,13 @@ export interface Part {
   readonly unread?: true;
 }
 
+/** What the parts table of a workbook says. */
 export interface PartsReading {
   /** False: the workbook has no parts table. */
   readonly found: boolean;
+  /** In the order of the rows that can be read. */
   readonly parts: readonly Part[];
+  /** What could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
   /** Rows that are in no cut list, each with the reason; their problems are among `problems`. */
   readonly leftOut: readonly LeftOut[];

@@ -4,8 +4,11 @@ import { alongAxes, axisOf } from './turn.ts';
 
 /** mm; x along the furniture, y across it, z up from the floor. */
 export interface Point {
+  /** Along, from the left end. */
   readonly x: number;
+  /** Across, from the near side. */
   readonly y: number;
+  /** Up from the floor. */
   readonly z: number;
 }
 
@@ -16,7 +19,9 @@ export const AXES = ['x', 'y', 'z'] as const satisfies readonly Axis[];
 
 /** A box between two opposite corners, mm. */
 export interface Box {
+  /** The corner with the least of each. */
   readonly from: Point;
+  /** The corner with the most of each. */
   readonly to: Point;
 }
 
@@ -26,15 +31,19 @@ export interface Piece extends Box {
   readonly part: Part;
   /** Which of the row's pieces, from 0. */
   readonly copy: number;
+  /** The axis its grain runs along; left out where its row does not say. */
   readonly grain?: Axis;
 }
 
+/** The pieces of all parts that have a position, in their places. */
 export interface Scene {
+  /** In the order of the parts, and of each part's copies. */
   readonly pieces: readonly Piece[];
   /** Around all pieces; left out when there is none. */
   readonly extents?: Box;
   /** Parts without a position: in the cut list, not in the drawing. */
   readonly unplaced: readonly Part[];
+  /** Parts that cannot be placed as their rows say, each at its cell. */
   readonly problems: readonly PartProblem[];
 }
 

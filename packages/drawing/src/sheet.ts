@@ -7,7 +7,9 @@ import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './vie
 
 /** A view with everything written on it, ready to be drawn. */
 export interface Sheet {
+  /** The view itself. */
   readonly projection: Projection;
+  /** Its dimensions in their places. */
   readonly layout: Layout;
   /** In the view from above, where movement was asked for. */
   readonly movement?: MovementMarks;
@@ -19,9 +21,11 @@ export interface Sheet {
   readonly scale?: number;
 }
 
+/** Room on a screen that a drawing is to be read in. */
 export interface Panel {
   /** Paper units; 420 by 420 where left out. */
   readonly width: number;
+  /** Paper units. */
   readonly height: number;
 }
 
@@ -29,7 +33,9 @@ export const PANEL: Panel = { width: 420, height: 420 };
 
 /** Room for each view on a printed page, mm. */
 export interface Page {
+  /** Over 0. */
   readonly width: number;
+  /** Over 0. */
   readonly height: number;
 }
 

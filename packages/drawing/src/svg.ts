@@ -11,8 +11,11 @@ import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts
 import type { Format } from './units.ts';
 import type { Segment, ViewPiece } from './views.ts';
 
+/** How a view becomes an SVG. */
 export interface SvgOptions {
+  /** Decides in which unit the scale bar counts. */
   readonly units: OpenWorkbook['units'];
+  /** Writes a length given in mm, as the workbook writes lengths. */
   readonly format: Format;
   /** True: the SVG carries its styles, for a file of its own. */
   readonly standalone?: boolean;

@@ -24,28 +24,41 @@ export const DIRECTIONS: Readonly<Record<View, Directions>> = {
 
 /** mm on the paper at full size; `top` is above `bottom`. */
 export interface Rectangle {
+  /** Least of x. */
   readonly left: number;
+  /** Most of x. */
   readonly right: number;
+  /** Least of y. */
   readonly bottom: number;
+  /** Most of y. */
   readonly top: number;
 }
 
 /** A piece as a view shows it. */
 export interface ViewPiece extends Rectangle {
+  /** The piece of the scene. */
   readonly piece: Piece;
   /** Depth of its nearer and its farther face, mm, growing away from the eye. */
   readonly near: number;
+  /** Of the farther face, mm. */
   readonly far: number;
 }
 
+/** A straight line on the paper, mm at full size, y upwards. */
 export interface Segment {
+  /** Where it begins, to the right. */
   readonly x1: number;
+  /** Where it begins, upwards. */
   readonly y1: number;
+  /** Where it ends, to the right. */
   readonly x2: number;
+  /** Where it ends, upwards. */
   readonly y2: number;
 }
 
+/** A scene seen square on; mm on the paper at full size. */
 export interface Projection {
+  /** From where it is seen. */
   readonly view: View;
   /** Farthest first, in the order of painting. */
   readonly pieces: readonly ViewPiece[];
@@ -53,6 +66,7 @@ export interface Projection {
   readonly visible: readonly Segment[];
   /** Edges behind other pieces, less what coincides with a visible one (ISO 128: visible wins). */
   readonly hidden: readonly Segment[];
+  /** Around all pieces. */
   readonly bounds: Rectangle;
 }
 
