@@ -23,8 +23,11 @@ export interface Outcome {
 
 /** A change with the states before and after it. */
 export interface Step {
+  /** What was done, by ids. */
   readonly change: Change;
+  /** The workbook it was done to. */
   readonly before: BookState;
+  /** The workbook that came of it. */
   readonly after: BookState;
 }
 

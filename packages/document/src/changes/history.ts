@@ -2,7 +2,9 @@ import type { Change } from './types.ts';
 
 /** What was done, as changes that do it and changes that undo it. */
 export interface Deed {
+  /** In the order in which they were done. */
   readonly changes: readonly Change[];
+  /** In the order in which they take it back. */
   readonly inverse: readonly Change[];
 }
 
@@ -13,14 +15,17 @@ export class History {
   readonly #past: Deed[] = [];
   #future: Deed[] = [];
 
+  /** Whether something can be taken back. */
   get canUndo(): boolean {
     return this.#past.length > 0;
   }
 
+  /** Whether something taken back can be done again. */
   get canRedo(): boolean {
     return this.#future.length > 0;
   }
 
+  /** Something new was done; beyond a thousand, the oldest is forgotten. */
   record(deed: Deed): void {
     this.#past.push(deed);
     if (this.#past.length > MOST) this.#past.shift();

@@ -10,8 +10,11 @@ import type {
 
 /** A cell by the ids of its row and column; `null` takes it out. */
 export interface CellChange {
+  /** Id of its row. */
   readonly row: string;
+  /** Id of its column. */
   readonly column: string;
+  /** The whole cell as it is from now on. */
   readonly cell: CellDocument | null;
 }
 

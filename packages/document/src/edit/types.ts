@@ -16,11 +16,17 @@ import type { At, Place } from '../state/places.ts';
 
 /** What may be said of a cell without touching what it holds; `null` takes a property away. */
 export interface CellTraits {
+  /** What its number is. */
   readonly quantity?: Quantity | null;
+  /** How its number is written. */
   readonly show?: Show | null;
+  /** Input, calculated, heading or note. */
   readonly role?: NonNullable<CellDocument['role']> | null;
+  /** A note beside it, in the maker's words. */
   readonly remark?: string | null;
+  /** Which entries it takes. */
   readonly allow?: Allow | null;
+  /** How it looks, in the place of how it looked. */
   readonly style?: CellStyle | null;
 }
 

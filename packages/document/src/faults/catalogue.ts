@@ -57,11 +57,14 @@ export const FAULTS = {
     `${what} stays as it is: this workbook takes changes in its inputs only. Choose "Let everything be changed" under its title first.`,
 } as const;
 
+/** A code of the catalogue: a letter for the kind, and a number that never changes. */
 export type FaultCode = keyof typeof FAULTS;
 
 /** What is wrong, for a person: a stable code and one sentence. */
 export interface Complaint {
+  /** Of the catalogue; it stays when the sentence is put better. */
   readonly code: string;
+  /** What was wrong, what was expected, what to do. */
   readonly says: string;
 }
 
@@ -72,7 +75,9 @@ export function complaint<C extends FaultCode>(code: C, ...words: Words<C>): Com
   return { code, says: sentence(...words) };
 }
 
+/** A result that says no. */
 export interface RefusedResult extends Complaint {
+  /** Nothing was done. */
   readonly ok: false;
   /** What was thrown on the way, for who looks for its cause; never shown. */
   readonly thrown?: unknown;

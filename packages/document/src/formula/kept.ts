@@ -4,14 +4,21 @@
  */
 
 export interface KeptCorner {
+  /** Id of the column. */
   readonly column?: string;
+  /** Id of the row. */
   readonly row?: string;
+  /** Written with `$`: it stays when the formula is copied elsewhere. */
   readonly columnFixed: boolean;
+  /** The same of the row. */
   readonly rowFixed: boolean;
 }
 
+/** A reference as formulas are kept: by ids, so that it holds wherever its cells move. */
 export interface KeptReference {
+  /** Id of the sheet; left out, it is the formula's own. */
   readonly sheet?: string;
+  /** The cell, or the first corner of a range. */
   readonly from: KeptCorner;
   /** The other corner of a range. */
   readonly to?: KeptCorner;
@@ -61,6 +68,7 @@ function corner(
   };
 }
 
+/** A reference as it stands in a kept formula: `[s2!$c1.$r2]:[c1.r9]`. */
 export function keptText(reference: KeptReference): string {
   const sheet = reference.sheet === undefined ? '' : `${reference.sheet}!`;
   const first = `[${sheet}${cornerText(reference.from)}]`;

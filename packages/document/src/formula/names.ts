@@ -1,5 +1,6 @@
 import { standardFunction } from '@kerfbook/functions';
 
+/** Why a cell cannot be called so. */
 export interface NameProblem {
   /** One sentence that says why not. */
   readonly says: string;

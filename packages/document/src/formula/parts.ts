@@ -3,9 +3,13 @@ import { tokensOfText } from './tokens.ts';
 
 /** A piece of a formula as typed, for those who show or change it letter by letter. */
 export interface FormulaPart {
+  /** What it is; `reference` is by address, `other` what is none of these. */
   readonly kind: 'reference' | 'name' | 'function' | 'text' | 'number' | 'sign' | 'space' | 'other';
+  /** Its letters as typed. */
   readonly text: string;
+  /** Index of its first letter. */
   readonly start: number;
+  /** Index after its last letter. */
   readonly end: number;
 }
 

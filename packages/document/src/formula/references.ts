@@ -19,6 +19,7 @@ interface WrittenReference {
   readonly to?: Corner;
 }
 
+/** Whether a token is a cell, a range, or a range of whole rows or columns. */
 export const isReference = (token: { readonly type: string }): boolean =>
   token.type === 'range' || token.type === 'range_beam' || token.type === 'range_ternary';
 
@@ -99,6 +100,7 @@ function keptCorner(corner: Corner, sheet: string, index: SheetIndex): KeptCorne
 const LOOSE =
   /(?:^|[^A-Za-z0-9_.[\]$])\$?(?:[A-Za-z]{1,3}\$?\d|[A-Za-z]{1,3}:\$?[A-Za-z]|\d+:\$?\d)/;
 
+/** Whether a kept formula still holds a reference by address; quick, and true of some that hold none. */
 export const hasLoose = (kept: string): boolean => LOOSE.test(kept);
 
 /**
@@ -277,10 +279,12 @@ export function renameNameIn(formula: string, from: string, to: string): string 
     .join('');
 }
 
+/** The names of cells a formula uses, as they are written, each as often as it stands there. */
 export function namesIn(formula: string): string[] {
   return tokensOf(formula).flatMap(({ type, value }) => (type === 'range_named' ? value : []));
 }
 
+/** The functions a formula calls, in capitals, each as often as it stands there. */
 export function functionsIn(formula: string): string[] {
   return tokensOf(formula).flatMap(({ type, value }) =>
     type === 'func' ? value.toUpperCase() : [],

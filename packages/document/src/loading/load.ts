@@ -10,6 +10,7 @@ import { documentProblem } from './consistency.ts';
 import { keptByIds } from './kept-by-ids.ts';
 import { FIRST_VERSION, fromVersion1, type Migration } from './migrate.ts';
 
+/** A workbook that was read, or a sentence that says why not. */
 export type Loaded =
   | {
       readonly ok: true;

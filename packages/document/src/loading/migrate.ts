@@ -20,6 +20,7 @@ export const FIRST_VERSION = 1;
 
 /** What an older text was brought up from, and how edits that were made on it are. */
 export interface Migration {
+  /** Version of the format it was in. */
   readonly from: number;
   /** What was changed of what the maker wrote, in one sentence; nothing where nothing was. */
   readonly says?: string;

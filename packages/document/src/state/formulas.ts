@@ -7,8 +7,11 @@ import type { BookState } from './state.ts';
 /** The sheet of the engine that holds the checks' formulas; no maker's sheet can be called so. */
 export const CHECKS_SHEET = '#checks';
 
+/** A cell with a formula. */
 export interface FormulaCell {
+  /** Where it stands now. */
   readonly at: At;
+  /** The whole cell; its formula as it is kept. */
   readonly cell: CellDocument & { formula: string };
 }
 

@@ -1,6 +1,8 @@
 /** Rows that belong together and can be folded away, below the row that heads them. */
 export interface RowGroup {
+  /** Counted from 0. */
   readonly first: number;
+  /** Counted from 0, `first` or after. */
   readonly last: number;
   /** 1 for the outermost, 2 for one inside another. */
   readonly depth: number;

@@ -3,6 +3,7 @@ import type { BookState } from './state.ts';
 
 /** Letters beside its cells that a row takes in the saved text, at the most; and a column, and a sheet. */
 export const PER_ROW = 80;
+/** The same of a column. */
 export const PER_COLUMN = 70;
 const PER_SHEET = 400;
 

@@ -5,11 +5,15 @@ import { Index } from './places-by-id.ts';
 
 /** A row of a workbook's state. Nothing of it is changed in place. */
 export interface RowState {
+  /** Unique among the rows of its sheet. */
   readonly id: string;
+  /** Out of sight; it goes on calculating. */
   readonly hidden?: true;
+  /** How many groups of rows it is in, one inside the other. */
   readonly group?: number;
   /** The file says that it has cells, and none are there: written again as it was. */
   readonly bare?: true;
+  /** By the ids of their columns. */
   readonly cells: ReadonlyMap<string, CellDocument>;
 }
 
@@ -18,8 +22,11 @@ export type SheetAbout = Omit<SheetDocument, 'rows' | 'columns'>;
 
 /** A cell that is put in place, or taken out with `undefined`; its row by where it is. */
 export interface CellPut {
+  /** Counted from 0. */
   readonly row: number;
+  /** Id of the column. */
   readonly column: string;
+  /** The whole cell as it is from now on. */
   readonly cell: CellDocument | undefined;
 }
 
@@ -30,8 +37,11 @@ interface Outline {
 
 /** A sheet as a value: what changes it makes another one, which shares what stayed the same. */
 export class SheetState {
+  /** Its id, its name, and what stays in view. */
   readonly about: SheetAbout;
+  /** From left to right. */
   readonly columns: readonly ColumnDocument[];
+  /** From top to bottom. */
   readonly rows: readonly RowState[];
   readonly #rowAt: Index;
   readonly #columnAt: Index;
@@ -51,14 +61,17 @@ export class SheetState {
     this.#outline = kept.outline;
   }
 
+  /** The state of a sheet as it is saved. */
   static of({ rows, columns, ...about }: SheetDocument): SheetState {
     return new SheetState(about, columns, rows.map(rowState));
   }
 
+  /** Unique in the workbook; it stays when the sheet is renamed. */
   get id(): string {
     return this.about.id;
   }
 
+  /** What the maker calls it. */
   get name(): string {
     return this.about.name;
   }
@@ -73,10 +86,12 @@ export class SheetState {
     return this.about.frozenRows;
   }
 
+  /** Where a row stands, from 0; nothing where it is not there. */
   rowIndex(id: string): number | undefined {
     return this.#rowAt.at(id);
   }
 
+  /** Where a column stands, from 0; nothing where it is not there. */
   columnIndex(id: string): number | undefined {
     return this.#columnAt.at(id);
   }
@@ -90,11 +105,13 @@ export class SheetState {
     return this.#outline;
   }
 
+  /** The cell at a place counted from 0; nothing where none is. */
   cell(row: number, column: number): CellDocument | undefined {
     const id = this.columns[column]?.id;
     return id === undefined ? undefined : this.rows[row]?.cells.get(id);
   }
 
+  /** The same with something else said of it. */
   withAbout(about: SheetAbout): SheetState {
     return new SheetState(about, this.columns, this.rows, {
       rowAt: this.#rowAt,
@@ -126,10 +143,12 @@ export class SheetState {
     });
   }
 
+  /** The same with other rows. */
   withRows(rows: readonly RowState[]): SheetState {
     return new SheetState(this.about, this.columns, rows, { columnAt: this.#columnAt });
   }
 
+  /** The same with other columns; its rows stay as they are. */
   withColumns(columns: readonly ColumnDocument[]): SheetState {
     return new SheetState(this.about, columns, this.rows, {
       rowAt: this.#rowAt,
@@ -137,6 +156,7 @@ export class SheetState {
     });
   }
 
+  /** The sheet as it is saved. */
   document(): SheetDocument {
     return { ...this.#shape(), rows: this.rows.map(rowDocument) };
   }

@@ -30,10 +30,15 @@ interface Parts {
  * stayed the same, and this one can be read as before. Changes are carried out by `applyChanges`.
  */
 export class BookState implements SheetIndex {
+  /** Title, units and what else is said of it as a whole. */
   readonly head: Head;
+  /** In their order. */
   readonly sheets: readonly SheetState[];
+  /** In their order. */
   readonly checks: readonly CheckDocument[];
+  /** The tables with known columns. */
   readonly tables: readonly TableDocument[];
+  /** Cells with names, by the names' keys (`nameKey`). */
   readonly homes: ReadonlyMap<string, NameHome>;
 
   private constructor(parts: Parts) {
@@ -44,6 +49,7 @@ export class BookState implements SheetIndex {
     this.homes = parts.homes;
   }
 
+  /** The state of a workbook as it is saved; its parts must fit together, as those of a loaded one do. */
   static of(document: BookDocument): BookState {
     const { sheets: documents, checks, tables, ...head } = document;
     const sheets = documents.map((sheet) => SheetState.of(sheet));
@@ -64,35 +70,43 @@ export class BookState implements SheetIndex {
     return this.with({ sheets: this.sheets.map((one) => (one.id === sheet.id ? sheet : one)) });
   }
 
+  /** A sheet by its id. */
   sheet(id: string): SheetState | undefined {
     return this.sheets.find((sheet) => sheet.id === id);
   }
 
+  /** The id of the sheet that is called so, whatever the case. */
   sheetId(name: string): string | undefined {
     const wanted = nameKey(name);
     return this.sheets.find((sheet) => nameKey(sheet.name) === wanted)?.id;
   }
 
+  /** What a sheet is called. */
   sheetName(id: string): string | undefined {
     return this.sheet(id)?.name;
   }
 
+  /** The id of the column at an index from 0. */
   columnId(sheet: string, index: number): string | undefined {
     return this.sheet(sheet)?.columns[index]?.id;
   }
 
+  /** Where a column stands, from 0. */
   columnIndex(sheet: string, id: string): number | undefined {
     return this.sheet(sheet)?.columnIndex(id);
   }
 
+  /** The id of the row at an index from 0. */
   rowId(sheet: string, index: number): string | undefined {
     return this.sheet(sheet)?.rows[index]?.id;
   }
 
+  /** Where a row stands, from 0. */
   rowIndex(sheet: string, id: string): number | undefined {
     return this.sheet(sheet)?.rowIndex(id);
   }
 
+  /** The cell at a place; nothing where none is. */
   cell(at: At): CellDocument | undefined {
     return this.sheet(at.sheet)?.cell(at.row, at.column);
   }
@@ -123,6 +137,7 @@ export class BookState implements SheetIndex {
     );
   }
 
+  /** The workbook as it is saved. */
   document(): BookDocument {
     return { ...this.streamed(), sheets: this.sheets.map((sheet) => sheet.document()) };
   }

@@ -1,7 +1,9 @@
 import type { KeptReference } from '../kept.ts';
 
+/** A sign between two values. */
 export type BinarySign = '+' | '-' | '*' | '/' | '^' | '&' | '=' | '<>' | '<' | '>' | '<=' | '>=';
 
+/** An error as it is written in a formula. */
 export type ErrorWord =
   | '#DIV/0!'
   | '#NAME?'

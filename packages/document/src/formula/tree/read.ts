@@ -8,12 +8,15 @@ import { type Piece, parseTokens } from './parse.ts';
 export interface Token {
   /** `kept`: a reference by ids; `lost`: one by address, to what is not there; else as it was read. */
   readonly type: string;
+  /** Its letters as they are kept. */
   readonly value: string;
+  /** What it refers to, where it is `kept`. */
   readonly reference?: KeptReference;
 }
 
 /** A formula that was read once: its text piece by piece, and what it says. */
 export interface Formula {
+  /** In order; joined they are the formula. */
   readonly tokens: readonly Token[];
   /** `undefined` where it cannot be read; its text is kept all the same. */
   readonly root: Node | undefined;
