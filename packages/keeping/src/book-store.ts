@@ -6,6 +6,7 @@ export interface BookStore {
   readonly lasting: boolean;
   /** What the list shows of each, whatever state a record is in (rules of `headOf`). */
   list(): Promise<readonly BookHead[]>;
+  /** A workbook with the edits after its text; nothing where there is none of this id. */
   read(id: string): Promise<KeptBook | undefined>;
   /** Adds or replaces a workbook, with what is kept beside it, and empties its log. */
   put(record: BookRecord, beside?: Values): Promise<void>;
@@ -21,7 +22,9 @@ export interface BookStore {
   snapshot(id: string, text: string, head: SnapshotHead): Promise<void>;
   /** Removes a workbook, its log and all that is kept beside it for good. */
   destroy(id: string): Promise<void>;
+  /** A value kept beside workbooks; nothing where there is none. */
   get(key: string): Promise<unknown>;
+  /** Keeps a value under a key, in the place of another. */
   set(key: string, value: unknown): Promise<void>;
   /** Several values at once, or none of them. */
   setAll(values: Values): Promise<void>;
@@ -29,20 +32,29 @@ export interface BookStore {
   keys(prefix: string): Promise<readonly string[]>;
 }
 
+/** What the list is to say of a workbook from now on; what is left out stays. */
 export interface HeadChange {
+  /** What it is called. */
   readonly title?: string;
+  /** When it was last changed, ms since 1970. */
   readonly updated?: number;
   /** `null` takes it out of the trash. */
   readonly deleted?: number | null;
 }
 
+/** What the list says of a workbook whose text is written anew. */
 export interface SnapshotHead {
+  /** What it is called. */
   readonly title: string;
+  /** When it was last changed, ms since 1970. */
   readonly updated: number;
+  /** Number of the last edit the text holds. */
   readonly revision: number;
+  /** Version of what is kept ({@link KEPT}). */
   readonly kept: number;
 }
 
+/** A record with what the list is to say of it from now on. */
 export function changedHead(record: BookRecord, change: HeadChange): BookRecord {
   const { deleted: was, ...rest } = record;
   const deleted = change.deleted === undefined ? was : (change.deleted ?? undefined);

@@ -6,26 +6,37 @@ import type { ShippedTemplate } from './templates.ts';
 
 /** The workbook at hand. A new object whenever another workbook, or the same one anew, is shown. */
 export interface Current {
+  /** Of the workbook on this device. */
   readonly id: string;
+  /** Open; changes of it are told to the bookcase. */
   readonly book: OpenWorkbook;
+  /** Where it came from. */
   readonly origin: Origin;
+  /** `read` where another tab writes it. */
   readonly access: 'write' | 'read';
 }
 
 /** Something the maker is told and can put away. */
 export interface Notice {
+  /** Grows with every notice. */
   readonly id: number;
+  /** One sentence or two. */
   readonly says: string;
   /** More about it stands in the list of workbooks. */
   readonly inList?: boolean;
 }
 
+/** How things stand with the workbooks on this device. */
 export interface BookcaseState {
+  /** The workbook at hand. */
   readonly current: Current;
+  /** Whether it is safe. */
   readonly save: SaveState;
   /** For a reading tab: the writing one has gone, so this one may write. */
   readonly canTakeOver: boolean;
+  /** Whether the browser promised to clear nothing. */
   readonly keeping: Keeping;
+  /** Oldest first. */
   readonly notices: readonly Notice[];
   /** How often the list of workbooks was to be shown unasked. */
   readonly listAsked: number;
@@ -41,16 +52,22 @@ export interface Beside {
 
 /** Everything the list of workbooks shows. */
 export interface Listing {
+  /** Built in; `changed` is the working copy where it was changed. */
   readonly templates: readonly (ShippedTemplate & { readonly changed?: BookHead })[];
+  /** The maker's own, newest first. */
   readonly own: readonly BookHead[];
+  /** Thrown away and still there, newest first. */
   readonly trash: readonly BookHead[];
+  /** What is kept beside workbooks, by their ids. */
   readonly beside: ReadonlyMap<string, Beside>;
 }
 
 /** What an action on workbooks came to: done, or a sentence that says why not. */
 export type Done = { readonly ok: true } | { readonly ok: false; readonly says: string };
 
+/** What an action that went well came to. */
 export const DONE = { ok: true } as const;
+/** What an action came to that could not be done, with the reason. */
 export const notDone = (says: string): Done => ({ ok: false, says });
 
 /** A value that can be watched: what React's `useSyncExternalStore` asks for. */
@@ -62,15 +79,18 @@ export class Watched<T> {
     this.#value = value;
   }
 
+  /** As it is now. */
   get value(): T {
     return this.#value;
   }
 
+  /** Puts another value in its place and tells all who watch, before it returns. */
   set(value: T): void {
     this.#value = value;
     for (const watcher of this.#watchers) watcher();
   }
 
+  /** Calls at every change from now on; answers how to stop that. */
   watch = (watcher: () => void): (() => void) => {
     this.#watchers.add(watcher);
     return () => this.#watchers.delete(watcher);

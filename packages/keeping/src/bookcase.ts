@@ -28,13 +28,19 @@ import { type ShippedTemplate, workingCopyId } from './templates.ts';
 import { NO_TEMPLATE, writeTrouble } from './trouble.ts';
 import { Versions } from './version-list.ts';
 
+/** What a bookcase is made of, given by the page. */
 export interface BookcaseParts {
+  /** Built in; the first one opens where nothing was open yet. */
   readonly templates: readonly ShippedTemplate[];
   /** Opens the store of this device; rejects where the browser lets pages keep nothing. */
   readonly openStore: () => Promise<BookStore>;
+  /** Of the browser, so that one tab writes; left out where it has none. */
   readonly locks?: Locks | undefined;
+  /** Of the browser, to ask that nothing is cleared; left out where it has none. */
   readonly storage?: StorageManagerLike | undefined;
+  /** How soon edits are folded into the text, and failed writes tried again. */
   readonly keeper?: KeeperOptions;
+  /** The clock, ms since 1970; `Date.now` where left out. */
   readonly now?: () => number;
 }
 
@@ -53,9 +59,13 @@ interface Unwritten {
  * `state.current.book`, changes it through `apply`-like calls of its own, and tells `record`.
  */
 export class Bookcase {
+  /** Where workbooks are kept; one that lasts as long as the page where the browser keeps nothing. */
   readonly store: BookStore;
+  /** Built in, the one that opens first before the others. */
   readonly templates: readonly ShippedTemplate[];
+  /** The clock, ms since 1970. */
   readonly now: () => number;
+  /** How things stand, to be watched. */
   readonly state: Watched<BookcaseState>;
   readonly #parts: BookcaseParts;
   #keeper: Keeper;
@@ -132,6 +142,7 @@ export class Bookcase {
     return this.#marks.get(id) ?? (typeof kept === 'string' ? kept : undefined);
   }
 
+  /** The workbook at hand. */
   get current(): Current {
     return this.state.value.current;
   }
@@ -156,6 +167,7 @@ export class Bookcase {
     });
   }
 
+  /** Number of the last edit of the workbook at hand. */
   get revision(): number {
     return this.#keeper.revision;
   }
@@ -181,6 +193,7 @@ export class Bookcase {
     await this.versions.keep(this.textOfCurrent()).catch(() => undefined);
   }
 
+  /** Writes again what could not be written; settles when that was tried. */
   retry(): Promise<void> {
     return this.#keeper.retry();
   }
@@ -296,6 +309,7 @@ export class Bookcase {
     this.#set({ listAsked: this.state.value.listAsked + 1 });
   }
 
+  /** Puts away a notice. */
   dismiss(id: number): void {
     this.#set({ notices: this.state.value.notices.filter((notice) => notice.id !== id) });
   }

@@ -160,6 +160,7 @@ async function openAnother(bookcase: Bookcase): Promise<Done> {
   return done;
 }
 
+/** Takes a workbook out of the trash. */
 export function restoreBook(bookcase: Bookcase, id: string): Promise<Done> {
   return bookcase.whileHeld(id, async () => {
     await bookcase.store.relabel(id, { deleted: null });
@@ -167,6 +168,7 @@ export function restoreBook(bookcase: Bookcase, id: string): Promise<Done> {
   });
 }
 
+/** Removes a workbook and all that is kept beside it for good. */
 export function destroyBook(bookcase: Bookcase, id: string): Promise<Done> {
   return bookcase.whileHeld(id, async () => {
     await bookcase.store.destroy(id);
@@ -184,8 +186,11 @@ export async function emptyTrash(bookcase: Bookcase): Promise<Done> {
   return DONE;
 }
 
+/** A workbook as a file to be saved elsewhere. */
 export interface FileCopy {
+  /** What it is called, its ending with it. */
   readonly fileName: string;
+  /** The saved text. */
   readonly text: string;
   /** Where the workbook cannot be read here, its saved text goes out as it is. */
   readonly says?: string;
@@ -252,8 +257,11 @@ export async function templateCopy(bookcase: Bookcase, key: string): Promise<Fil
 
 /** What a browser's `File` offers, as far as reading one goes. */
 export interface ReadableFile {
+  /** With its ending. */
   readonly name: string;
+  /** Bytes. */
   readonly size: number;
+  /** All of it as UTF-8; rejects where it cannot be read. */
   text(): Promise<string>;
 }
 

@@ -24,7 +24,9 @@ export interface KeeperBook {
   pieces(): Iterator<string, boolean>;
 }
 
+/** How edits are kept. */
 export interface KeeperOptions {
+  /** The clock, ms since 1970; `Date.now` where left out. */
   readonly now?: () => number;
   /** How long after the last edit the log is folded into the text, ms. */
   readonly idle?: number;

@@ -7,7 +7,9 @@ export interface Hold {
   release(): Promise<void>;
 }
 
+/** What of a browser's `LockManager` is needed. */
 export interface Locks {
+  /** Takes a lock and holds it until `use` settles; with `ifAvailable`, `use` gets `null` where it is taken. */
   request(
     name: string,
     options: { readonly ifAvailable?: boolean; readonly signal?: AbortSignal },

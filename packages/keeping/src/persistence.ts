@@ -1,8 +1,11 @@
 /** Whether the browser promised not to clear this page's data when space runs short. */
 export type Keeping = 'unknown' | 'promised' | 'atRisk';
 
+/** What of a browser's `StorageManager` is needed. */
 export interface StorageManagerLike {
+  /** Whether the promise was given. */
   persisted?(): Promise<boolean>;
+  /** Asks for it; whether it was given. */
   persist?(): Promise<boolean>;
 }
 

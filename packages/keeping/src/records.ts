@@ -15,11 +15,15 @@ export type Origin =
 
 /** What the list of workbooks needs to know of one. */
 export interface BookHead {
+  /** Unique on this device. */
   readonly id: string;
+  /** What the maker calls it. */
   readonly title: string;
+  /** Where it came from. */
   readonly origin: Origin;
   /** Milliseconds since 1970, as all times here. */
   readonly created: number;
+  /** When it was last changed. */
   readonly updated: number;
   /** Number of the last edit that `text` holds; later ones wait in the log. */
   readonly revision: number;
@@ -29,21 +33,29 @@ export interface BookHead {
 
 /** A workbook as kept: its saved text and what the list shows of it. */
 export interface BookRecord extends BookHead {
+  /** Version of what is kept ({@link KEPT}); left out in the first. */
   readonly kept?: number;
+  /** Its saved text. */
   readonly text: string;
 }
 
 /** One edit after the snapshot, in the order it was made. */
 export interface LogEntry {
+  /** Version of what is kept ({@link KEPT}); left out in the first. */
   readonly kept?: number;
+  /** Id of its workbook. */
   readonly book: string;
+  /** Its number among the edits of its workbook, one after the other. */
   readonly seq: number;
+  /** As it is carried out again. */
   readonly edit: Edit;
   /** When it was made. */
   readonly at: number;
 }
 
+/** All that is needed to open a workbook as it was left. */
 export interface KeptBook {
+  /** Its saved text and what the list shows of it. */
   readonly record: BookRecord;
   /** Edits after `record.revision`, in order. */
   readonly log: readonly LogEntry[];
@@ -54,7 +66,9 @@ export type Values = ReadonlyMap<string, unknown>;
 
 /** What has to be written before the next edit of a workbook can be. */
 export interface Owed {
+  /** The record that has to be there. */
   readonly record: BookRecord;
+  /** Values kept beside it. */
   readonly beside?: Values;
 }
 

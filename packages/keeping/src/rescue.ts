@@ -11,7 +11,9 @@ import { type VersionHead, Versions } from './version-list.ts';
 /** What can be had of a workbook that cannot be opened. Nothing here changes what is kept of it. */
 
 export interface TakenOut {
+  /** What it is called, its ending with it. */
   readonly fileName: string;
+  /** What stands in it. */
   readonly text: string;
 }
 
@@ -81,9 +83,11 @@ export function momentOf(at: number, now: number): string {
 
 /** Edits that no longer fitted a workbook when it was opened. */
 export interface SetAside {
+  /** Where they are kept in the store. */
   readonly key: string;
   /** When they were set aside. */
   readonly at: number;
+  /** In the order in which they were made. */
   readonly edits: readonly AsideEdit[];
 }
 

@@ -6,6 +6,7 @@ export type SaveState =
   | { readonly kind: 'notSaved'; readonly why: string }
   | { readonly kind: 'reading' };
 
+/** How safe a workbook is, in one sentence for its maker. */
 export function saveSentence(state: SaveState): string {
   switch (state.kind) {
     case 'untouched':

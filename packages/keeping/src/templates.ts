@@ -2,7 +2,9 @@
 export interface ShippedTemplate {
   /** File name without its ending. */
   readonly key: string;
+  /** What it is called. */
   readonly title: string;
+  /** What it is for, in a few sentences. */
   readonly about: string;
   /** Its saved text; rejects where it cannot be had, as without a network before the app is kept. */
   readonly text: () => Promise<string>;
@@ -10,7 +12,9 @@ export interface ShippedTemplate {
 
 /** What is known of a template before its text is read. */
 export interface TemplateHead {
+  /** What it is called. */
   readonly title: string;
+  /** What it is for, in a few sentences. */
   readonly about: string;
   /** Where its text lies, for the page. */
   readonly address: string;

@@ -25,6 +25,7 @@ export class HeldByOlder extends Error {
   override readonly name = 'HeldByOlder';
 }
 
+/** Why a template does not open without a network. */
 export const NO_TEMPLATE =
   'The template could not be read: it is not kept on this device yet. Try again with a network.';
 

@@ -4,6 +4,7 @@ import { timeOf } from './records.ts';
 
 /** A kept state of a workbook, without its text. */
 export interface VersionHead {
+  /** Names the version in its list. */
   readonly key: string;
   /** When it was kept, ms since 1970. */
   readonly at: number;
@@ -50,6 +51,7 @@ export class Versions {
     return [...listed, ...found].sort((a, b) => b.at - a.at);
   }
 
+  /** The saved text of a version; nothing where it is not there. */
   async text(key: string): Promise<string | undefined> {
     const text = await this.#store.get(this.#textKey(key));
     return typeof text === 'string' ? text : undefined;
