@@ -6,6 +6,7 @@ export const cutting = lazy(async () => {
   return { CuttingFault, pickBoards, planLengths };
 });
 
+/** Writes numbers by formats such as `0.00`, for TEXT. */
 export const numberFormats = lazy(async () => {
   const { format } = await import('numfmt');
   return { format };

@@ -7,6 +7,7 @@ export type NoAnswer = 'divided by zero' | 'different signs';
 export interface OfNumbers {
   /** What each number is where it is left out; `undefined`: it must not be. */
   readonly takes: readonly (number | undefined)[];
+  /** The answer to as many numbers as `takes` has, each finite, or why there is none; it never throws. */
   run(...numbers: number[]): number | NoAnswer;
 }
 

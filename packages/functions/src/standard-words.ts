@@ -19,6 +19,7 @@ export type StandardTakes =
 export interface StandardArgument {
   /** As a maker reads it in argument help: lower case, underscores. */
   readonly name: string;
+  /** What stands there, whatever a number means. */
   readonly takes: StandardTakes;
   /** What a number stands for, `number` where any will do. A share such as an interest rate is a `ratio`: 0.05 for 5 %. */
   readonly quantity: Quantity;
@@ -26,6 +27,7 @@ export interface StandardArgument {
   readonly many: boolean;
   /** One line: what to put there. */
   readonly says: string;
+  /** It may be left out; all after it may be too. */
   readonly optional: boolean;
 }
 

@@ -30,7 +30,9 @@ export type Gives =
 
 /** A function of the open spreadsheet formats, as far as we have to know of it. */
 export interface StandardFunction {
+  /** In capitals, as it is typed. */
   readonly name: string;
+  /** What its number is, by what it is given. */
   readonly gives: Gives;
   /** Several values may come of single ones. */
   readonly spills?: true;

@@ -10,8 +10,11 @@ export type Steps = Takes['steps'];
 
 /** Cells as an engine hands them to a function. */
 export interface Cells {
+  /** Line by line. */
   readonly data: readonly (readonly unknown[])[];
+  /** How many columns. */
   width(): number;
+  /** How many lines. */
   height(): number;
 }
 

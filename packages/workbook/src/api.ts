@@ -122,6 +122,7 @@ export interface CheckState {
 
 /** What an edit did. */
 export interface Applied {
+  /** It was carried out. */
   readonly ok: true;
   /** What was carried out, as changes by ids: what a log keeps. */
   readonly edit: Edit & { readonly do: 'change' };

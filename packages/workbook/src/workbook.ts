@@ -55,6 +55,7 @@ import { Meanings } from './meaning/book.ts';
 import { otherEngine } from './other-engine.ts';
 import type { Engine, MakeEngine } from './port.ts';
 
+/** How a workbook is opened. */
 export interface OpenOptions {
   /** Makes ids of new rows and columns; random where left out. */
   readonly makeId?: MakeId;

@@ -21,11 +21,15 @@ export function tableViews(state: BookState): readonly TableView[] {
   });
 }
 
+/** A cell in error, or with an entry that cannot be read or is not allowed. */
 export interface FoundProblem {
+  /** The cell. */
   readonly at: At;
   /** With the sheet's name: `Base!B7`. */
   readonly address: string;
+  /** The error as the cell shows it, such as `#NUM!`; `#VALUE!` for an entry. */
   readonly mark: string;
+  /** What is wrong, in one sentence. */
   readonly says: string;
 }
 

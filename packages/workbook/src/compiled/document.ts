@@ -18,6 +18,7 @@ import { type BookPart, type PartSources, partOf } from './part.ts';
 export interface LeftFormula {
   /** `Base!B7`, or `check "name"`. */
   readonly where: string;
+  /** Where its cell stands; a check's, on the sheet of checks ({@link CHECKS_SHEET}). */
   readonly at: At;
   /** What in it is not compiled: a function's name, or a few words. */
   readonly word: string;
@@ -77,6 +78,7 @@ export class CompiledDocument {
     return this.#state.named(name);
   }
 
+  /** Lets go of the engine beside it; nothing may be asked after it. */
   destroy(): void {
     this.#calculator.destroy();
   }

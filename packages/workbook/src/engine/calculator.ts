@@ -120,6 +120,7 @@ export class Calculator {
     return this.#numberOf.has(at.sheet) ? ask(this.#address(at)) : undefined;
   }
 
+  /** A calculator with all sheets and names of its input, all of it worked out. */
   static build(input: CalculatorInput): Calculator {
     const calculator = new Calculator(input);
     const engine = calculator.#engine;
@@ -229,20 +230,27 @@ export class Calculator {
     return [];
   }
 
+  /**
+   * Makes room for `count` rows before the row `at`, counted from 0; cells whose values differ, by where
+   * they are then.
+   */
   insertRows(sheet: string, at: number, count: number): readonly At[] {
     return this.#shifted([count, 0], () => this.#engine.addRows(this.#number(sheet), [at, count]));
   }
 
+  /** Takes `count` rows out from the row `at` on, counted from 0; cells whose values differ. */
   deleteRows(sheet: string, at: number, count: number): readonly At[] {
     return this.#shifted([0, 0], () => this.#engine.removeRows(this.#number(sheet), [at, count]));
   }
 
+  /** Makes room for `count` columns before the column `at`, counted from 0; cells whose values differ. */
   insertColumns(sheet: string, at: number, count: number): readonly At[] {
     return this.#shifted([0, count], () =>
       this.#engine.addColumns(this.#number(sheet), [at, count]),
     );
   }
 
+  /** Takes `count` columns out from the column `at` on, counted from 0; cells whose values differ. */
   deleteColumns(sheet: string, at: number, count: number): readonly At[] {
     return this.#shifted([0, 0], () =>
       this.#engine.removeColumns(this.#number(sheet), [at, count]),
@@ -263,6 +271,7 @@ export class Calculator {
     return this.#changed(this.#together(() => this.#tellSheet(sheet)));
   }
 
+  /** Takes a sheet out; cells of others whose values differ. */
   removeSheet(id: string): readonly At[] {
     return this.#shifted([0, 0], () => {
       const changes = this.#engine.removeSheet(this.#number(id));
@@ -271,6 +280,7 @@ export class Calculator {
     });
   }
 
+  /** Gives a sheet another name; no value differs by it. */
   renameSheet(id: string, name: string): void {
     if (this.#stale) return;
     if (this.#loses) this.#stale = true;
@@ -285,6 +295,7 @@ export class Calculator {
     return this.#changed(this.#engine.removeNamedExpression(this.#standIns.of(name)));
   }
 
+  /** What a cell has, rounded as values are shown; nothing may be asked of a sheet that is not there. */
   value(at: At): CellValue {
     return this.#valueOf(this.#raw(at), at);
   }
@@ -340,6 +351,7 @@ export class Calculator {
     return pathOfCycle(at, (one) => this.precedents(one));
   }
 
+  /** Lets go of the engine; nothing may be asked after it. */
   destroy(): void {
     this.#engine.destroy();
   }

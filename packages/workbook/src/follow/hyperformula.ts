@@ -60,6 +60,7 @@ export class HyperFormulaEngine implements Engine {
     return this.#calculator.evaluate(formula, sheet, ownForEngine(formula, sheet, this.#now.state));
   }
 
+  /** Lets go of HyperFormula; nothing may be asked after it. */
   destroy(): void {
     this.#calculator.destroy();
   }

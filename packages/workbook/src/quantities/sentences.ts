@@ -101,6 +101,7 @@ export const TWO_WAYS = {
   dash: 'a dash with a space beside it may be a minus sign',
 } as const;
 
+/** Why an entry was not read, as a code that stays. */
 export type EntryCode = keyof typeof ENTRY_FAULTS;
 
 export interface Unread {

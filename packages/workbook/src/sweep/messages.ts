@@ -31,6 +31,7 @@ export type FromSweeper =
 
 /** One end of a line between two threads. */
 export interface Line {
+  /** Sends a message to whoever listens at the other end. */
   send(message: unknown): void;
   /** Whoever listens hears every message, in the order in which they were sent. */
   hear(listener: (message: unknown) => void): void;
