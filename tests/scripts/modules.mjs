@@ -26,8 +26,7 @@ export function importsOf(file, source) {
   const imports = [];
   let tree;
   try {
-    const lang = LANGUAGES[/** @type {keyof typeof LANGUAGES} */ (extname(file))] ?? 'jsx';
-    tree = parseAst(source, /** @type {{ lang: 'tsx' }} */ ({ lang }), file);
+    tree = treeOf(file, source);
   } catch (error) {
     return { imports, unreadable: error instanceof Error ? error.message : String(error) };
   }
@@ -36,6 +35,16 @@ export function importsOf(file, source) {
     if (found !== undefined) imports.push({ ...found, line: lineOf(source, node.start) });
   });
   return { imports };
+}
+
+/**
+ * What a module says, as a tree; throws where it cannot be read.
+ * @param {string} file decides the language by how it ends
+ * @param {string} source
+ */
+export function treeOf(file, source) {
+  const lang = LANGUAGES[/** @type {keyof typeof LANGUAGES} */ (extname(file))] ?? 'jsx';
+  return parseAst(source, /** @type {{ lang: 'tsx' }} */ ({ lang }), file);
 }
 
 /** @param {Node} node @returns {Omit<Import, 'line'> | undefined} */
@@ -131,4 +140,4 @@ function walk(value, visit) {
 }
 
 /** @param {string} source @param {number} at */
-const lineOf = (source, at) => source.slice(0, at).split('\n').length;
+export const lineOf = (source, at) => source.slice(0, at).split('\n').length;
