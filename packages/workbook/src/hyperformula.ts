@@ -1,3 +1,4 @@
-export { Calculator, type Content } from './engine/calculator.ts';
+export { Calculator } from './engine/calculator.ts';
 export { checkEngine } from './engine/check.ts';
+export type { Content } from './engine/input.ts';
 export { HyperFormulaEngine } from './follow/hyperformula.ts';

@@ -5,7 +5,6 @@ import {
   nameKey,
   withoutUnknownSheets,
 } from '@kerfbook/document';
-import type { UnitSystem } from '@kerfbook/wood';
 import {
   DetailedCellError,
   ExportedCellChange,
@@ -23,6 +22,7 @@ import { cellSentence } from '../results/sentences.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
 import { readFailedResults } from './failed-results.ts';
+import type { CalculatorInput, CalculatorSheet, Content } from './input.ts';
 import { ONE_NAME } from './one.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf, usersIn } from './places.ts';
@@ -32,37 +32,6 @@ import { sameRaw } from './raw.ts';
 import { Recalculation } from './recalculation.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
 import { type Watch, watchOf } from './watch.ts';
-
-/** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
-export type Content =
-  | null
-  | number
-  | boolean
-  | { readonly text: string }
-  | {
-      readonly formula: string;
-      /** Own tables the formula looks in first, as arguments of the engine's function for them. */
-      readonly own?: string;
-      /** Results over several cells are an error: a check has one answer. */
-      readonly one?: true;
-    };
-
-interface CalculatorSheet {
-  readonly id: string;
-  readonly name: string;
-  /** Rows may be of different lengths. */
-  readonly cells: readonly (readonly Content[])[];
-}
-
-interface CalculatorInput {
-  readonly system: UnitSystem;
-  readonly sheets: readonly CalculatorSheet[];
-  readonly names: readonly { readonly name: string; readonly at: At }[];
-  /** The formula of a cell as its maker reads it; left out: as the engine does. */
-  readonly formulaText?: (at: At) => string | undefined;
-  /** The sheets as they stand, without those that are not their maker's; left out: as they were told. */
-  readonly order?: () => readonly { readonly id: string; readonly name: string }[];
-}
 
 type Told = At & { readonly content: Content };
 

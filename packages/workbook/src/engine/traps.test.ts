@@ -3,7 +3,8 @@ import { STANDARD } from '@kerfbook/functions';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../api.ts';
-import { Calculator, type Content } from './calculator.ts';
+import { Calculator } from './calculator.ts';
+import type { Content } from './input.ts';
 
 /** Each trap of the formula engine that was reproduced before the project began, and what we do. */
 

@@ -6,7 +6,7 @@ import {
   withoutLoose,
 } from '@kerfbook/document';
 import { ownForEngine } from '../book/own-tables.ts';
-import type { Content } from '../engine/calculator.ts';
+import type { Content } from '../engine/input.ts';
 
 /** What the engine is told of a cell: its override, else its formula, else its value (rule E4). */
 export function contentOf(

@@ -1,5 +1,5 @@
 import { type BookState, CHECKS_SHEET, type SheetState } from '@kerfbook/document';
-import type { Content } from '../engine/calculator.ts';
+import type { Content } from '../engine/input.ts';
 import { contentOf } from './content.ts';
 
 /** The cells of a sheet as the engine takes them. */

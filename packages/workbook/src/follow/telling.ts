@@ -11,7 +11,8 @@ import {
   type TableDocument,
 } from '@kerfbook/document';
 import { ownAreas, ownKindsIn } from '../book/own-tables.ts';
-import type { Calculator, Content } from '../engine/calculator.ts';
+import type { Calculator } from '../engine/calculator.ts';
+import type { Content } from '../engine/input.ts';
 import { contentOf } from './content.ts';
 import { checkContent, sheetContents } from './contents.ts';
 import { Gathered } from './gathered.ts';

@@ -1,0 +1,35 @@
+import type { At } from '@kerfbook/document';
+import type { UnitSystem } from '@kerfbook/wood';
+
+/** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
+export type Content =
+  | null
+  | number
+  | boolean
+  | { readonly text: string }
+  | {
+      readonly formula: string;
+      /** Own tables the formula looks in first, as arguments of the engine's function for them. */
+      readonly own?: string;
+      /** Results over several cells are an error: a check has one answer. */
+      readonly one?: true;
+    };
+
+/** A sheet as an engine is told it. */
+export interface CalculatorSheet {
+  readonly id: string;
+  readonly name: string;
+  /** Rows may be of different lengths. */
+  readonly cells: readonly (readonly Content[])[];
+}
+
+/** All that an engine is told of a workbook at the start. */
+export interface CalculatorInput {
+  readonly system: UnitSystem;
+  readonly sheets: readonly CalculatorSheet[];
+  readonly names: readonly { readonly name: string; readonly at: At }[];
+  /** The formula of a cell as its maker reads it; left out: as the engine does. */
+  readonly formulaText?: (at: At) => string | undefined;
+  /** The sheets as they stand, without those that are not their maker's; left out: as they were told. */
+  readonly order?: () => readonly { readonly id: string; readonly name: string }[];
+}
