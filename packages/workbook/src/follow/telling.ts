@@ -232,6 +232,8 @@ export class Telling {
       if (sheet === id && gone.has(list === 'rows' ? row : column)) this.#name(name, null);
     }
     if (list === 'columns') this.#columnsOfOwn(id);
+    // A range that ended there is shorter in the engine; where nobody wrote it anew it is none.
+    this.#retell(gone);
   }
 
   /** Tells the names that stand in these rows of a sheet. */
@@ -261,7 +263,7 @@ export class Telling {
     if (found(this.#before) !== found(this.#state)) this.#tablesBefore ??= tables;
   }
 
-  /** Tells again what formulas that mention these ids say: ids that came back heal them. */
+  /** Tells again what formulas that mention these ids say: ids that came back heal them, ids that went break them. */
   #retell(ids: ReadonlySet<string>): void {
     const again = [];
     for (const { at, cell } of formulaCells(this.#state)) {
