@@ -25,8 +25,25 @@ const cells = (...entries: (CellDocument | string | number | null)[]) =>
 
 const columns = (count: number) => Array.from({ length: count }, (_, i) => ({ id: `c${i + 1}` }));
 
-/** What every sequence begins with. */
-export function firstBook(): BookDocument {
+/** Rows below the others, each resting on those before it and on the first cell. */
+const more = (count: number): SheetDocument['rows'] =>
+  Array.from({ length: count }, (_, i) => {
+    const row = `r${100 + i}`;
+    const before = i === 0 ? '[c1.r1]' : `[c2.r${99 + i}]`;
+    const first = `r${Math.max(100, 91 + i)}`;
+    return {
+      id: row,
+      cells: cells(
+        i,
+        `=${before}+[$c1.$r1]*0.5`,
+        `=IF([c2.${row}]>10,[c2.${row}]*2,[c1.${row}])`,
+        `=ROUND(SUM([c2.${first}]:[c2.${row}])/3,2)`,
+      ),
+    };
+  });
+
+/** What every sequence begins with, and as many rows more. */
+export function firstBook(rows = 0): BookDocument {
   return {
     kerfbook: 2,
     title: 'A bench for trying things',
@@ -44,6 +61,7 @@ export function firstBook(): BookDocument {
           { id: 'r2', cells: cells(2, '=SUM([c1.r1]:[c1.r3])', '=[s2!c1.r1]') },
           { id: 'r3', cells: cells(3, { formula: '=[c1.r2]*top', role: 'calculated' }, 'oak') },
           { id: 'r4' },
+          ...more(rows),
         ],
       },
       {
@@ -464,14 +482,25 @@ function plainly(step: Step): Step {
 
 const mostly = (value: boolean) => fc.constantFrom(value, value, !value);
 
-/** So many steps, most times plain ones; after which of them to look, and whether to undo all. */
-export const anyRun = (steps: number) =>
+/** What is done to a workbook. */
+export interface Run {
+  readonly steps: readonly Step[];
+  /** Rows that the workbook has besides the few it always has. */
+  readonly rows?: number | undefined;
+  /** After which step to look. */
+  readonly look?: number | undefined;
+  /** All is undone in the end. */
+  readonly undo?: boolean;
+}
+
+/** So many steps, most times plain ones and in a small workbook. */
+export const anyRun = (steps: number): fc.Arbitrary<Run> =>
   fc
     .record({
       steps: fc.array(anyStep, { minLength: steps, maxLength: steps }),
       plain: mostly(true),
+      rows: fc.constantFrom(60, ...Array<undefined>(7).fill(undefined)),
       look: fc.option(fc.nat(steps - 1), { nil: undefined, freq: 1 }),
       undo: mostly(false),
     })
     .map(({ plain, ...run }) => (plain ? { ...run, steps: run.steps.map(plainly) } : run));
-export type Run = ReturnType<typeof anyRun> extends fc.Arbitrary<infer R> ? R : never;

@@ -94,12 +94,19 @@ type Result = ReturnType<Workbook['apply']> | undefined;
 
 /** Carries steps out on a fresh workbook and holds what is promised of each. */
 class Follower {
-  readonly book = openBook(firstBook());
-  readonly #began = this.book.document();
-  readonly #first = saveText(this.#began);
+  readonly book: Workbook;
+  readonly #began: BookDocument;
+  readonly #first: string;
   /** What a log would keep of all that was carried out. */
   readonly #log: Change[] = [];
-  #shown = valuesOf(this.book);
+  #shown: Map<string, string>;
+
+  constructor(rows: number) {
+    this.book = openBook(firstBook(rows));
+    this.#began = this.book.document();
+    this.#first = saveText(this.#began);
+    this.#shown = valuesOf(this.book);
+  }
 
   /** @throws an Error where a promise is broken. */
   step(step: Step): void {
@@ -193,8 +200,8 @@ class Follower {
 }
 
 /** @throws an Error where a run of steps breaks a promise. */
-export function follow({ steps, look, undo }: Run): void {
-  const follower = new Follower();
+export function follow({ steps, rows = 0, look, undo = false }: Run): void {
+  const follower = new Follower(rows);
   for (const [index, step] of steps.entries()) {
     follower.step(step);
     if (index === look) follower.compare();

@@ -27,8 +27,10 @@ export function smallestRun(run: Run, fails: (run: Run) => boolean): Run {
   };
   for (let before = ''; before !== JSON.stringify(kept); ) {
     before = JSON.stringify(kept);
-    keep({ ...kept, undo: false });
-    keep({ ...kept, look: undefined });
+    for (const less of ['undo', 'look', 'rows'] as const) {
+      const { [less]: _, ...rest } = kept;
+      keep(rest);
+    }
     smallest(kept.steps, (steps) => keep({ ...kept, steps: [...steps] }));
     for (let i = 0; i < kept.steps.length; i += 1) {
       for (const less of simpler(kept.steps[i] as Step)) {
