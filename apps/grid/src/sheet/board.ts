@@ -34,8 +34,14 @@ import {
   type Size,
   sizeOf,
 } from './grid-looks.ts';
+import {
+  cellElement,
+  cellPlace,
+  highlightLeaving,
+  highlightReads,
+  highlightSelection,
+} from './highlights.ts';
 import { type KeyAction, keyAction } from './keys.ts';
-import { cellElement, cellPlace, markLeaving, markReads, markSelection } from './marks.ts';
 import { inSight, lastUsed, nextPlace, rowInSight } from './moves.ts';
 import { Pointer } from './pointer.ts';
 import { groupsByHead } from './row-number.ts';
@@ -70,7 +76,7 @@ export class Board {
   /** Shift was held with the paste key: values come without their formulas (G50). */
   #valuesOnly = false;
   #selection: Selection | undefined;
-  #marked: At | undefined;
+  #highlighted: At | undefined;
   #block: Block | undefined;
   #reads: string | undefined;
   #size: Size;
@@ -100,7 +106,7 @@ export class Board {
         this.#showFocus(session.at);
         gridIsDrawn();
       },
-      onViewportChanged: () => this.#remark(),
+      onViewportChanged: () => this.#highlightAgain(),
       onColumnResized: ({ finished, source, column }) => {
         if (finished && source === 'uiColumnResized' && column !== null) {
           this.#widen(column.getColId(), Math.round(column.getActualWidth()));
@@ -176,42 +182,46 @@ export class Board {
       this.#grid.refreshCells({ force: true });
     }
     if (editing === undefined && !this.#isFocused(at)) this.#showFocus(at);
-    this.#mark();
-    this.#markReads();
+    this.#highlight();
+    this.#highlightReads();
     this.#pointer.handle.place();
   }
 
   /** The cells that the formula being written reads, outlined from the first letter on (G28). */
-  #markReads(): void {
+  #highlightReads(): void {
     const { editing } = this.#session;
     const text = editing !== undefined && isFormula(editing.text) ? editing.text : undefined;
     if (text === this.#reads) return;
     this.#reads = text;
     const reads = editing === undefined ? [] : readsOf(this.#session.book, editing);
-    markReads(this.#host, this.#sheet, reads);
+    highlightReads(this.#host, this.#sheet, reads);
   }
 
-  /** Rows that scroll in are drawn without the marks of what is written or copied. */
-  #remark(): void {
+  /** Rows that scroll in are drawn without what is written or copied being highlighted. */
+  #highlightAgain(): void {
     if (this.#reads !== undefined) {
       this.#reads = undefined;
-      this.#markReads();
+      this.#highlightReads();
     }
-    if (this.#block !== undefined) markLeaving(this.#host, this.#session, this.#sheet);
+    if (this.#block !== undefined) highlightLeaving(this.#host, this.#session, this.#sheet);
     this.#pointer.handle.place();
   }
 
-  #mark(): void {
+  #highlight(): void {
     const { at, selection, block } = this.#session.state.value;
     if (block !== this.#block) {
       this.#block = block;
-      markLeaving(this.#host, this.#session, this.#sheet);
+      highlightLeaving(this.#host, this.#session, this.#sheet);
     }
-    if (selection === this.#selection && this.#marked !== undefined && same(this.#marked, at))
+    if (
+      selection === this.#selection &&
+      this.#highlighted !== undefined &&
+      same(this.#highlighted, at)
+    )
       return;
     this.#selection = selection;
-    this.#marked = at;
-    markSelection(this.#host, this.#session, this.#sheet);
+    this.#highlighted = at;
+    highlightSelection(this.#host, this.#session, this.#sheet);
   }
 
   #label(): void {
@@ -456,7 +466,7 @@ export class Board {
       this.#showFocus(session.at);
       return;
     }
-    // Words marked with the pointer in the cell being written stay being written.
+    // Words selected with the pointer in the cell being written stay being written.
     if (!leavesEntry(event.target)) return;
     if (mayPoint(session)) {
       // The editor keeps the focus: cells are pointed at, not gone to (G27).

@@ -112,7 +112,7 @@ export class CellEditor implements ICellEditorComp {
   #key(event: KeyboardEvent): void {
     const session = this.#session;
     if (event.isComposing || session === undefined) return;
-    if (helpKey(session, event, this.#marked())) {
+    if (helpKey(session, event, this.#selectedText())) {
       event.preventDefault();
       event.stopPropagation();
       return;
@@ -130,7 +130,7 @@ export class CellEditor implements ICellEditorComp {
     event.stopPropagation();
   }
 
-  #marked(): readonly [number, number] {
+  #selectedText(): readonly [number, number] {
     const field = this.#field;
     if (field instanceof HTMLSelectElement) return [0, 0];
     return [field.selectionStart ?? 0, field.selectionEnd ?? 0];

@@ -1,7 +1,7 @@
 import type { CellView } from '@kerfbook/workbook';
 import type { Session } from '../session/session.ts';
 import { same } from '../session/session.ts';
-import { markCell } from './marks.ts';
+import { highlightCell } from './highlights.ts';
 
 /** Everything a cell may look like, beside what the grid itself says of it. */
 type Look =
@@ -63,7 +63,7 @@ export function dress(
   if (was !== undefined) looks.push('is-changed');
   if (runsOver(cell, session)) looks.push('is-running-over');
   putLooks(outer, looks);
-  markCell(outer, session.isSelected(cell.at));
+  highlightCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
   const align = asText ? 'start' : (cell.style?.align ?? cell.shown.align);
   // Where words begin anyway, nothing is said of it.

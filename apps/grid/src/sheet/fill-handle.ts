@@ -2,7 +2,7 @@ import type { Place } from '@kerfbook/workbook';
 import { fill } from '../commands/fill.ts';
 import { type Area, holds } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
-import { cellElement, cellPlace } from './marks.ts';
+import { cellElement, cellPlace } from './highlights.ts';
 
 /**
  * The small square at the corner of what is selected: dragged on, it fills (G42). It stands in the

@@ -3,7 +3,7 @@ import { type Area, holds } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 import { point } from '../writing/writing.ts';
 import { FillHandle } from './fill-handle.ts';
-import { cellPlace, rowOf } from './marks.ts';
+import { cellPlace, rowOf } from './highlights.ts';
 
 interface Ground {
   readonly host: HTMLElement;

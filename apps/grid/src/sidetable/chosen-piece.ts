@@ -7,8 +7,8 @@ export function placeOfPiece(target: EventTarget | null): At | undefined {
   return placeOfMark(piece?.getAttribute('data-part') ?? '');
 }
 
-/** Marks the pieces of the row the maker is in. */
-export function markCurrent(holder: HTMLElement | null, at: At | undefined): void {
+/** Highlights the pieces of the row the maker is in. */
+export function highlightCurrent(holder: HTMLElement | null, at: At | undefined): void {
   for (const piece of holder?.querySelectorAll('[data-part]') ?? []) {
     const place = placeOfMark(piece.getAttribute('data-part') ?? '');
     const here = place !== undefined && place.sheet === at?.sheet && place.row === at.row;

@@ -22,7 +22,7 @@ import {
 import { later } from '../page/later.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
 import { Picture } from '../pictures/picture.tsx';
-import { markCurrent, placeOfPiece } from './chosen-piece.ts';
+import { highlightCurrent, placeOfPiece } from './chosen-piece.ts';
 import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
 import { WholeView } from './whole-view.tsx';
@@ -48,8 +48,8 @@ export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
   useDrawingStyle();
   useChoosing(holder, onGo);
   useEffect(() => {
-    // The drawing is looked at as well: a new one starts with nothing marked.
-    if (drawing !== undefined) markCurrent(holder.current, at);
+    // The drawing is looked at as well: a new one starts with nothing highlighted.
+    if (drawing !== undefined) highlightCurrent(holder.current, at);
   }, [at, drawing]);
 
   return (

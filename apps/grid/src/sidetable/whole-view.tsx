@@ -9,14 +9,14 @@ import {
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
 import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react';
 import { Picture } from '../pictures/picture.tsx';
-import { markCurrent, placeOfPiece } from './chosen-piece.ts';
+import { highlightCurrent, placeOfPiece } from './chosen-piece.ts';
 
 interface WholeViewProps {
   readonly book: OpenWorkbook;
   readonly parts: readonly Part[];
   /** px */
   readonly width: number;
-  /** The current cell: pieces of its row are marked. */
+  /** The current cell: pieces of its row are highlighted. */
   readonly at: At | undefined;
   readonly onGo: (at: At) => void;
 }
@@ -52,8 +52,8 @@ export function WholeView({ book, parts, width, at, onGo }: WholeViewProps) {
     [scene, book, eye, apart, width],
   );
   useEffect(() => {
-    // The picture is looked at as well: a new one starts with nothing marked.
-    if (svg !== undefined) markCurrent(picture.current, at);
+    // The picture is looked at as well: a new one starts with nothing highlighted.
+    if (svg !== undefined) highlightCurrent(picture.current, at);
   }, [svg, at]);
   if (svg === undefined) return null;
   const turn = (start: Eye, across: number, up: number): void => {

@@ -118,7 +118,7 @@ function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boo
   return point(session, session.at.sheet, from, lead);
 }
 
-/** Turns the references at the caret, or within what is marked, to their next form (G29). */
+/** Turns the references at the caret, or within what is selected, to their next form (G29). */
 function cycleForms(session: Session, start: number, end: number): boolean {
   const { editing } = session;
   if (editing === undefined || !isFormula(editing.text)) return false;
@@ -158,7 +158,7 @@ const ARROWS: Readonly<Record<string, keyof typeof STEPS>> = {
 export function helpKey(
   session: Session,
   event: Pressed,
-  marked: readonly [start: number, end: number],
+  selected: readonly [start: number, end: number],
 ): boolean {
   const { editing } = session;
   if (editing === undefined) return false;
@@ -180,7 +180,7 @@ export function helpKey(
       return true;
     }
   }
-  if (event.key === 'F4') return cycleForms(session, ...marked);
+  if (event.key === 'F4') return cycleForms(session, ...selected);
   const pointing = editing.mode === 'fresh' || editing.pointed !== undefined;
   if (arrow !== undefined && pointing && !event.altKey && isFormula(editing.text)) {
     return pointBy(session, arrow, event.shiftKey);

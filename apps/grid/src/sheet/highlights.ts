@@ -6,32 +6,32 @@ import { columnId, placeOf } from './context.ts';
 
 /**
  * Shows on the rendered cells which are selected: a tint, and `aria-selected` on exactly those (G11).
- * Only what is on the screen is touched; a cell that scrolls in is marked when it is drawn.
+ * Only what is on the screen is touched; a cell that scrolls in is highlighted when it is drawn.
  */
-export function markSelection(host: HTMLElement, session: Session, sheet: string): void {
+export function highlightSelection(host: HTMLElement, session: Session, sheet: string): void {
   const selection = session.at.sheet === sheet ? session.selection : undefined;
   const areas = selection?.areas ?? [];
   for (const cell of host.querySelectorAll<HTMLElement>('.ag-cell[col-id^="c"]')) {
     const place = cellPlace(cell, sheet);
     const selected = place !== undefined && areas.some((area) => holds(area, place));
-    markCell(cell, selected);
+    highlightCell(cell, selected);
   }
   const at = session.at;
   const within = session.areas;
   for (const head of host.querySelectorAll<HTMLElement>('.ag-header-cell[col-id^="c"]')) {
     const column = Number(head.getAttribute('col-id')?.slice(1));
-    const marked = at.sheet === sheet && within.some((a) => column >= a.left && column <= a.right);
-    head.classList.toggle('is-beside', marked);
+    const beside = at.sheet === sheet && within.some((a) => column >= a.left && column <= a.right);
+    head.classList.toggle('is-beside', beside);
   }
   for (const head of host.querySelectorAll<HTMLElement>('.ag-cell.row-number')) {
     const row = rowOf(head) ?? -1;
-    const marked = at.sheet === sheet && within.some((a) => row >= a.top && row <= a.bottom);
-    head.classList.toggle('is-beside', marked);
+    const beside = at.sheet === sheet && within.some((a) => row >= a.top && row <= a.bottom);
+    head.classList.toggle('is-beside', beside);
   }
 }
 
 /** Cells that were cut or copied, until they have arrived: a dashed edge. */
-export function markLeaving(host: HTMLElement, session: Session, sheet: string): void {
+export function highlightLeaving(host: HTMLElement, session: Session, sheet: string): void {
   const { block } = session.state.value;
   for (const cell of host.querySelectorAll<HTMLElement>('.ag-cell[col-id^="c"]')) {
     const place = cellPlace(cell, sheet);
@@ -43,7 +43,7 @@ export function markLeaving(host: HTMLElement, session: Session, sheet: string):
 }
 
 /** Outlines the cells of references, each with its number: hue, dash and number tell them apart. */
-export function markReads(host: HTMLElement, sheet: string, reads: readonly Read[]): void {
+export function highlightReads(host: HTMLElement, sheet: string, reads: readonly Read[]): void {
   const here = reads.map((read, i) => ({ ...read, i })).filter((read) => read.sheet === sheet);
   for (const cell of host.querySelectorAll<HTMLElement>('.ag-cell[col-id^="c"]')) {
     const place = here.length === 0 ? undefined : cellPlace(cell, sheet);
@@ -56,7 +56,8 @@ export function markReads(host: HTMLElement, sheet: string, reads: readonly Read
   }
 }
 
-export function markCell(cell: HTMLElement, selected: boolean): void {
+/** Shows of one drawn cell whether it is selected. */
+export function highlightCell(cell: HTMLElement, selected: boolean): void {
   if (cell.classList.contains('is-selected') === selected) return;
   cell.classList.toggle('is-selected', selected);
   if (selected) cell.setAttribute('aria-selected', 'true');
