@@ -2,7 +2,7 @@ import { useSyncExternalStore } from 'react';
 import { useSessionBehind } from '../page/use-session.ts';
 import { mayPoint } from '../session/pointing.ts';
 import type { Session } from '../session/session.ts';
-import { STATE_WORDS, StateMark, worstState } from '../sidetable/state-mark.tsx';
+import { STATE_WORDS, StateIcon, worstState } from '../sidetable/state-icon.tsx';
 
 /** The sheets, each with the worst state of its checks where that is not fine. */
 export function SheetList({ session }: { readonly session: Session }) {
@@ -29,7 +29,7 @@ export function SheetList({ session }: { readonly session: Session }) {
                 <span className="sheet-name">{name}</span>
                 {worst === undefined || worst === 'pass' ? null : (
                   <span className="sheet-state">
-                    <StateMark state={worst} /> {STATE_WORDS[worst]}
+                    <StateIcon state={worst} /> {STATE_WORDS[worst]}
                   </span>
                 )}
               </button>

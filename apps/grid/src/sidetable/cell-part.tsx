@@ -11,7 +11,7 @@ import { Branches } from './branches.tsx';
 import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
 import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
-import { StateMark } from './state-mark.tsx';
+import { StateIcon } from './state-icon.tsx';
 
 interface CellPartProps {
   readonly seen: Seen;
@@ -101,7 +101,7 @@ function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
   const elsewhere = from !== undefined && !sameCell(from, cell.at);
   return (
     <p className="trouble">
-      <StateMark state="stop" />
+      <StateIcon state="stop" />
       <span>
         {says} {elsewhere ? <GoTo book={book} at={from} onGo={onGo} /> : null}
       </span>
@@ -114,7 +114,7 @@ function Marked({ cell: { mark } }: { readonly cell: CellView }) {
   if (mark === undefined) return null;
   return (
     <p className="trouble">
-      <StateMark state={mark.state} />
+      <StateIcon state={mark.state} />
       <span>{mark.says}</span>
     </p>
   );
@@ -125,7 +125,7 @@ function Clash({ cell }: { readonly cell: CellView }) {
   if (cell.clash === undefined) return null;
   return (
     <p className="trouble">
-      <StateMark state="care" />
+      <StateIcon state="care" />
       <span>{cell.clash.says}</span>
     </p>
   );

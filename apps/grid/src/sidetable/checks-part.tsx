@@ -1,6 +1,6 @@
 import type { CheckState, OpenWorkbook } from '@kerfbook/workbook';
 import type { Seen } from './seen.ts';
-import { STATE_WORDS, StateMark, worstFirst } from './state-mark.tsx';
+import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
 interface ChecksPartProps {
   readonly seen: Seen;
@@ -56,7 +56,7 @@ function Check({ book, check, onGoSheet, onCheck }: CheckProps) {
   const passes = check.state === 'pass';
   return (
     <li data-check={check.id} data-state={check.state}>
-      <StateMark state={check.state} />
+      <StateIcon state={check.state} />
       <div>
         <p>
           <strong>{STATE_WORDS[check.state]}</strong> {check.name}

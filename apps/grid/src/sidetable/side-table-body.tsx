@@ -4,7 +4,7 @@ import { DrawingPart } from './drawing-part.tsx';
 import { Fold } from './fold.tsx';
 import { useFolds } from './folds.ts';
 import type { SideTableProps } from './side-table.tsx';
-import { checksSummary, StateMark, worstState } from './state-mark.tsx';
+import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
 
 /** The drawing, the explanation of the current cell, and the checks: all at once, so that none moves. */
 export default function SideTableBody(props: SideTableProps) {
@@ -32,7 +32,7 @@ export default function SideTableBody(props: SideTableProps) {
         title="Checks"
         aside={
           <span className="fold-aside">
-            {worst === undefined ? null : <StateMark state={worst} />} {checksSummary(checks)}
+            {worst === undefined ? null : <StateIcon state={worst} />} {checksSummary(checks)}
           </span>
         }
         open={folds.checks}

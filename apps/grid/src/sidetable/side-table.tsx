@@ -4,7 +4,7 @@ import { memo, Suspense, useId, useState } from 'react';
 import { afterGrid } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import type { Seen } from './seen.ts';
-import { checksSummary, StateMark, worstState } from './state-mark.tsx';
+import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
 import './side-table.css';
 
 // Its place is kept from the start; what stands in it comes when the grid is there.
@@ -44,7 +44,7 @@ export const SideTable = memo(function SideTable(props: SideTableProps) {
         onClick={() => setRaised(!raised)}
       >
         <span>Side table</span>
-        {worst === undefined ? null : <StateMark state={worst} />}
+        {worst === undefined ? null : <StateIcon state={worst} />}
         <span className="quiet">{checksSummary(checks)}</span>
       </button>
       <div id={body} className="side-table-body">

@@ -33,11 +33,11 @@ export function checksSummary(checks: readonly CheckState[]): string {
 }
 
 /** An octagon, a triangle, a tick, or a broken ring; with a `label`, read out as that. */
-export function StateMark({ state, label }: { readonly state: State; readonly label?: string }) {
+export function StateIcon({ state, label }: { readonly state: State; readonly label?: string }) {
   return (
     <>
       <svg
-        className={`state-mark state-${state}`}
+        className={`state-icon state-${state}`}
         viewBox="0 0 16 16"
         width="16"
         height="16"
@@ -55,20 +55,20 @@ function Shape({ state }: { readonly state: State }) {
     case 'stop':
       return (
         <>
-          <path className="mark-solid" d="M5 1h6l4 4v6l-4 4H5l-4-4V5z" />
-          <path className="mark-hole" d="M8 4.2v4.6M8 10.9v1" />
+          <path className="icon-solid" d="M5 1h6l4 4v6l-4 4H5l-4-4V5z" />
+          <path className="icon-hole" d="M8 4.2v4.6M8 10.9v1" />
         </>
       );
     case 'care':
       return (
         <>
-          <path className="mark-line" d="M8 1.8 15 14.2H1z" />
-          <path className="mark-line" d="M8 6.2v3.6M8 11.6v.6" />
+          <path className="icon-line" d="M8 1.8 15 14.2H1z" />
+          <path className="icon-line" d="M8 6.2v3.6M8 11.6v.6" />
         </>
       );
     case 'unknown':
-      return <circle className="mark-line" cx="8" cy="8" r="6" strokeDasharray="2.6 2" />;
+      return <circle className="icon-line" cx="8" cy="8" r="6" strokeDasharray="2.6 2" />;
     case 'pass':
-      return <path className="mark-line" d="m2.5 8.6 3.6 3.7L13.5 4" />;
+      return <path className="icon-line" d="m2.5 8.6 3.6 3.7L13.5 4" />;
   }
 }
