@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { drawViews } from './draw.ts';
 import { drawWhole } from './draw-whole.ts';
-import { placeOfMark } from './mark.ts';
 import { readParts } from './parts.ts';
+import { placeOfKey } from './place-key.ts';
 import { buildScene } from './scene.ts';
 import { sceneOf } from './testing/boxes.ts';
 import { HEADER, SAMPLE, tableRows } from './testing/dining-table.ts';
@@ -15,9 +15,9 @@ const scene = buildScene(readParts(book()).parts);
 const whole = drawWhole(scene, { format }) ?? '';
 const apart = drawWhole(scene, { format, exploded: true }) ?? '';
 
-const marks = (svg: string): (number | undefined)[] =>
+const places = (svg: string): (number | undefined)[] =>
   [...svg.matchAll(/<g class="kb-piece" data-part="([^"]*)"/g)].map(
-    ([, mark = '']) => placeOfMark(mark)?.row,
+    ([, key = '']) => placeOfKey(key)?.row,
   );
 const viewBox = (svg: string): number[] =>
   (/viewBox="([^"]*)"/.exec(svg)?.[1] ?? '').split(' ').map(Number);
@@ -26,12 +26,12 @@ describe('the whole in parallel projection', () => {
   it('leads from what is seen of each piece back to its row', () => {
     // From the right front and above, the top and the near apron hide the cross supports. Of the short
     // aprons a corner shows behind the near leg: the line of sight passes the front edge of the top.
-    expect(new Set(marks(whole))).toEqual(new Set([1, 2, 3, 4, 5]));
+    expect(new Set(places(whole))).toEqual(new Set([1, 2, 3, 4, 5]));
     expect(whole).toMatch(/<g class="kb-piece" data-part="s1:1:0" data-copy="0"><title>Top, /);
   });
 
   it('shows every row when it is moved apart, with the ways of the pieces as chain lines', () => {
-    expect(new Set(marks(apart))).toEqual(new Set([1, 2, 3, 4, 5, 6]));
+    expect(new Set(places(apart))).toEqual(new Set([1, 2, 3, 4, 5, 6]));
     expect(apart).toContain('<path class="kb-trace"');
     expect(whole).not.toContain('kb-trace');
   });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { type DrawOptions, drawViews } from './draw.ts';
-import { placeOfMark } from './mark.ts';
+import { placeOfKey } from './place-key.ts';
 import { DRAWING_STYLE } from './style.ts';
 import { HEADER, SAMPLE, scaled, type TableSizes, tableRows } from './testing/dining-table.ts';
 import { type Fake, fakeBook } from './testing/fake-book.ts';
@@ -25,7 +25,7 @@ function drawn(view: View, options: DrawOptions = BOTH, source = bookOf(SAMPLE))
 /** Size of each piece's rectangle in a view, in inches, rounded as drawings are. */
 function rectangles(view: View, part: number): number[][] {
   return drawn(view)
-    .rects.filter((rect) => placeOfMark(rect.part)?.row === part)
+    .rects.filter((rect) => placeOfKey(rect.part)?.row === part)
     .map(({ width, height }) => [width / 25.4, height / 25.4]);
 }
 
@@ -56,7 +56,7 @@ describe('a table of 84 by 42 by 30 inches', () => {
 
   it('puts the legs where the overhang says, left edge of the top to leg', () => {
     const { rects } = drawn('front');
-    const left = (row: number) => rects.find(({ part }) => placeOfMark(part)?.row === row)?.x ?? 0;
+    const left = (row: number) => rects.find(({ part }) => placeOfKey(part)?.row === row)?.x ?? 0;
     expect((left(LEG) - left(TOP)) / 25.4).toBeCloseTo(9, 3);
   });
 
@@ -135,7 +135,7 @@ describe('a table of 84 by 42 by 30 inches', () => {
     expect((plan.fontSize / (plan.viewBox[2] ?? 0)) * 420).toBeCloseTo(11, 1);
   });
 
-  it('marks the grain along the top, clear of the supports below it', () => {
+  it('draws the grain along the top, clear of the supports below it', () => {
     const plan = drawn('plan');
     const [first = [0, 0, 0, 0]] = plan.lines('kb-grain');
     expect(first[1]).toBe(first[3]);
@@ -210,10 +210,10 @@ describe('the picture', () => {
   });
 
   it('points from each piece back to its row', () => {
-    const rows = measure(plan).rects.map(({ part }) => placeOfMark(part));
+    const rows = measure(plan).rects.map(({ part }) => placeOfKey(part));
     expect(rows).toHaveLength(12);
     expect(rows).toContainEqual({ sheet: 's1', row: TOP, column: 0 });
-    expect(placeOfMark('s1:x:0')).toBeUndefined();
+    expect(placeOfKey('s1:x:0')).toBeUndefined();
   });
 });
 

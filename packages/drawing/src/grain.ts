@@ -18,21 +18,21 @@ const BARB = 4;
  * Light double arrows along the grain: one for each part with a grain direction, on a piece whose
  * face is in view with room for it.
  */
-export function grainMarks(projection: Projection, unit: number): Segment[] {
-  const marks: Segment[] = [];
-  const marked = new Set<unknown>();
+export function grainArrows(projection: Projection, unit: number): Segment[] {
+  const arrows: Segment[] = [];
+  const done = new Set<unknown>();
   for (const [index, piece] of projection.pieces.entries()) {
     const { part } = piece.piece;
-    if (marked.has(part)) continue;
+    if (done.has(part)) continue;
     // Pieces come farthest first, so only later ones can lie over this one.
     const over = projection.pieces.slice(index + 1);
     if (over.some((other) => hides(other, piece))) continue;
     const line = bestLine(piece, over, projection, unit);
     if (line === undefined) continue;
-    marked.add(part);
-    marks.push(line, ...barbs(line, unit));
+    done.add(part);
+    arrows.push(line, ...barbs(line, unit));
   }
-  return marks;
+  return arrows;
 }
 
 /** The first line on open wood that no edge runs through, or else the first on open wood. */

@@ -17,7 +17,7 @@ export interface Movement {
 }
 
 /** Movement as it is drawn; mm on the paper. */
-export interface MovementMarks {
+export interface MovementDrawing {
   /** The edges at both seasons, exaggerated. */
   readonly lines: readonly Segment[];
   /** Lines from a label to the edge it is about. */
@@ -41,7 +41,7 @@ interface Panel {
   readonly axis: Axis;
 }
 
-interface MarkInput {
+interface DrawingInput {
   readonly movement: Movement;
   readonly projection: Projection;
   readonly format: Format;
@@ -78,7 +78,7 @@ export function movementLines(movement: Movement, projection: Projection): Segme
 }
 
 /** The same lines with what they are written above the view; where there are none, it says why. */
-export function movementMarks(input: MarkInput): MovementMarks {
+export function movementDrawing(input: DrawingInput): MovementDrawing {
   const { movement, projection, format, unit } = input;
   const moved = movedOf(movement, projection);
   if (typeof moved === 'string') return onlySays(moved, input);
@@ -117,7 +117,10 @@ function movedOf(movement: Movement, projection: Projection): Moved | string {
 const linesOf = ({ panel, edges }: Moved): Segment[] =>
   edges.flatMap(({ by }) => edgeLines(panel, by));
 
-function onlySays(says: string, { projection: { bounds }, top, unit }: MarkInput): MovementMarks {
+function onlySays(
+  says: string,
+  { projection: { bounds }, top, unit }: DrawingInput,
+): MovementDrawing {
   const label = new Rows(top, unit).put('movement', says, (bounds.left + bounds.right) / 2);
   return { lines: [], leaders: [], arrows: [], labels: [label] };
 }

@@ -2,7 +2,7 @@ import { PAPER } from './paper.ts';
 import type { ParallelView, SeenFace, SeenPiece } from './parallel.ts';
 import { PANEL, type Panel } from './sheet.ts';
 import { DRAWING_STYLE } from './style.ts';
-import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts';
+import { escapeText, number, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
 import type { Rectangle, Segment } from './views.ts';
 
@@ -66,7 +66,7 @@ function pieceGroup({ piece, faces }: SeenPiece, format: Format): string {
   const drawn = faces.map(
     (face) => `<path class="kb-face kb-face-${face.axis}" d="${outlinesPath(face)}"/>`,
   );
-  return `<g class="kb-piece" ${pieceMark(piece)}>${pieceTitle(piece, format)}${drawn.join('')}</g>`;
+  return `<g class="kb-piece" ${pieceKey(piece)}>${pieceTitle(piece, format)}${drawn.join('')}</g>`;
 }
 
 const outlinesPath = ({ outlines }: SeenFace): string =>

@@ -1,6 +1,6 @@
 import type { Dimension } from './dimensions.ts';
 import { type Label, type Layout, layOut } from './layout.ts';
-import { type Movement, type MovementMarks, movementLines, movementMarks } from './movement.ts';
+import { type Movement, type MovementDrawing, movementDrawing, movementLines } from './movement.ts';
 import { PAPER } from './paper.ts';
 import type { Format } from './units.ts';
 import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './views.ts';
@@ -12,7 +12,7 @@ export interface Sheet {
   /** Its dimensions in their places. */
   readonly layout: Layout;
   /** In the view from above, where movement was asked for. */
-  readonly movement?: MovementMarks;
+  readonly movement?: MovementDrawing;
   /** The whole picture, caption row included, mm at full size. */
   readonly frame: Rectangle;
   /** mm for one paper unit. */
@@ -106,7 +106,7 @@ function compose(input: Input, unit: number): Sheet[] {
 interface Drawn {
   readonly projection: Projection;
   readonly layout: Layout;
-  readonly movement?: MovementMarks;
+  readonly movement?: MovementDrawing;
   readonly content: Rectangle;
 }
 
@@ -120,7 +120,7 @@ function layoutAt(projection: Projection, input: Input, unit: number): Drawn {
   const drawn = around(bounds, layout.lines, layout.labels);
   if (wanted === undefined) return { projection, layout, content: drawn };
   const { top } = drawn;
-  const movement = movementMarks({ movement: wanted, projection, format, unit, top });
+  const movement = movementDrawing({ movement: wanted, projection, format, unit, top });
   return { projection, layout, movement, content: around(drawn, [], movement.labels) };
 }
 

@@ -1,4 +1,4 @@
-import { markOf } from './mark.ts';
+import { placeKey } from './place-key.ts';
 import type { Piece } from './scene.ts';
 import type { Format } from './units.ts';
 import type { Segment } from './views.ts';
@@ -32,8 +32,8 @@ export function pathOf(segments: readonly Segment[]): string {
 }
 
 /** Attributes that lead from what is drawn of a piece back to its row. */
-export const pieceMark = ({ part, copy }: Piece): string =>
-  `data-part="${escapeText(markOf(part.at))}" data-copy="${copy}"`;
+export const pieceKey = ({ part, copy }: Piece): string =>
+  `data-part="${escapeText(placeKey(part.at))}" data-copy="${copy}"`;
 
 /** What a piece says of itself when it is pointed at. */
 export function pieceTitle({ part }: Piece, format: Format): string {

@@ -1,13 +1,13 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { captionOf, floorLine, VIEW_NAMES } from './captions.ts';
-import { grainMarks } from './grain.ts';
+import { grainArrows } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
-import type { MovementMarks } from './movement.ts';
+import type { MovementDrawing } from './movement.ts';
 import { PAPER } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
 import type { Sheet } from './sheet.ts';
 import { DRAWING_STYLE } from './style.ts';
-import { escapeText, number, pathOf, pieceMark, pieceTitle } from './svg-text.ts';
+import { escapeText, number, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
 import type { Segment, ViewPiece } from './views.ts';
 
@@ -33,7 +33,7 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
   const shape = ' vector-effect="non-scaling-stroke"';
   const line = (name: string, segments: readonly Segment[]): string =>
     segments.length === 0 ? '' : `<path class="${name}"${shape} d="${pathOf(segments)}"/>`;
-  const grain = view === 'plan' ? grainMarks(projection, unit) : [];
+  const grain = view === 'plan' ? grainArrows(projection, unit) : [];
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-${view}" role="img"${sizeOf(sheet)} viewBox="${box.map(number).join(' ')}">`,
     `<title>${escapeText(VIEW_NAMES[view])}</title>`,
@@ -72,7 +72,7 @@ const textGroup = (name: string, labels: readonly Label[], unit: number): string
   ].join('\n');
 
 /** The edges of a panel at the seasons, what they are, and how much they are exaggerated. */
-function movementGroup({ lines, leaders, arrows, labels }: MovementMarks, unit: number): string {
+function movementGroup({ lines, leaders, arrows, labels }: MovementDrawing, unit: number): string {
   const path = (name: string, segments: readonly Segment[]): string =>
     segments.length === 0
       ? ''
@@ -107,7 +107,7 @@ function describe({ projection, layout, movement }: Sheet, format: Format): stri
 
 function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
   const place = `x="${number(left)}" y="${number(-top)}" width="${number(right - left)}" height="${number(top - bottom)}"`;
-  return `<rect class="kb-piece" ${pieceMark(piece)} ${place}>${pieceTitle(piece, format)}</rect>`;
+  return `<rect class="kb-piece" ${pieceKey(piece)} ${place}>${pieceTitle(piece, format)}</rect>`;
 }
 
 function labelText({ key, text, x, y, upright }: Label): string {

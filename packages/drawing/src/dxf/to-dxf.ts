@@ -1,6 +1,6 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { captionOf, floorLine } from '../captions.ts';
-import { grainMarks } from '../grain.ts';
+import { grainArrows } from '../grain.ts';
 import { PAPER } from '../paper.ts';
 import type { Sheet } from '../sheet.ts';
 import { ownFromMm } from '../units.ts';
@@ -129,7 +129,7 @@ function sheetTags(
   return [
     ...lines(projection.visible, 'visible', space),
     ...lines(projection.hidden, 'hidden', space),
-    ...lines(plan ? grainMarks(projection, unit) : [], 'grain', space),
+    ...lines(plan ? grainArrows(projection, unit) : [], 'grain', space),
     ...lines(plan ? [] : [floorLine(sheet)], 'floor', space),
     ...lines(movement?.lines ?? [], 'movement', space),
     ...lines(movement?.leaders ?? [], 'text', space),
