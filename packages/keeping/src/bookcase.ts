@@ -75,7 +75,7 @@ export class Bookcase {
   #sinceVersion = 0;
   #noticed = 0;
   /** Reasons that could not be kept in the store. */
-  readonly #marks = new Map<string, string>();
+  readonly #unopened = new Map<string, string>();
   readonly #unwritten = new Map<string, Unwritten>();
   #turn: Promise<unknown> = Promise.resolve();
 
@@ -115,10 +115,10 @@ export class Bookcase {
     return bookcase;
   }
 
-  /** Marks what could not be opened, and shows the list with it. */
+  /** Notes what could not be opened, and shows the list with it. */
   async #tellFailed(failed: Start['failed']): Promise<void> {
     const bad = [...failed].filter(([, { why }]) => why === 'bad');
-    for (const [id, { says }] of bad) await this.#mark(id, says);
+    for (const [id, { says }] of bad) await this.#noteUnopened(id, says);
     const [first] = [...failed.values()];
     if (first === undefined) return;
     this.notice(notOpened(first), bad.length > 0 ? 'in list' : undefined);
@@ -126,20 +126,20 @@ export class Bookcase {
   }
 
   /** Keeps why a workbook could not be opened, or that it can be. It helps, so a failure costs nothing. */
-  async #mark(id: string, says: string | undefined): Promise<void> {
+  async #noteUnopened(id: string, says: string | undefined): Promise<void> {
     const key = `unopened:${id}`;
     try {
       if ((await this.store.get(key)) !== says) await this.store.set(key, says);
-      this.#marks.delete(id);
+      this.#unopened.delete(id);
     } catch {
-      if (says !== undefined) this.#marks.set(id, says);
+      if (says !== undefined) this.#unopened.set(id, says);
     }
   }
 
   /** Why a workbook could not be opened when that was last tried. */
   async unopened(id: string): Promise<string | undefined> {
     const kept = await this.store.get(`unopened:${id}`).catch(() => undefined);
-    return this.#marks.get(id) ?? (typeof kept === 'string' ? kept : undefined);
+    return this.#unopened.get(id) ?? (typeof kept === 'string' ? kept : undefined);
   }
 
   /** The workbook at hand. */
@@ -326,7 +326,7 @@ export class Bookcase {
   async #show(hold: Hold, id: string, result: OpenedOrNot): Promise<Done> {
     if (!result.ok) {
       if (hold !== this.#hold) await hold.release();
-      if (result.why === 'bad') await this.#mark(id, result.says);
+      if (result.why === 'bad') await this.#noteUnopened(id, result.says);
       return notDone(notOpened(result));
     }
     const { opened } = result;
@@ -341,7 +341,7 @@ export class Bookcase {
     if (opened.says !== undefined) this.notice(opened.says, 'in list');
     this.#watchHold(hold);
     void this.#keepVersion();
-    await this.#mark(opened.id, undefined);
+    await this.#noteUnopened(opened.id, undefined);
     await this.#remember();
     if (this.#unwritten.size > 0) void this.#letGo();
     return DONE;

@@ -203,7 +203,7 @@ describe('a workbook that cannot be opened', () => {
     return { store, id, text };
   };
 
-  it('is marked with its reason at the start, and the list is shown', async () => {
+  it('is noted with its reason at the start, and the list is shown', async () => {
     const { store, id } = await broken();
     const page = await openPage(store);
     expect(page.store).toBe(store);
@@ -216,7 +216,7 @@ describe('a workbook that cannot be opened', () => {
     const { own, beside } = await listBooks(page);
     expect(own.map(({ title }) => title).sort()).toEqual(['Ash', 'Beech', 'Cherry']);
     expect(beside.get(id)?.unopened).toContain('not readable JSON');
-    // It stays marked where the next start does not try it.
+    // It stays noted where the next start does not try it.
     await page.open(own.find(({ title }) => title === 'Beech')?.id ?? '');
     const next = await openPage(store);
     expect(next.state.value.listAsked).toBe(0);
@@ -250,7 +250,7 @@ describe('a workbook that cannot be opened', () => {
     expect((await store.read(id))?.record.text).toBe(text);
   });
 
-  it('loses its mark once it opens', async () => {
+  it('loses its reason once it opens', async () => {
     const { store, id } = await broken();
     const page = await openPage(store);
     const kept = await store.read(id);

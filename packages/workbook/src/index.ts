@@ -92,7 +92,12 @@ export type { BookPart } from './compiled/part.ts';
 
 export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';
-export { type DecimalMark, type MarksIn, marksIn, withDecimalPoint } from './quantities/marks.ts';
+export {
+  type DecimalMark,
+  type DecimalMarksIn,
+  decimalMarksIn,
+  withDecimalPoint,
+} from './quantities/decimal-marks.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export type { EntryCode } from './quantities/sentences.ts';
 export {

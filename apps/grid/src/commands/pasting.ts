@@ -2,9 +2,9 @@ import {
   type At,
   type CellDocument,
   type DecimalMark,
+  decimalMarksIn,
   type Edit,
   LIMITS,
-  marksIn,
   type Place,
   type Scalar,
   shifted,
@@ -72,9 +72,9 @@ function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
     return;
   }
   const lines = fromTable(html, MOST_CELLS) ?? (text === '' ? [] : fromTabs(text, MOST_CELLS));
-  const mark = markOf(lines);
+  const mark = decimalMarkOf(lines);
   if (typeof mark === 'string') pasteLines(session, lines, mark, spot);
-  else askMark(session, lines, mark.example);
+  else askDecimalMark(session, lines, mark.example);
 }
 
 /** Entries that are looked at for their decimal marks, at the most. */
@@ -84,12 +84,12 @@ const MOST_ASKED = 20_000;
  * Which sign stands before the decimals of pasted numbers: the device's own where all of them can be
  * read so and one can only be read so; else its maker has to say (G21).
  */
-function markOf(lines: Lines): DecimalMark | { readonly example: string } {
+function decimalMarkOf(lines: Lines): DecimalMark | { readonly example: string } {
   const own = decimalMark();
   let open: string | undefined;
   let settled = false;
   for (const text of lines.flat().slice(0, MOST_ASKED)) {
-    const marks = marksIn(text);
+    const marks = decimalMarksIn(text);
     if (marks === 'none') continue;
     if (marks === own) settled = true;
     else if (marks === 'either') open ??= text;
@@ -98,7 +98,7 @@ function markOf(lines: Lines): DecimalMark | { readonly example: string } {
   return open === undefined || settled ? own : { example: open };
 }
 
-function askMark(session: Session, lines: Lines, example: string): void {
+function askDecimalMark(session: Session, lines: Lines, example: string): void {
   // Whoever goes elsewhere before answering still pastes where they were.
   const { at, areas } = session;
   const pasteWith = (mark: DecimalMark) => () => {

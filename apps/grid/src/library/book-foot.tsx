@@ -4,9 +4,9 @@ import { loadLazy } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
 import { afterGridPart } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
+import { DecimalMarkChoice } from './decimal-mark-choice.tsx';
 import { useFileDrop } from './file-drop.ts';
 import { lateActions, NOT_ARRIVED } from './late-actions.ts';
-import { MarkChoice } from './mark-choice.tsx';
 import { originSentence } from './origin.ts';
 import { SavedState } from './saved-state.tsx';
 import { ThemeChoice } from './theme-choice.tsx';
@@ -123,7 +123,7 @@ export function BookFoot(props: BookFootProps) {
         ) : null}
       </p>
       <ThemeChoice store={bookcase.store} />
-      <MarkChoice store={bookcase.store} />
+      <DecimalMarkChoice store={bookcase.store} />
       {showing === 'workbooks' || showing === 'unasked' ? (
         <Suspense fallback={null}>
           <Workbooks

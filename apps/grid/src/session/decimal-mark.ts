@@ -4,17 +4,18 @@ import { type CellView, type DecimalMark, withDecimalPoint } from '@kerfbook/wor
  * Which sign this device's maker writes before decimals. It belongs to the hand that types and not to
  * the workbook, whose saved numbers are the same everywhere (G21).
  */
-let mark: DecimalMark = markOf(globalThis.navigator?.language ?? 'en-US');
+let chosen: DecimalMark = usualIn(globalThis.navigator?.language ?? 'en-US');
 
-function markOf(language: string): DecimalMark {
+function usualIn(language: string): DecimalMark {
   const parts = new Intl.NumberFormat(language).formatToParts(1.5);
   return parts.some(({ type, value }) => type === 'decimal' && value === ',') ? 'comma' : 'point';
 }
 
-export const decimalMark = (): DecimalMark => mark;
+/** Which sign stands before decimals that are typed here. */
+export const decimalMark = (): DecimalMark => chosen;
 
-export function setDecimalMark(chosen: DecimalMark): void {
-  mark = chosen;
+export function setDecimalMark(mark: DecimalMark): void {
+  chosen = mark;
 }
 
 /**
@@ -24,7 +25,7 @@ export function setDecimalMark(chosen: DecimalMark): void {
 export function asRead(
   text: string,
   cell: () => Pick<CellView, 'quantity'>,
-  by: DecimalMark = mark,
+  by: DecimalMark = chosen,
 ): string {
   if (by === 'point' || /^\s*[='"]/.test(text)) return text;
   return cell().quantity === 'text' ? text : withDecimalPoint(text);

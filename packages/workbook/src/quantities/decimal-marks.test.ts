@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { marksIn, withDecimalPoint } from './marks.ts';
+import { decimalMarksIn, withDecimalPoint } from './decimal-marks.ts';
 import { readEntry } from './read.ts';
 
 describe('points and commas in numbers', () => {
@@ -28,7 +28,7 @@ describe('points and commas in numbers', () => {
     ['1.234,5 x 2,5', 'none'],
     ['', 'none'],
   ] as const)('%s: %s', (text, how) => {
-    expect(marksIn(text)).toBe(how);
+    expect(decimalMarksIn(text)).toBe(how);
   });
 
   it.each([

@@ -11,7 +11,7 @@ const WORDS: Readonly<Record<DecimalMark, string>> = {
 const MARK_KEY = 'decimal-mark';
 
 /** How numbers are typed on this device; what is saved is the same either way. */
-export function MarkChoice({ store }: { readonly store: Pick<BookStore, 'get' | 'set'> }) {
+export function DecimalMarkChoice({ store }: { readonly store: Pick<BookStore, 'get' | 'set'> }) {
   const [mark, setMark] = useState(decimalMark);
   const field = useId();
   useEffect(() => {

@@ -4,17 +4,17 @@ import { plainText } from './numbers.ts';
 export type DecimalMark = 'point' | 'comma';
 
 /** How a text's points and commas can be meant; `none`: it has no number with such a sign. */
-export type MarksIn = DecimalMark | 'either' | 'none';
+export type DecimalMarksIn = DecimalMark | 'either' | 'none';
 
 /** One number with points or commas in it, a sign or a currency before it, a unit after it. */
-const MARKED = /^([^\p{L}\d.,]{0,4})(\d[\d.,]*\d)([^\d,]{0,12})$/u;
+const WITH_SIGNS = /^([^\p{L}\d.,]{0,4})(\d[\d.,]*\d)([^\d,]{0,12})$/u;
 
 /**
  * How the number in an entry can be read: `1,5` and `1.234,5` with a comma before the decimals only,
  * `1.5` and `1,234.5` with a point only, `1,234` and `1.234` either way, to two different values.
  */
-export function marksIn(text: string): MarksIn {
-  const digits = MARKED.exec(plainText(text))?.[2];
+export function decimalMarksIn(text: string): DecimalMarksIn {
+  const digits = WITH_SIGNS.exec(plainText(text))?.[2];
   if (digits === undefined) return 'none';
   const asPoint = grouped(digits, ',', '.');
   const asComma = grouped(digits, '.', ',');
@@ -35,7 +35,7 @@ function grouped(digits: string, group: string, decimal: string): boolean {
 /** An entry with a comma before its decimals as the engine reads it: `1.234,5 mm` → `1234.5 mm`. */
 export function withDecimalPoint(text: string): string {
   const plain = plainText(text);
-  const found = MARKED.exec(plain);
+  const found = WITH_SIGNS.exec(plain);
   if (found === null) return text;
   const [, before = '', digits = '', after = ''] = found;
   if (!grouped(digits, '.', ',')) return text;
