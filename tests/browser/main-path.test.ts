@@ -5,7 +5,7 @@ import { Maker, words } from './support/maker.ts';
 
 /**
  * The main path as a maker walks it. The numbers are those the dining-table template promises;
- * the lengths expected are worked out beside each test from that contract's formulas.
+ * the lengths expected are worked out beside each test from its formulas.
  */
 
 let app: App;

@@ -147,15 +147,15 @@ export interface Followed {
 }
 
 /**
- * An edit carried out part by part, so that its maker sees how far it is and can stop it. It is one
- * step of undo; nothing else can be changed until it is kept or dropped.
+ * An edit made of edits that are carried out one by one, so that its maker sees how far it is and can stop
+ * it. It is one step of undo; nothing else can be changed until it is kept or dropped.
  */
 export interface LongEdit {
   /** It has begun. */
   readonly ok: true;
-  /** Carries out one more part, or refuses it and leaves the parts before it as they are. */
-  apply(part: Edit): Applied | Refused;
-  /** Ends it; what all parts did, as one. */
+  /** Carries out one more edit, or refuses it and leaves those before it as they are. */
+  apply(edit: Edit): Applied | Refused;
+  /** Ends it; what all its edits did, as one. */
   keep(): Applied;
   /** Ends it as if it had never begun. */
   drop(): void;
@@ -280,7 +280,7 @@ export interface OpenWorkbook {
    */
   apply(edit: Edit, again?: 'again'): Applied | Refused;
   /**
-   * Where one is given, `apply`, `undo`, `redo` and parts of a long edit stop working values out once
+   * Where one is given, `apply`, `undo`, `redo` and a long edit stop working values out once
    * it says no; `goOn` takes up the rest (rule C2). Until then cells have the values they had before.
    */
   pace: Pace | undefined;
@@ -288,12 +288,12 @@ export interface OpenWorkbook {
   readonly pending: boolean;
   /** Works out what is left, as far as a pace allows; without one, all of it. */
   goOn(pace?: Pace): Followed;
-  /** An edit carried out part by part; refused while another one is (rule U4). */
+  /** Begins an edit made of edits that are carried out one by one; refused while another is (rule U4). */
   beginLong(): LongEdit | Refused;
   /** Why a cell may not be changed by hand now. */
-  kept(at: At): Problem | undefined;
+  lockOf(at: At): Problem | undefined;
   /** Only inputs may be changed by hand. */
-  readonly inputsOnly: boolean;
+  readonly locked: boolean;
   /** Takes the last step back; undefined where there is none, or a long edit is under way. */
   undo(): Applied | Refused | undefined;
   /** Carries the step that was undone last out again; undefined as for `undo`. */
@@ -325,7 +325,7 @@ export interface OpenWorkbook {
   /** What uses a cell beside formulas, in words: checks, tables, the cutting plan. */
   alsoUsedBy(at: At): readonly string[];
   /** Why nothing but inputs may be changed by hand; undefined where everything may (rule O4). */
-  locked(): Problem | undefined;
+  lock(): Problem | undefined;
   /** Cells in error, and entries that cannot be read, in sheet order. */
   problems(): readonly {
     readonly at: At;

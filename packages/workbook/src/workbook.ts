@@ -48,7 +48,7 @@ import { Marks } from './book/marks.ts';
 import { viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit } from './edit/apply.ts';
 import type { Plan } from './edit/desk.ts';
-import { keptProblem, lockedProblem, lockProblem } from './edit/lock.ts';
+import { bookLock, cellLock, editLock } from './edit/lock.ts';
 import { Gathered } from './follow/gathered.ts';
 import { gatherTouched } from './follow/touched.ts';
 import { Meanings } from './meaning/book.ts';
@@ -134,29 +134,29 @@ export class Workbook implements OpenWorkbook {
     return this.#history.canRedo;
   }
 
-  get inputsOnly(): boolean {
+  get locked(): boolean {
     return this.#state.head.locked === true;
   }
 
-  kept(at: At): Problem | undefined {
-    return keptProblem(this.#state, at);
+  lockOf(at: At): Problem | undefined {
+    return cellLock(this.#state, at);
   }
 
-  locked(): Problem | undefined {
-    return lockedProblem(this.#state);
+  lock(): Problem | undefined {
+    return bookLock(this.#state);
   }
 
   /** Carries an edit out whole and records it, or refuses it whole and changes nothing. */
   apply(edit: Edit, again?: 'again'): Applied | Refused {
     if (this.#long) return refuse('W16');
-    const kept = again === undefined ? lockProblem(this.#state, edit) : undefined;
-    if (kept !== undefined) return kept;
+    const locked = again === undefined ? editLock(this.#state, edit) : undefined;
+    if (locked !== undefined) return locked;
     const result = this.#edit(edit, again);
     if (result.ok) this.#history.record(deedOf(result));
     return result;
   }
 
-  /** Begins an edit that is carried out part by part (rule U4). */
+  /** Begins an edit made of edits that are carried out one by one (rule U4). */
   beginLong(): LongEdit | Refused {
     if (this.#long) return refuse('W16');
     this.#long = true;
@@ -167,9 +167,8 @@ export class Workbook implements OpenWorkbook {
     };
     return {
       ok: true,
-      apply: (part) => {
-        const kept = lockProblem(this.#state, part);
-        const result = kept ?? this.#edit(part);
+      apply: (edit) => {
+        const result = editLock(this.#state, edit) ?? this.#edit(edit);
         if (result.ok) done.push(result);
         return result;
       },
@@ -209,12 +208,12 @@ export class Workbook implements OpenWorkbook {
   }
 
   goOn(pace?: Pace): Followed {
-    const parts = this.#owed.splice(0);
-    if (this.#engine.pending) parts.push(this.#followUp(pace));
+    const followed = this.#owed.splice(0);
+    if (this.#engine.pending) followed.push(this.#followUp(pace));
     return {
-      changed: parts.flatMap(({ changed }) => changed),
-      checks: [...new Set(parts.flatMap(({ checks }) => checks))],
-      structure: parts.some(({ structure }) => structure),
+      changed: followed.flatMap(({ changed }) => changed),
+      checks: [...new Set(followed.flatMap(({ checks }) => checks))],
+      structure: followed.some(({ structure }) => structure),
     };
   }
 
@@ -415,10 +414,10 @@ export class Workbook implements OpenWorkbook {
     };
   }
 
-  /** Leaves nothing of the parts of a long edit behind. */
+  /** Leaves nothing of a long edit behind. */
   #drop(done: readonly Applied[], began: BookState): void {
-    for (const part of [...done].reverse()) {
-      if (this.#again(part.inverse.changes).ok) continue;
+    for (const one of [...done].reverse()) {
+      if (this.#again(one.inverse.changes).ok) continue;
       this.#takeBack(began);
       return;
     }
@@ -499,22 +498,22 @@ function plainKind(cell: CellDocument | null | undefined): string | undefined {
   return typeof cell?.value === 'string' ? 'words' : '';
 }
 
-/** What several parts did, as one. */
-function joinedResult(parts: readonly Applied[]): Applied {
+/** What several edits did, as one. */
+function joinedResult(results: readonly Applied[]): Applied {
   const changed = new Map<string, At>();
-  for (const part of parts) {
-    for (const at of part.changed) changed.set(`${at.sheet} ${at.row} ${at.column}`, at);
+  for (const one of results) {
+    for (const at of one.changed) changed.set(`${at.sheet} ${at.row} ${at.column}`, at);
   }
   return {
     ok: true,
-    edit: { do: 'change', changes: parts.flatMap(({ edit }) => edit.changes) },
+    edit: { do: 'change', changes: results.flatMap(({ edit }) => edit.changes) },
     inverse: {
       do: 'change',
-      changes: [...parts].reverse().flatMap(({ inverse }) => inverse.changes),
+      changes: [...results].reverse().flatMap(({ inverse }) => inverse.changes),
     },
     changed: [...changed.values()],
-    checks: [...new Set(parts.flatMap(({ checks }) => checks))],
-    structure: parts.some(({ structure }) => structure),
+    checks: [...new Set(results.flatMap(({ checks }) => checks))],
+    structure: results.some(({ structure }) => structure),
   };
 }
 

@@ -123,7 +123,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             bookcase={bookcase}
             apply={session.apply}
             mayChange={session.mayChange}
-            inputsOnly={book.inputsOnly}
+            locked={book.locked}
             onFunctions={() => readFunction()}
             onTool={openTool}
             onOpened={toGrid}
@@ -189,7 +189,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           <Suspense fallback={null}>
             <Functions
               book={book}
-              mayChange={session.mayChange && !book.inputsOnly}
+              mayChange={session.mayChange && !book.locked}
               start={lookUp.start}
               onOwnTable={(edit) => {
                 setLookUp(undefined);

@@ -39,7 +39,7 @@ export function findAll(book: OpenWorkbook, wanted: string): readonly Match[] {
 export const changeable = (book: OpenWorkbook, matches: readonly Match[]): readonly Match[] =>
   matches.filter(
     ({ at, where }) =>
-      where !== 'value' && (!book.inputsOnly || (where === 'entry' && book.kept(at) === undefined)),
+      where !== 'value' && (!book.locked || (where === 'entry' && book.lockOf(at) === undefined)),
   );
 
 /** Writes another text in the place of what was found; all of it is one step of undo. */

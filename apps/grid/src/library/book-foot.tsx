@@ -31,7 +31,7 @@ interface BookFootProps {
   readonly apply: ApplyEdit;
   readonly mayChange: boolean;
   /** Only inputs may be changed by hand. */
-  readonly inputsOnly: boolean;
+  readonly locked: boolean;
   readonly onFunctions: () => void;
   readonly onTool: (tool: Tool) => void;
   /** Another workbook is open now and the way to it is closed: its cells take the keys. */
@@ -42,7 +42,7 @@ type Showing = 'workbooks' | 'unasked' | 'saveAs' | 'versions';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
 export function BookFoot(props: BookFootProps) {
-  const { bookcase, apply, mayChange, inputsOnly, onFunctions, onTool, onOpened } = props;
+  const { bookcase, apply, mayChange, locked, onFunctions, onTool, onOpened } = props;
   const { current, listAsked, keeping } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   useEffect(() => {
@@ -75,7 +75,7 @@ export function BookFoot(props: BookFootProps) {
       <p className="book-title">{current.book.title}</p>
       <p className="book-origin quiet">{originSentence(origin, shipped)}</p>
       <SavedState bookcase={bookcase} />
-      {inputsOnly ? <p className="quiet">It takes changes in its inputs only.</p> : null}
+      {locked ? <p className="quiet">It takes changes in its inputs only.</p> : null}
       {keeping === 'atRisk' ? (
         <Suspense fallback={null}>
           <AtRisk bookcase={bookcase} />
@@ -116,9 +116,9 @@ export function BookFoot(props: BookFootProps) {
           <button
             type="button"
             className="button"
-            onClick={() => apply({ do: 'setBook', set: { locked: inputsOnly ? null : true } })}
+            onClick={() => apply({ do: 'setBook', set: { locked: locked ? null : true } })}
           >
-            {inputsOnly ? 'Let everything be changed' : 'Inputs only'}
+            {locked ? 'Let everything be changed' : 'Inputs only'}
           </button>
         ) : null}
       </p>
@@ -143,7 +143,7 @@ export function BookFoot(props: BookFootProps) {
             bookcase={bookcase}
             apply={apply}
             mayChange={mayChange}
-            inputsOnly={inputsOnly}
+            locked={locked}
             onClose={close}
           />
         </Suspense>

@@ -12,13 +12,13 @@ interface VersionsProps {
   readonly apply: ApplyEdit;
   readonly mayChange: boolean;
   /** Only inputs may be changed: no other state can be gone back to. */
-  readonly inputsOnly: boolean;
+  readonly locked: boolean;
   readonly onClose: () => void;
 }
 
 /** Earlier states of the workbook: kept by name or by the app, to be compared and gone back to. */
 export default function VersionsDialog(props: VersionsProps) {
-  const { bookcase, apply, mayChange, inputsOnly, onClose } = props;
+  const { bookcase, apply, mayChange, locked, onClose } = props;
   const { versions } = bookcase;
   const [heads, setHeads] = useState<readonly VersionHead[]>();
   const [naming, setNaming] = useState(false);
@@ -62,7 +62,7 @@ export default function VersionsDialog(props: VersionsProps) {
       <p className="quiet">
         One is kept when the workbook is opened and after every fifty changes. Going back to one can
         be undone.
-        {inputsOnly
+        {locked
           ? ' Only inputs may be changed now: choose "Let everything be changed" first to go back to one.'
           : ''}
       </p>
@@ -123,7 +123,7 @@ export default function VersionsDialog(props: VersionsProps) {
                   does="Compare with now"
                   onPress={() => void compare(head)}
                 />
-                {mayChange && !inputsOnly ? (
+                {mayChange && !locked ? (
                   <Press
                     name={`${name}, ${when}`}
                     does="Go back to it"

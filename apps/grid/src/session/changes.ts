@@ -71,7 +71,7 @@ export class Changes {
 
   /** Whether more than inputs may be changed. Where not it says why, before anything is asked. */
   mayShape(): boolean {
-    const says = this.mayChange ? this.#book.locked()?.says : READS_ONLY;
+    const says = this.mayChange ? this.#book.lock()?.says : READS_ONLY;
     if (says !== undefined) this.#notices.say(says);
     return says === undefined;
   }

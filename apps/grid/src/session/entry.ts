@@ -40,9 +40,9 @@ export class Entry {
       this.#notices.say(READS_ONLY);
       return false;
     }
-    const kept = this.#book.kept(this.#selecting.at);
-    if (kept !== undefined) {
-      this.#notices.say(kept.says);
+    const lock = this.#book.lockOf(this.#selecting.at);
+    if (lock !== undefined) {
+      this.#notices.say(lock.says);
       return false;
     }
     const entry = text ?? this.#book.cell(this.#selecting.at).entry;

@@ -69,8 +69,8 @@ export function dress(
   // Where words begin anyway, nothing is said of it.
   say(outer, 'data-align', align === 'start' ? undefined : align);
   say(outer, 'data-background', cell.style?.background);
-  const kept = session.book.inputsOnly && cell.role !== 'input';
-  say(outer, 'aria-readonly', String(!session.mayChange || kept));
+  const locked = session.book.locked && cell.role !== 'input';
+  say(outer, 'aria-readonly', String(!session.mayChange || locked));
   session.noteShown(cell.at, cell.shown.text);
   const title =
     cell.problem?.says ?? errorOf(cell) ?? cell.mark?.says ?? cell.clash?.says ?? cell.remark;

@@ -102,7 +102,7 @@ function Row({ session, name, says, users, onGo }: RowProps) {
         {name}
       </button>{' '}
       <span>{says}</span> <span className="quiet">{used}</span>
-      {!session.mayChange || session.book.inputsOnly || asking !== undefined ? null : (
+      {!session.mayChange || session.book.locked || asking !== undefined ? null : (
         <span className="actions">
           <button
             type="button"

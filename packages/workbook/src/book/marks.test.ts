@@ -114,8 +114,8 @@ describe('a workbook that takes changes in its inputs only', () => {
       expect(refused).toMatchObject({ ok: false, code: 'W15' });
     }
     expect(book.document()).toEqual(before);
-    expect(book.kept(at(book, 'B1'))?.says).toContain('B1 stays as it is');
-    expect(book.kept(at(book, 'A1'))).toBeUndefined();
+    expect(book.lockOf(at(book, 'B1'))?.says).toContain('B1 stays as it is');
+    expect(book.lockOf(at(book, 'A1'))).toBeUndefined();
     expect(type(book, 'A1', '9').ok).toBe(true);
     expect(book.value(at(book, 'B1'))).toEqual({ kind: 'number', number: 18 });
     expect(book.apply({ do: 'freeze', sheet: 's1', rows: 1 }).ok).toBe(true);

@@ -11,29 +11,29 @@ const LOOKING = new Set<Edit['do']>([
 ]);
 
 /** Why a cell stays as it is: the workbook takes changes in its inputs only (rule O4). */
-export function keptProblem(state: BookState, at: At): RefusedResult | undefined {
+export function cellLock(state: BookState, at: At): RefusedResult | undefined {
   if (state.head.locked !== true || state.cell(at)?.role === 'input') return undefined;
   return refuse('W15', placeText(at));
 }
 
 /** Why anything but inputs stays as it is; undefined where everything may be changed. */
-export const lockedProblem = (state: BookState): RefusedResult | undefined =>
+export const bookLock = (state: BookState): RefusedResult | undefined =>
   state.head.locked === true ? refuse('W15', 'What is not an input') : undefined;
 
 /** Why a change by hand is refused while a workbook takes changes in its inputs only. */
-export function lockProblem(state: BookState, edit: Edit): RefusedResult | undefined {
+export function editLock(state: BookState, edit: Edit): RefusedResult | undefined {
   if (state.head.locked !== true || LOOKING.has(edit.do) || edit.do === 'setBook') {
     return undefined;
   }
   switch (edit.do) {
     case 'several':
-      return firstOf(edit.edits, (one) => lockProblem(state, one));
+      return firstOf(edit.edits, (one) => editLock(state, one));
     case 'enter':
     case 'clear':
     case 'lift':
-      return firstOf(edit.cells, (place) => keptProblem(state, { sheet: edit.sheet, ...place }));
+      return firstOf(edit.cells, (place) => cellLock(state, { sheet: edit.sheet, ...place }));
     default:
-      return lockedProblem(state);
+      return bookLock(state);
   }
 }
 

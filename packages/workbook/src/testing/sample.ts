@@ -12,7 +12,7 @@ export function bookOf(sketch: BookSketch): Workbook {
   });
 }
 
-/** Begins an edit of several parts and fails the test when it is refused. */
+/** Begins an edit made of several and fails the test when it is refused. */
 export function beginLong(book: Workbook) {
   const long = book.beginLong();
   if (!long.ok) throw new Error(long.says);
