@@ -1,44 +1,17 @@
+import {
+  type Aggregate as Keeping,
+  Matrix,
+  NUMBER_AGGREGATES,
+  type NumberAggregate,
+} from '@kerfbook/functions/computing';
 import type { Frame } from './frame.ts';
-import { added, Failure, toNumber, type Value } from './values.ts';
+import type { Many } from './many.ts';
+import { Failure, finished, toNumber, type Value } from './values.ts';
 
-/** A function that goes through all its values: cells of ranges one by one, the rest as they stand. */
-export interface Aggregate {
-  readonly from: number;
-  readonly join: (left: number, right: number) => number;
-  /** What a value counts as; nothing where it is passed over. */
-  readonly counts: (value: Value) => number | Failure | undefined;
-  readonly last?: (all: number) => number;
-  /** Every number counts as itself. */
-  readonly numeric?: true;
-}
+export type Aggregate = NumberAggregate;
 
-const numbersOnly = (value: Value): number | Failure | undefined =>
-  typeof value === 'number' || value instanceof Failure ? value : undefined;
-const finite = (value: number): number => (Number.isFinite(value) ? value : 0);
-const plus = (left: number, right: number): number => left + right;
-
-export const AGGREGATES: ReadonlyMap<string, Aggregate> = new Map(
-  Object.entries<Aggregate>({
-    SUM: { from: 0, join: added, counts: numbersOnly, numeric: true },
-    PRODUCT: { from: 1, join: (left, right) => left * right, counts: numbersOnly, numeric: true },
-    MIN: {
-      from: Number.POSITIVE_INFINITY,
-      join: Math.min,
-      counts: numbersOnly,
-      numeric: true,
-      last: finite,
-    },
-    MAX: {
-      from: Number.NEGATIVE_INFINITY,
-      join: Math.max,
-      counts: numbersOnly,
-      numeric: true,
-      last: finite,
-    },
-    COUNT: { from: 0, join: plus, counts: (value) => (typeof value === 'number' ? 1 : 0) },
-    COUNTA: { from: 0, join: plus, counts: (value) => (value === null ? 0 : 1) },
-  }),
-);
+/** Functions that go through all their values and join numbers. */
+export const AGGREGATES: ReadonlyMap<string, Aggregate> = NUMBER_AGGREGATES;
 
 /** The values of a range together. */
 export function joined(
@@ -59,4 +32,47 @@ export function joined(
 /** One value beside others: a cell counts as it stands, anything else has to be a number. */
 export function counted({ counts }: Aggregate, value: Value, isCell: boolean) {
   return counts(isCell ? value : toNumber(value));
+}
+
+/** What is gone through one after the other: the cells of a range, or what a part comes to. */
+export type AggregatePart =
+  | { readonly cells: Int32Array }
+  | { readonly work: Many; readonly isCell: boolean };
+
+/** The same for functions that keep more than a number on their way. */
+export function aggregated<A>(
+  { from, join, counts, one, last }: Keeping<A>,
+  parts: readonly AggregatePart[],
+): (frame: Frame) => Value {
+  const over = (all: A, values: Iterable<Value>): A | Failure => {
+    let next = all;
+    for (const value of values) {
+      const number = counts(value);
+      if (number instanceof Failure) return number;
+      if (number !== undefined) next = join(next, one(number));
+    }
+    return next;
+  };
+  return (frame) => {
+    let all = from;
+    for (const part of parts) {
+      let next: A | Failure;
+      if ('cells' in part) {
+        const inside = over(from, valuesAt(frame, part.cells));
+        next = inside instanceof Failure ? inside : join(inside, all);
+      } else {
+        const given = part.work(frame);
+        if (given instanceof Matrix) next = over(all, given.cells);
+        else next = over(all, [part.isCell ? given : toNumber(given)]);
+      }
+      if (next instanceof Failure) return next;
+      all = next;
+    }
+    const result = last(all);
+    return typeof result === 'number' ? finished(result) : result;
+  };
+}
+
+function* valuesAt(frame: Frame, cells: Int32Array): Generator<Value> {
+  for (const slot of cells) yield frame.get(slot);
 }

@@ -17,16 +17,10 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
 import type { FoundError } from '../results/errors.ts';
 import type { Closure } from './closure.ts';
-import {
-  type Around,
-  type Compiled,
-  compile,
-  NotCompiled,
-  type OwnTable,
-  type Rectangle,
-} from './compile.ts';
+import { type Around, type Compiled, compile, type OwnTable, type Rectangle } from './compile.ts';
 import type { Fast } from './fast.ts';
 import { Frame } from './frame.ts';
+import { NotCompiled } from './not-compiled.ts';
 import { ordered, packed, turned } from './order.ts';
 import { type Program, workAll } from './program.ts';
 import { Failure, failureOf, type Value } from './values.ts';
@@ -198,7 +192,8 @@ class Builder {
     const { root, tokens } = formula;
     if (root === undefined) throw new NotCompiled('what cannot be read');
     const letters = tokens.reduce((sum, { value }) => sum + value.length, 0);
-    if (tokens.length > SHORT.pieces || letters > SHORT.letters) {
+    const isShort = tokens.length <= SHORT.pieces && letters <= SHORT.letters;
+    if (!isShort || tokens.some(({ value }) => GUARDED.test(value))) {
       const a1 = toAddresses(withoutLoose(keptOf(formula)), home, this.#state);
       if (guardFormula(a1) !== undefined) throw new NotCompiled('its size');
     }
@@ -387,4 +382,6 @@ class Builder {
 
 /** A formula no longer than this is within every bound of the guard. */
 const SHORT = { pieces: 60, letters: 1_000 };
+/** What the guard looks at however short a formula is. */
+const GUARDED = /^(?:\{|REPT)$/i;
 const NOTHING: Formula = { tokens: [], root: undefined };

@@ -1,39 +1,48 @@
 import type { ErrorWord, KeptReference, Node } from '@kerfbook/document';
 import { ourFunction, standardFunction } from '@kerfbook/functions';
 import {
-  type FunctionDescription,
-  type OwnKind,
-  type UnitSystem,
-  withOwnTables,
-} from '@kerfbook/wood';
+  type Computing,
+  AGGREGATES as KEEPING,
+  Matrix,
+  type Size,
+  SUBTOTALS,
+  type Taken,
+  taken,
+} from '@kerfbook/functions/computing';
+import type { FunctionDescription, OwnKind, UnitSystem } from '@kerfbook/wood';
+import { STEPS_OF_GUESS, stepsOf, tooMany } from '../results/described.ts';
+import { BUDGET, beginMeter, endMeter, spend, TooMuch } from '../results/meter.ts';
+import { ownTableOf } from '../results/own-rows.ts';
 import {
-  CallRefused,
-  callDescribed,
-  GivenRange,
-  STEPS_OF_GUESS,
-  stepsOf,
-  tooMany,
-} from '../results/described.ts';
-import { BUDGET } from '../results/meter.ts';
-import { ownRows, ownTableOf } from '../results/own-rows.ts';
-import { AGGREGATES, type Aggregate, counted, joined } from './aggregates.ts';
+  AGGREGATES,
+  type Aggregate,
+  type AggregatePart,
+  aggregated,
+  counted,
+  joined,
+} from './aggregates.ts';
 import type { Closure } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';
 import type { Frame } from './frame.ts';
-import { PLAIN, type Plain, type Taken, taken } from './functions.ts';
-import { joinedBy, signed } from './operators.ts';
-import { quickCall } from './quick-call.ts';
-import { SPREAD, spread } from './spread.ts';
+import { PLAIN } from './functions.ts';
 import {
-  Failure,
-  finished,
-  NOWHERE,
-  SAYS,
-  settled,
-  toLogical,
-  toNumber,
-  type Value,
-} from './values.ts';
+  type Argument,
+  called,
+  cellsOf,
+  joinedMany,
+  laidOut,
+  type Many,
+  ONE,
+  placesOf,
+  rangeOf,
+  signedMany,
+} from './many.ts';
+import { NotCompiled } from './not-compiled.ts';
+import { joinedBy, signed } from './operators.ts';
+import { oursAs, withOwn } from './ours.ts';
+import { quickCall } from './quick-call.ts';
+import { Sizes } from './sizes.ts';
+import { Failure, finished, NOWHERE, SAYS, settled, toLogical, type Value } from './values.ts';
 
 /** Cells of a rectangle, row by row. */
 export interface Rectangle {
@@ -73,9 +82,6 @@ export interface Compiled {
   readonly names: readonly string[];
 }
 
-/** Why a formula is left to the other engine: a word that stands in it. */
-export class NotCompiled extends Error {}
-
 const ERRORS: Readonly<Record<ErrorWord, string>> = {
   '#DIV/0!': 'DIV_BY_ZERO',
   '#NAME?': 'NAME',
@@ -93,8 +99,6 @@ const PLAIN_NAME = /^(?![A-Za-z]+\d+$|[Rr]\d*[Cc]\d*$)[A-Za-z_][A-Za-z0-9_.]*$/;
 
 /** Cells of one range at the most: more of them are better summed where sums are remembered. */
 const MOST_CELLS = 20_000;
-/** What a standard function costs at the most: words are gone through letter by letter. */
-const STEPS_OF_PLAIN = 700;
 
 /**
  * Turns what a formula says into a function of the values of cells. Its results are those of the
@@ -108,7 +112,7 @@ export function compile(root: Node, around: Around, own: readonly OwnTable[] = [
   const whole = own.length === 0 ? work : compiler.withOwn(work, own);
   compiler.checkCost();
   return {
-    work: whole,
+    work: compiler.metered(whole),
     fast: own.length === 0 ? compiler.fast : undefined,
     cells: [...compiler.cells],
     ranges: [...compiler.ranges.values()],
@@ -129,6 +133,8 @@ class Compiler {
   /** A part around this one is worked out with numbers alone, where it can be. */
   #withinFast = false;
   #rangeCells = 0;
+  #isMetered = false;
+  readonly #sizes = new Sizes((node) => this.#sizeOf(node));
 
   constructor(around: Around) {
     this.#around = around;
@@ -141,8 +147,27 @@ class Compiler {
     }
   }
 
+  /** What words cost is counted while a formula is worked out, beside what is known before (rule B1). */
+  metered(work: Closure): Closure {
+    if (!this.#isMetered) return work;
+    const known = this.#steps;
+    return (frame) => {
+      beginMeter();
+      try {
+        spend(known);
+        return work(frame);
+      } catch (reason) {
+        if (reason instanceof TooMuch) return new Failure('ERROR', reason.message);
+        throw reason;
+      } finally {
+        endMeter();
+      }
+    };
+  }
+
   /** A whole formula: who works it out tries it with numbers alone first. */
   whole(root: Node): Closure {
+    if (cellsOf(this.#sizes.fills(root)) !== 1) throw new NotCompiled('results that spread');
     this.fast = fastOf(root, this.#slots);
     this.#withinFast = this.fast !== undefined;
     return this.#slow(root);
@@ -200,10 +225,49 @@ class Compiler {
       case 'joined':
         return joinedBy(node.sign, this.scalar(node.left), this.scalar(node.right));
       case 'call':
-        return this.#call(node.name, node.args);
       case 'array':
-        throw new NotCompiled('{…}');
+        return this.#single(node);
     }
+  }
+
+  /** What comes to one value, whatever it is made of. */
+  #single(node: Node): Closure {
+    if (this.#sizes.isMany(node)) throw new NotCompiled('a range');
+    return this.#several(node) as Closure;
+  }
+
+  /** What a part comes to that may be several values. */
+  many(node: Node): Many {
+    return this.#sizes.isMany(node) ? this.#several(node) : this.scalar(node);
+  }
+
+  #several(node: Node): Many {
+    const cells = cellsOf(this.#sizes.of(node));
+    switch (node.kind) {
+      case 'bracket':
+        return this.many(node.of);
+      case 'reference':
+        return this.#rangeOfMany(node.to);
+      case 'sign':
+        this.#steps += cells;
+        return signedMany(node.sign, this.many(node.of));
+      case 'joined':
+        this.#steps += 2 * cells;
+        return joinedMany(node.sign, this.many(node.left), this.many(node.right));
+      case 'array':
+        this.#steps += cells;
+        return laidOut(node.rows.map((line) => line.map((one) => this.many(one))));
+      case 'call':
+        if (cells > 1) this.#steps += cells;
+        return this.#call(node.name, node.args);
+      default:
+        return this.scalar(node);
+    }
+  }
+
+  #rangeOfMany(reference: KeptReference): Many {
+    const range = this.#range(reference);
+    return range === 'gone' ? constant(new Failure('REF')) : rangeOf(range.cells, range.width);
   }
 
   #cell(reference: KeptReference): Closure {
@@ -229,8 +293,17 @@ class Compiler {
     if (range === 'unfit' || range.cells.length > MOST_CELLS) throw new NotCompiled('a range');
     this.ranges.set(range.key, range);
     this.#rangeCells += range.cells.length;
-    this.#steps += 3 * range.cells.length;
+    this.#steps += range.cells.length;
     return range;
+  }
+
+  #sizeOf(node: Node): Size {
+    if (node.kind !== 'reference') return ONE;
+    const range = this.#around.range(node.to);
+    if (range === 'unfit') throw new NotCompiled('a range');
+    return range === 'gone'
+      ? ONE
+      : { columns: range.width, rows: range.cells.length / range.width };
   }
 
   #name(name: string): Closure {
@@ -249,17 +322,15 @@ class Compiler {
     };
   }
 
-  #call(name: string, args: readonly Node[]): Closure {
-    if (name === 'IF') return this.#if(args);
+  #call(name: string, args: readonly Node[]): Many {
+    const isOne = !args.some((arg) => this.#sizes.isMany(arg));
+    if (name === 'IF' && isOne) return this.#if(args);
     // It looks at nothing that it is given.
     if (name === 'NA') return this.#nothing(args, new Failure('NA'));
-    const aggregate = AGGREGATES.get(name);
-    if (aggregate !== undefined) return this.#aggregate(aggregate, args);
+    if (AGGREGATES.has(name) || KEEPING.has(name)) return this.#named(name, args);
+    if (name === 'SUBTOTAL') return this.#subtotal(args);
     const plain = PLAIN.get(name);
-    if (plain !== undefined) return this.#plain(plain, args);
-    const over = SPREAD.get(name);
-    if (over !== undefined) return this.#spread(over, args);
-    if (name === 'SUMPRODUCT') return this.#sumProduct(args);
+    if (plain !== undefined) return this.#computed(name, plain, args);
     const description = ourFunction(name);
     if (description !== undefined) return this.#described(description, args);
     // To the other engine `OFFSETS(` is its own OFFSET with something behind it.
@@ -276,8 +347,7 @@ class Compiler {
 
   /** What is not worked out is used all the same: it can close a loop. */
   #reads(node: Node): void {
-    if (rangeIn(node) === undefined) this.scalar(node);
-    else this.#range(rangeIn(node) as KeptReference);
+    this.many(node);
   }
 
   #if(args: readonly Node[]): Closure {
@@ -309,6 +379,7 @@ class Compiler {
           return typeof value === 'number' ? join(value, all) : value;
         };
       }
+      if (this.#sizes.isMany(arg)) return this.#overMany(aggregate, arg);
       const work = this.scalar(arg);
       const isCell = arg.kind === 'reference';
       return (frame, all) => {
@@ -328,20 +399,77 @@ class Compiler {
     };
   }
 
-  #plain({ takes, again, run }: Plain, args: readonly Node[]): Closure {
-    this.#steps += STEPS_OF_PLAIN;
+  #overMany(aggregate: Aggregate, arg: Node): (frame: Frame, all: number) => number | Failure {
+    const work = this.many(arg);
+    return (frame, all) => {
+      const given = work(frame);
+      let next = all;
+      for (const one of given instanceof Matrix ? given.cells : [given]) {
+        const value = counted(aggregate, one, given instanceof Matrix);
+        if (value === undefined) continue;
+        if (typeof value !== 'number') return value;
+        next = aggregate.join(next, value);
+      }
+      return next;
+    };
+  }
+
+  /** A standard function: of single values alone, or of ranges and of several values. */
+  #computed(name: string, about: Computing, args: readonly Node[]): Many {
+    const places = about.spread ? undefined : placesOf(about, args.length);
+    const takesOne = places?.every(({ as }) => as !== 'range' && as !== 'either') ?? false;
+    if (takesOne && !args.some((arg) => this.#sizes.isMany(arg))) {
+      return this.#plain(name, about, args);
+    }
+    const over = about.spread ? ONE : this.#sizes.over(about, args, name);
+    if (about.once && args.some((arg) => this.#sizes.isMany(arg))) throw new NotCompiled('a range');
+    this.#spendFor(about, args, cellsOf(over));
+    return called(
+      about,
+      args.map((arg) => this.#argument(arg)),
+      this.#spending(name),
+    );
+  }
+
+  #argument(arg: Node): Argument {
+    return { work: this.many(arg), isEmpty: arg.kind === 'nothing' };
+  }
+
+  /** Counts what it costs to hand over ranges, and to go through several values one by one. */
+  #spendFor({ spread }: Computing, args: readonly Node[], times: number): void {
+    const given = args.reduce((sum, arg) => {
+      const cells = cellsOf(this.#sizes.of(arg));
+      return cells > 1 ? sum + cells : sum;
+    }, 0);
+    this.#steps += times * given;
+    if (times > 1) this.#steps += (3 + 2 * args.length) * times;
+    if (spread && given + args.length > BUDGET.values) throw new NotCompiled('its size');
+  }
+
+  /** What a function costs for what it is given is counted when it is worked out. */
+  #spending(name: string): ((given: readonly unknown[]) => void) | undefined {
+    const steps = standardFunction(name)?.steps;
+    if (steps === undefined) return undefined;
+    this.#isMetered = true;
+    return (given) => spend(steps(...given) || 0);
+  }
+
+  #plain(name: string, about: Computing, args: readonly Node[]): Closure {
     const works = args.map((arg) => this.scalar(arg));
-    const all = withAgain(takes, again, args.length);
+    const all = placesOf(about, args.length);
     if (all === undefined) return constant(wrongCount());
-    const call = run as (...args: (Value | undefined)[]) => Value;
+    const spends = this.#spending(name);
+    const call = about.run as (...args: (Value | undefined)[]) => Value;
     const [first] = all;
-    if (all.length === 1 && first !== undefined && works[0] !== undefined) {
+    if (all.length === 1 && first !== undefined && works[0] !== undefined && spends === undefined) {
       return ofOne(works[0], first, call);
     }
+    const isLeftOut = args.map((arg, i) => arg.kind === 'nothing' && all[i]?.emptyIsLeftOut);
     return (frame) => {
       const given: (Value | undefined)[] = [];
       for (const [i, take] of all.entries()) {
-        const value = works[i]?.(frame) ?? (works[i] === undefined ? take.leftOut : null);
+        const work = isLeftOut[i] ? undefined : works[i];
+        const value = work === undefined ? take.leftOut : work(frame);
         if (value === undefined) {
           given.push(undefined);
           continue;
@@ -351,105 +479,65 @@ class Compiler {
         if (isFailure(fit) && take.as !== 'any') return fit;
         given.push(fit);
       }
+      spends?.(given);
       return settled(call(...given));
     };
   }
 
-  #spread(over: Parameters<typeof spread>[0], args: readonly Node[]): Closure {
-    if (args.length === 0) return constant(wrongCount());
-    const parts = args.map((arg) => {
-      const reference = rangeIn(arg);
-      const range = reference === undefined ? undefined : this.#range(reference);
-      if (range === undefined) return this.scalar(arg);
-      if (range === 'gone') return constant(new Failure('REF'));
-      const [only] = range.cells;
-      return range.cells.length === 1 && only !== undefined
-        ? (frame: Frame) => frame.get(only)
-        : range.cells;
-    });
-    return spread(over, parts);
-  }
-
-  #sumProduct(args: readonly Node[]): Closure {
-    if (args.length === 0) return constant(wrongCount());
-    const ranges = args.map((arg) => {
-      const reference = rangeIn(arg);
-      return reference === undefined ? undefined : this.#range(reference);
-    });
-    const areas = ranges.filter((one) => one !== undefined && one !== 'gone');
-    // Single values beside ranges are rare, and so are ranges that are gone.
-    if (areas.length < args.length) throw new NotCompiled('SUMPRODUCT');
-    const [first] = areas;
-    const count = first?.cells.length ?? 0;
-    const alike = areas.every(
-      ({ width, cells }) => width === first?.width && cells.length === count,
-    );
-    // A range of one cell is a single value: an error in it comes before all else.
-    if (count === 1 || areas.some(({ cells }) => cells.length === 1)) {
-      throw new NotCompiled('SUMPRODUCT');
-    }
-    if (!alike) return constant(new Failure('VALUE', SAYS.sameSize));
+  /** The aggregate that SUBTOTAL asks for by its first argument. */
+  #subtotal([which, ...rest]: readonly Node[]): Closure {
+    if (which === undefined || rest.length === 0) return constant(wrongCount());
+    const asked = this.scalar(which);
+    const works = new Map<string, Closure>();
+    for (const name of new Set(SUBTOTALS.values())) works.set(name, this.#named(name, rest));
+    const unknown = new Failure('VALUE', SAYS.mode);
     return (frame) => {
-      let sum = 0;
-      for (let i = 0; i < count; i += 1) {
-        let product = 1;
-        for (const { cells } of areas) {
-          const value = frame.get(cells[i] as number);
-          if (value instanceof Failure) return value;
-          const number = toNumber(value);
-          if (typeof number === 'number') product *= number;
-          else product = 0;
-        }
-        sum += product;
-      }
-      return finished(sum);
+      const number = taken(asked(frame), { as: 'number' });
+      const name = typeof number === 'number' ? SUBTOTALS.get(number) : undefined;
+      return name === undefined ? unknown : (works.get(name)?.(frame) ?? unknown);
     };
   }
 
-  #described(description: FunctionDescription, args: readonly Node[]): Closure {
-    if (description.fills !== undefined) throw new NotCompiled(description.name);
+  #named(name: string, args: readonly Node[]): Closure {
+    const aggregate = AGGREGATES.get(name);
+    if (aggregate !== undefined) return this.#aggregate(aggregate, args);
+    const keeping = KEEPING.get(name);
+    if (keeping === undefined) throw new NotCompiled(name);
+    if (args.length === 0) return constant(wrongCount());
+    const parts = args.map((arg): AggregatePart => {
+      if (arg.kind !== 'reference' || arg.to.to === undefined) {
+        return { work: this.many(arg), isCell: arg.kind === 'reference' };
+      }
+      const range = this.#range(arg.to);
+      if (range === 'gone') return { work: () => new Failure('REF'), isCell: true };
+      return { cells: range.cells };
+    });
+    return aggregated(keeping, parts);
+  }
+
+  #described(description: FunctionDescription, args: readonly Node[]): Many {
     this.#steps += stepsOf(description) + STEPS_OF_GUESS;
     if (args.length > description.args.length) {
       const { type, message } = tooMany(description, args.length);
       return this.#nothing(args, new Failure(type, message));
     }
-    const parts = args.map((arg, i) => {
-      const reference = description.args[i]?.takes === 'range' ? rangeIn(arg) : undefined;
-      if (reference === undefined) return this.scalar(arg);
-      const range = this.#range(reference);
-      if (range === 'gone') return constant(new Failure('REF'));
-      const [only] = range.cells;
-      return range.cells.length === 1 && only !== undefined
-        ? (frame: Frame) => frame.get(only)
-        : range.cells;
-    });
     const { system } = this.#around;
-    const works = parts.filter((part) => typeof part === 'function');
-    const quick = works.length === parts.length ? quickCall(description, works, system) : undefined;
-    return (frame) => {
-      const answer = quick?.(frame);
-      if (answer !== undefined) return answer;
-      const given: unknown[] = [];
-      for (const part of parts) {
-        if (typeof part !== 'function') {
-          given.push(new GivenRange(Array.from(part, (slot) => frame.get(slot))));
-          continue;
-        }
-        const value = part(frame);
-        if (value instanceof Failure) return value;
-        given.push(value);
-      }
-      const result = callDescribed(description, given, system, isFailure);
-      if (typeof result === 'number') return finished(result);
-      if (result instanceof CallRefused) return new Failure(result.type, result.message);
-      if (typeof result === 'string' || result instanceof Failure) return result;
-      throw new Error(`${description.name} came to a column`);
-    };
+    const about = oursAs(description, system);
+    const over = this.#sizes.over(about, args, description.name);
+    this.#steps += (cellsOf(over) - 1) * (stepsOf(description) + STEPS_OF_GUESS);
+    this.#spendFor(about, args, cellsOf(over));
+    const parts = args.map((arg) => this.#argument(arg));
+    const careful = called(about, parts);
+    if (description.fills !== undefined || args.some((arg) => this.#sizes.isMany(arg))) {
+      return careful;
+    }
+    const works = parts.map(({ work }) => work as Closure);
+    const quick = quickCall(description, works, system);
+    return quick === undefined ? careful : (frame) => quick(frame) ?? careful(frame);
   }
 
   /** A formula's value while its functions look in own tables first. */
   withOwn(work: Closure, own: readonly OwnTable[]): Closure {
-    const { system } = this.#around;
     const tables = own.flatMap(({ kind, area }) => {
       const table = ownTableOf(kind);
       this.ranges.set(area.key, area);
@@ -457,24 +545,8 @@ class Compiler {
       this.#steps += 3 * area.cells.length;
       return table === undefined ? [] : [{ kind, area, table }];
     });
-    return (frame) => {
-      const found: Parameters<typeof withOwnTables>[0] = {};
-      for (const { kind, area, table } of tables) {
-        const lines = linesOf(area).map((line) => line.map((slot) => frame.get(slot)));
-        const rows = ownRows(table, lines, system, isFailure);
-        if (rows instanceof CallRefused) return new Failure(rows.type, rows.message);
-        if (rows instanceof Failure) return rows;
-        (found as Record<string, unknown>)[kind] = rows;
-      }
-      return withOwnTables(found, () => work(frame));
-    };
+    return withOwn(work, tables, this.#around.system);
   }
-}
-
-function linesOf({ cells, width }: Rectangle): number[][] {
-  const lines: number[][] = [];
-  for (let at = 0; at < cells.length; at += width) lines.push([...cells.subarray(at, at + width)]);
-  return lines;
 }
 
 const wrongCount = (): Failure => new Failure('NA', SAYS.arguments);
@@ -483,12 +555,6 @@ const constant =
   () =>
     value;
 
-/** The range that stands where an argument does; a range in brackets too. */
-function rangeIn(node: Node): KeptReference | undefined {
-  if (node.kind === 'bracket') return rangeIn(node.of);
-  return node.kind === 'reference' && node.to.to !== undefined ? node.to : undefined;
-}
-
 function ofOne(work: Closure, take: Taken, run: (value: Value) => Value): Closure {
   const wrong = new Failure('VALUE', SAYS.wrongType);
   return (frame) => {
@@ -496,16 +562,4 @@ function ofOne(work: Closure, take: Taken, run: (value: Value) => Value): Closur
     if (fit === undefined) return wrong;
     return isFailure(fit) && take.as !== 'any' ? fit : settled(run(fit));
   };
-}
-
-/** What is taken in each place of so many arguments; nothing where there are too many or too few. */
-function withAgain(
-  takes: readonly Taken[],
-  again: number | undefined,
-  count: number,
-): readonly Taken[] | undefined {
-  const all = [...takes];
-  if (again !== undefined) while (count > all.length) all.push(...all.slice(all.length - again));
-  if (count > all.length) return undefined;
-  return all.slice(count).every(({ leftOut }) => leftOut !== undefined) ? all : undefined;
 }

@@ -131,11 +131,13 @@ function callOf(name: string, args: readonly Node[], slots: Slots): Part | undef
   const plain = PLAIN.get(name);
   if (
     plain?.takes.every(
-      ({ as, least, above, whole }) =>
-        as === 'number' && least === undefined && above === undefined && !whole,
+      ({ as, least, most, above, below, whole, optional }) =>
+        as === 'number' &&
+        [least, most, above, below, whole, optional].every((bound) => bound === undefined),
     ) !== true
   )
     return undefined;
+  if (plain.spread) return undefined;
   if (plain.again !== undefined || args.length === 0 || args.length > plain.takes.length)
     return undefined;
   const rest = plain.takes.slice(args.length).map(({ leftOut }) => leftOut);

@@ -9,6 +9,7 @@ import {
   subtracted,
   toNumber,
   toText,
+  type Value,
 } from './values.ts';
 
 /** One value with a sign before or after it. */
@@ -77,5 +78,32 @@ function worked(arithmetic: Arithmetic, left: Closure, right: Closure): Closure 
     if (typeof y !== 'number') return y;
     const result = arithmetic(x, y);
     return typeof result === 'number' ? finished(result) : result;
+  };
+}
+
+/**
+ * The same for one of several values. What is too large stays so until it is a single value, and words that
+ * are no number come before an error behind the sign.
+ */
+export function elementOf(sign: BinarySign): (left: Value, right: Value) => Value {
+  const order = ORDER[sign];
+  if (order !== undefined) {
+    return (a, b) => {
+      if (a instanceof Failure) return a;
+      return b instanceof Failure ? b : order(compared(a, b));
+    };
+  }
+  const arithmetic = ARITHMETIC[sign];
+  if (arithmetic === undefined) {
+    return (a, b) => {
+      const [x, y] = [toText(a), toText(b)];
+      if (x instanceof Failure) return x;
+      return y instanceof Failure ? y : x + y;
+    };
+  }
+  return (a, b) => {
+    const [x, y] = [toNumber(a), toNumber(b)];
+    if (typeof x !== 'number') return x;
+    return typeof y === 'number' ? arithmetic(x, y) : y;
   };
 }

@@ -1,11 +1,11 @@
 import type { BookDocument } from '@kerfbook/document';
 import { documentOf, type Sketch } from '@kerfbook/document/testing';
+import { Wildcards } from '@kerfbook/functions/computing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../api.ts';
-import { BUDGET } from '../results/meter.ts';
+import { BUDGET, spend } from '../results/meter.ts';
 import { Workbook } from '../workbook.ts';
-import { Wildcards } from './wildcards.ts';
 
 const ROWS = 10_000;
 const OUT = 's2';
@@ -238,7 +238,7 @@ describe('words with * and ?', () => {
     fc.assert(
       fc.property(letters('ab*?~.'), letters('abc.*'), fc.boolean(), (pattern, text, whole) => {
         fc.pre(!pattern.endsWith('~'));
-        const found = new Wildcards(pattern, whole).exec(text)?.index;
+        const found = new Wildcards(pattern, whole, spend).exec(text)?.index;
         expect(found).toBe(expression(pattern, whole).exec(text)?.index);
       }),
       { numRuns: 2000 },
@@ -247,7 +247,7 @@ describe('words with * and ?', () => {
 
   it('B1 do not go back over a long text again and again', () => {
     const text = 'a'.repeat(8000);
-    expect(new Wildcards(`${'*a'.repeat(12)}*b`, true).test(text)).toBe(false);
-    expect(new Wildcards(`${'a?'.repeat(12)}b`, true).test(text)).toBe(false);
+    expect(new Wildcards(`${'*a'.repeat(12)}*b`, true, spend).test(text)).toBe(false);
+    expect(new Wildcards(`${'a?'.repeat(12)}b`, true, spend).test(text)).toBe(false);
   });
 });

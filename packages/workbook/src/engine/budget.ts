@@ -1,3 +1,4 @@
+import { Wildcards } from '@kerfbook/functions/computing';
 import { ArraySize, CellError, ErrorType, type HyperFormula, SimpleRangeValue } from 'hyperformula';
 import {
   BUDGET,
@@ -24,7 +25,6 @@ import {
   sumInside,
 } from './inside.ts';
 import { FILLED, isRange, sizeOfRange, Weights } from './weight.ts';
-import { Wildcards } from './wildcards.ts';
 
 type Range = { readonly start: Place; readonly end: Place };
 
@@ -171,7 +171,7 @@ export class Budget {
     };
     const { arithmeticHelper: helper } = interpreter;
     helper.buildRegex = (pattern, whole = true) =>
-      new Wildcards(helper.normalizeString(pattern), whole);
+      new Wildcards(helper.normalizeString(pattern), whole, spend);
     const complex = helper.coerceStringToComplex.bind(helper);
     helper.coerceStringToComplex = (text) =>
       text.length > LONGEST_COMPLEX ? new CellError(ErrorType.NUM, person('E9')) : complex(text);

@@ -1,4 +1,5 @@
 import { LIMITS } from '@kerfbook/document';
+import { formatNumber } from '@kerfbook/functions/computing';
 import type { UnitSystem } from '@kerfbook/wood';
 import { type ConfigParams, HyperFormula } from 'hyperformula';
 import { checkEngine } from '#check';
@@ -11,7 +12,7 @@ import { registerOwn } from './own.ts';
 import { registerRefused } from './refused.ts';
 import { registerSheetOrder } from './sheet-order.ts';
 import { registerStandard } from './standard.ts';
-import { formatNumber, registerText } from './text-format.ts';
+import { registerText } from './text-format.ts';
 
 let prepared = false;
 

@@ -1,4 +1,5 @@
-import { STANDARD, snap, standardFunction } from '@kerfbook/functions';
+import { STANDARD, standardFunction } from '@kerfbook/functions';
+import { Failure, repeatedWithin } from '@kerfbook/functions/computing';
 import {
   CellError,
   ErrorType,
@@ -58,6 +59,12 @@ for (const { name } of OVERRIDDEN) {
   });
 }
 
+const repeated = repeatedWithin({
+  longest: LONGEST_TEXT,
+  tooLong: person('E18', LONGEST_TEXT),
+  outside: person('E9'),
+});
+
 /** REPT within bounds: repetitions of repetitions would fill the memory. */
 class BoundedText extends FunctionPlugin {
   static override implementedFunctions = {
@@ -73,11 +80,8 @@ class BoundedText extends FunctionPlugin {
       state,
       this.metadata('REPT'),
       (text: string, times: number) => {
-        if (times < 0) return new CellError(ErrorType.VALUE, person('E9'));
-        const count = Math.trunc(snap(times));
-        return text.length * count > LONGEST_TEXT
-          ? new CellError(ErrorType.VALUE, person('E18', LONGEST_TEXT))
-          : text.repeat(count);
+        const result = repeated(text, times);
+        return result instanceof Failure ? new CellError(ErrorType.VALUE, result.message) : result;
       },
     );
   }

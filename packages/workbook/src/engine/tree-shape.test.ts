@@ -62,6 +62,12 @@ function engineShape(ast: Ast): unknown {
       return `error ${ast.error?.type}`;
     case 'EMPTY':
       return 'nothing';
+    case 'ARRAY':
+      return {
+        array: (ast.args as unknown as readonly (readonly Ast[])[]).map((line) =>
+          line.map(engineShape),
+        ),
+      };
     case 'PARENTHESES':
       return { bracket: ast.expression && engineShape(ast.expression) };
     case 'FUNCTION_CALL':
@@ -103,12 +109,12 @@ function shape(node: Node): unknown {
       return { bracket: shape(node.of) };
     case 'call':
       return { call: node.name, args: node.args.map(shape) };
+    case 'array':
+      return { array: node.rows.map((line) => line.map(shape)) };
     case 'sign':
       return { sign: SIGN_NAMES[node.sign], of: shape(node.of) };
     case 'joined':
       return { sign: node.sign, left: shape(node.left), right: shape(node.right) };
-    default:
-      return node.kind;
   }
 }
 

@@ -1,6 +1,9 @@
 import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import { functionReference } from '@kerfbook/functions';
+import { AGGREGATES as KEEPING, type Taken } from '@kerfbook/functions/computing';
 import fc from 'fast-check';
+import { AGGREGATES } from '../compiled/aggregates.ts';
+import { PLAIN as COMPUTED } from '../compiled/functions.ts';
 
 /** An invented workbook for random formulas: names, words, blanks, errors and a loop; no spills. */
 export const trialDocument = (formulas: readonly string[] = []) =>
@@ -52,6 +55,26 @@ const range = fc.constantFrom(
   '[s1!c1.r5]:[c2.r6]',
   '[s2!c1.r1]:[c2.r2]',
   '[s2!c1.r1]:[c2.r1]',
+  '[s1!c1.r1]:[c1.r7]',
+  '[s1!c2.r1]:[c2.r7]',
+  '[s1!c3.r1]:[c3.r7]',
+  '[s1!c2.r1]:[c2.r3]',
+  '[s1!c1.r1]:[c4.r1]',
+  '[s1!c1.r6]:[c4.r6]',
+);
+
+/** Several values that are written out, or made of a range. */
+const several = fc.oneof(
+  range,
+  fc.constantFrom('{1,2,3}', '{3;1;2}', '{"oak",1;TRUE,""}', '{-1.5}', '{"12","b*"}'),
+  fc
+    .tuple(
+      range,
+      fc.constantFrom('+', '*', '=', '>', '&', '/'),
+      fc.constantFrom('1', '"oak"', '20'),
+    )
+    .map((parts) => parts.join('')),
+  fc.tuple(range, range).map(([a, b]) => `${a}*${b}`),
 );
 
 const ALIKE = ['SUM', 'MIN', 'MAX', 'COUNT', 'COUNTA', 'AVERAGE', 'PRODUCT', 'AND', 'OR', 'XOR'];
@@ -67,6 +90,61 @@ const argument = (inner: fc.Arbitrary<string>) =>
     { arbitrary: range, weight: 1 },
     { arbitrary: fc.constant(''), weight: 1 },
   );
+
+const CRITERIA = [
+  '">2"',
+  '"<=0"',
+  '"<>"',
+  '"="',
+  '"=oak"',
+  '"o*"',
+  '"?AK"',
+  '""',
+  '"<>oak"',
+  '"=="',
+  '">x"',
+];
+
+/** What fits in a place of a function, most of the time. */
+function fitting({ as }: Taken, inner: fc.Arbitrary<string>): fc.Arbitrary<string> {
+  const small = fc.constantFrom('0', '1', '2', '3', '-1', '0.5', '12', '100', '45000', '1.5');
+  const kinds: Record<Taken['as'], fc.Arbitrary<string>> = {
+    number: fc.oneof(small, small, inner),
+    text: fc.oneof(fc.constantFrom('"oak"', '"a"', '"oak, oak"', '"%"', '"0.00"', '"1010"'), inner),
+    logical: fc.oneof(fc.constantFrom('TRUE', 'FALSE', '0', '1'), inner),
+    any: inner,
+    noError: fc.oneof(fc.constantFrom(...CRITERIA), small, inner),
+    range: fc.oneof(range, range, range, several),
+    either: fc.oneof(several, inner),
+  };
+  return fc.oneof(
+    { arbitrary: kinds[as], weight: 16 },
+    { arbitrary: several, weight: 1 },
+    { arbitrary: argument(inner), weight: 1 },
+  );
+}
+
+const EITHER: Taken = { as: 'either' };
+const CALLS = [
+  ...[...COMPUTED].map(([name, { takes, again = 0 }]) => ({ name, takes, again })),
+  ...[...AGGREGATES.keys(), ...KEEPING.keys()].map((name) => ({ name, takes: [EITHER], again: 1 })),
+];
+
+/** A call of a standard function with arguments that mostly fit. */
+const fittingCall = (inner: fc.Arbitrary<string>): fc.Arbitrary<string> =>
+  fc.constantFrom(...CALLS).chain(({ name, takes, again }) => {
+    const least = takes.filter(
+      ({ leftOut, optional }) => leftOut === undefined && !optional,
+    ).length;
+    return fc.integer({ min: least, max: takes.length + 2 * again }).chain((count) => {
+      const places = [...takes];
+      while (places.length < count)
+        places.push(...places.slice(places.length - Math.max(1, again)));
+      return fc
+        .tuple(...places.slice(0, count).map((take) => fitting(take, inner)))
+        .map((args) => `${name}(${args.join(',')})`);
+    });
+  });
 
 function expression(depth: number): fc.Arbitrary<string> {
   if (depth === 0) return leaf;
@@ -95,6 +173,7 @@ function expression(depth: number): fc.Arbitrary<string> {
         .map(([name, args]) => `${name}(${args.join(' , ')})`),
       weight: 4,
     },
+    { arbitrary: fittingCall(inner), weight: 6 },
     {
       arbitrary: fc
         .tuple(
@@ -116,6 +195,9 @@ function expression(depth: number): fc.Arbitrary<string> {
     },
   );
 }
+
+/** A call of a standard function of values and ranges alone. */
+export const keptCall: fc.Arbitrary<string> = fittingCall(leaf).map((inner) => `=${inner}`);
 
 /** A formula as it is kept, on any sheet of {@link trialDocument}. */
 export const keptFormula: fc.Arbitrary<string> = expression(3).map((inner) => `=${inner}`);
