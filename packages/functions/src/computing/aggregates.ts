@@ -3,20 +3,27 @@ import { added, Failure, fail, type Value } from './values.ts';
 
 /** A function that goes through all its values: cells of ranges one by one, the rest as they stand. */
 export interface Aggregate<A = unknown> {
+  /** What is there before any value. */
   readonly from: A;
+  /** Two parts of what is there as one. */
   readonly join: (left: A, right: A) => A;
   /** What a value counts as; nothing where it is passed over. */
   readonly counts: (value: Value) => number | Failure | undefined;
   /** What is joined of a number that counts. */
   readonly one: (value: number) => A;
+  /** What all of it comes to. */
   readonly last: (all: A) => number | Failure;
 }
 
 /** Of numbers, which are joined as they are. */
 export interface NumberAggregate {
+  /** What is there before any value. */
   readonly from: number;
+  /** Two numbers as one. */
   readonly join: (left: number, right: number) => number;
+  /** What a value counts as; nothing where it is passed over. */
   readonly counts: (value: Value) => number | Failure | undefined;
+  /** What all of it comes to, where that is another number. */
   readonly last?: (all: number) => number;
   /** Every number counts as itself. */
   readonly numeric?: true;

@@ -3,7 +3,9 @@ import type { Value } from './values.ts';
 
 /** Values in rows and columns, never without one. */
 export class Matrix implements Cells {
+  /** How many values stand beside each other. */
   readonly columns: number;
+  /** How many stand below each other. */
   readonly rows: number;
   /** Row by row. */
   readonly cells: readonly Value[];
@@ -27,14 +29,17 @@ export class Matrix implements Cells {
     return new Matrix(rows[0]?.length ?? 0, rows.length, rows.flat());
   }
 
+  /** How many columns there are. */
   width(): number {
     return this.columns;
   }
 
+  /** How many rows there are. */
   height(): number {
     return this.rows;
   }
 
+  /** Row by row. */
   get data(): readonly (readonly Value[])[] {
     return Array.from({ length: this.rows }, (_, row) => this.row(row));
   }
@@ -44,10 +49,12 @@ export class Matrix implements Cells {
     return this.cells[row * this.columns + column] as Value;
   }
 
+  /** A row by its place from 0. */
   row(row: number): readonly Value[] {
     return this.cells.slice(row * this.columns, (row + 1) * this.columns);
   }
 
+  /** A column by its place from 0. */
   column(column: number): readonly Value[] {
     return Array.from({ length: this.rows }, (_, row) => this.at(row, column));
   }

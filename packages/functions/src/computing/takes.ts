@@ -19,21 +19,29 @@ export interface Taken {
   readonly emptyIsLeftOut?: true;
   /** It may be left out, and is nothing then. */
   readonly optional?: true;
+  /** A number below it is refused. */
   readonly least?: number;
+  /** A number above it is refused. */
   readonly most?: number;
+  /** A number that is not above it is refused. */
   readonly above?: number;
+  /** A number that is not below it is refused. */
   readonly below?: number;
+  /** It has to be a whole number. */
   readonly whole?: true;
 }
 
 /** How many values there are beside and below each other. */
 export interface Size {
+  /** Beside each other. */
   readonly columns: number;
+  /** Below each other. */
   readonly rows: number;
 }
 
 /** How a standard function is worked out, the same in every engine. */
 export interface Computing {
+  /** Its arguments, in order. */
   readonly takes: readonly Taken[];
   /** So many of the last arguments may come again and again. */
   readonly again?: number;
@@ -53,11 +61,13 @@ export interface Aids {
   spend(steps: number): void;
   /** The longest text a cell holds. */
   readonly longest: number;
-  /** What is said of a text that is longer, of a number that is outside. */
+  /** What is said of a text that is longer. */
   readonly tooLong: string;
+  /** What is said of a number that is outside what a function takes. */
   readonly outside: string;
-  /** What is said of a division by zero, and of a value and a step of different signs. */
+  /** What is said of a division by zero. */
   readonly divides: string;
+  /** What is said of a value and a step of different signs. */
   readonly signs: string;
   /** What is said while a library is still on its way. */
   readonly loading: string;

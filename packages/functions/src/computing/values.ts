@@ -2,6 +2,7 @@ import { SAYS } from './says.ts';
 
 /** An error as a value. */
 export class Failure {
+  /** `VALUE`, `REF` and so on. */
   readonly type: string;
   /** What the sentence for a person is made of. */
   readonly message: string;
@@ -20,6 +21,7 @@ export class Failure {
   }
 }
 
+/** An error of a kind, with what is said of it. */
 export const fail = (type: string, message = ''): Failure => new Failure(type, message);
 
 /** What a slot holds; `null` is an empty cell. */
@@ -37,6 +39,7 @@ export function finished(value: number): number | Failure {
   return value === 0 ? 0 : value;
 }
 
+/** A value that was worked out. */
 export const settled = (value: Value): Value =>
   typeof value === 'number' ? finished(value) : value;
 
@@ -46,6 +49,7 @@ export function added(left: number, right: number): number {
   return Math.abs(sum) < NEAR * Math.abs(left) ? 0 : sum;
 }
 
+/** Near zero a difference is zero too. */
 export function subtracted(left: number, right: number): number {
   const rest = left - right;
   return Math.abs(rest) < NEAR * Math.abs(left) ? 0 : rest;

@@ -27,6 +27,7 @@ export class Wildcards {
     this.#spend = spend;
   }
 
+  /** Whether it is found at all. */
   test(text: string): boolean {
     return this.exec(text) !== null;
   }
