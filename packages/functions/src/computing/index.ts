@@ -8,6 +8,7 @@ export {
 export { standardComputing } from './families.ts';
 export { formatNumber } from './formats.ts';
 export { Matrix } from './matrix.ts';
+export { repeated } from './repeat.ts';
 export { SAYS } from './says.ts';
 export { type Aids, type Computing, type Given, type Size, type Taken, taken } from './takes.ts';
 export {
@@ -26,4 +27,3 @@ export {
   type Value,
 } from './values.ts';
 export { Wildcards } from './wildcards.ts';
-export { repeatedWithin } from './words.ts';

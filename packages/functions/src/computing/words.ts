@@ -1,7 +1,7 @@
 import { NotLoaded } from '../lazy.ts';
-import { snap } from '../rounding.ts';
 import { formatNumber, formatPlaces } from './formats.ts';
 import { Matrix } from './matrix.ts';
+import { repeated } from './repeat.ts';
 import { SAYS } from './says.ts';
 import {
   type Aids,
@@ -114,13 +114,12 @@ const written =
     }
   };
 
-/** Words again and again, within what a cell holds: repetitions of repetitions would fill the memory. */
-export const repeatedWithin =
-  ({ longest, tooLong, outside }: Pick<Aids, 'longest' | 'tooLong' | 'outside'>) =>
-  (words: string, times: number): string | Failure => {
-    if (times < 0) return fail('VALUE', outside);
-    const count = Math.trunc(snap(times));
-    return words.length * count > longest ? fail('VALUE', tooLong) : words.repeat(count);
+const repeatedIn =
+  ({ longest, tooLong, outside }: Aids) =>
+  (words: string, times: number): Value => {
+    const result = repeated(words, times, longest);
+    if (typeof result === 'object') return result.words;
+    return fail('VALUE', result === 'negative' ? outside : tooLong);
   };
 
 const letter =
@@ -181,7 +180,7 @@ export const wordFamily = (aids: Aids): Family => ({
   },
   FIND: { takes: [text, text, from(1)], run: found },
   SEARCH: { takes: [text, text, from(1)], run: searched(aids.spend) },
-  REPT: { takes: [text, number], run: repeatedWithin(aids) },
+  REPT: { takes: [text, number], run: repeatedIn(aids) },
   TEXT: { takes: [number, text], run: written(aids.loading) },
   VALUE: { takes: [any], run: numberRead },
   CHAR: { takes: [number], run: letter(256, String.fromCharCode) },

@@ -1,5 +1,5 @@
 import { STANDARD, standardFunction } from '@kerfbook/functions';
-import { Failure, repeatedWithin } from '@kerfbook/functions/computing';
+import { repeated } from '@kerfbook/functions/computing';
 import {
   CellError,
   ErrorType,
@@ -59,12 +59,6 @@ for (const { name } of OVERRIDDEN) {
   });
 }
 
-const repeated = repeatedWithin({
-  longest: LONGEST_TEXT,
-  tooLong: person('E18', LONGEST_TEXT),
-  outside: person('E9'),
-});
-
 /** REPT within bounds: repetitions of repetitions would fill the memory. */
 class BoundedText extends FunctionPlugin {
   static override implementedFunctions = {
@@ -80,8 +74,10 @@ class BoundedText extends FunctionPlugin {
       state,
       this.metadata('REPT'),
       (text: string, times: number) => {
-        const result = repeated(text, times);
-        return result instanceof Failure ? new CellError(ErrorType.VALUE, result.message) : result;
+        const result = repeated(text, times, LONGEST_TEXT);
+        if (typeof result === 'object') return result.words;
+        const says = result === 'negative' ? person('E9') : person('E18', LONGEST_TEXT);
+        return new CellError(ErrorType.VALUE, says);
       },
     );
   }
