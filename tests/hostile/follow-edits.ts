@@ -8,8 +8,8 @@ import {
   saveText,
   Workbook,
 } from '@kerfbook/workbook';
-import { HyperFormulaEngine } from '@kerfbook/workbook/hyperformula';
 import { firstBook, type Run, type Step } from './edit-steps.ts';
+import { JUDGE } from './judge.ts';
 
 /** An open workbook whose new ids count up: the same steps make the same document. */
 export function openBook(document: BookDocument, options: OpenOptions = {}): Workbook {
@@ -49,9 +49,6 @@ function reloaded(book: Workbook): BookDocument {
   if (!loaded.ok) throw new Error(`what was saved does not load: ${loaded.says}`);
   return loaded.document;
 }
-
-/** HyperFormula alone, which says what formulas come to. */
-const JUDGE: OpenOptions = { engine: (state) => new HyperFormulaEngine(state) };
 
 const only = (count: number) => {
   let left = count;

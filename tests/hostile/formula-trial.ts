@@ -9,6 +9,7 @@ import {
   Workbook,
 } from '@kerfbook/workbook';
 import { CHANGING } from './formula-grammar.ts';
+import { JUDGE } from './judge.ts';
 
 /** A sentence or two for a person; the last may be a question. */
 const plainSentence =
@@ -208,12 +209,16 @@ function again(book: Workbook, formulas: readonly string[]): string | undefined 
   const other = opened(text);
   if (saveText(other.document()) !== text) return 'saved otherwise when opened again';
   const compiled = CompiledDocument.of(other.document());
+  const judged = Workbook.open(other.document(), JUDGE);
   for (const [i, formula] of formulas.entries()) {
     const at = placeOf(i);
     const wrong =
       asked(other, at) ??
       differs(book, other, at, formula) ??
-      (CHANGING.test(formula) ? undefined : differsIn(compiled, other, at));
+      (CHANGING.test(formula)
+        ? undefined
+        : (differsFrom('judged', judged, other, at) ??
+          differsFrom('compiled', compiled, other, at)));
     if (wrong !== undefined) return `${JSON.stringify(formula)}, opened again: ${wrong}`;
   }
   for (const [i, now] of book.checks().entries()) {
@@ -234,9 +239,14 @@ function differs(book: Workbook, other: Workbook, at: At, formula: string): stri
   return a === b ? undefined : `${a} became ${b}`;
 }
 
-function differsIn(compiled: CompiledDocument, book: Workbook, at: At): string | undefined {
-  const [now, then] = [book.value(at), compiled.value(at)].map((one) => JSON.stringify(one));
-  return now === then ? undefined : `compiled it is ${then} instead of ${now}`;
+function differsFrom(
+  who: string,
+  by: Pick<Workbook, 'value'>,
+  book: Workbook,
+  at: At,
+): string | undefined {
+  const [now, then] = [book.value(at), by.value(at)].map((one) => JSON.stringify(one));
+  return now === then ? undefined : `${who} it is ${then} instead of ${now}`;
 }
 
 /** One formula of a failing batch that fails by itself, as short as taking pieces out makes it. */
