@@ -75,12 +75,12 @@ describe('one number changes', () => {
 });
 
 describe('a calculated cell', () => {
-  it('is overridden by typing over it, and lifted again', async () => {
+  it('is overridden by typing over it, and its formula restored', async () => {
     const before = await maker.shows('apron_long');
     await maker.type('apron_long', '50');
     expect(await maker.shows('apron_long')).toBe('50');
     expect(await words(maker.thisCell)).toContain('Overridden by hand: 50.');
-    await page.getByRole('button', { name: 'Lift the override', exact: true }).click();
+    await page.getByRole('button', { name: 'Restore the formula', exact: true }).click();
     await expect.poll(() => maker.shows('apron_long')).toBe(before);
     expect(await words(maker.thisCell)).not.toContain('Overridden');
   });

@@ -180,7 +180,7 @@ describe('the line above the grid', () => {
     expect(await here()).toBe('apron_long');
   });
 
-  it('offers to lift an override, and marks the cell until then', async () => {
+  it('offers to restore the formula under an override, and marks the cell until then', async () => {
     const cell = await maker.go('apron_long');
     const before = await words(cell);
     await page.keyboard.type('50');
@@ -188,7 +188,7 @@ describe('the line above the grid', () => {
     await maker.go('apron_long');
     const line = page.getByRole('region', { name: 'Current cell' });
     await expect.poll(() => words(line.locator('.override-line'))).toContain('Its formula: =');
-    await line.getByRole('button', { name: 'Lift' }).click();
+    await line.getByRole('button', { name: /^Restore the formula of/ }).click();
     await expect.poll(() => words(cell)).toContain(before);
     expect(await line.locator('.override-line').count()).toBe(0);
   });

@@ -314,7 +314,7 @@ const check = fc.record(
 
 /** The kinds of edits, each with how often it comes. */
 type Kinds = {
-  readonly [K in Exclude<Edit['do'], 'several' | 'become' | 'change'>]: [
+  readonly [K in Exclude<Edit['do'], 'batch' | 'become' | 'change'>]: [
     number,
     fc.Arbitrary<object>,
   ];
@@ -337,7 +337,7 @@ const KINDS: Kinds = {
       to: fc.record({ sheet, ...place }),
     }),
   ],
-  lift: [1, fc.record({ sheet, cells: some(fc.record(place)) })],
+  restore: [1, fc.record({ sheet, cells: some(fc.record(place)) })],
   describeCells: [
     2,
     fc.record({
@@ -444,7 +444,7 @@ const become = fc.constantFrom('first', 'other').map((which): Edit => {
 });
 const anyEdit: fc.Arbitrary<Edit> = fc.oneof(
   { weight: 40, arbitrary: simple },
-  { weight: 3, arbitrary: some(simple).map((edits): Edit => ({ do: 'several', edits })) },
+  { weight: 3, arbitrary: some(simple).map((edits): Edit => ({ do: 'batch', edits })) },
   { weight: 1, arbitrary: become },
 );
 

@@ -149,7 +149,7 @@ export function trouble(formulas: readonly string[]): string | undefined {
     for (let from = 0; from < formulas.length; from += TOGETHER) {
       const some = formulas.slice(from, from + TOGETHER).map((text, i) => entering(from + i, text));
       // One that is refused refuses all of an edit; then each is typed by itself.
-      const together = some.length > 1 && book.apply({ do: 'several', edits: some }).ok;
+      const together = some.length > 1 && book.apply({ do: 'batch', edits: some }).ok;
       for (const [i, edit] of some.entries()) {
         const text = formulas[from + i] ?? '';
         const result = together ? undefined : book.apply(edit);

@@ -23,7 +23,7 @@ describe('what is left of a failing run', () => {
         { turn: 'undo', pace: 2 },
         {
           edit: {
-            do: 'several',
+            do: 'batch',
             edits: [enter('2'), enter('3', bad, '4')].map((step) => editOf(step)),
           },
           pace: 1,

@@ -56,7 +56,7 @@ function simpler(step: Step): Step[] {
 }
 
 function simplerEdits(edit: Edit): Edit[] {
-  if (edit.do === 'several') {
+  if (edit.do === 'batch') {
     return [...edit.edits, ...without(edit.edits).map((edits): Edit => ({ ...edit, edits }))];
   }
   // Cells, rows, columns and the like: every list that an edit has.

@@ -101,7 +101,7 @@ function deadNames(book: Workbook): string[] {
 function hiddenNames(book: Workbook): string[] {
   return overrides(book).flatMap((at) => {
     const { sheet, row, column } = at;
-    if (!book.apply({ do: 'lift', sheet, cells: [{ row, column }] }).ok) return [];
+    if (!book.apply({ do: 'restore', sheet, cells: [{ row, column }] }).ok) return [];
     const { value } = book.cell(at);
     if (value.kind !== 'error' || value.error.mark !== '#NAME?') return [];
     if (value.error.from !== undefined) return [];

@@ -109,8 +109,9 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
   const go = useCallback((to: At) => session.go(to), [session]);
   const goSheet = useCallback((sheet: string) => session.goSheet(sheet), [session]);
-  const lift = useCallback(
-    ({ sheet, row, column }: At) => session.apply({ do: 'lift', sheet, cells: [{ row, column }] }),
+  const restore = useCallback(
+    ({ sheet, row, column }: At) =>
+      session.apply({ do: 'restore', sheet, cells: [{ row, column }] }),
     [session],
   );
   return (
@@ -168,7 +169,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             store={bookcase.store}
             onGo={go}
             onGoSheet={goSheet}
-            onLift={lift}
+            onRestore={restore}
             onFunction={readFunction}
             onCheck={changeCheck}
           />

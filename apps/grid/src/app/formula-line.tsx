@@ -41,16 +41,16 @@ export function FormulaLine({ session }: { readonly session: Session }) {
           <button
             type="button"
             className="button-plain"
-            aria-label={`Lift the override of ${cell.name ?? cell.address}`}
+            aria-label={`Restore the formula of ${cell.name ?? cell.address}`}
             onClick={() =>
               session.apply({
-                do: 'lift',
+                do: 'restore',
                 sheet: at.sheet,
                 cells: [{ row: at.row, column: at.column }],
               })
             }
           >
-            Lift
+            Restore
           </button>
         </p>
       )}

@@ -32,7 +32,7 @@ export function enterInAll(session: Session): boolean {
   const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text }] };
   const others = placesOf(session.areas).filter((p) => p.row !== row || p.column !== column);
   const result = session.apply({
-    do: 'several',
+    do: 'batch',
     edits: [first, { do: 'enter', sheet, cells: others.map((p) => ({ ...p, text: textAt(p) })) }],
   });
   if (result.ok) session.cancel();

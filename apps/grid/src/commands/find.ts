@@ -62,5 +62,5 @@ export function replaceAll(
         }
       : { do: 'enter', sheet, cells: [{ row, column, text: next }] };
   });
-  return edits.length > 0 && session.apply({ do: 'several', edits }).ok;
+  return edits.length > 0 && session.apply({ do: 'batch', edits }).ok;
 }

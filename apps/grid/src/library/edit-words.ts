@@ -16,7 +16,7 @@ export function editInWords(edit: unknown, book: Standing): readonly string[] {
 
 function words(edit: Edit, book: Standing): readonly string[] {
   switch (edit.do) {
-    case 'several':
+    case 'batch':
       return edit.edits.flatMap((one) => editInWords(one, book));
     case 'change':
       return edit.changes.flatMap((change) => changeInWords(change, book));
@@ -30,7 +30,7 @@ function words(edit: Edit, book: Standing): readonly string[] {
       });
     case 'clear':
       return edit.cells.map((cell) => `${at(edit.sheet, cell, book)} cleared`);
-    case 'lift':
+    case 'restore':
       return edit.cells.map((cell) => `${at(edit.sheet, cell, book)}: its formula restored`);
     case 'describeCells':
       return edit.cells.map((cell) => `${at(edit.sheet, cell, book)}: another format`);
@@ -55,13 +55,13 @@ type OfSheets = Exclude<
   Edit,
   {
     readonly do:
-      | 'several'
+      | 'batch'
       | 'change'
       | 'enter'
       | 'setCells'
       | 'place'
       | 'clear'
-      | 'lift'
+      | 'restore'
       | 'describeCells'
       | 'nameCell'
       | 'renameName'

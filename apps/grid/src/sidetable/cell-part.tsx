@@ -18,12 +18,12 @@ interface CellPartProps {
   readonly at: At | undefined;
   readonly mayChange: boolean;
   readonly onGo: (at: At) => void;
-  readonly onLift: (at: At) => void;
+  readonly onRestore: (at: At) => void;
   readonly onFunction: (name: string) => void;
 }
 
 /** Why the current cell shows what it shows, down to the inputs and the sources. */
-export function CellPart({ seen, at, mayChange, onGo, onLift, onFunction }: CellPartProps) {
+export function CellPart({ seen, at, mayChange, onGo, onRestore, onFunction }: CellPartProps) {
   const found = useMemo(() => look(seen.book, at), [seen, at]);
   if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
   const { cell, why } = found;
@@ -38,7 +38,7 @@ export function CellPart({ seen, at, mayChange, onGo, onLift, onFunction }: Cell
       <CellValue cell={cell} />
       <CellTrouble book={book} cell={cell} why={why} onGo={onGo} />
       {cell.override === undefined ? null : (
-        <Override book={book} cell={cell} mayChange={mayChange} onLift={onLift} />
+        <Override book={book} cell={cell} mayChange={mayChange} onRestore={onRestore} />
       )}
       {cell.remark === undefined ? null : <p className="remark">{cell.remark}</p>}
       <Sentence says={whatItAllows(book, cell)} />
@@ -139,10 +139,10 @@ interface OverrideProps {
   readonly book: OpenWorkbook;
   readonly cell: CellView;
   readonly mayChange: boolean;
-  readonly onLift: (at: At) => void;
+  readonly onRestore: (at: At) => void;
 }
 
-function Override({ book, cell, mayChange, onLift }: OverrideProps) {
+function Override({ book, cell, mayChange, onRestore }: OverrideProps) {
   const would = underOverride(book, cell);
   return (
     <div className="override">
@@ -151,8 +151,8 @@ function Override({ book, cell, mayChange, onLift }: OverrideProps) {
         {would === undefined ? null : ` The formula gives ${would}.`}
       </p>
       {mayChange ? (
-        <button type="button" className="button" onClick={() => onLift(cell.at)}>
-          Lift the override
+        <button type="button" className="button" onClick={() => onRestore(cell.at)}>
+          Restore the formula
         </button>
       ) : null}
     </div>

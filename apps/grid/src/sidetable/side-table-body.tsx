@@ -8,7 +8,7 @@ import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
 
 /** The drawing, the explanation of the current cell, and the checks: all at once, so that none moves. */
 export default function SideTableBody(props: SideTableProps) {
-  const { seen, at, mayChange, store, onGo, onGoSheet, onLift, onFunction, onCheck } = props;
+  const { seen, at, mayChange, store, onGo, onGoSheet, onRestore, onFunction, onCheck } = props;
   const [folds, fold] = useFolds(store);
   const checks = seen.book.checks();
   const worst = worstState(checks.map(({ state }) => state));
@@ -23,7 +23,7 @@ export default function SideTableBody(props: SideTableProps) {
           at={at}
           mayChange={mayChange}
           onGo={onGo}
-          onLift={onLift}
+          onRestore={onRestore}
           onFunction={onFunction}
         />
       </Fold>

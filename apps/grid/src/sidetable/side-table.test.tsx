@@ -73,7 +73,7 @@ let root: Root;
 let page: HTMLElement;
 const onGo = vi.fn<(at: At) => void>();
 const onGoSheet = vi.fn<(sheet: string) => void>();
-const onLift = vi.fn<(at: At) => void>();
+const onRestore = vi.fn<(at: At) => void>();
 const onFunction = vi.fn<(name: string) => void>();
 
 // Loaded here, where it may take its time; no grid is drawn beside it.
@@ -102,7 +102,7 @@ async function show(book: Workbook, place: At | undefined, mayChange = true) {
         store={new MemoryStore()}
         onGo={onGo}
         onGoSheet={onGoSheet}
-        onLift={onLift}
+        onRestore={onRestore}
         onFunction={onFunction}
         onCheck={() => undefined}
       />,
@@ -147,13 +147,13 @@ describe('this cell', () => {
     expect(onGo).toHaveBeenCalledWith(at(2));
   });
 
-  it('says what the formula under an override gives, and offers to lift it', async () => {
+  it('says what the formula under an override gives, and offers to bring it back', async () => {
     const book = Workbook.open(SHELF);
     enter(book, at(1), '20');
     await show(book, at(1));
     expect(text()).toContain('Overridden by hand: 20. The formula gives 24 in.');
-    await press('Lift the override');
-    expect(onLift).toHaveBeenCalledWith(at(1));
+    await press('Restore the formula');
+    expect(onRestore).toHaveBeenCalledWith(at(1));
   });
 
   it('offers nothing to change where the tab only reads', async () => {
@@ -161,7 +161,7 @@ describe('this cell', () => {
     enter(book, at(1), '20');
     await show(book, at(1), false);
     expect(text()).toContain('Overridden by hand');
-    expect(text()).not.toContain('Lift the override');
+    expect(text()).not.toContain('Restore the formula');
   });
 
   it('names the source of a woodworking function', async () => {

@@ -22,7 +22,7 @@ export interface SideTableProps {
   /** Stable between renders: it takes the maker to a cell. */
   readonly onGo: (at: At) => void;
   readonly onGoSheet: (sheet: string) => void;
-  readonly onLift: (at: At) => void;
+  readonly onRestore: (at: At) => void;
   /** Shows what a woodworking function is about. */
   readonly onFunction: (name: string) => void;
   readonly onCheck: (id: string | undefined) => void;

@@ -73,8 +73,8 @@ export type Edit =
       readonly from: Place & { readonly rows: number; readonly columns: number };
       readonly to: At;
     }
-  /** Takes the override off a calculated cell. */
-  | { readonly do: 'lift'; readonly sheet: string; readonly cells: readonly Place[] }
+  /** Takes the override off calculated cells: their formulas' results show again. */
+  | { readonly do: 'restore'; readonly sheet: string; readonly cells: readonly Place[] }
   | {
       readonly do: 'describeCells';
       readonly sheet: string;
@@ -159,4 +159,4 @@ export type Edit =
   /** What another edit came to, as it is taken back, done again and kept in a log: facts by ids. */
   | { readonly do: 'change'; readonly changes: readonly Change[] }
   /** Several edits as one: all of them or none, one step of undo. */
-  | { readonly do: 'several'; readonly edits: readonly Edit[] };
+  | { readonly do: 'batch'; readonly edits: readonly Edit[] };

@@ -28,7 +28,7 @@ export const FAULTS = {
   W8: (id: string) => `The id ${id} is taken already.`,
   W9: (rows: string) => `These rows or columns do not exist: ${rows}.`,
   W10: (name: string, why: string) => `A cell cannot be called "${name}": ${why}`,
-  W11: (address: string) => `${address} has no override to lift.`,
+  W11: (address: string) => `${address} has no override, so there is no formula to restore.`,
   W12: (where: string, why: string) => `That would leave the workbook damaged at ${where}: ${why}.`,
   W13: () =>
     `A cell holds ${LIMITS.text} characters; this entry is longer. Split it over several cells.`,

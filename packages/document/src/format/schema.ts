@@ -92,7 +92,7 @@ export const cellSchema = z.strictObject({
   value: z.exactOptional(scalarSchema),
   typed: z.exactOptional(longText),
   formula: z.exactOptional(formula),
-  /** A value typed over a calculated cell; the formula stays and comes back when it is lifted. */
+  /** A value typed over a calculated cell; the formula stays and comes back when it is restored. */
   override: z.exactOptional(entrySchema),
   quantity: z.exactOptional(z.enum(QUANTITIES)),
   show: z.exactOptional(showSchema),

@@ -157,6 +157,7 @@ class Words {
       edit,
       {},
       {
+        do: (what) => FORMER_EDITS.get(what) ?? what,
         edits: each((one) => this.edit(one)),
         cells: (cells) =>
           Array.isArray(cells) ? cells.map(this.#place) : eachOf(eachOf(this.#cell))(cells),
@@ -245,6 +246,12 @@ class Words {
     return text;
   }
 }
+
+/** What edits were called in the first version, where it was otherwise. */
+const FORMER_EDITS: ReadonlyMap<unknown, string> = new Map([
+  ['several', 'batch'],
+  ['lift', 'restore'],
+]);
 
 const lockedFrom: Change = (changes) => (changes === 'inputs' ? true : changes);
 

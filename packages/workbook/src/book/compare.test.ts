@@ -82,7 +82,7 @@ describe('what changed between two states of a workbook', () => {
     expect(book.apply({ do: 'become', book: { ...first, sheets: [] } })).toMatchObject({
       ok: false,
     });
-    expect(book.apply({ do: 'several', edits: [{ do: 'become', book: later }] }).ok).toBe(false);
+    expect(book.apply({ do: 'batch', edits: [{ do: 'become', book: later }] }).ok).toBe(false);
   });
 });
 

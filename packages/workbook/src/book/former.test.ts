@@ -74,6 +74,12 @@ describe('edits that the older program kept', () => {
       { do: 'setBook', set: { changes: 'inputs' } },
       { do: 'setBook', set: { changes: null } },
       {
+        do: 'setCells',
+        sheet: 's1',
+        cells: [{ row: 1, column: 1, cell: { formula: '=1+1', override: { value: 9 } } }],
+      },
+      { do: 'lift', sheet: 's1', cells: [{ row: 1, column: 1 }] },
+      {
         do: 'several',
         edits: [
           {
@@ -135,6 +141,7 @@ describe('edits that the older program kept', () => {
       c2: { formula: '=stave_count_+widest_board' },
       c3: { formula: '=panel_board_width' },
     });
+    expect(sheets[0]?.rows[1]?.cells?.c2).toEqual({ formula: '=1+1' });
     expect(sheets[0]?.rows[2]?.cells?.c1).toMatchObject({
       formula: '=PANEL_BOARD_WIDTH(42,stave_count_)',
       name: 'panel_board_width',

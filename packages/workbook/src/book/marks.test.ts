@@ -104,7 +104,7 @@ describe('a workbook that takes changes in its inputs only', () => {
       book.apply({ do: 'deleteRows', sheet: 's1', at: 0, count: 1 }),
       book.apply({ do: 'setChecks', checks: [] }),
       book.apply({
-        do: 'several',
+        do: 'batch',
         edits: [
           { do: 'enter', sheet: 's1', cells: [{ row: 0, column: 0, text: '9' }] },
           { do: 'enter', sheet: 's1', cells: [{ row: 1, column: 0, text: '9' }] },

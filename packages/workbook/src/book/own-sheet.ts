@@ -27,7 +27,7 @@ export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefine
   const id = freeId('t', new Set(tables.map((table) => table.id)));
   const sheet = ownSheet(book, kind);
   return {
-    do: 'several',
+    do: 'batch',
     edits: [
       { do: 'addSheet', at: book.sheets().length, sheet },
       {

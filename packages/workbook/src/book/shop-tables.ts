@@ -97,7 +97,7 @@ export function shopTableEdit(book: OpenWorkbook, kind: ShopTable): Edit | undef
   const header = sheet.frozenRows ?? 0;
   const table = { id, kind, sheet: sheet.id, header: `r${header}`, last: `r${header + ROWS}` };
   return {
-    do: 'several',
+    do: 'batch',
     edits: [
       { do: 'addSheet', at: book.sheets().length, sheet },
       { do: 'setTables', tables: [...tables, table] },

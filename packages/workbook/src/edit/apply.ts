@@ -9,7 +9,7 @@ import {
 import { notePutBack, overLimit } from '../book/over-limit.ts';
 import { adoptLoose } from './adopt.ts';
 import { becomeBook } from './become.ts';
-import { clearCells, describeCells, liftCells, setCells } from './cells.ts';
+import { clearCells, describeCells, restoreFormulas, setCells } from './cells.ts';
 import { Plan, type Refusal } from './desk.ts';
 import { enterCells } from './enter.ts';
 import { groupRows } from './groups.ts';
@@ -41,7 +41,7 @@ const PLANNERS: Planners = {
   setCells,
   place: placeCells,
   moveCells,
-  lift: liftCells,
+  restore: restoreFormulas,
   describeCells,
   nameCell,
   renameName,
@@ -63,7 +63,7 @@ const PLANNERS: Planners = {
   setBook,
   become: becomeBook,
   change: takeChanges,
-  several,
+  batch,
 };
 
 export type Planned = { readonly ok: true; readonly plan: Plan } | (Refusal & object);
@@ -99,7 +99,7 @@ function planOne(plan: Plan, edit: Edit): Refusal {
   return planner(plan, edit);
 }
 
-function several(plan: Plan, { edits }: Edit & { do: 'several' }): Refusal {
+function batch(plan: Plan, { edits }: Edit & { do: 'batch' }): Refusal {
   for (const one of edits) {
     const refused = one.do === 'become' ? refuse('W14', one.do) : planOne(plan, one);
     if (refused !== undefined) return refused;

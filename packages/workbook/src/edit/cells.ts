@@ -68,8 +68,8 @@ export function emptied(cell: CellDocument | undefined): CellDocument | undefine
   return Object.keys(traits).length === 0 ? undefined : traits;
 }
 
-/** `lift`: the formula's own result shows again. */
-export function liftCells(desk: Desk, edit: Edit & { do: 'lift' }): Refusal {
+/** `restore`: the formula's own result shows again. */
+export function restoreFormulas(desk: Desk, edit: Edit & { do: 'restore' }): Refusal {
   const trouble = placesProblem(desk, edit.sheet, edit.cells);
   if (trouble !== undefined) return trouble;
   const writes: Write[] = [];

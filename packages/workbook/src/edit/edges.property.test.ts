@@ -147,7 +147,7 @@ const EDGES: readonly fc.Arbitrary<Edit>[] = [
     .tuple(wild, edge(LIMITS.groups))
     .map(([row, group]) => ({ do: 'groupRows', sheet: TALL, rows: [{ row, group }] })),
   near(LIMITS.sheets - 2).map((count) => ({
-    do: 'several',
+    do: 'batch',
     edits: Array.from({ length: count }, (_, i) => ({
       do: 'addSheet' as const,
       at: i,

@@ -170,16 +170,16 @@ describe('overrides', () => {
     expect(shows(book, 'Brief!B3')).toBe('70');
   });
 
-  it('O2 lifting brings the result of the formula back', () => {
+  it('O2 restoring the formula brings its result back', () => {
     const book = table();
     type(book, 'Brief!B3', '70');
     const cells = [{ row: 2, column: 1 }];
-    thereAndBack(book, { do: 'lift', sheet: 's1', cells });
+    thereAndBack(book, { do: 'restore', sheet: 's1', cells });
     expect(shows(book, 'Brief!B3')).toBe('72');
-    refused(book, { do: 'lift', sheet: 's1', cells }, 'W11');
+    refused(book, { do: 'restore', sheet: 's1', cells }, 'W11');
   });
 
-  it('O3 clearing lifts, and a formula typed over replaces both', () => {
+  it('O3 clearing restores the formula, and a formula typed over replaces both', () => {
     const book = table();
     type(book, 'Brief!B3', '70');
     done(book, { do: 'clear', sheet: 's1', cells: [{ row: 2, column: 1 }] });
@@ -314,7 +314,7 @@ describe('edits as values', () => {
       { do: 'insertRows', sheet: 's2', at: 1, rows: [{ id: 'rx' }] },
       { do: 'removeSheet', sheet: 'nowhere' },
     ];
-    refused(book, { do: 'several', edits }, 'W1');
+    refused(book, { do: 'batch', edits }, 'W1');
     expect(shows(book, 'Brief!B3')).toBe('72');
   });
 
@@ -337,7 +337,7 @@ describe('edits as values', () => {
       sheets: { A: [[{ value: 1, formula: '=2', override: { value: 3 } }, '=[c1.r1]']] },
     });
     expect(shows(book, 'B1')).toBe('3');
-    done(book, { do: 'lift', sheet: 's1', cells: [{ row: 0, column: 0 }] });
+    done(book, { do: 'restore', sheet: 's1', cells: [{ row: 0, column: 0 }] });
     expect(shows(book, 'B1')).toBe('2');
   });
 

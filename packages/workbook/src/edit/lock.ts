@@ -26,11 +26,11 @@ export function editLock(state: BookState, edit: Edit): RefusedResult | undefine
     return undefined;
   }
   switch (edit.do) {
-    case 'several':
+    case 'batch':
       return firstOf(edit.edits, (one) => editLock(state, one));
     case 'enter':
     case 'clear':
-    case 'lift':
+    case 'restore':
       return firstOf(edit.cells, (place) => cellLock(state, { sheet: edit.sheet, ...place }));
     default:
       return bookLock(state);

@@ -47,7 +47,7 @@ const start = () =>
 
 const sheet = 's1';
 const at = { row: 0, column: 0 };
-const EDITS: readonly Exclude<Edit, { do: 'several' }>[] = [
+const EDITS: readonly Exclude<Edit, { do: 'batch' }>[] = [
   {
     do: 'enter',
     sheet,
@@ -65,7 +65,7 @@ const EDITS: readonly Exclude<Edit, { do: 'several' }>[] = [
     from: { ...at, rows: 2, columns: 1 },
     to: { sheet: 's2', row: 4, column: 1 },
   },
-  { do: 'lift', sheet, cells: [{ row: 2, column: 1 }] },
+  { do: 'restore', sheet, cells: [{ row: 2, column: 1 }] },
   { do: 'describeCells', sheet, cells: [{ ...at, traits: { quantity: null } }] },
   { do: 'nameCell', at: { sheet, row: 1, column: 0 }, name: 'low' },
   { do: 'renameName', from: 'top', to: 'high' },
@@ -210,11 +210,11 @@ describe('an engine that throws', () => {
 
   it('A3 takes back what came before it in several edits as one', () => {
     const edits: Edit = {
-      do: 'several',
+      do: 'batch',
       edits: EDITS.slice(0, 12).filter((one) => one.do !== 'renameName'),
     };
     const some: Edit = {
-      do: 'several',
+      do: 'batch',
       edits: [edits.edits[0], edits.edits[8]].flatMap((one) => one ?? []),
     };
     expect(thrownEverywhere(start, (book) => book.apply(some))).toBeGreaterThan(5);
