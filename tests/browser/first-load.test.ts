@@ -59,7 +59,7 @@ describe('the script of a first load', () => {
     const size = compressedSize(BUILT, firstScripts(BUILT));
     expect(
       size,
-      `The first sheet waits for ${Math.ceil(size / 1000)} kB of script, ${MOST_SCRIPT / 1000} are the most. What was added is not needed for the first sheet as a rule: import it with afterGridPart (apps/grid/src/page/after-grid.ts).`,
+      `The first sheet waits for ${Math.ceil(size / 1000)} kB of script, ${MOST_SCRIPT / 1000} are the most. What was added is not needed for the first sheet as a rule: import it with afterGridModule (apps/grid/src/page/after-grid.ts).`,
     ).toBeLessThanOrEqual(MOST_SCRIPT);
   });
 

@@ -13,7 +13,7 @@ import { BookFoot, type Tool } from '../library/book-foot.tsx';
 import { Notices } from '../library/notices.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
 import { NewVersion } from '../offline/new-version.tsx';
-import { afterGrid, afterGridPart } from '../page/after-grid.ts';
+import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import { useSession, useSessionBehind } from '../page/use-session.ts';
 import { Session } from '../session/session.ts';
@@ -30,10 +30,10 @@ const FingerKeys = later<{ readonly session: Session }>(async () => {
   await afterGrid;
   return { default: (await import('../writing/finger-keys.tsx')).FingerKeys };
 });
-const Menu = later(afterGridPart(() => import('../menu/menu.tsx')));
-const Asked = later(afterGridPart(() => import('../menu/asked.tsx')));
-const SelectionLine = later(afterGridPart(() => import('../selection/selection-line.tsx')));
-const Find = later(afterGridPart(() => import('../tools/find.tsx')));
+const Menu = later(afterGridModule(() => import('../menu/menu.tsx')));
+const Asked = later(afterGridModule(() => import('../menu/asked.tsx')));
+const SelectionLine = later(afterGridModule(() => import('../selection/selection-line.tsx')));
+const Find = later(afterGridModule(() => import('../tools/find.tsx')));
 /** Loaded when it is first asked for. */
 const CheckForm = later(() => import('../checks/check-form.tsx'));
 const Keys = later(() => import('../keys/keys.tsx'));
@@ -43,8 +43,8 @@ const ShopView = later(() => import('../shop/shop-view.tsx'));
 const PaperView = later(() => import('../paper/paper-view.tsx'));
 // Its examples are worked out once, and with all of the engine.
 const Functions = later(async () => {
-  const [part] = await Promise.all([import('../reference/functions.tsx'), loadLazy()]);
-  return part;
+  const [module] = await Promise.all([import('../reference/functions.tsx'), loadLazy()]);
+  return module;
 });
 
 /** The whole app on one workbook; another workbook is another session. */

@@ -1,14 +1,14 @@
 import type { CellView } from '@kerfbook/workbook';
 import { Suspense, useEffect, useLayoutEffect, useRef, useState } from 'react';
-import { afterGridPart } from '../page/after-grid.ts';
+import { afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import { useSession } from '../page/use-session.ts';
 import { isFormula } from '../session/pointing.ts';
 import type { Session } from '../session/session.ts';
-import { colouredParts, paintParts } from '../writing/colours.ts';
+import { colouredTokens, paintTokens } from '../writing/colours.ts';
 import { helpKey, rangeOf } from '../writing/writing.ts';
 
-const EntryHelp = later(afterGridPart(() => import('../writing/entry-help.tsx')));
+const EntryHelp = later(afterGridModule(() => import('../writing/entry-help.tsx')));
 
 const KINDS: Readonly<Record<string, string>> = {
   boardfeet: 'board feet',
@@ -167,7 +167,7 @@ function Entry({ session, text, writing }: EntryProps) {
   useLayoutEffect(() => {
     const element = under.current;
     if (element === null) return;
-    paintParts(element, editing === undefined ? [] : colouredParts(session.book, editing));
+    paintTokens(element, editing === undefined ? [] : colouredTokens(session.book, editing));
     element.scrollLeft = field.current?.scrollLeft ?? 0;
   }, [session, editing]);
   return (

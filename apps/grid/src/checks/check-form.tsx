@@ -79,7 +79,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
   return (
     <Dialog title={old === undefined ? 'A new check' : 'Change a check'} onClose={onClose}>
       <form className="asked" onSubmit={save}>
-        <p className="asked-part">
+        <p className="asked-line">
           <label htmlFor={`${field}n`}>What it is called</label>
           <input
             id={`${field}n`}
@@ -90,7 +90,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
             onChange={(event) => setName(event.target.value)}
           />
         </p>
-        <p className="asked-part">
+        <p className="asked-line">
           <label htmlFor={`${field}f`}>What must be true</label>
           <input
             id={`${field}f`}
@@ -102,7 +102,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
           />
           <span className="quiet">Such as =knee_room&gt;=24, with names of cells.</span>
         </p>
-        <p className="asked-part">
+        <p className="asked-line">
           <label htmlFor={`${field}m`}>Cells that bear its sign then</label>
           <input
             id={`${field}m`}
@@ -115,7 +115,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
           <span className="quiet">A cell or a range, such as B4:B9; none where left empty.</span>
         </p>
         {start === undefined || start.places.length < 2 ? null : (
-          <label className="asked-part">
+          <label className="asked-line">
             <span>
               <input
                 type="checkbox"
@@ -126,7 +126,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
             </span>
           </label>
         )}
-        <p className="asked-part">
+        <p className="asked-line">
           <label htmlFor={`${field}o`}>When it is not</label>
           <select
             id={`${field}o`}
@@ -138,7 +138,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
             <option value="stop">stop</option>
           </select>
         </p>
-        <p className="asked-part">
+        <p className="asked-line">
           <label htmlFor={`${field}s`}>What to say then, and what to do</label>
           <textarea
             id={`${field}s`}
@@ -218,8 +218,8 @@ function withSheet(formula: string, sheet: string): string {
 
 function cellsTrouble(cells: string | undefined): string | undefined {
   if (cells === undefined) return undefined;
-  const parts = formulaParts(cells).filter(({ kind }) => kind === 'reference');
-  return parts.length === 1
+  const references = formulaParts(cells).filter(({ kind }) => kind === 'reference');
+  return references.length === 1
     ? undefined
     : 'The cells that bear its sign are one cell or one range, such as B4:B9.';
 }

@@ -1,8 +1,8 @@
 import type { At } from '@kerfbook/workbook';
-import { afterGridPart } from '../page/after-grid.ts';
+import { afterGridModule } from '../page/after-grid.ts';
 import { type Area, columnsOf, rowsOf } from '../session/area.ts';
-import type { Block } from '../session/parts.ts';
 import type { Session } from '../session/session.ts';
+import type { Block } from '../session/types.ts';
 import { selectedOnSheet } from './commands.ts';
 import { CELLS_TYPE, remember } from './copied.ts';
 import type { PasteKind } from './pasting.ts';
@@ -78,7 +78,7 @@ export function linesOf(session: Session, area: Area): Lines {
   );
 }
 
-const pasting = afterGridPart(() => import('./pasting.ts'));
+const pasting = afterGridModule(() => import('./pasting.ts'));
 
 /**
  * Pastes what is on the clipboard. It can be read within its own event only; where the cells go is
@@ -92,9 +92,9 @@ export async function paste(
   const id = clipboard.getData(CELLS_TYPE);
   const texts = { html: clipboard.getData('text/html'), text: clipboard.getData('text/plain') };
   const { at, areas } = session;
-  const part = await pasting().catch(() => undefined);
-  if (part !== undefined)
-    return part.pasteWhat(session, { id, texts }, kind, part.spotOf({ at, areas }));
+  const module = await pasting().catch(() => undefined);
+  if (module !== undefined)
+    return module.pasteWhat(session, { id, texts }, kind, module.spotOf({ at, areas }));
   session.say(
     'Nothing was pasted: that part of Kerfbook did not arrive. Look whether there is a network, then paste again.',
   );

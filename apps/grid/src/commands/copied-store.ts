@@ -1,7 +1,7 @@
 import { LIMITS } from '@kerfbook/workbook';
 import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import { columnsOf, rowsOf } from '../session/area.ts';
-import type { Block } from '../session/parts.ts';
+import type { Block } from '../session/types.ts';
 import { MOST_CELLS } from './clipboard.ts';
 
 /**

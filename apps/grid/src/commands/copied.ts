@@ -1,5 +1,5 @@
-import { afterGrid, afterGridPart } from '../page/after-grid.ts';
-import type { Block } from '../session/parts.ts';
+import { afterGrid, afterGridModule } from '../page/after-grid.ts';
+import type { Block } from '../session/types.ts';
 
 /**
  * Any page and any program can put anything on the clipboard. So it carries of our own cells a random
@@ -8,7 +8,7 @@ import type { Block } from '../session/parts.ts';
  */
 export const CELLS_TYPE = 'application/x-kerfbook-cells';
 
-const store = afterGridPart(() => import('./copied-store.ts'));
+const store = afterGridModule(() => import('./copied-store.ts'));
 void afterGrid.then(store).then(
   ({ forgetOld }) => forgetOld(),
   () => undefined,

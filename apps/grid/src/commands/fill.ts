@@ -91,11 +91,11 @@ const cut = (n: number): number => Number(n.toPrecision(14));
 
 /** `shelf 1`, `shelf 2`: the words, the last number and the step; undefined for anything else. */
 function counted(cells: readonly CellDocument[]) {
-  const parts = cells.map(({ value }) => /^(.*?)(\d{1,9})$/s.exec(String(value ?? '')));
+  const endings = cells.map(({ value }) => /^(.*?)(\d{1,9})$/s.exec(String(value ?? '')));
   if (cells.some(({ value }) => typeof value !== 'string')) return undefined;
-  const words = parts[0]?.[1];
-  if (words === undefined || parts.some((part) => part?.[1] !== words)) return undefined;
-  const numbers = parts.map((part) => Number(part?.[2]));
+  const words = endings[0]?.[1];
+  if (words === undefined || endings.some((ending) => ending?.[1] !== words)) return undefined;
+  const numbers = endings.map((ending) => Number(ending?.[2]));
   const step = numbers.length === 1 ? 1 : evenStep(numbers, {});
   return step === undefined ? undefined : { words, last: numbers.at(-1) ?? 0, step };
 }

@@ -12,8 +12,8 @@ import {
 } from '@kerfbook/workbook';
 import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../session/area.ts';
 import { asRead, decimalMark } from '../session/decimal-mark.ts';
-import type { Block } from '../session/parts.ts';
 import type { Offer, Session } from '../session/session.ts';
+import type { Block } from '../session/types.ts';
 import { MOST_CELLS } from './clipboard.ts';
 import { copiedHere } from './copied.ts';
 import { copiedElsewhere, isId } from './copied-store.ts';
@@ -266,7 +266,7 @@ function targetOf({ area: selected }: Spot, rows: number, columns: number): Area
   return even ? selected : { top, left, bottom: top + rows - 1, right: left + columns - 1 };
 }
 
-/** Cells that are put in at once; more come in parts of this many. */
+/** Cells that are put in at once; more come so many at a time. */
 const AT_ONCE = 1_000;
 
 /** Formulas from elsewhere that were pasted as words, of how many cells. */
@@ -300,12 +300,12 @@ async function finishLong(
   strange: Strange,
 ): Promise<void> {
   const { cells, sheet } = edit;
-  const parts = Array.from({ length: Math.ceil(cells.length / AT_ONCE) }, (_, i) => ({
+  const edits = Array.from({ length: Math.ceil(cells.length / AT_ONCE) }, (_, i) => ({
     ...edit,
     cells: cells.slice(i * AT_ONCE, (i + 1) * AT_ONCE),
   })) as Edit[];
   const says = `Pasting ${cells.length.toLocaleString('en-US')} cells`;
-  if (await session.applyLong(says, parts)) pasted(session, sheet, target, strange);
+  if (await session.applyLong(says, edits)) pasted(session, sheet, target, strange);
 }
 
 /** Selects what was pasted, where its maker did not go on to something else meanwhile. */

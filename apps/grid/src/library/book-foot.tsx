@@ -2,7 +2,7 @@ import type { Bookcase } from '@kerfbook/keeping';
 import type { ApplyEdit } from '@kerfbook/keeping/shelf';
 import { loadLazy } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
-import { afterGridPart } from '../page/after-grid.ts';
+import { afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import { DecimalMarkChoice } from './decimal-mark-choice.tsx';
 import { useFileDrop } from './file-drop.ts';
@@ -13,14 +13,14 @@ import { ThemeChoice } from './theme-choice.tsx';
 import { useBookcase } from './use-bookcase.ts';
 import './library.css';
 
-const Workbooks = later(afterGridPart(() => import('./workbooks.tsx')));
+const Workbooks = later(afterGridModule(() => import('./workbooks.tsx')));
 const AtRisk = later(() => import('./at-risk.tsx'));
-const SaveAs = later(afterGridPart(() => import('./save-as.tsx')));
+const SaveAs = later(afterGridModule(() => import('./save-as.tsx')));
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
 const VersionsDialog = later(async () => {
-  const [part] = await Promise.all([import('./versions.tsx'), loadLazy()]);
-  return part;
+  const [module] = await Promise.all([import('./versions.tsx'), loadLazy()]);
+  return module;
 });
 
 /** A dialog of the app's own, opened from the foot or by a key. */

@@ -28,7 +28,7 @@ export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps)
   // biome-ignore lint/correctness/useExhaustiveDependencies: read anew when other edits are kept
   useEffect(() => void read().catch(() => setFound([])), [read, keys.join()]);
   if (found === undefined || book === undefined) return null;
-  const edits = found.flatMap((part) => part.edits);
+  const edits = found.flatMap((one) => one.edits);
   const many = edits.length === 1 ? '1 change' : `${edits.length} changes`;
   const remove = () =>
     run(async () => {

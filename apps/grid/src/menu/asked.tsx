@@ -3,8 +3,8 @@ import CheckForm from '../checks/check-form.tsx';
 import { describe } from '../commands/commands.ts';
 import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
-import type { Question } from '../session/parts.ts';
 import type { Session } from '../session/session.ts';
+import type { Question } from '../session/types.ts';
 import { Form } from './form.tsx';
 import { Format } from './format.tsx';
 

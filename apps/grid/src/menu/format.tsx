@@ -147,13 +147,13 @@ interface StyleProps {
 /** Emphasis, alignment and the background. */
 function StyleChoices({ id, style, onStyle }: StyleProps) {
   const { bold, italic, align, background } = style;
-  const set = (part: { [K in keyof CellStyle]?: CellStyle[K] | undefined }): void => {
-    const next = Object.entries({ bold, italic, align, background, ...part });
+  const set = (changed: { [K in keyof CellStyle]?: CellStyle[K] | undefined }): void => {
+    const next = Object.entries({ bold, italic, align, background, ...changed });
     onStyle(Object.fromEntries(next.filter(([, value]) => value !== undefined)) as CellStyle);
   };
   return (
     <div className="asked-row">
-      <p className="asked-part asked-ticks">
+      <p className="asked-line asked-ticks">
         <label>
           <input
             type="checkbox"
@@ -268,7 +268,7 @@ interface ChoiceProps {
 
 function Choice({ label, id, value, choices, onChoose }: ChoiceProps) {
   return (
-    <p className="asked-part">
+    <p className="asked-line">
       <label htmlFor={id}>{label}</label>
       <select
         id={id}
@@ -295,7 +295,7 @@ interface TextProps {
 
 function Text({ label, id, value, onText }: TextProps) {
   return (
-    <p className="asked-part">
+    <p className="asked-line">
       <label htmlFor={id}>{label}</label>
       <input
         id={id}

@@ -7,8 +7,8 @@ import { pasteBlock } from '../commands/pasting.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { insertLines, type Line, linesInWords } from '../commands/structure.ts';
 import type { Area } from '../session/area.ts';
-import type { Question } from '../session/parts.ts';
 import type { Session } from '../session/session.ts';
+import type { Question } from '../session/types.ts';
 import '../styles/menu.css';
 
 interface MenuProps {

@@ -42,14 +42,14 @@ function nextFrame(): Promise<void> {
  * asked for before. Where it does not arrive, the next who asks tries again. For what is drawn from the
  * start, wait for {@link afterGrid} instead.
  */
-export function afterGridPart<T>(load: () => Promise<T>): () => Promise<T> {
-  let part: Promise<T> | undefined;
+export function afterGridModule<T>(load: () => Promise<T>): () => Promise<T> {
+  let module: Promise<T> | undefined;
   const ask = (): Promise<T> => {
-    part ??= load().catch((error: unknown) => {
-      part = undefined;
+    module ??= load().catch((error: unknown) => {
+      module = undefined;
       throw error;
     });
-    return part;
+    return module;
   };
   void afterGrid.then(() => ask().catch(() => undefined));
   return ask;

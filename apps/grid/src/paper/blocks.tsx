@@ -101,13 +101,13 @@ interface FlowProps {
 
 /** Pieces one under the other; rows of one table that follow each other are one table. */
 function Flow({ blocks, marked = false }: FlowProps) {
-  const parts: ReactNode[] = [];
+  const flow: ReactNode[] = [];
   for (let at = 0; at < blocks.length; ) {
     const block = blocks[at];
     if (block === undefined) break;
     const { table } = block;
     if (table === undefined) {
-      parts.push(
+      flow.push(
         <div key={block.key} className="page-block" data-piece={marked ? block.key : undefined}>
           {block.node}
         </div>,
@@ -117,7 +117,7 @@ function Flow({ blocks, marked = false }: FlowProps) {
     }
     let end = at;
     while (blocks[end]?.table?.id === table.id) end += 1;
-    parts.push(
+    flow.push(
       <table
         key={block.key}
         className={`page-table ${table.className ?? ''}`}
@@ -134,7 +134,7 @@ function Flow({ blocks, marked = false }: FlowProps) {
     );
     at = end;
   }
-  return parts;
+  return flow;
 }
 
 const MM_PER_PX = 25.4 / 96;

@@ -27,23 +27,23 @@ export default function SelectionLine({ session, state }: SelectionLineProps) {
         <dt className="visually-hidden">Selected</dt>
         <dd className="quiet">{sizeInWords(selection.areas)}</dd>
       </div>
-      {summary === undefined ? null : <Part title="Filled" says={String(summary.filled)} />}
+      {summary === undefined ? null : <Figure title="Filled" says={String(summary.filled)} />}
       {summary === undefined || summary.numbers === 0 ? null : (
-        <Part title="Numbers" says={String(summary.numbers)} />
+        <Figure title="Numbers" says={String(summary.numbers)} />
       )}
       {totals === undefined ? null : (
         <>
-          <Part title="Sum" says={totals.sum} />
-          <Part title="Mean" says={totals.mean} />
-          <Part title="Least" says={totals.least} />
-          <Part title="Most" says={totals.most} />
+          <Figure title="Sum" says={totals.sum} />
+          <Figure title="Mean" says={totals.mean} />
+          <Figure title="Least" says={totals.least} />
+          <Figure title="Most" says={totals.most} />
         </>
       )}
     </dl>
   );
 }
 
-function Part({ title, says }: { readonly title: string; readonly says: string }) {
+function Figure({ title, says }: { readonly title: string; readonly says: string }) {
   return (
     <div>
       <dt className="quiet">{title}</dt>

@@ -88,8 +88,8 @@ export function jump(
 export function regionAround(book: OpenWorkbook, at: At): Area {
   const { rows = 0, columns = 0 } = book.sheet(at.sheet) ?? {};
   let area = areaOf(at);
-  const filledIn = (part: Area): boolean => {
-    const clipped = within(part, rows, columns);
+  const filledIn = (edge: Area): boolean => {
+    const clipped = within(edge, rows, columns);
     return clipped !== undefined && placesOf([clipped]).some((p) => isFilled(book, at.sheet, p));
   };
   for (let grew = true; grew; ) {

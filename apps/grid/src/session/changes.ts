@@ -6,7 +6,7 @@ import type { Selecting } from './selecting.ts';
 import type { Standing } from './standing.ts';
 
 /** What a session is opened with. */
-export interface SessionParts {
+export interface SessionInput {
   readonly book: OpenWorkbook;
   readonly mayChange: boolean;
   /** False as soon as another workbook is open, or this one anew: nothing here is kept from then on. */
@@ -48,7 +48,7 @@ export class Changes {
   };
   #keepingUp = false;
 
-  constructor({ book, mayChange, isOpen, record, stretch = STRETCH }: SessionParts, rooms: Rooms) {
+  constructor({ book, mayChange, isOpen, record, stretch = STRETCH }: SessionInput, rooms: Rooms) {
     this.#book = book;
     this.#standing = rooms.standing;
     this.#notices = rooms.notices;
@@ -96,10 +96,10 @@ export class Changes {
   }
 
   /**
-   * Carries an edit out part by part, drawing in between, so that it can be watched and stopped with
+   * Carries edits out one by one as one, drawing in between, so that they can be watched and stopped with
    * Escape (G51). True when all of it was put in.
    */
-  async applyLong(says: string, parts: readonly Edit[]): Promise<boolean> {
+  async applyLong(says: string, edits: readonly Edit[]): Promise<boolean> {
     if (!this.mayChange || this.#standing.now.busy !== undefined) return false;
     // What it does is painted when it is kept, and not at all when it is dropped.
     this.settled();
@@ -109,11 +109,11 @@ export class Changes {
       return false;
     }
     this.#stopped = false;
-    for (const [i, part] of parts.entries()) {
-      this.#standing.set({ busy: { says, done: i / parts.length } });
+    for (const [i, edit] of edits.entries()) {
+      this.#standing.set({ busy: { says, done: i / edits.length } });
       await breath();
       const stopped = this.#stopped || !this.mayChange;
-      const result = stopped ? undefined : this.#paced(() => long.apply(part));
+      const result = stopped ? undefined : this.#paced(() => long.apply(edit));
       if (result?.ok === true) continue;
       long.drop();
       this.#standing.clear('busy');
@@ -166,9 +166,9 @@ export class Changes {
   }
 
   /** Paints what was worked out since, and has all of it looked at once nothing is left. */
-  #followed(part: Followed): void {
-    this.#paint(part);
-    if (part.structure || !this.#book.pending) this.#look(part.structure);
+  #followed(followed: Followed): void {
+    this.#paint(followed);
+    if (followed.structure || !this.#book.pending) this.#look(followed.structure);
   }
 
   #paint({ changed }: Followed): void {

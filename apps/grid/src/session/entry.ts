@@ -3,10 +3,10 @@ import { type Changes, READS_ONLY } from './changes.ts';
 import { asRead } from './decimal-mark.ts';
 import type { Notices } from './notices.ts';
 import type { Painting } from './painting.ts';
-import type { Editing, Pointed } from './parts.ts';
 import { rangeOffer } from './range-offer.ts';
 import type { Selecting } from './selecting.ts';
 import type { Standing } from './standing.ts';
+import type { Editing, Pointed } from './types.ts';
 
 /** What writing an entry needs of the other rooms. */
 interface Rooms {

@@ -1,5 +1,5 @@
-import type { Offer } from './parts.ts';
 import type { Standing } from './standing.ts';
+import type { Offer } from './types.ts';
 
 /** Sentences to the maker: what was refused, and what is offered without standing in the way. */
 export class Notices {

@@ -1,5 +1,5 @@
 import { takesReference } from '@kerfbook/workbook';
-import type { Editing } from './parts.ts';
+import type { Editing } from './types.ts';
 
 export const isFormula = (text: string): boolean => /^\s*=/.test(text);
 

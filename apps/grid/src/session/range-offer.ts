@@ -22,13 +22,13 @@ export function rangeOffer(book: OpenWorkbook, at: At): RangeOffer | undefined {
     // A running total takes its own range along from line to line.
     if (user.at.sheet !== at.sheet || user.at.row === above.row) continue;
     const { formula } = book.cell(user.at);
-    const part = formula === undefined ? undefined : rangeEndingAt(formula, above);
-    if (formula === undefined || part === undefined) continue;
-    const longer = part.text.replace(/\d+$/, String(at.row + 1));
-    const text = formula.slice(0, part.start) + longer + formula.slice(part.end);
+    const range = formula === undefined ? undefined : rangeEndingAt(formula, above);
+    if (formula === undefined || range === undefined) continue;
+    const longer = range.text.replace(/\d+$/, String(at.row + 1));
+    const text = formula.slice(0, range.start) + longer + formula.slice(range.end);
     const { sheet, row, column } = user.at;
     return {
-      says: `${user.label} uses ${part.text}. Take ${columnName(at.column)}${at.row + 1} in too?`,
+      says: `${user.label} uses ${range.text}. Take ${columnName(at.column)}${at.row + 1} in too?`,
       edit: { do: 'enter', sheet, cells: [{ row, column, text }] },
     };
   }

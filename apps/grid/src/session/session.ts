@@ -1,19 +1,19 @@
 import type { Watched } from '@kerfbook/keeping';
 import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
 import type { Area, Selection } from './area.ts';
-import { Changes, type SessionParts } from './changes.ts';
+import { Changes, type SessionInput } from './changes.ts';
 import { Entry } from './entry.ts';
 import { Notices } from './notices.ts';
 import { Painting } from './painting.ts';
-import type { Block, Editing, Offer, Pointed, Question } from './parts.ts';
 import { firstCell } from './places.ts';
 import { mayPoint } from './pointing.ts';
 import { Selecting } from './selecting.ts';
 import { type SessionState, Standing } from './standing.ts';
+import type { Block, Editing, Offer, Pointed, Question } from './types.ts';
 
-export type { Busy, Editing, Offer, Pointed } from './parts.ts';
 export { same } from './places.ts';
 export type { SessionState } from './standing.ts';
+export type { Busy, Editing, Offer, Pointed } from './types.ts';
 
 let sessions = 0;
 
@@ -38,8 +38,8 @@ export class Session {
   readonly #changes: Changes;
   readonly #entry: Entry;
 
-  constructor(parts: SessionParts) {
-    const { book } = parts;
+  constructor(given: SessionInput) {
+    const { book } = given;
     this.book = book;
     const standing = new Standing(firstCell(book));
     this.state = standing.state;
@@ -48,7 +48,7 @@ export class Session {
     this.#selecting = new Selecting(book, standing);
     const painting = this.#painting;
     const rooms = { standing, notices: this.#notices, painting, selecting: this.#selecting };
-    this.#changes = new Changes(parts, rooms);
+    this.#changes = new Changes(given, rooms);
     this.#entry = new Entry(book, { ...rooms, changes: this.#changes });
   }
 
@@ -176,8 +176,8 @@ export class Session {
 
   apply = (edit: Edit, told?: string): Applied | Refused => this.#changes.apply(edit, told);
 
-  applyLong(says: string, parts: readonly Edit[]): Promise<boolean> {
-    return this.#changes.applyLong(says, parts);
+  applyLong(says: string, edits: readonly Edit[]): Promise<boolean> {
+    return this.#changes.applyLong(says, edits);
   }
 
   stop(): void {

@@ -1,7 +1,7 @@
 import { Watched } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
 import type { Selection } from './area.ts';
-import type { Block, Busy, Editing, Offer, Question } from './parts.ts';
+import type { Block, Busy, Editing, Offer, Question } from './types.ts';
 
 export interface SessionState {
   readonly at: At;
@@ -47,8 +47,8 @@ export class Standing {
     return this.state.value;
   }
 
-  set(part: Partial<SessionState>): void {
-    this.state.set({ ...this.state.value, ...part });
+  set(changed: Partial<SessionState>): void {
+    this.state.set({ ...this.state.value, ...changed });
   }
 
   clear(...keys: Passing[]): void {

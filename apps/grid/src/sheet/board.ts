@@ -19,10 +19,10 @@ import { turnGroup } from '../commands/groups.ts';
 import { insertLines } from '../commands/structure.ts';
 import { gridIsDrawn, gridIsMade } from '../page/after-grid.ts';
 import { cellsOf, holds, jump, regionAround, type Selection } from '../session/area.ts';
-import type { Block } from '../session/parts.ts';
 import { STEPS } from '../session/places.ts';
 import { isFormula, mayPoint } from '../session/pointing.ts';
 import { type Session, same } from '../session/session.ts';
+import type { Block } from '../session/types.ts';
 import { readsOf } from '../writing/writing.ts';
 import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
 import {

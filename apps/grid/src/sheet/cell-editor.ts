@@ -2,7 +2,7 @@ import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
 import { enterInAll } from '../commands/commands.ts';
 import { isFormula } from '../session/pointing.ts';
 import type { Session } from '../session/session.ts';
-import { colouredParts, paintParts } from '../writing/colours.ts';
+import { colouredTokens, paintTokens } from '../writing/colours.ts';
 import { helpKey } from '../writing/writing.ts';
 import type { GridContext, Leave } from './context.ts';
 
@@ -67,7 +67,7 @@ export class CellEditor implements ICellEditorComp {
     if (editing === undefined || book === undefined) return;
     const coloured = isFormula(editing.text) && this.#field instanceof HTMLInputElement;
     this.#field.dataset.coloured = String(coloured);
-    paintParts(this.#under, coloured ? colouredParts(book, editing) : []);
+    paintTokens(this.#under, coloured ? colouredTokens(book, editing) : []);
     this.#under.scrollLeft = this.#field.scrollLeft;
   }
 

@@ -127,11 +127,11 @@ function write(inner: HTMLElement, cell: CellView | undefined, text: string): vo
     if (inner.textContent !== text || inner.childElementCount > 0) inner.textContent = text;
     return;
   }
-  const part = document.createElement('span');
-  part.className = 'fraction';
-  part.textContent = `${fraction.over}/${fraction.under}`;
+  const fractional = document.createElement('span');
+  fractional.className = 'fraction';
+  fractional.textContent = `${fraction.over}/${fraction.under}`;
   const alone = fraction.whole === '' || fraction.whole === '-';
-  inner.replaceChildren(alone ? fraction.whole : `${fraction.whole} `, part);
+  inner.replaceChildren(alone ? fraction.whole : `${fraction.whole} `, fractional);
 }
 
 /** Words may run over the empty cells to their right, as on paper. */

@@ -107,7 +107,7 @@ export function sizeOf(sheet: SheetView | undefined): Size {
   };
 }
 
-/** Where a row is drawn: its number among those of its part of the grid. */
+/** Where a row is drawn: its number among those of its section of the grid. */
 export interface Drawn {
   readonly index: number;
   /** It stays in view above those that scroll. */
@@ -160,11 +160,11 @@ export function contentOf(
         }),
   };
   const lines = [...drawnRows(size)];
-  const part = (pinned: Drawn['pinned']): Line[] =>
+  const section = (pinned: Drawn['pinned']): Line[] =>
     lines.filter(([, at]) => at.pinned === pinned).map(([index]) => ({ index }));
   return {
-    rowData: part(null),
-    pinnedTopRowData: part('top'),
+    rowData: section(null),
+    pinnedTopRowData: section('top'),
     columnDefs: [numbers, ...defs],
   };
 }

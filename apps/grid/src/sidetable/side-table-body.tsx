@@ -1,6 +1,6 @@
-import { CellPart } from './cell-part.tsx';
-import { ChecksPart } from './checks-part.tsx';
-import { DrawingPart } from './drawing-part.tsx';
+import { CellFold } from './cell-fold.tsx';
+import { ChecksFold } from './checks-fold.tsx';
+import { DrawingFold } from './drawing-fold.tsx';
 import { Fold } from './fold.tsx';
 import { useFolds } from './folds.ts';
 import type { SideTableProps } from './side-table.tsx';
@@ -15,10 +15,10 @@ export default function SideTableBody(props: SideTableProps) {
   return (
     <>
       <Fold part="drawing" title="Drawing" open={folds.drawing} onToggle={fold}>
-        <DrawingPart seen={seen} at={at} onGo={onGo} />
+        <DrawingFold seen={seen} at={at} onGo={onGo} />
       </Fold>
       <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
-        <CellPart
+        <CellFold
           seen={seen}
           at={at}
           mayChange={mayChange}
@@ -38,7 +38,7 @@ export default function SideTableBody(props: SideTableProps) {
         open={folds.checks}
         onToggle={fold}
       >
-        <ChecksPart seen={seen} onGoSheet={onGoSheet} onCheck={mayChange ? onCheck : undefined} />
+        <ChecksFold seen={seen} onGoSheet={onGoSheet} onCheck={mayChange ? onCheck : undefined} />
       </Fold>
     </>
   );

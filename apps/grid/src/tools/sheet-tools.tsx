@@ -1,5 +1,5 @@
 import { Suspense, useState } from 'react';
-import { afterGridPart } from '../page/after-grid.ts';
+import { afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import type { Session } from '../session/session.ts';
 import '../styles/menu.css';
@@ -9,8 +9,8 @@ interface FormProps {
   readonly onClose: () => void;
 }
 
-const forms = afterGridPart(() => import('./sheet-forms.tsx'));
-const sheets = afterGridPart(() => import('../commands/sheets.ts'));
+const forms = afterGridModule(() => import('./sheet-forms.tsx'));
+const sheets = afterGridModule(() => import('../commands/sheets.ts'));
 const ThisSheet = later<FormProps>(() =>
   forms().then(({ ThisSheet: form }) => ({ default: form })),
 );

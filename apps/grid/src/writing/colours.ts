@@ -4,7 +4,7 @@ import type { Editing } from '../session/session.ts';
 import { readsOf } from './writing.ts';
 
 /** A piece of a formula as it is coloured while it is written. */
-interface ColouredPart {
+interface ColouredToken {
   readonly text: string;
   readonly kind: string;
   /** The hue of the outline of the cells it stands for. */
@@ -16,33 +16,33 @@ interface ColouredPart {
 const HUES = 4;
 
 /** A formula being written, in pieces; references in the hue their cells are outlined in (G28). */
-export function colouredParts(book: OpenWorkbook, editing: Editing): readonly ColouredPart[] {
+export function colouredTokens(book: OpenWorkbook, editing: Editing): readonly ColouredToken[] {
   const { text, caret } = editing;
   if (!isFormula(text)) return [];
   const hues = new Map(
     readsOf(book, editing).map((read, i) => [nameKey(read.text.replaceAll('$', '')), i % HUES]),
   );
   const brackets = bracketsAt(text, caret);
-  const parts: ColouredPart[] = [];
+  const tokens: ColouredToken[] = [];
   let at = 0;
   const plain = (to: number): void => {
     for (; at < to; at += 1) {
       const bracket = brackets.get(at);
       const letter = text[at] ?? '';
-      parts.push({ text: letter, kind: 'sign', ...(bracket === undefined ? {} : { bracket }) });
+      tokens.push({ text: letter, kind: 'sign', ...(bracket === undefined ? {} : { bracket }) });
     }
   };
-  for (const part of formulaParts(text)) {
-    plain(part.start);
-    const bracketed = [...brackets.keys()].some((one) => one >= part.start && one < part.end);
-    if (part.kind === 'text' || !bracketed) {
-      const hue = hues.get(nameKey(part.text.replaceAll('$', '')));
-      parts.push({ text: part.text, kind: part.kind, ...(hue === undefined ? {} : { hue }) });
-      at = part.end;
-    } else plain(part.end);
+  for (const token of formulaParts(text)) {
+    plain(token.start);
+    const bracketed = [...brackets.keys()].some((one) => one >= token.start && one < token.end);
+    if (token.kind === 'text' || !bracketed) {
+      const hue = hues.get(nameKey(token.text.replaceAll('$', '')));
+      tokens.push({ text: token.text, kind: token.kind, ...(hue === undefined ? {} : { hue }) });
+      at = token.end;
+    } else plain(token.end);
   }
   plain(text.length);
-  return parts;
+  return tokens;
 }
 
 /** Brackets outside quoted words: the pair at the caret, and any that has no other. */
@@ -72,9 +72,9 @@ export function bracketsAt(text: string, caret: number): ReadonlyMap<number, 'pa
 }
 
 /** Draws the pieces into an element that lies under the letters of the field. */
-export function paintParts(element: HTMLElement, parts: readonly ColouredPart[]): void {
+export function paintTokens(element: HTMLElement, tokens: readonly ColouredToken[]): void {
   element.replaceChildren(
-    ...parts.map(({ text, kind, hue, bracket }) => {
+    ...tokens.map(({ text, kind, hue, bracket }) => {
       const piece = document.createElement('span');
       piece.textContent = text;
       piece.dataset.kind = kind;

@@ -44,12 +44,12 @@ export interface Read {
 export function readsOf(book: OpenWorkbook, { text, at }: Editing): readonly Read[] {
   if (!isFormula(text)) return [];
   const found = new Map<string, Read>();
-  for (const part of formulaParts(text)) {
-    if (part.kind !== 'reference' && part.kind !== 'name') continue;
-    const key = nameKey(part.text.replaceAll('$', ''));
+  for (const token of formulaParts(text)) {
+    if (token.kind !== 'reference' && token.kind !== 'name') continue;
+    const key = nameKey(token.text.replaceAll('$', ''));
     if (found.has(key)) continue;
-    const read = readOf(book, part.text, at.sheet);
-    if (read !== undefined) found.set(key, { ...read, text: part.text });
+    const read = readOf(book, token.text, at.sheet);
+    if (read !== undefined) found.set(key, { ...read, text: token.text });
   }
   return [...found.values()];
 }
@@ -123,17 +123,17 @@ function cycleForms(session: Session, start: number, end: number): boolean {
   const { editing } = session;
   if (editing === undefined || !isFormula(editing.text)) return false;
   const touched = formulaParts(editing.text).filter(
-    (part) => part.kind === 'reference' && part.start <= end && part.end >= start,
+    (token) => token.kind === 'reference' && token.start <= end && token.end >= start,
   );
   if (touched.length === 0) return false;
   let { text } = editing;
   let grown = 0;
   let last = end;
-  for (const part of touched) {
-    const next = nextForm(part.text);
-    text = text.slice(0, part.start + grown) + next + text.slice(part.end + grown);
-    grown += next.length - part.text.length;
-    last = part.end + grown;
+  for (const token of touched) {
+    const next = nextForm(token.text);
+    text = text.slice(0, token.start + grown) + next + text.slice(token.end + grown);
+    grown += next.length - token.text.length;
+    last = token.end + grown;
   }
   session.write(text, last);
   return true;

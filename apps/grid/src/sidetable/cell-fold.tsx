@@ -13,7 +13,7 @@ import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
 import { StateIcon } from './state-icon.tsx';
 
-interface CellPartProps {
+interface CellFoldProps {
   readonly seen: Seen;
   readonly at: At | undefined;
   readonly mayChange: boolean;
@@ -23,13 +23,13 @@ interface CellPartProps {
 }
 
 /** Why the current cell shows what it shows, down to the inputs and the sources. */
-export function CellPart({ seen, at, mayChange, onGo, onRestore, onFunction }: CellPartProps) {
+export function CellFold({ seen, at, mayChange, onGo, onRestore, onFunction }: CellFoldProps) {
   const found = useMemo(() => look(seen.book, at), [seen, at]);
   if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
   const { cell, why } = found;
   const { book } = seen;
   return (
-    <div className="cell-part">
+    <div className="cell-fold">
       <p className="cell-name">
         <strong>{why.name ?? why.address}</strong>
         {why.name === undefined ? null : <span className="quiet"> {why.address}</span>}

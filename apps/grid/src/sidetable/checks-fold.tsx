@@ -2,7 +2,7 @@ import type { CheckState, OpenWorkbook } from '@kerfbook/workbook';
 import type { Seen } from './seen.ts';
 import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
-interface ChecksPartProps {
+interface ChecksFoldProps {
   readonly seen: Seen;
   readonly onGoSheet: (sheet: string) => void;
   /** Opens a check to change it, or a new one; undefined where nothing may change. */
@@ -10,7 +10,7 @@ interface ChecksPartProps {
 }
 
 /** Every check with its state, worst first, and the sentence that says what to do. */
-export function ChecksPart({ seen, onGoSheet, onCheck }: ChecksPartProps) {
+export function ChecksFold({ seen, onGoSheet, onCheck }: ChecksFoldProps) {
   const checks = worstFirst(seen.book.checks());
   const add =
     onCheck === undefined ? null : (
@@ -48,7 +48,7 @@ interface CheckProps {
   readonly book: OpenWorkbook;
   readonly check: CheckState;
   readonly onGoSheet: (sheet: string) => void;
-  readonly onCheck: ChecksPartProps['onCheck'];
+  readonly onCheck: ChecksFoldProps['onCheck'];
 }
 
 function Check({ book, check, onGoSheet, onCheck }: CheckProps) {

@@ -29,7 +29,7 @@ import { WholeView } from './whole-view.tsx';
 
 const DrawingDesk = later(() => import('./drawing-desk.tsx'));
 
-interface DrawingPartProps {
+interface DrawingFoldProps {
   readonly seen: Seen;
   readonly at: At | undefined;
   readonly onGo: (at: At) => void;
@@ -38,7 +38,7 @@ interface DrawingPartProps {
 const VIEWS = ['plan', 'front'] as const;
 
 /** The furniture from above and from the side, to scale, as the parts table has it now. */
-export function DrawingPart({ seen, at, onGo }: DrawingPartProps) {
+export function DrawingFold({ seen, at, onGo }: DrawingFoldProps) {
   const holder = useRef<HTMLDivElement>(null);
   const width = useWidth(holder);
   const drawing = useMemo(() => draw(seen.book, width), [seen, width]);
