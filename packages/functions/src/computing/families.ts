@@ -1,5 +1,8 @@
+import { ARRAYS } from './arrays.ts';
 import { conditionFamily } from './conditions.ts';
 import { DATES } from './dates.ts';
+import { DIGIT_FAMILY } from './digits.ts';
+import { FINANCE } from './finance.ts';
 import { LOGICAL } from './logical.ts';
 import { lookupFamily } from './lookups.ts';
 import type { Matrix } from './matrix.ts';
@@ -44,6 +47,9 @@ export function standardComputing(aids: Aids): ReadonlyMap<string, Computing> {
       ...conditionFamily(aids),
       ...lookupFamily(aids),
       ...STATISTICS,
+      ...FINANCE,
+      ...DIGIT_FAMILY,
+      ...ARRAYS,
       SUMPRODUCT: { takes: [range], again: 1, run: sumOfProducts },
       COUNTBLANK: {
         takes: [any],

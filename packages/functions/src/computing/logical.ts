@@ -1,5 +1,5 @@
 import { SAYS } from './says.ts';
-import { any, type Computing, either, type Family, logical, noError } from './takes.ts';
+import { any, type Computing, type Family, logical, noError } from './takes.ts';
 import { compared, Failure, fail, type Value } from './values.ts';
 
 const none = (run: () => Value): Computing => ({ takes: [], run });
@@ -71,8 +71,8 @@ export const LOGICAL: Family = {
       value instanceof Failure && (value.type === 'REF' || value.type === 'CYCLE'),
   },
   N: {
-    // Of a range it takes the first cell, but not where that is a percentage, an amount or a date.
-    takes: [either],
+    // Of several values HyperFormula takes the first, but not where it is a percentage, an amount or a date.
+    takes: [any],
     once: true,
     run: (value: Value) => {
       if (typeof value === 'number' || value instanceof Failure) return value;

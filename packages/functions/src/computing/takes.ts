@@ -49,8 +49,16 @@ export interface Computing {
   readonly spread?: true;
   /** It is not asked for each of several values where one is taken. */
   readonly once?: true;
-  /** How many values come of arguments of these sizes, where it is not one for each. */
-  readonly size?: (given: readonly Size[]) => Size;
+  /**
+   * How many values come of arguments of these sizes, where it is not one for each; `written` has the
+   * numbers that are written out in their places. Nothing where that is not told beforehand.
+   */
+  readonly size?: (
+    given: readonly Size[],
+    written: readonly (number | undefined)[],
+  ) => Size | undefined;
+  /** There may be fewer values than `size` says. */
+  readonly varies?: true;
   /** Arguments are what `takes` says, or nothing where they are left out. */
   readonly run: (...args: never[]) => Given;
 }

@@ -418,11 +418,11 @@ class Compiler {
   #computed(name: string, about: Computing, args: readonly Node[]): Many {
     const places = about.spread ? undefined : placesOf(about, args.length);
     const takesOne = places?.every(({ as }) => as !== 'range' && as !== 'either') ?? false;
-    if (takesOne && !args.some((arg) => this.#sizes.isMany(arg))) {
+    const isOne = about.size === undefined && !args.some((arg) => this.#sizes.isMany(arg));
+    if (takesOne && isOne) {
       return this.#plain(name, about, args);
     }
     const over = about.spread ? ONE : this.#sizes.over(about, args, name);
-    if (about.once && args.some((arg) => this.#sizes.isMany(arg))) throw new NotCompiled('a range');
     this.#spendFor(about, args, cellsOf(over));
     return called(
       about,

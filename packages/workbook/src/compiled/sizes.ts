@@ -1,4 +1,4 @@
-import type { Node } from '@kerfbook/document';
+import { childrenOf, type Node } from '@kerfbook/document';
 import { ourFunction } from '@kerfbook/functions';
 import type { Computing, Size, Taken } from '@kerfbook/functions/computing';
 import { PLAIN } from './functions.ts';
@@ -52,8 +52,9 @@ export class Sizes {
 
   #callFills(name: string, args: readonly Node[]): Size {
     const about = PLAIN.get(name) ?? asOurs(name);
-    if (about === undefined || about.spread || about.once) return ONE;
-    if (about.size !== undefined) return about.size(args.map((arg) => this.of(arg)));
+    if (about === undefined || about.spread) return ONE;
+    if (about.size !== undefined) return this.#sizeOf(name, about.size, args);
+    if (about.once) return ONE;
     const takes = [...about.takes];
     while (takes.length < args.length) {
       if (about.again === undefined) return ONE;
@@ -95,15 +96,18 @@ export class Sizes {
 
   #call(name: string, args: readonly Node[]): Size {
     const about = PLAIN.get(name) ?? asOurs(name);
-    if (
-      about === undefined ||
-      about.spread ||
-      about.once ||
-      placesOf(about, args.length) === undefined
-    )
+    if (about === undefined || about.spread || placesOf(about, args.length) === undefined)
       return ONE;
     const over = this.over(about, args, name);
-    return about.size?.(args.map((arg) => this.of(arg))) ?? over;
+    return about.size === undefined ? over : this.#sizeOf(name, about.size, args);
+  }
+
+  #sizeOf(name: string, size: NonNullable<Computing['size']>, args: readonly Node[]): Size {
+    const given = args.map((arg) => this.of(arg));
+    const written = args.map((arg) => (arg.kind === 'number' ? arg.value : undefined));
+    const told = size(given, written);
+    if (told === undefined) throw new NotCompiled(name);
+    return told;
   }
 
   /** For how many values a function is asked: those of its arguments where it takes one. */
@@ -117,8 +121,16 @@ export class Sizes {
       ({ columns, rows }) => goes(columns, all.columns) && goes(rows, all.rows),
     );
     if (!isEven) throw new NotCompiled('ranges of different sizes');
-    if (cellsOf(all) > 1 && about.size !== undefined) throw new NotCompiled(name);
+    if (cellsOf(all) === 1) return all;
+    if (about.size !== undefined || about.once) throw new NotCompiled(name);
+    if (sizes.length > 1 && single.some((arg) => this.#varies(arg))) throw new NotCompiled(name);
     return all;
+  }
+
+  /** Whether there may be fewer values than is told beforehand. */
+  #varies(node: Node): boolean {
+    if (node.kind === 'call' && PLAIN.get(node.name)?.varies) return true;
+    return node.kind !== 'reference' && childrenOf(node).some((part) => this.#varies(part));
   }
 }
 

@@ -196,8 +196,20 @@ function expression(depth: number): fc.Arbitrary<string> {
   );
 }
 
-/** A call of a standard function of values and ranges alone. */
-export const keptCall: fc.Arbitrary<string> = fittingCall(leaf).map((inner) => `=${inner}`);
+/** Around a call that comes to several values, so that each of them counts. */
+const around = fc.constantFrom(
+  ['=', ''],
+  ['=TEXTJOIN("|",FALSE,', ')'],
+  ['=INDEX(', ',2,1)'],
+  ['=COUNT(', ',7)'],
+  ['=SUM(', ')'],
+  ['=IFERROR(SUM(', '),"no")'],
+);
+
+/** A call of a standard function of values and ranges, and what is made of all it comes to. */
+export const keptCall: fc.Arbitrary<string> = fc
+  .tuple(around, fittingCall(fc.oneof(leaf, fittingCall(leaf))))
+  .map(([[before, after], inner]) => `${before}${inner}${after}`);
 
 /** A formula as it is kept, on any sheet of {@link trialDocument}. */
 export const keptFormula: fc.Arbitrary<string> = expression(3).map((inner) => `=${inner}`);
