@@ -29,7 +29,7 @@ import { NO_TEMPLATE, writeTrouble } from './trouble.ts';
 import { Versions } from './version-list.ts';
 
 /** What a bookcase is made of, given by the page. */
-export interface BookcaseParts {
+export interface BookcaseInput {
   /** Built in; the first one opens where nothing was open yet. */
   readonly templates: readonly ShippedTemplate[];
   /** Opens the store of this device; rejects where the browser lets pages keep nothing. */
@@ -67,7 +67,7 @@ export class Bookcase {
   readonly now: () => number;
   /** How things stand, to be watched. */
   readonly state: Watched<BookcaseState>;
-  readonly #parts: BookcaseParts;
+  readonly #input: BookcaseInput;
   #keeper: Keeper;
   #hold: Hold;
   #asked = false;
@@ -79,11 +79,11 @@ export class Bookcase {
   readonly #unwritten = new Map<string, Unwritten>();
   #turn: Promise<unknown> = Promise.resolve();
 
-  private constructor(parts: BookcaseParts, store: BookStore, { opened, hold }: Start) {
-    this.#parts = parts;
+  private constructor(input: BookcaseInput, store: BookStore, { opened, hold }: Start) {
+    this.#input = input;
     this.store = store;
-    this.templates = parts.templates;
-    this.now = parts.now ?? Date.now;
+    this.templates = input.templates;
+    this.now = input.now ?? Date.now;
     this.#hold = hold;
     this.#keeper = this.#keep(opened);
     this.state = new Watched<BookcaseState>({
@@ -103,13 +103,13 @@ export class Bookcase {
    * Opens what was open last, or the first template that ships.
    * @throws NothingToShow where nothing can be opened and no template arrives
    */
-  static async start(parts: BookcaseParts): Promise<Bookcase> {
-    const now = parts.now ?? Date.now;
-    const { store, trouble } = await openStore(parts.openStore);
+  static async start(input: BookcaseInput): Promise<Bookcase> {
+    const now = input.now ?? Date.now;
+    const { store, trouble } = await openStore(input.openStore);
     // What a tab keeps for itself alone nobody else can write.
-    const locks = store.lasting ? parts.locks : undefined;
-    const start = await openFirst(store, parts.templates, locks, now());
-    const bookcase = new Bookcase({ ...parts, locks }, store, start);
+    const locks = store.lasting ? input.locks : undefined;
+    const start = await openFirst(store, input.templates, locks, now());
+    const bookcase = new Bookcase({ ...input, locks }, store, start);
     if (trouble !== undefined) bookcase.notice(trouble);
     await bookcase.#tellFailed(start.failed);
     return bookcase;
@@ -212,7 +212,7 @@ export class Bookcase {
     if (id === this.current.id) return DONE;
     const left = this.#unwritten.get(id);
     if (left !== undefined) return this.#showAgain(left);
-    const hold = await holdBook(id, this.#parts.locks);
+    const hold = await holdBook(id, this.#input.locks);
     return this.#show(hold, id, await this.#read(id, hold.access === 'write'));
   }
 
@@ -231,7 +231,7 @@ export class Bookcase {
       const result = await openRecord({ record, log: [] });
       if (!result.ok) return notDone(result.says);
       const opened = owing(result.opened, { record }, kept.trouble);
-      return this.#show(await holdBook(id, this.#parts.locks), id, { ok: true, opened });
+      return this.#show(await holdBook(id, this.#input.locks), id, { ok: true, opened });
     });
   }
 
@@ -253,7 +253,7 @@ export class Bookcase {
         await this.#keeper.close();
       }
       // The copy stays in this tab's hands throughout: one that is let go may be taken by another tab.
-      const hold = here ? this.#hold : await holdBook(id, this.#parts.locks);
+      const hold = here ? this.#hold : await holdBook(id, this.#input.locks);
       const done =
         hold.access === 'write' ? await this.#freshCopy(template, text) : notDone(OPEN_ELSEWHERE);
       if (done.ok) return this.#show(hold, id, await this.#read(id, true));
@@ -266,7 +266,7 @@ export class Bookcase {
   whileHeld(id: string, work: () => Promise<Done>): Promise<Done> {
     return this.#alone(async () => {
       if (this.#unwritten.has(id)) return notDone(NOT_KEPT_YET);
-      const hold = await holdBook(id, this.#parts.locks);
+      const hold = await holdBook(id, this.#input.locks);
       try {
         return hold.access === 'write' ? await work() : notDone(OPEN_ELSEWHERE);
       } catch (error) {
@@ -433,7 +433,7 @@ export class Bookcase {
         void this.#askOnce();
         if (!this.#remembered) void this.#remember();
       },
-      this.#parts.keeper,
+      this.#input.keeper,
     );
     return keeper;
   }
@@ -454,7 +454,7 @@ export class Bookcase {
   async #askOnce(): Promise<void> {
     if (this.#asked) return;
     this.#asked = true;
-    this.#set({ keeping: await askToKeep(this.#parts.storage) });
+    this.#set({ keeping: await askToKeep(this.#input.storage) });
   }
 
   #watchHold(hold: Hold): void {

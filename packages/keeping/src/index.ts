@@ -5,7 +5,7 @@ export {
   keysBeside,
   type SnapshotHead,
 } from './book-store.ts';
-export { Bookcase, type BookcaseParts } from './bookcase.ts';
+export { Bookcase, type BookcaseInput } from './bookcase.ts';
 export {
   type Beside,
   type BookcaseState,

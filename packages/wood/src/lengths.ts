@@ -19,10 +19,10 @@ const FINEST = 128;
 
 const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
-/** `33 3/16`, `3/16` or `33` from a count of parts. */
-function writeParts(parts: number, perInch: number): string {
-  const inches = Math.floor(parts / perInch);
-  const over = parts % perInch;
+/** `33 3/16`, `3/16` or `33` from a count of fractions of an inch. */
+function writeInches(count: number, perInch: number): string {
+  const inches = Math.floor(count / perInch);
+  const over = count % perInch;
   if (over === 0) return String(inches);
   const common = divisor(perInch, over);
   const fraction = `${over / common}/${perInch / common}`;
@@ -31,16 +31,16 @@ function writeParts(parts: number, perInch: number): string {
 
 interface Counted {
   readonly sign: string;
-  readonly parts: number;
+  readonly count: number;
   readonly perInch: number;
 }
 
-/** A length as a whole number of parts of an inch; a tie goes away from zero. */
-function countParts(length: number, denominator: number): Counted {
+/** A length as a whole number of fractions of an inch; a tie goes away from zero. */
+function countFractions(length: number, denominator: number): Counted {
   const perInch = whole(DENOMINATOR, denominator, 1, FINEST);
   const given = eitherSign(LENGTH, length);
-  const parts = roundSettled(Math.abs(given) * perInch);
-  return { sign: given < 0 && parts > 0 ? '-' : '', parts, perInch };
+  const count = roundSettled(Math.abs(given) * perInch);
+  return { sign: given < 0 && count > 0 ? '-' : '', count, perInch };
 }
 
 /**
@@ -52,8 +52,8 @@ function countParts(length: number, denominator: number): Counted {
  * Source: arithmetic.
  */
 export function fraction(length: number, denominator = 16): string {
-  const { sign, parts, perInch } = countParts(length, denominator);
-  return sign + writeParts(parts, perInch);
+  const { sign, count, perInch } = countFractions(length, denominator);
+  return sign + writeInches(count, perInch);
 }
 
 /**
@@ -65,9 +65,9 @@ export function fraction(length: number, denominator = 16): string {
  * Source: arithmetic.
  */
 export function feetInches(length: number, denominator = 16): string {
-  const { sign, parts, perInch } = countParts(length, denominator);
-  const feet = Math.floor(parts / (12 * perInch));
-  const inches = writeParts(parts % (12 * perInch), perInch);
+  const { sign, count, perInch } = countFractions(length, denominator);
+  const feet = Math.floor(count / (12 * perInch));
+  const inches = writeInches(count % (12 * perInch), perInch);
   return feet === 0 ? `${sign}${inches}"` : `${sign}${feet}' ${inches}"`;
 }
 

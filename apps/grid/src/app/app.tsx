@@ -64,7 +64,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useEffect(() => () => session.stop(), [session]);
   const behind = useSessionBehind(session);
   const sheet = useSyncExternalStore(session.state.watch, () => session.state.value.at.sheet);
-  const { at, changes, told } = behind;
+  const { at, changes, announcement } = behind;
   const { book } = session;
   // The open workbook changes within; a new object tells the side table to look again.
   const seen = useMemo(() => ({ book, changes }), [book, changes]);
@@ -158,7 +158,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             <AboutSelection session={session} />
           </Boundary>
           <p className="visually-hidden" role="status" aria-live="polite">
-            {told}
+            {announcement}
           </p>
         </main>
         <Boundary what="The side table">

@@ -41,8 +41,8 @@ export class Changes {
   readonly #record: (edit: Edit) => void;
   readonly #stretch: number;
   #stopped = false;
-  /** What the last change did so far, to be told once all of it is worked out. */
-  #told: { before: string; changed: number; whole?: string | undefined } = {
+  /** What the last change did so far, to be announced once all of it is worked out. */
+  #announced: { before: string; changed: number; whole?: string | undefined } = {
     before: '',
     changed: 0,
   };
@@ -76,14 +76,14 @@ export class Changes {
     return says === undefined;
   }
 
-  /** Carries an edit out and keeps it. `told` says what came of it where its cells do not. */
-  apply = (edit: Edit, told?: string): Applied | Refused => {
+  /** Carries an edit out and keeps it. `announcement` says what came of it where its cells do not. */
+  apply = (edit: Edit, announcement?: string): Applied | Refused => {
     if (!this.mayChange) {
       this.#notices.say(READS_ONLY);
       return { ok: false, code: 'A1', says: READS_ONLY };
     }
     const result = this.#paced(() => this.#book.apply(edit));
-    if (result.ok) this.#done(result, '', told);
+    if (result.ok) this.#done(result, '', announcement);
     else this.#refused(result);
     return result;
   };
@@ -157,7 +157,7 @@ export class Changes {
     // What was cut may stand elsewhere now, and an offer is about the last entry only.
     this.#standing.clear('offer');
     if (result.structure) this.#standing.clear('block');
-    this.#told = { before, changed: 0, whole };
+    this.#announced = { before, changed: 0, whole };
     const stale = this.#painting.was.begin();
     this.#paint(result);
     if (stale.length > 0) this.#painting.repaint(stale);
@@ -174,7 +174,7 @@ export class Changes {
   #paint({ changed }: Followed): void {
     this.#painting.was.changed(changed);
     this.#painting.repaint(changed);
-    this.#told.changed += changed.length;
+    this.#announced.changed += changed.length;
   }
 
   /** Has everything beside the grid look at the workbook again, and tells what came of the change. */
@@ -184,7 +184,7 @@ export class Changes {
       at: this.#selecting.inside(),
       changes: changes + 1,
       structures: structures + (structure ? 1 : 0),
-      told: this.#book.pending ? 'Working out what follows.' : this.#summary(),
+      announcement: this.#book.pending ? 'Working out what follows.' : this.#summary(),
     });
   }
 
@@ -223,7 +223,7 @@ export class Changes {
   }
 
   #summary(): string {
-    const { before, changed, whole } = this.#told;
+    const { before, changed, whole } = this.#announced;
     if (whole !== undefined) return whole;
     const cell =
       this.#book.sheet(this.#selecting.at.sheet) === undefined

@@ -88,7 +88,7 @@ export class Selecting {
 
   #select(selection: Selection): void {
     const view = this.#book.sheet(this.at.sheet);
-    this.#standing.set({ selection, told: sizeInWords(selection.areas, view) });
+    this.#standing.set({ selection, announcement: sizeInWords(selection.areas, view) });
   }
 
   /** The current cell, moved to a sheet that is still there. */

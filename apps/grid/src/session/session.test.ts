@@ -95,7 +95,7 @@ describe('an entry', () => {
     expect(session.current().value).toEqual({ kind: 'number', number: 96 });
     expect(session.editing).toBeUndefined();
     expect(recorded).toHaveLength(1);
-    expect(session.state.value.told).toMatch(/^top_length 96\. \d+ cells changed\.$/);
+    expect(session.state.value.announcement).toMatch(/^top_length 96\. \d+ cells changed\.$/);
   });
 
   it('that says what stood there changes nothing and is no step to undo', () => {
@@ -332,14 +332,14 @@ describe('values that take long to work out', () => {
     expect(recorded).toHaveLength(1);
     expect(session.book.pending).toBe(true);
     expect(shown()).toBe('401');
-    expect(session.state.value.told).toBe('Working out what follows.');
+    expect(session.state.value.announcement).toBe('Working out what follows.');
     const { changes } = session.state.value;
     await done();
     expect(shown()).toBe('419');
     expect(painted.length).toBe(ROWS);
     expect(new Set(painted).size).toBe(ROWS);
     expect(session.state.value.changes).toBe(changes + 1);
-    expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
+    expect(session.state.value.announcement).toBe('A1 10. 401 cells changed.');
   });
 
   it('give way to the next entry, and to undo', async () => {
@@ -359,7 +359,7 @@ describe('values that take long to work out', () => {
     enter('10');
     expect(session.settled().cell(last).shown.text).toBe('419');
     expect(session.book.pending).toBe(false);
-    expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
+    expect(session.state.value.announcement).toBe('A1 10. 401 cells changed.');
   });
 
   it('are painted also where a question in between had them worked out', async () => {
@@ -371,7 +371,7 @@ describe('values that take long to work out', () => {
     expect(session.book.evaluate(`=B${ROWS}`)).toEqual({ kind: 'number', number: 419 });
     await done();
     expect(painted.size).toBe(ROWS);
-    expect(session.state.value.told).toBe('A1 10. 401 cells changed.');
+    expect(session.state.value.announcement).toBe('A1 10. 401 cells changed.');
   });
 
   it('are not painted halfway into what is dropped', async () => {

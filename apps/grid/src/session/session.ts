@@ -174,7 +174,8 @@ export class Session {
     return this.#changes.settled();
   }
 
-  apply = (edit: Edit, told?: string): Applied | Refused => this.#changes.apply(edit, told);
+  apply = (edit: Edit, announcement?: string): Applied | Refused =>
+    this.#changes.apply(edit, announcement);
 
   applyLong(says: string, edits: readonly Edit[]): Promise<boolean> {
     return this.#changes.applyLong(says, edits);

@@ -29,18 +29,21 @@ export interface SessionState {
   /** A sentence about what was refused. */
   readonly refused?: string;
   /** What a screen reader is told after an edit. */
-  readonly told: string;
+  readonly announcement: string;
 }
 
 /** What is there only for a while. */
-type Passing = Exclude<keyof SessionState, 'at' | 'changes' | 'structures' | 'told' | 'formulas'>;
+type Passing = Exclude<
+  keyof SessionState,
+  'at' | 'changes' | 'structures' | 'announcement' | 'formulas'
+>;
 
 /** How things stand in a session, to be watched: every room reads it and changes its own part of it. */
 export class Standing {
   readonly state: Watched<SessionState>;
 
   constructor(at: At) {
-    this.state = new Watched<SessionState>({ at, changes: 0, structures: 0, told: '' });
+    this.state = new Watched<SessionState>({ at, changes: 0, structures: 0, announcement: '' });
   }
 
   get now(): SessionState {

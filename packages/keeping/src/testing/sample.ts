@@ -1,6 +1,6 @@
 import { type BookDocument, type Edit, saveText } from '@kerfbook/workbook';
 import type { BookStore } from '../book-store.ts';
-import { Bookcase, type BookcaseParts } from '../bookcase.ts';
+import { Bookcase, type BookcaseInput } from '../bookcase.ts';
 import { MemoryStore } from '../memory-store.ts';
 import type { KeptBook, LogEntry, Values } from '../records.ts';
 import type { ShippedTemplate } from '../templates.ts';
@@ -119,12 +119,12 @@ export class TestStore extends MemoryStore {
 export const full = (): DOMException => new DOMException('no room', 'QuotaExceededError');
 
 /** Opens a bookcase as a page does; `store` outlives it as a device's storage outlives a page. */
-export function openPage(store: BookStore, parts: Partial<BookcaseParts> = {}): Promise<Bookcase> {
+export function openPage(store: BookStore, input: Partial<BookcaseInput> = {}): Promise<Bookcase> {
   return Bookcase.start({
     templates: [BENCH_TEMPLATE],
     openStore: async () => store,
     keeper: { idle: 60_000, retry: 60_000 },
-    ...parts,
+    ...input,
   });
 }
 

@@ -29,7 +29,7 @@ function grouped(digits: string, group: string, decimal: string): boolean {
   if (more.length > 0 || decimals?.includes(group) === true) return false;
   const [first = '', ...groups] = whole.split(group);
   if (groups.length === 0) return true;
-  return /^[1-9]\d{0,2}$/.test(first) && groups.every((part) => part.length === 3);
+  return /^[1-9]\d{0,2}$/.test(first) && groups.every((one) => one.length === 3);
 }
 
 /** An entry with a comma before its decimals as the engine reads it: `1.234,5 mm` → `1234.5 mm`. */

@@ -56,7 +56,7 @@ export function writeFraction({ sign, whole, over, under }: Fraction): string {
 }
 
 /** `5' 6 3/8"`; under a foot only inches. */
-export function writeFeet({ sign, whole, ...part }: Fraction): string {
-  const inches = `${writeFraction({ sign: '', whole: whole % 12, ...part })}"`;
+export function writeFeet({ sign, whole, ...fraction }: Fraction): string {
+  const inches = `${writeFraction({ sign: '', whole: whole % 12, ...fraction })}"`;
   return whole < 12 ? `${sign}${inches}` : `${sign}${Math.floor(whole / 12)}' ${inches}`;
 }

@@ -7,11 +7,11 @@ export interface Measured {
   /** In the workbook's own unit; infinite where that is too large a number. */
   readonly value: number;
   readonly unit: Unit;
-  /** Of the last part, where that is a fraction. */
+  /** Of the last term, where that is a fraction. */
   readonly denominator?: number;
 }
 
-interface Part {
+interface Term {
   readonly value: number;
   readonly denominator?: number;
   readonly unit: Unit;
@@ -29,13 +29,13 @@ export function readMeasured(
   const { negative, start } = scanSign(plain);
   let at = start;
   let total = 0;
-  let last: Part | undefined;
+  let last: Term | undefined;
   while (last === undefined || at < plain.length) {
-    const part = nextPart(plain, at, quantity, last);
-    if (part === undefined) return undefined;
-    total += inSystem(part.value, part.unit);
-    last = part;
-    at = afterGap(plain, part.end);
+    const term = nextTerm(plain, at, quantity, last);
+    if (term === undefined) return undefined;
+    total += inSystem(term.value, term.unit);
+    last = term;
+    at = afterGap(plain, term.end);
   }
   const own = bridge(negative ? -total : total, last.unit, quantity, system) + 0;
   return {
@@ -45,18 +45,18 @@ export function readMeasured(
   };
 }
 
-/** Between parts may stand a space, a hyphen or both: `5'-6"`, `5' - 6"`. */
+/** Between terms may stand a space, a hyphen or both: `5'-6"`, `5' - 6"`. */
 function afterGap(text: string, end: number): number {
   const gap = /^(?: ?- ?| )(?=[\d.])/.exec(text.slice(end, end + 4));
   return end + (gap?.[0].length ?? 0);
 }
 
-function nextPart(
+function nextTerm(
   text: string,
   at: number,
   quantity: Quantity,
-  before: Part | undefined,
-): Part | undefined {
+  before: Term | undefined,
+): Term | undefined {
   const scanned = scanNumber(text, at);
   if (scanned.kind !== 'number') return undefined;
   const { number, end } = scanned;
@@ -67,7 +67,7 @@ function nextPart(
   return { ...number, unit, end: found.end, word: /[a-z]/i.test(word) };
 }
 
-/** Parts are of one system and go from large to small: `6" 5'` and `5' 20 mm` are slips. */
+/** Terms are of one system and go from large to small: `6" 5'` and `5' 20 mm` are slips. */
 function follows(unit: Unit, before: Unit): boolean {
   return unit.system === before.system && unit.over * before.under < before.over * unit.under;
 }
@@ -77,8 +77,8 @@ function bareInches(
   text: string,
   at: number,
   { number, end }: Extract<ReturnType<typeof scanNumber>, { kind: 'number' }>,
-  before: Part | undefined,
-): Part | undefined {
+  before: Term | undefined,
+): Term | undefined {
   if (before?.unit.sign !== 'ft' || end !== text.length || number.value >= 12) return undefined;
   if (before.word && at === before.end) return undefined;
   const inch = unitAt('"', 0, 'length')?.unit;

@@ -125,23 +125,23 @@ function inUnit(base: Style, show: Show, quantity: Quantity | undefined): Style 
 /** The style as a cell's `as`, `denominator` and `decimals` have it. */
 function form(base: Style, show: Show, quantity: Quantity | undefined): Style {
   const { as, denominator, decimals } = show;
-  const parts = denominator === undefined ? {} : { denominator, exactTo: denominator };
+  const fractional = denominator === undefined ? {} : { denominator, exactTo: denominator };
   // Feet and inches can be told of lengths only.
-  if (as === 'feet-inches' && quantity === 'length') return { ...SIXTEENTHS, ...parts, as };
+  if (as === 'feet-inches' && quantity === 'length') return { ...SIXTEENTHS, ...fractional, as };
   if (as === 'fraction' && base.as !== 'money' && base.as !== 'date') {
     const usual = quantity === 'length' ? SIXTEENTHS : { as };
-    return { ...usual, ...parts, ...unitPart(base) };
+    return { ...usual, ...fractional, ...sameUnit(base) };
   }
-  if (as === 'plain') return { as, ...unitPart(base) };
+  if (as === 'plain') return { as, ...sameUnit(base) };
   if (decimals !== undefined) {
     const money = base.as === 'money' && as === undefined;
     return { ...base, as: money ? 'money' : 'decimal', decimals, fixed: true };
   }
   if (as === 'decimal') return { ...base, as, decimals: decimalsOf(base) };
-  return { ...base, ...(base.as === 'fraction' ? parts : {}) };
+  return { ...base, ...(base.as === 'fraction' ? fractional : {}) };
 }
 
-const unitPart = ({ unit }: Style): { unit?: string } => (unit === undefined ? {} : { unit });
+const sameUnit = ({ unit }: Style): { unit?: string } => (unit === undefined ? {} : { unit });
 
 const decimalsOf = ({ decimals, unit }: Style): number =>
   decimals ?? UNIT_DECIMALS[unit ?? ''] ?? SOME_DECIMALS;
