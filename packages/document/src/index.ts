@@ -1,5 +1,5 @@
 export { applyChanges, type Conflict, replay, type Step } from './changes/apply.ts';
-export { type Deed, History } from './changes/history.ts';
+export { History, type HistoryEntry } from './changes/history.ts';
 export { listChanges } from './changes/list-changes.ts';
 export { cellsByIds, checksByIds } from './changes/loose.ts';
 export { readChanges } from './changes/read.ts';

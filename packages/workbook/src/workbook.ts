@@ -7,9 +7,9 @@ import {
   type Change,
   type CheckDocument,
   columnName,
-  type Deed,
   type Edit,
   History,
+  type HistoryEntry,
   keptByIds,
   type MakeId,
   randomId,
@@ -152,7 +152,7 @@ export class Workbook implements OpenWorkbook {
     const locked = again === undefined ? editLock(this.#state, edit) : undefined;
     if (locked !== undefined) return locked;
     const result = this.#edit(edit, again);
-    if (result.ok) this.#history.record(deedOf(result));
+    if (result.ok) this.#history.record(entryOf(result));
     return result;
   }
 
@@ -175,7 +175,7 @@ export class Workbook implements OpenWorkbook {
       keep: () => {
         end();
         const whole = joinedResult(done);
-        if (done.length > 0) this.#history.record(deedOf(whole));
+        if (done.length > 0) this.#history.record(entryOf(whole));
         return whole;
       },
       drop: () => {
@@ -187,19 +187,19 @@ export class Workbook implements OpenWorkbook {
 
   undo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const deed = this.#history.lastDone;
-    if (deed === undefined) return undefined;
-    const result = this.#again(deed.inverse);
+    const entry = this.#history.lastDone;
+    if (entry === undefined) return undefined;
+    const result = this.#again(entry.inverse);
     if (result.ok) this.#history.undone();
     return result;
   }
 
   redo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const deed = this.#history.lastUndone;
-    if (deed === undefined) return undefined;
-    const result = this.#again(deed.changes);
-    if (result.ok) this.#history.redone(deedOf(result));
+    const entry = this.#history.lastUndone;
+    if (entry === undefined) return undefined;
+    const result = this.#again(entry.changes);
+    if (result.ok) this.#history.redone(entryOf(result));
     return result;
   }
 
@@ -458,7 +458,7 @@ export class Workbook implements OpenWorkbook {
   }
 }
 
-const deedOf = ({ edit, inverse }: Applied): Deed => ({
+const entryOf = ({ edit, inverse }: Applied): HistoryEntry => ({
   changes: edit.changes,
   inverse: inverse.changes,
 });

@@ -1,7 +1,7 @@
 import type { Change } from './types.ts';
 
 /** What was done, as changes that do it and changes that undo it. */
-export interface Deed {
+export interface HistoryEntry {
   /** In the order in which they were done. */
   readonly changes: readonly Change[];
   /** In the order in which they take it back. */
@@ -12,8 +12,8 @@ const MOST = 1_000;
 
 /** What can be undone and redone. Something new forgets what was undone (rule U3). */
 export class History {
-  readonly #past: Deed[] = [];
-  #future: Deed[] = [];
+  readonly #past: HistoryEntry[] = [];
+  #future: HistoryEntry[] = [];
 
   /** Whether something can be taken back. */
   get canUndo(): boolean {
@@ -26,31 +26,31 @@ export class History {
   }
 
   /** Something new was done; beyond a thousand, the oldest is forgotten. */
-  record(deed: Deed): void {
-    this.#past.push(deed);
+  record(entry: HistoryEntry): void {
+    this.#past.push(entry);
     if (this.#past.length > MOST) this.#past.shift();
     this.#future = [];
   }
 
   /** What an undo takes back. */
-  get lastDone(): Deed | undefined {
+  get lastDone(): HistoryEntry | undefined {
     return this.#past.at(-1);
   }
 
   /** What a redo does again. */
-  get lastUndone(): Deed | undefined {
+  get lastUndone(): HistoryEntry | undefined {
     return this.#future.at(-1);
   }
 
-  /** After an undo: the deed can be redone. */
+  /** After an undo: the entry can be redone. */
   undone(): void {
-    const deed = this.#past.pop();
-    if (deed !== undefined) this.#future.push(deed);
+    const entry = this.#past.pop();
+    if (entry !== undefined) this.#future.push(entry);
   }
 
-  /** After a redo: the deed can be undone again, by what undoes it now. */
-  redone(deed: Deed): void {
+  /** After a redo: the entry can be undone again, by what undoes it now. */
+  redone(entry: HistoryEntry): void {
     this.#future.pop();
-    this.#past.push(deed);
+    this.#past.push(entry);
   }
 }
