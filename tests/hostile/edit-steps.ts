@@ -1,3 +1,4 @@
+import { changesWith } from '@kerfbook/document/testing/changes';
 import type { BookDocument, CellDocument, Edit, SheetDocument } from '@kerfbook/workbook';
 import fc from 'fast-check';
 
@@ -445,6 +446,10 @@ const become = fc.constantFrom('first', 'other').map((which): Edit => {
 const anyEdit: fc.Arbitrary<Edit> = fc.oneof(
   { weight: 40, arbitrary: simple },
   { weight: 3, arbitrary: some(simple).map((edits): Edit => ({ do: 'batch', edits })) },
+  {
+    weight: 4,
+    arbitrary: some(changesWith(cell), 2).map((changes): Edit => ({ do: 'change', changes })),
+  },
   { weight: 1, arbitrary: become },
 );
 

@@ -56,14 +56,22 @@ function simpler(step: Step): Step[] {
 }
 
 function simplerEdits(edit: Edit): Edit[] {
-  if (edit.do === 'batch') {
-    return [...edit.edits, ...without(edit.edits).map((edits): Edit => ({ ...edit, edits }))];
+  const parts = edit.do === 'batch' ? edit.edits : [];
+  return [...parts, ...withLess(edit)];
+}
+
+/** The same with one member less in one of its lists, however deep. */
+function withLess<T>(whole: T): T[] {
+  if (typeof whole !== 'object' || whole === null) return [];
+  if (Array.isArray(whole)) {
+    const fewer = whole.length > 1 ? without(whole) : [];
+    const less = whole.flatMap((one, i) =>
+      withLess(one).map((smaller) => whole.map((other, at) => (at === i ? smaller : other))),
+    );
+    return [...fewer, ...less] as T[];
   }
-  // Cells, rows, columns and the like: every list that an edit has.
-  return Object.entries(edit).flatMap(([key, list]) =>
-    Array.isArray(list) && list.length > 1
-      ? without(list).map((less) => ({ ...edit, [key]: less }) as Edit)
-      : [],
+  return Object.entries(whole).flatMap(([key, part]) =>
+    withLess(part).map((smaller) => ({ ...whole, [key]: smaller })),
   );
 }
 

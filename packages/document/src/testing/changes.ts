@@ -31,7 +31,7 @@ const table = numbered('t', 3);
 const name = fc.constantFrom('top', 'low', 'yes', 'TOP', 'depth');
 const title = fc.constantFrom('One', 'Two', 'two', 'Three');
 
-const cell: fc.Arbitrary<CellDocument> = fc.record(
+const anyCell: fc.Arbitrary<CellDocument> = fc.record(
   {
     value: fc.oneof(fc.integer({ min: 0, max: 9 }), fc.constant('ash')),
     formula: fc.constantFrom('=top', '=[c1.r2]+1', '=SUM([s2!c1.r1]:[c1.r2])', '=A9'),
@@ -43,15 +43,7 @@ const cell: fc.Arbitrary<CellDocument> = fc.record(
 const about = (part: Record<string, fc.Arbitrary<unknown>>) =>
   fc.record(part, { requiredKeys: [] });
 const flag = fc.constantFrom(true, null);
-const cells = fc.dictionary(column, cell, { maxKeys: 2 });
-const newRow = fc.record({ id: row, hidden: fc.constant(true), cells }, { requiredKeys: ['id'] });
 const newColumn = fc.record({ id: column });
-const newSheet = fc.record({
-  id: sheet,
-  name: title,
-  columns: fc.uniqueArray(newColumn, { maxLength: 2, selector: ({ id }) => id }),
-  rows: fc.uniqueArray(newRow, { maxLength: 2, selector: ({ id }) => id }),
-});
 const newCheck = fc.record(
   {
     id: check,
@@ -90,58 +82,70 @@ function ofList(
   );
 }
 
-/** Any change that may be read from a log, of what is there and of what is not. */
-export const anyChange = fc.oneof(
-  {
-    weight: 3,
-    arbitrary: fc.record({
-      change: fc.constant('cells'),
+/** Any change that may be read from a log, of what is there and of what is not, with such cells. */
+export function changesWith(cell: fc.Arbitrary<CellDocument>): fc.Arbitrary<Change> {
+  const cells = fc.dictionary(column, cell, { maxKeys: 2 });
+  const newRow = fc.record({ id: row, hidden: fc.constant(true), cells }, { requiredKeys: ['id'] });
+  const newSheet = fc.record({
+    id: sheet,
+    name: title,
+    columns: fc.uniqueArray(newColumn, { maxLength: 2, selector: ({ id }) => id }),
+    rows: fc.uniqueArray(newRow, { maxLength: 2, selector: ({ id }) => id }),
+  });
+  return fc.oneof(
+    {
+      weight: 3,
+      arbitrary: fc.record({
+        change: fc.constant('cells'),
+        sheet,
+        cells: fc.array(fc.record({ row, column, cell: fc.option(cell, { freq: 4 }) }), {
+          maxLength: 4,
+        }),
+      }),
+    },
+    {
+      weight: 3,
+      arbitrary: ofList(
+        { list: fc.constant('rows'), sheet },
+        row,
+        newRow,
+        about({ hidden: flag, group: fc.constantFrom(1, 2, null) }),
+      ),
+    },
+    {
+      weight: 2,
+      arbitrary: ofList(
+        { list: fc.constant('columns'), sheet },
+        column,
+        newColumn,
+        about({ hidden: flag, width: fc.constantFrom(50, 90, null) }),
+      ),
+    },
+    ofList(
+      { list: fc.constant('sheets') },
       sheet,
-      cells: fc.array(fc.record({ row, column, cell: fc.option(cell, { freq: 4 }) }), {
-        maxLength: 4,
+      newSheet,
+      about({ name: title, frozenColumns: fc.constantFrom(1, null) }),
+    ),
+    ofList(
+      { list: fc.constant('checks') },
+      check,
+      newCheck,
+      about({
+        says: fc.constantFrom('Other.', 'More.'),
+        sheet: fc.option(sheet),
+        cells: fc.constantFrom('=[s1!c1.r1]', null),
+      }),
+    ),
+    ofList({ list: fc.constant('tables') }, table, newTable, about({ last: row })),
+    fc.record({
+      change: fc.constant('head'),
+      set: about({
+        title: fc.constantFrom('A bench', 'A shelf'),
+        author: fc.constantFrom('B', null),
       }),
     }),
-  },
-  {
-    weight: 3,
-    arbitrary: ofList(
-      { list: fc.constant('rows'), sheet },
-      row,
-      newRow,
-      about({ hidden: flag, group: fc.constantFrom(1, 2, null) }),
-    ),
-  },
-  {
-    weight: 2,
-    arbitrary: ofList(
-      { list: fc.constant('columns'), sheet },
-      column,
-      newColumn,
-      about({ hidden: flag, width: fc.constantFrom(50, 90, null) }),
-    ),
-  },
-  ofList(
-    { list: fc.constant('sheets') },
-    sheet,
-    newSheet,
-    about({ name: title, frozenColumns: fc.constantFrom(1, null) }),
-  ),
-  ofList(
-    { list: fc.constant('checks') },
-    check,
-    newCheck,
-    about({
-      says: fc.constantFrom('Other.', 'More.'),
-      sheet: fc.option(sheet),
-      cells: fc.constantFrom('=[s1!c1.r1]', null),
-    }),
-  ),
-  ofList({ list: fc.constant('tables') }, table, newTable, about({ last: row })),
-  fc.record({
-    change: fc.constant('head'),
-    set: about({
-      title: fc.constantFrom('A bench', 'A shelf'),
-      author: fc.constantFrom('B', null),
-    }),
-  }),
-) as fc.Arbitrary<Change>;
+  ) as fc.Arbitrary<Change>;
+}
+
+export const anyChange = changesWith(anyCell);
