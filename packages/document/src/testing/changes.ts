@@ -148,4 +148,5 @@ export function changesWith(cell: fc.Arbitrary<CellDocument>): fc.Arbitrary<Chan
   ) as fc.Arbitrary<Change>;
 }
 
+/** Any change with the cells of a few formulas and names. */
 export const anyChange = changesWith(anyCell);
