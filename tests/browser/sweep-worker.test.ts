@@ -135,6 +135,36 @@ describe('a sweep in a worker of the page', () => {
     await page.context().close();
   });
 
+  it('waits for what some functions need and a page loads late', async () => {
+    const { page } = await openPage();
+    const cells = {
+      c1: { value: 30 },
+      c2: { formula: '=IF([c1.r1]>31,TEXT(BUY_COST([c1.r1],1,96,8.5,1/8),"0.00"),"none")' },
+    };
+    const rows = [{ id: 'r1', cells }];
+    const columns = [{ id: 'c1' }, { id: 'c2' }];
+    const small = {
+      kerfbook: document.kerfbook,
+      title: 'One board',
+      units: 'us',
+      sheets: [{ id: 's1', name: 'Buy', columns, rows }],
+      checks: [],
+      tables: [],
+    };
+    const [input, result] = [0, 1].map((column) => ({ sheet: 's1', row: 0, column }));
+    const sets = Array.from({ length: 12 }, (_, i) => [22 + i]);
+    const ask = { inputs: [input], results: [result], sets };
+    const told = await swept(page, [
+      { say: 'open', document: small },
+      { say: 'sweep', sweep: 1, ask },
+    ]);
+    const texts = told.flatMap(({ rows = [] }) =>
+      rows.map(([one]) => (one as { text?: string }).text),
+    );
+    expect(texts).toEqual(sets.map(([length = 0]) => (length > 31 ? '8.50' : 'none')));
+    await page.context().close();
+  });
+
   it('stops within a few sets when it is asked to', async () => {
     const { page } = await openPage();
     const sets = Array.from({ length: 20_000 }, (_, i) => [48 + (i % 480) / 10]);

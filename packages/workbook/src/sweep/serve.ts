@@ -1,5 +1,7 @@
 import type { BookDocument } from '@kerfbook/document';
+import { loadLazy, timesMissed } from '@kerfbook/functions';
 import { CompiledDocument } from '../compiled/document.ts';
+import type { BookPart } from '../compiled/part.ts';
 import type { FromSweeper, SweepAsk, ToSweeper, WorkerLine } from './messages.ts';
 
 /** Sets that are worked out before a word to stop is heard. */
@@ -16,6 +18,8 @@ class Serving {
   readonly #stopped = new Set<number>();
   #document: BookDocument | undefined;
   #compiled: CompiledDocument | undefined;
+  /** Libraries that come late in a page are there. */
+  #whole = false;
   /** What was asked for before. */
   #before: Promise<void> = Promise.resolve();
 
@@ -59,19 +63,40 @@ class Serving {
   }
 
   /** Whether it was stopped. */
-  async #work(sweep: number, { inputs, results, sets }: SweepAsk): Promise<boolean> {
-    const part = this.#book().part(inputs, results);
+  async #work(sweep: number, ask: SweepAsk): Promise<boolean> {
+    const missed = timesMissed();
+    let part = this.#part(ask);
     try {
-      for (let from = 0; from < sets.length; from += AT_ONCE) {
+      for (let from = 0; from < ask.sets.length; from += AT_ONCE) {
         await this.#line.turn();
         if (this.#stopped.has(sweep)) return true;
-        const rows = [...part.each(sets.slice(from, from + AT_ONCE))];
+        const sets = ask.sets.slice(from, from + AT_ONCE);
+        let rows = [...part.each(sets)];
+        if (timesMissed() > missed && (await this.#bring())) {
+          part.destroy();
+          part = this.#part(ask);
+          rows = [...part.each(sets)];
+        }
         this.#tell({ say: 'values', sweep, rows });
       }
       return false;
     } finally {
       part.destroy();
     }
+  }
+
+  #part({ inputs, results }: SweepAsk): BookPart {
+    return this.#book().part(inputs, results);
+  }
+
+  /** Loads what formulas had to do without; whether that was not there before. */
+  async #bring(): Promise<boolean> {
+    if (this.#whole) return false;
+    await loadLazy();
+    this.#whole = true;
+    this.#compiled?.destroy();
+    this.#compiled = undefined;
+    return true;
   }
 
   #book(): CompiledDocument {
