@@ -47,9 +47,7 @@ export {
 export { sheetNameProblem } from './format/sheet-name.ts';
 export { atMost, cellLetters, counted, savedLetters } from './format/size.ts';
 export { columnName, parseAddress, splitSheet, writtenSheet } from './formula/address.ts';
-export { explainParse } from './formula/explain-parse.ts';
 export { FORMER_NAMES } from './formula/former.ts';
-export { formulaLetters, guardFormula } from './formula/guard.ts';
 export { type KeptCorner, type KeptReference, keptText, replaceKept } from './formula/kept.ts';
 export {
   keptNameProblem,
@@ -59,24 +57,10 @@ export {
   numbered,
 } from './formula/names.ts';
 export { callAt, type FormulaPart, formulaParts, takesReference, wordAt } from './formula/parts.ts';
-export {
-  extentOf,
-  functionsIn,
-  hasLoose,
-  isReference,
-  namesIn,
-  readWritten,
-  renameNameIn,
-  shrinkAfterDelete,
-  tidy,
-  toAddresses,
-  toIds,
-  tokensOf,
-  withoutLoose,
-  withoutUnknownSheets,
-} from './formula/references.ts';
+export { addressOf, cellOf, readWritten } from './formula/references.ts';
 export { nextForm, shifted, transposed } from './formula/shift.ts';
-export { tokensOfText } from './formula/tokens.ts';
+export { formulaLetters, guardFormula } from './formula/tree/guard.ts';
+export { explainMistake } from './formula/tree/mistakes.ts';
 export {
   type BinarySign,
   childrenOf,
@@ -84,19 +68,37 @@ export {
   type Node,
   nodesOf,
 } from './formula/tree/nodes.ts';
-export { type Formula, formulaOf, keptOf, readFormula, type Token } from './formula/tree/read.ts';
+export {
+  cellsOfCheck,
+  type Formula,
+  formulaOf,
+  keptOf,
+  readFormula,
+  readTyped,
+  withFormula,
+} from './formula/tree/read.ts';
+export { isReference, type Token, textOf, tokensOf } from './formula/tree/tokens.ts';
+export {
+  renamed,
+  rereferred,
+  shrinkAfterDelete,
+  withIds,
+  withoutAddresses,
+  writtenText,
+  writtenTokens,
+} from './formula/tree/turns.ts';
+export { extentOf, functionsIn, mentions, usesName } from './formula/tree/uses.ts';
 export { documentProblem } from './loading/consistency.ts';
 export { keptByIds } from './loading/kept-by-ids.ts';
 export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';
 export type { Migration } from './loading/migrate.ts';
 export { misfit } from './loading/misfit.ts';
+export { turnedCheck } from './state/check-formulas.ts';
 export {
   CHECKS_SHEET,
   type FormulaCell,
   formulaCells,
-  mentions,
   usersOfName,
-  usesName,
 } from './state/formulas.ts';
 export type { RowGroup } from './state/groups.ts';
 export { freeId, freeName, freshId, type MakeId, randomId } from './state/ids.ts';

@@ -1,6 +1,7 @@
 import { complaint } from '../faults/catalogue.ts';
 import type { CellDocument } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
+import { carryRead } from '../formula/tree/read.ts';
 import type { BookState, NameHome } from '../state/state.ts';
 import type { Conflict, Outcome } from './apply.ts';
 import type { CellChange, Change } from './types.ts';
@@ -27,6 +28,7 @@ export function applyCells(state: BookState, change: Cells): Outcome {
   const olds = wanted.map(({ row, column }) =>
     sheet.rows[sheet.rowIndex(row) ?? 0]?.cells.get(column),
   );
+  for (const [i, { cell }] of wanted.entries()) carryRead(olds[i], cell);
   const names = new Names(state);
   const keeps = (one: CellChange, i: number): boolean => one.cell?.name === olds[i]?.name;
   for (const [i, one] of wanted.entries()) if (!keeps(one, i)) names.leave(olds[i]?.name);
@@ -34,6 +36,7 @@ export function applyCells(state: BookState, change: Cells): Outcome {
     if (one.cell === null || keeps(one, i)) return one;
     const cell = names.arrive(one.cell, { ...one, sheet: sheet.id });
     if (cell === one.cell) return one;
+    carryRead(one.cell, cell);
     conflicts.push(nameTaken(one.cell.name ?? '', { ...change, cells: [one] }));
     return { ...one, cell };
   });

@@ -1,3 +1,4 @@
+import { carryRead } from '../formula/tree/read.ts';
 import type { Change } from './types.ts';
 
 /** The lists whose members have nothing in them that is changed by itself. */
@@ -53,6 +54,7 @@ function differences(before: object, after: object): Record<string, unknown> {
   for (const key of new Set([...Object.keys(was), ...Object.keys(is)])) {
     if (JSON.stringify(was[key]) !== JSON.stringify(is[key])) set[key] = is[key] ?? null;
   }
+  carryRead(after, set);
   return set;
 }
 

@@ -9,6 +9,7 @@ import {
   type TableDocument,
 } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
+import { carryRead } from '../formula/tree/read.ts';
 import { freeName } from '../state/ids.ts';
 import { type RowState, rowDocument, rowState, SheetState } from '../state/sheet.ts';
 import { type BookState, type Head, namesOf } from '../state/state.ts';
@@ -384,6 +385,12 @@ function setOne(state: BookState, change: OfOne): Outcome {
   }
   const about = (change.list === 'sheets' ? (member as SheetState).about : member) as object;
   const { next, before } = turned(about, props);
+  if (change.list === 'checks') {
+    carryRead(change.set, props);
+    carryRead(change.set, next);
+    carryRead(about, next);
+    carryRead(about, before);
+  }
   const replaced =
     change.list === 'sheets'
       ? (member as SheetState).withAbout(next as SheetState['about'])

@@ -1,6 +1,7 @@
 import { LIMITS } from '../format/schema.ts';
-import { hasLoose, toIds } from '../formula/references.ts';
-import { CHECKS_SHEET, formulaCells } from '../state/formulas.ts';
+import { type Formula, formulaOf, keptOf, withFormula } from '../formula/tree/read.ts';
+import { withIds } from '../formula/tree/turns.ts';
+import { CHECKS_SHEET, type FormulaCell, formulaCells } from '../state/formulas.ts';
 import type { At } from '../state/places.ts';
 import type { BookState } from '../state/state.ts';
 import type { CellChange, Change } from './types.ts';
@@ -11,39 +12,37 @@ import type { CellChange, Change } from './types.ts';
  */
 export function cellsByIds(state: BookState, only?: readonly At[]): readonly Change[] {
   const bySheet = new Map<string, CellChange[]>();
-  for (const { at, formula } of only === undefined ? everywhere(state) : among(state, only)) {
+  for (const { at, cell } of only === undefined ? formulaCells(state) : among(state, only)) {
+    const formula = formulaOf(cell);
     const kept = byIds(formula, at.sheet, state);
     const [row, column] = [state.rowId(at.sheet, at.row), state.columnId(at.sheet, at.column)];
     if (kept === formula || row === undefined || column === undefined) continue;
     const cells = bySheet.get(at.sheet) ?? [];
     bySheet.set(at.sheet, cells);
-    cells.push({ row, column, cell: { ...state.cell(at), formula: kept } });
+    cells.push({ row, column, cell: withFormula(cell, kept) });
   }
   return [...bySheet].map(([sheet, cells]) => ({ change: 'cells', sheet, cells }));
 }
 
-function* everywhere(state: BookState): Generator<{ at: At; formula: string }> {
-  for (const { at, cell } of formulaCells(state)) yield { at, formula: cell.formula };
-}
-
-function* among(state: BookState, only: readonly At[]): Generator<{ at: At; formula: string }> {
+function* among(state: BookState, only: readonly At[]): Generator<FormulaCell> {
   for (const at of only) {
-    const formula = state.cell(at)?.formula;
-    if (formula !== undefined) yield { at, formula };
+    const cell = state.cell(at);
+    if (cell?.formula !== undefined) yield { at, cell: cell as FormulaCell['cell'] };
   }
 }
 
 /** The same of the formulas of checks. */
 export function checksByIds(state: BookState): readonly Change[] {
-  return state.checks.flatMap(({ id, formula }): Change[] => {
+  return state.checks.flatMap((check): Change[] => {
+    const formula = formulaOf(check);
     const kept = byIds(formula, CHECKS_SHEET, state);
-    return kept === formula ? [] : [{ change: 'set', list: 'checks', id, set: { formula: kept } }];
+    if (kept === formula) return [];
+    return [{ change: 'set', list: 'checks', id: check.id, set: withFormula({}, kept) }];
   });
 }
 
 /** A formula by ids; what is too long to be kept so is too long to be worked out, and means no cells. */
-function byIds(formula: string, sheet: string, state: BookState): string {
-  if (!hasLoose(formula)) return formula;
-  const kept = toIds(formula, sheet, state);
-  return kept.length > LIMITS.kept ? formula : kept;
+function byIds(formula: Formula, sheet: string, state: BookState): Formula {
+  const kept = withIds(formula, sheet, state);
+  return kept === formula || keptOf(kept).length > LIMITS.kept ? formula : kept;
 }

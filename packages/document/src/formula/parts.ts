@@ -1,5 +1,4 @@
-import { isReference, readWritten } from './references.ts';
-import { tokensOfText } from './tokens.ts';
+import { type Token, tokensOf } from './tree/tokens.ts';
 
 /** A piece of a formula as typed, for those who show or change it letter by letter. */
 export interface FormulaPart {
@@ -13,21 +12,28 @@ export interface FormulaPart {
   readonly end: number;
 }
 
+/** The text that is being written: colours, completion and help all ask for it after each letter. */
+let written: { readonly text: string; readonly parts: readonly FormulaPart[] } | undefined;
+
 /** The pieces of a formula, one after the other, nothing left out. */
 export function formulaParts(a1: string): readonly FormulaPart[] {
+  if (written?.text !== a1) written = { text: a1, parts: partsOf(a1) };
+  return written.parts;
+}
+
+function partsOf(a1: string): readonly FormulaPart[] {
   let start = 0;
-  return tokensOfText(a1).map((token) => {
+  return tokensOf(a1).map((token) => {
     const part = { kind: kindOf(token), text: token.value, start, end: start + token.value.length };
     start = part.end;
     return part;
   });
 }
 
-function kindOf(token: { readonly type: string; readonly value: string }): FormulaPart['kind'] {
-  if (isReference(token as never)) {
-    return readWritten(token.value) === undefined ? 'other' : 'reference';
-  }
-  switch (token.type) {
+function kindOf({ type }: Token): FormulaPart['kind'] {
+  switch (type) {
+    case 'address':
+      return 'reference';
     case 'range_named':
       return 'name';
     case 'func':

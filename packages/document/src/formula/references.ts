@@ -1,7 +1,5 @@
 import { type Corner, columnName, parseCorner, splitSheet, writtenSheet } from './address.ts';
-import { type KeptCorner, type KeptReference, keptText, replaceKept } from './kept.ts';
-import { nameKey } from './names.ts';
-import { tokensOfText } from './tokens.ts';
+import type { KeptCorner, KeptReference } from './kept.ts';
 
 /** The way between positions and ids of a workbook's sheets, rows and columns. */
 export interface SheetIndex {
@@ -13,15 +11,11 @@ export interface SheetIndex {
   rowIndex(sheet: string, id: string): number | undefined;
 }
 
-interface WrittenReference {
+export interface WrittenReference {
   readonly sheet?: string;
   readonly from: Corner;
   readonly to?: Corner;
 }
-
-/** Whether a token is a cell, a range, or a range of whole rows or columns. */
-export const isReference = (token: { readonly type: string }): boolean =>
-  token.type === 'range' || token.type === 'range_beam' || token.type === 'range_ternary';
 
 /** Reads `Base!$A$1:B9`; `undefined` for what only looks like a reference. */
 export function readWritten(text: string): WrittenReference | undefined {
@@ -41,34 +35,8 @@ const sameShape = (a: Corner, b: Corner): boolean =>
   (a.row === undefined) === (b.row === undefined) &&
   (a.column === undefined) === (b.column === undefined);
 
-/** A formula on `sheet` with every reference by address that exists turned into ids (rule F1). */
-export function toIds(a1: string, sheet: string, index: SheetIndex): string {
-  let kept = a1;
-  // Once one reference of `B$2A1` is in brackets, the rest reads as another: none may be left for the
-  // next time the text is read.
-  for (let again = true; again; ) {
-    again = false;
-    const next = tokensOf(kept)
-      .map((token, at, all) => {
-        const may = isReference(token) && !isChained(all, at);
-        const ids = may ? keptOf(token.value, sheet, index) : undefined;
-        again ||= ids !== undefined;
-        return ids ?? token.value;
-      })
-      .join('');
-    kept = next;
-  }
-  return kept;
-}
-
-/** `A1:B2:C3`: the last would be taken for the end of a range with what stands before it. */
-function isChained(tokens: readonly { type: string; value: string }[], at: number): boolean {
-  const before = tokens[at - 2];
-  if (tokens[at - 1]?.value !== ':' || before === undefined) return false;
-  return before.type === 'kept' || isReference(before);
-}
-
-function keptOf(text: string, home: string, index: SheetIndex): string | undefined {
+/** A reference as it is typed on a sheet, by ids; undefined where it names what is not there. */
+export function idsOf(text: string, home: string, index: SheetIndex): KeptReference | undefined {
   const written = readWritten(text);
   if (written === undefined) return undefined;
   const sheet = written.sheet === undefined ? home : index.sheetId(written.sheet);
@@ -76,11 +44,11 @@ function keptOf(text: string, home: string, index: SheetIndex): string | undefin
   const from = keptCorner(written.from, sheet, index);
   const to = written.to === undefined ? undefined : keptCorner(written.to, sheet, index);
   if (from === undefined || (written.to !== undefined && to === undefined)) return undefined;
-  return keptText({
+  return {
     ...(written.sheet === undefined ? {} : { sheet }),
     from,
     ...(to === undefined ? {} : { to }),
-  });
+  };
 }
 
 function keptCorner(corner: Corner, sheet: string, index: SheetIndex): KeptCorner | undefined {
@@ -96,45 +64,24 @@ function keptCorner(corner: Corner, sheet: string, index: SheetIndex): KeptCorne
   };
 }
 
-/** A reference by address, outside brackets: what a hand or another program wrote into a file. */
-const LOOSE =
-  /(?:^|[^A-Za-z0-9_.[\]$])\$?(?:[A-Za-z]{1,3}\$?\d|[A-Za-z]{1,3}:\$?[A-Za-z]|\d+:\$?\d)/;
-
-/** Whether a kept formula still holds a reference by address; quick, and true of some that hold none. */
-export const hasLoose = (kept: string): boolean => LOOSE.test(kept);
-
-/**
- * A kept formula with `#REF!` for what is still kept by address: its sheet, row or column is not there.
- * Once it is, the reference becomes ids (rule F7).
- */
-export function withoutLoose(kept: string): string {
-  if (!hasLoose(kept)) return kept;
-  return tokensOf(kept)
-    .map((token) => {
-      const loose = isReference(token) && readWritten(token.value) !== undefined;
-      return loose ? '#REF!' : token.value;
-    })
-    .join('');
+/** The cell that a corner of a reference is; undefined where it is gone, or a whole row or column. */
+export function cellOf(
+  { row, column }: KeptCorner,
+  sheet: string,
+  index: SheetIndex,
+): { readonly sheet: string; readonly row: number; readonly column: number } | undefined {
+  if (row === undefined || column === undefined) return undefined;
+  const [rowAt, columnAt] = [index.rowIndex(sheet, row), index.columnIndex(sheet, column)];
+  if (rowAt === undefined || columnAt === undefined) return undefined;
+  return { sheet, row: rowAt, column: columnAt };
 }
 
-/** A typed formula with `#REF!` for every reference to a sheet that is not there. */
-export function withoutUnknownSheets(a1: string, isSheet: (name: string) => boolean): string {
-  if (!a1.includes('!')) return a1;
-  return tokensOfText(a1)
-    .map(({ type, value }) => {
-      if (type === 'string' || type === 'error') return value;
-      const { sheet } = splitSheet(value);
-      return sheet === undefined || isSheet(sheet) ? value : '#REF!';
-    })
-    .join('');
-}
-
-/** A kept formula with A1 addresses as they are now; what is gone reads `#REF!` (rule F5). */
-export function toAddresses(kept: string, sheet: string, index: SheetIndex): string {
-  return replaceKept(kept, (reference) => addressOf(reference, sheet, index) ?? '#REF!');
-}
-
-function addressOf(reference: KeptReference, home: string, index: SheetIndex): string | undefined {
+/** A reference by ids as an address on a sheet; undefined where what it names is gone. */
+export function addressOf(
+  reference: KeptReference,
+  home: string,
+  index: SheetIndex,
+): string | undefined {
   const sheet = reference.sheet ?? home;
   const name = reference.sheet === undefined ? undefined : index.sheetName(reference.sheet);
   if (reference.sheet !== undefined && name === undefined) return undefined;
@@ -160,31 +107,6 @@ function cornerAddress(corner: KeptCorner, sheet: string, index: SheetIndex): st
   return text;
 }
 
-/**
- * How far the references of a typed formula reach, by sheet id, in rows and columns. Whole rows
- * and columns reach only as far as they name.
- */
-export function extentOf(
-  a1: string,
-  sheet: string,
-  index: SheetIndex,
-): Map<string, { rows: number; columns: number }> {
-  const extent = new Map<string, { rows: number; columns: number }>();
-  for (const token of tokensOfText(a1)) {
-    const written = isReference(token) ? readWritten(token.value) : undefined;
-    if (written === undefined) continue;
-    const id = written.sheet === undefined ? sheet : index.sheetId(written.sheet);
-    if (id === undefined) continue;
-    const known = extent.get(id) ?? { rows: 0, columns: 0 };
-    const corners = written.to === undefined ? [written.from] : [written.from, written.to];
-    extent.set(id, {
-      rows: Math.max(known.rows, ...corners.map(({ row }) => (row ?? -1) + 1)),
-      columns: Math.max(known.columns, ...corners.map(({ column }) => (column ?? -1) + 1)),
-    });
-  }
-  return extent;
-}
-
 export interface Gone {
   readonly sheet: string;
   readonly rows?: readonly string[];
@@ -192,33 +114,31 @@ export interface Gone {
 }
 
 /**
- * A kept formula with the ends of its ranges moved off rows and columns about to be deleted
- * (rule S3). Called while they are still there. Single references are left: they may heal.
+ * A range with its ends moved off rows and columns about to be deleted (rule S3); `null` where nothing of
+ * it is left, undefined where it stays.
  */
-export function shrinkAfterDelete(
-  kept: string,
+export function shrunkReference(
+  reference: KeptReference,
   home: string,
   gone: Gone,
   index: SheetIndex,
-): string {
-  return replaceKept(kept, (reference, text) => {
-    if (reference.to === undefined || (reference.sheet ?? home) !== gone.sheet) return text;
-    const rows = movedEnds(reference.from.row, reference.to.row, gone.rows, {
-      at: (id) => index.rowIndex(gone.sheet, id),
-      id: (at) => index.rowId(gone.sheet, at),
-    });
-    const columns = movedEnds(reference.from.column, reference.to.column, gone.columns, {
-      at: (id) => index.columnIndex(gone.sheet, id),
-      id: (at) => index.columnId(gone.sheet, at),
-    });
-    if (rows === 'none' || columns === 'none') return '#REF!';
-    if (rows === undefined && columns === undefined) return text;
-    return keptText({
-      ...reference,
-      from: { ...reference.from, ...part('row', rows?.[0]), ...part('column', columns?.[0]) },
-      to: { ...reference.to, ...part('row', rows?.[1]), ...part('column', columns?.[1]) },
-    });
+): KeptReference | null | undefined {
+  if (reference.to === undefined || (reference.sheet ?? home) !== gone.sheet) return undefined;
+  const rows = movedEnds(reference.from.row, reference.to.row, gone.rows, {
+    at: (id) => index.rowIndex(gone.sheet, id),
+    id: (at) => index.rowId(gone.sheet, at),
   });
+  const columns = movedEnds(reference.from.column, reference.to.column, gone.columns, {
+    at: (id) => index.columnIndex(gone.sheet, id),
+    id: (at) => index.columnId(gone.sheet, at),
+  });
+  if (rows === 'none' || columns === 'none') return null;
+  if (rows === undefined && columns === undefined) return undefined;
+  return {
+    ...reference,
+    from: { ...reference.from, ...part('row', rows?.[0]), ...part('column', columns?.[0]) },
+    to: { ...reference.to, ...part('row', rows?.[1]), ...part('column', columns?.[1]) },
+  };
 }
 
 const part = (key: 'row' | 'column', id: string | undefined) =>
@@ -251,49 +171,4 @@ function movedEnds(
   const newFrom = inward(first, last, step);
   const newTo = inward(last, first, -step);
   return newFrom === undefined || newTo === undefined ? 'none' : [newFrom, newTo];
-}
-
-/** The tokens of a formula in either form; a kept reference is one token of its own text. */
-export function tokensOf(formula: string): readonly { type: string; value: string }[] {
-  const tokens: { type: string; value: string }[] = [];
-  let read = 0;
-  // What stands between them is read by itself: a reference must not grow together with its neighbour.
-  const readTo = (end: number): void => {
-    if (end > read) tokens.push(...tokensOfText(formula.slice(read, end)));
-  };
-  replaceKept(formula, (_, text, at) => {
-    readTo(at);
-    tokens.push({ type: 'kept', value: text });
-    read = at + text.length;
-    return text;
-  });
-  readTo(formula.length);
-  return tokens;
-}
-
-/** Renames a named cell in a formula of either form; however it is spelt there (rules S2, S7). */
-export function renameNameIn(formula: string, from: string, to: string): string {
-  const wanted = nameKey(from);
-  return tokensOf(formula)
-    .map(({ type, value }) => (type === 'range_named' && nameKey(value) === wanted ? to : value))
-    .join('');
-}
-
-/** The names of cells a formula uses, as they are written, each as often as it stands there. */
-export function namesIn(formula: string): string[] {
-  return tokensOf(formula).flatMap(({ type, value }) => (type === 'range_named' ? value : []));
-}
-
-/** The functions a formula calls, in capitals, each as often as it stands there. */
-export function functionsIn(formula: string): string[] {
-  return tokensOf(formula).flatMap(({ type, value }) =>
-    type === 'func' ? value.toUpperCase() : [],
-  );
-}
-
-/** A typed formula with its function names in capitals and no spaces around it. */
-export function tidy(a1: string): string {
-  return tokensOfText(a1.trim())
-    .map(({ type, value }) => (type === 'func' ? value.toUpperCase() : value))
-    .join('');
 }

@@ -1,7 +1,7 @@
 import { LIMITS } from '../format/schema.ts';
 import { type Corner, columnName, writtenSheet } from './address.ts';
-import { isReference, readWritten } from './references.ts';
-import { tokensOfText } from './tokens.ts';
+import { readWritten } from './references.ts';
+import { textOf, tokensOf } from './tree/tokens.ts';
 
 /**
  * A typed formula as it reads when copied so many rows down and columns to the right (G41):
@@ -34,16 +34,19 @@ interface Spot {
 
 /** A formula with both corners of every reference rewritten; one that has no place is `#REF!`. */
 function rewritten(a1: string, rewrite: (corner: Corner) => string | undefined): string {
-  return tokensOfText(a1)
-    .map((token) => {
-      const written = isReference(token) ? readWritten(token.value) : undefined;
-      if (written === undefined) return token.value;
+  return textOf(
+    tokensOf(a1).map((token) => {
+      const written = token.type === 'address' ? readWritten(token.value) : undefined;
+      if (written === undefined) return token;
       const corners = [written.from, written.to].flatMap((corner) =>
         corner === undefined ? [] : [rewrite(corner)],
       );
-      return corners.includes(undefined) ? '#REF!' : `${prefix(written.sheet)}${corners.join(':')}`;
-    })
-    .join('');
+      const value = corners.includes(undefined)
+        ? '#REF!'
+        : `${prefix(written.sheet)}${corners.join(':')}`;
+      return { ...token, value };
+    }),
+  );
 }
 
 const prefix = (sheet: string | undefined): string =>

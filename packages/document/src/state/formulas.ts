@@ -1,6 +1,7 @@
 import type { CellDocument } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
-import { namesIn } from '../formula/references.ts';
+import { formulaOf } from '../formula/tree/read.ts';
+import { usesName } from '../formula/tree/uses.ts';
 import type { At } from './places.ts';
 import type { BookState } from './state.ts';
 
@@ -34,22 +35,7 @@ export function usersOfName(state: BookState, name: string): FormulaCell[] {
   const wanted = nameKey(name);
   const found: FormulaCell[] = [];
   for (const entry of formulaCells(state)) {
-    if (usesName(entry.cell.formula, wanted)) found.push(entry);
+    if (usesName(formulaOf(entry.cell), wanted)) found.push(entry);
   }
   return found;
-}
-
-/** Whether a formula uses a name given by its key. */
-export function usesName(formula: string, wanted: string): boolean {
-  // Reading a formula's tokens costs far more than looking for the letters first.
-  if (!nameKey(formula).includes(wanted)) return false;
-  return namesIn(formula).some((name) => nameKey(name) === wanted);
-}
-
-/** Whether a formula in saved form mentions one of these row or column ids. */
-export function mentions(formula: string, ids: ReadonlySet<string>): boolean {
-  for (const [part] of formula.matchAll(/[a-z][a-z0-9]*(?=[\].!])/g)) {
-    if (ids.has(part)) return true;
-  }
-  return false;
 }

@@ -168,7 +168,7 @@ class Parser {
       case 'kept':
         if (piece.reference === undefined) throw new Unreadable();
         return { kind: 'reference', to: piece.reference };
-      case 'lost':
+      case 'address':
         return { kind: 'lost', text: piece.value };
       case 'range_named':
         if (piece.value.includes('!')) throw new Unreadable();

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { BookState } from '../../state/state.ts';
 import { documentOf } from '../../testing/sample.ts';
-import { toIds } from '../references.ts';
 import { nodesOf } from './nodes.ts';
-import { keptOf, readFormula } from './read.ts';
+import { keptOf, readFormula, readTyped } from './read.ts';
+import { withIds } from './turns.ts';
 
 const state = () =>
   BookState.of(
@@ -18,7 +18,7 @@ const state = () =>
       },
     }),
   );
-const kept = (a1: string): string => toIds(a1, 's1', state());
+const kept = (a1: string): string => keptOf(withIds(readTyped(a1), 's1', state()));
 
 /** What a tree says, fully bracketed. */
 const shape = (a1: string): string => {
@@ -122,6 +122,27 @@ describe('a formula read once', () => {
       }),
       { numRuns: 2_000 },
     );
+  });
+
+  it('F1 is read as typed like it is read again from what is kept', () => {
+    const book = state();
+    const pieces = fc.constantFrom(
+      ...'=+-*/^&<>%(){},;:!$\'"# .12\nA'.split(''),
+      ...['SUM(', 'if(', 'A1', '$B$2', 'B1:B2', 'A:A', "'My cuts'!A1", 'Nowhere!A1', 'Z99', 'wide'],
+      ...['[c1.r1]', '-2', '"a"', 'TRUE', '#REF!', '1e3', '#N/A', '+', '*', ',', ')', 'größe'],
+    );
+    let readable = 0;
+    fc.assert(
+      fc.property(fc.array(pieces, { maxLength: 9 }), (parts) => {
+        const typed = withIds(readTyped(`=${parts.join('')}`), 's1', book);
+        const again = readFormula(keptOf(typed));
+        if (again.root !== undefined) readable += 1;
+        expect(typed.root).toEqual(again.root);
+        expect(withIds(again, 's1', book)).toBe(again);
+      }),
+      { numRuns: 5_000 },
+    );
+    expect(readable).toBeGreaterThan(100);
   });
 
   it('names and calls are found wherever they stand', () => {

@@ -1,18 +1,6 @@
-import type { CellDocument } from '../../format/schema.ts';
-import { type KeptReference, replaceKept } from '../kept.ts';
-import { isReference, readWritten, tokensOf } from '../references.ts';
 import type { Node } from './nodes.ts';
 import { type Piece, parseTokens } from './parse.ts';
-
-/** One piece of a formula's text: nothing is left out, spaces and line breaks neither. */
-export interface Token {
-  /** `kept`: a reference by ids; `lost`: one by address, to what is not there; else as it was read. */
-  readonly type: string;
-  /** Its letters as they are kept. */
-  readonly value: string;
-  /** What it refers to, where it is `kept`. */
-  readonly reference?: KeptReference;
-}
+import { standsApart, type Token, textOf, tokensOf } from './tokens.ts';
 
 /** A formula that was read once: its text piece by piece, and what it says. */
 export interface Formula {
@@ -22,43 +10,124 @@ export interface Formula {
   readonly root: Node | undefined;
 }
 
+class ReadFormula implements Formula {
+  readonly tokens: readonly Token[];
+  #root: Node | undefined;
+  #isParsed = false;
+
+  constructor(tokens: readonly Token[]) {
+    this.tokens = tokens;
+  }
+
+  /** Found when it is first asked for. */
+  get root(): Node | undefined {
+    if (!this.#isParsed) {
+      this.#root = parseTokens(piecesOf(this.tokens));
+      this.#isParsed = true;
+    }
+    return this.#root;
+  }
+}
+
 /** Reads a formula in the form in which it is kept, references by ids (rule F1). */
-export function readFormula(kept: string): Formula {
-  const tokens = tokensOf(kept).map(tokenOf);
-  return { tokens, root: parseTokens(piecesOf(tokens)) };
+export const readFormula = (kept: string): Formula => new ReadFormula(tokensOf(kept));
+
+/** Reads a formula as it is typed, its functions in capitals, no spaces around it. */
+export function readTyped(a1: string): Formula {
+  return new ReadFormula(
+    tokensOf(a1.trim()).map((token) =>
+      token.type === 'func' ? { ...token, value: token.value.toUpperCase() } : token,
+    ),
+  );
 }
 
 /** The text of a formula as it is kept, letter by letter. */
-export const keptOf = ({ tokens }: Formula): string => tokens.map(({ value }) => value).join('');
+export const keptOf = ({ tokens }: Formula): string => textOf(tokens);
 
-const READ = new WeakMap<CellDocument, Formula>();
+/**
+ * A formula with some of its pieces turned into others: the formula itself where none is. Where a new
+ * piece could grow together with its neighbours, the text is read anew.
+ */
+export function turned(
+  formula: Formula,
+  turn: (token: Token, at: number, all: readonly Token[]) => Token,
+): Formula {
+  let same = true;
+  let apart = true;
+  const tokens = formula.tokens.map((token, at, all) => {
+    const next = turn(token, at, all);
+    if (next === token) return token;
+    same = false;
+    apart &&= standsApart(all[at - 1], all[at + 1]);
+    return next;
+  });
+  if (same) return formula;
+  return apart ? new ReadFormula(tokens) : readFormula(textOf(tokens));
+}
 
-/** The formula of a cell. Cells are replaced and never changed: each is read once. */
-export function formulaOf(cell: CellDocument & { readonly formula: string }): Formula {
-  let read = READ.get(cell);
+/** What formulas are kept with: a cell or a check, or what is said of one. */
+interface Holder {
+  readonly formula?: string;
+  /** The cells that a check marks. */
+  readonly cells?: string;
+}
+
+const READ = { formula: new WeakMap<object, Formula>(), cells: new WeakMap<object, Formula>() };
+const KINDS = ['formula', 'cells'] as const;
+
+/** The formula of a cell or a check. They are replaced and never changed: each is read once. */
+export function formulaOf(holder: Holder & { readonly formula: string }): Formula;
+export function formulaOf(holder: Holder): Formula | undefined;
+export function formulaOf(holder: Holder): Formula | undefined {
+  return readIn(holder, 'formula');
+}
+
+/** The cells that a check marks. */
+export const cellsOfCheck = (check: Holder): Formula | undefined => readIn(check, 'cells');
+
+function readIn(holder: Holder, kind: keyof Holder): Formula | undefined {
+  const text = holder[kind];
+  if (text === undefined) return undefined;
+  let read = READ[kind].get(holder);
   if (read === undefined) {
-    read = readFormula(cell.formula);
-    READ.set(cell, read);
+    read = readFormula(text);
+    READ[kind].set(holder, read);
   }
   return read;
 }
 
-function tokenOf({ type, value }: { readonly type: string; readonly value: string }): Token {
-  if (type === 'kept') {
-    const reference = referenceOf(value);
-    return reference === undefined ? { type, value } : { type, value, reference };
-  }
-  const token = { type, value };
-  return isReference(token) && readWritten(value) !== undefined ? { type: 'lost', value } : token;
+/** The same cell or check with another formula, which is not read again. */
+export function withFormula<T extends object>(
+  holder: T,
+  formula: Formula,
+): T & { readonly formula: string } {
+  const next = { ...holder, formula: keptOf(formula) };
+  carryRead(holder, next);
+  READ.formula.set(next, formula);
+  return next;
 }
 
-function referenceOf(text: string): KeptReference | undefined {
-  let found: KeptReference | undefined;
-  replaceKept(text, (reference) => {
-    found = reference;
-    return '';
-  });
-  return found;
+/** The same with other cells that a check marks. */
+export function withCells<T extends object>(
+  holder: T,
+  cells: Formula,
+): T & { readonly cells: string } {
+  const next = { ...holder, cells: keptOf(cells) };
+  carryRead(holder, next);
+  READ.cells.set(next, cells);
+  return next;
+}
+
+type Kept = { readonly [kind in keyof Holder]?: unknown };
+
+/** What became of a cell or a check, or is said of one, goes on with what was read of it before. */
+export function carryRead(before: Kept | undefined, after: Kept | null | undefined): void {
+  if (before === undefined || after === null || after === undefined) return;
+  for (const kind of KINDS) {
+    if (before[kind] === undefined || before[kind] !== after[kind]) continue;
+    const read = READ[kind].get(before);
+    if (read !== undefined && !READ[kind].has(after)) READ[kind].set(after, read);
+  }
 }
 
 const SPACES = new Set(['whitespace', 'newline']);

@@ -1,7 +1,6 @@
-import { LIMITS } from '../format/schema.ts';
-import { isReference } from './references.ts';
+import { LIMITS } from '../../format/schema.ts';
 import { type FormulaFault, formulaFault } from './sentences.ts';
-import { tokensOfText } from './tokens.ts';
+import { isReference, type Token } from './tokens.ts';
 
 /** What one formula may ask of the engine, wherever it came from (rule V2). */
 const GUARD = {
@@ -21,14 +20,14 @@ const OPERATORS = new Set(['+', '-', '*', '/', '^', '&', '=', '<', '>', '<=', '>
  * would fill the memory; `undefined` when it may. What it reads and makes is bounded by the engine's
  * budget (rule B1).
  */
-export function guardFormula(a1: string): FormulaFault | undefined {
-  const letters = formulaLetters(a1);
+export function guardFormula(formula: readonly Token[]): FormulaFault | undefined {
+  const letters = formulaLetters(formula);
   if (letters > GUARD.length) return formulaFault('F1', [letters, GUARD.length]);
   let depth = 0;
   let deepest = 0;
   let operators = 0;
   let inBraces = false;
-  const tokens = tokensOfText(a1).filter(({ type }) => type !== 'whitespace');
+  const tokens = formula.filter(({ type }) => type !== 'whitespace');
   for (const [index, { type, value }] of tokens.entries()) {
     if (value === '{' || inBraces) inBraces = value !== '}';
     if (inBraces && !IN_BRACES.has(type)) return formulaFault('F19', [value]);
@@ -47,20 +46,12 @@ export function guardFormula(a1: string): FormulaFault | undefined {
   return undefined;
 }
 
-/** Letters that stand for one that counts, at the most: a reference on a sheet with a long name. */
-const LETTERS_FOR_ONE = 30;
-
 /**
  * Letters of a formula, each reference counted as two. How long a reference is written depends on
  * where its cell is and how its sheet is called; whether a formula computes must not (rule L3).
  */
-export function formulaLetters(a1: string): number {
-  if (a1.length <= GUARD.length || a1.length > LETTERS_FOR_ONE * GUARD.length) return a1.length;
-  return tokensOfText(a1).reduce(
-    (letters, token) => letters + (isReference(token) ? 2 : token.value.length),
-    0,
-  );
-}
+export const formulaLetters = (formula: readonly Token[]): number =>
+  formula.reduce((letters, token) => letters + (isReference(token) ? 2 : token.value.length), 0);
 
 /** The number written as the second argument of a REPT call, if it is written out. */
 function repeatsOf(tokens: readonly { type: string; value: string }[]): string | undefined {

@@ -1,5 +1,5 @@
 import { type FormulaFault, formulaFault } from './sentences.ts';
-import { tokensOfText } from './tokens.ts';
+import { type Token, textOf } from './tokens.ts';
 
 interface Placed {
   readonly type: string;
@@ -13,6 +13,8 @@ const OPERANDS = new Set([
   'string',
   'bool',
   'error',
+  'kept',
+  'address',
   'range',
   'range_named',
   'range_beam',
@@ -20,13 +22,13 @@ const OPERANDS = new Set([
 ]);
 
 /**
- * Where and why a formula cannot be read, in plain words (checklist G32). Called only once the
- * engine has refused the text, so the last answer is a general one.
+ * Where and why a formula as it is typed cannot be read, in plain words (checklist G32). Called only
+ * of what cannot, so the last answer is a general one.
  */
-export function explainParse(a1: string): FormulaFault {
-  const tokens = placed(a1);
+export function explainMistake(formula: readonly Token[]): FormulaFault {
+  const tokens = placed(formula);
   return (
-    openText(a1, tokens) ??
+    openText(textOf(formula), tokens) ??
     emptyFormula(tokens) ??
     wrongSeparator(tokens) ??
     missingPart(tokens) ??
@@ -35,9 +37,9 @@ export function explainParse(a1: string): FormulaFault {
   );
 }
 
-function placed(a1: string): Placed[] {
+function placed(formula: readonly Token[]): Placed[] {
   let at = 0;
-  const all = tokensOfText(a1).map(({ type, value }) => {
+  const all = formula.map(({ type, value }) => {
     const token = { type, value, at };
     at += value.length;
     return token;
