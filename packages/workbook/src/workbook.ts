@@ -6,20 +6,24 @@ import {
   CHECKS_SHEET,
   type Change,
   type CheckDocument,
+  cellsOfCheck,
   columnName,
   type Edit,
+  type Formula,
+  formulaOf,
   History,
   type HistoryEntry,
   keptByIds,
+  keptOf,
   type MakeId,
   randomId,
+  readTyped,
   refuse,
   type SheetState,
   type Step,
   savePieces,
-  tidy,
-  toAddresses,
-  toIds,
+  withIds,
+  writtenText,
 } from '@kerfbook/document';
 import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
@@ -299,25 +303,25 @@ export class Workbook implements OpenWorkbook {
   }
 
   checkForms(): readonly CheckDocument[] {
-    return this.#state.checks.map((check) => ({
-      ...check,
-      formula: toAddresses(check.formula, CHECKS_SHEET, this.#state),
-      ...(check.cells === undefined
-        ? {}
-        : { cells: toAddresses(check.cells, CHECKS_SHEET, this.#state) }),
-    }));
+    const written = (formula: Formula): string => writtenText(formula, CHECKS_SHEET, this.#state);
+    return this.#state.checks.map((check) => {
+      const cells = cellsOfCheck(check);
+      const formula = written(formulaOf(check));
+      return { ...check, formula, ...(cells === undefined ? {} : { cells: written(cells) }) };
+    });
   }
 
   keptFormula(a1: string): string {
-    return toIds(tidy(a1), CHECKS_SHEET, this.#state);
+    return keptOf(withIds(readTyped(a1), CHECKS_SHEET, this.#state));
   }
 
   copyOf(at: At): CellDocument | undefined {
     const cell = this.#state.cell(at);
     if (cell === undefined) return undefined;
     const { name: _name, ...kept } = cell;
-    if (kept.formula === undefined) return kept;
-    return { ...kept, formula: toAddresses(kept.formula, at.sheet, this.#state) };
+    const formula = formulaOf(cell);
+    if (formula === undefined) return kept;
+    return { ...kept, formula: writtenText(formula, at.sheet, this.#state) };
   }
 
   find(text: string, sheet?: string): At | undefined {

@@ -1,12 +1,22 @@
-import { stringifyTokens, tokenize } from '@borgar/fx';
-import { type At, type BookState, CHECKS_SHEET, columnName, functionsIn } from '@kerfbook/document';
+import {
+  type At,
+  type BookState,
+  CHECKS_SHEET,
+  cellOf,
+  columnName,
+  type Formula,
+  formulaOf,
+  functionsIn,
+  textOf,
+  writtenTokens,
+} from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import type { Explanation, Neighbour } from '../api.ts';
 import type { Values } from '../port.ts';
 import { showValue } from '../quantities/show.ts';
 import { alsoUsing } from './also-used.ts';
 import { readContext } from './context.ts';
-import { findPlace, tableViews } from './look.ts';
+import { tableViews } from './look.ts';
 import { isWithin, ownAreasOf } from './own-tables.ts';
 import { viewCell } from './view.ts';
 
@@ -22,7 +32,8 @@ const MOST = 200;
 export function explainCell(sources: Sources, at: At): Explanation {
   const { state } = sources;
   const cell = viewCell(sources, at);
-  const calculated = cell.formula !== undefined;
+  const formula = formulaOf(state.cell(at) ?? {});
+  const calculated = formula !== undefined;
   const near = (places: readonly At[]) =>
     inOrder(state, places)
       .slice(0, MOST)
@@ -34,12 +45,12 @@ export function explainCell(sources: Sources, at: At): Explanation {
     usedBy: near(sources.values.dependents(at)),
     alsoUsedBy: alsoUsing(sources, at),
     rests: calculated ? near(rootsOf(sources, at)) : [],
-    functions: calculated ? ownFunctions(cell.formula ?? '') : [],
-    looksIn: calculated ? looksIn(state, at, cell.formula ?? '') : [],
+    functions: calculated ? ownFunctions(formula) : [],
+    looksIn: calculated ? looksIn(state, at, formula) : [],
     ...(cell.name === undefined ? {} : { name: cell.name }),
-    ...(cell.formula === undefined
+    ...(cell.formula === undefined || !calculated
       ? {}
-      : { formula: cell.formula, withNumbers: inNumbers(sources, cell.formula, at.sheet) }),
+      : { formula: cell.formula, withNumbers: inNumbers(sources, formula, at.sheet) }),
     ...(cell.value.kind === 'error' ? { error: cell.value.error } : {}),
   };
 }
@@ -101,12 +112,13 @@ function isNumber(state: BookState, at: At): boolean {
 /** What a cell's formula names; own tables that its functions look in are told by their sheet. */
 function precedentsOf({ state, values }: Sources, at: At): readonly At[] {
   const found = values.precedents(at);
-  const areas = ownAreasOf(state.cell(at)?.formula ?? '', at.sheet, state);
+  const formula = formulaOf(state.cell(at) ?? {});
+  const areas = formula === undefined ? [] : ownAreasOf(formula, at.sheet, state);
   if (areas.length === 0) return found;
   return found.filter((one) => !areas.some((area) => isWithin(one, area)));
 }
 
-function looksIn(state: BookState, at: At, formula: string): readonly string[] {
+function looksIn(state: BookState, at: At, formula: Formula): readonly string[] {
   return ownAreasOf(formula, at.sheet, state).map(({ sheet }) => state.sheetName(sheet) ?? '');
 }
 
@@ -144,19 +156,24 @@ function inOrder(state: BookState, places: readonly At[]): readonly At[] {
     );
 }
 
-function ownFunctions(formula: string) {
-  const used = new Set(functionsIn(formula).map((name) => name.toUpperCase()));
+function ownFunctions(formula: Formula) {
+  const used = new Set(functionsIn(formula));
   return functionReference()
     .filter(({ name }) => used.has(name))
     .map(({ name, answers, source }) => ({ name, answers, source }));
 }
 
 /** The formula with every single cell replaced by what it shows; ranges stay addresses. */
-function inNumbers(sources: Sources, formula: string, sheet: string): string {
-  const tokens = tokenize(formula).map((token) => {
-    if (token.type !== 'range' && token.type !== 'range_named') return token;
-    const at = findPlace(sources.state, token.value, sheet);
-    return at === undefined ? token : { ...token, value: neighbour(sources, at).shown };
+function inNumbers(sources: Sources, formula: Formula, sheet: string): string {
+  const { state } = sources;
+  const written = writtenTokens(formula, sheet, state);
+  const tokens = formula.tokens.map(({ type, value, reference }, i) => {
+    const at =
+      reference === undefined
+        ? type === 'range_named' && state.named(value)
+        : reference.to === undefined && cellOf(reference.from, reference.sheet ?? sheet, state);
+    const shown = at ? { type, value: neighbour(sources, at).shown } : written[i];
+    return shown ?? { type, value };
   });
-  return stringifyTokens(tokens);
+  return textOf(tokens);
 }

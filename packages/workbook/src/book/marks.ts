@@ -1,4 +1,4 @@
-import { type At, type BookState, type CheckDocument, replaceKept } from '@kerfbook/document';
+import { type At, type BookState, type CheckDocument, cellsOfCheck } from '@kerfbook/document';
 import type { CheckState } from '../api.ts';
 
 /** What a failing check says at a cell it marks (rule K4). */
@@ -58,10 +58,12 @@ export class Marks {
   }
 }
 
-function areasOf(state: BookState, { cells, sheet }: CheckDocument, check: number): Area[] {
+function areasOf(state: BookState, document: CheckDocument, check: number): Area[] {
   const areas: Area[] = [];
-  replaceKept(cells ?? '', ({ from, to = from, ...reference }, text) => {
-    const home = reference.sheet ?? sheet ?? '';
+  for (const { reference } of cellsOfCheck(document)?.tokens ?? []) {
+    if (reference === undefined) continue;
+    const { from, to = from } = reference;
+    const home = reference.sheet ?? document.sheet ?? '';
     const rows = [from.row, to.row].map((id) => (id ? state.rowIndex(home, id) : undefined));
     const columns = [from.column, to.column].map((id) =>
       id ? state.columnIndex(home, id) : undefined,
@@ -78,7 +80,6 @@ function areasOf(state: BookState, { cells, sheet }: CheckDocument, check: numbe
         check,
       });
     }
-    return text;
-  });
+  }
   return areas;
 }

@@ -1,4 +1,11 @@
-import { type At, type BookState, functionsIn, writtenSheet } from '@kerfbook/document';
+import {
+  type At,
+  type BookState,
+  type Formula,
+  functionsIn,
+  type Token,
+  writtenSheet,
+} from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import { OWN_TABLES, type OwnKind, ownTablesOf } from '@kerfbook/wood';
 import type { Values } from '../port.ts';
@@ -33,17 +40,12 @@ const LOOKS = new Map(
     .map((one) => [one.name, ownTablesOf(one)] as const)
     .filter(([, kinds]) => kinds.length > 0),
 );
-/** Finds candidates quickly; most formulas look nothing up. */
-const MAY_LOOK = new RegExp([...LOOKS.keys()].join('|'), 'i');
-
 /** Kinds of own tables that the functions of a formula look in. */
-export function ownKindsIn(formula: string): ReadonlySet<OwnKind> {
-  if (!MAY_LOOK.test(formula)) return new Set();
-  return new Set(functionsIn(formula).flatMap((name) => LOOKS.get(name.toUpperCase()) ?? []));
-}
+export const ownKindsIn = (formula: Formula): ReadonlySet<OwnKind> =>
+  new Set(functionsIn(formula).flatMap((name) => LOOKS.get(name) ?? []));
 
 /** Own tables a formula on a sheet looks in first; those of its own sheet would lead in a circle. */
-export function ownAreasOf(formula: string, sheet: string, state: BookState): readonly OwnArea[] {
+export function ownAreasOf(formula: Formula, sheet: string, state: BookState): readonly OwnArea[] {
   if (state.tables.length === 0) return [];
   const areas = ownAreas(state).filter((area) => area.sheet !== sheet);
   if (areas.length === 0) return [];
@@ -51,16 +53,25 @@ export function ownAreasOf(formula: string, sheet: string, state: BookState): re
   return areas.filter(({ kind }) => kinds.has(kind));
 }
 
+const COMMA: Token = { type: 'operator', value: ',' };
+
 /** The same as the engine is told of them; `undefined` where there is none. */
-export function ownForEngine(formula: string, sheet: string, state: BookState): string | undefined {
+export function ownForEngine(
+  formula: Formula,
+  sheet: string,
+  state: BookState,
+): readonly Token[] | undefined {
   const areas = ownAreasOf(formula, sheet, state);
   if (areas.length === 0) return undefined;
-  return areas
-    .map(({ kind, sheet: home, header, last }) => {
-      const name = writtenSheet(state.sheetName(home) ?? '');
-      return `"${kind}",${name}!$A$${header + 1}:$Z$${last + 1}`;
-    })
-    .join(',');
+  return areas.flatMap(({ kind, sheet: home, header, last }, i) => {
+    const name = writtenSheet(state.sheetName(home) ?? '');
+    return [
+      ...(i === 0 ? [] : [COMMA]),
+      { type: 'string', value: `"${kind}"` },
+      COMMA,
+      { type: 'address', value: `${name}!$A$${header + 1}:$Z$${last + 1}` },
+    ];
+  });
 }
 
 export const isWithin = (at: At, { sheet, header, last }: OwnArea): boolean =>

@@ -3,8 +3,9 @@ import {
   type BookState,
   type CellDocument,
   columnName,
+  formulaOf,
   type Scalar,
-  toAddresses,
+  writtenText,
 } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import type { CellValue, CellView, Problem, Shown } from '../api.ts';
@@ -34,7 +35,10 @@ export function viewCell({ state, values, meanings }: Sources, at: At, mark?: Ma
   const value = values.value(at);
   const problem = cellProblem(cell, context, () => ownNames({ state, values }, cell.allow?.from));
   const { value: _value, typed: _typed, formula, override, ...traits } = cell;
-  const a1 = (): string => toAddresses(formula ?? '', at.sheet, state);
+  const a1 = (): string => {
+    const read = formulaOf(cell);
+    return read === undefined ? '' : writtenText(read, at.sheet, state);
+  };
   return {
     at,
     address: `${columnName(at.column)}${at.row + 1}`,

@@ -2,16 +2,12 @@ import {
   type At,
   type BookState,
   CHECKS_SHEET,
+  cellOf,
   type Formula,
   formulaOf,
   guardFormula,
-  type KeptCorner,
   type KeptReference,
-  keptOf,
   type Node,
-  readFormula,
-  toAddresses,
-  withoutLoose,
 } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
@@ -164,11 +160,11 @@ class Builder {
         }
       }
     }
-    for (const [row, { formula }] of this.#state.checks.entries()) {
+    for (const [row, check] of this.#state.checks.entries()) {
       const at = { sheet: CHECKS_SHEET, row, column: 0 };
       const slot = this.#slot(at);
-      const read = readFormula(formula);
-      formulas.push(() => this.#told.push({ slot, at, formula: read, home: CHECKS_SHEET }));
+      const formula = formulaOf(check);
+      formulas.push(() => this.#told.push({ slot, at, formula, home: CHECKS_SHEET }));
     }
     for (const tell of formulas) tell();
   }
@@ -188,15 +184,10 @@ class Builder {
   }
 
   /** What a formula says, unless the engine would not be asked for it. */
-  #guarded({ formula, home }: Told): Node {
+  #guarded({ formula }: Told): Node {
     const { root, tokens } = formula;
     if (root === undefined) throw new NotCompiled('what cannot be read');
-    const letters = tokens.reduce((sum, { value }) => sum + value.length, 0);
-    const isShort = tokens.length <= SHORT.pieces && letters <= SHORT.letters;
-    if (!isShort || tokens.some(({ value }) => GUARDED.test(value))) {
-      const a1 = toAddresses(withoutLoose(keptOf(formula)), home, this.#state);
-      if (guardFormula(a1) !== undefined) throw new NotCompiled('its size');
-    }
+    if (guardFormula(tokens) !== undefined) throw new NotCompiled('its size');
     return root;
   }
 
@@ -252,7 +243,7 @@ class Builder {
     return {
       system,
       cell: ({ sheet = home, from }) => {
-        const at = this.#placeOf(sheet, from);
+        const at = cellOf(from, sheet, this.#state);
         return at === undefined ? undefined : this.#used(at);
       },
       range: (reference) => this.#range(reference, home),
@@ -283,21 +274,11 @@ class Builder {
     return slot;
   }
 
-  #placeOf(sheet: string, { row, column }: KeptCorner): At | undefined {
-    if (row === undefined || column === undefined) return undefined;
-    const [rowAt, columnAt] = [
-      this.#state.rowIndex(sheet, row),
-      this.#state.columnIndex(sheet, column),
-    ];
-    if (rowAt === undefined || columnAt === undefined) return undefined;
-    return { sheet, row: rowAt, column: columnAt };
-  }
-
   #range({ sheet = '', from, to }: KeptReference, home: string): Rectangle | 'gone' | 'unfit' {
     if (to === undefined) return 'unfit';
     if (from.row === undefined || from.column === undefined) return 'unfit';
-    const first = this.#placeOf(sheet || home, from);
-    const last = this.#placeOf(sheet || home, to);
+    const first = cellOf(from, sheet || home, this.#state);
+    const last = cellOf(to, sheet || home, this.#state);
     if (first === undefined || last === undefined) return 'gone';
     if (last.row < first.row || last.column < first.column) return 'unfit';
     return this.#rectangle(first, last);
@@ -320,7 +301,7 @@ class Builder {
 
   #own({ formula, home }: Told): readonly OwnTable[] {
     if (this.#state.tables.length === 0) return [];
-    return ownAreasOf(keptOf(formula), home, this.#state).map(({ kind, sheet, header, last }) => ({
+    return ownAreasOf(formula, home, this.#state).map(({ kind, sheet, header, last }) => ({
       kind,
       area: this.#rectangle(
         { sheet, row: header, column: 0 },
@@ -380,8 +361,4 @@ class Builder {
   }
 }
 
-/** A formula no longer than this is within every bound of the guard. */
-const SHORT = { pieces: 60, letters: 1_000 };
-/** What the guard looks at however short a formula is. */
-const GUARDED = /^(?:\{|REPT)$/i;
 const NOTHING: Formula = { tokens: [], root: undefined };

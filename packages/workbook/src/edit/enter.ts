@@ -2,11 +2,13 @@ import {
   type CellDocument,
   type Edit,
   extentOf,
+  type Formula,
   LIMITS,
   type Place,
+  readTyped,
   refuse,
-  tidy,
-  toIds,
+  withFormula,
+  withIds,
 } from '@kerfbook/document';
 import { readContext } from '../book/context.ts';
 import { type Reading, readEntry } from '../quantities/read.ts';
@@ -15,7 +17,13 @@ import type { Desk, Refusal } from './desk.ts';
 import { grow } from './structure.ts';
 
 interface Typed extends Place {
-  readonly reading: Reading;
+  readonly reading: Exclude<Reading, { readonly kind: 'formula' }> | Typing;
+}
+
+/** A formula as it is typed. */
+interface Typing {
+  readonly kind: 'typed';
+  readonly formula: Formula;
 }
 
 /**
@@ -30,11 +38,11 @@ export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Refusal {
     const outside = limitProblem({ row, column });
     if (outside !== undefined) return outside;
     if (text.length > LIMITS.text) return refuse('W13');
-    const reading = readEntry(text, readContext(desk, edit.sheet, { row, column }));
+    const reading = asFormula(readEntry(text, readContext(desk, edit.sheet, { row, column })));
     typed.push({ row, column, reading });
     if (reading.kind === 'empty') continue;
     need.reach(edit.sheet, row + 1, column + 1);
-    if (reading.kind === 'formula') need.reachOf(tidy(reading.formula), edit.sheet);
+    if (reading.kind === 'typed') need.reachOf(reading.formula, edit.sheet);
   }
   const tooLarge = need.grow();
   if (tooLarge !== undefined) return tooLarge;
@@ -46,15 +54,16 @@ export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Refusal {
   return undefined;
 }
 
-function write(desk: Desk, sheet: string, place: Place, reading: Reading): Write {
+/** A formula is read when it is met, once. */
+const asFormula = (reading: Reading): Typed['reading'] =>
+  reading.kind === 'formula' ? { kind: 'typed', formula: readTyped(reading.formula) } : reading;
+
+function write(desk: Desk, sheet: string, place: Place, reading: Typed['reading']): Write {
   const old = desk.state.cell({ sheet, ...place });
   if (reading.kind === 'empty') return { ...place, cell: emptied(old) };
   const { value: _v, typed: _t, formula: _f, override: _o, ...traits } = old ?? {};
-  if (reading.kind === 'formula') {
-    return {
-      ...place,
-      cell: { ...traits, formula: toIds(tidy(reading.formula), sheet, desk.state) },
-    };
+  if (reading.kind === 'typed') {
+    return { ...place, cell: withFormula(traits, withIds(reading.formula, sheet, desk.state)) };
   }
   const held =
     reading.kind === 'unread'
@@ -70,7 +79,7 @@ function isCalculated(cell: CellDocument | undefined): cell is CellDocument {
 }
 
 /** What a unit or a sign in the entry says of a cell that nothing was said of yet. */
-function suggested(reading: Reading): CellDocument {
+function suggested(reading: Typed['reading']): CellDocument {
   if (reading.kind !== 'value') return {};
   return {
     ...(reading.quantity === undefined ? {} : { quantity: reading.quantity }),
@@ -95,7 +104,7 @@ export class Extents {
     });
   }
 
-  reachOf(formula: string, sheet: string): void {
+  reachOf(formula: Formula, sheet: string): void {
     for (const [id, { rows, columns }] of extentOf(formula, sheet, this.#desk.state)) {
       if (rows <= LIMITS.rows && columns <= LIMITS.columns) this.reach(id, rows, columns);
     }

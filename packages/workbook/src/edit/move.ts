@@ -1,16 +1,18 @@
 import {
   type At,
   type CellDocument,
-  CHECKS_SHEET,
   type Edit,
+  type Formula,
   formulaCells,
+  formulaOf,
   type KeptCorner,
   type KeptReference,
-  keptText,
   listChanges,
   type Place,
   refuse,
-  replaceKept,
+  rereferred,
+  turnedCheck,
+  withFormula,
 } from '@kerfbook/document';
 import { limitProblem, putCells, type Write } from './cells.ts';
 import type { Desk, Refusal } from './desk.ts';
@@ -44,13 +46,14 @@ export function moveCells(desk: Desk, edit: Edit & { do: 'moveCells' }): Refusal
   };
   // Users first, the emptied places and the arrivals over them.
   for (const { at, cell } of formulaCells(desk.state)) {
-    const formula = way.follow(cell.formula, at.sheet);
-    if (formula !== cell.formula) write(at, { ...cell, formula });
+    const before = formulaOf(cell);
+    const formula = way.follow(before, at.sheet);
+    if (formula !== before) write(at, withFormula(cell, formula));
   }
   for (const { place } of taken) write({ sheet: edit.sheet, ...place }, undefined);
   for (const { place, cell } of taken) {
-    const arrived =
-      cell?.formula === undefined ? cell : { ...cell, formula: way.carry(cell.formula) };
+    const formula = cell && formulaOf(cell);
+    const arrived = formula === undefined ? cell : withFormula(cell ?? {}, way.carry(formula));
     write(
       {
         sheet: edit.to.sheet,
@@ -85,12 +88,9 @@ function takenCells(
 
 function followChecks(desk: Desk, way: Way): void {
   const before = desk.state.checks;
-  const after = before.map((check) => {
-    const formula = way.follow(check.formula, CHECKS_SHEET);
-    const cells = check.cells && way.follow(check.cells, check.sheet ?? '');
-    const same = formula === check.formula && cells === check.cells;
-    return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
-  });
+  const after = before.map((check) =>
+    turnedCheck(check, (formula, home) => way.follow(formula, home)),
+  );
   desk.change(...listChanges({ list: 'checks' }, before, after));
 }
 
@@ -105,21 +105,20 @@ class Way {
   }
 
   /** A formula that stays where it is. */
-  follow(formula: string, home: string): string {
-    return replaceKept(formula, (reference, text) => {
+  follow(formula: Formula, home: string): Formula {
+    return rereferred(formula, (reference) => {
       const moved = this.#moved(reference, home);
-      return moved === undefined ? text : keptText(this.#named(moved, home));
+      return moved && this.#named(moved, home);
     });
   }
 
   /** A formula that moves along. */
-  carry(formula: string): string {
+  carry(formula: Formula): Formula {
     const { sheet, to } = this.#edit;
-    return replaceKept(formula, (reference, text) => {
+    return rereferred(formula, (reference) => {
       const moved = this.#moved(reference, sheet);
-      if (moved !== undefined) return keptText(this.#named(moved, to.sheet));
-      if (to.sheet === sheet) return text;
-      return keptText({ ...reference, sheet: reference.sheet ?? sheet });
+      if (moved !== undefined) return this.#named(moved, to.sheet);
+      return to.sheet === sheet ? undefined : { ...reference, sheet: reference.sheet ?? sheet };
     });
   }
 

@@ -1,18 +1,20 @@
 import {
-  CHECKS_SHEET,
   type Edit,
+  type Formula,
   type FormulaCell,
   formulaLetters,
+  formulaOf,
+  keptOf,
   LIMITS,
   listChanges,
   nameKey,
   nameProblem,
   type RefusedResult,
   refuse,
-  renameNameIn,
-  toAddresses,
+  renamed,
   usersOfName,
   usesName,
+  withFormula,
 } from '@kerfbook/document';
 import { newNameProblem, placesProblem, placeText, putCells, type Write } from './cells.ts';
 import type { Desk, Refusal } from './desk.ts';
@@ -41,7 +43,7 @@ function unname(desk: Desk, { at }: Edit & { do: 'nameCell' }): Refusal {
       (user) => `${desk.state.sheetName(user.at.sheet)}!${placeText(user.at)}`,
     ),
     ...desk.state.checks
-      .filter((check) => usesName(check.formula, nameKey(name)))
+      .filter((check) => usesName(formulaOf(check), nameKey(name)))
       .map((check) => `the check "${check.name}"`),
   ];
   if (users.length > 0) return refuse('W4', name, listed(users));
@@ -76,9 +78,11 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Refus
   putCells(desk, home.sheet, [{ row: home.row, column: home.column, cell }]);
   for (const { at } of users) {
     const now = desk.state.cell(at);
-    if (now?.formula === undefined) continue;
-    const formula = renameNameIn(now.formula, from, to);
-    write(at.sheet, { row: at.row, column: at.column, cell: { ...now, formula } });
+    if (now === undefined) continue;
+    const formula = formulaOf(now);
+    if (formula === undefined) continue;
+    const cell = withFormula(now, renamed(formula, from, to));
+    write(at.sheet, { row: at.row, column: at.column, cell });
   }
   for (const [sheet, cells] of writes) putCells(desk, sheet, cells);
   renameInChecks(desk, from, to);
@@ -92,19 +96,17 @@ function outgrownProblem(
   from: string,
   to: string,
 ): RefusedResult | undefined {
-  const checks = state.checks.map(({ name, formula }) => ({
-    formula,
-    sheet: CHECKS_SHEET,
-    where: `the check "${name}"`,
+  const checks = state.checks.map((check) => ({
+    formula: formulaOf(check),
+    where: `the check "${check.name}"`,
   }));
   const cells = users.map(({ at, cell }) => ({
-    formula: cell.formula,
-    sheet: at.sheet,
+    formula: formulaOf(cell),
     where: `${state.sheetName(at.sheet)}!${placeText(at)}`,
   }));
-  for (const { formula, sheet, where } of [...cells, ...checks]) {
-    const letters = (kept: string): number => formulaLetters(toAddresses(kept, sheet, state));
-    const after = letters(renameNameIn(formula, from, to));
+  for (const { formula, where } of [...cells, ...checks]) {
+    const letters = ({ tokens }: Formula): number => formulaLetters(tokens);
+    const after = letters(renamed(formula, from, to));
     if (after > LIMITS.formula && letters(formula) <= LIMITS.formula) {
       return refuse('W23', to, where, after);
     }
@@ -115,11 +117,13 @@ function outgrownProblem(
 function renameInChecks(desk: Desk, from: string, to: string): void {
   const before = desk.state.checks;
   const after = before.map((check) => {
-    const formula = renameNameIn(check.formula, from, to);
+    const formula = renamed(formulaOf(check), from, to);
     const says = check.says.replaceAll(/\{([^{}]+)\}/g, (whole, word: string) =>
       nameKey(word.trim()) === nameKey(from) ? `{${to}}` : whole,
     );
-    return formula === check.formula && says === check.says ? check : { ...check, formula, says };
+    return keptOf(formula) === check.formula && says === check.says
+      ? check
+      : withFormula({ ...check, says }, formula);
   });
   desk.change(...listChanges({ list: 'checks' }, before, after));
 }

@@ -1,4 +1,13 @@
-import { type CellDocument, type Edit, LIMITS, refuse, tidy, toIds } from '@kerfbook/document';
+import {
+  type CellDocument,
+  type Edit,
+  type Formula,
+  LIMITS,
+  readTyped,
+  refuse,
+  withFormula,
+  withIds,
+} from '@kerfbook/document';
 import { cellsProblem, limitProblem, namesProblem, putCells } from './cells.ts';
 import type { Desk, Refusal } from './desk.ts';
 import { Extents } from './enter.ts';
@@ -10,21 +19,27 @@ import { Extents } from './enter.ts';
 export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Refusal {
   if (desk.state.sheet(edit.sheet) === undefined) return refuse('W1', edit.sheet);
   const need = new Extents(desk);
+  const typed = new Map<CellDocument, Formula>();
   for (const { row, column, cell } of edit.cells) {
     const outside = limitProblem({ row, column });
     if (outside !== undefined) return outside;
     if ((cell?.formula?.length ?? 0) > LIMITS.text) return refuse('W13');
     need.reach(edit.sheet, row + 1, column + 1);
-    if (cell?.formula !== undefined) need.reachOf(tidy(cell.formula), edit.sheet);
+    if (cell?.formula === undefined) continue;
+    const formula = readTyped(cell.formula);
+    typed.set(cell, formula);
+    need.reachOf(formula, edit.sheet);
   }
   const trouble = cellsProblem(edit.cells) ?? namesProblem(desk, edit.sheet, edit.cells);
   if (trouble !== undefined) return trouble;
   const tooLarge = need.grow();
   if (tooLarge !== undefined) return tooLarge;
-  const kept = (cell: CellDocument): CellDocument =>
-    cell.formula === undefined
+  const kept = (cell: CellDocument): CellDocument => {
+    const formula = typed.get(cell);
+    return formula === undefined
       ? cell
-      : { ...cell, formula: toIds(tidy(cell.formula), edit.sheet, desk.state) };
+      : withFormula(cell, withIds(formula, edit.sheet, desk.state));
+  };
   const writes = edit.cells.map(({ row, column, cell }) => ({
     row,
     column,

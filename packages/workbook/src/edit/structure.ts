@@ -2,12 +2,11 @@ import {
   type BookState,
   type CellChange,
   type CellDocument,
-  CHECKS_SHEET,
-  type CheckDocument,
   type ColumnDocument,
   columnSchema,
   type Edit,
   formulaCells,
+  formulaOf,
   freshId,
   LIMITS,
   listChanges,
@@ -21,6 +20,8 @@ import {
   type SheetState,
   shrinkAfterDelete,
   type TableDocument,
+  turnedCheck,
+  withFormula,
 } from '@kerfbook/document';
 import { newNameProblem } from './cells.ts';
 import type { Desk, Refusal } from './desk.ts';
@@ -139,28 +140,24 @@ function settle(desk: Desk, gone: Gone): void {
   const ids = new Set([...(gone.rows ?? []), ...(gone.columns ?? [])]);
   const bySheet = new Map<string, CellChange[]>();
   for (const { at, cell } of formulaCells(state)) {
-    if (!mentions(cell.formula, ids)) continue;
+    const before = formulaOf(cell);
+    if (!mentions(before, ids)) continue;
     const row = state.rowId(at.sheet, at.row) ?? '';
     const column = state.columnId(at.sheet, at.column) ?? '';
     if (at.sheet === gone.sheet && (ids.has(row) || ids.has(column))) continue;
-    const formula = shrinkAfterDelete(cell.formula, at.sheet, gone, state);
-    if (formula === cell.formula) continue;
+    const formula = shrinkAfterDelete(before, at.sheet, gone, state);
+    if (formula === before) continue;
     const cells = bySheet.get(at.sheet) ?? [];
     bySheet.set(at.sheet, cells);
-    cells.push({ row, column, cell: { ...cell, formula } });
+    cells.push({ row, column, cell: withFormula(cell, formula) });
   }
   for (const [sheet, cells] of bySheet) desk.change({ change: 'cells', sheet, cells });
-  const checks = state.checks.map((check) => settledCheck(state, check, gone));
+  const checks = state.checks.map((check) =>
+    turnedCheck(check, (formula, home) => shrinkAfterDelete(formula, home, gone, state)),
+  );
   desk.change(...listChanges({ list: 'checks' }, state.checks, checks));
   const tables = state.tables.flatMap((table) => settledTable(state, table, gone));
   desk.change(...listChanges({ list: 'tables' }, state.tables, tables));
-}
-
-function settledCheck(state: BookState, check: CheckDocument, gone: Gone): CheckDocument {
-  const formula = shrinkAfterDelete(check.formula, CHECKS_SHEET, gone, state);
-  const cells = check.cells && shrinkAfterDelete(check.cells, check.sheet ?? '', gone, state);
-  const same = formula === check.formula && cells === check.cells;
-  return same ? check : { ...check, formula, ...(cells === undefined ? {} : { cells }) };
 }
 
 /** A table whose header goes is none any more; one whose last row goes ends higher. */

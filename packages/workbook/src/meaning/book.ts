@@ -1,14 +1,16 @@
-import { parse, tokenize } from '@borgar/fx';
 import {
   type At,
+  addressOf,
   type BookState,
   type CellDocument,
+  cellOf,
   columnName,
+  type Formula,
+  formulaOf,
   guardFormula,
-  parseAddress,
-  toAddresses,
+  type KeptReference,
 } from '@kerfbook/document';
-import { type Inference, infer, type Part } from './infer.ts';
+import { type Inference, infer, type Reference } from './infer.ts';
 import { ANY, fits, type Meaning, meaningOf, wordsFor } from './measure.ts';
 
 /** A formula whose numbers do not go together. */
@@ -30,36 +32,19 @@ const MOST_OF_RANGE = 400;
 const DEEPEST = 20;
 
 /**
- * A formula as its parts; `undefined` where it cannot be read or is more than the engine may be asked,
- * which its own error says.
- */
-export function partsOf(a1: string): Part | undefined {
-  if (guardFormula(a1) !== undefined) return undefined;
-  try {
-    return (parse(tokenize(a1)) ?? undefined) as unknown as Part | undefined;
-  } catch {
-    return undefined;
-  }
-}
-
-type Taken = WeakMap<CellDocument, { readonly sheet: string; readonly part: Part | undefined }>;
-
-/**
  * What every cell of a workbook is, from the quantities of its cells and the formulas between them
  * (rules M1 to M3). Made anew when cells moved; nothing is worked out before it is asked for.
  */
 export class Meanings {
   readonly #now: { readonly state: BookState };
   readonly #known = new Map<string, Inference>();
-  /** Formulas that were taken apart, by their cells, which are replaced and never changed. */
-  readonly #parts: Taken = new WeakMap();
   /** Formulas that asked what a cell is, by that cell. */
   readonly #readers = new Map<string, Set<string>>();
   readonly #open = new Set<string>();
   /** Cells that wait for what a cell further down comes to. */
   readonly #waiting = new Set<string>();
   /** Where following stopped for being too deep; nothing worked out since then holds. */
-  #cut: { readonly at: At; readonly kept: string } | undefined;
+  #cut: Followed | undefined;
 
   /** `now` holds the workbook as it is whenever something is asked. */
   constructor(now: { readonly state: BookState }) {
@@ -85,11 +70,12 @@ export class Meanings {
   /** What does not go together in a cell's formula, or between it and its cell. */
   clashOf(at: At): Clash | undefined {
     const cell = this.#state.cell(at);
-    if (cell?.formula === undefined) return undefined;
-    const { meaning, clashes } = this.#inferred(at, cell.formula);
+    const formula = cell && formulaOf(cell);
+    if (formula === undefined) return undefined;
+    const { meaning, clashes } = this.#inferred({ at, formula });
     const [first] = clashes;
     if (first !== undefined) return this.#clash(at, 'M1', `${first} Check the references.`);
-    const { quantity } = cell;
+    const quantity = cell?.quantity;
     if (quantity === undefined || meaning.kind !== 'measure') return undefined;
     const wanted = meaningOf(quantity);
     if (wanted.kind !== 'measure' || fits(meaning, wanted)) return undefined;
@@ -103,15 +89,14 @@ export class Meanings {
   /** What does not go together in the formulas of the workbook's checks, by the check's name. */
   checkClashes(): readonly { readonly name: string; readonly says: string }[] {
     const home = this.#state.sheets[0]?.id ?? '';
-    return this.#state.checks.flatMap(({ name, formula }) => {
-      const part = partsOf(toAddresses(formula, home, this.#state));
-      if (part === undefined) return [];
-      let found = this.#read(part, home);
+    return this.#state.checks.flatMap((check) => {
+      const formula = formulaOf(check);
+      let found = this.#read(formula, home);
       for (let cut = this.#takeCut(); cut !== undefined; cut = this.#takeCut()) {
-        this.#inferred(cut.at, cut.kept);
-        found = this.#read(part, home);
+        this.#inferred(cut);
+        found = this.#read(formula, home);
       }
-      return found.clashes.map((says) => ({ name, says }));
+      return found.clashes.map((says) => ({ name: check.name, says }));
     });
   }
 
@@ -133,11 +118,11 @@ export class Meanings {
   }
 
   /** What a cell's formula comes to, however many formulas it rests on. */
-  #inferred(at: At, kept: string): Inference {
-    const stack = [{ at, kept }];
+  #inferred(asked: Followed): Inference {
+    const stack = [asked];
     for (;;) {
-      const top = stack.at(-1) ?? { at, kept };
-      const found = this.#followed(top.at, top.kept);
+      const top = stack.at(-1) ?? asked;
+      const found = this.#followed(top);
       const cut = this.#takeCut();
       if (cut !== undefined) {
         this.#waiting.add(keyOf(top.at));
@@ -151,17 +136,16 @@ export class Meanings {
     }
   }
 
-  #followed(at: At, kept: string): Inference {
+  #followed({ at, formula }: Followed): Inference {
     const key = keyOf(at);
     const known = this.#known.get(key);
     if (known !== undefined) return known;
     // A circle has no meaning to find; the engine marks it.
     if (this.#open.has(key) || this.#waiting.has(key)) return NOTHING;
-    if (this.#open.size >= DEEPEST) this.#cut ??= { at, kept };
+    if (this.#open.size >= DEEPEST) this.#cut ??= { at, formula };
     if (this.#cut !== undefined) return NOTHING;
     this.#open.add(key);
-    const part = this.#partsAt(at, kept);
-    const found = part === undefined ? NOTHING : this.#read(part, at.sheet, key);
+    const found = this.#read(formula, at.sheet, key);
     this.#open.delete(key);
     if (this.#cut === undefined) this.#known.set(key, found);
     return found;
@@ -173,23 +157,20 @@ export class Meanings {
     return cut;
   }
 
-  #partsAt(at: At, kept: string): Part | undefined {
-    const cell = this.#state.cell(at);
-    const taken = cell === undefined ? undefined : this.#parts.get(cell);
-    // Two sheets may hold one cell, and its references mean another row on each.
-    if (taken?.sheet === at.sheet) return taken.part;
-    const part = partsOf(toAddresses(kept, at.sheet, this.#state));
-    if (cell !== undefined) this.#parts.set(cell, { sheet: at.sheet, part });
-    return part;
-  }
-
-  /** @param reader the cell whose formula it is; a check has none */
-  #read(part: Part, home: string, reader?: string): Inference {
-    return infer(part, (reference) => {
-      const places = this.#placesOf(reference, home);
-      if (places === undefined) return [ANY];
-      if (reader !== undefined) for (const at of places) this.#note(at, reader);
-      return places.map((at) => this.#meaning(at));
+  /**
+   * Nothing where it cannot be read or is more than an engine may be asked, which its own error says.
+   * @param reader the cell whose formula it is; a check has none
+   */
+  #read({ root, tokens }: Formula, home: string, reader?: string): Inference {
+    if (root === undefined || guardFormula(tokens) !== undefined) return NOTHING;
+    return infer(root, {
+      cells: (reference) => {
+        const places = this.#placesOf(reference, home);
+        if (places === undefined) return [ANY];
+        if (reader !== undefined) for (const at of places) this.#note(at, reader);
+        return places.map((at) => this.#meaning(at));
+      },
+      written: (reference) => this.#written(reference, home),
     });
   }
 
@@ -201,25 +182,33 @@ export class Meanings {
   }
 
   /** The cells of a reference, so many of a range; nothing where it cannot be told. */
-  #placesOf(reference: string, home: string): readonly At[] | undefined {
-    const named = this.#state.named(reference);
-    if (named !== undefined) return [named];
-    const bang = reference.lastIndexOf('!');
-    const sheet = bang < 0 ? '' : reference.slice(0, bang + 1);
-    const [from, to] = reference
-      .slice(bang + 1)
-      .split(':')
-      .map((corner) => parseAddress(`${sheet}${corner}`));
-    const id = from?.sheet === undefined ? home : this.#state.sheetId(from.sheet);
-    if (from === undefined || id === undefined) return undefined;
-    const last = to ?? from;
+  #placesOf(reference: Reference, home: string): readonly At[] | undefined {
+    if (reference.kind === 'lost') return undefined;
+    if (reference.kind === 'reference') return this.#placesIn(reference.to, home);
+    const named = this.#state.named(reference.name);
+    return named && [named];
+  }
+
+  #placesIn(
+    { sheet: written, from, to = from }: KeptReference,
+    home: string,
+  ): readonly At[] | undefined {
+    const sheet = written ?? home;
+    const [first, last] = [cellOf(from, sheet, this.#state), cellOf(to, sheet, this.#state)];
+    if (first === undefined || last === undefined) return undefined;
     const places: At[] = [];
-    for (let row = from.row; row <= last.row && places.length < MOST_OF_RANGE; row += 1) {
-      for (let column = from.column; column <= last.column; column += 1) {
-        places.push({ sheet: id, row, column });
+    for (let row = first.row; row <= last.row && places.length < MOST_OF_RANGE; row += 1) {
+      for (let column = first.column; column <= last.column; column += 1) {
+        places.push({ sheet, row, column });
       }
     }
     return places;
+  }
+
+  #written(reference: Reference, home: string): string {
+    if (reference.kind === 'name') return reference.name;
+    if (reference.kind === 'lost') return reference.text;
+    return addressOf(reference.to, home, this.#state) ?? '#REF!';
   }
 
   /** A cell is what it says it is; where it says nothing, what its formula comes to. */
@@ -227,9 +216,16 @@ export class Meanings {
     const cell: CellDocument | undefined = this.#state.cell(at);
     if (cell === undefined) return ANY;
     if (cell.quantity !== undefined) return meaningOf(cell.quantity);
-    if (cell.formula !== undefined) return this.#followed(at, cell.formula).meaning;
+    const formula = formulaOf(cell);
+    if (formula !== undefined) return this.#followed({ at, formula }).meaning;
     return typeof cell.value === 'string' ? { kind: 'words' } : ANY;
   }
+}
+
+/** A cell with its formula. */
+interface Followed {
+  readonly at: At;
+  readonly formula: Formula;
 }
 
 const NOTHING: Inference = { meaning: ANY, clashes: [] };

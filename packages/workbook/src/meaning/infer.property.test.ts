@@ -1,10 +1,10 @@
+import { readTyped } from '@kerfbook/document';
 import type { Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
-import { partsOf } from './book.ts';
-import { infer } from './infer.ts';
+import { infer, type Reference } from './infer.ts';
 import { type Base, combine, type Dims, meaningOf, sameDims } from './measure.ts';
 
 /** Cells a generated formula may use: what each is, and a number none of the others has. */
@@ -62,10 +62,16 @@ const sound: fc.Arbitrary<Made> = fc.letrec<{ made: Made }>((tie) => ({
   ),
 })).made;
 
+const nameOf = (reference: Reference): string =>
+  reference.kind === 'name' ? reference.name : reference.kind;
+
 const inferred = (text: string) =>
-  infer(partsOf(`=${text}`) ?? { type: 'ErrorLiteral' }, (name) => {
-    const cell = CELLS.find(([own]) => own === name);
-    return cell === undefined ? [] : [meaningOf(cell[1])];
+  infer(readTyped(`=${text}`).root ?? { kind: 'error', word: '#ERROR!' }, {
+    cells: (reference) => {
+      const cell = CELLS.find(([own]) => own === nameOf(reference));
+      return cell === undefined ? [] : [meaningOf(cell[1])];
+    },
+    written: nameOf,
   });
 
 /** How much larger a unit is made, one for each base, so that no product of powers is another. */

@@ -1,3 +1,4 @@
+import type { BinarySign, Node } from '@kerfbook/document';
 import { type Gives, ourFunction, standardFunction } from '@kerfbook/functions';
 import type { FunctionDescription } from '@kerfbook/wood';
 import {
@@ -14,24 +15,6 @@ import {
   wordsFor,
 } from './measure.ts';
 
-/** A formula read into its parts, as the parser of the tokens gives it. */
-export type Part =
-  | { readonly type: 'Literal'; readonly value: unknown; readonly raw: string }
-  | { readonly type: 'ReferenceIdentifier'; readonly value: string; readonly kind: string }
-  | {
-      readonly type: 'UnaryExpression' | 'BinaryExpression';
-      readonly operator: string;
-      readonly arguments: readonly (Part | null)[];
-    }
-  | {
-      readonly type: 'CallExpression';
-      /** A function's name, or anything that stands in front of a bracket: `(width)(2)`, `width#()`. */
-      readonly callee: Part | { readonly type: 'Identifier'; readonly name: string };
-      readonly arguments: readonly (Part | null)[];
-    }
-  | { readonly type: 'ArrayExpression'; readonly elements: readonly (readonly Part[])[] }
-  | { readonly type: 'ErrorLiteral' | 'Identifier' | 'LambdaExpression' | 'LetExpression' };
-
 /** What a formula comes to, and what in it does not go together. */
 export interface Inference {
   readonly meaning: Meaning;
@@ -39,12 +22,18 @@ export interface Inference {
   readonly clashes: readonly string[];
 }
 
-/** What a reference of the formula stands for: a cell, a name or a range. */
-type MeaningOfReference = (reference: string) => readonly Meaning[];
+/** A cell, a name or a range. */
+export type Reference = Extract<Node, { readonly kind: 'reference' | 'name' | 'lost' }>;
+
+/** What the cells of a reference are, and how its maker reads it. */
+export interface Around {
+  cells(reference: Reference): readonly Meaning[];
+  written(reference: Reference): string;
+}
 
 /** Works out what a formula's number is (rule M1). Never refuses: what it cannot tell is `any`. */
-export function infer(formula: Part, reference: MeaningOfReference): Inference {
-  const reader = new Reader(reference);
+export function infer(formula: Node, around: Around): Inference {
+  const reader = new Reader(around);
   return { meaning: reader.read(formula), clashes: reader.clashes };
 }
 
@@ -60,38 +49,51 @@ const LOOKS: ReadonlySet<Gives> = new Set(['logical', 'words', 'count']);
 
 class Reader {
   readonly clashes: string[] = [];
-  readonly #reference: MeaningOfReference;
+  readonly #around: Around;
 
-  constructor(reference: MeaningOfReference) {
-    this.#reference = reference;
+  constructor(around: Around) {
+    this.#around = around;
   }
 
-  read(part: Part | null | undefined): Meaning {
-    switch (part?.type) {
-      case 'Literal':
-        return literal(part.value);
-      case 'ReferenceIdentifier':
-        return this.#agree(this.#reference(part.value), `The cells of ${part.value}`);
-      case 'UnaryExpression':
-        return this.#signed(part);
-      case 'BinaryExpression':
-        return this.#joined(part);
-      case 'CallExpression':
-        return this.#call(calledName(part.callee), part.arguments);
+  read(node: Node): Meaning {
+    switch (node.kind) {
+      case 'number':
+        return { kind: 'any', literal: node.value };
+      case 'logical':
+        return LOGICAL;
+      case 'text':
+        return WORDS;
+      case 'reference':
+      case 'name':
+      case 'lost':
+        return this.#agree(this.#around.cells(node), `The cells of ${this.#around.written(node)}`);
+      case 'bracket':
+        return this.read(node.of);
+      case 'sign':
+        return this.#signed(node);
+      case 'joined':
+        return this.#joined(node);
+      case 'call':
+        return this.#call(node.name, node.args);
       default:
         return ANY;
     }
   }
 
   /** Signs before and after one part. In a loop: hundreds may follow each other, as of `#joined`. */
-  #signed(part: Part): Meaning {
-    let inner: Part | null | undefined = part;
+  #signed(node: Node): Meaning {
+    let inner = node;
     let percents = 0;
-    while (inner?.type === 'UnaryExpression') {
-      if (inner.operator === '%') percents += 1;
-      inner = inner.arguments[0];
+    let isLess = false;
+    while (inner.kind === 'sign') {
+      if (inner.sign === '%') percents += 1;
+      if (inner.sign === '-') isLess = !isLess;
+      inner = inner.of;
     }
     let meaning = this.read(inner);
+    if (meaning.kind === 'any' && meaning.literal !== undefined) {
+      return { kind: 'any', literal: ((isLess ? -1 : 1) * meaning.literal) / 100 ** percents };
+    }
     for (; percents > 0 && meaning.kind === 'measure'; percents -= 1) {
       meaning = times(meaning, { kind: 'any', literal: 100 }, -1);
     }
@@ -99,21 +101,21 @@ class Reader {
   }
 
   /** `a + b + c`: read from the left, which holds all but the last. */
-  #joined(part: Part): Meaning {
-    const signs: { readonly operator: string; readonly right: Part | null | undefined }[] = [];
-    let left: Part | null | undefined = part;
-    while (left?.type === 'BinaryExpression') {
-      signs.push({ operator: left.operator, right: left.arguments[1] });
-      left = left.arguments[0];
+  #joined(node: Node): Meaning {
+    const signs: { readonly sign: BinarySign; readonly right: Node }[] = [];
+    let left = node;
+    while (left.kind === 'joined') {
+      signs.push(left);
+      left = left.left;
     }
     return signs.reduceRight(
-      (all, { operator, right }) => this.#binary(operator, all, this.read(right)),
+      (all, { sign, right }) => this.#binary(sign, all, this.read(right)),
       this.read(left),
     );
   }
 
-  #binary(operator: string, a: Meaning, b: Meaning): Meaning {
-    switch (operator) {
+  #binary(sign: BinarySign, a: Meaning, b: Meaning): Meaning {
+    switch (sign) {
       case '+':
         return this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`);
       case '-':
@@ -134,8 +136,6 @@ class Reader {
       case '>=':
         this.#sum(a, b, `This compares ${wordsFor(a)} with ${wordsFor(b)}`);
         return LOGICAL;
-      default:
-        return ANY;
     }
   }
 
@@ -156,14 +156,12 @@ class Reader {
     );
   }
 
-  #call(name: string, args: readonly (Part | null)[]): Meaning {
+  #call(name: string, args: readonly Node[]): Meaning {
     const ours = ourFunction(name);
     if (ours !== undefined) return this.#ours(ours, args);
     const gives = standardFunction(name)?.gives ?? 'any';
-    const given = args.map((part) =>
-      part === null || (LOOKS.has(gives) && part.type === 'ReferenceIdentifier')
-        ? ANY
-        : this.read(part),
+    const given = args.map((node) =>
+      LOOKS.has(gives) && isReference(node) ? ANY : this.read(node),
     );
     return this.#standard(name, gives, given);
   }
@@ -211,11 +209,11 @@ class Reader {
     }
   }
 
-  #ours(description: FunctionDescription, args: readonly (Part | null)[]): Meaning {
+  #ours(description: FunctionDescription, args: readonly Node[]): Meaning {
     description.args.forEach((argument, place) => {
-      const part = args[place];
-      if (part === undefined || part === null) return;
-      const given = this.read(part);
+      const node = args[place];
+      if (node === undefined) return;
+      const given = this.read(node);
       const wanted = meaningOf(argument.quantity);
       if (given.kind !== 'measure' || wanted.kind !== 'measure') return;
       if (fits(given, wanted)) return;
@@ -227,14 +225,11 @@ class Reader {
   }
 }
 
-/** A call of what is no function has no meaning to find; the engine says what is wrong. */
-const calledName = (callee: Part | { readonly name?: string }): string =>
-  'name' in callee && callee.name !== undefined ? callee.name.toUpperCase() : '';
-
-function literal(value: unknown): Meaning {
-  if (typeof value === 'number') return { kind: 'any', literal: value };
-  if (typeof value === 'boolean') return LOGICAL;
-  return typeof value === 'string' ? WORDS : ANY;
+/** Brackets around a reference leave it one. */
+function isReference(node: Node): boolean {
+  let inner = node;
+  while (inner.kind === 'bracket') inner = inner.of;
+  return inner.kind === 'reference' || inner.kind === 'name' || inner.kind === 'lost';
 }
 
 /** Of two that fit: the one with dimensions or a tag, marked scaled when either is. */
