@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { type CellValue, parseAddress } from '@kerfbook/workbook';
-import { Calculator, type Content } from '@kerfbook/workbook/hyperformula';
+import { Calculator, type Content, tokensOf } from '@kerfbook/workbook/hyperformula';
 import { describe, expect, it } from 'vitest';
 import { DIFFERENCES } from './openformula-differences.ts';
 
@@ -39,10 +39,10 @@ const contentOf = (value: Scalar): Content => {
   if (typeof value === 'object' && value !== null) {
     const formula = IN_ERROR[value.error];
     if (formula === undefined) throw new Error(`no formula is known for ${value.error}`);
-    return { formula };
+    return { formula: tokensOf(formula) };
   }
   if (typeof value !== 'string') return value;
-  return value.startsWith('=') ? { formula: canonical(value) } : { text: value };
+  return value.startsWith('=') ? { formula: tokensOf(canonical(value)) } : { text: value };
 };
 
 function work({ formula, cells = {} }: Case): CellValue {
@@ -66,7 +66,7 @@ function work({ formula, cells = {} }: Case): CellValue {
   }
   // Far from the cells that the cases set.
   const at = { sheet: 's1', row: 40, column: 20 };
-  calculator.setCells([{ ...at, content: { formula: canonical(formula) } }]);
+  calculator.setCells([{ ...at, content: { formula: tokensOf(canonical(formula)) } }]);
   const value = calculator.value(at);
   calculator.destroy();
   return value;

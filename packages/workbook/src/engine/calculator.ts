@@ -1,10 +1,4 @@
-import {
-  type At,
-  columnName,
-  guardFormula,
-  nameKey,
-  withoutUnknownSheets,
-} from '@kerfbook/document';
+import { type At, columnName, guardFormula, nameKey, type Token, textOf } from '@kerfbook/document';
 import {
   DetailedCellError,
   ExportedCellChange,
@@ -22,7 +16,7 @@ import { cellSentence } from '../results/sentences.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
 import { readFailedResults } from './failed-results.ts';
-import type { CalculatorInput, CalculatorSheet, Content } from './input.ts';
+import type { CalculatorInput, CalculatorSheet, Content, FormulaContent } from './input.ts';
 import { ONE_NAME } from './one.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf, usersIn } from './places.ts';
@@ -57,12 +51,14 @@ export class Calculator {
   readonly #errors: ErrorReader;
   #stale = false;
 
-  private constructor({ system, formulaText, sheets, order = () => sheets }: CalculatorInput) {
+  private constructor({ system, formulaAt, sheets, order = () => sheets }: CalculatorInput) {
     const placeOf = (is: (sheet: { id: string; name: string }) => boolean): number | undefined =>
       order().findIndex(is) + 1 || undefined;
     const asked = {
-      formulaText: ({ sheet, row, col }: SimpleCellAddress) =>
-        formulaText?.({ sheet: this.#idOf[sheet] ?? '', row, column: col }),
+      formulaText: ({ sheet, row, col }: SimpleCellAddress) => {
+        const formula = formulaAt?.({ sheet: this.#idOf[sheet] ?? '', row, column: col });
+        return formula && textOf(formula);
+      },
       sheetCount: () => order().length,
       sheetPlace: (sheet: number) => placeOf(({ id }) => id === this.#idOf[sheet]),
       sheetCalled: (called: string) => placeOf(({ name }) => nameKey(name) === nameKey(called)),
@@ -78,7 +74,7 @@ export class Calculator {
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,
       sheetNames: () => this.#engine.getSheetNames().filter((name) => !name.startsWith('#')),
       names: () => [...this.#names.values()],
-      formulaText: (at) => formulaText?.(at),
+      formulaAt: (at) => formulaAt?.(at),
       told: (at) => this.#ifThere(at, (address) => this.#engine.getCellFormula(address)),
       precedents: (at) => this.#ifThere(at, () => this.precedents(at)) ?? [],
       inWords: (says) => this.#standIns.inWords(says),
@@ -286,7 +282,7 @@ export class Calculator {
   }
 
   /** A formula of its own, as if it stood on `sheet`; nothing changes. */
-  evaluate(formula: string, sheet: string, own?: string): Evaluated {
+  evaluate(formula: readonly Token[], sheet: string, own?: readonly Token[]): Evaluated {
     const fault = guardFormula(formula);
     if (fault !== undefined) return errorValue('#ERROR!', fault.says);
     if (this.pending) throw new Error('values are left to be worked out first');
@@ -424,7 +420,7 @@ export class Calculator {
   /** The guard bounds what reaches the engine; whatever still fails must not stay half set. */
   #refusal(content: Content, at: At): string {
     const formula = content !== null && typeof content === 'object' && 'formula' in content;
-    this.#refused.set(keyOf(at), this.#errors.unreadable(formula ? content.formula : ''));
+    this.#refused.set(keyOf(at), this.#errors.unreadable(formula ? content.formula : []));
     return REFUSED;
   }
 
@@ -499,7 +495,7 @@ export class Calculator {
     return this.#recalculation.hasValue(address) ? this.#engine.getCellValue(address) : null;
   }
 
-  #valueOf(raw: unknown, at: At | undefined, formula?: string): CellValue {
+  #valueOf(raw: unknown, at: At | undefined, formula?: readonly Token[]): CellValue {
     switch (typeof raw) {
       case 'number':
         // The engine rounds what it hands out to 14 digits and loses a number next to nothing
@@ -522,7 +518,7 @@ export class Calculator {
   errorOf(
     error: FoundError,
     at: At | undefined,
-    formula?: string,
+    formula?: readonly Token[],
     raw: (at: At) => unknown = (one) => this.#raw(one),
   ): ErrorValue {
     return this.#errors.read(error, {
@@ -544,16 +540,15 @@ export class Calculator {
   }
 
   /** A formula as the engine reads it, inside the own tables it looks in first. */
-  #engineFormula({ formula, own, one }: Extract<Content, { formula: string }>): string {
+  #engineFormula({ formula, own, one }: FormulaContent): string {
     // The engine takes a sheet that is not there for one to come, and loses count of it later.
-    const known = withoutUnknownSheets(formula, (name) => this.#engine.doesSheetExist(name));
-    const inner = this.#standIns.formula(known);
+    const inner = this.#standIns.formula(formula, (name) => this.#engine.doesSheetExist(name));
     if (own === undefined && one === undefined) return inner;
     // What cannot be read by itself must not become readable as arguments.
     if (!this.#engine.validateFormula(inner)) return inner;
     const call = inner.replace(/^\s*=/, '');
     const looking =
-      own === undefined ? call : `${OWN_NAME}(${call},${this.#standIns.formula(own)})`;
+      own === undefined ? call : `${OWN_NAME}(${call},${this.#standIns.formula(own, () => true)})`;
     return one === undefined ? `=${looking}` : `=${ONE_NAME}(${looking})`;
   }
 

@@ -1,19 +1,17 @@
-import type { At } from '@kerfbook/document';
+import type { At, Token } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 
-/** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula in A1. */
-export type Content =
-  | null
-  | number
-  | boolean
-  | { readonly text: string }
-  | {
-      readonly formula: string;
-      /** Own tables the formula looks in first, as arguments of the engine's function for them. */
-      readonly own?: string;
-      /** Results over several cells are an error: a check has one answer. */
-      readonly one?: true;
-    };
+/** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula. */
+export type Content = null | number | boolean | { readonly text: string } | FormulaContent;
+
+/** A formula by address, in its pieces. */
+export interface FormulaContent {
+  readonly formula: readonly Token[];
+  /** Own tables the formula looks in first, as arguments of the engine's function for them. */
+  readonly own?: readonly Token[];
+  /** Results over several cells are an error: a check has one answer. */
+  readonly one?: true;
+}
 
 /** A sheet as an engine is told it. */
 export interface CalculatorSheet {
@@ -29,7 +27,7 @@ export interface CalculatorInput {
   readonly sheets: readonly CalculatorSheet[];
   readonly names: readonly { readonly name: string; readonly at: At }[];
   /** The formula of a cell as its maker reads it; left out: as the engine does. */
-  readonly formulaText?: (at: At) => string | undefined;
+  readonly formulaAt?: (at: At) => readonly Token[] | undefined;
   /** The sheets as they stand, without those that are not their maker's; left out: as they were told. */
   readonly order?: () => readonly { readonly id: string; readonly name: string }[];
 }

@@ -1,4 +1,4 @@
-import { isReference, nameKey, splitSheet, tokensOfText } from '@kerfbook/document';
+import { isReference, nameKey, splitSheet, type Token } from '@kerfbook/document';
 
 /** Begins every name that stands for a maker's word; a word that begins so has a stand-in too. */
 const PREFIX = 'kerfbook_';
@@ -31,14 +31,16 @@ export class StandIns {
   }
 
   /**
-   * A typed formula as the engine reads it. What the maker typed is what is kept; this happens on
+   * A formula by address as the engine reads it. What the maker typed is what is kept; this happens on
    * the way into the engine only: words get stand-ins, sheets' names quotes, doubled quotes and a
-   * backslash before a quote become CHAR, exponents lower case, prefixes that some files put before newer functions go.
+   * backslash before a quote become CHAR, exponents lower case, prefixes that some files put before newer
+   * functions go, and what stands on no sheet is `#REF!`.
    */
-  formula(a1: string): string {
-    return tokensOfText(a1)
+  formula(tokens: readonly Token[], isSheet: (name: string) => boolean): string {
+    return tokens
       .map((token) => {
         const { type, value } = token;
+        if (isOnNoSheet(token, isSheet)) return '#REF!';
         if (isReference(token)) return inEngine(value);
         if (type === 'range_named') return value.includes('!') ? value : this.of(value);
         if (type === 'string') return engineText(value);
@@ -49,6 +51,13 @@ export class StandIns {
       })
       .join('');
   }
+}
+
+/** The engine takes a sheet that is not there for one to come, and loses count of it later. */
+function isOnNoSheet({ type, value }: Token, isSheet: (name: string) => boolean): boolean {
+  if (type === 'string' || type === 'error' || !value.includes('!')) return false;
+  const { sheet } = splitSheet(value);
+  return sheet !== undefined && !isSheet(sheet);
 }
 
 /** A sheet's name as the engine reads it in front of an address. */

@@ -1,4 +1,4 @@
-import { type At, parseAddress } from '@kerfbook/document';
+import { type At, parseAddress, tokensOf } from '@kerfbook/document';
 import { STANDARD } from '@kerfbook/functions';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
@@ -14,7 +14,7 @@ const at = (address: string): At => {
 };
 
 const contentOf = (text: string | number): Content =>
-  typeof text === 'number' ? text : text.startsWith('=') ? { formula: text } : { text };
+  typeof text === 'number' ? text : text.startsWith('=') ? { formula: tokensOf(text) } : { text };
 
 /** A calculator with cells on one sheet: `{ A1: 2, B1: '=A1*2', C1: 'words' }`. */
 function sheet(
@@ -61,7 +61,7 @@ describe('formulas that would stop a process', () => {
     expect(says(calculator, 'C1')).toMatch(/^[A-Z].*\.$/);
     expect(plain(calculator.value(at('D1')))).toBe('#ERROR!');
     expect(plain(calculator.value(at('E1')))).toBe(2);
-    calculator.setCells([{ ...at('C1'), content: { formula: '=A1' } }]);
+    calculator.setCells([{ ...at('C1'), content: { formula: tokensOf('=A1') } }]);
     expect(plain(calculator.value(at('D1')))).toBe(2);
   });
 
@@ -102,7 +102,9 @@ describe('formulas that would stop a process', () => {
     );
     fc.assert(
       fc.property(fc.array(piece, { maxLength: 14 }), (pieces) => {
-        calculator.setCells([{ ...at('B1'), content: { formula: `=${pieces.join('')}` } }]);
+        calculator.setCells([
+          { ...at('B1'), content: { formula: tokensOf(`=${pieces.join('')}`) } },
+        ]);
         const value = calculator.value(at('B1'));
         if (value.kind === 'number') expect(Number.isFinite(value.number)).toBe(true);
         if (value.kind === 'error') expect(value.error.says).toMatch(/\.$/);
@@ -204,7 +206,7 @@ describe('rounding agrees with what a cell shows', () => {
             'FLOOR(?,1)',
             'MROUND(?,1)',
           ]) {
-            const value = calculator.evaluate(`=${call.replace('?', formula)}`, 's1');
+            const value = calculator.evaluate(tokensOf(`=${call.replace('?', formula)}`), 's1');
             expect(value, `${call} of ${formula}`).toEqual({ kind: 'number', number: count });
           }
         },
@@ -240,7 +242,7 @@ describe('errors', () => {
     );
     const named = Calculator.build({
       system: 'us',
-      sheets: [{ id: 's1', name: 'Sheet', cells: [[{ formula: '=Widest_Stave' }, 5]] }],
+      sheets: [{ id: 's1', name: 'Sheet', cells: [[{ formula: tokensOf('=Widest_Stave') }, 5]] }],
       names: [{ name: 'widest_board', at: at('B1') }],
     });
     expect(says(named, 'A1')).toContain('is called widest_board now.');
@@ -374,7 +376,7 @@ describe('what follows from a change, worked out in parts', () => {
     const calculator = sheet({ A1: 1 });
     const cells = Array.from({ length: 600 }, (_, i) => ({
       ...at(`B${i + 1}`),
-      content: { formula: i === 0 ? '=A1+1' : `=B${i}+1` },
+      content: { formula: tokensOf(i === 0 ? '=A1+1' : `=B${i}+1`) },
     }));
     calculator.setCells(cells);
     return calculator;
@@ -401,7 +403,7 @@ describe('what follows from a change, worked out in parts', () => {
     calculator.paced(stop, () => calculator.setCells([{ ...at('A1'), content: 10 }]));
     for (let i = 0; i < 40; i += 1) calculator.goOn(stop);
     calculator.paced(stop, () =>
-      calculator.setCells([{ ...at('B300'), content: { formula: '=A1*2' } }]),
+      calculator.setCells([{ ...at('B300'), content: { formula: tokensOf('=A1*2') } }]),
     );
     calculator.goOn();
     expect(calculator.pending).toBe(false);
@@ -413,7 +415,7 @@ describe('what follows from a change, worked out in parts', () => {
     const calculator = chain();
     calculator.paced(stop, () => {
       calculator.setCells([{ ...at('A1'), content: 10 }]);
-      calculator.setCells([{ ...at('C1'), content: { formula: '=B600*2' } }]);
+      calculator.setCells([{ ...at('C1'), content: { formula: tokensOf('=B600*2') } }]);
     });
     expect(calculator.value(at('C1'))).toEqual({ kind: 'empty' });
     calculator.goOn();

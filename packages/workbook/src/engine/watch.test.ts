@@ -1,3 +1,4 @@
+import { readTyped } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { watchOf } from './watch.ts';
 
@@ -14,7 +15,7 @@ describe('what has to be watched for a formula', () => {
     ['=ROW()+ISFORMULA(A1)', 'content'],
     ['=COUNTBLANK(板!A:A)', 'filled'],
   ])('A2 is seen in %s', (formula, watch) => {
-    expect(watchOf(formula)).toBe(watch);
+    expect(watchOf(readTyped(formula).tokens)).toBe(watch);
   });
 
   it.each([
@@ -23,6 +24,6 @@ describe('what has to be watched for a formula', () => {
     ['a name that begins so', '=row_height+columns_2+offset_x'],
     ['ranges with an end', '=INDEX(A1:B3,MATCH(3,$A$1:$A$3,0),1)+ADDRESS(1,2)'],
   ])('A2 is nothing in %s', (_, formula) => {
-    expect(watchOf(formula)).toBeUndefined();
+    expect(watchOf(readTyped(formula).tokens)).toBeUndefined();
   });
 });

@@ -1,5 +1,5 @@
-import { tokensOfText } from '@kerfbook/document';
-import { STANDARD, standardFunction } from '@kerfbook/functions';
+import { isReference, type Token } from '@kerfbook/document';
+import { standardFunction } from '@kerfbook/functions';
 
 /**
  * What a formula looks at besides the values of the cells it names. The engine follows values; these
@@ -13,28 +13,22 @@ export type Watch =
   /** Also how far the engine takes a sheet to be filled, which only grows while it is open. */
   | 'filled';
 
-/** Letters without which a formula has nothing to be watched for: reading its words costs more. */
-const MAY = new RegExp(
-  STANDARD.filter(({ looksAt }) => looksAt !== undefined)
-    .map(({ name }) => name)
-    .concat('[{:]')
-    .join('|'),
-  'i',
-);
+/** A range whose ends name no row, or no column. */
+const LINES = /(?:^|!)\$?(?:[A-Za-z]+:|\d+:|[A-Za-z]+\$?\d+:\$?(?:[A-Za-z]+|\d+)$)/;
 
 /** What has to be watched for a formula. */
-export function watchOf(formula: string): Watch | undefined {
-  if (!MAY.test(formula)) return undefined;
+export function watchOf(formula: readonly Token[]): Watch | undefined {
   let watch: Watch | undefined;
   let lines = false;
-  for (const { type, value } of tokensOfText(formula)) {
+  for (const token of formula) {
+    const { type, value } = token;
     // The engine takes a word with a space before its bracket for a function too.
     if (type === 'func' || type === 'range_named') {
       const name = value.replace(/^(_xlfn\.|_xlws\.)+/i, '').toUpperCase();
       const looksAt = standardFunction(name)?.looksAt;
       if (looksAt === 'content') watch = 'content';
       else watch ??= looksAt;
-    } else if (type === 'range_beam' || type === 'range_ternary') lines = true;
+    } else if (isReference(token)) lines ||= LINES.test(value);
     else if (value === '{') watch ??= 'shape';
   }
   if (!lines) return watch;

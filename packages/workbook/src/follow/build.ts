@@ -1,4 +1,11 @@
-import { type At, type BookState, CHECKS_SHEET, toAddresses } from '@kerfbook/document';
+import {
+  type At,
+  type BookState,
+  CHECKS_SHEET,
+  formulaOf,
+  type Token,
+  writtenTokens,
+} from '@kerfbook/document';
 import { Calculator } from '../engine/calculator.ts';
 import { checkContent, sheetContents } from './contents.ts';
 
@@ -18,15 +25,15 @@ export function buildCalculator(now: { readonly state: BookState }): Calculator 
     ],
     names: state.names(),
     order: () => now.state.sheets,
-    formulaText: (at) => formulaText(now.state, at),
+    formulaAt: (at) => formulaAt(now.state, at),
   });
 }
 
 /** The formula of a cell, or of a check, as its maker reads it. */
-function formulaText(state: BookState, at: At): string | undefined {
+function formulaAt(state: BookState, at: At): readonly Token[] | undefined {
   const check = at.sheet === CHECKS_SHEET ? state.checks[at.row] : undefined;
-  if (check !== undefined) return toAddresses(check.formula, CHECKS_SHEET, state);
+  if (check !== undefined) return writtenTokens(formulaOf(check), CHECKS_SHEET, state);
   const cell = state.cell(at);
-  if (cell?.formula === undefined || cell.override !== undefined) return undefined;
-  return toAddresses(cell.formula, at.sheet, state);
+  const formula = cell?.override === undefined ? cell && formulaOf(cell) : undefined;
+  return formula && writtenTokens(formula, at.sheet, state);
 }

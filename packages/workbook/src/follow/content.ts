@@ -1,12 +1,14 @@
 import {
   type BookState,
   type CellDocument,
+  type Formula,
+  formulaOf,
   type Scalar,
-  toAddresses,
-  withoutLoose,
+  withoutAddresses,
+  writtenTokens,
 } from '@kerfbook/document';
 import { ownForEngine } from '../book/own-tables.ts';
-import type { Content } from '../engine/input.ts';
+import type { Content, FormulaContent } from '../engine/input.ts';
 
 /** What the engine is told of a cell: its override, else its formula, else its value (rule E4). */
 export function contentOf(
@@ -16,13 +18,15 @@ export function contentOf(
 ): Content {
   if (cell === undefined) return null;
   if (cell.override !== undefined) return contentOfValue(cell.override.value);
-  if (cell.formula !== undefined) return formulaContent(cell.formula, sheet, state);
+  const formula = formulaOf(cell);
+  if (formula !== undefined) return formulaContent(formula, sheet, state);
   return cell.value === undefined ? null : contentOfValue(cell.value);
 }
 
-function formulaContent(kept: string, sheet: string, state: BookState): Content {
-  const formula = toAddresses(withoutLoose(kept), sheet, state);
-  const own = ownForEngine(formula, sheet, state);
+/** A formula as the engine is told of it. */
+export function formulaContent(read: Formula, sheet: string, state: BookState): FormulaContent {
+  const formula = writtenTokens(withoutAddresses(read), sheet, state);
+  const own = ownForEngine(read, sheet, state);
   return own === undefined ? { formula } : { formula, own };
 }
 

@@ -1,6 +1,6 @@
-import { type BookState, CHECKS_SHEET, type SheetState } from '@kerfbook/document';
+import { type BookState, CHECKS_SHEET, formulaOf, type SheetState } from '@kerfbook/document';
 import type { Content } from '../engine/input.ts';
-import { contentOf } from './content.ts';
+import { contentOf, formulaContent } from './content.ts';
 
 /** The cells of a sheet as the engine takes them. */
 export function sheetContents(sheet: SheetState, state: BookState): Content[][] {
@@ -17,7 +17,5 @@ export function sheetContents(sheet: SheetState, state: BookState): Content[][] 
 export function checkContent(state: BookState, index: number): Content {
   const check = state.checks[index];
   if (check === undefined) return null;
-  const content = contentOf({ formula: check.formula }, CHECKS_SHEET, state);
-  const isFormula = content !== null && typeof content === 'object' && 'formula' in content;
-  return isFormula ? { ...content, one: true as const } : content;
+  return { ...formulaContent(formulaOf(check), CHECKS_SHEET, state), one: true };
 }

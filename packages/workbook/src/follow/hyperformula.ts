@@ -1,4 +1,4 @@
-import type { At, BookState, Step } from '@kerfbook/document';
+import { type At, type BookState, readFormula, type Step } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
 import { ownForEngine } from '../book/own-tables.ts';
 import type { Calculator } from '../engine/calculator.ts';
@@ -57,7 +57,9 @@ export class HyperFormulaEngine implements Engine {
   }
 
   evaluate(formula: string, sheet: string): Evaluated {
-    return this.#calculator.evaluate(formula, sheet, ownForEngine(formula, sheet, this.#now.state));
+    const read = readFormula(formula);
+    const own = ownForEngine(read, sheet, this.#now.state);
+    return this.#calculator.evaluate(read.tokens, sheet, own);
   }
 
   /** Lets go of HyperFormula; nothing may be asked after it. */

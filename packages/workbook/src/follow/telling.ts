@@ -4,11 +4,13 @@ import {
   CHECKS_SHEET,
   type Change,
   formulaCells,
+  formulaOf,
   mentions,
   nameKey,
   type SheetState,
   type Step,
   type TableDocument,
+  textOf,
 } from '@kerfbook/document';
 import { ownAreas, ownKindsIn } from '../book/own-tables.ts';
 import type { Calculator } from '../engine/calculator.ts';
@@ -267,12 +269,12 @@ export class Telling {
   #retell(ids: ReadonlySet<string>): void {
     const again = [];
     for (const { at, cell } of formulaCells(this.#state)) {
-      if (cell.override !== undefined || !mentions(cell.formula, ids)) continue;
+      if (cell.override !== undefined || !mentions(formulaOf(cell), ids)) continue;
       again.push({ ...at, content: contentOf(cell, at.sheet, this.#state) });
     }
     this.#set(again);
     const { checks } = this.#state;
-    if (checks.some((check) => mentions(check.formula, ids))) this.#tellChecks(checks.length);
+    if (checks.some((check) => mentions(formulaOf(check), ids))) this.#tellChecks(checks.length);
   }
 
   /** Tells again what formulas look in first, where the workbook's own tables changed. */
@@ -280,7 +282,7 @@ export class Telling {
     if (!before.concat(this.#state.tables).some(({ kind }) => kind !== 'parts')) return;
     const again = [];
     for (const { at, cell } of formulaCells(this.#state)) {
-      if (cell.override !== undefined || ownKindsIn(cell.formula).size === 0) continue;
+      if (cell.override !== undefined || ownKindsIn(formulaOf(cell)).size === 0) continue;
       again.push({ ...at, content: contentOf(cell, at.sheet, this.#state) });
     }
     this.#set(again);
@@ -318,7 +320,7 @@ interface Renamed {
 function sameContent(a: Content, b: Content): boolean {
   if (a === null || b === null || typeof a !== 'object' || typeof b !== 'object') return a === b;
   if ('text' in a) return 'text' in b && a.text === b.text;
-  return 'formula' in b && a.formula === b.formula;
+  return 'formula' in b && textOf(a.formula) === textOf(b.formula);
 }
 
 /** Where members that go stand together. */

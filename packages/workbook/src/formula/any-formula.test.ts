@@ -1,4 +1,4 @@
-import { loadText, renameNameIn, replaceKept, saveText } from '@kerfbook/document';
+import { keptOf, loadText, readFormula, renamed, replaceKept, saveText } from '@kerfbook/document';
 import { documentOf } from '@kerfbook/document/testing';
 import { describe, expect, it } from 'vitest';
 import { bookOf, place, shows, type } from '../testing/sample.ts';
@@ -116,7 +116,8 @@ describe('any formula that can be typed', () => {
   });
 
   it('S2 a name beside a reference in brackets is renamed, and the reference stays', () => {
-    expect(renameNameIn('=[c1.r1]width+width', 'width', 'depth')).toBe('=[c1.r1]depth+depth');
+    const formula = readFormula('=[c1.r1]width+width');
+    expect(keptOf(renamed(formula, 'width', 'depth'))).toBe('=[c1.r1]depth+depth');
   });
 
   it('F2 a lone apostrophe hides no reference', () => {

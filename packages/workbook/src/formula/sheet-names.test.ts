@@ -1,10 +1,10 @@
-import { tokenize } from '@borgar/fx';
 import {
   isReference,
   loadText,
   readWritten,
   saveText,
   sheetNameProblem,
+  tokensOf,
   writtenSheet,
 } from '@kerfbook/document';
 import fc from 'fast-check';
@@ -61,7 +61,7 @@ describe('sheets of any script', () => {
     const check = (name: string): void => {
       for (const rest of ['A1', '$B$2', 'A1:B2', 'A:B', '1:2']) {
         const written = `${writtenSheet(name)}!${rest}`;
-        const tokens = tokenize(`=${written}*2`);
+        const tokens = tokensOf(`=${written}*2`);
         const references = tokens.filter(isReference);
         expect(references.map(({ value }) => value)).toEqual([written]);
         expect(readWritten(written)?.sheet).toBe(name);

@@ -1,11 +1,13 @@
 import {
   type At,
   columnName,
-  explainParse,
+  explainMistake,
   FORMER_NAMES,
   isReference,
   nameKey,
   splitSheet,
+  type Token,
+  textOf,
   tokensOf,
 } from '@kerfbook/document';
 import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
@@ -49,8 +51,8 @@ interface Around {
   sheetNames(): readonly string[];
   names(): readonly string[];
   /** The formula of a cell as its maker reads it. */
-  formulaText(at: At): string | undefined;
-  /** The same as the engine was told. */
+  formulaAt(at: At): readonly Token[] | undefined;
+  /** The text that the engine was told. */
   told(at: At): string | undefined;
   /** Cells that a cell's formula uses. */
   precedents(at: At): readonly At[];
@@ -61,7 +63,7 @@ interface Around {
 interface ReadErrorContext {
   /** The cell that shows the error; left out for a formula of its own. */
   readonly at?: At;
-  readonly formula?: string;
+  readonly formula?: readonly Token[];
   /** What a cell holds: a number, words, yes or no. */
   raw(at: At): unknown;
   refused(root: At): string | undefined;
@@ -93,8 +95,8 @@ export class ErrorReader {
   }
 
   /** Why a formula cannot be read. */
-  unreadable(formula: string): string {
-    return explainParse(formula).says;
+  unreadable(formula: readonly Token[]): string {
+    return explainMistake(formula).says;
   }
 
   #sentence(error: FoundError, root: At | undefined, context: ReadErrorContext): string {
@@ -103,16 +105,16 @@ export class ErrorReader {
     if (message === REFUSED_NAME) {
       return (root === undefined ? undefined : context.refused(root)) ?? cellSentence('E17');
     }
-    const formula = root === undefined ? context.formula : (this.#formulaOf(root) ?? '');
-    if (SAID.unreadable.test(message)) return this.unreadable(formula ?? '');
+    const formula = (root === undefined ? context.formula : this.#formulaOf(root)) ?? [];
+    if (SAID.unreadable.test(message)) return this.unreadable(formula);
     if (SAID.wrongCount.test(message)) return cellSentence('E14');
     switch (type) {
       case 'NAME':
-        return this.#unknownName(message, formula ?? '');
+        return this.#unknownName(message, formula);
       case 'CYCLE':
         return cellSentence('E4', this.#chain(root, context));
       case 'REF':
-        return this.#unknownSheet(formula ?? '') ?? cellSentence('E5');
+        return this.#unknownSheet(formula) ?? cellSentence('E5');
       case 'DIV_BY_ZERO':
         return cellSentence('E6');
       case 'VALUE':
@@ -129,10 +131,10 @@ export class ErrorReader {
   }
 
   /** The first sheet that a formula names and the workbook has not. */
-  #unknownSheet(formula: string): string | undefined {
+  #unknownSheet(formula: readonly Token[]): string | undefined {
     const known = this.#around.sheetNames();
     const keys = new Set(known.map(nameKey));
-    for (const token of tokensOf(formula)) {
+    for (const token of formula) {
       const { sheet } = isReference(token) ? splitSheet(token.value) : {};
       if (sheet === undefined || keys.has(nameKey(sheet))) continue;
       return cellSentence('E15', sheet, nearest(sheet, known));
@@ -140,12 +142,12 @@ export class ErrorReader {
     return undefined;
   }
 
-  #unknownName(message: string, formula: string): string {
+  #unknownName(message: string, formula: readonly Token[]): string {
     const called = SAID.noFunction.exec(message)?.[1];
     const named = called ?? SAID.noName.exec(message)?.[1];
     const word = named && this.#around.inWords(named);
     if (word === undefined) {
-      const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(formula)?.[1];
+      const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(textOf(formula))?.[1];
       return far === undefined ? cellSentence('E17') : cellSentence('E3', far);
     }
     if (called !== undefined) {
@@ -193,9 +195,11 @@ export class ErrorReader {
     );
   }
 
-  #formulaOf(at: At): string | undefined {
+  #formulaOf(at: At): readonly Token[] | undefined {
+    const formula = this.#around.formulaAt(at);
+    if (formula !== undefined) return formula;
     const told = this.#around.told(at);
-    return this.#around.formulaText(at) ?? (told && this.#around.inWords(told));
+    return told === undefined ? undefined : tokensOf(this.#around.inWords(told));
   }
 
   #written(at: At): string {

@@ -75,12 +75,12 @@ interface Holder {
 const READ = { formula: new WeakMap<object, Formula>(), cells: new WeakMap<object, Formula>() };
 const KINDS = ['formula', 'cells'] as const;
 
+/** Nothing only where there may be no formula. */
+type ReadOf<T> = T extends { readonly formula: string } ? Formula : Formula | undefined;
+
 /** The formula of a cell or a check. They are replaced and never changed: each is read once. */
-export function formulaOf(holder: Holder & { readonly formula: string }): Formula;
-export function formulaOf(holder: Holder): Formula | undefined;
-export function formulaOf(holder: Holder): Formula | undefined {
-  return readIn(holder, 'formula');
-}
+export const formulaOf = <T extends Holder>(holder: T): ReadOf<T> =>
+  readIn(holder, 'formula') as ReadOf<T>;
 
 /** The cells that a check marks. */
 export const cellsOfCheck = (check: Holder): Formula | undefined => readIn(check, 'cells');
