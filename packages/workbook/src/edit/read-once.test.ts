@@ -174,7 +174,7 @@ const move = (
 function typedOver(book: Workbook): void {
   describeAs(book);
   type(book, 'C1', '12');
-  done(book, { do: 'lift', sheet: 's1', cells: [{ row: 0, column: 2 }] });
+  done(book, { do: 'restore', sheet: 's1', cells: [{ row: 0, column: 2 }] });
 }
 
 function cleared(book: Workbook): void {
