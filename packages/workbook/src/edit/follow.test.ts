@@ -69,6 +69,26 @@ describe('what is on screen and what an opened workbook shows', () => {
     expect(book.checks()[0]?.state).toBe('pass');
   });
 
+  // Found by random edits once going to an earlier version was told to the engine: a sheet was told of
+  // formulas on another one of the same change before that was there.
+  it('H5 sheets that come together use each other', () => {
+    const book = bookOf({ sheets: { One: [[1]] } });
+    const sheet = (id: string, name: string, formula: string, own: string) => ({
+      id,
+      name,
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: [{ id: 'r1', cells: { c1: { value: 2, name: own }, c2: { formula } } }],
+    });
+    const items = [
+      sheet('s2', 'Two', '=[s3!c1.r1]+far', 'near'),
+      sheet('s3', 'Three', '=[s2!c1.r1]*[s2!c2.r1]+near', 'far'),
+    ];
+    const put = { change: 'insert', list: 'sheets', after: 's1', items } as const;
+    expect(book.apply({ do: 'change', changes: [put] })).toMatchObject({ ok: true });
+    expect(both(book, 'Two!B1')).toEqual(['4', '4']);
+    expect(both(book, 'Three!B1')).toEqual(['10', '10']);
+  });
+
   it('A2 is the same of what asks how other cells are written', () => {
     const book = start();
     type(book, 'C1', '=FORMULATEXT(B1)');

@@ -124,7 +124,7 @@ export class Telling {
   #sheets(change: Of<Kind<'insert' | 'remove' | 'order' | 'set'>['change'], 'sheets'>): void {
     switch (change.change) {
       case 'insert':
-        for (const { id } of change.items) this.#newSheet(id);
+        this.#newSheets(new Set(change.items.map(({ id }) => id)));
         return;
       case 'remove':
         for (const id of change.ids) this.#sheetGone(id);
@@ -139,21 +139,25 @@ export class Telling {
     }
   }
 
-  #newSheet(id: string): void {
-    const sheet = this.#state.sheet(id);
-    if (sheet === undefined) return;
-    // The engine has a sheet of its own behind the makers', so that no sheet comes last there.
-    this.#calculator.reorder();
-    this.differs.add(this.#calculator.addSheet({ id, name: sheet.name, cells: [] }));
-    this.#namesIn(sheet, 0, sheet.rows.length);
-    this.#set(
-      sheetContents(sheet, this.#state)
-        .flatMap((line, row) =>
-          line.map((content, column) => ({ sheet: id, row, column, content })),
-        )
-        .filter(({ content }) => content !== null),
-    );
-    this.#retell(new Set([id]));
+  /** All of them are there before anything on them is told: they may use each other. */
+  #newSheets(ids: ReadonlySet<string>): void {
+    const sheets = this.#state.sheets.filter(({ id }) => ids.has(id));
+    for (const { id, name } of sheets) {
+      // The engine has a sheet of its own behind the makers', so that no sheet comes last there.
+      this.#calculator.reorder();
+      this.differs.add(this.#calculator.addSheet({ id, name, cells: [] }));
+    }
+    for (const sheet of sheets) this.#namesIn(sheet, 0, sheet.rows.length);
+    for (const sheet of sheets) {
+      this.#set(
+        sheetContents(sheet, this.#state)
+          .flatMap((line, row) =>
+            line.map((content, column) => ({ sheet: sheet.id, row, column, content })),
+          )
+          .filter(({ content }) => content !== null),
+      );
+    }
+    this.#retell(ids);
   }
 
   #sheetGone(id: string): void {
