@@ -47,7 +47,9 @@ export {
 export { sheetNameProblem } from './format/sheet-name.ts';
 export { atMost, cellLetters, counted, savedLetters } from './format/size.ts';
 export { columnName, parseAddress, splitSheet, writtenSheet } from './formula/address.ts';
+export { callAt, wordAt } from './formula/caret.ts';
 export { FORMER_NAMES } from './formula/former.ts';
+export { nextForm } from './formula/forms.ts';
 export { type KeptCorner, type KeptReference, keptText, replaceKept } from './formula/kept.ts';
 export {
   keptNameProblem,
@@ -56,9 +58,10 @@ export {
   nameProblem,
   numbered,
 } from './formula/names.ts';
-export { callAt, type FormulaPart, formulaParts, takesReference, wordAt } from './formula/parts.ts';
+export { type FormulaPart, formulaParts, takesReference } from './formula/parts.ts';
 export { addressOf, cellOf, readWritten } from './formula/references.ts';
-export { nextForm, shifted, transposed } from './formula/shift.ts';
+export { shifted } from './formula/shift.ts';
+export { transposed } from './formula/transpose.ts';
 export { formulaLetters, guardFormula } from './formula/tree/guard.ts';
 export { explainMistake } from './formula/tree/mistakes.ts';
 export {
