@@ -1,4 +1,5 @@
 export { applyChanges, type Conflict, replay, type Step } from './changes/apply.ts';
+export { changesBetween } from './changes/between.ts';
 export { History, type HistoryEntry } from './changes/history.ts';
 export { listChanges } from './changes/list-changes.ts';
 export { cellsByIds, checksByIds } from './changes/loose.ts';

@@ -39,7 +39,7 @@ export default function VersionsDialog(props: VersionsProps) {
   const compare = async (head: VersionHead) => {
     const was = await stateOf(head);
     if (was === undefined) return;
-    setCompared({ head, differences: compareBooks(was, bookcase.current.book.document()) });
+    setCompared({ head, differences: compareBooks(was, bookcase.current.book) });
   };
   const goBack = async (head: VersionHead) => {
     const was = await stateOf(head);

@@ -11,16 +11,14 @@ import {
 import { nameKey } from '../formula/names.ts';
 import { carryRead } from '../formula/tree/read.ts';
 import { freeName } from '../state/ids.ts';
-import { type RowState, rowDocument, rowState, SheetState } from '../state/sheet.ts';
+import { type RowState, rowState, SheetState } from '../state/sheet.ts';
 import { type BookState, type Head, namesOf } from '../state/state.ts';
 import type { Conflict, Outcome } from './apply.ts';
 import { Names, nameTaken } from './cells.ts';
+import { asDocument, type Member } from './list-changes.ts';
 import type { CellChange, Change, ListOf } from './types.ts';
 
 type Kind<C extends Change['change']> = Change & { readonly change: C };
-interface Member {
-  readonly id: string;
-}
 
 const nothing = (state: BookState, ...conflicts: Conflict[]): Outcome => ({
   state,
@@ -280,11 +278,6 @@ function cellsInColumns(sheet: SheetState | undefined, gone: ReadonlySet<string>
       return cell === undefined ? [] : [{ row: id, column, cell }];
     }),
   );
-}
-
-function asDocument({ list }: ListOf, member: Member): Member {
-  if (list === 'rows') return rowDocument(member as RowState);
-  return list === 'sheets' ? (member as SheetState).document() : member;
 }
 
 /** Members that go, those that stand together as one, each with what it stands behind. */

@@ -29,6 +29,15 @@ const LISTS = {
   tables: tableSchema,
 } as const;
 
+/** What may be set of a member. */
+const SETS: Record<ListName, Shape> = {
+  sheets: sheetSchema.shape,
+  rows: { ...rowSchema.shape, bare: z.exactOptional(z.literal(true)) },
+  columns: columnSchema.shape,
+  checks: checkSchema.shape,
+  tables: tableSchema.shape,
+};
+
 const isLines = (list: ListName): boolean => list === 'rows' || list === 'columns';
 
 const cells = z.array(z.strictObject({ row: id, column: id, cell: z.nullable(cellSchema) }));
@@ -77,7 +86,7 @@ function shapeOf(raw: unknown): Shape | undefined {
 /** What is wrong with a property that is set: it is one of its member, and only what may be left out is taken away. */
 function propertyIssue(change: Change): z.core.$ZodIssue | undefined {
   if (change.change !== 'set' && change.change !== 'head') return undefined;
-  const shape: Shape = change.change === 'head' ? headSchema.shape : LISTS[change.list].shape;
+  const shape: Shape = change.change === 'head' ? headSchema.shape : SETS[change.list];
   const list = change.change === 'set' ? change.list : '';
   for (const [key, value] of Object.entries(change.set)) {
     const schema = INSIDE.has(key) || INSIDE.has(`${list} ${key}`) ? undefined : shape[key];

@@ -55,6 +55,9 @@ type About<T, L extends ListName> = {
   readonly [K in Exclude<keyof T, 'id' | Inside[L]>]?: T[K] | null;
 };
 
+/** What is said of a row and is no property of it: that it says that it has cells, where none are there. */
+type Beside<L extends ListName> = L extends 'rows' ? { readonly bare?: true | null } : object;
+
 type HeadPart = Omit<BookDocument, 'sheets' | 'checks' | 'tables'>;
 
 /**
@@ -85,7 +88,7 @@ export type Change =
       readonly [L in ListName]: In<L> &
         Which<L> & {
           readonly change: 'set';
-          readonly set: About<Members[L], L>;
+          readonly set: About<Members[L], L> & Beside<L>;
         };
     }[ListName]
   /** What is said of the workbook as a whole. */

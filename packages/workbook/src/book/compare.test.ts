@@ -1,10 +1,17 @@
-import { describe, expect, it } from 'vitest';
+import type { CellTraits, Edit } from '@kerfbook/document';
+import { describe, expect, it, vi } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import { compareBooks } from './compare.ts';
 
 const enter = (row: number, column: number, text: string) =>
   ({ do: 'enter', sheet: 's1', cells: [{ row, column, text }] }) as const;
+
+const describeFirst = (traits: CellTraits): Edit => ({
+  do: 'describeCells',
+  sheet: 's1',
+  cells: [{ row: 0, column: 1, traits }],
+});
 
 const sample = () => {
   const book = bookOf({ sheets: { Base: [['length', 5], ['twice', null], ['note']] } });
@@ -16,7 +23,7 @@ describe('what changed between two states of a workbook', () => {
     const book = sample();
     const before = book.document();
     book.apply(enter(0, 1, '7'));
-    expect(compareBooks(before, book.document())).toEqual([
+    expect(compareBooks(before, book)).toEqual([
       { address: 'Base!B1', label: 'length', before: '5', after: '7', kind: 'typed' },
       { address: 'Base!B2', label: 'twice', before: '10', after: '14', kind: 'result' },
     ]);
@@ -26,7 +33,7 @@ describe('what changed between two states of a workbook', () => {
     const book = sample();
     const before = book.document();
     book.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'r70' }, { id: 'r71' }] });
-    expect(compareBooks(before, book.document())).toEqual([]);
+    expect(compareBooks(before, book)).toEqual([]);
   });
 
   it('tells formulas, checks and sheets that came, went or changed', () => {
@@ -39,7 +46,7 @@ describe('what changed between two states of a workbook', () => {
       do: 'setChecks',
       checks: [{ id: 'k1', name: 'Short', formula: '=1=1', severity: 'care', says: 'Too long.' }],
     });
-    expect(compareBooks(before, book.document())).toEqual([
+    expect(compareBooks(before, book)).toEqual([
       { address: 'Frame', label: 'Sheet', before: 'Base', after: 'Frame', kind: 'sheet' },
       {
         address: 'Frame!B2',
@@ -57,6 +64,30 @@ describe('what changed between two states of a workbook', () => {
         kind: 'check',
       },
     ]);
+  });
+
+  it.each<[string, Edit, number, readonly string[]]>([
+    ['how a cell looks', describeFirst({ style: { bold: true } }), 0, []],
+    ['a column’s width', { do: 'setColumn', sheet: 's1', column: 0, width: 90 }, 0, []],
+    ['the title', { do: 'setBook', set: { title: 'Other' } }, 0, []],
+    ['how a number is shown', describeFirst({ show: { decimals: 0 } }), 1, ['Base!B1']],
+    ['what the money is', { do: 'setBook', set: { currency: 'EUR' } }, 1, ['Base!B1']],
+    [
+      'where rows stand',
+      { do: 'deleteRows', sheet: 's1', at: 0, count: 1 },
+      1,
+      ['Base!A1', 'Base!B1', 'Base!B1'],
+    ],
+  ])('works values out only where they may differ: %s', (_, edit, opened, where) => {
+    const book = sample();
+    book.apply(describeFirst({ quantity: 'money' }));
+    const before = book.document();
+    const open = vi.spyOn(Workbook, 'open');
+    expect(book.apply(edit).ok).toBe(true);
+    const found = compareBooks(before, book);
+    expect(open).toHaveBeenCalledTimes(opened);
+    open.mockRestore();
+    expect(found.map(({ address }) => address).sort()).toEqual(where);
   });
 
   it('E6 an earlier state is taken over whole, and that is undone like anything else', () => {
