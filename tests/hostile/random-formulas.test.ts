@@ -83,4 +83,12 @@ describe('formulas put together by chance', () => {
     },
     patience(120_000),
   );
+
+  // Found by chance: a file may hold half of a kept reference.
+  it.each(['=[c1]+1', '=SUM([c1])', '=[.r1]+1', '=[s1!.r1]'])(
+    'are the same compiled where %s names no whole cell',
+    (formula) => {
+      expect(trouble([formula])).toBeUndefined();
+    },
+  );
 });

@@ -272,6 +272,9 @@ class Compiler {
 
   #cell(reference: KeptReference): Closure {
     if (reference.to !== undefined) return this.#rangeOfOne(reference);
+    // A row or column by itself is no cell; what it is read as is seen in how it is written.
+    const { row, column } = reference.from;
+    if (row === undefined || column === undefined) throw new NotCompiled('half a cell');
     const slot = this.#around.cell(reference);
     if (slot === undefined) return constant(new Failure('REF'));
     this.cells.add(slot);
