@@ -36,7 +36,7 @@ function valuesOf(
         const value = source.value({ sheet: id, row, column });
         if (value.kind === 'empty') continue;
         const short = full === undefined && value.kind === 'error';
-        const told = short ? value.error.mark : JSON.stringify(value);
+        const told = short ? value.error.word : JSON.stringify(value);
         values.set(`${id} ${row} ${column}`, told);
       }
     }

@@ -119,7 +119,7 @@ describe('formulas that go around in circles', () => {
     book.apply({ do: 'enter', sheet: 's1', cells: [{ row: 0, column: 2, text: '=D2' }] });
     book.apply({ do: 'enter', sheet: 's1', cells: [{ row: 1, column: 3, text: '=C1' }] });
     expect(book.value({ sheet: 's1', row: 0, column: 2 })).toMatchObject({
-      error: { mark: '#CYCLE!', says: expect.stringMatching(/C1.*D2|D2.*C1/) },
+      error: { word: '#CYCLE!', says: expect.stringMatching(/C1.*D2|D2.*C1/) },
     });
     expect(book.named('total')?.value).toEqual({ kind: 'number', number: 44 });
   });
@@ -134,7 +134,7 @@ describe('formulas that go around in circles', () => {
     const book = Workbook.open(document);
     const last = { sheet: 's2', row: 1999, column: 0 };
     const value = book.value(last);
-    expect(value).toMatchObject({ kind: 'error', error: { mark: '#CYCLE!' } });
+    expect(value).toMatchObject({ kind: 'error', error: { word: '#CYCLE!' } });
     expectSound(value);
     book.apply({ do: 'enter', sheet: 's2', cells: [{ row: 0, column: 0, text: '1' }] });
     expect(book.value(last)).toEqual({ kind: 'number', number: 2000 });

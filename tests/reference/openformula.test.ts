@@ -75,7 +75,7 @@ function work({ formula, cells = {} }: Case): CellValue {
 function agrees(value: CellValue, { expected, tolerance }: Case): boolean {
   if (typeof expected === 'object') {
     return (
-      value.kind === 'error' && (expected.error === 'any' || value.error.mark === expected.error)
+      value.kind === 'error' && (expected.error === 'any' || value.error.word === expected.error)
     );
   }
   if (typeof expected === 'number') {

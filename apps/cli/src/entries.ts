@@ -28,7 +28,7 @@ export function knownName(book: Workbook, name: string): string {
   // The engine knows which name is near; asked for this one, it says so.
   const asked = book.evaluate(`=${name}`);
   const says =
-    asked.kind === 'error' && asked.error.mark === '#NAME?'
+    asked.kind === 'error' && asked.error.word === '#NAME?'
       ? asked.error.says
       : `There is no cell called ${name}.`;
   throw new Misuse(says);

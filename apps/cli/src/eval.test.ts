@@ -54,7 +54,7 @@ describe('eval', () => {
     ]);
   });
 
-  it('prints the mark as the result and the sentence as a complaint', async () => {
+  it('prints the error as the result and the sentence as a complaint', async () => {
     const { code, out, err } = await call(['eval', '=1/0', '=4']);
     expect({ code, out }).toEqual({ code: 1, out: '#DIV/0!\n4' });
     expect(err).toMatch(/^=1\/0: This divides by zero/);

@@ -65,7 +65,7 @@ describe('sweep', () => {
     );
   });
 
-  it('shows what fails as its mark, with the sentence once', async () => {
+  it('shows what fails as its error, with the sentence once', async () => {
     const odd = { 'bench.json': benchWith(5, { formula: '=1/(leg_size-3)', name: 'pair' }) };
     const args = ['--set', 'leg_size=2..3/1/2', '--show', 'pair'];
     const { code, out, err } = await call(['sweep', 'bench.json', ...args], odd);

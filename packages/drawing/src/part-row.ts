@@ -52,7 +52,7 @@ export class PartRow {
     if (value.kind === 'error')
       this.#complain(
         'part',
-        `This part's name shows ${value.error.mark}; it takes a name, and the row is left out until then.`,
+        `This part's name shows ${value.error.word}; it takes a name, and the row is left out until then.`,
       );
     const text = plainText(value);
     this.#label = text ?? '';

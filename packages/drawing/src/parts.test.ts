@@ -77,7 +77,7 @@ describe('reading a parts table', () => {
   it('takes blank rows, headings and counts of 0 as no piece and no problem', () => {
     const heading = row(Object.fromEntries(HEADER.map((word) => [String(word), null])));
     heading[0] = 'Base';
-    const none = row({ Count: 0, Length: { mark: '#DIV/0!' }, X: { mark: '#DIV/0!' } });
+    const none = row({ Count: 0, Length: { word: '#DIV/0!' }, X: { word: '#DIV/0!' } });
     const blank = HEADER.map((): Fake => null);
     const sum = [...blank];
     sum[column('Count')] = 12;
@@ -109,7 +109,7 @@ describe('reading a parts table', () => {
   });
 
   it('leaves nothing out in silence: each row that gives no piece is named with its reason', () => {
-    const error = { mark: '#DIV/0!' } as const;
+    const error = { word: '#DIV/0!' } as const;
     const { parts, leftOut, problems } = read(
       row(),
       row({ Part: '  ' }),
@@ -229,7 +229,7 @@ describe('cells that cannot be read', () => {
     ],
     [
       'a size in error',
-      { Length: { mark: '#NUM!' } },
+      { Length: { word: '#NUM!' } },
       'Length',
       'The length of Rail is in error (#NUM!); it takes a size in inches above 0.',
     ],
@@ -271,7 +271,7 @@ describe('cells that cannot be read', () => {
     ['an unknown turn', { Turn: 'LLT' }, 'Turn'],
     ['a number as turn', { Turn: 3 }, 'Turn'],
     ['text in a position', { X: 'left' }, 'X'],
-    ['a position in error', { Z: { mark: '#NUM!' } }, 'Z'],
+    ['a position in error', { Z: { word: '#NUM!' } }, 'Z'],
     ['a step that is no number', { 'Step Y': true }, 'Step Y'],
     ['a position a mile away', { Y: 63360 }, 'Y'],
   ];

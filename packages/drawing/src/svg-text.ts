@@ -17,7 +17,7 @@ const ENTITIES: Readonly<Record<string, string>> = {
 /** Fit for XML text and attributes; characters XML cannot hold become the replacement mark. */
 export const escapeText = (text: string): string =>
   text
-    .replaceAll(/[&<>"']/g, (mark) => ENTITIES[mark] ?? '')
+    .replaceAll(/[&<>"']/g, (sign) => ENTITIES[sign] ?? '')
     .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff\ud800-\udfff]/gu, '\ufffd');
 
 /** Lines as the data of one SVG path, y turned over. */

@@ -16,7 +16,7 @@ export function written(value: CellValue): string {
     case 'logical':
       return value.logical ? 'TRUE' : 'FALSE';
     case 'error':
-      return `in error (${value.error.mark})`;
+      return `in error (${value.error.word})`;
     case 'empty':
       return 'empty';
   }

@@ -6,6 +6,7 @@ import type {
   CellStyle,
   CheckDocument,
   Edit,
+  ErrorWord,
   Place,
   RowGroup,
   Scalar,
@@ -23,23 +24,10 @@ export type CellValue =
   | { readonly kind: 'logical'; readonly logical: boolean }
   | { readonly kind: 'error'; readonly error: ErrorValue };
 
-/** What a cell in error shows; each kind of error has one mark in every formula. */
-export type ErrorMark =
-  | '#VALUE!'
-  | '#NUM!'
-  | '#N/A'
-  | '#NAME?'
-  | '#REF!'
-  | '#DIV/0!'
-  | '#CYCLE!'
-  | '#SPILL!'
-  | '#ERROR!'
-  | '#LIC!';
-
-/** An error: its mark and why. */
+/** An error: its word and why. */
 export interface ErrorValue {
-  /** What the cell shows. */
-  readonly mark: ErrorMark;
+  /** What the cell shows; `#LIC!` is the engine's own, where it was given no licence. */
+  readonly word: ErrorWord | '#LIC!';
   /** One plain sentence: what was wrong, what was expected, what to do. */
   readonly says: string;
   /** The cell where it began, where that is another cell. */
@@ -330,7 +318,8 @@ export interface OpenWorkbook {
   problems(): readonly {
     readonly at: At;
     readonly address: string;
-    readonly mark: string;
+    /** The error the cell shows, such as `#NUM!`. */
+    readonly word: string;
     readonly says: string;
   }[];
   /** Formulas whose numbers do not go together: a length added to an area (rules M1, M2). */

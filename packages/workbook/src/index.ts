@@ -61,7 +61,6 @@ export type {
   CellValue,
   CellView,
   CheckState,
-  ErrorMark,
   ErrorValue,
   Explanation,
   Followed,

@@ -40,7 +40,7 @@ async function checkFile(path: string, io: Io): Promise<ExitCode> {
 /** One line for each thing found: where it is, and the sentence. Uses the book up. */
 function findings(book: Workbook): string[] {
   return [
-    ...book.problems().map(({ address, mark, says }) => `${address} ${mark} ${says}`),
+    ...book.problems().map(({ address, word, says }) => `${address} ${word} ${says}`),
     ...clashes(book),
     ...failedChecks(book),
     ...promiseProblems(book),
@@ -103,7 +103,7 @@ function hiddenNames(book: Workbook): string[] {
     const { sheet, row, column } = at;
     if (!book.apply({ do: 'restore', sheet, cells: [{ row, column }] }).ok) return [];
     const { value } = book.cell(at);
-    if (value.kind !== 'error' || value.error.mark !== '#NAME?') return [];
+    if (value.kind !== 'error' || value.error.word !== '#NAME?') return [];
     if (value.error.from !== undefined) return [];
     return `${cellOf(book, at)} #NAME? Under its override: ${value.error.says}`;
   });

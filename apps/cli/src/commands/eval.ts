@@ -47,7 +47,7 @@ function errorsOf({ rows }: Alone): PlainError[] {
 }
 
 function errorOf(value: CellValue): PlainError | undefined {
-  return value.kind === 'error' ? { error: value.error.mark, says: value.error.says } : undefined;
+  return value.kind === 'error' ? { error: value.error.word, says: value.error.says } : undefined;
 }
 
 type Entry =

@@ -72,7 +72,7 @@ function reportOf(
   const names = wanted.length > 0 ? wanted : book.names().map(({ name }) => name);
   const problems = book
     .problems()
-    .map(({ address, mark, says }) => ({ cell: address, error: mark, says }));
+    .map(({ address, word, says }) => ({ cell: address, error: word, says }));
   return {
     names: Object.fromEntries(names.map((name) => [name, nameReport(book, name)])),
     checks: book.checks().map(checkReport),

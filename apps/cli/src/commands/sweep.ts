@@ -158,7 +158,7 @@ function workedRow(
       checks,
       errors: named.flatMap(({ cell, value }) =>
         value.kind === 'error'
-          ? { name: cell.name ?? '', error: value.error.mark, says: value.error.says }
+          ? { name: cell.name ?? '', error: value.error.word, says: value.error.says }
           : [],
       ),
     },

@@ -29,8 +29,8 @@ function railErrors(book: OpenWorkbook): readonly LeftOut[] {
   return ['fastener_spacing', 'fastener_end', 'clear_long', 'clear_short'].flatMap((name) => {
     const cell = book.named(name);
     if (cell?.value.kind !== 'error') return [];
-    const { mark, says } = cell.value.error;
-    return [{ at: cell.at, what: name, says: `${mark} ${says}` }];
+    const { word, says } = cell.value.error;
+    return [{ at: cell.at, what: name, says: `${word} ${says}` }];
   });
 }
 

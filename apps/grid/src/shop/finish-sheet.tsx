@@ -28,7 +28,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
   const wait = shownOf(book, 'recoat_hours') ?? '';
   const steps: (readonly [does: string, waits: string])[] = [
     ...(sanding?.kind === 'error'
-      ? [[`Sand; the cell grit_steps is in error, ${sanding.error.mark}`, ''] as const]
+      ? [[`Sand; the cell grit_steps is in error, ${sanding.error.word}`, ''] as const]
       : []),
     ...grits.filter((grit) => grit !== '').map((grit) => [`Sand with ${grit}`, ''] as const),
     ['Take the dust off', ''],

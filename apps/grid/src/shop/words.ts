@@ -37,7 +37,7 @@ export function numberOf(book: OpenWorkbook, name: string): number | undefined {
 export function shownOf(book: OpenWorkbook, name: string): string | undefined {
   const cell = book.named(name);
   if (cell === undefined || cell.value.kind === 'empty') return undefined;
-  if (cell.value.kind === 'error') return `in error, ${cell.value.error.mark}`;
+  if (cell.value.kind === 'error') return `in error, ${cell.value.error.word}`;
   return cell.value.kind === 'number' ? withUnit(cell.shown.text, cell.unit) : cell.shown.text;
 }
 

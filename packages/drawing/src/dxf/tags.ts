@@ -40,12 +40,12 @@ export const plainText = (value: string): string =>
     .replaceAll(/[\ud800-\udbff][\udc00-\udfff]|[\ud800-\udfff]/g, '?')
     .replaceAll(
       /[^\u0020-\u007e]/g,
-      (mark) => `\\U+${mark.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`,
+      (sign) => `\\U+${sign.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}`,
     );
 
 /** As above, where braces and backslashes would be taken for formatting. */
 export const formattedText = (value: string): string =>
-  plainText(value.replaceAll(/[\\{}]/g, (mark) => `\\${mark}`));
+  plainText(value.replaceAll(/[\\{}]/g, (sign) => `\\${sign}`));
 
 /** One line for the code and one for the value; lines end as the format's own examples do. */
 export const written = (tags: readonly Tag[]): string =>

@@ -82,7 +82,7 @@ describe('the plan of a workbook', () => {
       /^The kerf in Parts!A6 is "thin"; it takes the width of a saw cut in inches, 0 or more\./,
     ],
     [-1, /^The kerf in Parts!A6 is -1; it takes/],
-    [{ mark: '#DIV/0!' } as const, /^The kerf in Parts!A6 is in error \(#DIV\/0!\); it takes/],
+    [{ word: '#DIV/0!' } as const, /^The kerf in Parts!A6 is in error \(#DIV\/0!\); it takes/],
   ])('asks for the kerf where it is %j, and proves nothing without', (kerf, says) => {
     const found = shopPlan(shop(kerf));
     expect(found.kerf.mm).toBe(0);

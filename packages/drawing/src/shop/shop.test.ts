@@ -146,7 +146,7 @@ describe('the stock table', () => {
   });
 
   it('names each line that nothing can be chosen from', () => {
-    const error = { mark: '#DIV/0!' } as const;
+    const error = { word: '#DIV/0!' } as const;
     const { leftOut } = readStock(
       stockBook([
         HEAD,

@@ -1,7 +1,7 @@
 import type { CellValue } from '@kerfbook/workbook';
 import type { PartsSource } from '../parts-source.ts';
 
-export type Fake = string | number | boolean | null | { readonly mark: '#NUM!' | '#DIV/0!' };
+export type Fake = string | number | boolean | null | { readonly word: '#NUM!' | '#DIV/0!' };
 
 /** A workbook of one sheet, `s1`, that holds a parts table from its first row on; no engine. */
 export function fakeBook(
@@ -36,5 +36,5 @@ function toValue(fake: Fake): CellValue {
   if (typeof fake === 'number') return { kind: 'number', number: fake };
   if (typeof fake === 'string') return { kind: 'text', text: fake };
   if (typeof fake === 'boolean') return { kind: 'logical', logical: fake };
-  return { kind: 'error', error: { mark: fake.mark, says: 'An invented error of a test.' } };
+  return { kind: 'error', error: { word: fake.word, says: 'An invented error of a test.' } };
 }

@@ -28,7 +28,7 @@ export interface FoundProblem {
   /** With the sheet's name: `Base!B7`. */
   readonly address: string;
   /** The error as the cell shows it, such as `#NUM!`; `#VALUE!` for an entry. */
-  readonly mark: string;
+  readonly word: string;
   /** What is wrong, in one sentence. */
   readonly says: string;
 }
@@ -55,8 +55,8 @@ export function listProblems(
   return found;
 }
 
-function problemOf(cell: CellView): { mark: string; says: string } | undefined {
-  if (cell.problem !== undefined) return { mark: '#VALUE!', says: cell.problem.says };
+function problemOf(cell: CellView): { word: string; says: string } | undefined {
+  if (cell.problem !== undefined) return { word: '#VALUE!', says: cell.problem.says };
   if (cell.value.kind !== 'error') return undefined;
-  return { mark: cell.value.error.mark, says: cell.value.error.says };
+  return { word: cell.value.error.word, says: cell.value.error.says };
 }

@@ -221,7 +221,7 @@ describe('compiled formulas', () => {
     ]);
     const sweep = part.each([[1.5], ['oak'], [7]]);
     expect(sweep.next().value?.[0]).toEqual({ kind: 'number', number: -5.75 });
-    expect(sweep.next().value?.[1]).toMatchObject({ error: { mark: '#VALUE!', from: at(0) } });
+    expect(sweep.next().value?.[1]).toMatchObject({ error: { word: '#VALUE!', from: at(0) } });
     sweep.return();
     expect(sweep.next().done).toBe(true);
     // The document as it was opened is as it was.

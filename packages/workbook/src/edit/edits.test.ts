@@ -91,7 +91,7 @@ describe('typing into cells', () => {
     expect(cell.entry).toBe('eight feet or so');
     expect(cell.problem?.says).toContain('eight feet or so');
     const apron = book.value(place(book, 'Brief!B3'));
-    expect(apron).toMatchObject({ kind: 'error', error: { mark: '#VALUE!' } });
+    expect(apron).toMatchObject({ kind: 'error', error: { word: '#VALUE!' } });
     expect(book.problems().map((problem) => problem.address)).toEqual([
       'Brief!B1',
       'Brief!B3',
@@ -127,7 +127,7 @@ describe('typing into cells', () => {
     type(book, 'Cuts!B1', '=SUM(A1,');
     const cell = book.cell(place(book, 'Cuts!B1'));
     expect(cell.entry).toBe('=SUM(A1,');
-    expect(cell.value).toMatchObject({ kind: 'error', error: { mark: '#ERROR!' } });
+    expect(cell.value).toMatchObject({ kind: 'error', error: { word: '#ERROR!' } });
   });
 
   it('E1 refuses a place that no sheet has', () => {
@@ -440,7 +440,7 @@ describe('values and explanations', () => {
     const value = book.value(place(book, 'Cuts!A5'));
     expect(value).toMatchObject({
       kind: 'error',
-      error: { mark: '#DIV/0!', from: place(book, 'Brief!B2') },
+      error: { word: '#DIV/0!', from: place(book, 'Brief!B2') },
     });
     expect(value.kind === 'error' && value.error.says).toMatch(/^[A-Z].*\.$/);
   });

@@ -104,7 +104,7 @@ describe('names of any script', () => {
     type(book, 'D1', '=offset_length');
     const says = (address: string) => book.value(place(book, address));
     expect(says('B1')).toMatchObject({
-      error: { mark: '#NAME?', says: expect.stringContaining('no cell called Ширина.') },
+      error: { word: '#NAME?', says: expect.stringContaining('no cell called Ширина.') },
     });
     expect(says('C1')).toMatchObject({
       error: { says: expect.stringContaining('no function called Ширина.') },

@@ -6,7 +6,7 @@ import type { Workbook } from '../workbook.ts';
 const value = (book: Workbook, formula: string): number | string => {
   const result = book.evaluate(formula, 's1');
   if (result.kind === 'number') return result.number;
-  return result.kind === 'error' ? `${result.error.mark} ${result.error.says}` : result.kind;
+  return result.kind === 'error' ? `${result.error.word} ${result.error.says}` : result.kind;
 };
 
 /** An invented rail job: parts in A and B, store lengths in C and D. */

@@ -570,6 +570,6 @@ const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}
 const sameAt = (a: At, b: At): boolean =>
   a.row === b.row && a.column === b.column && a.sheet === b.sheet;
 
-function errorValue(mark: '#ERROR!' | '#VALUE!', says: string): CellValue {
-  return { kind: 'error', error: { mark, says } };
+function errorValue(word: '#ERROR!' | '#VALUE!', says: string): CellValue {
+  return { kind: 'error', error: { word, says } };
 }

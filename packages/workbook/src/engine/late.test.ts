@@ -30,7 +30,7 @@ describe('parts of the engine that come late', () => {
     const at = (row: number) => ({ sheet: 's1', row, column: 0 });
     for (const row of FORMULAS.keys()) {
       const value = book.value(at(row));
-      expect(value).toMatchObject({ kind: 'error', error: { mark: '#ERROR!' } });
+      expect(value).toMatchObject({ kind: 'error', error: { word: '#ERROR!' } });
       expect(value.kind === 'error' && value.error.says).toMatch(/still being loaded/);
     }
     expect(book.value(at(6)).kind).toBe('error');

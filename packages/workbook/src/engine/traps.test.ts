@@ -39,7 +39,7 @@ const plain = (value: CellValue): unknown => {
   if (value.kind === 'number') return value.number;
   if (value.kind === 'text') return value.text;
   if (value.kind === 'logical') return value.logical;
-  return value.kind === 'error' ? value.error.mark : null;
+  return value.kind === 'error' ? value.error.word : null;
 };
 
 const works = (formula: string): unknown => plain(sheet({ A1: formula }).value(at('A1')));
@@ -257,7 +257,7 @@ describe('errors', () => {
   it('words where a number is needed lead to the words', () => {
     const calculator = sheet({ A1: 'about eight', B1: '=A1*2', C1: '=B1+1' });
     expect(calculator.value(at('C1'))).toMatchObject({
-      error: { mark: '#VALUE!', says: expect.stringContaining('about eight'), from: at('A1') },
+      error: { word: '#VALUE!', says: expect.stringContaining('about eight'), from: at('A1') },
     });
   });
 
@@ -310,7 +310,7 @@ describe('functions of ours', () => {
   it('pass an error of an argument on', () => {
     const calculator = sheet({ A1: '=1/0', B1: '=APRON_LENGTH(A1,6,3)' });
     expect(calculator.value(at('B1'))).toMatchObject({
-      error: { mark: '#DIV/0!', from: at('A1') },
+      error: { word: '#DIV/0!', from: at('A1') },
     });
   });
 });

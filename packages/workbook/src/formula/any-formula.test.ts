@@ -84,7 +84,7 @@ describe('any formula that can be typed', () => {
     type(book, 'Top!A3', '=A1+1');
     const again = reopened(book);
     expect(shows(again, 'Top!A3')).toBe('2');
-    expect(again.value(place(again, 'Top!A2'))).toMatchObject({ error: { mark: '#ERROR!' } });
+    expect(again.value(place(again, 'Top!A2'))).toMatchObject({ error: { word: '#ERROR!' } });
   });
 
   it('X1 the cells of whole rows and columns are told as far as there are any', () => {

@@ -84,7 +84,7 @@ describe('the standard functions’ arguments', () => {
     const results = workOut(calls, 'us');
     STANDARD_PAGES.forEach(({ name }, i) => {
       const value = results[i]?.rows[0]?.[0];
-      const says = value?.kind === 'error' ? value.error.mark : '';
+      const says = value?.kind === 'error' ? value.error.word : '';
       expect([name, says]).not.toEqual([name, '#NAME?']);
       expect(ours.has(name)).toBe(false);
     });

@@ -139,7 +139,7 @@ describe('sheets of any script', () => {
     type(book, "Шкаф '2'х!B1", '=1/0');
     type(book, 'B1', "='Шкаф ''2''х'!B1");
     expect(book.value(place(book, 'B1'))).toMatchObject({
-      error: { mark: '#DIV/0!', from: { sheet: 's2', row: 0, column: 1 } },
+      error: { word: '#DIV/0!', from: { sheet: 's2', row: 0, column: 1 } },
     });
   });
 
@@ -150,7 +150,7 @@ describe('sheets of any script', () => {
       return book.value(place(book, 'Base!B1'));
     };
     expect(says("='Шкаф 3'!A1*2")).toMatchObject({
-      error: { mark: '#REF!', says: 'There is no sheet called Шкаф 3. Did you mean Шкаф 2?' },
+      error: { word: '#REF!', says: 'There is no sheet called Шкаф 3. Did you mean Шкаф 2?' },
     });
     expect(says('=SUM(Bas!A:A)')).toMatchObject({
       error: { says: 'There is no sheet called Bas. Did you mean Base?' },

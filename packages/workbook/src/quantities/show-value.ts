@@ -29,7 +29,7 @@ export function showValue(value: CellValue, context: ShowContext): Shown {
     case 'logical':
       return { text: value.logical ? 'TRUE' : 'FALSE', align: 'centre' };
     case 'error':
-      return { text: value.error.mark, align: 'centre' };
+      return { text: value.error.word, align: 'centre' };
     case 'number':
       return showNumber(value.number, context);
   }

@@ -199,7 +199,7 @@ describe('showing other quantities', () => {
     });
     expect(showValue({ kind: 'logical', logical: true }, US).text).toBe('TRUE');
     expect(showWithUnit({ kind: 'text', text: 'oak' }, cell('length'))).toBe('oak');
-    const error = { mark: '#NUM!', says: 'Too large.' } as const;
+    const error = { word: '#NUM!', says: 'Too large.' } as const;
     expect(showValue({ kind: 'error', error }, cell('length'))).toEqual({
       text: '#NUM!',
       align: 'centre',

@@ -11,12 +11,12 @@ import {
   tokensOf,
 } from '@kerfbook/document';
 import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
-import type { ErrorMark, ErrorValue } from '../api.ts';
+import type { ErrorValue } from '../api.ts';
 import { nearest } from './nearest.ts';
 import { REFUSED_NAME, SAID } from './said.ts';
 import { cellSentence, PERSON_MARK } from './sentences.ts';
 
-const MARKS: Readonly<Record<string, ErrorMark>> = {
+const WORDS: Readonly<Record<string, ErrorValue['word']>> = {
   DIV_BY_ZERO: '#DIV/0!',
   NAME: '#NAME?',
   VALUE: '#VALUE!',
@@ -70,7 +70,7 @@ interface ReadErrorContext {
   cycle(root: At): readonly At[];
 }
 
-/** Turns an engine's errors into a mark, one sentence for a person, and where it began (rule V1). */
+/** Turns an engine's errors into a word, one sentence for a person, and where it began (rule V1). */
 export class ErrorReader {
   readonly #around: Around;
 
@@ -80,7 +80,7 @@ export class ErrorReader {
 
   read(error: FoundError, context: ReadErrorContext): ErrorValue {
     const computed = error.root ?? context.at;
-    const mark = MARKS[error.type] ?? '#ERROR!';
+    const word = WORDS[error.type] ?? '#ERROR!';
     // Words in a cell are no error of that cell; the first formula that needs a number there is.
     // A maker is led to the words.
     const words =
@@ -88,7 +88,7 @@ export class ErrorReader {
     const root = words ?? computed;
     const elsewhere = root !== undefined && !same(root, context.at);
     return {
-      mark,
+      word,
       says: this.#sentence(error, computed, context),
       ...(elsewhere && context.at !== undefined ? { from: root } : {}),
     };
