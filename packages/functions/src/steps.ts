@@ -32,13 +32,14 @@ export const times =
   (_first: unknown, count: number) =>
     Math.abs(count) * factor;
 
+/** Counted one by one: beyond these, a number and one more are the same, and it never ends. */
 export const periods: Steps = (
   _rate: number,
   _periods: number,
   _value: number,
   from: number,
   to: number,
-) => to - from;
+) => (to > Number.MAX_SAFE_INTEGER ? Number.POSITIVE_INFINITY : to - from);
 
 export const drawn: Steps = (_hits: number, drawn: number, hits: number, all: number) =>
   5 * Math.min(drawn, hits, all - drawn, all - hits);

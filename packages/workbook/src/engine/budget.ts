@@ -149,6 +149,8 @@ export class Budget {
       beginMeter();
       try {
         const value = evaluate(ast, state);
+        // SPLIT of half a place, for one: whoever asked for the cell would throw.
+        if (value === undefined) return refusal(state.formulaVertex, person('E17'));
         // Texts made of texts would double with every cell.
         return typeof value === 'string' && value.length > LONGEST_TEXT
           ? refusal(state.formulaVertex, person('E18', LONGEST_TEXT), ErrorType.VALUE)

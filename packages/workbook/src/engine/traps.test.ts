@@ -125,6 +125,13 @@ describe('text and numbers', () => {
     },
   );
 
+  it('V2 a function that comes to nothing at all is an error of its cell', () => {
+    const calculator = sheet({ A1: '=SPLIT("oak ash",0.5)', B1: '=A1', C1: 5 });
+    expect(plain(calculator.value(at('A1')))).toMatch(/^#ERROR!/);
+    expect(plain(calculator.value(at('B1')))).toMatch(/^#ERROR!/);
+    expect(plain(calculator.value(at('C1')))).toBe(5);
+  });
+
   it('doubled quotes, exponents and the words TRUE and FALSE are read as the standard has them', () => {
     expect(works('="5"" wide"')).toBe('5" wide');
     expect(works('=LEN("""")')).toBe(1);
