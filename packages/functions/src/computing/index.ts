@@ -8,6 +8,14 @@ export {
 export { standardComputing } from './families.ts';
 export { formatNumber } from './formats.ts';
 export { Matrix } from './matrix.ts';
+export {
+  type Corner,
+  type Named,
+  type Place,
+  type Position,
+  positions,
+  type Standing,
+} from './positions.ts';
 export { repeated } from './repeat.ts';
 export { SAYS } from './says.ts';
 export { type Aids, type Computing, type Given, type Size, type Taken, taken } from './takes.ts';

@@ -77,6 +77,10 @@ export interface Aids {
   readonly divides: string;
   /** What is said of a value and a step of different signs. */
   readonly signs: string;
+  /** What is said of something that is looked for and not there. */
+  readonly missing: string;
+  /** What is said of too many or too few arguments. */
+  readonly wrongCount: string;
   /** What is said while a library is still on its way. */
   readonly loading: string;
 }

@@ -132,6 +132,40 @@ const codeOf =
   (words: string): Value =>
     words === '' ? fail('VALUE', SAYS.emptyText) : (read(words) ?? fail('VALUE', SAYS.emptyText));
 
+const FIXED = { both: 1, row: 2, column: 3, none: 4 } as const;
+
+/** The letters of a column, counted from 0. */
+function lettersOf(column: number): string {
+  let letters = '';
+  for (let rest = column; rest >= 0; rest = Math.floor(rest / 26) - 1) {
+    letters = String.fromCharCode((rest % 26) + 65) + letters;
+  }
+  return letters;
+}
+
+function addressed(
+  row: number,
+  column: number,
+  fixed: number,
+  inLetters: boolean,
+  sheet: string | undefined,
+): Value {
+  const needsRow = inLetters || fixed === FIXED.both || fixed === FIXED.row;
+  const needsColumn = inLetters || fixed === FIXED.both || fixed === FIXED.column;
+  if ((needsRow && row < 1) || (needsColumn && column < 1)) return fail('VALUE', SAYS.belowOne);
+  const on = sheet === undefined ? '' : `${sheet}!`;
+  const rowFixed = fixed !== FIXED.column && fixed !== FIXED.none;
+  const columnFixed = fixed !== FIXED.row && fixed !== FIXED.none;
+  if (inLetters) {
+    return `${on}${columnFixed ? '$' : ''}${lettersOf(column - 1)}${rowFixed ? '$' : ''}${row}`;
+  }
+  const part = (sign: string, place: number, isFixed: boolean): string => {
+    if (isFixed) return `${sign}${place}`;
+    return place === 0 ? sign : `${sign}[${place}]`;
+  };
+  return `${on}${part('R', row, rowFixed)}${part('C', column, columnFixed)}`;
+}
+
 /** What is made of words, or makes words. */
 export const wordFamily = (aids: Aids): Family => ({
   LEN: ofText((words) => words.length),
@@ -190,6 +224,16 @@ export const wordFamily = (aids: Aids): Family => ({
   HYPERLINK: {
     takes: [text, { as: 'text', optional: true }],
     run: (url: string, label: string | undefined) => label ?? url,
+  },
+  ADDRESS: {
+    takes: [
+      number,
+      number,
+      { as: 'number', leftOut: 1, emptyIsLeftOut: true, least: 1, most: 4 },
+      { ...logical, leftOut: true, emptyIsLeftOut: true },
+      { ...text, optional: true },
+    ],
+    run: addressed,
   },
   ISBINARY: ofText((words) => /^[01]{1,10}$/.test(words)),
 });

@@ -19,6 +19,7 @@ import { Frame } from './frame.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { ordered, packed, turned } from './order.ts';
 import { type Program, workAll } from './program.ts';
+import { namedBy, standingIn } from './standing.ts';
 import { Failure, failureOf, type Value } from './values.ts';
 
 /** The engine that works out what is not compiled, and knows what formulas use. */
@@ -174,7 +175,12 @@ class Builder {
     try {
       if (this.#judge.overBudget) throw new NotCompiled('the size of all formulas');
       const root = this.#guarded(told);
-      const compiled = compile(root, this.#around(told.home), this.#own(told));
+      const state = this.#state;
+      const here = {
+        standing: standingIn(state, told.at),
+        named: (reference: KeptReference) => namedBy(reference, told.home, state),
+      };
+      const compiled = compile(root, this.#around(told.home), this.#own(told), here);
       told.compiled = compiled;
       told.uses = compiled.cells;
     } catch (reason) {

@@ -4,9 +4,11 @@ import {
   type Computing,
   AGGREGATES as KEEPING,
   Matrix,
+  type Named,
+  type Position,
   type Size,
+  type Standing,
   SUBTOTALS,
-  type Taken,
   taken,
 } from '@kerfbook/functions/computing';
 import type { FunctionDescription, OwnKind, UnitSystem } from '@kerfbook/wood';
@@ -21,10 +23,10 @@ import {
   counted,
   joined,
 } from './aggregates.ts';
-import type { Closure } from './closure.ts';
+import { type Closure, constant, ofOne, wrongCount } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';
 import type { Frame } from './frame.ts';
-import { PLAIN } from './functions.ts';
+import { PLAIN, POSITIONS } from './functions.ts';
 import {
   type Argument,
   called,
@@ -42,6 +44,7 @@ import { joinedBy, signed } from './operators.ts';
 import { oursAs, withOwn } from './ours.ts';
 import { quickCall } from './quick-call.ts';
 import { Sizes } from './sizes.ts';
+import { readsCells, withoutBrackets } from './standing.ts';
 import { Failure, finished, NOWHERE, SAYS, settled, toLogical, type Value } from './values.ts';
 
 /** Cells of a rectangle, row by row. */
@@ -80,6 +83,15 @@ export interface Compiled {
   readonly cells: readonly number[];
   readonly ranges: readonly Rectangle[];
   readonly names: readonly string[];
+  /** It holds for where cells stand now; or also for what cells hold beside their values. */
+  readonly looksAt: 'shape' | 'content' | undefined;
+}
+
+/** Where a formula stands. */
+export interface Here {
+  readonly standing: Standing;
+  /** What a reference names; nothing where that is gone. */
+  named(reference: KeptReference): Named | undefined;
 }
 
 const ERRORS: Readonly<Record<ErrorWord, string>> = {
@@ -106,8 +118,13 @@ const MOST_CELLS = 20_000;
  *
  * @throws NotCompiled with the word for what it cannot do
  */
-export function compile(root: Node, around: Around, own: readonly OwnTable[] = []): Compiled {
-  const compiler = new Compiler(around);
+export function compile(
+  root: Node,
+  around: Around,
+  own: readonly OwnTable[] = [],
+  here?: Here,
+): Compiled {
+  const compiler = new Compiler(around, here);
   const work = compiler.whole(root);
   const whole = own.length === 0 ? work : compiler.withOwn(work, own);
   compiler.checkCost();
@@ -117,6 +134,7 @@ export function compile(root: Node, around: Around, own: readonly OwnTable[] = [
     cells: [...compiler.cells],
     ranges: [...compiler.ranges.values()],
     names: [...compiler.names],
+    looksAt: compiler.looksAt,
   };
 }
 
@@ -128,7 +146,9 @@ class Compiler {
   readonly names = new Set<string>();
   /** The whole formula with numbers alone. */
   fast: Fast | undefined;
+  looksAt: 'shape' | 'content' | undefined;
   readonly #around: Around;
+  readonly #here: Here | undefined;
   #steps = 0;
   /** A part around this one is worked out with numbers alone, where it can be. */
   #withinFast = false;
@@ -136,8 +156,9 @@ class Compiler {
   #isMetered = false;
   readonly #sizes = new Sizes((node) => this.#sizeOf(node));
 
-  constructor(around: Around) {
+  constructor(around: Around, here: Here | undefined) {
     this.#around = around;
+    this.#here = here;
   }
 
   /** A formula may cost so much that the other engine would not work it out (rule B1). */
@@ -326,12 +347,13 @@ class Compiler {
   }
 
   #call(name: string, args: readonly Node[]): Many {
-    const isOne = !args.some((arg) => this.#sizes.isMany(arg));
-    if (name === 'IF' && isOne) return this.#if(args);
+    if (name === 'IF' && !args.some((arg) => this.#sizes.isMany(arg))) return this.#if(args);
     // It looks at nothing that it is given.
     if (name === 'NA') return this.#nothing(args, new Failure('NA'));
     if (AGGREGATES.has(name) || KEEPING.has(name)) return this.#named(name, args);
     if (name === 'SUBTOTAL') return this.#subtotal(args);
+    const position = POSITIONS.get(name);
+    if (position !== undefined) return this.#position(name, position, args);
     const plain = PLAIN.get(name);
     if (plain !== undefined) return this.#computed(name, plain, args);
     const description = ourFunction(name);
@@ -487,6 +509,26 @@ class Compiler {
     };
   }
 
+  /** What is told of where cells stand: no value of theirs is asked for. */
+  #position(name: string, position: Position, args: readonly Node[]): Closure {
+    const here = this.#here;
+    if (here === undefined) throw new NotCompiled(name);
+    this.looksAt = position.content ? 'content' : (this.looksAt ?? 'shape');
+    const [arg] = args;
+    if (args.length > 1) return constant(wrongCount());
+    if (arg === undefined) return constant(position.none(here.standing));
+    const node = withoutBrackets(arg);
+    if (node.kind === 'reference') {
+      const named = here.named(node.to);
+      const value = named === undefined ? undefined : position.of(here.standing, named);
+      return constant(value ?? position.other(here.standing, new Failure('REF'), false));
+    }
+    // HyperFormula does not wait for the cells of an argument that names none.
+    if (readsCells(node) || this.#sizes.isMany(node)) throw new NotCompiled(name);
+    const work = this.scalar(node);
+    return (frame) => position.other(here.standing, work(frame), node.kind === 'nothing');
+  }
+
   /** The aggregate that SUBTOTAL asks for by its first argument. */
   #subtotal([which, ...rest]: readonly Node[]): Closure {
     if (which === undefined || rest.length === 0) return constant(wrongCount());
@@ -550,19 +592,4 @@ class Compiler {
     });
     return withOwn(work, tables, this.#around.system);
   }
-}
-
-const wrongCount = (): Failure => new Failure('NA', SAYS.arguments);
-const constant =
-  (value: Value): Closure =>
-  () =>
-    value;
-
-function ofOne(work: Closure, take: Taken, run: (value: Value) => Value): Closure {
-  const wrong = new Failure('VALUE', SAYS.wrongType);
-  return (frame) => {
-    const fit = taken(work(frame), take);
-    if (fit === undefined) return wrong;
-    return isFailure(fit) && take.as !== 'any' ? fit : settled(run(fit));
-  };
 }

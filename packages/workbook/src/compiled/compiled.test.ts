@@ -171,6 +171,14 @@ describe('compiled formulas', () => {
       [[{ formula: '=[c2.r1]', name: 'top' }, '=top+1', '=top', '=[c2.r1]']],
     ],
     [
+      'where cells stand, and what is written in them',
+      [
+        [1, '=ROW()&COLUMN()', '=COLUMNS([$c1.r1]:[c2.r1])', '=COLUMNS([c1.r1]:[$c2.r1])'],
+        [2, '=ROWS([c2.r3]:[c1.$r1])', '=ROW([c2.r3]:[c1.r1])', '=FORMULATEXT([c2.r1])'],
+        ['=ISFORMULA([c1.r3])', '=SHEET([c1.r1])&SHEETS()', '=COLUMNS([c1]:[c3])', '=ROW(1)'],
+      ],
+    ],
+    [
       'a range with results that spread',
       [['=SEQUENCE(1,2)', null, '=SUM([c1.r1]:[c2.r1])', '=[c3.r1]*2']],
     ],

@@ -30,7 +30,7 @@ export function buildCalculator(now: { readonly state: BookState }): Calculator 
 }
 
 /** The formula of a cell, or of a check, as its maker reads it. */
-function formulaAt(state: BookState, at: At): readonly Token[] | undefined {
+export function formulaAt(state: BookState, at: At): readonly Token[] | undefined {
   const check = at.sheet === CHECKS_SHEET ? state.checks[at.row] : undefined;
   if (check !== undefined) return writtenTokens(formulaOf(check), CHECKS_SHEET, state);
   const cell = state.cell(at);
