@@ -15,7 +15,7 @@ import { lineOf, treeOf } from './modules.mjs';
 
 /**
  * @typedef {object} Member
- * @property {string} name `Workbook.open`, `formulaParts`
+ * @property {string} name `Workbook.open`, `typedTokens`
  * @property {string} file from the root
  * @property {number} line
  * @property {boolean} documented

@@ -59,7 +59,6 @@ export {
   nameProblem,
   numbered,
 } from './formula/names.ts';
-export { type FormulaPart, formulaParts, takesReference } from './formula/parts.ts';
 export { addressOf, cellOf, readWritten } from './formula/references.ts';
 export { shifted } from './formula/shift.ts';
 export { transposed } from './formula/transpose.ts';
@@ -92,6 +91,7 @@ export {
   writtenTokens,
 } from './formula/tree/turns.ts';
 export { extentOf, functionsIn, mentions, usesName } from './formula/tree/uses.ts';
+export { type TypedToken, takesReference, typedTokens } from './formula/typed.ts';
 export { documentProblem } from './loading/consistency.ts';
 export { keptByIds } from './loading/kept-by-ids.ts';
 export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';

@@ -1,12 +1,12 @@
 import {
   type CheckDocument,
   columnName,
-  formulaParts,
   type OpenWorkbook,
   type Place,
   randomId,
   readWritten,
   shifted,
+  typedTokens,
   writtenSheet,
 } from '@kerfbook/workbook';
 import { type FormEvent, useId, useState } from 'react';
@@ -208,7 +208,7 @@ function selectedStart(session: Session) {
 function withSheet(formula: string, sheet: string): string {
   let out = '';
   let at = 0;
-  for (const { kind, text, start, end } of formulaParts(formula)) {
+  for (const { kind, text, start, end } of typedTokens(formula)) {
     const bare = kind === 'reference' && readWritten(text)?.sheet === undefined;
     out += formula.slice(at, start) + (bare ? `${writtenSheet(sheet)}!${text}` : text);
     at = end;
@@ -218,7 +218,7 @@ function withSheet(formula: string, sheet: string): string {
 
 function cellsTrouble(cells: string | undefined): string | undefined {
   if (cells === undefined) return undefined;
-  const references = formulaParts(cells).filter(({ kind }) => kind === 'reference');
+  const references = typedTokens(cells).filter(({ kind }) => kind === 'reference');
   return references.length === 1
     ? undefined
     : 'The cells that bear its sign are one cell or one range, such as B4:B9.';

@@ -2,9 +2,9 @@ import {
   type At,
   columnName,
   type Edit,
-  formulaParts,
   type OpenWorkbook,
   readWritten,
+  typedTokens,
 } from '@kerfbook/workbook';
 
 /** A range that ends right above what was just typed, and the edit that takes it in (G39). */
@@ -36,7 +36,7 @@ export function rangeOffer(book: OpenWorkbook, at: At): RangeOffer | undefined {
 }
 
 function rangeEndingAt(formula: string, { row, column }: At) {
-  return formulaParts(formula).find(({ kind, text }) => {
+  return typedTokens(formula).find(({ kind, text }) => {
     if (kind !== 'reference') return false;
     const { sheet, from, to } = readWritten(text) ?? {};
     return (

@@ -1,4 +1,4 @@
-import { formulaParts, nameKey, type OpenWorkbook } from '@kerfbook/workbook';
+import { nameKey, type OpenWorkbook, typedTokens } from '@kerfbook/workbook';
 import { isFormula } from '../session/pointing.ts';
 import type { Editing } from '../session/session.ts';
 import { readsOf } from './writing.ts';
@@ -32,7 +32,7 @@ export function colouredTokens(book: OpenWorkbook, editing: Editing): readonly C
       tokens.push({ text: letter, kind: 'sign', ...(bracket === undefined ? {} : { bracket }) });
     }
   };
-  for (const token of formulaParts(text)) {
+  for (const token of typedTokens(text)) {
     plain(token.start);
     const bracketed = [...brackets.keys()].some((one) => one >= token.start && one < token.end);
     if (token.kind === 'text' || !bracketed) {

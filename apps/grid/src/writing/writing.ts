@@ -1,11 +1,11 @@
 import {
   columnName,
-  formulaParts,
   nameKey,
   nextForm,
   type OpenWorkbook,
   type Place,
   readWritten,
+  typedTokens,
   writtenSheet,
 } from '@kerfbook/workbook';
 import { type Area, areaBetween, areaOf } from '../session/area.ts';
@@ -44,7 +44,7 @@ export interface Read {
 export function readsOf(book: OpenWorkbook, { text, at }: Editing): readonly Read[] {
   if (!isFormula(text)) return [];
   const found = new Map<string, Read>();
-  for (const token of formulaParts(text)) {
+  for (const token of typedTokens(text)) {
     if (token.kind !== 'reference' && token.kind !== 'name') continue;
     const key = nameKey(token.text.replaceAll('$', ''));
     if (found.has(key)) continue;
@@ -122,7 +122,7 @@ function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boo
 function cycleForms(session: Session, start: number, end: number): boolean {
   const { editing } = session;
   if (editing === undefined || !isFormula(editing.text)) return false;
-  const touched = formulaParts(editing.text).filter(
+  const touched = typedTokens(editing.text).filter(
     (token) => token.kind === 'reference' && token.start <= end && token.end >= start,
   );
   if (touched.length === 0) return false;

@@ -1,4 +1,4 @@
-import { formulaParts } from './parts.ts';
+import { typedTokens } from './typed.ts';
 
 /** The innermost function whose brackets a place in a formula lies in, and which argument it is. */
 export function callAt(
@@ -7,7 +7,7 @@ export function callAt(
 ): { readonly name: string; readonly argument: number } | undefined {
   const open: { name: string | undefined; argument: number }[] = [];
   let name: string | undefined;
-  for (const { kind, text, start, end } of formulaParts(a1)) {
+  for (const { kind, text, start, end } of typedTokens(a1)) {
     if (start >= caret) break;
     // Within words in quotes, commas are no commas.
     if (end > caret && kind === 'text') break;
@@ -31,13 +31,13 @@ export function wordAt(
   a1: string,
   caret: number,
 ): { readonly start: number; readonly text: string } | undefined {
-  const part = formulaParts(a1).find(({ start, end }) => start < caret && caret <= end);
-  if (part === undefined || part.kind === 'text') return undefined;
-  const text = /[\p{L}_\\][\p{L}\p{M}\p{Nd}_.]*$/u.exec(a1.slice(part.start, caret))?.[0];
+  const token = typedTokens(a1).find(({ start, end }) => start < caret && caret <= end);
+  if (token === undefined || token.kind === 'text') return undefined;
+  const text = /[\p{L}_\\][\p{L}\p{M}\p{Nd}_.]*$/u.exec(a1.slice(token.start, caret))?.[0];
   if (text === undefined) return undefined;
   const start = caret - text.length;
   // `B3` and `$B$3` are addresses, and what follows a sheet's name is one too.
-  if (/[\p{L}\p{M}\p{Nd}_$.!]/u.test(a1[start - 1] ?? '') || part.kind === 'reference')
+  if (/[\p{L}\p{M}\p{Nd}_$.!]/u.test(a1[start - 1] ?? '') || token.kind === 'reference')
     return undefined;
   return { start, text };
 }

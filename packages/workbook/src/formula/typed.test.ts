@@ -1,4 +1,4 @@
-import { callAt, formulaParts, takesReference, wordAt } from '@kerfbook/document';
+import { callAt, takesReference, typedTokens, wordAt } from '@kerfbook/document';
 import { functionReference, STANDARD_PAGES } from '@kerfbook/functions';
 import { describe, expect, it } from 'vitest';
 import { workOut } from '../reference/alone.ts';
@@ -9,18 +9,18 @@ const split = (text: string): readonly [string, number] => [
   text.indexOf('|'),
 ];
 
-describe('the parts of a formula', () => {
+describe('the tokens of a formula', () => {
   it('leave nothing out', () => {
     const text = '=IF(A1>=2, "a,b", top*\'My parts\'!$B$2) +1%';
     expect(
-      formulaParts(text)
-        .map((part) => part.text)
+      typedTokens(text)
+        .map((token) => token.text)
         .join(''),
     ).toBe(text);
     const kinds = (kind: string) =>
-      formulaParts(text)
-        .filter((part) => part.kind === kind)
-        .map((part) => part.text);
+      typedTokens(text)
+        .filter((token) => token.kind === kind)
+        .map((token) => token.text);
     expect(kinds('reference')).toEqual(['A1', "'My parts'!$B$2"]);
     expect(kinds('name')).toEqual(['top']);
     expect(kinds('function')).toEqual(['IF']);

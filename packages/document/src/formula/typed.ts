@@ -1,7 +1,7 @@
 import { type Token, tokensOf } from './tree/tokens.ts';
 
-/** A piece of a formula as typed, for those who show or change it letter by letter. */
-export interface FormulaPart {
+/** A token of a formula as typed, with addresses, for those who show or change it letter by letter. */
+export interface TypedToken {
   /** What it is; `reference` is by address, `other` what is none of these. */
   readonly kind: 'reference' | 'name' | 'function' | 'text' | 'number' | 'sign' | 'space' | 'other';
   /** Its letters as typed. */
@@ -13,24 +13,24 @@ export interface FormulaPart {
 }
 
 /** The text that is being written: colours, completion and help all ask for it after each letter. */
-let written: { readonly text: string; readonly parts: readonly FormulaPart[] } | undefined;
+let latest: { readonly text: string; readonly tokens: readonly TypedToken[] } | undefined;
 
-/** The pieces of a formula, one after the other, nothing left out. */
-export function formulaParts(a1: string): readonly FormulaPart[] {
-  if (written?.text !== a1) written = { text: a1, parts: partsOf(a1) };
-  return written.parts;
+/** The tokens of a formula as typed, one after the other, nothing left out. */
+export function typedTokens(a1: string): readonly TypedToken[] {
+  if (latest?.text !== a1) latest = { text: a1, tokens: tokensWithPlaces(a1) };
+  return latest.tokens;
 }
 
-function partsOf(a1: string): readonly FormulaPart[] {
+function tokensWithPlaces(a1: string): readonly TypedToken[] {
   let start = 0;
   return tokensOf(a1).map((token) => {
-    const part = { kind: kindOf(token), text: token.value, start, end: start + token.value.length };
-    start = part.end;
-    return part;
+    const one = { kind: kindOf(token), text: token.value, start, end: start + token.value.length };
+    start = one.end;
+    return one;
   });
 }
 
-function kindOf({ type }: Token): FormulaPart['kind'] {
+function kindOf({ type }: Token): TypedToken['kind'] {
   switch (type) {
     case 'address':
       return 'reference';
@@ -58,7 +58,7 @@ export function takesReference(a1: string, caret: number): boolean {
   const before = a1.slice(0, caret).trimEnd();
   if (!/[=+\-*/^&(,;<>:]$/.test(before)) return false;
   if (/[\p{L}\p{Nd}_"'$.]/u.test(a1[caret] ?? '')) return false;
-  return !formulaParts(a1).some(
+  return !typedTokens(a1).some(
     ({ kind, start, end }) => kind === 'text' && start < caret && caret < end,
   );
 }
