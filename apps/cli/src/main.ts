@@ -4,6 +4,7 @@ import type { Command } from './commands/command.ts';
 import { evalCommand } from './commands/eval.ts';
 import { exportCommand } from './commands/export.ts';
 import { functionsCommand } from './commands/functions.ts';
+import { mergeCommand } from './commands/merge.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
@@ -23,6 +24,7 @@ const COMMANDS: readonly Command[] = [
   partsCommand,
   planCommand,
   exportCommand,
+  mergeCommand,
   functionsCommand,
 ];
 

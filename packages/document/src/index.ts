@@ -1,5 +1,5 @@
 export { applyChanges, type Conflict, replay, type Step } from './changes/apply.ts';
-export { changesBetween } from './changes/between.ts';
+export { changesBetween, documentChanges } from './changes/between.ts';
 export { History, type HistoryEntry } from './changes/history.ts';
 export { listChanges } from './changes/list-changes.ts';
 export { cellsByIds, checksByIds } from './changes/loose.ts';
@@ -97,6 +97,8 @@ export { keptByIds } from './loading/kept-by-ids.ts';
 export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';
 export type { Migration } from './loading/migrate.ts';
 export { misfit } from './loading/misfit.ts';
+export { type Log, type Merged, mergeLogs } from './merging/merge.ts';
+export type { MergeConflict } from './merging/sides.ts';
 export { turnedCheck } from './state/check-formulas.ts';
 export {
   CHECKS_SHEET,

@@ -10,7 +10,7 @@ import {
 } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
 import { carryRead } from '../formula/tree/read.ts';
-import { freeName } from '../state/ids.ts';
+import { freeSheetName } from '../state/ids.ts';
 import { type RowState, rowState, SheetState } from '../state/sheet.ts';
 import { type BookState, type Head, namesOf } from '../state/state.ts';
 import type { Conflict, Outcome } from './apply.ts';
@@ -210,10 +210,6 @@ function fittingRow(
   }
   return same ? row : { ...row, cells: Object.fromEntries(cells) };
 }
-
-/** A sheet's name, or the next one like it that no other sheet has. */
-const freeSheetName = (taken: ReadonlySet<string>, name: string): string =>
-  taken.has(nameKey(name)) ? freeName(name.slice(0, LIMITS.sheetName - 4), taken) : name;
 
 /** Takes members away with all that is in them. What is not there is gone already. */
 export function remove(state: BookState, change: Kind<'remove'>, sheetComes: boolean): Outcome {

@@ -1,3 +1,4 @@
+import { LIMITS } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
 
 const LETTERS = 'abcdefghijklmnopqrstuvwxyz0123456789';
@@ -39,3 +40,7 @@ export function freeName(plain: string, taken: ReadonlySet<string>): string {
   for (let i = 2; taken.has(nameKey(name)); i += 1) name = `${plain} ${i}`;
   return name;
 }
+
+/** The same of a name that another sheet has already, none longer than a sheet's name may be. */
+export const freeSheetName = (taken: ReadonlySet<string>, name: string): string =>
+  taken.has(nameKey(name)) ? freeName(name.slice(0, LIMITS.sheetName - 4), taken) : name;
