@@ -1,11 +1,13 @@
 import { ARRAYS } from './arrays.ts';
 import { conditionFamily } from './conditions.ts';
+import { databaseFamily } from './database.ts';
 import { DATES } from './dates.ts';
 import { DIGIT_FAMILY } from './digits.ts';
 import { FINANCE } from './finance.ts';
 import { LOGICAL } from './logical.ts';
 import { lookupFamily } from './lookups.ts';
 import type { Matrix } from './matrix.ts';
+import { NORMAL } from './normal.ts';
 import { numberFamily } from './numbers.ts';
 import { SAYS } from './says.ts';
 import { STATISTICS } from './statistics.ts';
@@ -47,6 +49,8 @@ export function standardComputing(aids: Aids): ReadonlyMap<string, Computing> {
       ...conditionFamily(aids),
       ...lookupFamily(aids),
       ...STATISTICS,
+      ...databaseFamily(aids),
+      ...NORMAL,
       ...FINANCE,
       ...DIGIT_FAMILY,
       ...ARRAYS,

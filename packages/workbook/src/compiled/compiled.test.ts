@@ -146,6 +146,7 @@ describe('compiled formulas', () => {
     '=MAX({1,2;3,"4"}+[s1!c1.r1])',
     '=SUM({1,2,3}*{1;2})+COUNT({1,2}+{1,2,3})',
     '=VLOOKUP("o*",[s1!c3.r1]:[c4.r6],2,FALSE)',
+    '=DSUM([s1!c3.r1]:[c4.r6],2,[s1!c3.r1]:[c3.r2])+DCOUNT([s1!c3.r1]:[c4.r6],"OAK",[s1!c3.r1]:[c3.r2])',
     '=TEXTJOIN("-",TRUE,[s1!c1.r1]:[c3.r3],{"a","b"})',
   ];
 
