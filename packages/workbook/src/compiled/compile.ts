@@ -44,7 +44,7 @@ import { joinedBy, signed } from './operators.ts';
 import { oursAs, withOwn } from './ours.ts';
 import { quickCall } from './quick-call.ts';
 import { Sizes } from './sizes.ts';
-import { readsCells, withoutBrackets } from './standing.ts';
+import { calls, readsCells, withoutBrackets } from './standing.ts';
 import { Failure, finished, NOWHERE, SAYS, settled, toLogical, type Value } from './values.ts';
 
 /** Cells of a rectangle, row by row. */
@@ -515,6 +515,8 @@ class Compiler {
     if (here === undefined) throw new NotCompiled(name);
     this.looksAt = position.content ? 'content' : (this.looksAt ?? 'shape');
     const [arg] = args;
+    // Among those that are too many there may be what cannot be read.
+    if (args.length > 1 && args.some(calls)) throw new NotCompiled(name);
     if (args.length > 1) return constant(wrongCount());
     if (arg === undefined) return constant(position.none(here.standing));
     const node = withoutBrackets(arg);

@@ -89,3 +89,6 @@ export function readsCells(node: Node): boolean {
 export function withoutBrackets(node: Node): Node {
   return node.kind === 'bracket' ? withoutBrackets(node.of) : node;
 }
+
+/** Whether a part of a formula calls a function. */
+export const calls = (node: Node): boolean => node.kind === 'call' || childrenOf(node).some(calls);
