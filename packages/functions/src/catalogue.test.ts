@@ -1,7 +1,32 @@
 import { describe, expect, it } from 'vitest';
 import { functionNames, functionReference, ourFunction, standardFunction } from './catalogue.ts';
+import { standardComputing } from './computing/families.ts';
 import { STANDARD } from './standard.ts';
-import { STANDARD_PAGES, standardSays } from './standard-words.ts';
+import { STANDARD_PAGES, type StandardTakes, standardSays } from './standard-words.ts';
+
+/** What a function that is worked out here may call what its words say an argument takes. */
+const COMPUTED: Readonly<Record<StandardTakes, readonly string[]>> = {
+  number: ['number', 'either'],
+  text: ['text'],
+  logical: ['logical'],
+  value: ['any', 'noError', 'either'],
+  condition: ['noError'],
+  range: ['range'],
+  complex: [],
+};
+
+/** Nothing is worked out with them. */
+const AIDS = {
+  spend: () => undefined,
+  longest: 0,
+  tooLong: '',
+  outside: '',
+  divides: '',
+  signs: '',
+  missing: '',
+  wrongCount: '',
+  loading: '',
+};
 
 describe('the catalogue of functions', () => {
   it('has every function once', () => {
@@ -36,6 +61,29 @@ describe('the catalogue of functions', () => {
       const optional = args.map((one) => one.optional);
       expect([...optional].sort(), name).toEqual(optional);
     }
+  });
+
+  it('is worked out from the arguments that its words tell, where it is worked out here', () => {
+    const computed = standardComputing(AIDS);
+    let held = 0;
+    for (const { name, args, again } of STANDARD_PAGES) {
+      const computing = computed.get(name);
+      if (computing === undefined) continue;
+      held += 1;
+      const { takes } = computing;
+      const optional = takes.map((one) => one.optional === true || 'leftOut' in one);
+      expect(
+        args.map((one) => one.optional),
+        name,
+      ).toEqual(optional);
+      // Each answer of SWITCH is taken by itself, since the last may stand alone.
+      expect(name === 'SWITCH' ? 1 : again, name).toBe(computing.again ?? 0);
+      for (const [i, one] of args.entries()) {
+        const as = takes[i]?.as ?? '';
+        expect(COMPUTED[one.takes], `${name} ${one.name}`).toContain(as);
+      }
+    }
+    expect(held).toBeGreaterThan(200);
   });
 
   it('says in words what an argument takes', () => {
