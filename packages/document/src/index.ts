@@ -107,7 +107,7 @@ export {
   usersOfName,
 } from './state/formulas.ts';
 export type { RowGroup } from './state/groups.ts';
-export { freeId, freeName, freshId, type MakeId, randomId } from './state/ids.ts';
+export { freeName, freshId, idOf, type MakeId, randomId } from './state/ids.ts';
 export { lettersAtMost, lettersNow, megabytes, PER_COLUMN, PER_ROW } from './state/letters.ts';
 export type { At, Place } from './state/places.ts';
 export type { CellPut, RowState, SheetState } from './state/sheet.ts';

@@ -10,11 +10,13 @@ export type MakeId = (kind: 'r' | 'c' | 's' | 'k') => string;
  * Random ids: two makers who insert a row into copies of one template get different ids, so that
  * their copies can be merged (rule F4). Six letters leave one clash in two thousand million pairs.
  */
-export const randomId: MakeId = (kind) => {
-  let id: string = kind;
+export const randomId: MakeId = random;
+
+function random(letter: string): string {
+  let id = letter;
   for (let i = 0; i < 6; i += 1) id += LETTERS[Math.floor(Math.random() * LETTERS.length)];
   return id;
-};
+}
 
 /** An id of this kind that is not taken yet. */
 export function freshId(
@@ -27,11 +29,14 @@ export function freshId(
   return id;
 }
 
-/** The first of `s1`, `s2`, … that is not taken. */
-export function freeId(letter: string, taken: ReadonlySet<string>): string {
-  let number = 1;
-  while (taken.has(`${letter}${number}`)) number += 1;
-  return `${letter}${number}`;
+/**
+ * An id that follows from what something is, where it is not taken: two makers who add the same to copies
+ * of one workbook add one and the same, and what is not the same does not clash (rule F4).
+ */
+export function idOf(letter: 's' | 't', what: string, taken: ReadonlySet<string>): string {
+  let id = `${letter}${what}`;
+  while (taken.has(id)) id = random(letter);
+  return id;
 }
 
 /** A sheet's name, or the next one like it that is not taken (given by their keys). */

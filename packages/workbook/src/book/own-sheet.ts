@@ -1,8 +1,8 @@
 import {
   type CellDocument,
   type Edit,
-  freeId,
   freeName,
+  idOf,
   nameKey,
   type RowDocument,
   type SheetDocument,
@@ -24,7 +24,7 @@ const SAYS: Readonly<Record<OwnKind, string>> = {
 export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefined {
   if (book.tables().some((table) => table.kind === kind)) return undefined;
   const { tables } = book.document();
-  const id = freeId('t', new Set(tables.map((table) => table.id)));
+  const id = idOf('t', kind, new Set(tables.map((table) => table.id)));
   const sheet = ownSheet(book, kind);
   return {
     do: 'batch',
@@ -43,7 +43,7 @@ export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefine
 
 function ownSheet(book: OpenWorkbook, kind: OwnKind): SheetDocument {
   const sheets = book.sheets();
-  const id = freeId('s', new Set(sheets.map((sheet) => sheet.id)));
+  const id = idOf('s', kind, new Set(sheets.map((sheet) => sheet.id)));
   const names = new Set(sheets.map(({ name }) => nameKey(name)));
   const name = freeName(`My ${kind}`, names);
   const columns = OWN_TABLES.find((one) => one.kind === kind)?.columns ?? [];

@@ -42,8 +42,8 @@ const numberOf = (book: Workbook, name: string): number | string => {
   return value?.kind === 'error' ? value.error.says : '';
 };
 
-const type = (book: Workbook, row: number, column: number, text: string) =>
-  book.apply({ do: 'enter', sheet: 's2', cells: [{ row, column, text }] });
+const type = (book: Workbook, row: number, column: number, text: string, sheet = 's2') =>
+  book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
 
 describe('own tables', () => {
   it('T1 win over the published ones and leave blanks to them', () => {
@@ -159,8 +159,9 @@ describe('own tables', () => {
     const book = bookOf({ sheets: { Table: [['=SCREW_DIAMETER(8)']] } });
     const edit = ownTableEdit(book, 'screws');
     if (edit !== undefined) book.apply(edit);
-    type(book, 4, 0, '8');
-    type(book, 4, 1, '4.5 mm');
+    const own = book.sheets().at(-1)?.id;
+    type(book, 4, 0, '8', own);
+    type(book, 4, 1, '4.5 mm', own);
     const value = book.value({ sheet: 's1', row: 0, column: 0 });
     expect(value.kind === 'number' && value.number).toBeCloseTo(4.5 / 25.4, 12);
   });

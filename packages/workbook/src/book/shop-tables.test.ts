@@ -1,6 +1,8 @@
+import { mergeLogs } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
+import { ownTableEdit } from './own-sheet.ts';
 import { shopTableEdit } from './shop-tables.ts';
 
 /** A workbook after a table was begun with the button. */
@@ -13,6 +15,37 @@ const begun = (book: Workbook, kind: 'parts' | 'stock'): Workbook => {
 
 const words = (book: Workbook, sheet: string, row: number): readonly string[] =>
   [0, 1, 2, 3].map((column) => book.cell({ sheet, row, column }).shown.text);
+
+describe('tables that two makers begin in copies of one workbook', () => {
+  const begunIn = (kind: 'parts' | 'stock' | 'woods' | 'screws') => {
+    const book = bookOf({ sheets: { Sheet: [[1]] } });
+    const edit =
+      kind === 'parts' || kind === 'stock' ? shopTableEdit(book, kind) : ownTableEdit(book, kind);
+    const before = book.document();
+    const done = edit === undefined ? undefined : book.apply(edit);
+    if (done?.ok !== true) throw new Error('it could not be begun');
+    return { before, log: { name: kind, changes: done.edit.changes } };
+  };
+  const merged = (one: Parameters<typeof begunIn>[0], other: Parameters<typeof begunIn>[0]) => {
+    const [first, second] = [begunIn(one), begunIn(other)];
+    const done = mergeLogs(first.before, [first.log, second.log]);
+    if (!done.ok) throw new Error(done.says);
+    return done.document.sheets.map(({ name }) => name).sort();
+  };
+
+  it.each([
+    ['parts', 'stock', ['Parts', 'Sheet', 'Stock']],
+    ['woods', 'stock', ['My woods', 'Sheet', 'Stock']],
+    ['screws', 'woods', ['My screws', 'My woods', 'Sheet']],
+    ['woods', 'woods', ['My woods', 'Sheet']],
+  ] as const)(
+    'F4 are two where they are %s and %s, and one where they are the same',
+    (...words) => {
+      const [one, other, sheets] = words;
+      expect(merged(one, other)).toEqual(sheets);
+    },
+  );
+});
 
 describe('a stock table that is begun', () => {
   it.each([

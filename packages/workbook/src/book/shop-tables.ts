@@ -1,8 +1,8 @@
 import {
   type CellDocument,
   type Edit,
-  freeId,
   freeName,
+  idOf,
   nameKey,
   type RowDocument,
   type SheetDocument,
@@ -92,7 +92,7 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
 export function shopTableEdit(book: OpenWorkbook, kind: ShopTable): Edit | undefined {
   if (book.tables().some((table) => table.kind === kind)) return undefined;
   const { tables } = book.document();
-  const id = freeId('t', new Set(tables.map((table) => table.id)));
+  const id = idOf('t', kind, new Set(tables.map((table) => table.id)));
   const sheet = shopSheet(book, kind);
   const header = sheet.frozenRows ?? 0;
   const table = { id, kind, sheet: sheet.id, header: `r${header}`, last: `r${header + ROWS}` };
@@ -116,7 +116,7 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
   const asks = kind === 'stock' && book.named('kerf') === undefined;
   const header = asks ? 4 : 3;
   return {
-    id: freeId('s', new Set(sheets.map((sheet) => sheet.id))),
+    id: idOf('s', kind, new Set(sheets.map((sheet) => sheet.id))),
     name: freeName(title, new Set(sheets.map(({ name }) => nameKey(name)))),
     frozenRows: header,
     columns: columns.map(({ width }, i) => ({ id: `c${i + 1}`, width })),
