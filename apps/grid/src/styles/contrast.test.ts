@@ -50,7 +50,7 @@ const OTHER_TEXT = [
 ] as const;
 
 /** Lines that tell where a control is, and the focus ring. */
-const MARKS = [
+const SIGNS = [
   ['edge', 'paper'],
   ['edge', 'paper-raised'],
   ['edge', 'paper-sunk'],
@@ -68,8 +68,8 @@ describe.each<Scheme>(['light', 'dark'])('colours, %s', (scheme) => {
     expect(contrast(colour(ink, scheme), colour(ground, scheme))).toBeGreaterThanOrEqual(4.5);
   });
 
-  it.each(MARKS)('%s can be seen on %s', (mark, ground) => {
-    expect(contrast(colour(mark, scheme), colour(ground, scheme))).toBeGreaterThanOrEqual(3);
+  it.each(SIGNS)('%s can be seen on %s', (sign, ground) => {
+    expect(contrast(colour(sign, scheme), colour(ground, scheme))).toBeGreaterThanOrEqual(3);
   });
 });
 

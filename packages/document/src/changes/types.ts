@@ -1,5 +1,4 @@
 import type {
-  BookDocument,
   CellDocument,
   CheckDocument,
   ColumnDocument,
@@ -7,6 +6,7 @@ import type {
   SheetDocument,
   TableDocument,
 } from '../format/schema.ts';
+import type { Head } from '../state/state.ts';
 
 /** A cell by the ids of its row and column; `null` takes it out. */
 export interface CellChange {
@@ -58,8 +58,6 @@ type About<T, L extends ListName> = {
 /** What is said of a row and is no property of it: that it says that it has cells, where none are there. */
 type Beside<L extends ListName> = L extends 'rows' ? { readonly bare?: true | null } : object;
 
-type HeadPart = Omit<BookDocument, 'sheets' | 'checks' | 'tables'>;
-
 /**
  * A fact about a workbook, by ids alone: it means the same whatever stands above or beside it, so that
  * changes of several makers can be put together. `applyChanges` carries it out.
@@ -94,5 +92,5 @@ export type Change =
   /** What is said of the workbook as a whole. */
   | {
       readonly change: 'head';
-      readonly set: { readonly [K in keyof HeadPart]?: HeadPart[K] | null };
+      readonly set: { readonly [K in keyof Head]?: Head[K] | null };
     };

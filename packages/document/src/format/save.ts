@@ -168,10 +168,10 @@ function inOrder(value: unknown, keys: readonly string[] | undefined): string {
     return JSON.stringify(value);
   }
   const record = value as Record<string, unknown>;
-  const parts = keys
+  const fields = keys
     .filter((key) => record[key] !== undefined)
     .map((key) => `${JSON.stringify(key)}: ${inOrder(record[key], INNER_KEYS[key])}`);
-  return parts.length === 0 ? '{}' : `{ ${parts.join(', ')} }`;
+  return fields.length === 0 ? '{}' : `{ ${fields.join(', ')} }`;
 }
 
 function block(lines: readonly string[], indent: number): string {

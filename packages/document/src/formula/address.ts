@@ -37,25 +37,25 @@ export function parseCorner(text: string): Corner | undefined {
   const [, first = '', letters, second = '', digits] = found;
   if (letters === undefined && digits === undefined) return undefined;
   if (digits !== undefined && Number(digits) < 1) return undefined;
-  // `$7` has its mark in front of the place where letters would stand.
-  const rowMark = letters === undefined ? first + second : second;
+  // `$7` has its sign in front of the place where letters would stand.
+  const rowDollar = letters === undefined ? first + second : second;
   if (digits === undefined && second !== '') return undefined;
   return {
     ...(digits === undefined ? {} : { row: Number(digits) - 1 }),
     ...(letters === undefined ? {} : { column: columnIndexOf(letters) }),
-    rowFixed: rowMark !== '',
+    rowFixed: rowDollar !== '',
     columnFixed: letters !== undefined && first !== '',
   };
 }
 
 /** Splits `Base!B7` and `'My parts'!B7` into the sheet's name and the rest. */
 export function splitSheet(text: string): { sheet?: string; rest: string } {
-  const mark = text.lastIndexOf('!');
-  if (mark < 0) return { rest: text };
-  const written = text.slice(0, mark);
+  const point = text.lastIndexOf('!');
+  if (point < 0) return { rest: text };
+  const written = text.slice(0, point);
   const quoted = written.startsWith("'") && written.endsWith("'") && written.length > 1;
   const sheet = quoted ? written.slice(1, -1).replaceAll("''", "'") : written;
-  return { sheet, rest: text.slice(mark + 1) };
+  return { sheet, rest: text.slice(point + 1) };
 }
 
 /** Words that are no sheet to a reader of formulas: addresses of both kinds, yes and no. */

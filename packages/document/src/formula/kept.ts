@@ -55,16 +55,16 @@ export function replaceKept(
 }
 
 function corner(
-  columnMark: string,
+  columnDollar: string,
   column: string | undefined,
-  rowMark: string,
+  rowDollar: string,
   row: string | undefined,
 ): KeptCorner {
   return {
     ...(column === undefined ? {} : { column }),
     ...(row === undefined ? {} : { row }),
-    columnFixed: columnMark !== '',
-    rowFixed: rowMark !== '',
+    columnFixed: columnDollar !== '',
+    rowFixed: rowDollar !== '',
   };
 }
 

@@ -16,7 +16,7 @@ export interface NameHome {
   readonly column: string;
 }
 
-interface Parts {
+interface Contents {
   readonly head: Head;
   readonly sheets: readonly SheetState[];
   readonly checks: readonly CheckDocument[];
@@ -41,15 +41,15 @@ export class BookState implements SheetIndex {
   /** Cells with names, by the names' keys (`nameKey`). */
   readonly homes: ReadonlyMap<string, NameHome>;
 
-  private constructor(parts: Parts) {
-    this.head = parts.head;
-    this.sheets = parts.sheets;
-    this.checks = parts.checks;
-    this.tables = parts.tables;
-    this.homes = parts.homes;
+  private constructor(contents: Contents) {
+    this.head = contents.head;
+    this.sheets = contents.sheets;
+    this.checks = contents.checks;
+    this.tables = contents.tables;
+    this.homes = contents.homes;
   }
 
-  /** The state of a workbook as it is saved; its parts must fit together, as those of a loaded one do. */
+  /** The state of a workbook as it is saved; what is in it must fit together, as in a loaded one. */
   static of(document: BookDocument): BookState {
     const { sheets: documents, checks, tables, ...head } = document;
     const sheets = documents.map((sheet) => SheetState.of(sheet));
@@ -60,9 +60,9 @@ export class BookState implements SheetIndex {
     return new BookState({ head, sheets, checks, tables, homes });
   }
 
-  /** The same with some parts replaced. */
-  with(parts: Partial<Parts>): BookState {
-    return new BookState({ ...this, ...parts });
+  /** The same with some of its contents replaced. */
+  with(contents: Partial<Contents>): BookState {
+    return new BookState({ ...this, ...contents });
   }
 
   /** The same with one sheet replaced by what it became. */

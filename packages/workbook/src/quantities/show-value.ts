@@ -78,7 +78,7 @@ function showFraction(value: number, style: Style): Shown {
   if (Math.abs(value) > LARGEST_FRACTION) return showDecimal(value, { as: 'plain' });
   const fraction = fractionOf(value, style);
   const stands = valueOfFraction(fraction);
-  // Feet and inches carry their marks in the text; the exact value carries its mark too.
+  // Feet and inches carry their signs in the text; the exact value carries its sign too.
   if (style.as === 'feet-inches') {
     return shown(writeFeet(fraction), stands, value, `${writeExact(value)}"`);
   }

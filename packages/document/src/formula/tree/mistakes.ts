@@ -31,7 +31,7 @@ export function explainMistake(formula: readonly Token[]): FormulaFault {
     openText(textOf(formula), tokens) ??
     emptyFormula(tokens) ??
     wrongSeparator(tokens) ??
-    missingPart(tokens) ??
+    missingOperand(tokens) ??
     brackets(tokens) ??
     formulaFault('F15', [])
   );
@@ -75,7 +75,7 @@ function wrongSeparator(tokens: readonly Placed[]): FormulaFault | undefined {
 }
 
 /** Two things side by side, or a sign with nothing where something belongs. */
-function missingPart(tokens: readonly Placed[]): FormulaFault | undefined {
+function missingOperand(tokens: readonly Placed[]): FormulaFault | undefined {
   let wants = true;
   for (const { type, value, at } of tokens) {
     if (type === 'unknown') return formulaFault('F13', [at + 1, value], at);
