@@ -8,7 +8,31 @@ import { loadText } from '../loading/load.ts';
 import { anyChange, bench } from '../testing/changes.ts';
 import { mergeLogs } from './merge.ts';
 
-const some = fc.array(anyChange, { maxLength: 5 });
+/** Something else about a cell that is there, as both may think of it. */
+const near = fc
+  .tuple(
+    fc.constantFrom(
+      ...bench.sheets.flatMap(({ id, rows }) =>
+        rows.flatMap((row) =>
+          Object.entries(row.cells ?? {}).map(([column, cell]) => ({
+            id,
+            row: row.id,
+            column,
+            cell,
+          })),
+        ),
+      ),
+    ),
+    fc.constantFrom({ remark: 'Wet.' }, { value: 9 }, { style: { bold: true } as const }),
+  )
+  .map(
+    ([{ id, row, column, cell }, other]): Change => ({
+      change: 'cells',
+      sheet: id,
+      cells: [{ row, column, cell: { ...cell, ...other } }],
+    }),
+  );
+const some = fc.array(fc.oneof({ weight: 3, arbitrary: anyChange }, near), { maxLength: 5 });
 const bytes = (...logs: (readonly Change[])[]): string =>
   saveText(logs.reduce((document, log) => replay(document, log).document, bench));
 
@@ -61,6 +85,13 @@ describe('two logs', () => {
         quiet += 1;
         expect(bytes(mine, theirs)).toBe(bytes(theirs, mine));
         expect(bytes(mine, theirs)).toBe(saveText(document));
+        // And nothing was left out: said once more, it is all there already.
+        for (const log of [mine, theirs]) {
+          const said = log.filter(({ change }) => change === 'cells' || change === 'set');
+          const again = replay(document, said);
+          expect(again.conflicts).toEqual([]);
+          expect(saveText(again.document)).toBe(saveText(document));
+        }
       }),
       { numRuns: 3_000 },
     );

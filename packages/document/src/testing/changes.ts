@@ -36,6 +36,7 @@ const anyCell: fc.Arbitrary<CellDocument> = fc.record(
     value: fc.oneof(fc.integer({ min: 0, max: 9 }), fc.constant('ash')),
     formula: fc.constantFrom('=top', '=[c1.r2]+1', '=SUM([s2!c1.r1]:[c1.r2])', '=A9'),
     name,
+    remark: fc.constantFrom('Dry.', 'Wet.'),
   },
   { requiredKeys: [] },
 );
