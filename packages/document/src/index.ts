@@ -60,8 +60,8 @@ export {
   numbered,
 } from './formula/names.ts';
 export { addressOf, cellOf, readWritten } from './formula/references.ts';
-export { shifted } from './formula/shift.ts';
-export { transposed } from './formula/transpose.ts';
+export { shiftedCell, shifting } from './formula/shift.ts';
+export { transposedCell } from './formula/transpose.ts';
 export { formulaLetters, guardFormula } from './formula/tree/guard.ts';
 export { explainMistake } from './formula/tree/mistakes.ts';
 export {
@@ -72,12 +72,14 @@ export {
   nodesOf,
 } from './formula/tree/nodes.ts';
 export {
+  carryRead,
   cellsOfCheck,
   type Formula,
   formulaOf,
   keptOf,
   readFormula,
   readTyped,
+  typedOf,
   withFormula,
 } from './formula/tree/read.ts';
 export { isReference, type Token, textOf, tokensOf } from './formula/tree/tokens.ts';
@@ -87,6 +89,7 @@ export {
   shrinkAfterDelete,
   withIds,
   withoutAddresses,
+  written,
   writtenText,
   writtenTokens,
 } from './formula/tree/turns.ts';

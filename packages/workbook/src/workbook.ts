@@ -22,7 +22,9 @@ import {
   type SheetState,
   type Step,
   savePieces,
+  withFormula,
   withIds,
+  written,
   writtenText,
 } from '@kerfbook/document';
 import { timesMissed } from '@kerfbook/functions';
@@ -321,7 +323,7 @@ export class Workbook implements OpenWorkbook {
     const { name: _name, ...kept } = cell;
     const formula = formulaOf(cell);
     if (formula === undefined) return kept;
-    return { ...kept, formula: writtenText(formula, at.sheet, this.#state) };
+    return withFormula(kept, written(formula, at.sheet, this.#state));
   }
 
   find(text: string, sheet?: string): At | undefined {

@@ -5,7 +5,7 @@ import {
   type Place,
   randomId,
   readWritten,
-  shifted,
+  shifting,
   typedTokens,
   writtenSheet,
 } from '@kerfbook/workbook';
@@ -55,6 +55,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
       says: says.trim(),
       ...(more.bears === undefined ? {} : { cells: book.keptFormula(more.bears) }),
     });
+    const fullAt = shifting(full);
     const next: CheckDocument[] =
       old !== undefined
         ? checks.map((one) =>
@@ -65,7 +66,7 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
               ...checks,
               ...start.places.map(({ down, across, address }) =>
                 check({
-                  formula: shifted(full, down, across),
+                  formula: fullAt(down, across),
                   bears: withSheet(`=${address}`, home),
                   name: `${name.trim()}, ${address}`,
                 }),

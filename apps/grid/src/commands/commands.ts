@@ -1,4 +1,4 @@
-import { type CellTraits, type Edit, type Place, shifted } from '@kerfbook/workbook';
+import { type CellTraits, type Edit, type Place, shifting } from '@kerfbook/workbook';
 import { type Area, placesOf, within } from '../session/area.ts';
 import { asRead } from '../session/decimal-mark.ts';
 import type { Session } from '../session/session.ts';
@@ -29,22 +29,27 @@ export function enterInAll(session: Session): boolean {
   if (editing === undefined || session.selection === undefined) return session.commit();
   const { sheet, row, column } = editing.at;
   const text = asRead(editing.text, () => session.book.cell(editing.at));
+  const textAt = entryAt(text);
   const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text }] };
   const others = placesOf(session.areas).filter((p) => p.row !== row || p.column !== column);
   const result = session.apply({
     do: 'batch',
-    edits: [first, { do: 'enter', sheet, cells: others.map((p) => ({ ...p, text: textAt(p) })) }],
+    edits: [
+      first,
+      {
+        do: 'enter',
+        sheet,
+        cells: others.map((p) => ({ ...p, text: textAt(p.row - row, p.column - column) })),
+      },
+    ],
   });
   if (result.ok) session.cancel();
   return result.ok;
-
-  function textAt(place: Place): string {
-    return shiftedEntry(text, place.row - row, place.column - column);
-  }
 }
 
-const shiftedEntry = (text: string, rows: number, columns: number): string =>
-  /^\s*=/.test(text) ? shifted(text, rows, columns) : text;
+/** What is typed as it reads so many rows down and columns to the right. */
+const entryAt = (text: string): ((rows: number, columns: number) => string) =>
+  /^\s*=/.test(text) ? shifting(text) : () => text;
 
 /** Says the same of every selected cell, or of the current one only. */
 export function describe(session: Session, traits: CellTraits, one = false): void {

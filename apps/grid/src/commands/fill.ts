@@ -1,4 +1,4 @@
-import { type CellDocument, type Place, shifted } from '@kerfbook/workbook';
+import { type CellDocument, carryRead, type Place, shiftedCell } from '@kerfbook/workbook';
 import { type Area, columnsOf, holds, placesOf, rowsOf } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 
@@ -59,9 +59,7 @@ function series(session: Session, source: readonly Place[]): Next {
   return (k, place) => {
     const i = k % cells.length;
     const [cell = {}, from = place] = [cells[i], source[i]];
-    const { formula } = cell;
-    if (formula === undefined) return cell;
-    return { ...cell, formula: shifted(formula, place.row - from.row, place.column - from.column) };
+    return shiftedCell(cell, place.row - from.row, place.column - from.column);
   };
 }
 
@@ -122,16 +120,10 @@ function copyDown(session: Session, from: Area, to: Area, selected: Area): void 
         row: Math.min(place.row, from.bottom),
         column: Math.min(place.column, from.right),
       };
-      const copied = session.book.copyOf({ sheet, ...source });
+      const copied = session.book.copyOf({ sheet, ...source }) ?? {};
       const name = session.book.cell({ sheet, ...place }).name;
-      const { formula } = copied ?? {};
-      const cell: CellDocument = {
-        ...copied,
-        ...(formula === undefined
-          ? {}
-          : { formula: shifted(formula, place.row - source.row, place.column - source.column) }),
-        ...(name === undefined ? {} : { name }),
-      };
+      const moved = shiftedCell(copied, place.row - source.row, place.column - source.column);
+      const cell = name === undefined ? moved : carryRead(moved, { ...moved, name });
       return { ...place, cell: Object.keys(cell).length === 0 ? null : cell };
     });
   const result = session.apply({ do: 'place', sheet, cells });

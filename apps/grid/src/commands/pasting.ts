@@ -1,14 +1,15 @@
 import {
   type At,
   type CellDocument,
+  carryRead,
   type DecimalMark,
   decimalMarksIn,
   type Edit,
   LIMITS,
   type Place,
   type Scalar,
-  shifted,
-  transposed,
+  shiftedCell,
+  transposedCell,
 } from '@kerfbook/workbook';
 import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../session/area.ts';
 import { asRead, decimalMark } from '../session/decimal-mark.ts';
@@ -161,13 +162,9 @@ function asPasted(
     const { formula: _f, override: _o, typed: _t, value: _v, allow: _a, ...traits } = copied;
     return value === null ? traits : { ...traits, value };
   }
-  const { formula } = copied;
-  if (formula === undefined) return copied;
-  const moved =
-    kind === 'transposed'
-      ? transposed(formula, from, to)
-      : shifted(formula, to.row - from.row, to.column - from.column);
-  return { ...copied, formula: moved };
+  return kind === 'transposed'
+    ? transposedCell(copied, from, to)
+    : shiftedCell(copied, to.row - from.row, to.column - from.column);
 }
 
 /** A place keeps its name, and with formats only what it holds. */
@@ -183,7 +180,7 @@ function keeping(
   if (kind === 'formats') {
     const { quantity, show, role, style } = cell ?? {};
     const { quantity: _q, show: _s, role: _r, style: _l, ...held } = there ?? {};
-    return whole({
+    return whole(there, {
       ...held,
       ...(quantity === undefined ? {} : { quantity }),
       ...(show === undefined ? {} : { show }),
@@ -192,11 +189,11 @@ function keeping(
       ...named,
     });
   }
-  return whole({ ...cell, ...named });
+  return whole(cell, { ...cell, ...named });
 }
 
-const whole = (cell: CellDocument): CellDocument | null =>
-  Object.keys(cell).length === 0 ? null : cell;
+const whole = (from: CellDocument | null | undefined, cell: CellDocument): CellDocument | null =>
+  Object.keys(cell).length === 0 ? null : carryRead(from, cell);
 
 function moveBlock(session: Session, { sheet, area }: Block, spot: Spot): void {
   const to = { sheet: spot.sheet, row: spot.area.top, column: spot.area.left };

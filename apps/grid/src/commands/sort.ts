@@ -1,4 +1,4 @@
-import { type CellDocument, columnName, shifted } from '@kerfbook/workbook';
+import { carryRead, columnName, shiftedCell } from '@kerfbook/workbook';
 import { type Area, columnsOf, placesOf, rowsOf, within } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 
@@ -31,15 +31,10 @@ export function sortRows(session: Session, most: 'last' | 'first'): void {
   const cells = sorted.flatMap((from, i) => {
     const to = area.top + i;
     return placesOf([{ ...area, top: from, bottom: from }]).map(({ row, column }) => {
-      const copied = book.copyOf({ sheet: at.sheet, row, column });
+      const copied = book.copyOf({ sheet: at.sheet, row, column }) ?? {};
       const { name } = book.cell({ sheet: at.sheet, row, column });
-      const cell: CellDocument = {
-        ...copied,
-        ...(copied?.formula === undefined
-          ? {}
-          : { formula: shifted(copied.formula, to - from, 0) }),
-        ...(name === undefined ? {} : { name }),
-      };
+      const moved = shiftedCell(copied, to - from, 0);
+      const cell = name === undefined ? moved : carryRead(moved, { ...moved, name });
       return { row: to, column, cell: Object.keys(cell).length === 0 ? null : cell };
     });
   });

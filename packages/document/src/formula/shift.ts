@@ -1,33 +1,42 @@
-import { LIMITS } from '../format/schema.ts';
+import { type CellDocument, LIMITS } from '../format/schema.ts';
 import { type Corner, columnName, writtenSheet } from './address.ts';
 import { readWritten } from './references.ts';
-import { textOf, tokensOf } from './tree/tokens.ts';
+import { type Formula, formulaOf, keptOf, readFormula, turned, withFormula } from './tree/read.ts';
 
 /**
- * A typed formula as it reads when copied so many rows down and columns to the right (G41):
+ * A typed formula, read once, as it reads when copied so many rows down and columns to the right (G41):
  * relative parts of its references move along, parts with a `$` stay. What would leave the sheet
  * reads `#REF!`.
  */
-export function shifted(a1: string, rows: number, columns: number): string {
-  return rewritten(a1, (corner) => shiftedCorner(corner, rows, columns));
+export function shifting(a1: string): (rows: number, columns: number) => string {
+  const formula = readFormula(a1);
+  return (rows, columns) => keptOf(shifted(formula, rows, columns));
 }
 
-/** A formula with both corners of every reference rewritten; one that has no place is `#REF!`. */
-export function rewritten(a1: string, rewrite: (corner: Corner) => string | undefined): string {
-  return textOf(
-    tokensOf(a1).map((token) => {
-      const written = token.type === 'address' ? readWritten(token.value) : undefined;
-      if (written === undefined) return token;
-      const corners = [written.from, written.to].flatMap((corner) =>
-        corner === undefined ? [] : [rewrite(corner)],
-      );
-      const value = corners.includes(undefined)
-        ? '#REF!'
-        : `${prefix(written.sheet)}${corners.join(':')}`;
-      return { ...token, value };
-    }),
-  );
+/** A copied cell with its formula as it reads so many rows down and columns to the right. */
+export function shiftedCell(copied: CellDocument, rows: number, columns: number): CellDocument {
+  const formula = formulaOf(copied);
+  return formula === undefined ? copied : withFormula(copied, shifted(formula, rows, columns));
 }
+
+const shifted = (formula: Formula, rows: number, columns: number): Formula =>
+  rewritten(formula, (corner) => shiftedCorner(corner, rows, columns));
+
+/** A formula with both corners of every reference rewritten; one that has no place is `#REF!`. */
+export const rewritten = (
+  formula: Formula,
+  rewrite: (corner: Corner) => string | undefined,
+): Formula =>
+  turned(formula, (token) => {
+    const written = token.type === 'address' ? readWritten(token.value) : undefined;
+    if (written === undefined) return token;
+    const corners = [written.from, written.to].flatMap((corner) =>
+      corner === undefined ? [] : [rewrite(corner)],
+    );
+    if (corners.includes(undefined)) return { type: 'error', value: '#REF!' };
+    const value = `${prefix(written.sheet)}${corners.join(':')}`;
+    return value === token.value ? token : { type: 'address', value };
+  });
 
 export const prefix = (sheet: string | undefined): string =>
   sheet === undefined ? '' : `${writtenSheet(sheet)}!`;

@@ -1,4 +1,11 @@
-import { loadText, nextForm, saveText, shifted, transposed } from '@kerfbook/document';
+import {
+  loadText,
+  nextForm,
+  saveText,
+  shiftedCell,
+  shifting,
+  transposedCell,
+} from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
@@ -25,7 +32,11 @@ describe('a formula copied elsewhere', () => {
     ['=A1+B2', -1, 0, '=#REF!+B1'],
     ['=A1', 0, -1, '=#REF!'],
   ])('P1 %s by %i rows and %i columns', (from, rows, columns, to) => {
-    expect(shifted(from, rows, columns)).toBe(to);
+    expect(shifting(from)(rows, columns)).toBe(to);
+    expect(shiftedCell({ formula: from, quantity: 'length' }, rows, columns)).toEqual({
+      formula: to,
+      quantity: 'length',
+    });
   });
 
   it.each([
@@ -35,7 +46,8 @@ describe('a formula copied elsewhere', () => {
     ['=B3+$A$1', '=D2+$A$1'],
     ['=top', '=top'],
   ])('P1 %s turned, rows as columns', (before, after) => {
-    expect(transposed(before, { row: 2, column: 0 }, { row: 0, column: 3 })).toBe(after);
+    const cell = transposedCell({ formula: before }, { row: 2, column: 0 }, { row: 0, column: 3 });
+    expect(cell).toEqual({ formula: after });
   });
 
   it('P1 has its references cycled through their four forms', () => {

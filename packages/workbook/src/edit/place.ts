@@ -3,8 +3,8 @@ import {
   type Edit,
   type Formula,
   LIMITS,
-  readTyped,
   refuse,
+  typedOf,
   withFormula,
   withIds,
 } from '@kerfbook/document';
@@ -26,7 +26,7 @@ export function placeCells(desk: Desk, edit: Edit & { do: 'place' }): Refusal {
     if ((cell?.formula?.length ?? 0) > LIMITS.text) return refuse('W13');
     need.reach(edit.sheet, row + 1, column + 1);
     if (cell?.formula === undefined) continue;
-    const formula = readTyped(cell.formula);
+    const formula = typedOf(cell as CellDocument & { formula: string });
     typed.set(cell, formula);
     need.reachOf(formula, edit.sheet);
   }

@@ -1,4 +1,4 @@
-import { loadText, saveText } from '@kerfbook/document';
+import { carryRead, loadText, saveText, shiftedCell } from '@kerfbook/document';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import { bookOf, place, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
@@ -93,6 +93,23 @@ describe('a formula is read once', () => {
     expect(readings()).toEqual(['=a1*4', '=A1+"']);
     expect(book.cell({ sheet: 's1', row: 5, column: 1 }).value).toMatchObject({ kind: 'error' });
     expect(readings()).toEqual([]);
+  });
+
+  it('F1 as it is copied: its copies are made from it', () => {
+    const book = entered();
+    const copied = book.copyOf(at(0, 2)) ?? {};
+    const cells = [1, 2, 3].map((row) => ({
+      row,
+      column: 3,
+      cell: carryRead(shiftedCell(copied, row, 1), {
+        ...shiftedCell(copied, row, 1),
+        name: `n_${row}`,
+      }),
+    }));
+    done(book, { do: 'place', sheet: 's1', cells });
+    look(book);
+    expect(readings()).toEqual([]);
+    expect(book.cell(at(2, 3)).formula).toBe(`=wide*2+SUM(B3:C3)+'My cuts'!$A$1 & "a (b"`);
   });
 
   it.each<[string, (book: Workbook) => void]>([

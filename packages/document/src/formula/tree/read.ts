@@ -33,10 +33,15 @@ class ReadFormula implements Formula {
 export const readFormula = (kept: string): Formula => new ReadFormula(tokensOf(kept));
 
 /** Reads a formula as it is typed, its functions in capitals, no spaces around it. */
-export function readTyped(a1: string): Formula {
+export const readTyped = (a1: string): Formula => inCapitals(readFormula(a1.trim()));
+
+function inCapitals(formula: Formula): Formula {
+  const isSmall = ({ type, value }: Token): boolean =>
+    type === 'func' && value !== value.toUpperCase();
+  if (!formula.tokens.some(isSmall)) return formula;
   return new ReadFormula(
-    tokensOf(a1.trim()).map((token) =>
-      token.type === 'func' ? { ...token, value: token.value.toUpperCase() } : token,
+    formula.tokens.map((token) =>
+      isSmall(token) ? { ...token, value: token.value.toUpperCase() } : token,
     ),
   );
 }
@@ -82,6 +87,12 @@ type ReadOf<T> = T extends { readonly formula: string } ? Formula : Formula | un
 export const formulaOf = <T extends Holder>(holder: T): ReadOf<T> =>
   readIn(holder, 'formula') as ReadOf<T>;
 
+/** The same as it is typed, its functions in capitals, no spaces around it. */
+export function typedOf(cell: Holder & { readonly formula: string }): Formula {
+  const { formula } = cell;
+  return formula === formula.trim() ? inCapitals(formulaOf(cell)) : readTyped(formula);
+}
+
 /** The cells that a check marks. */
 export const cellsOfCheck = (check: Holder): Formula | undefined => readIn(check, 'cells');
 
@@ -121,13 +132,17 @@ export function withCells<T extends object>(
 type Kept = { readonly [kind in keyof Holder]?: unknown };
 
 /** What became of a cell or a check, or is said of one, goes on with what was read of it before. */
-export function carryRead(before: Kept | undefined, after: Kept | null | undefined): void {
-  if (before === undefined || after === null || after === undefined) return;
+export function carryRead<T extends Kept | null | undefined>(
+  before: Kept | null | undefined,
+  after: T,
+): T {
+  if (!before || !after) return after;
   for (const kind of KINDS) {
     if (before[kind] === undefined || before[kind] !== after[kind]) continue;
     const read = READ[kind].get(before);
     if (read !== undefined && !READ[kind].has(after)) READ[kind].set(after, read);
   }
+  return after;
 }
 
 const SPACES = new Set(['whitespace', 'newline']);

@@ -42,12 +42,21 @@ export function writtenTokens(
   sheet: string,
   index: SheetIndex,
 ): readonly Token[] {
-  return tokens.map((token) => {
-    if (token.reference === undefined) return token;
-    const address = addressOf(token.reference, sheet, index);
-    return address === undefined ? GONE : { type: 'address', value: address };
-  });
+  return tokens.map((token) =>
+    token.reference === undefined ? token : writtenToken(token.reference, sheet, index),
+  );
 }
+
+function writtenToken(reference: KeptReference, sheet: string, index: SheetIndex): Token {
+  const address = addressOf(reference, sheet, index);
+  return address === undefined ? GONE : { type: 'address', value: address };
+}
+
+/** The same as a formula of its own, for a copy. */
+export const written = (formula: Formula, sheet: string, index: SheetIndex): Formula =>
+  turned(formula, (token) =>
+    token.reference === undefined ? token : writtenToken(token.reference, sheet, index),
+  );
 
 /** A formula as its maker reads it. */
 export const writtenText = (formula: Formula, sheet: string, index: SheetIndex): string =>
