@@ -16,7 +16,7 @@ const manifests: Record<string, object> = {
       '#parts': { late: './src/late.ts', default: './dist/parts.js' },
       '#far': { default: './../wood/src/index.ts' },
     },
-    dependencies: { '@kerfbook/wood': '1', hyperformula: '1', zod: '1' },
+    dependencies: { '@borgar/fx': '1', '@kerfbook/wood': '1', hyperformula: '1', zod: '1' },
   },
   'packages/drawing': {
     name: '@kerfbook/drawing',
@@ -76,6 +76,7 @@ describe('a package that belongs to one place is reported elsewhere', () => {
   it.each([
     ['packages/workbook/src/book/a.ts', "import { HyperFormula } from 'hyperformula';"],
     ['packages/drawing/src/a.ts', "import type { HyperFormula } from 'hyperformula';"],
+    ['packages/workbook/src/meaning/a.ts', "import { parse } from '@borgar/fx';"],
     ['tests/reference/a.test.ts', "const { HyperFormula } = await import('hyperformula');"],
     ['apps/cli/src/a.ts', "import { createGrid } from 'ag-grid-community';"],
     ['packages/drawing/src/a.ts', "import 'ag-grid-community/styles/grid.css';"],

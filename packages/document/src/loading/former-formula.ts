@@ -1,9 +1,6 @@
 import { FORMER_FUNCTIONS } from '@kerfbook/functions';
 import { FORMER_NAMES } from '../formula/former.ts';
-
-/** Quoted words, quoted sheets' names and references by ids stay as they are; words are looked at. */
-const PIECES = /"(?:[^"]|"")*"|'(?:[^']|'')*'|\[[^[\]]*\]|[\p{L}_][\p{L}\p{M}\p{N}_.]*/gu;
-const WORD = /^[\p{L}_]/u;
+import { textOf, tokensOf } from '../formula/tree/tokens.ts';
 
 export interface Renaming {
   readonly text: string;
@@ -18,16 +15,19 @@ export interface Renaming {
  */
 export function formulaOfToday(formula: string, keeps: ReadonlySet<string>): Renaming {
   let renamed = 0;
-  const text = formula.replace(PIECES, (word: string, at: number) => {
-    if (!WORD.test(word)) return word;
-    const after = formula.slice(at + word.length);
-    if (/^\s*!/.test(after)) return word;
-    const now = /^\s*\(/.test(after) ? functionOfToday(word) : nameOfToday(word, keeps);
-    if (now === word) return word;
+  const tokens = tokensOf(formula);
+  const today = tokens.map((token, at) => {
+    if (token.type !== 'func' && token.type !== 'range_named') return token;
+    const next = tokens
+      .slice(at + 1)
+      .find(({ type }) => type !== 'whitespace' && type !== 'newline');
+    const now =
+      next?.value === '(' ? functionOfToday(token.value) : nameOfToday(token.value, keeps);
+    if (now === token.value) return token;
     renamed += 1;
-    return now;
+    return { ...token, value: now };
   });
-  return { text, renamed };
+  return { text: textOf(today), renamed };
 }
 
 /** A sentence of a check, in which `{name}` stands for a cell. */
