@@ -29,6 +29,7 @@ import {
 } from '@kerfbook/document';
 import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
+import { usualEngine } from '#usual-engine';
 import type {
   Applied,
   CellValue,
@@ -58,14 +59,13 @@ import { bookLock, cellLock, editLock } from './edit/lock.ts';
 import { Gathered } from './follow/gathered.ts';
 import { gatherTouched } from './follow/touched.ts';
 import { Meanings } from './meaning/book.ts';
-import { otherEngine } from './other-engine.ts';
 import type { Engine, MakeEngine } from './port.ts';
 
 /** How a workbook is opened. */
 export interface OpenOptions {
   /** Makes ids of new rows and columns; random where left out. */
   readonly makeId?: MakeId;
-  /** Works the values out; HyperFormula where left out. */
+  /** Works the values out; what compiles formulas where left out. */
   readonly engine?: MakeEngine;
 }
 
@@ -96,7 +96,7 @@ export class Workbook implements OpenWorkbook {
   private constructor(document: BookDocument, options: OpenOptions) {
     this.#now = { state: keptByIds(BookState.of(document)) };
     this.#makeId = options.makeId ?? randomId;
-    const { engine = otherEngine.need() } = options;
+    const { engine = usualEngine } = options;
     this.#engine = engine(this.#state);
     this.#checks = checkStates(this.#sources);
     this.#meanings = new Meanings(this.#now);

@@ -76,3 +76,18 @@ export function aggregated<A>(
 function* valuesAt(frame: Frame, cells: Int32Array): Generator<Value> {
   for (const slot of cells) yield frame.get(slot);
 }
+
+/** The same of numbers alone; NaN where any value is none. */
+export function joinedNumbers(
+  { from, join }: Aggregate,
+  numbers: Float64Array,
+  cells: Int32Array,
+): number {
+  let all = from;
+  for (let i = 0; i < cells.length; i += 1) {
+    const value = numbers[cells[i] as number] as number;
+    if (Number.isNaN(value)) return value;
+    all = join(all, value);
+  }
+  return all;
+}

@@ -65,6 +65,8 @@ export interface Around {
   named(name: string): number | undefined;
   /** The slot of a number that stands in a formula. */
   constant(value: number): number;
+  /** The node in which a function over a range is kept, so that many formulas share it; left out for few cells. */
+  shared(name: string, aggregate: Aggregate, range: Rectangle): number | undefined;
   /** A name that lies in a loop itself: whoever uses it gets the loop as its own. */
   inLoop(name: string): boolean;
 }
@@ -220,6 +222,7 @@ class Compiler {
       const range = this.#around.range(node.to);
       return typeof range === 'string' || range.cells.length > MOST_CELLS ? undefined : range.cells;
     },
+    sharedOf: (name, node) => this.#shared(name, node),
   };
 
   #slow(node: Node): Closure {
@@ -289,6 +292,16 @@ class Compiler {
   #rangeOfMany(reference: KeptReference): Many {
     const range = this.#range(reference);
     return range === 'gone' ? constant(new Failure('REF')) : rangeOf(range.cells, range.width);
+  }
+
+  #shared(name: string, node: Node): number | undefined {
+    const aggregate = AGGREGATES.get(name);
+    if (aggregate === undefined || node.kind !== 'reference') return undefined;
+    const range = this.#around.range(node.to);
+    if (typeof range === 'string' || range.cells.length > MOST_CELLS) return undefined;
+    const shared = this.#around.shared(name, aggregate, range);
+    if (shared !== undefined) this.cells.add(shared);
+    return shared;
   }
 
   #cell(reference: KeptReference): Closure {
@@ -391,7 +404,7 @@ class Compiler {
     };
   }
 
-  #aggregate(aggregate: Aggregate, args: readonly Node[]): Closure {
+  #aggregate(name: string, aggregate: Aggregate, args: readonly Node[]): Closure {
     const { from, join, last = (all: number) => all } = aggregate;
     if (args.length === 0) return constant(wrongCount());
     const parts = args.map((arg): ((frame: Frame, all: number) => number | Failure) => {
@@ -399,8 +412,12 @@ class Compiler {
         const range = this.#range(arg.to);
         if (range === 'gone') return () => new Failure('REF');
         const { cells } = range;
+        const shared = this.#shared(name, arg);
         return (frame, all) => {
-          const value = joined(aggregate, frame, cells);
+          const value =
+            shared === undefined
+              ? joined(aggregate, frame, cells)
+              : (frame.get(shared) as number | Failure);
           return typeof value === 'number' ? join(value, all) : value;
         };
       }
@@ -547,7 +564,7 @@ class Compiler {
 
   #named(name: string, args: readonly Node[]): Closure {
     const aggregate = AGGREGATES.get(name);
-    if (aggregate !== undefined) return this.#aggregate(aggregate, args);
+    if (aggregate !== undefined) return this.#aggregate(name, aggregate, args);
     const keeping = KEEPING.get(name);
     if (keeping === undefined) throw new NotCompiled(name);
     if (args.length === 0) return constant(wrongCount());

@@ -3,6 +3,7 @@ import { type At, type BookDocument, loadText, type Scalar } from '@kerfbook/doc
 import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { HYPERFORMULA } from '../testing/engines.ts';
 import { keptCall, keptFormula, trialDocument } from '../testing/formulas.ts';
 import { Workbook } from '../workbook.ts';
 import { CompiledDocument } from './document.ts';
@@ -18,6 +19,10 @@ function templates(): readonly (readonly [string, BookDocument])[] {
       return [name, loaded.document] as const;
     });
 }
+
+/** The same workbook as HyperFormula works it out. */
+const judged = (document: BookDocument): Workbook =>
+  Workbook.open(document, { engine: HYPERFORMULA });
 
 const placesIn = (document: BookDocument): readonly At[] =>
   document.sheets.flatMap(({ id, rows, columns }) =>
@@ -54,12 +59,12 @@ describe('compiled templates', () => {
 
   it.each(templates())('A4 %s has the values of the other engine, bit by bit', (_, document) => {
     const compiled = CompiledDocument.of(document);
-    const book = Workbook.open(document);
+    const book = judged(document);
     for (const at of placesIn(document)) expect(compiled.value(at)).toEqual(book.value(at));
   });
 
   it.each(templates())('A4 %s has them after changes of its inputs too', (_, document) => {
-    const book = Workbook.open(document);
+    const book = judged(document);
     const inputs = inputsOf(document);
     const results = placesIn(document);
     const part = CompiledDocument.of(document).part(inputs, results);
@@ -100,7 +105,7 @@ describe('compiled formulas', () => {
         fc.constantFrom<Scalar | null>(20, 0, -1.5, 'oak', '7', true, null),
         (formulas, input) => {
           const document = trialDocument(formulas);
-          const book = Workbook.open(document);
+          const book = judged(document);
           const compiled = CompiledDocument.of(document);
           const at = { sheet: 's1', row: 0, column: 0 };
           const results = formulas.map((_, i) => place(i));
@@ -188,14 +193,14 @@ describe('compiled formulas', () => {
 
   it.each(WHOLE)('A4 X1 is the same to all: %s', (_, grid) => {
     const document = documentOf({ sheets: { Base: grid } });
-    const book = Workbook.open(document);
+    const book = judged(document);
     const compiled = CompiledDocument.of(document);
     for (const at of placesIn(document)) expect(compiled.value(at)).toEqual(book.value(at));
   });
 
   it.each(FOUND)('A4 %s comes to what HyperFormula comes to', (formula) => {
     const document = trialDocument([formula]);
-    const book = Workbook.open(document);
+    const book = judged(document);
     const part = CompiledDocument.of(document).part(
       [{ sheet: 's1', row: 0, column: 0 }],
       [place(0)],

@@ -10,7 +10,8 @@ import {
 import type { CellValue } from '../api.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import { buildCalculator } from '../follow/build.ts';
-import { type CompiledBook, compileBook } from './build.ts';
+import { CompiledBook } from './book.ts';
+import { leaveTo } from './judged.ts';
 import { Other } from './other.ts';
 import { type BookPart, type PartSources, partOf } from './part.ts';
 
@@ -40,7 +41,8 @@ export class CompiledDocument {
     this.#document = document;
     this.#state = keptByIds(BookState.of(document));
     this.#calculator = buildCalculator({ state: this.#state });
-    this.#book = compileBook(this.#state, this.#calculator);
+    this.#book = new CompiledBook(this.#state);
+    leaveTo(this.#book, this.#calculator);
   }
 
   /** Compiles a document that `loadText` or `loadValue` has checked. */
@@ -50,12 +52,12 @@ export class CompiledDocument {
 
   /** Formulas that are left to the other engine, in the order of the workbook. */
   left(): readonly LeftFormula[] {
-    return this.#book.left.map((one) => ({ ...one, where: this.#where(one.at) }));
+    return this.#book.leftOut().map((one) => ({ ...one, where: this.#where(one.at) }));
   }
 
   /** How many cells and checks have a formula that is compiled. */
   get compiled(): number {
-    return this.#book.program.work.filter((work) => work !== undefined).length;
+    return this.#book.entries.size - this.#book.left.size;
   }
 
   /** The value of a cell as it stands. */

@@ -1,5 +1,5 @@
 import type { BinarySign, Node } from '@kerfbook/document';
-import { AGGREGATES, type Aggregate } from './aggregates.ts';
+import { AGGREGATES, type Aggregate, joinedNumbers } from './aggregates.ts';
 import { PLAIN } from './functions.ts';
 import { added, comparedNumbers, subtracted } from './values.ts';
 
@@ -16,6 +16,8 @@ export interface Slots {
   slotOf(node: Node): number | undefined;
   /** The slots of a range that stands by itself. */
   cellsOf(node: Node): Int32Array | undefined;
+  /** The node that keeps what a function comes to over a range; nothing where none does. */
+  sharedOf(name: string, node: Node): number | undefined;
 }
 
 type Part = { readonly slot: number } | { readonly work: Fast };
@@ -127,7 +129,7 @@ const powered = (a: number, b: number): number =>
 function callOf(name: string, args: readonly Node[], slots: Slots): Part | undefined {
   if (name === 'IF') return ifOf(args, slots);
   const aggregate = AGGREGATES.get(name);
-  if (aggregate !== undefined) return aggregateOf(aggregate, args, slots);
+  if (aggregate !== undefined) return aggregateOf(name, aggregate, args, slots);
   const plain = PLAIN.get(name);
   if (
     plain?.takes.every(
@@ -252,27 +254,26 @@ function summed(n: Float64Array, cells: Int32Array): number {
 
 /** Functions over many numbers; COUNT and its like look at what is no number too. */
 function aggregateOf(
-  { from, join, numeric, last }: Aggregate,
+  name: string,
+  aggregate: Aggregate,
   args: readonly Node[],
   slots: Slots,
 ): Part | undefined {
+  const { from, join, numeric, last } = aggregate;
   if (!numeric || args.length === 0) return undefined;
   const parts: ((n: Float64Array, all: number) => number)[] = [];
   for (const arg of args) {
+    const shared = slots.sharedOf(name, arg);
+    if (shared !== undefined) {
+      parts.push((n, all) => join(n[shared] as number, all));
+      continue;
+    }
     const cells = slots.cellsOf(arg);
     if (cells !== undefined && join === added && args.length === 1) {
       return { work: (n) => summed(n, cells) };
     }
     if (cells !== undefined) {
-      parts.push((n, all) => {
-        let inner = from;
-        for (let i = 0; i < cells.length; i += 1) {
-          const value = n[cells[i] as number] as number;
-          if (Number.isNaN(value)) return Number.NaN;
-          inner = join(inner, value);
-        }
-        return join(inner, all);
-      });
+      parts.push((n, all) => join(joinedNumbers(aggregate, n, cells), all));
       continue;
     }
     const part = partOf(arg, slots);

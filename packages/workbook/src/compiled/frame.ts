@@ -1,9 +1,9 @@
 import type { Value } from './values.ts';
 
-/** The values of cells by their slots: numbers in one array, everything else beside it. */
+/** The values of nodes: numbers in one array, everything else beside it. */
 export class Frame {
-  /** Not a number where a slot holds something else. */
-  readonly numbers: Float64Array;
+  /** Not a number where a node holds something else; another array once there are more nodes. */
+  numbers: Float64Array;
   readonly #others: (Value | undefined)[];
 
   private constructor(numbers: Float64Array, others: (Value | undefined)[]) {
@@ -22,6 +22,21 @@ export class Frame {
 
   copy(): Frame {
     return new Frame(this.numbers.slice(), [...this.#others]);
+  }
+
+  /** There are so many nodes now; new ones hold nothing. */
+  reach(nodes: number): void {
+    const had = this.#others.length;
+    if (nodes <= had) return;
+    if (nodes > this.numbers.length) {
+      const room = new Float64Array(Math.ceil(nodes * 1.5)).fill(Number.NaN);
+      room.set(this.numbers);
+      this.numbers = room;
+    }
+    for (let node = had; node < nodes; node += 1) {
+      this.numbers[node] = Number.NaN;
+      this.#others.push(null);
+    }
   }
 
   get(slot: number): Value {

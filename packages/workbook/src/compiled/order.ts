@@ -1,50 +1,19 @@
-/** What each node uses, in rows laid one after the other: those of node `n` from `start[n]` on. */
-export interface Uses {
-  readonly start: Int32Array;
-  readonly to: Int32Array;
-}
-
-/** Lists of numbers as one. */
-export function packed(lists: readonly (readonly number[] | undefined)[]): Uses {
-  const start = new Int32Array(lists.length + 1);
-  for (const [i, list] of lists.entries()) start[i + 1] = (start[i] ?? 0) + (list?.length ?? 0);
-  const to = new Int32Array(start.at(-1) ?? 0);
-  let at = 0;
-  for (const list of lists) for (const one of list ?? []) to[at++] = one;
-  return { start, to };
-}
-
-/** The same the other way round: who uses a node. */
-export function turned({ start, to }: Uses): Uses {
-  const count = start.length - 1;
-  const back = new Int32Array(count + 1);
-  for (const one of to) back[one + 1] = (back[one + 1] ?? 0) + 1;
-  for (let i = 0; i < count; i += 1) back[i + 1] = (back[i + 1] ?? 0) + (back[i] ?? 0);
-  const next = back.slice();
-  const from = new Int32Array(to.length);
-  for (let node = 0; node < count; node += 1) {
-    for (let i = start[node] ?? 0; i < (start[node + 1] ?? 0); i += 1) {
-      const used = to[i] ?? 0;
-      from[next[used] ?? 0] = node;
-      next[used] = (next[used] ?? 0) + 1;
-    }
-  }
-  return { start: back, to: from };
-}
+import type { Lists } from './lists.ts';
 
 export interface Ordered {
   /** Every node, each after all it uses; those in loops anywhere. */
-  readonly order: Int32Array;
+  readonly order: Int32Array<ArrayBuffer>;
   /** Which loop a node lies in, counted from 1; 0 for none. */
   readonly loop: Int32Array;
+  /** How many loops there are. */
+  readonly loops: number;
 }
 
 /**
  * Puts nodes in an order in which they can be worked out, as near to their own order as that goes, and
  * finds the loops among them (Tarjan's strongly connected components, without recursion).
  */
-export function ordered({ start, to }: Uses): Ordered {
-  const count = start.length - 1;
+export function ordered({ start, end, to }: Lists, count: number): Ordered {
   const order = new Int32Array(count);
   const loop = new Int32Array(count);
   const entered = new Int32Array(count);
@@ -64,7 +33,7 @@ export function ordered({ start, to }: Uses): Ordered {
       onStack[one] = 0;
       order[done++] = one;
     }
-    if (done - first === 1 && !usesItself(start, to, node)) return;
+    if (done - first === 1 && !to.subarray(start[node], end[node]).includes(node)) return;
     loops += 1;
     for (let i = first; i < done; i += 1) loop[order[i] as number] = loops;
   };
@@ -81,7 +50,7 @@ export function ordered({ start, to }: Uses): Ordered {
     enter(root);
     for (let node = path.at(-1); node !== undefined; node = path.at(-1)) {
       const at = next[node] as number;
-      if (at < (start[node + 1] as number)) {
+      if (at < (end[node] as number)) {
         const used = to[at] as number;
         next[node] = at + 1;
         if (entered[used] === 0) enter(used);
@@ -94,13 +63,9 @@ export function ordered({ start, to }: Uses): Ordered {
       if (low[node] === entered[node]) close(node);
     }
   }
-  return { order, loop };
+  return { order, loop, loops };
 }
 
 function lower(low: Int32Array, node: number, to: number): void {
   if (to < (low[node] as number)) low[node] = to;
-}
-
-function usesItself(start: Int32Array, to: Int32Array, node: number): boolean {
-  return to.subarray(start[node], start[node + 1]).includes(node);
 }

@@ -1,9 +1,11 @@
 import type { At, Scalar } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import type { CompiledBook } from './build.ts';
+import type { CompiledBook } from './book.ts';
+import { Follower } from './follower.ts';
 import type { Other } from './other.ts';
-import { between, Follower } from './program.ts';
+import { between } from './program.ts';
+import { shownValue } from './told.ts';
 import { Failure, failureOf, NOWHERE, type Value } from './values.ts';
 
 /** From some inputs of a workbook to some results, again and again; the workbook stays as it is. */
@@ -48,13 +50,15 @@ class Part implements BookPart {
   #other: Other | undefined;
 
   constructor(sources: PartSources, inputs: readonly At[], results: readonly At[]) {
-    const { program, frame, left, slotOf, isFormula } = sources.book;
+    const { book } = sources;
+    const { program, frame } = book.world;
+    const slotOf = (at: At): number | undefined => book.slotOf(at);
     this.#sources = sources;
     this.#inputs = inputs;
     this.#results = results.map((at) => ({ at, slot: slotOf(at) }));
     this.#inputSlots = inputs.map((at) => {
       const slot = slotOf(at);
-      if (slot !== undefined && isFormula(slot))
+      if (slot !== undefined && book.entries.has(slot))
         throw new RangeError('an input of a part holds a formula');
       return slot;
     });
@@ -64,19 +68,19 @@ class Part implements BookPart {
       this.#inputSlots.filter(known),
       results.map(slotOf).filter(known),
     );
-    this.#leftSlots = left.filter(({ slot }) => within[slot] === 1);
+    this.#leftSlots = book.leftOut().filter(({ slot }) => within[slot] === 1);
     this.left = this.#leftSlots.map(({ at }) => at);
     this.#follower = new Follower(program, frame.copy(), within);
   }
 
   follow(values: readonly (Scalar | null)[]): readonly At[] {
-    const { placeOf } = this.#sources.book;
+    const { book } = this.#sources;
     const told = this.#set(values);
     const followed = this.#follower.follow();
     const places = new Array<At>(told.length + followed.length);
-    for (const [i, slot] of told.entries()) places[i] = placeOf(slot) as At;
+    for (const [i, slot] of told.entries()) places[i] = book.placeOf(slot) as At;
     for (let i = 0; i < followed.length; i += 1) {
-      places[told.length + i] = placeOf(followed[i] as number) as At;
+      places[told.length + i] = book.placeOf(followed[i] as number) as At;
     }
     return places;
   }
@@ -117,7 +121,7 @@ class Part implements BookPart {
       const differs = this.#follower.set(
         slot,
         typeof value === 'object' && value !== null
-          ? failureOf(value, this.#sources.book.slotOf)
+          ? failureOf(value, (root) => this.#sources.book.slotOf(root))
           : value,
       );
       return differs ? slot : [];
@@ -153,20 +157,3 @@ class Part implements BookPart {
 
 const isSame = (a: At, b: At): boolean =>
   a.sheet === b.sheet && a.row === b.row && a.column === b.column;
-
-/** A value as the other engine hands it out: numbers rounded to fifteen digits. */
-export function shownValue(value: Exclude<Value, Failure>): CellValue {
-  if (typeof value === 'number') return { kind: 'number', number: handedOut(value) };
-  if (typeof value === 'string') return { kind: 'text', text: value };
-  return value === null ? { kind: 'empty' } : { kind: 'logical', logical: value };
-}
-
-const DIGITS = 14;
-
-function handedOut(value: number): number {
-  if (value === 0) return value;
-  const places = 10 ** (DIGITS - Math.floor(Math.log10(Math.abs(value))));
-  const rounded = Math.round(Math.abs(value) * places) / places;
-  if (Number.isNaN(rounded)) return 0;
-  return value < 0 ? -rounded : rounded;
-}

@@ -9,7 +9,7 @@ import {
   nameKey,
 } from '@kerfbook/document';
 import type { Corner, Named, Standing } from '@kerfbook/functions/computing';
-import { formulaAt } from '../follow/build.ts';
+import { formulaAt } from '../book/formula-at.ts';
 
 /** What functions of where cells stand ask for a formula in a cell of a workbook. */
 export function standingIn(state: BookState, own: At): Standing {

@@ -1,8 +1,11 @@
 import { type Edit, loadText, saveText } from '@kerfbook/document';
 import { HyperFormula } from 'hyperformula';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { beginLong, bookOf, shows, type } from '../testing/sample.ts';
+import { HYPERFORMULA } from '../testing/engines.ts';
+import { beginLong, bookOf as bookOn, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
+
+const bookOf = (sketch: Parameters<typeof bookOn>[0]) => bookOn(sketch, HYPERFORMULA);
 
 /** The engine throws at the calls with these numbers. */
 let throwsAt: readonly number[] = [];
@@ -119,7 +122,7 @@ const seen = (book: Workbook) => ({
 const reopened = (book: Workbook): Workbook => {
   const loaded = loadText(saveText(book.document()));
   if (!loaded.ok) throw new Error(loaded.says);
-  return Workbook.open(loaded.document);
+  return Workbook.open(loaded.document, { engine: HYPERFORMULA });
 };
 
 /** Calls that building an engine anew for a workbook takes. */

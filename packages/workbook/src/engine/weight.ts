@@ -1,6 +1,6 @@
-import { ourFunction, standardFunction } from '@kerfbook/functions';
+import { standardFunction } from '@kerfbook/functions';
 import { type ArraySize, HyperFormula } from 'hyperformula';
-import { STEPS_OF_OURS } from '../results/described.ts';
+import { extraOf } from '../results/weighs.ts';
 import { type Ast, type Corner, PART, type Place, type Sheets } from './inside.ts';
 
 type RangeAst = Ast & { readonly start: Corner; readonly end: Corner };
@@ -65,14 +65,6 @@ const WHOLE = 2_000;
 
 /** What a cell costs that results fill. */
 export const FILLED = 10;
-
-/** What a function costs beyond the cells it reads and makes, for each cell and once. */
-function extraOf(name: string): readonly [each: number, once: number] {
-  const ours = ourFunction(name);
-  return ours === undefined
-    ? (standardFunction(name)?.weighs ?? [0, 0])
-    : [STEPS_OF_OURS, ours.steps ?? 0];
-}
 
 interface Sum {
   cells: number;

@@ -1,11 +1,5 @@
-import {
-  type At,
-  type BookState,
-  CHECKS_SHEET,
-  formulaOf,
-  type Token,
-  writtenTokens,
-} from '@kerfbook/document';
+import { type BookState, CHECKS_SHEET } from '@kerfbook/document';
+import { formulaAt } from '../book/formula-at.ts';
 import { Calculator } from '../engine/calculator.ts';
 import { checkContent, sheetContents } from './contents.ts';
 
@@ -27,13 +21,4 @@ export function buildCalculator(now: { readonly state: BookState }): Calculator 
     order: () => now.state.sheets,
     formulaAt: (at) => formulaAt(now.state, at),
   });
-}
-
-/** The formula of a cell, or of a check, as its maker reads it. */
-export function formulaAt(state: BookState, at: At): readonly Token[] | undefined {
-  const check = at.sheet === CHECKS_SHEET ? state.checks[at.row] : undefined;
-  if (check !== undefined) return writtenTokens(formulaOf(check), CHECKS_SHEET, state);
-  const cell = state.cell(at);
-  const formula = cell?.override === undefined ? cell && formulaOf(cell) : undefined;
-  return formula && writtenTokens(formula, at.sheet, state);
 }

@@ -53,9 +53,17 @@ export class Gathered {
   }
 }
 
+/** So few cells are looked for in a long list one by one: putting that in order takes longer. */
+const FEW = 8;
+
+const isSame = (a: At, b: At): boolean =>
+  a.row === b.row && a.column === b.column && a.sheet === b.sheet;
+
 function withoutRepeats(lists: readonly (readonly At[])[]): readonly At[] {
   // The longest list usually comes from one recalculation; only the others need looking up.
-  const [longest, ...rest] = [...lists].sort((a, b) => b.length - a.length);
+  const [longest = [], ...rest] = [...lists].sort((a, b) => b.length - a.length);
+  const few = rest.flat();
+  if (few.length <= FEW) return withFew(longest, few);
   const seen = new Map<string, Set<number>>();
   const result: At[] = [];
   const take = (at: At): void => {
@@ -69,6 +77,16 @@ function withoutRepeats(lists: readonly (readonly At[])[]): readonly At[] {
     places.add(key);
     result.push(at);
   };
-  for (const list of [longest ?? [], ...rest]) for (const at of list) take(at);
+  for (const list of [longest, ...rest]) for (const at of list) take(at);
   return result;
+}
+
+/** A list that has no repeats, and a few cells. */
+function withFew(list: readonly At[], few: readonly At[]): readonly At[] {
+  const more: At[] = [];
+  for (const at of few) {
+    const known = (one: At): boolean => isSame(one, at);
+    if (!more.some(known) && !list.some(known)) more.push(at);
+  }
+  return more.length === 0 ? list : [...list, ...more];
 }

@@ -1,14 +1,16 @@
 import { type BookSketch, documentOf } from '@kerfbook/document/testing';
+import type { MakeEngine } from '../port.ts';
 import { Workbook } from '../workbook.ts';
 
 /** An open workbook whose new ids count up, so that a test reads the same every time. */
-export function bookOf(sketch: BookSketch): Workbook {
+export function bookOf(sketch: BookSketch, engine?: MakeEngine): Workbook {
   let next = 0;
   return Workbook.open(documentOf(sketch), {
     makeId: (kind) => {
       next += 1;
       return `${kind}new${next}`;
     },
+    ...(engine === undefined ? {} : { engine }),
   });
 }
 

@@ -1,0 +1,226 @@
+import {
+  type At,
+  type BookState,
+  type CellDocument,
+  CHECKS_SHEET,
+  type Step,
+} from '@kerfbook/document';
+import type { Lazy } from '@kerfbook/functions';
+import type { CellValue } from '../api.ts';
+import type { Came, Engine, Evaluated, MakeEngine, Pace } from '../port.ts';
+import { BUDGET } from '../results/meter.ts';
+import { cellSentence } from '../results/sentences.ts';
+import { CompiledBook } from './book.ts';
+import { Told } from './told.ts';
+import { Trial } from './trial.ts';
+
+/** Another engine, which may come late (rule V3). */
+export type OtherEngine = Pick<Lazy<MakeEngine>, 'isLoaded' | 'need'>;
+
+/** A workbook that is compiled whole, or as far as it goes while there is no other engine. */
+interface Whole {
+  readonly book: CompiledBook;
+  readonly told: Told;
+  readonly trial: Trial;
+}
+
+/**
+ * The engine that works out compiled formulas. A workbook that holds a formula which is not compiled, or
+ * whose formulas may cost too much together, is handed to the other engine as a whole, and taken back once
+ * all of it is compiled again.
+ */
+export class CompiledEngine implements Engine {
+  #state: BookState;
+  readonly #makeOther: OtherEngine;
+  #whole: Whole | undefined;
+  /** Carries the workbook while it is not whole. */
+  #other: Engine | undefined;
+  /** Why it is not: the cells whose formulas are left; none where all of them cost too much. */
+  #left: readonly LeftCell[] = [];
+  /** Works single formulas out that are not compiled, until the next change. */
+  #asked: Engine | undefined;
+
+  constructor(state: BookState, other: OtherEngine) {
+    this.#state = state;
+    this.#makeOther = other;
+    this.#begin(state);
+  }
+
+  /** The workbook is compiled whole. */
+  get isWhole(): boolean {
+    return this.#whole !== undefined;
+  }
+
+  #begin(state: BookState): void {
+    this.destroy();
+    this.#state = state;
+    const book = new CompiledBook(state);
+    const settled = book.left.size === 0 && book.cost <= BUDGET.together;
+    if (settled || !this.#makeOther.isLoaded) {
+      const told = new Told(book);
+      this.#whole = { book, told, trial: new Trial(book, told) };
+    } else this.#handOn(book);
+  }
+
+  #handOn(book: CompiledBook): void {
+    this.destroy();
+    this.#left = leftCells(book);
+    this.#whole = undefined;
+    this.#other = this.#makeOther.need()(book.state);
+  }
+
+  follow(steps: readonly Step[], pace?: Pace): Came {
+    const last = steps.at(-1);
+    if (last === undefined) return NOTHING;
+    this.#forget();
+    this.#state = last.after;
+    if (steps.some(({ change }) => change.change === 'head' && change.set.units !== undefined)) {
+      this.#begin(last.after);
+      return { cells: [], anew: true };
+    }
+    return this.#whole === undefined
+      ? this.#followOther(steps, pace)
+      : this.#followWhole(steps, pace);
+  }
+
+  #followWhole(steps: readonly Step[], pace?: Pace): Came {
+    const { book } = this.#whole as Whole;
+    const structure = steps.some(changesStructure);
+    const before = structure && book.pending ? book.goOn() : [];
+    const cells = book.follow(steps, structure ? undefined : pace);
+    if (this.#makeOther.isLoaded && (book.left.size > 0 || book.cost > BUDGET.together)) {
+      const all = [...before, ...cells, ...book.restingOn(book.left)];
+      this.#handOn(book);
+      return { cells: eachOnce(all), anew: true };
+    }
+    if (before.length === 0) return { cells, anew: false };
+    return { cells: eachOnce([...before, ...cells]), anew: true };
+  }
+
+  #followOther(steps: readonly Step[], pace?: Pace): Came {
+    const state = this.#state;
+    if (!this.#left.some((one) => one.isIn(state)) && this.#mayBeWhole(steps)) {
+      this.#begin(state);
+      return { cells: [], anew: true };
+    }
+    return (this.#other as Engine).follow(steps, pace);
+  }
+
+  /** Where all cost too much, something has to go before it is tried again. */
+  #mayBeWhole(steps: readonly Step[]): boolean {
+    return this.#left.length > 0 || steps.some(takesFormulasOut);
+  }
+
+  get pending(): boolean {
+    return this.#whole?.book.pending ?? this.#other?.pending ?? false;
+  }
+
+  goOn(pace?: Pace): readonly At[] {
+    return this.#whole?.book.goOn(pace) ?? this.#other?.goOn(pace) ?? [];
+  }
+
+  restart(state: BookState): void {
+    this.#begin(state);
+  }
+
+  value(at: At): CellValue {
+    return this.#values.value(at);
+  }
+
+  precedents(at: At): readonly At[] {
+    return this.#values.precedents(at);
+  }
+
+  dependents(at: At): readonly At[] {
+    return this.#values.dependents(at);
+  }
+
+  get #values(): Told | Engine {
+    return this.#whole?.told ?? (this.#other as Engine);
+  }
+
+  evaluate(formula: string, sheet: string): Evaluated {
+    if (this.#whole === undefined) return (this.#other as Engine).evaluate(formula, sheet);
+    const value = this.#whole.trial.evaluate(formula, sheet);
+    if (value !== undefined) return value;
+    if (!this.#makeOther.isLoaded) {
+      return { kind: 'error', error: { word: '#ERROR!', says: cellSentence('E21') } };
+    }
+    this.#asked ??= this.#makeOther.need()(this.#state);
+    return this.#asked.evaluate(formula, sheet);
+  }
+
+  #forget(): void {
+    this.#asked?.destroy();
+    this.#asked = undefined;
+  }
+
+  destroy(): void {
+    this.#forget();
+    this.#other?.destroy();
+    this.#other = undefined;
+    this.#whole = undefined;
+  }
+}
+
+const NOTHING: Came = { cells: [], anew: false };
+
+function eachOnce(cells: readonly At[]): readonly At[] {
+  const known = new Map(cells.map((at) => [`${at.sheet} ${at.row} ${at.column}`, at]));
+  return [...known.values()];
+}
+
+/** A cell whose formula is left to the other engine. */
+interface LeftCell {
+  /** It is still there with that formula. */
+  isIn(state: BookState): boolean;
+}
+
+function leftCells(book: CompiledBook): readonly LeftCell[] {
+  return [...book.left].flatMap((slot) => {
+    const at = book.placeOf(slot);
+    if (at === undefined) return [];
+    if (at.sheet === CHECKS_SHEET) {
+      const { id, formula } = book.state.checks[at.row] ?? {};
+      return [
+        {
+          isIn: ({ checks }: BookState) =>
+            checks.some((check) => check.id === id && check.formula === formula),
+        },
+      ];
+    }
+    const [row, column] = [
+      book.state.rowId(at.sheet, at.row),
+      book.state.columnId(at.sheet, at.column),
+    ];
+    const text = formulaIn(book.state.cell(at));
+    const isIn = (state: BookState): boolean => {
+      const sheet = state.sheet(at.sheet);
+      const cell = sheet?.rows[sheet.rowIndex(row ?? '') ?? -1]?.cells.get(column ?? '');
+      return formulaIn(cell) === text;
+    };
+    return [{ isIn }];
+  });
+}
+
+const formulaIn = (cell: CellDocument | undefined): string | undefined =>
+  cell?.override === undefined ? cell?.formula : undefined;
+
+/** Rows and columns that come last change the place of nothing. */
+function changesStructure({ change, before }: Step): boolean {
+  if (change.change === 'cells' || change.change === 'head') return false;
+  if (change.change !== 'insert' || (change.list !== 'rows' && change.list !== 'columns'))
+    return true;
+  return before.sheet(change.sheet)?.[change.list].at(-1)?.id !== change.after;
+}
+
+/** Whether formulas may be gone with a change. */
+function takesFormulasOut({ change, before }: Step): boolean {
+  if (change.change === 'remove') return true;
+  if (change.change !== 'cells') return false;
+  const sheet = before.sheet(change.sheet);
+  return change.cells.some(
+    ({ row, column }) =>
+      formulaIn(sheet?.rows[sheet.rowIndex(row) ?? -1]?.cells.get(column)) !== undefined,
+  );
+}

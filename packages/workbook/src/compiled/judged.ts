@@ -1,0 +1,90 @@
+import type { At } from '@kerfbook/document';
+import type { FoundError } from '../results/errors.ts';
+import type { CompiledBook } from './book.ts';
+import { NODE } from './program.ts';
+import { failureOf, type Value } from './values.ts';
+import type { Range } from './world.ts';
+
+/** The engine that works out what is not compiled, and knows what formulas use. */
+export interface Judge {
+  readonly overBudget: boolean;
+  exact(at: At): number | string | boolean | null | FoundError;
+  precedents(at: At): readonly At[];
+}
+
+/** More cells than this are not told one by one: whoever uses them may use any. */
+const MANY = 2_000;
+
+/** Gives what is not compiled in a workbook the values that another engine has for it. */
+export function leaveTo(book: CompiledBook, judge: Judge): void {
+  new Leaving(book, judge).leave();
+}
+
+class Leaving {
+  readonly #book: CompiledBook;
+  readonly #judge: Judge;
+  /** Cells that hold several values. */
+  readonly #several = new Set<number>();
+
+  constructor(book: CompiledBook, judge: Judge) {
+    this.#book = book;
+    this.#judge = judge;
+  }
+
+  leave(): void {
+    const { entries, left, world } = this.#book;
+    if (this.#judge.overBudget) {
+      for (const slot of entries.keys()) this.#leave(slot, 'the size of all formulas');
+    } else for (const slot of [...left]) this.#leave(slot, entries.get(slot)?.left ?? '');
+    // Results of one formula may lie on cells that have none of their own.
+    for (let i = 0; i < world.blanks.length && left.size > 0; i += 1) {
+      const slot = world.blanks[i] as number;
+      const at = this.#book.placeOf(slot);
+      if (at === undefined || entries.has(slot) || this.#judge.exact(at) === null) continue;
+      this.#leave(slot, 'results that spread');
+    }
+    this.#leaveRanges();
+    this.#book.settle();
+    this.#book.goOn();
+  }
+
+  #leave(slot: number, word: string): void {
+    const at = this.#book.placeOf(slot);
+    if (at !== undefined) this.#book.leave(slot, word, this.#valueOf(at, slot), this.#usesOf(at));
+  }
+
+  /** What another engine's formula uses; every value there is where it cannot be told. */
+  #usesOf(at: At): readonly number[] {
+    const used = this.#judge.precedents(at);
+    if (used.length < MANY) {
+      return used.flatMap((one) => this.#book.world.usedAt(one) ?? []);
+    }
+    const { program } = this.#book.world;
+    return Array.from({ length: program.count }, (_, node) => node).filter(
+      (node) => program.kind[node] === NODE.cell && !this.#book.entries.has(node),
+    );
+  }
+
+  #valueOf(at: At, slot: number): Value {
+    const value = this.#judge.exact(at);
+    if (typeof value !== 'object' || value === null) return value;
+    if (value.range) this.#several.add(slot);
+    return failureOf(value, (root) => this.#book.world.usedAt(root));
+  }
+
+  /** Where a cell holds several values, whoever uses it is left to the engine that sees them. */
+  #leaveRanges(): void {
+    for (let before = -1; before < this.#several.size; ) {
+      before = this.#several.size;
+      if (before === 0) return;
+      for (const { slot, compiled } of [...this.#book.entries.values()]) {
+        const { cells = [], ranges = [] } = compiled ?? {};
+        const uses = (one: number): boolean => this.#several.has(one);
+        if (!cells.some(uses) && !ranges.some((range) => (range as Range).cells.some(uses))) {
+          continue;
+        }
+        this.#leave(slot, 'a range');
+      }
+    }
+  }
+}

@@ -1,0 +1,6 @@
+import { CompiledEngine } from './compiled/engine.ts';
+import { otherEngine } from './other-engine.ts';
+import type { MakeEngine } from './port.ts';
+
+/** What works out workbooks: compiled formulas, and HyperFormula where one is not compiled. */
+export const usualEngine: MakeEngine = (state) => new CompiledEngine(state, otherEngine);
