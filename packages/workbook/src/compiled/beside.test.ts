@@ -103,6 +103,10 @@ const compiledText = fc.constantFrom(
   '=1/0',
   '=IF(A1>2,B1,C1&"x")',
   '=IFERROR(B2,7)',
+  '=ROW(A2)',
+  '=FORMULATEXT(B1)',
+  '=SHEETS()',
+  '=ROWS(A1:B2)',
   '=SPECIFIC_GRAVITY("plum")+SCREW_DIAMETER(8)',
   '=SUM(',
   '=1+',
@@ -122,13 +126,7 @@ const compiledText = fc.constantFrom(
 );
 
 /** Formulas that HyperFormula works out. */
-const leftText = fc.constantFrom(
-  '=SORT(A1:A3)',
-  '=A1:B2',
-  '=ROW(A2)',
-  '=FORMULATEXT(B1)',
-  '=COUNTBLANK(A:A)',
-);
+const leftText = fc.constantFrom('=SORT(A1:A3)', '=A1:B2', '=OFFSET(A1,1,0)', '=COUNTBLANK(A:A)');
 
 const stepOf = (edit: fc.Arbitrary<Edit>) =>
   fc.oneof(

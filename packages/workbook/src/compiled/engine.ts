@@ -3,6 +3,8 @@ import {
   type BookState,
   type CellDocument,
   CHECKS_SHEET,
+  type CheckDocument,
+  formulaOf,
   type Step,
 } from '@kerfbook/document';
 import type { Lazy } from '@kerfbook/functions';
@@ -11,6 +13,7 @@ import type { Came, Engine, Evaluated, MakeEngine, Pace } from '../port.ts';
 import { BUDGET } from '../results/meter.ts';
 import { cellSentence } from '../results/sentences.ts';
 import { CompiledBook } from './book.ts';
+import { compiles } from './dry.ts';
 import { Told } from './told.ts';
 import { Trial } from './trial.ts';
 
@@ -36,7 +39,7 @@ export class CompiledEngine implements Engine {
   /** Carries the workbook while it is not whole. */
   #other: Engine | undefined;
   /** Why it is not: the cells whose formulas are left; none where all of them cost too much. */
-  #left: readonly LeftCell[] = [];
+  #left: LeftCell[] = [];
   /** Works single formulas out that are not compiled, until the next change. */
   #asked: Engine | undefined;
 
@@ -99,16 +102,18 @@ export class CompiledEngine implements Engine {
 
   #followOther(steps: readonly Step[], pace?: Pace): Came {
     const state = this.#state;
-    if (!this.#left.some((one) => one.isIn(state)) && this.#mayBeWhole(steps)) {
-      this.#begin(state);
-      return { cells: [], anew: true };
+    const wasLeft = this.#left.length > 0;
+    this.#left.push(...leftIn(steps));
+    for (let last = this.#left.at(-1); last !== undefined && !last.isIn(state); ) {
+      this.#left.pop();
+      last = this.#left.at(-1);
     }
-    return (this.#other as Engine).follow(steps, pace);
-  }
-
-  /** Where all cost too much, something has to go before it is tried again. */
-  #mayBeWhole(steps: readonly Step[]): boolean {
-    return this.#left.length > 0 || steps.some(takesFormulasOut);
+    // Where all cost too much together, something has to go before it is tried again.
+    if (this.#left.length > 0 || !(wasLeft || steps.some(takesFormulasOut))) {
+      return (this.#other as Engine).follow(steps, pace);
+    }
+    this.#begin(state);
+    return { cells: [], anew: true };
   }
 
   get pending(): boolean {
@@ -176,31 +181,50 @@ interface LeftCell {
   isIn(state: BookState): boolean;
 }
 
-function leftCells(book: CompiledBook): readonly LeftCell[] {
-  return [...book.left].flatMap((slot) => {
-    const at = book.placeOf(slot);
-    if (at === undefined) return [];
-    if (at.sheet === CHECKS_SHEET) {
-      const { id, formula } = book.state.checks[at.row] ?? {};
-      return [
-        {
-          isIn: ({ checks }: BookState) =>
-            checks.some((check) => check.id === id && check.formula === formula),
-        },
-      ];
-    }
-    const [row, column] = [
-      book.state.rowId(at.sheet, at.row),
-      book.state.columnId(at.sheet, at.column),
-    ];
-    const text = formulaIn(book.state.cell(at));
-    const isIn = (state: BookState): boolean => {
-      const sheet = state.sheet(at.sheet);
-      const cell = sheet?.rows[sheet.rowIndex(row ?? '') ?? -1]?.cells.get(column ?? '');
-      return formulaIn(cell) === text;
-    };
-    return [{ isIn }];
+/** The cells whose formulas a compiled workbook leaves. */
+const leftCells = (book: CompiledBook): LeftCell[] =>
+  book.leftOut().map(({ at: { sheet, row, column } }) => {
+    if (sheet === CHECKS_SHEET) return leftCheck(book.state.checks[row]);
+    const { state } = book;
+    return leftCell(sheet, state.rowId(sheet, row), state.columnId(sheet, column), state);
   });
+
+function leftCheck({ id, formula }: Partial<CheckDocument> = {}): LeftCell {
+  const isIt = (check: CheckDocument): boolean => check.id === id && check.formula === formula;
+  return { isIn: ({ checks }) => checks.some(isIt) };
+}
+
+function leftCell(id: string, row = '', column = '', before: BookState): LeftCell {
+  const textIn = (state: BookState): string | undefined => {
+    const sheet = state.sheet(id);
+    return formulaIn(sheet?.rows[sheet.rowIndex(row) ?? -1]?.cells.get(column));
+  };
+  const text = textIn(before);
+  return { isIn: (state) => text !== undefined && textIn(state) === text };
+}
+
+/** The cells whose formulas come with changes and would be left. */
+function leftIn(steps: readonly Step[]): readonly LeftCell[] {
+  return steps.flatMap(({ change, after }) => {
+    if (change.change === 'cells') {
+      return change.cells.flatMap(({ row, column, cell }) =>
+        cell !== null && isLeft(cell, change.sheet, after)
+          ? leftCell(change.sheet, row, column, after)
+          : [],
+      );
+    }
+    if (change.change !== 'insert' || change.list !== 'rows') return [];
+    return change.items.flatMap(({ id, cells = {} }) =>
+      Object.entries(cells).flatMap(([column, cell]) =>
+        isLeft(cell, change.sheet, after) ? leftCell(change.sheet, id, column, after) : [],
+      ),
+    );
+  });
+}
+
+function isLeft(cell: CellDocument, sheet: string, state: BookState): boolean {
+  const formula = cell.override === undefined ? formulaOf(cell) : undefined;
+  return formula !== undefined && !compiles(formula, sheet, state);
 }
 
 const formulaIn = (cell: CellDocument | undefined): string | undefined =>

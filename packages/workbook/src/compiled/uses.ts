@@ -8,6 +8,7 @@ import {
   type Node,
 } from '@kerfbook/document';
 import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
+import { POSITIONS } from './functions.ts';
 
 /** Cells of ranges listed one by one, at the most. */
 const MOST = 2_000;
@@ -43,7 +44,11 @@ export function usesOf(formula: Formula, home: string, state: BookState): readon
     else if (node.kind === 'name') {
       const at = state.named(node.name);
       if (at !== undefined) add(at);
-    } else for (const part of childrenOf(node)) walk(part);
+    }
+    // What is only asked for where it stands is not used.
+    else if (node.kind !== 'call' || !POSITIONS.has(node.name)) {
+      for (const part of childrenOf(node)) walk(part);
+    }
   };
   if (formula.root !== undefined) walk(formula.root);
   if (state.tables.length === 0) return places;
