@@ -34,6 +34,24 @@ export function counted({ counts }: Aggregate, value: Value, isCell: boolean) {
   return counts(isCell ? value : toNumber(value));
 }
 
+/** What a part comes to that may be several values, beside others. */
+export function overMany(
+  aggregate: Aggregate,
+  work: Many,
+): (frame: Frame, all: number) => number | Failure {
+  return (frame, all) => {
+    const given = work(frame);
+    let next = all;
+    for (const one of given instanceof Matrix ? given.cells : [given]) {
+      const value = counted(aggregate, one, given instanceof Matrix);
+      if (value === undefined) continue;
+      if (typeof value !== 'number') return value;
+      next = aggregate.join(next, value);
+    }
+    return next;
+  };
+}
+
 /** What is gone through one after the other: the cells of a range, or what a part comes to. */
 export type AggregatePart =
   | { readonly cells: Int32Array }

@@ -1,3 +1,4 @@
+import type { ErrorWord } from '@kerfbook/document';
 import { type Taken, taken } from '@kerfbook/functions/computing';
 import type { Frame } from './frame.ts';
 import { Failure, SAYS, settled, type Value } from './values.ts';
@@ -21,3 +22,16 @@ export function ofOne(work: Closure, take: Taken, run: (value: Value) => Value):
     return fit instanceof Failure && take.as !== 'any' ? fit : settled(run(fit));
   };
 }
+
+/** The kinds of error that are written in formulas. */
+export const ERRORS: Readonly<Record<ErrorWord, string>> = {
+  '#DIV/0!': 'DIV_BY_ZERO',
+  '#NAME?': 'NAME',
+  '#VALUE!': 'VALUE',
+  '#NUM!': 'NUM',
+  '#N/A': 'NA',
+  '#CYCLE!': 'CYCLE',
+  '#REF!': 'REF',
+  '#SPILL!': 'SPILL',
+  '#ERROR!': 'ERROR',
+};

@@ -1,9 +1,8 @@
-import type { ErrorWord, KeptReference, Node } from '@kerfbook/document';
+import type { KeptReference, Node } from '@kerfbook/document';
 import { ourFunction, standardFunction } from '@kerfbook/functions';
 import {
   type Computing,
   AGGREGATES as KEEPING,
-  Matrix,
   type Named,
   type Position,
   type Size,
@@ -22,8 +21,9 @@ import {
   aggregated,
   counted,
   joined,
+  overMany,
 } from './aggregates.ts';
-import { type Closure, constant, ofOne, wrongCount } from './closure.ts';
+import { type Closure, constant, ERRORS, ofOne, wrongCount } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';
 import type { Frame } from './frame.ts';
 import { PLAIN, POSITIONS } from './functions.ts';
@@ -95,18 +95,6 @@ export interface Here {
   /** What a reference names; nothing where that is gone. */
   named(reference: KeptReference): Named | undefined;
 }
-
-const ERRORS: Readonly<Record<ErrorWord, string>> = {
-  '#DIV/0!': 'DIV_BY_ZERO',
-  '#NAME?': 'NAME',
-  '#VALUE!': 'VALUE',
-  '#NUM!': 'NUM',
-  '#N/A': 'NA',
-  '#CYCLE!': 'CYCLE',
-  '#REF!': 'REF',
-  '#SPILL!': 'SPILL',
-  '#ERROR!': 'ERROR',
-};
 
 /** A word that no one takes for an address of a cell, and that needs no stand-in in the other engine. */
 const PLAIN_NAME = /^(?![A-Za-z]+\d+$|[Rr]\d*[Cc]\d*$)[A-Za-z_][A-Za-z0-9_.]*$/;
@@ -421,7 +409,7 @@ class Compiler {
           return typeof value === 'number' ? join(value, all) : value;
         };
       }
-      if (this.#sizes.isMany(arg)) return this.#overMany(aggregate, arg);
+      if (this.#sizes.isMany(arg)) return overMany(aggregate, this.many(arg));
       const work = this.scalar(arg);
       const isCell = arg.kind === 'reference';
       return (frame, all) => {
@@ -438,21 +426,6 @@ class Compiler {
         all = next;
       }
       return finished(last(all));
-    };
-  }
-
-  #overMany(aggregate: Aggregate, arg: Node): (frame: Frame, all: number) => number | Failure {
-    const work = this.many(arg);
-    return (frame, all) => {
-      const given = work(frame);
-      let next = all;
-      for (const one of given instanceof Matrix ? given.cells : [given]) {
-        const value = counted(aggregate, one, given instanceof Matrix);
-        if (value === undefined) continue;
-        if (typeof value !== 'number') return value;
-        next = aggregate.join(next, value);
-      }
-      return next;
     };
   }
 
