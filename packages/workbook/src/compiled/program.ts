@@ -80,8 +80,8 @@ export class Program {
     if (this.count <= this.rank.length) return;
     this.rank = larger(this.rank, this.count, Int32Array);
     this.loop = larger(this.loop, this.count, Int32Array);
-    this.uses.reach(this.count);
-    this.users.reach(this.count);
+    this.uses.reach(this.rank.length);
+    this.users.reach(this.rank.length);
   }
 
   #use(next: ReadonlyMap<number, ArrayLike<number>>): void {
