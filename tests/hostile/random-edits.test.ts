@@ -74,4 +74,25 @@ describe('any sequence of edits', () => {
       ],
     });
   });
+
+  // Found by chance: a new formula had no value yet when its cell was emptied, and what used it was not told.
+  it('tells what used a cell when a formula that waits to be worked out is taken away again', () => {
+    const [a, b] = ['=AREAS(A1)', '=B2*2'];
+    follow({
+      steps: [
+        {
+          edit: {
+            do: 'enter',
+            sheet: 's1',
+            cells: [
+              { row: 4, column: 2, text: a },
+              { row: 0, column: 1, text: b },
+            ],
+          },
+          pace: 1,
+        },
+        { edit: { do: 'clear', sheet: 's1', cells: [{ row: 0, column: 1 }] } },
+      ],
+    });
+  });
 });

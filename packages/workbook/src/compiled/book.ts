@@ -226,8 +226,8 @@ export class CompiledBook {
     this.#forget(slot);
     this.entries.set(slot, { slot, home, formula, names: [], cost: 0 });
     this.#dirty.add(slot);
-    // A formula that is new has no value until it is worked out.
-    this.world.frame.put(slot, null);
+    // A formula that is new has no value until it is worked out; it may be gone before that.
+    this.follower.set(slot, null);
   }
 
   /** A cell has no formula any more. */
