@@ -34,6 +34,11 @@ const piece = fc.constantFrom(
 );
 
 describe('what cannot be read', () => {
+  // Found by chance.
+  it('A4 F6 is no error of its own where HyperFormula reads a reference that is gone', () => {
+    expect(refusedFormula(readFormula('=[!]'), 's1', state, 0)).toBeUndefined();
+  });
+
   it('A4 F6 is what HyperFormula cannot read, or is left to it', () => {
     const engine = HYPERFORMULA(state);
     let unreadable = 0;

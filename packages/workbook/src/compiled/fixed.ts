@@ -21,7 +21,8 @@ const SURELY_UNREADABLE: ReadonlySet<string> = new Set([
   'F14',
 ]);
 /** Some readers join these with what stands beside them to something else. */
-const JOINING: ReadonlySet<string> = new Set([':', '!', '{', '}', '[']);
+const JOINING = /[:!{}[\]]/;
+const TOGETHER: ReadonlySet<string> = new Set(['string', 'address', 'kept', 'error']);
 const UNSURE: ReadonlySet<string> = new Set(['range_beam', 'range_ternary', 'unknown', 'context']);
 
 /**
@@ -44,7 +45,9 @@ export function refusedFormula(
 
 function isSurelyUnreadable(tokens: readonly Token[]): boolean {
   if (!SURELY_UNREADABLE.has(explainMistake(tokens).code)) return false;
-  return !tokens.some(({ type, value }) => UNSURE.has(type) || JOINING.has(value));
+  return !tokens.some(
+    ({ type, value }) => UNSURE.has(type) || (!TOGETHER.has(type) && JOINING.test(value)),
+  );
 }
 
 /** Why a formula is refused. */
