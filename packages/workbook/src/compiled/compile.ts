@@ -432,6 +432,8 @@ class Compiler {
   /** A standard function: of single values alone, or of ranges and of several values. */
   #computed(name: string, about: Computing, args: readonly Node[]): Many {
     const places = about.spread ? undefined : placesOf(about, args.length);
+    // What is given is worked out before it is counted: it may cost too much.
+    if (!about.spread && places === undefined && args.some(calls)) throw new NotCompiled(name);
     const takesOne = places?.every(({ as }) => as !== 'range' && as !== 'either') ?? false;
     const isOne = about.size === undefined && !args.some((arg) => this.#sizes.isMany(arg));
     if (takesOne && isOne) {
