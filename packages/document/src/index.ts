@@ -51,7 +51,7 @@ export { columnName, parseAddress, splitSheet, writtenSheet } from './formula/ad
 export { callAt, wordAt } from './formula/caret.ts';
 export { FORMER_NAMES } from './formula/former.ts';
 export { nextForm } from './formula/forms.ts';
-export { type KeptCorner, type KeptReference, keptText, replaceKept } from './formula/kept.ts';
+export { type KeptCorner, type KeptReference, replaceKept } from './formula/kept.ts';
 export {
   keptNameProblem,
   type NameProblem,
