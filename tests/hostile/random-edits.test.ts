@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
-import { anyRun, type Run } from './edit-steps.ts';
+import { anyRun, type Run, type Step } from './edit-steps.ts';
 import { failureOf, follow } from './follow-edits.ts';
 import { smallestRun } from './smallest.ts';
 import { patience, seedOf, times } from './times.ts';
@@ -94,5 +94,13 @@ describe('any sequence of edits', () => {
         { edit: { do: 'clear', sheet: 's1', cells: [{ row: 0, column: 1 }] } },
       ],
     });
+  });
+
+  // Found by chance: such a table was taken for none at all.
+  it('says of an own table without columns what is missing in it', () => {
+    const gone = (...ids: string[]): Step => ({
+      edit: { do: 'change', changes: [{ change: 'remove', list: 'columns', sheet: 's3', ids }] },
+    });
+    follow({ steps: [gone('c1', 'c2'), gone('c3')] });
   });
 });

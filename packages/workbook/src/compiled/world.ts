@@ -9,6 +9,7 @@ import { OWN_COLUMNS, ownAreasOf, ownKindsIn } from '../book/own-tables.ts';
 import { type Aggregate, joined, joinedNumbers } from './aggregates.ts';
 import type { Around, OwnTable, Rectangle } from './compile.ts';
 import { Frame } from './frame.ts';
+import { NotCompiled } from './not-compiled.ts';
 import { type Column, type Line, Places } from './places.ts';
 import { NODE, Program } from './program.ts';
 import type { Value } from './values.ts';
@@ -268,6 +269,8 @@ export class World {
       const [top, bottom] = [this.places.lineAt(sheet, header), this.places.lineAt(sheet, last)];
       const left = this.places.columnAt(sheet, 0);
       const wide = Math.min(OWN_COLUMNS, state.sheet(sheet)?.columns.length ?? 0);
+      // It is there all the same, and says what is missing in it.
+      if (wide === 0) throw new NotCompiled(kind);
       const right = this.places.columnAt(sheet, wide - 1);
       if (top === undefined || bottom === undefined) return [];
       if (left === undefined || right === undefined) return [];
