@@ -46,6 +46,8 @@ export class Follower {
   readonly frame: Frame;
   readonly #program: Program;
   readonly #within: Uint8Array | undefined;
+  /** Only the nodes that are worked out here, as they come after each other; all of them without. */
+  readonly #own: Pick<Program, 'order' | 'rank'> | undefined;
   #due: Uint8Array;
   #changed: Int32Array;
   #first = Number.POSITIVE_INFINITY;
@@ -55,6 +57,7 @@ export class Follower {
     this.#program = program;
     this.frame = frame;
     this.#within = within;
+    this.#own = within && ordering(program, within);
     this.#due = new Uint8Array(program.count);
     this.#changed = new Int32Array(program.count);
   }
@@ -92,7 +95,7 @@ export class Follower {
   /** A node is to be worked out. */
   makeDue(node: number): void {
     if (this.#within !== undefined && this.#within[node] === 0) return;
-    const at = this.#program.rank[node] as number;
+    const at = (this.#own ?? this.#program).rank[node] as number;
     this.#due[node] = 1;
     if (at < this.#first) this.#first = at;
     if (at > this.#last) this.#last = at;
@@ -103,7 +106,8 @@ export class Follower {
    * that changed: a view that holds until the next time.
    */
   follow(pace?: Pace): Int32Array {
-    const { order, work, fast, kind } = this.#program;
+    const { work, fast, kind } = this.#program;
+    const { order } = this.#own ?? this.#program;
     const { frame } = this;
     const { numbers } = frame;
     const due = this.#due;
@@ -148,7 +152,8 @@ export class Follower {
   }
 
   #makeUsersDue(node: number): void {
-    const { rank, users } = this.#program;
+    const { users } = this.#program;
+    const { rank } = this.#own ?? this.#program;
     const { to } = users;
     const within = this.#within;
     const end = users.end[node] as number;
@@ -161,4 +166,15 @@ export class Follower {
       if (at > this.#last) this.#last = at;
     }
   }
+}
+
+/** Some nodes of a program in their order, without the others between them. */
+function ordering(
+  { order, ranks, count }: Program,
+  within: Uint8Array,
+): Pick<Program, 'order' | 'rank'> {
+  const own = order.subarray(0, ranks).filter((node) => node >= 0 && within[node] === 1);
+  const rank = new Int32Array(count);
+  for (const [at, node] of own.entries()) rank[node] = at;
+  return { order: own, rank };
 }
