@@ -36,6 +36,7 @@ export class Places {
   readonly #sheets = new Map<string, Sheet>();
   readonly #lines: (Line | undefined)[] = [];
   readonly #columns: (Column | undefined)[] = [];
+  /** Where cells stand, as it was asked for since rows and columns came or went last. */
   readonly #at: (At | undefined)[] = [];
 
   /** Takes over the rows and columns of a sheet as they stand; the nodes of what is gone. */
@@ -48,6 +49,7 @@ export class Places {
       numbered: 0,
     };
     this.#sheets.set(id, sheet);
+    this.#at.fill(undefined);
     const goneLines = takeMembers(sheet.lines, rows, sheet.lineOf, (one, index) => ({
       sheet: id,
       id: one.id,
@@ -77,6 +79,7 @@ export class Places {
   drop(id: string): GoneNodes {
     const { lines = [] } = this.#sheets.get(id) ?? {};
     this.#sheets.delete(id);
+    this.#at.fill(undefined);
     for (const line of lines) line.index = -1;
     return lines.flatMap(({ nodes }) => present(nodes));
   }
@@ -114,18 +117,22 @@ export class Places {
   /** A cell has this node from here on. */
   put(line: Line, column: Column, node: number): void {
     line.nodes[column.number] = node;
+    // One after the other: a list with far places filled first is kept as a slow one.
+    while (this.#at.length <= node) {
+      this.#at.push(undefined);
+      this.#lines.push(undefined);
+      this.#columns.push(undefined);
+    }
     this.#lines[node] = line;
     this.#columns[node] = column;
   }
 
   /** Where the cell of a node stands now; nothing where it is gone, or the node is no cell's. */
   at(node: number): At | undefined {
+    const known = this.#at[node];
+    if (known !== undefined) return known;
     const [line, column] = [this.#lines[node], this.#columns[node]];
     if (line === undefined || column === undefined) return undefined;
-    const known = this.#at[node];
-    if (known !== undefined && known.row === line.index && known.column === column.index) {
-      return known;
-    }
     if (line.index < 0 || column.index < 0) return undefined;
     const at = { sheet: line.sheet, row: line.index, column: column.index };
     this.#at[node] = at;
