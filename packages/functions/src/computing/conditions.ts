@@ -101,11 +101,13 @@ type Work = (values: Matrix, given: readonly (Matrix | Value)[], spend: Spend) =
 /** Functions over the cells of a range that meet conditions. */
 export function conditionFamily({ spend }: Pick<Aids, 'spend'>): Family {
   const ofOne = (work: Work): Computing => ({
+    whole: 'alike',
     takes: [range, criterion, optionalRange],
     run: (where: Matrix, wanted: Value, values: Matrix | undefined) =>
       work(values ?? where, [where, wanted], spend),
   });
   const ofMany = (work: Work): Computing => ({
+    whole: 'alike',
     takes: [range, range, criterion],
     again: 2,
     run: (values: Matrix, ...given: (Matrix | Value)[]) => work(values, given, spend),
@@ -114,11 +116,13 @@ export function conditionFamily({ spend }: Pick<Aids, 'spend'>): Family {
     SUMIF: ofOne(summed),
     AVERAGEIF: ofOne(averaged),
     COUNTIF: {
+      whole: 'counted',
       takes: [range, criterion],
       run: (where: Matrix, wanted: Value) => counted(where, [where, wanted], spend),
     },
     SUMIFS: ofMany(summed),
     COUNTIFS: {
+      whole: 'counted',
       takes: [range, criterion],
       again: 2,
       run: (...given: (Matrix | Value)[]) => counted(given[0] as Matrix, given, spend),

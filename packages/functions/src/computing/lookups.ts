@@ -114,12 +114,14 @@ function indexed(where: Matrix, row: number, column: number): Value {
 /** Functions that look for a value, or take one from its place. */
 export const lookupFamily = ({ spend }: Pick<Aids, 'spend'>): Family => ({
   INDEX: { takes: [range, number, { ...number, leftOut: 1 }], run: indexed },
-  MATCH: { takes: [noError, range, { ...number, leftOut: 1 }], run: matched },
+  MATCH: { whole: 'any', takes: [noError, range, { ...number, leftOut: 1 }], run: matched },
   VLOOKUP: {
+    whole: 'columns',
     takes: [noError, range, number, { ...logical, leftOut: true }],
     run: lookup('columns', spend),
   },
   HLOOKUP: {
+    whole: 'rows',
     takes: [noError, range, number, { ...logical, leftOut: true }],
     run: lookup('rows', spend),
   },

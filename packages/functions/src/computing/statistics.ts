@@ -62,6 +62,7 @@ function median(all: number[]): Value {
 
 /** One of the numbers of a range in their order, counted from one end. */
 const ranked = (end: 'least' | 'most'): Computing => ({
+  whole: 'any',
   takes: [range, least(1)],
   run: (given: Matrix, which: number) => {
     const all = numbersIn(given);
@@ -90,6 +91,7 @@ function percentile(given: Matrix, part: number, ends: 'in' | 'out'): Value {
 }
 
 const quartile = (ends: 'in' | 'out', from: number, to: number): Computing => ({
+  whole: 'any',
   takes: [range, number],
   run: (given: Matrix, which: number) => {
     const quarter = Math.trunc(which);
@@ -129,10 +131,12 @@ const family: Family = {
   LARGE: ranked('most'),
   SMALL: ranked('least'),
   'PERCENTILE.INC': {
+    whole: 'any',
     takes: [range, { as: 'number', least: 0, most: 1 }],
     run: (given: Matrix, part: number) => percentile(given, part, 'in'),
   },
   'PERCENTILE.EXC': {
+    whole: 'any',
     takes: [range, { as: 'number', above: 0, below: 1 }],
     run: (given: Matrix, part: number) => percentile(given, part, 'out'),
   },

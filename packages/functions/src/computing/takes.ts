@@ -57,6 +57,12 @@ export interface Computing {
     given: readonly Size[],
     written: readonly (number | undefined)[],
   ) => Size | undefined;
+  /**
+   * Empty cells behind the used ones change nothing, so that whole columns and rows may be given: `any` of
+   * them, columns or rows alone, several that are `alike`; `counted` where the condition is one that no
+   * empty cell meets.
+   */
+  readonly whole?: 'any' | 'columns' | 'rows' | 'alike' | 'counted';
   /** There may be fewer values than `size` says. */
   readonly varies?: true;
   /** Arguments are what `takes` says, or nothing where they are left out. */

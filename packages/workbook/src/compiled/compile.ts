@@ -46,6 +46,7 @@ import { quickCall } from './quick-call.ts';
 import { Sizes } from './sizes.ts';
 import { calls, readsCells, withoutBrackets } from './standing.ts';
 import { Failure, finished, NOWHERE, SAYS, settled, toLogical, type Value } from './values.ts';
+import { isWhole, takesWhole } from './whole.ts';
 
 /** Cells of a rectangle, row by row. */
 export interface Rectangle {
@@ -100,7 +101,7 @@ export interface Here {
 const PLAIN_NAME = /^(?![A-Za-z]+\d+$|[Rr]\d*[Cc]\d*$)[A-Za-z_][A-Za-z0-9_.]*$/;
 
 /** Cells of one range at the most: more of them are better summed where sums are remembered. */
-const MOST_CELLS = 20_000;
+const MOST_CELLS = BUDGET.cells;
 
 /**
  * Turns what a formula says into a function of the values of cells. Its results are those of the
@@ -277,8 +278,8 @@ class Compiler {
     }
   }
 
-  #rangeOfMany(reference: KeptReference): Many {
-    const range = this.#range(reference);
+  #rangeOfMany(reference: KeptReference, mayBeWhole = false): Many {
+    const range = this.#range(reference, mayBeWhole);
     return range === 'gone' ? constant(new Failure('REF')) : rangeOf(range.cells, range.width);
   }
 
@@ -312,7 +313,11 @@ class Compiler {
     return (frame) => frame.get(slot);
   }
 
-  #range(reference: KeptReference): Rectangle | 'gone' {
+  #range(reference: KeptReference, mayBeWhole = false): Rectangle | 'gone' {
+    if (isWhole(reference)) {
+      if (!mayBeWhole) throw new NotCompiled('whole columns or rows');
+      this.looksAt ??= 'shape';
+    }
     const range = this.#around.range(reference);
     if (range === 'gone') return range;
     if (range === 'unfit' || range.cells.length > MOST_CELLS) throw new NotCompiled('a range');
@@ -397,7 +402,7 @@ class Compiler {
     if (args.length === 0) return constant(wrongCount());
     const parts = args.map((arg): ((frame: Frame, all: number) => number | Failure) => {
       if (arg.kind === 'reference' && arg.to.to !== undefined) {
-        const range = this.#range(arg.to);
+        const range = this.#range(arg.to, true);
         if (range === 'gone') return () => new Failure('REF');
         const { cells } = range;
         const shared = this.#shared(name, arg);
@@ -439,16 +444,20 @@ class Compiler {
     if (takesOne && isOne) {
       return this.#plain(name, about, args);
     }
+    const mayBeWhole = takesWhole(about, args);
     const over = about.spread ? ONE : this.#sizes.over(about, args, name);
     this.#spendFor(about, args, cellsOf(over));
     return called(
       about,
-      args.map((arg) => this.#argument(arg)),
+      args.map((arg) => this.#argument(arg, mayBeWhole)),
       this.#spending(name),
     );
   }
 
-  #argument(arg: Node): Argument {
+  #argument(arg: Node, mayBeWhole = false): Argument {
+    if (mayBeWhole && arg.kind === 'reference' && isWhole(arg.to)) {
+      return { work: this.#rangeOfMany(arg.to, true), isEmpty: false };
+    }
     return { work: this.many(arg), isEmpty: arg.kind === 'nothing' };
   }
 
@@ -547,7 +556,7 @@ class Compiler {
       if (arg.kind !== 'reference' || arg.to.to === undefined) {
         return { work: this.many(arg), isCell: arg.kind === 'reference' };
       }
-      const range = this.#range(arg.to);
+      const range = this.#range(arg.to, true);
       if (range === 'gone') return { work: () => new Failure('REF'), isCell: true };
       return { cells: range.cells };
     });

@@ -153,6 +153,9 @@ describe('compiled formulas', () => {
     '=SUM({1,2,3}*{1;2})+COUNT({1,2}+{1,2,3})',
     '=VLOOKUP("o*",[s1!c3.r1]:[c4.r6],2,FALSE)',
     '=DSUM([s1!c3.r1]:[c4.r6],2,[s1!c3.r1]:[c3.r2])+DCOUNT([s1!c3.r1]:[c4.r6],"OAK",[s1!c3.r1]:[c3.r2])',
+    '=SUMIF([s1!c3]:[c3],"oak",[s1!c1]:[c1])+COUNTIF([s1!c3]:[c3],"o*")',
+    '=VLOOKUP("oak",[s1!c3]:[c4],2,FALSE)&MATCH("oak",[s1!c3]:[c3],0)',
+    '=SUM([s1!c2.r3]:[c1.r1])+SUM([s2!c2]:[c1])+COUNT([s2!.r1]:[.r2])',
     '=TEXTJOIN("-",TRUE,[s1!c1.r1]:[c3.r3],{"a","b"})',
   ];
 

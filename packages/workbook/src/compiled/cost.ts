@@ -5,6 +5,10 @@ import { extraOf } from '../results/weighs.ts';
 import { AGGREGATES } from './aggregates.ts';
 import { cellsOf, largest, ONE } from './many.ts';
 import { Sizes } from './sizes.ts';
+import { isWhole } from './whole.ts';
+
+/** What whole columns or rows cost: each cell told afterwards is held against them. */
+const WHOLE = 2_000;
 
 /**
  * At least what a formula costs among all of a workbook (rule B2), without the cells of ranges that
@@ -19,6 +23,7 @@ export function costOf(root: Node, sizeOf: (reference: KeptReference) => Size | 
     if (node.kind === 'reference') {
       const cells = node.to.to === undefined ? 1 : cellsOf(sizes.of(node));
       if (node.to.to !== undefined) cost += summed ? 1 : cells;
+      if (isWhole(node.to)) cost += WHOLE;
       return;
     }
     const children = childrenOf(node);

@@ -1,4 +1,4 @@
-import { type At, CHECKS_SHEET, type SheetState } from '@kerfbook/document';
+import { type At, CHECKS_SHEET, type KeptCorner, type SheetState } from '@kerfbook/document';
 
 /** A row of a sheet, or a check, with the nodes of its cells by the numbers of their columns. */
 export interface Line {
@@ -14,6 +14,14 @@ export interface Column {
   index: number;
   /** Which of the columns that a sheet ever had it is. */
   readonly number: number;
+}
+
+/** The rows and columns at the ends of a range. */
+export interface Corners {
+  readonly top: Line;
+  readonly bottom: Line;
+  readonly left: Column;
+  readonly right: Column;
 }
 
 interface Sheet {
@@ -96,6 +104,38 @@ export class Places {
 
   column(sheet: string, id: string): Column | undefined {
     return this.#sheets.get(sheet)?.columnOf.get(id);
+  }
+
+  /**
+   * The corners of a range, whichever way it is written. Whole columns and rows reach as far as their sheet
+   * does. Nothing where an end is gone.
+   */
+  corners(sheet: string, from: KeptCorner, to: KeptCorner): Corners | undefined {
+    const { lines = [], columns = [] } = this.#sheets.get(sheet) ?? {};
+    const ends = <T extends { readonly index: number }>(
+      all: readonly T[],
+      idOf: (corner: KeptCorner) => string | undefined,
+      find: (id: string) => T | undefined,
+    ): readonly [T, T] | undefined => {
+      const [a, b] = [from, to].map((corner, i) => {
+        const id = idOf(corner);
+        return id === undefined ? all.at(-i) : find(id);
+      });
+      if (a === undefined || b === undefined) return undefined;
+      return a.index <= b.index ? [a, b] : [b, a];
+    };
+    const down = ends(
+      lines,
+      ({ row }) => row,
+      (id) => this.line(sheet, id),
+    );
+    const across = ends(
+      columns,
+      ({ column }) => column,
+      (id) => this.column(sheet, id),
+    );
+    if (down === undefined || across === undefined) return undefined;
+    return { top: down[0], bottom: down[1], left: across[0], right: across[1] };
   }
 
   /** What stands at a place, counted from 0. */

@@ -79,12 +79,11 @@ export class Trial {
   #range({ sheet = '', from, to }: KeptReference, home: string): Rectangle | 'gone' | 'unfit' {
     const { places } = this.#book.world;
     const on = sheet || home;
-    if (to === undefined || from.row === undefined || from.column === undefined) return 'unfit';
-    const [top, bottom] = [places.line(on, from.row), places.line(on, to.row ?? '')];
-    const [left, right] = [places.column(on, from.column), places.column(on, to.column ?? '')];
-    if (!top || !bottom || !left || !right) return 'gone';
+    if (to === undefined) return 'unfit';
+    const corners = places.corners(on, from, to);
+    if (corners === undefined) return 'gone';
+    const { top, bottom, left, right } = corners;
     const [width, height] = [right.index - left.index + 1, bottom.index - top.index + 1];
-    if (width < 1 || height < 1) return 'unfit';
     const cells = Int32Array.from({ length: width * height }, (_, i) => {
       const [row, column] = [top.index + Math.floor(i / width), left.index + (i % width)];
       return places.nodeAt({ sheet: on, row, column }) ?? this.#empty();

@@ -1,14 +1,15 @@
 import {
   type At,
   type BookState,
-  cellOf,
   childrenOf,
   type Formula,
   type KeptReference,
   type Node,
+  type SheetState,
 } from '@kerfbook/document';
 import { OWN_COLUMNS, ownAreasOf } from '../book/own-tables.ts';
 import { POSITIONS } from './functions.ts';
+import { namedBy } from './standing.ts';
 
 /** Cells of ranges listed one by one, at the most. */
 const MOST = 2_000;
@@ -32,12 +33,17 @@ export function usesOf(formula: Formula, home: string, state: BookState): readon
       }
     }
   };
-  const reference = ({ sheet = home, from, to }: KeptReference): void => {
-    const first = cellOf(from, sheet, state);
-    const last = to === undefined ? first : cellOf(to, sheet, state);
-    if (first === undefined || last === undefined) return;
-    if (to === undefined) add(first);
-    else area(first, last);
+  const reference = (kept: KeptReference): void => {
+    const named = namedBy(kept, home, state);
+    if (named === undefined) return;
+    const { sheet, first, last } = named;
+    const from = { sheet, row: first.row ?? 0, column: first.column ?? 0 };
+    if (last === undefined) add(from);
+    else {
+      const isWhole = last.row === undefined || last.column === undefined;
+      const used = isWhole ? usedUpTo(state.sheet(sheet)) : { row: -1, column: -1 };
+      area(from, { row: last.row ?? used.row, column: last.column ?? used.column });
+    }
   };
   const walk = (node: Node): void => {
     if (node.kind === 'reference') reference(node.to);
@@ -56,4 +62,21 @@ export function usesOf(formula: Formula, home: string, state: BookState): readon
     area({ sheet, row: header, column: 0 }, { row: last, column: OWN_COLUMNS - 1 });
   }
   return places;
+}
+
+/** The last row and column of a sheet that hold anything; whole columns and rows reach so far. */
+function usedUpTo(sheet: SheetState | undefined): {
+  readonly row: number;
+  readonly column: number;
+} {
+  let [row, column] = [-1, -1];
+  for (const [i, { cells }] of (sheet?.rows ?? []).entries()) {
+    for (const [j, { id }] of (sheet?.columns ?? []).entries()) {
+      const cell = cells.get(id);
+      if (cell?.value === undefined && cell?.formula === undefined) continue;
+      row = i;
+      column = Math.max(column, j);
+    }
+  }
+  return { row, column };
 }

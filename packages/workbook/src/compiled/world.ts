@@ -10,7 +10,7 @@ import { type Aggregate, joined, joinedNumbers } from './aggregates.ts';
 import type { Around, OwnTable, Rectangle } from './compile.ts';
 import { Frame } from './frame.ts';
 import { NotCompiled } from './not-compiled.ts';
-import { type Column, type Line, Places } from './places.ts';
+import { type Column, type Corners, type Line, Places } from './places.ts';
 import { NODE, Program } from './program.ts';
 import type { Value } from './values.ts';
 
@@ -23,13 +23,6 @@ export interface Range extends Rectangle {
   readonly shared: Map<string, number>;
   cells: Int32Array;
   width: number;
-}
-
-interface Corners {
-  readonly top: Line;
-  readonly bottom: Line;
-  readonly left: Column;
-  readonly right: Column;
 }
 
 /** Over more cells than this, a function is worked out once for all formulas that ask for the same. */
@@ -149,19 +142,10 @@ export class World {
 
   #range(reference: KeptReference, home: string): Range | 'gone' | 'unfit' {
     const { sheet = home, from, to } = reference;
-    if (to === undefined || from.row === undefined || from.column === undefined) return 'unfit';
-    const [first, last] = [this.#corner(sheet, from), this.#corner(sheet, to)];
-    if (first === undefined || last === undefined) {
-      this.asked.gone = true;
-      return 'gone';
-    }
-    const corners = {
-      top: first.line,
-      left: first.column,
-      bottom: last.line,
-      right: last.column,
-    };
-    return isTurned(corners) ? 'unfit' : this.#between(sheet, corners);
+    if (to === undefined) return 'unfit';
+    const corners = this.places.corners(sheet, from, to);
+    if (corners === undefined) this.asked.gone = true;
+    return corners === undefined ? 'gone' : this.#between(sheet, corners);
   }
 
   #between(sheet: string, corners: Corners): Range {

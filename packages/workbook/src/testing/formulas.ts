@@ -61,6 +61,10 @@ const range = fc.constantFrom(
   '[s1!c2.r1]:[c2.r3]',
   '[s1!c1.r1]:[c4.r1]',
   '[s1!c1.r6]:[c4.r6]',
+  '[s1!c2.r3]:[c1.r1]',
+  '[s1!c3]:[c3]',
+  '[s2!c1]:[c2]',
+  '[s2!.r1]:[.r2]',
 );
 
 /** Several values that are written out, or made of a range. */
