@@ -190,8 +190,34 @@ function interval(value: number): Value {
 /** Words are no date here: an entry is read before it is a formula's. */
 const noDate: Computing = { takes: [text], run: () => fail('VALUE', SAYS.dateTime) };
 
+/** A day and a time as they are here. */
+function now(): { readonly day: number; readonly time: number } {
+  const date = new Date(Date.now());
+  return {
+    day: dayNumber({
+      year: date.getFullYear(),
+      month: date.getMonth() + 1,
+      day: date.getDate(),
+    }),
+    time: timeNumber({
+      hours: date.getHours(),
+      minutes: date.getMinutes(),
+      seconds: date.getSeconds(),
+    }),
+  };
+}
+
 /** Days and times, as numbers of days since 30 December 1899. */
 export const DATES: Family = {
+  TODAY: { takes: [], changes: true, run: () => now().day },
+  NOW: {
+    takes: [],
+    changes: true,
+    run: () => {
+      const { day: date, time } = now();
+      return time + date;
+    },
+  },
   DATE: { takes: [number, number, number], run: dated },
   TIME: { takes: [number, number, number], run: timed },
   DATEVALUE: noDate,

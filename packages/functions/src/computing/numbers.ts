@@ -176,6 +176,16 @@ export const numberFamily = (aids: Rounding): Family => ({
   SIGN: one((value) => (value > 0 ? 1 : value < 0 ? -1 : 0)),
   EVEN: one((value) => (value < 0 ? -even(-value) : even(value))),
   ODD: one((value) => (value < 0 ? -odd(-value) : odd(value))),
+  RAND: { takes: [], changes: true, run: Math.random },
+  RANDBETWEEN: {
+    takes: [number, number],
+    changes: true,
+    run: (least: number, most: number) => {
+      if (most < least) return fail('NUM', SAYS.order);
+      const from = Math.ceil(least);
+      return from + Math.floor(Math.random() * (Math.floor(most) + 1 - from || 1));
+    },
+  },
   DELTA: {
     takes: [number, { as: 'number', leftOut: 0 }],
     run: (a: number, b: number) => (a === b ? 1 : 0),

@@ -65,6 +65,8 @@ export interface Computing {
   readonly whole?: 'any' | 'columns' | 'rows' | 'alike' | 'counted';
   /** There may be fewer values than `size` says. */
   readonly varies?: true;
+  /** It comes to something else each time it is asked: the day, a number by chance. */
+  readonly changes?: true;
   /** Arguments are what `takes` says, or nothing where they are left out. */
   readonly run: (...args: never[]) => Given;
 }

@@ -13,7 +13,8 @@ import {
 } from '@kerfbook/document';
 import type { Pace } from '../port.ts';
 import { person } from '../results/sentences.ts';
-import { type Compiled, compile } from './compile.ts';
+import type { Compiled } from './around.ts';
+import { compile } from './compile.ts';
 import { costOf } from './cost.ts';
 import { refusedFormula } from './fixed.ts';
 import { Follower } from './follower.ts';
@@ -69,6 +70,8 @@ export class CompiledBook {
   /** Formulas that look at where cells stand, and those that look at what is written in them. */
   readonly #shaped = new Set<number>();
   readonly #content = new Set<number>();
+  /** Formulas that come to something else each time: they are worked out with every change. */
+  readonly #changing = new Set<number>();
   /** Formulas whose functions look in own tables. */
   readonly #looking = new Set<number>();
   /** Cells that were changed by hand or put in a loop, beside those that the follower tells of. */
@@ -140,6 +143,9 @@ export class CompiledBook {
       this.#step(step);
     }
     this.settle();
+    for (const slot of this.#changing) {
+      if (!this.#inLoop.has(slot)) this.follower.makeDue(slot);
+    }
     return this.goOn(pace);
   }
 
@@ -249,6 +255,7 @@ export class CompiledBook {
     this.#given.delete(entry.slot);
     this.#shaped.delete(entry.slot);
     this.#content.delete(entry.slot);
+    this.#changing.delete(entry.slot);
     this.left.delete(entry.slot);
     this.#cost -= entry.cost;
     entry.cost = 0;
@@ -464,6 +471,7 @@ export class CompiledBook {
     entry.compiled = compiled;
     if (compiled.looksAt !== undefined) this.#shaped.add(slot);
     if (compiled.looksAt === 'content') this.#content.add(slot);
+    if (compiled.changes) this.#changing.add(slot);
     entry.cost = costOf(root, (reference) => {
       const range = around.range(reference);
       if (typeof range === 'string') return undefined;

@@ -3,14 +3,12 @@ import { ourFunction, standardFunction } from '@kerfbook/functions';
 import {
   type Computing,
   AGGREGATES as KEEPING,
-  type Named,
   type Position,
   type Size,
-  type Standing,
   SUBTOTALS,
   taken,
 } from '@kerfbook/functions/computing';
-import type { FunctionDescription, OwnKind, UnitSystem } from '@kerfbook/wood';
+import type { FunctionDescription } from '@kerfbook/wood';
 import { STEPS_OF_GUESS, stepsOf, tooMany } from '../results/described.ts';
 import { BUDGET, beginMeter, endMeter, spend, TooMuch } from '../results/meter.ts';
 import { ownTableOf } from '../results/own-rows.ts';
@@ -23,6 +21,7 @@ import {
   joined,
   overMany,
 } from './aggregates.ts';
+import type { Around, Compiled, Here, OwnTable, Rectangle } from './around.ts';
 import { type Closure, constant, ERRORS, ofOne, wrongCount } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';
 import type { Frame } from './frame.ts';
@@ -47,55 +46,6 @@ import { Sizes } from './sizes.ts';
 import { calls, readsCells, withoutBrackets } from './standing.ts';
 import { Failure, finished, NOWHERE, SAYS, settled, toLogical, type Value } from './values.ts';
 import { isWhole, takesWhole } from './whole.ts';
-
-/** Cells of a rectangle, row by row. */
-export interface Rectangle {
-  readonly key: string;
-  readonly cells: Int32Array;
-  readonly width: number;
-}
-
-/** Where the things a formula names are. */
-export interface Around {
-  readonly system: UnitSystem;
-  /** The slot of one cell; nothing where it is gone. */
-  cell(reference: KeptReference): number | undefined;
-  /** The cells of a range; `unfit` where it is turned round, or whole rows or columns. */
-  range(reference: KeptReference): Rectangle | 'gone' | 'unfit';
-  /** The slot of the cell that a name stands for. */
-  named(name: string): number | undefined;
-  /** The slot of a number that stands in a formula. */
-  constant(value: number): number;
-  /** The node in which a function over a range is kept, so that many formulas share it; left out for few cells. */
-  shared(name: string, aggregate: Aggregate, range: Rectangle): number | undefined;
-  /** A name that lies in a loop itself: whoever uses it gets the loop as its own. */
-  inLoop(name: string): boolean;
-}
-
-/** An own table that a formula's functions look in first. */
-export interface OwnTable {
-  readonly kind: OwnKind;
-  readonly area: Rectangle;
-}
-
-/** A formula that can be worked out, and what it uses. */
-export interface Compiled {
-  readonly work: Closure;
-  /** The same with numbers alone, where that will do. */
-  readonly fast: Fast | undefined;
-  readonly cells: readonly number[];
-  readonly ranges: readonly Rectangle[];
-  readonly names: readonly string[];
-  /** It holds for where cells stand now; or also for what cells hold beside their values. */
-  readonly looksAt: 'shape' | 'content' | undefined;
-}
-
-/** Where a formula stands. */
-export interface Here {
-  readonly standing: Standing;
-  /** What a reference names; nothing where that is gone. */
-  named(reference: KeptReference): Named | undefined;
-}
 
 /** A word that no one takes for an address of a cell, and that needs no stand-in in the other engine. */
 const PLAIN_NAME = /^(?![A-Za-z]+\d+$|[Rr]\d*[Cc]\d*$)[A-Za-z_][A-Za-z0-9_.]*$/;
@@ -126,6 +76,7 @@ export function compile(
     ranges: [...compiler.ranges.values()],
     names: [...compiler.names],
     looksAt: compiler.looksAt,
+    changes: compiler.changes,
   };
 }
 
@@ -138,6 +89,7 @@ class Compiler {
   /** The whole formula with numbers alone. */
   fast: Fast | undefined;
   looksAt: 'shape' | 'content' | undefined;
+  changes = false;
   readonly #around: Around;
   readonly #here: Here | undefined;
   #steps = 0;
@@ -436,6 +388,7 @@ class Compiler {
 
   /** A standard function: of single values alone, or of ranges and of several values. */
   #computed(name: string, about: Computing, args: readonly Node[]): Many {
+    this.changes ||= about.changes ?? false;
     const places = about.spread ? undefined : placesOf(about, args.length);
     // What is given is worked out before it is counted: it may cost too much.
     if (!about.spread && places === undefined && args.some(calls)) throw new NotCompiled(name);

@@ -1,5 +1,6 @@
 import { type BookState, cellOf, type Formula, type KeptReference } from '@kerfbook/document';
-import { type Around, compile, type Rectangle } from './compile.ts';
+import type { Around, Rectangle } from './around.ts';
+import { compile } from './compile.ts';
 import { refusedFormula } from './fixed.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { namedBy, standingIn } from './standing.ts';

@@ -8,8 +8,8 @@ import {
 } from '@kerfbook/wood';
 import { CallRefused, callDescribed, GivenRange } from '../results/described.ts';
 import { ownRows, type ownTableOf } from '../results/own-rows.ts';
+import type { Rectangle } from './around.ts';
 import type { Closure } from './closure.ts';
-import type { Rectangle } from './compile.ts';
 import { Failure, type Value } from './values.ts';
 
 const isFailure = (value: unknown): value is Failure => value instanceof Failure;

@@ -1,7 +1,8 @@
 import { type KeptReference, nodesOf, readFormula, withIds } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
+import type { Around, Rectangle } from './around.ts';
 import type { CompiledBook } from './book.ts';
-import { type Around, compile, type Rectangle } from './compile.ts';
+import { compile } from './compile.ts';
 import { refusedFormula, whyRefused } from './fixed.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { NODE } from './program.ts';

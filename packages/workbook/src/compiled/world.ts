@@ -7,7 +7,7 @@ import {
 } from '@kerfbook/document';
 import { OWN_COLUMNS, ownAreasOf, ownKindsIn } from '../book/own-tables.ts';
 import { type Aggregate, joined, joinedNumbers } from './aggregates.ts';
-import type { Around, OwnTable, Rectangle } from './compile.ts';
+import type { Around, OwnTable, Rectangle } from './around.ts';
 import { Frame } from './frame.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { type Column, type Corners, type Line, Places } from './places.ts';

@@ -130,7 +130,9 @@ function fitting({ as }: Taken, inner: fc.Arbitrary<string>): fc.Arbitrary<strin
 
 const EITHER: Taken = { as: 'either' };
 const CALLS = [
-  ...[...COMPUTED].map(([name, { takes, again = 0 }]) => ({ name, takes, again })),
+  ...[...COMPUTED]
+    .filter(([, { changes }]) => changes === undefined)
+    .map(([name, { takes, again = 0 }]) => ({ name, takes, again })),
   ...[...AGGREGATES.keys(), ...KEEPING.keys()].map((name) => ({ name, takes: [EITHER], again: 1 })),
 ];
 
