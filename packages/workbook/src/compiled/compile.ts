@@ -267,7 +267,7 @@ class Compiler {
 
   #range(reference: KeptReference, mayBeWhole = false): Rectangle | 'gone' {
     if (isWhole(reference)) {
-      if (!mayBeWhole) throw new NotCompiled('whole columns or rows');
+      if (!mayBeWhole) throw new NotCompiled('a whole column or row');
       this.looksAt ??= 'shape';
     }
     const range = this.#around.range(reference);
