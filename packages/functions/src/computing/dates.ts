@@ -104,6 +104,8 @@ function weekNumber(value: number, kind: number): Value {
 }
 
 const isMonthEnd = ({ year, month, day: at }: Day): boolean => at === monthLength(year, month);
+// Numbers that no calendar has are days of any length: those stay.
+const without31 = (one: Day): Day => (one.day === 31 ? { ...one, day: 30 } : one);
 const atMost30 = (one: Day): Day => ({ ...one, day: Math.min(30, one.day) });
 
 /** Days between two, each month as thirty. */
@@ -111,8 +113,8 @@ function days360(start: number, end: number, european: boolean): number {
   let [from, to] = [dayOf(start), dayOf(end)];
   if (european) [from, to] = [atMost30(from), atMost30(to)];
   else {
-    from = atMost30(from);
-    if (from.day === 30) to = atMost30(to);
+    from = without31(from);
+    if (from.day === 30) to = without31(to);
     if (from.month === 2 && isMonthEnd(from)) {
       from = { ...from, day: 30 };
       if (to.month === 2 && isMonthEnd(to)) to = { ...to, day: 30 };

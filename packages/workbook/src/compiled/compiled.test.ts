@@ -146,6 +146,7 @@ describe('compiled formulas', () => {
     '=(OFFSETS())',
     '=SWITCH([s2!c1.r1]:[c2.r1])+1',
     '=REPT("oak",45000)',
+    '=DAYS360(1e300,blank,0)',
     '=COLUMNS(OFFSET(blank,[s2!c1.r1]:[c2.r2])-1,2)',
     '=SUM([s1!c1.r1]:[c1.r3]*[s1!c2.r1]:[c2.r3])',
     '=SUMPRODUCT(([s1!c3.r1]:[c3.r3]="oak")*[s1!c1.r1]:[c1.r3])',
