@@ -65,7 +65,8 @@ const plain = (value) => (value.kind === 'number' ? value.number : value.kind);
 
 /** @returns {Promise<Open>} */
 async function compiled() {
-  const { CompiledDocument, loadText } = await import('@kerfbook/workbook');
+  const { loadText } = await import('@kerfbook/workbook');
+  const { CompiledDocument } = await import('@kerfbook/workbook/sweep');
   return (text) => {
     const loaded = loadText(text);
     if (!loaded.ok) throw new Error(loaded.says);

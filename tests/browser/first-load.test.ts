@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BUILT } from '../scripts/chromium.mjs';
@@ -15,6 +17,12 @@ import { Maker, words } from './support/maker.ts';
 
 /** Two rows from here on, the first sheet has nothing in its second column. */
 const FREE = 33;
+
+/** A sentence that stands in that library and nowhere else. */
+const OF_HYPERFORMULA = 'Value of the formula cell is not computed.';
+/** A formula that is not compiled, with what it comes to. */
+const LEFT = { formula: '=IMABS("3+4i")', shows: '5' };
+const LEFT_FILE = /\/hyperformula-[^/]*\.js$/;
 
 let app: App;
 
@@ -61,6 +69,16 @@ describe('the script of a first load', () => {
       size,
       `The first sheet waits for ${Math.ceil(size / 1000)} kB of script, ${MOST_SCRIPT / 1000} are the most. What was added is not needed for the first sheet as a rule: import it with afterGridModule (apps/grid/src/page/after-grid.ts).`,
     ).toBeLessThanOrEqual(MOST_SCRIPT);
+  });
+
+  it('is without HyperFormula, which comes when the grid is there', () => {
+    const first = firstScripts(BUILT);
+    const scripts = readdirSync(join(BUILT, 'assets')).filter((file) => file.endsWith('.js'));
+    const holding = scripts
+      .filter((file) => readFileSync(join(BUILT, 'assets', file), 'utf8').includes(OF_HYPERFORMULA))
+      .map((file) => `assets/${file}`);
+    expect(holding).toHaveLength(1);
+    expect(first.filter((file) => holding.includes(file))).toEqual([]);
   });
 
   it('is all that is asked for before the grid is there', async () => {
@@ -170,21 +188,23 @@ describe('before the rest has come', () => {
   it('a formula that needs what is on its way says so, and comes to its value by itself', async () => {
     const { page, maker, complaints, asked, hold, letGo } = await held(app.address);
     await maker.ready();
-    const cells = [FREE, FREE + 1].map((row) => maker.cellAt({ sheet: '', row, column: 1 }));
+    const cells = [FREE, FREE + 1, FREE + 2].map((row) =>
+      maker.cellAt({ sheet: '', row, column: 1 }),
+    );
     await cells[0]?.click();
     for (const formula of [
       '=TEXT(1234.5,"#,##0.00")',
       '=BUY_COST({30;22;17},{6;4;5},{96;120},{8.5;11},1/8)',
+      LEFT.formula,
     ]) {
       await page.keyboard.type(formula);
       await press(page, 'Enter');
     }
     const shown = () => Promise.all(cells.map((cell) => words(cell)));
-    await expect
-      .poll(shown)
-      .toEqual([expect.stringContaining('#ERROR!'), expect.stringContaining('#ERROR!')]);
+    await expect.poll(shown).toEqual([...cells].map(() => expect.stringContaining('#ERROR!')));
+    const values = ['1,234.50', expect.stringContaining('34'), LEFT.shows];
     letGo();
-    await expect.poll(shown).toEqual(['1,234.50', expect.stringContaining('34')]);
+    await expect.poll(shown).toEqual(values);
     await maker.untilSaved();
 
     // A workbook that uses them is not shown before they are there.
@@ -194,7 +214,41 @@ describe('before the rest has come', () => {
     expect(await page.locator('.ag-cell').count()).toBe(0);
     letGo();
     await maker.ready();
-    expect(await shown()).toEqual(['1,234.50', expect.stringContaining('34')]);
+    expect(await shown()).toEqual(values);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('a workbook with a formula that is not compiled is shown with its value, edited and kept', async () => {
+    const { page, maker, complaints, asked, hold, letGo } = await held(app.address);
+    letGo();
+    await maker.ready();
+    const cell = maker.cellAt({ sheet: '', row: FREE, column: 1 });
+    await cell.click();
+    await page.keyboard.type(`${LEFT.formula}+top_length`);
+    await press(page, 'Enter');
+    await expect.poll(() => words(cell)).toBe('89');
+    await maker.untilSaved();
+    hold();
+    await page.reload();
+    await expect.poll(() => asked.some((file) => LEFT_FILE.test(`/${file}`))).toBe(true);
+    expect(await page.locator('.ag-cell').count()).toBe(0);
+    letGo();
+    await maker.ready();
+    expect(await words(cell)).toBe('89');
+    await maker.type('top_length', '96');
+    await expect.poll(() => words(cell)).toBe('101');
+    await press(page, 'Control+z');
+    await expect.poll(() => words(cell)).toBe('89');
+    await cell.click();
+    await press(page, 'Delete');
+    await expect.poll(() => words(cell)).toBe('');
+    await press(page, 'Control+z');
+    await expect.poll(() => words(cell)).toBe('89');
+    await maker.untilSaved();
+    await page.reload();
+    await maker.ready();
+    expect(await words(cell)).toBe('89');
     expect(complaints).toEqual([]);
     await page.context().close();
   });
@@ -215,6 +269,33 @@ describe('where the network goes while the app is loading', () => {
     await page.unroute(/dining-table.*\.json$/);
     await page.reload();
     await new Maker(page).ready();
+    await page.context().close();
+  });
+
+  it('a formula that needs what does not arrive says so, and comes to its value when it does', async () => {
+    const page = await lost(LEFT_FILE);
+    const maker = new Maker(page);
+    await maker.ready();
+    const cell = maker.cellAt({ sheet: '', row: FREE, column: 1 });
+    await cell.click();
+    await page.keyboard.type(LEFT.formula);
+    await press(page, 'Enter');
+    await expect.poll(() => words(cell)).toContain('#ERROR!');
+    await cell.click();
+    await maker.thisCell
+      .getByText(/still being loaded/)
+      .first()
+      .waitFor();
+    await maker.untilSaved();
+    // Opened without it, the workbook is there, and the cell says so again.
+    await page.reload();
+    await maker.ready();
+    expect(await words(cell)).toContain('#ERROR!');
+    await maker.type('top_length', '96');
+    expect(await maker.shows('top_length')).toContain('96');
+    await page.unroute(LEFT_FILE);
+    await page.evaluate(() => window.dispatchEvent(new Event('online')));
+    await expect.poll(() => words(cell)).toBe(LEFT.shows);
     await page.context().close();
   });
 

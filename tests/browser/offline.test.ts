@@ -31,6 +31,13 @@ describe('the app', () => {
     await maker.ready();
     await maker.type('top_length', '96');
     await maker.untilSaved();
+    // What formulas may need and comes late is kept on the device too.
+    const free = maker.cellAt({ sheet: '', row: 33, column: 1 });
+    await free.click();
+    await page.keyboard.type('=IMABS("3+4i")+ROUND(top_length,0)');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => words(free)).toBe('101');
+    await maker.untilSaved();
     await page.getByRole('button', { name: 'Functions' }).click();
     await page.getByRole('dialog', { name: 'Functions' }).waitFor();
     await page.reload();

@@ -1,13 +1,13 @@
 import {
   type BookDocument,
   type Change,
-  CompiledDocument,
   loadText,
   type OpenOptions,
   replay,
   saveText,
   Workbook,
 } from '@kerfbook/workbook';
+import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { firstBook, type Run, type Step } from './edit-steps.ts';
 import { JUDGE } from './judge.ts';
 

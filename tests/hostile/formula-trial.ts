@@ -2,12 +2,12 @@ import {
   type At,
   type BookDocument,
   type CellValue,
-  CompiledDocument,
   type Edit,
   loadText,
   saveText,
   Workbook,
 } from '@kerfbook/workbook';
+import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { CHANGING } from './formula-grammar.ts';
 import { JUDGE } from './judge.ts';
 

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { folderProblems } from '../scripts/folders.mjs';
+import { folderProblems, keptFolderProblems } from '../scripts/folders.mjs';
 import { checkImports, moduleProblems } from '../scripts/imports.mjs';
 import { LATE, lateProblems } from '../scripts/late.mjs';
 
@@ -193,6 +193,26 @@ describe('folders that import each other are reported', () => {
         ),
       ),
     ).toEqual([]);
+  });
+});
+
+describe('a folder that is kept to another', () => {
+  const engine = (file: string) => ({
+    file: `packages/workbook/src/${file}`,
+    target: 'packages/workbook/src/engine/calculator.ts',
+    line: 1,
+  });
+
+  it('is imported by that one, by itself and by what stands above folders', () => {
+    const fine = ['follow/telling.ts', 'engine/budget.ts', 'hyperformula.ts'].map(engine);
+    expect(keptFolderProblems('packages/workbook', fine)).toEqual([]);
+    expect(keptFolderProblems('apps/grid', [engine('compiled/a.ts')])).toEqual([]);
+  });
+
+  it.each(['compiled/engine.ts', 'book/view.ts', 'sweep/part.ts'])('is reported in %s', (file) => {
+    expect(keptFolderProblems('packages/workbook', [engine(file)])).toEqual([
+      `packages/workbook/src/${file}:1 imports engine/; only follow/ may.`,
+    ]);
   });
 });
 

@@ -53,6 +53,24 @@ export function folderProblems(home, imports) {
     );
 }
 
+/** Folders that few others may import: who needs what is in them asks those. */
+const KEPT = [{ home: 'packages/workbook', folder: 'engine', by: ['follow'] }];
+
+/**
+ * Imports of a folder that is kept to others, one sentence each. Modules directly in `src` may import any.
+ * @param {string} home
+ * @param {readonly Within[]} imports
+ * @returns {string[]}
+ */
+export function keptFolderProblems(home, imports) {
+  const kept = KEPT.filter((one) => one.home === home);
+  return between(home, imports).flatMap(({ file, line, from, to }) => {
+    const rule = kept.find(({ folder }) => folder === to);
+    if (rule === undefined || rule.by.includes(from)) return [];
+    return [`${file}:${line} imports ${to}/; only ${rule.by.join('/ and ')}/ may.`];
+  });
+}
+
 /** Whether folders import each other on from one until another. @param {Map<string, Set<string>>} reads @param {string} from @param {string} to */
 function leads(reads, from, to) {
   const seen = new Set([from]);

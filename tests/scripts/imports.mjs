@@ -2,7 +2,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join, posix } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { filesUnder } from './files.mjs';
-import { folderProblems, foldersRead } from './folders.mjs';
+import { folderProblems, foldersRead, keptFolderProblems } from './folders.mjs';
 import { lateProblems } from './late.mjs';
 import { importsOf } from './modules.mjs';
 
@@ -83,7 +83,7 @@ export function checkImports(root) {
       within.push(...importsWithin(file, source));
     }
     checked.folders.set(home, foldersRead(home, within));
-    checked.problems.push(...folderProblems(home, within));
+    checked.problems.push(...folderProblems(home, within), ...keptFolderProblems(home, within));
   }
   checked.problems.push(...lateProblems(root));
   if (checked.modules.size === 0) checked.problems.push('There are no workspaces to read.');

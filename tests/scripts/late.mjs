@@ -12,6 +12,7 @@ import { importsOf } from './modules.mjs';
 
 /** @type {readonly Late[]} */
 export const LATE = [
+  { entry: 'packages/workbook/src/index.ts', comesLate: 'hyperformula' },
   { entry: 'packages/workbook/src/index.ts', comesLate: 'numfmt' },
   { entry: 'packages/workbook/src/index.ts', comesLate: '@kerfbook/cutting' },
 ];

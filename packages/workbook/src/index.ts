@@ -93,9 +93,6 @@ export {
   shopTableEdit,
 } from './book/shop-tables.ts';
 
-export { CompiledDocument, type LeftFormula } from './compiled/document.ts';
-export type { BookPart } from './compiled/part.ts';
-
 export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';
 export {

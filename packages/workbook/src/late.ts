@@ -1,6 +1,6 @@
 import type { BookDocument } from '@kerfbook/document';
 import { loadLazy as loadLibraries } from '@kerfbook/functions';
-import { otherEngine } from './other-engine.ts';
+import { otherEngine } from '#other-engine';
 import { type OpenOptions, Workbook } from './workbook.ts';
 
 /**

@@ -1,5 +1,5 @@
+import { otherEngine } from '#other-engine';
 import { CompiledEngine } from './compiled/engine.ts';
-import { otherEngine } from './other-engine.ts';
 import type { MakeEngine } from './port.ts';
 
 /** What works out workbooks: compiled formulas, and HyperFormula where one is not compiled. */

@@ -29,7 +29,6 @@ import {
 } from '@kerfbook/document';
 import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
-import { usualEngine } from '#usual-engine';
 import type {
   Applied,
   CellValue,
@@ -60,6 +59,7 @@ import { Gathered } from './follow/gathered.ts';
 import { gatherTouched } from './follow/touched.ts';
 import { Meanings } from './meaning/book.ts';
 import type { Engine, MakeEngine } from './port.ts';
+import { usualEngine } from './usual-engine.ts';
 
 /** How a workbook is opened. */
 export interface OpenOptions {

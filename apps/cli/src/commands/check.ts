@@ -1,4 +1,5 @@
-import { CompiledDocument, promiseProblems, type Workbook } from '@kerfbook/workbook';
+import { promiseProblems, type Workbook } from '@kerfbook/workbook';
+import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';

@@ -7,7 +7,7 @@ import {
   formulaOf,
   type Step,
 } from '@kerfbook/document';
-import type { Lazy } from '@kerfbook/functions';
+import { type Lazy, NotLoaded } from '@kerfbook/functions';
 import type { CellValue } from '../api.ts';
 import type { Came, Engine, Evaluated, MakeEngine, Pace } from '../port.ts';
 import { BUDGET } from '../results/meter.ts';
@@ -58,11 +58,12 @@ export class CompiledEngine implements Engine {
     this.destroy();
     this.#state = state;
     const book = new CompiledBook(state);
-    const settled = book.left.size === 0 && book.cost <= BUDGET.together;
-    if (settled || !this.#makeOther.isLoaded) {
-      const told = new Told(book);
-      this.#whole = { book, told, trial: new Trial(book, told) };
-    } else this.#handOn(book);
+    if (this.#needsOther(book)) {
+      this.#handOn(book);
+      return;
+    }
+    const told = new Told(book);
+    this.#whole = { book, told, trial: new Trial(book, told) };
   }
 
   #handOn(book: CompiledBook): void {
@@ -91,7 +92,7 @@ export class CompiledEngine implements Engine {
     const structure = steps.some(changesStructure);
     const before = structure && book.pending ? book.goOn() : [];
     const cells = book.follow(steps, structure ? undefined : pace);
-    if (this.#makeOther.isLoaded && (book.left.size > 0 || book.cost > BUDGET.together)) {
+    if (this.#needsOther(book)) {
       const all = [...before, ...cells, ...book.restingOn(book.left)];
       this.#handOn(book);
       return { cells: eachOnce(all), anew: true };
@@ -149,10 +150,27 @@ export class CompiledEngine implements Engine {
     const value = this.#whole.trial.evaluate(formula, sheet);
     if (value !== undefined) return value;
     if (!this.#makeOther.isLoaded) {
+      this.#doWithout();
       return { kind: 'error', error: { word: '#ERROR!', says: cellSentence('E21') } };
     }
     this.#asked ??= this.#makeOther.need()(this.#state);
     return this.#asked.evaluate(formula, sheet);
+  }
+
+  /** The other engine has to carry the workbook, and can. */
+  #needsOther(book: CompiledBook): boolean {
+    if (book.left.size === 0 && book.cost <= BUDGET.together) return false;
+    if (!this.#makeOther.isLoaded) this.#doWithout();
+    return this.#makeOther.isLoaded;
+  }
+
+  /** The other engine is on its way: it is noted that formulas had to do without it (rule V3). */
+  #doWithout(): void {
+    try {
+      this.#makeOther.need();
+    } catch (reason) {
+      if (!(reason instanceof NotLoaded)) throw reason;
+    }
   }
 
   #forget(): void {

@@ -37,14 +37,24 @@ export class Told {
     return slot === undefined ? { kind: 'empty' } : this.shown(this.#book.valueOf(slot), at);
   }
 
-  /** A value of a cell, or of a formula of its own. */
-  shown(value: Value, at: At | undefined, formula?: readonly Token[]): CellValue {
+  /** A value of a cell, or of a formula of its own; `held` is what cells hold where it was worked out. */
+  shown(
+    value: Value,
+    at: At | undefined,
+    {
+      formula,
+      held = (slot) => this.#book.valueOf(slot),
+    }: { readonly formula?: readonly Token[]; readonly held?: (slot: number) => Value } = {},
+  ): CellValue {
     if (!(value instanceof Failure)) return shownValue(value);
     const { type, message, root } = value;
     const place = root === undefined || root === NOWHERE ? undefined : this.#book.placeOf(root);
     const found: FoundError = { type, message, ...(place === undefined ? {} : { root: place }) };
     const error = this.#errors.read(found, {
-      raw: (one) => this.#raw(one),
+      raw: (one) => {
+        const slot = this.#book.slotOf(one);
+        return slot === undefined ? null : held(slot);
+      },
       refused: (one) => this.#whyRefused(one),
       cycle: (one) => pathOfCycle(one, (from) => this.precedents(from)),
       ...(at === undefined ? {} : { at }),
@@ -61,11 +71,6 @@ export class Told {
   /** Why a formula cannot be read. */
   unreadable(formula: readonly Token[]): string {
     return this.#errors.unreadable(formula);
-  }
-
-  #raw(at: At): unknown {
-    const slot = this.#book.slotOf(at);
-    return slot === undefined ? null : this.#book.valueOf(slot);
   }
 
   precedents(at: At): readonly At[] {

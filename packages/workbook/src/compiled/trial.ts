@@ -45,11 +45,9 @@ export class Trial {
       const { work } = compile(root, this.#around(sheet), world.own(formula, sheet));
       this.#book.settle();
       const value = work(world.frame);
-      return this.#told.shown(
-        typeof value === 'object' ? (value ?? 0) : value,
-        undefined,
-        typed.tokens,
-      );
+      return this.#told.shown(typeof value === 'object' ? (value ?? 0) : value, undefined, {
+        formula: typed.tokens,
+      });
     } catch (reason) {
       if (reason instanceof NotCompiled) return undefined;
       throw reason;

@@ -3,6 +3,8 @@ import { formulaAt } from '../book/formula-at.ts';
 import { Calculator } from '../engine/calculator.ts';
 import { checkContent, sheetContents } from './contents.ts';
 
+export type { Calculator } from '../engine/calculator.ts';
+
 /** The engine told everything of a workbook as it stands; `now` holds it as it is at any time later. */
 export function buildCalculator(now: { readonly state: BookState }): Calculator {
   const { state } = now;

@@ -2,8 +2,8 @@ import { BookState, DOCUMENT_VERSION } from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type { CellValue } from '../api.ts';
-import { otherEngine } from '../other-engine.ts';
 import type { ShowContext } from '../quantities/show.ts';
+import { usualEngine } from '../usual-engine.ts';
 import { outermostFunction } from './outermost.ts';
 
 /** A formula without a workbook and what it came to: one value, or rows of them. */
@@ -33,7 +33,7 @@ const nothing = (units: UnitSystem): BookState =>
 
 /** Works out formulas without a workbook, none of which can lean on another. */
 export function workOut(formulas: readonly string[], system: UnitSystem): readonly Alone[] {
-  const engine = otherEngine.need()(nothing(system));
+  const engine = usualEngine(nothing(system));
   try {
     return formulas.map((formula) => {
       const context = contextOf(formula, system);

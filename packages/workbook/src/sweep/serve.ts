@@ -1,8 +1,8 @@
 import type { BookDocument } from '@kerfbook/document';
 import { loadLazy, timesMissed } from '@kerfbook/functions';
-import { CompiledDocument } from '../compiled/document.ts';
-import type { BookPart } from '../compiled/part.ts';
+import { CompiledDocument } from './document.ts';
 import type { FromSweeper, SweepAsk, ToSweeper, WorkerLine } from './messages.ts';
+import type { BookPart } from './part.ts';
 
 /** Sets that are worked out before a word to stop is heard. */
 export const AT_ONCE = 8;

@@ -8,9 +8,10 @@ import {
   writtenSheet,
 } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
-import type { Calculator } from '../engine/calculator.ts';
-import { buildCalculator } from '../follow/build.ts';
-import { CompiledBook } from './book.ts';
+import { CompiledBook } from '../compiled/book.ts';
+import { Told } from '../compiled/told.ts';
+import { buildCalculator, type Calculator } from '../follow/build.ts';
+import { BUDGET } from '../results/meter.ts';
 import { leaveTo } from './judged.ts';
 import { Other } from './other.ts';
 import { type BookPart, type PartSources, partOf } from './part.ts';
@@ -34,14 +35,18 @@ export interface LeftFormula {
 export class CompiledDocument {
   readonly #document: BookDocument;
   readonly #state: BookState;
-  readonly #calculator: Calculator;
   readonly #book: CompiledBook;
+  readonly #told: Told;
+  /** The other engine, where it has something to work out. */
+  readonly #calculator: Calculator | undefined;
 
   private constructor(document: BookDocument) {
     this.#document = document;
     this.#state = keptByIds(BookState.of(document));
-    this.#calculator = buildCalculator({ state: this.#state });
     this.#book = new CompiledBook(this.#state);
+    this.#told = new Told(this.#book);
+    if (this.#book.left.size === 0 && this.#book.cost <= BUDGET.together) return;
+    this.#calculator = buildCalculator({ state: this.#state });
     leaveTo(this.#book, this.#calculator);
   }
 
@@ -82,12 +87,13 @@ export class CompiledDocument {
 
   /** Lets go of the engine beside it; nothing may be asked after it. */
   destroy(): void {
-    this.#calculator.destroy();
+    this.#calculator?.destroy();
   }
 
   get #sources(): PartSources {
     return {
       book: this.#book,
+      told: this.#told,
       calculator: this.#calculator,
       another: () => new Other(this.#document),
     };

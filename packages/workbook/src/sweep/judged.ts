@@ -1,9 +1,9 @@
 import type { At } from '@kerfbook/document';
+import type { CompiledBook } from '../compiled/book.ts';
+import { NODE } from '../compiled/program.ts';
+import { failureOf, type Value } from '../compiled/values.ts';
+import type { Range } from '../compiled/world.ts';
 import type { FoundError } from '../results/errors.ts';
-import type { CompiledBook } from './book.ts';
-import { NODE } from './program.ts';
-import { failureOf, type Value } from './values.ts';
-import type { Range } from './world.ts';
 
 /** The engine that works out what is not compiled, and knows what formulas use. */
 export interface Judge {

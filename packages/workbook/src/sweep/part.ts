@@ -1,12 +1,12 @@
 import type { At, Scalar } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
-import type { Calculator } from '../engine/calculator.ts';
-import type { CompiledBook } from './book.ts';
-import { Follower } from './follower.ts';
+import type { CompiledBook } from '../compiled/book.ts';
+import { Follower } from '../compiled/follower.ts';
+import { between } from '../compiled/program.ts';
+import { shownValue, type Told } from '../compiled/told.ts';
+import { Failure, failureOf, NOWHERE, type Value } from '../compiled/values.ts';
+import type { Calculator } from '../follow/build.ts';
 import type { Other } from './other.ts';
-import { between } from './program.ts';
-import { shownValue } from './told.ts';
-import { Failure, failureOf, NOWHERE, type Value } from './values.ts';
 
 /** From some inputs of a workbook to some results, again and again; the workbook stays as it is. */
 export interface BookPart {
@@ -25,7 +25,9 @@ export interface BookPart {
 /** What a part needs of the workbook it was made of. */
 export interface PartSources {
   readonly book: CompiledBook;
-  readonly calculator: Calculator;
+  readonly told: Told;
+  /** The other engine, where cells are left to it. */
+  readonly calculator: Calculator | undefined;
   /** The other engine once more, with the same workbook; asked for where cells are left to it. */
   another(): Other;
 }
@@ -131,7 +133,7 @@ class Part implements BookPart {
   #resultAt(at: At, slot: number | undefined, values: readonly (Scalar | null)[]): CellValue {
     if (slot === undefined) {
       const input = this.#inputs.findIndex((one) => isSame(one, at));
-      if (input < 0) return this.#sources.calculator.value(at);
+      if (input < 0) return this.#sources.calculator?.value(at) ?? { kind: 'empty' };
       return this.#shown(values[input] ?? null, at);
     }
     return this.#shown(this.#follower.frame.get(slot), at);
@@ -139,7 +141,9 @@ class Part implements BookPart {
 
   #shown(value: Value, at: At): CellValue {
     if (!(value instanceof Failure)) return shownValue(value);
-    const { book, calculator } = this.#sources;
+    const { book, told, calculator } = this.#sources;
+    const held = (slot: number): Value => this.#follower.frame.get(slot);
+    if (calculator === undefined) return told.shown(value, at, { held });
     const root =
       value.root === undefined || value.root === NOWHERE ? undefined : book.placeOf(value.root);
     const found = {
@@ -149,7 +153,7 @@ class Part implements BookPart {
     };
     const raw = (one: At): unknown => {
       const slot = book.slotOf(one);
-      return slot === undefined ? null : this.#follower.frame.get(slot);
+      return slot === undefined ? null : held(slot);
     };
     return { kind: 'error', error: calculator.errorOf(found, at, undefined, raw) };
   }

@@ -7,8 +7,7 @@ import {
   keptByIds,
   type Scalar,
 } from '@kerfbook/document';
-import type { Calculator } from '../engine/calculator.ts';
-import { buildCalculator } from '../follow/build.ts';
+import { buildCalculator, type Calculator } from '../follow/build.ts';
 
 /** The other engine with a workbook of its own, whose inputs are set again and again. */
 export class Other {
