@@ -62,6 +62,37 @@ describe('the engine for what is not compiled', () => {
     expect(book.value(cell(1))).toEqual(is(number));
   });
 
+  it('V3 is waited for by who uses cells on which results may lie', async () => {
+    const { Workbook, loadLazy } = await start();
+    const fills = `${formula}*{1;2;3}`;
+    const book = Workbook.open(
+      documentOf({
+        sheets: { Shelf: [[1, '=A3*2'], [null, '=SUM(A2:A4)'], [null], [4, '=A4+A1']] },
+      }),
+    );
+    const b = (row: number) => book.value({ sheet: 's1', row, column: 1 });
+    const enter = (row: number, text: string): void => {
+      const cells = [{ row, column: 0, text }];
+      expect(book.apply({ do: 'enter', sheet: 's1', cells })).toMatchObject({ ok: true });
+    };
+    expect([0, 1, 3].map(b)).toEqual([is(0), is(4), is(5)]);
+    enter(1, fills);
+    expect([b(0), b(1)]).toMatchObject([WAITS, WAITS]);
+    expect(b(3)).toEqual(is(5));
+    // What is written there is known, and what is above it does not matter.
+    enter(2, '9');
+    expect(b(0)).toEqual(is(18));
+    book.undo();
+    expect(b(0)).toMatchObject(WAITS);
+    book.undo();
+    expect([0, 1, 3].map(b)).toEqual([is(0), is(4), is(5)]);
+    book.redo();
+    enter(3, '');
+    await loadLazy();
+    book.recalculate();
+    expect([0, 1, 3].map(b)).toEqual([is(20), is(30), is(16)]);
+  });
+
   it('V3 is there before a workbook that needs it is shown, and not loaded for another', async () => {
     const { openWhole } = await start();
     const { otherEngine } = await import('#other-engine');

@@ -262,6 +262,11 @@ export class CompiledBook {
     entry.names = [];
   }
 
+  /** A cell without a formula holds this from now on; what follows from that is for {@link goOn}. */
+  hold(slot: number, value: Value): void {
+    this.#set(slot, value);
+  }
+
   #set(slot: number, value: Value): void {
     if (this.follower.set(slot, value)) this.#told.push(slot);
   }

@@ -13,6 +13,7 @@ import type { Came, Engine, Evaluated, MakeEngine, Pace } from '../port.ts';
 import { BUDGET } from '../results/meter.ts';
 import { cellSentence } from '../results/sentences.ts';
 import { CompiledBook } from './book.ts';
+import { Doubts } from './doubts.ts';
 import { compiles } from './dry.ts';
 import { Told } from './told.ts';
 import { Trial } from './trial.ts';
@@ -25,6 +26,7 @@ interface Whole {
   readonly book: CompiledBook;
   readonly told: Told;
   readonly trial: Trial;
+  readonly doubts: Doubts;
 }
 
 /**
@@ -63,7 +65,9 @@ export class CompiledEngine implements Engine {
       return;
     }
     const told = new Told(book);
-    this.#whole = { book, told, trial: new Trial(book, told) };
+    const doubts = new Doubts(book);
+    if (doubts.follow()) book.goOn();
+    this.#whole = { book, told, trial: new Trial(book, told), doubts };
   }
 
   #handOn(book: CompiledBook): void {
@@ -88,7 +92,7 @@ export class CompiledEngine implements Engine {
   }
 
   #followWhole(steps: readonly Step[], pace?: Pace): Came {
-    const { book } = this.#whole as Whole;
+    const { book, doubts } = this.#whole as Whole;
     const structure = steps.some(changesStructure);
     const before = structure && book.pending ? book.goOn() : [];
     const cells = book.follow(steps, structure ? undefined : pace);
@@ -97,8 +101,9 @@ export class CompiledEngine implements Engine {
       this.#handOn(book);
       return { cells: eachOnce(all), anew: true };
     }
-    if (before.length === 0) return { cells, anew: false };
-    return { cells: eachOnce([...before, ...cells]), anew: true };
+    const doubted = doubts.follow() ? book.goOn(pace) : [];
+    if (before.length + doubted.length === 0) return { cells, anew: false };
+    return { cells: eachOnce([...before, ...cells, ...doubted]), anew: before.length > 0 };
   }
 
   #followOther(steps: readonly Step[], pace?: Pace): Came {
