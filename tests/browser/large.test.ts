@@ -18,7 +18,8 @@ const book = (): string =>
     line: (row) => [
       row === 1 ? 1 : undefined,
       row === 1 ? '=[c1.$r1]*2' : `=[c2.r${row - 1}]+[c1.$r1]`,
-      `=[c2.r${row}]*10`,
+      // One that is not compiled has the whole workbook worked out the long way.
+      row === 1 ? '=[c2.r1]*IMABS("6+8i")' : `=[c2.r${row}]*10`,
     ],
   });
 
