@@ -57,6 +57,7 @@ import type { Plan } from './edit/desk.ts';
 import { bookLock, cellLock, editLock } from './edit/lock.ts';
 import { Gathered } from './follow/gathered.ts';
 import { gatherTouched } from './follow/touched.ts';
+import { isManySteps, isMuch } from './follow/worth.ts';
 import { Meanings } from './meaning/book.ts';
 import type { Engine, MakeEngine } from './port.ts';
 import { usualEngine } from './usual-engine.ts';
@@ -368,7 +369,7 @@ export class Workbook implements OpenWorkbook {
   /**
    * Carries out what is planned or refuses it. Whatever is thrown on the way, document and values are as
    * they were before (rules E1, A3): an engine that lost count is built anew and told once more; what
-   * throws then is refused. `whole`: the engine is built anew instead of being told.
+   * throws then is refused. `whole`: it may be another workbook altogether.
    */
   #carry(plan: (state: BookState) => Planned, whole = false): Applied | Refused {
     this.#carried += 1;
@@ -404,11 +405,12 @@ export class Workbook implements OpenWorkbook {
     const { changes, inverse, steps, state: after } = plan;
     const gathered = new Gathered();
     gatherTouched(steps, gathered);
-    if (whole) this.#engine.restart(after);
+    const anew = isManySteps(steps) || (whole && isMuch(steps));
+    if (anew) this.#engine.restart(after);
     else this.#followed(steps, gathered);
     this.#now.state = after;
-    gathered.structure ||= whole;
-    if (whole) gathered.add(everyCell(after));
+    gathered.structure ||= anew;
+    if (anew) gathered.add(everyCell(after));
     const other = gathered.structure ? undefined : madeOther(steps);
     if (other === undefined) this.#meanings = new Meanings(this.#now);
     else this.#meanings.forget(other);

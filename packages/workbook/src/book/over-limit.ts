@@ -43,7 +43,7 @@ export function notePutBack(before: BookState, after: BookState, changes: readon
 }
 
 /** Letters that changes bring, at the most. */
-function growth(changes: readonly Change[]): number {
+export function growth(changes: readonly Change[]): number {
   return total(changes, (change) => {
     switch (change.change) {
       case 'cells':

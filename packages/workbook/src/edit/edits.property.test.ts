@@ -135,6 +135,33 @@ describe('any sequence of edits', () => {
     );
   });
 
+  it('E6 H6 an earlier state is followed by what differs, taken back and done again', () => {
+    fc.assert(
+      fc.property(
+        fc.array(edit, { maxLength: 6 }),
+        fc.array(edit, { maxLength: 6 }),
+        (early, late) => {
+          const book = start();
+          for (const one of early) book.apply(one);
+          const [then, values] = [book.document(), valuesOf(book)];
+          for (const one of late) book.apply(one);
+          const [now, later] = [book.document(), valuesOf(book)];
+          const done = book.apply({ do: 'become', book: then });
+          expect(done.ok && saveText(replay(now, done.edit.changes).document)).toBe(saveText(then));
+          expect(valuesOf(book)).toEqual(values);
+          expect(book.clashes()).toEqual(reopened(book).clashes());
+          expect(book.checks()).toEqual(reopened(book).checks());
+          book.undo();
+          expect(saveText(book.document())).toBe(saveText(now));
+          expect(valuesOf(book)).toEqual(later);
+          book.redo();
+          expect(valuesOf(book)).toEqual(values);
+        },
+      ),
+      { numRuns: 150 },
+    );
+  });
+
   it('U2 undone wholly is the first document, redone wholly the last', () => {
     fc.assert(
       fc.property(fc.array(edit, { maxLength: 12 }), (edits) => {
