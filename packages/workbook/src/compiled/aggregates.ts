@@ -4,6 +4,7 @@ import {
   NUMBER_AGGREGATES,
   type NumberAggregate,
 } from '@kerfbook/functions/computing';
+import type { Closure } from './closure.ts';
 import type { Frame } from './frame.ts';
 import type { Many } from './many.ts';
 import { Failure, finished, toNumber, type Value } from './values.ts';
@@ -34,11 +35,48 @@ export function counted({ counts }: Aggregate, value: Value, isCell: boolean) {
   return counts(isCell ? value : toNumber(value));
 }
 
-/** What a part comes to that may be several values, beside others. */
-export function overMany(
+/** What an argument makes of what those before it came to. */
+export type Input = (frame: Frame, all: number) => number | Failure;
+
+/** Arguments one after the other. */
+export function inTurn({ from, last }: Aggregate, inputs: readonly Input[]): Closure {
+  return (frame) => {
+    let all = from;
+    for (const input of inputs) {
+      const next = input(frame, all);
+      if (typeof next !== 'number') return next;
+      all = next;
+    }
+    return finished(last === undefined ? all : last(all));
+  };
+}
+
+/** A range beside others; `shared` is the node that keeps what it comes to by itself. */
+export function overRange(
   aggregate: Aggregate,
-  work: Many,
-): (frame: Frame, all: number) => number | Failure {
+  cells: Int32Array,
+  shared: number | undefined,
+): Input {
+  return (frame, all) => {
+    const value =
+      shared === undefined
+        ? joined(aggregate, frame, cells)
+        : (frame.get(shared) as number | Failure);
+    return typeof value === 'number' ? aggregate.join(value, all) : value;
+  };
+}
+
+/** What a part comes to that is one value, beside others. */
+export function overOne(aggregate: Aggregate, work: Closure, isCell: boolean): Input {
+  return (frame, all) => {
+    const value = counted(aggregate, work(frame), isCell);
+    if (value === undefined) return all;
+    return typeof value === 'number' ? aggregate.join(all, value) : value;
+  };
+}
+
+/** What a part comes to that may be several values, beside others. */
+export function overMany(aggregate: Aggregate, work: Many): Input {
   return (frame, all) => {
     const given = work(frame);
     let next = all;

@@ -17,14 +17,15 @@ import {
   type Aggregate,
   type AggregatePart,
   aggregated,
-  counted,
-  joined,
+  type Input,
+  inTurn,
   overMany,
+  overOne,
+  overRange,
 } from './aggregates.ts';
 import type { Around, Compiled, Here, OwnTable, Rectangle } from './around.ts';
-import { type Closure, constant, ERRORS, ofOne, wrongCount } from './closure.ts';
+import { type Closure, chosen, constant, ERRORS, ofOne, ofSingles, wrongCount } from './closure.ts';
 import { type Fast, fastOf, type Slots } from './fast.ts';
-import type { Frame } from './frame.ts';
 import { PLAIN, POSITIONS } from './functions.ts';
 import {
   type Argument,
@@ -41,10 +42,10 @@ import {
 import { NotCompiled } from './not-compiled.ts';
 import { joinedBy, signed } from './operators.ts';
 import { oursAs, withOwn } from './ours.ts';
-import { quickCall } from './quick-call.ts';
+import { quickCall, quickOr } from './quick-call.ts';
 import { Sizes } from './sizes.ts';
 import { calls, readsCells, withoutBrackets } from './standing.ts';
-import { Failure, finished, NOWHERE, SAYS, settled, toLogical, type Value } from './values.ts';
+import { Failure, finished, NOWHERE, SAYS, type Value } from './values.ts';
 import { isWhole, takesWhole } from './whole.ts';
 
 /** A word that no one takes for an address of a cell, and that needs no stand-in in the other engine. */
@@ -80,8 +81,10 @@ export function compile(
   };
 }
 
-const isFailure = (value: unknown): value is Failure => value instanceof Failure;
-
+/**
+ * Compiles one formula and is gone then: what is worked out later is made by functions that do not see it,
+ * since a closure keeps all that any closure beside it sees.
+ */
 class Compiler {
   readonly cells = new Set<number>();
   readonly ranges = new Map<string, Rectangle>();
@@ -334,56 +337,35 @@ class Compiler {
   }
 
   #if(args: readonly Node[]): Closure {
-    const [condition, then, otherwise] = args.map((arg) => this.scalar(arg));
+    const [condition, then, otherwise] = this.#scalars(args);
     if (condition === undefined || then === undefined || args.length > 3) {
       return constant(wrongCount());
     }
-    const wrong = new Failure('VALUE', SAYS.wrongType);
-    const or = otherwise ?? constant(false);
-    return (frame) => {
-      const value = condition(frame);
-      const holds = typeof value === 'boolean' ? value : toLogical(value);
-      if (holds === true) return then(frame);
-      if (holds === false) return or(frame);
-      return holds ?? wrong;
-    };
+    return chosen(condition, then, otherwise ?? constant(false));
+  }
+
+  #scalars(args: readonly Node[]): readonly Closure[] {
+    return args.map((arg) => this.scalar(arg));
   }
 
   #aggregate(name: string, aggregate: Aggregate, args: readonly Node[]): Closure {
-    const { from, join, last = (all: number) => all } = aggregate;
     if (args.length === 0) return constant(wrongCount());
-    const parts = args.map((arg): ((frame: Frame, all: number) => number | Failure) => {
-      if (arg.kind === 'reference' && arg.to.to !== undefined) {
-        const range = this.#range(arg.to, true);
-        if (range === 'gone') return () => new Failure('REF');
-        const { cells } = range;
-        const shared = this.#shared(name, arg);
-        return (frame, all) => {
-          const value =
-            shared === undefined
-              ? joined(aggregate, frame, cells)
-              : (frame.get(shared) as number | Failure);
-          return typeof value === 'number' ? join(value, all) : value;
-        };
-      }
-      if (this.#sizes.isMany(arg)) return overMany(aggregate, this.many(arg));
-      const work = this.scalar(arg);
-      const isCell = arg.kind === 'reference';
-      return (frame, all) => {
-        const value = counted(aggregate, work(frame), isCell);
-        if (value === undefined) return all;
-        return typeof value === 'number' ? join(all, value) : value;
-      };
-    });
-    return (frame) => {
-      let all = from;
-      for (const part of parts) {
-        const next = part(frame, all);
-        if (typeof next !== 'number') return next;
-        all = next;
-      }
-      return finished(last(all));
-    };
+    return inTurn(aggregate, this.#inputs(name, aggregate, args));
+  }
+
+  #inputs(name: string, aggregate: Aggregate, args: readonly Node[]): readonly Input[] {
+    return args.map((arg) => this.#input(name, aggregate, arg));
+  }
+
+  #input(name: string, aggregate: Aggregate, arg: Node): Input {
+    if (arg.kind === 'reference' && arg.to.to !== undefined) {
+      const range = this.#range(arg.to, true);
+      return range === 'gone'
+        ? () => new Failure('REF')
+        : overRange(aggregate, range.cells, this.#shared(name, arg));
+    }
+    if (this.#sizes.isMany(arg)) return overMany(aggregate, this.many(arg));
+    return overOne(aggregate, this.scalar(arg), arg.kind === 'reference');
   }
 
   /** A standard function: of single values alone, or of ranges and of several values. */
@@ -400,11 +382,7 @@ class Compiler {
     const mayBeWhole = takesWhole(about, args);
     const over = about.spread ? ONE : this.#sizes.over(about, args, name);
     this.#spendFor(about, args, cellsOf(over));
-    return called(
-      about,
-      args.map((arg) => this.#argument(arg, mayBeWhole)),
-      this.#spending(name),
-    );
+    return called(about, this.#arguments(args, mayBeWhole), this.#spending(name));
   }
 
   #argument(arg: Node, mayBeWhole = false): Argument {
@@ -434,7 +412,7 @@ class Compiler {
   }
 
   #plain(name: string, about: Computing, args: readonly Node[]): Closure {
-    const works = args.map((arg) => this.scalar(arg));
+    const works = this.#scalars(args);
     const all = placesOf(about, args.length);
     if (all === undefined) return constant(wrongCount());
     const spends = this.#spending(name);
@@ -444,23 +422,8 @@ class Compiler {
       return ofOne(works[0], first, call);
     }
     const isLeftOut = args.map((arg, i) => arg.kind === 'nothing' && all[i]?.emptyIsLeftOut);
-    return (frame) => {
-      const given: (Value | undefined)[] = [];
-      for (const [i, take] of all.entries()) {
-        const work = isLeftOut[i] ? undefined : works[i];
-        const value = work === undefined ? take.leftOut : work(frame);
-        if (value === undefined) {
-          given.push(undefined);
-          continue;
-        }
-        const fit = taken(value, take);
-        if (fit === undefined) return new Failure('VALUE', SAYS.wrongType);
-        if (isFailure(fit) && take.as !== 'any') return fit;
-        given.push(fit);
-      }
-      spends?.(given);
-      return settled(call(...given));
-    };
+    const given = works.map((work, i) => (isLeftOut[i] ? undefined : work));
+    return ofSingles(given, all, call, spends);
   }
 
   /** What is told of where cells stand: no value of theirs is asked for. */
@@ -527,14 +490,18 @@ class Compiler {
     const over = this.#sizes.over(about, args, description.name);
     this.#steps += (cellsOf(over) - 1) * (stepsOf(description) + STEPS_OF_GUESS);
     this.#spendFor(about, args, cellsOf(over));
-    const parts = args.map((arg) => this.#argument(arg));
+    const parts = this.#arguments(args);
     const careful = called(about, parts);
     if (description.fills !== undefined || args.some((arg) => this.#sizes.isMany(arg))) {
       return careful;
     }
     const works = parts.map(({ work }) => work as Closure);
     const quick = quickCall(description, works, system);
-    return quick === undefined ? careful : (frame) => quick(frame) ?? careful(frame);
+    return quick === undefined ? careful : quickOr(quick, careful);
+  }
+
+  #arguments(args: readonly Node[], mayBeWhole = false): readonly Argument[] {
+    return args.map((arg) => this.#argument(arg, mayBeWhole));
   }
 
   /** A formula's value while its functions look in own tables first. */

@@ -7,6 +7,7 @@ import {
 } from '@kerfbook/wood';
 import type { Closure } from './closure.ts';
 import type { Frame } from './frame.ts';
+import type { Many } from './many.ts';
 import { finished, type Value } from './values.ts';
 
 /**
@@ -46,3 +47,9 @@ export function quickCall(
     return Number.isFinite(told) ? finished(told) : undefined;
   };
 }
+
+/** A call as it is made first, and as it is made where that comes to nothing. */
+export const quickOr =
+  (quick: (frame: Frame) => Value | undefined, careful: Many): Many =>
+  (frame) =>
+    quick(frame) ?? careful(frame);
