@@ -6,6 +6,7 @@ export default defineConfig({
   test: {
     // A small machine that does other things meanwhile.
     testTimeout: 60_000,
+    setupFiles: ['./vitest.seed.ts'],
     include: ['src/**/*.test.ts'],
     reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],
   },

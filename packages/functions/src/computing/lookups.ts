@@ -46,6 +46,8 @@ const lookup =
     const values = by === 'columns' ? table.column(0) : table.row(0);
     const at = found(given ?? 0, values, search, true, sorted ? false : spend);
     if (at === -1) return notFound();
+    // Between two columns there is an empty place to HyperFormula.
+    if (!Number.isInteger(which)) return 0;
     return (by === 'columns' ? table.at(at, which - 1) : table.at(which - 1, at)) ?? 0;
   };
 

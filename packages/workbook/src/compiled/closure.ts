@@ -32,17 +32,15 @@ export function ofSingles(
   spends: ((given: readonly unknown[]) => void) | undefined,
 ): Closure {
   return (frame) => {
-    const given: (Value | undefined)[] = [];
+    // All are worked out before any is looked at: one of them may cost too much.
+    const given = takes.map((take, i) => (works[i] === undefined ? take.leftOut : works[i](frame)));
     for (const [i, take] of takes.entries()) {
-      const value = works[i] === undefined ? take.leftOut : works[i](frame);
-      if (value === undefined) {
-        given.push(undefined);
-        continue;
-      }
+      const value = given[i];
+      if (value === undefined) continue;
       const fit = taken(value, take);
       if (fit === undefined) return WRONG;
       if (fit instanceof Failure && take.as !== 'any') return fit;
-      given.push(fit);
+      given[i] = fit;
     }
     spends?.(given);
     return settled(run(...given));
