@@ -93,7 +93,7 @@ export const STANDARD: readonly StandardFunction[] = [
   ...all('CONCATENATE LEFT RIGHT MID CHAR', { gives: 'words' }),
   ...all('UPPER LOWER', { gives: 'words', steps: steps.texts }),
   one('TRIM', 'words', { steps: steps.trim }),
-  one('SUBSTITUTE', 'words', { steps: steps.substitute, weighs: [5, 100] }),
+  one('SUBSTITUTE', 'words', { ours: true, steps: steps.substitute, weighs: [5, 100] }),
   one('REPT', 'words', { ours: true }),
   ...all('COUNT COUNTA LEN MATCH SIGN', { gives: 'count' }),
   ...all('COUNTIF COUNTIFS', { gives: 'count', steps: steps.criteria }),

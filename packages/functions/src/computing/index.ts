@@ -36,3 +36,4 @@ export {
   type Value,
 } from './values.ts';
 export { Wildcards } from './wildcards.ts';
+export { substituted } from './words.ts';

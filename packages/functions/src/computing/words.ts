@@ -45,7 +45,13 @@ function replaced(words: string, start: number, count: number, by: string): Valu
   return words.substring(0, start - 1) + by + words.substring(start + count - 1);
 }
 
-function substituted(words: string, old: string, by: string, which: number | undefined): Value {
+/** Words with others in the place of some; `which` of them, all of them without. */
+export function substituted(
+  words: string,
+  old: string,
+  by: string,
+  which?: number,
+): string | Failure {
   if (which === undefined) return words.replaceAll(old, by);
   if (which < 1) return fail('VALUE', SAYS.belowOne);
   if (!Number.isInteger(which)) return words;

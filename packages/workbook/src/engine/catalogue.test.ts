@@ -88,6 +88,9 @@ describe('the engine beside the catalogue of functions', () => {
     // Words are never read as days or times.
     ['=DATEVALUE("31/12/2026")', '#VALUE!'],
     ['=TIMEVALUE("14:30")', '#VALUE!'],
+    // Where nothing is to go, the first place was looked at again and again, without an end.
+    ['=SUBSTITUTE("oak","","x",1.5)', 'oak'],
+    ['=SUBSTITUTE("oak","","x",1e300)', 'xoak'],
   ])('V2 does with %s what the words of the function tell', (formula, shown) => {
     prepareEngine();
     const engine = HyperFormula.buildFromArray(

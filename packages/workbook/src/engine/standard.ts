@@ -1,5 +1,5 @@
 import { STANDARD, standardFunction } from '@kerfbook/functions';
-import { repeated } from '@kerfbook/functions/computing';
+import { Failure, repeated, substituted } from '@kerfbook/functions/computing';
 import {
   CellError,
   ErrorType,
@@ -59,14 +59,37 @@ for (const { name } of OVERRIDDEN) {
   });
 }
 
-/** REPT within bounds: repetitions of repetitions would fill the memory. */
+/** What a function costs is noted by the description of its first argument: each has one of its own. */
+const TEXT = { argumentType: FunctionArgumentType.STRING } as const;
+
+/**
+ * Functions of words within bounds: repetitions of repetitions would fill the memory, and SUBSTITUTE would
+ * look for ever for the place between two where nothing is to go.
+ */
 class BoundedText extends FunctionPlugin {
   static override implementedFunctions = {
     REPT: {
       method: 'rept',
-      parameters: [{ argumentType: FunctionArgumentType.STRING }, { ...NUMBER }],
+      parameters: [{ ...TEXT }, NUMBER],
+    },
+    SUBSTITUTE: {
+      method: 'substitute',
+      parameters: [{ ...TEXT }, TEXT, TEXT, { ...NUMBER, optionalArg: true }],
     },
   };
+
+  substitute(ast: Ast, state: State) {
+    return this.runFunction(
+      ast.args,
+      state,
+      this.metadata('SUBSTITUTE'),
+      (words: string, old: string, by: string, which?: number) => {
+        const result = substituted(words, old, by, which);
+        if (!(result instanceof Failure)) return result;
+        return new CellError(ErrorType.VALUE, result.message);
+      },
+    );
+  }
 
   rept(ast: Ast, state: State) {
     return this.runFunction(
@@ -83,9 +106,11 @@ class BoundedText extends FunctionPlugin {
   }
 }
 
-/** Replaces the rounding family and REPT of the engine, once for the process. */
+/** Replaces the rounding family, REPT and SUBSTITUTE of the engine, once for the process. */
 export function registerStandard(engine: typeof HyperFormula): void {
-  engine.registerFunctionPlugin(BoundedText, { enGB: { REPT: 'REPT' } });
+  engine.registerFunctionPlugin(BoundedText, {
+    enGB: { REPT: 'REPT', SUBSTITUTE: 'SUBSTITUTE' },
+  });
   const enGB = Object.fromEntries(OVERRIDDEN.map(({ name }) => [name, name]));
   engine.registerFunctionPlugin(RoundingFamily, { enGB });
 }

@@ -55,6 +55,8 @@ function engineShape(ast: Ast): unknown {
     case 'CELL_REFERENCE':
       return 'cell';
     case 'CELL_RANGE':
+    case 'COLUMN_RANGE':
+    case 'ROW_RANGE':
       return 'range';
     case 'NAMED_EXPRESSION':
       return `name ${ast.expressionName?.toLowerCase()}`;
