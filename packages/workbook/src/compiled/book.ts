@@ -409,6 +409,7 @@ export class CompiledBook {
     next.clear();
     this.follower.programChanged();
     if (relaid) this.#findLoops(compiled);
+    for (const node of this.world.due.splice(0)) this.follower.makeDue(node);
     for (const entry of compiled) this.#makeDue(entry);
   }
 

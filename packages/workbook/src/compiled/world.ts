@@ -43,6 +43,8 @@ export class World {
   readonly places = new Places();
   /** What nodes use from the next settling of the program on. */
   readonly next = new Map<number, ArrayLike<number>>();
+  /** Nodes that no cell is, to be worked out from the next settling on: they are new or have other cells. */
+  readonly due: number[] = [];
   /** Nodes of cells that were made since formulas use them. */
   readonly blanks: number[] = [];
   /** Names that lie in a loop themselves. */
@@ -198,6 +200,7 @@ export class World {
       this.program.fast[node] = (numbers) => joinedNumbers(aggregate, numbers, range.cells);
     }
     this.next.set(node, [range.node]);
+    this.due.push(node);
     return node;
   }
 
@@ -224,6 +227,7 @@ export class World {
       range.cells = cells;
       range.width = corners.right.index - corners.left.index + 1;
       this.next.set(range.node, cells);
+      this.due.push(range.node);
       changed.push(range.node);
     }
     return changed;
