@@ -1,7 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { documentOf } from '@kerfbook/document/testing';
-import { type CellValue, CompiledDocument, parseAddress, Workbook } from '@kerfbook/workbook';
+import { type CellValue, parseAddress, Workbook } from '@kerfbook/workbook';
 import { Calculator, type Content, tokensOf } from '@kerfbook/workbook/hyperformula';
+import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { describe, expect, it } from 'vitest';
 import { DIFFERENCES } from './openformula-differences.ts';
 
