@@ -112,6 +112,9 @@ const compiledText = fc.constantFrom(
   '=SHEETS()',
   '=ROWS(A1:B2)',
   '=SUM(B3:A1)',
+  // So many cells that all who ask for their sum share it.
+  '=SUM(A1:C30)',
+  '=MAX(Two!A1:C30)+COUNT(A1:C30)',
   '=TODAY()',
   '=IF(RAND()<2,7,0)&RANDBETWEEN(3,3)',
   '=VLOOKUP(2,A1:B3,2,FALSE)',
@@ -178,6 +181,15 @@ function beside(
 
 /** Found by chance, each with its fewest steps. */
 const FOUND: readonly (readonly [string, readonly Edit[]])[] = [
+  [
+    'a sum of many cells, which formulas share',
+    [
+      { do: 'enter', sheet: 's1', cells: [{ row: 0, column: 2, text: '=SUM(Two!A1:A90)' }] },
+      { do: 'enter', sheet: 's2', cells: [{ row: 80, column: 0, text: '7' }] },
+      { do: 'deleteRows', sheet: 's2', at: 0, count: 2 },
+      { do: 'enter', sheet: 's1', cells: [{ row: 1, column: 2, text: '=SUM(Two!A1:A88)+1' }] },
+    ],
+  ],
   [
     'a cell between braces that is gone later',
     [
