@@ -103,4 +103,12 @@ describe('any sequence of edits', () => {
     });
     follow({ steps: [gone('c1', 'c2'), gone('c3')] });
   });
+
+  // Found by chance: results past the end of a sheet lie on whole rows too.
+  it('counts in whole rows what other formulas fill there, compiled as well', () => {
+    const enter = (row: number, column: number, text: string): Step => ({
+      edit: { do: 'enter', sheet: 's2', cells: [{ row, column, text }] },
+    });
+    follow({ steps: [enter(1, 3, '=SEQUENCE(2,2)'), enter(4, 0, '=COUNT(1:2)')] });
+  });
 });

@@ -1,4 +1,4 @@
-import type { KeptReference, Node } from '@kerfbook/document';
+import { childrenOf, type KeptReference, type Node } from '@kerfbook/document';
 import { type Computing, conditionOf } from '@kerfbook/functions/computing';
 
 /** Whole columns or rows: they reach as far as their sheet does. */
@@ -7,6 +7,10 @@ export const isWhole = ({ from, to }: KeptReference): boolean =>
 
 const wholeIn = (node: Node): KeptReference | undefined =>
   node.kind === 'reference' && isWhole(node.to) ? node.to : undefined;
+
+/** Whether whole columns or rows stand anywhere in a formula. */
+export const readsWhole = (node: Node): boolean =>
+  wholeIn(node) !== undefined || childrenOf(node).some(readsWhole);
 
 /** Whether a function may be given the whole columns and rows that stand among its arguments. */
 export function takesWhole({ whole, takes }: Computing, args: readonly Node[]): boolean {

@@ -2,6 +2,7 @@ import type { At } from '@kerfbook/document';
 import type { CompiledBook } from '../compiled/book.ts';
 import { NODE } from '../compiled/program.ts';
 import { failureOf, type Value } from '../compiled/values.ts';
+import { readsWhole } from '../compiled/whole.ts';
 import type { Range } from '../compiled/world.ts';
 import type { FoundError } from '../results/errors.ts';
 
@@ -42,6 +43,13 @@ class Leaving {
       const at = this.#book.placeOf(slot);
       if (at === undefined || entries.has(slot) || this.#judge.exact(at) === null) continue;
       this.#leave(slot, 'results that spread');
+    }
+    // They may lie past the end of their sheet too, where whole columns and rows go on.
+    if (left.size > 0) {
+      for (const { slot, formula } of [...entries.values()]) {
+        if (formula.root !== undefined && readsWhole(formula.root) && !left.has(slot))
+          this.#leave(slot, 'a whole column or row');
+      }
     }
     this.#leaveRanges();
     this.#book.settle();
