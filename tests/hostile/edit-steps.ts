@@ -95,7 +95,14 @@ export function firstBook(rows = 0): BookDocument {
 const FORMULAS = [
   ...['=A1', '=A1+1', '=B2*2', '=$A$1-B$2', '=top*2', '=low+1', '=One!B2+1', '=Two!A1', '=C9'],
   ...['=SUM(A1:A3)', '=SUM(Two!A1:B2)', '=SUM(A:A)', '=COUNT(1:2)', '=COUNTBLANK(A:B)'],
-  ...['=COUNTBLANK(B1:C4)', '=SUM(A1:A9)', '=SUMIF(A1:A4,">2")', '=COUNTIF(A:A,3)'],
+  ...[
+    '=COUNTBLANK(B1:C4)',
+    '=SUM(A1:A9)',
+    '=SUM(A1:A70)',
+    '=MAX(B1:B80)',
+    '=SUMIF(A1:A4,">2")',
+    '=COUNTIF(A:A,3)',
+  ],
   ...[
     '=MATCH(3,A1:A4,0)',
     '=VLOOKUP(3,A1:B4,2,FALSE)',
@@ -504,7 +511,7 @@ export const anyRun = (steps: number): fc.Arbitrary<Run> =>
     .record({
       steps: fc.array(anyStep, { minLength: steps, maxLength: steps }),
       plain: mostly(true),
-      rows: fc.constantFrom(60, ...Array<undefined>(7).fill(undefined)),
+      rows: fc.constantFrom(80, ...Array<undefined>(7).fill(undefined)),
       look: fc.option(fc.nat(steps - 1), { nil: undefined, freq: 1 }),
       undo: mostly(false),
     })
