@@ -19,6 +19,14 @@ export const textOf = (name: string, means: string): ArgumentDescription => ({
   quantity: 'text',
 });
 
+/** Cells of one quantity, given together. */
+export const rangeOf = (quantity: Quantity, name: string, means: string): ArgumentDescription => ({
+  name,
+  means,
+  takes: 'range',
+  quantity,
+});
+
 /** The same argument, which may be left out; `leftOut` says in words what it then counts as. */
 export function optional(argument: ArgumentDescription, leftOut: string): ArgumentDescription {
   return { ...argument, optional: true, leftOut };

@@ -5,7 +5,7 @@ import { Fault, faultSentence } from './fault.ts';
 import { FUNCTIONS } from './functions.ts';
 import { OWN_UNITS, ownFromUs, QUANTITIES, usFromOwn } from './quantity.ts';
 
-type Given = number | string | boolean | null | undefined;
+type Given = number | string | boolean | null | undefined | readonly (number | undefined)[];
 
 function call(one: FunctionDescription, args: readonly Given[]): number | string {
   return (one.run as (...given: readonly Given[]) => number | string)(...args);
@@ -14,12 +14,13 @@ function call(one: FunctionDescription, args: readonly Given[]): number | string
 /** The arguments of an example, worked out where they are plain arithmetic or a call of ours. */
 function argumentsOf(formula: string): Given[] {
   const inner = /^=[A-Z_]+\((.*)\)$/s.exec(formula)?.[1] ?? '';
-  const parts = inner.match(/(?:"[^"]*"|\([^()]*\)|[^,()"])+/g) ?? [];
+  const parts = inner.match(/(?:"[^"]*"|\{[^{}]*\}|\([^()]*\)|[^,(){}"])+/g) ?? [];
   return parts.map((part) => argumentFrom(part.trim()));
 }
 
 function argumentFrom(part: string): Given {
   if (part.startsWith('"')) return part.slice(1, -1);
+  if (part.startsWith('{')) return part.slice(1, -1).split(';').map(Number);
   const inner = /^([A-Z_]+)\(/.exec(part)?.[1];
   const known = inner === undefined ? undefined : FUNCTIONS.find((one) => one.name === inner);
   if (known) return call(known, argumentsOf(`=${part}`));
@@ -83,8 +84,10 @@ describe('every described function', () => {
       const us = argumentsOf(one.example);
       const metric = us.map((value, i) => {
         const quantity = one.args[i]?.quantity ?? 'number';
-        if (typeof value !== 'number') return value;
-        return usFromOwn(quantity, ownFromUs(quantity, value, 'metric'), 'metric');
+        const there = (one: number): number =>
+          usFromOwn(quantity, ownFromUs(quantity, one, 'metric'), 'metric');
+        if (Array.isArray(value)) return value.map(there);
+        return typeof value === 'number' ? there(value) : value;
       });
       const [there, back] = [call(one, us), call(one, metric)];
       if (typeof there === 'string' || typeof back === 'string') expect(back).toBe(there);
@@ -181,6 +184,9 @@ function valuesFor(argument: ArgumentDescription): fc.Arbitrary<Given> {
   );
   const texts = fc.oneof(fc.constantFrom(...WORDS), fc.string());
   const others = fc.constantFrom<Given>(undefined, null, true, false);
+  // The engine has only numbers and empty cells in a range.
+  if (argument.takes === 'range')
+    return fc.array(fc.option(numbers, { nil: undefined, freq: 20 }), { maxLength: 6 });
   return argument.takes === 'number'
     ? fc.oneof({ weight: 8, arbitrary: numbers }, texts, others)
     : fc.oneof({ weight: 6, arbitrary: texts }, numbers, others);

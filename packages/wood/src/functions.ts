@@ -14,6 +14,7 @@ import { PANEL_FUNCTIONS } from './panel.ts';
 import { ROOM_FUNCTIONS } from './room.ts';
 import { WOOD_FUNCTIONS } from './species.ts';
 import { STRENGTH_FUNCTIONS } from './strength.ts';
+import { TIPPING_FUNCTIONS } from './tipping.ts';
 import { TRAVEL_FUNCTIONS } from './travel.ts';
 
 /** Every function a maker can type, in the order of the job. */
@@ -32,6 +33,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...HOLE_FUNCTIONS,
   ...TRAVEL_FUNCTIONS,
   ...STRENGTH_FUNCTIONS,
+  ...TIPPING_FUNCTIONS,
   ...FINISHING_FUNCTIONS,
   ...LENGTH_FUNCTIONS,
 ];

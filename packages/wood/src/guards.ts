@@ -1,4 +1,4 @@
-import type { ArgumentDescription } from './describe.ts';
+import type { ArgumentDescription, RangeArgument } from './describe.ts';
 import { settle } from './exact.ts';
 import { Fault } from './fault.ts';
 import type { Quantity } from './quantity.ts';
@@ -108,6 +108,13 @@ export function whole(argument: Guarded, value: unknown, least: number, most?: n
   if (!Number.isInteger(given)) refuse(argument, given, 'a whole number', []);
   if (given < least || given > limit)
     refuse(argument, given, 'a whole number from {n} to {n}', [least, limit]);
+  return given;
+}
+
+/** Cells of a range, at least one of them filled. Throws a `kind` fault where it is missing or all empty. */
+export function cells(argument: Guarded, value: unknown): RangeArgument {
+  const given: RangeArgument = Array.isArray(value) ? value : [value];
+  if (given.every((cell) => cell === undefined || cell === null)) someNumber(argument, undefined);
   return given;
 }
 

@@ -88,6 +88,7 @@ export {
 } from './species.ts';
 export type { Figure, Species, SpeciesProperty } from './species-records.ts';
 export { legSlenderness, sagPoint, sagUniform, spanForSag, tipLoad } from './strength.ts';
+export { tipLoadDrawers, tipShare, tipShareWorst } from './tipping.ts';
 export {
   buttonTravel,
   recessDepth,
