@@ -96,7 +96,8 @@ export class Slices {
   /**
    * Carries the moisture on by one step.
    * @param seconds length of the step
-   * @param air equilibrium moisture content of the air, %, at the middle of the step
+   * @param air equilibrium moisture content of the air, %: the mean of the step's two ends. Taken at its
+   * middle instead, a thin panel would swing a little further than the air.
    */
   advance(seconds: number, air: number): void {
     const { moisture } = this;

@@ -86,6 +86,25 @@ describe('a panel over the year', () => {
     expect(Math.abs(driest - moistureLag(...OAK) / 24)).toBeLessThan(8);
   });
 
+  // physics: a panel that only follows the air goes no further than the air does
+  it('never goes beyond the air, however thin it is', () => {
+    for (const thickness of [1 / 64, 1 / 32, 1 / 16, 1 / 8, 1 / 2])
+      for (const [dry, humid] of [
+        [0, 30],
+        [0, 8],
+        [5.4, 10.9],
+      ] as const)
+        for (const wood of ['eastern white pine', 'white oak']) {
+          const panel = [thickness, wood, dry, humid] as const;
+          expect(swingFollowed(...panel)).toBeLessThanOrEqual(1);
+          for (const day of [0, 2.5, 5, 180, 182.5, 185, 365]) {
+            const moisture = panelMoisture(day, ...panel);
+            expect(moisture).toBeGreaterThanOrEqual(dry);
+            expect(moisture).toBeLessThanOrEqual(humid);
+          }
+        }
+  });
+
   it('follows the air whole when it is thin and bare', () => {
     expect(swingFollowed(1 / 16, 'white oak', 5.4, 10.9)).toBeGreaterThan(0.99);
     expect(moistureLag(1 / 16, 'white oak', 5.4, 10.9) / 24).toBeLessThan(3);

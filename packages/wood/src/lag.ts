@@ -101,13 +101,15 @@ function workedOut([thick, species, dryEnd, humidEnd, above, below, temperature]
     diffusivity: (moisture: number) => acrossGrain(gravityAt(gravity, moisture), moisture, warmth),
     faces: [faceTransfer(ABOVE, above, density), faceTransfer(BELOW, below, density)],
   } as const;
-  const slices = new Slices(sheet, SLICES, middle);
   const air = (step: number): number =>
     middle - ((humid - dry) / 2) * Math.cos((2 * Math.PI * step) / STEPS);
+  // From the driest air on: begun at another moisture, a thin panel would swing beyond the air for years.
+  const slices = new Slices(sheet, SLICES, dry);
+  const carryOn = (step: number): void => slices.advance(STEP, (air(step) + air(step + 1)) / 2);
   // A panel forgets how it began within some years; a thick sealed one takes long.
   for (let year = 0; year < 300; year += 1) {
     const before = Float64Array.from(slices.moisture);
-    for (let step = 0; step < STEPS; step += 1) slices.advance(STEP, air(step + 0.5));
+    for (let step = 0; step < STEPS; step += 1) carryOn(step);
     if (before.every((was, i) => Math.abs(was - (slices.moisture[i] ?? 0)) < 1e-11)) break;
   }
   const mean: number[] = [];
@@ -115,7 +117,7 @@ function workedOut([thick, species, dryEnd, humidEnd, above, below, temperature]
   for (let step = 0; step < STEPS; step += 1) {
     mean.push(slices.mean);
     lean.push(slices.lean * METRES);
-    slices.advance(STEP, air(step + 0.5));
+    carryOn(step);
   }
   return { mean, lean };
 }
