@@ -38,6 +38,11 @@ export interface ArgumentDescription {
   readonly leftOut?: string;
   /** What to do where it is needed and its cell is empty, a sentence. */
   readonly missing?: string;
+  /**
+   * A bare number is not taken in a metric workbook, where it could be read in two ways; what is taken
+   * instead, in words.
+   */
+  readonly notInMetric?: string;
 }
 
 /**

@@ -1,14 +1,21 @@
-import { countOf, lengthOf, optional } from './arguments.ts';
+import { lengthOf, optional } from './arguments.ts';
+import {
+  METRIC_SOURCE,
+  ROOT_SOURCE,
+  SCREW_STEEL,
+  SHANK_SOURCE,
+  TESTED_SCREWS,
+  TESTED_SOURCE,
+} from './data/screws.ts';
 import type { FunctionDescription } from './describe.ts';
-import { floorSettled } from './exact.ts';
+import { floorSettled, settle } from './exact.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
-import { between, notNegative, positive, whole } from './guards.ts';
-import { ownFigure } from './own.ts';
+import { between, notNegative, positive } from './guards.ts';
+import { SCREW_ARGUMENT, screwSize } from './screw-size.ts';
 import { pointsAlong } from './spacing.ts';
 import { specificGravity } from './species.ts';
 
-const GAUGE = countOf('gauge', 'screw gauge number, 0 to 24');
 const THICKNESS = lengthOf('thickness', 'thickness of the piece that gets the pockets');
 const THROUGH = lengthOf('through', 'thickness the screw passes through');
 const INTO = lengthOf('into', 'thickness of the piece it bites into');
@@ -28,16 +35,14 @@ const PENETRATION = lengthOf('penetration', 'length of thread in the wood');
 const PRACTICE = 'common practice, no source';
 
 /**
- * Shank diameter of a wood screw.
- * @param gauge whole number, 0 to 24
+ * Diameter of a wood screw: of the shank by gauge, of the outside of the thread by metric size.
+ * @param gauge whole number, 0 to 24, or words such as `No. 8`, `4 mm`, `4.5 x 40`
  * @returns in: 0.060 + 0.013 x gauge, or what the workbook's own table of screws says
- * @throws Fault `kind`, `range`
- * Source: ASME B18.6.1 (formula from memory; No. 10 = 0.190 in read).
+ * @throws Fault `kind`, `range`, `unknown`
+ * Source: ASME B18.6.1 (diameters of gauges 0 to 14 read); DIN 7998 for metric sizes.
  */
-export function screwDiameter(gauge: number): number {
-  const number = whole(GAUGE, gauge, 0, 24);
-  const own = ownFigure('screws', (row) => row.gauge === number, 'diameter');
-  return own ?? (60 + 13 * number) / 1000;
+export function screwDiameter(gauge: number | string): number {
+  return screwSize(gauge).diameter;
 }
 
 /** Least thickness of the piece, and the screw it takes, in. */
@@ -53,14 +58,14 @@ const POCKET_SCREWS = [
   [1.5, 2.5],
 ] as const;
 
-/** Dressed and metric boards run a little under their inch size: 19 mm is sold as 3/4 in. */
-const THINNER_BY = 1 / 32;
+/** Sheets and dressed boards run a little under their inch size: 18 and 19 mm are sold as 3/4 in. */
+const THINNER_BY = 3 / 64;
 const THINNEST = 0.5;
 const THICKEST = 1.5;
 
 /**
  * Pocket screw for a thickness: the longest that suits the next thinner row of the usual list.
- * @param thickness in, 1/2 to 1-1/2; up to 1/32 under a row counts as the row
+ * @param thickness in, 1/2 to 1-1/2; up to 3/64 under a row counts as the row
  * @returns in
  * @throws Fault `kind`; `range` outside the list
  * Source: common practice, no source.
@@ -143,29 +148,54 @@ export function slotLength(movement: number, screwDiameter: number, spare = 0): 
   );
 }
 
+const [THINNEST_TESTED, THICKEST_TESTED] = [1, 20];
+const gaugeOf = (diameter: number): number => settle((diameter - 0.06) / 0.013);
+
+/** Longest screw of a diameter, in, that was tested for the equation of withdrawal. */
+function longestTested(diameter: number, given: number | string): number {
+  const gauge = gaugeOf(diameter);
+  const longest = TESTED_SCREWS.findLast(([, thinnest]) => gauge >= thinnest)?.[0];
+  if (longest !== undefined && gauge <= THICKEST_TESTED) return longest;
+  throw new Fault({
+    class: 'range',
+    argument: SCREW_ARGUMENT.name,
+    got: given,
+    quantity: SCREW_ARGUMENT.quantity,
+    takes: `a screw that was tested for its hold, No. ${THINNEST_TESTED} to ${THICKEST_TESTED}`,
+  });
+}
+
 /**
- * Average pull that draws a wood screw out of side grain.
- * @param gauge whole number, 0 to 24
- * @param penetration in, length of thread in the wood
+ * Average pull at which a wood screw in side grain gives way: it draws out of the wood or, where that
+ * takes less, breaks.
+ * @param gauge whole number, 1 to 20, or words such as `No. 8`, `4 mm`
+ * @param penetration in, length of thread in the wood; to the longest screw of that gauge tested
  * @param species any usual name
- * @returns lbf, an average maximum: 15,700 x gravity² x diameter x penetration
+ * @returns lbf, the lesser of 15,700 x gravity² x diameter x penetration, and the strength of the steel
+ * over the root of the thread
  * @throws Fault `kind`, `range`, `unknown`
- * Source: Wood Handbook (FPL-GTR-190) chapter 8, screw withdrawal (value from memory).
+ * Source: Wood Handbook (FPL-GTR-190) chapter 8, screw withdrawal and the lengths and gauges it holds
+ * for (values from memory); {@link SCREW_STEEL}, {@link GAUGE_ROOTS}.
  */
-export function screwHold(gauge: number, penetration: number, species: string): number {
-  const gripped = screwDiameter(gauge) * positive(PENETRATION, penetration);
-  return 15_700 * specificGravity(species) ** 2 * gripped;
+export function screwHold(gauge: number | string, penetration: number, species: string): number {
+  const { diameter, root } = screwSize(gauge);
+  const length = positive(PENETRATION, penetration);
+  const longest = longestTested(diameter, gauge);
+  between(PENETRATION, length, 0, longest, 'Longer ones of this size were not tested.');
+  const drawn = 15_700 * specificGravity(species) ** 2 * diameter * length;
+  return Math.min(drawn, (SCREW_STEEL * Math.PI * root ** 2) / 4);
 }
 
 export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SCREW_DIAMETER',
     task: 'Fastenings',
-    answers: 'How thick the shank of a wood screw of a gauge is.',
-    args: [GAUGE],
-    result: { quantity: 'length', means: 'shank diameter' },
-    source: 'ASME B18.6.1: 0.060 in + 0.013 in x gauge; formula from memory',
+    answers: 'How thick a wood screw is.',
+    args: [SCREW_ARGUMENT],
+    result: { quantity: 'length', means: 'diameter of the shank, or of a metric thread outside' },
+    source: `${SHANK_SOURCE}; ${METRIC_SOURCE}`,
     example: '=SCREW_DIAMETER(8)',
+    notes: 'In a metric workbook a size stands in quotes: "4 mm" and No. 4 are different screws.',
     run: screwDiameter,
   },
   {
@@ -202,14 +232,13 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SCREW_HOLD',
     task: 'Fastenings',
-    answers: 'What pull draws a wood screw out of side grain, on the average.',
-    args: [GAUGE, PENETRATION, SPECIES_ARGUMENT],
+    answers: 'What pull draws a wood screw out of side grain or breaks it, on the average.',
+    args: [SCREW_ARGUMENT, PENETRATION, SPECIES_ARGUMENT],
     result: { quantity: 'force', means: 'average greatest pull' },
-    source:
-      'Wood Handbook (FPL-GTR-190, 2010), chapter 8: 15,700 x gravity² x diameter x penetration; from memory',
+    source: `Wood Handbook (FPL-GTR-190, 2010), chapter 8: 15,700 x gravity² x diameter x penetration, from memory; ${TESTED_SOURCE}; steel of ${SCREW_STEEL} psi, from memory, over the root; ${ROOT_SOURCE}`,
     example: '=SCREW_HOLD(8, 1, "white oak")',
     notes:
-      'An average of tests with lead holes in dry wood, at which screws fail. Design codes allow about a fifth or sixth of it. Not for end grain.',
+      'An average of tests with lead holes in dry wood, at which screws fail. Design codes allow about a fifth or sixth of it. Plain steel; brass bears less. Not for end grain.',
     run: screwHold,
   },
   {
@@ -219,8 +248,9 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
     args: [MOVEMENT, SCREW_SIZE, SPARE],
     result: { quantity: 'length', means: 'length of the slot, end to end' },
     source: PRACTICE,
-    example: '=SLOT_LENGTH(0.4, SCREW_DIAMETER(8), 1/8)',
-    notes: 'screw_diameter + movement + spare.',
+    example: '=SLOT_LENGTH(0.4, SCREW_DIAMETER(8), 1/16)',
+    notes:
+      'screw_diameter + movement + spare. Spare is clearance for the screw, a sixteenth or so in all; what is lost at glue joints has no part in it.',
     run: slotLength,
   },
 ];

@@ -22,7 +22,9 @@ export function quickCall(
   if (works.length > args.length || args.some(({ takes }) => takes === 'range')) return undefined;
   if (args.slice(works.length).some(({ optional }) => !optional)) return undefined;
   const call = run as (...given: (number | string)[]) => unknown;
-  const numbers = args.map(({ takes }) => takes !== 'text');
+  const numbers = args.map(
+    ({ takes, notInMetric }) => takes !== 'text' && (system === 'us' || notInMetric === undefined),
+  );
   const words = args.map(({ takes }) => takes !== 'number');
   const kinds = args.map((argument) => argument.quantity);
   return (frame) => {

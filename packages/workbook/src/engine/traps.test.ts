@@ -314,6 +314,17 @@ describe('functions of ours', () => {
     expect(says(sheet({ A1: '=EMC(500,40)' }, 'metric'), 'A1')).toContain('°C');
   });
 
+  // No. 4 is 2.84 mm thick (ASME B18.6.1), a 4 mm screw 4 mm (DIN 7998)
+  it('take no bare number for a screw in a metric workbook, where it could be either', () => {
+    const metric = sheet(
+      { A1: '=SCREW_DIAMETER(4)', B1: '=SCREW_DIAMETER("4 mm")', C1: '=SCREW_DIAMETER("No. 4")' },
+      'metric',
+    );
+    expect(says(metric, 'A1')).toMatch(/gauge is 4; it takes in a metric workbook .*"4 mm"/);
+    expect(plain(metric.value(at('B1')))).toBeCloseTo(4, 12);
+    expect(plain(metric.value(at('C1')))).toBeCloseTo(2.8448, 12);
+  });
+
   it('pass an error of an argument on', () => {
     const calculator = sheet({ A1: '=1/0', B1: '=APRON_LENGTH(A1,6,3)' });
     expect(calculator.value(at('B1'))).toMatchObject({

@@ -132,10 +132,21 @@ function readArgument<E>(
     throw kindFault(argument, undefined);
   }
   if (typeof raw === 'number' && argument.takes !== 'text') {
+    if (system === 'metric' && argument.notInMetric !== undefined)
+      throw bareInMetric(argument, raw);
     return usFromOwn(argument.quantity, raw, system);
   }
   if (typeof raw === 'string' && argument.takes !== 'number') return raw;
   throw kindFault(argument, typeof raw === 'boolean' ? String(raw).toUpperCase() : raw);
+}
+
+/** A bare number that a metric workbook would read in two ways. */
+function bareInMetric(
+  { name, quantity, notInMetric = '' }: ArgumentDescription,
+  got: number,
+): Fault {
+  const takes = `in a metric workbook ${notInMetric}`;
+  return new Fault({ class: 'kind', argument: name, got, quantity, takes });
 }
 
 /** Cells of a range, line by line; a single number counts as a range of one. */

@@ -1,0 +1,89 @@
+import { GAUGE_ROOTS, METRIC_CORES } from './data/screws.ts';
+import type { ArgumentDescription } from './describe.ts';
+import { settle } from './exact.ts';
+import { Fault } from './fault.ts';
+import { someNumber, whole, words } from './guards.ts';
+import { ownFigure } from './own.ts';
+import { MM_PER_INCH } from './quantity.ts';
+
+/** A wood screw, in inches. */
+export interface ScrewSize {
+  /** Shank of a screw by gauge, outside of the thread of a metric one. */
+  readonly diameter: number;
+  /** Root of the thread. */
+  readonly root: number;
+}
+
+const THICKEST_GAUGE = 24;
+const [THINNEST_METRIC, THICKEST_METRIC] = [1.6, 8];
+
+/** The argument of every function that asks for a screw. */
+export const SCREW_ARGUMENT: ArgumentDescription = {
+  name: 'gauge',
+  means: 'the screw: its gauge number, 0 to 24, or its size in quotes: "No. 8", "4 mm", "4.5 x 40"',
+  takes: 'either',
+  quantity: 'count',
+  notInMetric: 'a size in quotes: "4 mm" for a metric screw, "No. 8" for one by gauge',
+};
+
+const TAKES = 'a gauge such as "No. 8", or a metric size such as "4 mm" or "4.5 x 40"';
+const BY_GAUGE = /^(?:no\.?|nr\.?|#|gauge)\s*(\d+)$/i;
+const METRIC = /^(\d+(?:[.,]\d+)?)\s*(?:mm)?(?:\s*[x×*]\s*\d+(?:[.,]\d+)?\s*(?:mm)?)?$/i;
+
+/** The value beside a size, between the rows next to it in proportion. */
+function proportioned(
+  rows: readonly (readonly [number, number, ...unknown[]])[],
+  at: number,
+): number {
+  const upper = rows.find(([size]) => size >= at) ?? rows.at(-1);
+  const lower = rows.findLast(([size]) => size <= at) ?? rows[0];
+  if (upper === undefined || lower === undefined) return 0;
+  const share = upper[0] === lower[0] ? 0 : (at - lower[0]) / (upper[0] - lower[0]);
+  return settle(lower[1] + share * (upper[1] - lower[1]));
+}
+
+function ofGauge(given: number): ScrewSize {
+  const gauge = whole(SCREW_ARGUMENT, given, 0, THICKEST_GAUGE);
+  const own = ownFigure('screws', (row) => row.gauge === gauge, 'diameter');
+  const diameter = (60 + 13 * gauge) / 1000;
+  const root = proportioned(GAUGE_ROOTS, gauge);
+  return own === undefined ? { diameter, root } : { diameter: own, root: (root * own) / diameter };
+}
+
+function ofMetric(millimetres: number, typed: string): ScrewSize {
+  if (millimetres < THINNEST_METRIC || millimetres > THICKEST_METRIC) {
+    throw new Fault({
+      class: 'range',
+      argument: SCREW_ARGUMENT.name,
+      got: typed,
+      quantity: 'text',
+      takes: `a metric size from ${THINNEST_METRIC} to ${THICKEST_METRIC} mm`,
+    });
+  }
+  return {
+    diameter: millimetres / MM_PER_INCH,
+    root: proportioned(METRIC_CORES, millimetres) / MM_PER_INCH,
+  };
+}
+
+/**
+ * A wood screw by its gauge number, or by words: `No. 8`, `4 mm`, `4.5 x 40`.
+ * @throws Fault `kind`, `range`, `unknown`
+ * Source: {@link GAUGE_ROOTS}, {@link METRIC_CORES}; what the workbook's own table of screws says of a
+ * gauge goes first, its root in the same proportion.
+ */
+export function screwSize(given: number | string): ScrewSize {
+  if (typeof given !== 'string') return ofGauge(someNumber(SCREW_ARGUMENT, given));
+  const asked = words(SCREW_ARGUMENT, given, TAKES);
+  const gauge = BY_GAUGE.exec(asked)?.[1];
+  if (gauge !== undefined) return ofGauge(Number(gauge));
+  const metric = METRIC.exec(asked)?.[1];
+  if (metric !== undefined) return ofMetric(Number(metric.replace(',', '.')), asked);
+  throw new Fault({
+    class: 'unknown',
+    argument: SCREW_ARGUMENT.name,
+    got: asked,
+    quantity: 'text',
+    takes: TAKES,
+  });
+}
