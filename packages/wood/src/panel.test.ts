@@ -128,6 +128,16 @@ describe('CLAMP_COUNT', () => {
     );
   });
 
+  // force over rating, by hand: 25,200 lbf (84 x 2 in at 150 psi) by clamps rated for 1,000 lbf are 26
+  it('counts what gives the force too', () => {
+    expect(clampCount(84, 12, 0, 25_200, 1000)).toBe(26);
+    expect(clampCount(84, 12, 0, 4000, 1000)).toBe(8);
+    expect(clampCount(84, 12, 0, 0, 1000)).toBe(8);
+    expectFault(() => clampCount(84, 12, 0, 25_200), 'kind', 'clamp_rating');
+    expectFault(() => clampCount(84, 12, 0, undefined, 1000), 'kind', 'force');
+    expectFault(() => clampCount(84, 12, 0, 25_200, 0), 'range', 'clamp_rating');
+  });
+
   it('refuses end distances that overlap', () => {
     expectFault(() => clampCount(10, 5, 6), 'range', 'end_distance');
   });

@@ -19,6 +19,14 @@ const END_DISTANCE = optional(
   lengthOf('end_distance', 'from each end to the first clamp'),
   'clamps right at the ends',
 );
+const FORCE = optional(
+  numberOf('force', 'force', 'force the joint wants, as CLAMP_FORCE gives it'),
+  'clamps are counted by their spacing alone',
+);
+const RATING = optional(
+  numberOf('force', 'clamp_rating', 'force one clamp is rated for by its maker'),
+  'clamps are counted by their spacing alone',
+);
 const THICKNESS = lengthOf('thickness', 'thickness of the pieces at the joint');
 const PRESSURE = numberOf('pressure', 'pressure', 'pressure wanted on the joint');
 const AREA = numberOf('area', 'area', 'area to be bonded, each joint once');
@@ -81,33 +89,48 @@ export function glueStages(boards: number, atOnce: number): number {
   return rounds;
 }
 
+/** Less than this no clamp gives: spring clamps are rated for more. */
+const WEAKEST_CLAMP = 1;
+
 /**
- * Clamps along a joint so that no gap exceeds `spacing`, one at each end of the clamped stretch.
+ * Clamps along a joint so that no gap exceeds `spacing`, one at each end of the clamped stretch, and
+ * so that together they give the force where that is asked for.
  * @param length in
  * @param spacing in
  * @param endDistance in, 0 when left out
- * @returns count: ⌈(length − 2 x endDistance)/spacing⌉ + 1
- * @throws Fault `kind`, `range`
- * Source: common practice, no source.
+ * @param force lbf the joint wants; not counted when left out, with the rating
+ * @param clampRating lbf one clamp is rated for, 1 or more
+ * @returns count: the greater of ⌈(length − 2 x endDistance)/spacing⌉ + 1 and ⌈force/clampRating⌉
+ * @throws Fault `kind`, also when only one of force and rating is there; `range`
+ * Source: common practice, no source; force over rating is arithmetic.
  */
-export function clampCount(length: number, spacing: number, endDistance = 0): number {
-  return pointsAlong(
+export function clampCount(
+  length: number,
+  spacing: number,
+  endDistance = 0,
+  force?: number,
+  clampRating?: number,
+): number {
+  const spaced = pointsAlong(
     { argument: JOINT_LENGTH, value: length },
     { argument: SPACING, value: spacing },
     { argument: END_DISTANCE, value: endDistance },
     'clamps',
   );
+  if (force === undefined && clampRating === undefined) return spaced;
+  const needed = notNegative(FORCE, force);
+  const rating = between(RATING, clampRating, WEAKEST_CLAMP, mostOf('force'));
+  return Math.max(spaced, sensibleCount(ceilSettled(needed / rating), RATING, rating, 'clamps'));
 }
 
 /**
  * Clamping force for a joint: pressure over its face.
  * @param length in
  * @param thickness in
- * @param pressure psi; about 100 for light woods to 250 for the densest
+ * @param pressure psi; 100 to 150 for light woods, 150 to 200 for medium, 200 to 300 for dense
  * @returns lbf
  * @throws Fault `kind`, `range`
- * Source: force is pressure times area; the pressures are those of the Wood Handbook chapter 10
- * (value from memory).
+ * Source: force is pressure times area; the pressures are a glue maker's guide (read).
  */
 export function clampForce(length: number, thickness: number, pressure: number): number {
   return (
@@ -171,11 +194,13 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'CLAMP_COUNT',
     task: 'Panel glue-up',
-    answers: 'How many clamps a joint needs so that no gap between them is too wide.',
-    args: [JOINT_LENGTH, SPACING, END_DISTANCE],
+    answers: 'How many clamps a joint needs: no gap too wide, and force enough.',
+    args: [JOINT_LENGTH, SPACING, END_DISTANCE, FORCE, RATING],
     result: { quantity: 'count', means: 'clamps' },
     source: PRACTICE,
-    example: '=CLAMP_COUNT(84, 12, 2)',
+    example: '=CLAMP_COUNT(84, 12, 2, 22050, 1000)',
+    notes:
+      'A parallel-jaw clamp is rated for about 1,000 to 1,100 lbf (4,900 N), read in a magazine test; a light bar clamp for 300 to 450, from memory. Well-fitted edges close with less than the pressure glue makers ask for; clamps do not mend a joint that does not fit.',
     run: clampCount,
   },
   {
@@ -184,11 +209,10 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
     answers: 'What force the clamps together must give to press a joint.',
     args: [JOINT_LENGTH, THICKNESS, PRESSURE],
     result: { quantity: 'force', means: 'force of all clamps together' },
-    source:
-      'force is pressure times area; pressures of the Wood Handbook (FPL-GTR-190), chapter 10, from memory',
+    source: 'force is pressure times area; pressures of a glue maker’s guide, read',
     example: '=CLAMP_FORCE(84, 1.75, 150)',
     notes:
-      'About 100 psi (0.7 MPa) for light woods, up to 250 psi (1.7 MPa) for the densest. Follow the glue maker.',
+      '100 to 150 psi (0.7 to 1 MPa) for pine and poplar, 150 to 200 (1 to 1.4) for cherry and soft maple, 200 to 300 (1.4 to 2.1) for oak and birch. The Wood Handbook, chapter 10, goes from 100 to 250 (from memory). Follow the maker of your glue.',
     run: clampForce,
   },
   {
