@@ -8,8 +8,17 @@ const areas = fc.double({ min: 1, max: 1e5, noNaN: true });
 describe('FINISH_VOLUME', () => {
   // by hand: 400 ft² at 400 ft²/gal is a gallon, 128 fl oz
   it('is a gallon where a gallon covers it', () => {
-    expect(finishVolume(400 * 144, 1, (400 * 144) / 128)).toBeCloseTo(128, 10);
-    expect(finishVolume(400 * 144, 2, (400 * 144) / 128, 20)).toBeCloseTo(320, 10);
+    expect(finishVolume(400 * 144, 1, (400 * 144) / 128, 0, 0)).toBeCloseTo(128, 10);
+    expect(finishVolume(400 * 144, 2, (400 * 144) / 128, 20, 0)).toBeCloseTo(320, 10);
+  });
+
+  // common practice, no source: bare wood takes a quarter more of the first coat
+  it('has the first coat on bare wood take more than the next', () => {
+    const [one, two, three] = [1, 2, 3].map((coats) => finishVolume(100, coats, 450));
+    const next = (two as number) - (one as number);
+    expect(one as number).toBeCloseTo(1.25 * next, 12);
+    expect((three as number) - (two as number)).toBeCloseTo(next, 12);
+    expectFault(() => finishVolume(100, 1, 450, 0, 301), 'range', 'first_more_percent');
   });
 
   it('adds up over surfaces and coats', () => {
@@ -17,7 +26,10 @@ describe('FINISH_VOLUME', () => {
       fc.property(areas, areas, fc.integer({ min: 1, max: 8 }), (a, b, coats) => {
         const both = finishVolume(a + b, coats, 450);
         expect(finishVolume(a, coats, 450) + finishVolume(b, coats, 450)).toBeCloseTo(both, 6);
-        expect(coats * finishVolume(a, 1, 450)).toBeCloseTo(finishVolume(a, coats, 450), 6);
+        expect(coats * finishVolume(a, 1, 450, 0, 0)).toBeCloseTo(
+          finishVolume(a, coats, 450, 0, 0),
+          6,
+        );
       }),
     );
   });

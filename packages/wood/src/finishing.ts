@@ -13,6 +13,14 @@ const LOSS = optional(
   numberOf('percent', 'loss_percent', 'what stays in the brush, rag and can, percent, 0 to 95'),
   'no loss',
 );
+const FIRST_MORE = optional(
+  numberOf(
+    'percent',
+    'first_more_percent',
+    'how much more the first coat on bare wood takes than the next, percent, 0 to 300',
+  ),
+  '25 %',
+);
 const FINISH = textOf('finish', 'the kind of finish, such as "varnish" or "hard-wax oil"');
 const FIRST = countOf('first', 'grit to begin with');
 const LAST = countOf('last', 'grit to end with, no coarser than the first');
@@ -25,27 +33,33 @@ const AREA_AN_HOUR = optional(
 const OWN_PER_FT2_GAL = 144 / 128;
 const USUAL_AREA_AN_HOUR = 60 * 144;
 const MOST_COATS = 100;
+/** Common practice, no source: bare wood drinks the first coat. */
+const USUAL_FIRST_MORE = 25;
+const MOST_FIRST_MORE = 300;
 
 /** Grits of the P scale that shops stock (FEPA 43-1, ISO 6344; from memory). */
 const GRITS = [40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 360, 400, 500, 600];
 
 /**
- * Finish for a surface.
+ * Finish for a surface of bare wood.
  * @param area in²
  * @param coats whole number, 1 to 100
- * @param coverage in² for a fl oz, one coat
+ * @param coverage in² for a fl oz, one coat on sealed wood
  * @param lossPercent % of what is opened that never reaches the wood, 0 to 95; 0 when left out
- * @returns fl oz: area x coats / coverage / (1 − loss)
+ * @param firstMorePercent % that the first coat takes more than the next, 0 to 300; 25 when left out
+ * @returns fl oz: area x (coats + firstMore) / coverage / (1 − loss)
  * @throws Fault `kind`, `range`
- * Source: area over coverage; common practice, no source.
+ * Source: area over coverage; how much more the first coat takes is common practice, no source.
  */
 export function finishVolume(
   area: number,
   coats: number,
   coverage: number,
   lossPercent = 0,
+  firstMorePercent = USUAL_FIRST_MORE,
 ): number {
-  const covered = notNegative(AREA, area) * whole(COATS, coats, 1, MOST_COATS);
+  const first = between(FIRST_MORE, firstMorePercent, 0, MOST_FIRST_MORE) / 100;
+  const covered = notNegative(AREA, area) * (whole(COATS, coats, 1, MOST_COATS) + first);
   const used =
     covered / positive(COVERAGE, coverage) / (1 - between(LOSS, lossPercent, 0, 95) / 100);
   if (used < 1e12) return used;
@@ -160,12 +174,13 @@ export const FINISHING_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'FINISH_VOLUME',
     task: 'Finish',
     answers: 'How much finish a surface takes, all coats together.',
-    args: [AREA, COATS, COVERAGE, LOSS],
+    args: [AREA, COATS, COVERAGE, LOSS, FIRST_MORE],
     result: { quantity: 'liquid', means: 'finish to open' },
-    source: 'area times coats over coverage; common practice, no source',
+    source:
+      'area times coats over coverage, the first coat on bare wood a quarter more; common practice, no source',
     example: '=FINISH_VOLUME(84*42*2, 3, 450, 10)',
     notes:
-      'Coverage is in the workbook’s own units, in² for a fl oz or mm² for a mL: FINISH_COVERAGE gives it so. Oily rags heat up and can burn by themselves: spread them out to dry or keep them in water.',
+      'Coverage is in the workbook’s own units, in² for a fl oz or mm² for a mL: FINISH_COVERAGE gives it so. For wood that is sealed already put 0 into first_more_percent. Oily rags heat up and can burn by themselves: spread them out to dry or keep them in water.',
     run: finishVolume,
   },
   {
