@@ -7,10 +7,16 @@ export type Task =
   | 'Wood'
   | 'Moisture and movement'
   | 'Base'
+  | 'Frames and doors'
+  | 'Joints'
+  | 'Drawers'
+  | 'Sheet goods'
   | 'Fastenings'
   | 'Strength and stability'
+  | 'Angles and curves'
   | 'Finish'
   | 'Buying and cutting'
+  | 'Price'
   | 'Writing lengths';
 
 /** What a range argument brings: its cells line by line, `undefined` for an empty one. */

@@ -4,6 +4,7 @@ import type { FunctionDescription } from './describe.ts';
 import { DRESSED_FUNCTIONS } from './dressed.ts';
 import { FASTENING_FUNCTIONS } from './fastenings.ts';
 import { FINISHING_FUNCTIONS } from './finishing.ts';
+import { FRAME_FUNCTIONS } from './frames.ts';
 import { HOLE_FUNCTIONS } from './holes.ts';
 import { LAG_FUNCTIONS } from './lag.ts';
 import { LENGTH_FUNCTIONS } from './lengths.ts';
@@ -29,6 +30,7 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...ROOM_FUNCTIONS,
   ...LAG_FUNCTIONS,
   ...BASE_FUNCTIONS,
+  ...FRAME_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
   ...HOLE_FUNCTIONS,
   ...TRAVEL_FUNCTIONS,

@@ -29,6 +29,13 @@ export {
 export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault.ts';
 export { findSpecies, speciesFigure, speciesNames } from './find-species.ts';
 export { finishCoverage, finishVolume, gritSteps, sandingHours } from './finishing.ts';
+export {
+  doorSize,
+  framePanelGap,
+  framePanelWidth,
+  frameRail,
+  hingeCount,
+} from './frames.ts';
 export { FUNCTIONS } from './functions.ts';
 export { screwClearanceHole, screwPilotHole } from './holes.ts';
 export { cupDepth, moistureLag, panelMoisture, swingFollowed } from './lag.ts';
