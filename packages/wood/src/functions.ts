@@ -1,6 +1,8 @@
 import { AIR_FUNCTIONS } from './air.ts';
 import { BASE_FUNCTIONS } from './base.ts';
+import { BREADBOARD_FUNCTIONS } from './breadboards.ts';
 import type { FunctionDescription } from './describe.ts';
+import { DRAWER_FUNCTIONS } from './drawers.ts';
 import { DRESSED_FUNCTIONS } from './dressed.ts';
 import { FASTENING_FUNCTIONS } from './fastenings.ts';
 import { FINISHING_FUNCTIONS } from './finishing.ts';
@@ -10,6 +12,7 @@ import { LAG_FUNCTIONS } from './lag.ts';
 import { LENGTH_FUNCTIONS } from './lengths.ts';
 import { LUMBER_FUNCTIONS } from './lumber.ts';
 import { MOISTURE_FUNCTIONS } from './moisture.ts';
+import { MORTISE_FUNCTIONS } from './mortises.ts';
 import { OUTDOOR_FUNCTIONS } from './outdoor.ts';
 import { PANEL_FUNCTIONS } from './panel.ts';
 import { ROOM_FUNCTIONS } from './room.ts';
@@ -31,6 +34,9 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...LAG_FUNCTIONS,
   ...BASE_FUNCTIONS,
   ...FRAME_FUNCTIONS,
+  ...MORTISE_FUNCTIONS,
+  ...BREADBOARD_FUNCTIONS,
+  ...DRAWER_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
   ...HOLE_FUNCTIONS,
   ...TRAVEL_FUNCTIONS,

@@ -8,6 +8,7 @@ export {
   seatsAlong,
   supportCount,
 } from './base.ts';
+export { breadboardSlot } from './breadboards.ts';
 export type { How, WoodClass } from './data/provenance.ts';
 export type {
   ArgumentDescription,
@@ -17,6 +18,7 @@ export type {
   RangeArgument,
   Task,
 } from './describe.ts';
+export { drawerGap, drawerHeight, drawerWidth } from './drawers.ts';
 export { dressedThickness, dressedWidth } from './dressed.ts';
 export {
   fastenerCount,
@@ -51,6 +53,7 @@ export {
   surfaceMeasure,
 } from './lumber.ts';
 export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
+export { tenonCount, tenonLength, tenonsApart, tenonThickness, tenonWidth } from './mortises.ts';
 export { editDistance, nearestNames } from './nearest.ts';
 export { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
 export {
