@@ -1,5 +1,6 @@
 import { AIR_FUNCTIONS } from './air.ts';
 import { BASE_FUNCTIONS } from './base.ts';
+import { BEAM_FUNCTIONS } from './beams.ts';
 import { BREADBOARD_FUNCTIONS } from './breadboards.ts';
 import type { FunctionDescription } from './describe.ts';
 import { DRAWER_FUNCTIONS } from './drawers.ts';
@@ -16,6 +17,7 @@ import { MORTISE_FUNCTIONS } from './mortises.ts';
 import { OUTDOOR_FUNCTIONS } from './outdoor.ts';
 import { PANEL_FUNCTIONS } from './panel.ts';
 import { ROOM_FUNCTIONS } from './room.ts';
+import { SHEET_FUNCTIONS } from './sheets.ts';
 import { WOOD_FUNCTIONS } from './species.ts';
 import { STRENGTH_FUNCTIONS } from './strength.ts';
 import { TIPPING_FUNCTIONS } from './tipping.ts';
@@ -37,10 +39,12 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...MORTISE_FUNCTIONS,
   ...BREADBOARD_FUNCTIONS,
   ...DRAWER_FUNCTIONS,
+  ...SHEET_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
   ...HOLE_FUNCTIONS,
   ...TRAVEL_FUNCTIONS,
   ...STRENGTH_FUNCTIONS,
+  ...BEAM_FUNCTIONS,
   ...TIPPING_FUNCTIONS,
   ...FINISHING_FUNCTIONS,
   ...LENGTH_FUNCTIONS,

@@ -8,6 +8,14 @@ export {
   seatsAlong,
   supportCount,
 } from './base.ts';
+export {
+  bendingStrength,
+  sagLasting,
+  sagOverhang,
+  stressOverhang,
+  stressPoint,
+  stressUniform,
+} from './beams.ts';
 export { breadboardSlot } from './breadboards.ts';
 export type { How, WoodClass } from './data/provenance.ts';
 export type {
@@ -87,6 +95,7 @@ export {
   usFromOwn,
 } from './quantity.ts';
 export { humidityForMovement, indoorMoisture } from './room.ts';
+export { sheetStiffness, sheetThickness, sheetWeight } from './sheets.ts';
 export {
   hardness,
   moveAtAngle,

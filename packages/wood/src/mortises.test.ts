@@ -49,6 +49,8 @@ describe('proportions', () => {
 
   it('no tenon is wider than 6 times its thickness', () => {
     expect([2.25, 2.26, 4.5, 6].map((width) => tenonCount(width, 0.375))).toEqual([1, 2, 2, 3]);
+    // found at random: a width of nothing bounded the thickness by nothing
+    expectFault(() => tenonCount(5e-324, 0), 'range', 'tenon_thickness');
   });
 });
 

@@ -2,7 +2,7 @@ import { lengthOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
-import { between, leftOver, notNegative, positive } from './guards.ts';
+import { between, leftOver, notNegative, positive, sensibleCount } from './guards.ts';
 
 const STOCK = lengthOf('thickness', 'thickness of the thinner part at the joint');
 const BIT_STEP = optional(
@@ -115,8 +115,9 @@ export function tenonWidth(railWidth: number, grooveDepth = 0): number {
  */
 export function tenonCount(tenonWidth: number, tenonThickness: number): number {
   const width = positive(TENON_WIDTH, tenonWidth);
-  const thick = between(TENON_THICKNESS, tenonThickness, width / 1000, 1e6);
-  return Math.max(1, ceilSettled(width / (WIDEST * thick)));
+  const thick = positive(TENON_THICKNESS, tenonThickness);
+  const count = ceilSettled(width / (WIDEST * thick));
+  return sensibleCount(Math.max(1, count), TENON_THICKNESS, thick, 'tenons');
 }
 
 /**

@@ -1,9 +1,16 @@
 import { lengthOf, numberOf, optional } from './arguments.ts';
+import {
+  ESTIMATE as BEAM_ESTIMATE,
+  BENT_OF,
+  believable,
+  bendingStiffness,
+  DEEPEST_SAG,
+  ENDS,
+  endsOf,
+} from './beams.ts';
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
-import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, mostOf, notNegative, positive } from './guards.ts';
-import { stiffness } from './species.ts';
 
 const SPAN = lengthOf('span', 'clear length between the supports');
 const SPREAD_LOAD = numberOf('load_per_length', 'load_per_length', 'load spread along the span');
@@ -24,35 +31,17 @@ const SAG_SHARE = optional(
 const LEG_LENGTH = lengthOf('length', 'length of the leg from the floor to the apron');
 const LEAST_SIDE = lengthOf('least_side', 'smaller side of the leg, where it is thinnest');
 
-const ESTIMATE =
-  'An estimate for choosing dimensions, not engineering approval. Clear wood, short loading: a load that stays about doubles the sag in time.';
+const ESTIMATE = `${BEAM_ESTIMATE} Clear wood, short loading: for a load that stays ask SAG_LASTING. Ends that are screwed or tenoned turn a little: they lie between "resting" and "fixed".`;
 const CHAPTER_9 = 'Wood Handbook (FPL-GTR-190, 2010), chapter 9, equation 9-2, bending term';
 
-/** Bending stiffness E·I of a rectangular part, lbf·in². */
-function bendingStiffness(width: number, depth: number, species: string): number {
-  const inertia = (positive(WIDTH, width) * positive(DEPTH, depth) ** 3) / 12;
-  return stiffness(species) * inertia;
-}
+/** Table 9-1: share of w L⁴ / (E I), and of P L³ / (E I), that the middle sags. */
+const SPREAD = { resting: 5 / 384, fixed: 1 / 384 } as const;
+const MIDDLE = { resting: 1 / 48, fixed: 1 / 192 } as const;
 
-/** A sag past a tenth of the span: the equation no longer holds, and neither would the part. */
-const DEEPEST_SAG = 0.1;
 const LEAST_SAG_SHARE = 1e-5;
 /** Under less than this a span has no bound that a shop could mean. */
 const LIGHTEST_LOAD = 1e-3;
 const THINNEST_LEG = 0.1;
-
-function believable(sag: number, span: number, depth: number): number {
-  if (sag <= DEEPEST_SAG * span) return sag;
-  throw new Fault({
-    class: 'range',
-    argument: DEPTH.name,
-    got: depth,
-    quantity: 'length',
-    takes: 'a depth that sags less than {n}, a tenth of the span',
-    bounds: [DEEPEST_SAG * span],
-    hint: 'Make the part deeper, the span shorter or the load smaller.',
-  });
-}
 
 /**
  * Sag in the middle of a part on two supports under a load spread evenly.
@@ -60,10 +49,11 @@ function believable(sag: number, span: number, depth: number): number {
  * @param loadPerLength lbf/in
  * @param width in, across the load
  * @param depth in, along the load
- * @param species any usual name
- * @returns in: 5 w L⁴ / (384 E I), I = width x depth³ / 12
+ * @param species any usual name, or a stiffness in psi
+ * @param ends "resting" (when left out) or "fixed"
+ * @returns in: 5 w L⁴ / (384 E I), or w L⁴ / (384 E I) where the ends are fixed; I = width x depth³ / 12
  * @throws Fault `kind`, `unknown`; `range`, also when the sag would pass a tenth of the span
- * Source: Wood Handbook chapter 9, equation 9-2, simple supports (textbook form read). The shear
+ * Source: Wood Handbook chapter 9, equation 9-2 and table 9-1 (textbook forms read). The shear
  * term is left out: the tables' stiffness, measured at a span of 14 depths, holds it already.
  */
 export function sagUniform(
@@ -71,11 +61,12 @@ export function sagUniform(
   loadPerLength: number,
   width: number,
   depth: number,
-  species: string,
+  species: string | number,
+  ends = 'resting',
 ): number {
   const length = positive(SPAN, span);
   const load = notNegative(SPREAD_LOAD, loadPerLength);
-  const sag = (5 * load * length ** 4) / (384 * bendingStiffness(width, depth, species));
+  const sag = (SPREAD[endsOf(ends)] * load * length ** 4) / bendingStiffness(width, depth, species);
   return believable(sag, length, depth);
 }
 
@@ -85,8 +76,9 @@ export function sagUniform(
  * @param load lbf
  * @param width in, across the load
  * @param depth in, along the load
- * @param species any usual name
- * @returns in: P L³ / (48 E I), I = width x depth³ / 12
+ * @param species any usual name, or a stiffness in psi
+ * @param ends "resting" (when left out) or "fixed"
+ * @returns in: P L³ / (48 E I), or P L³ / (192 E I) where the ends are fixed; I = width x depth³ / 12
  * @throws Fault `kind`, `unknown`; `range`, also when the sag would pass a tenth of the span
  * Source: as {@link sagUniform}.
  */
@@ -95,11 +87,13 @@ export function sagPoint(
   load: number,
   width: number,
   depth: number,
-  species: string,
+  species: string | number,
+  ends = 'resting',
 ): number {
   const length = positive(SPAN, span);
   const force = notNegative(LOAD, load);
-  const sag = (force * length ** 3) / (48 * bendingStiffness(width, depth, species));
+  const sag =
+    (MIDDLE[endsOf(ends)] * force * length ** 3) / bendingStiffness(width, depth, species);
   return believable(sag, length, depth);
 }
 
@@ -110,8 +104,9 @@ const USUAL_SAG_SHARE = 1 / 360;
  * @param loadPerLength lbf/in
  * @param width in, across the load
  * @param depth in, along the load
- * @param species any usual name
+ * @param species any usual name, or a stiffness in psi
  * @param sagShare share of the span, more than 0 to 0.1; 1/360 when left out
+ * @param ends "resting" (when left out) or "fixed"
  * @returns in: ³√(384 E I share / (5 w))
  * @throws Fault `kind`, `range`, `unknown`
  * Source: as {@link sagUniform}, solved for the span. 1/360 is common practice, no source.
@@ -120,12 +115,15 @@ export function spanForSag(
   loadPerLength: number,
   width: number,
   depth: number,
-  species: string,
+  species: string | number,
   sagShare = USUAL_SAG_SHARE,
+  ends = 'resting',
 ): number {
   const share = between(SAG_SHARE, sagShare, LEAST_SAG_SHARE, DEEPEST_SAG);
   const load = between(SPREAD_LOAD, loadPerLength, LIGHTEST_LOAD, mostOf('load_per_length'));
-  return Math.cbrt((384 * bendingStiffness(width, depth, species) * share) / (5 * load));
+  return Math.cbrt(
+    (bendingStiffness(width, depth, species) * share) / (SPREAD[endsOf(ends)] * load),
+  );
 }
 
 /**
@@ -173,7 +171,7 @@ export const STRENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'SAG_UNIFORM',
     task: 'Strength and stability',
     answers: 'How far a part between two supports sags under a load spread along it.',
-    args: [SPAN, SPREAD_LOAD, WIDTH, DEPTH, SPECIES_ARGUMENT],
+    args: [SPAN, SPREAD_LOAD, WIDTH, DEPTH, BENT_OF, ENDS],
     result: { quantity: 'length', means: 'sag in the middle' },
     source: CHAPTER_9,
     example: '=SAG_UNIFORM(65, 2, 1.5, 3.5, "white oak")',
@@ -184,7 +182,7 @@ export const STRENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'SAG_POINT',
     task: 'Strength and stability',
     answers: 'How far a part between two supports sags under a load in its middle.',
-    args: [SPAN, LOAD, WIDTH, DEPTH, SPECIES_ARGUMENT],
+    args: [SPAN, LOAD, WIDTH, DEPTH, BENT_OF, ENDS],
     result: { quantity: 'length', means: 'sag in the middle' },
     source: CHAPTER_9,
     example: '=SAG_POINT(65, 150, 1.5, 3.5, "white oak")',
@@ -195,7 +193,7 @@ export const STRENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'SPAN_FOR_SAG',
     task: 'Strength and stability',
     answers: 'How long a shelf or apron may be before it sags more than it should.',
-    args: [SPREAD_LOAD, WIDTH, DEPTH, SPECIES_ARGUMENT, SAG_SHARE],
+    args: [SPREAD_LOAD, WIDTH, DEPTH, BENT_OF, SAG_SHARE, ENDS],
     result: { quantity: 'length', means: 'longest span' },
     source: `${CHAPTER_9}, solved for the span; the share is common practice, no source`,
     example: '=SPAN_FOR_SAG(2, 11.25, 3/4, "white oak", 1/360)',
