@@ -9,6 +9,7 @@ import type { SheetsJob, SheetsPlan } from './sheets-types.ts';
 const KEPT = 16;
 /** Free pieces looked at: about a hundred in a microsecond. */
 const WORK = 20_000_000;
+const WORK_IN_CELL = WORK / 20;
 
 /**
  * Rectangular parts from sheets, every cut from edge to edge of the piece it divides, with where each
@@ -24,7 +25,7 @@ const WORK = 20_000_000;
 export const planSheets: (job: SheetsJob) => SheetsPlan = remembered((job: SheetsJob) => {
   const problem = sheetsProblem(job);
   if (problem.panels.length === 0) return presentedSheets(job, { sheets: [], cost: 0 }, 0);
-  const meter: Meter = { left: WORK };
+  const meter: Meter = { left: job.effort === 'cell' ? WORK_IN_CELL : WORK };
   const packing = bestPacking(problem, job.first, meter);
   return presentedSheets(job, packing, sheetsBound(problem, packing.cost));
 }, KEPT);

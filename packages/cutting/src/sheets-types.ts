@@ -41,6 +41,8 @@ export interface SheetsJob {
    * length first, `cross` across it; whatever wastes less where left out.
    */
   readonly first?: 'rip' | 'cross';
+  /** `cell`: a twentieth of the usual work, for a cell that is worked out while a maker types. */
+  readonly effort?: 'cell';
 }
 
 /** A rectangle on a sheet: `x` along its length, `y` across, from its corner, trim included. */

@@ -1,9 +1,14 @@
 import { FUNCTIONS, type FunctionDescription } from '@kerfbook/wood';
 import { BUYING_FUNCTIONS } from './buying.ts';
+import { SHEET_BUYING_FUNCTIONS } from './sheets.ts';
 import { STANDARD, type StandardFunction } from './standard.ts';
 
 /** Every function of ours: those of the trade, and those that plan buying and cutting. */
-const OURS: readonly FunctionDescription[] = [...FUNCTIONS, ...BUYING_FUNCTIONS];
+const OURS: readonly FunctionDescription[] = [
+  ...FUNCTIONS,
+  ...BUYING_FUNCTIONS,
+  ...SHEET_BUYING_FUNCTIONS,
+];
 
 const OURS_BY_NAME = new Map(OURS.map((one) => [one.name, one]));
 const STANDARD_BY_NAME = new Map(STANDARD.map((one) => [one.name, one]));
