@@ -112,6 +112,8 @@ export {
   buttonTravel,
   recessDepth,
   recessDiameter,
+  slotTravel,
+  swivelReach,
   swivelSwing,
   swivelTravel,
   swivelTravelInLine,

@@ -44,6 +44,27 @@ describe('PANEL_BOARDS', () => {
     );
   });
 
+  // geometry: 42 in of boards of 5-1/4 in is 8 boards, and 7 joints of 1/16 in make them wider than that
+  it('counts what jointing takes off, so that no board has to be wider than the widest', () => {
+    expect(panelBoards(42, 5.25)).toBe(8);
+    expect(panelBoards(42, 5.25, 1 / 16)).toBe(9);
+    const size = fc.double({ min: 0.5, max: 100, noNaN: true });
+    fc.assert(
+      fc.property(
+        size,
+        size,
+        fc.double({ min: 0, max: 0.4, noNaN: true }),
+        (width, widest, loss) => {
+          const count = panelBoards(width, widest, loss);
+          expect(panelBoardWidth(width, count, loss)).toBeLessThanOrEqual(widest * (1 + 1e-9));
+          if (count > 1)
+            expect(panelBoardWidth(width, count - 1, loss)).toBeGreaterThan(widest * (1 - 1e-9));
+        },
+      ),
+    );
+    expectFault(() => panelBoards(42, 0.25, 0.25), 'range', 'joint_loss');
+  });
+
   it('refuses widths of nothing and counts beyond sense', () => {
     expectFault(() => panelBoards(0, 5), 'range', 'width');
     expectFault(() => panelBoards(42, 0), 'range', 'widest');

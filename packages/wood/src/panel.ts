@@ -1,6 +1,7 @@
 import { countOf, lengthOf, numberOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled } from './exact.ts';
+import { Fault } from './fault.ts';
 import { between, mostOf, notNegative, positive, sensibleCount, whole } from './guards.ts';
 import { pointsAlong } from './spacing.ts';
 
@@ -38,16 +39,31 @@ const SPREAD = optional(
 const PRACTICE = 'common practice, no source';
 
 /**
- * Fewest equal boards no wider than `widest`.
+ * Fewest equal boards of which none is wider than `widest` before jointing.
  * @param width in, finished width of the panel
  * @param widest in
- * @returns count, 1 or more
+ * @param jointLoss in, less than `widest`; 0 when left out
+ * @returns count, 1 or more: ⌈(width − jointLoss)/(widest − jointLoss)⌉, which is where
+ * {@link panelBoardWidth} comes to `widest` or less
  * @throws Fault `kind`, `range`
  * Source: common practice, no source.
  */
-export function panelBoards(width: number, widest: number): number {
+export function panelBoards(width: number, widest: number, jointLoss = 0): number {
   const limit = positive(WIDEST, widest);
-  const count = ceilSettled(positive(PANEL_WIDTH, width) / limit);
+  const loss = notNegative(JOINT_LOSS, jointLoss);
+  const panel = positive(PANEL_WIDTH, width);
+  if (panel <= limit) return 1;
+  if (loss >= limit) {
+    throw new Fault({
+      class: 'range',
+      argument: JOINT_LOSS.name,
+      got: loss,
+      quantity: 'length',
+      takes: 'less than {n}, the widest board',
+      bounds: [limit],
+    });
+  }
+  const count = ceilSettled((panel - loss) / (limit - loss));
   return sensibleCount(Math.max(1, count), WIDEST, limit, 'boards');
 }
 
@@ -163,10 +179,12 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
     formerly: 'STAVE_COUNT',
     task: 'Panel glue-up',
     answers: 'How many equal boards make a panel when none may be wider than a given width.',
-    args: [PANEL_WIDTH, WIDEST],
+    args: [PANEL_WIDTH, WIDEST, JOINT_LOSS],
     result: { quantity: 'count', means: 'fewest boards' },
     source: PRACTICE,
-    example: '=PANEL_BOARDS(42, 5.5)',
+    example: '=PANEL_BOARDS(42, 5.5, 1/16)',
+    notes:
+      'With joint_loss, no board is wider than widest before it is jointed; without it, none is in the finished panel.',
     run: panelBoards,
   },
   {

@@ -5,6 +5,8 @@ import {
   buttonTravel,
   recessDepth,
   recessDiameter,
+  slotTravel,
+  swivelReach,
   swivelSwing,
   swivelTravel,
   swivelTravelInLine,
@@ -56,7 +58,67 @@ describe('SWIVEL_TRAVEL_IN_LINE', () => {
   });
 });
 
+describe('SWIVEL_REACH', () => {
+  // geometry, no source: the hole stands at r·cos and r·sin of the angle
+  it.each([
+    [0.75, 30, 90, 'each', 0.375],
+    [0.75, 30, 0, 'out', 0],
+    [0.75, 30, 0, 'in', 0.75 * (1 - Math.sqrt(3) / 2)],
+    [0.75, 30, 0, 'each', 0],
+    [1, 30, 60, 'out', Math.sqrt(3) / 2 - 0.5],
+    [1, 30, 60, 'in', 0.5],
+    // Turned past the line of the movement it gains nothing more.
+    [1, 90, 60, 'out', 0.5],
+    [2, 90, 0, 'in', 2],
+  ])('holes %d in apart, swing %d°, at %d°: %s %d in', (spacing, swing, angle, way, travel) => {
+    expect(swivelReach(spacing, swing, angle, way)).toBeCloseTo(travel, 12);
+  });
+
+  it('is what the hole does along the movement, tried at every degree', () => {
+    const degrees = fc.integer({ min: 0, max: 90 });
+    fc.assert(
+      fc.property(degrees, degrees, (swing, angle) => {
+        const stands = (turn: number) => Math.cos(((angle + turn) * Math.PI) / 180);
+        const at = Array.from({ length: 2 * swing + 1 }, (_, i) => stands(i - swing) - stands(0));
+        expect(swivelReach(1, swing, angle, 'out')).toBeCloseTo(Math.max(...at), 9);
+        expect(swivelReach(1, swing, angle, 'in')).toBeCloseTo(-Math.min(...at), 9);
+      }),
+    );
+  });
+
+  it('agrees with the two functions for across and in line', () => {
+    fc.assert(
+      fc.property(thicknesses, fc.double({ min: 0, max: 90, noNaN: true }), (spacing, swing) => {
+        expect(2 * swivelReach(spacing, swing, 90)).toBeCloseTo(swivelTravel(spacing, swing), 9);
+        const line = swivelTravelInLine(spacing, swing);
+        expect(swivelReach(spacing, swing, 0, 'in')).toBeCloseTo(line, 9);
+      }),
+    );
+  });
+
+  it('refuses a way it does not know', () => {
+    expectFault(() => swivelReach(1, 30, 90, 'up'), 'unknown', 'way');
+  });
+});
+
+describe('SLOT_TRAVEL', () => {
+  // geometry, no source
+  it('is what the slot is longer than the screw is thick', () => {
+    expect(slotTravel(0.75, 0.164)).toBeCloseTo(0.586, 12);
+    expect(slotTravel(0.164, 0.164)).toBe(0);
+    expectFault(() => slotTravel(0.1, 0.164), 'range', 'screw_diameter');
+  });
+});
+
 describe('BUTTON_TRAVEL', () => {
+  // geometry, no source: 5/8 in of tongue, 3/16 in open, so 7/16 in are in the groove
+  it('ends at the bottom of the groove', () => {
+    expect(buttonTravel(0.625, 0.1875, 0.125, 0.5)).toBeCloseTo(0.125, 12);
+    expect(buttonTravel(0.625, 0.1875, 0.125, 0.4375)).toBe(0);
+    expect(buttonTravel(0.625, 0.1875, 0.125, 2)).toBeCloseTo(0.375, 12);
+    expectFault(() => buttonTravel(0.625, 0.1875, 0.125, 0.4), 'range', 'groove_depth');
+  });
+
   // common practice, no source: worked by hand
   it.each([
     [0.625, 0.1875, 0.125, 0.375],

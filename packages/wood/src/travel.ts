@@ -1,8 +1,9 @@
-import { lengthOf, numberOf, optional } from './arguments.ts';
+import { lengthOf, numberOf, optional, textOf } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled } from './exact.ts';
 import { Fault } from './fault.ts';
-import { between, notNegative, positive } from './guards.ts';
+import { between, notNegative, positive, words } from './guards.ts';
+import { notKnown } from './nearest.ts';
 
 const HOLE_SPACING = lengthOf('hole_spacing', 'middle to middle of the two holes');
 const SWING = numberOf('angle', 'swing', 'degrees the fastener can turn each way, 0 to 90');
@@ -20,6 +21,26 @@ const LEAST_HOLD = optional(
   'a third of the tongue',
 );
 
+const GROOVE_DEPTH = optional(
+  lengthOf('groove_depth', 'depth of the groove or slot the tongue lies in'),
+  'as deep as the tongue is long',
+);
+const POINTS = numberOf(
+  'angle',
+  'angle',
+  'degrees between the fastener and the way the top moves: 0 in line with it, 90 across it',
+);
+const WAY = optional(
+  textOf(
+    'way',
+    '"out" for the way the fastener points, "in" for the way back, "each" for the lesser of both',
+  ),
+  '"each"',
+);
+const SLOT = lengthOf('slot_length', 'length of the slot, end to end, along the movement');
+const IN_SLOT = lengthOf('screw_diameter', 'diameter of the screw in the slot');
+
+const GEOMETRY = 'geometry, no source';
 const PRACTICE = 'common practice, no source';
 const HOLD_SHARE = 1 / 3;
 const USUAL_BIT_STEP = 1 / 8;
@@ -50,6 +71,58 @@ export function swivelTravel(holeSpacing: number, swing: number): number {
 export function swivelTravelInLine(holeSpacing: number, swing: number): number {
   const radians = (between(SWING, swing, 0, 90) * Math.PI) / 180;
   return positive(HOLE_SPACING, holeSpacing) * (1 - Math.cos(radians));
+}
+
+const WAYS = ['each', 'out', 'in'] as const;
+const TAKES_WAY = '"out", "in" or "each"';
+
+/** Noise of cosines: what is no travel is none. */
+const settledTravel = (travel: number): number => (travel < 1e-12 ? 0 : travel);
+
+/**
+ * Travel that a two-hole swivel fastener allows along the movement, fitted at any angle to it: its
+ * outer hole runs on a circle about the other, and only what it does along the movement counts.
+ * @param holeSpacing in, middle to middle
+ * @param swing degrees each way, 0 to 90
+ * @param angle degrees between the fastener and the movement when it is fitted, 0 to 90
+ * @param way `out`: the way it points; `in`: back; `each`: the lesser of both
+ * @returns in: the most of ±holeSpacing x (cos(angle + δ) − cos(angle)) for δ from −swing to swing; none
+ * outwards where it points along the movement
+ * @throws Fault `kind`, `range`, `unknown`
+ * Source: geometry, no source. The hole also shifts square to the movement; the play of the screws in
+ * their holes has to take that. Near 90° it is a few hundredths of an inch.
+ */
+export function swivelReach(
+  holeSpacing: number,
+  swing: number,
+  angle: number,
+  way: string = 'each',
+): number {
+  const arm = positive(HOLE_SPACING, holeSpacing);
+  const turn = between(SWING, swing, 0, 90);
+  const from = between(POINTS, angle, 0, 90);
+  const asked = words(WAY, way, TAKES_WAY).toLowerCase();
+  if (!WAYS.some((one) => one === asked)) throw notKnown(WAY, way, TAKES_WAY, [...WAYS]);
+  const along = (degrees: number): number => arm * Math.cos((degrees * Math.PI) / 180);
+  // Turned past the line of the movement, the hole comes back again.
+  const out = settledTravel(along(Math.max(0, from - turn)) - along(from));
+  const back = settledTravel(along(from) - along(Math.min(180, from + turn)));
+  if (asked === 'out') return out;
+  return asked === 'in' ? back : Math.min(out, back);
+}
+
+/**
+ * Travel that a screw in the middle of a slot allows along the slot, as far each way. Square to the
+ * slot there is none.
+ * @param slotLength in, end to end
+ * @param screwDiameter in, no more than the slot is long
+ * @returns in, both ways together: slotLength − screwDiameter
+ * @throws Fault `kind`, `range`
+ * Source: geometry, no source.
+ */
+export function slotTravel(slotLength: number, screwDiameter: number): number {
+  const slot = positive(SLOT, slotLength);
+  return slot - between(IN_SLOT, positive(IN_SLOT, screwDiameter), 0, slot);
 }
 
 /**
@@ -122,29 +195,53 @@ export function recessDepth(fastenerThickness: number, below = 1 / 64): number {
 }
 
 /**
- * Travel that a button in a groove allows about the place where it was fitted, as far each way.
+ * Travel that the tongue of a button or clip in a groove allows about the place where it was fitted,
+ * as far each way. Out of the groove it goes until too little of it holds, into it until the
+ * shoulder meets the apron or the tip meets the bottom.
  * @param tongue in, shoulder to tip
  * @param gap in, shoulder to apron when fitted, less than the tongue
  * @param leastHold in, tongue that must stay in the groove; a third of the tongue when left out
- * @returns in, both ways together: 2 x the lesser of the gap and tongue − gap − leastHold
- * @throws Fault `kind`; `range`, also when the tongue holds less than that from the start
- * Source: common practice, no source. The groove is taken to be as deep as the tongue is long.
+ * @param grooveDepth in; as deep as the tongue is long when left out
+ * @returns in, both ways together: 2 x the least of the gap, tongue − gap − leastHold and
+ * grooveDepth − (tongue − gap)
+ * @throws Fault `kind`; `range`, also when the tongue holds less than that from the start, or does
+ * not go as deep as it is fitted
+ * Source: geometry; that a third of the tongue should hold is common practice, no source.
  */
-export function buttonTravel(tongue: number, gap: number, leastHold = tongue * HOLD_SHARE): number {
+export function buttonTravel(
+  tongue: number,
+  gap: number,
+  leastHold = tongue * HOLD_SHARE,
+  grooveDepth = tongue,
+): number {
   const long = positive(TONGUE, tongue);
   const open = notNegative(GAP, gap);
   const hold = notNegative(LEAST_HOLD, leastHold);
-  const outward = long - open - hold;
-  if (outward >= 0) return 2 * Math.min(open, outward);
-  throw new Fault({
-    class: 'range',
-    argument: TONGUE.name,
-    got: long,
-    quantity: 'length',
-    takes: '{n} or more, the gap and the hold together',
-    bounds: [open + hold],
-    hint: 'Make a longer tongue, or fit it closer to the apron.',
-  });
+  const deep = positive(GROOVE_DEPTH, grooveDepth);
+  const fitted = long - open;
+  if (fitted < hold) {
+    throw new Fault({
+      class: 'range',
+      argument: TONGUE.name,
+      got: long,
+      quantity: 'length',
+      takes: '{n} or more, the gap and the hold together',
+      bounds: [open + hold],
+      hint: 'Make a longer tongue, or fit it closer to the apron.',
+    });
+  }
+  if (deep - fitted < -1e-9) {
+    throw new Fault({
+      class: 'range',
+      argument: GROOVE_DEPTH.name,
+      got: deep,
+      quantity: 'length',
+      takes: '{n} or more, what of the tongue is in it when fitted',
+      bounds: [fitted],
+      hint: 'Cut the groove deeper, or make the tongue shorter.',
+    });
+  }
+  return 2 * Math.max(0, Math.min(open, fitted - hold, deep - fitted));
 }
 
 export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
@@ -158,6 +255,30 @@ export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
     example: '=SWIVEL_TRAVEL(0.75, 30)',
     notes: '2 x hole_spacing x sin(swing). The fastener lies along the grain of the top.',
     run: swivelTravel,
+  },
+  {
+    name: 'SWIVEL_REACH',
+    task: 'Fastenings',
+    answers: 'How far a two-hole swivel fastener lets the top go, by the way it points.',
+    args: [HOLE_SPACING, SWING, POINTS, WAY],
+    result: { quantity: 'length', means: 'travel that way; for "each" what it has both ways' },
+    source: GEOMETRY,
+    example: '=SWIVEL_REACH(0.75, 30, 90)',
+    notes:
+      'Across the movement it has hole_spacing x sin(swing) each way. In line with it, it has nothing the way it points, so nothing each way: on the aprons along the grain use slotted screws, buttons or clips, or let it point along the apron, out of a block.',
+    run: swivelReach,
+  },
+  {
+    name: 'SLOT_TRAVEL',
+    task: 'Fastenings',
+    answers: 'How far a screw in a slot lets the top go along the slot.',
+    args: [SLOT, IN_SLOT],
+    result: { quantity: 'length', means: 'travel from one side to the other, as far each way' },
+    source: GEOMETRY,
+    example: '=SLOT_TRAVEL(3/4, SCREW_DIAMETER(8))',
+    notes:
+      'slot_length - screw_diameter, with the screw in the middle of the slot. A slot that runs along the grain of the top lets nothing go.',
+    run: slotTravel,
   },
   {
     name: 'SWIVEL_TRAVEL_IN_LINE',
@@ -205,13 +326,13 @@ export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUTTON_TRAVEL',
     task: 'Fastenings',
-    answers: 'How far a wooden button in a groove lets the top go.',
-    args: [TONGUE, GAP, LEAST_HOLD],
+    answers: 'How far the tongue of a button or clip in a groove lets the top go.',
+    args: [TONGUE, GAP, LEAST_HOLD, GROOVE_DEPTH],
     result: { quantity: 'length', means: 'travel from one side to the other, as far each way' },
     source: PRACTICE,
     example: '=BUTTON_TRAVEL(5/8, 3/16)',
     notes:
-      'Twice the lesser of the gap and what the tongue can come out. The groove is as deep as the tongue is long.',
+      'Twice the least of the gap, what the tongue can come out and what is left at the bottom of the groove.',
     run: buttonTravel,
   },
 ];
