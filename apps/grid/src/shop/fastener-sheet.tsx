@@ -3,8 +3,15 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
-import { cautionBlock, factsBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { facts, lengthText, lengthUnit, numberOf } from './words.ts';
+import {
+  cautionBlock,
+  factsBlock,
+  headingBlock,
+  sentenceBlock,
+  tableBlocks,
+  titleBlock,
+} from './pieces.tsx';
+import { facts, fineLengthText, lengthText, lengthUnit, numberOf } from './words.ts';
 
 /**
  * Where fasteners stand along a rail: the first and last at `end` from its ends, the others at equal
@@ -18,15 +25,53 @@ export function fastenerPlaces(length: number, spacing: number, end: number): re
   return Array.from({ length: gaps + 1 }, (_, i) => end + (span * i) / gaps);
 }
 
+/** Which way a fastener's arm, tongue or slot runs, as the cell says it; undefined for anything else. */
+type Points = 'square to the apron' | 'along the apron';
+
+/** How the top moves over a rail: over the long aprons square to them, along the short ones. */
+type Moves = 'square' | 'along';
+
 interface Rail {
   readonly says: string;
   readonly length: number;
-  readonly places: readonly number[];
+  readonly moves: Moves;
+  readonly kind?: string;
+  readonly points?: Points;
+  readonly places: readonly Place[];
 }
+
+interface Place {
+  /** From the rail's left end. */
+  readonly at: number;
+  /** What a fastener there has to travel each way; undefined where the workbook does not say. */
+  readonly need?: number;
+}
+
+/** The rails of a table, each with the names of the cells that say what stands on it. */
+const RAILS = [
+  {
+    says: 'Along each long apron, clear between the legs',
+    moves: 'square',
+    length: 'clear_long',
+    kind: 'fastener_long',
+    points: 'points_long',
+    need: 'fastener_need_long',
+  },
+  {
+    says: 'Along each short apron, clear between the legs',
+    moves: 'along',
+    length: 'clear_short',
+    kind: 'fastener_short',
+    points: 'points_short',
+    need: 'fastener_need_short',
+  },
+] as const;
+
+const BASES = ['fastener_spacing', 'fastener_end', ...RAILS.map(({ length }) => length)];
 
 /** Cells that say where fasteners go and cannot: a rail is not passed over because of them. */
 function railErrors(book: OpenWorkbook): readonly LeftOut[] {
-  return ['fastener_spacing', 'fastener_end', 'clear_long', 'clear_short'].flatMap((name) => {
+  return BASES.flatMap((name) => {
     const cell = book.named(name);
     if (cell?.value.kind !== 'error') return [];
     const { word, says } = cell.value.error;
@@ -34,24 +79,70 @@ function railErrors(book: OpenWorkbook): readonly LeftOut[] {
   });
 }
 
+function wordsIn(book: OpenWorkbook, name: string): string | undefined {
+  const value = book.named(name)?.value;
+  return value?.kind === 'text' && value.text.trim() !== '' ? value.text.trim() : undefined;
+}
+
+const pointsOf = (words: string | undefined): Points | undefined =>
+  words === 'square to the apron' || words === 'along the apron' ? words : undefined;
+
+/**
+ * What each fastener has to travel where the last of a rail needs so much: all the same on a rail that
+ * the top moves square to; along a rail the less, the nearer it stands to the centre line.
+ */
+function placesWithNeeds(
+  places: readonly number[],
+  length: number,
+  moves: Moves,
+  most: number | undefined,
+): readonly Place[] {
+  const farthest = length / 2 - (places[0] ?? 0);
+  return places.map((at) => {
+    if (most === undefined) return { at };
+    if (moves === 'square') return { at, need: most };
+    const share = farthest > 0 ? Math.abs(at - length / 2) / farthest : 0;
+    return { at, need: most * share };
+  });
+}
+
 function railsOf(book: OpenWorkbook): readonly Rail[] {
   const spacing = numberOf(book, 'fastener_spacing');
   const end = numberOf(book, 'fastener_end');
   if (spacing === undefined || end === undefined) return [];
-  return (
-    [
-      ['clear_long', 'Along each long apron, clear between the legs'],
-      ['clear_short', 'Along each short apron, clear between the legs'],
-    ] as const
-  ).flatMap(([name, says]) => {
-    const length = numberOf(book, name);
+  return RAILS.flatMap(({ says, moves, ...names }) => {
+    const length = numberOf(book, names.length);
     if (length === undefined) return [];
     const places = fastenerPlaces(length, spacing, end);
-    return places.length === 0 ? [] : [{ says, length, places }];
+    if (places.length === 0) return [];
+    const kind = wordsIn(book, names.kind);
+    const points = pointsOf(wordsIn(book, names.points));
+    return [
+      {
+        says,
+        moves,
+        length,
+        ...(kind === undefined ? {} : { kind }),
+        ...(points === undefined ? {} : { points }),
+        places: placesWithNeeds(places, length, moves, numberOf(book, names.need)),
+      },
+    ];
   });
 }
 
-/** Every fastener's distance from an end, also drawn; undefined where nothing is fastened so. */
+const MOVES: Readonly<Record<Moves, string>> = {
+  square: 'The top moves square to this apron.',
+  along: 'The top moves along this apron.',
+};
+
+/** What stands on a rail and how, in a sentence or two. */
+function standing({ kind, points, moves }: Rail): string {
+  if (kind === undefined) return MOVES[moves];
+  const way = points === undefined ? '' : `, ${points}`;
+  return `At each place: ${kind}${way}. ${MOVES[moves]}`;
+}
+
+/** Every fastener's distance from an end and the way it points, also drawn; undefined where nothing is fastened so. */
 export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
   const rails = railsOf(book);
   const errors = railErrors(book);
@@ -66,64 +157,136 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
     ...leftOutBlocks('fasteners', 'Left out: rails that rest on cells in error', book, errors),
     cautionBlock('fasteners careful', [
       'Hold the top fast along its centre line only; at the edges it must be free to move across the grain.',
+      'A figure-8 lets the top move only across the way it points.',
       'Set a stop on the drill before the holes in the top: a screw that is too long comes through.',
     ]),
-    ...rails.flatMap(({ says, length, places }) => [
-      headingBlock(`fasteners ${says}`, `${says}: ${write(length)}`),
-      {
-        key: `fasteners ${says} drawn`,
-        node: <RailDrawing length={length} places={places} write={write} />,
-      },
-      ...tableBlocks(
-        `fasteners ${says} table`,
-        says,
-        [
-          { heads: 'Fastener', share: 20 },
-          { heads: 'From the left', share: 37, end: true },
-          { heads: 'From the right', share: 38, end: true },
-        ],
-        places.map((place, i) => [i + 1, write(place), write(length - place)]),
-        true,
-      ),
-    ]),
+    ...rails.flatMap((rail) => railBlocks(book, rail, write)),
     ...factsBlock('fasteners facts', facts(book, factsOf('fasteners'))),
   ];
 }
 
+function railBlocks(book: OpenWorkbook, rail: Rail, write: (own: number) => string): Block[] {
+  const { says, length, places } = rail;
+  const key = `fasteners ${says}`;
+  return [
+    headingBlock(key, `${says}: ${write(length)}`),
+    sentenceBlock(`${key} standing`, standing(rail)),
+    { key: `${key} drawn`, node: <RailDrawing rail={rail} write={write} /> },
+    ...tableBlocks(
+      `${key} table`,
+      says,
+      [
+        { heads: 'Fastener', share: 15 },
+        { heads: 'From the left', share: 26, end: true },
+        { heads: 'From the right', share: 26, end: true },
+        { heads: 'Travels each way', share: 26, end: true },
+      ],
+      places.map(({ at, need }, i) => [
+        i + 1,
+        write(at),
+        write(length - at),
+        need === undefined ? '' : `${fineLengthText(book, need)} or more`,
+      ]),
+      true,
+    ),
+  ];
+}
+
 interface RailDrawingProps {
-  readonly length: number;
-  readonly places: readonly number[];
+  readonly rail: Rail;
   readonly write: (own: number) => string;
 }
 
 const WIDE = 170;
+const MIDDLE = 10.5;
 
-/** The rail to scale with its fasteners; line widths after ISO 128 (0.35 and 0.18 mm). */
-function RailDrawing({ length, places, write }: RailDrawingProps) {
+/**
+ * The rail to scale, from above, the inside of the table below it: its fasteners, the way each points,
+ * and the way the top moves. Line widths after ISO 128 (0.35 and 0.18 mm).
+ */
+function RailDrawing({ rail, write }: RailDrawingProps) {
+  const { length, places, points, kind, moves } = rail;
   const x = (place: number): number => 2 + (place / length) * (WIDE - 4);
+  const way = points === undefined ? '' : `, ${points}`;
   return (
     <svg
       className="rail-drawing"
-      viewBox={`0 0 ${WIDE} 16`}
+      viewBox={`0 0 ${WIDE} 26`}
       style={{ inlineSize: '100%', blockSize: 'auto' }}
       role="img"
-      aria-label={`A rail ${write(length)} long with ${places.length} fasteners`}
+      aria-label={`A rail ${write(length)} long with ${places.length} fasteners${way}. ${MOVES[moves]}`}
     >
       <rect x={2} y={8} width={WIDE - 4} height={5} fill="none" stroke="#000" strokeWidth={0.35} />
-      {places.map((place) => (
-        <g key={place} data-place={place}>
+      {places.map(({ at }) => (
+        <g key={at} data-place={at} data-points={points}>
           <path
-            d={`M${x(place)} 5.2V14.5`}
+            d={`M${x(at)} 5.2V14.5`}
             stroke="#000"
             strokeWidth={0.18}
             strokeDasharray="2 0.6 0.4 0.6"
           />
-          <circle cx={x(place)} cy={10.5} r={0.9} fill="#000" />
-          <text x={x(place)} y={4} fontSize={3} textAnchor="middle">
-            {write(place)}
+          <Fastener x={x(at)} kind={kind} points={points} />
+          <text x={x(at)} y={4} fontSize={3} textAnchor="middle">
+            {write(at)}
           </text>
         </g>
       ))}
+      <Arrow moves={moves} />
+      <text x={92} y={23.2} fontSize={3}>
+        the top moves
+      </text>
     </svg>
+  );
+}
+
+interface FastenerProps {
+  readonly x: number;
+  readonly kind: string | undefined;
+  readonly points: Points | undefined;
+}
+
+/** A figure-8 by its two holes, a slot by its outline, a tongue by a bar; by a dot what is not known. */
+function Fastener({ x, kind, points }: FastenerProps) {
+  const turned = points === 'along the apron' ? `rotate(-90 ${x} ${MIDDLE})` : undefined;
+  if (points === undefined || kind === undefined)
+    return <circle cx={x} cy={MIDDLE} r={0.9} fill="#000" />;
+  if (kind === 'slotted screw')
+    return (
+      <g transform={turned}>
+        <rect
+          x={x - 0.8}
+          y={MIDDLE - 2}
+          width={1.6}
+          height={4}
+          rx={0.8}
+          fill="#fff"
+          stroke="#000"
+          strokeWidth={0.35}
+        />
+        <circle cx={x} cy={MIDDLE} r={0.6} fill="#000" />
+      </g>
+    );
+  const round = kind === 'figure-8';
+  return (
+    <g transform={turned}>
+      <path d={`M${x} ${MIDDLE}V${MIDDLE + 6}`} stroke="#000" strokeWidth={round ? 0.35 : 1.2} />
+      {round ? <circle cx={x} cy={MIDDLE} r={0.9} fill="#000" /> : null}
+      <circle cx={x} cy={MIDDLE + 6} r={0.9} fill="#fff" stroke="#000" strokeWidth={0.35} />
+    </g>
+  );
+}
+
+/** An arrow both ways under the rail. */
+function Arrow({ moves }: { readonly moves: Moves }) {
+  const heads = 'M-4 0H4M-4 0l1.2 -0.7M-4 0l1.2 0.7M4 0l-1.2 -0.7M4 0l-1.2 0.7';
+  return (
+    <path
+      d={heads}
+      transform={`translate(85 21) rotate(${moves === 'along' ? 0 : 90})`}
+      stroke="#000"
+      strokeWidth={0.35}
+      fill="none"
+      data-moves={moves}
+    />
   );
 }

@@ -167,6 +167,28 @@ describe('sheets of the dining table', () => {
     );
   });
 
+  it('show on the fastener sheet which way each one points and what it has to travel', () => {
+    const book = open();
+    const svg = (which: Workbook) =>
+      renderToStaticMarkup(
+        (fastenerSheet(which) ?? []).map(({ key, node }) => <div key={key}>{node}</div>),
+      );
+    const text = textOf(fastenerSheet(book));
+    expect(text).toContain('At each place: button, square to the apron. The top moves square to');
+    expect(text).toContain('At each place: figure-8, square to the apron. The top moves along');
+    expect(svg(book).match(/data-points="square to the apron"/g)).toHaveLength(5 + 3);
+    expect(svg(book).match(/data-moves="(square|along)"/g)).toEqual([
+      'data-moves="square"',
+      'data-moves="along"',
+    ]);
+    // 0.0906 in at the ends of a short apron (worked out by hand in tests/reference), none in its middle
+    expect(text).toMatch(/3\/32 or more .* 0 or more .* 3\/32 or more/);
+    after(book, 'points_short', 'along the apron');
+    expect(svg(book).match(/data-points="along the apron"/g)).toHaveLength(3);
+    after(book, 'fastener_short', 'slotted screw');
+    expect(textOf(fastenerSheet(book))).toContain('At each place: slotted screw, along the apron.');
+  });
+
   it('say on the fastener sheet what a rail in error rests on', () => {
     const book = after(open(), 'fastener_spacing', '=1/0');
     expect(textOf(fastenerSheet(book))).toMatch(/fastener_spacing \(\S+!B\d+\): #DIV\/0!/);

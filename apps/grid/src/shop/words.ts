@@ -7,6 +7,15 @@ export function lengthText({ units, currency }: OpenWorkbook, own: number): stri
     .text;
 }
 
+/** The same to 1/32 of an inch: what a fastener travels is less than a sixteenth tells. */
+export function fineLengthText({ units, currency }: OpenWorkbook, own: number): string {
+  const show = units === 'us' ? ({ as: 'fraction', denominator: 32 } as const) : undefined;
+  return showValue(
+    { kind: 'number', number: own },
+    { quantity: 'length', system: units, currency, ...(show === undefined ? {} : { show }) },
+  ).text;
+}
+
 /** An amount as the workbook writes money. */
 export function moneyText({ units, currency }: OpenWorkbook, amount: number): string {
   return showValue(

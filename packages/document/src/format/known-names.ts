@@ -42,6 +42,9 @@ const basis = (name: string, quantity: Quantity, means: string, without: string)
 
 const RAIL = 'That side has no fasteners on the sheet.';
 const NO_FASTENERS = 'There is no fastener sheet.';
+const NO_KIND = 'The sheet does not say which kind stands there.';
+const NO_WAY = 'The sheet does not show which way they point.';
+const NO_NEED = 'The sheet does not say what each of them has to travel.';
 const NO_SEASONS = 'The drawing does not show how the top moves.';
 
 /** Every name that is looked for, by who reads it. */
@@ -129,7 +132,8 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
     says: 'the fastener sheet',
     names: [
       line('fastener_need', 'length', 'Travel needed each way, at the edge'),
-      line('fastener_reach', 'length', 'Travel a fastener has each way'),
+      line('fastener_reach_long', 'length', 'Travel each way, long aprons'),
+      line('fastener_reach_short', 'length', 'Travel each way, short aprons'),
       line('slot_length', 'length', 'Slot in a cross support, across the grain'),
       line('top_screw', 'length', 'Screw into the top'),
       line('top_screw_longest', 'length', 'Longest screw that stays inside'),
@@ -138,6 +142,12 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       basis('fastener_end', 'length', 'First fastener from the end of the rail', NO_FASTENERS),
       basis('clear_long', 'length', 'Long apron, clear between the legs', RAIL),
       basis('clear_short', 'length', 'Short apron, clear between the legs', RAIL),
+      basis('fastener_long', 'text', 'Kind of fastener on the long aprons', NO_KIND),
+      basis('points_long', 'text', 'How those point: square to the apron or along it', NO_WAY),
+      basis('fastener_need_long', 'length', 'Travel needed on the long aprons', NO_NEED),
+      basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND),
+      basis('points_short', 'text', 'How those point: square to the apron or along it', NO_WAY),
+      basis('fastener_need_short', 'length', 'Travel needed by the last ones there', NO_NEED),
     ],
   },
   finish: {

@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import { checkOf, enterAll, numberIn, tableWith } from './dining-table-book.ts';
+
+/**
+ * What the fasteners of the dining table let go, from where each stands and how it points. Geometry,
+ * no source: the outer hole of a figure-8 runs on a circle about the inner one; a tongue goes out of
+ * its groove until too little is left in it, and in until shoulder or tip meets wood; a screw runs in
+ * its slot.
+ */
+
+interface Side {
+  readonly kind: 'figure-8' | 'button' | 'clip' | 'slotted screw';
+  readonly points: 'square to the apron' | 'along the apron';
+}
+
+/** The movement is square to the long aprons and along the short ones. */
+function eachWay(side: Side, apron: 'long' | 'short', of: (name: string) => number): number {
+  const along = side.points === 'along the apron';
+  const inLine = apron === 'long' ? !along : along;
+  switch (side.kind) {
+    case 'figure-8': {
+      const turn = (of('swivel_swing') * Math.PI) / 180;
+      return inLine ? 0 : of('swivel_spacing') * Math.sin(turn);
+    }
+    case 'slotted screw':
+      // ASME B18.6.1: 0.060 in + 0.013 in for each gauge (formula from memory)
+      return inLine ? (of('slot_cut') - 0.06 - 0.013 * of('screw_gauge')) / 2 : 0;
+    default: {
+      if (along) return 0;
+      if (!inLine) return Math.max(0, of('fastener_end') - of('tongue_width') / 2);
+      const within = of('tongue_length') - of('tongue_gap');
+      return Math.min(of('tongue_gap'), within - of('tongue_hold'), of('groove_depth') - within);
+    }
+  }
+}
+
+const KINDS = ['figure-8', 'button', 'clip', 'slotted screw'] as const;
+const WAYS = ['square to the apron', 'along the apron'] as const;
+const SIDES: readonly Side[] = KINDS.flatMap((kind) => WAYS.map((points) => ({ kind, points })));
+
+const entries = (long: Side, short: Side) => ({
+  fastener_long: long.kind,
+  points_long: long.points,
+  fastener_short: short.kind,
+  points_short: short.points,
+});
+
+describe('the fasteners of the dining table', () => {
+  it('let the top move as it ships, and say by how much', () => {
+    const book = tableWith({});
+    expect(checkOf(book, 'fasten')?.state).toBe('pass');
+    const of = (name: string) => numberIn(book, name);
+    for (const apron of ['long', 'short'] as const) {
+      expect(of(`fastener_reach_${apron}`)).toBeGreaterThan(of(`fastener_need_${apron}`));
+    }
+  });
+
+  it.each(SIDES)('a $kind $points travels what it travels, on either apron', (side) => {
+    const book = tableWith(entries(side, side));
+    const of = (name: string) => numberIn(book, name);
+    for (const apron of ['long', 'short'] as const) {
+      expect(of(`fastener_reach_${apron}`)).toBeCloseTo(eachWay(side, apron, of), 9);
+    }
+  });
+
+  it('pass where both sides have what is needed there, and only there', () => {
+    const book = tableWith({});
+    const passed = SIDES.flatMap((long) => SIDES.map((short) => ({ long, short }))).filter(
+      ({ long, short }) => {
+        enterAll(book, entries(long, short));
+        const of = (name: string) => numberIn(book, name);
+        // From the centre line: the inner face of a long apron, the last fastener of a short one.
+        const edge = Math.max(
+          Math.abs(of('movement_from_build_dry')),
+          Math.abs(of('movement_from_build_humid')),
+        );
+        const perInch = edge / of('top_width');
+        const inner =
+          of('top_width') / 2 - of('overhang_side') - of('apron_setback') - of('apron_thickness');
+        const last =
+          of('top_width') / 2 - of('overhang_side') - of('leg_size') - of('fastener_end');
+        expect(of('fastener_need_long')).toBeCloseTo(inner * perInch, 9);
+        expect(of('fastener_need_short')).toBeCloseTo(last * perInch, 9);
+        const enough =
+          eachWay(long, 'long', of) >= inner * perInch &&
+          eachWay(short, 'short', of) >= last * perInch;
+        expect(checkOf(book, 'fasten')?.state, JSON.stringify({ long, short })).toBe(
+          enough ? 'pass' : 'stop',
+        );
+        return enough;
+      },
+    );
+    expect(passed).toHaveLength(4 * 4);
+  });
+
+  it('do not let it move where every figure-8 points with the movement', () => {
+    const pointing = { kind: 'figure-8', points: 'square to the apron' } as const;
+    const book = tableWith(entries(pointing, { ...pointing, points: 'along the apron' }));
+    const check = checkOf(book, 'fasten');
+    expect(check?.state).toBe('stop');
+    expect(check?.says).toContain('a figure-8 square to the apron travels 0 in each way');
+    // Nor with the figure-8s that this table was first drawn with: square to all four aprons.
+    expect(checkOf(tableWith(entries(pointing, pointing)), 'fasten')?.state).toBe('stop');
+    // Along the long aprons, out of a block, they swing.
+    const turned = { ...pointing, points: 'along the apron' } as const;
+    expect(checkOf(tableWith(entries(turned, pointing)), 'fasten')?.state).toBe('pass');
+  });
+
+  it('need more under a wider top and in a wetter summer', () => {
+    for (const changes of [{ species: 'Oak, white', top_width: '60' }, { humid_humidity: '92' }]) {
+      expect(checkOf(tableWith(changes), 'fasten')?.state, JSON.stringify(changes)).toBe('stop');
+    }
+  });
+});
