@@ -20,6 +20,19 @@ export {
   type RippedBoard,
   type RoughBoard,
 } from './plan-panel.ts';
+export {
+  type Board,
+  type CutBoard,
+  type CutPanel,
+  type CutPiece,
+  type Homeless,
+  holds,
+  type Piece,
+  type PiecesOptions,
+  type PiecesPlan,
+  planPieces,
+  type Section,
+} from './plan-pieces.ts';
 export { planSheets } from './plan-sheets.ts';
 export type {
   CutTree,
