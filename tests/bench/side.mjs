@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { cutting } from '@kerfbook/functions/libraries';
+import { planner } from '@kerfbook/functions';
 import { percentile } from './probe.mjs';
 import { SIDES } from './sides.mjs';
 
@@ -41,7 +41,6 @@ const text = readFileSync(job.text, 'utf8');
 const contents = readFileSync(job.contents, 'utf8');
 
 let solving = 0;
-const planner = cutting.need();
 /** @template {unknown[]} A @template R @param {(...args: A) => R} work @returns {(...args: A) => R} */
 const counted =
   (work) =>
@@ -55,6 +54,7 @@ const counted =
   };
 planner.planLengths = counted(planner.planLengths);
 planner.pickBoards = counted(planner.pickBoards);
+planner.planPieces = counted(planner.planPieces);
 
 /** What is quick is repeated until the machine knows it. */
 const WARM_UP = { rounds: 300, ms: 1_500, least: 3 };

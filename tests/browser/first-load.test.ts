@@ -192,17 +192,13 @@ describe('before the rest has come', () => {
       maker.cellAt({ sheet: '', row, column: 1 }),
     );
     await cells[0]?.click();
-    for (const formula of [
-      '=TEXT(1234.5,"#,##0.00")',
-      '=BUY_COST({30;22;17},{6;4;5},{96;120},{8.5;11},1/8)',
-      LEFT.formula,
-    ]) {
+    for (const formula of ['=TEXT(1234.5,"#,##0.00")', LEFT.formula]) {
       await page.keyboard.type(formula);
       await press(page, 'Enter');
     }
     const shown = () => Promise.all(cells.map((cell) => words(cell)));
     await expect.poll(shown).toEqual([...cells].map(() => expect.stringContaining('#ERROR!')));
-    const values = ['1,234.50', expect.stringContaining('34'), LEFT.shows];
+    const values = ['1,234.50', LEFT.shows];
     letGo();
     await expect.poll(shown).toEqual(values);
     await maker.untilSaved();

@@ -38,7 +38,9 @@ export interface Table {
   readonly support_gap: number;
   readonly hours_total: number;
   readonly days_elapsed: number;
-  readonly material_but_top: number;
+  readonly plan_cost: number;
+  readonly spare_percent: number;
+  readonly material_but_wood: number;
   readonly deposit_percent: number;
 }
 
@@ -99,7 +101,7 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
   const buy = net * (1 + t.waste_percent / 100);
   const seats =
     2 * down(t.top_length / t.per_seat) + 2 * Math.min(1, down(t.top_width / t.per_seat));
-  const material = buy * t.wood_price + t.material_but_top;
+  const material = t.plan_cost * (1 + t.spare_percent / 100) + t.material_but_wood;
   const labour = t.hours_total * t.hourly_rate;
   const overhead = ((material + labour) * t.overhead_percent) / 100;
   const total = material + labour + overhead;
@@ -114,6 +116,7 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     glue_stages: stages,
     boardfeet_net: net,
     boardfeet_buy: buy,
+    cost_top_wood: buy * t.wood_price,
     moisture_dry: dry,
     moisture_humid: humid,
     movement_swing: swing,

@@ -14,7 +14,7 @@ import { importsOf } from './modules.mjs';
 export const LATE = [
   { entry: 'packages/workbook/src/index.ts', comesLate: 'hyperformula' },
   { entry: 'packages/workbook/src/index.ts', comesLate: 'numfmt' },
-  { entry: 'packages/workbook/src/index.ts', comesLate: '@kerfbook/cutting' },
+  { entry: 'packages/workbook/src/index.ts', comesLate: 'highs' },
 ];
 
 /** Which source a package's entry or a name of its own stands for in the app, the first that is there. */

@@ -34,6 +34,7 @@ export {
   type Section,
 } from './plan-pieces.ts';
 export { planSheets } from './plan-sheets.ts';
+export { remembered } from './remember.ts';
 export type {
   CutTree,
   Place,

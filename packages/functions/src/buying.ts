@@ -1,4 +1,4 @@
-import type { LengthsJob, LengthsPlan } from '@kerfbook/cutting';
+import { CuttingFault, type LengthsJob, type LengthsPlan } from '@kerfbook/cutting';
 import {
   type ArgumentDescription,
   Fault,
@@ -6,7 +6,7 @@ import {
   type Quantity,
   type RangeArgument,
 } from '@kerfbook/wood';
-import { cutting } from '#libraries';
+import { planner } from './planner.ts';
 
 const range = (name: string, quantity: Quantity, means: string): ArgumentDescription => ({
   name,
@@ -19,7 +19,8 @@ const PARTS = range('part_lengths', 'length', 'finished lengths, a cell each');
 const COUNTS = range('part_counts', 'count', 'how many of each, as many cells');
 const STOCK = range('stock_lengths', 'length', 'lengths the store has, a cell each');
 const PRICES = range('stock_prices', 'money', 'what one of each costs, as many cells');
-const KERF: ArgumentDescription = {
+/** The saw's cut, as every function that plans takes it. */
+export const KERF: ArgumentDescription = {
   name: 'kerf',
   means: 'width of a saw cut',
   takes: 'number',
@@ -65,7 +66,7 @@ type BuyArguments = readonly [
 ];
 
 /** The planner keeps its last plans, so that four functions of one table make one plan. */
-const planned = (args: BuyArguments): LengthsPlan => cutting.need().planLengths(requestOf(args));
+const planned = (args: BuyArguments): LengthsPlan => planner.planLengths(requestOf(args));
 
 function requestOf([lengths, counts, stock, prices, kerf, endTrim]: BuyArguments): LengthsJob {
   const parts = paired(PARTS, lengths, COUNTS, counts).map(([length, count], i) => {
@@ -133,7 +134,8 @@ function refuse(
   throw new Fault({ class: kind, argument: argument.name, got, quantity, takes });
 }
 
-const BUY_SOURCE =
+/** How plans are found, and against what they are checked. */
+export const BUY_SOURCE =
   'Cutting stock by column generation (Gilmore and Gomory 1961, value from memory) with a search; optima checked against public instances (BPPLIB).';
 const BUY_ARGS = [PARTS, COUNTS, STOCK, PRICES, KERF, TRIM];
 const NOTES =
@@ -145,9 +147,8 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
   if (!(target > 0)) refuse(TARGET, target, 'a width above 0');
   if (loss !== undefined && !(loss >= 0)) refuse(LOSS, loss, '0 or more');
   if (boards.length > 60) refuse(WIDTHS, boards.length, 'up to 60 boards', 'count');
-  const { CuttingFault, pickBoards } = cutting.need();
   try {
-    return pickBoards(boards, target, loss ?? 0);
+    return planner.pickBoards(boards, target, loss ?? 0);
   } catch (error) {
     if (!(error instanceof CuttingFault) || error.code !== 'not-enough') throw error;
     return refuse(TARGET, target, 'what all boards glued together reach; add boards to the range');
@@ -158,8 +159,8 @@ const picked = (widths: RangeArgument, target: number, loss: number | undefined)
 const EXAMPLE = (name: string, more = ''): string =>
   `=${name}({30;22;17},{6;4;5},{96;120},{8.5;11},1/8,0${more})`;
 
-/** The planner comes late, and a plan costs more than most calls. */
-const PLANNED = { late: true, steps: 5_000 } as const;
+/** A plan costs more than most calls. */
+export const PLANNED = { steps: 5_000 } as const;
 
 /** The buying functions, described as all functions are; they take ranges. */
 export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
@@ -266,4 +267,4 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
 
 /** A fault of the planner that no argument's check foresaw, as a sentence. */
 export const cuttingSentence = (error: unknown): string | undefined =>
-  cutting.isLoaded && error instanceof cutting.need().CuttingFault ? error.message : undefined;
+  error instanceof CuttingFault ? error.message : undefined;

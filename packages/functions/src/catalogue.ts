@@ -1,5 +1,6 @@
 import { FUNCTIONS, type FunctionDescription } from '@kerfbook/wood';
 import { BUYING_FUNCTIONS } from './buying.ts';
+import { PLANNING_FUNCTIONS } from './planning.ts';
 import { SHEET_BUYING_FUNCTIONS } from './sheets.ts';
 import { STANDARD, type StandardFunction } from './standard.ts';
 
@@ -8,6 +9,7 @@ const OURS: readonly FunctionDescription[] = [
   ...FUNCTIONS,
   ...BUYING_FUNCTIONS,
   ...SHEET_BUYING_FUNCTIONS,
+  ...PLANNING_FUNCTIONS,
 ];
 
 const OURS_BY_NAME = new Map(OURS.map((one) => [one.name, one]));

@@ -8,6 +8,7 @@ export {
 } from './catalogue.ts';
 export { type Lazy, lazy, loaded, NotLoaded, timesMissed } from './lazy.ts';
 export { loadLazy, needsLazy } from './load-lazy.ts';
+export { planner } from './planner.ts';
 export { snap } from './rounding.ts';
 export type { NoAnswer, OfNumbers } from './rounding-family.ts';
 export { type Gives, STANDARD, type StandardFunction } from './standard.ts';

@@ -6,7 +6,7 @@ import {
   type Quantity,
   type RangeArgument,
 } from '@kerfbook/wood';
-import { cutting } from '#libraries';
+import { planner } from './planner.ts';
 
 const range = (name: string, quantity: Quantity, means: string): ArgumentDescription => ({
   name,
@@ -68,7 +68,7 @@ function planned(args: SheetArguments): SheetsPlan {
   if (!(trim >= 0)) refuse(TRIM, trim, '0 or more');
   const parts = partsOf(lengths, widths, counts, word === 'free');
   for (const part of parts) checkFits(part, sheetLength - 2 * trim, sheetWidth - 2 * trim);
-  return cutting.need().planSheets({
+  return planner.planSheets({
     parts,
     sheets: [{ length: sheetLength, width: sheetWidth, price: 1 }],
     kerf,
@@ -141,8 +141,8 @@ const SOURCE =
 const NOTES =
   'Every cut goes from edge to edge, as on a panel saw. A sheet is heavy and wide: have help, or cut it down on the floor first.';
 const EXAMPLE = (name: string): string => `=${name}({30;23.25;30},{15;15;11.25},{4;6;4},96,48,1/8)`;
-/** The planner comes late, and a plan costs more than most calls. */
-const PLANNED = { late: true, steps: 20_000 } as const;
+/** A plan costs more than most calls. */
+const PLANNED = { steps: 20_000 } as const;
 
 /** What sheets a job takes, in a cell. */
 export const SHEET_BUYING_FUNCTIONS: readonly FunctionDescription[] = [

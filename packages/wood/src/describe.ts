@@ -22,8 +22,29 @@ export type Task =
 /** What a range argument brings: its cells line by line, `undefined` for an empty one. */
 export type RangeArgument = readonly (number | undefined)[];
 
+/** A column of a table that a function takes, known by the word at its head. */
+export interface TableColumn {
+  /** The word at its head, in lower case. */
+  readonly heads: string;
+  /** What its numbers are for; decides the unit they are converted from. */
+  readonly quantity: Quantity;
+  /** The table cannot be without it. */
+  readonly needed?: true;
+}
+
+/** A row of such a table by its columns' heads: numbers in us units, words; blanks are left out. */
+export type TableRow = Readonly<Record<string, number | string>>;
+
+/** What a table argument brings: its rows that are not blank, in their order. */
+export interface TableArgument {
+  /** Heads of the described columns that are there. */
+  readonly heads: readonly string[];
+  /** Rows under the heads. */
+  readonly rows: readonly TableRow[];
+}
+
 /** What a function is called with: numbers in us units, words, ranges, nothing where it is left out. */
-export type FunctionArgument = number | string | RangeArgument | undefined;
+export type FunctionArgument = number | string | RangeArgument | TableArgument | undefined;
 
 /** One value, or a column of numbers. */
 export type FunctionResult = number | string | readonly number[];
@@ -34,8 +55,13 @@ export interface ArgumentDescription {
   readonly name: string;
   /** One line: what to put there. */
   readonly means: string;
-  /** `number` and `text` take just that; `either` takes both; `range` takes a range of cells. */
-  readonly takes: 'number' | 'text' | 'either' | 'range';
+  /**
+   * `number` and `text` take just that; `either` takes both; `range` takes a range of cells, `table` one whose
+   * first line heads its columns.
+   */
+  readonly takes: 'number' | 'text' | 'either' | 'range' | 'table';
+  /** Of a table: the columns that are read. Others may stand between them. */
+  readonly columns?: readonly TableColumn[];
   /** What a number stands for; decides the unit it is converted from. */
   readonly quantity: Quantity;
   /** It may be left out. */

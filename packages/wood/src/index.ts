@@ -24,6 +24,9 @@ export type {
   FunctionDescription,
   FunctionResult,
   RangeArgument,
+  TableArgument,
+  TableColumn,
+  TableRow,
   Task,
 } from './describe.ts';
 export { drawerGap, drawerHeight, drawerWidth } from './drawers.ts';

@@ -6,7 +6,7 @@ import {
   type UnitSystem,
   withOwnTables,
 } from '@kerfbook/wood';
-import { CallRefused, callDescribed, GivenRange } from '../results/described.ts';
+import { CallRefused, callDescribed, GivenRange, takesCells } from '../results/described.ts';
 import { ownRows, type ownTableOf } from '../results/own-rows.ts';
 import type { Rectangle } from './around.ts';
 import type { Closure } from './closure.ts';
@@ -18,8 +18,8 @@ const isFailure = (value: unknown): value is Failure => value instanceof Failure
 export function oursAs(description: FunctionDescription, system: UnitSystem = 'us'): Computing {
   const { args, fills } = description;
   return {
-    takes: args.map(({ takes }) => ({
-      as: takes === 'range' ? 'range' : 'noError',
+    takes: args.map((argument) => ({
+      as: takesCells(argument) ? 'range' : 'noError',
       optional: true,
     })),
     ...(fills === undefined
@@ -34,7 +34,9 @@ function answer(
   given: readonly (Given | undefined)[],
   system: UnitSystem,
 ): Given {
-  const raw = given.map((one) => (one instanceof Matrix ? new GivenRange(one.cells) : one));
+  const raw = given.map((one) =>
+    one instanceof Matrix ? new GivenRange(one.cells, one.columns) : one,
+  );
   const result = callDescribed(description, raw, system, isFailure);
   if (result instanceof CallRefused) return new Failure(result.type, result.message);
   if (typeof result === 'object' && !isFailure(result)) return new Matrix(1, result.length, result);

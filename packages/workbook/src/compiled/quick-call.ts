@@ -5,6 +5,7 @@ import {
   type UnitSystem,
   usFromOwn,
 } from '@kerfbook/wood';
+import { takesCells } from '../results/described.ts';
 import type { Closure } from './closure.ts';
 import type { Frame } from './frame.ts';
 import type { Many } from './many.ts';
@@ -19,7 +20,7 @@ export function quickCall(
   works: readonly Closure[],
   system: UnitSystem,
 ): ((frame: Frame) => Value | undefined) | undefined {
-  if (works.length > args.length || args.some(({ takes }) => takes === 'range')) return undefined;
+  if (works.length > args.length || args.some(takesCells)) return undefined;
   if (args.slice(works.length).some(({ optional }) => !optional)) return undefined;
   const call = run as (...given: (number | string)[]) => unknown;
   const numbers = args.map(

@@ -10,7 +10,14 @@ import {
   type HyperFormula,
   SimpleRangeValue,
 } from 'hyperformula';
-import { CallRefused, callDescribed, GivenRange, stepsOf, tooMany } from '../results/described.ts';
+import {
+  CallRefused,
+  callDescribed,
+  GivenRange,
+  stepsOf,
+  takesCells,
+  tooMany,
+} from '../results/described.ts';
 import { spend } from '../results/meter.ts';
 import { person } from '../results/sentences.ts';
 import { contextOf } from './context.ts';
@@ -30,7 +37,7 @@ export function plainOf(value: unknown): unknown {
 function call(description: FunctionDescription, raw: readonly unknown[], system: UnitSystem) {
   const given = raw.map((value) =>
     value instanceof SimpleRangeValue
-      ? new GivenRange(value.data.flat().map(plainOf))
+      ? new GivenRange(value.data.flat().map(plainOf), value.width())
       : plainOf(value),
   );
   return engineResult(callDescribed(description, given, system, isError));
@@ -62,8 +69,9 @@ class WoodFunctions extends FunctionPlugin {
         ...(one.fills === 'column' ? { sizeOfResultArrayMethod: 'columnSize' } : {}),
         // Every argument is optional to the engine: we say ourselves, by name, which one is missing.
         parameters: one.args.map((argument) => ({
-          argumentType:
-            argument.takes === 'range' ? FunctionArgumentType.RANGE : FunctionArgumentType.NOERROR,
+          argumentType: takesCells(argument)
+            ? FunctionArgumentType.RANGE
+            : FunctionArgumentType.NOERROR,
           optionalArg: true,
         })),
       },
@@ -78,7 +86,7 @@ class WoodFunctions extends FunctionPlugin {
     const steps = stepsOf(description);
     return this.runFunction(ast.args, state, this.metadata(name), (...raw: unknown[]) => {
       spend(steps);
-      return raw.some((value, i) => value instanceof SimpleRangeValue && args[i]?.takes !== 'range')
+      return raw.some((value, i) => value instanceof SimpleRangeValue && !takesCells(args[i]))
         ? new CellError(ErrorType.VALUE, person('E8'))
         : call(description, raw, system);
     });

@@ -212,7 +212,8 @@ class Reader {
   #ours(description: FunctionDescription, args: readonly Node[]): Meaning {
     description.args.forEach((argument, place) => {
       const node = args[place];
-      if (node === undefined) return;
+      // Columns of a table are of many quantities.
+      if (node === undefined || argument.takes === 'table') return;
       const given = this.read(node);
       const wanted = meaningOf(argument.quantity);
       if (given.kind !== 'measure' || wanted.kind !== 'measure') return;

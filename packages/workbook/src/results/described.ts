@@ -7,6 +7,7 @@ import {
   faultSentence,
   ownFromUs,
   type RangeArgument,
+  type TableArgument,
   type UnitSystem,
   usFromOwn,
 } from '@kerfbook/wood';
@@ -40,11 +41,18 @@ export type Given = unknown;
 
 export class GivenRange {
   readonly cells: readonly unknown[];
+  /** Cells in a line. */
+  readonly width: number;
 
-  constructor(cells: readonly unknown[]) {
+  constructor(cells: readonly unknown[], width: number) {
     this.cells = cells;
+    this.width = width;
   }
 }
+
+/** Whether an argument takes cells side by side. */
+export const takesCells = (argument: ArgumentDescription | undefined): boolean =>
+  argument?.takes === 'range' || argument?.takes === 'table';
 
 /** Why a function of numbers has no answer, as a refusal. */
 export const refusalOf = (reason: NoAnswer): CallRefused =>
@@ -127,6 +135,7 @@ function readArgument<E>(
 ): FunctionArgument {
   if (isError(raw)) throw new Carried(raw);
   if (argument.takes === 'range') return readRange(argument, raw, system, isError);
+  if (argument.takes === 'table') return readTable(argument, raw, system, isError);
   if (raw === undefined || raw === null) {
     if (argument.optional) return undefined;
     throw kindFault(argument, undefined);
@@ -167,11 +176,57 @@ function readRange<E>(
   });
 }
 
+/** Rows under the heads of a table; what stands in no column that is asked for is passed over. */
+function readTable<E>(
+  argument: ArgumentDescription,
+  raw: Given,
+  system: UnitSystem,
+  isError: (value: unknown) => value is E,
+): TableArgument {
+  if (!(raw instanceof GivenRange)) throw kindFault(argument, raw ?? undefined);
+  const { cells, width } = raw;
+  const heads = Array.from({ length: width }, (_, i) => headOf(cells[i]));
+  const columns = (argument.columns ?? []).map((column) => ({
+    ...column,
+    at: heads.indexOf(column.heads),
+  }));
+  const lacks = columns.find(({ at, needed }) => needed === true && at < 0);
+  if (lacks !== undefined) {
+    throw new Fault({
+      class: 'kind',
+      argument: argument.name,
+      got: NO_TABLE,
+      quantity: 'text',
+      takes: TAKES.table,
+      hint: `No column is headed "${lacks.heads}". Begin the range at the line with the heads.`,
+    });
+  }
+  const rows: Record<string, number | string>[] = [];
+  for (let line = width; line < cells.length; line += width) {
+    const row: Record<string, number | string> = {};
+    for (const { heads: word, quantity, at } of columns) {
+      const cell = at < 0 ? undefined : cells[line + at];
+      if (isError(cell)) throw new Carried(cell);
+      if (typeof cell === 'number') row[word] = usFromOwn(quantity, cell, system);
+      else if (typeof cell === 'boolean') row[word] = String(cell).toUpperCase();
+      else if (typeof cell === 'string' && cell.trim() !== '') row[word] = cell.trim();
+    }
+    if (Object.keys(row).length > 0) rows.push(row);
+  }
+  return { heads: columns.flatMap(({ heads: word, at }) => (at < 0 ? [] : [word])), rows };
+}
+
+const NO_TABLE = 'a range of other cells';
+
+const headOf = (cell: unknown): string =>
+  typeof cell === 'string' ? cell.trim().replaceAll(/\s+/g, ' ').toLowerCase() : '';
+
 const TAKES = {
   number: 'a number',
   text: 'words',
   either: 'a number or words',
   range: 'numbers, or empty cells',
+  table: 'a range whose first line heads its columns',
 };
 
 function kindFault(argument: ArgumentDescription, got: unknown): Fault {

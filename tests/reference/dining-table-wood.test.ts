@@ -1,0 +1,151 @@
+import { readFileSync } from 'node:fs';
+import { shopPlan } from '@kerfbook/drawing';
+import { loadText, Workbook } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { patience, times } from '../hostile/times.ts';
+
+/**
+ * The wood that the dining table's price charges, against what its buying list buys: each board of the list at
+ * the price in its own cell, added up here.
+ */
+
+const text = readFileSync(new URL('../../templates/dining-table.json', import.meta.url), 'utf8');
+
+function opened(): Workbook {
+  const loaded = loadText(text);
+  if (!loaded.ok) throw new Error(loaded.says);
+  return Workbook.open(loaded.document);
+}
+
+function enter(book: Workbook, at: string, entry: string): void {
+  const place = book.find(at);
+  if (place === undefined) throw new Error(`no cell ${at}`);
+  const { sheet, row, column } = place;
+  const result = book.apply({ do: 'enter', sheet, cells: [{ row, column, text: entry }] });
+  if (!result.ok) throw new Error(result.says);
+}
+
+const number = (book: Workbook, name: string): number => {
+  const value = book.named(name)?.value;
+  if (value?.kind !== 'number') throw new Error(`${name} is no number`);
+  return value.number;
+};
+
+const state = (book: Workbook, id: string) => book.checks().find((check) => check.id === id);
+
+/** What the buying list of the shop sheets comes to, and the pieces it names as left out. */
+function bought(book: Workbook) {
+  const { plan } = shopPlan(book, 'proof');
+  if (plan === undefined) throw new Error('no plan');
+  const cost = plan.groups
+    .flatMap(({ buy }) => buy)
+    .reduce((sum, { stock, count }) => sum + stock.price * count, 0);
+  return { cost, leftOut: plan.problems.reduce((sum, { item }) => sum + item.count, 0) };
+}
+
+/** Numbers from 0 to 1, the same each time. */
+function numbers(seed: number): () => number {
+  let at = seed;
+  return () => {
+    at = (at * 1_103_515_245 + 12_345) % 2_147_483_648;
+    return at / 2_147_483_648;
+  };
+}
+
+const WOODS = ['Walnut, black', 'Oak, white', 'Cherry, black', 'Pine, ponderosa'];
+const QUARTERS = ['8/4', '8/4', '10/4', '12/4'];
+
+function drawn(random: () => number): Record<string, string> {
+  const between = (least: number, most: number): string =>
+    String(Math.round((least + random() * (most - least)) * 16) / 16);
+  const one = (list: readonly string[]): string => list[Math.floor(random() * list.length)] ?? '';
+  return {
+    top_length: between(36, 144),
+    top_width: between(20, 60),
+    widest_board: between(2.5, 7),
+    table_height: between(20, 40),
+    leg_size: between(1.25, 5),
+    apron_width: between(2, 7),
+    overhang_end: between(0, 16),
+    species: one(WOODS),
+    rough_quarters: one(QUARTERS),
+    kerf: between(0.0625, 0.25),
+    spare_percent: one(['0', '10', '25']),
+  };
+}
+
+describe('the wood that the price charges', () => {
+  it(
+    'is never less than the buying list buys, whatever the table',
+    () => {
+      const book = opened();
+      const random = numbers(24);
+      let whole = 0;
+      for (let draw = 0; draw < times(40); draw += 1) {
+        const entries = drawn(random);
+        for (const [name, entry] of Object.entries(entries)) enter(book, name, entry);
+        const { cost, leftOut } = bought(book);
+        const says = JSON.stringify(entries);
+        expect(number(book, 'cost_wood'), says).toBeGreaterThanOrEqual(cost - 1e-6);
+        expect(number(book, 'plan_left_out'), says).toBe(leftOut);
+        expect(state(book, 'planwhole')?.state, says).toBe(leftOut === 0 ? 'pass' : 'stop');
+        expect(state(book, 'planwood')?.state, says).toBe('pass');
+        whole += leftOut === 0 ? 1 : 0;
+      }
+      // Both kinds were met: tables of which every piece comes out of a board, and others.
+      expect(whole).toBeGreaterThan(times(40) / 8);
+      expect(whole).toBeLessThan(times(40));
+    },
+    patience(60_000),
+  );
+
+  it('is the plan and the spare wood of it, worked out by hand for the table as it ships', () => {
+    const book = opened();
+    // Six boards of 8 ft and three of 10 ft, 2 by 6 in, and four blanks 4 by 4 by 36 in, at 12.50 a board foot.
+    const boards = 6 * ((2 * 6 * 96) / 144) + 3 * ((2 * 6 * 120) / 144) + 4 * ((4 * 4 * 36) / 144);
+    expect(number(book, 'plan_cost')).toBeCloseTo(boards * 12.5, 6);
+    enter(book, 'spare_percent', '20');
+    expect(number(book, 'cost_wood')).toBeCloseTo(boards * 12.5 * 1.2, 6);
+  });
+
+  it('says so where a piece comes out of no board, on the price as well', () => {
+    const book = opened();
+    enter(book, 'top_length', '160');
+    const check = state(book, 'planwhole');
+    expect(check?.state).toBe('stop');
+    expect(check?.says).toMatch(/^8 of the pieces come out of no board/);
+    expect(book.named('price')?.mark).toMatchObject({ state: 'stop' });
+  });
+
+  it('says so where less is typed over it, and where board feet would run short', () => {
+    const book = opened();
+    enter(book, 'cost_wood', '1100');
+    expect(state(book, 'planwood')).toMatchObject({
+      state: 'stop',
+      says: '$1,100.00 is charged for wood; the boards of the cutting plan cost $1,175.00. Charge at least that.',
+    });
+    enter(book, 'waste_percent', '10');
+    expect(state(book, 'planfeet')?.state).toBe('care');
+    expect(state(book, 'planfeet')?.says).toContain('$1,175.00');
+  });
+
+  it('follows the species through the price list, unless a price is typed', () => {
+    const book = opened();
+    const walnut = number(book, 'plan_cost');
+    enter(book, 'species', 'Oak, white');
+    expect(number(book, 'wood_price')).toBe(9);
+    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 9) / 12.5, 6);
+    enter(book, 'wood_price', '10');
+    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
+    enter(book, 'species', 'Cherry, black');
+    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
+  });
+
+  it('follows the size of a board of the stock', () => {
+    const book = opened();
+    const { sheet, row, column } = { sheet: 's9', row: 4, column: 3 };
+    book.apply({ do: 'enter', sheet, cells: [{ row, column, text: '8' }] });
+    const price = book.value({ sheet, row, column: 5 });
+    expect(price.kind === 'number' && price.number).toBeCloseTo(((2 * 8 * 96) / 144) * 12.5, 9);
+  });
+});
