@@ -167,6 +167,12 @@ function kinWith(species: Species, property: SpeciesProperty): readonly string[]
   return usualFirst(kin).map((other) => other.name);
 }
 
+/** Whether the wood a text names is a hardwood; a wood of the maker's own counts as one. */
+export function woodClassOf(text: string): Species['woodClass'] {
+  const own = typeof text === 'string' && hasOwnRow('woods', isOwn(text));
+  return own && candidates(text).length !== 1 ? 'hardwood' : findSpecies(text).woodClass;
+}
+
 const OWN_COLUMNS: Partial<Record<SpeciesProperty, string>> = {
   tangential: 'tangential',
   radial: 'radial',

@@ -1,8 +1,11 @@
 import { AIR_FUNCTIONS } from './air.ts';
+import { ANGLE_FUNCTIONS } from './angles.ts';
 import { BASE_FUNCTIONS } from './base.ts';
 import { BEAM_FUNCTIONS } from './beams.ts';
 import { BREADBOARD_FUNCTIONS } from './breadboards.ts';
+import { CURVE_FUNCTIONS } from './curves.ts';
 import type { FunctionDescription } from './describe.ts';
+import { DOVETAIL_FUNCTIONS } from './dovetails.ts';
 import { DRAWER_FUNCTIONS } from './drawers.ts';
 import { DRESSED_FUNCTIONS } from './dressed.ts';
 import { FASTENING_FUNCTIONS } from './fastenings.ts';
@@ -16,7 +19,9 @@ import { MOISTURE_FUNCTIONS } from './moisture.ts';
 import { MORTISE_FUNCTIONS } from './mortises.ts';
 import { OUTDOOR_FUNCTIONS } from './outdoor.ts';
 import { PANEL_FUNCTIONS } from './panel.ts';
+import { PRICING_FUNCTIONS } from './pricing.ts';
 import { ROOM_FUNCTIONS } from './room.ts';
+import { SCREW_FUNCTIONS } from './screws.ts';
 import { SHEET_FUNCTIONS } from './sheets.ts';
 import { WOOD_FUNCTIONS } from './species.ts';
 import { STRENGTH_FUNCTIONS } from './strength.ts';
@@ -38,14 +43,19 @@ export const FUNCTIONS: readonly FunctionDescription[] = [
   ...FRAME_FUNCTIONS,
   ...MORTISE_FUNCTIONS,
   ...BREADBOARD_FUNCTIONS,
+  ...DOVETAIL_FUNCTIONS,
   ...DRAWER_FUNCTIONS,
   ...SHEET_FUNCTIONS,
   ...FASTENING_FUNCTIONS,
+  ...SCREW_FUNCTIONS,
   ...HOLE_FUNCTIONS,
   ...TRAVEL_FUNCTIONS,
   ...STRENGTH_FUNCTIONS,
   ...BEAM_FUNCTIONS,
   ...TIPPING_FUNCTIONS,
+  ...ANGLE_FUNCTIONS,
+  ...CURVE_FUNCTIONS,
   ...FINISHING_FUNCTIONS,
+  ...PRICING_FUNCTIONS,
   ...LENGTH_FUNCTIONS,
 ];

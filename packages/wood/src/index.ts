@@ -1,5 +1,14 @@
 export { dewPoint, indoorHumidity } from './air.ts';
 export {
+  compoundBevel,
+  compoundMitre,
+  splayAngle,
+  splayLength,
+  splayTurn,
+  taperAngle,
+  taperSize,
+} from './angles.ts';
+export {
   apronLength,
   fenceStop,
   groovePasses,
@@ -17,6 +26,15 @@ export {
   stressUniform,
 } from './beams.ts';
 export { breadboardSlot } from './breadboards.ts';
+export {
+  arcLength,
+  arcRadius,
+  ovalArea,
+  ovalBoard,
+  ovalEdge,
+  ovalPins,
+  ovalWaste,
+} from './curves.ts';
 export type { How, WoodClass } from './data/provenance.ts';
 export type {
   ArgumentDescription,
@@ -29,6 +47,13 @@ export type {
   TableRow,
   Task,
 } from './describe.ts';
+export {
+  dovetailAngle,
+  dovetailBase,
+  dovetailCount,
+  dovetailMark,
+  dovetailTail,
+} from './dovetails.ts';
 export { drawerGap, drawerHeight, drawerWidth } from './drawers.ts';
 export { dressedThickness, dressedWidth } from './dressed.ts';
 export {
@@ -86,6 +111,14 @@ export {
   panelBoardWidth,
 } from './panel.ts';
 export {
+  priceForMargin,
+  priceForMarkup,
+  priceRounded,
+  priceWithTax,
+  taxWithin,
+  workHours,
+} from './pricing.ts';
+export {
   KG_PER_POUND,
   ML_PER_FLUID_OUNCE,
   MM_PER_INCH,
@@ -98,6 +131,7 @@ export {
   usFromOwn,
 } from './quantity.ts';
 export { humidityForMovement, indoorMoisture } from './room.ts';
+export { screwSideLoad } from './screws.ts';
 export { sheetStiffness, sheetThickness, sheetWeight } from './sheets.ts';
 export {
   hardness,
