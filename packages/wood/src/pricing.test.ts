@@ -57,6 +57,8 @@ describe('PRICE_ROUNDED', () => {
     [1250, 50, 0, 1250],
     [0.1 + 0.2, 0.1, 0, 0.3],
     [19.96, 1, 0.05, 20.95],
+    // found at random: next to nothing was taken off nothing
+    [0, 2, 5e-324, 0],
   ])('%d to %d less %d: %d', (price, step, less, rounded) => {
     expect(priceRounded(price, step, less)).toBe(rounded);
   });

@@ -97,7 +97,7 @@ export function priceRounded(price: number, step: number, less = 0): number {
   const exact = between(EXACT, price, 0, DEAREST);
   const round = between(STEP, step, LEAST_STEP, MOST_STEP);
   const under = between(LESS, less, 0, round);
-  return settle(ceilSettled((exact + under) / round) * round - under);
+  return Math.max(0, settle(ceilSettled((exact + under) / round) * round - under));
 }
 
 /**
