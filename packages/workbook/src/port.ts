@@ -14,10 +14,16 @@ export interface Values {
   dependents(at: At): readonly At[];
 }
 
-/** What came of changes. */
-export interface Came {
-  /** Cells whose values differ, by where they stand after the changes. */
+/** Which values differ from before, each once. */
+export interface Differing {
+  /** Cells of makers' sheets, by where they stand after the changes. */
   readonly cells: readonly At[];
+  /** Checks, by their places in the list of checks. */
+  readonly checks: readonly number[];
+}
+
+/** What came of changes. */
+export interface Recalculated extends Differing {
   /** All were worked out anew: any may differ. */
   readonly anew: boolean;
 }
@@ -35,11 +41,11 @@ export interface Engine extends Values {
    * Follows changes, each with the workbook before and after it, as far as the pace allows; what is left
    * is for {@link goOn}. Until then cells have the values they had, new formulas none.
    */
-  follow(steps: readonly Step[], pace?: Pace): Came;
+  follow(steps: readonly Step[], pace?: Pace): Recalculated;
   /** Some values are still to be worked out. */
   readonly pending: boolean;
-  /** Goes on with what the pace left, without a pace to the end; the cells whose values differ. */
-  goOn(pace?: Pace): readonly At[];
+  /** Goes on with what the pace left, without a pace to the end; the values that differ. */
+  goOn(pace?: Pace): Differing;
   /** Begins anew with a workbook. */
   restart(state: BookState): void;
   /** A formula as if it stood on a sheet of the workbook; nothing changes. Nothing may be pending. */

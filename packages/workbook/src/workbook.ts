@@ -227,7 +227,7 @@ export class Workbook implements OpenWorkbook {
   #followUp(pace?: Pace): Followed {
     const gathered = new Gathered();
     try {
-      gathered.add(this.#engine.goOn(pace));
+      gathered.take(this.#engine.goOn(pace));
     } catch {
       // What was told may be half told: everything is worked out anew and drawn anew.
       this.#buildAnew();
@@ -432,9 +432,9 @@ export class Workbook implements OpenWorkbook {
   }
 
   #followed(steps: readonly Step[], gathered: Gathered): void {
-    const { cells, anew } = this.#engine.follow(steps, this.pace);
-    gathered.add(cells);
-    gathered.structure ||= anew;
+    const recalculated = this.#engine.follow(steps, this.pace);
+    gathered.take(recalculated);
+    gathered.structure ||= recalculated.anew;
   }
 
   /** Everything that is worked out from the state. */
@@ -448,11 +448,11 @@ export class Workbook implements OpenWorkbook {
   /** Brings checks and their marks in step with what changed; no `marked`: they may be anywhere. */
   #follow(gathered: Gathered) {
     const before = this.#checks;
-    const { cells, checkRows } = gathered.sorted(CHECKS_SHEET);
+    const { cells, checks: rows } = gathered.all();
     // Names, sheets and checks themselves come and go only with a change of structure.
     this.#checks = gathered.structure
       ? checkStates(this.#sources)
-      : checkStatesAfter(this.#sources, before, checkRows, cells);
+      : checkStatesAfter(this.#sources, before, new Set(rows), cells);
     if (gathered.structure) this.#marks = new Marks(this.#state);
     const checks = changedChecks(before, this.#checks);
     const marked = checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks);

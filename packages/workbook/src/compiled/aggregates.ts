@@ -133,14 +133,16 @@ function* valuesAt(frame: Frame, cells: Int32Array): Generator<Value> {
   for (const slot of cells) yield frame.get(slot);
 }
 
-/** The same of numbers alone; NaN where any value is none. */
+/** The same of numbers alone, of so many cells from a place on; NaN where any value is none. */
 export function joinedNumbers(
   { from, join }: Aggregate,
   numbers: Float64Array,
   cells: Int32Array,
+  first: number,
+  count: number,
 ): number {
   let all = from;
-  for (let i = 0; i < cells.length; i += 1) {
+  for (let i = first; i < first + count; i += 1) {
     const value = numbers[cells[i] as number] as number;
     if (Number.isNaN(value)) return value;
     all = join(all, value);

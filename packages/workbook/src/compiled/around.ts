@@ -3,7 +3,7 @@ import type { Named, Standing } from '@kerfbook/functions/computing';
 import type { OwnKind, UnitSystem } from '@kerfbook/wood';
 import type { Aggregate } from './aggregates.ts';
 import type { Closure } from './closure.ts';
-import type { Fast } from './fast.ts';
+import type { Fast, FastRuns } from './fast.ts';
 
 /** Cells of a rectangle, row by row. */
 export interface Rectangle {
@@ -15,6 +15,8 @@ export interface Rectangle {
 /** Where the things a formula names are. */
 export interface Around {
   readonly system: UnitSystem;
+  /** What was made for formulas of numbers alone. */
+  readonly runs: FastRuns;
   /** The slot of one cell; nothing where it is gone. */
   cell(reference: KeptReference): number | undefined;
   /** The cells of a range; `unfit` where it is turned round, or whole rows or columns. */
@@ -37,12 +39,12 @@ export interface OwnTable {
 
 /** A formula that can be worked out, and what it uses. */
 export interface Compiled {
-  readonly work: Closure;
+  /** Left out where it is made when it is needed first. */
+  readonly work: Closure | undefined;
   /** The same with numbers alone, where that will do. */
   readonly fast: Fast | undefined;
   readonly cells: readonly number[];
   readonly ranges: readonly Rectangle[];
-  readonly names: readonly string[];
   /** It holds for where cells stand now; or also for what cells hold beside their values. */
   readonly looksAt: 'shape' | 'content' | undefined;
   /** It comes to something else each time it is worked out. */

@@ -6,19 +6,21 @@ import {
   type Change,
   type Formula,
   formulaOf,
-  type KeptReference,
+  type Node,
   nameKey,
   type Scalar,
   type Step,
 } from '@kerfbook/document';
-import type { Pace } from '../port.ts';
+import type { Differing, Pace } from '../port.ts';
 import { person } from '../results/sentences.ts';
-import type { Compiled } from './around.ts';
-import { compile } from './compile.ts';
+import type { Compiled, Here } from './around.ts';
+import type { Closure } from './closure.ts';
+import { compile, workOf } from './compile.ts';
 import { costOf } from './cost.ts';
 import { refusedFormula } from './fixed.ts';
 import { Follower } from './follower.ts';
 import { NotCompiled } from './not-compiled.ts';
+import { NODE } from './program.ts';
 import { namedBy, standingIn } from './standing.ts';
 import { Failure, type Value } from './values.ts';
 import { type Range, World } from './world.ts';
@@ -28,13 +30,11 @@ export interface Entry {
   readonly slot: number;
   readonly home: string;
   readonly formula: Formula;
-  compiled?: Compiled;
+  compiled?: true;
   /** Why it is not compiled: a word that stands in it. */
   left?: string;
   /** What it comes to whatever cells hold: it is refused, cannot be read, or is left to others. */
   given?: Value;
-  /** What it uses where it is not compiled. */
-  uses?: readonly number[];
   /** Keys of the names it asks for. */
   names: readonly string[];
   cost: number;
@@ -83,6 +83,7 @@ export class CompiledBook {
 
   constructor(state: BookState) {
     this.#state = state;
+    this.world.program.makeWork = (slot) => this.#makeWork(slot);
     for (const sheet of state.sheets) {
       this.world.places.take(sheet);
       this.#readSheet(sheet.id);
@@ -135,9 +136,9 @@ export class CompiledBook {
   }
 
   /**
-   * Follows changes, and works out what follows as far as the pace allows; the cells whose values differ.
+   * Follows changes, and works out what follows as far as the pace allows; the values that differ.
    */
-  follow(steps: readonly Step[], pace?: Pace): readonly At[] {
+  follow(steps: readonly Step[], pace?: Pace): Differing {
     for (const step of steps) {
       this.#state = step.after;
       this.#step(step);
@@ -149,34 +150,21 @@ export class CompiledBook {
     return this.goOn(pace);
   }
 
-  /** Cells that finally rest on others, these among them. */
-  restingOn(slots: Iterable<number>): readonly At[] {
+  /** What finally rests on cells, these among them. */
+  restingOn(slots: Iterable<number>): Differing {
     const found = new Set(slots);
     const { start, end, to } = this.world.program.users;
     for (const node of found) {
       for (let i = start[node] ?? 0; i < (end[node] ?? 0); i += 1) found.add(to[i] as number);
     }
-    return [...found].flatMap((node) => this.placeOf(node) ?? []);
+    return this.world.places.differing([...found], []);
   }
 
-  goOn(pace?: Pace): readonly At[] {
+  goOn(pace?: Pace): Differing {
     const followed = this.follower.follow(pace);
     const told = this.#told;
     this.#told = [];
-    const { places } = this.world;
-    const cells: At[] = [];
-    const take = (slot: number): void => {
-      const at = places.at(slot);
-      if (at !== undefined) cells.push(at);
-    };
-    if (told.length === 0) {
-      for (let i = 0; i < followed.length; i += 1) take(followed[i] as number);
-      return cells;
-    }
-    const once = new Set(told);
-    for (const slot of once) take(slot);
-    for (const slot of followed) if (!once.has(slot)) take(slot);
-    return cells;
+    return this.world.places.differing(withoutThose(told, followed), followed);
   }
 
   #step({ change, before, after }: Step): void {
@@ -244,8 +232,7 @@ export class CompiledBook {
     this.entries.delete(slot);
     this.#dirty.delete(slot);
     this.world.next.set(slot, []);
-    this.world.program.work[slot] = undefined;
-    this.world.program.fast[slot] = undefined;
+    this.#worksBy(slot, undefined);
   }
 
   #unlist(entry: Entry): void {
@@ -431,17 +418,17 @@ export class CompiledBook {
     const { slot, home, formula } = entry;
     const asked = { names: new Set<string>(), gone: false };
     world.asked = asked;
-    for (const of of ['compiled', 'left', 'given', 'uses'] as const) delete entry[of];
+    for (const of of ['compiled', 'left', 'given'] as const) delete entry[of];
+    this.#worksBy(slot, undefined);
     if (World.looks(formula)) this.#looking.add(slot);
     try {
       const refused = refusedFormula(formula, home, this.#state, slot);
       if (refused === undefined) this.#compileRoot(entry);
-      else entry.given = refused;
+      else this.#give(entry, refused);
     } catch (reason) {
       if (!(reason instanceof NotCompiled)) throw reason;
       this.#leave(entry, reason.message, new Failure('ERROR', person('E21'), slot), []);
     }
-    world.next.set(slot, this.#usesOf(entry));
     if (entry.compiled === undefined) this.#given.add(slot);
     if (asked.gone) this.#gone.add(slot);
     if (asked.names.size === 0) return;
@@ -453,11 +440,17 @@ export class CompiledBook {
     }
   }
 
+  /** A formula comes to this whatever cells hold. */
+  #give(entry: Entry, value: Value): void {
+    entry.given = value;
+    this.world.next.set(entry.slot, []);
+  }
+
   #leave(entry: Entry, word: string, value: Value, uses: readonly number[]): void {
     delete entry.compiled;
+    this.#worksBy(entry.slot, undefined);
     entry.left = word;
     entry.given = value;
-    entry.uses = uses;
     this.left.add(entry.slot);
     this.world.next.set(entry.slot, uses);
   }
@@ -468,13 +461,10 @@ export class CompiledBook {
     if (root === undefined) throw new NotCompiled('what cannot be read');
     const around = this.world.around(home);
     const own = this.world.own(formula, home);
-    const at = this.placeOf(slot) ?? { sheet: home, row: 0, column: 0 };
-    const here = {
-      standing: standingIn(this.#state, at),
-      named: (reference: KeptReference) => namedBy(reference, home, this.#state),
-    };
-    const compiled = compile(root, around, own, here);
-    entry.compiled = compiled;
+    const compiled = compile(root, around, own, this.#here(entry));
+    entry.compiled = true;
+    this.#worksBy(slot, compiled);
+    this.world.next.set(slot, usesOf(compiled));
     if (compiled.looksAt !== undefined) this.#shaped.add(slot);
     if (compiled.looksAt === 'content') this.#content.add(slot);
     if (compiled.changes) this.#changing.add(slot);
@@ -487,19 +477,30 @@ export class CompiledBook {
     this.#cost += entry.cost;
   }
 
-  #usesOf({ compiled, uses = [] }: Entry): readonly number[] {
-    if (compiled === undefined) return uses;
-    const { cells, ranges } = compiled;
-    if (ranges.length === 0) return cells;
-    return [...cells, ...ranges.map((range) => (range as Range).node)];
+  #here({ slot, home }: Entry): Here {
+    const at = this.placeOf(slot) ?? { sheet: home, row: 0, column: 0 };
+    return {
+      standing: standingIn(this.#state, at),
+      named: (reference) => namedBy(reference, home, this.#state),
+    };
+  }
+
+  #worksBy(slot: number, compiled: Compiled | undefined): void {
+    this.world.program.worksBy(slot, compiled?.work, compiled?.fast);
+  }
+
+  /** What works a formula of numbers out where one is none. */
+  #makeWork(slot: number): Closure {
+    const entry = this.entries.get(slot) as Entry;
+    const { home, formula } = entry;
+    const work = workOf(formula.root as Node, this.world.around(home), [], this.#here(entry));
+    this.world.program.work[slot] = work;
+    return work;
   }
 
   #makeDue(entry: Entry): void {
     const { slot, compiled, given = null } = entry;
-    const { program } = this.world;
     if (this.#inLoop.has(slot)) return;
-    program.work[slot] = compiled?.work;
-    program.fast[slot] = compiled?.fast;
     if (compiled === undefined) this.#set(slot, given);
     else this.follower.makeDue(slot);
   }
@@ -513,9 +514,9 @@ export class CompiledBook {
     this.#renameLoops();
     const fresh = new Set(compiled);
     const { program } = this.world;
+    for (const slot of before.keys()) program.kind[slot] = NODE.cell;
     for (const [slot, members] of now) {
-      program.work[slot] = undefined;
-      program.fast[slot] = undefined;
+      program.kind[slot] = NODE.looped;
       // The way round that is told is another only where one of its formulas is.
       const was = before.get(slot);
       const isSame = was !== undefined && members.every((one, i) => one.slot === was[i]?.slot);
@@ -572,6 +573,22 @@ export class CompiledBook {
     }
     this.world.next.clear();
   }
+}
+
+/** So few numbers are looked for in a long list one by one. */
+const FEW = 8;
+
+/** Numbers that are not among others, each once. */
+function withoutThose(told: readonly number[], others: Int32Array): readonly number[] {
+  const once = [...new Set(told)];
+  if (once.length <= FEW) return once.filter((one) => !others.includes(one));
+  const known = new Set(others);
+  return once.filter((one) => !known.has(one));
+}
+
+function usesOf({ cells, ranges }: Compiled): readonly number[] {
+  if (ranges.length === 0) return cells;
+  return [...cells, ...ranges.map((range) => (range as Range).node)];
 }
 
 type Held = CellDocument & { readonly formula: string };

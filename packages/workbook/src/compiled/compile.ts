@@ -40,6 +40,7 @@ import {
   signedMany,
 } from './many.ts';
 import { NotCompiled } from './not-compiled.ts';
+import { ofNumbers, slotOf } from './numbers.ts';
 import { joinedBy, signed } from './operators.ts';
 import { oursAs, withOwn } from './ours.ts';
 import { quickCall, quickOr } from './quick-call.ts';
@@ -66,20 +67,30 @@ export function compile(
   own: readonly OwnTable[] = [],
   here?: Here,
 ): Compiled {
+  const numbers = own.length === 0 ? ofNumbers(root, around) : undefined;
+  if (numbers !== undefined) return numbers;
   const compiler = new Compiler(around, here);
-  const work = compiler.whole(root);
-  const whole = own.length === 0 ? work : compiler.withOwn(work, own);
-  compiler.checkCost();
   return {
-    work: compiler.metered(whole),
-    fast: own.length === 0 ? compiler.fast : undefined,
+    work: compiler.whole(root, own),
+    fast: undefined,
     cells: [...compiler.cells],
     ranges: [...compiler.ranges.values()],
-    names: [...compiler.names],
     looksAt: compiler.looksAt,
     changes: compiler.changes,
   };
 }
+
+/**
+ * The same with all there may be, also of a formula of numbers alone.
+ *
+ * @throws NotCompiled with the word for what it cannot do
+ */
+export const workOf = (
+  root: Node,
+  around: Around,
+  own: readonly OwnTable[] = [],
+  here?: Here,
+): Closure => new Compiler(around, here).whole(root, own);
 
 /**
  * Compiles one formula and is gone then: what is worked out later is made by functions that do not see it,
@@ -88,9 +99,6 @@ export function compile(
 class Compiler {
   readonly cells = new Set<number>();
   readonly ranges = new Map<string, Rectangle>();
-  readonly names = new Set<string>();
-  /** The whole formula with numbers alone. */
-  fast: Fast | undefined;
   looksAt: 'shape' | 'content' | undefined;
   changes = false;
   readonly #around: Around;
@@ -108,14 +116,14 @@ class Compiler {
   }
 
   /** A formula may cost so much that the other engine would not work it out (rule B1). */
-  checkCost(): void {
+  #checkCost(): void {
     if (this.#steps > BUDGET.steps / 2 || this.#rangeCells > BUDGET.cells / 2) {
       throw new NotCompiled('its size');
     }
   }
 
   /** What words cost is counted while a formula is worked out, beside what is known before (rule B1). */
-  metered(work: Closure): Closure {
+  #metered(work: Closure): Closure {
     if (!this.#isMetered) return work;
     const known = this.#steps;
     return (frame) => {
@@ -132,35 +140,29 @@ class Compiler {
     };
   }
 
-  /** A whole formula: who works it out tries it with numbers alone first. */
-  whole(root: Node): Closure {
+  /** A whole formula. */
+  whole(root: Node, own: readonly OwnTable[]): Closure {
     if (cellsOf(this.#sizes.fills(root)) !== 1) throw new NotCompiled('results that spread');
-    this.fast = fastOf(root, this.#slots);
-    this.#withinFast = this.fast !== undefined;
-    return this.#slow(root);
+    const work = this.#slow(root);
+    const whole = own.length === 0 ? work : this.#withOwn(work, own);
+    this.#checkCost();
+    return this.#metered(whole);
   }
 
   /** What a part comes to: with numbers alone where that will do, otherwise with all there may be. */
   scalar(node: Node): Closure {
     const plain = this.#withinFast || node.kind === 'reference' || node.kind === 'name';
-    const fast = plain ? undefined : fastOf(node, this.#slots);
+    const fast = plain ? undefined : fastOf(node, this.#slots, this.#around.runs);
     if (fast === undefined) return this.#slow(node);
     this.#withinFast = true;
     const slow = this.#slow(node);
     this.#withinFast = false;
-    return (frame) => {
-      const value = fast(frame.numbers);
-      return Number.isNaN(value) ? slow(frame) : value;
-    };
+    return quickOrSlow(fast, slow);
   }
 
   readonly #slots: Slots = {
     constant: (value) => this.#around.constant(value),
-    slotOf: (node) => {
-      if (node.kind === 'reference' && node.to.to === undefined) return this.#around.cell(node.to);
-      if (node.kind !== 'name' || this.#around.inLoop(node.name)) return undefined;
-      return this.#around.named(node.name);
-    },
+    slotOf: (node) => slotOf(node, this.#around),
     cellsOf: (node) => {
       if (node.kind !== 'reference' || node.to.to === undefined) return undefined;
       const range = this.#around.range(node.to);
@@ -297,7 +299,6 @@ class Compiler {
       if (!PLAIN_NAME.test(name)) throw new NotCompiled(name);
       return constant(new Failure('NAME', `Named expression ${name} not recognized.`));
     }
-    this.names.add(name);
     this.cells.add(slot);
     if (this.#around.inLoop(name)) return constant(new Failure('CYCLE', '', NOWHERE));
     return (frame) => {
@@ -505,7 +506,7 @@ class Compiler {
   }
 
   /** A formula's value while its functions look in own tables first. */
-  withOwn(work: Closure, own: readonly OwnTable[]): Closure {
+  #withOwn(work: Closure, own: readonly OwnTable[]): Closure {
     const tables = own.flatMap(({ kind, area }) => {
       const table = ownTableOf(kind);
       this.ranges.set(area.key, area);
@@ -515,4 +516,13 @@ class Compiler {
     });
     return withOwn(work, tables, this.#around.system);
   }
+}
+
+/** A part with numbers alone first, and with all there may be where that comes to nothing. */
+function quickOrSlow({ run, places }: Fast, slow: Closure): Closure {
+  const at = Int32Array.from(places);
+  return (frame) => {
+    const value = run(frame.numbers, at, 0);
+    return Number.isNaN(value) ? slow(frame) : value;
+  };
 }

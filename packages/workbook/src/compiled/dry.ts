@@ -25,6 +25,7 @@ export function compiles(formula: Formula, home: string, state: BookState): bool
 /** Every cell is the same node: nothing is worked out. */
 const around = (home: string, state: BookState): Around => ({
   system: state.head.units,
+  runs: new Map(),
   cell: ({ sheet = home, from }) => (cellOf(from, sheet, state) === undefined ? undefined : 0),
   range: (reference) => rangeOf(reference, home, state),
   named: (name) => (state.named(name) === undefined ? undefined : 0),

@@ -9,7 +9,7 @@ import {
 } from '@kerfbook/document';
 import { type Lazy, NotLoaded } from '@kerfbook/functions';
 import type { CellValue } from '../api.ts';
-import type { Came, Engine, Evaluated, MakeEngine, Pace } from '../port.ts';
+import type { Differing, Engine, Evaluated, MakeEngine, Pace, Recalculated } from '../port.ts';
 import { BUDGET } from '../results/meter.ts';
 import { cellSentence } from '../results/sentences.ts';
 import { CompiledBook } from './book.ts';
@@ -77,36 +77,36 @@ export class CompiledEngine implements Engine {
     this.#other = this.#makeOther.need()(book.state);
   }
 
-  follow(steps: readonly Step[], pace?: Pace): Came {
+  follow(steps: readonly Step[], pace?: Pace): Recalculated {
     const last = steps.at(-1);
     if (last === undefined) return NOTHING;
     this.#forget();
     this.#state = last.after;
     if (steps.some(({ change }) => change.change === 'head' && change.set.units !== undefined)) {
       this.#begin(last.after);
-      return { cells: [], anew: true };
+      return { ...NONE, anew: true };
     }
     return this.#whole === undefined
       ? this.#followOther(steps, pace)
       : this.#followWhole(steps, pace);
   }
 
-  #followWhole(steps: readonly Step[], pace?: Pace): Came {
+  #followWhole(steps: readonly Step[], pace?: Pace): Recalculated {
     const { book, doubts } = this.#whole as Whole;
     const structure = steps.some(changesStructure);
-    const before = structure && book.pending ? book.goOn() : [];
-    const cells = book.follow(steps, structure ? undefined : pace);
+    const before = structure && book.pending ? book.goOn() : NONE;
+    const differ = book.follow(steps, structure ? undefined : pace);
     if (this.#needsOther(book)) {
-      const all = [...before, ...cells, ...book.restingOn(book.left)];
+      const all = together([before, differ, book.restingOn(book.left)]);
       this.#handOn(book);
-      return { cells: eachOnce(all), anew: true };
+      return { ...all, anew: true };
     }
-    const doubted = doubts.follow() ? book.goOn(pace) : [];
-    if (before.length + doubted.length === 0) return { cells, anew: false };
-    return { cells: eachOnce([...before, ...cells, ...doubted]), anew: before.length > 0 };
+    const doubted = doubts.follow() ? book.goOn(pace) : NONE;
+    if (isNone(before) && isNone(doubted)) return { ...differ, anew: false };
+    return { ...together([before, differ, doubted]), anew: !isNone(before) };
   }
 
-  #followOther(steps: readonly Step[], pace?: Pace): Came {
+  #followOther(steps: readonly Step[], pace?: Pace): Recalculated {
     const state = this.#state;
     const wasLeft = this.#left.length > 0;
     this.#left.push(...leftIn(steps));
@@ -119,15 +119,15 @@ export class CompiledEngine implements Engine {
       return (this.#other as Engine).follow(steps, pace);
     }
     this.#begin(state);
-    return { cells: [], anew: true };
+    return { ...NONE, anew: true };
   }
 
   get pending(): boolean {
     return this.#whole?.book.pending ?? this.#other?.pending ?? false;
   }
 
-  goOn(pace?: Pace): readonly At[] {
-    return this.#whole?.book.goOn(pace) ?? this.#other?.goOn(pace) ?? [];
+  goOn(pace?: Pace): Differing {
+    return this.#whole?.book.goOn(pace) ?? this.#other?.goOn(pace) ?? NONE;
   }
 
   restart(state: BookState): void {
@@ -191,11 +191,15 @@ export class CompiledEngine implements Engine {
   }
 }
 
-const NOTHING: Came = { cells: [], anew: false };
+const NONE: Differing = { cells: [], checks: [] };
+const NOTHING: Recalculated = { ...NONE, anew: false };
 
-function eachOnce(cells: readonly At[]): readonly At[] {
+const isNone = ({ cells, checks }: Differing): boolean => cells.length + checks.length === 0;
+
+function together(all: readonly Differing[]): Differing {
+  const cells = all.flatMap((one) => one.cells);
   const known = new Map(cells.map((at) => [`${at.sheet} ${at.row} ${at.column}`, at]));
-  return [...known.values()];
+  return { cells: [...known.values()], checks: [...new Set(all.flatMap(({ checks }) => checks))] };
 }
 
 /** A cell whose formula is left to the other engine. */

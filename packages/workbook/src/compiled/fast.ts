@@ -4,10 +4,18 @@ import { PLAIN } from './functions.ts';
 import { added, comparedNumbers, subtracted } from './values.ts';
 
 /**
- * A part of a formula worked out with numbers alone. Where anything on the way is no number, or is too
- * large, it comes to NaN, which no cell holds: then the part is worked out with all there may be.
+ * A part of a formula worked out with numbers alone, which lie where `places` say from `at` on. Where
+ * anything on the way is no number, or is too large, it comes to NaN, which no cell holds: then the part is
+ * worked out with all there may be. Formulas that say the same of other cells have one such function
+ * together: in a column that is filled down, all of them.
  */
-export type Fast = (numbers: Float64Array) => number;
+export type FastRun = (numbers: Float64Array, places: Int32Array, at: number) => number;
+
+/** What a formula does, and with the numbers of which nodes. */
+export interface Fast {
+  readonly run: FastRun;
+  readonly places: readonly number[];
+}
 
 /** Where the numbers of a part are; nothing for what is not a number's place. */
 export interface Slots {
@@ -20,276 +28,371 @@ export interface Slots {
   sharedOf(name: string, node: Node): number | undefined;
 }
 
-type Part = { readonly slot: number } | { readonly work: Fast };
+/** What is done, by how it is written with all that is named left out. */
+export type FastRuns = Map<string, FastRun>;
+
+/** What is done to numbers; `at` counts among the places of the whole formula. */
+type Part =
+  | { readonly kind: 'number'; readonly at: number }
+  | { readonly kind: 'cells'; readonly at: number; readonly count: number }
+  | { readonly kind: 'kept'; readonly at: number }
+  | { readonly kind: 'sign'; readonly sign: '-' | '%'; readonly of: Part }
+  | {
+      readonly kind: 'joined';
+      readonly sign: BinarySign;
+      readonly left: Part;
+      readonly right: Part;
+    }
+  | { readonly kind: 'if'; readonly sign: BinarySign; readonly parts: readonly Part[] }
+  | { readonly kind: 'call' | 'over'; readonly name: string; readonly parts: readonly Part[] };
 
 /**
  * A whole formula, or a part of one, with numbers alone.
  *
  * @returns nothing where it is of another kind: words, yes or no, functions of the trade
  */
-export function fastOf(node: Node, slots: Slots): Fast | undefined {
-  const part = partOf(node, slots);
-  return part === undefined ? undefined : workOf(part);
+export function fastOf(node: Node, slots: Slots, runs: FastRuns): Fast | undefined {
+  const reading = new Reading(slots);
+  const part = reading.part(node);
+  if (part === undefined) return undefined;
+  let run = runs.get(reading.written);
+  if (run === undefined) {
+    run = runOf(part);
+    runs.set(reading.written, run);
+  }
+  return { run, places: reading.places };
 }
 
-function partOf(node: Node, slots: Slots): Part | undefined {
-  switch (node.kind) {
-    case 'number':
-      return Number.isFinite(node.value) ? { slot: slots.constant(node.value) } : undefined;
-    case 'reference':
-    case 'name': {
-      const slot = slots.slotOf(node);
-      return slot === undefined ? undefined : { slot };
+/** Reads a formula: what is done in it, how that is written, and the places of its numbers in turn. */
+class Reading {
+  readonly places: number[] = [];
+  written = '';
+  readonly #slots: Slots;
+
+  constructor(slots: Slots) {
+    this.#slots = slots;
+  }
+
+  part(node: Node): Part | undefined {
+    switch (node.kind) {
+      case 'number':
+        return Number.isFinite(node.value)
+          ? this.#number(this.#slots.constant(node.value))
+          : undefined;
+      case 'reference':
+      case 'name':
+        return this.#number(this.#slots.slotOf(node));
+      case 'bracket':
+        return this.part(node.of);
+      case 'sign': {
+        if (node.sign === '+') return this.part(node.of);
+        this.written += node.sign === '-' ? '~' : '%';
+        const of = this.part(node.of);
+        return of && { kind: 'sign', sign: node.sign, of };
+      }
+      case 'joined': {
+        if (JOIN[node.sign] === undefined) return undefined;
+        this.written += node.sign;
+        const left = this.part(node.left);
+        const right = left && this.part(node.right);
+        return left && right && { kind: 'joined', sign: node.sign, left, right };
+      }
+      case 'call':
+        return this.#call(node.name, node.args);
+      default:
+        return undefined;
     }
-    case 'bracket':
-      return partOf(node.of, slots);
-    case 'sign': {
-      const of = partOf(node.of, slots);
-      if (of === undefined || node.sign === '+') return of;
-      const work = workOf(of);
-      return {
-        work: node.sign === '-' ? (n) => 0 - work(n) : (n) => work(n) / 100,
-      };
+  }
+
+  #number(slot: number | undefined): Part | undefined {
+    if (slot === undefined) return undefined;
+    this.written += 'n';
+    return { kind: 'number', at: this.#place(slot) };
+  }
+
+  #place(slot: number): number {
+    this.places.push(slot);
+    return this.places.length - 1;
+  }
+
+  #call(name: string, args: readonly Node[]): Part | undefined {
+    if (name === 'IF') return this.#if(args);
+    const aggregate = AGGREGATES.get(name);
+    if (aggregate !== undefined) return this.#over(name, aggregate, args);
+    if (!takesNumbers(name, args.length)) return undefined;
+    this.written += `${name}(${args.length} `;
+    const parts = this.#parts(args);
+    return parts && { kind: 'call', name, parts };
+  }
+
+  #parts(args: readonly Node[]): readonly Part[] | undefined {
+    const parts: Part[] = [];
+    for (const arg of args) {
+      const part = this.part(arg);
+      if (part === undefined) return undefined;
+      parts.push(part);
     }
-    case 'joined': {
-      const join = JOIN[node.sign];
-      const left = join && partOf(node.left, slots);
-      const right = left && partOf(node.right, slots);
-      return join && left && right && { work: join(left, right) };
-    }
-    case 'call':
-      return callOf(node.name, node.args, slots);
-    default:
+    return parts;
+  }
+
+  /** IF over a comparison of numbers. */
+  #if([condition, then, otherwise]: readonly Node[]): Part | undefined {
+    if (condition?.kind !== 'joined' || then === undefined || otherwise === undefined) {
       return undefined;
+    }
+    const { sign, left, right } = condition;
+    if (CHOICE[sign] === undefined) return undefined;
+    this.written += `?${sign} `;
+    const parts = this.#parts([left, right, then, otherwise]);
+    return parts && { kind: 'if', sign, parts };
+  }
+
+  /** Functions over many numbers; COUNT and its like look at what is no number too. */
+  #over(name: string, { numeric }: Aggregate, args: readonly Node[]): Part | undefined {
+    if (!numeric || args.length === 0) return undefined;
+    this.written += `${name}(${args.length} `;
+    const parts: Part[] = [];
+    for (const arg of args) {
+      const part = this.#given(name, arg);
+      if (part === undefined) return undefined;
+      parts.push(part);
+    }
+    return { kind: 'over', name, parts };
+  }
+
+  #given(name: string, arg: Node): Part | undefined {
+    const kept = this.#slots.sharedOf(name, arg);
+    if (kept !== undefined) {
+      this.written += 'k';
+      return { kind: 'kept', at: this.#place(kept) };
+    }
+    const cells = this.#slots.cellsOf(arg);
+    if (cells === undefined) return this.part(arg);
+    const at = this.places.length;
+    for (const cell of cells) this.places.push(cell);
+    this.written += `:${cells.length} `;
+    return { kind: 'cells', at, count: cells.length };
   }
 }
 
-function workOf(part: Part): Fast {
-  if ('work' in part) return part.work;
-  const { slot } = part;
-  return (n) => n[slot] as number;
+/** Whether a function is of so many numbers, of any size, and of nothing else. */
+function takesNumbers(name: string, count: number): boolean {
+  const plain = PLAIN.get(name);
+  if (plain === undefined || plain.spread || plain.changes) return false;
+  if (plain.again !== undefined || plain.size !== undefined) return false;
+  if (count === 0 || count > plain.takes.length) return false;
+  if (plain.takes.slice(count).some(({ leftOut }) => leftOut === undefined)) return false;
+  return plain.takes.every(
+    ({ as, least, most, above, below, whole, optional }) =>
+      as === 'number' &&
+      [least, most, above, below, whole, optional].every((bound) => bound === undefined),
+  );
+}
+
+function runOf(part: Part): FastRun {
+  switch (part.kind) {
+    case 'number':
+    case 'kept': {
+      const { at: place } = part;
+      return (n, s, at) => n[s[at + place] as number] as number;
+    }
+    case 'sign': {
+      const work = runOf(part.of);
+      return part.sign === '-'
+        ? (n, s, at) => 0 - work(n, s, at)
+        : (n, s, at) => work(n, s, at) / 100;
+    }
+    case 'joined':
+      return (JOIN[part.sign] as Join)(part.left, part.right);
+    case 'if': {
+      const [left, right, yes, no] = part.parts.map(runOf) as [FastRun, FastRun, FastRun, FastRun];
+      return (CHOICE[part.sign] as Choice)(left, right, yes, no);
+    }
+    case 'call':
+      return callOf(part.name, part.parts.map(runOf));
+    case 'over':
+      return overOf(AGGREGATES.get(part.name) as Aggregate, part.parts);
+    case 'cells':
+      throw new RangeError('cells stand by themselves');
+  }
 }
 
 /** A number, or NaN where it is too large to be one. */
 const bounded = (value: number): number => (value - value === 0 ? value + 0 : Number.NaN);
 
+type Join = (left: Part, right: Part) => FastRun;
+
 /** The same work for each way in which its two sides come: most are single cells. */
 const joins =
   (
-    both: (a: number, b: number) => Fast,
-    left: (a: number, b: Fast) => Fast,
-    right: (a: Fast, b: number) => Fast,
-    neither: (a: Fast, b: Fast) => Fast,
-  ) =>
-  (a: Part, b: Part): Fast => {
-    if ('slot' in a) return 'slot' in b ? both(a.slot, b.slot) : left(a.slot, b.work);
-    return 'slot' in b ? right(a.work, b.slot) : neither(a.work, b.work);
+    both: (a: number, b: number) => FastRun,
+    left: (a: number, b: FastRun) => FastRun,
+    right: (a: FastRun, b: number) => FastRun,
+    neither: (a: FastRun, b: FastRun) => FastRun,
+  ): Join =>
+  (a, b) => {
+    if (a.kind === 'number') {
+      return b.kind === 'number' ? both(a.at, b.at) : left(a.at, runOf(b));
+    }
+    return b.kind === 'number' ? right(runOf(a), b.at) : neither(runOf(a), runOf(b));
   };
 
 const divided = (a: number, b: number): number => (b === 0 ? Number.NaN : bounded(a / b));
-
-// Each is written out: one function that is handed the sign is many times slower.
-const JOIN: Partial<Record<BinarySign, (a: Part, b: Part) => Fast>> = {
-  '+': joins(
-    (a, b) => (n) => bounded(added(n[a] as number, n[b] as number)),
-    (a, b) => (n) => bounded(added(n[a] as number, b(n))),
-    (a, b) => (n) => bounded(added(a(n), n[b] as number)),
-    (a, b) => (n) => bounded(added(a(n), b(n))),
-  ),
-  '-': joins(
-    (a, b) => (n) => bounded(subtracted(n[a] as number, n[b] as number)),
-    (a, b) => (n) => bounded(subtracted(n[a] as number, b(n))),
-    (a, b) => (n) => bounded(subtracted(a(n), n[b] as number)),
-    (a, b) => (n) => bounded(subtracted(a(n), b(n))),
-  ),
-  '*': joins(
-    (a, b) => (n) => bounded((n[a] as number) * (n[b] as number)),
-    (a, b) => (n) => bounded((n[a] as number) * b(n)),
-    (a, b) => (n) => bounded(a(n) * (n[b] as number)),
-    (a, b) => (n) => bounded(a(n) * b(n)),
-  ),
-  '/': joins(
-    (a, b) => (n) => divided(n[a] as number, n[b] as number),
-    (a, b) => (n) => divided(n[a] as number, b(n)),
-    (a, b) => (n) => divided(a(n), n[b] as number),
-    (a, b) => (n) => divided(a(n), b(n)),
-  ),
-  '^': joins(
-    (a, b) => (n) => powered(n[a] as number, n[b] as number),
-    (a, b) => (n) => powered(n[a] as number, b(n)),
-    (a, b) => (n) => powered(a(n), n[b] as number),
-    (a, b) => (n) => powered(a(n), b(n)),
-  ),
-};
 
 /** Whatever it is that is no number, to the power of nothing it is 1: not here. */
 const powered = (a: number, b: number): number =>
   Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : bounded(a ** b);
 
-function callOf(name: string, args: readonly Node[], slots: Slots): Part | undefined {
-  if (name === 'IF') return ifOf(args, slots);
-  const aggregate = AGGREGATES.get(name);
-  if (aggregate !== undefined) return aggregateOf(name, aggregate, args, slots);
-  const plain = PLAIN.get(name);
-  if (
-    plain?.takes.every(
-      ({ as, least, most, above, below, whole, optional }) =>
-        as === 'number' &&
-        [least, most, above, below, whole, optional].every((bound) => bound === undefined),
-    ) !== true
-  )
-    return undefined;
-  if (plain.spread) return undefined;
-  if (plain.again !== undefined || args.length === 0 || args.length > plain.takes.length)
-    return undefined;
-  const rest = plain.takes.slice(args.length).map(({ leftOut }) => leftOut);
-  if (rest.includes(undefined)) return undefined;
-  const works = worksOf(args, slots);
-  if (works === undefined) return undefined;
-  const run = plain.run as (...numbers: number[]) => unknown;
-  const leftOut = rest as number[];
-  const [first, second] = works;
-  if (first !== undefined && works.length === 1 && leftOut.length === 0) {
-    return { work: (n) => answered(run, first(n)) };
-  }
-  if (first !== undefined && second !== undefined && works.length === 2 && leftOut.length === 0) {
-    return {
-      work: (n) => {
-        const [a, b] = [first(n), second(n)];
-        return Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : numberIn(run(a, b));
-      },
-    };
-  }
-  return {
-    work: (n) => {
-      const given: number[] = [];
-      for (const work of works) {
-        const value = work(n);
-        if (Number.isNaN(value)) return Number.NaN;
-        given.push(value);
-      }
-      return numberIn(run(...given, ...leftOut));
-    },
-  };
-}
+// Each is written out: one function that is handed the sign is many times slower.
+const JOIN: Partial<Record<BinarySign, Join>> = {
+  '+': joins(
+    (a, b) => (n, s, i) =>
+      bounded(added(n[s[i + a] as number] as number, n[s[i + b] as number] as number)),
+    (a, b) => (n, s, i) => bounded(added(n[s[i + a] as number] as number, b(n, s, i))),
+    (a, b) => (n, s, i) => bounded(added(a(n, s, i), n[s[i + b] as number] as number)),
+    (a, b) => (n, s, i) => bounded(added(a(n, s, i), b(n, s, i))),
+  ),
+  '-': joins(
+    (a, b) => (n, s, i) =>
+      bounded(subtracted(n[s[i + a] as number] as number, n[s[i + b] as number] as number)),
+    (a, b) => (n, s, i) => bounded(subtracted(n[s[i + a] as number] as number, b(n, s, i))),
+    (a, b) => (n, s, i) => bounded(subtracted(a(n, s, i), n[s[i + b] as number] as number)),
+    (a, b) => (n, s, i) => bounded(subtracted(a(n, s, i), b(n, s, i))),
+  ),
+  '*': joins(
+    (a, b) => (n, s, i) =>
+      bounded((n[s[i + a] as number] as number) * (n[s[i + b] as number] as number)),
+    (a, b) => (n, s, i) => bounded((n[s[i + a] as number] as number) * b(n, s, i)),
+    (a, b) => (n, s, i) => bounded(a(n, s, i) * (n[s[i + b] as number] as number)),
+    (a, b) => (n, s, i) => bounded(a(n, s, i) * b(n, s, i)),
+  ),
+  '/': joins(
+    (a, b) => (n, s, i) =>
+      divided(n[s[i + a] as number] as number, n[s[i + b] as number] as number),
+    (a, b) => (n, s, i) => divided(n[s[i + a] as number] as number, b(n, s, i)),
+    (a, b) => (n, s, i) => divided(a(n, s, i), n[s[i + b] as number] as number),
+    (a, b) => (n, s, i) => divided(a(n, s, i), b(n, s, i)),
+  ),
+  '^': joins(
+    (a, b) => (n, s, i) =>
+      powered(n[s[i + a] as number] as number, n[s[i + b] as number] as number),
+    (a, b) => (n, s, i) => powered(n[s[i + a] as number] as number, b(n, s, i)),
+    (a, b) => (n, s, i) => powered(a(n, s, i), n[s[i + b] as number] as number),
+    (a, b) => (n, s, i) => powered(a(n, s, i), b(n, s, i)),
+  ),
+};
 
 const numberIn = (value: unknown): number =>
   typeof value === 'number' ? bounded(value) : Number.NaN;
-const answered = (run: (value: number) => unknown, value: number): number =>
-  Number.isNaN(value) ? Number.NaN : numberIn(run(value));
 
-function worksOf(args: readonly Node[], slots: Slots): readonly Fast[] | undefined {
-  const works: Fast[] = [];
-  for (const arg of args) {
-    const part = partOf(arg, slots);
-    if (part === undefined) return undefined;
-    works.push(workOf(part));
+function callOf(name: string, works: readonly FastRun[]): FastRun {
+  const { run: call, takes } = PLAIN.get(name) as NonNullable<ReturnType<typeof PLAIN.get>>;
+  const run = call as (...numbers: number[]) => unknown;
+  const leftOut = takes.slice(works.length).map((take) => take.leftOut) as number[];
+  const [first, second] = works;
+  if (first !== undefined && works.length === 1 && leftOut.length === 0) {
+    return (n, s, at) => {
+      const a = first(n, s, at);
+      return Number.isNaN(a) ? a : numberIn(run(a));
+    };
   }
-  return works;
+  if (first !== undefined && second !== undefined && works.length === 2 && leftOut.length === 0) {
+    return (n, s, at) => {
+      const a = first(n, s, at);
+      const b = second(n, s, at);
+      return Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : numberIn(run(a, b));
+    };
+  }
+  return (n, s, at) => {
+    const given: number[] = [];
+    for (const work of works) {
+      const value = work(n, s, at);
+      if (Number.isNaN(value)) return value;
+      given.push(value);
+    }
+    return numberIn(run(...given, ...leftOut));
+  };
 }
 
-/** IF over a comparison of numbers. */
-function ifOf([condition, then, otherwise]: readonly Node[], slots: Slots): Part | undefined {
-  if (condition?.kind !== 'joined' || then === undefined || otherwise === undefined) {
-    return undefined;
-  }
-  const choose = CHOICE[condition.sign];
-  const works = choose && worksOf([condition.left, condition.right, then, otherwise], slots);
-  if (works === undefined || choose === undefined) return undefined;
-  const [left, right, yes, no] = works as [Fast, Fast, Fast, Fast];
-  return { work: choose(left, right, yes, no) };
-}
-
-type Choice = (left: Fast, right: Fast, yes: Fast, no: Fast) => Fast;
+type Choice = (left: FastRun, right: FastRun, yes: FastRun, no: FastRun) => FastRun;
 
 const either = (a: number, b: number): boolean => Number.isNaN(a) || Number.isNaN(b);
 
 // Written out one by one, as the signs above are.
 const CHOICE: Partial<Record<BinarySign, Choice>> = {
-  '=': (left, right, yes, no) => (n) => {
-    const a = left(n);
-    const b = right(n);
+  '=': (left, right, yes, no) => (n, s, i) => {
+    const a = left(n, s, i);
+    const b = right(n, s, i);
     if (either(a, b)) return Number.NaN;
-    return comparedNumbers(a, b) === 0 ? yes(n) : no(n);
+    return comparedNumbers(a, b) === 0 ? yes(n, s, i) : no(n, s, i);
   },
-  '<>': (left, right, yes, no) => (n) => {
-    const a = left(n);
-    const b = right(n);
+  '<>': (left, right, yes, no) => (n, s, i) => {
+    const a = left(n, s, i);
+    const b = right(n, s, i);
     if (either(a, b)) return Number.NaN;
-    return comparedNumbers(a, b) !== 0 ? yes(n) : no(n);
+    return comparedNumbers(a, b) !== 0 ? yes(n, s, i) : no(n, s, i);
   },
-  '<': (left, right, yes, no) => (n) => {
-    const a = left(n);
-    const b = right(n);
+  '<': (left, right, yes, no) => (n, s, i) => {
+    const a = left(n, s, i);
+    const b = right(n, s, i);
     if (either(a, b)) return Number.NaN;
-    return comparedNumbers(a, b) < 0 ? yes(n) : no(n);
+    return comparedNumbers(a, b) < 0 ? yes(n, s, i) : no(n, s, i);
   },
-  '>': (left, right, yes, no) => (n) => {
-    const a = left(n);
-    const b = right(n);
+  '>': (left, right, yes, no) => (n, s, i) => {
+    const a = left(n, s, i);
+    const b = right(n, s, i);
     if (either(a, b)) return Number.NaN;
-    return comparedNumbers(a, b) > 0 ? yes(n) : no(n);
+    return comparedNumbers(a, b) > 0 ? yes(n, s, i) : no(n, s, i);
   },
-  '<=': (left, right, yes, no) => (n) => {
-    const a = left(n);
-    const b = right(n);
+  '<=': (left, right, yes, no) => (n, s, i) => {
+    const a = left(n, s, i);
+    const b = right(n, s, i);
     if (either(a, b)) return Number.NaN;
-    return comparedNumbers(a, b) <= 0 ? yes(n) : no(n);
+    return comparedNumbers(a, b) <= 0 ? yes(n, s, i) : no(n, s, i);
   },
-  '>=': (left, right, yes, no) => (n) => {
-    const a = left(n);
-    const b = right(n);
+  '>=': (left, right, yes, no) => (n, s, i) => {
+    const a = left(n, s, i);
+    const b = right(n, s, i);
     if (either(a, b)) return Number.NaN;
-    return comparedNumbers(a, b) >= 0 ? yes(n) : no(n);
+    return comparedNumbers(a, b) >= 0 ? yes(n, s, i) : no(n, s, i);
   },
 };
 
 /** Most of all that goes over ranges is a sum. */
-function summed(n: Float64Array, cells: Int32Array): number {
+function summed(n: Float64Array, s: Int32Array, from: number, count: number): number {
   let sum = 0;
-  for (let i = 0; i < cells.length; i += 1) sum = added(sum, n[cells[i] as number] as number);
+  for (let i = from; i < from + count; i += 1) sum = added(sum, n[s[i] as number] as number);
   // A sum over one that is no number is none either.
   return bounded(added(sum, 0));
 }
 
-/** Functions over many numbers; COUNT and its like look at what is no number too. */
-function aggregateOf(
-  name: string,
-  aggregate: Aggregate,
-  args: readonly Node[],
-  slots: Slots,
-): Part | undefined {
-  const { from, join, numeric, last } = aggregate;
-  if (!numeric || args.length === 0) return undefined;
-  const parts: ((n: Float64Array, all: number) => number)[] = [];
-  for (const arg of args) {
-    const shared = slots.sharedOf(name, arg);
-    if (shared !== undefined) {
-      parts.push((n, all) => join(n[shared] as number, all));
-      continue;
-    }
-    const cells = slots.cellsOf(arg);
-    if (cells !== undefined && join === added && args.length === 1) {
-      return { work: (n) => summed(n, cells) };
-    }
-    if (cells !== undefined) {
-      parts.push((n, all) => join(joinedNumbers(aggregate, n, cells), all));
-      continue;
-    }
-    const part = partOf(arg, slots);
-    if (part === undefined) return undefined;
-    const work = workOf(part);
-    parts.push((n, all) => join(all, work(n)));
+type Join1 = (n: Float64Array, s: Int32Array, at: number, all: number) => number;
+
+function joinOf(aggregate: Aggregate, part: Part): Join1 {
+  const { join } = aggregate;
+  if (part.kind === 'kept') {
+    const { at: place } = part;
+    return (n, s, at, all) => join(n[s[at + place] as number] as number, all);
   }
+  if (part.kind === 'cells') {
+    const { at: place, count } = part;
+    return (n, s, at, all) => join(joinedNumbers(aggregate, n, s, at + place, count), all);
+  }
+  const work = runOf(part);
+  return (n, s, at, all) => join(all, work(n, s, at));
+}
+
+function overOf(aggregate: Aggregate, parts: readonly Part[]): FastRun {
+  const { from, join, last } = aggregate;
   const [only] = parts;
-  const end = (all: number): number =>
-    last === undefined || Number.isNaN(all) ? bounded(all) : bounded(last(all));
-  if (parts.length === 1 && only !== undefined) return { work: (n) => end(only(n, from)) };
-  return {
-    work: (n) => {
-      let all = from;
-      for (const part of parts) all = part(n, all);
-      return end(all);
-    },
+  if (only?.kind === 'cells' && parts.length === 1 && join === added) {
+    const { at: place, count } = only;
+    return (n, s, at) => summed(n, s, at + place, count);
+  }
+  const joined = parts.map((part) => joinOf(aggregate, part));
+  return (n, s, at) => {
+    let all = from;
+    for (const one of joined) all = one(n, s, at, all);
+    return last === undefined || Number.isNaN(all) ? bounded(all) : bounded(last(all));
   };
 }

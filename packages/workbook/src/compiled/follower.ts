@@ -106,7 +106,8 @@ export class Follower {
    * that changed: a view that holds until the next time.
    */
   follow(pace?: Pace): Int32Array {
-    const { work, fast, kind } = this.#program;
+    const { work, fast, kind, places } = this.#program;
+    const { start, to } = places;
     const { order } = this.#own ?? this.#program;
     const { frame } = this;
     const { numbers } = frame;
@@ -125,22 +126,26 @@ export class Follower {
       }
       worked += 1;
       due[node] = 0;
-      if (kind[node] === NODE.range) {
+      const is = kind[node];
+      if (is === NODE.range) {
         this.#makeUsersDue(node);
         continue;
       }
-      const number = fast[node]?.(numbers) ?? Number.NaN;
+      if (is === NODE.looped) continue;
+      const run = fast[node];
+      const number = run === undefined ? Number.NaN : run(numbers, to, start[node] as number);
       if (Number.isNaN(number)) {
-        const closure = work[node];
+        const closure =
+          work[node] ?? (run === undefined ? undefined : this.#program.makeWork(node));
         if (closure === undefined) continue;
-        const value = kind[node] === NODE.cell ? workedOut(closure, frame, node) : closure(frame);
+        const value = is === NODE.cell ? workedOut(closure, frame, node) : closure(frame);
         if (same(frame.get(node), value)) continue;
         frame.put(node, value);
       } else {
         if (numbers[node] === number) continue;
         frame.putNumber(node, number);
       }
-      if (kind[node] === NODE.cell) {
+      if (is === NODE.cell) {
         changed[count] = node;
         count += 1;
       }

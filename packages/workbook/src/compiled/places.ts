@@ -1,4 +1,5 @@
 import { type At, CHECKS_SHEET, type KeptCorner, type SheetState } from '@kerfbook/document';
+import type { Differing } from '../port.ts';
 
 /** A row of a sheet, or a check, with the nodes of its cells by the numbers of their columns. */
 export interface Line {
@@ -44,6 +45,8 @@ export class Places {
   readonly #sheets = new Map<string, Sheet>();
   readonly #lines: (Line | undefined)[] = [];
   readonly #columns: (Column | undefined)[] = [];
+  /** The nodes of checks. */
+  readonly #checks = new Set<number>();
   /** Where cells stand, as it was asked for since rows and columns came or went last. */
   readonly #at: (At | undefined)[] = [];
 
@@ -165,6 +168,24 @@ export class Places {
     }
     this.#lines[node] = line;
     this.#columns[node] = column;
+    if (line.sheet === CHECKS_SHEET) this.#checks.add(node);
+  }
+
+  /** Where the cells and checks of nodes stand now: of those that are cells, and are not gone. */
+  differing(...lists: readonly ArrayLike<number>[]): Differing {
+    const cells: At[] = [];
+    const checks: number[] = [];
+    for (const nodes of lists) {
+      for (let i = 0; i < nodes.length; i += 1) {
+        const node = nodes[i] as number;
+        const at = this.at(node);
+        if (at === undefined) continue;
+        // To look at each place takes longer than all else.
+        if (this.#checks.size > 0 && this.#checks.has(node)) checks.push(at.row);
+        else cells.push(at);
+      }
+    }
+    return { cells, checks };
   }
 
   /** Where the cell of a node stands now; nothing where it is gone, or the node is no cell's. */

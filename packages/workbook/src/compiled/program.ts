@@ -1,5 +1,5 @@
 import type { Closure } from './closure.ts';
-import type { Fast } from './fast.ts';
+import type { Fast, FastRun } from './fast.ts';
 import { Growing, type Lists, packed, turned } from './lists.ts';
 import { ordered } from './order.ts';
 
@@ -10,6 +10,8 @@ export const NODE = {
   cell: 1,
   /** A value that formulas share and no cell shows: a number that is written, the sum of a range. */
   inner: 2,
+  /** A cell whose formula lies in a loop: it is not worked out. */
+  looped: 3,
 } as const;
 
 /** So many nodes follow a node that is put behind the others at the most. */
@@ -36,7 +38,13 @@ export class Program {
   /** How the value of a node is worked out; left out for values, ranges, and what is left to others. */
   readonly work: (Closure | undefined)[] = [];
   /** The same with numbers alone, for nodes where that will do. */
-  readonly fast: (Fast | undefined)[] = [];
+  readonly fast: (FastRun | undefined)[] = [];
+  /** With the numbers of which nodes that is done. */
+  readonly places = new Growing(NO_LISTS);
+  /** Makes what works a node out with all there may be, where that has not been needed yet. */
+  makeWork: (node: number) => Closure = () => {
+    throw new RangeError('a node has nothing that works it out');
+  };
 
   add(kind: (typeof NODE)[keyof typeof NODE]): number {
     const node = this.count;
@@ -46,6 +54,15 @@ export class Program {
     this.work.push(undefined);
     this.fast.push(undefined);
     return node;
+  }
+
+  /** A node is worked out like this from now on. */
+  worksBy(node: number, work: Closure | undefined, fast: Fast | undefined): void {
+    this.work[node] = work;
+    this.fast[node] = fast?.run;
+    if (fast === undefined) return;
+    this.places.reach(this.count);
+    this.places.set(node, fast.places);
   }
 
   /**

@@ -2,7 +2,7 @@ import { type KeptReference, nodesOf, readFormula, withIds } from '@kerfbook/doc
 import type { CellValue } from '../api.ts';
 import type { Around, Rectangle } from './around.ts';
 import type { CompiledBook } from './book.ts';
-import { compile } from './compile.ts';
+import { workOf } from './compile.ts';
 import { refusedFormula, whyRefused } from './fixed.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { NODE } from './program.ts';
@@ -42,7 +42,7 @@ export class Trial {
     }
     this.#used = 0;
     try {
-      const { work } = compile(root, this.#around(sheet), world.own(formula, sheet));
+      const work = workOf(root, this.#around(sheet), world.own(formula, sheet));
       this.#book.settle();
       const value = work(world.frame);
       return this.#told.shown(typeof value === 'object' ? (value ?? 0) : value, undefined, {
@@ -63,6 +63,7 @@ export class Trial {
     };
     return {
       system: state.head.units,
+      runs: new Map(),
       cell: ({ sheet = home, from }) => nodeOf(sheet, from),
       range: (reference) => this.#range(reference, home),
       named: (name) => {

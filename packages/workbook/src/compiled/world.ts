@@ -8,6 +8,7 @@ import {
 import { OWN_COLUMNS, ownAreasOf, ownKindsIn } from '../book/own-tables.ts';
 import { type Aggregate, joined, joinedNumbers } from './aggregates.ts';
 import type { Around, OwnTable, Rectangle } from './around.ts';
+import type { FastRuns } from './fast.ts';
 import { Frame } from './frame.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { type Column, type Corners, type Line, Places } from './places.ts';
@@ -54,6 +55,7 @@ export class World {
   asked: Asked = { names: new Set(), gone: false };
   readonly #ranges = new Map<string, Map<string, Range>>();
   readonly #constants = new Map<number, number>();
+  readonly #runs: FastRuns = new Map();
   readonly #arounds = new Map<string, Around>();
   readonly #state: () => BookState;
 
@@ -104,6 +106,7 @@ export class World {
     const system = this.#state().head.units;
     return {
       system,
+      runs: this.#runs,
       cell: ({ sheet = home, from }) => {
         const found = this.#corner(sheet, from);
         if (found === undefined) this.asked.gone = true;
@@ -197,7 +200,8 @@ export class World {
     range.shared.set(name, node);
     this.program.work[node] = (frame) => joined(aggregate, frame, range.cells);
     if (aggregate.numeric) {
-      this.program.fast[node] = (numbers) => joinedNumbers(aggregate, numbers, range.cells);
+      this.program.fast[node] = (numbers) =>
+        joinedNumbers(aggregate, numbers, range.cells, 0, range.cells.length);
     }
     this.next.set(node, [range.node]);
     this.due.push(node);

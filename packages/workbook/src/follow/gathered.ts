@@ -1,4 +1,5 @@
-import type { At, BookState } from '@kerfbook/document';
+import { type At, type BookState, CHECKS_SHEET } from '@kerfbook/document';
+import type { Differing } from '../port.ts';
 
 const COLUMNS = 1024;
 const placeKey = (at: At): number => at.row * COLUMNS + at.column;
@@ -7,14 +8,21 @@ const placeKey = (at: At): number => at.row * COLUMNS + at.column;
 export class Gathered {
   structure = false;
   readonly #lists: (readonly At[])[] = [];
+  readonly #checks = new Set<number>();
 
   /** Whether anything was gathered. */
   get any(): boolean {
-    return this.structure || this.#lists.length > 0;
+    return this.structure || this.#lists.length > 0 || this.#checks.size > 0;
   }
 
+  /** Cells of makers' sheets, each once. */
   add(cells: readonly At[]): void {
     if (cells.length > 0) this.#lists.push(cells);
+  }
+
+  take({ cells, checks }: Differing): void {
+    this.add(cells);
+    for (const row of checks) this.#checks.add(row);
   }
 
   /** Rows or columns of a sheet come or go: cells gathered before are those that stand there then. */
@@ -31,18 +39,8 @@ export class Gathered {
     }
   }
 
-  /** All cells that were gathered, each once. */
-  all(): readonly At[] {
-    return this.#list();
-  }
-
-  /** The gathered cells of makers' sheets, each once, and the rows of checks that changed. */
-  sorted(checksSheet: string): { cells: readonly At[]; checkRows: ReadonlySet<number> } {
-    const all = this.#list();
-    const checkRows = new Set<number>();
-    for (const at of all) if (at.sheet === checksSheet) checkRows.add(at.row);
-    const cells = checkRows.size === 0 ? all : all.filter((at) => at.sheet !== checksSheet);
-    return { cells, checkRows };
+  all(): Differing {
+    return { cells: this.#list(), checks: [...this.#checks] };
   }
 
   /** Without repeats. A single list from the engine has none and is kept. */
@@ -89,4 +87,11 @@ function withFew(list: readonly At[], few: readonly At[]): readonly At[] {
     if (!more.some(known) && !list.some(known)) more.push(at);
   }
   return more.length === 0 ? list : [...list, ...more];
+}
+
+/** Cells of checks, which stand on a sheet of their own, told apart from those of makers' sheets. */
+export function apart(cells: readonly At[]): Differing {
+  const checks = cells.flatMap(({ sheet, row }) => (sheet === CHECKS_SHEET ? row : []));
+  if (checks.length === 0) return { cells, checks };
+  return { cells: cells.filter(({ sheet }) => sheet !== CHECKS_SHEET), checks };
 }

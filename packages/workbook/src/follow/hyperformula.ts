@@ -2,8 +2,9 @@ import { type At, type BookState, readFormula, type Step } from '@kerfbook/docum
 import type { CellValue } from '../api.ts';
 import { ownForEngine } from '../book/own-tables.ts';
 import type { Calculator } from '../engine/calculator.ts';
-import type { Came, Engine, Evaluated, Pace } from '../port.ts';
+import type { Differing, Engine, Evaluated, Pace, Recalculated } from '../port.ts';
 import { buildCalculator } from './build.ts';
+import { apart } from './gathered.ts';
 import { Telling } from './telling.ts';
 
 /** The first engine: HyperFormula behind the port. */
@@ -17,9 +18,9 @@ export class HyperFormulaEngine implements Engine {
     this.#calculator = buildCalculator(this.#now);
   }
 
-  follow(steps: readonly Step[], pace?: Pace): Came {
+  follow(steps: readonly Step[], pace?: Pace): Recalculated {
     const last = steps.at(-1);
-    if (last === undefined) return { cells: [], anew: false };
+    if (last === undefined) return { cells: [], checks: [], anew: false };
     const telling = new Telling(this.#calculator, (state) => {
       this.#now.state = state;
     });
@@ -27,7 +28,7 @@ export class HyperFormulaEngine implements Engine {
     this.#now.state = last.after;
     const anew = telling.anew || this.#calculator.stale;
     if (anew) this.restart(last.after);
-    return { cells: telling.differs.all(), anew };
+    return { ...telling.differs.all(), anew };
   }
 
   restart(state: BookState): void {
@@ -40,8 +41,8 @@ export class HyperFormulaEngine implements Engine {
     return this.#calculator.pending;
   }
 
-  goOn(pace?: Pace): readonly At[] {
-    return this.#calculator.goOn(pace);
+  goOn(pace?: Pace): Differing {
+    return apart(this.#calculator.goOn(pace));
   }
 
   value(at: At): CellValue {

@@ -3,7 +3,7 @@ import type { At, BookState, Edit, Step } from '@kerfbook/document';
 import { documentOf } from '@kerfbook/document/testing';
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../api.ts';
-import type { Came, Engine, Evaluated } from '../port.ts';
+import type { Differing, Engine, Evaluated, Recalculated } from '../port.ts';
 import { Workbook } from '../workbook.ts';
 import { HyperFormulaEngine } from './hyperformula.ts';
 
@@ -19,16 +19,16 @@ class Fresh implements Engine {
     this.#engine = new HyperFormulaEngine(state);
   }
 
-  follow(steps: readonly Step[]): Came {
+  follow(steps: readonly Step[]): Recalculated {
     this.followed.push(steps);
     if (this.fails) throw new Error('this engine lost count');
     const last = steps.at(-1);
     if (last !== undefined) this.#engine.restart(last.after);
-    return { cells: [], anew: true };
+    return { cells: [], checks: [], anew: true };
   }
 
-  goOn(): readonly At[] {
-    return [];
+  goOn(): Differing {
+    return { cells: [], checks: [] };
   }
 
   restart(state: BookState): void {

@@ -17,7 +17,7 @@ import type { Calculator } from '../engine/calculator.ts';
 import type { Content } from '../engine/input.ts';
 import { contentOf } from './content.ts';
 import { checkContent, sheetContents } from './contents.ts';
-import { Gathered } from './gathered.ts';
+import { apart, Gathered } from './gathered.ts';
 
 type Kind<C extends Change['change']> = Change & { readonly change: C };
 type Of<C extends Change['change'], L extends string> = Kind<C> & { readonly list: L };
@@ -114,11 +114,11 @@ export class Telling {
   }
 
   #name(name: string, at: At | null): void {
-    this.differs.add(this.#calculator.setName(name, at));
+    this.differs.take(apart(this.#calculator.setName(name, at)));
   }
 
   #set(contents: readonly (At & { content: Content })[]): void {
-    if (contents.length > 0) this.differs.add(this.#calculator.setCells(contents));
+    if (contents.length > 0) this.differs.take(apart(this.#calculator.setCells(contents)));
   }
 
   #sheets(change: Of<Kind<'insert' | 'remove' | 'order' | 'set'>['change'], 'sheets'>): void {
@@ -145,7 +145,7 @@ export class Telling {
     for (const { id, name } of sheets) {
       // The engine has a sheet of its own behind the makers', so that no sheet comes last there.
       this.#calculator.reorder();
-      this.differs.add(this.#calculator.addSheet({ id, name, cells: [] }));
+      this.differs.take(apart(this.#calculator.addSheet({ id, name, cells: [] })));
     }
     for (const sheet of sheets) this.#namesIn(sheet, 0, sheet.rows.length);
     for (const sheet of sheets) {
@@ -161,7 +161,7 @@ export class Telling {
   }
 
   #sheetGone(id: string): void {
-    this.differs.add(this.#calculator.removeSheet(id));
+    this.differs.take(apart(this.#calculator.removeSheet(id)));
     for (const { name, sheet } of this.#before.homes.values()) {
       if (sheet === id) this.#name(name, null);
     }
@@ -196,7 +196,8 @@ export class Telling {
     const at = is?.rowIndex(items[0]?.id ?? '') ?? 0;
     if (was === undefined || is === undefined) return;
     // Nothing refers to rows past the end, so the engine has nothing to move for them.
-    if (at < was.rows.length) this.differs.add(this.#calculator.insertRows(id, at, items.length));
+    if (at < was.rows.length)
+      this.differs.take(apart(this.#calculator.insertRows(id, at, items.length)));
     this.#namesIn(is, at, items.length);
     this.#set(
       items.flatMap((item, i) =>
@@ -216,7 +217,7 @@ export class Telling {
     const at = is?.columnIndex(items[0]?.id ?? '') ?? 0;
     if (was === undefined) return;
     if (at < was.columns.length) {
-      this.differs.add(this.#calculator.insertColumns(id, at, items.length));
+      this.differs.take(apart(this.#calculator.insertColumns(id, at, items.length)));
     }
     this.#columnsOfOwn(id);
     this.#retell(new Set(items.map((item) => item.id)));
@@ -228,10 +229,12 @@ export class Telling {
     const gone = new Set(ids);
     // From the end, so that what is left to go stands where it stood.
     for (const { at, count } of runsOf(was[list], gone).reverse()) {
-      this.differs.add(
-        list === 'rows'
-          ? this.#calculator.deleteRows(id, at, count)
-          : this.#calculator.deleteColumns(id, at, count),
+      this.differs.take(
+        apart(
+          list === 'rows'
+            ? this.#calculator.deleteRows(id, at, count)
+            : this.#calculator.deleteColumns(id, at, count),
+        ),
       );
     }
     for (const { name, sheet, row, column } of this.#before.homes.values()) {

@@ -3,7 +3,6 @@ import type { CompiledBook } from '../compiled/book.ts';
 import { NODE } from '../compiled/program.ts';
 import { failureOf, type Value } from '../compiled/values.ts';
 import { readsWhole } from '../compiled/whole.ts';
-import type { Range } from '../compiled/world.ts';
 import type { FoundError } from '../results/errors.ts';
 
 /** The engine that works out what is not compiled, and knows what formulas use. */
@@ -86,13 +85,21 @@ class Leaving {
       before = this.#several.size;
       if (before === 0) return;
       for (const { slot, compiled } of [...this.#book.entries.values()]) {
-        const { cells = [], ranges = [] } = compiled ?? {};
-        const uses = (one: number): boolean => this.#several.has(one);
-        if (!cells.some(uses) && !ranges.some((range) => (range as Range).cells.some(uses))) {
-          continue;
-        }
+        if (compiled !== true || !this.#usesSeveral(slot)) continue;
         this.#leave(slot, 'a range');
       }
     }
+  }
+
+  /** Whether a formula uses a cell that holds several values, by itself or in a range. */
+  #usesSeveral(slot: number): boolean {
+    const { kind, uses } = this.#book.world.program;
+    const listed = (node: number): Int32Array =>
+      uses.to.subarray(uses.start[node] ?? 0, uses.end[node] ?? 0);
+    return listed(slot).some(
+      (node) =>
+        this.#several.has(node) ||
+        (kind[node] === NODE.range && listed(node).some((cell) => this.#several.has(cell))),
+    );
   }
 }
