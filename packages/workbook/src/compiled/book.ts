@@ -8,7 +8,6 @@ import {
   formulaOf,
   type Node,
   nameKey,
-  type Scalar,
   type Step,
 } from '@kerfbook/document';
 import type { Differing, Pace } from '../port.ts';
@@ -19,6 +18,8 @@ import { compile, workOf } from './compile.ts';
 import { costOf } from './cost.ts';
 import { refusedFormula } from './fixed.ts';
 import { Follower } from './follower.ts';
+import { computedIn, heldIn } from './held.ts';
+import { withoutThose } from './lists.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { NODE } from './program.ts';
 import { namedBy, standingIn } from './standing.ts';
@@ -575,17 +576,6 @@ export class CompiledBook {
   }
 }
 
-/** So few numbers are looked for in a long list one by one. */
-const FEW = 8;
-
-/** Numbers that are not among others, each once. */
-function withoutThose(told: readonly number[], others: Int32Array): readonly number[] {
-  const once = [...new Set(told)];
-  if (once.length <= FEW) return once.filter((one) => !others.includes(one));
-  const known = new Set(others);
-  return once.filter((one) => !known.has(one));
-}
-
 function usesOf({ cells, ranges }: Compiled): readonly number[] {
   if (ranges.length === 0) return cells;
   return [...cells, ...ranges.map((range) => (range as Range).node)];
@@ -594,12 +584,3 @@ function usesOf({ cells, ranges }: Compiled): readonly number[] {
 type Held = CellDocument & { readonly formula: string };
 
 const NOTHING: Formula = { tokens: [], root: undefined };
-
-/** The text of the formula that a cell comes to: none where a value lies over it. */
-const computedIn = (cell: CellDocument | undefined): string | undefined =>
-  cell?.override === undefined ? cell?.formula : undefined;
-
-/** What a cell holds that has no formula, or a value over it. */
-function heldIn(cell: CellDocument | undefined): Scalar | null {
-  return cell?.override?.value ?? cell?.value ?? null;
-}

@@ -103,6 +103,7 @@ class Compiler {
   changes = false;
   readonly #around: Around;
   readonly #here: Here | undefined;
+  readonly #slots: Slots;
   #steps = 0;
   /** A part around this one is worked out with numbers alone, where it can be. */
   #withinFast = false;
@@ -113,6 +114,7 @@ class Compiler {
   constructor(around: Around, here: Here | undefined) {
     this.#around = around;
     this.#here = here;
+    this.#slots = this.#makeSlots();
   }
 
   /** A formula may cost so much that the other engine would not work it out (rule B1). */
@@ -160,16 +162,22 @@ class Compiler {
     return quickOrSlow(fast, slow);
   }
 
-  readonly #slots: Slots = {
-    constant: (value) => this.#around.constant(value),
-    slotOf: (node) => slotOf(node, this.#around),
-    cellsOf: (node) => {
-      if (node.kind !== 'reference' || node.to.to === undefined) return undefined;
-      const range = this.#around.range(node.to);
-      return typeof range === 'string' || range.cells.length > MOST_CELLS ? undefined : range.cells;
-    },
-    sharedOf: (name, node) => this.#shared(name, node),
-  };
+  #makeSlots(): Slots {
+    return {
+      system: this.#around.system,
+      constant: (value) => this.#around.constant(value),
+      slotOf: (node) => slotOf(node, this.#around),
+      cellsOf: (node) => {
+        if (node.kind !== 'reference' || node.to.to === undefined) return undefined;
+        const range = this.#around.range(node.to);
+        return typeof range === 'string' || range.cells.length > MOST_CELLS
+          ? undefined
+          : range.cells;
+      },
+      sharedOf: (name, node) => this.#shared(name, node),
+      oursOf: ourFunction,
+    };
+  }
 
   #slow(node: Node): Closure {
     switch (node.kind) {

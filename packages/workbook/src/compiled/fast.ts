@@ -1,6 +1,8 @@
 import type { BinarySign, Node } from '@kerfbook/document';
+import type { FunctionDescription, UnitSystem } from '@kerfbook/wood';
 import { AGGREGATES, type Aggregate, joinedNumbers } from './aggregates.ts';
 import { PLAIN } from './functions.ts';
+import { ourCall } from './our-call.ts';
 import { added, comparedNumbers, subtracted } from './values.ts';
 
 /**
@@ -19,6 +21,7 @@ export interface Fast {
 
 /** Where the numbers of a part are; nothing for what is not a number's place. */
 export interface Slots {
+  readonly system: UnitSystem;
   constant(value: number): number;
   /** The slot of a cell or a name; nothing where it is no single cell. */
   slotOf(node: Node): number | undefined;
@@ -26,6 +29,8 @@ export interface Slots {
   cellsOf(node: Node): Int32Array | undefined;
   /** The node that keeps what a function comes to over a range; nothing where none does. */
   sharedOf(name: string, node: Node): number | undefined;
+  /** A function of ours; nothing where a name is none. */
+  oursOf(name: string): FunctionDescription | undefined;
 }
 
 /** What is done, by how it is written with all that is named left out. */
@@ -44,7 +49,11 @@ type Part =
       readonly right: Part;
     }
   | { readonly kind: 'if'; readonly sign: BinarySign; readonly parts: readonly Part[] }
-  | { readonly kind: 'call' | 'over'; readonly name: string; readonly parts: readonly Part[] };
+  | { readonly kind: 'call'; readonly call: Call; readonly parts: readonly Part[] }
+  | { readonly kind: 'over'; readonly name: string; readonly parts: readonly Part[] };
+
+/** A function of so many numbers; what it answers need not be one. */
+type Call = (...numbers: number[]) => unknown;
 
 /**
  * A whole formula, or a part of one, with numbers alone.
@@ -119,10 +128,18 @@ class Reading {
     if (name === 'IF') return this.#if(args);
     const aggregate = AGGREGATES.get(name);
     if (aggregate !== undefined) return this.#over(name, aggregate, args);
-    if (!takesNumbers(name, args.length)) return undefined;
+    const call = this.#callee(name, args.length);
+    if (call === undefined) return undefined;
     this.written += `${name}(${args.length} `;
     const parts = this.#parts(args);
-    return parts && { kind: 'call', name, parts };
+    return parts && { kind: 'call', call, parts };
+  }
+
+  #callee(name: string, count: number): Call | undefined {
+    const ours = this.#slots.oursOf(name);
+    return ours === undefined
+      ? standardCall(name, count)
+      : ourCall(ours, count, this.#slots.system);
   }
 
   #parts(args: readonly Node[]): readonly Part[] | undefined {
@@ -175,18 +192,22 @@ class Reading {
   }
 }
 
-/** Whether a function is of so many numbers, of any size, and of nothing else. */
-function takesNumbers(name: string, count: number): boolean {
+/** A standard function of so many numbers, of any size, and of nothing else. */
+function standardCall(name: string, count: number): Call | undefined {
   const plain = PLAIN.get(name);
-  if (plain === undefined || plain.spread || plain.changes) return false;
-  if (plain.again !== undefined || plain.size !== undefined) return false;
-  if (count === 0 || count > plain.takes.length) return false;
-  if (plain.takes.slice(count).some(({ leftOut }) => leftOut === undefined)) return false;
-  return plain.takes.every(
+  if (plain === undefined || plain.spread || plain.changes) return undefined;
+  if (plain.again !== undefined || plain.size !== undefined) return undefined;
+  if (count === 0 || count > plain.takes.length) return undefined;
+  const leftOut = plain.takes.slice(count).map((take) => take.leftOut);
+  if (leftOut.includes(undefined)) return undefined;
+  const fits = plain.takes.every(
     ({ as, least, most, above, below, whole, optional }) =>
       as === 'number' &&
       [least, most, above, below, whole, optional].every((bound) => bound === undefined),
   );
+  if (!fits) return undefined;
+  const run = plain.run as Call;
+  return leftOut.length === 0 ? run : (...given) => run(...given, ...(leftOut as number[]));
 }
 
 function runOf(part: Part): FastRun {
@@ -203,13 +224,15 @@ function runOf(part: Part): FastRun {
         : (n, s, at) => work(n, s, at) / 100;
     }
     case 'joined':
-      return (JOIN[part.sign] as Join)(part.left, part.right);
+      return part.left.kind === 'joined'
+        ? chainOf(part)
+        : (JOIN[part.sign] as Join)(part.left, part.right);
     case 'if': {
       const [left, right, yes, no] = part.parts.map(runOf) as [FastRun, FastRun, FastRun, FastRun];
       return (CHOICE[part.sign] as Choice)(left, right, yes, no);
     }
     case 'call':
-      return callOf(part.name, part.parts.map(runOf));
+      return callOf(part.call, part.parts.map(runOf));
     case 'over':
       return overOf(AGGREGATES.get(part.name) as Aggregate, part.parts);
     case 'cells':
@@ -282,40 +305,133 @@ const JOIN: Partial<Record<BinarySign, Join>> = {
   ),
 };
 
+type Joined = Part & { readonly kind: 'joined' };
+
+const STEP: Readonly<Partial<Record<BinarySign, number>>> = {
+  '+': 0,
+  '-': 1,
+  '*': 2,
+  '/': 3,
+  '^': 4,
+};
+
+/** `a*b+c-d`, one after the other as it is written: fewer calls than of one function within another. */
+function chainOf(last: Joined): FastRun {
+  const joined: Joined[] = [];
+  let first: Part = last;
+  while (first.kind === 'joined') {
+    joined.unshift(first);
+    first = first.left;
+  }
+  const start = runOf(first);
+  const steps = joined.map(({ sign }) => STEP[sign] as number);
+  const places = joined.map(({ right }) => (right.kind === 'number' ? right.at : -1));
+  const works = joined.map(({ right }) => (right.kind === 'number' ? start : runOf(right)));
+  return (n, s, i) => {
+    let all = start(n, s, i);
+    for (let at = 0; at < steps.length; at += 1) {
+      const place = places[at] as number;
+      const right =
+        place < 0 ? (works[at] as FastRun)(n, s, i) : (n[s[i + place] as number] as number);
+      switch (steps[at]) {
+        case 0:
+          all = added(all, right);
+          break;
+        case 1:
+          all = subtracted(all, right);
+          break;
+        case 2:
+          all *= right;
+          break;
+        case 3:
+          all = right === 0 ? Number.NaN : all / right;
+          break;
+        default:
+          all = powered(all, right);
+      }
+      // What is too large is no number; the next sign might make one of it again.
+      all = bounded(all);
+    }
+    return all;
+  };
+}
+
 const numberIn = (value: unknown): number =>
   typeof value === 'number' ? bounded(value) : Number.NaN;
 
-function callOf(name: string, works: readonly FastRun[]): FastRun {
-  const { run: call, takes } = PLAIN.get(name) as NonNullable<ReturnType<typeof PLAIN.get>>;
-  const run = call as (...numbers: number[]) => unknown;
-  const leftOut = takes.slice(works.length).map((take) => take.leftOut) as number[];
-  const [first, second] = works;
-  if (first !== undefined && works.length === 1 && leftOut.length === 0) {
-    return (n, s, at) => {
-      const a = first(n, s, at);
-      return Number.isNaN(a) ? a : numberIn(run(a));
-    };
+/**
+ * A call that throws is made once more, with all the care it takes, where it comes to nothing here. The first
+ * few are written out: a call with a list of arguments is several times slower.
+ */
+function callOf(call: Call, works: readonly FastRun[]): FastRun {
+  const [a, b, c, d] = works as [FastRun, FastRun, FastRun, FastRun];
+  switch (works.length) {
+    case 1:
+      return (n, s, i) => {
+        const first = a(n, s, i);
+        if (Number.isNaN(first)) return first;
+        try {
+          return numberIn(call(first));
+        } catch {
+          return Number.NaN;
+        }
+      };
+    case 2:
+      return (n, s, i) => {
+        const first = a(n, s, i);
+        const second = b(n, s, i);
+        if (either(first, second)) return Number.NaN;
+        try {
+          return numberIn(call(first, second));
+        } catch {
+          return Number.NaN;
+        }
+      };
+    case 3:
+      return (n, s, i) => {
+        const first = a(n, s, i);
+        const second = b(n, s, i);
+        const third = c(n, s, i);
+        if (either(first, second) || Number.isNaN(third)) return Number.NaN;
+        try {
+          return numberIn(call(first, second, third));
+        } catch {
+          return Number.NaN;
+        }
+      };
+    case 4:
+      return (n, s, i) => {
+        const first = a(n, s, i);
+        const second = b(n, s, i);
+        const third = c(n, s, i);
+        const fourth = d(n, s, i);
+        if (either(first, second) || either(third, fourth)) return Number.NaN;
+        try {
+          return numberIn(call(first, second, third, fourth));
+        } catch {
+          return Number.NaN;
+        }
+      };
+    default:
+      return (n, s, i) => {
+        const given: number[] = [];
+        for (const work of works) {
+          const value = work(n, s, i);
+          if (Number.isNaN(value)) return value;
+          given.push(value);
+        }
+        try {
+          return numberIn(call(...given));
+        } catch {
+          return Number.NaN;
+        }
+      };
   }
-  if (first !== undefined && second !== undefined && works.length === 2 && leftOut.length === 0) {
-    return (n, s, at) => {
-      const a = first(n, s, at);
-      const b = second(n, s, at);
-      return Number.isNaN(a) || Number.isNaN(b) ? Number.NaN : numberIn(run(a, b));
-    };
-  }
-  return (n, s, at) => {
-    const given: number[] = [];
-    for (const work of works) {
-      const value = work(n, s, at);
-      if (Number.isNaN(value)) return value;
-      given.push(value);
-    }
-    return numberIn(run(...given, ...leftOut));
-  };
 }
 
 type Choice = (left: FastRun, right: FastRun, yes: FastRun, no: FastRun) => FastRun;
 
+/** One of them is no number. */
 const either = (a: number, b: number): boolean => Number.isNaN(a) || Number.isNaN(b);
 
 // Written out one by one, as the signs above are.

@@ -120,3 +120,14 @@ export function turned({ start, end, to }: Lists, count: number): Lists {
   }
   return { start: first, end: next, to: from };
 }
+
+/** So few numbers are looked for in a long list one by one. */
+const FEW = 8;
+
+/** Numbers that are not among others, each once. */
+export function withoutThose(told: readonly number[], others: Int32Array): readonly number[] {
+  const once = [...new Set(told)];
+  if (once.length <= FEW) return once.filter((one) => !others.includes(one));
+  const known = new Set(others);
+  return once.filter((one) => !known.has(one));
+}

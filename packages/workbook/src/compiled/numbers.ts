@@ -1,11 +1,15 @@
 import type { KeptReference, Node } from '@kerfbook/document';
+import { ourFunction } from '@kerfbook/functions';
+import type { FunctionDescription, UnitSystem } from '@kerfbook/wood';
+import { STEPS_OF_GUESS, stepsOf } from '../results/described.ts';
 import { AGGREGATES } from './aggregates.ts';
 import type { Around, Compiled, Rectangle } from './around.ts';
 import { fastOf, type Slots } from './fast.ts';
 import { isWhole } from './whole.ts';
 
-/** So many cells in ranges cost nothing worth counting (rule B1). */
+/** So many cells in ranges and steps cost nothing worth counting (rule B1). */
 const MOST_CELLS = 10_000;
+const MOST_STEPS = 100_000;
 
 /**
  * A formula of numbers alone, as most are: what works it out with all there may be is made when it is
@@ -33,10 +37,23 @@ class Asking implements Slots {
   readonly ranges = new Map<string, Rectangle>();
   isHeavy = false;
   #rangeCells = 0;
+  #steps = 0;
   readonly #around: Around;
 
   constructor(around: Around) {
     this.#around = around;
+  }
+
+  get system(): UnitSystem {
+    return this.#around.system;
+  }
+
+  oursOf(name: string): FunctionDescription | undefined {
+    const ours = ourFunction(name);
+    if (ours === undefined) return undefined;
+    this.#steps += stepsOf(ours) + STEPS_OF_GUESS;
+    this.isHeavy ||= this.#steps > MOST_STEPS;
+    return ours;
   }
 
   constant(value: number): number {
