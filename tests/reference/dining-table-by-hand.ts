@@ -36,6 +36,7 @@ export interface Table {
   readonly profit_percent: number;
   readonly per_seat: number;
   readonly support_gap: number;
+  readonly support_width: number;
   readonly hours_total: number;
   readonly days_elapsed: number;
   readonly plan_cost: number;
@@ -93,10 +94,13 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
   const dry = emc(t.dry_temperature, t.dry_humidity);
   const humid = emc(t.humid_temperature, t.humid_humidity);
   const swing = t.top_width * rate * Math.abs(humid - dry);
-  const boards = up(t.top_width / t.widest_board);
+  // n boards lose n − 1 joints, and none is wider than the widest before it is jointed.
+  const boards = up((t.top_width - t.joint_loss) / (t.widest_board - t.joint_loss));
   let stages = 0;
   for (let joined = 1; joined < boards; joined *= t.at_once) stages += 1;
   const clear = t.top_length - 2 * t.overhang_end - 2 * t.leg_size;
+  const supports = up(clear / t.support_gap) - 1;
+  const deepest = supports > 0 ? Math.max(t.apron_width, t.support_width) : t.apron_width;
   const net = (rough * t.top_width * t.top_length) / 144;
   const buy = net * (1 + t.waste_percent / 100);
   const seats =
@@ -110,7 +114,7 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     apron_long: t.top_length - 2 * t.overhang_end - 2 * t.leg_size + 2 * t.tenon_length,
     apron_short: t.top_width - 2 * t.overhang_side - 2 * t.leg_size + 2 * t.tenon_length,
     support_length: t.top_width - 2 * (t.overhang_side + t.apron_setback + t.apron_thickness),
-    support_count: up(clear / t.support_gap) - 1,
+    support_count: supports,
     panel_boards: boards,
     panel_board_width: (t.top_width + (boards - 1) * t.joint_loss) / boards,
     glue_stages: stages,
@@ -123,7 +127,7 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     movement_each_side: swing / 2,
     movement_from_build_dry: t.top_width * rate * (dry - t.moisture_build),
     movement_from_build_humid: t.top_width * rate * (humid - t.moisture_build),
-    knee_room: t.table_height - t.top_thickness - t.apron_width,
+    knee_room: t.table_height - t.top_thickness - deepest,
     seats,
     top_weight: weight(
       wood.gravity,

@@ -95,6 +95,7 @@ const tableInputs = {
   tenon_length: 'length',
   joint_loss: 'length',
   widest_board: 'length',
+  support_width: 'length',
   at_once: 'count',
   moisture_build: 'moisture',
   dry_temperature: 'temperature',
