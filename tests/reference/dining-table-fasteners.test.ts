@@ -23,8 +23,8 @@ function eachWay(side: Side, apron: 'long' | 'short', of: (name: string) => numb
       return inLine ? 0 : of('swivel_spacing') * Math.sin(turn);
     }
     case 'slotted screw':
-      // ASME B18.6.1: 0.060 in + 0.013 in for each gauge (formula from memory)
-      return inLine ? (of('slot_cut') - 0.06 - 0.013 * of('screw_gauge')) / 2 : 0;
+      // No. 8, as it ships: 0.164 in (ASME B18.6.1, formula from memory)
+      return inLine ? (of('slot_cut') - 0.164) / 2 : 0;
     default: {
       if (along) return 0;
       if (!inLine) return Math.max(0, of('fastener_end') - of('tongue_width') / 2);
