@@ -488,25 +488,6 @@ describe('values and explanations', () => {
     expect(usedBy('both')).toEqual([]);
   });
 
-  // Wood Handbook table 13-5 (read) and the wood's own total shrinkage, table 4-3
-  it('X1 tells which values of the tables a cell rests on, through the cells before it', () => {
-    const book = bookOf({
-      sheets: {
-        A: [
-          ['black oak', { formula: '=MOVEMENT(10,A1,5,10)', name: 'moves' }],
-          [{ formula: '=moves/2', name: 'half' }],
-        ],
-      },
-    });
-    const why = book.explain(place(book, 'half'));
-    expect(why.tables).toMatchObject([
-      { of: 'Oak, black: movement for 1 %, flat-sawn', shown: '0.0023 per 1 %', how: 'read' },
-    ]);
-    expect(why.tables[0]?.note).toContain('74 % more');
-    expect(why.cautions).toHaveLength(1);
-    expect(book.explain(place(book, 'A1')).tables).toEqual([]);
-  });
-
   it('X1 names the source of a woodworking function', () => {
     const book = bookOf({ sheets: { A: [['=APRON_LENGTH(84,6,3.5)']] } });
     const [used] = book.explain({ sheet: 's1', row: 0, column: 0 }).functions;
