@@ -36,13 +36,7 @@ export function dataPage() {
     '# Data',
     `The ${all.length} values and rows of the tables that Kerfbook's functions look in, each with how it was obtained: ${says(all)}. "Read" was seen in a copy of the publication; "from memory" was recalled and not seen; "worked out" comes from other published values, as its note says. Written by \`node tests/scripts/data-page.mjs\` from \`src/data\`, where they are changed.`,
     'Most remembered coefficients of movement go back exactly to a total shrinkage of one decimal, as printed rows do: they are very likely the printed ones, and are marked all the same.',
-    table(
-      ['Table', ...COUNTED.map(([words]) => words)],
-      TABLES.map(({ title, values }) => [
-        title,
-        ...originsOf(values).map(([, count]) => String(count)),
-      ]),
-    ),
+    TABLES.map(({ title, values }) => `- **${title}**: ${says(values)}`).join('\n'),
     ...TABLES.map(part),
     '',
   ]
@@ -53,27 +47,16 @@ export function dataPage() {
 /** @param {readonly { readonly how: string }[]} values */
 const says = (values) =>
   originsOf(values)
+    .filter(([, count]) => count > 0)
     .map(([words, count]) => `${count} ${words}`)
     .join(', ');
 
 /** @param {import("@kerfbook/wood/tables").ListedTable} listed */
 function part({ title, source, values }) {
-  const lines = values.map(({ of, value, how, note }) => [of, value, howWords(how), note ?? '']);
-  return [
-    `## ${title}`,
-    `Source: ${source}.`,
-    table(['Of', 'Value', 'Obtained', 'Note'], lines),
-  ].join('\n\n');
-}
-
-/**
- * @param {readonly string[]} head
- * @param {readonly (readonly string[])[]} lines
- */
-function table(head, lines) {
-  /** @param {readonly string[]} cells */
-  const line = (cells) => `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
-  return [line(head), line(head.map(() => '---')), ...lines.map(line)].join('\n');
+  const lines = values.map(({ of, value, how, note }) =>
+    [`- **${of}**: ${value}, ${howWords(how)}.`, note ?? ''].join(' ').trim(),
+  );
+  return [`## ${title}`, `Source: ${source}.`, lines.join('\n')].join('\n\n');
 }
 
 if (argv[1] === fileURLToPath(import.meta.url)) writeFileSync(PAGE, dataPage());
