@@ -52,7 +52,24 @@ class Leaving {
     }
     this.#leaveRanges();
     this.#book.settle();
+    while (this.#leaveLoops()) this.#book.settle();
     this.#book.goOn();
+  }
+
+  /**
+   * A loop through what is left is for the engine that knows what lies on it: results without room, say,
+   * are no loop. Answers whether there was one.
+   */
+  #leaveLoops(): boolean {
+    const { entries, left, world } = this.#book;
+    const { loop } = world.program;
+    const judged = new Set([...left].map((slot) => loop[slot] as number));
+    judged.delete(0);
+    const found = [...entries.keys()].filter(
+      (slot) => !left.has(slot) && judged.has(loop[slot] as number),
+    );
+    for (const slot of found) this.#leave(slot, 'a loop');
+    return found.length > 0;
   }
 
   #leave(slot: number, word: string): void {
