@@ -77,11 +77,11 @@ async function compiled() {
     );
     return {
       from(input, results) {
-        const everywhere = book.part([input], all);
-        const part = book.part([input], results);
+        const everywhere = book.slice([input], all);
+        const slice = book.slice([input], results);
         return {
           edit: (value) => everywhere.follow([value]).length,
-          ask: (value) => part.run([value]).map(plain),
+          ask: (value) => slice.run([value]).map(plain),
         };
       },
     };

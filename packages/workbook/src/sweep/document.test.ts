@@ -67,7 +67,7 @@ describe('compiled templates', () => {
     const book = judged(document);
     const inputs = inputsOf(document);
     const results = placesIn(document);
-    const part = CompiledDocument.of(document).part(inputs, results);
+    const slice = CompiledDocument.of(document).slice(inputs, results);
     const values = inputs.map((at) => {
       const value = book.value(at);
       if (value.kind === 'number') return value.number;
@@ -82,7 +82,7 @@ describe('compiled templates', () => {
           typeof was === 'number' && !words ? was * by : words ? 'Oak, white' : 'no such wood';
         entered(book, at, next);
         values[which] = next;
-        const found = part.run(values as Scalar[]);
+        const found = slice.run(values as Scalar[]);
         expect(found).toEqual(results.map((one) => book.value(one)));
       }),
       { numRuns: 300, endOnFailure: true },
@@ -109,7 +109,7 @@ describe('compiled formulas', () => {
           const compiled = CompiledDocument.of(document);
           const at = { sheet: 's1', row: 0, column: 0 };
           const results = formulas.map((_, i) => place(i));
-          const part = compiled.part([at], results);
+          const slice = compiled.slice([at], results);
           compared += BATCH - compiled.left().length;
           const expectSame = (found: readonly unknown[]): void => {
             for (const [i, value] of found.entries()) {
@@ -117,12 +117,12 @@ describe('compiled formulas', () => {
               expect({ one, value }).toEqual({ one, value: book.value(place(i)) });
             }
           };
-          expectSame(part.run([20]));
+          expectSame(slice.run([20]));
           if (input === null) {
             book.apply({ do: 'setCells', sheet: 's1', cells: [{ row: 0, column: 0, cell: null }] });
           } else entered(book, at, input);
-          expectSame(part.run([input]));
-          part.destroy();
+          expectSame(slice.run([input]));
+          slice.destroy();
         },
       ),
       { numRuns, endOnFailure: true },
@@ -207,15 +207,15 @@ describe('compiled formulas', () => {
   it.each(FOUND)('A4 %s comes to what HyperFormula comes to', (formula) => {
     const document = trialDocument([formula]);
     const book = judged(document);
-    const part = CompiledDocument.of(document).part(
+    const slice = CompiledDocument.of(document).slice(
       [{ sheet: 's1', row: 0, column: 0 }],
       [place(0)],
     );
     for (const value of [20, -1.5, 0, 1e300, -1.5]) {
       entered(book, { sheet: 's1', row: 0, column: 0 }, value);
-      expect(part.run([value])).toEqual([book.value(place(0))]);
+      expect(slice.run([value])).toEqual([book.value(place(0))]);
     }
-    part.destroy();
+    slice.destroy();
   });
 
   it('A4 tells which cells changed, a cell that is left among them, and takes one set after another', () => {
@@ -227,32 +227,32 @@ describe('compiled formulas', () => {
       ['Base!C1', 'SUMX2MY2'],
     ]);
     const at = (column: number): At => ({ sheet: 's1', row: 0, column });
-    const part = compiled.part([at(0)], [at(3), at(1)]);
-    expect(part.left).toEqual([at(2)]);
-    expect(part.follow([1])).toEqual([]);
+    const slice = compiled.slice([at(0)], [at(3), at(1)]);
+    expect(slice.left).toEqual([at(2)]);
+    expect(slice.follow([1])).toEqual([]);
     expect(
-      part
+      slice
         .follow([2])
         .map(({ column }) => column)
         .sort(),
     ).toEqual([0, 1, 2, 3]);
-    expect(part.run([0])).toEqual([
+    expect(slice.run([0])).toEqual([
       { kind: 'number', number: 1 },
       { kind: 'number', number: 0 },
     ]);
-    const sweep = part.each([[1.5], ['oak'], [7]]);
+    const sweep = slice.each([[1.5], ['oak'], [7]]);
     expect(sweep.next().value?.[0]).toEqual({ kind: 'number', number: -5.75 });
     expect(sweep.next().value?.[1]).toMatchObject({ error: { word: '#VALUE!', from: at(0) } });
     sweep.return();
     expect(sweep.next().done).toBe(true);
     // The document as it was opened is as it was.
     expect(compiled.value(at(1))).toEqual({ kind: 'number', number: 2 });
-    part.destroy();
+    slice.destroy();
   });
 
   it('A4 an input that holds a formula is refused', () => {
     const document = documentOf({ sheets: { Base: [[1, '=[c1.r1]+1']] } });
     const compiled = CompiledDocument.of(document);
-    expect(() => compiled.part([{ sheet: 's1', row: 0, column: 1 }], [])).toThrow(RangeError);
+    expect(() => compiled.slice([{ sheet: 's1', row: 0, column: 1 }], [])).toThrow(RangeError);
   });
 });

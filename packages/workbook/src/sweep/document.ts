@@ -14,7 +14,7 @@ import { buildCalculator, type Calculator } from '../follow/build.ts';
 import { BUDGET } from '../results/meter.ts';
 import { leaveTo } from './judged.ts';
 import { Other } from './other.ts';
-import { type BookPart, type PartSources, partOf } from './part.ts';
+import { type Slice, type SliceSources, sliceOf } from './slice.ts';
 
 /** A formula that the compiled evaluator leaves to the other engine. */
 export interface LeftFormula {
@@ -67,7 +67,7 @@ export class CompiledDocument {
 
   /** The value of a cell as it stands. */
   value(at: At): CellValue {
-    const [value] = this.part([], [at]).run([]);
+    const [value] = this.slice([], [at]).run([]);
     return value ?? { kind: 'empty' };
   }
 
@@ -76,8 +76,8 @@ export class CompiledDocument {
    *
    * @throws RangeError where an input holds a formula
    */
-  part(inputs: readonly At[], results: readonly At[]): BookPart {
-    return partOf(this.#sources, inputs, results);
+  slice(inputs: readonly At[], results: readonly At[]): Slice {
+    return sliceOf(this.#sources, inputs, results);
   }
 
   /** Where a named cell is. */
@@ -90,7 +90,7 @@ export class CompiledDocument {
     this.#calculator?.destroy();
   }
 
-  get #sources(): PartSources {
+  get #sources(): SliceSources {
     return {
       book: this.#book,
       told: this.#told,

@@ -2,6 +2,6 @@ export { checkStanding } from '../book/checks.ts';
 export { checkPlace } from './checks.ts';
 export { CompiledDocument, type LeftFormula } from './document.ts';
 export type { Line, SweepAsk, WorkerLine } from './messages.ts';
-export type { BookPart } from './part.ts';
 export { AT_ONCE, serveSweeps } from './serve.ts';
+export type { Slice } from './slice.ts';
 export { type Sweep, Sweeper, SweepFailed } from './sweeper.ts';

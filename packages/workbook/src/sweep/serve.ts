@@ -2,7 +2,7 @@ import type { BookDocument } from '@kerfbook/document';
 import { loadLazy, timesMissed } from '@kerfbook/functions';
 import { CompiledDocument } from './document.ts';
 import type { FromSweeper, SweepAsk, ToSweeper, WorkerLine } from './messages.ts';
-import type { BookPart } from './part.ts';
+import type { Slice } from './slice.ts';
 
 /** Sets that are worked out before a word to stop is heard. */
 export const AT_ONCE = 8;
@@ -65,28 +65,28 @@ class Serving {
   /** Whether it was stopped. */
   async #work(sweep: number, ask: SweepAsk): Promise<boolean> {
     const missed = timesMissed();
-    let part = this.#part(ask);
+    let slice = this.#slice(ask);
     try {
       for (let from = 0; from < ask.sets.length; from += AT_ONCE) {
         await this.#line.turn();
         if (this.#stopped.has(sweep)) return true;
         const sets = ask.sets.slice(from, from + AT_ONCE);
-        let rows = [...part.each(sets)];
+        let rows = [...slice.each(sets)];
         if (timesMissed() > missed && (await this.#bring())) {
-          part.destroy();
-          part = this.#part(ask);
-          rows = [...part.each(sets)];
+          slice.destroy();
+          slice = this.#slice(ask);
+          rows = [...slice.each(sets)];
         }
         this.#tell({ say: 'values', sweep, rows });
       }
       return false;
     } finally {
-      part.destroy();
+      slice.destroy();
     }
   }
 
-  #part({ inputs, results }: SweepAsk): BookPart {
-    return this.#book().part(inputs, results);
+  #slice({ inputs, results }: SweepAsk): Slice {
+    return this.#book().slice(inputs, results);
   }
 
   /** Loads what formulas had to do without; whether that was not there before. */

@@ -9,7 +9,7 @@ import type { Calculator } from '../follow/build.ts';
 import type { Other } from './other.ts';
 
 /** From some inputs of a workbook to some results, again and again; the workbook stays as it is. */
-export interface BookPart {
+export interface Slice {
   /** Cells on the way that are worked out by the other engine: each run waits for it. */
   readonly left: readonly At[];
   /** The results for other values of the inputs, in the order in which both were asked for. */
@@ -22,8 +22,8 @@ export interface BookPart {
   destroy(): void;
 }
 
-/** What a part needs of the workbook it was made of. */
-export interface PartSources {
+/** What a slice needs of the workbook it was made of. */
+export interface SliceSources {
   readonly book: CompiledBook;
   readonly told: Told;
   /** The other engine, where cells are left to it. */
@@ -33,17 +33,17 @@ export interface PartSources {
 }
 
 /** @throws RangeError where an input is not there or holds a formula */
-export function partOf(
-  sources: PartSources,
+export function sliceOf(
+  sources: SliceSources,
   inputs: readonly At[],
   results: readonly At[],
-): BookPart {
-  return new Part(sources, inputs, results);
+): Slice {
+  return new SliceOfBook(sources, inputs, results);
 }
 
-class Part implements BookPart {
+class SliceOfBook implements Slice {
   readonly left: readonly At[];
-  readonly #sources: PartSources;
+  readonly #sources: SliceSources;
   readonly #inputs: readonly At[];
   readonly #inputSlots: readonly (number | undefined)[];
   readonly #results: readonly { readonly at: At; readonly slot: number | undefined }[];
@@ -51,7 +51,7 @@ class Part implements BookPart {
   readonly #follower: Follower;
   #other: Other | undefined;
 
-  constructor(sources: PartSources, inputs: readonly At[], results: readonly At[]) {
+  constructor(sources: SliceSources, inputs: readonly At[], results: readonly At[]) {
     const { book } = sources;
     const { program, frame } = book.world;
     const slotOf = (at: At): number | undefined => book.slotOf(at);
@@ -61,7 +61,7 @@ class Part implements BookPart {
     this.#inputSlots = inputs.map((at) => {
       const slot = slotOf(at);
       if (slot !== undefined && book.entries.has(slot))
-        throw new RangeError('an input of a part holds a formula');
+        throw new RangeError('an input of a slice holds a formula');
       return slot;
     });
     const known = (slot: number | undefined): slot is number => slot !== undefined;
