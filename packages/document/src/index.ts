@@ -103,6 +103,7 @@ export { misfit } from './loading/misfit.ts';
 export { type Log, type Merged, mergeLogs } from './merging/merge.ts';
 export type { MergeConflict } from './merging/sides.ts';
 export { turnedCheck } from './state/check-formulas.ts';
+export { filledSentence, namesInSentence, renamedSentence } from './state/check-sentences.ts';
 export {
   CHECKS_SHEET,
   type FormulaCell,

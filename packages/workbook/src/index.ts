@@ -29,6 +29,7 @@ export {
   type Merged,
   mergeLogs,
   nameKey,
+  namesInSentence,
   nextForm,
   type Place,
   parseAddress,

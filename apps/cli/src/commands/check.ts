@@ -1,4 +1,4 @@
-import { promiseProblems, type Workbook } from '@kerfbook/workbook';
+import { namesInSentence, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
@@ -79,8 +79,7 @@ function failedChecks(book: Workbook): string[] {
 /** Words in braces that a check's sentence would show as they stand, for want of such a cell. */
 function unknownWords(book: Workbook): string[] {
   return book.document().checks.flatMap(({ name, says }) =>
-    [...says.matchAll(/\{([^{}]+)\}/g)]
-      .map((found) => (found[1] ?? '').trim())
+    namesInSentence(says)
       .filter((word) => book.named(word) === undefined)
       .map((word) => `check "${name}": its sentence shows {${word}}, and no cell has that name.`),
   );

@@ -1,9 +1,10 @@
 import type { BookDocument, CellDocument, CheckDocument, TableDocument } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
 import { addressOf, type Gone, type SheetIndex, shrunkReference } from '../formula/references.ts';
-import { type Formula, formulaOf, keptOf, withFormula } from '../formula/tree/read.ts';
+import { carryRead, type Formula, formulaOf, keptOf, withFormula } from '../formula/tree/read.ts';
 import { renamed, rereferred, writtenTokens } from '../formula/tree/turns.ts';
 import { turnedCheck } from '../state/check-formulas.ts';
+import { namesInSentence, renamedSentence } from '../state/check-sentences.ts';
 import { BookState } from '../state/state.ts';
 import { mergeComplaint } from './sentences.ts';
 import { cellPlace, type Merging, memberPlace, type Side, tell } from './sides.ts';
@@ -80,11 +81,38 @@ function healedCheck(sources: Sources, check: CheckDocument): CheckDocument {
     state.checks.find(({ id }) => id === check.id),
   );
   const where = (): string => memberPlace([sources.state], { list: 'checks' }, check.id);
-  return turnedCheck(check, (formula, home) => {
+  const turned = turnedCheck(check, (formula, home) => {
     const isCells = keptOf(formula) !== check.formula;
     const texts = [one, other].map((of) => (isCells ? of?.cells : of?.formula));
     return healedFormula(sources, formula, texts, { home, where });
   });
+  const says = healedSentence(sources, check.says, [one?.says, other?.says], where);
+  return says === check.says ? turned : carryRead(turned, { ...turned, says });
+}
+
+/** A check's sentence that only one log knows: names in it follow their cells as those in formulas do. */
+function healedSentence(
+  sources: Sources,
+  says: string,
+  [one, other]: readonly (string | undefined)[],
+  check: () => string,
+): string {
+  if (one === other) return says;
+  const tellOf = {
+    sources,
+    ...sidesOf(sources, says === one),
+    where: () => `the sentence of ${check()}`,
+  };
+  return followNames(tellOf, namesInSentence(says), 'X15').reduce(
+    (now, { from, to }) => renamedSentence(now, from, to),
+    says,
+  );
+}
+
+/** Who wrote something, and the other one. */
+function sidesOf({ merging: { first, second } }: Sources, isOfFirst: boolean) {
+  const [author, remover] = isOfFirst ? [first, second] : [second, first];
+  return { author, remover };
 }
 
 interface Where {
@@ -100,11 +128,15 @@ function healedFormula(
   { home, where }: Where,
 ): Formula {
   if (one === other) return formula;
-  const { first, second } = sources.merging;
-  const [author, remover] = keptOf(formula) === one ? [first, second] : [second, first];
+  const { author, remover } = sidesOf(sources, keptOf(formula) === one);
   const tellOf = { sources, author, remover, where };
   const shrunk = shrunkFormula(tellOf, formula, home);
-  const named = followNames(tellOf, shrunk);
+  const words = shrunk.tokens.filter(({ type }) => type === 'range_named');
+  const names = words.map(({ value }) => value);
+  const named = followNames(tellOf, names, 'X11').reduce(
+    (now, { from, to }) => renamed(now, from, to),
+    shrunk,
+  );
   const lost = (index: SheetIndex): number =>
     writtenTokens(named, home, index).filter(({ value }) => value === '#REF!').length;
   if (lost(sources.state) > lost(author.state)) {
@@ -141,27 +173,31 @@ function shrunkFormula(
   return shrunk;
 }
 
-/** Names of cells that the other log took away or changed. */
-function followNames({ sources, author, remover, where }: Telling, formula: Formula): Formula {
+/** What names that the other log changed are now; those and the ones that it took away are told. */
+function followNames(
+  { sources, author, remover, where }: Telling,
+  names: readonly string[],
+  gone: 'X11' | 'X15',
+): readonly { readonly from: string; readonly to: string }[] {
   const { merging, state } = sources;
-  let now = formula;
+  const changed: { from: string; to: string }[] = [];
   const seen = new Set<string>();
-  for (const { type, value } of formula.tokens) {
+  for (const value of names) {
     const key = nameKey(value);
-    if (type !== 'range_named' || seen.has(key) || state.homes.has(key)) continue;
+    if (seen.has(key) || state.homes.has(key)) continue;
     seen.add(key);
     const home = author.state.homes.get(key);
     if (home === undefined) continue;
     const sheet = state.sheet(home.sheet);
     const name = sheet?.rows[sheet.rowIndex(home.row) ?? -1]?.cells.get(home.column)?.name;
     const words = [where(), author.name, value, remover.name] as const;
-    if (name === undefined) tell(merging, mergeComplaint('X11', ...words));
+    if (name === undefined) tell(merging, mergeComplaint(gone, ...words));
     else {
       tell(merging, mergeComplaint('X12', ...words, name));
-      now = renamed(now, value, name);
+      changed.push({ from: value, to: name });
     }
   }
-  return now;
+  return changed;
 }
 
 /** Where rows and columns stand while those that go are still there. */

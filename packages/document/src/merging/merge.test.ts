@@ -261,6 +261,34 @@ describe('what one took away that the other goes on using', () => {
     ]);
   });
 
+  it('H7 lets the new sentence of a check follow a name that the other changed, and tells of one that is gone', () => {
+    const named = (name: string | undefined): CellDocument => ({
+      value: 84,
+      ...(name === undefined ? {} : { name }),
+    });
+    const rest = (name: string): Change[] => [
+      set('r1', 'c2', { formula: `=${name}/2` }),
+      { change: 'set', list: 'checks', id: 'k1', set: { formula: `=${name}>1` } },
+    ];
+    const use: Change = {
+      change: 'set',
+      list: 'checks',
+      id: 'k1',
+      set: { says: 'Only { Top } long, of {nowhere}; {top} is short.' },
+    };
+    const renamed = merge(use, [set('r1', 'c1', named('long')), ...rest('long')]);
+    expect(renamed.document.checks[0]?.says).toBe(
+      'Only {long} long, of {nowhere}; {long} is short.',
+    );
+    expect(says(renamed)).toEqual([
+      'The sentence of the check "Long", as it is in Ann, uses the name Top, which was changed to long in Bea. It uses long now.',
+    ]);
+    const without = merge(use, [set('r1', 'c1', named(undefined)), ...rest('1')]);
+    expect(says(without)).toEqual([
+      'The sentence of the check "Long", as it is in Ann, shows the cell named Top, and no cell has that name any more in Bea. It shows the name until it is changed.',
+    ]);
+  });
+
   it('H7 tells of a check on a sheet that the other removed', () => {
     const done = merge(
       { change: 'set', list: 'checks', id: 'k1', set: { sheet: 's2' } },

@@ -33,6 +33,8 @@ const SENTENCES = {
     `${table} ended at a row that was removed in ${log}. It ends at the row above it now.`,
   X14: (log: string, other: string) =>
     `Together, ${log} and ${other} removed every sheet. Those that are there in ${other} stay.`,
+  X15: (where: string, log: string, name: string, gone: string) =>
+    `${where}, as it is in ${log}, shows the cell named ${name}, and no cell has that name any more in ${gone}. It shows the name until it is changed.`,
 } as const;
 
 /** What a log says of something. */

@@ -1,6 +1,5 @@
-import { type At, type BookState, CHECKS_SHEET } from '@kerfbook/document';
+import { type At, type BookState, CHECKS_SHEET, namesInSentence } from '@kerfbook/document';
 import type { Values } from '../port.ts';
-import { SHOWN } from './checks.ts';
 import { tableViews } from './look.ts';
 
 interface Sources {
@@ -29,8 +28,7 @@ export function alsoUsing({ state, values }: Sources, at: At): readonly string[]
   const checks = state.checks
     .filter(
       ({ says }, row) =>
-        rows.has(row) ||
-        [...says.matchAll(SHOWN)].some(([, word = '']) => same(state.named(word.trim()))),
+        rows.has(row) || namesInSentence(says).some((name) => same(state.named(name))),
     )
     .map(({ name }) => `the check "${name}"`);
   const all = tableViews(state);

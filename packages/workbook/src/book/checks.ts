@@ -1,4 +1,11 @@
-import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
+import {
+  type At,
+  type BookState,
+  CHECKS_SHEET,
+  type CheckDocument,
+  filledSentence,
+  namesInSentence,
+} from '@kerfbook/document';
 import type { CellValue, CheckState } from '../api.ts';
 import type { Values } from '../port.ts';
 import { showWithUnit } from '../quantities/show.ts';
@@ -48,15 +55,12 @@ function showsOneOf(
   touched: ReadonlySet<string> | undefined,
 ): boolean {
   if (touched === undefined) return true;
-  for (const [, word = ''] of check.says.matchAll(SHOWN)) {
-    const at = state.named(word.trim());
+  for (const name of namesInSentence(check.says)) {
+    const at = state.named(name);
     if (at !== undefined && touched.has(keyOf(at))) return true;
   }
   return false;
 }
-
-/** A named cell in a sentence: `{apron_thickness}`. */
-export const SHOWN = /\{([^{}]+)\}/g;
 
 function checkState({ state, values }: Sources, check: CheckDocument, row: number): CheckState {
   const about = {
@@ -96,9 +100,9 @@ const whyUnknown = (value: CellValue): string =>
 
 /** Puts the named cells into a sentence as they are shown, with their units. */
 function sentence({ state, values }: Sources, says: string): string {
-  return says.replaceAll(SHOWN, (whole, word: string) => {
-    const at = state.named(word.trim());
-    return at === undefined ? whole : shownAt({ state, values }, at);
+  return filledSentence(says, (name) => {
+    const at = state.named(name);
+    return at === undefined ? undefined : shownAt({ state, values }, at);
   });
 }
 

@@ -12,6 +12,7 @@ import {
   type RefusedResult,
   refuse,
   renamed,
+  renamedSentence,
   usersOfName,
   usesName,
   withFormula,
@@ -118,9 +119,7 @@ function renameInChecks(desk: Desk, from: string, to: string): void {
   const before = desk.state.checks;
   const after = before.map((check) => {
     const formula = renamed(formulaOf(check), from, to);
-    const says = check.says.replaceAll(/\{([^{}]+)\}/g, (whole, word: string) =>
-      nameKey(word.trim()) === nameKey(from) ? `{${to}}` : whole,
-    );
+    const says = renamedSentence(check.says, from, to);
     return keptOf(formula) === check.formula && says === check.says
       ? check
       : withFormula({ ...check, says }, formula);
