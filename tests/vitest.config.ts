@@ -23,8 +23,9 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['browser/**/*.test.ts'],
-          // A browser on a small machine: one at a time, after everything else, with patience.
-          fileParallelism: false,
+          // Browsers on a small machine: two at a time, after everything else, with patience. While one
+          // waits for its page the other goes on.
+          maxWorkers: 2,
           sequence: { groupOrder: 1 },
           testTimeout: 120_000,
           hookTimeout: 180_000,

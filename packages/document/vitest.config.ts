@@ -7,6 +7,8 @@ export default defineConfig({
     // A small machine that does other things meanwhile.
     testTimeout: 60_000,
     setupFiles: ['./vitest.seed.ts'],
+    // Nothing here keeps or replaces what another test file could meet: modules are read once for all.
+    isolate: false,
     include: ['src/**/*.test.ts'],
     reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],
   },
