@@ -29,6 +29,7 @@ export default defineConfig({
           sequence: { groupOrder: 1 },
           testTimeout: 120_000,
           hookTimeout: 180_000,
+          expect: { poll: { timeout: 20_000 } },
         },
       },
     ],

@@ -39,6 +39,8 @@ export async function startApp(): Promise<App> {
         viewport: { width: 1440, height: 900 },
         ...options,
       });
+      // Another browser may be at work beside this one.
+      context.setDefaultTimeout(60_000);
       const page = await context.newPage();
       await page.goto(server.address);
       return page;
