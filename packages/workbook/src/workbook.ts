@@ -55,8 +55,8 @@ import { viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit } from './edit/apply.ts';
 import type { Plan } from './edit/desk.ts';
 import { bookLock, cellLock, editLock } from './edit/lock.ts';
-import { Gathered } from './follow/gathered.ts';
-import { gatherTouched } from './follow/touched.ts';
+import { Affected } from './follow/affected.ts';
+import { addTouched } from './follow/touched.ts';
 import { isManySteps, isMuch } from './follow/worth.ts';
 import { Meanings } from './meaning/book.ts';
 import type { Engine, MakeEngine } from './port.ts';
@@ -225,24 +225,24 @@ export class Workbook implements OpenWorkbook {
   }
 
   #followUp(pace?: Pace): Followed {
-    const gathered = new Gathered();
+    const affected = new Affected();
     try {
-      gathered.take(this.#engine.goOn(pace));
+      affected.take(this.#engine.goOn(pace));
     } catch {
       // What was told may be half told: everything is worked out anew and drawn anew.
       this.#buildAnew();
-      gathered.structure = true;
+      affected.structure = true;
     }
-    return this.#told(gathered);
+    return this.#report(affected);
   }
 
   /** What changed, as it is told to who shows it. */
-  #told(gathered: Gathered): Followed {
-    const { cells, checks, marked } = this.#follow(gathered);
+  #report(affected: Affected): Followed {
+    const { cells, checks, marked } = this.#follow(affected);
     return {
       changed: withMarked(cells, marked ?? []),
       checks,
-      structure: gathered.structure || marked === undefined,
+      structure: affected.structure || marked === undefined,
     };
   }
 
@@ -406,22 +406,22 @@ export class Workbook implements OpenWorkbook {
 
   #carryOut(plan: Plan, whole: boolean): Applied {
     const { changes, inverse, steps, state: after } = plan;
-    const gathered = new Gathered();
-    gatherTouched(steps, gathered);
+    const affected = new Affected();
+    addTouched(steps, affected);
     const anew = isManySteps(steps) || (whole && isMuch(steps));
     if (anew) this.#engine.restart(after);
-    else this.#followed(steps, gathered);
+    else this.#followed(steps, affected);
     this.#now.state = after;
-    gathered.structure ||= anew;
-    if (anew) gathered.add(everyCell(after));
-    const other = gathered.structure ? undefined : madeOther(steps);
+    affected.structure ||= anew;
+    if (anew) affected.add(everyCell(after));
+    const other = affected.structure ? undefined : madeOther(steps);
     if (other === undefined) this.#meanings = new Meanings(this.#now);
     else this.#meanings.forget(other);
     return {
       ok: true,
       edit: { do: 'change', changes },
       inverse: { do: 'change', changes: inverse },
-      ...this.#told(gathered),
+      ...this.#report(affected),
     };
   }
 
@@ -434,10 +434,10 @@ export class Workbook implements OpenWorkbook {
     }
   }
 
-  #followed(steps: readonly Step[], gathered: Gathered): void {
+  #followed(steps: readonly Step[], affected: Affected): void {
     const recalculated = this.#engine.follow(steps, this.pace);
-    gathered.take(recalculated);
-    gathered.structure ||= recalculated.anew;
+    affected.take(recalculated);
+    affected.structure ||= recalculated.anew;
   }
 
   /** Everything that is worked out from the state. */
@@ -449,14 +449,14 @@ export class Workbook implements OpenWorkbook {
   }
 
   /** Brings checks and their marks in step with what changed; no `marked`: they may be anywhere. */
-  #follow(gathered: Gathered) {
+  #follow(affected: Affected) {
     const before = this.#checks;
-    const { cells, checks: rows } = gathered.all();
+    const { cells, checks: rows } = affected.all();
     // Names, sheets and checks themselves come and go only with a change of structure.
-    this.#checks = gathered.structure
+    this.#checks = affected.structure
       ? checkStates(this.#sources)
       : checkStatesAfter(this.#sources, before, new Set(rows), cells);
-    if (gathered.structure) this.#marks = new Marks(this.#state);
+    if (affected.structure) this.#marks = new Marks(this.#state);
     const checks = changedChecks(before, this.#checks);
     const marked = checks.length === 0 ? [] : this.#marks.cellsOf(checks, this.#checks);
     return { cells, checks, marked };

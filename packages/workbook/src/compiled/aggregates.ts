@@ -91,14 +91,14 @@ export function overMany(aggregate: Aggregate, work: Many): Input {
 }
 
 /** What is gone through one after the other: the cells of a range, or what a part comes to. */
-export type AggregatePart =
+export type AggregateArgument =
   | { readonly cells: Int32Array }
   | { readonly work: Many; readonly isCell: boolean };
 
 /** The same for functions that keep more than a number on their way. */
 export function aggregated<A>(
   { from, join, counts, one, last }: Keeping<A>,
-  parts: readonly AggregatePart[],
+  parts: readonly AggregateArgument[],
 ): (frame: Frame) => Value {
   const over = (all: A, values: Iterable<Value>): A | Failure => {
     let next = all;

@@ -76,7 +76,7 @@ export class CompiledBook {
   /** Formulas whose functions look in own tables. */
   readonly #looking = new Set<number>();
   /** Cells that were changed by hand or put in a loop, beside those that the follower tells of. */
-  #told: number[] = [];
+  #changed: number[] = [];
   #inLoop: ReadonlyMap<number, readonly Entry[]> = new Map();
   /** Formulas that were left to another engine since all was put in order. */
   #left: Entry[] = [];
@@ -92,7 +92,7 @@ export class CompiledBook {
     this.#takeChecks([]);
     this.settle();
     this.follower.follow();
-    this.#told = [];
+    this.#changed = [];
   }
 
   get state(): BookState {
@@ -163,9 +163,9 @@ export class CompiledBook {
 
   goOn(pace?: Pace): Differing {
     const followed = this.follower.follow(pace);
-    const told = this.#told;
-    this.#told = [];
-    return this.world.places.differing(withoutThose(told, followed), followed);
+    const changed = this.#changed;
+    this.#changed = [];
+    return this.world.places.differing(withoutThose(changed, followed), followed);
   }
 
   #step({ change, before, after }: Step): void {
@@ -256,7 +256,7 @@ export class CompiledBook {
   }
 
   #set(slot: number, value: Value): void {
-    if (this.follower.set(slot, value)) this.#told.push(slot);
+    if (this.follower.set(slot, value)) this.#changed.push(slot);
   }
 
   #list(

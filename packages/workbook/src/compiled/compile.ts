@@ -15,7 +15,7 @@ import { ownTableOf } from '../results/own-rows.ts';
 import {
   AGGREGATES,
   type Aggregate,
-  type AggregatePart,
+  type AggregateArgument,
   aggregated,
   type Input,
   inTurn,
@@ -477,7 +477,7 @@ class Compiler {
     const keeping = KEEPING.get(name);
     if (keeping === undefined) throw new NotCompiled(name);
     if (args.length === 0) return constant(wrongCount());
-    const parts = args.map((arg): AggregatePart => {
+    const parts = args.map((arg): AggregateArgument => {
       if (arg.kind !== 'reference' || arg.to.to === undefined) {
         return { work: this.many(arg), isCell: arg.kind === 'reference' };
       }

@@ -11,7 +11,7 @@ import { Failure } from './values.ts';
  */
 export class Doubts {
   readonly #book: CompiledBook;
-  readonly #told = new Map<number, Failure>();
+  readonly #doubted = new Map<number, Failure>();
 
   constructor(book: CompiledBook) {
     this.#book = book;
@@ -20,7 +20,7 @@ export class Doubts {
   /** Brings them in step with what is left now; where that changes one, what follows is still to be worked out. */
   follow(): boolean {
     const filling = this.#filling();
-    if (filling.length === 0 && this.#told.size === 0) return false;
+    if (filling.length === 0 && this.#doubted.size === 0) return false;
     const { program } = this.#book.world;
     let any = false;
     for (let node = 0; node < program.count; node += 1) {
@@ -38,19 +38,19 @@ export class Doubts {
   }
 
   #look(node: number, filling: readonly (At & { readonly slot: number })[]): boolean {
-    const told = this.#told.get(node);
+    const doubted = this.#doubted.get(node);
     const held = this.#book.valueOf(node);
     // Something was written over it, or a formula works it out.
-    if (this.#book.entries.has(node) || (held !== null && held !== told)) {
-      this.#told.delete(node);
+    if (this.#book.entries.has(node) || (held !== null && held !== doubted)) {
+      this.#doubted.delete(node);
       return false;
     }
     const at = this.#book.placeOf(node);
     const from = at && filling.find((one) => isBeyond(at, one));
-    if (told?.root === from?.slot) return false;
+    if (doubted?.root === from?.slot) return false;
     const now = from === undefined ? null : new Failure('ERROR', person('E21'), from.slot);
-    if (now === null) this.#told.delete(node);
-    else this.#told.set(node, now);
+    if (now === null) this.#doubted.delete(node);
+    else this.#doubted.set(node, now);
     this.#book.hold(node, now);
     return true;
   }

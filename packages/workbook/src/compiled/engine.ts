@@ -15,7 +15,7 @@ import { cellSentence } from '../results/sentences.ts';
 import { CompiledBook } from './book.ts';
 import { Doubts } from './doubts.ts';
 import { compiles } from './dry.ts';
-import { Told } from './told.ts';
+import { ShownValues } from './shown-values.ts';
 import { Trial } from './trial.ts';
 
 /** Another engine, which may come late (rule V3). */
@@ -24,7 +24,7 @@ export type OtherEngine = Pick<Lazy<MakeEngine>, 'isLoaded' | 'need'>;
 /** A workbook that is compiled whole, or as far as it goes while there is no other engine. */
 interface Whole {
   readonly book: CompiledBook;
-  readonly told: Told;
+  readonly values: ShownValues;
   readonly trial: Trial;
   readonly doubts: Doubts;
 }
@@ -64,10 +64,10 @@ export class CompiledEngine implements Engine {
       this.#handOn(book);
       return;
     }
-    const told = new Told(book);
+    const values = new ShownValues(book);
     const doubts = new Doubts(book);
     if (doubts.follow()) book.goOn();
-    this.#whole = { book, told, trial: new Trial(book, told), doubts };
+    this.#whole = { book, values, trial: new Trial(book, values), doubts };
   }
 
   #handOn(book: CompiledBook): void {
@@ -146,8 +146,8 @@ export class CompiledEngine implements Engine {
     return this.#values.dependents(at);
   }
 
-  get #values(): Told | Engine {
-    return this.#whole?.told ?? (this.#other as Engine);
+  get #values(): ShownValues | Engine {
+    return this.#whole?.values ?? (this.#other as Engine);
   }
 
   evaluate(formula: string, sheet: string): Evaluated {

@@ -125,8 +125,8 @@ export function turned({ start, end, to }: Lists, count: number): Lists {
 const FEW = 8;
 
 /** Numbers that are not among others, each once. */
-export function withoutThose(told: readonly number[], others: Int32Array): readonly number[] {
-  const once = [...new Set(told)];
+export function withoutThose(some: readonly number[], others: Int32Array): readonly number[] {
+  const once = [...new Set(some)];
   if (once.length <= FEW) return once.filter((one) => !others.includes(one));
   const known = new Set(others);
   return once.filter((one) => !known.has(one));

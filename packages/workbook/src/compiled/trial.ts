@@ -6,7 +6,7 @@ import { workOf } from './compile.ts';
 import { refusedFormula, whyRefused } from './fixed.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { NODE } from './program.ts';
-import type { Told } from './told.ts';
+import type { ShownValues } from './shown-values.ts';
 import { NOWHERE, type Value } from './values.ts';
 
 /**
@@ -15,14 +15,14 @@ import { NOWHERE, type Value } from './values.ts';
  */
 export class Trial {
   readonly #book: CompiledBook;
-  readonly #told: Told;
+  readonly #shown: ShownValues;
   #blank: number | undefined;
   readonly #numbers: number[] = [];
   #used = 0;
 
-  constructor(book: CompiledBook, told: Told) {
+  constructor(book: CompiledBook, shown: ShownValues) {
     this.#book = book;
-    this.#told = told;
+    this.#shown = shown;
   }
 
   /** What a formula comes to on a sheet; nothing where it is not compiled. */
@@ -32,7 +32,7 @@ export class Trial {
     const formula = withIds(typed, sheet, state);
     const refused = refusedFormula(formula, sheet, state, NOWHERE);
     if (refused !== undefined) {
-      const says = whyRefused(formula, sheet, state) ?? this.#told.unreadable(typed.tokens);
+      const says = whyRefused(formula, sheet, state) ?? this.#shown.unreadable(typed.tokens);
       return { kind: 'error', error: { word: '#ERROR!', says } };
     }
     const { root } = formula;
@@ -45,7 +45,7 @@ export class Trial {
       const work = workOf(root, this.#around(sheet), world.own(formula, sheet));
       this.#book.settle();
       const value = work(world.frame);
-      return this.#told.shown(typeof value === 'object' ? (value ?? 0) : value, undefined, {
+      return this.#shown.shown(typeof value === 'object' ? (value ?? 0) : value, undefined, {
         formula: typed.tokens,
       });
     } catch (reason) {

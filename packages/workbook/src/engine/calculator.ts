@@ -27,7 +27,7 @@ import { Recalculation } from './recalculation.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
 import { type Watch, watchOf } from './watch.ts';
 
-type Told = At & { readonly content: Content };
+type CellContent = At & { readonly content: Content };
 
 /**
  * The formula engine behind one door. It knows values, addresses and names, no document: what a
@@ -43,7 +43,7 @@ export class Calculator {
   readonly #idOf: string[] = [];
   readonly #refused = new Map<string, string>();
   /** Formulas that look at more than values, with what they look at. */
-  readonly #watched = new Map<string, Told & { readonly watch: Watch }>();
+  readonly #watched = new Map<string, CellContent & { readonly watch: Watch }>();
   /** Formulas whose results found no room. */
   readonly #blocked = new Set<string>();
   readonly #names = new Map<string, string>();
@@ -75,7 +75,7 @@ export class Calculator {
       sheetNames: () => this.#engine.getSheetNames().filter((name) => !name.startsWith('#')),
       names: () => [...this.#names.values()],
       formulaAt: (at) => formulaAt?.(at),
-      told: (at) => this.#ifThere(at, (address) => this.#engine.getCellFormula(address)),
+      engineFormula: (at) => this.#ifThere(at, (address) => this.#engine.getCellFormula(address)),
       precedents: (at) => this.#ifThere(at, () => this.precedents(at)) ?? [],
       inWords: (says) => this.#standIns.inWords(says),
     });
@@ -133,7 +133,7 @@ export class Calculator {
   }
 
   /** Sets cells and returns exactly those cells whose value differs from before. */
-  setCells(cells: readonly Told[]): readonly At[] {
+  setCells(cells: readonly CellContent[]): readonly At[] {
     if (this.#stale) return [];
     if (this.#makesRoom(cells) || cells.some((cell) => this.#isSpread(cell))) return this.#lose();
     const watched = this.#watched.size === 0 ? [] : this.#contentWatched();
@@ -152,7 +152,7 @@ export class Calculator {
     return [...this.#watched.values()].filter(({ watch }) => watch !== 'shape');
   }
 
-  #setSeveral(cells: readonly Told[], watched: readonly At[]): readonly At[] {
+  #setSeveral(cells: readonly CellContent[], watched: readonly At[]): readonly At[] {
     const before = new Map<string, unknown>();
     for (const cell of [...cells, ...watched]) before.set(keyOf(cell), this.#raw(cell));
     const changes = this.#together(() => {
@@ -165,7 +165,7 @@ export class Calculator {
     });
   }
 
-  #setOne(cell: Told): readonly At[] {
+  #setOne(cell: CellContent): readonly At[] {
     const before = this.#raw(cell);
     const changes = this.#tell(cell, cell.content);
     const same = sameRaw(before, this.#raw(cell));
@@ -176,7 +176,7 @@ export class Calculator {
   }
 
   /** Cells become empty, or no longer are, while results over several cells wait for room. */
-  #makesRoom(cells: readonly Told[]): boolean {
+  #makesRoom(cells: readonly CellContent[]): boolean {
     if (!this.#recalculation.hasArrays) return false;
     if (this.#blocked.size === 0 && !this.#recalculation.hasArraysInError) return false;
     return cells.some((cell) => cell.content === null || this.#raw(cell) === null);

@@ -3,8 +3,8 @@ import type { CellValue } from '../api.ts';
 import { ownForEngine } from '../book/own-tables.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import type { Differing, Engine, Evaluated, Pace, Recalculated } from '../port.ts';
+import { apart } from './affected.ts';
 import { buildCalculator } from './build.ts';
-import { apart } from './gathered.ts';
 import { Telling } from './telling.ts';
 
 /** The first engine: HyperFormula behind the port. */

@@ -15,9 +15,9 @@ import {
 import { ownAreas, ownKindsIn } from '../book/own-tables.ts';
 import type { Calculator } from '../engine/calculator.ts';
 import type { Content } from '../engine/input.ts';
+import { Affected, apart } from './affected.ts';
 import { contentOf } from './content.ts';
 import { checkContent, sheetContents } from './contents.ts';
-import { apart, Gathered } from './gathered.ts';
 
 type Kind<C extends Change['change']> = Change & { readonly change: C };
 type Of<C extends Change['change'], L extends string> = Kind<C> & { readonly list: L };
@@ -28,7 +28,7 @@ type Of<C extends Change['change'], L extends string> = Kind<C> & { readonly lis
  */
 export class Telling {
   /** Cells whose values differ. */
-  readonly differs = new Gathered();
+  readonly differs = new Affected();
   anew = false;
   readonly #calculator: Calculator;
   readonly #at: (state: BookState) => void;

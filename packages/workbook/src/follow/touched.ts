@@ -1,14 +1,14 @@
 import type { At, Change, Step } from '@kerfbook/document';
-import type { Gathered } from './gathered.ts';
+import type { Affected } from './affected.ts';
 
 /**
  * What changes do to what is shown, whatever engine works the values out: cells that were written, and
  * whether more than cells has to be drawn anew (rule C1).
  */
-export function gatherTouched(steps: readonly Step[], into: Gathered): void {
+export function addTouched(steps: readonly Step[], into: Affected): void {
   for (const step of steps) {
     const { change, before, after } = step;
-    if (change.change === 'cells') gatherCells(step, change, into);
+    if (change.change === 'cells') addCells(step, change, into);
     else if (change.change === 'head') into.structure ||= shows(change);
     else {
       into.structure = true;
@@ -22,10 +22,10 @@ export function gatherTouched(steps: readonly Step[], into: Gathered): void {
 const shows = ({ set }: Change & { readonly change: 'head' }): boolean =>
   set.currency !== undefined || set.locked !== undefined || set.units !== undefined;
 
-function gatherCells(
+function addCells(
   { before, after }: Step,
   { sheet: id, cells }: Change & { readonly change: 'cells' },
-  into: Gathered,
+  into: Affected,
 ): void {
   const [was, is] = [before.sheet(id), after.sheet(id)];
   if (was === undefined || is === undefined) return;

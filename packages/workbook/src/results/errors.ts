@@ -53,7 +53,7 @@ interface Around {
   /** The formula of a cell as its maker reads it. */
   formulaAt(at: At): readonly Token[] | undefined;
   /** The text that the engine was told. */
-  told(at: At): string | undefined;
+  engineFormula(at: At): string | undefined;
   /** Cells that a cell's formula uses. */
   precedents(at: At): readonly At[];
   /** What the engine says, in the maker's words. */
@@ -198,8 +198,8 @@ export class ErrorReader {
   #formulaOf(at: At): readonly Token[] | undefined {
     const formula = this.#around.formulaAt(at);
     if (formula !== undefined) return formula;
-    const told = this.#around.told(at);
-    return told === undefined ? undefined : tokensOf(this.#around.inWords(told));
+    const text = this.#around.engineFormula(at);
+    return text === undefined ? undefined : tokensOf(this.#around.inWords(text));
   }
 
   #written(at: At): string {

@@ -9,7 +9,7 @@ import {
 } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
 import { CompiledBook } from '../compiled/book.ts';
-import { Told } from '../compiled/told.ts';
+import { ShownValues } from '../compiled/shown-values.ts';
 import { buildCalculator, type Calculator } from '../follow/build.ts';
 import { BUDGET } from '../results/meter.ts';
 import { leaveTo } from './judged.ts';
@@ -36,7 +36,7 @@ export class CompiledDocument {
   readonly #document: BookDocument;
   readonly #state: BookState;
   readonly #book: CompiledBook;
-  readonly #told: Told;
+  readonly #shown: ShownValues;
   /** The other engine, where it has something to work out. */
   readonly #calculator: Calculator | undefined;
 
@@ -44,7 +44,7 @@ export class CompiledDocument {
     this.#document = document;
     this.#state = keptByIds(BookState.of(document));
     this.#book = new CompiledBook(this.#state);
-    this.#told = new Told(this.#book);
+    this.#shown = new ShownValues(this.#book);
     if (this.#book.left.size === 0 && this.#book.cost <= BUDGET.together) return;
     this.#calculator = buildCalculator({ state: this.#state });
     leaveTo(this.#book, this.#calculator);
@@ -93,7 +93,7 @@ export class CompiledDocument {
   get #sources(): SliceSources {
     return {
       book: this.#book,
-      told: this.#told,
+      shown: this.#shown,
       calculator: this.#calculator,
       another: () => new Other(this.#document),
     };

@@ -21,14 +21,14 @@ export class Other {
 
   /** The engine after these cells got these values. */
   set(cells: readonly At[], values: readonly (Scalar | null)[]): Calculator {
-    const told = cells.map((at, i) => {
+    const contents = cells.map((at, i) => {
       const value = values[i] ?? null;
       const content = typeof value === 'string' ? { text: value } : value;
       return { ...at, content };
     });
     const changes = cells.map((at, i) => this.#change(at, values[i] ?? null));
     this.#now.state = applyChanges(this.#now.state, changes).state;
-    if (!this.#follows(told)) {
+    if (!this.#follows(contents)) {
       this.#calculator.destroy();
       this.#calculator = buildCalculator(this.#now);
     }
@@ -46,9 +46,9 @@ export class Other {
   }
 
   /** An engine loses count where results spread, and may throw at the next change (rules A2, A3). */
-  #follows(told: Parameters<Calculator['setCells']>[0]): boolean {
+  #follows(contents: Parameters<Calculator['setCells']>[0]): boolean {
     try {
-      this.#calculator.setCells(told);
+      this.#calculator.setCells(contents);
       return !this.#calculator.stale;
     } catch {
       return false;

@@ -3,7 +3,7 @@ import type { CellValue } from '../api.ts';
 import type { CompiledBook } from '../compiled/book.ts';
 import { Follower } from '../compiled/follower.ts';
 import { between } from '../compiled/program.ts';
-import { shownValue, type Told } from '../compiled/told.ts';
+import { type ShownValues, shownValue } from '../compiled/shown-values.ts';
 import { Failure, failureOf, NOWHERE, type Value } from '../compiled/values.ts';
 import type { Calculator } from '../follow/build.ts';
 import type { Other } from './other.ts';
@@ -25,7 +25,7 @@ export interface Slice {
 /** What a slice needs of the workbook it was made of. */
 export interface SliceSources {
   readonly book: CompiledBook;
-  readonly told: Told;
+  readonly shown: ShownValues;
   /** The other engine, where cells are left to it. */
   readonly calculator: Calculator | undefined;
   /** The other engine once more, with the same workbook; asked for where cells are left to it. */
@@ -77,12 +77,12 @@ class SliceOfBook implements Slice {
 
   follow(values: readonly (Scalar | null)[]): readonly At[] {
     const { book } = this.#sources;
-    const told = this.#set(values);
+    const set = this.#set(values);
     const followed = this.#follower.follow();
-    const places = new Array<At>(told.length + followed.length);
-    for (const [i, slot] of told.entries()) places[i] = book.placeOf(slot) as At;
+    const places = new Array<At>(set.length + followed.length);
+    for (const [i, slot] of set.entries()) places[i] = book.placeOf(slot) as At;
     for (let i = 0; i < followed.length; i += 1) {
-      places[told.length + i] = book.placeOf(followed[i] as number) as At;
+      places[set.length + i] = book.placeOf(followed[i] as number) as At;
     }
     return places;
   }
@@ -141,9 +141,9 @@ class SliceOfBook implements Slice {
 
   #shown(value: Value, at: At): CellValue {
     if (!(value instanceof Failure)) return shownValue(value);
-    const { book, told, calculator } = this.#sources;
+    const { book, shown, calculator } = this.#sources;
     const held = (slot: number): Value => this.#follower.frame.get(slot);
-    if (calculator === undefined) return told.shown(value, at, { held });
+    if (calculator === undefined) return shown.shown(value, at, { held });
     const root =
       value.root === undefined || value.root === NOWHERE ? undefined : book.placeOf(value.root);
     const found = {

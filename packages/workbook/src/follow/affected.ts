@@ -4,13 +4,13 @@ import type { Differing } from '../port.ts';
 const COLUMNS = 1024;
 const placeKey = (at: At): number => at.row * COLUMNS + at.column;
 
-/** Gathers which cells differ after an edit, each once (rule C1). */
-export class Gathered {
+/** Collects which cells differ after an edit, each once (rule C1). */
+export class Affected {
   structure = false;
   readonly #lists: (readonly At[])[] = [];
   readonly #checks = new Set<number>();
 
-  /** Whether anything was gathered. */
+  /** Whether there is any. */
   get any(): boolean {
     return this.structure || this.#lists.length > 0 || this.#checks.size > 0;
   }
@@ -25,7 +25,7 @@ export class Gathered {
     for (const row of checks) this.#checks.add(row);
   }
 
-  /** Rows or columns of a sheet come or go: cells gathered before are those that stand there then. */
+  /** Rows or columns of a sheet come or go: cells added before are those that stand there then. */
   moved(id: string, before: BookState, after: BookState): void {
     const [was, is] = [before.sheet(id), after.sheet(id)];
     for (const [i, list] of this.#lists.entries()) {

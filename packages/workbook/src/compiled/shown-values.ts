@@ -10,8 +10,8 @@ import { whyRefused } from './fixed.ts';
 import { usesOf } from './uses.ts';
 import { Failure, NOWHERE, type Value } from './values.ts';
 
-/** What the cells of a compiled workbook hold, as it is told to people. */
-export class Told {
+/** What the cells of a compiled workbook hold, as people are shown it. */
+export class ShownValues {
   readonly #book: CompiledBook;
   readonly #errors: ErrorReader;
 
@@ -26,7 +26,7 @@ export class Told {
           .names()
           .map(({ name }) => name),
       formulaAt: (at) => formulaAt(state(), at),
-      told: () => undefined,
+      engineFormula: () => undefined,
       precedents: (at) => this.precedents(at),
       inWords: (says) => says,
     });
