@@ -24,8 +24,8 @@ const CASES: readonly (readonly [
     { top_width: '16', overhang_side: '3 3/4' },
     {},
   ],
-  // 3 1/2 in of leg less 1/2 and 1 1/2 in leave 1 1/2 in to the apron of the other side
-  ['tenons that meet in a leg', 'tenon', { tenon_length: '1 9/16' }, { tenon_length: '1 1/2' }],
+  // The other tenon, 1/2 in of 1 1/2 in and in its middle, ends 1 1/2 in from the face: 2 in less 1/8 in are left.
+  ['tenons that meet in a leg', 'tenon', { tenon_length: '1 15/16' }, { tenon_length: '1 7/8' }],
   ['a stub that holds nothing', 'tenon', { tenon_length: '3/8' }, { tenon_length: '1/2' }],
   // a third of 1/2 in, flush with the leg
   [

@@ -11,8 +11,8 @@ import {
 } from '../../apps/cli/scripts/ensure.mjs';
 
 /**
- * `npm run test:long [WORD]`: the random tests of edits, formulas, files and kills at a hundred times
- * their size in `npm test`, or at KERFBOOK_TIMES; those whose name holds a word, where one is given.
+ * `npm run test:long [WORD]`: the random tests of edits, formulas, files, tables and kills at a
+ * hundred times their size in `npm test`, or at KERFBOOK_TIMES; those whose name holds a word, where one is given.
  */
 
 const root = fileURLToPath(new URL('../..', import.meta.url));

@@ -6,8 +6,7 @@ import { screwDiameter } from './fastenings.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { gravityAt } from './gravity.ts';
 import { between } from './guards.ts';
-import { rests } from './rests.ts';
-import { rootTaken, SCREW_ARGUMENT, screwSize } from './screw-size.ts';
+import { SCREW_ARGUMENT, screwSize } from './screw-size.ts';
 import { specificGravity } from './species.ts';
 
 const BIT_STEP = optional(
@@ -58,15 +57,7 @@ export function screwPilotHole(
   const step = stepOf(bitStep);
   const ovendry = gravityAt(specificGravity(species), 0);
   const share = ovendry > DENSE ? LEAD_SHARE.dense : LEAD_SHARE.light;
-  rests({
-    of: `Lead hole in wood of ${ovendry > DENSE ? 'more' : 'no more'} than ${DENSE} ovendry gravity: share of the root`,
-    value: share,
-    quantity: 'ratio',
-    how: 'memory',
-    source: 'NDS 12.1.5.2',
-    note: 'Both shares, 0.7 and 0.9, were read in Canadian Wood Council, figure 5.5, for softwoods and hardwoods.',
-  });
-  return roundSettled((rootTaken(screwSize(gauge)) * share) / step) * step;
+  return roundSettled((screwSize(gauge).root * share) / step) * step;
 }
 
 export const HOLE_FUNCTIONS: readonly FunctionDescription[] = [

@@ -290,10 +290,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   explain(at: At): Explanation {
-    const evaluate = this.#engine.pending
-      ? undefined
-      : (formula: string, sheet: string) => this.#engine.evaluate(formula, sheet);
-    return explainCell({ ...this.#sources, evaluate }, at);
+    return explainCell(this.#sources, at);
   }
 
   problems() {
