@@ -1,5 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { round, roundSlowly, snap } from './rounding.ts';
+import {
+  round,
+  roundDown,
+  roundDownSlowly,
+  roundSlowly,
+  roundUp,
+  roundUpSlowly,
+  snap,
+} from './rounding.ts';
 
 /** Numbers between 0 and 1, the same every time. */
 function* chances(): Generator<number> {
@@ -25,15 +33,15 @@ function* figures(): Generator<number> {
 }
 
 describe('rounding to places', () => {
-  it('is the same by the short way and by the long one', () => {
+  it.each([
+    ['to the nearest', round, roundSlowly],
+    ['up', roundUp, roundUpSlowly],
+    ['down', roundDown, roundDownSlowly],
+  ])('is the same by the short way and by the long one: %s', (_, short, long) => {
     for (const value of figures()) {
       for (const places of [-3, -1, 0, 1, 2, 2.7, 4, 9, 15, 22, 23, 30]) {
-        if (Object.is(round(value, places), roundSlowly(value, places))) continue;
-        expect([value, places, round(value, places)]).toEqual([
-          value,
-          places,
-          roundSlowly(value, places),
-        ]);
+        const [got, wanted] = [short(value, places), long(value, places)];
+        if (!Object.is(got, wanted)) expect([value, places, got]).toEqual([value, places, wanted]);
       }
     }
   });

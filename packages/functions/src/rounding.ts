@@ -17,6 +17,9 @@ const away: Whole = (value) => (value < 0 ? -Math.ceil(-value) : Math.ceil(value
 const toward: Whole = (value) => Math.trunc(value);
 const half: Whole = (value) => (value < 0 ? -Math.round(-value) : Math.round(value));
 
+/** Past this many places a power of ten is no exact number. */
+const MOST_PLACES = 22;
+
 function atPlaces(value: number, places: number, whole: Whole): number {
   const digits = Math.trunc(places);
   const scale = 10 ** Math.abs(digits);
@@ -27,8 +30,17 @@ function atPlaces(value: number, places: number, whole: Whole): number {
   return snap(digits < 0 ? rounded * scale : rounded / scale) + 0;
 }
 
-/** Past this many places a power of ten is no exact number. */
-const MOST_PLACES = 22;
+/**
+ * Up or down. Away from whole numbers the digits behind do not matter; then nothing has to be written out and
+ * read back, as where a number is rounded to the nearest.
+ */
+function upOrDown(value: number, places: number, whole: Whole): number {
+  const scale = places >= 0 && places <= MOST_PLACES ? 10 ** Math.trunc(places) : 0;
+  const scaled = value * scale;
+  const size = Math.abs(scaled);
+  const plain = scale !== 0 && size < 1e15 && Math.abs(scaled - Math.round(scaled)) > size * 1e-14;
+  return plain ? whole(scaled) / scale + 0 : atPlaces(value, places, whole);
+}
 
 /**
  * To so many places, a half away from zero. Away from halves the digits behind do not matter, and a
@@ -46,8 +58,12 @@ export function round(value: number, places: number): number {
 
 /** The same by the long way. */
 export const roundSlowly = (value: number, places: number): number => atPlaces(value, places, half);
-export const roundUp = (value: number, places: number): number => atPlaces(value, places, away);
-export const roundDown = (value: number, places: number): number => atPlaces(value, places, toward);
+export const roundUp = (value: number, places: number): number => upOrDown(value, places, away);
+export const roundDown = (value: number, places: number): number => upOrDown(value, places, toward);
+export const roundUpSlowly = (value: number, places: number): number =>
+  atPlaces(value, places, away);
+export const roundDownSlowly = (value: number, places: number): number =>
+  atPlaces(value, places, toward);
 
 export const int = (value: number): number => Math.floor(snap(value));
 
