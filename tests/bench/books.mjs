@@ -30,6 +30,28 @@ export function withBuying(text) {
   return JSON.stringify(book);
 }
 
+/**
+ * A workbook whose buying plans are made: where a formula asks for one, its value stands.
+ * @param {string} text
+ */
+export function withPlansMade(text) {
+  const book = Workbook.open(documentOf(text));
+  const kept = JSON.parse(text);
+  for (const { id, rows, columns } of kept.sheets) {
+    for (const [row, line] of rows.entries()) {
+      for (const [name, cell] of Object.entries(line.cells ?? {})) {
+        if (!/\b(?:PLAN|BUY|RACK|SHEETS)_/.test(cell.formula ?? '')) continue;
+        const column = columns.findIndex((/** @type {{ id: string }} */ one) => one.id === name);
+        const value = book.value({ sheet: id, row, column });
+        if (value.kind !== 'number') throw new Error(`${cell.formula} is no number`);
+        const { formula: _, ...rest } = cell;
+        line.cells[name] = { ...rest, value: value.number };
+      }
+    }
+  }
+  return JSON.stringify(kept);
+}
+
 /** @param {string} text @throws an Error where it cannot be opened */
 export function documentOf(text) {
   const loaded = loadText(text);

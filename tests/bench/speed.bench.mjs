@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { contentsOf, diningTable, placeOf, withBuying } from './books.mjs';
+import { contentsOf, diningTable, placeOf, withBuying, withPlansMade } from './books.mjs';
 import { flatSheet } from './flat-sheet.mjs';
 import { chain } from './long-book.mjs';
 
@@ -130,6 +130,7 @@ try {
     '\nLibreOffice does not know the functions of the dining table, and is not asked for it.',
   );
   await table('table', 'The dining table', diningTable(), 'aimed');
+  await table('made', 'It with its buying plans made', withPlansMade(diningTable()), 'aimed');
   await table('buying', 'It with a buying plan in cells', withBuying(diningTable()));
 } finally {
   await rm(folder, { recursive: true });

@@ -119,7 +119,8 @@ export function shownValue(value: Exclude<Value, Failure>): CellValue {
 const DIGITS = 14;
 
 function handedOut(value: number): number {
-  if (value === 0) return value;
+  // Whole numbers have no digits to lose.
+  if (Number.isInteger(value) && Math.abs(value) < 1e15) return value;
   const places = 10 ** (DIGITS - Math.floor(Math.log10(Math.abs(value))));
   const rounded = Math.round(Math.abs(value) * places) / places;
   if (Number.isNaN(rounded)) return 0;

@@ -41,12 +41,20 @@ export function sliceOf(
   return new SliceOfBook(sources, inputs, results);
 }
 
+interface Result {
+  readonly at: At;
+  readonly slot: number | undefined;
+  /** What it was when it was shown last, and how: most results stay what they are. */
+  value?: Value;
+  shown?: CellValue;
+}
+
 class SliceOfBook implements Slice {
   readonly left: readonly At[];
   readonly #sources: SliceSources;
   readonly #inputs: readonly At[];
   readonly #inputSlots: readonly (number | undefined)[];
-  readonly #results: readonly { readonly at: At; readonly slot: number | undefined }[];
+  readonly #results: readonly Result[];
   readonly #leftSlots: readonly { readonly slot: number; readonly at: At }[];
   readonly #follower: Follower;
   #other: Other | undefined;
@@ -90,7 +98,7 @@ class SliceOfBook implements Slice {
   run(values: readonly (Scalar | null)[]): readonly CellValue[] {
     this.#set(values);
     this.#follower.follow();
-    return this.#results.map(({ at, slot }) => this.#resultAt(at, slot, values));
+    return this.#results.map((result) => this.#resultOf(result, values));
   }
 
   /** Sets the inputs, and what the other engine makes of them; the slots that changed. */
@@ -130,13 +138,20 @@ class SliceOfBook implements Slice {
     });
   }
 
-  #resultAt(at: At, slot: number | undefined, values: readonly (Scalar | null)[]): CellValue {
+  #resultOf(result: Result, values: readonly (Scalar | null)[]): CellValue {
+    const { at, slot } = result;
     if (slot === undefined) {
       const input = this.#inputs.findIndex((one) => isSame(one, at));
       if (input < 0) return this.#sources.calculator?.value(at) ?? { kind: 'empty' };
       return this.#shown(values[input] ?? null, at);
     }
-    return this.#shown(this.#follower.frame.get(slot), at);
+    const value = this.#follower.frame.get(slot);
+    // The sentence of an error quotes what other cells hold.
+    if (result.shown === undefined || result.value !== value || value instanceof Failure) {
+      result.shown = this.#shown(value, at);
+      result.value = value;
+    }
+    return result.shown;
   }
 
   #shown(value: Value, at: At): CellValue {
