@@ -2,6 +2,7 @@ import { Misuse } from './arguments.ts';
 import { checkCommand } from './commands/check.ts';
 import type { Command } from './commands/command.ts';
 import { evalCommand } from './commands/eval.ts';
+import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
 import { functionsCommand } from './commands/functions.ts';
 import { mergeCommand } from './commands/merge.ts';
@@ -21,6 +22,7 @@ const COMMANDS: readonly Command[] = [
   runCommand,
   sweepCommand,
   checkCommand,
+  explainCommand,
   partsCommand,
   planCommand,
   exportCommand,

@@ -9,9 +9,11 @@ import {
   TIMBER_LOSS,
   TIMBER_SIZES,
 } from './data/lumber-sizes.ts';
+import { type How, howAt } from './data/provenance.ts';
 import type { FunctionDescription } from './describe.ts';
 import { words } from './guards.ts';
 import { notKnown } from './nearest.ts';
+import { rests } from './rests.ts';
 
 const SIZE = textOf('size', 'nominal size, thickness first: "2x6", "1x4", "5/4x6"');
 const TAKES = 'a nominal softwood size, thickness first, such as "2x6"';
@@ -32,17 +34,24 @@ function readNominal(text: string): number | undefined {
   return Number(wholes ?? 0) + Number(over) / Number(under);
 }
 
-interface Dressed {
-  readonly thickness: number;
-  readonly width: number;
+interface Side {
+  readonly size: number;
+  readonly how: How;
 }
 
-const dressedIn = (rows: readonly DressedRow[], nominal: number): number | undefined =>
-  rows.find(([size]) => size === nominal)?.[1];
+interface Dressed {
+  readonly thickness: Side;
+  readonly width: Side;
+}
 
-const dressedTimber = (nominal: number): number | undefined =>
+function dressedIn(rows: readonly DressedRow[], nominal: number): Side | undefined {
+  const row = rows.find(([size]) => size === nominal);
+  return row && { size: row[1], how: howAt(row[2], 0) };
+}
+
+const dressedTimber = (nominal: number): Side | undefined =>
   Number.isInteger(nominal) && nominal >= TIMBER_SIZES.least && nominal <= TIMBER_SIZES.most
-    ? nominal - TIMBER_LOSS
+    ? { size: nominal - TIMBER_LOSS, how: 'memory' }
     : undefined;
 
 function dress(thick: number, wide: number): Dressed | undefined {
@@ -68,6 +77,18 @@ function dressedSize(size: string): Dressed {
   throw notKnown(SIZE, size, TAKES, USUAL_SIZES);
 }
 
+function sideTaken(given: string, side: keyof Dressed): number {
+  const { size, how } = dressedSize(given)[side];
+  rests({
+    of: `${given.trim()}: dressed ${side}`,
+    value: size,
+    quantity: 'length',
+    how,
+    source: DRESSED_SOURCE,
+  });
+  return size;
+}
+
 /**
  * Dressed thickness of dry softwood lumber of a nominal size.
  * @param size thickness x width: "2x6", "5/4x6", "6x6"
@@ -77,7 +98,7 @@ function dressedSize(size: string): Dressed {
  * some board rows and timbers from memory).
  */
 export function dressedThickness(size: string): number {
-  return dressedSize(size).thickness;
+  return sideTaken(size, 'thickness');
 }
 
 /**
@@ -88,7 +109,7 @@ export function dressedThickness(size: string): number {
  * Source: as {@link dressedThickness}.
  */
 export function dressedWidth(size: string): number {
-  return dressedSize(size).width;
+  return sideTaken(size, 'width');
 }
 
 export const DRESSED_FUNCTIONS: readonly FunctionDescription[] = [

@@ -1,9 +1,10 @@
-import { FILM_ALSO_CALLED, FILM_ROWS, type FilmRow } from './data/finish-films.ts';
+import { FILM_ALSO_CALLED, FILM_ROWS, FILM_SOURCE, type FilmRow } from './data/finish-films.ts';
 import { acrossGrain, takenUp } from './diffusion.ts';
 import { gravityAt } from './gravity.ts';
 import { type Guarded, words } from './guards.ts';
 import { emc } from './moisture.ts';
 import { notKnown } from './nearest.ts';
+import { rests } from './rests.ts';
 import { specificGravity } from './species.ts';
 
 const DAY = 86_400;
@@ -92,6 +93,17 @@ export function faceTransfer(argument: Guarded, finish: string, density: number)
   const film = known.get(name) ?? fitted(row);
   known.set(name, film);
   return inSeries(air, film) / density;
+}
+
+/** Notes the film of a finish as what a result rests on; a finish that is not known is told elsewhere. */
+export function filmTaken(finish: string): void {
+  const row = rowOf(finish.trim().toLowerCase());
+  if (row === undefined) return;
+  rests({
+    of: `${label(row)}: vapour kept out in 1, 7 and 14 days, ${row.excluded.join(', ')} %`,
+    how: row.how,
+    source: FILM_SOURCE,
+  });
 }
 
 function rowOf(asked: string): FilmRow | undefined {

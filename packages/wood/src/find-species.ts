@@ -4,6 +4,8 @@ import { Fault } from './fault.ts';
 import { type Guarded, words } from './guards.ts';
 import { editDistance } from './nearest.ts';
 import { hasOwnRow, type OwnRow, ownFigure } from './own.ts';
+import type { Quantity } from './quantity.ts';
+import { rests } from './rests.ts';
 import { type Figure, SPECIES, type Species, type SpeciesProperty } from './species-records.ts';
 
 export const SPECIES_ARGUMENT = textOf(
@@ -158,6 +160,22 @@ const PROPERTY_WORDS: Record<SpeciesProperty, string> = {
   hardness: 'hardness',
 };
 
+/** How a figure is named where a result tells what it rests on, and what it is. */
+const FIGURE_IS: Record<SpeciesProperty, readonly [words: string, quantity: Quantity]> = {
+  tangential: ['movement for 1 %, flat-sawn', 'movement_rate'],
+  radial: ['movement for 1 %, quarter-sawn', 'movement_rate'],
+  specificGravity: ['specific gravity', 'number'],
+  stiffness: ['stiffness', 'pressure'],
+  bendingStrength: ['bending strength', 'pressure'],
+  hardness: ['hardness', 'force'],
+};
+
+function taken(wood: string, property: SpeciesProperty, figure: Figure): Figure {
+  const [words, quantity] = FIGURE_IS[property];
+  rests({ of: `${wood}: ${words}`, quantity, ...figure });
+  return figure;
+}
+
 /** Woods of the same family name, "Oak" of "Oak, white (commercial)", that have the property. */
 function kinWith(species: Species, property: SpeciesProperty): readonly string[] {
   const family = (name: string): string => name.split(/[,(]/)[0]?.trim() ?? name;
@@ -217,10 +235,10 @@ export function speciesFigure(
   argument: Guarded = SPECIES_ARGUMENT,
 ): Figure {
   const own = ownWood(text, property);
-  if (own !== undefined) return own;
+  if (own !== undefined) return taken(text.trim(), property, own);
   const species = findSpecies(text, argument);
   const figure = species.figures[property];
-  if (figure) return figure;
+  if (figure) return taken(species.name, property, figure);
   const what = PROPERTY_WORDS[property];
   const kin = kinWith(species, property);
   const hint = kin.length > 0 ? `Nearest: ${listed(kin, 3)}.` : 'Measure a piece instead.';

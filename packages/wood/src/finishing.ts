@@ -5,6 +5,7 @@ import { Fault } from './fault.ts';
 import { between, notNegative, positive, someNumber, whole, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
 import { ownFigure } from './own.ts';
+import { type RestsOn, rests } from './rests.ts';
 
 const AREA = numberOf('area', 'area', 'surface to treat, all faces and edges together');
 const COATS = countOf('coats', 'number of coats');
@@ -36,6 +37,20 @@ const MOST_COATS = 100;
 /** Common practice, no source: bare wood drinks the first coat. */
 const USUAL_FIRST_MORE = 25;
 const MOST_FIRST_MORE = 300;
+const FIRST_COAT: RestsOn = {
+  of: 'First coat on bare wood: more than the next',
+  value: USUAL_FIRST_MORE,
+  quantity: 'percent',
+  how: 'practice',
+  source: 'no source: try it on a board',
+};
+const SANDING_PACE: RestsOn = {
+  of: 'Sanded in an hour with one grit',
+  value: USUAL_AREA_AN_HOUR,
+  quantity: 'area',
+  how: 'practice',
+  source: 'no source: time yourself',
+};
 
 /** Grits of the P scale that shops stock (FEPA 43-1, ISO 6344; from memory). */
 const GRITS = [40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 360, 400, 500, 600];
@@ -58,6 +73,7 @@ export function finishVolume(
   lossPercent = 0,
   firstMorePercent = USUAL_FIRST_MORE,
 ): number {
+  if (firstMorePercent === USUAL_FIRST_MORE) rests(FIRST_COAT);
   const first = between(FIRST_MORE, firstMorePercent, 0, MOST_FIRST_MORE) / 100;
   const covered = notNegative(AREA, area) * (whole(COATS, coats, 1, MOST_COATS) + first);
   const used =
@@ -90,7 +106,19 @@ export function finishCoverage(finish: string): number {
   );
   if (own !== undefined) return own;
   const row = COVERAGE_ROWS.find(({ name }) => name === wanted);
-  if (row !== undefined) return row.low * OWN_PER_FT2_GAL;
+  if (row !== undefined) {
+    const value = row.low * OWN_PER_FT2_GAL;
+    const { how, note } = row;
+    rests({
+      of: `${row.name}: surface one coat covers`,
+      value,
+      quantity: 'coverage',
+      how,
+      source: COVERAGE_SOURCE,
+      ...(note === undefined ? {} : { note }),
+    });
+    return value;
+  }
   throw notKnown(
     FINISH,
     asked,
@@ -159,6 +187,7 @@ export function sandingHours(
   last: number,
   areaAnHour = USUAL_AREA_AN_HOUR,
 ): number {
+  if (areaAnHour === USUAL_AREA_AN_HOUR) rests(SANDING_PACE);
   return (
     (notNegative(AREA, area) * grits(first, last).length) /
     between(AREA_AN_HOUR, areaAnHour, 1, 1e9)

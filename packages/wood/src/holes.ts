@@ -6,7 +6,8 @@ import { screwDiameter } from './fastenings.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { gravityAt } from './gravity.ts';
 import { between } from './guards.ts';
-import { SCREW_ARGUMENT, screwSize } from './screw-size.ts';
+import { rests } from './rests.ts';
+import { rootTaken, SCREW_ARGUMENT, screwSize } from './screw-size.ts';
 import { specificGravity } from './species.ts';
 
 const BIT_STEP = optional(
@@ -57,7 +58,15 @@ export function screwPilotHole(
   const step = stepOf(bitStep);
   const ovendry = gravityAt(specificGravity(species), 0);
   const share = ovendry > DENSE ? LEAD_SHARE.dense : LEAD_SHARE.light;
-  return roundSettled((screwSize(gauge).root * share) / step) * step;
+  rests({
+    of: `Lead hole in wood of ${ovendry > DENSE ? 'more' : 'no more'} than ${DENSE} ovendry gravity: share of the root`,
+    value: share,
+    quantity: 'ratio',
+    how: 'memory',
+    source: 'NDS 12.1.5.2',
+    note: 'Both shares, 0.7 and 0.9, were read in Canadian Wood Council, figure 5.5, for softwoods and hardwoods.',
+  });
+  return roundSettled((rootTaken(screwSize(gauge)) * share) / step) * step;
 }
 
 export const HOLE_FUNCTIONS: readonly FunctionDescription[] = [

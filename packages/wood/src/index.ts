@@ -130,6 +130,7 @@ export {
   type UnitSystem,
   usFromOwn,
 } from './quantity.ts';
+export { howWords, type Rested, type RestsOn, restingOn, rests } from './rests.ts';
 export { humidityForMovement, indoorMoisture } from './room.ts';
 export { screwSideLoad } from './screws.ts';
 export { sheetStiffness, sheetThickness, sheetWeight } from './sheets.ts';

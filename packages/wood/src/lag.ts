@@ -3,11 +3,12 @@ import { FILM_SOURCE } from './data/finish-films.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';
 import { acrossGrain, Slices } from './diffusion.ts';
 import { Fault } from './fault.ts';
-import { faceTransfer, kelvin } from './films.ts';
+import { faceTransfer, filmTaken, kelvin } from './films.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { gravityAt } from './gravity.ts';
 import { between, positive } from './guards.ts';
 import { CUT_ARGUMENT, ringAngle } from './moisture.ts';
+import { type RestsOn, rests, unnoted } from './rests.ts';
 import { moveAtAngle, specificGravity } from './species.ts';
 
 const DAY = numberOf('number', 'day', 'days since the air was driest, 0 to 365');
@@ -66,12 +67,21 @@ type Panel = readonly [
 const lately = new Map<string, Year>();
 const MOST_KEPT = 64;
 
+const SPREADING: RestsOn = {
+  of: 'How fast moisture spreads across the grain',
+  how: 'memory',
+  source: 'J. F. Siau, Transport Processes in Wood (1984)',
+  note: 'Measured woods scatter about it by a factor of two or three.',
+};
+
 function yearOf(panel: Panel): Year {
+  rests(SPREADING);
+  for (const finish of [panel[4], panel[5]]) if (typeof finish === 'string') filmTaken(finish);
   // By its gravity: a wood of the maker's own may have another tomorrow.
   const key = JSON.stringify([...panel, specificGravity(panel[1])]);
   const kept = lately.get(key);
   if (kept !== undefined) return kept;
-  const year = workedOut(panel);
+  const year = unnoted(() => workedOut(panel));
   const [oldest] = lately.keys();
   if (lately.size >= MOST_KEPT && oldest !== undefined) lately.delete(oldest);
   lately.set(key, year);

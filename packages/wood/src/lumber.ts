@@ -1,10 +1,12 @@
 import { countOf, lengthOf, optional, textOf } from './arguments.ts';
 import { GRADE_ROWS, GRADE_SOURCE, QUARTERS_ROWS, QUARTERS_SOURCE } from './data/lumber-sizes.ts';
+import { howAt } from './data/provenance.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, floorSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
 import { leftOver, notNegative, positive, sensibleCount, whole, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
+import { rests } from './rests.ts';
 
 const THICKNESS = lengthOf('thickness', 'rough thickness');
 const WIDTH = lengthOf('width', 'width of the board');
@@ -69,6 +71,19 @@ function quartersRow(quarters: string) {
   throw notKnown(QUARTERS, quarters, takes, QUARTERS_NAMES);
 }
 
+function quartersTaken(row: ReturnType<typeof quartersRow>, of: 'rough' | 'planed'): number {
+  const [name, rough, planed, how] = row;
+  const value = of === 'rough' ? rough : planed;
+  rests({
+    of: `${name} hardwood: ${of === 'rough' ? 'rough' : 'both faces planed'}`,
+    value,
+    quantity: 'length',
+    how: howAt(how, 0),
+    source: QUARTERS_SOURCE,
+  });
+  return value;
+}
+
 /**
  * Rough thickness named in quarters of an inch.
  * @param quarters "2/4" to "16/4"
@@ -77,7 +92,7 @@ function quartersRow(quarters: string) {
  * Source: NHLA rules, standard thickness (read; 10/4 from memory).
  */
 export function quartersRough(quarters: string): number {
-  return quartersRow(quarters)[1];
+  return quartersTaken(quartersRow(quarters), 'rough');
 }
 
 /**
@@ -88,7 +103,7 @@ export function quartersRough(quarters: string): number {
  * Source: NHLA rules, standard surfaced thickness (read; 10/4 from memory).
  */
 export function quartersPlaned(quarters: string): number {
-  return quartersRow(quarters)[2];
+  return quartersTaken(quartersRow(quarters), 'planed');
 }
 
 /**
@@ -103,7 +118,10 @@ export function quartersFor(finishedThickness: number, allowance = 0): string {
   const finished = positive(FINISHED, finishedThickness);
   const needed = finished + notNegative(ALLOWANCE, allowance);
   const row = QUARTERS_ROWS.find(([, , planed]) => planed >= needed - 1e-9);
-  if (row) return row[0];
+  if (row) {
+    quartersTaken(row, 'planed');
+    return row[0];
+  }
   const thickest = QUARTERS_ROWS.at(-1)?.[2] ?? 0;
   throw new Fault({
     class: 'unknown',
@@ -174,7 +192,16 @@ export function gradeYield(grade: string): number {
   const takes = 'a hardwood grade such as "FAS" or "1C"';
   const asked = words(GRADE, grade, takes);
   const twelfths = GRADE_BY_KEY.get(gradeKey(asked));
-  if (twelfths !== undefined) return twelfths / 12;
+  if (twelfths !== undefined) {
+    rests({
+      of: `Grade ${asked}: least clear share of the face`,
+      value: twelfths / 12,
+      quantity: 'ratio',
+      how: 'read',
+      source: GRADE_SOURCE,
+    });
+    return twelfths / 12;
+  }
   throw notKnown(
     GRADE,
     asked,

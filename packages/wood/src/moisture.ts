@@ -3,6 +3,7 @@ import type { ArgumentDescription, FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, type Guarded, notNegative, words } from './guards.ts';
+import { cautions, type RestsOn, rests } from './rests.ts';
 import { moveAtAngle } from './species.ts';
 
 const temperature = (name: string, means: string): ArgumentDescription =>
@@ -45,11 +46,19 @@ const K: Quadratic = [0.791, 0.000463, -8.44e-7];
 const K1: Quadratic = [6.34, 0.000775, -9.35e-5];
 const K2: Quadratic = [1.09, 0.0284, -9.04e-5];
 
+const SORPTION: RestsOn = {
+  of: 'Equation 4-5: moisture content in equilibrium with air',
+  how: 'memory',
+  source: 'Wood Handbook (FPL-GTR-190, 2010), equation 4-5 (Simpson 1973)',
+  note: 'Its constants agree with all 228 remembered entries of table 4-2 within 0.066, and with one that was read.',
+};
+
 function emcOf(temp: Guarded, rh: Guarded, temperatureF: number, humidityPercent: number): number {
   const t = between(temp, temperatureF, COLDEST, HOTTEST);
   const kh = (at(K, t) * between(rh, humidityPercent, 0, 100)) / 100;
   const k1 = at(K1, t);
   const both = k1 * at(K2, t) * kh * kh;
+  rests(SORPTION);
   const bound = (k1 * kh + 2 * both) / (1 + k1 * kh + both);
   return (1800 / at(W, t)) * (kh / (1 - kh) + bound);
 }
@@ -130,6 +139,19 @@ export function ringAngle(cut: string | number): number {
   });
 }
 
+/** What the coefficients of table 13-5 are fitted for, %. */
+const [FITTED_FROM, FITTED_TO] = [6, 14];
+
+/** Says so where a moisture lies beyond what the coefficients are fitted for. */
+export function cautionBeyondFit(...moistures: readonly number[]): void {
+  const outside = moistures.filter((one) => one < FITTED_FROM || one > FITTED_TO);
+  if (outside.length === 0) return;
+  cautions(() => {
+    const which = outside.map((one) => `${Number(one.toFixed(1))} %`).join(' and ');
+    return `Moisture of ${which} is outside the ${FITTED_FROM} to ${FITTED_TO} % that movement coefficients are fitted for: the movement is an estimate there.`;
+  });
+}
+
 /** Fibre saturation: above it wood no longer swells (Wood Handbook chapter 4, about 30 %). */
 const SATURATED = 30;
 
@@ -155,6 +177,7 @@ export function movement(
   const across = notNegative(WIDTH, width);
   const from = between(FROM, moistureFrom, 0, SATURATED);
   const to = between(TO, moistureTo, 0, SATURATED);
+  cautionBeyondFit(from, to);
   // Adding nothing turns the negative zero of a width that does not move into plain zero.
   return across * (to - from) * moveAtAngle(species, ringAngle(cut)) + 0;
 }

@@ -5,6 +5,8 @@ import { OUTDOOR_ROWS, OUTDOOR_SOURCE } from './data/outdoor-moisture.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';
 import { whole, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
+import type { Quantity } from './quantity.ts';
+import { rests } from './rests.ts';
 
 const PLACE = textOf(
   'place',
@@ -73,9 +75,23 @@ function monthPlace(month: string | number): number {
  * Source: Wood Handbook table 13-1, values from memory.
  */
 export function outdoorEmc(place: string, month: string | number): number {
-  const [, , months] = rowOf(OUTDOOR_ROWS, place, 'a city of the table of outdoor moisture');
-  return months[monthPlace(month)] as number;
+  const row = rowOf(OUTDOOR_ROWS, place, 'a city of the table of outdoor moisture');
+  const at = monthPlace(month);
+  const value = row[2][at] as number;
+  rests({
+    of: `${fullName(row)}, ${monthName(at)}: moisture of wood outdoors`,
+    value,
+    quantity: 'moisture',
+    how: 'memory',
+    source: OUTDOOR_SOURCE,
+  });
+  return value;
 }
+
+const monthName = (at: number): string => {
+  const name = MONTHS[at] ?? '';
+  return name.slice(0, 1).toUpperCase() + name.slice(1);
+};
 
 const climate = (place: string): ClimateRow =>
   rowOf(CLIMATE_ROWS, place, 'a city of the table of weather stations');
@@ -89,8 +105,11 @@ const climate = (place: string): ClimateRow =>
  * Source: TMY3 hourly files, monthly means.
  */
 export function outdoorTemperature(place: string, month: string | number): number {
-  const [, , celsius] = climate(place);
-  return fahrenheit(celsius[monthPlace(month)] as number);
+  const row = climate(place);
+  const at = monthPlace(month);
+  const value = fahrenheit(row[2][at] as number);
+  fromWeather(row, at, 'mean temperature', 'temperature', value);
+  return value;
 }
 
 /**
@@ -103,9 +122,27 @@ export function outdoorTemperature(place: string, month: string | number): numbe
  * Source: TMY3 hourly files, monthly means of temperature and vapour pressure.
  */
 export function outdoorHumidity(place: string, month: string | number): number {
-  const [, , celsius, pascal] = climate(place);
+  const row = climate(place);
   const at = monthPlace(month);
-  return humidityOf(fahrenheit(celsius[at] as number), pascal[at] as number);
+  const value = humidityOf(fahrenheit(row[2][at] as number), row[3][at] as number);
+  fromWeather(row, at, 'humidity', 'humidity', value);
+  return value;
+}
+
+function fromWeather(
+  row: ClimateRow,
+  at: number,
+  what: string,
+  quantity: Quantity,
+  value: number,
+): void {
+  rests({
+    of: `${fullName(row)}, ${monthName(at)}: ${what}`,
+    value,
+    quantity,
+    how: 'computed',
+    source: CLIMATE_SOURCE,
+  });
 }
 
 const fahrenheit = (celsius: number): number => celsius * 1.8 + 32;

@@ -3,6 +3,7 @@ import type { FunctionDescription } from './describe.ts';
 import { ceilSettled } from './exact.ts';
 import { Fault } from './fault.ts';
 import { between, mostOf, notNegative, positive, sensibleCount, whole } from './guards.ts';
+import { type RestsOn, rests } from './rests.ts';
 import { pointsAlong } from './spacing.ts';
 
 const PANEL_WIDTH = lengthOf('width', 'finished width of the panel');
@@ -158,6 +159,13 @@ export function clampForce(length: number, thickness: number, pressure: number):
 
 /** Middle of the usual 160 to 267 ft² per gallon: 200 ft² x 144 / 128 fl oz. Value from memory. */
 const USUAL_SPREAD = 225;
+const USUAL_FILM: RestsOn = {
+  of: 'Glue: area that a fluid ounce covers',
+  value: USUAL_SPREAD,
+  quantity: 'coverage',
+  how: 'memory',
+  source: 'data sheets of glue makers',
+};
 /** A fluid ounce on a hundredth of a square inch: nobody spreads glue thicker. */
 const THICKEST_SPREAD = 0.01;
 
@@ -170,6 +178,7 @@ const THICKEST_SPREAD = 0.01;
  * Source: area over coverage; the usual spread is a value from memory.
  */
 export function glueVolume(area: number, spread = USUAL_SPREAD): number {
+  if (spread === USUAL_SPREAD) rests(USUAL_FILM);
   return notNegative(AREA, area) / between(SPREAD, spread, THICKEST_SPREAD, mostOf('coverage'));
 }
 

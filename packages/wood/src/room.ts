@@ -2,9 +2,11 @@ import { lengthOf, numberOf, textOf } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
-import { between, eitherSign, words } from './guards.ts';
-import { CUT_ARGUMENT, emc, humidityForEmc, movement } from './moisture.ts';
+import { between, eitherSign, positive, words } from './guards.ts';
+import { CUT_ARGUMENT, cautionBeyondFit, emc, humidityForEmc, ringAngle } from './moisture.ts';
 import { notKnown } from './nearest.ts';
+import { rests } from './rests.ts';
+import { moveAtAngle } from './species.ts';
 
 const WIDTH = lengthOf('width', 'width across the grain');
 const NOW = numberOf(
@@ -41,7 +43,17 @@ export function indoorMoisture(region: string): number {
   const takes = 'a part of the country that the table gives';
   const asked = words(REGION, region, takes);
   const row = REGIONS.find(({ name }) => name === asked.toLowerCase());
-  if (row !== undefined) return row.average;
+  if (row !== undefined) {
+    rests({
+      of: `Interior woodwork, ${row.name}: moisture content`,
+      value: row.average,
+      quantity: 'moisture',
+      how: 'read',
+      source: 'Wood Handbook (FPL-GTR-190, 2010), table 13-2, in a quotation',
+      note: `The range of ${row.from} to ${row.to} % is from memory.`,
+    });
+    return row.average;
+  }
   throw notKnown(
     REGION,
     asked,
@@ -72,10 +84,11 @@ export function humidityForMovement(
 ): number {
   const now = between(NOW, moistureNow, 0, 30);
   const wanted = eitherSign(MOVE, move);
-  const forOne = movement(width, species, 0, 1, cut);
+  const forOne = positive(WIDTH, width) * moveAtAngle(species, ringAngle(cut));
   const driest = emc(temperature, 0);
   const wettest = Math.min(30, emc(temperature, 100));
   const target = now + wanted / forOne;
+  cautionBeyondFit(now, target);
   if (target >= driest && target <= wettest) return humidityForEmc(temperature, target);
   throw new Fault({
     class: 'range',

@@ -1,10 +1,12 @@
-import { GAUGE_ROOTS, METRIC_CORES } from './data/screws.ts';
+import type { How } from './data/provenance.ts';
+import { GAUGE_ROOTS, METRIC_CORES, METRIC_SOURCE, ROOT_SOURCE } from './data/screws.ts';
 import type { ArgumentDescription } from './describe.ts';
 import { settle } from './exact.ts';
 import { Fault } from './fault.ts';
 import { someNumber, whole, words } from './guards.ts';
 import { ownFigure } from './own.ts';
 import { MM_PER_INCH } from './quantity.ts';
+import { rests } from './rests.ts';
 
 /** A wood screw, in inches. */
 export interface ScrewSize {
@@ -12,6 +14,10 @@ export interface ScrewSize {
   readonly diameter: number;
   /** Root of the thread. */
   readonly root: number;
+  /** `No. 8` or `4 mm`. */
+  readonly name: string;
+  /** How the root was obtained. */
+  readonly how: How;
 }
 
 const THICKEST_GAUGE = 24;
@@ -30,24 +36,28 @@ const TAKES = 'a gauge such as "No. 8", or a metric size such as "4 mm" or "4.5 
 const BY_GAUGE = /^(?:no\.?|nr\.?|#|gauge)\s*(\d+)$/i;
 const METRIC = /^(\d+(?:[.,]\d+)?)\s*(?:mm)?(?:\s*[x×*]\s*\d+(?:[.,]\d+)?\s*(?:mm)?)?$/i;
 
-/** The value beside a size, between the rows next to it in proportion. */
-function proportioned(
-  rows: readonly (readonly [number, number, ...unknown[]])[],
-  at: number,
-): number {
+type RootRow = readonly [size: number, root: number, how: How];
+
+/** The root of a size, between the rows next to it in proportion. */
+function rootOf(rows: readonly RootRow[], at: number): Pick<ScrewSize, 'root' | 'how'> {
   const upper = rows.find(([size]) => size >= at) ?? rows.at(-1);
   const lower = rows.findLast(([size]) => size <= at) ?? rows[0];
-  if (upper === undefined || lower === undefined) return 0;
+  if (upper === undefined || lower === undefined) return { root: 0, how: 'computed' };
   const share = upper[0] === lower[0] ? 0 : (at - lower[0]) / (upper[0] - lower[0]);
-  return settle(lower[1] + share * (upper[1] - lower[1]));
+  return {
+    root: settle(lower[1] + share * (upper[1] - lower[1])),
+    how: upper === lower ? upper[2] : 'computed',
+  };
 }
 
 function ofGauge(given: number): ScrewSize {
   const gauge = whole(SCREW_ARGUMENT, given, 0, THICKEST_GAUGE);
   const own = ownFigure('screws', (row) => row.gauge === gauge, 'diameter');
   const diameter = (60 + 13 * gauge) / 1000;
-  const root = proportioned(GAUGE_ROOTS, gauge);
-  return own === undefined ? { diameter, root } : { diameter: own, root: (root * own) / diameter };
+  const { root, how } = rootOf(GAUGE_ROOTS, gauge);
+  const name = `No. ${gauge}`;
+  if (own === undefined) return { diameter, root, name, how };
+  return { diameter: own, root: (root * own) / diameter, name, how: 'own' };
 }
 
 function ofMetric(millimetres: number, typed: string): ScrewSize {
@@ -60,10 +70,16 @@ function ofMetric(millimetres: number, typed: string): ScrewSize {
       takes: `a metric size from ${THINNEST_METRIC} to ${THICKEST_METRIC} mm`,
     });
   }
-  return {
-    diameter: millimetres / MM_PER_INCH,
-    root: proportioned(METRIC_CORES, millimetres) / MM_PER_INCH,
-  };
+  const { root, how } = rootOf(METRIC_CORES, millimetres);
+  const name = `${millimetres} mm`;
+  return { diameter: millimetres / MM_PER_INCH, root: root / MM_PER_INCH, name, how };
+}
+
+/** The root of a screw's thread, noted as what the result rests on. */
+export function rootTaken({ name, root, how }: ScrewSize): number {
+  const source = name.startsWith('No.') ? ROOT_SOURCE : METRIC_SOURCE;
+  rests({ of: `${name} screw: root of the thread`, value: root, quantity: 'length', how, source });
+  return root;
 }
 
 /**

@@ -8,6 +8,7 @@ import {
   COEFFICIENT_NOTES,
   COEFFICIENT_ROWS,
   COEFFICIENT_SOURCE,
+  SHRINKS_FROM_22,
 } from './data/movement-coefficients.ts';
 import { type How, howAt, type WoodClass } from './data/provenance.ts';
 import { SHRINKAGE_ROWS, SHRINKAGE_SOURCE } from './data/shrinkage.ts';
@@ -140,7 +141,7 @@ function addGroupRows(drafts: Map<string, Draft>): void {
     const draft = drafts.get(name);
     const from = drafts.get(group)?.figures;
     if (!draft || !from?.radial || !from.tangential) continue;
-    const note = `The row of the group it is sold in, "${group}".`;
+    const note = `The row of the group it is sold in, "${group}" (${from.tangential.how}).`;
     draft.figures.radial ??= figure(from.radial.value, 'group', COEFFICIENT_SOURCE, note);
     draft.figures.tangential ??= figure(from.tangential.value, 'group', COEFFICIENT_SOURCE, note);
   }
@@ -150,7 +151,7 @@ function addFromShrinkage(drafts: Map<string, Draft>): void {
   for (const [row, , radial, tangential, , how] of SHRINKAGE_ROWS) {
     const figures = drafts.get(ourName(row))?.figures;
     if (!figures || figures.tangential || tangential === null) continue;
-    const note = `Worked out from total shrinkage ${radial}/${tangential} % (${howAt(how, 0)}).`;
+    const note = `Worked out from total shrinkage of ${radial} % and ${tangential} % (${howAt(how, 0)}).`;
     const computed = (shrinkage: number): Figure => {
       const value = Number(coefficientFromShrinkage(shrinkage).toFixed(5));
       return figure(value, 'computed', `${SHRINKAGE_SOURCE}, by the relation of chapter 13`, note);
@@ -158,6 +159,50 @@ function addFromShrinkage(drafts: Map<string, Draft>): void {
     figures.radial = computed(radial);
     figures.tangential = computed(tangential);
   }
+}
+
+/** Nearer than this, the printed five decimals and shrinkages of one agree. */
+const ALIKE = 0.000015;
+const SHRINKING: Readonly<Record<'r' | 'm', string>> = { r: 'read', m: 'from memory' };
+
+/**
+ * Holds movement coefficients against the wood's own total shrinkage: a remembered one that a shrinkage
+ * that was read comes to counts as worked out, and one that differs says by how much.
+ */
+function holdAgainstShrinkage(drafts: Map<string, Draft>): void {
+  for (const [row, , radial, tangential, , letters] of SHRINKAGE_ROWS) {
+    const name = ourName(row);
+    const figures = drafts.get(name)?.figures;
+    const starts = SHRINKS_FROM_22.includes(name) ? 22 : 30;
+    const held = (property: 'radial' | 'tangential', shrinkage: number | null): void => {
+      const printed = figures?.[property];
+      if (figures === undefined || printed === undefined || shrinkage === null) return;
+      if (printed.how !== 'computed')
+        figures[property] = against(printed, shrinkage, starts, letters);
+    };
+    held('radial', radial);
+    held('tangential', tangential);
+  }
+}
+
+function against(printed: Figure, shrinkage: number, starts: number, letters: string): Figure {
+  const derived = coefficientFromShrinkage(shrinkage, starts);
+  const from = `${shrinkage} % from ${starts} % moisture (${SHRINKING[letters === 'r' ? 'r' : 'm']})`;
+  const noted = (sentence: string): string =>
+    printed.note === undefined ? sentence : `${printed.note} ${sentence}`;
+  if (Math.abs(derived - printed.value) < ALIKE) {
+    if (printed.how !== 'memory' || letters !== 'r') return printed;
+    const note = noted(`Remembered, and the same as its total shrinkage of ${from} comes to.`);
+    return { ...printed, how: 'computed', note };
+  }
+  const share = Math.round(100 * Math.abs(derived / printed.value - 1));
+  const than = derived > printed.value ? 'more' : 'less';
+  return {
+    ...printed,
+    note: noted(
+      `Its own total shrinkage, ${from}, would give ${derived.toFixed(5)}: ${share} % ${than}.`,
+    ),
+  };
 }
 
 function byName(a: Species, b: Species): number {
@@ -172,6 +217,7 @@ function joinTables(): readonly Species[] {
   addInventory(drafts);
   addGroupRows(drafts);
   addFromShrinkage(drafts);
+  holdAgainstShrinkage(drafts);
   for (const [name, more] of Object.entries(ALSO_CALLED))
     drafts.get(name)?.alsoCalled.push(...more);
   return [...drafts.values()].sort(byName);

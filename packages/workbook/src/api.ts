@@ -233,10 +233,31 @@ export interface Explanation {
     readonly answers: string;
     readonly source: string;
   }[];
+  /**
+   * Values of the trade's tables that it rests on, those of the cells before it too. None while values
+   * are still to be worked out.
+   */
+  readonly tables: readonly TableValue[];
+  /** Where it, or a cell before it, goes beyond what these values hold for, a sentence each. */
+  readonly cautions: readonly string[];
   /** Sheets with tables of the maker's own that these functions look in first. */
   readonly looksIn: readonly string[];
   /** Why it is in error. */
   readonly error?: ErrorValue;
+}
+
+/** A value of the trade's tables, or an equation, with where it comes from. */
+export interface TableValue {
+  /** What it is of: `Oak, white: stiffness`. */
+  readonly of: string;
+  /** As the workbook shows such a value, with its unit; left out of an equation. */
+  readonly shown?: string;
+  /** How it was obtained, in words: `read`, `from memory`, `worked out`. */
+  readonly how: string;
+  /** The publication and its table. */
+  readonly source: string;
+  /** What is known against it. */
+  readonly note?: string;
 }
 
 /** A cell that another one has to do with. */

@@ -290,7 +290,10 @@ export class Workbook implements OpenWorkbook {
   }
 
   explain(at: At): Explanation {
-    return explainCell(this.#sources, at);
+    const evaluate = this.#engine.pending
+      ? undefined
+      : (formula: string, sheet: string) => this.#engine.evaluate(formula, sheet);
+    return explainCell({ ...this.#sources, evaluate }, at);
   }
 
   problems() {

@@ -12,6 +12,7 @@ import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
 import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
 import { StateIcon } from './state-icon.tsx';
+import { TableValues } from './table-values.tsx';
 
 interface CellFoldProps {
   readonly seen: Seen;
@@ -49,6 +50,7 @@ export function CellFold({ seen, at, mayChange, onGo, onRestore, onFunction }: C
       <Sentence
         says={why.alsoUsedBy.length === 0 ? undefined : `Used by ${why.alsoUsedBy.join(', ')}.`}
       />
+      <TableValues why={why} />
       <Sources why={why} onFunction={onFunction} />
     </div>
   );

@@ -27,6 +27,7 @@ const SHELF: BookDocument = {
         }),
         row('r3', 'Lost', { formula: '=shelf/0', quantity: 'length', name: 'lost' }),
         row('r4', 'Follows', { formula: '=lost+1', quantity: 'length' }),
+        row('r6', 'Moves', { formula: '=MOVEMENT(shelf,"black oak",5,10)', quantity: 'length' }),
         row('r5', 'Apron', { formula: '=APRON_LENGTH(shelf,2,2,0)', quantity: 'length' }),
       ],
     },
@@ -165,9 +166,20 @@ describe('this cell', () => {
   });
 
   it('names the source of a woodworking function', async () => {
-    await show(Workbook.open(SHELF), at(4));
+    await show(Workbook.open(SHELF), at(5));
     expect(text()).toContain('APRON_LENGTH');
     expect(text()).toContain('Source:');
+  });
+
+  // Wood Handbook table 13-5, for 6 to 14 % moisture; table 4-3 gives black oak more
+  it('shows the values of the tables it rests on, where they come from and their doubts', async () => {
+    await show(Workbook.open(SHELF), at(4));
+    expect(text()).toContain('Oak, black: movement for 1 %, flat-sawn');
+    expect(text()).toContain(
+      '0.0023 per 1 %, read. Wood Handbook (FPL-GTR-190, 2010), table 13-5.',
+    );
+    expect(text()).toContain('would give 0.00400: 74 % more.');
+    expect(text()).toContain('outside the 6 to 14 %');
   });
 
   it('asks for a cell where none is chosen', async () => {

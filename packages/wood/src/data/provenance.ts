@@ -8,9 +8,10 @@ export type WoodClass = 'hardwood' | 'softwood' | 'imported';
  * `seen older`: recalled, and seen in a copy of an older edition's table;
  * `computed`: worked out here from other published values;
  * `group`: the published value of the group the species is sold in;
- * `own`: given by the maker in a table of the workbook.
+ * `own`: given by the maker in a table of the workbook;
+ * `practice`: what the trade does, without a source.
  */
-export type How = 'read' | 'memory' | 'seen older' | 'computed' | 'group' | 'own';
+export type How = 'read' | 'memory' | 'seen older' | 'computed' | 'group' | 'own' | 'practice';
 
 /** The same, one letter a value, in the order of a row's values: `r`, `m` or `s`. */
 export type Letters = string;

@@ -74,3 +74,6 @@ export const TESTED_SCREWS: readonly TestedRow[] = [
  * 1; value from memory). Hardened screws bear more.
  */
 export const SCREW_STEEL = 60_000;
+
+/** Steel of which it is the least strength. */
+export const STEEL_SOURCE = 'SAE J429, low-carbon steel of grade 1';

@@ -8,6 +8,8 @@ export const SAME_WOOD: Readonly<Record<string, string>> = {
   'White oak, Oregon white': 'Oak, Oregon white',
   'White oak, overcup': 'Oak, overcup',
   'Mahogany, true': 'Mahogany',
+  Afrormosia: 'Kokrodua (afrormosia)',
+  Andiroba: 'Andiroba (crabwood)',
   'Mahogany, African': 'Khaya (African mahogany)',
 };
 

@@ -18,6 +18,7 @@ import { alsoUsing } from './also-used.ts';
 import { readContext } from './context.ts';
 import { tableViews } from './look.ts';
 import { isWithin, ownAreasOf } from './own-tables.ts';
+import { type Evaluate, tableValues } from './table-values.ts';
 import { viewCell } from './view.ts';
 
 interface Sources {
@@ -25,15 +26,21 @@ interface Sources {
   readonly values: Values;
 }
 
+interface Explaining extends Sources {
+  /** Works a formula out as if it stood on a sheet; not there while values are still to be worked out. */
+  readonly evaluate: Evaluate | undefined;
+}
+
 /** Cells listed at the most: an explanation is read, not searched. */
 const MOST = 200;
 
 /** Why a cell has the value it has: in words, in numbers, and down to the inputs (rule X1). */
-export function explainCell(sources: Sources, at: At): Explanation {
-  const { state } = sources;
+export function explainCell(sources: Explaining, at: At): Explanation {
+  const { state, evaluate } = sources;
   const cell = viewCell(sources, at);
   const formula = formulaOf(state.cell(at) ?? {});
   const calculated = formula !== undefined;
+  const before = calculated ? cellsBefore(sources, at) : { roots: [], between: [] };
   const near = (places: readonly At[]) =>
     inOrder(state, places)
       .slice(0, MOST)
@@ -44,8 +51,9 @@ export function explainCell(sources: Sources, at: At): Explanation {
     uses: calculated ? near(precedentsOf(sources, at)) : [],
     usedBy: near(sources.values.dependents(at)),
     alsoUsedBy: alsoUsing(sources, at),
-    rests: calculated ? near(rootsOf(sources, at)) : [],
+    rests: calculated ? near(before.roots) : [],
     functions: calculated ? ownFunctions(formula) : [],
+    ...tableValues(state, evaluate, calculated ? [at, ...before.between] : []),
     looksIn: calculated ? looksIn(state, at, formula) : [],
     ...(cell.name === undefined ? {} : { name: cell.name }),
     ...(cell.formula === undefined || !calculated
@@ -122,12 +130,19 @@ function looksIn(state: BookState, at: At, formula: Formula): readonly string[] 
   return ownAreasOf(formula, at.sheet, state).map(({ sheet }) => state.sheetName(sheet) ?? '');
 }
 
-/** Cells without a formula of their own, or overridden, that the cell finally rests on. */
-function rootsOf(sources: Sources, start: At): readonly At[] {
+interface Before {
+  /** Cells without a formula of their own, or overridden, that the cell finally rests on. */
+  readonly roots: readonly At[];
+  /** Those on the way there. */
+  readonly between: readonly At[];
+}
+
+function cellsBefore(sources: Sources, start: At): Before {
   const { state } = sources;
   const key = (at: At): string => `${at.sheet} ${at.row} ${at.column}`;
   const seen = new Set([key(start)]);
   const roots: At[] = [];
+  const between: At[] = [];
   let edge = precedentsOf(sources, start);
   while (edge.length > 0 && roots.length < MOST) {
     const next: At[] = [];
@@ -137,11 +152,14 @@ function rootsOf(sources: Sources, start: At): readonly At[] {
       const cell = state.cell(at);
       if (cell === undefined) continue;
       if (cell.formula === undefined || cell.override !== undefined) roots.push(at);
-      else next.push(...precedentsOf(sources, at));
+      else {
+        between.push(at);
+        next.push(...precedentsOf(sources, at));
+      }
     }
     edge = next;
   }
-  return roots;
+  return { roots, between };
 }
 
 function inOrder(state: BookState, places: readonly At[]): readonly At[] {

@@ -1,0 +1,59 @@
+import { describe, expect, it } from 'vitest';
+import { screwHold } from './fastenings.ts';
+import { panelMoisture } from './lag.ts';
+import { quartersRough } from './lumber.ts';
+import { movement, movementSwing } from './moisture.ts';
+import { withOwnTables } from './own.ts';
+import { restingOn } from './rests.ts';
+import { humidityForMovement } from './room.ts';
+
+describe('what a result rests on', () => {
+  it('is each value of the tables it took, with its origin', () => {
+    const { values, cautions } = restingOn(() => movement(42, 'black oak', 8, 11, 'rift'));
+    expect(values.map(({ of, how }) => [of, how])).toEqual([
+      ['Oak, black: movement for 1 %, flat-sawn', 'read'],
+      ['Oak, black: movement for 1 %, quarter-sawn', 'read'],
+    ]);
+    expect(values[0]?.note).toContain('74 % more');
+    expect(values[0]?.source).toContain('table 13-5');
+    expect(cautions).toEqual([]);
+  });
+
+  // Wood Handbook table 13-5: coefficients for 6 to 14 % moisture
+  it('says when moisture is outside what the coefficients hold for', () => {
+    const said = (run: () => unknown) => restingOn(run).cautions;
+    expect(said(() => movement(42, 'teak', 6, 14))).toEqual([]);
+    expect(said(() => movement(42, 'teak', 5.4, 10.9))).toEqual([
+      'Moisture of 5.4 % is outside the 6 to 14 % that movement coefficients are fitted for: the movement is an estimate there.',
+    ]);
+    expect(said(() => movementSwing(42, 'teak', 4, 16))[0]).toMatch(/^Moisture of 4 % and 16 %/);
+    expect(said(() => humidityForMovement(42, 'white oak', 8, 0.1, 70))).toEqual([]);
+  });
+
+  it('is noted again where a year was worked out before', () => {
+    const run = () => panelMoisture(90, 1, 'white oak', 6, 11, 'varnish, 3 coats', 'none');
+    const first = restingOn(run);
+    expect(restingOn(run)).toEqual(first);
+    expect(first.values.map(({ of }) => of).join()).toContain('varnish, 3 coats');
+  });
+
+  it('tells one from the maker’s own table', () => {
+    const own = { woods: [{ species: 'plum', gravity: 0.7 }] };
+    const { values } = restingOn(() => withOwnTables(own, () => screwHold(8, 1, 'plum')));
+    expect(values[0]).toMatchObject({ of: 'plum: specific gravity', value: 0.7, how: 'own' });
+    expect(values.map(({ how }) => how)).toContain('memory');
+  });
+
+  it('is told though the calculation ends in a fault, and not outside', () => {
+    expect(
+      restingOn(() => {
+        quartersRough('8/4');
+        try {
+          screwHold(8, 9, 'teak');
+        } catch {}
+      }).values,
+    ).toHaveLength(1);
+    quartersRough('8/4');
+    expect(restingOn(() => {}).values).toEqual([]);
+  });
+});
