@@ -275,7 +275,7 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
     args: [OVERHANG, END_LOAD, WIDTH, DEPTH, BENT_OF, BACK_SPAN, OVERHANG_LOAD],
     result: { quantity: 'length', means: 'sag of the free end' },
     source: `${CHAPTER_9}; ${TEXTBOOK} for the span behind the support`,
-    example: '=SAG_OVERHANG(12, 100, 24, 1, "white oak")',
+    example: '=SAG_OVERHANG(18, 150, 12, 1, "white oak", 24)',
     notes: `With a back_span the part turns over its support and sags more: what stands out of a top that lies on aprons has one. ${ESTIMATE}`,
     run: sagOverhang,
   },
