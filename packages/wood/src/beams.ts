@@ -1,9 +1,11 @@
 import { lengthOf, numberOf, optional, textOf } from './arguments.ts';
+import { CREEP_ROWS } from './data/lasting-load.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT, speciesFigure } from './find-species.ts';
 import { between, mostOf, notNegative, positive, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
+import { rests } from './rests.ts';
 import { stiffness } from './species.ts';
 
 /** The wood of a part that bends, or any material by its stiffness. */
@@ -132,15 +134,6 @@ export function sagOverhang(
   return believable(byEnd + bySpread, out, depth);
 }
 
-const CREEP: readonly (readonly [name: string, times: number])[] = [
-  ['dry wood', 1.5],
-  ['green wood', 2],
-  ['plywood', 2],
-  ['OSB', 2.5],
-  ['particleboard', 3.25],
-  ['MDF', 3.25],
-];
-
 /**
  * Sag in the end under a load that stays.
  * @param sag in, when the load is new
@@ -155,13 +148,17 @@ export function sagLasting(sag: number, material: string | number = 'dry wood'):
   if (typeof material === 'number') return first * between(LASTING, material, 1, 5);
   const takes = 'a material of the list, or a number';
   const asked = words(LASTING, material, takes);
-  const found = CREEP.find(([name]) => name.toLowerCase() === asked.toLowerCase());
-  if (found !== undefined) return first * found[1];
+  const found = CREEP_ROWS.find(([name]) => name.toLowerCase() === asked.toLowerCase());
+  if (found !== undefined) {
+    const [name, times, how, source] = found;
+    rests({ of: `${name}: times its first sag`, value: times, quantity: 'ratio', how, source });
+    return first * times;
+  }
   throw notKnown(
     LASTING,
     asked,
     takes,
-    CREEP.map(([name]) => name),
+    CREEP_ROWS.map(([name]) => name),
   );
 }
 

@@ -3,6 +3,7 @@ import type { FunctionDescription } from './describe.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, notNegative, positive } from './guards.ts';
 import { movementSwing } from './moisture.ts';
+import { rests } from './rests.ts';
 import { CUT, SEASONS } from './seasonal.ts';
 
 const FROM_FIXED = lengthOf(
@@ -27,6 +28,13 @@ const SPARE = optional(
 
 /** Half as long again as the travel. */
 const USUAL_SPARE = 50;
+const HALF_AGAIN = {
+  of: 'slot of a breadboard end: room beyond its travel',
+  value: USUAL_SPARE,
+  quantity: 'percent',
+  how: 'practice',
+  source: 'shop practice, from memory',
+} as const;
 
 /**
  * Length of the slot of one pin of a breadboard end.
@@ -53,6 +61,7 @@ export function breadboardSlot(
   const place = notNegative(FROM_FIXED, fromFixed);
   const pin = positive(PIN, pinDiameter);
   const travel = place * movementSwing(1, species, moistureDry, moistureWet, cut);
+  if (sparePercent === USUAL_SPARE) rests(HALF_AGAIN);
   return pin + travel * (1 + between(SPARE, sparePercent, 0, 500) / 100);
 }
 

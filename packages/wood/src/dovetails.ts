@@ -3,6 +3,7 @@ import type { FunctionDescription } from './describe.ts';
 import { ceilSettled } from './exact.ts';
 import { SPECIES_ARGUMENT, woodClassOf } from './find-species.ts';
 import { between, leftOver, notNegative, positive, sensibleCount, whole } from './guards.ts';
+import { rests } from './rests.ts';
 
 const WIDTH = lengthOf('width', 'width of the board that has the tails');
 const TAILS = countOf('tails', 'how many tails');
@@ -120,7 +121,16 @@ const SLOPES = { softwood: 1 / 6, hardwood: 1 / 8, imported: 1 / 8 } as const;
  * Source: shop practice, from memory. A building construction textbook wants more splay in hard wood.
  */
 export function dovetailAngle(species: string): number {
-  return (Math.atan(SLOPES[woodClassOf(species)]) * 180) / Math.PI;
+  const slope = SLOPES[woodClassOf(species)];
+  rests({
+    of: `dovetails in such a wood: slope, 1 in ${1 / slope}`,
+    value: slope,
+    quantity: 'ratio',
+    how: 'memory',
+    source: 'shop practice',
+    note: 'A building construction textbook, read, wants more slope in hard wood than in soft',
+  });
+  return (Math.atan(slope) * 180) / Math.PI;
 }
 
 /**

@@ -1,8 +1,10 @@
 import { countOf, lengthOf, numberOf, optional } from './arguments.ts';
+import { HINGE_SOURCE, HINGES_BY_HEIGHT, HINGES_BY_WEIGHT } from './data/hinges.ts';
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, leftOver, notNegative, positive, whole } from './guards.ts';
+import { rests } from './rests.ts';
 import { BUILT_AT, CUT, changePerInch, HUMID_AT, SEASONS, USED_AT } from './seasonal.ts';
 
 const OPENING_SIZE = lengthOf(
@@ -163,20 +165,11 @@ export function framePanelGap(
   return Math.min(groove, Math.max(0, gap));
 }
 
-/** Up to a height, in, so many hinges; read in a chart that two sources print. */
-const BY_HEIGHT = [
-  [40, 2],
-  [60, 3],
-  [80, 4],
-  [85, 5],
-] as const;
-/** Up to a weight, lb, so many hinges. */
-const BY_WEIGHT = [
-  [13, 2],
-  [20, 3],
-  [22.5, 4],
-  [35, 5],
-] as const;
+const HINGES = {
+  how: 'read',
+  source: HINGE_SOURCE,
+  note: 'Charts differ by a hinge: that of the maker of the hinges goes before it',
+} as const;
 const TALLEST = 85;
 const HEAVIEST = 35;
 
@@ -192,9 +185,11 @@ export function hingeCount(height: number, weight = 0): number {
   const hint = 'Divide the door, or follow the chart of the maker of the hinges.';
   const tall = between(DOOR_HEIGHT, positive(DOOR_HEIGHT, height), 0, TALLEST, hint);
   const heavy = between(DOOR_WEIGHT, weight, 0, HEAVIEST, hint);
-  const enough = (rows: readonly (readonly [number, number])[], value: number): number =>
+  const enough = (rows: typeof HINGES_BY_HEIGHT, value: number): number =>
     rows.find(([most]) => value <= most + 1e-9)?.[1] ?? 5;
-  return Math.max(enough(BY_HEIGHT, tall), enough(BY_WEIGHT, heavy));
+  const count = Math.max(enough(HINGES_BY_HEIGHT, tall), enough(HINGES_BY_WEIGHT, heavy));
+  rests({ of: 'cup hinges of such a door', value: count, quantity: 'count', ...HINGES });
+  return count;
 }
 
 export const FRAME_FUNCTIONS: readonly FunctionDescription[] = [

@@ -3,6 +3,7 @@ import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
 import { between, leftOver, notNegative, positive, sensibleCount } from './guards.ts';
+import { rests } from './rests.ts';
 
 const STOCK = lengthOf('thickness', 'thickness of the thinner part at the joint');
 const BIT_STEP = optional(
@@ -38,6 +39,10 @@ const DEEPEST = 5;
 const SHALLOWEST = 3;
 const WIDEST = 6;
 
+const NOYES = 'Noyes, Handwork in Wood, chapter 7';
+const rule = (of: string, value: number, source = 'a woodworking school’s handout after Moxon') =>
+  rests({ of, value, quantity: 'number', how: 'read', source });
+
 const HANDOUT =
   'rules of a woodworking school’s handout after Moxon, read; a building construction textbook, read';
 
@@ -51,6 +56,7 @@ const HANDOUT =
  */
 export function tenonThickness(thickness: number, bitStep: number | undefined = undefined): number {
   const stock = positive(STOCK, thickness);
+  rule('tenon: parts of the stock’s thickness that it is one of', 3);
   if (bitStep === undefined) return stock / 3;
   const step = between(BIT_STEP, bitStep, 1 / 1000, stock / 3, 'A third is thinner than one step.');
   return roundSettled(stock / 3 / step) * step;
@@ -75,6 +81,8 @@ export function tenonLength(
   const thick = positive(TENON_THICKNESS, tenonThickness);
   const kept = notNegative(LEAVE, leave);
   const wood = positive(INTO, into);
+  rule('mortise: most times as deep as wide', DEEPEST);
+  rule('mortise: least times as deep as wide', SHALLOWEST);
   const deep = Math.min(DEEPEST * thick, wood - kept);
   if (deep >= SHALLOWEST * thick - 1e-9 && deep > SPARE_DEPTH) return deep - SPARE_DEPTH;
   throw new Fault({
@@ -100,7 +108,11 @@ export function tenonLength(
 export function tenonWidth(railWidth: number, grooveDepth = 0): number {
   const rail = positive(RAIL_WIDTH, railWidth);
   const groove = notNegative(GROOVE, grooveDepth);
-  if (groove === 0) return (rail * 2) / 3;
+  if (groove === 0) {
+    rule('tenon: share of its rail’s width', 2 / 3);
+    return (rail * 2) / 3;
+  }
+  rule('tenon of a grooved rail: share of its width, less the groove', 1 / 2, NOYES);
   const taken = [{ argument: GROOVE, value: groove, times: 1 }];
   return leftOver(rail / 2, taken, 'a tenon is left beside the groove');
 }
@@ -116,6 +128,7 @@ export function tenonWidth(railWidth: number, grooveDepth = 0): number {
 export function tenonCount(tenonWidth: number, tenonThickness: number): number {
   const width = positive(TENON_WIDTH, tenonWidth);
   const thick = positive(TENON_THICKNESS, tenonThickness);
+  rule('tenon: most times as wide as thick', WIDEST);
   const count = ceilSettled(width / (WIDEST * thick));
   return sensibleCount(Math.max(1, count), TENON_THICKNESS, thick, 'tenons');
 }

@@ -1,11 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import { sagLasting } from './beams.ts';
+import { dovetailAngle } from './dovetails.ts';
+import { drawerGap } from './drawers.ts';
 import { screwHold } from './fastenings.ts';
+import { hingeCount } from './frames.ts';
 import { panelMoisture } from './lag.ts';
 import { quartersRough } from './lumber.ts';
 import { movement, movementSwing } from './moisture.ts';
 import { withOwnTables } from './own.ts';
 import { restingOn } from './rests.ts';
 import { humidityForMovement } from './room.ts';
+import { screwSideLoad } from './screws.ts';
+import { sheetStiffness, sheetWeight } from './sheets.ts';
 
 describe('what a result rests on', () => {
   it('is each value of the tables it took, with its origin', () => {
@@ -55,5 +61,26 @@ describe('what a result rests on', () => {
     ).toHaveLength(1);
     quartersRough('8/4');
     expect(restingOn(() => {}).values).toEqual([]);
+  });
+});
+
+describe('what functions of joints and boards rest on', () => {
+  it('is each value of their own tables, with its origin', () => {
+    const told = (run: () => unknown) => restingOn(run).values.map(({ of, how }) => [of, how]);
+    expect(told(() => sheetWeight('MDF', 144, 1))).toEqual([['MDF: density in lb/ft³', 'read']]);
+    expect(told(() => sheetStiffness('birch plywood'))).toEqual([
+      ['birch plywood: stiffness along the face grain', 'memory'],
+    ]);
+    expect(told(() => sagLasting(0.1, 'MDF'))).toEqual([['MDF: times its first sag', 'memory']]);
+    expect(told(() => hingeCount(50, 18))).toEqual([['cup hinges of such a door', 'read']]);
+    expect(told(() => screwSideLoad(8, 1.5, 'white oak', 'end')).map(([of]) => of)).toContain(
+      'hardwood of a gravity from 0.57 on: load across a screw, lbf for in²',
+    );
+    expect(told(() => dovetailAngle('white oak'))[0]?.[1]).toBe('memory');
+  });
+
+  it('is cautioned where moisture lies beyond the fit, as MOVEMENT is', () => {
+    const said = restingOn(() => drawerGap(6, 5.75, 'red maple', 7, 16)).cautions;
+    expect(said.join(' ')).toContain('16 %');
   });
 });

@@ -1,8 +1,10 @@
 import { lengthOf, optional, textOf } from './arguments.ts';
+import { LATERAL_NOTE, LATERAL_ROWS, LATERAL_SOURCE } from './data/lateral-loads.ts';
 import type { FunctionDescription } from './describe.ts';
 import { SPECIES_ARGUMENT, woodClassOf } from './find-species.ts';
 import { between, mostOf, positive, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
+import { rests } from './rests.ts';
 import { SCREW_ARGUMENT, screwSize } from './screw-size.ts';
 import { specificGravity } from './species.ts';
 
@@ -26,24 +28,17 @@ export function isEndGrain(grain: unknown): boolean {
   throw notKnown(GRAIN, word, takes, ['side', 'end']);
 }
 
-/** From a specific gravity on: lbf for the square of a diameter in inches. */
-const LATERAL = {
-  hardwood: [
-    [0.33, 3360],
-    [0.48, 4640],
-    [0.57, 6400],
-  ],
-  softwood: [
-    [0.29, 3360],
-    [0.43, 4320],
-    [0.48, 5280],
-  ],
-} as const;
-
 /** Diameters of penetration at which a screw bears all it can, and the least that counts. */
 const FULL = 7;
 const LEAST = 4;
 const END_SHARE = 2 / 3;
+const IN_END = {
+  of: 'end grain: share of the load across a screw in side grain',
+  value: END_SHARE,
+  quantity: 'ratio',
+  how: 'memory',
+  source: 'Wood Handbook (FPL-GTR-190, 2010), chapter 8; NDS 12.5.2 has 0.67',
+} as const;
 
 /**
  * Side load of a wood screw at which it begins to give.
@@ -70,16 +65,24 @@ export function screwSideLoad(
     mostOf('length'),
     'A screw that holds less than 4 of its diameters of wood does not count.',
   );
-  const share = Math.min(1, deep / (FULL * diameter)) * (isEndGrain(grain) ? END_SHARE : 1);
+  const inEnd = isEndGrain(grain);
+  const share = Math.min(1, deep / (FULL * diameter)) * (inEnd ? END_SHARE : 1);
+  if (inEnd) rests(IN_END);
   return lateralOf(species) * diameter ** 2 * share;
 }
 
 function lateralOf(species: string): number {
-  const rows = LATERAL[woodClassOf(species) === 'softwood' ? 'softwood' : 'hardwood'];
+  const kind = woodClassOf(species) === 'softwood' ? 'softwood' : 'hardwood';
+  const rows = LATERAL_ROWS[kind];
   const gravity = specificGravity(species);
   const row = rows.findLast(([least]) => gravity >= least - 1e-9);
-  if (row !== undefined) return row[1];
-  const known = `a wood as dense as the table holds, of a specific gravity from ${rows[0][0]} on`;
+  if (row !== undefined) {
+    const [least, load, how] = row;
+    const of = `${kind} of a gravity from ${least} on: load across a screw, lbf for in²`;
+    rests({ of, value: load, quantity: 'number', how, source: LATERAL_SOURCE, note: LATERAL_NOTE });
+    return load;
+  }
+  const known = `a wood as dense as the table holds, of a specific gravity from ${rows[0]?.[0]} on`;
   throw notKnown(SPECIES_ARGUMENT, species, known, ['Basswood, American'], 'is lighter than that');
 }
 

@@ -5,6 +5,7 @@ import { Fault } from './fault.ts';
 import { between, leftOver, notNegative, positive, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
 import { MM_PER_INCH, usFromOwn } from './quantity.ts';
+import { rests } from './rests.ts';
 
 const LISTED = SHEET_GOODS.map(({ names: [first] }) => first);
 const SHEET = textOf('sheet', `kind of board: ${LISTED.map((name) => `"${name}"`).join(', ')}`);
@@ -48,7 +49,15 @@ function sheetOf(name: string): SheetGood {
  * the board takes it); birch plywood from memory.
  */
 export function sheetWeight(sheet: string, area: number, thickness: number): number {
-  const { density } = sheetOf(sheet);
+  const { names, density, densityHow, source, note } = sheetOf(sheet);
+  rests({
+    of: `${names[0]}: density in lb/ft³`,
+    value: density,
+    quantity: 'number',
+    how: densityHow,
+    source,
+    ...(note === undefined ? {} : { note }),
+  });
   const thick = between(THICKNESS, positive(THICKNESS, thickness), 0, THICKEST);
   return (notNegative(AREA, area) * thick * density) / CUBIC_INCHES_PER_CUBIC_FOOT;
 }
@@ -66,6 +75,13 @@ function betweenRows(
   if (upper === lower) return upper[column];
   const share = (thick - lower[0]) / (upper[0] - lower[0]);
   return lower[column] + share * (upper[column] - lower[column]);
+}
+
+function stiffnessOf(good: SheetGood, way: 'along' | 'across', thick: number): number | undefined {
+  const figure = good[way];
+  if (good.byThickness === undefined) return figure === undefined ? undefined : figure * 1e6;
+  const metric = betweenRows(good.byThickness, thick * MM_PER_INCH, way === 'along' ? 1 : 2);
+  return usFromOwn('pressure', metric, 'metric');
 }
 
 const USUAL_BIRCH = 18 / MM_PER_INCH;
@@ -90,12 +106,19 @@ export function sheetStiffness(
   const way = words(DIRECTION, direction, takes).toLowerCase();
   if (way !== 'along' && way !== 'across')
     throw notKnown(DIRECTION, direction, takes, ['along', 'across']);
-  if (good.byThickness !== undefined) {
-    const metric = betweenRows(good.byThickness, thick * MM_PER_INCH, way === 'along' ? 1 : 2);
-    return usFromOwn('pressure', metric, 'metric');
+  const stiffness = stiffnessOf(good, way, thick);
+  if (stiffness !== undefined) {
+    const { names, how, source, note } = good;
+    rests({
+      of: `${names[0]}: stiffness ${way} the face grain`,
+      value: stiffness,
+      quantity: 'pressure',
+      how,
+      source,
+      ...(note === undefined ? {} : { note }),
+    });
+    return stiffness;
   }
-  const figure = good[way];
-  if (figure !== undefined) return figure * 1e6;
   throw new Fault({
     class: 'unknown',
     argument: SHEET.name,

@@ -1,6 +1,9 @@
 import { CLIMATE_ROWS, CLIMATE_SOURCE } from './data/climate.ts';
 import { COVERAGE_ROWS, COVERAGE_SOURCE } from './data/finish-coverage.ts';
 import { FILM_ROWS, FILM_SOURCE } from './data/finish-films.ts';
+import { HINGE_SOURCE, HINGES_BY_HEIGHT, HINGES_BY_WEIGHT } from './data/hinges.ts';
+import { CREEP_ROWS } from './data/lasting-load.ts';
+import { LATERAL_NOTE, LATERAL_ROWS, LATERAL_SOURCE } from './data/lateral-loads.ts';
 import {
   BOARD_THICKNESSES,
   BOARD_WIDTHS,
@@ -22,6 +25,7 @@ import {
   TESTED_SCREWS,
   TESTED_SOURCE,
 } from './data/screws.ts';
+import { SHEET_GOODS } from './data/sheet-goods.ts';
 import { type Figure, SPECIES, type SpeciesProperty } from './species-records.ts';
 
 /** A value of a table as it is listed. */
@@ -149,6 +153,62 @@ export const TABLES: readonly ListedTable[] = [
       value: `No. ${thinnest} to ${thickest}`,
       how: 'memory',
     })),
+  },
+  {
+    title:
+      'Load across a wood screw where it begins to give, lbf for the square of its diameter in inches',
+    source: LATERAL_SOURCE,
+    values: (['hardwood', 'softwood'] as const).flatMap((kind) =>
+      LATERAL_ROWS[kind].map(([least, load, how]) => ({
+        of: `${kind} of a gravity from ${least} on`,
+        value: String(load),
+        how,
+        note: LATERAL_NOTE,
+      })),
+    ),
+  },
+  {
+    title: 'Sheet goods, density',
+    source: 'as each value says',
+    values: SHEET_GOODS.map(({ names, density, densityHow, source, note }) => ({
+      of: names[0],
+      value: `${density} lb/ft³`,
+      how: densityHow,
+      note: `${source}. ${note ?? ''}`.trim(),
+    })),
+  },
+  {
+    title: 'Sheet goods, stiffness along and across the face grain',
+    source: 'as each value says',
+    values: SHEET_GOODS.flatMap(({ names, along, across, byThickness, how, source, note }) => {
+      const origin = { how, note: `${source}. ${note ?? ''}`.trim() };
+      if (byThickness !== undefined)
+        return byThickness.map(([thickness, one, other]) => ({
+          of: `${names[0]}, ${thickness} mm`,
+          value: `${one} and ${other} N/mm²`,
+          ...origin,
+        }));
+      const other = across === undefined ? '' : ` and ${across}`;
+      return [{ of: names[0], value: `${along}${other} million psi`, ...origin }];
+    }),
+  },
+  {
+    title: 'Sag under a load that stays, times the first sag',
+    source: 'as each value says',
+    values: CREEP_ROWS.map(([material, times, how, source]) => ({
+      of: material,
+      value: String(times),
+      how,
+      note: source,
+    })),
+  },
+  {
+    title: 'Cup hinges of a cabinet door',
+    source: HINGE_SOURCE,
+    values: [
+      ...HINGES_BY_HEIGHT.map(([most, hinges]) => [`up to ${most} in high`, hinges] as const),
+      ...HINGES_BY_WEIGHT.map(([most, hinges]) => [`up to ${most} lb`, hinges] as const),
+    ].map(([of, hinges]) => ({ of, value: String(hinges), how: 'read' as const })),
   },
   {
     title: 'Films of finish, vapour kept out in 1, 7 and 14 days',
