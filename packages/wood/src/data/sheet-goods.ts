@@ -85,7 +85,7 @@ export const SHEET_GOODS: readonly SheetGood[] = [
   {
     names: ['hardwood plywood', 'veneer core plywood'],
     density: 38,
-    densityHow: 'practice',
+    densityHow: 'memory',
     along: 0.95,
     how: 'read',
     source: STANDARDS,
