@@ -1,4 +1,4 @@
-import { BookState, DOCUMENT_VERSION } from '@kerfbook/document';
+import { BookState, DOCUMENT_VERSION, readFormula } from '@kerfbook/document';
 import { functionReference } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type { CellValue } from '../api.ts';
@@ -49,7 +49,7 @@ export function workOut(formulas: readonly string[], system: UnitSystem): readon
 
 /** A formula that is one call of ours shows as that function's result does. */
 function contextOf(formula: string, system: UnitSystem): ShowContext {
-  const name = outermostFunction(formula);
+  const name = outermostFunction(readFormula(formula));
   const quantity = functionReference().find((one) => one.name === name)?.result.quantity;
   return { system, currency: 'USD', ...(quantity === undefined ? {} : { quantity }) };
 }
