@@ -102,19 +102,9 @@ async function bare() {
   const ours = pathToFileURL(join(folder, 'dist/engine/functions.js')).href;
   const { registerOurs } = await import(ours);
   registerOurs(HyperFormula);
-  const settings = {
-    licenseKey: 'gpl-v3',
-    maxRows: 10_000,
-    maxColumns: 702,
-    parseDateTime: () => undefined,
-    useArrayArithmetic: true,
-    evaluateNullToZero: true,
-    precisionRounding: 14,
-    undoLimit: 0,
-    ignoreWhiteSpace: 'any',
-    accentSensitive: true,
-    context: { units: 'us' },
-  };
+  const config = pathToFileURL(join(folder, 'dist/engine/config.js')).href;
+  const { engineConfig } = await import(config);
+  const settings = engineConfig('us', {});
   return (_, contents) => {
     /** @type {import('./books.mjs').Contents} */
     const { sheets, names, ids } = JSON.parse(contents);
