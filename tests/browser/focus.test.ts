@@ -163,8 +163,8 @@ describe('the name box', () => {
 describe('a locked workbook', () => {
   it('refuses before it asks: no dialog opens to end in a refusal', async () => {
     const { page, maker } = atHand;
-    await button('Inputs only').click();
-    const says = /inputs only\. Choose "Let everything be changed"/;
+    await button('Lock all but the inputs').click();
+    const says = /locked, and only its inputs can be changed\. Choose "Unlock"/;
     for (const open of [
       () => choose('What it is and how it looks …'),
       () => choose('Name …'),

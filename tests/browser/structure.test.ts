@@ -435,20 +435,20 @@ describe('what a cell is', () => {
   });
 
   it('G26 G61 answers when only inputs may be changed, and says how to change that', async () => {
-    await atHand.page.getByRole('button', { name: 'Inputs only' }).click();
+    await atHand.page.getByRole('button', { name: 'Lock all but the inputs' }).click();
     await atHand.maker.go('apron_long');
     const before = await atHand.maker.shows('apron_long');
     await atHand.page.keyboard.type('5');
     await expect
       .poll(() => words(atHand.page.getByRole('alert')))
-      .toMatch(/stays as it is: .* inputs only\. Choose "Let everything be changed"/);
+      .toMatch(/stays as it is: .* locked, and only its inputs can be changed\. Choose "Unlock"/);
     await press('Escape');
     expect(await atHand.maker.shows('apron_long')).toBe(before);
     await press('Delete');
     expect(await atHand.maker.shows('apron_long')).toBe(before);
     await atHand.maker.type('top_length', '100');
     await expect.poll(() => atHand.maker.shows('apron_long')).not.toBe(before);
-    await atHand.page.getByRole('button', { name: 'Let everything be changed' }).click();
+    await atHand.page.getByRole('button', { name: 'Unlock' }).click();
     await atHand.maker.type('apron_long', '5');
     await expect.poll(() => atHand.maker.shows('apron_long')).toContain('5');
   });

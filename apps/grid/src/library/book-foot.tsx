@@ -75,7 +75,7 @@ export function BookFoot(props: BookFootProps) {
       <p className="book-title">{current.book.title}</p>
       <p className="book-origin quiet">{originSentence(origin, shipped)}</p>
       <SavedState bookcase={bookcase} />
-      {locked ? <p className="quiet">It takes changes in its inputs only.</p> : null}
+      {locked ? <p className="quiet">It is locked: only its inputs can be changed.</p> : null}
       {keeping === 'atRisk' ? (
         <Suspense fallback={null}>
           <AtRisk bookcase={bookcase} />
@@ -118,7 +118,7 @@ export function BookFoot(props: BookFootProps) {
             className="button"
             onClick={() => apply({ do: 'setBook', set: { locked: locked ? null : true } })}
           >
-            {locked ? 'Let everything be changed' : 'Inputs only'}
+            {locked ? 'Unlock' : 'Lock all but the inputs'}
           </button>
         ) : null}
       </p>

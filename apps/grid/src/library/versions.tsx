@@ -62,9 +62,7 @@ export default function VersionsDialog(props: VersionsProps) {
       <p className="quiet">
         One is kept when the workbook is opened and after every fifty changes. Going back to one can
         be undone.
-        {locked
-          ? ' Only inputs may be changed now: choose "Let everything be changed" first to go back to one.'
-          : ''}
+        {locked ? ' The workbook is locked: choose "Unlock" first to go back to one.' : ''}
       </p>
       <p className="actions">
         {mayChange ? (

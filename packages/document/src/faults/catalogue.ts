@@ -54,7 +54,7 @@ export const FAULTS = {
     `Another sheet is called "${name}" already: this one is called "${other}".`,
   W28: (what: string) => `What ${what} were to follow is not there any more. They come last.`,
   W15: (what: string) =>
-    `${what} stays as it is: this workbook takes changes in its inputs only. Choose "Let everything be changed" under its title first.`,
+    `${what} stays as it is: this workbook is locked, and only its inputs can be changed. Choose "Unlock" under its title first.`,
 } as const;
 
 /** A code of the catalogue: a letter for the kind, and a number that never changes. */

@@ -169,7 +169,7 @@ export const bookSchema = z.strictObject({
   ),
   licence: z.exactOptional(shortText),
   author: z.exactOptional(shortText),
-  /** Changes in its inputs only; left out, everything may be changed. */
+  /** Only inputs can be changed; left out, everything can. */
   locked: z.exactOptional(z.literal(true)),
   /** What reads cells of this workbook by their names and may rely on them (`KNOWN_NAMES`). */
   promises: z.exactOptional(z.array(z.enum(READERS)).check(z.maxLength(READERS.length))),

@@ -9,7 +9,7 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  *   (`look`, `strong`, `slanted`, `ground` before);
  * - how bad a check is, its `severity` (`otherwise`), and the cells that bear its sign, `cells` (`marks`);
  * - columns that stay in view, `frozenColumns` (`frozen`);
- * - a workbook that takes changes in its inputs only is `locked` (`"changes": "inputs"`);
+ * - a workbook in which only inputs can be changed is `locked` (`"changes": "inputs"`);
  * - the boards of a panel are called boards in functions and in names of cells (`FORMER_FUNCTIONS`,
  *   `FORMER_NAMES`). A name stays where the workbook has a cell of the new name already;
  * - columns of parts tables headed `boards` and the like say how a part is glued up (`HEADS_SINCE_FIRST`):

@@ -87,7 +87,7 @@ describe('cells that a check marks', () => {
   });
 });
 
-describe('a workbook that takes changes in its inputs only', () => {
+describe('a locked workbook', () => {
   it('O4 refuses every other change, with a sentence', () => {
     const book = bookOf({ sheets: { Base: [[5, '=A1*2'], [6]] } });
     book.apply({

@@ -10,17 +10,17 @@ const LOOKING = new Set<Edit['do']>([
   'groupRows',
 ]);
 
-/** Why a cell stays as it is: the workbook takes changes in its inputs only (rule O4). */
+/** Why a cell stays as it is: the workbook is locked, and it is no input (rule O4). */
 export function cellLock(state: BookState, at: At): RefusedResult | undefined {
   if (state.head.locked !== true || state.cell(at)?.role === 'input') return undefined;
   return refuse('W15', placeText(at));
 }
 
-/** Why anything but inputs stays as it is; undefined where everything may be changed. */
+/** Why anything but inputs stays as it is; undefined where the workbook is not locked. */
 export const bookLock = (state: BookState): RefusedResult | undefined =>
   state.head.locked === true ? refuse('W15', 'What is not an input') : undefined;
 
-/** Why a change by hand is refused while a workbook takes changes in its inputs only. */
+/** Why a change by hand is refused while a workbook is locked. */
 export function editLock(state: BookState, edit: Edit): RefusedResult | undefined {
   if (state.head.locked !== true || LOOKING.has(edit.do) || edit.do === 'setBook') {
     return undefined;
