@@ -1,4 +1,5 @@
 export { CuttingFault, type CuttingFaultCode } from './fault.ts';
+export { type AskedPlan, forgetFurther, keepFurther, plansAskedIn } from './further.ts';
 export type {
   Effort,
   LengthPart,
@@ -34,7 +35,6 @@ export {
   type Section,
 } from './plan-pieces.ts';
 export { planSheets } from './plan-sheets.ts';
-export { remembered } from './remember.ts';
 export type {
   CutTree,
   Place,

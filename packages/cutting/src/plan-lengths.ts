@@ -1,3 +1,4 @@
+import { answered } from './further.ts';
 import { type LengthsProblem, lengthSteps, lengthsProblem } from './lengths-problem.ts';
 import type {
   LengthsJob,
@@ -23,19 +24,21 @@ const KEPT = 32;
  * trim comes once off each end of a bought board, its own cut included. Of plans that cost the same,
  * the one with fewer bought boards is taken, then the one that takes more from the rack, then the one
  * with the longer offcut, as far as the search meets them. The same job gives the same plan, and the
- * order of parts and stock has no influence on the cost.
+ * order of parts and stock has no influence on the cost. A cell's job that was looked for further
+ * (`keepFurther`) gives what was found.
  * @param job lengths in any one unit, prices in any one currency
  * @returns the plan, in the same unit; kept, so asking again costs nothing
  * @throws CuttingFault with a sentence that names the part or board
  * Source: kerf and trim are common practice, no source; methods are named where they stand.
  */
-export const planLengths: (job: LengthsJob) => LengthsPlan = remembered(
-  (job: LengthsJob): LengthsPlan => {
-    const problem = lengthsProblem(job);
-    return presented(job, problem, solveLengths(problem, job.effort ?? 'cell'));
-  },
-  KEPT,
-);
+export function planLengths(job: LengthsJob): LengthsPlan {
+  return job.effort === 'proof' ? planned(job) : answered(job, planned);
+}
+
+const planned = remembered((job: LengthsJob): LengthsPlan => {
+  const problem = lengthsProblem(job);
+  return presented(job, problem, solveLengths(problem, job.effort ?? 'cell'));
+}, KEPT);
 
 /** Puts a solution in the job's own words and unit. */
 export function presented(

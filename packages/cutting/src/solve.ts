@@ -22,7 +22,7 @@ export interface Solved {
 
 /** Steps of work: about 100 to 300 of them in a microsecond. */
 const WORK: Record<Effort, { linear: number; narrow: number; search: number }> = {
-  cell: { linear: 1_500_000, narrow: 300_000, search: 40_000 },
+  cell: { linear: 1_500_000, narrow: 300_000, search: 160_000 },
   proof: { linear: 800_000_000, narrow: 400_000_000, search: 12_000_000 },
 };
 /** Lists of more different sizes than this get no linear program. */
@@ -35,11 +35,14 @@ export function solveLengths(problem: LengthsProblem, effort: Effort): Solved {
   const meter: Meter = { left: WORK[effort].linear };
   let best = fitDecreasing(problem, { left: 0 });
   const quick = quickBound(problem);
+  // The fullest boards first: where parts fill boards to the last kerf, that finds most of them.
+  if (sizes.length <= MOST_SIZES.proof || best === undefined) {
+    best = cheaper(best, worthwhile(problem, fillByWorth(problem, whole, sizes, meter)));
+  }
   if (best !== undefined && sizes.length > MOST_SIZES[effort]) {
     const ladder = costLadder(problem, best.cost);
     return { solution: best, bound: ladder.up(quick), relaxation: undefined, ladder };
   }
-  best = cheaper(best, worthwhile(problem, fillByWorth(problem, whole, sizes, meter)));
   if (best !== undefined && taken(sizes, demand) === 0) {
     const ladder = costLadder(problem, 0);
     return { solution: best, bound: 0, relaxation: undefined, ladder };

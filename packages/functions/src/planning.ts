@@ -1,4 +1,4 @@
-import { type Board, type Piece, remembered } from '@kerfbook/cutting';
+import type { Board, Piece } from '@kerfbook/cutting';
 import {
   type ArgumentDescription,
   Fault,
@@ -68,20 +68,6 @@ interface Planned {
   readonly leftOut: number;
 }
 
-interface Job {
-  readonly pieces: readonly Piece[];
-  readonly boards: readonly Board[];
-  readonly kerf: number;
-}
-
-/** Three functions of one table make one plan. */
-const KEPT = 16;
-
-const priced = remembered(({ pieces, boards, kerf }: Job): Planned => {
-  const { cost, bound, homeless } = planner.planPieces(pieces, boards, { kerf, effort: 'cell' });
-  return { cost, bound, leftOut: homeless.reduce((sum, { item }) => sum + item.count, 0) };
-}, KEPT);
-
 function planned([parts, stock, kerf]: PlanArguments): Planned {
   if (!(kerf >= 0)) {
     const takes = '0 or more';
@@ -94,8 +80,12 @@ function planned([parts, stock, kerf]: PlanArguments): Planned {
     0,
   );
   const boards = stock.rows.flatMap(readBoard);
-  const plan = priced({ pieces, boards, kerf: mm(kerf) });
-  return { ...plan, leftOut: plan.leftOut + lost };
+  const { cost, bound, homeless } = planner.planPieces(pieces, boards, {
+    kerf: mm(kerf),
+    effort: 'cell',
+  });
+  const out = homeless.reduce((sum, { item }) => sum + item.count, 0);
+  return { cost, bound, leftOut: lost + out };
 }
 
 /** As the cut list reads it: a name alone is a heading, sizes without a name are lost. */
