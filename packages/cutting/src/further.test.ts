@@ -2,8 +2,8 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { forgetFurther, keepFurther, plansAskedIn } from './further.ts';
 import { planLengths } from './plan-lengths.ts';
 import { provePlan } from './proof.ts';
-import { planted } from './testdata/planted.ts';
 import { faultsOf } from './testdata/verify.ts';
+import { planted } from './testing/planted.ts';
 
 afterEach(forgetFurther);
 

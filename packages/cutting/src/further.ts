@@ -23,8 +23,14 @@ let listening: Map<string, AskedPlan> | undefined;
 
 const keyOf = ({ effort: _, ...job }: LengthsJob): string => JSON.stringify(job);
 
+/** How often a cell asked for a plan; it only grows. Where nobody asked, no cell rests on one. */
+export const timesAsked = (): number => asked;
+
+let asked = 0;
+
 /** The answer to a cell: what was found further, else what is found quickly. */
 export function answered(job: LengthsJob, quick: (job: LengthsJob) => LengthsPlan): LengthsPlan {
+  asked += 1;
   if (found.size === 0 && listening === undefined) return quick(job);
   const key = keyOf(job);
   const further = found.get(key);

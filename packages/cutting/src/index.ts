@@ -1,5 +1,5 @@
 export { CuttingFault, type CuttingFaultCode } from './fault.ts';
-export { type AskedPlan, forgetFurther, keepFurther, plansAskedIn } from './further.ts';
+export { type AskedPlan, forgetFurther, keepFurther, plansAskedIn, timesAsked } from './further.ts';
 export type {
   Effort,
   LengthPart,

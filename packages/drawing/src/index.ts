@@ -24,6 +24,7 @@ export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, type Scene } from './scene.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
 export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
+export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
 export type { Kerf } from './shop/kerf.ts';
 export type {

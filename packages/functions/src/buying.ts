@@ -160,7 +160,9 @@ const EXAMPLE = (name: string, more = ''): string =>
   `=${name}({30;22;17},{6;4;5},{96;120},{8.5;11},1/8,0${more})`;
 
 /** A plan costs more than most calls. */
-export const PLANNED = { steps: 5_000 } as const;
+const PICKED = { steps: 5_000 } as const;
+/** The same for plans of boards, which may be looked for further. */
+export const PLANNED = { ...PICKED, plans: true } as const;
 
 /** The buying functions, described as all functions are; they take ranges. */
 export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
@@ -234,7 +236,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'BOARDS_PICK_WIDTH',
     formerly: 'STAVES_PICK_WIDTH',
     task: 'Panel glue-up',
-    ...PLANNED,
+    ...PICKED,
     answers: 'Width of the panel from the boards of the rack that leave least over.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'length', means: 'width after jointing, at least the target' },
@@ -248,7 +250,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     formerly: 'STAVES_PICK',
     fills: 'column',
     task: 'Panel glue-up',
-    ...PLANNED,
+    ...PICKED,
     answers: 'Which boards of the rack to glue: 1 for each that is taken, 0 for the others.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'count', means: 'a column of 1 and 0, a cell for each board' },

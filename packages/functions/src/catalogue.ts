@@ -41,6 +41,11 @@ export const FORMER_FUNCTIONS: ReadonlyMap<string, string> = new Map(
   OURS.flatMap(({ name, formerly }) => (formerly === undefined ? [] : [[formerly, name] as const])),
 );
 
+/** Names of functions that answer with a plan of boards, which may be looked for further than a cell waits. */
+export const PLANNERS: readonly string[] = OURS.filter(({ plans }) => plans === true).map(
+  ({ name }) => name,
+);
+
 /** Names, and former names, of functions that need a part which is loaded after the first sheet is there. */
 export const LATE: readonly string[] = [
   ...STANDARD.filter(({ late }) => late === true).map(({ name }) => name),

@@ -4,6 +4,7 @@ export {
   functionNames,
   functionReference,
   ourFunction,
+  PLANNERS,
   standardFunction,
 } from './catalogue.ts';
 export { type Lazy, lazy, loaded, NotLoaded, timesMissed } from './lazy.ts';

@@ -110,6 +110,8 @@ export interface FunctionDescription {
   readonly fills?: 'column';
   /** It needs a part that is loaded after the first sheet is there. */
   readonly late?: true;
+  /** It answers with a plan of boards, which may be looked for further than a cell waits. */
+  readonly plans?: true;
   /** Steps a call costs (rule B1), where they are more than those of most. */
   readonly steps?: number;
 }

@@ -60,6 +60,7 @@ export {
   functionNames,
   functionReference,
   needsLazy,
+  PLANNERS,
   STANDARD_PAGES,
   type StandardPage,
   standardSays,

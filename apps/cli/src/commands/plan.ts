@@ -12,6 +12,7 @@ import { readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
+import { provePlans } from '../prove.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
@@ -81,7 +82,8 @@ export const planCommand: Command = {
     const opened = await openAndSet('plan', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
-    const shop = shopPlan(book);
+    await provePlans(book, (one) => shopPlan(one, 'cell'));
+    const shop = shopPlan(book, 'cell');
     const problems = [
       ...refused.map(({ cell, says }) => ({ cell, says })),
       ...problemsOf(book, shop),

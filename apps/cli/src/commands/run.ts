@@ -3,6 +3,7 @@ import { Misuse, readArguments } from '../arguments.ts';
 import { entryOf, knownName, placeOf, type } from '../entries.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
+import { provePlans } from '../prove.ts';
 import { type Plain, plainValue } from '../values.ts';
 import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
@@ -57,6 +58,7 @@ export const runCommand: Command = {
     const entries = (values.set ?? []).map((word) => entryOf(book, word));
     const wanted = (values.get ?? []).map((name) => knownName(book, name));
     const refused = entries.flatMap((entry) => type(book, entry));
+    await provePlans(book);
     const report = reportOf(book, wanted, refused);
     if (values.json === true) printJson(io, report);
     else printReport(book, report, io);

@@ -32,6 +32,8 @@ export interface ShopPlan {
   readonly problems: readonly PartProblem[];
   /** What is missing altogether. */
   readonly missing: readonly string[];
+  /** The plan is still being looked for: set by whoever does. */
+  readonly proving?: true;
 }
 
 /**
@@ -91,7 +93,7 @@ export function costSentence(shop: ShopPlan, money: (amount: number) => string):
     return `${money(cost)} for what is planned. ${things} left out, so this is not what all of it costs.`;
   }
   if (kerf.says !== undefined) return `${money(cost)} if saw cuts took no wood.`;
-  return `${money(cost)} in all${proofOf(plan, money)}`;
+  return `${money(cost)} in all${proofOf(plan, money, shop.proving)}`;
 }
 
 /** Whether pieces of one section could be had for less, in a sentence. */
@@ -99,16 +101,21 @@ export const groupSentence = (
   group: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
   kerf: Kerf,
   money: (amount: number) => string,
+  proving?: true,
 ): string =>
   kerf.says === undefined
-    ? `${money(group.cost)}${proofOf(group, money)}`
+    ? `${money(group.cost)}${proofOf(group, money, proving)}`
     : `${money(group.cost)} if saw cuts took no wood.`;
 
 function proofOf(
   { cost, bound, proven }: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
   money: (amount: number) => string,
+  proving?: true,
 ): string {
   if (proven) return ', proven: no plan of this stock costs less.';
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
+  if (proving) {
+    return `, still being proven: a plan that costs less, ${money(bound)} at the least, may yet be found.`;
+  }
   return `, at most ${gap.toFixed(1)} % above the cheapest possible, which costs ${money(bound)} or more.`;
 }
