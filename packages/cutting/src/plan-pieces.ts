@@ -146,41 +146,101 @@ const MOST_OFFCUTS = 200;
 
 /**
  * What to buy and how to cut it. Each piece goes to the stock of its material whose section is least
- * larger than its own; pieces that are narrow enough are ripped side by side. Within a section the
- * cheapest boards are chosen, with a bound that proves it or says by how much at most it is not.
- * A piece that comes out of no board is left out and told.
+ * larger than its own, and to the next one where that has not enough boards at hand; pieces that are
+ * narrow enough are ripped side by side. Within a section the cheapest boards are chosen, with a bound
+ * that proves it or says by how much at most it is not. A piece that comes out of no board is left out
+ * and told.
  */
 export function planPieces<P extends Piece, B extends Board>(
   items: readonly P[],
   stock: readonly B[],
   options: PiecesOptions,
 ): PiecesPlan<P, B> {
+  const away: Away = new Map();
+  for (;;) {
+    const { plan, short } = planOnce(items, stock, options, away);
+    const moving = short.flatMap((section) => movingFrom(section, stock, options, away));
+    // Each round sends a piece away from a section it does not come back to.
+    if (moving.length === 0) return plan;
+    for (const { item, key } of moving) away.set(item, new Set(away.get(item)).add(key));
+  }
+}
+
+/** Sections that have not enough boards for a piece. */
+type Away = Map<Piece, ReadonlySet<string>>;
+
+interface Sent<P, B> {
+  readonly key: string;
+  readonly stock: B[];
+  readonly items: P[];
+}
+
+/** A section with the pieces of it that are left out. */
+interface Short<P, B> extends Sent<P, B> {
+  readonly lost: readonly P[];
+}
+
+function planOnce<P extends Piece, B extends Board>(
+  items: readonly P[],
+  stock: readonly B[],
+  options: PiecesOptions,
+  away: Away,
+): { readonly plan: PiecesPlan<P, B>; readonly short: readonly Short<P, B>[] } {
   const homeless: Homeless<P, B>[] = [];
-  const sections = new Map<string, { stock: B[]; items: P[] }>();
+  const sections = new Map<string, Sent<P, B>>();
   for (const item of items) {
-    const found = sectionFor(item, stock);
+    // Where no other section has it, what the first one says of it is told.
+    const found = sectionFor(item, stock, away.get(item)) ?? sectionFor(item, stock);
     if (found === undefined) {
       homeless.push({ item });
       continue;
     }
-    const group = sections.get(found.key) ?? { stock: found.stock, items: [] };
+    const group = sections.get(found.key) ?? { ...found, items: [] };
     group.items.push(item);
     sections.set(found.key, group);
   }
   const groups: Section<P, B>[] = [];
+  const short: Short<P, B>[] = [];
   for (const section of sections.values()) {
+    const before = homeless.length;
     const group = planSection(section.stock, section.items, options, homeless);
     if (group !== undefined) groups.push(group);
+    const lost = homeless.slice(before).map(({ item }) => item);
+    if (lost.length > 0) short.push({ ...section, lost });
   }
   const sum = (of: (group: Section<P, B>) => number): number =>
     groups.reduce((total, group) => total + of(group), 0);
-  return {
+  const plan: PiecesPlan<P, B> = {
     groups,
     cost: sum(({ cost }) => cost),
     bound: sum(({ bound }) => bound),
     proven: homeless.length === 0 && groups.every(({ proven }) => proven),
     homeless,
   };
+  return { plan, short };
+}
+
+/** Pieces that go elsewhere from a section without enough boards: as few as make the rest fit. */
+function movingFrom<P extends Piece, B extends Board>(
+  { key, stock: boards, items, lost }: Short<P, B>,
+  stock: readonly B[],
+  options: PiecesOptions,
+  away: Away,
+): readonly { readonly item: P; readonly key: string }[] {
+  const mayGo = lost.filter((item) => {
+    const left = away.get(item);
+    if (left?.has(key) === true) return false;
+    return sectionFor(item, stock, new Set(left).add(key)) !== undefined;
+  });
+  if (lost.length < items.length) return mayGo.map((item) => ({ item, key }));
+  const size = ({ count, length }: P): number => count * length;
+  const bySize = [...mayGo].sort((a, b) => size(a) - size(b));
+  const enough = bySize.find((item) => {
+    const rest = items.filter((one) => one !== item);
+    return rest.length > 0 && !(tryPlan(boards, rest, options) instanceof CuttingFault);
+  });
+  const one = enough ?? bySize.at(-1);
+  return one === undefined ? [] : [{ item: one, key }];
 }
 
 const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
@@ -194,13 +254,21 @@ export const holds = (board: Board, item: Piece): boolean =>
   board.thickness > item.thickness - NEAR &&
   board.width > item.width - NEAR;
 
-/** Boards of the section that wastes least of this piece's; long enough for it where any is. */
+const sectionKey = ({ material, thickness, width }: Board): string =>
+  `${material.toLowerCase()} ${thickness.toFixed(3)} ${width.toFixed(3)}`;
+
+/** Boards of the section that wastes least of this piece's, of those it is not sent away from. */
 function sectionFor<B extends Board>(
   item: Piece,
   stock: readonly B[],
+  away: ReadonlySet<string> = new Set(),
 ): { readonly key: string; readonly stock: B[] } | undefined {
   const fitting = stock.filter(
-    (board) => some(board) && holds(board, item) && board.length > item.length - NEAR,
+    (board) =>
+      some(board) &&
+      holds(board, item) &&
+      board.length > item.length - NEAR &&
+      !away.has(sectionKey(board)),
   );
   const best = fitting.reduce<B | undefined>((least, board) => {
     if (least === undefined) return board;
@@ -208,7 +276,7 @@ function sectionFor<B extends Board>(
     return difference < -NEAR ? board : least;
   }, undefined);
   if (best === undefined) return undefined;
-  const key = `${best.material.toLowerCase()} ${best.thickness.toFixed(3)} ${best.width.toFixed(3)}`;
+  const key = sectionKey(best);
   const alike = stock.filter(
     (board) =>
       same(board.material, best.material) &&
