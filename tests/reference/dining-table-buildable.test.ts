@@ -1,3 +1,5 @@
+import { drawViews } from '@kerfbook/drawing';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { checkOf, enterAll, numberIn, tableWith } from './dining-table-book.ts';
 
@@ -100,6 +102,31 @@ describe('a dining table that cannot be built', () => {
       const glued =
         of('panel_boards') * of('panel_board_width') - (of('panel_boards') - 1) * of('joint_loss');
       expect(glued).toBeCloseTo(of('top_width'), 9);
+    }
+  });
+
+  it('has no part that runs into another or hangs loose, as the drawing finds too', () => {
+    const drawn = (book: Workbook) => {
+      const { clashes } = drawViews(book, { views: [], format: String, clashes: true });
+      const pairs = clashes?.overlaps.reduce((sum, one) => sum + one.pairs, 0);
+      return { overlap: pairs, loose: (clashes?.floating.length ?? 0) > 0 };
+    };
+    for (const [entries, state] of [
+      [{}, 'pass'],
+      // Eight tenons, each in its leg.
+      [{ tenon_length: '1 1/4' }, 'pass'],
+      // Drawn as thick as their aprons they meet in each leg; a third as thick they do not.
+      [{ tenon_length: '1 3/4' }, 'pass'],
+      // Legs too short to reach anything: what hangs together above stands on nothing.
+      [{ leg_length: '20' }, 'stop'],
+      [{ leg_size: '1 1/2' }, 'stop'],
+      [{ support_length: '34' }, 'stop'],
+    ] as const) {
+      const book = tableWith(entries);
+      expect(checkOf(book, 'clash')?.state, JSON.stringify(entries)).toBe(state);
+      const found = drawn(book);
+      expect(numberIn(book, 'parts_overlap')).toBe(found.overlap);
+      expect(numberIn(book, 'parts_loose') > 0).toBe(found.loose);
     }
   });
 

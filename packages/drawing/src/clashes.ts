@@ -1,7 +1,9 @@
+import { looseBlocks } from '@kerfbook/wood';
 import { type Meeting, meetingsOf } from './meetings.ts';
 import type { Part } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
 import { AXES, type Axis, type Piece, type Point, type Scene } from './scene.ts';
+import { solidOf } from './solid.ts';
 import type { Format } from './units.ts';
 
 /** How parts that run into each other or float are looked for. */
@@ -114,38 +116,19 @@ function overlapSays({ part, other, pairs, size }: Tally, format: Format): strin
 
 /** Groups of pieces that hang together and reach neither the floor nor the largest group. */
 function floatingOf(
-  { pieces, extents }: Scene,
+  { pieces }: Scene,
   meetings: readonly Meeting[],
   tolerance: number,
 ): Floating[] {
-  if (extents === undefined) return [];
-  const group = pieces.map((_, index) => index);
-  const rootOf = (index: number): number => {
-    let root = index;
-    while (group[root] !== undefined && group[root] !== root) root = group[root] ?? root;
-    group[index] = root;
-    return root;
-  };
-  for (const { first, second, reach } of meetings) {
-    if (!holds(reach, tolerance)) continue;
-    const [one, two] = [rootOf(first), rootOf(second)];
-    group[Math.max(one, two)] = Math.min(one, two);
-  }
-  const grounded = new Set<number>();
-  const members = new Map<number, number[]>();
-  for (const [index, piece] of pieces.entries()) {
-    const root = rootOf(index);
-    members.set(root, [...(members.get(root) ?? []), index]);
-    if (piece.from.z <= extents.from.z + tolerance) grounded.add(root);
-  }
-  return [...members]
-    .filter(([root]) => !grounded.has(root))
-    .map(([, indexes]) => floatingGroup(indexes.flatMap((index) => pieces[index] ?? [])));
+  const met = meetings.map(({ first, second, reach: { x, y, z } }) => ({
+    first,
+    second,
+    reach: [x, y, z] as const,
+  }));
+  return looseBlocks(pieces.map(solidOf), met, tolerance).map((indexes) =>
+    floatingGroup(indexes.flatMap((index) => pieces[index] ?? [])),
+  );
 }
-
-/** A line or a corner in common holds nothing: it takes a face. */
-const holds = (reach: Point, tolerance: number): boolean =>
-  AXES.filter((axis) => reach[axis] > tolerance).length >= 2;
 
 function floatingGroup(pieces: readonly Piece[]): Floating {
   const parts = [...new Set(pieces.map(({ part }) => part))].sort((a, b) => a.at.row - b.at.row);

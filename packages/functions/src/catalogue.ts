@@ -1,5 +1,6 @@
 import { FUNCTIONS, type FunctionDescription } from '@kerfbook/wood';
 import { BUYING_FUNCTIONS } from './buying.ts';
+import { PARTS_FUNCTIONS } from './parts.ts';
 import { PLANNING_FUNCTIONS } from './planning.ts';
 import { SHEET_BUYING_FUNCTIONS } from './sheets.ts';
 import { STANDARD, type StandardFunction } from './standard.ts';
@@ -10,6 +11,7 @@ const OURS: readonly FunctionDescription[] = [
   ...BUYING_FUNCTIONS,
   ...SHEET_BUYING_FUNCTIONS,
   ...PLANNING_FUNCTIONS,
+  ...PARTS_FUNCTIONS,
 ];
 
 const OURS_BY_NAME = new Map(OURS.map((one) => [one.name, one]));

@@ -25,6 +25,14 @@ export {
   stressPoint,
   stressUniform,
 } from './beams.ts';
+export {
+  type Block,
+  type BlockMeeting,
+  blockMeetings,
+  type Corner,
+  looseBlocks,
+  shareRoom,
+} from './blocks.ts';
 export { breadboardSlot } from './breadboards.ts';
 export {
   arcLength,
