@@ -9,9 +9,11 @@ export interface Block {
   readonly high: Corner;
 }
 
-/** How two blocks stand to each other; `first` and `second` count the blocks given. */
+/** How two blocks stand to each other. */
 export interface BlockMeeting {
+  /** Which of the blocks given, from 0. */
   readonly first: number;
+  /** Which other one, later among them. */
   readonly second: number;
   /** How far they reach into each other along each axis; negative is the gap between them. */
   readonly reach: Corner;
