@@ -88,6 +88,9 @@ const OVER_ONE = /\/\s*1(?![\d/])/;
 
 function numberIn(book: Workbook, cell: CellView, text: string): number | undefined {
   const read = readEntry(text, contextOf(book, cell));
+  if (read.kind === 'unread' && read.choices !== undefined) {
+    throw new Misuse(`${cell.name ?? cell.address}: ${read.says}`);
+  }
   return read.kind === 'value' && typeof read.value === 'number' ? read.value : undefined;
 }
 

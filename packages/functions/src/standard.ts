@@ -113,7 +113,7 @@ export const STANDARD: readonly StandardFunction[] = [
   ...all('SHEET SHEETS', { gives: 'any', looksAt: 'shape', ours: true }),
   one('OFFSET', 'any', { looksAt: 'shape' }),
   one('FORMULATEXT', 'any', { looksAt: 'content', ours: true }),
-  one('ISFORMULA', 'any', { looksAt: 'content' }),
+  one('ISFORMULA', 'any', { looksAt: 'content', ours: true }),
   ...all('REPLACE FIND SEARCH PROPER CLEAN', { gives: 'any', steps: steps.texts }),
   one('TEXTJOIN', 'any', { steps: steps.join }),
   // Results that go over several cells.

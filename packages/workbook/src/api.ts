@@ -52,6 +52,8 @@ export interface Problem {
   readonly code: string;
   /** One plain sentence: what was wrong, what was expected, what to do. */
   readonly says: string;
+  /** Entries of which each says one of the things that may have been meant. */
+  readonly choices?: readonly string[];
 }
 
 /** Everything a grid, a panel or a printout needs to know of a cell. */

@@ -122,8 +122,22 @@ export class Entry {
       const take = { says: 'Take it in', does: () => this.#changes.apply(offer.edit) };
       this.#notices.offer({ says: offer.says, answers: [take], putAway: 'Leave it' });
     }
+    this.#ask(at);
     this.#home(at);
     this.#painting.repaint([at]);
     return true;
+  }
+
+  /** Where an entry can mean two things, which of them. */
+  #ask(at: At): void {
+    const { choices, says = '' } = this.#book.cell(at).problem ?? {};
+    if (choices === undefined) return;
+    const { sheet, row, column } = at;
+    const answers = choices.map((text) => ({
+      says: text,
+      does: () => this.#changes.apply({ do: 'enter', sheet, cells: [{ row, column, text }] }),
+    }));
+    const [question = says] = says.split(/(?<=\?) /);
+    this.#notices.offer({ says: question, answers, putAway: 'Leave it' });
   }
 }

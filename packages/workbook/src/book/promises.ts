@@ -47,7 +47,9 @@ function otherQuantity(
       cell.quantity === undefined ? 'says no quantity' : `is ${QUANTITY_WORDS[cell.quantity]}`;
     return [`${where} ${is}; ${takes}. Make it that, or name it otherwise.`];
   }
-  const words = cell.value.kind === 'text' || cell.value.kind === 'logical';
+  // Words in a cell for numbers are an entry that cannot be read.
+  const unread = cell.problem?.code === 'Q1';
+  const words = unread || cell.value.kind === 'text' || cell.value.kind === 'logical';
   if (quantity === 'text' || !words) return [];
   return [`${where} holds words; ${takes}. Give it a number.`];
 }

@@ -4,16 +4,14 @@ import {
   type CellDocument,
   columnName,
   formulaOf,
-  type Scalar,
   writtenText,
 } from '@kerfbook/document';
-import type { Quantity } from '@kerfbook/wood';
-import type { CellValue, CellView, Problem, Shown } from '../api.ts';
+import type { CellValue, CellView, Shown } from '../api.ts';
 import type { Meanings } from '../meaning/book.ts';
 import type { Values } from '../port.ts';
-import { readEntry } from '../quantities/read.ts';
-import { allowProblem, entryText, showValue, unitShown } from '../quantities/show.ts';
+import { entryText, type ShowContext, showValue, unitShown } from '../quantities/show.ts';
 import { readContext } from './context.ts';
+import { entryProblem } from './held.ts';
 import type { Mark } from './marks.ts';
 import { ownNames } from './own-tables.ts';
 
@@ -25,15 +23,14 @@ interface Sources {
 
 const EMPTY: CellDocument = {};
 
-/** Quantities whose cells hold something other than a number. */
-const WORDS: ReadonlySet<Quantity> = new Set<Quantity>(['text', 'logical']);
-
 /** One cell as apps see it; the parts that cost reading a formula are worked out when asked for. */
 export function viewCell({ state, values, meanings }: Sources, at: At, mark?: Mark): CellView {
   const cell = state.cell(at) ?? EMPTY;
   const context = readContext({ state }, at.sheet, at);
   const value = values.value(at);
-  const problem = cellProblem(cell, context, () => ownNames({ state, values }, cell.allow?.from));
+  const problem = entryProblem(cell, state.head, () =>
+    ownNames({ state, values }, cell.allow?.from),
+  );
   const { value: _value, typed: _typed, formula, override, ...traits } = cell;
   const a1 = (): string => {
     const read = formulaOf(cell);
@@ -43,7 +40,7 @@ export function viewCell({ state, values, meanings }: Sources, at: At, mark?: Ma
     at,
     address: `${columnName(at.column)}${at.row + 1}`,
     value,
-    shown: shownOf(value, context),
+    shown: problem === undefined ? shownOf(value, context) : shownEntry(cell, value, context),
     unit: unitShown(context),
     get entry() {
       if (override !== undefined) return entryText(override, context);
@@ -64,45 +61,14 @@ export function viewCell({ state, values, meanings }: Sources, at: At, mark?: Ma
   };
 }
 
-type Context = ReturnType<typeof readContext>;
-
-export function shownOf(value: CellValue, context: Context): Shown {
+export function shownOf(value: CellValue, context: ShowContext): Shown {
   return showValue(value, context);
 }
 
-/** What the cell holds by hand, if anything: its override, or its value where it has no formula. */
-function heldScalar(cell: CellDocument): Scalar | undefined {
-  if (cell.override !== undefined) return cell.override.value;
-  return cell.formula === undefined ? cell.value : undefined;
-}
-
-/** Words that were not asked for as words: in a cell for numbers, or written like a number. */
-function mayBeUnread(cell: CellDocument, held: string): boolean {
-  const typed = (cell.override ?? cell).typed;
-  if (typed?.startsWith("'")) return false;
-  if (cell.quantity === undefined) return /^\s*[\d$€£¥.+-]/.test(held);
-  return !WORDS.has(cell.quantity);
-}
-
-/** Why an entry cannot stay as it is: it cannot be read, or the cell does not allow it (rule N4). */
-function cellProblem(
-  cell: CellDocument,
-  context: Context,
-  namesToo: () => readonly string[],
-): Problem | undefined {
-  const held = heldScalar(cell);
-  if (held === undefined) return undefined;
-  if (typeof held === 'string' && mayBeUnread(cell, held)) {
-    const reading = readEntry(held, context);
-    if (reading.kind === 'unread') return { code: reading.code, says: reading.says };
-  }
-  if (cell.allow === undefined) return undefined;
-  const { allow } = cell;
-  const more = allow.list === undefined || allow.from === undefined ? [] : namesToo();
-  const says = allowProblem(
-    held,
-    more.length === 0 ? allow : { ...allow, list: [...(allow.list ?? []), ...more] },
-    context,
-  );
-  return says === undefined ? undefined : { code: 'Q0', says };
+/** An entry that may not stay is shown as it was typed, though nothing is worked out from it. */
+function shownEntry(cell: CellDocument, value: CellValue, context: ShowContext): Shown {
+  const held = cell.override?.value ?? cell.value;
+  if (typeof held === 'number') return showValue({ kind: 'number', number: held }, context);
+  if (typeof held === 'boolean') return showValue({ kind: 'logical', logical: held }, context);
+  return showValue(held === undefined ? value : { kind: 'text', text: held }, context);
 }

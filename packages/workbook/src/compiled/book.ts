@@ -10,6 +10,7 @@ import {
   nameKey,
   type Step,
 } from '@kerfbook/document';
+import { refusedEntry } from '../book/held.ts';
 import type { Differing, Pace } from '../port.ts';
 import { person } from '../results/sentences.ts';
 import type { Compiled, Here } from './around.ts';
@@ -23,7 +24,7 @@ import { withoutThose } from './lists.ts';
 import { NotCompiled } from './not-compiled.ts';
 import { NODE } from './program.ts';
 import { namedBy, standingIn } from './standing.ts';
-import { Failure, type Value } from './values.ts';
+import { Failure, refusedAt, type Value } from './values.ts';
 import { type Range, World } from './world.ts';
 
 /** A formula of a workbook and what became of it. */
@@ -201,13 +202,12 @@ export class CompiledBook {
     ];
     if (line === undefined || of === undefined) return;
     const known = line.nodes[of.number];
-    const value = heldIn(cell);
-    if (known === undefined && cell?.formula === undefined && value === null) return;
+    if (known === undefined && cell?.formula === undefined && heldIn(cell) === null) return;
     const slot = known ?? this.world.node(line, of);
     const text = computedIn(cell);
     if (text === undefined) {
       this.#forget(slot);
-      this.#set(slot, value);
+      this.#set(slot, this.#held(cell, slot));
     } else if (text !== computedIn(old) || !this.entries.has(slot)) {
       this.#enter(slot, sheet, formulaOf(cell as Held));
     }
@@ -248,6 +248,12 @@ export class CompiledBook {
     this.#cost -= entry.cost;
     entry.cost = 0;
     entry.names = [];
+  }
+
+  /** What a cell holds by hand, or the error that it is where it may not be computed with (rule N4). */
+  #held(cell: CellDocument | undefined, slot: number): Value {
+    const refused = cell && refusedEntry(cell, this.#state.head);
+    return refused === undefined ? heldIn(cell) : refusedAt(slot, refused);
   }
 
   /** A cell without a formula holds this from now on; what follows from that is for {@link goOn}. */
@@ -342,9 +348,10 @@ export class CompiledBook {
         const cell = row.cells.get(columnId);
         const column = places.column(id, columnId);
         if (cell === undefined || column === undefined) continue;
-        const value = heldIn(cell);
         if (cell.formula === undefined || cell.override !== undefined) {
-          if (value !== null) this.#set(this.world.node(line, column), value);
+          if (heldIn(cell) === null) continue;
+          const slot = this.world.node(line, column);
+          this.#set(slot, this.#held(cell, slot));
         } else {
           const slot = this.world.node(line, column);
           this.#enter(slot, id, formulaOf(cell as Held));

@@ -82,7 +82,7 @@ export class CompiledEngine implements Engine {
     if (last === undefined) return NOTHING;
     this.#forget();
     this.#state = last.after;
-    if (steps.some(({ change }) => change.change === 'head' && change.set.units !== undefined)) {
+    if (steps.some(readsOtherwise)) {
       this.#begin(last.after);
       return { ...NONE, anew: true };
     }
@@ -190,6 +190,10 @@ export class CompiledEngine implements Engine {
     this.#whole = undefined;
   }
 }
+
+/** Entries are read, and refused, by the workbook's units and money. */
+const readsOtherwise = ({ change }: Step): boolean =>
+  change.change === 'head' && (change.set.units !== undefined || change.set.currency !== undefined);
 
 const NONE: Differing = { cells: [], checks: [] };
 const NOTHING: Recalculated = { ...NONE, anew: false };

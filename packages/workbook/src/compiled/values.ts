@@ -1,6 +1,7 @@
 import type { At } from '@kerfbook/document';
 import { Failure } from '@kerfbook/functions/computing';
 import type { FoundError } from '../results/errors.ts';
+import { PERSON_MARK } from '../results/sentences.ts';
 
 export {
   added,
@@ -28,3 +29,7 @@ export function failureOf(
   if (inName) return new Failure(type, message, NOWHERE);
   return new Failure(type, message, root === undefined ? undefined : slotOf(root));
 }
+
+/** The error that an entry is which may not be computed with (rule N4). */
+export const refusedAt = (slot: number, says: string): Failure =>
+  new Failure('VALUE', PERSON_MARK + says, slot);

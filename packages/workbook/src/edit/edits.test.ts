@@ -108,8 +108,75 @@ describe('typing into cells', () => {
     });
     type(book, 'Brief!B1', '-84');
     const cell = book.cell(place(book, 'Brief!B1'));
-    expect(cell.value).toEqual({ kind: 'number', number: -84 });
+    expect(cell.shown.text).toBe('-84');
     expect(cell.problem?.says).toMatch(/12.*240/);
+    // Nothing goes on computing with what was refused: until now -84 did.
+    expect(book.value(place(book, 'Brief!B3'))).toMatchObject({
+      kind: 'error',
+      error: { word: '#VALUE!', from: place(book, 'Brief!B1') },
+    });
+  });
+
+  it('N4 leaves no refused entry out of a sum without a word', () => {
+    const book = bookOf({
+      sheets: {
+        A: [
+          [{ quantity: 'length', value: 2 }, { quantity: 'percent' }],
+          [{ quantity: 'length' }, '=SUM([c1.r1]:[c1.r2])'],
+          [{ value: 5, allow: { list: ['5', '6'] } }, '=[c1.r3]+[c2.r1]'],
+        ],
+      },
+    });
+    for (const [at, text, problem] of [
+      ['A2', '12 inxes', 'Q1'],
+      ['A2', '1,5', 'Q4'],
+      ['A3', '7', 'Q0'],
+      ['B1', '.3', 'Q11'],
+    ] as const) {
+      type(book, at, text);
+      const cell = book.cell(place(book, at));
+      expect(cell.problem?.code).toBe(problem);
+      expect(cell.shown.text).toBe(text);
+      const user = at === 'A2' ? 'B2' : 'B3';
+      expect(book.value(place(book, user))).toMatchObject({
+        kind: 'error',
+        error: { from: place(book, at) },
+      });
+      book.undo();
+    }
+    expect(shows(book, 'B2')).toBe('2');
+  });
+
+  it('N6 asks whether a share was meant for a percentage, and takes what says its unit', () => {
+    const percent = { quantity: 'percent' } as const;
+    const book = bookOf({ sheets: { A: [[percent, percent, {}, { ...percent, value: 0.3 }]] } });
+    type(book, 'A1', '.3');
+    expect(book.cell(place(book, 'A1')).problem?.says).toBe(
+      'Is this 0.3 % or 30 %? Type 0.3% or 30.',
+    );
+    for (const [text, number] of [
+      ['0.3%', 0.3],
+      ['30', 30],
+      ['30%', 30],
+      ['0', 0],
+      ['1', 1],
+    ] as const) {
+      type(book, 'B1', text);
+      expect(book.cell(place(book, 'B1'))).toMatchObject({ entry: text, value: { number } });
+      expect(book.cell(place(book, 'B1')).problem).toBeUndefined();
+    }
+    // A plain cell becomes a percent cell and shows it.
+    type(book, 'C1', '15%');
+    expect(book.cell(place(book, 'C1'))).toMatchObject({
+      quantity: 'percent',
+      unit: '%',
+      value: { number: 15 },
+      entry: '15%',
+    });
+    // In a file nobody can be asked how it was typed.
+    expect(book.problems().map(({ address }) => address)).toEqual(['A!A1', 'A!D1']);
+    type(book, 'C1', '0.5%');
+    expect(book.cell(place(book, 'C1')).problem).toBeUndefined();
   });
 
   it('N5 an empty entry clears the cell and keeps what is said of it', () => {

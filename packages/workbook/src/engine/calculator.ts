@@ -12,6 +12,7 @@ import type { Evaluated, Pace } from '../port.ts';
 import { pathOfCycle } from '../results/cycle.ts';
 import { ErrorReader, type FoundError } from '../results/errors.ts';
 import { LONGEST_TEXT } from '../results/meter.ts';
+import { REFUSED_ENTRY } from '../results/said.ts';
 import { cellSentence } from '../results/sentences.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
@@ -429,6 +430,10 @@ export class Calculator {
     if (this.#watched.size > 0) this.#watched.delete(keyOf(at));
     if (content === null || typeof content !== 'object') return content;
     if ('text' in content) return `'${content.text}`;
+    if ('refused' in content) {
+      this.#refused.set(keyOf(at), content.refused);
+      return `=${REFUSED_ENTRY}()`;
+    }
     const fault = guardFormula(content.formula);
     if (fault === undefined) {
       const watch = watchOf(content.formula);
@@ -456,7 +461,7 @@ export class Calculator {
     for (const { id, cells } of sheets) {
       for (const [row, line] of cells.entries()) {
         for (const [column, content] of line.entries()) {
-          if (content === null || typeof content !== 'object' || 'text' in content) continue;
+          if (content === null || typeof content !== 'object' || !('formula' in content)) continue;
           const raw = this.#raw({ sheet: id, row, column });
           if (!(raw instanceof DetailedCellError) || raw.type !== 'SPILL') continue;
           this.#blocked.add(keyOf({ sheet: id, row, column }));

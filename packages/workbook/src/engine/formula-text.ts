@@ -1,3 +1,4 @@
+import { SAYS } from '@kerfbook/functions/computing';
 import {
   CellError,
   ErrorType,
@@ -19,7 +20,10 @@ type Run = FunctionPlugin['runFunction'];
 type Ast = { args: Parameters<Run>[0] };
 type State = Parameters<Run>[1];
 
-/** FORMULATEXT as the maker wrote it: the engine's own text has its stand-ins and other words. */
+/**
+ * FORMULATEXT as the maker wrote it: the engine's own text has its stand-ins and other words. ISFORMULA too: the
+ * engine holds formulas where an entry is refused.
+ */
 class FormulaText extends FunctionPlugin {
   static override implementedFunctions = {
     FORMULATEXT: {
@@ -29,10 +33,27 @@ class FormulaText extends FunctionPlugin {
       isDependentOnSheetStructureChange: true,
       vectorizationForbidden: true,
     },
+    ISFORMULA: {
+      method: 'isFormula',
+      parameters: [{ argumentType: FunctionArgumentType.NOERROR }],
+      doesNotNeedArgumentsToBeComputed: true,
+      isDependentOnSheetStructureChange: true,
+      vectorizationForbidden: true,
+    },
   };
 
+  isFormula(ast: Ast, state: State) {
+    return this.runFunctionWithReferenceArgument(
+      ast.args,
+      state,
+      this.metadata('ISFORMULA'),
+      () => new CellError(ErrorType.NA, person('E14')),
+      (address: SimpleCellAddress) => contextOf(this.config).formulaText?.(address) !== undefined,
+    );
+  }
+
   formulaText(ast: Ast, state: State) {
-    const wrong = () => new CellError(ErrorType.NA, person('E14'));
+    const wrong = () => new CellError(ErrorType.NA, SAYS.arguments);
     return this.runFunctionWithReferenceArgument(
       ast.args,
       state,
@@ -45,5 +66,7 @@ class FormulaText extends FunctionPlugin {
 }
 
 export function registerFormulaText(engine: typeof HyperFormula): void {
-  engine.registerFunctionPlugin(FormulaText, { enGB: { FORMULATEXT: 'FORMULATEXT' } });
+  engine.registerFunctionPlugin(FormulaText, {
+    enGB: { FORMULATEXT: 'FORMULATEXT', ISFORMULA: 'ISFORMULA' },
+  });
 }

@@ -1,8 +1,20 @@
 import type { At, Token } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 
-/** What a cell is given: nothing, a number, yes or no, words that stay words, or a formula. */
-export type Content = null | number | boolean | { readonly text: string } | FormulaContent;
+/** What a cell is given: nothing, a number, yes or no, words that stay words, an entry that is refused, or a formula. */
+export type Content =
+  | null
+  | number
+  | boolean
+  | { readonly text: string }
+  | RefusedContent
+  | FormulaContent;
+
+/** What may not be computed with: an error for all who use the cell, with its sentence (rule N4). */
+export interface RefusedContent {
+  /** Why. */
+  readonly refused: string;
+}
 
 /** A formula by address, in its pieces. */
 export interface FormulaContent {

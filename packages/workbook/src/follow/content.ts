@@ -7,6 +7,7 @@ import {
   withoutAddresses,
   writtenTokens,
 } from '@kerfbook/document';
+import { refusedEntry } from '../book/held.ts';
 import { ownForEngine } from '../book/own-tables.ts';
 import type { Content, FormulaContent } from '../engine/input.ts';
 
@@ -17,10 +18,14 @@ export function contentOf(
   state: BookState,
 ): Content {
   if (cell === undefined) return null;
-  if (cell.override !== undefined) return contentOfValue(cell.override.value);
-  const formula = formulaOf(cell);
-  if (formula !== undefined) return formulaContent(formula, sheet, state);
-  return cell.value === undefined ? null : contentOfValue(cell.value);
+  if (cell.override === undefined) {
+    const formula = formulaOf(cell);
+    if (formula !== undefined) return formulaContent(formula, sheet, state);
+  }
+  const held = cell.override?.value ?? cell.value;
+  if (held === undefined) return null;
+  const refused = refusedEntry(cell, state.head);
+  return refused === undefined ? contentOfValue(held) : { refused };
 }
 
 /** A formula as the engine is told of it. */

@@ -83,7 +83,8 @@ export class Telling {
   }
 
   #head({ set }: Kind<'head'>): void {
-    if (set.units !== undefined) this.anew = true;
+    // Entries are read, and refused, by both.
+    if (set.units !== undefined || set.currency !== undefined) this.anew = true;
   }
 
   #cells({ sheet: id, cells }: Kind<'cells'>): void {
@@ -327,6 +328,7 @@ interface Renamed {
 function sameContent(a: Content, b: Content): boolean {
   if (a === null || b === null || typeof a !== 'object' || typeof b !== 'object') return a === b;
   if ('text' in a) return 'text' in b && a.text === b.text;
+  if ('refused' in a) return 'refused' in b && a.refused === b.refused;
   return 'formula' in b && textOf(a.formula) === textOf(b.formula);
 }
 

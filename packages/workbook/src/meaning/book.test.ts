@@ -44,6 +44,57 @@ describe('a formula whose numbers do not go together', () => {
     expect(clashOf(formula)).toBe(`${says} Check the references.`);
   });
 
+  // What a percentage is in a cell and in a formula: OpenFormula 1.3 (ODF part 4), 5.5.6 "postfix %": 15% is 0.15.
+  it.each([
+    ['=price*profit', undefined, /profit as it is.*Write profit\/100\.$/],
+    ['=plain*profit', undefined, /Write profit\/100\.$/],
+    ['=plain*profit', 'money', /Write profit\/100\.$/],
+    ['=price+plain*profit', 'money', /Write profit\/100\.$/],
+    [
+      '=plain*(1+profit)',
+      undefined,
+      /^1\+profit is 16 where profit is 15 %\. Write 1\+profit\/100\.$/,
+    ],
+    [
+      '=price/(1-profit)',
+      'money',
+      /^1-profit is -14 where profit is 15 %\. Write 1-profit\/100\.$/,
+    ],
+    [
+      '=EMC(70,50%)',
+      'moisture',
+      /^50% in a formula is 0\.5, and humidity of EMC is 50 for 50 %\. Write 50\.$/,
+    ],
+    ['=EMC(70,0.5)', 'moisture', /^humidity of EMC takes 0\.5 for 0\.5 %\. Write 50 for 50 %\.$/],
+    ['=8%', 'percent', /^8% in a formula is 0\.08, and this cell takes 8 for 8 %\. Write 8\.$/],
+    ['=profit+5%', 'percent', /Write 5\.$/],
+    ['=IF(air>50%,1,2)', undefined, /Write 50\.$/],
+  ] as const)(
+    'M1 N6 points a percent slip out with what to write: %s in %s',
+    (formula, quantity, says) => {
+      expect(clashOf(formula, quantity)).toMatch(says);
+    },
+  );
+
+  it.each([
+    ['=price*profit/100', 'money'],
+    ['=price*profit%', 'money'],
+    ['=price*(1+profit/100)', 'money'],
+    ['=plain*profit/100', undefined],
+    ['=plain*profit', 'percent'],
+    ['=(price*profit)/100', 'money'],
+    ['=0.01*profit*price', 'money'],
+    ['=ROUND(price*profit/100,2)', 'money'],
+    ['=profit+5', 'percent'],
+    ['=1+profit', 'percent'],
+    ['=pieces*profit', 'percent'],
+    ['=15%', undefined],
+    ['=EMC(70,50)', 'moisture'],
+    ['=profit>50', undefined],
+  ] as const)('M1 N6 says nothing of a percentage that is right: %s in %s', (formula, quantity) => {
+    expect(clashOf(formula, quantity)).toBeUndefined();
+  });
+
   it('M1 is told once for the formula where it is, not where its cell is used', () => {
     const book = bookOf({
       sheets: { Base: [...NAMED, [{ formula: '=long+face', name: 'odd' }], ['=odd+price']] },
@@ -65,7 +116,6 @@ describe('a formula whose numbers do not go together', () => {
   it.each([
     ['=long*wide', 'length', 'The cell is for a length, and its formula gives an area.'],
     ['=hours*pieces', 'money', 'The cell is for money, and its formula gives a time.'],
-    ['=price*profit', 'money', 'The cell is for money, and its formula gives money × percent.'],
     ['=price/long', 'money', 'The cell is for money, and its formula gives money / (length).'],
     ['=dry', 'length', 'The cell is for a length, and its formula gives a moisture content.'],
   ])('M2 %s in a cell for %s', (formula, quantity, says) => {
@@ -73,7 +123,9 @@ describe('a formula whose numbers do not go together', () => {
   });
 
   it('M2 says what to do about a percentage', () => {
-    expect(clashOf('=price*profit', 'money')).toContain('A percentage is divided by 100 first.');
+    expect(clashOf('=price*profit', 'money')).toBe(
+      'This reckons with profit as it is, which is 15 for 15 %. Write profit/100.',
+    );
   });
 });
 

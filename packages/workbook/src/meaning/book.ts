@@ -10,8 +10,10 @@ import {
   guardFormula,
   type KeptReference,
 } from '@kerfbook/document';
+import type { Quantity } from '@kerfbook/wood';
 import { type Inference, infer, type Reference } from './infer.ts';
 import { ANY, fits, type Meaning, meaningOf, wordsFor } from './measure.ts';
+import { isHundredfold, PERCENT_SLIPS, takesPercent } from './percent.ts';
 
 /** A formula whose numbers do not go together. */
 export interface Clash {
@@ -72,10 +74,13 @@ export class Meanings {
     const cell = this.#state.cell(at);
     const formula = cell && formulaOf(cell);
     if (formula === undefined) return undefined;
-    const { meaning, clashes } = this.#inferred({ at, formula });
+    const found = this.#inferred({ at, formula });
+    const { meaning, clashes, slips } = found;
+    const quantity = cell?.quantity;
+    const [slip = percentSlip(found, quantity)] = slips;
+    if (slip !== undefined) return this.#clash(at, 'M1', slip);
     const [first] = clashes;
     if (first !== undefined) return this.#clash(at, 'M1', `${first} Check the references.`);
-    const quantity = cell?.quantity;
     if (quantity === undefined || meaning.kind !== 'measure') return undefined;
     const wanted = meaningOf(quantity);
     if (wanted.kind !== 'measure' || fits(meaning, wanted)) return undefined;
@@ -96,7 +101,7 @@ export class Meanings {
         this.#inferred(cut);
         found = this.#read(formula, home);
       }
-      return found.clashes.map((says) => ({ name: check.name, says }));
+      return [...found.slips, ...found.clashes].map((says) => ({ name: check.name, says }));
     });
   }
 
@@ -228,7 +233,23 @@ interface Followed {
   readonly formula: Formula;
 }
 
-const NOTHING: Inference = { meaning: ANY, clashes: [] };
+const NOTHING: Inference = { meaning: ANY, clashes: [], slips: [], percents: [] };
+
+/** What is to be written where a formula's own result shows that a percentage was taken as it is. */
+function percentSlip(
+  { meaning, percents }: Inference,
+  quantity: Quantity | undefined,
+): string | undefined {
+  if (quantity !== undefined && takesPercent(quantity)) {
+    const isSaid = meaning.kind === 'any' && meaning.percent === true;
+    return isSaid && meaning.literal !== undefined
+      ? PERCENT_SLIPS.literal('this cell takes', meaning.literal)
+      : undefined;
+  }
+  const [name] = percents;
+  if (name === undefined || !isHundredfold(meaning)) return undefined;
+  return PERCENT_SLIPS.factor(name);
+}
 
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
 

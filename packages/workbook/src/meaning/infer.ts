@@ -14,12 +14,24 @@ import {
   WORDS,
   wordsFor,
 } from './measure.ts';
+import {
+  isHundredfold,
+  isPercentage,
+  isPlainPercent,
+  PERCENT_SLIPS,
+  referenceIn,
+  takesPercent,
+} from './percent.ts';
 
 /** What a formula comes to, and what in it does not go together. */
 export interface Inference {
   readonly meaning: Meaning;
   /** Sentences, in the order in which the formula is worked out. */
   readonly clashes: readonly string[];
+  /** The same about percentages, with what to write. */
+  readonly slips: readonly string[];
+  /** The percentages that it multiplies or divides by as they are, as its maker reads them. */
+  readonly percents: readonly string[];
 }
 
 /** A cell, a name or a range. */
@@ -34,7 +46,9 @@ export interface Around {
 /** Works out what a formula's number is (rule M1). Never refuses: what it cannot tell is `any`. */
 export function infer(formula: Node, around: Around): Inference {
   const reader = new Reader(around);
-  return { meaning: reader.read(formula), clashes: reader.clashes };
+  const meaning = reader.read(formula);
+  const { clashes, slips, percents } = reader;
+  return { meaning, clashes, slips, percents };
 }
 
 const measure = (dims: Measure['dims'], scaled = false): Measure => ({
@@ -49,6 +63,10 @@ const LOOKS: ReadonlySet<Gives> = new Set(['logical', 'words', 'count']);
 
 class Reader {
   readonly clashes: string[] = [];
+  readonly slips: string[] = [];
+  readonly percents: string[] = [];
+  /** `1 + waste`, with what is to be said where it becomes a factor. */
+  readonly #ones = new WeakMap<Meaning, string>();
   readonly #around: Around;
 
   constructor(around: Around) {
@@ -92,7 +110,8 @@ class Reader {
     }
     let meaning = this.read(inner);
     if (meaning.kind === 'any' && meaning.literal !== undefined) {
-      return { kind: 'any', literal: ((isLess ? -1 : 1) * meaning.literal) / 100 ** percents };
+      const literal = ((isLess ? -1 : 1) * meaning.literal) / 100 ** percents;
+      return { kind: 'any', literal, ...(percents > 0 ? { percent: true } : {}) };
     }
     for (; percents > 0 && meaning.kind === 'measure'; percents -= 1) {
       meaning = times(meaning, { kind: 'any', literal: 100 }, -1);
@@ -108,22 +127,34 @@ class Reader {
       signs.push(left);
       left = left.left;
     }
-    return signs.reduceRight(
-      (all, { sign, right }) => this.#binary(sign, all, this.read(right)),
-      this.read(left),
-    );
+    let first: Node | undefined = left;
+    return signs.reduceRight((all, { sign, right }) => {
+      const one = this.#binary(sign, all, this.read(right), first, right);
+      first = undefined;
+      return one;
+    }, this.read(left));
   }
 
-  #binary(sign: BinarySign, a: Meaning, b: Meaning): Meaning {
+  #binary(sign: BinarySign, a: Meaning, b: Meaning, left: Node | undefined, right: Node): Meaning {
     switch (sign) {
       case '+':
-        return this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`);
+        return this.#oneMore(
+          this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`),
+          sign,
+          [a, b],
+          [left, right],
+        );
       case '-':
-        return this.#sum(a, b, `This takes ${wordsFor(b)} from ${wordsFor(a)}`);
+        return this.#oneMore(
+          this.#sum(a, b, `This takes ${wordsFor(b)} from ${wordsFor(a)}`),
+          sign,
+          [a, b],
+          [left, right],
+        );
       case '*':
-        return times(a, b, 1);
+        return this.#product(a, b, 1, left, right);
       case '/':
-        return times(a, b, -1);
+        return this.#product(a, b, -1, left, right);
       case '^':
         return power(a, b);
       case '&':
@@ -139,9 +170,73 @@ class Reader {
     }
   }
 
+  /** `1 + waste`, which is a slip where it becomes a factor: 16 where 1.15 is meant. */
+  #oneMore(
+    sum: Meaning,
+    sign: '+' | '-',
+    [a, b]: readonly [Meaning, Meaning],
+    [left, right]: readonly [Node | undefined, Node],
+  ): Meaning {
+    const isOne = (one: Meaning): boolean => one.kind === 'any' && one.literal === 1;
+    const percent =
+      isOne(a) && isPlainPercent(b)
+        ? right
+        : isOne(b) && sign === '+' && isPlainPercent(a)
+          ? left
+          : undefined;
+    const written = percent === undefined ? undefined : this.#written(percent);
+    if (written === undefined) return sum;
+    // A meaning of its own: others may stand for the same.
+    const marked = { ...sum };
+    this.#ones.set(marked, PERCENT_SLIPS.one(sign, written));
+    return marked;
+  }
+
+  #written(node: Node): string | undefined {
+    const reference = referenceIn(node);
+    return reference && this.#around.written(reference);
+  }
+
+  #product(a: Meaning, b: Meaning, sign: 1 | -1, left: Node | undefined, right: Node): Meaning {
+    const byHundred = sign === -1 && b.kind === 'any' && b.literal === 100;
+    for (const one of [a, b]) {
+      const slip = this.#ones.get(one);
+      if (slip !== undefined && !byHundred) this.slips.push(slip);
+    }
+    if (!byHundred) {
+      for (const [one, node] of [
+        [a, left],
+        [b, right],
+      ] as const) {
+        const written = node !== undefined && isPlainPercent(one) ? this.#written(node) : undefined;
+        if (written !== undefined) this.percents.push(written);
+      }
+    }
+    return times(a, b, sign);
+  }
+
+  /** A percent sign after a number, or a share, beside a percentage that is 15 for 15 %. */
+  #besidePercent(a: Meaning, b: Meaning): void {
+    for (const [one, other] of [
+      [a, b],
+      [b, a],
+    ] as const) {
+      if (one.kind !== 'any' || other.kind !== 'measure') continue;
+      if (one.percent === true && one.literal !== undefined && isPercentage(other)) {
+        this.slips.push(PERCENT_SLIPS.literal('a percentage is', one.literal));
+      } else if (one.hundredfold === true && !isPercentage(other)) this.#hundredfold();
+    }
+  }
+
+  #hundredfold(): void {
+    const [name = 'the percentage'] = this.percents;
+    this.slips.push(PERCENT_SLIPS.factor(name));
+  }
+
   /** Both must be of one kind; the better known of the two is the answer. */
   #sum(a: Meaning, b: Meaning, says: string): Meaning {
-    if (a.kind === 'any') return b.kind === 'any' ? ANY : b;
+    this.#besidePercent(a, b);
+    if (a.kind === 'any') return b.kind === 'any' ? eitherHundredfold(a, b) : b;
     if (b.kind === 'any') return a;
     if (a.kind !== 'measure' || b.kind !== 'measure') return a.kind === b.kind ? a : ANY;
     if (fits(a, b)) return better(a, b);
@@ -215,6 +310,8 @@ class Reader {
       // Columns of a table are of many quantities.
       if (node === undefined || argument.takes === 'table') return;
       const given = this.read(node);
+      if (takesPercent(argument.quantity))
+        this.#givenPercent(description.name, argument.name, given);
       const wanted = meaningOf(argument.quantity);
       if (given.kind !== 'measure' || wanted.kind !== 'measure') return;
       if (fits(given, wanted)) return;
@@ -224,7 +321,22 @@ class Reader {
     });
     return meaningOf(description.result.quantity);
   }
+
+  /** A number as it is typed, where a function takes 15 for 15 %. */
+  #givenPercent(name: string, argument: string, given: Meaning): void {
+    if (given.kind !== 'any' || given.literal === undefined) return;
+    const { literal, percent } = given;
+    if (percent === true) {
+      this.slips.push(PERCENT_SLIPS.literal(`${argument} of ${name} is`, literal));
+    } else if (literal !== 0 && Math.abs(literal) < 1) {
+      this.slips.push(PERCENT_SLIPS.slight(`${argument} of ${name} takes`, literal));
+    }
+  }
 }
+
+/** A percentage that was added to a number is in it still. */
+const eitherHundredfold = (a: Meaning, b: Meaning): Meaning =>
+  isHundredfold(a) || isHundredfold(b) ? { kind: 'any', hundredfold: true } : ANY;
 
 /** Brackets around a reference leave it one. */
 function isReference(node: Node): boolean {
@@ -240,6 +352,8 @@ function better(a: Measure, b: Measure): Measure {
 }
 
 function times(a: Meaning, b: Meaning, sign: 1 | -1): Meaning {
+  const unknown = unknownTimes(a, b, sign);
+  if (unknown !== undefined) return unknown;
   if (a.kind === 'any' && a.literal !== undefined && b.kind === 'measure') {
     return scaledBy(measure(combine({}, b.dims, sign), true), a.literal, 1);
   }
@@ -254,6 +368,18 @@ function times(a: Meaning, b: Meaning, sign: 1 | -1): Meaning {
   // A count of lengths is a length; a share of a moisture content is one still.
   const tag = isPlain(b) ? a.tag : sign === 1 && isPlain(a) ? b.tag : undefined;
   return { ...measure(product, scaled), ...(tag === undefined ? {} : { tag }) };
+}
+
+/** A percentage goes into a product with what nothing is known of, and out of it by a hundred. */
+function unknownTimes(a: Meaning, b: Meaning, sign: 1 | -1): Meaning | undefined {
+  const known = (one: Meaning): boolean => one.kind !== 'any' || one.literal !== undefined;
+  const byHundred = b.kind === 'any' && b.literal === (sign === -1 ? 100 : 0.01) ? true : undefined;
+  if (a.kind === 'any' && a.hundredfold === true) return byHundred ? ANY : a;
+  if (b.kind === 'any' && b.hundredfold === true) {
+    return a.kind === 'any' && a.literal === 0.01 && sign === 1 ? ANY : b;
+  }
+  if (known(a) && known(b)) return undefined;
+  return isPlainPercent(a) || isPlainPercent(b) ? { kind: 'any', hundredfold: true } : undefined;
 }
 
 const isPlain = (one: Measure): boolean => isBare(one) && one.tag === undefined;

@@ -19,7 +19,14 @@ export type Tag = 'ratio' | 'moisture' | 'humidity' | 'angle' | 'movement_rate';
 /** What a value is, as far as the formula tells. */
 export type Meaning =
   /** Nothing is known of it, or it may be taken for anything: a plain number typed in a formula. */
-  | { readonly kind: 'any'; readonly literal?: number }
+  | {
+      readonly kind: 'any';
+      readonly literal?: number;
+      /** The number was written with a percent sign. */
+      readonly percent?: true;
+      /** A percentage went into it as it is, 15 for 15 %. */
+      readonly hundredfold?: true;
+    }
   | { readonly kind: 'words' | 'logical' | 'date' }
   | Measure;
 

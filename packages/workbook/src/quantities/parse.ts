@@ -4,7 +4,8 @@ import { readDate } from './dates.ts';
 import { readMeasured } from './measure.ts';
 import { MONEY_QUANTITIES, moneySign, readAmount } from './money.ts';
 import { asMixed, plainText, readNumber, type Written, withPoint } from './numbers.ts';
-import { type Taker, TWO_WAYS, type Unread, unread } from './sentences.ts';
+import { isSlightPercent } from './percent.ts';
+import { type Taker, TWO_WAYS, type Unread, unread, unreadPercent } from './sentences.ts';
 import { sizeTrouble } from './sizes.ts';
 import { type ShowContext, shownUnit } from './style.ts';
 import { toOwn, type Unit } from './units.ts';
@@ -99,6 +100,7 @@ function readBare(plain: string, quantity: Quantity, context: ShowContext): Atte
   if (read === undefined) return undefined;
   const unit = shownUnit(context);
   const own = unit === undefined ? read.value : toOwn(read.value, unit, quantity, context.system);
+  if (isSlightPercent(own, quantity, undefined)) return unreadPercent(own);
   return numberValue(own, plain);
 }
 

@@ -2,6 +2,7 @@ import type { Scalar, Show } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
 import { plainWriting } from './entry.ts';
 import { parseEntry } from './parse.ts';
+import { isSlightPercent } from './percent.ts';
 import type { EntryCode } from './sentences.ts';
 import type { ShowContext } from './style.ts';
 
@@ -27,6 +28,8 @@ export type Reading =
       readonly text: string;
       readonly code: EntryCode;
       readonly says: string;
+      /** Entries of which each says one of the things that may have been meant. */
+      readonly choices?: readonly string[];
     };
 
 /**
@@ -42,5 +45,10 @@ export function readEntry(text: string, context: ReadContext): Reading {
   const { kind: _kind, value: _value, ...suggested } = parsed;
   const after = { ...suggested, ...context };
   const typed = typeof parsed.value === 'string' ? text : text.trim();
-  return plainWriting(parsed.value, after) === typed ? parsed : { ...parsed, typed };
+  const isPlain = plainWriting(parsed.value, after) === typed;
+  return isPlain && !isSaid(parsed.value, after) ? parsed : { ...parsed, typed };
 }
+
+/** A percentage under one means what it says only as long as its unit stays with it. */
+const isSaid = (value: Scalar, { quantity }: ReadContext): boolean =>
+  typeof value === 'number' && isSlightPercent(value, quantity, undefined);

@@ -58,6 +58,9 @@ function takes(taker: Taker): string {
   return typeof words === 'string' ? words : words(taker);
 }
 
+/** Noise of binary fractions taken off: 0.07 × 100 is 7. */
+const asPercent = (value: number): string => String(Number(value.toPrecision(12)));
+
 const short = (text: string): string => {
   const line = text.trim().replace(/\s+/g, ' ');
   return line.length > 40 ? `${[...line].slice(0, 40).join('')}…` : line;
@@ -93,6 +96,9 @@ export const ENTRY_FAULTS = {
   /** Two or more sizes where one length belongs. */
   Q10: (text: string, taker: Taker) =>
     `${quoted(text)} is more than one size; this cell takes ${takes(taker)}. Type one of them here.`,
+  /** A percentage under one, which may be a share of one. */
+  Q11: (value: number) =>
+    `Is this ${asPercent(value)} % or ${asPercent(value * 100)} %? Type ${asPercent(value)}% or ${asPercent(value * 100)}.`,
 } as const;
 
 /** What makes an entry readable two ways, for `Q4`. */
@@ -108,7 +114,15 @@ export interface Unread {
   readonly kind: 'unread';
   readonly code: EntryCode;
   readonly says: string;
+  /** Entries of which each says one of the things that may have been meant. */
+  readonly choices?: readonly string[];
 }
+
+/** A percentage under one, typed without its unit. */
+export const unreadPercent = (value: number): Unread => ({
+  ...unread('Q11', value),
+  choices: [`${asPercent(value)}%`, `${asPercent(value * 100)}%`],
+});
 
 export function unread<C extends EntryCode>(
   code: C,

@@ -13,7 +13,7 @@ import {
 import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
 import type { ErrorValue } from '../api.ts';
 import { nearest } from './nearest.ts';
-import { REFUSED_NAME, SAID } from './said.ts';
+import { REFUSED_ENTRY, REFUSED_NAME, SAID } from './said.ts';
 import { cellSentence, PERSON_MARK } from './sentences.ts';
 
 const WORDS: Readonly<Record<string, ErrorValue['word']>> = {
@@ -102,7 +102,7 @@ export class ErrorReader {
   #sentence(error: FoundError, root: At | undefined, context: ReadErrorContext): string {
     const { message, type } = error;
     if (message.startsWith(PERSON_MARK)) return message.slice(PERSON_MARK.length);
-    if (message === REFUSED_NAME) {
+    if (message === REFUSED_NAME || message === REFUSED_ENTRY) {
       return (root === undefined ? undefined : context.refused(root)) ?? cellSentence('E17');
     }
     const formula = (root === undefined ? context.formula : this.#formulaOf(root)) ?? [];

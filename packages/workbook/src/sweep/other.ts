@@ -7,7 +7,9 @@ import {
   keptByIds,
   type Scalar,
 } from '@kerfbook/document';
+import { givenCell } from '../book/held.ts';
 import { buildCalculator, type Calculator } from '../follow/build.ts';
+import { contentOf } from '../follow/content.ts';
 
 /** The other engine with a workbook of its own, whose inputs are set again and again. */
 export class Other {
@@ -21,13 +23,13 @@ export class Other {
 
   /** The engine after these cells got these values. */
   set(cells: readonly At[], values: readonly (Scalar | null)[]): Calculator {
-    const contents = cells.map((at, i) => {
-      const value = values[i] ?? null;
-      const content = typeof value === 'string' ? { text: value } : value;
-      return { ...at, content };
-    });
     const changes = cells.map((at, i) => this.#change(at, values[i] ?? null));
     this.#now.state = applyChanges(this.#now.state, changes).state;
+    const { state } = this.#now;
+    const contents = cells.map((at) => ({
+      ...at,
+      content: contentOf(state.cell(at), at.sheet, state),
+    }));
     if (!this.#follows(contents)) {
       this.#calculator.destroy();
       this.#calculator = buildCalculator(this.#now);
@@ -41,7 +43,9 @@ export class Other {
       row: state.rowId(sheet, row) ?? '',
       column: state.columnId(sheet, column) ?? '',
     };
-    const cell = value === null ? null : { value };
+    const before = state.cell({ sheet, row, column }) ?? {};
+    const { value: _value, typed: _typed, override: _override, ...traits } = before;
+    const cell = value === null ? traits : givenCell(before, value);
     return { change: 'cells', sheet, cells: [{ ...place, cell }] };
   }
 

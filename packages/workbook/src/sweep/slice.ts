@@ -1,10 +1,11 @@
-import type { At, Scalar } from '@kerfbook/document';
+import type { At, CellDocument, Scalar } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
+import { givenCell, refusedEntry } from '../book/held.ts';
 import type { CompiledBook } from '../compiled/book.ts';
 import { Follower } from '../compiled/follower.ts';
 import { between } from '../compiled/program.ts';
 import { type ShownValues, shownValue } from '../compiled/shown-values.ts';
-import { Failure, failureOf, NOWHERE, type Value } from '../compiled/values.ts';
+import { Failure, failureOf, NOWHERE, refusedAt, type Value } from '../compiled/values.ts';
 import type { Calculator } from '../follow/build.ts';
 import type { Other } from './other.ts';
 
@@ -53,6 +54,8 @@ class SliceOfBook implements Slice {
   readonly left: readonly At[];
   readonly #sources: SliceSources;
   readonly #inputs: readonly At[];
+  /** What is said of the inputs that do not take whatever they are given. */
+  readonly #cells: readonly (CellDocument | undefined)[];
   readonly #inputSlots: readonly (number | undefined)[];
   readonly #results: readonly Result[];
   readonly #leftSlots: readonly { readonly slot: number; readonly at: At }[];
@@ -65,6 +68,7 @@ class SliceOfBook implements Slice {
     const slotOf = (at: At): number | undefined => book.slotOf(at);
     this.#sources = sources;
     this.#inputs = inputs;
+    this.#cells = inputs.map((at) => traitsOf(book.state.cell(at)));
     this.#results = results.map((at) => ({ at, slot: slotOf(at) }));
     this.#inputSlots = inputs.map((at) => {
       const slot = slotOf(at);
@@ -107,10 +111,19 @@ class SliceOfBook implements Slice {
     const changed: number[] = [];
     for (let i = 0; i < this.#inputSlots.length; i += 1) {
       const slot = this.#inputSlots[i];
-      if (slot !== undefined && follower.set(slot, values[i] ?? null)) changed.push(slot);
+      if (slot === undefined) continue;
+      if (follower.set(slot, this.#taken(i, slot, values[i] ?? null))) changed.push(slot);
     }
     if (this.#leftSlots.length > 0) changed.push(...this.#askOther(values));
     return changed;
+  }
+
+  /** What an input becomes: an error where its cell does not take the value (rule N4). */
+  #taken(input: number, slot: number, value: Scalar | null): Value {
+    const cell = this.#cells[input];
+    if (value === null || cell === undefined) return value;
+    const refused = refusedEntry(givenCell(cell, value), this.#sources.book.state.head);
+    return refused === undefined ? value : refusedAt(slot, refused);
   }
 
   *each(sets: Iterable<readonly (Scalar | null)[]>): Generator<readonly CellValue[], void> {
@@ -172,6 +185,18 @@ class SliceOfBook implements Slice {
     };
     return { kind: 'error', error: calculator.errorOf(found, at, undefined, raw) };
   }
+}
+
+/** What decides which values an input takes; nothing where it takes any. */
+function traitsOf(cell: CellDocument | undefined): CellDocument | undefined {
+  if (cell === undefined) return undefined;
+  const { quantity, show, allow } = cell;
+  if (quantity === undefined && allow === undefined) return undefined;
+  return {
+    ...(quantity === undefined ? {} : { quantity }),
+    ...(show === undefined ? {} : { show }),
+    ...(allow === undefined ? {} : { allow }),
+  };
 }
 
 const isSame = (a: At, b: At): boolean =>
