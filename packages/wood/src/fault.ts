@@ -42,14 +42,40 @@ export class Fault extends Error {
 
 const LONGEST_QUOTE = 40;
 
-const plain = (value: number): string => String(Number(value.toPrecision(6)));
+/** Digits of a number as people say it, whole ones apart. */
+const SAID_DIGITS = 4;
 
-function withUnit(quantity: Quantity, us: number, system: UnitSystem): string {
+/** A number as people say it: four digits, more only where it has more whole ones. */
+function rounded(value: number, digits: number): string {
+  const size = Math.abs(value);
+  if (size >= 1e15) return String(value);
+  const whole = size < 1 ? 1 : Math.floor(Math.log10(size)) + 1;
+  return String(Number(value.toPrecision(Math.min(15, Math.max(digits, whole)))));
+}
+
+/** With so many digits as tell it from the numbers that stand beside it. */
+function plain(value: number, beside: readonly number[]): string {
+  for (let digits = SAID_DIGITS; digits < 15; digits += 2) {
+    const text = rounded(value, digits);
+    if (!beside.some((other) => other !== value && rounded(other, digits) === text)) return text;
+  }
+  return String(value);
+}
+
+function withUnit(
+  quantity: Quantity,
+  us: number,
+  system: UnitSystem,
+  beside: readonly number[] = [],
+): string {
   const unit = OWN_UNITS[quantity][system];
   const own = ownFromUs(quantity, us, system);
   // The largest numbers a cell can hold run over when an inch becomes 25.4 mm.
   if (!Number.isFinite(own)) return 'a number too large to use';
-  const text = plain(own);
+  const text = plain(
+    own,
+    beside.map((one) => ownFromUs(quantity, one, system)),
+  );
   if (unit === '') return text;
   return unit === '°' ? `${text}°` : `${text} ${unit}`;
 }
@@ -61,12 +87,18 @@ function quoted(text: string): string {
 function given(detail: FaultDetail, system: UnitSystem): string {
   const { got, quantity } = detail;
   if (typeof got !== 'number') return quoted(String(got));
-  return Number.isFinite(got) ? withUnit(quantity, got, system) : 'not a number that can be used';
+  return Number.isFinite(got)
+    ? withUnit(quantity, got, system, detail.bounds)
+    : 'not a number that can be used';
 }
 
-/** One plain sentence in the reader's own units, then the hint where there is one. */
-export function faultSentence(detail: FaultDetail, system: UnitSystem): string {
-  const { argument, got, quantity } = detail;
+/**
+ * One plain sentence in the reader's own units, then the hint where there is one. In a formula several functions
+ * may take an argument of the name: `of` says which one it is.
+ */
+export function faultSentence(detail: FaultDetail, system: UnitSystem, of?: string): string {
+  const { got, quantity } = detail;
+  const argument = of === undefined ? detail.argument : `${detail.argument} of ${of}`;
   let next = 0;
   const takes = detail.takes.replaceAll('{n}', () =>
     withUnit(quantity, detail.bounds?.[next++] ?? 0, system),

@@ -52,6 +52,31 @@ describe('finding a wood', () => {
     expect(faultOf(() => findSpecies('soft maple')).detail.hint).toContain('"Maple, red"');
   });
 
+  // Slips that makers made; "chery" was offered hickory first and "wallnut" apple.
+  it.each([
+    ['chery', 'Cherry, black'],
+    ['cherrry', 'Cherry, black'],
+    ['wallnut', 'Walnut, black'],
+    ['wlanut', 'Walnut, black'],
+    ['mapel', 'Maple'],
+    ['beach', 'Beech, American'],
+    ['hikory', 'Hickory'],
+    ['blackwalnut', 'Walnut, black'],
+    ['qercus alba', 'Oak, white'],
+    ['mahagony', 'Mahogany'],
+  ])('offers for %s what is like it first: %s', (asked, wanted) => {
+    const { hint = '' } = faultOf(() => findSpecies(asked)).detail;
+    const names = [...hint.matchAll(/"([^"]+)"/g)].map(([, name = '']) => name);
+    const [first = '', ...others] = names;
+    expect(first.startsWith(wanted)).toBe(true);
+    expect(others).not.toContain('Apple');
+  });
+
+  it('offers none as near where none is', () => {
+    const { hint } = faultOf(() => findSpecies('plutonium')).detail;
+    expect(hint).toMatch(/^Nothing known is like it; there are ".*" and others\.$/);
+  });
+
   it('offers the nearest names for a slip of the keys', () => {
     expect(faultOf(() => findSpecies('whte oak')).detail.hint).toMatch(/^Nearest: "Oak, white"/);
     expect(faultOf(() => findSpecies('Walnutt, black')).detail.hint).toMatch(/"Walnut, black"/);

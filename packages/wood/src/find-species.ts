@@ -2,7 +2,7 @@ import { textOf } from './arguments.ts';
 import { ALSO_CALLED, COVERS_SEVERAL, USUAL_WOODS } from './data/trade-names.ts';
 import { Fault } from './fault.ts';
 import { type Guarded, words } from './guards.ts';
-import { editDistance } from './nearest.ts';
+import { nearHint, nearNames } from './nearest.ts';
 import { hasOwnRow, type OwnRow, ownFigure } from './own.ts';
 import type { Quantity } from './quantity.ts';
 import { rests } from './rests.ts';
@@ -93,16 +93,17 @@ function usualFirst(species: readonly Species[]): readonly Species[] {
   return [...usual, ...species.filter(({ name }) => !USUAL_WOODS.includes(name))];
 }
 
-/** Names of the woods whose labels look most like a text, nearest first. */
+/** Every name of a wood, each with the name that the tables have it under; usual woods first. */
+const NAMES: ReadonlyMap<string, string> = new Map(
+  usualFirst(SPECIES).flatMap(({ name, alsoCalled, botanical }) =>
+    [name, ...alsoCalled, botanical].filter((one) => one !== '').map((one) => [one, name]),
+  ),
+);
+
+/** Names of the woods that may have been meant by a text, nearest first. */
 function nearestWoods(text: string): readonly string[] {
-  const wanted = keyOf(text.slice(0, 60));
-  const nearest = new Map<string, number>();
-  for (const { key, species } of LABELS) {
-    const away = editDistance(wanted, key);
-    if (away < (nearest.get(species.name) ?? Number.POSITIVE_INFINITY))
-      nearest.set(species.name, away);
-  }
-  return [...nearest].sort((a, b) => a[1] - b[1]).map(([name]) => name);
+  const near = nearNames(text, [...NAMES.keys()], NAMES_SHOWN * 4);
+  return [...new Set(near.flatMap((name) => NAMES.get(name) ?? []))];
 }
 
 const listed = (names: readonly string[], most: number): string => {
@@ -148,7 +149,7 @@ export function findSpecies(text: string, argument: Guarded = SPECIES_ARGUMENT):
       `It could be ${listed(names, NAMES_SHOWN)}.`,
       'names more than one wood',
     );
-  throw unknown(argument, asked, TAKES, `Nearest: ${listed(nearestWoods(asked).slice(0, 3), 3)}.`);
+  throw unknown(argument, asked, TAKES, nearHint(nearestWoods(asked).slice(0, 3), USUAL_WOODS));
 }
 
 const PROPERTY_WORDS: Record<SpeciesProperty, string> = {

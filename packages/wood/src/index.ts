@@ -98,7 +98,7 @@ export {
 } from './lumber.ts';
 export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
 export { tenonCount, tenonLength, tenonsApart, tenonThickness, tenonWidth } from './mortises.ts';
-export { editDistance, nearestNames } from './nearest.ts';
+export { nearestNames, nearNames } from './nearest.ts';
 export { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
 export {
   OWN_TABLES,

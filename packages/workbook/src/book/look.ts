@@ -31,6 +31,8 @@ export interface FoundProblem {
   readonly word: string;
   /** What is wrong, in one sentence. */
   readonly says: string;
+  /** The cell where it began, where that is another cell. */
+  readonly from?: At;
 }
 
 /** Cells in error and entries that cannot be read or are not allowed, in sheet order. */
@@ -55,8 +57,8 @@ export function listProblems(
   return found;
 }
 
-function problemOf(cell: CellView): { word: string; says: string } | undefined {
+function problemOf(cell: CellView): Pick<FoundProblem, 'word' | 'says' | 'from'> | undefined {
   if (cell.problem !== undefined) return { word: '#VALUE!', says: cell.problem.says };
   if (cell.value.kind !== 'error') return undefined;
-  return { word: cell.value.error.word, says: cell.value.error.says };
+  return cell.value.error;
 }

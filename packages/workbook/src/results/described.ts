@@ -103,7 +103,7 @@ export function callDescribed<E>(
     return Number.isFinite(own) ? own : new CallRefused('NUM', person('E9'));
   } catch (error) {
     if (error instanceof Carried) return error.value;
-    if (error instanceof Fault) return faultError(error, system);
+    if (error instanceof Fault) return faultError(error, system, description.name);
     if (error instanceof NotLoaded) return new CallRefused('ERROR', person('E21'));
     const cutting = cuttingSentence(error);
     if (cutting !== undefined) return new CallRefused('NUM', PERSON_MARK + cutting);
@@ -120,11 +120,11 @@ export function tooMany({ name, args }: FunctionDescription, got: number): CallR
 /** What calling a function of ours costs, before what it finds. */
 export const stepsOf = ({ steps }: FunctionDescription): number => steps ?? STEPS_OF_OURS;
 
-function faultError(fault: Fault, system: UnitSystem): CallRefused {
+function faultError(fault: Fault, system: UnitSystem, of: string): CallRefused {
   const type = ERROR_OF[fault.detail.class];
   // The nearest of all known words is looked for.
   if (fault.detail.class === 'unknown') spend(STEPS_OF_GUESS);
-  return new CallRefused(type, PERSON_MARK + faultSentence(fault.detail, system));
+  return new CallRefused(type, PERSON_MARK + faultSentence(fault.detail, system, of));
 }
 
 function readArgument<E>(

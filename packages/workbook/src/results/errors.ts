@@ -86,11 +86,16 @@ export class ErrorReader {
     const words =
       error.type === 'VALUE' ? this.#wordsBehind(computed, error.message, context) : undefined;
     const root = words ?? computed;
-    const elsewhere = root !== undefined && !same(root, context.at);
+    const { at } = context;
+    const elsewhere = at !== undefined && root !== undefined && !same(root, at) ? root : undefined;
+    // A sentence is said once, where it began.
+    const isSaid = elsewhere !== undefined && !same(computed, at);
     return {
       word,
-      says: this.#sentence(error, computed, context),
-      ...(elsewhere && context.at !== undefined ? { from: root } : {}),
+      says: isSaid
+        ? cellSentence('E30', this.#written(elsewhere))
+        : this.#sentence(error, computed, context),
+      ...(elsewhere === undefined ? {} : { from: elsewhere }),
     };
   }
 
@@ -209,6 +214,12 @@ export class ErrorReader {
 
 const short = (at: At): string => `${columnName(at.column)}${at.row + 1}`;
 
-function same(a: At, b: At | undefined): boolean {
-  return b !== undefined && a.sheet === b.sheet && a.row === b.row && a.column === b.column;
+function same(a: At | undefined, b: At | undefined): boolean {
+  return (
+    a !== undefined &&
+    b !== undefined &&
+    a.sheet === b.sheet &&
+    a.row === b.row &&
+    a.column === b.column
+  );
 }
