@@ -55,7 +55,7 @@ const MISTAKES: readonly (readonly [slip: string, where: string, formula: string
       'a percentage not divided by a hundred',
       'deposit',
       '=price*deposit_percent',
-      'divided by 100 first',
+      'Write deposit_percent/100.',
     ],
     [
       'hours in a sum of money',

@@ -47,7 +47,7 @@ describe('eval', () => {
     const { code, answers } = await evalJson('=APRON_LENGTH(84, 60, 3.5)', '=1', '=1+', '=nobody');
     expect(code).toBe(1);
     expect(answers).toEqual([
-      { error: '#NUM!', says: expect.stringContaining('overhang is 60 in') },
+      { error: '#NUM!', says: expect.stringContaining('overhang of APRON_LENGTH is 60 in') },
       { value: 1, text: '1' },
       { error: '#ERROR!', says: expect.stringMatching(/\.$/) },
       { error: '#NAME?', says: expect.stringContaining('nobody') },

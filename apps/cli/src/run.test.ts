@@ -167,8 +167,8 @@ describe('check', () => {
     );
     expect(code).toBe(1);
     expect(out.split('\n')).toEqual([
-      expect.stringMatching(/^b\.json: Base!B3 #NAME\? .*leg.*\.$/),
-      expect.stringMatching(/^b\.json: Base!B5 #NAME\? /),
+      expect.stringMatching(/^b\.json: Base!B3 #NAME\? .*leg.*\?$/),
+      'b.json: Base!B5 #NAME? It rests on Base!B3; look there.',
     ]);
   });
 
@@ -255,5 +255,53 @@ describe('check', () => {
     expect(code).toBe(2);
     expect(out).toBe('b.json: nothing found.');
     expect(err).toContain('none.json');
+  });
+});
+
+describe('a percentage', () => {
+  const waste = benchWith(6, { value: 15, quantity: 'percent', name: 'waste' });
+  const asked = async (entry: string) => {
+    const { code, out } = await call(['run', 'bench.json', '--set', entry, '--json'], {
+      'bench.json': waste,
+    });
+    return { code, report: JSON.parse(out) };
+  };
+
+  it('typed as .3 is asked about, and as .3 % taken', async () => {
+    const { code, report } = await asked('waste=.3');
+    expect(code).toBe(1);
+    expect(report.errors).toEqual([
+      {
+        cell: 'Base!B6',
+        error: '#VALUE!',
+        says: 'Is this 0.3 % or 30 %? Type 0.3% or 30.',
+      },
+    ]);
+    expect(report.names.waste).toMatchObject({ value: null, text: '.3' });
+    expect(await asked('waste=.3%')).toMatchObject({
+      code: 0,
+      report: { names: { waste: { value: 0.3 } } },
+    });
+  });
+
+  it('of 0.3 in a file is found by check', async () => {
+    const slip = benchWith(6, { value: 0.3, quantity: 'percent', name: 'waste' });
+    const { code, out } = await call(['check', 'b.json'], { 'b.json': slip });
+    expect(code).toBe(1);
+    expect(out).toContain('Base!B6 #VALUE! Is this 0.3 % or 30 %?');
+  });
+
+  it('in a sweep is asked about too', async () => {
+    const args = ['--set', 'waste=0.1..0.5/0.1', '--show', 'waste'];
+    const { code, err } = await call(['sweep', 'bench.json', ...args], { 'bench.json': waste });
+    expect(code).toBe(2);
+    expect(err).toContain('waste: Is this 0.1 % or 10 %? Type 0.1% or 10.');
+    const said = ['--set', 'waste=0.1%..0.5%/0.2%', '--show', 'waste', '--json'];
+    const swept = await call(['sweep', 'bench.json', ...said], { 'bench.json': waste });
+    expect(JSON.parse(swept.out).map(({ show }: { show: object }) => show)).toEqual([
+      { waste: 0.1 },
+      { waste: 0.3 },
+      { waste: 0.5 },
+    ]);
   });
 });

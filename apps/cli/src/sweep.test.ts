@@ -136,6 +136,8 @@ describe('sweep', () => {
       'species',
     ];
     const { out } = await sweep(...args, '--json');
-    expect(JSON.parse(out)[0].show).toEqual({ species: 'a..b/c' });
+    // Words that the cell does not take, and no numbers from a to b.
+    expect(JSON.parse(out)).toHaveLength(2);
+    expect(out).toContain('a..b/c');
   });
 });

@@ -71,9 +71,9 @@ describe('what is printed', () => {
   it('as JSON means the same as before', async () => {
     const { out } = await call(['run', 'b.json', '--json'], { 'b.json': hostile() });
     expect(out).not.toMatch(ACTING);
-    const report: { checks: { name: string }[]; names: Record<string, { value: unknown }> } =
+    const report: { checks: { name: string }[]; names: Record<string, { text: unknown }> } =
       JSON.parse(out);
     expect(report.checks[0]?.name).toBe(ESCAPES);
-    expect(report.names.species?.value).toBe(ESCAPES);
+    expect(report.names.species?.text).toBe(ESCAPES);
   });
 });

@@ -93,7 +93,12 @@ export interface FunctionDescription {
   /** In the order in which they are typed. */
   readonly args: readonly ArgumentDescription[];
   /** What it comes to. */
-  readonly result: { readonly quantity: Quantity; readonly means: string };
+  readonly result: {
+    readonly quantity: Quantity;
+    readonly means: string;
+    /** It is told in thousandths of an inch, or hundredths of a mm: a sag, a diameter. */
+    readonly fine?: true;
+  };
   /** Publication, table or equation; or `common practice, no source`; or `value from memory`. */
   readonly source: string;
   /** A formula that works in a us workbook without any cell. */

@@ -313,7 +313,11 @@ export const LAG_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Moisture and movement',
     answers: 'How hollow a free panel becomes in a year when its faces are not finished alike.',
     args: [WIDTH, ...SHARED, CUT_ARGUMENT, TEMPERATURE],
-    result: { quantity: 'length', means: 'deepest hollow over the width; 0 for faces alike' },
+    result: {
+      quantity: 'length',
+      means: 'deepest hollow over the width; 0 for faces alike',
+      fine: true,
+    },
     source: `${MODEL}; curvature from beam theory`,
     example: '=CUP_DEPTH(42, 1.5, "white oak", 5.4, 10.9, "varnish, 3 coats", "none")',
     notes: `${ASSUMED} The panel is free: no base holds it, and the cup that a board's own rings give is left out.`,

@@ -69,13 +69,27 @@ function shown(text: string, stands: number, value: number, exact = writeExact(v
 }
 
 function showDecimal(value: number, style: Style): Shown {
-  const { as, decimals = 6 } = style;
+  const { as } = style;
+  const decimals = decimalsFor(value, style);
   const text = as === 'plain' ? writePlain(value) : writeDecimal(value, decimals, style.fixed);
   return shown(style.grouped === true ? grouped(text) : text, Number(text), value);
 }
 
+/** Decimals that a number gets beyond those of its style, so that two digits of it are left. */
+const MOST_STRETCHED = 3;
+
+function decimalsFor(value: number, { decimals = 6, stretches }: Style): number {
+  const size = Math.abs(value);
+  if (stretches !== true || size === 0) return decimals;
+  const needed = 1 - Math.floor(Math.log10(size));
+  return needed > decimals ? Math.min(needed, decimals + MOST_STRETCHED) : decimals;
+}
+
 function showFraction(value: number, style: Style): Shown {
   if (Math.abs(value) > LARGEST_FRACTION) return showDecimal(value, { as: 'plain' });
+  if (Math.abs(value) < (style.decimalsUnder ?? 0) && !isExact(value, style)) {
+    return showDecimal(value, { ...style, as: 'decimal', stretches: true });
+  }
   const fraction = fractionOf(value, style);
   const stands = valueOfFraction(fraction);
   // Feet and inches carry their signs in the text; the exact value carries its sign too.
@@ -86,13 +100,14 @@ function showFraction(value: number, style: Style): Shown {
   return fraction.over === 0 ? whole : { ...whole, fraction: drawn(fraction) };
 }
 
-function fractionOf(value: number, { denominator, exactTo }: Style): Fraction {
+const isExact = (value: number, { exactTo = 1 }: Style): boolean =>
+  near(valueOfFraction(nearestFraction(value, exactTo)), value);
+
+function fractionOf(value: number, style: Style): Fraction {
+  const { denominator, exactTo, halfStepsUnder = 0 } = style;
   if (denominator === undefined) return fittingFraction(value);
-  if (exactTo !== undefined) {
-    const fine = nearestFraction(value, exactTo);
-    if (near(valueOfFraction(fine), value)) return fine;
-  }
-  return nearestFraction(value, denominator);
+  if (exactTo !== undefined && isExact(value, style)) return nearestFraction(value, exactTo);
+  return nearestFraction(value, Math.abs(value) < halfStepsUnder ? 2 * denominator : denominator);
 }
 
 function drawn({ sign, whole, over, under }: Fraction): NonNullable<Shown['fraction']> {

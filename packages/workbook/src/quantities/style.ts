@@ -12,6 +12,8 @@ export interface ShowContext {
   readonly system: UnitSystem;
   /** ISO 4217 code of the workbook's money. */
   readonly currency: string;
+  /** Its number is of a kind that is told in thousandths of an inch: a sag, a diameter. */
+  readonly fine?: true;
 }
 
 /** How numbers of a cell are written. */
@@ -24,6 +26,12 @@ export interface Style {
   /** Where the value is an exact 1/exactTo, it is shown as that instead. */
   readonly exactTo?: number;
   readonly decimals?: number;
+  /** Of fractions: numbers smaller than this are shown in decimals, unless one of `exactTo` is the number itself. */
+  readonly decimalsUnder?: number;
+  /** Of fractions: numbers smaller than this are shown in steps half as large. */
+  readonly halfStepsUnder?: number;
+  /** Decimals where fewer than two digits of the number would be left. */
+  readonly stretches?: true;
   /** Zeros at the end are kept. */
   readonly fixed?: boolean;
   readonly grouped?: boolean;
@@ -32,12 +40,23 @@ export interface Style {
 const decimal = (decimals: number, more: Partial<Style> = {}): Style => ({
   as: 'decimal',
   decimals,
+  stretches: true,
   ...more,
 });
 const PLAIN: Style = { as: 'plain' };
 const MONEY: Style = { as: 'money' };
 /** A tape is read to sixteenths; a bit of 11/64 in is shown as what it is. */
 const SIXTEENTHS: Style = { as: 'fraction', denominator: 16, exactTo: 64 };
+/**
+ * A length of which its cell says nothing else. Under an inch a tape's thirty-seconds count, and under a quarter a
+ * sixteenth is no measure any more: a sag of 0.049 in and one of 0.090 in are not the same.
+ */
+const LENGTHS: Style = { ...SIXTEENTHS, decimals: 3, decimalsUnder: 1 / 4, halfStepsUnder: 1 };
+/** A sag or a diameter of any size. */
+const FINE: Record<UnitSystem, Style> = {
+  us: { ...LENGTHS, decimalsUnder: Number.POSITIVE_INFINITY },
+  metric: decimal(2),
+};
 /** Decimals where a cell asks for decimals but not how many. */
 const SOME_DECIMALS = 3;
 
@@ -49,7 +68,7 @@ const DEFAULTS: Record<Quantity, Style | Record<UnitSystem, Style>> = {
   percent: decimal(1),
   moisture: decimal(1),
   humidity: decimal(1),
-  length: { us: SIXTEENTHS, metric: decimal(1) },
+  length: { us: LENGTHS, metric: decimal(1) },
   area: { us: decimal(2, { unit: 'ft²' }), metric: decimal(3, { unit: 'm²' }) },
   volume: { us: decimal(1), metric: decimal(5, { unit: 'm³' }) },
   liquid: { us: decimal(1), metric: decimal(0) },
@@ -106,7 +125,8 @@ const UNIT_DECIMALS: Readonly<Record<string, number>> = {
 };
 
 /** How the numbers of a cell are written. */
-export function styleOf({ quantity, show, system }: ShowContext): Style {
+export function styleOf({ quantity, show, system, fine }: ShowContext): Style {
+  if (fine === true && show === undefined && quantity === 'length') return FINE[system];
   const given = DEFAULTS[quantity ?? 'number'];
   const base = 'as' in given ? given : given[system];
   return show === undefined ? base : form(inUnit(base, show, quantity), show, quantity);
@@ -135,11 +155,20 @@ function form(base: Style, show: Show, quantity: Quantity | undefined): Style {
   if (as === 'plain') return { as, ...sameUnit(base) };
   if (decimals !== undefined) {
     const money = base.as === 'money' && as === undefined;
-    return { ...base, as: money ? 'money' : 'decimal', decimals, fixed: true };
+    return { ...exactly(base), as: money ? 'money' : 'decimal', decimals, fixed: true };
   }
-  if (as === 'decimal') return { ...base, as, decimals: decimalsOf(base) };
-  return { ...base, ...(base.as === 'fraction' ? fractional : {}) };
+  if (as === 'decimal') return { ...exactly(base), as, decimals: decimalsOf(base) };
+  if (base.as !== 'fraction' || denominator === undefined) return base;
+  return { ...exactly(base), ...fractional };
 }
+
+/** The style as it is asked for, whatever the size of the number. */
+const exactly = ({
+  decimalsUnder: _decimals,
+  halfStepsUnder: _half,
+  stretches: _stretches,
+  ...style
+}: Style): Style => style;
 
 const sameUnit = ({ unit }: Style): { unit?: string } => (unit === undefined ? {} : { unit });
 
