@@ -420,6 +420,7 @@ const KINDS: Kinds = {
       ]),
     }),
   ],
+  changeUnits: [1, fc.record({ to: fc.constantFrom('us' as const, 'metric' as const) })],
   setBook: [
     1,
     fc.record({

@@ -36,6 +36,7 @@ export {
   DOCUMENT_VERSION,
   headSchema,
   LIMITS,
+  type OtherUnits,
   type RowDocument,
   rowSchema,
   type Scalar,
@@ -79,6 +80,7 @@ export {
   keptOf,
   readFormula,
   readTyped,
+  turned,
   typedOf,
   withFormula,
 } from './formula/tree/read.ts';

@@ -324,7 +324,7 @@ export class Workbook implements OpenWorkbook {
   copyOf(at: At): CellDocument | undefined {
     const cell = this.#state.cell(at);
     if (cell === undefined) return undefined;
-    const { name: _name, ...kept } = cell;
+    const { name: _name, other: _other, ...kept } = cell;
     const formula = formulaOf(cell);
     if (formula === undefined) return kept;
     return withFormula(kept, written(formula, at.sheet, this.#state));

@@ -44,6 +44,8 @@ function words(edit: Edit, book: Standing): readonly string[] {
       return [`Checks changed: ${edit.checks.map(({ name }) => name).join(', ')}`];
     case 'setTables':
       return ['Tables of parts or stock changed'];
+    case 'changeUnits':
+      return [`Units changed to ${edit.to === 'metric' ? 'millimetres' : 'inches'}`];
     case 'become':
       return [`Went back to an earlier version, "${edit.book.title}"`];
     default:
@@ -68,6 +70,7 @@ type OfSheets = Exclude<
       | 'setBook'
       | 'setChecks'
       | 'setTables'
+      | 'changeUnits'
       | 'become';
   }
 >;

@@ -154,6 +154,8 @@ export type Edit =
         readonly [K in HeadKey]?: BookDocument[K] | null;
       };
     }
+  /** The workbook counts in other units: what it holds is turned into them (rule N7). */
+  | { readonly do: 'changeUnits'; readonly to: BookDocument['units'] }
   /** The whole workbook becomes what another state of it was; an edit of its own, never one of several. */
   | { readonly do: 'become'; readonly book: BookDocument }
   /** What another edit came to, as it is taken back, done again and kept in a log: facts by ids. */

@@ -53,6 +53,7 @@ export const FAULTS = {
   W27: (name: string, other: string) =>
     `Another sheet is called "${name}" already: this one is called "${other}".`,
   W28: (what: string) => `What ${what} were to follow is not there any more. They come last.`,
+  W29: (units: string) => `This workbook counts in ${units} already.`,
   W15: (what: string) =>
     `${what} stays as it is: this workbook is locked, and only its inputs can be changed. Choose "Unlock" under its title first.`,
 } as const;

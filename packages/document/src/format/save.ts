@@ -5,6 +5,7 @@ import type {
   CellStyle,
   CheckDocument,
   ColumnDocument,
+  OtherUnits,
   RowDocument,
   SheetDocument,
   Show,
@@ -27,6 +28,7 @@ const CELL_KEYS = orderOf<CellDocument>({
   remark: true,
   allow: true,
   style: true,
+  other: true,
 });
 
 const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
@@ -48,6 +50,14 @@ const INNER_KEYS: Record<string, readonly string[]> = {
   allow: orderOf<Allow>({ min: true, max: true, whole: true, list: true, from: true }),
   style: orderOf<CellStyle>({ bold: true, italic: true, align: true, background: true }),
   lineage: orderOf<NonNullable<BookDocument['lineage']>>({ template: true, revision: true }),
+  other: orderOf<OtherUnits>({
+    value: true,
+    typed: true,
+    formula: true,
+    override: true,
+    show: true,
+    allow: true,
+  }),
 };
 
 const CHECK_KEYS = orderOf<CheckDocument>({
@@ -58,6 +68,7 @@ const CHECK_KEYS = orderOf<CheckDocument>({
   severity: true,
   says: true,
   cells: true,
+  other: true,
 });
 const COLUMN_KEYS = orderOf<ColumnDocument>({ id: true, width: true, hidden: true });
 const TABLE_KEYS = orderOf<TableDocument>({

@@ -87,6 +87,19 @@ const entrySchema = z.strictObject({
   typed: z.exactOptional(longText),
 });
 
+/**
+ * What a cell held in the other units, kept where turning it back would not give it to the letter (rule N7). It
+ * counts only as long as it comes to what the cell holds now.
+ */
+const otherSchema = z.strictObject({
+  value: z.exactOptional(scalarSchema),
+  typed: z.exactOptional(longText),
+  formula: z.exactOptional(formula),
+  override: z.exactOptional(entrySchema),
+  show: z.exactOptional(showSchema),
+  allow: z.exactOptional(allowSchema),
+});
+
 /** A cell: what it holds, what it is and how it looks. Kept by the id of its column. */
 export const cellSchema = z.strictObject({
   value: z.exactOptional(scalarSchema),
@@ -101,6 +114,7 @@ export const cellSchema = z.strictObject({
   remark: z.exactOptional(longText),
   allow: z.exactOptional(allowSchema),
   style: z.exactOptional(styleSchema),
+  other: z.exactOptional(otherSchema),
 });
 
 /** A column of a sheet. */
@@ -147,6 +161,8 @@ export const checkSchema = z.strictObject({
   says: someLongText,
   /** Cells that bear its sign while it is not true, as a formula of references. */
   cells: z.exactOptional(formula),
+  /** Its formula in the other units, as that of a cell. */
+  other: z.exactOptional(formula),
 });
 
 /** A header row and the rows under it, with known columns. */
@@ -194,6 +210,8 @@ export type CellStyle = z.infer<typeof styleSchema>;
 export type Allow = z.infer<typeof allowSchema>;
 /** A cell as it is saved. */
 export type CellDocument = z.infer<typeof cellSchema>;
+/** What a cell held in the other units, as it is saved. */
+export type OtherUnits = z.infer<typeof otherSchema>;
 /** A column as it is saved. */
 export type ColumnDocument = z.infer<typeof columnSchema>;
 /** A row as it is saved. */

@@ -8,7 +8,7 @@ import { mergeComplaint } from './sentences.ts';
 import { cellPlace, type Merging, type Side, sayValue, short, tell, tellEither } from './sides.ts';
 
 /** What a cell holds and is: read by each other, so that they go together only as one of two has them. */
-const HELD = ['value', 'typed', 'formula', 'override', 'quantity'] as const;
+const HELD = ['value', 'typed', 'formula', 'override', 'quantity', 'other'] as const;
 type Held = Pick<CellDocument, (typeof HELD)[number]>;
 type Traits = Omit<CellDocument, keyof Held>;
 
@@ -94,8 +94,8 @@ const left = ({ sheet, row, column }: Place, cell: CellDocument | undefined): Ch
 });
 
 function parted(cell: CellDocument = {}): { readonly held: Held; readonly traits: Traits } {
-  const { value, typed, formula, override, quantity, ...traits } = cell;
-  const held = Object.entries({ value, typed, formula, override, quantity });
+  const { value, typed, formula, override, quantity, other, ...traits } = cell;
+  const held = Object.entries({ value, typed, formula, override, quantity, other });
   return { held: Object.fromEntries(held.filter(([, one]) => one !== undefined)), traits };
 }
 

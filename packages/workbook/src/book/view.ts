@@ -31,7 +31,7 @@ export function viewCell({ state, values, meanings }: Sources, at: At, mark?: Ma
   const problem = entryProblem(cell, state.head, () =>
     ownNames({ state, values }, cell.allow?.from),
   );
-  const { value: _value, typed: _typed, formula, override, ...traits } = cell;
+  const { value: _value, typed: _typed, formula, override, other: _other, ...traits } = cell;
   const a1 = (): string => {
     const read = formulaOf(cell);
     return read === undefined ? '' : writtenText(read, at.sheet, state);

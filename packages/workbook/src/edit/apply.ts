@@ -30,6 +30,7 @@ import {
   setTables,
 } from './sheets.ts';
 import { deleteColumns, deleteRows, insertColumns, insertRows } from './structure.ts';
+import { changeUnits } from './units.ts';
 
 type Planners = {
   readonly [K in Edit['do']]: (desk: Plan, edit: Edit & { do: K }) => Refusal;
@@ -61,6 +62,7 @@ const PLANNERS: Planners = {
   setChecks,
   setTables,
   setBook,
+  changeUnits,
   become: becomeBook,
   change: takeChanges,
   batch,

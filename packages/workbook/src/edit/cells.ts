@@ -64,7 +64,7 @@ export function emptied(cell: CellDocument | undefined): CellDocument | undefine
   if (cell === undefined) return undefined;
   const { override, ...kept } = cell;
   if (override !== undefined) return kept;
-  const { value: _value, typed: _typed, formula: _formula, ...traits } = cell;
+  const { value: _value, typed: _typed, formula: _formula, other: _other, ...traits } = cell;
   return Object.keys(traits).length === 0 ? undefined : traits;
 }
 

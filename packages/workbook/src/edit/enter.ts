@@ -61,7 +61,7 @@ const asFormula = (reading: Reading): Typed['reading'] =>
 function write(desk: Desk, sheet: string, place: Place, reading: Typed['reading']): Write {
   const old = desk.state.cell({ sheet, ...place });
   if (reading.kind === 'empty') return { ...place, cell: emptied(old) };
-  const { value: _v, typed: _t, formula: _f, override: _o, ...traits } = old ?? {};
+  const { value: _v, typed: _t, formula: _f, override: _o, other: _u, ...traits } = old ?? {};
   if (reading.kind === 'typed') {
     return { ...place, cell: withFormula(traits, withIds(reading.formula, sheet, desk.state)) };
   }

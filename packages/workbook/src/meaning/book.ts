@@ -9,9 +9,11 @@ import {
   formulaOf,
   guardFormula,
   type KeptReference,
+  type Node,
 } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
-import { type Inference, infer, type Reference } from './infer.ts';
+import { type Around, type Inference, infer, type Reference } from './infer.ts';
+import { type Literal, literalsIn } from './literals.ts';
 import { ANY, fits, type Meaning, meaningOf, wordsFor } from './measure.ts';
 import { isHundredfold, PERCENT_SLIPS, takesPercent } from './percent.ts';
 
@@ -105,6 +107,15 @@ export class Meanings {
     });
   }
 
+  /** What the numbers typed in a formula stand for, in a cell of a quantity. */
+  literals(formula: Formula, home: string, quantity?: Quantity): ReadonlyMap<Node, Literal> {
+    const { root } = formula;
+    if (root === undefined) return new Map();
+    const around = this.#around(home, undefined);
+    const found = literalsIn(root, around, quantity);
+    return this.#takeCut() === undefined ? found : literalsIn(root, around, quantity);
+  }
+
   /** Every clash of the workbook's cells, in sheet order. */
   clashes(): readonly Clash[] {
     return this.#state.sheets.flatMap((sheet) =>
@@ -168,7 +179,11 @@ export class Meanings {
    */
   #read({ root, tokens }: Formula, home: string, reader?: string): Inference {
     if (root === undefined || guardFormula(tokens) !== undefined) return NOTHING;
-    return infer(root, {
+    return infer(root, this.#around(home, reader));
+  }
+
+  #around(home: string, reader: string | undefined): Around {
+    return {
       cells: (reference) => {
         const places = this.#placesOf(reference, home);
         if (places === undefined) return [ANY];
@@ -176,7 +191,7 @@ export class Meanings {
         return places.map((at) => this.#meaning(at));
       },
       written: (reference) => this.#written(reference, home),
-    });
+    };
   }
 
   #note(at: At, reader: string): void {

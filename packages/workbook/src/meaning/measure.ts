@@ -117,6 +117,9 @@ export function combine(a: Dims, b: Dims, power: number): Dims {
   return Object.fromEntries(parts);
 }
 
+/** The same without its percent, which is a number to every unit. */
+export const measureOf = ({ percent: _percent, ...dims }: Dims): Dims => dims;
+
 /** Room in wood, in a can and in board feet: a number in a product turns one into another. */
 const ROOM: readonly Dims[] = [{ length: 3 }, { liquid: 1 }, { boardfeet: 1 }];
 /** Weight and the force it makes are told by the same number in pounds. */

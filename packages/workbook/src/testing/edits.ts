@@ -107,6 +107,10 @@ export const editOf = (text: fc.Arbitrary<string>): fc.Arbitrary<Edit> =>
       name: fc.constantFrom('One', 'Two', 'Trois', 'a b'),
     }),
     fc.record({ do: fc.constant('removeSheet' as const), sheet }),
+    fc.record({
+      do: fc.constant('changeUnits' as const),
+      to: fc.constantFrom('us' as const, 'metric' as const),
+    }),
     fc.record({ do: fc.constant('freeze' as const), sheet, columns: fc.nat(3) }),
     fc.record({ do: fc.constant('freeze' as const), sheet, rows: fc.nat(3) }),
     fc.record({
