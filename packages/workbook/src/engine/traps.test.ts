@@ -264,6 +264,9 @@ describe('errors', () => {
   it('words where a number is needed lead to the words', () => {
     const calculator = sheet({ A1: 'about eight', B1: '=A1*2', C1: '=B1+1' });
     expect(calculator.value(at('C1'))).toMatchObject({
+      error: { says: 'It rests on Sheet!A1; look there.', from: at('A1') },
+    });
+    expect(calculator.value(at('B1'))).toMatchObject({
       error: { word: '#VALUE!', says: expect.stringContaining('about eight'), from: at('A1') },
     });
   });
@@ -300,8 +303,12 @@ describe('errors', () => {
 
 describe('functions of ours', () => {
   it('name a missing, wrong or surplus argument', () => {
-    expect(says(sheet({ A1: '=APRON_LENGTH(84,6)' }), 'A1')).toMatch(/leg is missing/);
-    expect(says(sheet({ A1: '=APRON_LENGTH(84,B1,3)' }), 'A1')).toMatch(/overhang is missing/);
+    expect(says(sheet({ A1: '=APRON_LENGTH(84,6)' }), 'A1')).toMatch(
+      /leg of APRON_LENGTH is missing/,
+    );
+    expect(says(sheet({ A1: '=APRON_LENGTH(84,B1,3)' }), 'A1')).toMatch(
+      /overhang of APRON_LENGTH is missing/,
+    );
     expect(says(sheet({ A1: '=APRON_LENGTH("x",6,3)' }), 'A1')).toMatch(/"x"/);
     expect(says(sheet({ A1: '=APRON_LENGTH(84,6,3,0,9)' }), 'A1')).toMatch(
       /takes 3 to 4 arguments; it got 5/,
@@ -375,7 +382,7 @@ describe('results over several cells', () => {
     calculator.setCells([{ ...at('B1'), content: { text: 'first' } }]);
     expect(plain(calculator.value(at('C1')))).toBe('#VALUE!');
     expect(plain(calculator.value(at('F1')))).toBe('#VALUE!');
-    expect(says(calculator, 'F1')).toBe(says(calculator, 'C1'));
+    expect(says(calculator, 'F1')).toBe('It rests on Sheet!B1; look there.');
     calculator.setCells([{ ...at('B1'), content: 1 }]);
     expect(plain(calculator.value(at('F1')))).toBe(13);
   });

@@ -75,20 +75,18 @@ function showDecimal(value: number, style: Style): Shown {
   return shown(style.grouped === true ? grouped(text) : text, Number(text), value);
 }
 
-/** Decimals that a number gets beyond those of its style, so that two digits of it are left. */
-const MOST_STRETCHED = 3;
-
-function decimalsFor(value: number, { decimals = 6, stretches }: Style): number {
+/** Decimals that leave two digits of a number, within what its style allows. */
+function decimalsFor(value: number, { decimals = 6, stretches = 0 }: Style): number {
   const size = Math.abs(value);
-  if (stretches !== true || size === 0) return decimals;
+  if (stretches === 0 || size === 0) return decimals;
   const needed = 1 - Math.floor(Math.log10(size));
-  return needed > decimals ? Math.min(needed, decimals + MOST_STRETCHED) : decimals;
+  return needed > decimals ? Math.min(needed, decimals + stretches) : decimals;
 }
 
 function showFraction(value: number, style: Style): Shown {
   if (Math.abs(value) > LARGEST_FRACTION) return showDecimal(value, { as: 'plain' });
   if (Math.abs(value) < (style.decimalsUnder ?? 0) && !isExact(value, style)) {
-    return showDecimal(value, { ...style, as: 'decimal', stretches: true });
+    return showDecimal(value, { ...style, as: 'decimal' });
   }
   const fraction = fractionOf(value, style);
   const stands = valueOfFraction(fraction);

@@ -29,7 +29,15 @@ describe('showing lengths', () => {
     [1.03125, '1 1/32'],
     [-11 / 64, '-11/64'],
     [1.04, '1 1/16'],
-    [-0.001, '0'],
+    [-0.00001, '0'],
+    // A sag of 0.049 in and one of 0.090 were both 1/16, and so was a screw of 0.190 in 3/16.
+    [0.049, '0.049'],
+    [0.09, '0.09'],
+    [0.0049, '0.0049'],
+    [-0.001, '-0.001'],
+    [0.19, '0.19'],
+    [3 / 16, '3/16'],
+    [Math.SQRT1_2, '23/32'],
   ])('%d in is %s', (inches, wanted) => {
     expect(text(inches, cell('length'))).toBe(wanted);
   });
@@ -101,7 +109,34 @@ describe('showing lengths', () => {
   });
 });
 
+describe('showing a result of a function that says how finely it is told', () => {
+  it('shows it in thousandths, and a sixty-fourth as what it is', () => {
+    const fine: ShowContext = { ...cell('length'), fine: true };
+    expect(text(0.3125, fine)).toBe('5/16');
+    expect(text(0.32, fine)).toBe('0.32');
+    expect(text(1.04, fine)).toBe('1.04');
+    expect(text(4.166, { ...cell('length', undefined, METRIC), fine: true })).toBe('4.17');
+    // The cell's own way goes before.
+    expect(text(0.32, { ...cell('length', { denominator: 16 }), fine: true })).toBe('5/16');
+  });
+});
+
 describe('showing other quantities', () => {
+  it.each([
+    ['force', 0.4, '0.4 lbf'],
+    ['force', 0.04, '0.04 lbf'],
+    ['percent', 0.034, '0.034 %'],
+    ['mass', 0.0123, '0.012 lb'],
+  ] as const)('leaves two digits of a small %s: %d is %s', (quantity, value, wanted) => {
+    expect(showWithUnit(number(value), cell(quantity))).toBe(wanted);
+  });
+
+  it('leaves two digits of less than a millimetre', () => {
+    expect(text(0.049, cell('length', undefined, METRIC))).toBe('0.049');
+    expect(text(0.54, cell('length', undefined, METRIC))).toBe('0.54');
+    expect(text(0.54, cell('length', { decimals: 0 }, METRIC))).toBe('1');
+  });
+
   it.each([
     ['area', 3456, '24 ft²'],
     ['liquid', 12.34, '12.3 fl oz'],

@@ -30,8 +30,8 @@ export interface Style {
   readonly decimalsUnder?: number;
   /** Of fractions: numbers smaller than this are shown in steps half as large. */
   readonly halfStepsUnder?: number;
-  /** Decimals where fewer than two digits of the number would be left. */
-  readonly stretches?: true;
+  /** So many decimals more at the most, where fewer than two digits of the number would be left. */
+  readonly stretches?: number;
   /** Zeros at the end are kept. */
   readonly fixed?: boolean;
   readonly grouped?: boolean;
@@ -40,7 +40,7 @@ export interface Style {
 const decimal = (decimals: number, more: Partial<Style> = {}): Style => ({
   as: 'decimal',
   decimals,
-  stretches: true,
+  stretches: 3,
   ...more,
 });
 const PLAIN: Style = { as: 'plain' };
@@ -51,7 +51,13 @@ const SIXTEENTHS: Style = { as: 'fraction', denominator: 16, exactTo: 64 };
  * A length of which its cell says nothing else. Under an inch a tape's thirty-seconds count, and under a quarter a
  * sixteenth is no measure any more: a sag of 0.049 in and one of 0.090 in are not the same.
  */
-const LENGTHS: Style = { ...SIXTEENTHS, decimals: 3, decimalsUnder: 1 / 4, halfStepsUnder: 1 };
+const LENGTHS: Style = {
+  ...SIXTEENTHS,
+  decimals: 3,
+  stretches: 1,
+  decimalsUnder: 1 / 4,
+  halfStepsUnder: 1,
+};
 /** A sag or a diameter of any size. */
 const FINE: Record<UnitSystem, Style> = {
   us: { ...LENGTHS, decimalsUnder: Number.POSITIVE_INFINITY },
