@@ -270,7 +270,7 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Strength and stability',
     answers: 'How far the free end of a part that stands out past its last support sags.',
     args: [OVERHANG, END_LOAD, WIDTH, DEPTH, BENT_OF, BACK_SPAN, OVERHANG_LOAD],
-    result: { quantity: 'length', means: 'sag of the free end' },
+    result: { quantity: 'length', means: 'sag of the free end', fine: true },
     source: `${CHAPTER_9}; ${TEXTBOOK} for the span behind the support`,
     example: '=SAG_OVERHANG(18, 150, 12, 1, "white oak", 24)',
     notes: `With a back_span the part turns over its support and sags more: what stands out of a top that lies on aprons has one. ${ESTIMATE}`,
@@ -281,7 +281,7 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Strength and stability',
     answers: 'What a sag grows to under a load that stays, such as books.',
     args: [SAG, LASTING],
-    result: { quantity: 'length', means: 'sag in the end' },
+    result: { quantity: 'length', means: 'sag in the end', fine: true },
     source:
       'NDS 3.5.2 as the American Wood Council tells it, read: 1.5 for dry wood, 2 for green wood and panels; OSB 2.5, particleboard and MDF 3.25: Eurocode 5, service class 1, from memory',
     example: '=SAG_LASTING(0.1)',

@@ -230,7 +230,11 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Fastenings',
     answers: 'How thick a wood screw is.',
     args: [SCREW_ARGUMENT],
-    result: { quantity: 'length', means: 'diameter of the shank, or of a metric thread outside', fine: true },
+    result: {
+      quantity: 'length',
+      means: 'diameter of the shank, or of a metric thread outside',
+      fine: true,
+    },
     source: `${SHANK_SOURCE}; ${METRIC_SOURCE}`,
     example: '=SCREW_DIAMETER(8)',
     notes: 'In a metric workbook a size stands in quotes: "4 mm" and No. 4 are different screws.',
