@@ -4,7 +4,7 @@ import { type FunctionDescription, ownFromUs, type UnitSystem, usFromOwn } from 
  * A function of ours as a function of so many numbers in the units of a workbook. It throws, or comes to
  * what is no number, where it has no answer.
  *
- * @returns nothing where it takes words or ranges, or another count of arguments
+ * @returns nothing where it takes words or ranges, or no bare number in these units, or another count of arguments
  */
 export function ourCall(
   { args, fills, result, run }: FunctionDescription,
@@ -18,6 +18,8 @@ export function ourCall(
     fills === undefined &&
     args.every(({ takes }) => takes !== 'range') &&
     given.every(({ takes }) => takes !== 'text') &&
+    // A bare number that could be read in two ways is refused with all the care it takes.
+    (system === 'us' || given.every(({ notInMetric }) => notInMetric === undefined)) &&
     args.slice(count).every(({ optional }) => optional);
   if (!isFit) return undefined;
   const call = run as (...numbers: number[]) => unknown;

@@ -125,6 +125,10 @@ export function formulaInOther(
     const at = places[i];
     if (literal === undefined || at === undefined) return;
     const { value: written } = tokens[at] as Token;
+    if (literal.gauge === true) {
+      if (to === 'metric') next.set(at, { type: 'string', value: `"No. ${written}"` });
+      return;
+    }
     next.set(at, { type: 'number', value: writtenInOther(written, literal, to) });
   });
   return keptOf(turned(formula, (token, at) => next.get(at) ?? token));

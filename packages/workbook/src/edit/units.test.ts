@@ -104,6 +104,23 @@ describe('a workbook in other units', () => {
     expect(book.cell(place(book, 'B1')).entry).toBe('1/2');
   });
 
+  it('N7 says a gauge in words, which a metric workbook reads as no size of its own', () => {
+    const book = bookOf({
+      sheets: { A: [[{ quantity: 'length', formula: '=SCREW_DIAMETER(8)' }]] },
+    });
+    const before = saveText(book.document());
+    change(book, 'metric');
+    expect(book.cell(place(book, 'A1'))).toMatchObject({
+      entry: '=SCREW_DIAMETER("No. 8")',
+      value: { number: 4.1656 },
+    });
+    change(book, 'us');
+    expect(saveText(book.document())).toBe(before);
+    // Compiled formulas of numbers took the bare number all the same: found by random edits, seed 20261127.
+    const bare = bookOf({ units: 'metric', sheets: { A: [['=SCREW_DIAMETER(8)']] } });
+    expect(bare.value(place(bare, 'A1'))).toMatchObject({ error: { word: '#VALUE!' } });
+  });
+
   it('N7 refuses the units it has', () => {
     const book = bookOf({ sheets: { A: [[1]] } });
     expect(book.apply({ do: 'changeUnits', to: 'us' })).toMatchObject({ ok: false, code: 'W29' });

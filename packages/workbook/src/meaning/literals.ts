@@ -9,6 +9,8 @@ export interface Literal {
   readonly dims: Dims;
   /** Degrees between two temperatures, and no temperature. */
   readonly between?: true;
+  /** A screw's gauge, which a metric workbook takes in words only. */
+  readonly gauge?: true;
 }
 
 /**
@@ -129,6 +131,10 @@ class Looking {
     if (ours !== undefined) {
       args.forEach((arg, i) => {
         const argument = ours.args[i];
+        if (argument?.notInMetric !== undefined && arg.kind === 'number') {
+          this.found.set(arg, { dims: {}, gauge: true });
+          return;
+        }
         this.want(arg, argument && dimsOf(meaningOf(argument.quantity)));
       });
       return;
