@@ -13,7 +13,7 @@ export const SPECIES_ARGUMENT = textOf(
   'the wood, in any usual order of words: "white oak", "Oak, white", "Quercus alba"',
 );
 
-const TAKES = 'one species of the Wood Handbook tables';
+const TAKES = 'one species of the tables';
 const NAMES_SHOWN = 6;
 /** Words that tell no wood from another. */
 const EMPTY_WORDS = new Set(['and', 'or', 'sp', 'spp', 'ssp', 'var', 'wood', 'lumber']);

@@ -1,3 +1,4 @@
+import { EUROPEAN_ROWS } from './data/european-woods.ts';
 import { INVENTORY_ROWS, INVENTORY_SOURCE, INVENTORY_STAND_INS } from './data/inventory-gravity.ts';
 import {
   MECHANICAL_NOTES,
@@ -13,7 +14,7 @@ import {
 import { type How, howAt, type WoodClass } from './data/provenance.ts';
 import { SHRINKAGE_ROWS, SHRINKAGE_SOURCE } from './data/shrinkage.ts';
 import { ALSO_CALLED, GROUP_ROW, SAME_WOOD } from './data/trade-names.ts';
-import { gravityFromBasic } from './gravity.ts';
+import { basicFromGravity, gravityFromBasic } from './gravity.ts';
 
 /** One published (or computed) value of a wood, with where it comes from. */
 export interface Figure {
@@ -136,6 +137,46 @@ function addInventory(drafts: Map<string, Draft>): void {
   }
 }
 
+const KG_PER_M3_OF_WATER = 1000;
+/** Exact by definition (NIST SP 811, appendix B): psi in one N/mm². */
+const PSI_PER_NEWTON_PER_MM2 = 145.037737730209;
+
+/** Woods of European yards: percent to fractions, density to gravity, N/mm² to psi. */
+function addEuropean(drafts: Map<string, Draft>): void {
+  for (const row of EUROPEAN_ROWS) {
+    const { name, botanical, woodClass, swelling, density, bending, hardness } = row;
+    const { figures } = draftFor(drafts, name, botanical, woodClass);
+    const [radial, tangential] = swelling.is;
+    const moves = (percent: number): Figure =>
+      figure(Number((percent / 100).toFixed(5)), 'read', swelling.source, swelling.note);
+    figures.radial = moves(radial);
+    figures.tangential = moves(tangential);
+    if (density !== undefined) figures.specificGravity ??= gravityOfDensity(density);
+    if (bending !== undefined) {
+      const [strength, stiffness] = bending.is;
+      const psi = (newtons: number, step: number): number =>
+        Math.round((newtons * PSI_PER_NEWTON_PER_MM2) / step) * step;
+      figures.bendingStrength ??= figure(psi(strength, 100), 'read', bending.source);
+      figures.stiffness ??= figure(psi(stiffness, 10_000), 'read', bending.source);
+    }
+    if (hardness !== undefined) figures.hardness ??= figure(hardness.is, 'read', hardness.source);
+  }
+}
+
+/** Ovendry mass over the volume at 12 %, from a density. */
+function gravityOfDensity(density: NonNullable<(typeof EUROPEAN_ROWS)[number]['density']>): Figure {
+  const { is, at, source, how = 'computed', note } = density;
+  const asGiven = is / KG_PER_M3_OF_WATER / (1 + at / 100);
+  const at12 = gravityFromBasic(basicFromGravity(asGiven, at), 12);
+  const from = `Worked out from ${is} kg/m³ ${at === 0 ? 'ovendry' : `at ${at} %`}.`;
+  return figure(
+    Number(at12.toFixed(3)),
+    how,
+    source,
+    note === undefined ? from : `${from} ${note}`,
+  );
+}
+
 function addGroupRows(drafts: Map<string, Draft>): void {
   for (const [name, group] of Object.entries(GROUP_ROW)) {
     const draft = drafts.get(name);
@@ -214,6 +255,7 @@ function joinTables(): readonly Species[] {
   const drafts = new Map<string, Draft>();
   addCoefficients(drafts);
   addMechanical(drafts);
+  addEuropean(drafts);
   addInventory(drafts);
   addGroupRows(drafts);
   addFromShrinkage(drafts);

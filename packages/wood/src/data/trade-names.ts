@@ -30,6 +30,7 @@ export const GROUP_ROW: Readonly<Record<string, string>> = {
   'Hickory, shagbark': 'Hickory, true',
   'Hickory, shellbark': 'Hickory, true',
   'Meranti, dark red': 'Meranti',
+  'Meranti, light red': 'Meranti',
 };
 
 /**
@@ -57,7 +58,7 @@ export const USUAL_WOODS: readonly string[] = [
 export const ALSO_CALLED: Readonly<Record<string, readonly string[]>> = {
   'Oak, northern red': ['red oak'],
   'Maple, sugar': ['hard maple', 'rock maple', 'maple, hard (sugar)'],
-  'Yellow-poplar': ['tulip poplar', 'tulipwood', 'tuliptree'],
+  'Yellow-poplar': ['tulip poplar', 'tulipwood', 'tuliptree', 'poplar'],
   Baldcypress: ['cypress', 'bald cypress'],
   'Cedar, western redcedar': ['western red cedar'],
   'Cedar, eastern redcedar': ['eastern red cedar', 'aromatic cedar', 'aromatic red cedar'],
@@ -74,6 +75,30 @@ export const ALSO_CALLED: Readonly<Record<string, readonly string[]>> = {
   'Spanish-cedar': ['cedro'],
   Jatoba: ['Brazilian cherry'],
   Ipe: ['Brazilian walnut'],
+  // Words that meant these before European woods came go on meaning them.
+  'Walnut, black': ['walnut', 'American walnut'],
+  'Cherry, black': ['cherry', 'American cherry'],
+  'Beech, American': ['beech'],
+  'Alder, red': ['alder'],
+  'Sycamore, American': ['sycamore'],
+  'Oak, European': ['English oak', 'French oak', 'chêne', 'Eiche', 'quercia', 'roble'],
+  'Beech, European': ['hêtre', 'Buche', 'Rotbuche', 'faggio', 'haya'],
+  'Ash, European': ['frêne', 'Esche', 'frassino', 'fresno'],
+  'Walnut, European': ['English walnut', 'noyer', 'Nussbaum', 'noce', 'nogal'],
+  'Maple, sycamore': ['European sycamore', 'European maple', 'érable sycomore', 'Bergahorn'],
+  'Cherry, European': ['wild cherry', 'merisier', 'Kirsche', 'Kirschbaum', 'ciliegio', 'cerezo'],
+  'Pear, European': ['pear', 'poirier', 'Birnbaum', 'pero'],
+  'Elm, European': ['orme', 'Ulme', 'Rüster', 'olmo'],
+  'Birch, European': ['silver birch', 'bouleau', 'Birke', 'betulla', 'abedul'],
+  'Alder, black': ['common alder', 'European alder', 'aulne', 'Erle', 'Schwarzerle', 'ontano'],
+  'Poplar, European': ['peuplier', 'Pappel', 'pioppo', 'chopo'],
+  'Spruce, Norway': ['whitewood', 'épicéa', 'Fichte', 'abete rosso'],
+  'Pine, Scots': ['Scotch pine', 'European redwood', 'pin sylvestre', 'Kiefer', 'pino silvestre'],
+  'Larch, European': ['mélèze', 'Lärche', 'larice'],
+  'Fir, European silver': ['sapin', 'Tanne', 'Weißtanne', 'abete bianco'],
+  'Locust, black': ['robinia', 'false acacia', 'Robinie', 'robinier'],
+  'Sipo (utile)': ['sipo', 'utile'],
+  'Afzelia (doussie)': ['afzelia', 'doussie'],
 };
 
 /** Trade words that cover several woods: one has to be chosen. Common practice, no source. */
