@@ -85,4 +85,20 @@ describe('the weather of a place', () => {
     expect(faultOf(() => outdoorHumidity('Bostn', 1)).detail.hint).toContain('"Boston, MA"');
     expectFault(() => outdoorTemperature('Boston', 0), 'range', 'month');
   });
+
+  // IWEC file of Lyon, monthly means worked out from its 8,760 hours: January 3.16 °C, 690.9 Pa
+  it('knows places outside the United States, by city or with the country', () => {
+    expect(outdoorTemperature('Lyon', 'January')).toBeCloseTo(3.16 * 1.8 + 32, 9);
+    expect(outdoorHumidity('Lyon, France', 1)).toBeCloseTo(90.1, 0);
+    expect(outdoorTemperature('London, United Kingdom', 7)).toBeCloseTo(17.31 * 1.8 + 32, 9);
+    expect(() => outdoorTemperature('London', 7)).toThrow(/more than one city/);
+    // what a room of 21 °C comes to with Lyon's winter air, and what wood settles at there
+    const humidity = indoorHumidity(
+      outdoorTemperature('Lyon', 1),
+      outdoorHumidity('Lyon', 1),
+      21 * 1.8 + 32,
+    );
+    expect(humidity).toBeGreaterThan(24);
+    expect(humidity).toBeLessThan(30);
+  });
 });

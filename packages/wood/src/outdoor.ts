@@ -10,7 +10,7 @@ import { rests } from './rests.ts';
 
 const PLACE = textOf(
   'place',
-  'a city of the table: "Denver", or "Portland, OR" where two share it',
+  'a city of the table: "Denver", "Lyon", or "Portland, OR" and "London, Canada" where two share it',
 );
 const MONTH: ArgumentDescription = {
   name: 'month',
@@ -172,7 +172,7 @@ export const OUTDOOR_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'temperature', means: 'mean temperature of the month' },
     source: CLIMATE_SOURCE,
     example: '=OUTDOOR_TEMPERATURE("Chicago, IL", "January")',
-    notes: `It knows ${CLIMATE_ROWS.length} cities of the United States; for another place take figures of its weather service.`,
+    notes: `It knows ${CLIMATE_ROWS.length} cities: of the United States, of Canada, the United Kingdom, France, Germany and some of other countries ("Lyon", "Paris", "Berlin"). For another place take a near one of like weather, or figures of its weather service.`,
     run: outdoorTemperature,
   },
   {
