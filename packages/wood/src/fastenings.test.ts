@@ -124,6 +124,12 @@ describe('SCREW_LONGEST', () => {
     );
   });
 
+  // common practice, no source: metric screws are stocked in steps of 5 mm; 30 + 22 - 6 = 46 mm
+  it('takes the steps of metric stock', () => {
+    expect(screwLongest(30 / 25.4, 22 / 25.4, 6 / 25.4, 5 / 25.4) * 25.4).toBeCloseTo(45, 9);
+    expectFault(() => screwLongest(1, 1, 0, 0), 'range', 'length_step');
+  });
+
   it('refuses when no standard length would bite', () => {
     expectFault(() => screwLongest(1.5, 0.25, 0.25), 'range', 'into');
     expectFault(() => screwLongest(0.1, 0.2, 0), 'range', 'into');

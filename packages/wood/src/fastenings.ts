@@ -23,6 +23,10 @@ const THICKNESS = lengthOf('thickness', 'thickness of the piece that gets the po
 const THROUGH = lengthOf('through', 'thickness the screw passes through');
 const INTO = lengthOf('into', 'thickness of the piece it bites into');
 const KEEP_BACK = lengthOf('keep_back', 'how far short of the far face it must stop');
+const LENGTH_STEP = optional(
+  lengthOf('length_step', 'from one stocked length to the next: 1/4 in, or MM(5)'),
+  '1/4 in',
+);
 const LINE_LENGTH = lengthOf('length', 'length of the joint');
 const SPACING = lengthOf('spacing', 'widest gap between fasteners');
 const END_DISTANCE = optional(
@@ -87,22 +91,30 @@ export function pocketScrew(thickness: number): number {
 
 const SHORTEST_SCREW = 0.5;
 const SCREW_STEP = 0.25;
+const [FINEST_STEP, COARSEST_STEP] = [0.01, 1];
 
 /**
- * Longest standard screw, in 1/4 in steps from 1/2 in, that passes `through` and stops `keepBack`
+ * Longest stocked screw, in even steps from 1/2 in, that passes `through` and stops `keepBack`
  * short of the far face of `into`.
  * @param through in
  * @param into in
  * @param keepBack in
- * @returns in; a multiple of 1/4 in also in a metric book
+ * @param lengthStep in, 0.01 to 1; 1/4 when left out
+ * @returns in; a multiple of the step
  * @throws Fault `kind`; `range` when no standard length bites at all
  * Source: common practice, no source.
  */
-export function screwLongest(through: number, into: number, keepBack: number): number {
+export function screwLongest(
+  through: number,
+  into: number,
+  keepBack: number,
+  lengthStep = SCREW_STEP,
+): number {
+  const step = between(LENGTH_STEP, lengthStep, FINEST_STEP, COARSEST_STEP);
   const passed = positive(THROUGH, through);
   const depth = positive(INTO, into);
   const kept = between(KEEP_BACK, keepBack, 0, depth);
-  const longest = floorSettled((passed + depth - kept) / SCREW_STEP) * SCREW_STEP;
+  const longest = floorSettled((passed + depth - kept) / step) * step;
   if (longest >= SHORTEST_SCREW && longest > passed + 1e-9) return longest;
   throw new Fault({
     class: 'range',
@@ -255,8 +267,8 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'SCREW_LONGEST',
     task: 'Fastenings',
     answers: 'How long a standard screw may be without coming through.',
-    args: [THROUGH, INTO, KEEP_BACK],
-    result: { quantity: 'length', means: 'longest standard length, in 1/4 in steps' },
+    args: [THROUGH, INTO, KEEP_BACK, LENGTH_STEP],
+    result: { quantity: 'length', means: 'longest stocked length' },
     source: PRACTICE,
     example: '=SCREW_LONGEST(1.5, 1.75, 1/4)',
     run: screwLongest,

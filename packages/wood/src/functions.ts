@@ -21,6 +21,7 @@ import { OUTDOOR_FUNCTIONS } from './outdoor.ts';
 import { PANEL_FUNCTIONS } from './panel.ts';
 import { PRICING_FUNCTIONS } from './pricing.ts';
 import { ROOM_FUNCTIONS } from './room.ts';
+import { SAWN_FUNCTIONS } from './sawn.ts';
 import { SCREW_FUNCTIONS } from './screws.ts';
 import { SHEET_FUNCTIONS } from './sheets.ts';
 import { WOOD_FUNCTIONS } from './species.ts';
@@ -32,6 +33,7 @@ import { TRAVEL_FUNCTIONS } from './travel.ts';
 export const FUNCTIONS: readonly FunctionDescription[] = [
   ...LUMBER_FUNCTIONS,
   ...DRESSED_FUNCTIONS,
+  ...SAWN_FUNCTIONS,
   ...PANEL_FUNCTIONS,
   ...WOOD_FUNCTIONS,
   ...MOISTURE_FUNCTIONS,

@@ -170,7 +170,9 @@ export function panelMoisture(
   const at = (on / YEAR) * STEPS;
   const before = Math.floor(at);
   const [a, b] = [mean[before % STEPS] ?? 0, mean[(before + 1) % STEPS] ?? 0];
-  return a + (b - a) * (at - before);
+  // The last digits of the arithmetic may lie beyond the air; the panel does not.
+  const [dry, humid] = [Math.min(moistureDry, moistureHumid), Math.max(moistureDry, moistureHumid)];
+  return Math.min(humid, Math.max(dry, a + (b - a) * (at - before)));
 }
 
 /**
@@ -197,7 +199,8 @@ export function swingFollowed(
     finishBelow,
     temperature,
   ]);
-  return (Math.max(...mean) - Math.min(...mean)) / Math.abs(moistureHumid - moistureDry);
+  const swing = Math.max(...mean) - Math.min(...mean);
+  return Math.min(1, swing / Math.abs(moistureHumid - moistureDry));
 }
 
 /**

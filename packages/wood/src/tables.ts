@@ -17,6 +17,7 @@ import {
 } from './data/lumber-sizes.ts';
 import { OUTDOOR_ROWS, OUTDOOR_SOURCE } from './data/outdoor-moisture.ts';
 import { type How, howAt } from './data/provenance.ts';
+import { SAWN_ROWS, SAWN_SOURCE } from './data/sawn-sizes.ts';
 import {
   GAUGE_ROOTS,
   METRIC_CORES,
@@ -117,6 +118,17 @@ export const TABLES: readonly ListedTable[] = [
       value: inches(planed),
       how: howAt(how, 0),
     })),
+  },
+  {
+    title: 'Sawn timber of metric yards, thickness',
+    source: SAWN_SOURCE,
+    values: (['hardwood', 'softwood'] as const).flatMap((kind) =>
+      SAWN_ROWS[kind].map(([thickness, how]) => ({
+        of: `${kind}, ${thickness} mm`,
+        value: `${thickness} mm`,
+        how: howAt(how, 0),
+      })),
+    ),
   },
   {
     title: 'Hardwood grades, least clear share of the face',
