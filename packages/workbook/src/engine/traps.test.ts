@@ -327,7 +327,9 @@ describe('functions of ours', () => {
       { A1: '=SCREW_DIAMETER(4)', B1: '=SCREW_DIAMETER("4 mm")', C1: '=SCREW_DIAMETER("No. 4")' },
       'metric',
     );
-    expect(says(metric, 'A1')).toMatch(/gauge is 4; it takes in a metric workbook .*"4 mm"/);
+    expect(says(metric, 'A1')).toMatch(
+      /gauge of SCREW_DIAMETER is 4; it takes in a metric workbook .*"4 mm"/,
+    );
     expect(plain(metric.value(at('B1')))).toBeCloseTo(4, 12);
     expect(plain(metric.value(at('C1')))).toBeCloseTo(2.8448, 12);
   });
