@@ -38,6 +38,15 @@ function sumOfProducts(...given: Matrix[]): Value {
   return sum;
 }
 
+/** How many different values there are: errors of one kind are one, an empty text is none. */
+function differentValues(...values: Value[]): number {
+  const errors = new Set(values.map((value) => value instanceof Failure && value.type));
+  errors.delete(false);
+  const others = new Set(values.filter((value) => !(value instanceof Failure)));
+  others.delete('');
+  return errors.size + others.size;
+}
+
 /** How each standard function is worked out that we know, by its name. */
 export function standardComputing(aids: Aids): ReadonlyMap<string, Computing> {
   return new Map(
@@ -55,6 +64,12 @@ export function standardComputing(aids: Aids): ReadonlyMap<string, Computing> {
       ...DIGIT_FAMILY,
       ...ARRAYS,
       SUMPRODUCT: { takes: [range], again: 1, run: sumOfProducts },
+      COUNTUNIQUE: {
+        takes: [any],
+        again: 1,
+        spread: true,
+        run: differentValues,
+      },
       COUNTBLANK: {
         takes: [any],
         again: 1,

@@ -296,6 +296,23 @@ function datedReturn(given: Matrix, on: Matrix, guess: number): Value {
   );
 }
 
+/** What sums of certain days are worth on the first of them. */
+function datedValue(rate: number, given: Matrix, on: Matrix): Value {
+  const isNumber = (value: Value): value is number => typeof value === 'number';
+  const [values, dates] = [given.cells, on.cells];
+  if (!values.every(isNumber) || !dates.every(isNumber)) {
+    return fail('VALUE', SAYS.numberExpected);
+  }
+  if (values.length !== dates.length) return fail('NUM', SAYS.sameSize);
+  const days = dates.map(Math.floor);
+  const start = days[0] as number;
+  if (start < 0 || days.some((day) => day < start)) return fail('NUM', SAYS.tooSmall);
+  return values.reduce(
+    (total, value, i) => total + value / (1 + rate) ** (((days[i] as number) - start) / 365),
+    0,
+  );
+}
+
 function grownBy(value: number, rates: Matrix): Value {
   const error = rates.cells.find((one) => one instanceof Failure);
   if (error instanceof Failure) return error;
@@ -401,6 +418,7 @@ export const FINANCE: Family = {
   MIRR: { takes: [range, number, number], run: returnWithRates },
   IRR: { takes: [range, { ...number, leftOut: 0.1 }], run: yearlyReturn },
   XIRR: { takes: [range, range, { ...number, leftOut: 0.1 }], run: datedReturn },
+  XNPV: { takes: [{ ...number, above: -1 }, range, range], run: datedValue },
   TBILLEQ: discounted((_days, discount, rest) => (365 * discount) / rest),
   TBILLPRICE: discounted((days, discount) => 100 * (1 - (discount * days) / 360)),
   TBILLYIELD: bill((days, price) => ((100 - price) * 360) / (price * days)),

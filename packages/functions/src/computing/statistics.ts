@@ -126,6 +126,10 @@ const two = (x: Numbers, run: () => Value): Value =>
   x.length <= 1 ? fail('DIV_BY_ZERO', SAYS.twoValues) : run();
 const equalX = () => fail('DIV_BY_ZERO', SAYS.equalX);
 
+/** What each pair of numbers comes to, added up. */
+const overPairs = (each: (x: number, y: number) => number): Computing =>
+  ofPairs((x, y) => x.reduce((total, value, i) => total + each(value, y[i] as number), 0));
+
 const family: Family = {
   MEDIAN: ofAll(median),
   LARGE: ranked('most'),
@@ -164,6 +168,9 @@ const family: Family = {
   }),
   'COVARIANCE.S': ofPairs((x, y) => two(x, () => covariance(x, y, 1))),
   SLOPE: ofPairs((y, x) => two(x, () => line(y, x, 'slope') ?? equalX())),
+  SUMX2MY2: overPairs((x, y) => x ** 2 - y ** 2),
+  SUMX2PY2: overPairs((x, y) => x ** 2 + y ** 2),
+  SUMXMY2: overPairs((x, y) => (x - y) ** 2),
   STEYX: ofPairs((y, x) =>
     x.length <= 2 ? fail('DIV_BY_ZERO', SAYS.threeValues) : (line(y, x, 'apart') ?? equalX()),
   ),
