@@ -150,7 +150,7 @@ export class ErrorReader {
   #unknownName(message: string, formula: readonly Token[]): string {
     const called = SAID.noFunction.exec(message)?.[1];
     const named = called ?? SAID.noName.exec(message)?.[1];
-    const word = named && this.#around.inWords(named);
+    const word = named && this.#asTyped(named, formula);
     if (word === undefined) {
       const far = /(?<![\w.])([A-Za-z]{2,3}\d+)(?![\w(])/.exec(textOf(formula))?.[1];
       return far === undefined ? cellSentence('E17') : cellSentence('E3', far);
@@ -167,6 +167,13 @@ export class ErrorReader {
       return cellSentence('E29', word, now);
     }
     return cellSentence('E2', word, nearest(word, names));
+  }
+
+  /** A word that the engine says, as this formula spells it: others may spell it with other capitals. */
+  #asTyped(said: string, formula: readonly Token[]): string {
+    const word = this.#around.inWords(said);
+    if (word === said) return word;
+    return formula.find(({ value }) => nameKey(value) === nameKey(word))?.value ?? word;
   }
 
   /** Names the cell whose words stand where a number is needed, when there is one. */
