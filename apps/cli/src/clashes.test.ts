@@ -122,3 +122,21 @@ describe('check on quantities', () => {
     expect(out).toContain(says);
   });
 });
+
+describe('check on parts', () => {
+  it('tells parts that hang loose, also where no check of the workbook looks for them', async () => {
+    const { code, out } = await check(
+      planted('leg_length', '=IN(20)').replace(/\{[^{}]*"id":"clash"[^{}]*(\{\w+\}[^{}]*)*\},/, ''),
+    );
+    expect(code).toBe(1);
+    expect(out).not.toContain('check "No part runs into another');
+    expect(out).toMatch(
+      /Parts!A\d+ Top, .*touch neither the floor nor the rest; check x, y and z\./,
+    );
+  });
+
+  it('tells copies of a part that run into each other', async () => {
+    const { out } = await check(planted('support_thickness', '=clear_long/2'));
+    expect(out).toMatch(/Parts!A\d+ Pieces of Cross support share /);
+  });
+});

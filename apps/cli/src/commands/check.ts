@@ -1,3 +1,4 @@
+import { bookFormat, drawViews } from '@kerfbook/drawing';
 import { namesInSentence, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { Misuse, readArguments } from '../arguments.ts';
@@ -10,7 +11,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them and checks that say stop; names formulas that are not compiled',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose and checks that say stop; names formulas that are not compiled',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -43,6 +44,7 @@ function findings(book: Workbook): string[] {
   return [
     ...book.problems().map(({ address, word, says }) => `${address} ${word} ${says}`),
     ...clashes(book),
+    ...strayParts(book),
     ...failedChecks(book),
     ...promiseProblems(book),
     ...unknownWords(book),
@@ -67,6 +69,16 @@ function clashes(book: Workbook): string[] {
     ...book.clashes().map(({ address, says }) => `${address} ${says}`),
     ...book.checkClashes().map(({ name, says }) => `check "${name}": ${says}`),
   ];
+}
+
+/** Parts that hang loose, and copies of a part in one another. One part in another may be a joint. */
+function strayParts(book: Workbook): string[] {
+  const format = bookFormat(book);
+  const { clashes: found } = drawViews(book, { views: [], format, clashes: true });
+  const copies = found?.overlaps.filter(({ part, other }) => part === other) ?? [];
+  return [...copies, ...(found?.floating ?? [])].map(
+    ({ at, says }) => `${cellOf(book, at)} ${says}`,
+  );
 }
 
 function failedChecks(book: Workbook): string[] {
