@@ -278,11 +278,11 @@ function Fastener({ x, kind, points }: FastenerProps) {
 
 /** An arrow both ways under the rail. */
 function Arrow({ moves }: { readonly moves: Moves }) {
-  const heads = 'M-4 0H4M-4 0l1.2 -0.7M-4 0l1.2 0.7M4 0l-1.2 -0.7M4 0l-1.2 0.7';
+  const heads = 'M-3 0H3M-3 0l1.2 -0.7M-3 0l1.2 0.7M3 0l-1.2 -0.7M3 0l-1.2 0.7';
   return (
     <path
       d={heads}
-      transform={`translate(85 21) rotate(${moves === 'along' ? 0 : 90})`}
+      transform={`translate(85 21.8) rotate(${moves === 'along' ? 0 : 90})`}
       stroke="#000"
       strokeWidth={0.35}
       fill="none"
