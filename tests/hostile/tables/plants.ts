@@ -290,6 +290,24 @@ export const PLANTS: readonly Plant[] = [
     inputs: { fastener_end: 15 },
   },
   {
+    name: 'buttons as wide as they are apart',
+    kind: 'fasteners-beside',
+    says: /a button takes 4 in: they meet/,
+    inputs: { tongue_width: 4, fastener_spacing: 4 },
+  },
+  {
+    name: 'buttons that run into the legs',
+    kind: 'fastener-leg',
+    says: /A button 0\.25 in from the leg/,
+    inputs: { fastener_end: 0.25 },
+  },
+  {
+    name: 'slots as long as their aprons are thick',
+    kind: 'slot-out',
+    says: /across the long aprons leaves 0 in/,
+    inputs: { fastener_long: 'slotted screw', slot_cut: 1.5 },
+  },
+  {
     name: 'a result that is an error',
     kind: 'error',
     says: /is an error/,

@@ -127,5 +127,5 @@ export function leastWoodCost(stated: Stated, table: OwnTable): number {
   const free = stated.stock
     .filter(({ price }) => price === 0)
     .reduce((sum, one) => sum + area(one) * one.atHand, 0);
-  return Math.max(0, cost - free * dearest);
+  return dearest === 0 ? 0 : Math.max(0, cost - free * dearest);
 }

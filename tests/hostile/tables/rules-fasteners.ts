@@ -11,6 +11,10 @@ const LEAST_THREAD = 0.25;
 const DIAMETERS = 3;
 /** Fasteners closer than this split what they hold, in. Common practice, no source. */
 const LEAST_APART = 1;
+/** Wood beside a slot, in. Common practice, no source. */
+const LEAST_BESIDE = 0.125;
+/** What the driver of a screw wants on both sides together, in. Common practice, no source. */
+const SCREW_ROOM = 0.5;
 /** Of the average pull that draws a screw, what is counted on: design codes allow about as much. */
 const COUNTED_ON = 1 / 5;
 const SLACK = 1e-6;
@@ -37,7 +41,12 @@ interface Row {
 
 /** Screws that come through or hold nothing, and fasteners that do not let the top move. */
 export function fastenerRefusals(stated: Stated, table: OwnTable): readonly Refusal[] {
-  return [...screws(stated, table), ...movement(stated, table), ...slots(stated, table)];
+  return [
+    ...screws(stated, table),
+    ...places(stated, table),
+    ...movement(stated, table),
+    ...slots(stated, table),
+  ];
 }
 
 const MM = 25.4;
@@ -168,7 +177,7 @@ const THROUGH: Readonly<Record<string, string>> = {
 };
 
 function screws(stated: Stated, table: OwnTable): readonly Refusal[] {
-  const { thickness, clear, apron } = table;
+  const { thickness, apron } = table;
   const screw = inputOf(stated, 'top_screw');
   const diameter = shankOf(stated);
   const above = Math.max(inputOf(stated, 'keep_back'), LEAST_ABOVE);
@@ -190,13 +199,47 @@ function screws(stated: Stated, table: OwnTable): readonly Refusal[] {
   }
   if (diameter > apron.thickness / 2)
     found.push(refusal('screw-thick', `A screw of ${inches(diameter)} splits the aprons.`));
+  return [...found, ...holds(stated, table, shallowest, diameter)];
+}
+
+/** Fasteners beside one another and beside the legs, and slots in the edge of an apron. */
+function places(stated: Stated, table: OwnTable): readonly Refusal[] {
   const end = inputOf(stated, 'fastener_end');
-  for (const [way, room] of Object.entries(clear)) {
+  const found: Refusal[] = [];
+  for (const [way, room] of Object.entries(table.clear)) {
     if (room - 2 * end >= LEAST_APART) continue;
     const says = `Fasteners ${inches(end)} from each leg meet: the room ${way} is ${inches(room)}.`;
     found.push(refusal('fasteners-meet', says));
   }
-  return [...found, ...holds(stated, table, shallowest, diameter)];
+  const clear = { long: table.clear.along, short: table.clear.across };
+  for (const [where, room] of Object.entries(clear)) {
+    const kind = wordOf(stated, `fastener_${where}`);
+    const square = wordOf(stated, `points_${where}`) === 'square to the apron';
+    const takes = takesAlong(stated, kind, square);
+    const count = Math.ceil((room - 2 * end) / inputOf(stated, 'fastener_spacing') - SLACK);
+    const apart = (room - 2 * end) / Math.max(1, count);
+    if (takes > apart + SLACK) {
+      const says = `Every ${inches(apart)} of the ${where} aprons a ${kind} takes ${inches(takes)}: they meet.`;
+      found.push(refusal('fasteners-beside', says));
+    }
+    if (takes / 2 > end + SLACK) {
+      const says = `A ${kind} ${inches(end)} from the leg takes ${inches(takes / 2)}: it meets the leg.`;
+      found.push(refusal('fastener-leg', says));
+    }
+    const left = table.apron.thickness - inputOf(stated, 'slot_cut');
+    if (kind === 'slotted screw' && square && left < 2 * LEAST_BESIDE - SLACK) {
+      const says = `A slot across the ${where} aprons leaves ${inches(left)} of their thickness.`;
+      found.push(refusal('slot-out', says));
+    }
+  }
+  return found;
+}
+
+/** How much of an apron's length one fastener takes up, in. */
+function takesAlong(stated: Stated, kind: string, square: boolean): number {
+  if (kind === 'button' || kind === 'clip') return inputOf(stated, 'tongue_width');
+  if (kind === 'slotted screw' && !square) return inputOf(stated, 'slot_cut');
+  return SCREW_ROOM;
 }
 
 /** Lifted by its top, a table hangs on its screws. */
