@@ -64,4 +64,19 @@ export const PINS: readonly Pin[] = [
     kind: 'fasteners-meet',
     inputs: { top_length: 54, top_width: 36, leg_size: 4, overhang_end: 6, fastener_end: 11.9375 },
   },
+  {
+    what: 'a slot that breaks out of its apron',
+    kind: 'slot-out',
+    inputs: { fastener_long: 'slotted screw', slot_cut: 1.3125 },
+  },
+  {
+    what: 'buttons wider than they are apart',
+    kind: 'fasteners-beside',
+    inputs: { tongue_width: 4, fastener_spacing: 4, fastener_end: 2.5 },
+  },
+  {
+    what: 'a button that meets the leg',
+    kind: 'fastener-leg',
+    inputs: { fastener_end: 0.25, swivel_spacing: 1 },
+  },
 ];

@@ -427,6 +427,8 @@ export function planted(document: BookDocument, plant: Plant): BookDocument {
     const cell = named(name);
     delete cell.typed;
     delete cell.formula;
+    // An entry that its cell does not take is an error, and no table.
+    delete cell.allow;
     cell.value = value;
   }
   for (const [name, formula] of Object.entries(plant.formulas ?? {})) named(name).formula = formula;
