@@ -1,7 +1,8 @@
 /**
  * Wood as the judge knows it, beside the tables of the functions: coefficients of dimensional change
  * from the Wood Handbook (FPL-GTR-190), table 13-5; specific gravity and stiffness at 12 % moisture
- * from its table 5-3b, partly from memory; moisture from its equation 4-5.
+ * from its table 5-3b, partly from memory; moisture from its equation 4-5. European woods: differential
+ * swelling of the German timber trade (as in DIN 68100), strength and stiffness after Niemz (1993).
  */
 
 /** One wood. */
@@ -41,6 +42,11 @@ export const OWN_WOODS: Readonly<Record<string, OwnWood>> = {
   'Douglas-fir, coast': wood(0.00165, 0.00267, 0.48, 1.95, 12_400),
   'Pine, eastern white': wood(0.00071, 0.00212, 0.35, 1.24, 8_600),
   'Pine, ponderosa': wood(0.00133, 0.00216, 0.4, 1.29, 9_400),
+  'Oak, European': wood(0.0016, 0.0036, 0.63, 1.89, 13_800),
+  'Beech, European': wood(0.002, 0.0041, 0.64, 2.03, 17_400),
+  'Ash, European': wood(0.0021, 0.0038, 0.62, 1.89, 15_200),
+  'Larch, European': wood(0.0014, 0.003, 0.53, 1.74, 13_500),
+  'Pine, Scots': wood(0.0019, 0.0036, 0.46, 1.6, 11_600),
 };
 
 /** @throws RangeError where the judge has no figures for it */
