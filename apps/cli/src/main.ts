@@ -10,6 +10,7 @@ import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
 import { sweepCommand } from './commands/sweep.ts';
+import { unitsCommand } from './commands/units.ts';
 import type { ExitCode, Io } from './io.ts';
 import { visibly } from './visible.ts';
 
@@ -27,6 +28,7 @@ const COMMANDS: readonly Command[] = [
   planCommand,
   exportCommand,
   mergeCommand,
+  unitsCommand,
   functionsCommand,
 ];
 

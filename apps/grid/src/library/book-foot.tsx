@@ -32,6 +32,8 @@ interface BookFootProps {
   readonly mayChange: boolean;
   /** Only inputs may be changed by hand. */
   readonly locked: boolean;
+  /** What the workbook counts in. */
+  readonly units: 'us' | 'metric';
   readonly onFunctions: () => void;
   readonly onTool: (tool: Tool) => void;
   /** Another workbook is open now and the way to it is closed: its cells take the keys. */
@@ -42,7 +44,7 @@ type Showing = 'workbooks' | 'unasked' | 'saveAs' | 'versions';
 
 /** The workbook's title, where it came from, saved or not, and the way to the others. */
 export function BookFoot(props: BookFootProps) {
-  const { bookcase, apply, mayChange, locked, onFunctions, onTool, onOpened } = props;
+  const { bookcase, apply, mayChange, locked, units, onFunctions, onTool, onOpened } = props;
   const { current, listAsked, keeping } = useBookcase(bookcase);
   const [showing, setShowing] = useState<Showing>();
   useEffect(() => {

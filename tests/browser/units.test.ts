@@ -1,0 +1,46 @@
+import type { Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, complaintsOf, startApp } from './support/app.ts';
+import { Maker } from './support/maker.ts';
+
+/** A workbook in inches becomes one in millimetres by one press, and is undone like anything else. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+let complaints: readonly string[];
+
+beforeAll(async () => {
+  app = await startApp();
+});
+afterAll(() => app.close());
+
+beforeEach(async () => {
+  page = await app.open();
+  complaints = complaintsOf(page);
+  maker = new Maker(page);
+  await maker.ready();
+});
+afterEach(async () => {
+  expect(complaints).toEqual([]);
+  await page.context().close();
+});
+
+const press = (name: string) => page.getByRole('button', { name, exact: true }).click();
+
+describe('a workbook in other units', () => {
+  it('N7 shows millimetres, takes them, and is undone with one key', async () => {
+    const length = await maker.shows('top_length');
+    const price = await maker.shows('price');
+    await press('Change to millimetres');
+    await expect.poll(() => maker.shows('top_length')).toBe('2133.6');
+    expect(await maker.shows('price')).toBe(price);
+    await maker.type('top_length', '2000');
+    await expect.poll(() => maker.shows('top_length')).toBe('2000');
+    await page.getByRole('button', { name: 'Change to inches', exact: true }).waitFor();
+    await page.keyboard.press('ControlOrMeta+z');
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => maker.shows('top_length')).toBe(length);
+    expect(await maker.shows('price')).toBe(price);
+  });
+});
