@@ -125,6 +125,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             apply={session.apply}
             mayChange={session.mayChange}
             locked={book.locked}
+            units={book.units}
             onFunctions={() => readFunction()}
             onTool={openTool}
             onOpened={toGrid}

@@ -123,6 +123,15 @@ export function BookFoot(props: BookFootProps) {
             {locked ? 'Unlock' : 'Lock all but the inputs'}
           </button>
         ) : null}
+        {mayChange && !locked ? (
+          <button
+            type="button"
+            className="button"
+            onClick={() => apply({ do: 'changeUnits', to: units === 'us' ? 'metric' : 'us' })}
+          >
+            {units === 'us' ? 'Change to millimetres' : 'Change to inches'}
+          </button>
+        ) : null}
       </p>
       <ThemeChoice store={bookcase.store} />
       <DecimalMarkChoice store={bookcase.store} />
