@@ -29,23 +29,27 @@ afterEach(async () => {
 describe('a percentage', () => {
   it('N6 of .3 is asked about, nothing is computed with it, and one press answers', async () => {
     const price = await maker.shows('price');
-    await maker.type('waste_percent', '.3');
+    await maker.type('overhead_percent', '.3');
     const question = page.getByText('Is this 0.3 % or 30 %?', { exact: true });
     await question.waitFor();
-    expect(await maker.shows('waste_percent')).toBe('.3');
+    expect(await maker.shows('overhead_percent')).toBe('.3');
     await expect.poll(() => maker.shows('price')).toMatch(/^#/);
     await maker.go('price');
-    expect(await words(page.locator('.fold-cell .trouble'))).toMatch(/Cost|Lumber|waste|Top/);
+    expect(await words(page.locator('.fold-cell .trouble'))).toMatch(
+      /^It rests on Cost!B\d+; look there\./,
+    );
     await page.getByRole('button', { name: '30%', exact: true }).click();
+    await expect.poll(() => maker.shows('price')).toMatch(/^\$/);
+    expect(await maker.shows('overhead_percent')).toBe('30');
+    await maker.type('overhead_percent', '15%');
     await expect.poll(() => maker.shows('price')).toBe(price);
-    expect(await maker.shows('waste_percent')).toBe('30');
   });
 
   it('N6 typed with its sign is taken as it is said', async () => {
-    await maker.type('waste_percent', '0.3%');
-    await expect.poll(() => maker.shows('waste_percent')).toBe('0.3');
+    await maker.type('overhead_percent', '0.3%');
+    await expect.poll(() => maker.shows('overhead_percent')).toBe('0.3');
     await expect.poll(() => maker.shows('price')).toMatch(/^\$/);
-    await maker.type('waste_percent', '30%');
-    await expect.poll(() => maker.shows('waste_percent')).toBe('30');
+    await maker.type('overhead_percent', '30%');
+    await expect.poll(() => maker.shows('overhead_percent')).toBe('30');
   });
 });

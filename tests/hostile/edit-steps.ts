@@ -322,7 +322,7 @@ const check = fc.record(
 
 /** The kinds of edits, each with how often it comes. */
 type Kinds = {
-  readonly [K in Exclude<Edit['do'], 'batch' | 'become' | 'change'>]: [
+  readonly [K in Exclude<Edit['do'], 'batch' | 'become' | 'change' | 'changeUnits'>]: [
     number,
     fc.Arbitrary<object>,
   ];
@@ -420,7 +420,6 @@ const KINDS: Kinds = {
       ]),
     }),
   ],
-  changeUnits: [1, fc.record({ to: fc.constantFrom('us' as const, 'metric' as const) })],
   setBook: [
     1,
     fc.record({
@@ -517,3 +516,18 @@ export const anyRun = (steps: number): fc.Arbitrary<Run> =>
       undo: mostly(false),
     })
     .map(({ plain, ...run }) => (plain ? { ...run, steps: run.steps.map(plainly) } : run));
+
+/** The same, with changes of the workbook's units among its steps. */
+export const anyRunInUnits = (steps: number): fc.Arbitrary<Run> =>
+  fc
+    .record({
+      run: anyRun(steps),
+      changes: fc.array(fc.nat(steps), { minLength: 1, maxLength: 3 }),
+    })
+    .map(({ run, changes }) => {
+      const all = [...run.steps.map(plainly)];
+      for (const [i, at] of changes.entries()) {
+        all.splice(at, 0, { edit: { do: 'changeUnits', to: i % 2 === 0 ? 'metric' : 'us' } });
+      }
+      return { ...run, steps: all };
+    });

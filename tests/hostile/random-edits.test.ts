@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, it } from 'vitest';
-import { anyRun, type Run, type Step } from './edit-steps.ts';
+import { anyRun, anyRunInUnits, type Run, type Step } from './edit-steps.ts';
 import { failureOf, follow } from './follow-edits.ts';
 import { smallestRun } from './smallest.ts';
 import { patience, seedOf, times } from './times.ts';
@@ -29,6 +29,15 @@ describe('any sequence of edits', () => {
       }),
       // It is made smaller here: a list of steps that is always as long cannot be by fast-check.
       { numRuns: times(200), endOnFailure: true, ...seedOf(20_261_126) },
+    );
+  });
+
+  it('N7 shows what it shows when its units are changed in between, and is undone to where it began', {
+    timeout: patience(60_000),
+  }, () => {
+    fc.assert(
+      fc.property(anyRunInUnits(12), (run) => holds({ ...run, undo: true })),
+      { numRuns: times(20), endOnFailure: true, ...seedOf(20_261_127) },
     );
   });
 
