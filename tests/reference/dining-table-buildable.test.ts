@@ -75,8 +75,8 @@ const CASES: readonly (readonly [
   ['boards wider than the widest', 'widest', { panel_boards: '7' }, { panel_boards: '8' }],
   ['strips for boards', 'widest', { panel_boards: '60' }, { panel_boards: '9' }],
   ['fasteners past the middle', 'places', { fastener_end: '12', top_width: '36' }, {}],
-  ['a first button in the leg', 'places', { fastener_end: '3/8' }, { fastener_end: '1/2' }],
-  ['wide buttons in the leg', 'places', { tongue_width: '4', fastener_end: '1 3/4' }, {}],
+  ['a first button in the leg', 'beside', { fastener_end: '3/8' }, { fastener_end: '1/2' }],
+  ['wide buttons in the leg', 'beside', { tongue_width: '4', fastener_end: '1 3/4' }, {}],
   ['nobody who can sit', 'seated', { top_length: '44', per_seat: '48', top_width: '30' }, {}],
   ['a top like paper', 'topsag', { top_thickness: '1/2', support_gap: '60' }, {}],
 ];
