@@ -58,6 +58,7 @@ describe('compound angles', () => {
     expect(compoundMitre(4, 45)).toBeCloseTo(35.2644, 4);
     expect(compoundBevel(4, 45)).toBeCloseTo(30, 12);
     expect(compoundBevel(4, 0, 'butt')).toBeCloseTo(0, 12);
+    expect(compoundBevel(4, 45, 'Miter')).toBe(compoundBevel(4, 45));
     expectFault(() => compoundMitre(2, 10), 'range', 'sides');
     expectFault(() => compoundBevel(4, 100), 'range', 'slope');
     expectFault(() => compoundBevel(4, 10, 'lap'), 'unknown', 'joint');

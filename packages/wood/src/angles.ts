@@ -1,7 +1,6 @@
 import { countOf, lengthOf, numberOf, optional, textOf } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
-import { between, notNegative, positive, whole, words } from './guards.ts';
-import { notKnown } from './nearest.ts';
+import { between, notNegative, oneOf, positive, whole } from './guards.ts';
 
 const SIDES = countOf('sides', 'how many equal sides go around, 3 or more');
 const SLOPE = numberOf(
@@ -69,13 +68,14 @@ export function compoundMitre(sides: number, slope: number): number {
 export function compoundBevel(sides: number, slope: number, joint = 'mitre'): number {
   const lean = radians(between(SLOPE, slope, 0, 90));
   const bevel = degrees(Math.asin(Math.sin(halfTurn(sides)) * Math.cos(lean)));
-  const takes = '"mitre" or "butt"';
-  const word = words(JOINT, joint, takes);
-  const wanted = word.toLowerCase().replace('miter', 'mitre');
-  if (wanted === 'mitre') return bevel;
-  if (wanted === 'butt') return Math.abs(90 - 2 * bevel);
-  throw notKnown(JOINT, word, takes, ['mitre', 'butt']);
+  return oneOf(JOINT, spelled(joint), ['mitre', 'butt']) === 'mitre'
+    ? bevel
+    : Math.abs(90 - 2 * bevel);
 }
+
+/** American spelling is the same word. */
+const spelled = (joint: unknown): unknown =>
+  typeof joint === 'string' ? joint.replace(/miter/i, 'mitre') : joint;
 
 /** Both tangents of a leg that leans two ways. */
 function leans(splayFront: number, splaySide: number): readonly [front: number, side: number] {

@@ -3,7 +3,7 @@ import { CREEP_ROWS } from './data/lasting-load.ts';
 import type { ArgumentDescription, FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT, speciesFigure } from './find-species.ts';
-import { between, mostOf, notNegative, positive, words } from './guards.ts';
+import { between, mostOf, notNegative, oneOf, positive, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
 import { rests } from './rests.ts';
 import { stiffness } from './species.ts';
@@ -29,13 +29,7 @@ export const ENDS = optional(
 export type Ends = 'resting' | 'fixed';
 
 /** The way of holding that a text names. */
-export function endsOf(text: unknown): Ends {
-  const takes = '"resting" or "fixed"';
-  const word = words(ENDS, text, takes);
-  const wanted = word.toLowerCase();
-  if (wanted === 'resting' || wanted === 'fixed') return wanted;
-  throw notKnown(ENDS, word, takes, ['resting', 'fixed']);
-}
+export const endsOf = (text: unknown): Ends => oneOf(ENDS, text, ['resting', 'fixed']);
 
 /** What no board of any kind goes under, or over, psi. */
 const SOFTEST = 1e3;

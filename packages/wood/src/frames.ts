@@ -3,7 +3,7 @@ import { HINGE_SOURCE, HINGES_BY_HEIGHT, HINGES_BY_WEIGHT } from './data/hinges.
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
-import { between, leftOver, notNegative, positive, whole } from './guards.ts';
+import { between, leftOver, notNegative, positive, upTo, whole } from './guards.ts';
 import { rests } from './rests.ts';
 import { BUILT_AT, CUT, changePerInch, HUMID_AT, SEASONS, USED_AT } from './seasonal.ts';
 
@@ -183,8 +183,8 @@ const HEAVIEST = 35;
  */
 export function hingeCount(height: number, weight = 0): number {
   const hint = 'Divide the door, or follow the chart of the maker of the hinges.';
-  const tall = between(DOOR_HEIGHT, positive(DOOR_HEIGHT, height), 0, TALLEST, hint);
-  const heavy = between(DOOR_WEIGHT, weight, 0, HEAVIEST, hint);
+  const tall = upTo(DOOR_HEIGHT, height, TALLEST, hint);
+  const heavy = weight === 0 ? 0 : upTo(DOOR_WEIGHT, weight, HEAVIEST, hint);
   const enough = (rows: typeof HINGES_BY_HEIGHT, value: number): number =>
     rows.find(([most]) => value <= most + 1e-9)?.[1] ?? 5;
   const count = Math.max(enough(HINGES_BY_HEIGHT, tall), enough(HINGES_BY_WEIGHT, heavy));

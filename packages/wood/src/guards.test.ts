@@ -1,5 +1,17 @@
 import { describe, expect, it } from 'vitest';
-import { between, leftOver, notNegative, positive, sensibleCount, whole, words } from './guards.ts';
+import {
+  atLeast,
+  between,
+  cells,
+  leftOver,
+  notNegative,
+  oneOf,
+  positive,
+  sensibleCount,
+  upTo,
+  whole,
+  words,
+} from './guards.ts';
 import { expectFault, faultOf } from './testdata/faults.ts';
 
 const SIZE = { name: 'size', quantity: 'length' } as const;
@@ -52,5 +64,25 @@ describe('guards', () => {
   it('refuse a count that no shop could mean', () => {
     expect(sensibleCount(-0, SIZE, 1, 'boards')).toBe(0);
     expectFault(() => sensibleCount(1e7, SIZE, 1, 'boards'), 'range', 'size');
+  });
+
+  it('say one bound where there is one', () => {
+    expect(faultOf(() => upTo(SIZE, 9, 8)).message).toBe(
+      'size is 9 in; it takes 8 in at the most.',
+    );
+    expect(faultOf(() => upTo(SIZE, 0, 8)).message).toBe('size is 0 in; it takes more than 0 in.');
+    expect(faultOf(() => atLeast(SIZE, 1, 2)).message).toBe('size is 1 in; it takes 2 in or more.');
+    expect([upTo(SIZE, 8, 8), atLeast(SIZE, 2, 2)]).toEqual([8, 2]);
+  });
+
+  it('take one of a few words in any case, and cells of which one is filled', () => {
+    const GRAIN = { name: 'grain', quantity: 'text' } as const;
+    expect(oneOf(GRAIN, ' End ', ['side', 'end'])).toBe('end');
+    expect(faultOf(() => oneOf(GRAIN, 'up', ['side', 'end'])).message).toBe(
+      'grain "up" is not known; it takes "side" or "end".',
+    );
+    expectFault(() => oneOf(GRAIN, undefined, ['side', 'end']), 'kind', 'grain');
+    expect(cells(SIZE, [undefined, 2])).toEqual([undefined, 2]);
+    expectFault(() => cells(SIZE, [undefined]), 'kind', 'size');
   });
 });

@@ -95,6 +95,20 @@ export function notNegative(argument: Guarded, value: unknown): number {
   return given;
 }
 
+/** More than nothing, and no more than `most`. */
+export function upTo(argument: Guarded, value: unknown, most: number, hint?: string): number {
+  const given = positive(argument, value);
+  if (over(given, most)) refuse(argument, given, '{n} at the most', [most], hint);
+  return given;
+}
+
+/** `least` or more. */
+export function atLeast(argument: Guarded, value: unknown, least: number, hint?: string): number {
+  const given = someNumber(argument, value);
+  if (under(given, least)) refuse(argument, given, '{n} or more', [least], hint);
+  return positive(argument, given);
+}
+
 /** A size that may be a difference, so of either sign. */
 export function eitherSign(argument: Guarded, value: unknown): number {
   const most = mostOf(argument.quantity);
@@ -127,6 +141,25 @@ export function words(argument: Guarded, value: unknown, takes: string): string 
     argument: argument.name,
     got: text === '' ? undefined : typeof text === 'boolean' ? String(text).toUpperCase() : text,
     quantity: argument.quantity,
+    takes,
+  });
+}
+
+/** One of a few words, whatever its case. Throws a `kind` fault when missing, `unknown` for another word. */
+export function oneOf<Word extends string>(
+  argument: Guarded,
+  value: unknown,
+  known: readonly Word[],
+): Word {
+  const takes = known.map((word) => `"${word}"`).join(' or ');
+  const given = words(argument, value, takes);
+  const found = known.find((word) => word === given.toLowerCase());
+  if (found !== undefined) return found;
+  throw new Fault({
+    class: 'unknown',
+    argument: argument.name,
+    got: given,
+    quantity: 'text',
     takes,
   });
 }

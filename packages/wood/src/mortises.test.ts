@@ -13,6 +13,8 @@ describe('proportions', () => {
     expect(tenonThickness(0.875, 1 / 16)).toBe(5 / 16);
     expect(tenonThickness(20 / 25.4, 1 / 25.4) * 25.4).toBeCloseTo(7, 9);
     expectFault(() => tenonThickness(0.25, 0.25), 'range', 'bit_step');
+    // found at random: a step of next to nothing made the count of steps endless
+    expectFault(() => tenonThickness(1, 5e-324), 'range', 'bit_step');
   });
 
   // construction textbook, read: 1/3 to 1/4 of the framing thickness

@@ -2,7 +2,15 @@ import { lengthOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, roundSettled } from './exact.ts';
 import { Fault } from './fault.ts';
-import { between, leftOver, notNegative, positive, sensibleCount } from './guards.ts';
+import {
+  atLeast,
+  between,
+  leftOver,
+  notNegative,
+  positive,
+  sensibleCount,
+  upTo,
+} from './guards.ts';
 import { rests } from './rests.ts';
 
 const STOCK = lengthOf('thickness', 'thickness of the thinner part at the joint');
@@ -58,7 +66,8 @@ export function tenonThickness(thickness: number, bitStep: number | undefined = 
   const stock = positive(STOCK, thickness);
   rule('tenon: parts of the stock’s thickness that it is one of', 3);
   if (bitStep === undefined) return stock / 3;
-  const step = between(BIT_STEP, bitStep, 1 / 1000, stock / 3, 'A third is thinner than one step.');
+  const finest = atLeast(BIT_STEP, bitStep, 1 / 1000);
+  const step = upTo(BIT_STEP, finest, stock / 3, 'A third of the part is thinner than one step.');
   return roundSettled(stock / 3 / step) * step;
 }
 
@@ -158,8 +167,8 @@ export function tenonsApart(
 ): number {
   const leg = positive(LEG_SIZE, legSize);
   const comesOut = 'It would come out of the leg.';
-  const length = between(TENON_LENGTH, positive(TENON_LENGTH, tenonLength), 0, leg, comesOut);
-  const other = between(OTHER_LENGTH, positive(OTHER_LENGTH, otherLength), 0, leg, comesOut);
+  const length = upTo(TENON_LENGTH, tenonLength, leg, comesOut);
+  const other = upTo(OTHER_LENGTH, otherLength, leg, comesOut);
   const far = farSide(leg, TENON_THICKNESS, tenonThickness, FROM_FACE, faceToTenon);
   const otherFar = farSide(leg, OTHER_THICKNESS, otherThickness, OTHER_FROM_FACE, otherFaceToTenon);
   // Each tenon ends a way short of the outer face that the other one lies beside.
@@ -179,7 +188,8 @@ function farSide(
   near: number,
 ): number {
   const from = notNegative(face, near);
-  return from + between(thickness, positive(thickness, thick), 0, Math.max(0, leg - from));
+  if (from >= leg) between(face, from, 0, leg, 'It would lie beside the leg.');
+  return from + upTo(thickness, thick, leg - from, 'It would come out of the leg’s side.');
 }
 
 export const MORTISE_FUNCTIONS: readonly FunctionDescription[] = [

@@ -2,7 +2,7 @@ import { lengthOf, optional, textOf } from './arguments.ts';
 import { LATERAL_NOTE, LATERAL_ROWS, LATERAL_SOURCE } from './data/lateral-loads.ts';
 import type { FunctionDescription } from './describe.ts';
 import { SPECIES_ARGUMENT, woodClassOf } from './find-species.ts';
-import { between, mostOf, positive, words } from './guards.ts';
+import { atLeast, oneOf } from './guards.ts';
 import { notKnown } from './nearest.ts';
 import { rests } from './rests.ts';
 import { SCREW_ARGUMENT, screwSize } from './screw-size.ts';
@@ -20,13 +20,8 @@ export const GRAIN = optional(
 );
 
 /** Whether a text says that a screw goes into the end of a board. */
-export function isEndGrain(grain: unknown): boolean {
-  const takes = '"side" or "end"';
-  const word = words(GRAIN, grain, takes);
-  const wanted = word.toLowerCase();
-  if (wanted === 'side' || wanted === 'end') return wanted === 'end';
-  throw notKnown(GRAIN, word, takes, ['side', 'end']);
-}
+export const isEndGrain = (grain: unknown): boolean =>
+  oneOf(GRAIN, grain, ['side', 'end']) === 'end';
 
 /** Diameters of penetration at which a screw bears all it can, and the least that counts. */
 const FULL = 7;
@@ -58,11 +53,10 @@ export function screwSideLoad(
   grain = 'side',
 ): number {
   const { diameter } = screwSize(gauge);
-  const deep = between(
+  const deep = atLeast(
     PENETRATION,
-    positive(PENETRATION, penetration),
+    penetration,
     LEAST * diameter,
-    mostOf('length'),
     'A screw that holds less than 4 of its diameters of wood does not count.',
   );
   const inEnd = isEndGrain(grain);

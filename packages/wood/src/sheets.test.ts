@@ -60,6 +60,9 @@ describe('SHEET_STIFFNESS', () => {
   it('has nothing to say across where nothing is published, and says so', () => {
     expect(faultOf(() => sheetStiffness('OSB', 'across')).message).toContain('no published');
     expect(faultOf(() => sheetStiffness('birch plywod')).message).toContain('birch plywood');
+    expect(faultOf(() => sheetStiffness('plywood')).message).toContain(
+      'names more than one kind of board',
+    );
     expectFault(() => sheetStiffness('MDF', 'sideways'), 'unknown', 'direction');
   });
 });

@@ -2,7 +2,7 @@ import { lengthOf, numberOf, optional, textOf } from './arguments.ts';
 import { SHEET_GOODS, SHEET_SOURCE, type SheetGood } from './data/sheet-goods.ts';
 import type { FunctionDescription } from './describe.ts';
 import { Fault } from './fault.ts';
-import { between, leftOver, notNegative, positive, words } from './guards.ts';
+import { leftOver, notNegative, oneOf, positive, upTo, words } from './guards.ts';
 import { notKnown } from './nearest.ts';
 import { MM_PER_INCH, usFromOwn } from './quantity.ts';
 import { rests } from './rests.ts';
@@ -30,12 +30,18 @@ function sheetOf(name: string): SheetGood {
   const wanted = asked.toLowerCase();
   const found = SHEET_GOODS.find(({ names }) => names.some((one) => one.toLowerCase() === wanted));
   if (found !== undefined) return found;
-  throw notKnown(
-    SHEET,
-    asked,
+  const known = SHEET_GOODS.flatMap(({ names }) => names);
+  const kin = known.filter((one) => one.toLowerCase().includes(wanted));
+  if (kin.length === 0) throw notKnown(SHEET, asked, takes, known);
+  throw new Fault({
+    class: 'unknown',
+    argument: SHEET.name,
+    got: asked,
+    quantity: 'text',
     takes,
-    SHEET_GOODS.flatMap(({ names }) => names),
-  );
+    problem: 'names more than one kind of board',
+    hint: `It could be ${kin.map((one) => `"${one}"`).join(', ')}.`,
+  });
 }
 
 /**
@@ -58,7 +64,7 @@ export function sheetWeight(sheet: string, area: number, thickness: number): num
     source,
     ...(note === undefined ? {} : { note }),
   });
-  const thick = between(THICKNESS, positive(THICKNESS, thickness), 0, THICKEST);
+  const thick = upTo(THICKNESS, thickness, THICKEST);
   return (notNegative(AREA, area) * thick * density) / CUBIC_INCHES_PER_CUBIC_FOOT;
 }
 
@@ -101,11 +107,8 @@ export function sheetStiffness(
   thickness: number = USUAL_BIRCH,
 ): number {
   const good = sheetOf(sheet);
-  const thick = between(BIRCH_THICKNESS, positive(BIRCH_THICKNESS, thickness), 0, THICKEST);
-  const takes = '"along" or "across"';
-  const way = words(DIRECTION, direction, takes).toLowerCase();
-  if (way !== 'along' && way !== 'across')
-    throw notKnown(DIRECTION, direction, takes, ['along', 'across']);
+  const thick = upTo(BIRCH_THICKNESS, thickness, THICKEST);
+  const way = oneOf(DIRECTION, direction, ['along', 'across']);
   const stiffness = stiffnessOf(good, way, thick);
   if (stiffness !== undefined) {
     const { names, how, source, note } = good;

@@ -2,11 +2,11 @@ import { lengthOf, numberOf, optional, rangeOf } from './arguments.ts';
 import type { FunctionDescription, RangeArgument } from './describe.ts';
 import { Fault } from './fault.ts';
 import {
+  atLeast,
   between,
   cells,
   eitherSign,
   type Guarded,
-  mostOf,
   notNegative,
   positive,
 } from './guards.ts';
@@ -54,6 +54,11 @@ const FEET_BACK = optional(
 const LIGHTEST = 1e-3;
 const SHORTEST_LEVER = 1e-3;
 
+const heavy = (weight: unknown): number => atLeast(WEIGHT, positive(WEIGHT, weight), LIGHTEST);
+
+const lever = (argument: Guarded, value: unknown, hint?: string): number =>
+  atLeast(argument, hint === undefined ? positive(argument, value) : value, SHORTEST_LEVER, hint);
+
 /** What would tip it over what holds it, both about one line of feet. */
 function shareAbout(
   weight: number,
@@ -88,8 +93,8 @@ export function tipShare(
   pushHeight = 0,
 ): number {
   return shareAbout(
-    between(WEIGHT, weight, LIGHTEST, mostOf('mass')),
-    between(FEET_TO_MIDDLE, feetToMiddle, SHORTEST_LEVER, mostOf('length')),
+    heavy(weight),
+    lever(FEET_TO_MIDDLE, feetToMiddle, 'With its weight outside its feet a piece tips by itself.'),
     { force: notNegative(LOAD, load), out: eitherSign(FEET_TO_LOAD, feetToLoad) },
     { force: notNegative(PUSH, push), height: notNegative(PUSH_HEIGHT, pushHeight) },
   );
@@ -168,7 +173,7 @@ export function tipShareWorst(
   middleX?: number,
   middleY?: number,
 ): number {
-  const mass = between(WEIGHT, weight, LIGHTEST, mostOf('mass'));
+  const mass = heavy(weight);
   const feet = feetOutline(pointsOf(FEET_X, feetX, FEET_Y, feetY));
   const top = pointsOf(TOP_X, topX, TOP_Y, topY);
   const force = notNegative(LOAD, load);
@@ -223,7 +228,7 @@ export function tipLoadDrawers(
   const length = positive(DRAWER_LENGTH, drawerLength);
   const shut = positive(CASE_WEIGHT, caseWeight);
   const open = notNegative(DRAWERS_WEIGHT, drawersWeight);
-  const out = between(PULLED_OUT, pulledOut, SHORTEST_LEVER, mostOf('length'));
+  const out = lever(PULLED_OUT, pulledOut);
   const back = between(FEET_BACK, feetBack, 0, depth);
   const holds = shut * (depth / 2 - back) + open * (length / 2 - out - back);
   return Math.max(0, holds) / (out + back);
