@@ -12,6 +12,11 @@ export default defineConfig({
   },
   // The templates lie beside the apps, at the root of the repository.
   server: { fs: { allow: ['../..'] } },
+  // A worker of several files: the solver of integer programs comes when it is needed.
+  worker: {
+    format: 'es',
+    rolldownOptions: { output: { entryFileNames: 'assets/[name]-[hash].js' } },
+  },
   build: {
     target: 'es2023',
     chunkSizeWarningLimit: 1200,

@@ -19,6 +19,7 @@ const TYPES = {
   '.png': 'image/png',
   '.ico': 'image/x-icon',
   '.woff2': 'font/woff2',
+  '.wasm': 'application/wasm',
   '.webmanifest': 'application/manifest+json',
 };
 
@@ -37,6 +38,13 @@ const POLICY = [
   "form-action 'none'",
   "frame-ancestors 'none'",
 ].join('; ');
+
+/** The script of the worker that proves plans: the solver in it is WebAssembly, which nothing else may run. */
+const PROVES = /[\\/]assets[\\/]proof-worker-[\w-]+\.js$/;
+const PROVING_POLICY = POLICY.replace("script-src 'self'", "script-src 'self' 'wasm-unsafe-eval'");
+
+/** @param {string} file */
+const policyFor = (file) => (PROVES.test(file) ? PROVING_POLICY : POLICY);
 
 const HEADERS = {
   'Content-Security-Policy': POLICY,
@@ -91,6 +99,7 @@ async function answer(home, request, response) {
   }
   response.writeHead(200, {
     ...HEADERS,
+    'Content-Security-Policy': policyFor(file),
     'Accept-Ranges': 'none',
     'Cache-Control': file.includes(HASHED) ? 'public, max-age=31536000, immutable' : 'no-cache',
     ...(found.coding === undefined ? {} : { 'Content-Encoding': found.coding }),

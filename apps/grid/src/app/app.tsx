@@ -30,6 +30,10 @@ const FingerKeys = later<{ readonly session: Session }>(async () => {
   await afterGrid;
   return { default: (await import('../writing/finger-keys.tsx')).FingerKeys };
 });
+const ProvingLine = later(async () => {
+  await afterGrid;
+  return import('../proving/proving-line.tsx');
+});
 const Menu = later(afterGridModule(() => import('../menu/menu.tsx')));
 const Asked = later(afterGridModule(() => import('../menu/asked.tsx')));
 const SelectionLine = later(afterGridModule(() => import('../selection/selection-line.tsx')));
@@ -150,6 +154,11 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           {behind.working === true ? (
             <p className="working">Working out what follows from the last change.</p>
           ) : null}
+          <Boundary what="What is said of buying plans">
+            <Suspense fallback={null}>
+              <ProvingLine key={session.id} session={session} />
+            </Suspense>
+          </Boundary>
           <Boundary what="What is said of the selected cells">
             {behind.selection === undefined ? null : (
               <Suspense fallback={null}>

@@ -1,4 +1,5 @@
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { useSession } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { Pages } from './blocks.tsx';
 import { fieldSize, PAPERS, type Page, type PaperName, pageSize } from './paper.ts';
@@ -25,10 +26,11 @@ export default function PaperView({ session, onClose }: PaperViewProps) {
   const [edges, setEdges] = useState(false);
   const [fits, setFits] = useState(true);
   usePageRule(page);
+  const { proving } = useSession(session);
   const content = useMemo(() => {
     const sheets = all ? book.sheets().map(({ id }) => id) : [session.at.sheet];
-    return sheets.map((sheet) => sheetBlocks(book, { sheet, formulas, remarks, edges }));
-  }, [book, all, session, formulas, remarks, edges]);
+    return sheets.map((sheet) => sheetBlocks(book, { sheet, formulas, remarks, edges, proving }));
+  }, [book, all, session, formulas, remarks, edges, proving]);
   const blocks = useMemo(() => content.flatMap((sheet) => sheet.blocks), [content]);
   const widest = Math.max(1, ...content.map(({ width }) => width));
   const scale = fits ? Math.max(LEAST_SCALE, Math.min(1, fieldSize(page).width / widest)) : 1;

@@ -12,6 +12,8 @@ interface SheetPrint {
   readonly remarks: boolean;
   /** Letters and numbers at the edges, as on the screen. */
   readonly edges: boolean;
+  /** Cells that rest on a plan which is not proven yet, by `sheet row column`. */
+  readonly proving?: ReadonlyMap<string, unknown> | undefined;
 }
 
 interface SheetOnPaper {
@@ -78,11 +80,22 @@ export function sheetBlocks(book: OpenWorkbook, print: SheetPrint): SheetOnPaper
   return {
     blocks: [
       { key: `${print.sheet} title`, node: title, keep: true, fresh: true },
+      ...unprovenBlocks(print),
       ...body.map((row) => ({ key: `${print.sheet} ${row}`, node: line(row), table: shape })),
       ...(print.remarks ? remarkBlocks(book, print.sheet, area) : []),
     ],
     width: widths.reduce((sum, width) => sum + width, 0) * MM_PER_PX,
   };
+}
+
+/** Says what the sign on unproven figures means, where there are any. */
+function unprovenBlocks({ sheet, proving, formulas }: SheetPrint): Block[] {
+  const any = [...(proving?.keys() ?? [])].some((key) => key.startsWith(`${sheet} `));
+  if (!any || formulas) return [];
+  const node = (
+    <p>Figures with … rest on a buying plan that is still being proven: they may yet cost less.</p>
+  );
+  return [{ key: `${sheet} unproven`, node, keep: true }];
 }
 
 const columnKey = (i: number): string => `column ${i}`;
@@ -114,7 +127,9 @@ function cellsOf(
   for (let i = 0; i < columns.length; i += 1) {
     const column = columns[i] ?? 0;
     const cell = book.cell({ sheet: print.sheet, row, column });
-    const text = print.formulas ? (cell.formula ?? cell.shown.text) : cell.shown.text;
+    const unproven = print.proving?.has(`${print.sheet} ${row} ${column}`) === true;
+    const shown = unproven ? `… ${cell.shown.text}` : cell.shown.text;
+    const text = print.formulas ? (cell.formula ?? shown) : shown;
     const span = cell.value.kind === 'text' ? overEmpty(book, print.sheet, row, columns, i) : 1;
     cells.push(
       <td

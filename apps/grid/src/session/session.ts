@@ -238,6 +238,19 @@ export class Session {
     else this.#standing.set({ block });
   }
 
+  /** Says which cells rest on a plan that is not proven yet, and has them painted anew. */
+  setProving(cells: ReadonlyMap<string, At> | undefined): void {
+    const before = this.#standing.now.proving;
+    const differ = [
+      ...[...(before ?? [])].filter(([key]) => cells?.has(key) !== true),
+      ...[...(cells ?? [])].filter(([key]) => before?.has(key) !== true),
+    ].map(([, at]) => at);
+    if (differ.length === 0 && (before === undefined) === (cells === undefined)) return;
+    if (cells === undefined) this.#standing.clear('proving');
+    else this.#standing.set({ proving: cells });
+    this.#painting.repaint(differ.filter(({ sheet }) => this.book.sheet(sheet) !== undefined));
+  }
+
   // What is seen of the cells.
 
   /** Turns from results to formulas and back, on every sheet. */

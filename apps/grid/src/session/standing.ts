@@ -26,6 +26,8 @@ export interface SessionState {
   readonly busy?: Busy;
   /** What follows from the last change has been worked out for longer than one notices. */
   readonly working?: true;
+  /** Cells that rest on a plan which is not proven yet, by `keyOfCell`. */
+  readonly proving?: ReadonlyMap<string, At>;
   /** A sentence about what was refused. */
   readonly refused?: string;
   /** What a screen reader is told after an edit. */

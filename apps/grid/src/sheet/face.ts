@@ -20,7 +20,8 @@ type Look =
   | 'is-marked-stop'
   | 'is-marked-care'
   | 'is-running-over'
-  | 'is-written-in-line';
+  | 'is-written-in-line'
+  | 'is-proving';
 
 /** What was put on each element, so that scrolling touches only what differs. */
 const worn = new WeakMap<HTMLElement, readonly Look[]>();
@@ -62,6 +63,10 @@ export function dress(
   if (writing !== undefined) looks.push('is-written-in-line');
   if (was !== undefined) looks.push('is-changed');
   if (runsOver(cell, session)) looks.push('is-running-over');
+  const { proving } = session.state.value;
+  const { sheet, row, column } = cell.at;
+  const unproven = proving?.has(`${sheet} ${row} ${column}`) === true;
+  if (unproven) looks.push('is-proving');
   putLooks(outer, looks);
   highlightCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
@@ -73,7 +78,11 @@ export function dress(
   say(outer, 'aria-readonly', String(!session.mayChange || locked));
   session.noteShown(cell.at, cell.shown.text);
   const title =
-    cell.problem?.says ?? errorOf(cell) ?? cell.mark?.says ?? cell.clash?.says ?? cell.remark;
+    cell.problem?.says ??
+    errorOf(cell) ??
+    cell.mark?.says ??
+    cell.clash?.says ??
+    (unproven ? UNPROVEN : cell.remark);
   const silent = text === '' && title === undefined && was === undefined;
   if (silent && inner === undefined) return undefined;
   const words = inner ?? newWords();
@@ -85,6 +94,8 @@ export function dress(
   say(words, 'title', [title, said].filter((one) => one !== undefined).join('\n') || undefined);
   return words;
 }
+
+const UNPROVEN = 'Still being proven: the buying plan it rests on may yet cost less.';
 
 /** Room for a letter, for one of what was, and for a cell's edges and signs, px; rather too much. */
 const ROOM = { letter: 8.5, was: 6.5, edges: 28, sign: 20, usual: 100 } as const;

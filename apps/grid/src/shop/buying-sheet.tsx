@@ -102,7 +102,7 @@ export function cuttingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
       sentenceBlock(
         `cutting ${g} proof`,
-        `${groupSentence(group, kerf, money)} ${(group.waste * 100).toFixed(0)} % of the length is waste.`,
+        `${groupSentence(group, kerf, money, shop.proving)} ${(group.waste * 100).toFixed(0)} % of the length is waste.`,
       ),
       ...group.boards.map((board, b) => ({
         key: `cutting ${g} ${b}`,

@@ -1,9 +1,11 @@
+import { type AskedPlan, plansAskedIn } from '@kerfbook/cutting';
 import { type ShopPlan, shopPlan } from '@kerfbook/drawing';
-import { useMemo, useState } from 'react';
+import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { type Block, Pages } from '../paper/blocks.tsx';
 import type { Page } from '../paper/paper.ts';
 import { PaperDesk, Tick, usePageRule } from '../paper/paper-view.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
+import { provingOf } from '../proving/proving.ts';
 import type { Session } from '../session/session.ts';
 import { buyingSheet, cuttingSheet } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
@@ -37,7 +39,16 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
   const [without, setWithout] = useState<ReadonlySet<string>>(new Set());
   usePageRule(page);
   useDrawingStyle();
-  const { sheets, shop } = useMemo(() => shopSheets(session), [session]);
+  const proving = provingOf(session);
+  const { found, open, stopped } = useSyncExternalStore(
+    proving.state.watch,
+    () => proving.state.value,
+  );
+  const { sheets, shop, asked } = useMemo(
+    () => shopSheets(session, found, stopped),
+    [session, found, stopped],
+  );
+  useEffect(() => proving.want(asked), [proving, asked]);
   const says = [...shop.missing, ...(shop.kerf.says === undefined ? [] : [shop.kerf.says])];
   const blocks = useMemo(() => {
     const chosen = sheets.filter((sheet) => !without.has(sheet.says)).flatMap((one) => one.blocks);
@@ -78,6 +89,14 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
               {one}
             </p>
           ))}
+          {shop.proving !== true || open === 0 ? null : (
+            <p className="complaint">
+              The buying plan is still being proven; what you print now says so.{' '}
+              <button type="button" className="button-plain" onClick={() => proving.stop()}>
+                Stop proving
+              </button>
+            </p>
+          )}
           <LeftOutBox heading="Left out" book={book} left={[...shop.unread, ...shop.unplanned]} />
         </fieldset>
       }
@@ -87,12 +106,28 @@ export default function ShopView({ session, onClose }: ShopViewProps) {
   );
 }
 
-/** Every sheet this workbook has something for. */
-function shopSheets({ book }: Session): {
+/**
+ * Every sheet this workbook has something for. They are made anew with every plan that is found, and when
+ * the maker stops the proving.
+ */
+function shopSheets(
+  { book }: Session,
+  _found: number,
+  stopped: number,
+): {
   readonly sheets: readonly ShopSheet[];
   readonly shop: ShopPlan;
+  readonly asked: readonly AskedPlan[];
 } {
-  const shop = shopPlan(book);
+  let planned: ShopPlan | undefined;
+  const asked = plansAskedIn(() => {
+    planned = shopPlan(book, 'cell');
+  });
+  const isOpen = stopped === 0 && asked.some(({ state }) => state === 'open');
+  const shop: ShopPlan = {
+    ...(planned ?? shopPlan(book, 'cell')),
+    ...(isOpen ? { proving: true } : {}),
+  };
   const { list, plan } = shop;
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
@@ -111,5 +146,5 @@ function shopSheets({ book }: Session): {
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
   if (cuts) add('Part labels', labelSheet(book, shop));
-  return { sheets, shop };
+  return { sheets, shop, asked };
 }

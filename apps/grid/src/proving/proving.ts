@@ -1,0 +1,161 @@
+import { type AskedPlan, keepFurther, type LengthsJob } from '@kerfbook/cutting';
+import { cellPlans, keyOfCell, restingOn } from '@kerfbook/drawing';
+import { Watched } from '@kerfbook/keeping';
+import type { At } from '@kerfbook/workbook';
+import type { Session } from '../session/session.ts';
+import { type Proof, prove } from './prover.ts';
+
+/** What is being proven in a workbook. */
+export interface ProvingState {
+  /** Plans that are not proven, and that more is to be done about. */
+  readonly open: number;
+  /** Plans of which the maker said that nothing more is to be done. */
+  readonly stopped: number;
+  /** Grows when a plan was found that is another one than before. */
+  readonly found: number;
+}
+
+const NOTHING: ProvingState = { open: 0, stopped: 0, found: 0 };
+
+/** So long nothing is changed before plans are looked at, ms: who types a row of entries wants one proof. */
+const QUIET = 250;
+
+const keyOf = (job: LengthsJob): string => JSON.stringify(job);
+
+/**
+ * Has the plans that a workbook's cells answer with looked for further, one after the other, in a worker.
+ * What is found answers the cells from then on. Where it is stopped, or a worker cannot be had, the first
+ * plan stays.
+ */
+export class Proving {
+  readonly state = new Watched<ProvingState>(NOTHING);
+  readonly #session: Session;
+  readonly #prove: (job: LengthsJob) => Proof;
+  /** Asked for by sheets on paper beside the cells. */
+  #wanted: readonly AskedPlan[] = [];
+  #stopped = new Set<string>();
+  #running: { readonly key: string; readonly proof: Proof } | undefined;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #changes = -1;
+  readonly #end: () => void;
+
+  constructor(session: Session, prover = prove) {
+    this.#session = session;
+    this.#prove = prover;
+    this.#end = session.state.watch(() => this.#changed());
+    this.#changed();
+  }
+
+  /** Has plans looked for further that no cell answers with. */
+  want(plans: readonly AskedPlan[]): void {
+    this.#wanted = plans.filter(({ state }) => state === 'open');
+    this.#look();
+  }
+
+  /** Leaves what is open with the plans there are. */
+  stop(): void {
+    for (const { job } of this.#open()) this.#stopped.add(keyOf(job));
+    this.#look();
+  }
+
+  /** Takes up what was stopped. */
+  goOn(): void {
+    this.#stopped = new Set();
+    this.#look();
+  }
+
+  close(): void {
+    clearTimeout(this.#timer);
+    this.#running?.proof.stop();
+    this.#running = undefined;
+    this.#end();
+    this.#show(new Map(), NOTHING);
+  }
+
+  #changed(): void {
+    const { changes } = this.#session.state.value;
+    if (changes === this.#changes) return;
+    this.#changes = changes;
+    clearTimeout(this.#timer);
+    this.#timer = setTimeout(() => this.#look(), QUIET);
+  }
+
+  /** What cells and sheets rest on that is neither proven nor at its end. */
+  #open(): readonly AskedPlan[] {
+    const cells = cellPlans(this.#session.settled()).map(({ asked }) => asked);
+    const known = new Set(cells.map(({ job }) => keyOf(job)));
+    const others = this.#wanted.filter(({ job }) => !known.has(keyOf(job)));
+    return [...cells, ...others].filter(({ state }) => state === 'open');
+  }
+
+  #look(): void {
+    clearTimeout(this.#timer);
+    const { book } = this.#session;
+    const open = this.#open();
+    const isStopped = ({ job }: AskedPlan): boolean => this.#stopped.has(keyOf(job));
+    const next = open.filter((one) => !isStopped(one));
+    const keys = new Set(next.map(({ job }) => keyOf(job)));
+    if (this.#running !== undefined && !keys.has(this.#running.key)) {
+      this.#running.proof.stop();
+      this.#running = undefined;
+    }
+    const resting = cellPlans(book)
+      .filter(({ asked: { state } }) => state === 'open')
+      .flatMap(({ cells }) => cells);
+    const { found } = this.state.value;
+    const stopped = open.length - next.length;
+    this.#show(restingOn(book, resting), { open: next.length, stopped, found });
+    const [first] = next;
+    if (this.#running === undefined && first !== undefined) this.#start(first);
+  }
+
+  #start({ job, plan: before }: AskedPlan): void {
+    const key = keyOf(job);
+    const proof = this.#prove(job);
+    this.#running = { key, proof };
+    proof.plan
+      .catch((error: unknown) => {
+        console.error(error);
+        // The first plan is right, with a bound that holds: it is what there is.
+        return before;
+      })
+      .then((plan) => {
+        if (this.#running?.proof !== proof) return;
+        this.#running = undefined;
+        this.#wanted = this.#wanted.filter((one) => keyOf(one.job) !== key);
+        const other = keepFurther(job, plan, before);
+        const { value } = this.state;
+        this.state.set({ ...value, found: value.found + 1 });
+        if (other) this.#session.recalculate();
+        this.#look();
+      });
+  }
+
+  /** Tells the session which cells rest on what is open, so that they bear a sign. */
+  #show(resting: ReadonlyMap<string, At>, state: ProvingState): void {
+    this.#session.setProving(state.open + state.stopped === 0 ? undefined : resting);
+    const now = this.state.value;
+    if (now.open === state.open && now.stopped === state.stopped && now.found === state.found)
+      return;
+    this.state.set(state);
+  }
+}
+
+const provings = new WeakMap<Session, Proving>();
+
+/** The proving of a session, begun with the first who asks. */
+export function provingOf(session: Session): Proving {
+  const known = provings.get(session) ?? new Proving(session);
+  provings.set(session, known);
+  return known;
+}
+
+/** Ends it with its session. */
+export function endProving(session: Session): void {
+  provings.get(session)?.close();
+  provings.delete(session);
+}
+
+/** Whether a cell rests on a plan that is still being proven. */
+export const isResting = (session: Session, at: At): boolean =>
+  session.state.value.proving?.has(keyOfCell(at)) === true;
