@@ -2,7 +2,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { compress } from './scripts/compress.mjs';
 import { engineChecked, leaveOut } from './scripts/leave-out.mjs';
-import { licences } from './scripts/licences.mjs';
+import { licences, workerLicences } from './scripts/licences.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
@@ -15,6 +15,7 @@ export default defineConfig({
   // A worker of several files: the solver of integer programs comes when it is needed.
   worker: {
     format: 'es',
+    plugins: () => [workerLicences()],
     rolldownOptions: { output: { entryFileNames: 'assets/[name]-[hash].js' } },
   },
   build: {

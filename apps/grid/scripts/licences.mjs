@@ -3,6 +3,25 @@ import { join, resolve } from 'node:path';
 import { contentsOf } from './contents.mjs';
 import { LEFT_OUT } from './leave-out.mjs';
 
+/** Modules of workers, which are built by themselves. @type {Set<string>} */
+const inWorkers = new Set();
+
+/**
+ * Tells the page of licences what a worker contains.
+ * @returns {import('vite').Plugin}
+ */
+export function workerLicences() {
+  return {
+    name: 'kerfbook-worker-licences',
+    apply: 'build',
+    generateBundle(_, bundle) {
+      for (const file of Object.values(bundle)) {
+        if (file.type === 'chunk') for (const id of file.moduleIds) inWorkers.add(id);
+      }
+    },
+  };
+}
+
 /**
  * Adds `licences.html` to the build: what the app contains of others' work, under which licences, and
  * how the app itself may be handed on. The build stops where it may not.
@@ -28,7 +47,7 @@ export function licences() {
       this.emitFile({
         type: 'asset',
         fileName: 'licences.html',
-        source: pageOf(contentsOf(ids, root), own),
+        source: pageOf(contentsOf([...ids, ...inWorkers], root), own),
       });
     },
   };

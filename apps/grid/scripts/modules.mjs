@@ -42,7 +42,12 @@ export async function modulesOfBuild() {
   };
   await build(
     mergeConfig(
-      { ...loaded.config, plugins: [...plugins, tell] },
+      {
+        ...loaded.config,
+        plugins: [...plugins, tell],
+        // Workers are built by themselves.
+        worker: { ...loaded.config.worker, plugins: () => [tell] },
+      },
       {
         configFile: false,
         root: HOME,
