@@ -14,7 +14,7 @@ import { tidied } from './tidy.ts';
 import { LENGTH_STEP } from './units.ts';
 
 /** Plans that are kept: a workbook asks for the same one from several cells. */
-const KEPT = 32;
+const KEPT = 500;
 
 /**
  * The least expensive boards that give every part, and how each is cut.

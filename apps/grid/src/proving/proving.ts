@@ -54,7 +54,7 @@ export class Proving {
 
   /** Leaves what is open with the plans there are. */
   stop(): void {
-    for (const { job } of this.#open()) this.#stopped.add(keyOf(job));
+    for (const { job } of this.#open().open) this.#stopped.add(keyOf(job));
     this.#look();
   }
 
@@ -81,17 +81,20 @@ export class Proving {
   }
 
   /** What cells and sheets rest on that is neither proven nor at its end. */
-  #open(): readonly AskedPlan[] {
-    const cells = cellPlans(this.#session.settled()).map(({ asked }) => asked);
-    const known = new Set(cells.map(({ job }) => keyOf(job)));
+  #open(): { readonly open: readonly AskedPlan[]; readonly cells: readonly At[] } {
+    const plans = cellPlans(this.#session.settled()).filter(
+      ({ asked: { state } }) => state === 'open',
+    );
+    const known = new Set(plans.map(({ asked: { job } }) => keyOf(job)));
     const others = this.#wanted.filter(({ job }) => !known.has(keyOf(job)));
-    return [...cells, ...others].filter(({ state }) => state === 'open');
+    const open = [...plans.map(({ asked }) => asked), ...others];
+    return { open, cells: plans.flatMap((one) => one.cells) };
   }
 
   #look(): void {
     clearTimeout(this.#timer);
     const { book } = this.#session;
-    const open = this.#open();
+    const { open, cells } = this.#open();
     const isStopped = ({ job }: AskedPlan): boolean => this.#stopped.has(keyOf(job));
     const next = open.filter((one) => !isStopped(one));
     const keys = new Set(next.map(({ job }) => keyOf(job)));
@@ -99,12 +102,9 @@ export class Proving {
       this.#running.proof.stop();
       this.#running = undefined;
     }
-    const resting = cellPlans(book)
-      .filter(({ asked: { state } }) => state === 'open')
-      .flatMap(({ cells }) => cells);
     const { found } = this.state.value;
     const stopped = open.length - next.length;
-    this.#show(restingOn(book, resting), { open: next.length, stopped, found });
+    this.#show(restingOn(book, cells), { open: next.length, stopped, found });
     const [first] = next;
     if (this.#running === undefined && first !== undefined) this.#start(first);
   }

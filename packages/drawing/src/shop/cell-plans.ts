@@ -9,6 +9,9 @@ export interface CellPlan {
   readonly cells: readonly At[];
 }
 
+/** Formulas beyond these answer with the plans that are found quickly: looking at all would hold up the page. */
+const MOST_LOOKED_AT = 300;
+
 const ASKS = new RegExp(`\\b(?:${PLANNERS.join('|')})\\s*\\(`, 'i');
 
 /**
@@ -20,6 +23,7 @@ export function cellPlans(
 ): readonly CellPlan[] {
   const plans = new Map<string, { asked: AskedPlan; cells: At[] }>();
   if (timesAsked() === 0) return [];
+  let looked = 0;
   for (const sheet of book.document().sheets) {
     for (const [row, { cells = {} }] of sheet.rows.entries()) {
       for (const [column, { id }] of sheet.columns.entries()) {
@@ -27,7 +31,8 @@ export function cellPlans(
         if (cell?.formula === undefined || !ASKS.test(cell.formula)) continue;
         const at = { sheet: sheet.id, row, column };
         const { formula, override } = book.cell(at);
-        if (formula === undefined || override !== undefined) continue;
+        if (formula === undefined || override !== undefined || looked === MOST_LOOKED_AT) continue;
+        looked += 1;
         for (const asked of plansAskedIn(() => book.evaluate(formula, sheet.id))) {
           const key = JSON.stringify(asked.job);
           const known = plans.get(key) ?? { asked, cells: [] };
