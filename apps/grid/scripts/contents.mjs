@@ -40,7 +40,7 @@ const NOTICE_FILE = /^(?:notice|copyright|third[-_ ]?party)/i;
 
 /** Code that the tools of the build write into it without a file of their own. */
 const WRITTEN_IN = [
-  { id: /^\0?vite\//, name: 'vite' },
+  { id: /^\0?(?:vite\/|__vite-browser-external)/, name: 'vite' },
   { id: /^\0?rolldown\//, name: 'rolldown' },
 ];
 
