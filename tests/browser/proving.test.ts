@@ -27,8 +27,8 @@ const JOB = (() => {
 const lengths = JOB.parts.map(({ length }) => length).join(';');
 const counts = JOB.parts.map(() => 1).join(';');
 const FORMULA = `=BUY_COST({${lengths}},{${counts}},{96},{10},1/8)`;
-/** Below what the first sheet holds. */
-const ROW = 40;
+/** Rows of the first sheet that hold nothing. */
+const ROWS = { plan: 10, sum: 16, free: 28 } as const;
 
 /** The template with the formula in a free cell and a sum that rests on it; the worker waits till it is let go. */
 async function asked(hold: boolean) {
@@ -47,19 +47,21 @@ async function asked(hold: boolean) {
   });
   await maker.ready();
   await maker.toSheet('s1');
-  const cells = { plan: cell(maker, 0), sum: cell(maker, 1), free: cell(maker, 2) };
+  const cells = { plan: cell(maker, 'plan'), sum: cell(maker, 'sum'), free: cell(maker, 'free') };
   return { page, complaints, maker, letGo, cells };
 }
 
-const cell = (maker: Maker, down: number) =>
-  maker.cellAt({ sheet: 's1', row: ROW + down, column: 1 });
+const cell = (maker: Maker, what: keyof typeof ROWS) =>
+  maker.cellAt({ sheet: 's1', row: ROWS[what], column: 1 });
 
 async function write({ page, cells }: Awaited<ReturnType<typeof asked>>): Promise<void> {
   await cells.plan.click();
   await page.keyboard.press('F2');
   await page.keyboard.insertText(FORMULA);
   await page.keyboard.press('Enter');
-  await page.keyboard.insertText(`=B${ROW + 1}*2`);
+  await cells.sum.click();
+  await page.keyboard.press('F2');
+  await page.keyboard.insertText(`=B${ROWS.plan + 1}*2`);
   await page.keyboard.press('Enter');
 }
 
@@ -76,8 +78,8 @@ describe('a buying plan in a cell', () => {
     await expect.poll(() => signed(page)).toBe(2);
     // On paper the figures bear the sign and what it means.
     await page.keyboard.press('ControlOrMeta+p');
-    await page.getByRole('dialog', { name: 'Print' }).getByText('… 260').waitFor();
-    await page.getByText('rest on a buying plan that is still being proven').first().waitFor();
+    await page.getByRole('dialog', { name: 'Print' }).getByText('… 260').last().waitFor();
+    await page.getByText('rest on a buying plan that is still being proven').last().waitFor();
     await page.keyboard.press('Escape');
     letGo();
     await expect.poll(() => words(cells.plan), { timeout: 30_000 }).toContain('120');
@@ -139,9 +141,9 @@ describe('the solver', () => {
     expect(await page.evaluate(tried)).toMatch(/Content Security Policy/);
     // In a worker as each script is answered: with its own headers, and another body.
     const other = scripts.find((file) => file.startsWith('shop-view-')) ?? '';
+    let body = `${tried}.then((says) => postMessage(says))`;
     await page.route(/assets\/(?:proof-worker|shop-view)-/, async (route) => {
-      const response = await route.fetch();
-      await route.fulfill({ response, body: `${tried}.then((says) => postMessage(says))` });
+      await route.fulfill({ response: await route.fetch(), body });
     });
     const inWorker = (file: string): Promise<string> =>
       page.evaluate(
@@ -154,6 +156,13 @@ describe('the solver', () => {
       );
     expect(await inWorker(proving[0] ?? '')).toBe('ran');
     expect(await inWorker(other)).toMatch(/Content Security Policy/);
+    // The solver as it is built: the least whole x of at least 2.5 is 3.
+    const solver = scripts.find((file) => file.startsWith('highs-')) ?? '';
+    const program = 'Minimize\\n c: x\\nSubject To\\n least: x >= 2.5\\nGeneral\\n x\\nEnd\\n';
+    body = `import('/assets/${solver}').then((module) => module.default())
+      .then((highs) => postMessage(String(highs.solve('${program}').ObjectiveValue)),
+        (error) => postMessage(String(error)))`;
+    expect(await inWorker(proving[0] ?? '')).toBe('3');
     await page.context().close();
   });
 });
