@@ -188,9 +188,7 @@ describe('before the rest has come', () => {
   it('a formula that needs what is on its way says so, and comes to its value by itself', async () => {
     const { page, maker, complaints, asked, hold, letGo } = await held(app.address);
     await maker.ready();
-    const cells = [FREE, FREE + 1, FREE + 2].map((row) =>
-      maker.cellAt({ sheet: '', row, column: 1 }),
-    );
+    const cells = [FREE, FREE + 1].map((row) => maker.cellAt({ sheet: '', row, column: 1 }));
     await cells[0]?.click();
     for (const formula of ['=TEXT(1234.5,"#,##0.00")', LEFT.formula]) {
       await page.keyboard.type(formula);
