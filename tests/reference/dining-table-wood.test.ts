@@ -141,6 +141,14 @@ describe('the wood that the price charges', () => {
     expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
   });
 
+  it('has a price for every species that is offered', () => {
+    const book = opened();
+    for (const species of book.named('species')?.allow?.list ?? []) {
+      enter(book, 'species', String(species));
+      expect(state(book, 'otherwood')?.state, String(species)).toBe('pass');
+    }
+  });
+
   it('follows the size of a board of the stock', () => {
     const book = opened();
     const { sheet, row, column } = { sheet: 's9', row: 4, column: 3 };
