@@ -14,7 +14,7 @@ import { Fault } from './fault.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { between, notNegative, positive } from './guards.ts';
 import { type RestsOn, rests } from './rests.ts';
-import { rootTaken, SCREW_ARGUMENT, screwSize } from './screw-size.ts';
+import { diameterTaken, rootTaken, SCREW_ARGUMENT, screwSize } from './screw-size.ts';
 import { GRAIN, isEndGrain } from './screws.ts';
 import { pointsAlong } from './spacing.ts';
 import { specificGravity } from './species.ts';
@@ -49,7 +49,7 @@ const PRACTICE = 'common practice, no source';
  * Source: ASME B18.6.1 (diameters of gauges 0 to 14 read); DIN 7998 for metric sizes.
  */
 export function screwDiameter(gauge: number | string): number {
-  return screwSize(gauge).diameter;
+  return diameterTaken(screwSize(gauge));
 }
 
 /** Least thickness of the piece, and the screw it takes, in. */
@@ -64,6 +64,12 @@ const POCKET_SCREWS = [
   [1.375, 2],
   [1.5, 2.5],
 ] as const;
+
+const POCKET_LIST: RestsOn = {
+  of: 'Length of pocket screws by thickness',
+  how: 'practice',
+  source: 'no source: try it in scrap',
+};
 
 /** Sheets and dressed boards run a little under their inch size: 18 and 19 mm are sold as 3/4 in. */
 const THINNER_BY = 3 / 64;
@@ -86,6 +92,7 @@ export function pocketScrew(thickness: number): number {
     'Try other sizes in scrap, from both sides.',
   );
   const row = POCKET_SCREWS.findLast(([least]) => thick >= least - THINNER_BY - 1e-9);
+  rests(POCKET_LIST);
   return row?.[1] ?? 1;
 }
 

@@ -7,7 +7,7 @@ import { faceTransfer, filmTaken, kelvin } from './films.ts';
 import { SPECIES_ARGUMENT } from './find-species.ts';
 import { gravityAt } from './gravity.ts';
 import { between, positive } from './guards.ts';
-import { CUT_ARGUMENT, ringAngle } from './moisture.ts';
+import { CUT_ARGUMENT, cautionBeyondFit, ringAngle } from './moisture.ts';
 import { type RestsOn, rests, unnoted } from './rests.ts';
 import { moveAtAngle, specificGravity } from './species.ts';
 
@@ -257,6 +257,7 @@ export function cupDepth(
 ): number {
   const across = positive(WIDTH, width);
   const move = moveAtAngle(species, ringAngle(cut));
+  cautionBeyondFit(moistureDry, moistureHumid);
   const { lean } = yearOf([
     thickness,
     species,

@@ -2,9 +2,9 @@ import { describe, expect, it } from 'vitest';
 import { sagLasting } from './beams.ts';
 import { dovetailAngle } from './dovetails.ts';
 import { drawerGap } from './drawers.ts';
-import { screwHold } from './fastenings.ts';
+import { screwDiameter, screwHold } from './fastenings.ts';
 import { hingeCount } from './frames.ts';
-import { panelMoisture } from './lag.ts';
+import { cupDepth, panelMoisture } from './lag.ts';
 import { quartersRough } from './lumber.ts';
 import { movement, movementSwing } from './moisture.ts';
 import { withOwnTables } from './own.ts';
@@ -33,6 +33,8 @@ describe('what a result rests on', () => {
       'Moisture of 5.4 % is outside the 6 to 14 % that movement coefficients are fitted for: the movement is an estimate there.',
     ]);
     expect(said(() => movementSwing(42, 'teak', 4, 16))[0]).toMatch(/^Moisture of 4 % and 16 %/);
+    const cups = () => cupDepth(20, 1, 'white oak', 5, 11, 'epoxy', 'none');
+    expect(said(cups)[0]).toMatch(/^Moisture of 5 % is outside/);
     expect(said(() => humidityForMovement(42, 'white oak', 8, 0.1, 70))).toEqual([]);
   });
 
@@ -48,6 +50,12 @@ describe('what a result rests on', () => {
     const { values } = restingOn(() => withOwnTables(own, () => screwHold(8, 1, 'plum')));
     expect(values[0]).toMatchObject({ of: 'plum: specific gravity', value: 0.7, how: 'own' });
     expect(values.map(({ how }) => how)).toContain('memory');
+  });
+
+  // ASME B18.6.1: gauges 0 to 14 read in size charts, 20 by the formula
+  it('tells a screw’s diameter apart by how it was obtained', () => {
+    const how = (size: number | string) => restingOn(() => screwDiameter(size)).values[0]?.how;
+    expect([how(8), how(20), how('4 mm')]).toEqual(['read', 'computed', 'read']);
   });
 
   it('is told though the calculation ends in a fault, and not outside', () => {

@@ -1,5 +1,11 @@
 import type { How } from './data/provenance.ts';
-import { GAUGE_ROOTS, METRIC_CORES, METRIC_SOURCE, ROOT_SOURCE } from './data/screws.ts';
+import {
+  GAUGE_ROOTS,
+  METRIC_CORES,
+  METRIC_SOURCE,
+  ROOT_SOURCE,
+  SHANK_SOURCE,
+} from './data/screws.ts';
 import type { ArgumentDescription } from './describe.ts';
 import { settle } from './exact.ts';
 import { Fault } from './fault.ts';
@@ -73,6 +79,23 @@ function ofMetric(millimetres: number, typed: string): ScrewSize {
   const { root, how } = rootOf(METRIC_CORES, millimetres);
   const name = `${millimetres} mm`;
   return { diameter: millimetres / MM_PER_INCH, root: root / MM_PER_INCH, name, how };
+}
+
+/** Diameters of the gauges up to this were read in size charts. */
+const READ_TO = 0.06 + 14 * 0.013;
+
+/** The diameter of a screw, noted as what the result rests on. */
+export function diameterTaken({ name, diameter, how }: ScrewSize): number {
+  const byGauge = name.startsWith('No.');
+  const obtained = byGauge && diameter > READ_TO + 1e-9 ? 'computed' : 'read';
+  rests({
+    of: `${name} screw: diameter`,
+    value: diameter,
+    quantity: 'length',
+    how: how === 'own' ? 'own' : obtained,
+    source: byGauge ? SHANK_SOURCE : METRIC_SOURCE,
+  });
+  return diameter;
 }
 
 /** The root of a screw's thread, noted as what the result rests on. */
