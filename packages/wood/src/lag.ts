@@ -43,6 +43,8 @@ const SLICES = 16;
 const THINNEST = 1 / 64;
 const THICKEST = 6;
 const METRES = 0.0254;
+/** Seasons nearer to each other than this, in percent, are one. */
+const LEAST_SWING = 1e-6;
 
 /** A year of a panel that has long been where it is, a value for each step. */
 interface Year {
@@ -92,7 +94,7 @@ function workedOut([thick, species, dryEnd, humidEnd, above, below, temperature]
   const thickness = between(THICKNESS, thick, THINNEST, THICKEST) * METRES;
   const [oneEnd, otherEnd] = [between(DRY, dryEnd, 0, 30), between(HUMID, humidEnd, 0, 30)];
   const [dry, humid] = [Math.min(oneEnd, otherEnd), Math.max(oneEnd, otherEnd)];
-  if (humid === dry) {
+  if (humid - dry < LEAST_SWING) {
     throw new Fault({
       class: 'range',
       argument: HUMID.name,
