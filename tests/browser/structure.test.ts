@@ -320,7 +320,7 @@ describe('names', () => {
     await dialog().getByRole('button', { name: 'Name it' }).click();
     await type(FREE + 1, 0, '=rail*2');
     await expect.poll(() => shows(FREE + 1, 0)).toContain('24');
-    await atHand.page.getByRole('button', { name: 'Names' }).click();
+    await atHand.page.getByRole('button', { name: 'Names', exact: true }).click();
     await dialog().getByLabel('Looking for').fill('rail');
     const row = dialog().locator('li', { hasText: 'rail' });
     expect(await words(row)).toContain('used by');
