@@ -114,6 +114,15 @@ describe('any sequence of edits', () => {
   });
 
   // Found by chance: results past the end of a sheet lie on whole rows too.
+  it.each(['=TRANSPOSE(A1:B2)', '=COUNTBLANK(A:B)', '=SORT(B1:C3)', '=B1:C2'])(
+    'takes whoever uses a name that lies in a loop for part of it, compiled as well: %s',
+    (text) => {
+      follow({
+        steps: [{ edit: { do: 'enter', sheet: 's1', cells: [{ row: 0, column: 0, text }] } }],
+      });
+    },
+  );
+
   it('counts in whole rows what other formulas fill there, compiled as well', () => {
     const enter = (row: number, column: number, text: string): Step => ({
       edit: { do: 'enter', sheet: 's2', cells: [{ row, column, text }] },

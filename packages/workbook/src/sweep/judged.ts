@@ -1,4 +1,4 @@
-import type { At } from '@kerfbook/document';
+import { type At, usesName } from '@kerfbook/document';
 import type { CompiledBook } from '../compiled/book.ts';
 import { NODE } from '../compiled/program.ts';
 import { failureOf, type Value } from '../compiled/values.ts';
@@ -65,11 +65,30 @@ class Leaving {
     const { loop } = world.program;
     const judged = new Set([...left].map((slot) => loop[slot] as number));
     judged.delete(0);
-    const found = [...entries.keys()].filter(
-      (slot) => !left.has(slot) && judged.has(loop[slot] as number),
+    const names = this.#namesIn(judged);
+    const found = [...entries.values()].filter(
+      ({ slot, formula }) =>
+        !left.has(slot) &&
+        (judged.has(loop[slot] as number) || names.some((name) => usesName(formula, name))),
     );
-    for (const slot of found) this.#leave(slot, 'a loop');
+    for (const { slot } of found) this.#leave(slot, 'a loop');
     return found.length > 0;
+  }
+
+  /** Names whose cells lie in loops with formulas that use them: to the other engine they are part of those. */
+  #namesIn(loops: ReadonlySet<number>): readonly string[] {
+    const { entries, state, world } = this.#book;
+    const { loop } = world.program;
+    return [...state.homes].flatMap(([name, home]) => {
+      const number = world.places.column(home.sheet, home.column)?.number;
+      const node = world.places.line(home.sheet, home.row)?.nodes[number ?? -1];
+      const of = node === undefined ? 0 : (loop[node] as number);
+      if (!loops.has(of)) return [];
+      const isUsed = [...entries.values()].some(
+        ({ slot, formula }) => loop[slot] === of && usesName(formula, name),
+      );
+      return isUsed ? name : [];
+    });
   }
 
   #leave(slot: number, word: string): void {
