@@ -144,4 +144,13 @@ describe('any sequence of edits', () => {
       ],
     });
   });
+
+  // Found by chance: a loop that was left to HyperFormula in a sweep did not say where it began.
+  it.each(['=COUNTBLANK(A:B)', '=SORT(B1:C3)', '=B1:C2', '=TRANSPOSE(A1:B2)'])(
+    'says of %s in a loop where it began, compiled as well',
+    (text) => {
+      const cells = [{ row: 0, column: 0, text }];
+      follow({ steps: [{ edit: { do: 'enter', sheet: 's1', cells } }] });
+    },
+  );
 });
