@@ -9,16 +9,13 @@ const MOST_COATS = 12;
 
 /** Sanding and coats in turn, with what they need; undefined where the workbook says nothing of it. */
 export function finishSheet(book: OpenWorkbook): Block[] | undefined {
+  const told = book.named('coats')?.value;
+  if (told?.kind === 'error')
+    return nothingToList(`The cell coats is in error: ${told.error.says}`);
   const coats = numberOf(book, 'coats');
   if (coats === undefined || coats < 1) return undefined;
   if (coats > MOST_COATS) {
-    return [
-      titleBlock('finish', 'Finish', ''),
-      sentenceBlock(
-        'finish coats',
-        `The cell coats says ${coats}; this sheet lists up to ${MOST_COATS}. Change coats and print it again.`,
-      ),
-    ];
+    return nothingToList(`The cell coats says ${coats}; this sheet lists up to ${MOST_COATS}.`);
   }
   const sanding = book.named('grit_steps')?.value;
   const grits = (sanding?.kind === 'error' ? '' : (shownOf(book, 'grit_steps') ?? ''))
@@ -58,3 +55,8 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     ...factsBlock('finish facts', facts(book, factsOf('finish'))),
   ];
 }
+
+const nothingToList = (why: string): Block[] => [
+  titleBlock('finish', 'Finish', ''),
+  sentenceBlock('finish coats', `${why} Change coats and print it again.`),
+];

@@ -141,9 +141,14 @@ describe('this cell', () => {
     expect(onGo).toHaveBeenCalledWith(at(0));
   });
 
-  it('says what an error is and goes to the cell where it began', async () => {
-    await show(Workbook.open(SHELF), at(3));
+  it('says what an error is where it began', async () => {
+    await show(Workbook.open(SHELF), at(2));
     expect(page.querySelector('.trouble')?.textContent).toContain('zero');
+  });
+
+  it('goes to the cell where an error began', async () => {
+    await show(Workbook.open(SHELF), at(3));
+    expect(page.querySelector('.trouble')?.textContent).toContain('It rests on Brief!B3');
     await press('Go to Brief B3');
     expect(onGo).toHaveBeenCalledWith(at(2));
   });
