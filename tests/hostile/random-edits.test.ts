@@ -123,6 +123,15 @@ describe('any sequence of edits', () => {
     },
   );
 
+  it('goes the same way round a loop through results without room when it is opened again', () => {
+    const enter = (row: number, text: string): Step => ({
+      edit: { do: 'enter', sheet: 's2', cells: [{ row, column: 0, text }] },
+    });
+    follow({
+      steps: [enter(3, 'oak'), enter(2, '=FILTER(A1:A3,B1:B3>1)'), enter(0, '=MATCH(3,A1:A4,0)')],
+    });
+  });
+
   it('counts in whole rows what other formulas fill there, compiled as well', () => {
     const enter = (row: number, column: number, text: string): Step => ({
       edit: { do: 'enter', sheet: 's2', cells: [{ row, column, text }] },

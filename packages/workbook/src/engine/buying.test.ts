@@ -86,35 +86,35 @@ describe('BUY_COST and its kin', () => {
   it.each([
     [
       '=BUY_COST({130},{1},{96;120},{8.5;11},1/8)',
-      '#NUM! part_lengths, number 1, is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+      '#NUM! part_lengths, number 1, of BUY_COST is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
     ],
     [
       '=BUY_COUNT({30;130},{6;1},{96;120},{8.5;11},1/8,0,96)',
-      '#NUM! part_lengths, number 2, is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+      '#NUM! part_lengths, number 2, of BUY_COUNT is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
     ],
     [
       '=BUY_BOUND({130},{1},{96;120},{8.5;11},1/8)',
-      '#NUM! part_lengths, number 1, is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+      '#NUM! part_lengths, number 1, of BUY_BOUND is 130 in; it takes up to 120 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
     ],
     [
       '=BUY_WASTE({118},{1},{96;120},{8.5;11},1/8,2)',
-      '#NUM! part_lengths, number 1, is 118 in; it takes up to 116 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
+      '#NUM! part_lengths, number 1, of BUY_WASTE is 118 in; it takes up to 116 in, what the longest board gives. Add a longer board to stock_lengths, or make the part shorter.',
     ],
     [
       '=BUY_COST(A1:A3,B1:B3,C1:C2,D1:D2,E1)',
-      "#VALUE! kerf is missing; it takes a number. How wide is your saw's kerf? Type it in the cell that the formula takes it from.",
+      "#VALUE! kerf of BUY_COST is missing; it takes a number. How wide is your saw's kerf? Type it in the cell that the formula takes it from.",
     ],
     [
       '=BUY_COST(A1:A3,B1:B4,C1:C2,D1:D2,1/8)',
-      '#NUM! part_counts is 4; it takes as many cells as part_lengths: 3.',
+      '#NUM! part_counts of BUY_COST is 4; it takes as many cells as part_lengths: 3.',
     ],
     [
       '=BUY_COST(A1:A3,C1:C3,C1:C2,D1:D2,1/8)',
-      '#VALUE! part_counts is missing; it takes a number in cell 3.',
+      '#VALUE! part_counts of BUY_COST is missing; it takes a number in cell 3.',
     ],
     [
       '=BUY_COST(A1:A3,B1:B3,C1:C3,B1:B3,1/8)',
-      '#VALUE! stock_lengths is missing; it takes a number in cell 3.',
+      '#VALUE! stock_lengths of BUY_COST is missing; it takes a number in cell 3.',
     ],
     [
       '=BUY_COST({30;1/0},{1;1},{96},{8.5},1/8)',
@@ -122,32 +122,41 @@ describe('BUY_COST and its kin', () => {
     ],
     [
       '=BUY_COST({30;20},{1},{96},{8.5},1/8)',
-      '#NUM! part_counts is 1; it takes as many cells as part_lengths: 2.',
+      '#NUM! part_counts of BUY_COST is 1; it takes as many cells as part_lengths: 2.',
     ],
     [
       '=BUY_COST({30},{1.5},{96},{8.5},1/8)',
-      '#NUM! part_counts is 1.5; it takes whole numbers, 0 or more.',
+      '#NUM! part_counts of BUY_COST is 1.5; it takes whole numbers, 0 or more.',
     ],
-    ['=BUY_COST({0},{1},{96},{8.5},1/8)', '#NUM! part_lengths is 0 in; it takes lengths above 0.'],
-    ['=BUY_COST({30},{1},{96},{-1},1/8)', '#NUM! stock_prices is -1; it takes prices, 0 or more.'],
-    ['=BUY_COST({30},{1},{96},{8.5},-1)', '#NUM! kerf is -1 in; it takes 0 or more.'],
+    [
+      '=BUY_COST({0},{1},{96},{8.5},1/8)',
+      '#NUM! part_lengths of BUY_COST is 0 in; it takes lengths above 0.',
+    ],
+    [
+      '=BUY_COST({30},{1},{96},{-1},1/8)',
+      '#NUM! stock_prices of BUY_COST is -1; it takes prices, 0 or more.',
+    ],
+    ['=BUY_COST({30},{1},{96},{8.5},-1)', '#NUM! kerf of BUY_COST is -1 in; it takes 0 or more.'],
     [
       '=BUY_COST({"oak"},{1},{96},{8.5},1/8)',
-      '#VALUE! part_lengths is "oak"; it takes numbers, or empty cells.',
+      '#VALUE! part_lengths of BUY_COST is "oak"; it takes numbers, or empty cells.',
     ],
     [
       '=BUY_COST(A4:A4,B4:B4,C4:C4,D4:D4,1/8)',
-      '#VALUE! stock_lengths is missing; it takes at least one length.',
+      '#VALUE! stock_lengths of BUY_COST is missing; it takes at least one length.',
     ],
     [
       '=BUY_COUNT({30},{1},{96},{8.5},1/8,0,100)',
-      '#NUM! stock_length is 100 in; it takes one of stock_lengths.',
+      '#NUM! stock_length of BUY_COUNT is 100 in; it takes one of stock_lengths.',
     ],
     [
       '=BOARDS_PICK_WIDTH({5;6},45)',
-      '#NUM! target is 45 in; it takes what all boards glued together reach; add boards to the range.',
+      '#NUM! target of BOARDS_PICK_WIDTH is 45 in; it takes what all boards glued together reach; add boards to the range.',
     ],
-    ['=BOARDS_PICK_WIDTH({5;-6},9)', '#NUM! widths is -6 in; it takes widths above 0.'],
+    [
+      '=BOARDS_PICK_WIDTH({5;-6},9)',
+      '#NUM! widths of BOARDS_PICK_WIDTH is -6 in; it takes widths above 0.',
+    ],
   ])('%s says why not', (formula, says) => {
     expect(value(job(), formula)).toBe(says);
   });

@@ -17,7 +17,14 @@ import { cellSentence } from '../results/sentences.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
 import { readFailedResults } from './failed-results.ts';
-import type { CalculatorInput, CalculatorSheet, Content, FormulaContent } from './input.ts';
+import {
+  type CalculatorInput,
+  type CalculatorSheet,
+  type Content,
+  type FormulaContent,
+  filledIn,
+  reachOf,
+} from './input.ts';
 import { ONE_NAME } from './one.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf, usersIn } from './places.ts';
@@ -88,6 +95,14 @@ export class Calculator {
 
   /** A calculator with all sheets and names of its input, all of it worked out. */
   static build(input: CalculatorInput): Calculator {
+    return Calculator.#build(input, new Set());
+  }
+
+  /**
+   * Formulas in the cells of `last` are told when all else is there. Where something is told that stands in
+   * the way of results over several cells, HyperFormula forgets which formulas use the first of them.
+   */
+  static #build(input: CalculatorInput, last: ReadonlySet<string>): Calculator {
     const calculator = new Calculator(input);
     const engine = calculator.#engine;
     engine.suspendEvaluation();
@@ -96,7 +111,15 @@ export class Calculator {
     for (const { name, at } of input.names) calculator.#tellName(name, at);
     for (const sheet of input.sheets) calculator.#reach(sheet);
     for (const sheet of input.sheets) {
-      calculator.#tellSheet(sheet);
+      calculator.#tellSheet(sheet, last);
+    }
+    if (last.size === 0 && calculator.#recalculation.hasArraysInError) {
+      const spread = new Set(calculator.#arrayFormulas(input.sheets));
+      calculator.destroy();
+      return Calculator.#build(input, spread);
+    }
+    for (const { at, content } of filledIn(input.sheets)) {
+      if (last.has(keyOf(at))) calculator.#tell(at, content);
     }
     engine.resumeEvaluation();
     calculator.#budget.opened();
@@ -366,33 +389,25 @@ export class Calculator {
   }
 
   /** How far a sheet is used, which the cost of whole rows and columns rests on. */
-  #reach({ id, cells }: CalculatorSheet): void {
-    const filled = (cell: Content | undefined): boolean => cell !== null && cell !== undefined;
-    const columns = cells.map((line) => line.findLastIndex(filled) + 1);
-    const rows = columns.findLastIndex((count) => count > 0) + 1;
-    this.#budget.reach(
-      this.#number(id),
-      rows,
-      columns.reduce((most, count) => Math.max(most, count), 0),
-    );
+  #reach(sheet: CalculatorSheet): void {
+    this.#budget.reach(this.#number(sheet.id), ...reachOf(sheet));
   }
 
-  #tellSheet(sheet: CalculatorSheet): void {
+  #tellSheet(sheet: CalculatorSheet, last: ReadonlySet<string> = new Set()): void {
     const number = this.#number(sheet.id);
     const rows = sheet.cells.map((line, row) =>
-      line.map((content, column) =>
-        this.#contentOrRefusal(content, { sheet: sheet.id, row, column }),
-      ),
+      line.map((content, column) => {
+        const at = { sheet: sheet.id, row, column };
+        return last.has(keyOf(at)) ? null : this.#contentOrRefusal(content, at);
+      }),
     );
     if (!rows.some((row) => row.length > 0)) return;
     try {
       this.#engine.setSheetContent(number, rows);
     } catch {
       // One formula that the engine throws at must not keep a workbook from being opened.
-      for (const [row, line] of sheet.cells.entries()) {
-        for (const [column, content] of line.entries()) {
-          if (content !== null) this.#tell({ sheet: sheet.id, row, column }, content);
-        }
+      for (const { at, content } of filledIn([sheet])) {
+        if (!last.has(keyOf(at))) this.#tell(at, content);
       }
     }
   }
@@ -458,16 +473,17 @@ export class Calculator {
 
   /** Notes formulas whose results find no room: they are worked out anew when cells become empty. */
   #noteBlocked(sheets: readonly CalculatorSheet[]): void {
-    for (const { id, cells } of sheets) {
-      for (const [row, line] of cells.entries()) {
-        for (const [column, content] of line.entries()) {
-          if (content === null || typeof content !== 'object' || !('formula' in content)) continue;
-          const raw = this.#raw({ sheet: id, row, column });
-          if (!(raw instanceof DetailedCellError) || raw.type !== 'SPILL') continue;
-          this.#blocked.add(keyOf({ sheet: id, row, column }));
-        }
-      }
+    for (const { at, content } of filledIn(sheets)) {
+      if (typeof content !== 'object' || !('formula' in content)) continue;
+      const raw = this.#raw(at);
+      if (raw instanceof DetailedCellError && raw.type === 'SPILL') this.#blocked.add(keyOf(at));
     }
+  }
+
+  /** The cells of formulas whose results go over several cells. */
+  #arrayFormulas(sheets: readonly CalculatorSheet[]): readonly string[] {
+    const filled = [...filledIn(sheets)].map(({ at }) => at);
+    return [...this.#recalculation.arraysAmong(filled, (at) => this.#address(at))].map(keyOf);
   }
 
   #changed(changes: readonly ExportedChange[], unchanged?: (at: At) => boolean): readonly At[] {

@@ -43,3 +43,24 @@ export interface CalculatorInput {
   /** The sheets as they stand, without those that are not their maker's; left out: as they were told. */
   readonly order?: () => readonly { readonly id: string; readonly name: string }[];
 }
+
+/** How far a sheet is used, in rows and columns. */
+export function reachOf({ cells }: CalculatorSheet): [rows: number, columns: number] {
+  const filled = (cell: Content | undefined): boolean => cell !== null && cell !== undefined;
+  const columns = cells.map((line) => line.findLastIndex(filled) + 1);
+  const rows = columns.findLastIndex((count) => count > 0) + 1;
+  return [rows, columns.reduce((most, count) => Math.max(most, count), 0)];
+}
+
+/** All cells that are not empty, sheet by sheet and row by row. */
+export function* filledIn(
+  sheets: readonly CalculatorSheet[],
+): Generator<{ readonly at: At; readonly content: Exclude<Content, null> }> {
+  for (const { id, cells } of sheets) {
+    for (const [row, line] of cells.entries()) {
+      for (const [column, content] of line.entries()) {
+        if (content !== null) yield { at: { sheet: id, row, column }, content };
+      }
+    }
+  }
+}

@@ -88,8 +88,8 @@ describe('PLAN_COST and its kin', () => {
 
   it('say what is missing', () => {
     const { book, ranges, ask } = shelf([['Shelf', 'pine', 3, 0.75, 5, 30, 0, null]]);
-    expect(ask('PLAN_COST', '')).toMatch(/^#VALUE! How wide|^#VALUE! kerf is missing/);
-    expect(ask('PLAN_COST', -1)).toMatch(/^#NUM! kerf is -1 in; it takes 0 or more/);
+    expect(ask('PLAN_COST', '')).toMatch(/^#VALUE! kerf of PLAN_COST is missing/);
+    expect(ask('PLAN_COST', -1)).toMatch(/^#NUM! kerf of PLAN_COST is -1 in; it takes 0 or more/);
     expect(value(book, `=PLAN_COST(${ranges.replace('A1:', 'A2:')},0)`)).toMatch(
       /^#VALUE! parts_table .*No column is headed "part"\. Begin the range at the line with the heads\./,
     );

@@ -1,3 +1,4 @@
+import type { At } from '@kerfbook/document';
 import {
   CellError,
   ErrorType,
@@ -111,6 +112,13 @@ export class Recalculation {
       if (array.valueOrUndef() instanceof CellError) return true;
     }
     return false;
+  }
+
+  /** Cells in which formulas stand, or on which their results lie, that go over several cells. */
+  *arraysAmong(cells: Iterable<At>, addressOf: (at: At) => unknown): Generator<At> {
+    const { _dependencyGraph } = this.#engine;
+    const arrays = new Set<unknown>(_dependencyGraph.arrayMapping.arrayMapping.values());
+    for (const at of cells) if (arrays.has(_dependencyGraph.getCell(addressOf(at)))) yield at;
   }
 
   /** How many rows and columns the results of the formula in a cell go over; one where it has none. */

@@ -59,14 +59,14 @@ describe('SHEETS_COUNT and its kin', () => {
     const book = bookOf({ sheets: { Long: [[20, 60, 2]] } });
     expect(value(book, '=SHEETS_COUNT(A1:A1,B1:B1,C1:C1,96,48,1/8,0,"free")')).toBe(1);
     expect(value(book, '=SHEETS_COUNT(A1:A1,B1:B1,C1:C1,96,48,1/8)')).toContain(
-      'part_widths, number 1, is 60 in; it takes up to 48 in',
+      'part_widths, number 1, of SHEETS_COUNT is 60 in; it takes up to 48 in',
     );
   });
 
   it('says in the workbook’s unit what fits no sheet, and what is missing', () => {
     const book = bookOf({ units: 'metric', sheets: { Tall: [[2600, 300, 1]] } });
     const ask = (rest: string) => value(book, `=SHEETS_COUNT(A1:A1,B1:B1,C1:C1,${rest})`);
-    expect(ask('2440,1220,3')).toContain('part_lengths, number 1, is 2600 mm');
+    expect(ask('2440,1220,3')).toContain('part_lengths, number 1, of SHEETS_COUNT is 2600 mm');
     expect(ask('2800,1220,3,0,"sideways"')).toContain('grain');
     expect(ask('2800,1220,-1')).toContain('kerf');
     expect(value(book, '=SHEETS_COUNT(A1:A1,B1:B2,C1:C1,2800,1220,3)')).toContain('part_widths');

@@ -44,7 +44,7 @@ describe('TIP_SHARE_WORST', () => {
   it('says which cell is missing', () => {
     const book = table('us', 1);
     expect(value(book, '=TIP_SHARE_WORST(120,A1:A5,B1:B4,C1:C5,D1:D5,150)')).toContain(
-      'feet_y is 4; it takes as many cells as feet_x, which has 5',
+      'feet_y of TIP_SHARE_WORST is 4; it takes as many cells as feet_x, which has 5',
     );
     expect(value(book, '=TIP_SHARE_WORST(120,A1:A2,B1:B2,C1:C5,D1:D5,150)')).toContain('feet_x');
   });
