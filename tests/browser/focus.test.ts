@@ -207,11 +207,11 @@ describe('what is said of a cell', () => {
     const row = (name: string) =>
       dialog().locator('li', { has: page.getByRole('button', { name, exact: true }) });
     // Read by a check alone, by a shop sheet alone, and shown only.
-    expect(await words(row('least_knee_room'))).toContain('the check "Knees fit under the apron"');
+    expect(await words(row('knee_room_needed'))).toContain('the check "Knees fit under the apron"');
     expect(await words(row('grit_steps'))).toContain('used by the finish sheet');
     expect(await words(row('deposit'))).toContain('used nowhere');
     await dialog().getByLabel('Only those used nowhere').check();
-    await expect.poll(() => row('least_knee_room').count()).toBe(0);
+    await expect.poll(() => row('knee_room_needed').count()).toBe(0);
     expect(await row('deposit').count()).toBe(1);
     await press('Escape');
     await atHand.maker.go('least_knee_room');

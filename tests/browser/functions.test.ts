@@ -35,7 +35,7 @@ describe('the functions', () => {
     await expect.poll(() => words(output)).toBe('71 in');
     await entry.getByLabel(/^Try it/).fill('=APRON_LENGTH(96, 90, 3.5)');
     await expect.poll(() => words(output)).toBe('#NUM!');
-    expect(await words(entry)).toContain('overhang is 90 in');
+    expect(await words(entry)).toContain('overhang of APRON_LENGTH is 90 in');
     await dialog.getByLabel('Looking for').fill('zebra');
     expect(await words(dialog)).toContain('No function is about that.');
   });

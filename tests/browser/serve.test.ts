@@ -283,11 +283,12 @@ describe('the server of npm start', () => {
 
   it('stands a file that comes and goes while it is asked for', async () => {
     const coming = join(folder, 'site', 'coming.js');
+    // It is there whole before anybody asks.
+    writeFileSync(coming, LARGE);
     const worker = new Worker(
       `const { workerData: file, parentPort } = require('node:worker_threads');
-      const { writeFileSync, renameSync } = require('node:fs');
+      const { renameSync } = require('node:fs');
       const end = Date.now() + 1500;
-      writeFileSync(file, ${JSON.stringify(LARGE)});
       while (Date.now() < end) {
         renameSync(file, file + '.away');
         renameSync(file + '.away', file);
