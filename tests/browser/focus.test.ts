@@ -214,7 +214,7 @@ describe('what is said of a cell', () => {
     await expect.poll(() => row('knee_room_needed').count()).toBe(0);
     expect(await row('deposit').count()).toBe(1);
     await press('Escape');
-    await atHand.maker.go('least_knee_room');
+    await atHand.maker.go('knee_room_needed');
     await expect
       .poll(() => words(atHand.maker.thisCell))
       .toContain('Used by the check "Knees fit under the apron".');

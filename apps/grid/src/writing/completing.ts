@@ -26,22 +26,26 @@ export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): rea
   const holds = all.filter(
     ({ text }) => !nameKey(text).startsWith(wanted) && nameKey(text).includes(wanted),
   );
-  const found = bothKinds([...begins, ...(wanted.length > 2 ? holds : [])]);
+  const found = roomForBoth(begins, wanted.length > 2 ? holds : []);
   // A name written out needs no list, and Enter is to take the entry over.
   const [only] = found;
   const done = begins.some(({ text, kind }) => kind === 'cell' && nameKey(text) === wanted);
   return done || (found.length === 1 && nameKey(only?.text ?? '') === wanted) ? [] : found;
 }
 
-/** As many as the list holds; cells that begin alike leave room for functions, the shortest of them first. */
-function bothKinds(all: readonly Option[]): readonly Option[] {
-  const cells = all.filter(({ kind }) => kind === 'cell');
-  const functions = all.filter(({ kind }) => kind === 'function');
-  if (cells.length + functions.length <= MOST_OPTIONS) return all;
+/**
+ * As many as the list holds: where many cells begin alike they leave half of it to functions that do, the
+ * shortest of these first: it is nearest to what is written.
+ */
+function roomForBoth(begins: readonly Option[], holds: readonly Option[]): readonly Option[] {
+  if (begins.length <= MOST_OPTIONS) return [...begins, ...holds].slice(0, MOST_OPTIONS);
+  const cells = begins.filter(({ kind }) => kind === 'cell');
+  const functions = begins.filter(({ kind }) => kind === 'function');
+  const shortest = Math.min(...functions.map(({ text }) => text.length));
+  const isNear = ({ text }: Option): boolean => text.length === shortest;
   const room = Math.max(MOST_OPTIONS / 2, MOST_OPTIONS - functions.length);
-  const first = cells.slice(0, room);
-  const short = [...functions].sort((a, b) => a.text.length - b.text.length);
-  return [...first, ...short.slice(0, MOST_OPTIONS - first.length)];
+  const near = [...functions.filter(isNear), ...functions.filter((one) => !isNear(one))];
+  return [...cells.slice(0, room), ...near].slice(0, MOST_OPTIONS);
 }
 
 function cellOptions(book: OpenWorkbook): Option[] {
