@@ -75,15 +75,17 @@ describe('the engine for what is not compiled', () => {
       const cells = [{ row, column: 0, text }];
       expect(book.apply({ do: 'enter', sheet: 's1', cells })).toMatchObject({ ok: true });
     };
+    const leadsBack = { error: { word: '#ERROR!', from: { sheet: 's1', row: 1, column: 0 } } };
     expect([0, 1, 3].map(b)).toEqual([is(0), is(4), is(5)]);
     enter(1, fills);
-    expect([b(0), b(1)]).toMatchObject([WAITS, WAITS]);
+    expect(book.value({ sheet: 's1', row: 1, column: 0 })).toMatchObject(WAITS);
+    expect([b(0), b(1)]).toMatchObject([leadsBack, leadsBack]);
     expect(b(3)).toEqual(is(5));
     // What is written there is known, and what is above it does not matter.
     enter(2, '9');
     expect(b(0)).toEqual(is(18));
     book.undo();
-    expect(b(0)).toMatchObject(WAITS);
+    expect(b(0)).toMatchObject(leadsBack);
     book.undo();
     expect([0, 1, 3].map(b)).toEqual([is(0), is(4), is(5)]);
     book.redo();

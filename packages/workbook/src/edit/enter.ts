@@ -63,14 +63,22 @@ function write(desk: Desk, sheet: string, place: Place, reading: Typed['reading'
   if (reading.kind === 'empty') return { ...place, cell: emptied(old) };
   const { value: _v, typed: _t, formula: _f, override: _o, other: _u, ...traits } = old ?? {};
   if (reading.kind === 'typed') {
-    return { ...place, cell: withFormula(traits, withIds(reading.formula, sheet, desk.state)) };
+    const cell = withFormula(traits, withIds(reading.formula, sheet, desk.state));
+    return { ...place, cell: sameAsBefore(old, cell) };
   }
   const held =
     reading.kind === 'unread'
       ? { value: reading.text }
       : { value: reading.value, ...(reading.typed === undefined ? {} : { typed: reading.typed }) };
   if (isCalculated(old)) return { ...place, cell: { ...old, override: held } };
-  return { ...place, cell: { ...suggested(reading), ...traits, ...held } };
+  return { ...place, cell: sameAsBefore(old, { ...suggested(reading), ...traits, ...held }) };
+}
+
+/** What is typed once more as it is leaves what a cell held in other units (rule N7). */
+function sameAsBefore(old: CellDocument | undefined, cell: CellDocument): CellDocument {
+  const isSame =
+    old?.formula === cell.formula && old?.value === cell.value && old?.typed === cell.typed;
+  return isSame && old?.other !== undefined ? { ...cell, other: old.other } : cell;
 }
 
 /** A formula that its author marked as a result keeps its place under what is typed over it. */

@@ -31,6 +31,16 @@ const length = (cell: Omit<Sketch & object, 'quantity'>): Sketch =>
   ({ quantity: 'length', ...cell }) as Sketch;
 
 describe('a workbook in other units', () => {
+  it('N7 keeps what a cell held in other units when the same is typed once more', () => {
+    const book = bookOf({ sheets: { A: [[{ formula: '=SCREW_DIAMETER(8)' } as Sketch]] } });
+    const before = saveText(book.document());
+    change(book, 'metric');
+    const { formula = '' } = book.cell({ sheet: 's1', row: 0, column: 0 });
+    type(book, 'A1', formula);
+    change(book, 'us');
+    expect(saveText(book.document())).toBe(before);
+  });
+
   it('N7 turns what is typed, and back is the same to the byte, by undo and the other way', () => {
     const book = bookOf({
       sheets: {
