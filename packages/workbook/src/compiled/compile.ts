@@ -81,7 +81,8 @@ export function compile(
 }
 
 /**
- * The same with all there may be, also of a formula of numbers alone.
+ * The same with all there may be, also of a formula of numbers alone. Nothing is added to the workbook then
+ * that the formula did not use before: this is asked for in the middle of working values out.
  *
  * @throws NotCompiled with the word for what it cannot do
  */
@@ -90,7 +91,7 @@ export const workOf = (
   around: Around,
   own: readonly OwnTable[] = [],
   here?: Here,
-): Closure => new Compiler(around, here).whole(root, own);
+): Closure => new Compiler(around, here, true).whole(root, own);
 
 /**
  * Compiles one formula and is gone then: what is worked out later is made by functions that do not see it,
@@ -105,15 +106,16 @@ class Compiler {
   readonly #here: Here | undefined;
   readonly #slots: Slots;
   #steps = 0;
-  /** A part around this one is worked out with numbers alone, where it can be. */
-  #withinFast = false;
+  /** Parts are not tried with numbers alone: the part around them is, or nothing is. */
+  #withinFast: boolean;
   #rangeCells = 0;
   #isMetered = false;
   readonly #sizes = new Sizes((node) => this.#sizeOf(node));
 
-  constructor(around: Around, here: Here | undefined) {
+  constructor(around: Around, here: Here | undefined, withoutFast = false) {
     this.#around = around;
     this.#here = here;
+    this.#withinFast = withoutFast;
     this.#slots = this.#makeSlots();
   }
 

@@ -482,9 +482,10 @@ function summed(n: Float64Array, s: Int32Array, from: number, count: number): nu
   return bounded(added(sum, 0));
 }
 
-type Join1 = (n: Float64Array, s: Int32Array, at: number, all: number) => number;
+/** What came of the parts before, and one more. */
+type JoinsOneMore = (n: Float64Array, s: Int32Array, at: number, all: number) => number;
 
-function joinOf(aggregate: Aggregate, part: Part): Join1 {
+function joinOf(aggregate: Aggregate, part: Part): JoinsOneMore {
   const { join } = aggregate;
   if (part.kind === 'kept') {
     const { at: place } = part;

@@ -1,10 +1,11 @@
 import { type FunctionDescription, ownFromUs, type UnitSystem, usFromOwn } from '@kerfbook/wood';
+import { takesCells } from '../results/described.ts';
 
 /**
  * A function of ours as a function of so many numbers in the units of a workbook. It throws, or comes to
  * what is no number, where it has no answer.
  *
- * @returns nothing where it takes words or ranges, or no bare number in these units, or another count of arguments
+ * @returns nothing where it takes words or cells, or no bare number in these units, or another count of arguments
  */
 export function ourCall(
   { args, fills, result, run }: FunctionDescription,
@@ -16,7 +17,7 @@ export function ourCall(
     count > 0 &&
     count <= args.length &&
     fills === undefined &&
-    args.every(({ takes }) => takes !== 'range') &&
+    !args.some(takesCells) &&
     given.every(({ takes }) => takes !== 'text') &&
     // A bare number that could be read in two ways is refused with all the care it takes.
     (system === 'us' || given.every(({ notInMetric }) => notInMetric === undefined)) &&
