@@ -7,21 +7,21 @@ import { expectFault, faultOf } from './testdata/faults.ts';
 
 describe('finding a wood', () => {
   it.each([
-    ['white oak', 'Oak, white'],
-    ['Oak, white', 'Oak, white'],
-    ['oak white', 'Oak, white'],
-    ['  QUERCUS ALBA ', 'Oak, white'],
-    ['White oak, commercial', 'Oak, white (commercial)'],
-    ['red oak', 'Oak, northern red'],
-    ['hard maple', 'Maple, sugar'],
-    ['walnut', 'Walnut, black'],
-    ['cherry', 'Cherry, black'],
-    ['African mahogany', 'Khaya (African mahogany)'],
-    ['Mahogany, true', 'Mahogany'],
-    ['western red cedar', 'Cedar, western redcedar'],
-    ['live oak', 'Oak, live'],
-    ['Quercus pagoda', 'Oak, cherrybark'],
-    ['douglas fir coast', 'Douglas-fir, coast'],
+    ['white oak', 'white oak'],
+    ['Oak, white', 'white oak'],
+    ['oak white', 'white oak'],
+    ['  QUERCUS ALBA ', 'white oak'],
+    ['White oak, commercial', 'white oak (commercial)'],
+    ['red oak', 'northern red oak'],
+    ['hard maple', 'sugar maple'],
+    ['walnut', 'black walnut'],
+    ['cherry', 'black cherry'],
+    ['African mahogany', 'African mahogany'],
+    ['Mahogany, true', 'mahogany'],
+    ['western red cedar', 'western redcedar'],
+    ['live oak', 'live oak'],
+    ['Quercus pagoda', 'cherrybark oak'],
+    ['douglas fir coast', 'coast Douglas-fir'],
   ])('%s is %s', (asked, name) => {
     expect(findSpecies(asked).name).toBe(name);
   });
@@ -48,28 +48,28 @@ describe('finding a wood', () => {
       expectFault(() => findSpecies(asked), 'unknown', 'species');
     const { detail, message } = faultOf(() => findSpecies('oak'));
     expect(message).toContain('names more than one wood');
-    expect(detail.hint).toContain('"Oak, white"');
-    expect(faultOf(() => findSpecies('soft maple')).detail.hint).toContain('"Maple, red"');
+    expect(detail.hint).toContain('"white oak"');
+    expect(faultOf(() => findSpecies('soft maple')).detail.hint).toContain('"red maple"');
   });
 
   // Slips that makers made; "chery" was offered hickory first and "wallnut" apple.
   it.each([
-    ['chery', 'Cherry, black'],
-    ['cherrry', 'Cherry, black'],
-    ['wallnut', 'Walnut, black'],
-    ['wlanut', 'Walnut, black'],
-    ['mapel', 'Maple'],
-    ['beach', 'Beech, American'],
-    ['hikory', 'Hickory'],
-    ['blackwalnut', 'Walnut, black'],
-    ['qercus alba', 'Oak, white'],
-    ['mahagony', 'Mahogany'],
+    ['chery', 'black cherry'],
+    ['cherrry', 'black cherry'],
+    ['wallnut', 'black walnut'],
+    ['wlanut', 'black walnut'],
+    ['mapel', 'maple'],
+    ['beach', 'American beech'],
+    ['hikory', 'hickory'],
+    ['blackwalnut', 'black walnut'],
+    ['qercus alba', 'white oak'],
+    ['mahagony', 'mahogany'],
   ])('offers for %s what is like it first: %s', (asked, wanted) => {
     const { hint = '' } = faultOf(() => findSpecies(asked)).detail;
     const names = [...hint.matchAll(/"([^"]+)"/g)].map(([, name = '']) => name);
     const [first = '', ...others] = names;
-    expect(first.startsWith(wanted)).toBe(true);
-    expect(others).not.toContain('Apple');
+    expect(first).toContain(wanted);
+    expect(others).not.toContain('apple');
   });
 
   it('offers none as near where none is', () => {
@@ -78,8 +78,8 @@ describe('finding a wood', () => {
   });
 
   it('offers the nearest names for a slip of the keys', () => {
-    expect(faultOf(() => findSpecies('whte oak')).detail.hint).toMatch(/^Nearest: "Oak, white"/);
-    expect(faultOf(() => findSpecies('Walnutt, black')).detail.hint).toMatch(/"Walnut, black"/);
+    expect(faultOf(() => findSpecies('whte oak')).detail.hint).toMatch(/^Nearest: "white oak"/);
+    expect(faultOf(() => findSpecies('Walnutt, black')).detail.hint).toMatch(/"black walnut"/);
   });
 
   it('takes any text without a failure of its own', () => {
@@ -100,14 +100,14 @@ describe('one property of a wood', () => {
     const { detail } = faultOf(() => speciesFigure('White oak, commercial', 'specificGravity'));
     expect(detail.class).toBe('unknown');
     expect(detail.problem).toBe('has no published specific gravity');
-    expect(detail.hint).toContain('"Oak, white"');
+    expect(detail.hint).toContain('"white oak"');
   });
 
   it('lists woods by what is known of them', () => {
     const whole = speciesNames('tangential', 'radial', 'specificGravity', 'stiffness', 'hardness');
     expect(whole.length).toBeGreaterThan(90);
-    expect(whole).toContain('Oak, white');
-    expect(whole).not.toContain('Apple');
-    expect(speciesNames()).toContain('Apple');
+    expect(whole).toContain('white oak');
+    expect(whole).not.toContain('apple');
+    expect(speciesNames()).toContain('apple');
   });
 });

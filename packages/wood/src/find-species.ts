@@ -10,7 +10,7 @@ import { type Figure, SPECIES, type Species, type SpeciesProperty } from './spec
 
 export const SPECIES_ARGUMENT = textOf(
   'species',
-  'the wood, in any usual order of words: "white oak", "Oak, white", "Quercus alba"',
+  'the wood, by any usual name: "white oak", "Oak, white", "Quercus alba"',
 );
 
 const TAKES = 'one species of the tables';
@@ -20,7 +20,7 @@ const EMPTY_WORDS = new Set(['and', 'or', 'sp', 'spp', 'ssp', 'var', 'wood', 'lu
 
 /** The words of a name, in alphabetical order: "Oak, white" and "white oak" become the same. */
 function wordsOf(name: string): readonly string[] {
-  const plain = name.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase();
+  const plain = name.normalize('NFD').replace(/\p{M}/gu, '').toLowerCase().replaceAll('ß', 'ss');
   const all = plain.split(/[^a-z0-9]+/).filter((word) => word !== '' && !EMPTY_WORDS.has(word));
   return [...new Set(all)].sort();
 }
@@ -36,13 +36,13 @@ interface Label {
 }
 
 const LABELS: readonly Label[] = SPECIES.flatMap((species) =>
-  [species.name, ...species.alsoCalled, species.botanical]
+  [species.name, species.indexed, ...species.alsoCalled, species.botanical]
     .filter((name) => name !== '')
     .map((name) => ({
       key: keyOf(name),
       words: new Set(wordsOf(name)),
       species,
-      whole: ALSO_CALLED[species.name]?.includes(name) ?? false,
+      whole: ALSO_CALLED[species.indexed]?.includes(name) ?? false,
     })),
 );
 
@@ -53,12 +53,12 @@ for (const { key, species } of LABELS) {
   if (!known.includes(species)) BY_KEY.set(key, [...known, species]);
 }
 
-const BY_NAME = new Map(SPECIES.map((species) => [species.name, species]));
+const BY_INDEX = new Map(SPECIES.map((species) => [species.indexed, species]));
 
 const SEVERAL = new Map(
   Object.entries(COVERS_SEVERAL).map(([name, members]) => [
     keyOf(name),
-    members.flatMap((member) => BY_NAME.get(member) ?? []),
+    members.flatMap((member) => BY_INDEX.get(member) ?? []),
   ]),
 );
 
@@ -89,16 +89,18 @@ function sought(text: string): readonly Species[] {
 }
 
 function usualFirst(species: readonly Species[]): readonly Species[] {
-  const usual = species.filter(({ name }) => USUAL_WOODS.includes(name));
-  return [...usual, ...species.filter(({ name }) => !USUAL_WOODS.includes(name))];
+  const usual = species.filter(({ indexed }) => USUAL_WOODS.includes(indexed));
+  return [...usual, ...species.filter(({ indexed }) => !USUAL_WOODS.includes(indexed))];
 }
 
-/** Every name of a wood, each with the name that the tables have it under; usual woods first. */
+/** Every name of a wood, each with the one that people say; usual woods first. */
 const NAMES: ReadonlyMap<string, string> = new Map(
-  usualFirst(SPECIES).flatMap(({ name, alsoCalled, botanical }) =>
-    [name, ...alsoCalled, botanical].filter((one) => one !== '').map((one) => [one, name]),
+  usualFirst(SPECIES).flatMap(({ name, indexed, alsoCalled, botanical }) =>
+    [name, indexed, ...alsoCalled, botanical].filter((one) => one !== '').map((one) => [one, name]),
   ),
 );
+
+const USUAL_NAMES = USUAL_WOODS.map((indexed) => BY_INDEX.get(indexed)?.name ?? indexed);
 
 /** Names of the woods that may have been meant by a text, nearest first. */
 function nearestWoods(text: string): readonly string[] {
@@ -149,7 +151,16 @@ export function findSpecies(text: string, argument: Guarded = SPECIES_ARGUMENT):
       `It could be ${listed(names, NAMES_SHOWN)}.`,
       'names more than one wood',
     );
-  throw unknown(argument, asked, TAKES, nearHint(nearestWoods(asked).slice(0, 3), USUAL_WOODS));
+  throw unknown(argument, asked, TAKES, nearHint(nearestWoods(asked).slice(0, 3), USUAL_NAMES));
+}
+
+/** Every name of the wood that a text names; none where it names none, or more than one. */
+export function speciesCalled(text: string): readonly string[] {
+  const [only, ...others] = candidates(text);
+  if (only === undefined || others.length > 0) return [];
+  return [only.name, only.indexed, ...only.alsoCalled, only.botanical].filter(
+    (name) => name !== '',
+  );
 }
 
 const PROPERTY_WORDS: Record<SpeciesProperty, string> = {
@@ -171,17 +182,20 @@ const FIGURE_IS: Record<SpeciesProperty, readonly [words: string, quantity: Quan
   hardness: ['hardness', 'force'],
 };
 
+/** A wood's name where a line begins with it. */
+const atFront = (name: string): string => `${name.charAt(0).toUpperCase()}${name.slice(1)}`;
+
 function taken(wood: string, property: SpeciesProperty, figure: Figure): Figure {
   const [words, quantity] = FIGURE_IS[property];
   rests({ of: `${wood}: ${words}`, quantity, ...figure });
   return figure;
 }
 
-/** Woods of the same family name, "Oak" of "Oak, white (commercial)", that have the property. */
+/** Woods of the same family, "Oak" of "Oak, white (commercial)", that have the property. */
 function kinWith(species: Species, property: SpeciesProperty): readonly string[] {
   const family = (name: string): string => name.split(/[,(]/)[0]?.trim() ?? name;
   const kin = SPECIES.filter(
-    (other) => other.figures[property] && family(other.name) === family(species.name),
+    (other) => other.figures[property] && family(other.indexed) === family(species.indexed),
   );
   return usualFirst(kin).map((other) => other.name);
 }
@@ -200,12 +214,24 @@ const OWN_COLUMNS: Partial<Record<SpeciesProperty, string>> = {
   hardness: 'hardness',
 };
 
-/** Whether a row of the maker's own woods is the one a text names; whole names only. */
+/** The wood of the tables that has a key for the whole of one of its names, where only one has. */
+function wholly(key: string): Species | undefined {
+  const [only, ...others] = BY_KEY.get(key) ?? [];
+  return others.length === 0 ? only : undefined;
+}
+
+/**
+ * Whether a row of the maker's own woods is the one a text names: by the same name, or by another of a
+ * wood that the tables know; whole names only.
+ */
 function isOwn(text: string): (row: OwnRow) => boolean {
   let wanted: string | undefined;
   return ({ species }) => {
     wanted ??= keyOf(text);
-    return typeof species === 'string' && keyOf(species) === wanted;
+    if (typeof species !== 'string') return false;
+    const key = keyOf(species);
+    const wood = key === wanted ? undefined : wholly(wanted);
+    return key === wanted || (wood !== undefined && wholly(key) === wood);
   };
 }
 
@@ -239,7 +265,7 @@ export function speciesFigure(
   if (own !== undefined) return taken(text.trim(), property, own);
   const species = findSpecies(text, argument);
   const figure = species.figures[property];
-  if (figure) return taken(species.name, property, figure);
+  if (figure) return taken(atFront(species.name), property, figure);
   const what = PROPERTY_WORDS[property];
   const kin = kinWith(species, property);
   const hint = kin.length > 0 ? `Nearest: ${listed(kin, 3)}.` : 'Measure a piece instead.';
@@ -256,5 +282,28 @@ export function speciesFigure(
 export function speciesNames(...having: readonly SpeciesProperty[]): readonly string[] {
   return SPECIES.filter((species) =>
     having.every((property) => species.figures[property] !== undefined),
-  ).map((species) => species.name);
+  )
+    .map((species) => species.name)
+    .sort((a, b) => a.localeCompare(b, 'en'));
+}
+
+/**
+ * The one of some names that means the same wood as a text, whatever name each goes by: "Acer saccharum",
+ * "Maple, sugar" and "hard maple" find `sugar maple`. A text that names no wood, or may mean several, and
+ * one whose wood is not among the names, finds none.
+ */
+export function sameWood(text: string, names: readonly string[]): string | undefined {
+  const [wood, ...others] = candidates(text);
+  if (wood === undefined || others.length > 0) return undefined;
+  return names.find((name) => {
+    const [one, ...more] = candidates(name);
+    return one === wood && more.length === 0;
+  });
+}
+
+/** What is the same for all names of one wood: its index name; of anything else, the letters. */
+export function materialKind(text: string): string {
+  const letters = text.trim().toLowerCase();
+  const [wood, ...others] = letters === '' ? [] : candidates(text);
+  return wood === undefined || others.length > 0 ? letters : wood.indexed.toLowerCase();
 }

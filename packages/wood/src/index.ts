@@ -73,7 +73,14 @@ export {
   slotLength,
 } from './fastenings.ts';
 export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault.ts';
-export { findSpecies, speciesFigure, speciesNames } from './find-species.ts';
+export {
+  findSpecies,
+  materialKind,
+  sameWood,
+  speciesCalled,
+  speciesFigure,
+  speciesNames,
+} from './find-species.ts';
 export { finishCoverage, finishVolume, gritSteps, sandingHours } from './finishing.ts';
 export {
   doorSize,
@@ -98,7 +105,7 @@ export {
 } from './lumber.ts';
 export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
 export { tenonCount, tenonLength, tenonsApart, tenonThickness, tenonWidth } from './mortises.ts';
-export { nearestNames, nearNames } from './nearest.ts';
+export { editDistance, nearestNames, nearNames } from './nearest.ts';
 export { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
 export {
   OWN_TABLES,

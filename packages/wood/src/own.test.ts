@@ -24,6 +24,9 @@ describe('tables of the maker’s own', () => {
       expect(moveTangential('plum orchard')).toBe(0.003);
       expect(movement(10, 'black walnut', 8, 9, 'quarter')).toBeCloseTo(0.021, 12);
       expect(movement(10, 'black walnut', 8, 9, 'flat')).toBeCloseTo(0.0274, 12);
+      // By another name of the same wood, and only by a whole one.
+      expect(movement(10, 'Juglans nigra', 8, 9, 'quarter')).toBeCloseTo(0.021, 12);
+      expect(movement(10, 'European walnut', 8, 9, 'quarter')).not.toBeCloseTo(0.021, 12);
       expect(screwDiameter(8)).toBe(0.17);
       expect(screwDiameter(10)).toBe(0.19);
       expect(finishCoverage('shop mix')).toBe(500);

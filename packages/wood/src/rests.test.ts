@@ -17,8 +17,8 @@ describe('what a result rests on', () => {
   it('is each value of the tables it took, with its origin', () => {
     const { values, cautions } = restingOn(() => movement(42, 'black oak', 8, 11, 'rift'));
     expect(values.map(({ of, how }) => [of, how])).toEqual([
-      ['Oak, black: movement for 1 %, flat-sawn', 'read'],
-      ['Oak, black: movement for 1 %, quarter-sawn', 'read'],
+      ['Black oak: movement for 1 %, flat-sawn', 'read'],
+      ['Black oak: movement for 1 %, quarter-sawn', 'read'],
     ]);
     expect(values[0]?.note).toContain('74 % more');
     expect(values[0]?.source).toContain('table 13-5');

@@ -3,7 +3,7 @@ import type { Quantity } from './quantity.ts';
 
 /** A value of the tables, or an equation, that a result rests on. */
 export interface RestsOn {
-  /** What it is of: `Oak, white: movement, flat-sawn`. */
+  /** What it is of: `White oak: movement, flat-sawn`. */
   readonly of: string;
   /** In the us unit of its quantity; left out of an equation. */
   readonly value?: number;

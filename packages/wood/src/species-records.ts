@@ -13,7 +13,7 @@ import {
 } from './data/movement-coefficients.ts';
 import { type How, howAt, type WoodClass } from './data/provenance.ts';
 import { SHRINKAGE_ROWS, SHRINKAGE_SOURCE } from './data/shrinkage.ts';
-import { ALSO_CALLED, GROUP_ROW, SAME_WOOD } from './data/trade-names.ts';
+import { ALSO_CALLED, GROUP_ROW, PROPER, SAID, SAME_WOOD } from './data/trade-names.ts';
 import { basicFromGravity, gravityFromBasic } from './gravity.ts';
 
 /** One published (or computed) value of a wood, with where it comes from. */
@@ -42,8 +42,10 @@ export type SpeciesProperty =
 
 /** A wood with the figures that are known of it. */
 export interface Species {
-  /** As the Wood Handbook indexes it: `Oak, white`. */
+  /** As people say it: `white oak`. */
   readonly name: string;
+  /** As the Wood Handbook indexes it: `Oak, white`. */
+  readonly indexed: string;
   /** Its botanical name. */
   readonly botanical: string;
   /** Other names it is found by. */
@@ -246,9 +248,22 @@ function against(printed: Figure, shrinkage: number, starts: number, letters: st
   };
 }
 
-function byName(a: Species, b: Species): number {
-  if (a.name === b.name) return 0;
-  return a.name < b.name ? -1 : 1;
+function byIndex(a: Species, b: Species): number {
+  if (a.indexed === b.indexed) return 0;
+  return a.indexed < b.indexed ? -1 : 1;
+}
+
+/**
+ * A name of the index as people say it within a sentence: "Oak, white" is `white oak`, "Oak, white
+ * (commercial)" `white oak (commercial)`. Names of places and people keep their capitals.
+ */
+export function saidName(indexed: string): string {
+  const said = SAID[indexed];
+  if (said !== undefined) return said;
+  const [, family = indexed, which, group = ''] =
+    /^([^,(]+)(?:, ([^(]*[^ (]))?( \(.+\))?$/.exec(indexed) ?? [];
+  const plain = PROPER.includes(family) ? family : family.charAt(0).toLowerCase() + family.slice(1);
+  return `${which === undefined ? '' : `${which} `}${plain}${group}`;
 }
 
 function joinTables(): readonly Species[] {
@@ -262,8 +277,10 @@ function joinTables(): readonly Species[] {
   holdAgainstShrinkage(drafts);
   for (const [name, more] of Object.entries(ALSO_CALLED))
     drafts.get(name)?.alsoCalled.push(...more);
-  return [...drafts.values()].sort(byName);
+  return [...drafts.values()]
+    .map(({ name, ...draft }) => ({ name: saidName(name), indexed: name, ...draft }))
+    .sort(byIndex);
 }
 
-/** Every wood of the tables, by name, each once. */
+/** Every wood of the tables, each once, woods of one family together. */
 export const SPECIES: readonly Species[] = joinTables();

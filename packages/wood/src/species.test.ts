@@ -134,6 +134,6 @@ describe('WOOD_WEIGHT', () => {
     expectFault(() => woodWeight('white oak', -1), 'range', 'volume');
     expectFault(() => woodWeight('white oak', 1, 251), 'range', 'moisture');
     expectFault(() => woodWeight('apple', 1), 'unknown', 'species');
-    expect(findSpecies('apple').name).toBe('Apple');
+    expect(findSpecies('apple').name).toBe('apple');
   });
 });

@@ -54,10 +54,53 @@ export const USUAL_WOODS: readonly string[] = [
   'Spruce, Sitka',
 ];
 
+/**
+ * Woods that people call otherwise than the words of their name in the index turned round: `eastern
+ * redcedar`, not `eastern redcedar cedar`. Names of the trade where the index has a name of its own.
+ */
+export const SAID: Readonly<Record<string, string>> = {
+  'Afzelia (doussie)': 'afzelia',
+  'Andiroba (crabwood)': 'andiroba',
+  'Apitong (keruing)': 'keruing',
+  'Cedar, eastern redcedar': 'eastern redcedar',
+  'Cedar, western redcedar': 'western redcedar',
+  'Hickory, pecan': 'pecan',
+  'Khaya (African mahogany)': 'African mahogany',
+  'Kokrodua (afrormosia)': 'afrormosia',
+  'Magnolia, cucumbertree': 'cucumbertree',
+  'Magnolia, sweetbay': 'sweetbay',
+  'Oak, water, laurel and willow': 'water, laurel or willow oak',
+  'Sipo (utile)': 'sipo',
+};
+
+/** Woods whose name begins with a name of a place or a person, and keeps its capital within a sentence. */
+export const PROPER: readonly string[] = [
+  'Douglas-fir',
+  'Parana pine',
+  'Santa Maria',
+  'Spanish-cedar',
+];
+
 /** What the lumber trade also calls a wood. Common practice, no source. */
 export const ALSO_CALLED: Readonly<Record<string, readonly string[]>> = {
   'Oak, northern red': ['red oak'],
   'Maple, sugar': ['hard maple', 'rock maple', 'maple, hard (sugar)'],
+  'Hickory, pecan': ['pecan'],
+  'Basswood, American': ['basswood', 'linden', 'American linden'],
+  'Birch, paper': ['white birch'],
+  'Birch, sweet': ['black birch', 'cherry birch'],
+  Butternut: ['white walnut'],
+  Honeylocust: ['honey locust'],
+  Tamarack: ['eastern larch', 'hackmatack'],
+  'Aspen, quaking': ['trembling aspen'],
+  'Elm, slippery': ['red elm'],
+  'Elm, American': ['white elm'],
+  Obeche: ['ayous', 'wawa'],
+  Azobe: ['ekki'],
+  Limba: ['korina', 'frake'],
+  Merbau: ['kwila'],
+  Okoume: ['gaboon'],
+  Purpleheart: ['amaranth'],
   'Yellow-poplar': ['tulip poplar', 'tulipwood', 'tuliptree', 'poplar'],
   Baldcypress: ['cypress', 'bald cypress'],
   'Cedar, western redcedar': ['western red cedar'],
@@ -74,9 +117,9 @@ export const ALSO_CALLED: Readonly<Record<string, readonly string[]>> = {
   Hackberry: ['common hackberry'],
   'Spanish-cedar': ['cedro'],
   Jatoba: ['Brazilian cherry'],
-  Ipe: ['Brazilian walnut'],
+  Ipe: ['Brazilian walnut', 'lapacho'],
   // Words that meant these before European woods came go on meaning them.
-  'Walnut, black': ['walnut', 'American walnut'],
+  'Walnut, black': ['walnut', 'American walnut', 'American black walnut'],
   'Cherry, black': ['cherry', 'American cherry'],
   'Beech, American': ['beech'],
   'Alder, red': ['alder'],

@@ -14,7 +14,7 @@ describe('what a cell rests on in the tables of the trade', () => {
     });
     const why = book.explain(place(book, 'half'));
     expect(why.tables).toMatchObject([
-      { of: 'Oak, black: movement for 1 %, flat-sawn', shown: '0.0023 per 1 %', how: 'read' },
+      { of: 'Black oak: movement for 1 %, flat-sawn', shown: '0.0023 per 1 %', how: 'read' },
     ]);
     expect(why.tables[0]?.note).toContain('74 % more');
     expect(why.cautions).toHaveLength(1);
