@@ -1,13 +1,20 @@
 import {
   type ArgumentDescription,
+  alongAxes,
   type Block,
   blockMeetings,
+  cornerOf,
   Fault,
   type FunctionDescription,
   looseBlocks,
+  type PartToPlace,
+  placeParts,
+  readTurn,
+  type Sides,
   shareRoom,
   type TableArgument,
   type TableRow,
+  type Turn,
 } from '@kerfbook/wood';
 
 const SIZES = ['thickness', 'width', 'length'] as const;
@@ -16,14 +23,15 @@ const STEPS = ['step x', 'step y', 'step z'] as const;
 
 const PARTS: ArgumentDescription = {
   name: 'parts_table',
-  means: 'the parts table with its heads, x, y and z among them',
+  means: 'the parts table with its heads, place or x, y and z among them',
   takes: 'table',
   quantity: 'text',
   columns: [
     { heads: 'part', quantity: 'text', needed: true },
     { heads: 'count', quantity: 'count' },
     ...SIZES.map((heads) => ({ heads, quantity: 'length', needed: true }) as const),
-    ...PLACE.map((heads) => ({ heads, quantity: 'length', needed: true }) as const),
+    { heads: 'place', quantity: 'text' },
+    ...PLACE.map((heads) => ({ heads, quantity: 'length' }) as const),
     ...STEPS.map((heads) => ({ heads, quantity: 'length' }) as const),
     { heads: 'turn', quantity: 'text' },
   ],
@@ -56,19 +64,21 @@ function numberAt(row: TableRow, column: string, otherwise: number | undefined):
   return refuse(value ?? String(row.part), `rows with a number under ${column}`);
 }
 
-const turned = /^(?=.*l)(?=.*w)(?=.*t)[lwt]{3}$/;
-
-/** The sides of a part along x, y and z. */
-function sidesOf(row: TableRow): readonly [number, number, number] {
-  const sizes = SIZES.map((column) => {
+function sidesOf(row: TableRow): Sides {
+  const [thickness, width, length] = SIZES.map((column) => {
     const size = numberAt(row, column, undefined);
     if (size > 0) return size;
     return refuse(`${size}`, `a ${column} above 0 for ${row.part}`);
   });
-  const turn = String(row.turn ?? 'LWT').toLowerCase();
-  if (!turned.test(turn)) refuse(turn, 'turns of L, W and T once each, such as LWT');
-  const side = (letter: string | undefined): number => sizes['twl'.indexOf(letter ?? '')] ?? 0;
-  return [side(turn[0]), side(turn[1]), side(turn[2])];
+  if (thickness === undefined || width === undefined || length === undefined) {
+    throw new Error('a part has three sides');
+  }
+  return { thickness, width, length };
+}
+
+function turnOf({ turn }: TableRow): Turn | undefined {
+  if (turn === undefined) return undefined;
+  return readTurn(String(turn)) ?? refuse(turn, 'turns of L, W and T once each, such as LWT');
 }
 
 function countOf(row: TableRow, heads: readonly string[]): number {
@@ -78,35 +88,70 @@ function countOf(row: TableRow, heads: readonly string[]): number {
   return refuse(count, `whole numbers of pieces, 0 or more, for ${row.part}`);
 }
 
+/** A row with a place, in inches; the names of rows that have none stay known to the others. */
+function partOf(row: TableRow, count: number): PartToPlace {
+  const [x, y, z] = PLACE.map((column) =>
+    row[column] === undefined ? undefined : numberAt(row, column, undefined),
+  );
+  const [stepX = 0, stepY = 0, stepZ = 0] = STEPS.map((column) => numberAt(row, column, 0));
+  const turn = turnOf(row);
+  const { part, place } = row;
+  return {
+    name: String(part ?? ''),
+    count,
+    ...sidesOf(row),
+    ...(place === undefined ? {} : { words: String(place) }),
+    numbers: [x, y, z],
+    step: [stepX, stepY, stepZ],
+    ...(turn === undefined ? {} : { turn }),
+  };
+}
+
 /** The pieces of a table that have a place, mm. A name alone is a heading; a part without a place lies in no drawing. */
 function blocksOf({ rows, heads }: TableArgument): Block[] {
-  const blocks: Block[] = [];
+  if (!['place', ...PLACE].some((head) => heads.includes(head))) {
+    refuse(heads.join(', '), 'a table with a column headed place, or x, y and z');
+  }
+  const placed: PartToPlace[] = [];
+  const none: string[] = [];
+  const nowhere: string[] = [];
+  let pieces = 0;
   for (const row of rows) {
     if (row.part !== undefined && Object.keys(row).length === 1) continue;
-    if (PLACE.every((column) => row[column] === undefined)) continue;
+    if (row.place === undefined && PLACE.every((column) => row[column] === undefined)) {
+      nowhere.push(String(row.part ?? ''));
+      continue;
+    }
     const count = countOf(row, heads);
-    if (count === 0) continue;
-    if (blocks.length + count > MOST_PIECES) {
-      refuse(blocks.length + count, `${MOST_PIECES} pieces or fewer`);
+    if (count === 0) {
+      none.push(String(row.part ?? ''));
+      continue;
     }
-    const sides = sidesOf(row);
-    const from = PLACE.map((column) => numberAt(row, column, 0));
-    const step = STEPS.map((column) => numberAt(row, column, 0));
-    for (let copy = 0; copy < count; copy += 1) {
-      const low = (axis: 0 | 1 | 2): number => mm((from[axis] ?? 0) + copy * (step[axis] ?? 0));
-      const high = (axis: 0 | 1 | 2): number =>
-        mm((from[axis] ?? 0) + copy * (step[axis] ?? 0) + sides[axis]);
-      blocks.push({ low: [low(0), low(1), low(2)], high: [high(0), high(1), high(2)] });
-    }
+    pieces += count;
+    if (pieces > MOST_PIECES) refuse(pieces, `${MOST_PIECES} pieces or fewer`);
+    placed.push(partOf(row, count));
   }
-  return blocks;
+  const places = placeParts(placed, { none, unread: [], nowhere });
+  return placed.flatMap((part, index) => {
+    const place = places[index];
+    if (place === undefined || place === 'nowhere') return [];
+    if ('says' in place) return refuse(part.words ?? '', 'places that can be found', place.says);
+    const sides = alongAxes(place.turn, part);
+    return Array.from({ length: part.count }, (_, copy): Block => {
+      const [x, y, z] = cornerOf(place, copy);
+      return {
+        low: [mm(x), mm(y), mm(z)],
+        high: [mm(x + sides[0]), mm(y + sides[1]), mm(z + sides[2])],
+      };
+    });
+  });
 }
 
 const SOURCE = 'geometry, no source';
 /** Each pair that stands side by side is looked at. */
 const LOOKED_AT = { steps: 2_000 } as const;
 const NOTES =
-  'Columns are known by their heads, as in the parts sheet. Up to 0.1 mm counts as touching; parts without x, y and z are passed over.';
+  'Columns are known by their heads, as in the parts sheet. Up to 0.1 mm counts as touching; parts without a place are passed over.';
 const EXAMPLE = (name: string, last: string): string =>
   `=${name}({"part","count","thickness","width","length","x","y","z";"Shelf",1,1,10,30,0,0,10;"Side",1,1,10,20,${last})`;
 
@@ -116,7 +161,7 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     name: 'PARTS_OVERLAPS',
     task: 'Base',
     ...LOOKED_AT,
-    answers: 'How many pairs of pieces of a parts table take up the same room.',
+    answers: 'How many pairs of pieces in a parts table overlap.',
     args: [PARTS],
     result: { quantity: 'count', means: 'pairs; a tenon in its mortise is one' },
     source: SOURCE,
@@ -132,7 +177,7 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Base',
     ...LOOKED_AT,
     answers:
-      'How many pieces of a parts table touch neither the floor nor anything that stands on it.',
+      'How many pieces in a parts table touch neither the floor nor anything that stands on it.',
     args: [PARTS],
     result: { quantity: 'count', means: 'pieces that nothing holds' },
     source: SOURCE,

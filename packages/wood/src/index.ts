@@ -125,6 +125,20 @@ export {
   panelBoards,
   panelBoardWidth,
 } from './panel.ts';
+export { AXIS_WORDS, PLACE_FORMS, type PlaceForm } from './placing/forms.ts';
+export {
+  cornerOf,
+  type NotPlaced,
+  type PartToPlace,
+  type PlacedGap,
+  type PlacedLine,
+  type PlacedPart,
+  type Placement,
+  placeParts,
+} from './placing/place.ts';
+export { isPlace } from './placing/place-words.ts';
+export { PLACE_SAYS } from './placing/says.ts';
+export { alongAxes, readTurn, type Sides, type Turn } from './placing/turn.ts';
 export {
   priceForMargin,
   priceForMarkup,
