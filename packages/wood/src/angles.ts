@@ -9,10 +9,7 @@ const SLOPE = numberOf(
   'how far each side leans, in degrees: 0 upright as in a box, 90 flat as in a picture frame',
 );
 const JOINT = optional(
-  textOf(
-    'joint',
-    '"mitre" where both ends are bevelled alike, "butt" where one end lies on a face',
-  ),
+  textOf('joint', '"mitre" where both ends are beveled alike, "butt" where one end lies on a face'),
   '"mitre"',
 );
 const HEIGHT = lengthOf('height', 'floor to the top of the leg, straight up');
@@ -29,7 +26,7 @@ const SPLAY_SIDE = numberOf(
 const SIZE_START = lengthOf('size_start', 'size where the taper begins');
 const SIZE_END = lengthOf('size_end', 'size at its end');
 const TAPER_LENGTH = lengthOf('length', 'length of the taper');
-const AT = lengthOf('at', 'from where it begins to the place that is asked about');
+const AT = lengthOf('at', 'from where it begins to that point');
 const TAPERED = optional(countOf('tapered', 'opposite faces that are tapered, 1 or 2'), '1');
 
 const MOST_SIDES = 1000;
@@ -174,7 +171,7 @@ export const ANGLE_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'COMPOUND_MITRE',
     task: 'Angles and curves',
-    answers: 'At what angle to set the mitre gauge for sides that lean.',
+    answers: 'At what angle to set the miter gauge for sides that lean.',
     args: [SIDES, SLOPE],
     result: { quantity: 'angle', means: 'away from a square cut' },
     source: SPHERE,
@@ -234,13 +231,13 @@ export const ANGLE_FUNCTIONS: readonly FunctionDescription[] = [
     source: 'geometry of a triangle',
     example: '=TAPER_ANGLE(2.5, 1.5, 24)',
     notes:
-      'Tapers start below the joint. Hold the part in a jig with clamps, and keep hands off its line.',
+      'Tapers start below the joint. Clamp the part in a jig, and keep hands out of line with the blade.',
     run: taperAngle,
   },
   {
     name: 'TAPER_SIZE',
     task: 'Angles and curves',
-    answers: 'How thick a tapered part is at a place.',
+    answers: 'How thick a tapered part is at one point.',
     args: [SIZE_START, SIZE_END, TAPER_LENGTH, AT],
     result: { quantity: 'length', means: 'size there' },
     source: 'geometry of a triangle',

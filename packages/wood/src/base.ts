@@ -12,7 +12,7 @@ const TENON = optional(
 );
 const SETBACK = lengthOf('setback', 'outer face of the leg to the outer face of the apron');
 const APRON_THICKNESS = lengthOf('apron_thickness', 'thickness of the aprons');
-const TABLE_HEIGHT = lengthOf('table_height', 'floor to the upper face of the top');
+const TABLE_HEIGHT = lengthOf('table_height', 'floor to the top of the table');
 const TOP_THICKNESS = lengthOf('top_thickness', 'thickness of the top');
 const APRON_WIDTH = lengthOf('apron_width', 'width (height) of the apron');
 const SIDE_LENGTH = lengthOf('length', 'length of the side people sit at');
@@ -245,7 +245,7 @@ export const BASE_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'FENCE_STOP',
     task: 'Base',
-    answers: 'Where the fence stands for each pass of a groove.',
+    answers: 'Where to set the fence for each pass of a groove.',
     args: [EDGE_TO_GROOVE, GROOVE_WIDTH, KERF, PASS],
     result: { quantity: 'length', means: 'fence to the near side of the blade' },
     source: PRACTICE,

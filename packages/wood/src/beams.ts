@@ -43,11 +43,14 @@ export function stiffnessOf(species: string | number): number {
 }
 
 const WIDTH = lengthOf('width', 'size of the part across the load');
-const DEPTH = lengthOf('depth', 'size of the part along the load: upright for an apron on edge');
+const DEPTH = lengthOf(
+  'depth',
+  'size of the part in the direction of the load: the height of an apron on edge',
+);
 const SPAN = lengthOf('span', 'clear length between the supports');
 const SPREAD_LOAD = numberOf('load_per_length', 'load_per_length', 'load spread along the span');
 const LOAD = numberOf('force', 'load', 'load in the middle of the span');
-const OVERHANG = lengthOf('overhang', 'how far the part stands out past its last support');
+const OVERHANG = lengthOf('overhang', 'how far the part extends past its last support');
 const END_LOAD = numberOf('force', 'load', 'load at its free end');
 const BACK_SPAN = optional(
   lengthOf(
@@ -96,7 +99,7 @@ export function believable(sag: number, span: number, depth: number): number {
 }
 
 /**
- * Sag of the free end of a part that stands out past its last support.
+ * Sag of the free end of a part that extends past its last support.
  * @param overhang in
  * @param load lbf at the free end
  * @param width in, across the load
@@ -217,7 +220,7 @@ export function stressPoint(
 }
 
 /**
- * Greatest bending stress of a part that stands out past its last support: there.
+ * Greatest bending stress of a part that extends past its last support: there.
  * @param overhang in
  * @param load lbf at the free end
  * @param width in, across the load
@@ -262,31 +265,32 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SAG_OVERHANG',
     task: 'Strength and stability',
-    answers: 'How far the free end of a part that stands out past its last support sags.',
+    answers: 'How far the free end of a part that extends past its last support sags.',
     args: [OVERHANG, END_LOAD, WIDTH, DEPTH, BENT_OF, BACK_SPAN, OVERHANG_LOAD],
     result: { quantity: 'length', means: 'sag of the free end', fine: true },
     source: `${CHAPTER_9}; ${TEXTBOOK} for the span behind the support`,
     example: '=SAG_OVERHANG(18, 150, 12, 1, "white oak", 24)',
-    notes: `With a back_span the part turns over its support and sags more: what stands out of a top that lies on aprons has one. ${ESTIMATE}`,
+    notes: `With a back_span the part turns over its support and sags more: the overhang of a top on aprons has one. ${ESTIMATE}`,
     run: sagOverhang,
   },
   {
     name: 'SAG_LASTING',
     task: 'Strength and stability',
-    answers: 'What a sag grows to under a load that stays, such as books.',
+    answers: 'How far a sag grows under a load that stays, such as books.',
     args: [SAG, LASTING],
     result: { quantity: 'length', means: 'sag in the end', fine: true },
     source:
       'NDS 3.5.2 as the American Wood Council tells it, read: 1.5 for dry wood, 2 for green wood and panels; OSB 2.5, particleboard and MDF 3.25: Eurocode 5, service class 1, from memory',
     example: '=SAG_LASTING(0.1)',
     notes:
-      'It can come to three times the first sag in rooms whose air swings. About half of what was added stays when the load is gone. An estimate.',
+      'In rooms whose humidity swings it can reach three times the first sag. About half of what was added stays when the load is gone. An estimate.',
     run: sagLasting,
   },
   {
     name: 'STRESS_UNIFORM',
     task: 'Strength and stability',
-    answers: 'How hard a load spread along a part between two supports strains its wood.',
+    answers:
+      'How much bending stress a load spread along a part between two supports puts on its wood.',
     args: [SPAN, SPREAD_LOAD, WIDTH, DEPTH, ENDS],
     result: { quantity: 'pressure', means: 'greatest bending stress' },
     source: TEXTBOOK,
@@ -297,7 +301,8 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'STRESS_POINT',
     task: 'Strength and stability',
-    answers: 'How hard a load in the middle of a part between two supports strains its wood.',
+    answers:
+      'How much bending stress a load in the middle of a part between two supports puts on its wood.',
     args: [SPAN, LOAD, WIDTH, DEPTH, ENDS],
     result: { quantity: 'pressure', means: 'greatest bending stress' },
     source: TEXTBOOK,
@@ -308,7 +313,7 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'STRESS_OVERHANG',
     task: 'Strength and stability',
-    answers: 'How hard a load strains the wood of a part that stands out past its last support.',
+    answers: 'How much bending stress a load puts on a part that extends past its last support.',
     args: [OVERHANG, END_LOAD, WIDTH, DEPTH, OVERHANG_LOAD],
     result: { quantity: 'pressure', means: 'greatest bending stress, at the support' },
     source: TEXTBOOK,
@@ -326,7 +331,7 @@ export const BEAM_FUNCTIONS: readonly FunctionDescription[] = [
       'Wood Handbook (FPL-GTR-190, 2010), tables 5-3b and 5-5b, 12 % moisture; many rows from memory',
     example: '=BENDING_STRENGTH("white oak")',
     notes:
-      'An average of small clear pieces in a test of minutes: half of them broke under less. Of a load that stays ten years wood bears about six tenths (from memory).',
+      'An average of small clear pieces in a test of minutes: half of them broke under less. Under a load that stays ten years it holds about six tenths of that (from memory).',
     run: bendingStrength,
   },
 ];

@@ -8,7 +8,7 @@ import { CUT, SEASONS } from './seasonal.ts';
 
 const FROM_FIXED = lengthOf(
   'from_fixed',
-  'glued or pinned place, mostly the middle, to the pin, across the grain of the top',
+  'glued or pinned place, usually the middle, to the pin, across the grain of the top',
 );
 const PIN = lengthOf('pin_diameter', 'diameter of the pin or screw');
 const DRY = numberOf(
@@ -22,7 +22,7 @@ const WET = numberOf(
   'moisture content of the top in the humid season, percent, 0 to 30',
 );
 const SPARE = optional(
-  numberOf('percent', 'spare_percent', 'room beyond that travel, percent of it, 0 to 500'),
+  numberOf('percent', 'spare_percent', 'extra room beyond that movement, percent of it, 0 to 500'),
   '50',
 );
 
@@ -69,13 +69,13 @@ export const BREADBOARD_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BREADBOARD_SLOT',
     task: 'Joints',
-    answers: 'How long the slot of a pin in a breadboard end is, by where the pin stands.',
+    answers: 'How long to make the slot for a pin in a breadboard end, by where the pin is.',
     args: [FROM_FIXED, PIN, SPECIES_ARGUMENT, DRY, WET, SPARE, CUT],
     result: { quantity: 'length', means: 'length of the slot in the tenon, end to end' },
     source: `${SEASONS}; half as long again is common practice, no source`,
     example: '=BREADBOARD_SLOT(16, 3/8, "white oak", 6, 12)',
     notes:
-      'Glue and pin the middle only, slot the tenon and not the end, and put the pin into the middle of the slot at the middle of the seasons’ moisture. In humid months the top stands proud of its end by half of what MOVEMENT says for the whole width, at each side, and back of it in dry ones.',
+      'Glue and pin the middle only, slot the tenon and not the end, and put the pin in the middle of the slot when the moisture is midway between the seasons. In humid months the top stands proud of its end by half of what MOVEMENT says for the whole width, at each side, and back of it in dry ones.',
     run: breadboardSlot,
   },
 ];

@@ -2,8 +2,8 @@ import { countOf, lengthOf, optional } from './arguments.ts';
 import type { FunctionDescription } from './describe.ts';
 import { between, mostOf, positive, whole } from './guards.ts';
 
-const LENGTH = lengthOf('length', 'longest way across; of a circle its diameter');
-const WIDTH = lengthOf('width', 'shortest way across; of a circle its diameter');
+const LENGTH = lengthOf('length', 'longest way across; for a circle, its diameter');
+const WIDTH = lengthOf('width', 'shortest way across; for a circle, its diameter');
 const BOARDS = optional(
   countOf('boards', 'equal boards side by side along the length, each as long as it needs to be'),
   '1: a rectangle',
@@ -193,13 +193,13 @@ export const CURVE_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'ratio', means: '0 to 1, of the boards that go into it' },
     source: `${ELLIPSE}; from one rectangle 1 less a quarter of pi`,
     example: '=OVAL_WASTE(9)',
-    notes: 'The same for every oval and circle. Waste of milling and defects comes on top.',
+    notes: 'The same for every oval and circle. Waste from milling and defects is extra.',
     run: ovalWaste,
   },
   {
     name: 'ARC_RADIUS',
     task: 'Angles and curves',
-    answers: 'What radius an arc has that rises so far over its ends.',
+    answers: 'What radius an arc with a given rise has.',
     args: [CHORD, RISE],
     result: { quantity: 'length', means: 'radius' },
     source: CIRCLE,
@@ -209,7 +209,7 @@ export const CURVE_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'ARC_LENGTH',
     task: 'Angles and curves',
-    answers: 'How long such an arc is along its curve.',
+    answers: 'How long an arc with a given rise is along its curve.',
     args: [CHORD, RISE],
     result: { quantity: 'length', means: 'along the arc' },
     source: CIRCLE,

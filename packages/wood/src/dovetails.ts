@@ -12,11 +12,11 @@ const PIN = lengthOf(
   'gap between two tails at the end of the board, where a pin is narrowest',
 );
 const HALF_PIN = optional(
-  lengthOf('half_pin', 'what stands beside the outer tails, at the end of the board'),
+  lengthOf('half_pin', 'what is left beside the outer tails, at the end of the board'),
   'half a pin and 1/8 in (3 mm) more, so that it does not split off',
 );
 const MARK = countOf('mark', 'which line, from one edge: 1 is where the first tail begins');
-const WIDEST_TAIL = lengthOf('widest_tail', 'widest tail to have');
+const WIDEST_TAIL = lengthOf('widest_tail', 'widest tail wanted');
 const TAIL = lengthOf('tail', 'width of a tail at the end of the board');
 const THICKNESS = lengthOf('thickness', 'thickness of the board that has the pins');
 const ANGLE = numberOf(
@@ -164,19 +164,19 @@ export const DOVETAIL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'DOVETAIL_TAIL',
     task: 'Joints',
-    answers: 'How wide each of some equal tails is.',
+    answers: 'How wide each tail is when all are equal.',
     args: [WIDTH, TAILS, PIN, HALF_PIN],
     result: { quantity: 'length', means: 'at the end of the board, where a tail is widest' },
     source: PRACTICE,
     example: '=DOVETAIL_TAIL(6, 4, 1/4)',
     notes:
-      'The construction textbooks call pins as wide as tails the strongest form; narrow pins are finer to look at. No pin narrower than your narrowest chisel.',
+      'Construction textbooks call pins as wide as the tails the strongest form; narrow pins look finer. No pin narrower than your narrowest chisel.',
     run: dovetailTail,
   },
   {
     name: 'DOVETAIL_MARK',
     task: 'Joints',
-    answers: 'Where each line of the tails stands on the end of the board.',
+    answers: 'Where to mark each line of the tails on the end of the board.',
     args: [WIDTH, TAILS, PIN, MARK, HALF_PIN],
     result: { quantity: 'length', means: 'from one edge of the board' },
     source: PRACTICE,
@@ -187,7 +187,7 @@ export const DOVETAIL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'DOVETAIL_ANGLE',
     task: 'Joints',
-    answers: 'How far dovetails slope in a wood.',
+    answers: 'What slope dovetails get in a wood.',
     args: [SPECIES_ARGUMENT],
     result: { quantity: 'angle', means: 'away from square' },
     source: 'shop practice, from memory: 1 in 6 in softwood, 1 in 8 in hardwood',

@@ -14,7 +14,7 @@ const DRAWER_HEIGHT = lengthOf('drawer_height', 'height of its sides or its fron
 const OPENING_WIDTH = lengthOf('opening_width', 'width of the opening for the drawer');
 const CLEARANCE = optional(
   lengthOf('clearance', 'room for the runner at each side'),
-  '1/2 in (12.7 mm), as most side runners ask',
+  '1/2 in (12.7 mm), as most side runners need',
 );
 const DRAWERS = optional(countOf('drawers', 'how many stand side by side'), '1');
 const DIVIDER = optional(lengthOf('divider', 'thickness of what stands between two'), '0');
@@ -115,17 +115,17 @@ export const DRAWER_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Drawers',
     answers: 'How high to cut a solid drawer side or front so that it does not stick in summer.',
     args: [OPENING_HEIGHT, SPECIES_ARGUMENT, BUILT_AT, HUMID_AT, LEAST_GAP, CUT],
-    result: { quantity: 'length', means: 'highest side or front' },
+    result: { quantity: 'length', means: 'tallest side or front' },
     source: `${SEASONS}, solved for the width; the gap is common practice, no source`,
     example: '=DRAWER_HEIGHT(6, "red maple", 7, 12)',
     notes:
-      'Sides and front swell in height; length hardly changes. A case whose sides stand upright keeps its opening. Plywood and metal drawers need the gap alone.',
+      'Sides and front swell in height; length hardly changes. A case whose sides have upright grain keeps its opening. Plywood and metal drawers need only the gap.',
     run: drawerHeight,
   },
   {
     name: 'DRAWER_GAP',
     task: 'Drawers',
-    answers: 'How wide the gap over a solid drawer is in a season.',
+    answers: 'How much gap there is over a solid drawer in a season.',
     args: [OPENING_HEIGHT, DRAWER_HEIGHT, SPECIES_ARGUMENT, BUILT_AT, USED_AT, CUT],
     result: { quantity: 'length', means: 'gap between drawer and case' },
     source: SEASONS,
@@ -143,7 +143,7 @@ export const DRAWER_FUNCTIONS: readonly FunctionDescription[] = [
     source: 'common practice, no source',
     example: '=DRAWER_WIDTH(18)',
     notes:
-      'Runners differ: take the figure of their sheet. A drawer that runs on wood wants about 1/64 in (0.4 mm) at each side. TIP_LOAD_DRAWERS says what open drawers do to the cabinet.',
+      'Runners differ: use the figure on their sheet. A drawer that runs on wood needs about 1/64 in (0.4 mm) at each side. TIP_LOAD_DRAWERS says what open drawers do to the cabinet.',
     run: drawerWidth,
   },
 ];

@@ -33,9 +33,9 @@ const END_DISTANCE = optional(
   lengthOf('end_distance', 'from each end to the first fastener'),
   'fasteners right at the ends',
 );
-const MOVEMENT = lengthOf('movement', 'whole travel of the top at this screw');
+const MOVEMENT = lengthOf('movement', 'full movement of the top at this screw');
 const SCREW_SIZE = lengthOf('screw_diameter', 'diameter of the screw at the slot');
-const SPARE = optional(lengthOf('spare', 'extra length of the slot in all'), 'no extra length');
+const SPARE = optional(lengthOf('spare', 'total extra length of the slot'), 'no extra length');
 
 const PENETRATION = lengthOf('penetration', 'length of thread in the wood');
 
@@ -154,7 +154,7 @@ export function fastenerCount(length: number, spacing: number, endDistance = 0):
 
 /**
  * Length of the slot, end to end, in which a screw lets the top move.
- * @param movement in, whole travel of the top at this screw, both ways together
+ * @param movement in, full movement of the top at this screw, both ways together
  * @param screwDiameter in
  * @param spare in, added once; 0 when left out
  * @returns in: screwDiameter + movement + spare
@@ -262,18 +262,19 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'POCKET_SCREW',
     task: 'Fastenings',
-    answers: 'How long a pocket screw a thickness takes.',
+    answers: 'How long a pocket screw to use for a thickness.',
     args: [THICKNESS],
     result: { quantity: 'length', means: 'length of the pocket screw' },
     source: PRACTICE,
     example: '=POCKET_SCREW(3/4)',
-    notes: 'From 1/2 to 1-1/2 in. A thickness between two sizes takes the screw of the thinner.',
+    notes:
+      'From 1/2 to 1-1/2 in. A thickness between two sizes takes the screw for the thinner one.',
     run: pocketScrew,
   },
   {
     name: 'SCREW_LONGEST',
     task: 'Fastenings',
-    answers: 'How long a standard screw may be without coming through.',
+    answers: 'How long a standard screw can be without coming through.',
     args: [THROUGH, INTO, KEEP_BACK, LENGTH_STEP],
     result: { quantity: 'length', means: 'longest stocked length' },
     source: PRACTICE,
@@ -293,13 +294,13 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SCREW_HOLD',
     task: 'Fastenings',
-    answers: 'What pull draws a wood screw out of the wood or breaks it, on the average.',
+    answers: 'How hard a pull draws a wood screw out of the wood or breaks it, on average.',
     args: [SCREW_ARGUMENT, PENETRATION, SPECIES_ARGUMENT, GRAIN],
-    result: { quantity: 'force', means: 'average greatest pull' },
+    result: { quantity: 'force', means: 'average pull at failure' },
     source: `Wood Handbook (FPL-GTR-190, 2010), chapter 8: 15,700 x gravity² x diameter x penetration, from memory; ${TESTED_SOURCE}; steel of ${SCREW_STEEL} psi, from memory, over the root; ${ROOT_SOURCE}`,
     example: '=SCREW_HOLD(8, 1, "white oak")',
     notes:
-      'An average of tests with lead holes in dry wood, at which screws fail. Design codes allow about a fifth or sixth of it. Plain steel; brass bears less. End grain is given three quarters, from memory; a carpenters’ handbook says 60 %, and codes allow no pull there at all: put a dowel across, and let the screw bite into that.',
+      'An average of tests with lead holes in dry wood, at which screws fail. Design codes allow about a fifth or sixth of it. Plain steel; brass holds less. End grain counts as three quarters, from memory; a carpenters’ handbook says 60 %, and codes allow no pull there at all: put a dowel across, and let the screw bite into that.',
     run: screwHold,
   },
   {
@@ -311,7 +312,7 @@ export const FASTENING_FUNCTIONS: readonly FunctionDescription[] = [
     source: PRACTICE,
     example: '=SLOT_LENGTH(0.4, SCREW_DIAMETER(8), 1/16)',
     notes:
-      'screw_diameter + movement + spare. Spare is clearance for the screw, a sixteenth or so in all; what is lost at glue joints has no part in it.',
+      'screw_diameter + movement + spare. Spare is clearance for the screw, a sixteenth or so in all; it has nothing to do with what glue joints lose.',
     run: slotLength,
   },
 ];

@@ -227,7 +227,7 @@ export const FRAME_FUNCTIONS: readonly FunctionDescription[] = [
     source: `${SEASONS}, solved for the width; the gap is ${PRACTICE}`,
     example: '=FRAME_PANEL_WIDTH(11.5, 3/8, "red oak", 7, 11)',
     notes:
-      'Ask FRAME_PANEL_GAP for the dry season too. Along the grain take the opening and both grooves, less a little. Finish the panel before it goes in, glue it nowhere, or in the middle of its ends only.',
+      'Check FRAME_PANEL_GAP for the dry season too. Along the grain use the opening and both grooves, less a little. Finish the panel before it goes in, and do not glue it, or only at the middle of its ends.',
     run: framePanelWidth,
   },
   {
@@ -239,7 +239,7 @@ export const FRAME_FUNCTIONS: readonly FunctionDescription[] = [
     source: SEASONS,
     example: '=FRAME_PANEL_GAP(12, 11.5, 3/8, "red oak", 7, 11)',
     notes:
-      'The panel is taken to stay in the middle: a pin at the middle of each rail sees to it. The groove’s depth less the answer is what still holds.',
+      'The panel is assumed to stay centered: a pin at the middle of each rail keeps it so. The groove’s depth less the answer is what still holds.',
     run: framePanelGap,
   },
   {
@@ -251,7 +251,7 @@ export const FRAME_FUNCTIONS: readonly FunctionDescription[] = [
     source: 'charts of hardware dealers and an answer of a maker of hinges, read',
     example: '=HINGE_COUNT(50, 18)',
     notes:
-      'Up to 85 in (2.16 m) and 35 lb (15.9 kg), for doors up to about 24 in wide. Charts differ by a hinge: that of the maker of your hinges goes before it.',
+      'Up to 85 in (2.16 m) and 35 lb (15.9 kg), for doors up to about 24 in wide. Charts differ by a hinge: follow the one of your hinge maker.',
     run: hingeCount,
   },
 ];

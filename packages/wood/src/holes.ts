@@ -93,7 +93,7 @@ export const HOLE_FUNCTIONS: readonly FunctionDescription[] = [
     source: `NDS 12.1.5.2: 90 % of the root of the thread in wood of more than 0.6 ovendry specific gravity, 70 % in lighter wood, from memory; both shares read in Canadian Wood Council, figure 5.5; ${ROOT_SOURCE}`,
     example: '=SCREW_PILOT_HOLE(8, "white oak")',
     notes:
-      'Try it in scrap of the same wood: threads differ from maker to maker. Soft brass screws want a steel one driven first.',
+      'Try it in scrap of the same wood: threads differ from maker to maker. For soft brass screws, drive a steel one first.',
     run: screwPilotHole,
   },
 ];

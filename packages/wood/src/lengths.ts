@@ -12,8 +12,8 @@ const DENOMINATOR = optional(
 const valueIn = (unit: string) => numberOf('number', 'value', `a bare number of ${unit}`);
 const INCHES = valueIn('inches');
 const FEET = valueIn('feet');
-const MILLIMETRES = valueIn('millimetres');
-const CENTIMETRES = valueIn('centimetres');
+const MILLIMETRES = valueIn('millimeters');
+const CENTIMETRES = valueIn('centimeters');
 
 const FINEST = 128;
 
@@ -134,7 +134,7 @@ export const LENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'text', means: 'inches and the nearest fraction' },
     source: 'arithmetic',
     example: '=FRACTION(33.19)',
-    notes: 'A tie rounds away from zero. In a metric book too, the answer is in inches.',
+    notes: 'A tie rounds away from zero. In a metric workbook too, the answer is in inches.',
     run: fraction,
   },
   {
@@ -145,7 +145,8 @@ export const LENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'text', means: 'feet, inches and the nearest fraction' },
     source: 'arithmetic',
     example: '=FEET_INCHES(66.375)',
-    notes: 'A tie rounds away from zero. In a metric book too, the answer is in feet and inches.',
+    notes:
+      'A tie rounds away from zero. In a metric workbook too, the answer is in feet and inches.',
     run: feetInches,
   },
   {
@@ -171,7 +172,7 @@ export const LENGTH_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'MM',
     task: 'Writing lengths',
-    answers: 'What a number of millimetres is as a length of this workbook.',
+    answers: 'What a number of millimeters is as a length of this workbook.',
     args: [MILLIMETRES],
     result: { quantity: 'length', means: 'the same length' },
     source: INCH,
@@ -181,7 +182,7 @@ export const LENGTH_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'CM',
     task: 'Writing lengths',
-    answers: 'What a number of centimetres is as a length of this workbook.',
+    answers: 'What a number of centimeters is as a length of this workbook.',
     args: [CENTIMETRES],
     result: { quantity: 'length', means: 'the same length' },
     source: INCH,

@@ -13,7 +13,7 @@ const WIDTH = lengthOf('width', 'width of the board');
 const LENGTH = lengthOf('length', 'length of the board');
 const COUNT = optional(countOf('count', 'how many such boards'), 'one board');
 const QUARTERS = textOf('quarters', 'rough thickness in quarters of an inch: "4/4", "8/4"');
-const FINISHED = lengthOf('finished_thickness', 'thickness wanted in the end');
+const FINISHED = lengthOf('finished_thickness', 'finished thickness wanted');
 const ALLOWANCE = optional(
   lengthOf('allowance', 'extra to leave for flattening after planing'),
   'nothing extra',
@@ -216,7 +216,7 @@ export const LUMBER_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Lumber',
     answers: 'How many board feet a board is, or several alike.',
     args: [THICKNESS, WIDTH, LENGTH, COUNT],
-    result: { quantity: 'boardfeet', means: 'board feet, in metric books too' },
+    result: { quantity: 'boardfeet', means: 'board feet, in metric workbooks too' },
     source: 'NHLA rules, board measure: thickness x width x length / 144 in inches',
     example: '=BOARDFEET(2, 8, 96, 4)',
     notes: 'A thickness under 1 in counts as 1 in, as hardwood is sold.',
@@ -227,10 +227,10 @@ export const LUMBER_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Lumber',
     answers: 'How many whole square feet a hardwood board is tallied at.',
     args: [WIDTH, LENGTH],
-    result: { quantity: 'count', means: 'whole square feet, in metric books too' },
+    result: { quantity: 'count', means: 'whole square feet, in metric workbooks too' },
     source: 'NHLA rules, surface measure: width in inches x length in whole feet / 12',
     example: '=SURFACE_MEASURE(6.5, 96)',
-    notes: 'A part of a foot is dropped. A half is rounded up; a tally turns up and down.',
+    notes: 'A fraction of a foot is dropped. A half is rounded up; a tally alternates up and down.',
     run: surfaceMeasure,
   },
   {

@@ -16,10 +16,10 @@ import { rests } from './rests.ts';
 const STOCK = lengthOf('thickness', 'thickness of the thinner part at the joint');
 const BIT_STEP = optional(
   lengthOf('bit_step', 'step of the chisels or bits you have: 1/16 in, 1 mm'),
-  'a third to the hair',
+  'exactly a third',
 );
 const TENON_THICKNESS = lengthOf('tenon_thickness', 'thickness of the tenon');
-const INTO = lengthOf('into', 'wood that the mortise may go into, along the tenon');
+const INTO = lengthOf('into', 'depth of wood the mortise can go into');
 const LEAVE = optional(lengthOf('leave', 'wood to leave beyond the mortise'), '1/4 in (6.4 mm)');
 const RAIL_WIDTH = lengthOf('rail_width', 'width of the rail or apron');
 const GROOVE = optional(lengthOf('groove_depth', 'depth of a groove along the rail'), 'no groove');
@@ -29,15 +29,15 @@ const TENON_LENGTH = lengthOf('tenon_length', 'length of the tenon');
 const FROM_FACE = lengthOf('face_to_tenon', 'outer face of the leg to the near side of the tenon');
 const OTHER_LENGTH = optional(
   lengthOf('other_length', 'length of the tenon that comes from the other side'),
-  'as long',
+  'the same length',
 );
 const OTHER_THICKNESS = optional(
   lengthOf('other_thickness', 'thickness of that tenon'),
-  'as thick',
+  'the same thickness',
 );
 const OTHER_FROM_FACE = optional(
-  lengthOf('other_face_to_tenon', 'its outer face of the leg to that tenon'),
-  'as far',
+  lengthOf('other_face_to_tenon', 'outer face of the leg on that side to that tenon'),
+  'the same distance',
 );
 
 const USUAL_LEAVE = 1 / 4;
@@ -57,7 +57,7 @@ const HANDOUT =
 /**
  * Thickness of a tenon: a third of its part, to the nearest chisel or bit.
  * @param thickness in, of the thinner part at the joint
- * @param bitStep in; a third to the hair when left out
+ * @param bitStep in; exactly a third when left out
  * @returns in
  * @throws Fault `kind`; `range`, also when no such bit is near a third
  * Source: woodworking school handout (1/3); construction textbook (1/3 to 1/4).
@@ -202,13 +202,13 @@ export const MORTISE_FUNCTIONS: readonly FunctionDescription[] = [
     source: HANDOUT,
     example: '=TENON_THICKNESS(7/8, 1/16)',
     notes:
-      'A third of the part; textbooks allow a quarter. In a leg thicker than the apron it may be thicker. Take the chisel or bit nearest to it, and make the tenon to the mortise.',
+      'A third of the part; textbooks allow a quarter. In a leg thicker than the apron it may be thicker. Use the chisel or bit nearest to it, and fit the tenon to the mortise.',
     run: tenonThickness,
   },
   {
     name: 'TENON_LENGTH',
     task: 'Joints',
-    answers: 'How long a tenon may be by the wood its mortise goes into.',
+    answers: 'How long a tenon can be in the wood its mortise goes into.',
     args: [TENON_THICKNESS, INTO, LEAVE],
     result: {
       quantity: 'length',
@@ -217,7 +217,7 @@ export const MORTISE_FUNCTIONS: readonly FunctionDescription[] = [
     source: `${HANDOUT}; what to leave is common practice, no source`,
     example: '=TENON_LENGTH(3/8, 2.5)',
     notes:
-      'Mortises are 3 to 5 times as deep as they are wide. Where another tenon comes from the side, into ends at that one: ask TENONS_APART.',
+      'Mortises are 3 to 5 times as deep as they are wide. Where another tenon comes in from the side, into ends at that one: see TENONS_APART.',
     run: tenonLength,
   },
   {
@@ -230,13 +230,13 @@ export const MORTISE_FUNCTIONS: readonly FunctionDescription[] = [
       'a woodworking school’s handout: two thirds of the rail, read; Noyes, Handwork in Wood: half of it less the groove where there is one, read',
     example: '=TENON_WIDTH(3.5)',
     notes:
-      'The rest is shoulder, or a haunch as long as the tenon is thick, which keeps the rail from twisting. Wider than 6 times its thickness it is divided: TENON_COUNT.',
+      'The rest is shoulder, or a haunch as long as the tenon is thick, which keeps the rail from twisting. Wider than 6 times its thickness, split it: see TENON_COUNT.',
     run: tenonWidth,
   },
   {
     name: 'TENON_COUNT',
     task: 'Joints',
-    answers: 'How many tenons a wide rail takes beside one another.',
+    answers: 'How many tenons, side by side, a wide rail needs.',
     args: [TENON_WIDTH, TENON_THICKNESS],
     result: { quantity: 'count', means: 'tenons' },
     source: `${HANDOUT}: 6 times and 5 times its thickness are the widest`,
@@ -261,7 +261,7 @@ export const MORTISE_FUNCTIONS: readonly FunctionDescription[] = [
     source: 'geometry of two rectangles',
     example: '=TENONS_APART(2.5, 1, 3/8, 3/4)',
     notes:
-      'At 0 shorten one, move both outwards, or mitre their ends: then a tenon may be as long as the leg less face_to_tenon. Leave 1/8 in (3 mm) or more between mortises: common practice, no source.',
+      'At 0 shorten one, move both outward, or miter their ends: then a tenon may be as long as the leg less face_to_tenon. Leave 1/8 in (3 mm) or more between mortises: common practice, no source.',
     run: tenonsApart,
   },
 ];

@@ -10,10 +10,10 @@ const PANEL_WIDTH = lengthOf('width', 'finished width of the panel');
 const WIDEST = lengthOf('widest', 'widest board you want or can plane');
 const COUNT = countOf('count', 'how many boards');
 const JOINT_LOSS = optional(
-  lengthOf('joint_loss', 'width that jointing takes away at each glue joint, both edges together'),
+  lengthOf('joint_loss', 'width that jointing takes off at each glue joint, both edges together'),
   'no loss',
 );
-const BOARDS = countOf('boards', 'how many pieces have to become one');
+const BOARDS = countOf('boards', 'how many pieces to join into one');
 const AT_ONCE = countOf('at_once', 'pieces glued together in one clamp-up, 2 or more');
 const JOINT_LENGTH = lengthOf('length', 'length of the joint');
 const SPACING = lengthOf('spacing', 'widest gap between clamps');
@@ -22,7 +22,7 @@ const END_DISTANCE = optional(
   'clamps right at the ends',
 );
 const FORCE = optional(
-  numberOf('force', 'force', 'force the joint wants, as CLAMP_FORCE gives it'),
+  numberOf('force', 'force', 'force the joint needs, from CLAMP_FORCE'),
   'clamps are counted by their spacing alone',
 );
 const RATING = optional(
@@ -211,7 +211,7 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'GLUE_STAGES',
     task: 'Panel glue-up',
-    answers: 'How many rounds of clamping join all boards when a few are glued at a time.',
+    answers: 'How many rounds of clamping it takes to join all boards, a few at a time.',
     args: [BOARDS, AT_ONCE],
     result: { quantity: 'count', means: 'rounds of clamping' },
     source: PRACTICE,
@@ -221,19 +221,19 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'CLAMP_COUNT',
     task: 'Panel glue-up',
-    answers: 'How many clamps a joint needs: no gap too wide, and force enough.',
+    answers: 'How many clamps a joint needs: no gap too wide, and enough force.',
     args: [JOINT_LENGTH, SPACING, END_DISTANCE, FORCE, RATING],
     result: { quantity: 'count', means: 'clamps' },
     source: PRACTICE,
     example: '=CLAMP_COUNT(84, 12, 2, 22050, 1000)',
     notes:
-      'A parallel-jaw clamp is rated for about 1,000 to 1,100 lbf (4,900 N), read in a magazine test; a light bar clamp for 300 to 450, from memory. Well-fitted edges close with less than the pressure glue makers ask for; clamps do not mend a joint that does not fit.',
+      'A parallel-jaw clamp is rated for about 1,000 to 1,100 lbf (4,900 N), read in a magazine test; a light bar clamp for 300 to 450, from memory. Well-fitted edges close with less than the pressure glue makers ask for; clamps will not fix a joint that does not fit.',
     run: clampCount,
   },
   {
     name: 'CLAMP_FORCE',
     task: 'Panel glue-up',
-    answers: 'What force the clamps together must give to press a joint.',
+    answers: 'How much force all clamps together need to press a joint.',
     args: [JOINT_LENGTH, THICKNESS, PRESSURE],
     result: { quantity: 'force', means: 'force of all clamps together' },
     source: 'force is pressure times area; pressures of a glue maker’s guide, read',

@@ -8,7 +8,7 @@ import { notKnown } from './nearest.ts';
 import { MM_PER_INCH } from './quantity.ts';
 import { rests } from './rests.ts';
 
-const FINISHED = lengthOf('finished_thickness', 'thickness wanted in the end');
+const FINISHED = lengthOf('finished_thickness', 'finished thickness wanted');
 const ALLOWANCE = optional(
   lengthOf('allowance', 'what planing both faces takes off'),
   '5 mm; common practice, no source',

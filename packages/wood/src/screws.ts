@@ -84,14 +84,14 @@ export const SCREW_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SCREW_SIDE_LOAD',
     task: 'Fastenings',
-    answers: 'What load across a wood screw makes it begin to give.',
+    answers: 'What load across a wood screw makes it start to give.',
     args: [SCREW_ARGUMENT, PENETRATION, SPECIES_ARGUMENT, GRAIN],
     result: { quantity: 'force', means: 'load at which the joint begins to slip' },
     source:
       'Wood Handbook (FPL-GTR-190, 2010), chapter 8, lateral resistance, from memory; its figures are 4/3 of the allowable loads of a formula handbook, read; end grain two thirds: the same chapter and NDS 12.5.2, from memory',
     example: '=SCREW_SIDE_LOAD(8, 1.25, "white oak")',
     notes:
-      'With lead holes in dry wood, and a piece under the head that is no weaker. It takes 7 diameters in the second piece for all of it, and 4 at least. Design codes allow three quarters of it and less. An estimate: what people hang on, or may fall from, is for licensed practice.',
+      'With lead holes in dry wood, and a piece under the head that is no weaker. The full load needs 7 diameters in the second piece, and 4 is the least. Design codes allow three quarters of it and less. An estimate: what people hang on, or may fall from, is for licensed practice.',
     run: screwSideLoad,
   },
 ];

@@ -11,7 +11,7 @@ const LISTED = SHEET_GOODS.map(({ names: [first] }) => first);
 const SHEET = textOf('sheet', `kind of board: ${LISTED.map((name) => `"${name}"`).join(', ')}`);
 const AREA = numberOf('area', 'area', 'area of the piece, or of all pieces together');
 const THICKNESS = lengthOf('thickness', 'thickness of the board as it is');
-const NOMINAL = lengthOf('nominal', 'thickness by which it is sold');
+const NOMINAL = lengthOf('nominal', 'thickness it is sold as');
 const DIRECTION = optional(
   textOf('direction', 'along or across the grain of its face: "along", "across"'),
   '"along"',
@@ -157,7 +157,7 @@ export const SHEET_FUNCTIONS: readonly FunctionDescription[] = [
     source: SHEET_SOURCE,
     example: '=SHEET_WEIGHT("MDF", 48*96, 3/4)',
     notes:
-      'Expect a tenth more or less. A sheet of MDF is a load for two: its edges cut, its dust harms lungs.',
+      'Expect a tenth more or less. A sheet of MDF takes two to carry; its edges are sharp and its dust harms lungs.',
     run: sheetWeight,
   },
   {
@@ -172,19 +172,19 @@ export const SHEET_FUNCTIONS: readonly FunctionDescription[] = [
     source: SHEET_SOURCE,
     example: '=SHEET_STIFFNESS("particleboard")',
     notes:
-      'Put it where SAG_UNIFORM, SAG_POINT and SPAN_FOR_SAG take a species. The Architectural Woodwork Standards count 1,800,000 psi for plywood with hardwood faces; that is its face wood, and twice what is taken here. Boards creep: see SAG_LASTING.',
+      'Use it where SAG_UNIFORM, SAG_POINT and SPAN_FOR_SAG ask for a species. The Architectural Woodwork Standards count 1,800,000 psi for plywood with hardwood faces; that is its face wood, and twice what is used here. Boards creep: see SAG_LASTING.',
     run: sheetStiffness,
   },
   {
     name: 'SHEET_THICKNESS',
     task: 'Sheet goods',
-    answers: 'How thick a sheet really is that is sold under a thickness.',
+    answers: 'How thick a sheet sold as a nominal thickness really is.',
     args: [SHEET, NOMINAL],
     result: { quantity: 'length', means: 'thickness to expect' },
     source: 'pages of the trade, read: sanded plywood 1/32 in under its name, MDF within 0.005 in',
     example: '=SHEET_THICKNESS("hardwood plywood", 3/4)',
     notes:
-      'Measure the sheet before you cut a groove for it. Birch plywood sold in millimetres is up to 0.9 mm under at 18 mm.',
+      'Measure the sheet before you cut a groove for it. Birch plywood sold in millimeters is up to 0.9 mm under at 18 mm.',
     run: sheetThickness,
   },
 ];

@@ -16,7 +16,10 @@ const SPAN = lengthOf('span', 'clear length between the supports');
 const SPREAD_LOAD = numberOf('load_per_length', 'load_per_length', 'load spread along the span');
 const LOAD = numberOf('force', 'load', 'load in the middle of the span');
 const WIDTH = lengthOf('width', 'size of the part across the load');
-const DEPTH = lengthOf('depth', 'size of the part along the load: upright for an apron on edge');
+const DEPTH = lengthOf(
+  'depth',
+  'size of the part in the direction of the load: the height of an apron on edge',
+);
 const WEIGHT = numberOf('mass', 'weight', 'weight of the whole table');
 const EDGE_OVERHANG = lengthOf('edge_overhang', 'foot of the near legs to the edge of the top');
 const HALF_FOOTPRINT = lengthOf(
@@ -25,13 +28,13 @@ const HALF_FOOTPRINT = lengthOf(
 );
 
 const SAG_SHARE = optional(
-  numberOf('ratio', 'sag_share', 'sag that may be, as a share of the span: 1/360'),
+  numberOf('ratio', 'sag_share', 'sag allowed, as a share of the span: 1/360'),
   '1/360',
 );
 const LEG_LENGTH = lengthOf('length', 'length of the leg from the floor to the apron');
 const LEAST_SIDE = lengthOf('least_side', 'smaller side of the leg, where it is thinnest');
 
-const ESTIMATE = `${BEAM_ESTIMATE} Clear wood, short loading: for a load that stays ask SAG_LASTING. Ends that are screwed or tenoned turn a little: they lie between "resting" and "fixed".`;
+const ESTIMATE = `${BEAM_ESTIMATE} Clear wood, short loading: for a load that stays see SAG_LASTING. Ends that are screwed or tenoned turn a little: they are between "resting" and "fixed".`;
 const CHAPTER_9 = 'Wood Handbook (FPL-GTR-190, 2010), chapter 9, equation 9-2, bending term';
 
 /** Table 9-1: share of w L⁴ / (E I), and of P L³ / (E I), that the middle sags. */
@@ -203,14 +206,14 @@ export const STRENGTH_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'LEG_SLENDERNESS',
     task: 'Strength and stability',
-    answers: 'How many times as long as thick a leg is.',
+    answers: 'How slender a leg is: its length over its thickness.',
     args: [LEG_LENGTH, LEAST_SIDE],
     result: { quantity: 'number', means: 'length over least side' },
     source:
       'length over least side; timber codes stop at 50 for columns (NDS 3.7.1.4, from memory)',
     example: '=LEG_SLENDERNESS(28.5, 2.5)',
     notes:
-      'Dining tables stand at about 8 to 20; past that, joints and a sideways push decide, not the wood. An estimate: local codes and licensed practice go before it.',
+      'Dining tables are at about 8 to 20; past that, joints and a sideways push decide, not the wood. An estimate: local codes and licensed practice come first.',
     run: legSlenderness,
   },
   {
@@ -222,7 +225,7 @@ export const STRENGTH_FUNCTIONS: readonly FunctionDescription[] = [
     source: 'balance of moments about the near legs, textbook statics',
     example: '=TIP_LOAD(150, 12, 30)',
     notes:
-      'A child who climbs or an adult who sits on the edge weighs more than a light table may bear. An estimate, not an approval.',
+      'A child who climbs or an adult who sits on the edge weighs more than a light table can take. An estimate, not an approval.',
     run: tipLoad,
   },
 ];

@@ -15,12 +15,12 @@ import { centreOf, outlineOf, type Point } from './outline.ts';
 const WEIGHT = numberOf('mass', 'weight', 'weight of the whole piece');
 const FEET_TO_MIDDLE = lengthOf(
   'feet_to_middle',
-  'line through the near feet, straight across to below the middle of the weight',
+  'from a line through the near feet, square to it, to below the center of gravity',
 );
 const LOAD = numberOf('force', 'load', 'load straight down, such as a person who leans or climbs');
 const FEET_TO_LOAD = lengthOf(
   'feet_to_load',
-  'the same line, straight out to the load; less than 0 where the load stands inside the feet',
+  'from the same line, square to it, out to the load; below 0 where the load is inside the feet',
 );
 const PUSH = optional(numberOf('force', 'push', 'sideways push over that edge'), 'no push');
 const PUSH_HEIGHT = optional(lengthOf('push_height', 'floor to where it is pushed'), '0');
@@ -29,11 +29,11 @@ const FEET_Y = rangeOf('length', 'feet_y', 'where each foot stands across it, as
 const TOP_X = rangeOf('length', 'top_x', 'corners of the top along the piece, a cell each');
 const TOP_Y = rangeOf('length', 'top_y', 'corners of the top across it, as many cells');
 const MIDDLE_X = optional(
-  lengthOf('middle_x', 'middle of the weight, along the piece'),
+  lengthOf('middle_x', 'center of gravity, along the piece'),
   'the middle of the top',
 );
 const MIDDLE_Y = optional(
-  lengthOf('middle_y', 'middle of the weight, across the piece'),
+  lengthOf('middle_y', 'center of gravity, across the piece'),
   'the middle of the top',
 );
 const CASE_WEIGHT = numberOf('mass', 'case_weight', 'weight of all that stays shut');
@@ -236,30 +236,30 @@ export function tipLoadDrawers(
 
 const STATICS = 'balance of moments, textbook statics';
 const NO_TEST =
-  'It weighs as furniture tests do (a load at the edge of a table, a child at an open drawer) and is none of them: no standard is met by it. An estimate, not an approval.';
+  'It adds up loads as furniture tests do (a load at the edge of a table, a child at an open drawer), but it is not one of them and shows no standard to be met. An estimate, not an approval.';
 
 export const TIPPING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'TIP_SHARE',
     task: 'Strength and stability',
-    answers: 'What share of what tips a piece over one edge a load and a push come to.',
+    answers: 'How close a load and a push come to tipping a piece over one edge.',
     args: [WEIGHT, FEET_TO_MIDDLE, LOAD, FEET_TO_LOAD, PUSH, PUSH_HEIGHT],
-    result: { quantity: 'ratio', means: 'over 1 it tips; 0.5 is half of what it bears' },
+    result: { quantity: 'ratio', means: 'over 1 it tips; 0.5 is half of what it can take' },
     source: STATICS,
     example: '=TIP_SHARE(150, 15, 60, 6, 10, 30)',
-    notes: `(load x feet_to_load + push x push_height) / (weight x feet_to_middle); a load inside the feet holds instead. Ask it for each side. ${NO_TEST}`,
+    notes: `(load x feet_to_load + push x push_height) / (weight x feet_to_middle); a load inside the feet holds instead. Check each side. ${NO_TEST}`,
     run: tipShare,
   },
   {
     name: 'TIP_SHARE_WORST',
     task: 'Strength and stability',
     answers:
-      'The same over whichever edge tips first, with the load at the worst place of the top.',
+      'How close a load and a push come to tipping a piece over its weakest edge, with the load at the worst place on the top.',
     args: [WEIGHT, FEET_X, FEET_Y, TOP_X, TOP_Y, LOAD, PUSH, PUSH_HEIGHT, MIDDLE_X, MIDDLE_Y],
-    result: { quantity: 'ratio', means: 'over 1 it tips; 0.5 is half of what it bears' },
+    result: { quantity: 'ratio', means: 'over 1 it tips; 0.5 is half of what it can take' },
     source: `${STATICS}, about each side of the outline of the feet`,
     example: '=TIP_SHARE_WORST(120, {6;78;78;6}, {6;6;36;36}, {0;84;84;0}, {0;0;42;42}, 150)',
-    notes: `Any number of feet from three on, and any top; of a round top give points of its edge. Without a push, load divided by the answer is the least load that tips it. ${NO_TEST}`,
+    notes: `Three feet or more, and a top of any shape; for a round top give points on its edge. Without a push, load divided by the answer is the least load that tips it. ${NO_TEST}`,
     run: tipShareWorst,
   },
   {
@@ -270,7 +270,7 @@ export const TIPPING_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'force', means: 'load straight down; 0 where it tips by itself' },
     source: `${STATICS}, about the front feet`,
     example: '=TIP_LOAD_DRAWERS(120, 20, 20, 18, 14)',
-    notes: `Falling chests kill children: fix to the wall whatever has drawers or stands tall, and try all drawers open and filled. ASTM F2057 hangs 60 lb on an open drawer of clothing storage, and tests more than that. ${NO_TEST}`,
+    notes: `Falling chests kill children: anchor to the wall whatever has drawers or is tall, and check it with all drawers open and filled. ASTM F2057 hangs 60 lb on an open drawer of clothing storage, and tests more than that. ${NO_TEST}`,
     run: tipLoadDrawers,
   },
 ];

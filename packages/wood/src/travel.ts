@@ -248,7 +248,8 @@ export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SWIVEL_TRAVEL',
     task: 'Fastenings',
-    answers: 'How far a two-hole swivel fastener that stands across the movement lets the top go.',
+    answers:
+      'How far a two-hole swivel fastener that points across the movement lets the top move.',
     args: [HOLE_SPACING, SWING],
     result: { quantity: 'length', means: 'travel from one side to the other' },
     source: PRACTICE,
@@ -259,37 +260,37 @@ export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SWIVEL_REACH',
     task: 'Fastenings',
-    answers: 'How far a two-hole swivel fastener lets the top go, by the way it points.',
+    answers: 'How far a two-hole swivel fastener lets the top move, by the way it points.',
     args: [HOLE_SPACING, SWING, POINTS, WAY],
     result: { quantity: 'length', means: 'travel that way; for "each" what it has both ways' },
     source: GEOMETRY,
     example: '=SWIVEL_REACH(0.75, 30, 90)',
     notes:
-      'Across the movement it has hole_spacing x sin(swing) each way. In line with it, it has nothing the way it points, so nothing each way: on the aprons along the grain use slotted screws, buttons or clips, or let it point along the apron, out of a block.',
+      'Across the movement it has hole_spacing x sin(swing) each way. In line with it, it has nothing the way it points, so nothing each way: on the aprons along the grain use slotted screws, buttons or clips, or let it point along the apron, set in a block.',
     run: swivelReach,
   },
   {
     name: 'SLOT_TRAVEL',
     task: 'Fastenings',
-    answers: 'How far a screw in a slot lets the top go along the slot.',
+    answers: 'How far a screw in a slot lets the top move along the slot.',
     args: [SLOT, IN_SLOT],
     result: { quantity: 'length', means: 'travel from one side to the other, as far each way' },
     source: GEOMETRY,
     example: '=SLOT_TRAVEL(3/4, SCREW_DIAMETER(8))',
     notes:
-      'slot_length - screw_diameter, with the screw in the middle of the slot. A slot that runs along the grain of the top lets nothing go.',
+      'slot_length - screw_diameter, with the screw in the middle of the slot. A slot that runs along the grain of the top lets nothing move.',
     run: slotTravel,
   },
   {
     name: 'SWIVEL_TRAVEL_IN_LINE',
     task: 'Fastenings',
-    answers: 'How far a two-hole swivel fastener that points along the movement lets the top go.',
+    answers: 'How far a two-hole swivel fastener that points along the movement lets the top move.',
     args: [HOLE_SPACING, SWING],
-    result: { quantity: 'length', means: 'travel towards the apron; there is none away from it' },
+    result: { quantity: 'length', means: 'travel toward the apron; there is none away from it' },
     source: PRACTICE,
     example: '=SWIVEL_TRAVEL_IN_LINE(0.75, 30)',
     notes:
-      'hole_spacing x (1 - cos(swing)). So little, and one way only, that such a fastener belongs where the top does not move, or turned by a quarter.',
+      'hole_spacing x (1 - cos(swing)). That is so little, and one way only, that such a fastener belongs where the top does not move, or turned a quarter.',
     run: swivelTravelInLine,
   },
   {
@@ -308,7 +309,7 @@ export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Fastenings',
     answers: 'Which bit drills the recess for the rounded end of a fastener.',
     args: [DISC, BIT_STEP],
-    result: { quantity: 'length', means: 'diameter of the bit, the smallest that takes it' },
+    result: { quantity: 'length', means: 'diameter of the bit, the smallest it fits in' },
     source: PRACTICE,
     example: '=RECESS_DIAMETER(0.7)',
     run: recessDiameter,
@@ -326,7 +327,7 @@ export const TRAVEL_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'BUTTON_TRAVEL',
     task: 'Fastenings',
-    answers: 'How far the tongue of a button or clip in a groove lets the top go.',
+    answers: 'How far the tongue of a button or clip in a groove lets the top move.',
     args: [TONGUE, GAP, LEAST_HOLD, GROOVE_DEPTH],
     result: { quantity: 'length', means: 'travel from one side to the other, as far each way' },
     source: PRACTICE,
