@@ -95,21 +95,21 @@ export const AIR_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'DEW_POINT',
     task: 'Moisture and movement',
-    answers: 'At what temperature this air begins to give up its water as dew.',
+    answers: 'At what temperature dew forms from this air.',
     args: [TEMPERATURE, HUMIDITY],
     result: { quantity: 'temperature', means: 'dew point; frost point below freezing' },
     source: ASHRAE,
     example: '=DEW_POINT(70, 50)',
     notes:
-      'From -76 to 194 °F (-60 to 90 °C). A surface colder than the dew point gets wet: wait with finishing, and keep cast iron covered.',
+      'From -76 to 194 °F (-60 to 90 °C). A surface colder than the dew point gets wet: wait to finish, and keep cast iron covered.',
     run: dewPoint,
   },
   {
     name: 'INDOOR_HUMIDITY',
     task: 'Moisture and movement',
-    answers: 'How humid outdoor air becomes when a room brings it to its own temperature.',
+    answers: 'How humid outdoor air becomes once it is brought to room temperature.',
     args: [OUTDOOR_TEMPERATURE, OUTDOOR_HUMIDITY, INDOOR_TEMPERATURE],
-    result: { quantity: 'humidity', means: 'relative humidity indoors, 100 at the most' },
+    result: { quantity: 'humidity', means: 'relative humidity indoors, at most 100' },
     source: ASHRAE,
     example: '=INDOOR_HUMIDITY(20, 70, 70)',
     notes:

@@ -100,7 +100,7 @@ export function filmTaken(finish: string): void {
   const row = rowOf(finish.trim().toLowerCase());
   if (row === undefined) return;
   rests({
-    of: `${label(row)}: vapour kept out in 1, 7 and 14 days, ${row.excluded.join(', ')} %`,
+    of: `${label(row)}: vapor kept out in 1, 7 and 14 days, ${row.excluded.join(', ')} %`,
     how: row.how,
     source: FILM_SOURCE,
   });

@@ -196,7 +196,7 @@ export function sandingHours(
 
 const PRACTICE = 'common practice, no source';
 const LUNGS =
-  'Fine dust harms lungs, and some woods more than others: extract it, and wear a mask that fits.';
+  'Fine dust harms lungs, and some woods more than others: collect it, and wear a mask that fits.';
 
 export const FINISHING_FUNCTIONS: readonly FunctionDescription[] = [
   {
@@ -204,23 +204,23 @@ export const FINISHING_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Finish',
     answers: 'How much finish a surface takes, all coats together.',
     args: [AREA, COATS, COVERAGE, LOSS, FIRST_MORE],
-    result: { quantity: 'liquid', means: 'finish to open' },
+    result: { quantity: 'liquid', means: 'finish needed' },
     source:
       'area times coats over coverage, the first coat on bare wood a quarter more; common practice, no source',
     example: '=FINISH_VOLUME(84*42*2, 3, 450, 10)',
     notes:
-      'Coverage is in the workbook’s own units, in² for a fl oz or mm² for a mL: FINISH_COVERAGE gives it so. For wood that is sealed already put 0 into first_more_percent. Oily rags heat up and can burn by themselves: spread them out to dry or keep them in water.',
+      'Coverage is in the workbook’s own units, in² for a fl oz or mm² for a mL: FINISH_COVERAGE gives it so. For wood that is already sealed use 0 for first_more_percent. Oily rags heat up and can catch fire by themselves: spread them out to dry or keep them in water.',
     run: finishVolume,
   },
   {
     name: 'FINISH_COVERAGE',
     task: 'Finish',
-    answers: 'How much surface one coat of a kind of finish covers, carefully taken.',
+    answers: 'How much surface one coat of a finish covers, on the safe side.',
     args: [FINISH],
     result: { quantity: 'coverage', means: 'the lower end of the usual range' },
     source: COVERAGE_SOURCE,
     example: '=FINISH_COVERAGE("varnish")',
-    notes: `Knows ${COVERAGE_ROWS.map(({ name }) => name).join(', ')}. What the label of your can says goes before it.`,
+    notes: `Knows ${COVERAGE_ROWS.map(({ name }) => name).join(', ')}. The label on your can comes first.`,
     run: finishCoverage,
   },
   {
@@ -243,7 +243,7 @@ export const FINISHING_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'duration', means: 'hours of sanding' },
     source: `a rule of thumb, a minute for a square foot and grit; ${PRACTICE}`,
     example: '=SANDING_HOURS(84*42*2, 80, 220)',
-    notes: `With a hand-held machine on flat faces; put in your own figure once you have timed it. ${LUNGS}`,
+    notes: `With a hand-held machine on flat faces; use your own figure once you have timed it. ${LUNGS}`,
     run: sandingHours,
   },
 ];

@@ -25,10 +25,10 @@ const face = (name: string, where: string): ArgumentDescription =>
     textOf(name, `finish on the ${where} face, such as "varnish, 3 coats", or "none"`),
     '"none"',
   );
-const ABOVE = face('finish_above', 'upper');
-const BELOW = face('finish_below', 'lower');
+const ABOVE = face('finish_above', 'top');
+const BELOW = face('finish_below', 'bottom');
 const TEMPERATURE = optional(
-  numberOf('temperature', 'temperature', 'temperature of the room, the year through'),
+  numberOf('temperature', 'temperature', 'temperature of the room, all year'),
   '70 °F (21 °C)',
 );
 
@@ -277,13 +277,13 @@ export function cupDepth(
 const SHARED = [THICKNESS, SPECIES_ARGUMENT, DRY, HUMID, ABOVE, BELOW] as const;
 const MODEL = `Fick's second law through the thickness over a year; diffusivity of cell walls after Siau (1984), from memory; films fitted to the published ${FILM_SOURCE}`;
 const ASSUMED =
-  'An estimate. The air swings evenly over the year at one temperature; the diffusivity of real boards differs by two or three times; the film passes water in proportion to the difference in moisture content; edges and ends are left out. Finish slows movement, it does not stop it: leave room for the whole swing.';
+  'An estimate. The air swings evenly over the year at one temperature; real boards differ in diffusivity by a factor of two or three; the film passes water in proportion to the difference in moisture content; edges and ends are left out. Finish slows movement, it does not stop it: leave room for the full movement.';
 
 export const LAG_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'PANEL_MOISTURE',
     task: 'Moisture and movement',
-    answers: 'How moist a finished panel is on a day of the year, inside and out together.',
+    answers: 'How moist a finished panel is on a day of the year, averaged through its thickness.',
     args: [DAY, ...SHARED, TEMPERATURE],
     result: { quantity: 'moisture', means: 'mean moisture content through the thickness' },
     source: MODEL,
@@ -306,7 +306,8 @@ export const LAG_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'MOISTURE_LAG',
     task: 'Moisture and movement',
-    answers: 'How long after the air a finished panel is at its driest and its moistest.',
+    answers:
+      'How long a finished panel lags behind the room, from the driest air to the driest wood.',
     args: [...SHARED, TEMPERATURE],
     result: { quantity: 'duration', means: 'delay; divided by 24 it is in days' },
     source: MODEL,
@@ -317,16 +318,16 @@ export const LAG_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'CUP_DEPTH',
     task: 'Moisture and movement',
-    answers: 'How hollow a free panel becomes in a year when its faces are not finished alike.',
+    answers: 'How far an unfastened panel cups in a year when its faces are not finished alike.',
     args: [WIDTH, ...SHARED, CUT_ARGUMENT, TEMPERATURE],
     result: {
       quantity: 'length',
-      means: 'deepest hollow over the width; 0 for faces alike',
+      means: 'depth of the cup over the width; 0 for faces finished alike',
       fine: true,
     },
     source: `${MODEL}; curvature from beam theory`,
     example: '=CUP_DEPTH(42, 1.5, "white oak", 5.4, 10.9, "varnish, 3 coats", "none")',
-    notes: `${ASSUMED} The panel is free: no base holds it, and the cup that a board's own rings give is left out.`,
+    notes: `${ASSUMED} Nothing holds the panel flat, and the cup that growth rings give a board is left out.`,
     run: cupDepth,
   },
 ];

@@ -167,12 +167,12 @@ export const OUTDOOR_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'OUTDOOR_TEMPERATURE',
     task: 'Moisture and movement',
-    answers: 'How warm a month is outdoors, on the average.',
+    answers: 'How warm a month is outdoors, on average.',
     args: [PLACE, MONTH],
     result: { quantity: 'temperature', means: 'mean temperature of the month' },
     source: CLIMATE_SOURCE,
     example: '=OUTDOOR_TEMPERATURE("Chicago, IL", "January")',
-    notes: `It knows ${CLIMATE_ROWS.length} cities: of the United States, of Canada, the United Kingdom, France, Germany and some of other countries ("Lyon", "Paris", "Berlin"). For another place take a near one of like weather, or figures of its weather service.`,
+    notes: `It knows ${CLIMATE_ROWS.length} cities: in the United States, Canada, the United Kingdom, France, Germany and some other countries ("Lyon", "Paris", "Berlin"). For another place use a nearby one with similar weather, or figures from its weather service.`,
     run: outdoorTemperature,
   },
   {
@@ -182,12 +182,12 @@ export const OUTDOOR_FUNCTIONS: readonly FunctionDescription[] = [
     args: [PLACE, MONTH],
     result: {
       quantity: 'humidity',
-      means: 'humidity of air at the mean temperature with the mean water of the month',
+      means: 'humidity at the month’s mean temperature and mean water content',
     },
     source: CLIMATE_SOURCE,
     example: '=OUTDOOR_HUMIDITY("Chicago, IL", "January")',
     notes:
-      'Together: INDOOR_HUMIDITY(OUTDOOR_TEMPERATURE(place, month), OUTDOOR_HUMIDITY(place, month), 70) is what the room comes to without a humidifier, and EMC of that what the wood settles at.',
+      'Together: INDOOR_HUMIDITY(OUTDOOR_TEMPERATURE(place, month), OUTDOOR_HUMIDITY(place, month), 70) is what the room gets to without a humidifier, and EMC of that is what the wood settles at.',
     run: outdoorHumidity,
   },
 ];

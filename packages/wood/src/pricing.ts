@@ -3,7 +3,7 @@ import type { FunctionDescription } from './describe.ts';
 import { ceilSettled, settle } from './exact.ts';
 import { between, notNegative } from './guards.ts';
 
-const COST = numberOf('money', 'cost', 'what it costs you, work and wood together');
+const COST = numberOf('money', 'cost', 'what it costs you, labor and materials together');
 const MARGIN = numberOf(
   'percent',
   'margin_percent',
@@ -18,7 +18,7 @@ const PRICE = numberOf('money', 'price', 'price before tax');
 const TOTAL = numberOf('money', 'total', 'price with the tax in it');
 const TAX = numberOf('percent', 'tax_percent', 'tax, percent of the price before it, 0 to 100');
 const EXACT = numberOf('money', 'price', 'price as it was worked out');
-const STEP = numberOf('money', 'step', 'round prices that a customer reads: 5, 10, 50 …');
+const STEP = numberOf('money', 'step', 'round prices a customer sees: 5, 10, 50 …');
 const LESS = optional(
   numberOf('money', 'less', 'what to stay under the round price: 1 for 1,249'),
   '0',
@@ -118,29 +118,29 @@ export function workHours(setup: number, each: number, count: number, slackPerce
 
 const PRACTICE = 'common practice, no source';
 const TAXES =
-  'Which tax a sale bears, and what of it is yours to pay, the law of your place says: ask there.';
+  'Which tax applies to a sale, and how much of it is yours to pay, depends on local law: ask there.';
 
 export const PRICING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'PRICE_FOR_MARGIN',
     task: 'Price',
-    answers: 'What price leaves a share of itself over the cost.',
+    answers: 'What price leaves a given margin over the cost.',
     args: [COST, MARGIN],
     result: { quantity: 'money', means: 'price before tax' },
     source: PRACTICE,
     example: '=PRICE_FOR_MARGIN(1200, 30)',
-    notes: 'A margin of 30 % is of the price: a mark-up of 43 % on the cost.',
+    notes: 'A margin of 30 % is of the price: a markup of 43 % on the cost.',
     run: priceForMargin,
   },
   {
     name: 'PRICE_FOR_MARKUP',
     task: 'Price',
-    answers: 'What price adds a share of the cost to it.',
+    answers: 'What price a given markup on the cost comes to.',
     args: [COST, MARKUP],
     result: { quantity: 'money', means: 'price before tax' },
     source: PRACTICE,
     example: '=PRICE_FOR_MARKUP(1200, 30)',
-    notes: 'A mark-up of 30 % is of the cost: a margin of 23 % of the price.',
+    notes: 'A markup of 30 % is of the cost: a margin of 23 % of the price.',
     run: priceForMarkup,
   },
   {
@@ -168,24 +168,24 @@ export const PRICING_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'PRICE_ROUNDED',
     task: 'Price',
-    answers: 'Which price that reads well comes next.',
+    answers: 'The next round price, at or above one that was worked out.',
     args: [EXACT, STEP, LESS],
     result: { quantity: 'money', means: 'never under the price worked out' },
     source: PRACTICE,
     example: '=PRICE_ROUNDED(1242.18, 50, 1)',
-    notes: 'Round once, at the very end: with the tax in it where the customer reads it so.',
+    notes: 'Round once, at the very end: with the tax in it if that is what the customer sees.',
     run: priceRounded,
   },
   {
     name: 'WORK_HOURS',
     task: 'Price',
-    answers: 'How many hours some alike parts take, setting up included.',
+    answers: 'How many hours a run of like parts takes, setup included.',
     args: [SETUP, EACH, COUNT, SLACK],
     result: { quantity: 'duration', means: 'hours' },
     source: PRACTICE,
     example: '=WORK_HOURS(0.5, 0.25, 8, 15)',
     notes:
-      'A row for each kind of part, their sum times the rate: write down what the last one took.',
+      'One row for each kind of part, then their sum times the rate. Write down what the last one took.',
     run: workHours,
   },
 ];

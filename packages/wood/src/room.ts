@@ -14,7 +14,10 @@ const NOW = numberOf(
   'moisture_now',
   'moisture content it is built at, percent, 0 to 30',
 );
-const MOVE = lengthOf('movement', 'how far it may go from there: more than 0 grows, less shrinks');
+const MOVE = lengthOf(
+  'movement',
+  'how far it may move from there: above 0 it grows, below 0 it shrinks',
+);
 const TEMPERATURE = numberOf('temperature', 'temperature', 'temperature of the room');
 const REGION = textOf('region', 'part of the country: "most areas", "dry southwest", "damp coast"');
 
@@ -104,7 +107,7 @@ export const ROOM_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'INDOOR_MOISTURE',
     task: 'Moisture and movement',
-    answers: 'At what moisture content to build for a heated and lived-in house.',
+    answers: 'What moisture content to build at for a heated, lived-in house.',
     args: [REGION],
     result: { quantity: 'moisture', means: 'recommended average, percent' },
     source:
@@ -112,7 +115,7 @@ export const ROOM_FUNCTIONS: readonly FunctionDescription[] = [
     example: '=INDOOR_MOISTURE("most areas")',
     notes: REGIONS.map(({ name, average, from, to }) => `${name} ${average} % (${from} to ${to})`)
       .join(', ')
-      .concat('. Elsewhere measure the room, or ask INDOOR_HUMIDITY and EMC.'),
+      .concat('. Elsewhere measure the room, or use INDOOR_HUMIDITY and EMC.'),
     run: indoorMoisture,
   },
   {
@@ -120,12 +123,12 @@ export const ROOM_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Moisture and movement',
     answers: 'At what humidity a top has moved as far as its fasteners allow.',
     args: [WIDTH, SPECIES_ARGUMENT, NOW, MOVE, TEMPERATURE, CUT_ARGUMENT],
-    result: { quantity: 'humidity', means: 'relative humidity that must not be passed for long' },
+    result: { quantity: 'humidity', means: 'relative humidity not to exceed for long' },
     source:
       'Wood Handbook (FPL-GTR-190, 2010), equations 13-2 and 4-5 with the coefficients of table 13-5, solved for the humidity',
     example: '=HUMIDITY_FOR_MOVEMENT(42, "white oak", 8, 0.25, 70)',
     notes:
-      'A movement of less than 0 gives the driest air it bears. Wood settles over weeks: a few humid days pass it by.',
+      'A movement below 0 gives the driest air it can take. Wood settles over weeks: a few humid days do no harm.',
     run: humidityForMovement,
   },
 ];

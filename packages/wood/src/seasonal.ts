@@ -10,7 +10,7 @@ export const BUILT_AT = numberOf(
 export const USED_AT = numberOf(
   'moisture',
   'moisture_to',
-  'moisture content in the season that is asked about, percent, 0 to 30',
+  'moisture content in that season, percent, 0 to 30',
 );
 export const HUMID_AT = numberOf(
   'moisture',

@@ -126,7 +126,7 @@ export const WOOD_FUNCTIONS: readonly FunctionDescription[] = [
   {
     name: 'SPECIFIC_GRAVITY',
     task: 'Wood',
-    answers: 'How heavy the wood is against water, ovendry, on its volume at 12 % moisture.',
+    answers: 'How heavy the wood is compared with water, ovendry, on its volume at 12 % moisture.',
     args: [SPECIES_ARGUMENT],
     result: { quantity: 'number', means: 'specific gravity at 12 % moisture' },
     source: `${IN_TABLES}; imported woods carried from the green volume; otherwise the USDA forest inventory species file`,

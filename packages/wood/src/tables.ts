@@ -223,7 +223,7 @@ export const TABLES: readonly ListedTable[] = [
     ].map(([of, hinges]) => ({ of, value: String(hinges), how: 'read' as const })),
   },
   {
-    title: 'Films of finish, vapour kept out in 1, 7 and 14 days',
+    title: 'Films of finish, vapor kept out in 1, 7 and 14 days',
     source: FILM_SOURCE,
     values: FILM_ROWS.map(({ name, coats, excluded, how }) => ({
       of: `${name}, ${coats} ${coats === 1 ? 'coat' : 'coats'}`,
@@ -251,7 +251,7 @@ export const TABLES: readonly ListedTable[] = [
     })),
   },
   {
-    title: 'Weather by month: mean temperature; mean vapour pressure',
+    title: 'Weather by month: mean temperature; mean vapor pressure',
     source: CLIMATE_SOURCE,
     values: CLIMATE_ROWS.map(([city, state, celsius, pascal]) => ({
       of: `${city}, ${state}`,
