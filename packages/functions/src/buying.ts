@@ -40,7 +40,7 @@ const TRIM: ArgumentDescription = {
   optional: true,
   leftOut: '0',
 };
-const WIDTHS = range('widths', 'length', 'widths of the boards of the rack, a cell each');
+const WIDTHS = range('widths', 'length', 'widths of the boards on the rack, a cell each');
 const TARGET: ArgumentDescription = {
   name: 'target',
   means: 'width of the panel',
@@ -139,7 +139,7 @@ export const BUY_SOURCE =
   'Cutting stock by column generation (Gilmore and Gomory 1961, value from memory) with a search; optima checked against public instances (BPPLIB).';
 const BUY_ARGS = [PARTS, COUNTS, STOCK, PRICES, KERF, TRIM];
 const NOTES =
-  'A saw cut lies between neighbouring parts, and behind the last where something remains.';
+  'A saw cut lies between neighboring parts, and behind the last where something remains.';
 
 const picked = (widths: RangeArgument, target: number, loss: number | undefined) => {
   const boards = widths.flatMap((width) => (width === undefined ? [] : [width]));
@@ -237,7 +237,7 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     formerly: 'STAVES_PICK_WIDTH',
     task: 'Panel glue-up',
     ...PICKED,
-    answers: 'Width of the panel from the boards of the rack that leave least over.',
+    answers: 'Width of the panel from the boards on the rack that leave the least over.',
     args: [WIDTHS, TARGET, LOSS],
     result: { quantity: 'length', means: 'width after jointing, at least the target' },
     source: 'Subset sum, solved exactly; checked against every choice for small racks.',
@@ -251,9 +251,9 @@ export const BUYING_FUNCTIONS: readonly FunctionDescription[] = [
     fills: 'column',
     task: 'Panel glue-up',
     ...PICKED,
-    answers: 'Which boards of the rack to glue: 1 for each that is taken, 0 for the others.',
+    answers: 'Which boards on the rack to glue: 1 for each one used, 0 for the others.',
     args: [WIDTHS, TARGET, LOSS],
-    result: { quantity: 'count', means: 'a column of 1 and 0, a cell for each board' },
+    result: { quantity: 'count', means: 'a column of 1s and 0s, a cell for each board' },
     source: 'Subset sum, solved exactly; checked against every choice for small racks.',
     example: '=BOARDS_PICK({5;6.5;4.25;7},15,1/16)',
     notes:

@@ -19,20 +19,20 @@ COUNTBLANK: how many are empty | values values: cells or a range …
 COUNTIF: how many meet a condition | range range: where to look | condition condition: a value, or words such as ">5"
 COUNTIFS: how many lines meet all conditions | range range: where to look | condition condition: a value, or words such as ">5" … …
 COUNTUNIQUE: how many different values there are | values values: cells or a range …
-SUBTOTAL: adds up, counts or averages, as a number says | kind whole: 1 average, 2 count, 3 count what is not empty, 4 most, 5 least, 6 product, 7 and 8 spread, 9 sum, 10 and 11 variance | values numbers: numbers or a range …
+SUBTOTAL: adds up, counts or averages, as a number says | kind whole: 1 average, 2 count, 3 count what is not empty, 4 largest, 5 smallest, 6 product, 7 and 8 spread, 9 sum, 10 and 11 variance | values numbers: numbers or a range …
 
-Least, most and average
-MIN: the least | values numbers: numbers or a range …
-MINA: the least, words counting as 0 and TRUE as 1 | values values: cells or a range …
-MINIFS: the least of those that meet all conditions | min_range range: what to take the least of | range range: where to look | condition condition: a value, or words such as ">5" … …
-MAX: the most | values numbers: numbers or a range …
-MAXA: the most, words counting as 0 and TRUE as 1 | values values: cells or a range …
-MAXIFS: the most of those that meet all conditions | max_range range: what to take the most of | range range: where to look | condition condition: a value, or words such as ">5" … …
+Smallest, largest and average
+MIN: the smallest | values numbers: numbers or a range …
+MINA: the smallest, words counting as 0 and TRUE as 1 | values values: cells or a range …
+MINIFS: the smallest of those that meet all conditions | min_range range: what to take the smallest of | range range: where to look | condition condition: a value, or words such as ">5" … …
+MAX: the largest | values numbers: numbers or a range …
+MAXA: the largest, words counting as 0 and TRUE as 1 | values values: cells or a range …
+MAXIFS: the largest of those that meet all conditions | max_range range: what to take the largest of | range range: where to look | condition condition: a value, or words such as ">5" … …
 LARGE: the largest, second largest and so on | range range: where to look | place whole: 1 for the largest, 2 for the second
 SMALL: the smallest, second smallest and so on | range range: where to look | place whole: 1 for the smallest, 2 for the second
-AVERAGE: the mean | values numbers: numbers or a range …
-AVERAGEA: the mean, words counting as 0 and TRUE as 1 | values values: cells or a range …
-AVERAGEIF: mean of those that meet a condition | range range: where to look | condition condition: a value, or words such as ">5" | [average_range] range: what to take the mean of
+AVERAGE: the average | values numbers: numbers or a range …
+AVERAGEA: the average, words counting as 0 and TRUE as 1 | values values: cells or a range …
+AVERAGEIF: the average of those that meet a condition | range range: where to look | condition condition: a value, or words such as ">5" | [average_range] range: what to take the average of
 MEDIAN: the one in the middle | values numbers: numbers or a range …
 GEOMEAN: the geometric mean, for things that multiply | values numbers: numbers over 0, or a range …
 HARMEAN: the harmonic mean, for speeds and rates | values numbers: numbers over 0, or a range …
@@ -40,19 +40,19 @@ HARMEAN: the harmonic mean, for speeds and rates | values numbers: numbers over 
 Rounding
 ROUND: rounds to places | number number: what to round | [places] whole: decimals to keep
 ROUNDUP: rounds away from zero | number number: what to round | [places] whole: decimals to keep
-ROUNDDOWN TRUNC: rounds towards zero | number number: what to round | [places] whole: decimals to keep
+ROUNDDOWN TRUNC: rounds toward zero | number number: what to round | [places] whole: decimals to keep
 INT: down to a whole number | number number: what to round
 EVEN: away from zero to an even number | number number: what to round
 ODD: away from zero to an odd number | number number: what to round
 CEILING: up to a multiple | number number: what to round | [step] number: the multiple, 1 where left out | [away] whole: 1 rounds negative numbers away from zero
-FLOOR: down to a multiple | number number: what to round | [step] number: the multiple, 1 where left out | [towards] whole: 1 rounds negative numbers towards zero
+FLOOR: down to a multiple | number number: what to round | [step] number: the multiple, 1 where left out | [towards] whole: 1 rounds negative numbers toward zero
 MROUND: to the nearest multiple | number number: what to round | step number: the multiple
 CEILING.MATH: up to a multiple, whatever the signs | number number: what to round | [step] number: the multiple, 1 where left out | [away] whole: 1 rounds negative numbers away from zero
-FLOOR.MATH: down to a multiple, whatever the signs | number number: what to round | [step] number: the multiple, 1 where left out | [towards] whole: 1 rounds negative numbers towards zero
+FLOOR.MATH: down to a multiple, whatever the signs | number number: what to round | [step] number: the multiple, 1 where left out | [towards] whole: 1 rounds negative numbers toward zero
 CEILING.PRECISE ISO.CEILING: up to a multiple, negative numbers too | number number: what to round | [step] number: the multiple, 1 where left out
 FLOOR.PRECISE: down to a multiple, negative numbers too | number number: what to round | [step] number: the multiple, 1 where left out
-QUOTIENT: how often it goes in whole | number number: what is divided | divisor number: by what
-MOD: what is left of a division | number number: what is divided | divisor number: by what
+QUOTIENT: how many whole times it goes in | number number: what is divided | divisor number: by what
+MOD: what is left over from a division | number number: what is divided | divisor number: by what
 
 Arithmetic
 ABS: without its sign | number number: any number
@@ -151,22 +151,22 @@ HYPERLINK: the text of a link | address text: where it leads | [text] text: what
 Lists
 SORT: a range in order | range range: what to sort | [by] whole: by which column, 1 for the first | [order] whole: 1 rising, -1 falling | [sideways] logical: TRUE sorts columns
 FILTER: what meets all conditions | range range: one row or column | conditions range: TRUE or FALSE for each, as long as the range …
-UNIQUE: what is there, each once | range range: where to look | [sideways] logical: TRUE compares columns | [once] logical: TRUE keeps only what occurs once
+UNIQUE: each different value once | range range: where to look | [sideways] logical: TRUE compares columns | [once] logical: TRUE keeps only what occurs once
 SEQUENCE: numbers in steps | rows whole: how many rows | [columns] whole: how many columns, 1 where left out | [start] number: the first, 1 where left out | [step] number: from one to the next, 1 where left out
-TRANSPOSE: a range with rows and columns exchanged | range range: the range
+TRANSPOSE: a range with rows and columns swapped | range range: the range
 HSTACK: ranges side by side | ranges range: ranges …
 VSTACK: ranges one under the other | ranges range: ranges …
 ARRAYFORMULA: a formula worked out for each cell of its ranges | formula value: the formula
 ARRAY_CONSTRAIN: the first rows and columns of a range | range range: the range | rows whole: at most so many | columns whole: at most so many
 MMULT: the product of two matrices | first range: as many columns as the second has rows | second range: the other
-MAXPOOL: the most within a window that moves over a range | range range: numbers | size whole: rows and columns of the window | [step] whole: how far it moves, its size where left out
+MAXPOOL: the largest within a window that moves over a range | range range: numbers | size whole: rows and columns of the window | [step] whole: how far it moves, its size where left out
 MEDIANPOOL: the middle one within a window that moves over a range | range range: numbers | size whole: rows and columns of the window | [step] whole: how far it moves, its size where left out
 
-Words
+Text
 CONCATENATE: joins words | texts texts: words or cells …
 TEXTJOIN: joins words with something between | between values: what stands between, such as ", " | skip_empty logical: TRUE leaves out what is empty | texts values: words, cells or a range …
 TEXT: a number in words | number number: what to write | format text: how, such as "0.00"
-VALUE: the number that is written in words | text value: digits as text
+VALUE: the number that text stands for | text value: digits as text
 N: a number, 0 for words | value value: a cell or value
 T: the text, nothing for anything else | value value: a cell or value
 LEFT: the first letters | text text: words | [count] whole: how many
@@ -175,14 +175,14 @@ MID: letters from within | text text: words | start whole: which one first, from
 LEN: how many letters | text text: words
 FIND: at which letter something begins, capitals told apart | wanted text: what to look for | text text: where | [start] whole: from which letter
 SEARCH: at which letter something begins, whatever the capitals | wanted text: what to look for, * and ? for any letters | text text: where | [start] whole: from which letter
-REPLACE: puts other letters in a place | text text: words | start whole: which letter first, from 1 | count whole: how many go | by text: what comes instead
-SUBSTITUTE: puts other words for some | text text: words | old text: what goes | new text: what comes instead | [which] whole: only this one, all where left out
-TRIM: without spaces before, after and twice between | text text: words
-CLEAN: without signs that cannot be printed | text text: words
+REPLACE: puts new letters in place of some | text text: words | start whole: which letter first, from 1 | count whole: how many go | by text: what comes instead
+SUBSTITUTE: puts new words in place of old ones | text text: words | old text: what goes | new text: what comes instead | [which] whole: only this one, all where left out
+TRIM: without spaces at the ends and extra ones between | text text: words
+CLEAN: without characters that cannot be printed | text text: words
 UPPER: in capitals | text text: words
 LOWER: in small letters | text text: words
 PROPER: each word with a capital | text text: words
-REPT: the same again and again | text text: words | times whole: how often
+REPT: text repeated | text text: words | times whole: how often
 SPLIT: one of several words | text text: words with spaces between | place whole: which one, 0 for the first
 CHAR: the letter with a number | number whole: 1 to 255
 CODE: the number of the first letter | text text: words
@@ -193,8 +193,8 @@ ARABIC: the number that Roman numerals stand for | text text: such as "XIV"
 VERSION: name and version of the engine that works formulas out
 
 Dates and times
-TODAY: the day it is
-NOW: the day and the time it is
+TODAY: today's date
+NOW: the date and time now
 DATE: a day | year whole: in full | month whole: 1 to 12 | day whole: 1 to 31
 TIME: a time of day as part of a day | hour number: 0 to 23 | minute number: 0 to 59 | second number: 0 to 59
 DATEVALUE: an error here, where words are not read as days: use DATE | text text: a day in words
@@ -281,7 +281,7 @@ SUMXMY2: adds up the squares of differences, pair by pair | first range: numbers
 FISHER: Fisher's transformation of a correlation | number number: between -1 and 1
 FISHERINV: the correlation that belongs to Fisher's transformation | number number: any number
 
-Chance
+Probability
 NORM.DIST NORMDIST: the bell curve, or the chance of at most a value | number number: a value | mean number: the mean | deviation number: standard deviation, over 0 | cumulative logical: TRUE for the chance of at most this
 NORM.INV NORMINV: the value that stays under a chance on the bell curve | chance share: between 0 and 1 | mean number: the mean | deviation number: standard deviation, over 0
 NORM.S.DIST NORMSDIST: the bell curve of mean 0 and deviation 1 | number number: a value | cumulative logical: TRUE for the chance of at most this
