@@ -1,3 +1,4 @@
+export { boardSteps } from './cut-steps.ts';
 export { CuttingFault, type CuttingFaultCode } from './fault.ts';
 export { type AskedPlan, forgetFurther, keepFurther, plansAskedIn, timesAsked } from './further.ts';
 export type {
@@ -26,6 +27,7 @@ export {
   type CutBoard,
   type CutPanel,
   type CutPiece,
+  type CutStep,
   type Homeless,
   holds,
   type Piece,

@@ -1,3 +1,4 @@
+import { sheetSteps } from './cut-steps.ts';
 import { CuttingFault } from './fault.ts';
 import type { Effort } from './lengths-types.ts';
 import { planLengths } from './plan-lengths.ts';
@@ -78,7 +79,26 @@ export interface CutPanel<P, B> {
     readonly width: number;
   }[];
   /** Saw cuts from edge to edge, in the order in which they are made. */
-  readonly cuts: readonly { readonly along: boolean; readonly at: number }[];
+  readonly steps: readonly CutStep<P>[];
+}
+
+/** A saw cut from edge to edge of a piece of board or sheet; mm. */
+export interface CutStep<P> {
+  /** `rip`: along the board or sheet; `crosscut`: across it. */
+  readonly kind: 'rip' | 'crosscut';
+  /** What is cut, where it lies on the board or sheet: from its end and its edge. */
+  readonly from: {
+    readonly x: number;
+    readonly y: number;
+    readonly length: number;
+    readonly width: number;
+  };
+  /** What fence or stop is set to: from the near edge or end of what is cut to the near side of the saw cut. */
+  readonly at: number;
+  /** The finished piece that comes off; left out where it is cut up further or remains. */
+  readonly gives?: P;
+  /** The finished piece that is left behind the cut. */
+  readonly leaves?: P;
 }
 
 /** Pieces that come from boards of one thickness and width. */
@@ -367,7 +387,7 @@ function planPanels<P extends Piece, B extends Board>(
   return {
     ...about(first, items),
     boards: [],
-    panels: plan.sheets.map(({ index, parts, offcuts, cuts }) => ({
+    panels: plan.sheets.map(({ index, parts, offcuts, tree }) => ({
       stock: sold[index] ?? first,
       pieces: parts.map(({ key, x, y, length, width }) => ({
         item: items[Number(key)] as P,
@@ -377,7 +397,7 @@ function planPanels<P extends Piece, B extends Board>(
         width,
       })),
       offcuts,
-      cuts: cuts.map(({ kind, at }) => ({ along: kind === 'rip', at })),
+      steps: sheetSteps(tree, (part) => items[Number(parts[part]?.key)] as P),
     })),
     buy: sold.flatMap((one, i) =>
       (plan.counts[i] ?? 0) === 0 ? [] : [{ stock: one, count: plan.counts[i] ?? 0 }],
