@@ -30,6 +30,7 @@ export {
   type CutStep,
   type Homeless,
   holds,
+  type KindOf,
   type Piece,
   type PiecesOptions,
   type PiecesPlan,

@@ -155,7 +155,12 @@ export interface PiecesOptions {
   readonly endTrim?: number;
   /** How far boards are planned; sheets always as far as their own steps go. */
   readonly effort: Effort;
+  /** What is the same for every name of one material; its letters where left out. */
+  readonly kindOf?: KindOf;
 }
+
+/** What is the same for every name that a material goes by. */
+export type KindOf = (material: string) => string;
 
 /** Sizes that differ by less are the same: what converting between inch and millimetre adds. */
 const NEAR = 1e-3;
@@ -210,7 +215,8 @@ function planOnce<P extends Piece, B extends Board>(
   const sections = new Map<string, Sent<P, B>>();
   for (const item of items) {
     // Where no other section has it, what the first one says of it is told.
-    const found = sectionFor(item, stock, away.get(item)) ?? sectionFor(item, stock);
+    const found =
+      sectionFor(item, stock, options, away.get(item)) ?? sectionFor(item, stock, options);
     if (found === undefined) {
       homeless.push({ item });
       continue;
@@ -250,7 +256,7 @@ function movingFrom<P extends Piece, B extends Board>(
   const mayGo = lost.filter((item) => {
     const left = away.get(item);
     if (left?.has(key) === true) return false;
-    return sectionFor(item, stock, new Set(left).add(key)) !== undefined;
+    return sectionFor(item, stock, options, new Set(left).add(key)) !== undefined;
   });
   if (lost.length < items.length) return mayGo.map((item) => ({ item, key }));
   const size = ({ count, length }: P): number => count * length;
@@ -263,32 +269,39 @@ function movingFrom<P extends Piece, B extends Board>(
   return one === undefined ? [] : [{ item: one, key }];
 }
 
-const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+const letters: KindOf = (material) => material.trim().toLowerCase();
 
 /** Boards of which there is one to be had. */
 const some = ({ atHand }: Board): boolean => atHand !== 0;
 
 /** Whether a piece is no thicker and no wider than a board of its material. */
-export const holds = (board: Board, item: Piece): boolean =>
-  (board.material === '' || item.material === '' || same(board.material, item.material)) &&
+export const holds = (
+  board: Omit<Board, 'price'>,
+  item: Piece,
+  kindOf: KindOf = letters,
+): boolean =>
+  (board.material === '' ||
+    item.material === '' ||
+    kindOf(board.material) === kindOf(item.material)) &&
   board.thickness > item.thickness - NEAR &&
   board.width > item.width - NEAR;
 
-const sectionKey = ({ material, thickness, width }: Board): string =>
-  `${material.toLowerCase()} ${thickness.toFixed(3)} ${width.toFixed(3)}`;
+const sectionKey = ({ material, thickness, width }: Board, kindOf: KindOf): string =>
+  `${kindOf(material)} ${thickness.toFixed(3)} ${width.toFixed(3)}`;
 
 /** Boards of the section that wastes least of this piece's, of those it is not sent away from. */
 function sectionFor<B extends Board>(
   item: Piece,
   stock: readonly B[],
+  { kindOf = letters }: PiecesOptions,
   away: ReadonlySet<string> = new Set(),
 ): { readonly key: string; readonly stock: B[] } | undefined {
   const fitting = stock.filter(
     (board) =>
       some(board) &&
-      holds(board, item) &&
+      holds(board, item, kindOf) &&
       board.length > item.length - NEAR &&
-      !away.has(sectionKey(board)),
+      !away.has(sectionKey(board, kindOf)),
   );
   const best = fitting.reduce<B | undefined>((least, board) => {
     if (least === undefined) return board;
@@ -296,10 +309,10 @@ function sectionFor<B extends Board>(
     return difference < -NEAR ? board : least;
   }, undefined);
   if (best === undefined) return undefined;
-  const key = sectionKey(best);
+  const key = sectionKey(best, kindOf);
   const alike = stock.filter(
     (board) =>
-      same(board.material, best.material) &&
+      kindOf(board.material) === kindOf(best.material) &&
       Math.abs(board.thickness - best.thickness) < NEAR &&
       Math.abs(board.width - best.width) < NEAR,
   );

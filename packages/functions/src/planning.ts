@@ -3,6 +3,7 @@ import {
   type ArgumentDescription,
   Fault,
   type FunctionDescription,
+  materialKind,
   type Quantity,
   type TableArgument,
   type TableColumn,
@@ -83,6 +84,7 @@ function planned([parts, stock, kerf]: PlanArguments): Planned {
   const { cost, bound, homeless } = planner.planPieces(pieces, boards, {
     kerf: mm(kerf),
     effort: 'cell',
+    kindOf: materialKind,
   });
   const out = homeless.reduce((sum, { item }) => sum + item.count, 0);
   return { cost, bound, leftOut: lost + out };
@@ -163,7 +165,7 @@ export const PLANNING_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'money', means: 'cost of the boards, without pieces that are left out' },
     source: BUY_SOURCE,
     example: example('PLAN_COST'),
-    notes: `${NOTES} Ask PLAN_LEFT_OUT beside it: wood that no board gives is not in the cost.`,
+    notes: `${NOTES} Check PLAN_LEFT_OUT too: wood for pieces that fit no board is not in the cost.`,
     run: (...args: PlanArguments) => planned(args).cost,
   },
   {
@@ -185,7 +187,7 @@ export const PLANNING_FUNCTIONS: readonly FunctionDescription[] = [
     ...PLANNED,
     answers: 'How many pieces of a parts table the cutting plan has to leave out; 0 for none.',
     args: ARGS,
-    result: { quantity: 'count', means: 'pieces that come out of no board, or cannot be read' },
+    result: { quantity: 'count', means: 'pieces that fit no board, or cannot be read' },
     source: 'Counts what the cutting plan lists as left out.',
     example: example('PLAN_LEFT_OUT'),
     notes: NOTES,

@@ -42,6 +42,13 @@ describe('PLAN_COST and its kin', () => {
     expect(ask('PLAN_COST', 0)).toBe(18);
   });
 
+  it('find stock of the same wood under any of its names, as the cutting plan does', () => {
+    const stock = STOCK.map((row, i) => (i === 0 ? row : row.with(6, 'sugar maple')));
+    const { ask } = shelf([['Shelf', 'hard maple', 3, 0.75, 5, 30, 0, null]], stock);
+    expect(ask('PLAN_LEFT_OUT')).toBe(0);
+    expect(ask('PLAN_COST')).toBe(9);
+  });
+
   it('glue wide parts up of boards, and rip narrow ones side by side', () => {
     const panel = shelf([['Top', 'pine', 1, 0.75, 16, 60, 0, 3]]);
     // Three boards of 60, each of which takes a board of 8 ft.
