@@ -13,6 +13,7 @@ export {
   type RefusedResult,
   refuse,
 } from './faults/catalogue.ts';
+export { headWords } from './format/head-words.ts';
 export {
   KNOWN_NAMES,
   type KnownName,
@@ -117,4 +118,4 @@ export { freeName, freshId, idOf, type MakeId, randomId } from './state/ids.ts';
 export { lettersAtMost, lettersNow, megabytes, PER_COLUMN, PER_ROW } from './state/letters.ts';
 export type { At, Place } from './state/places.ts';
 export type { CellPut, RowState, SheetState } from './state/sheet.ts';
-export { BookState } from './state/state.ts';
+export { BookState, type Head } from './state/state.ts';

@@ -7,6 +7,7 @@ import type {
   CheckDocument,
   Edit,
   ErrorWord,
+  Head,
   Place,
   RowGroup,
   Scalar,
@@ -285,6 +286,8 @@ export interface OpenWorkbook {
   readonly currency: string;
   /** What it is called. */
   readonly title: string;
+  /** What is said of it as a whole: whom it is for, when it is due, what was agreed. */
+  readonly head: Head;
   /**
    * Carries an edit out whole, or refuses it whole. `again`: one that was carried out before, from a
    * log; it is not held against what may be changed by hand.

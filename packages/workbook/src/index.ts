@@ -18,6 +18,8 @@ export {
   type Edit,
   FAULTS,
   type FaultCode,
+  type Head,
+  headWords,
   KNOWN_NAMES,
   type KnownName,
   LIMITS,

@@ -11,6 +11,7 @@ import {
   type Edit,
   type Formula,
   formulaOf,
+  type Head,
   History,
   type HistoryEntry,
   keptByIds,
@@ -131,6 +132,10 @@ export class Workbook implements OpenWorkbook {
 
   get title(): string {
     return this.#state.head.title;
+  }
+
+  get head(): Head {
+    return this.#state.head;
   }
 
   get canUndo(): boolean {

@@ -34,6 +34,11 @@ export interface CellTraits {
 export type HeadKey =
   | 'title'
   | 'about'
+  | 'customer'
+  | 'job'
+  | 'due'
+  | 'revision'
+  | 'terms'
   | 'currency'
   | 'licence'
   | 'author'

@@ -47,6 +47,10 @@ const someLongText = z.string().check(z.maxLength(LIMITS.text), z.minLength(1));
 const formula = z.string().check(z.maxLength(LIMITS.kept), z.startsWith('='));
 const finite = z.number();
 
+const NO_DAY = 'it should be a day of the calendar, year first, such as 2026-03-14';
+/** A day of the calendar, `2026-03-14` (ISO 8601). */
+const day = z.string().check(z.regex(/^\d{4}-\d{2}-\d{2}$/, NO_DAY), z.refine(isDay, NO_DAY));
+
 /** A whole number within bounds. */
 const whole = (least: number, most: number) => z.int().check(z.minimum(least), z.maximum(most));
 
@@ -179,6 +183,16 @@ export const bookSchema = z.strictObject({
   kerfbook: z.literal(DOCUMENT_VERSION),
   title: someText,
   about: z.exactOptional(longText),
+  /** Whom it is for, as it stands on paper. */
+  customer: z.exactOptional(someText),
+  /** The shop's own number of the job. */
+  job: z.exactOptional(someText),
+  /** The day it is promised for. */
+  due: z.exactOptional(day),
+  /** Which state of the work the paper shows, as the maker counts: `B`, `3`. */
+  revision: z.exactOptional(someText),
+  /** What is agreed with the customer about paying and delivering. */
+  terms: z.exactOptional(someLongText),
   units: z.enum(['us', 'metric']),
   currency: z.exactOptional(
     z.string().check(z.regex(/^[A-Z]{3}$/, 'three capital letters after ISO 4217')),
@@ -224,3 +238,9 @@ export type CheckDocument = z.infer<typeof checkSchema>;
 export type TableDocument = z.infer<typeof tableSchema>;
 /** A workbook as it is saved. */
 export type BookDocument = z.infer<typeof bookSchema>;
+
+function isDay(text: string): boolean {
+  const time = Date.parse(`${text}T00:00:00Z`);
+  // A day past the month's end is taken for one of the next month by some readers.
+  return Number.isFinite(time) && new Date(time).toISOString().startsWith(text);
+}

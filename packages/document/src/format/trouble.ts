@@ -32,6 +32,8 @@ export function troubleInWords(issue: Issue): string {
       return sizeInWords(issue);
     case 'invalid_format':
       return issue.format === 'starts_with' ? 'it should begin with =' : issue.message;
+    case 'custom':
+      return issue.message;
     case 'invalid_key':
       return `its key will not do: ${issue.issues[0]?.message ?? 'it is no id'}`;
     case 'invalid_union':

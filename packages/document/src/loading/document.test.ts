@@ -125,6 +125,28 @@ describe('a document', () => {
     );
   });
 
+  it('D5 takes a due date that the calendar has, and keeps whom a workbook is for', () => {
+    const head = {
+      customer: 'A made-up family',
+      job: '26-014',
+      revision: 'B',
+      terms: 'On delivery.',
+    };
+    const loaded = loadText(spoil((d) => Object.assign(d, { ...head, due: '2028-02-29' })));
+    expect(loaded).toMatchObject({ ok: true, document: { ...head, due: '2028-02-29' } });
+    expect(loaded.ok && saveText(loaded.document)).toContain(
+      '  "customer": "A made-up family",\n  "job": "26-014",\n  "due": "2028-02-29",\n',
+    );
+    for (const due of ['2026-02-29', '2026-13-01', '14 March', '26-3-14', '']) {
+      const refused = loadText(spoil((d) => Object.assign(d, { due })));
+      expect([due, refused.ok, !refused.ok && refused.says]).toEqual([
+        due,
+        false,
+        expect.stringContaining('it should be a day of the calendar, year first'),
+      ]);
+    }
+  });
+
   it('D3 refuses a newer version and says that it is newer', () => {
     const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 7 })));
     expect(loaded).toMatchObject({ ok: false, code: 'D3' });

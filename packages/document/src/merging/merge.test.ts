@@ -193,6 +193,21 @@ describe('what two changed at one place', () => {
     ]);
   });
 
+  it('H7 takes whom a workbook is for from one, its due date from the other, and tells of two', () => {
+    const done = merge(
+      { change: 'head', set: { customer: 'A made-up family', due: '2026-03-14' } },
+      { change: 'head', set: { job: '26-014', due: '2026-04-01' } },
+    );
+    expect(done.document).toMatchObject({
+      customer: 'A made-up family',
+      job: '26-014',
+      due: '2026-04-01',
+    });
+    expect(says(done)).toEqual([
+      'The due date of the workbook is "2026-03-14" in Ann and "2026-04-01" in Bea. It is "2026-04-01" now.',
+    ]);
+  });
+
   it('H7 calls one of two new sheets of one name another way', () => {
     const done = merge(sheet('sa', 'Jigs'), sheet('sb', 'jigs'));
     expect(done.document.sheets.map(({ id, name }) => `${id} ${name}`)).toEqual([

@@ -1,3 +1,4 @@
+import { headWords } from '../format/head-words.ts';
 import type {
   BookDocument,
   CellDocument,
@@ -42,7 +43,12 @@ function mergedHead(merging: Merging): Head {
   for (const key of both) {
     const [one, other] = [first.state.head[key], second.state.head[key]];
     const left = { change: 'head', set: { [key]: one ?? null } } as const;
-    tellEither(merging, `the ${key} of the workbook`, [sayValue(one), sayValue(other)], left);
+    tellEither(
+      merging,
+      `the ${headWords(key)} of the workbook`,
+      [sayValue(one), sayValue(other)],
+      left,
+    );
   }
   return value as Head;
 }

@@ -189,6 +189,11 @@ export function setTables(desk: Desk, edit: Edit & { do: 'setTables' }): Refusal
 const HEAD_KEYS = [
   'title',
   'about',
+  'customer',
+  'job',
+  'due',
+  'revision',
+  'terms',
   'currency',
   'licence',
   'author',

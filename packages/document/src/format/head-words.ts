@@ -1,0 +1,26 @@
+import type { BookDocument } from './schema.ts';
+
+type HeadKey = Exclude<keyof BookDocument, 'sheets' | 'checks' | 'tables'>;
+
+const WORDS: Readonly<Record<HeadKey, string>> = {
+  kerfbook: 'version',
+  title: 'title',
+  about: 'description',
+  customer: 'customer',
+  job: 'job number',
+  due: 'due date',
+  revision: 'revision',
+  terms: 'terms',
+  units: 'units',
+  currency: 'currency',
+  licence: 'licence',
+  author: 'author',
+  locked: 'lock',
+  promises: 'promises',
+  results: 'results told first',
+  lineage: 'template',
+};
+
+/** What is said of a workbook as a whole, as a person calls it: `due` is the due date. Other words stay as they are. */
+export const headWords = (key: string): string =>
+  Object.hasOwn(WORDS, key) ? WORDS[key as HeadKey] : key;
