@@ -44,6 +44,7 @@ export type HeadKey =
   | 'author'
   | 'locked'
   | 'promises'
+  | 'results'
   | 'lineage';
 
 /**

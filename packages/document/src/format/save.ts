@@ -46,6 +46,7 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   author: true,
   locked: true,
   promises: true,
+  results: true,
   lineage: true,
 });
 

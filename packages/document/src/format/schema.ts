@@ -29,6 +29,7 @@ export const LIMITS = {
   sheetName: 31,
   frozen: 20,
   groups: 3,
+  results: 20,
 } as const;
 
 // Refusals are told in words of our own (`trouble.ts`), which ask zod only for what came: its own words
@@ -203,6 +204,8 @@ export const bookSchema = z.strictObject({
   locked: z.exactOptional(z.literal(true)),
   /** What reads cells of this workbook by their names and may rely on them (`KNOWN_NAMES`). */
   promises: z.exactOptional(z.array(z.enum(READERS)).check(z.maxLength(READERS.length))),
+  /** Names of the cells that matter most, in their order: what a change did to them is told first. */
+  results: z.exactOptional(z.array(someText).check(z.maxLength(LIMITS.results))),
   lineage: z.exactOptional(
     z.strictObject({ template: shortText, revision: z.int().check(z.minimum(1)) }),
   ),

@@ -21,7 +21,12 @@ export function promiseProblems(book: OpenWorkbook): readonly string[] {
     if (cell?.quantity === undefined) return [];
     return otherQuantity(book, cell, first.says, first.known);
   });
-  return [...new Set([...promised, ...others])];
+  const unnamed = book.results.flatMap((name) =>
+    book.named(name) === undefined
+      ? `${name} is among the results told first, and no cell is named so. Name the cell, or take it out of them.`
+      : [],
+  );
+  return [...new Set([...promised, ...others, ...unnamed])];
 }
 
 function brokenPromise(book: OpenWorkbook, reader: string, known: KnownName): readonly string[] {

@@ -87,6 +87,7 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Refus
   }
   for (const [sheet, cells] of writes) putCells(desk, sheet, cells);
   renameInChecks(desk, from, to);
+  renameInResults(desk, from, to);
   return undefined;
 }
 
@@ -125,4 +126,14 @@ function renameInChecks(desk: Desk, from: string, to: string): void {
       : withFormula({ ...check, says }, formula);
   });
   desk.change(...listChanges({ list: 'checks' }, before, after));
+}
+
+function renameInResults(desk: Desk, from: string, to: string): void {
+  const { results } = desk.state.head;
+  const isIt = (name: string): boolean => nameKey(name) === nameKey(from);
+  if (results?.some(isIt) !== true) return;
+  desk.change({
+    change: 'head',
+    set: { results: results.map((name) => (isIt(name) ? to : name)) },
+  });
 }

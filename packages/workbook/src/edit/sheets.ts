@@ -199,6 +199,7 @@ const HEAD_KEYS = [
   'author',
   'locked',
   'promises',
+  'results',
   'lineage',
 ] as const;
 
