@@ -178,6 +178,8 @@ export interface SheetView {
   readonly id: string;
   /** What it is called; no other sheet of the workbook is. */
   readonly name: string;
+  /** Out of the list of sheets. */
+  readonly isHidden: boolean;
   /** How many rows it has. */
   readonly rows: number;
   /** How many columns it has. */

@@ -20,7 +20,6 @@ import {
   randomId,
   readTyped,
   refuse,
-  type SheetState,
   type Step,
   savePieces,
   withFormula,
@@ -50,7 +49,7 @@ import type {
 import { alsoUsing } from './book/also-used.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
 import { explainCell, usersOf } from './book/explain.ts';
-import { findPlace, listProblems, tableViews } from './book/look.ts';
+import { findPlace, listProblems, sheetView, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
 import { viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit } from './edit/apply.ts';
@@ -542,19 +541,4 @@ function withMarked(cells: readonly At[], marked: readonly At[]): readonly At[] 
     return !known.has(key) && known.add(key) !== undefined;
   });
   return [...cells, ...fresh];
-}
-
-function sheetView(sheet: SheetState): SheetView {
-  return {
-    id: sheet.id,
-    name: sheet.name,
-    rows: sheet.rows.length,
-    columns: sheet.columns.length,
-    widths: sheet.columns.map((column) => column.width),
-    hidden: sheet.columns.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
-    hiddenRows: sheet.outline.hidden,
-    frozenColumns: sheet.frozenColumns ?? 0,
-    frozenRows: sheet.frozenRows ?? 0,
-    groups: sheet.outline.groups,
-  };
 }

@@ -152,6 +152,8 @@ export type Edit =
   | { readonly do: 'removeSheet'; readonly sheet: string }
   | { readonly do: 'renameSheet'; readonly sheet: string; readonly name: string }
   | { readonly do: 'moveSheet'; readonly sheet: string; readonly to: number }
+  /** Takes a sheet out of the list or brings it back; one is always in it. */
+  | { readonly do: 'hideSheet'; readonly sheet: string; readonly hidden: boolean }
   | { readonly do: 'setChecks'; readonly checks: readonly CheckDocument[] }
   | { readonly do: 'setTables'; readonly tables: readonly TableDocument[] }
   | {

@@ -52,8 +52,10 @@ export const FAULTS = {
   W26: (what: string) => `There is no place for ${what} any more, so it is left out.`,
   W27: (name: string, other: string) =>
     `Another sheet is called "${name}" already: this one is called "${other}".`,
-  W28: (what: string) => `What ${what} were to follow is not there any more. They come last.`,
-  W29: (units: string) => `This workbook counts in ${units} already.`,
+  W28: (what: string) => `What ${what} were to follow is no longer there. They come last.`,
+  W29: (units: string) => `This workbook is already in ${units}.`,
+  W30: (sheet: string) =>
+    `${sheet} is the only sheet that is not hidden, and one has to stay. Show another one first.`,
   W15: (what: string) =>
     `${what} stays as it is: this workbook is locked, and only its inputs can be changed. Choose "Unlock" under its title first.`,
 } as const;

@@ -132,6 +132,7 @@ function* sheetPieces(sheet: StreamedSheet): Generator<string> {
     '{\n',
     `      "id": ${JSON.stringify(sheet.id)},\n`,
     `      "name": ${JSON.stringify(sheet.name)},\n`,
+    ...(sheet.hidden ? ['      "hidden": true,\n'] : []),
     ...(sheet.frozenColumns === undefined
       ? []
       : [`      "frozenColumns": ${sheet.frozenColumns},\n`]),

@@ -144,6 +144,8 @@ export const rowSchema = z.strictObject({
 export const sheetSchema = z.strictObject({
   id,
   name: z.string().check(z.minLength(1), z.maxLength(LIMITS.sheetName)),
+  /** Out of the list of sheets; it goes on calculating. */
+  hidden: z.exactOptional(z.literal(true)),
   columns: z.array(columnSchema).check(z.maxLength(LIMITS.columns)),
   rows: z.array(rowSchema).check(z.maxLength(LIMITS.rows)),
   /** How many columns stay in view at the left. */

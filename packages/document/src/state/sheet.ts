@@ -76,6 +76,11 @@ export class SheetState {
     return this.about.name;
   }
 
+  /** Out of the list of sheets. */
+  get isHidden(): boolean {
+    return this.about.hidden === true;
+  }
+
   /** Columns that stay in view. */
   get frozenColumns(): number | undefined {
     return this.about.frozenColumns;

@@ -1,5 +1,5 @@
-import { type At, type BookState, parseAddress } from '@kerfbook/document';
-import type { CellView, TableView } from '../api.ts';
+import { type At, type BookState, parseAddress, type SheetState } from '@kerfbook/document';
+import type { CellView, SheetView, TableView } from '../api.ts';
 
 /** `Base!B7`, `$B$7`, `'My parts'!A1` or a name, to a place; `undefined` when it is none. */
 export function findPlace(state: BookState, text: string, sheet?: string): At | undefined {
@@ -61,4 +61,20 @@ function problemOf(cell: CellView): Pick<FoundProblem, 'word' | 'says' | 'from'>
   if (cell.problem !== undefined) return { word: '#VALUE!', says: cell.problem.says };
   if (cell.value.kind !== 'error') return undefined;
   return cell.value.error;
+}
+
+export function sheetView(sheet: SheetState): SheetView {
+  return {
+    id: sheet.id,
+    name: sheet.name,
+    isHidden: sheet.isHidden,
+    rows: sheet.rows.length,
+    columns: sheet.columns.length,
+    widths: sheet.columns.map((column) => column.width),
+    hidden: sheet.columns.flatMap(({ hidden }, at) => (hidden === true ? [at] : [])),
+    hiddenRows: sheet.outline.hidden,
+    frozenColumns: sheet.frozenColumns ?? 0,
+    frozenRows: sheet.frozenRows ?? 0,
+    groups: sheet.outline.groups,
+  };
 }

@@ -159,6 +159,7 @@ const EDGES: readonly fc.Arbitrary<Edit>[] = [
     .map(([name, place]) => ({ do: 'addSheet', at: place, sheet: sheetOf('s9', name) })),
   words(LIMITS.sheetName).map((name) => ({ do: 'renameSheet', sheet: TALL, name })),
   wild.map((to) => ({ do: 'moveSheet', sheet: TALL, to })),
+  fc.boolean().map((hidden) => ({ do: 'hideSheet' as const, sheet: TALL, hidden })),
   fc.tuple(fc.oneof(near(LIMITS.checks), fc.constant(1)), check).map(([count, one]) => ({
     do: 'setChecks',
     // Many long ones would take more than a workbook may, which is another limit and takes longer.

@@ -333,6 +333,22 @@ describe('structure', () => {
     done(book, { do: 'removeSheet', sheet: 's9' });
     refused(book, { do: 'removeSheet', sheet: 's1' }, 'W7');
   });
+
+  it('E7 sheets are hidden and shown again, calculate meanwhile, and one is always in sight', () => {
+    const book = table();
+    const hidden = () => book.sheets().map(({ isHidden }) => isHidden);
+    const cuts = shows(book, 'Cuts!A5');
+    thereAndBack(book, { do: 'hideSheet', sheet: 's1', hidden: true });
+    expect(hidden()).toEqual([true, false]);
+    expect(shows(book, 'Cuts!A5')).toBe(cuts);
+    refused(book, { do: 'hideSheet', sheet: 's2', hidden: true }, 'W30');
+    refused(book, { do: 'hideSheet', sheet: 'nowhere', hidden: true }, 'W1');
+    thereAndBack(book, { do: 'removeSheet', sheet: 's2' });
+    expect(hidden()).toEqual([false]);
+    book.undo();
+    thereAndBack(book, { do: 'hideSheet', sheet: 's1', hidden: false });
+    expect(hidden()).toEqual([false, false]);
+  });
 });
 
 describe('names', () => {
@@ -388,6 +404,10 @@ describe('edits as values', () => {
   it('E2 every inverse restores the document exactly', () => {
     const book = table();
     thereAndBack(book, { do: 'setBook', set: { title: 'Another', about: 'x', author: null } });
+    const head = { customer: 'A made-up family', job: '26-014', due: '2026-03-14', revision: 'B' };
+    thereAndBack(book, { do: 'setBook', set: { ...head, terms: 'Half now, half on delivery.' } });
+    book.apply({ do: 'setBook', set: head });
+    thereAndBack(book, { do: 'setBook', set: { customer: null, due: '2026-04-01' } });
     thereAndBack(book, { do: 'setColumn', sheet: 's1', column: 0, width: 200 });
     thereAndBack(book, { do: 'setChecks', checks: [] });
     thereAndBack(book, { do: 'clear', sheet: 's2', cells: [{ row: 0, column: 0 }] });

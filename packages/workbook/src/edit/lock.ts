@@ -7,6 +7,7 @@ const LOOKING = new Set<Edit['do']>([
   'freeze',
   'hideColumns',
   'hideRows',
+  'hideSheet',
   'groupRows',
 ]);
 

@@ -70,7 +70,16 @@ export function removeSheet(desk: Desk, edit: Edit & { do: 'removeSheet' }): Ref
   const tables = state.tables.filter((table) => table.sheet === id).map((table) => table.id);
   if (tables.length > 0) desk.change({ change: 'remove', list: 'tables', ids: tables });
   desk.change({ change: 'remove', list: 'sheets', ids: [id] });
+  showFirst(desk);
   return undefined;
+}
+
+/** Where the last sheet in the list goes, the first hidden one comes into it. */
+function showFirst(desk: Desk): void {
+  const { sheets } = desk.state;
+  const [first] = sheets;
+  if (first === undefined || sheets.some(({ isHidden }) => !isHidden)) return;
+  desk.change({ change: 'set', list: 'sheets', id: first.id, set: { hidden: null } });
 }
 
 export function renameSheet(desk: Desk, edit: Edit & { do: 'renameSheet' }): Refusal {
@@ -91,6 +100,18 @@ export function moveSheet(desk: Desk, edit: Edit & { do: 'moveSheet' }): Refusal
   const others = sheets.filter(({ id }) => id !== edit.sheet);
   const after = others[edit.to - 1]?.id ?? null;
   desk.change({ change: 'order', list: 'sheets', ids: [edit.sheet], after });
+  return undefined;
+}
+
+/** `hideSheet`: takes a sheet out of the list or brings it back; it goes on calculating (rule E7). */
+export function hideSheet(desk: Desk, edit: Edit & { do: 'hideSheet' }): Refusal {
+  const sheet = desk.state.sheet(edit.sheet);
+  if (sheet === undefined) return refuse('W1', edit.sheet);
+  if (sheet.isHidden === edit.hidden) return undefined;
+  const others = desk.state.sheets.filter((one) => one !== sheet && !one.isHidden);
+  if (edit.hidden && others.length === 0) return refuse('W30', sheet.name);
+  const set = { hidden: edit.hidden ? (true as const) : null };
+  desk.change({ change: 'set', list: 'sheets', id: sheet.id, set });
   return undefined;
 }
 
