@@ -65,10 +65,12 @@ function bookOf(rows) {
       columns: HEADER.length,
       widths: [],
       hidden: [],
+      isHidden: false,
       hiddenRows: [],
       frozenColumns: 0,
       frozenRows: 0,
       groups: [],
+      wrapped: [],
     }),
     value: ({ row, column }) => {
       const cell = cells[row]?.[column];

@@ -196,6 +196,8 @@ export interface SheetView {
   readonly frozenRows: number;
   /** Outer ones first. */
   readonly groups: readonly RowGroup[];
+  /** Cells whose words are wrapped, by rows; the same list as before as long as they are the same. */
+  readonly wrapped: readonly Place[];
 }
 
 /** A table of the workbook where it is now. */

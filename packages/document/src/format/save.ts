@@ -54,7 +54,13 @@ const INNER_KEYS: Record<string, readonly string[]> = {
   override: orderOf<NonNullable<CellDocument['override']>>({ value: true, typed: true }),
   show: orderOf<Show>({ as: true, unit: true, denominator: true, decimals: true }),
   allow: orderOf<Allow>({ min: true, max: true, whole: true, list: true, from: true }),
-  style: orderOf<CellStyle>({ bold: true, italic: true, align: true, background: true }),
+  style: orderOf<CellStyle>({
+    bold: true,
+    italic: true,
+    align: true,
+    background: true,
+    wrap: true,
+  }),
   lineage: orderOf<NonNullable<BookDocument['lineage']>>({ template: true, revision: true }),
   other: orderOf<OtherUnits>({
     value: true,

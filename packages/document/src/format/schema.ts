@@ -75,6 +75,8 @@ const styleSchema = z.strictObject({
   italic: z.exactOptional(z.literal(true)),
   align: z.exactOptional(z.enum(['start', 'centre', 'end'])),
   background: z.exactOptional(z.enum(BACKGROUNDS)),
+  /** Words are broken over lines at the column's width, and the row is as high as they need. */
+  wrap: z.exactOptional(z.literal(true)),
 });
 
 const allowSchema = z.strictObject({

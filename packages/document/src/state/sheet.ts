@@ -1,6 +1,7 @@
 import type { CellDocument, ColumnDocument, RowDocument, SheetDocument } from '../format/schema.ts';
 import type { CountedSheet } from '../format/size.ts';
 import { type RowGroup, rowGroups } from './groups.ts';
+import type { Place } from './places.ts';
 import { Index } from './places-by-id.ts';
 
 /** A row of a workbook's state. Nothing of it is changed in place. */
@@ -46,12 +47,18 @@ export class SheetState {
   readonly #rowAt: Index;
   readonly #columnAt: Index;
   #outline: Outline | undefined;
+  #wrapped: readonly Place[] | undefined;
 
   private constructor(
     about: SheetAbout,
     columns: readonly ColumnDocument[],
     rows: readonly RowState[],
-    kept: { rowAt?: Index; columnAt?: Index; outline?: Outline | undefined } = {},
+    kept: {
+      rowAt?: Index;
+      columnAt?: Index;
+      outline?: Outline | undefined;
+      wrapped?: readonly Place[] | undefined;
+    } = {},
   ) {
     this.about = about;
     this.columns = columns;
@@ -59,6 +66,7 @@ export class SheetState {
     this.#rowAt = kept.rowAt ?? new Index(rows);
     this.#columnAt = kept.columnAt ?? new Index(columns);
     this.#outline = kept.outline;
+    this.#wrapped = kept.wrapped;
   }
 
   /** The state of a sheet as it is saved. */
@@ -110,6 +118,29 @@ export class SheetState {
     return this.#outline;
   }
 
+  /** Cells whose words are wrapped; the same list as before where a change is of others. */
+  get wrapped(): readonly Place[] {
+    this.#wrapped ??= this.rows.flatMap((_, row) => this.#wrappedIn(row));
+    return this.#wrapped;
+  }
+
+  #wrappedIn(row: number): readonly Place[] {
+    const found: Place[] = [];
+    for (const [id, { style }] of this.rows[row]?.cells ?? []) {
+      if (style?.wrap === true) found.push({ row, column: this.columnIndex(id) ?? 0 });
+    }
+    return found;
+  }
+
+  /** The same after some of its rows came out of other ones: only these are looked at. */
+  #wrappedAfter(before: SheetState, rows: Iterable<number>): readonly Place[] {
+    const changed = new Set(rows);
+    const now = [...changed].flatMap((row) => this.#wrappedIn(row));
+    const others = before.wrapped.filter(({ row }) => !changed.has(row));
+    if (now.length === 0 && others.length === before.wrapped.length) return before.wrapped;
+    return [...others, ...now].sort((a, b) => a.row - b.row);
+  }
+
   /** The cell at a place counted from 0; nothing where none is. */
   cell(row: number, column: number): CellDocument | undefined {
     const id = this.columns[column]?.id;
@@ -122,6 +153,7 @@ export class SheetState {
       rowAt: this.#rowAt,
       columnAt: this.#columnAt,
       outline: this.#outline,
+      wrapped: this.#wrapped,
     });
   }
 
@@ -141,16 +173,25 @@ export class SheetState {
       if (cell === undefined) cells.delete(column);
       else cells.set(column, cell);
     }
-    return new SheetState(this.about, this.columns, rows, {
+    const next = new SheetState(this.about, this.columns, rows, {
       rowAt: this.#rowAt,
       columnAt: this.#columnAt,
       outline: this.#outline,
     });
+    // Nobody asked yet: nothing to keep in step.
+    if (this.#wrapped !== undefined) next.#wrapped = next.#wrappedAfter(this, fresh.keys());
+    return next;
   }
 
   /** The same with other rows. */
   withRows(rows: readonly RowState[]): SheetState {
-    return new SheetState(this.about, this.columns, rows, { columnAt: this.#columnAt });
+    const next = new SheetState(this.about, this.columns, rows, { columnAt: this.#columnAt });
+    if (this.#wrapped?.length !== 0) return next;
+    // Where no words were wrapped, only rows that are new may have some.
+    const known = new Set(this.rows);
+    const fresh = rows.some((row, at) => !known.has(row) && next.#wrappedIn(at).length > 0);
+    if (!fresh) next.#wrapped = this.#wrapped;
+    return next;
   }
 
   /** The same with other columns; its rows stay as they are. */
@@ -158,6 +199,7 @@ export class SheetState {
     return new SheetState(this.about, columns, this.rows, {
       rowAt: this.#rowAt,
       outline: this.#outline,
+      wrapped: this.#wrapped?.length === 0 ? this.#wrapped : undefined,
     });
   }
 

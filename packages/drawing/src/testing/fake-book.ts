@@ -17,6 +17,7 @@ export function fakeBook(
         ? {
             id,
             name: 'Parts',
+            isHidden: false,
             rows: rows.length,
             columns,
             widths: [],
@@ -24,6 +25,7 @@ export function fakeBook(
             hiddenRows: [],
             frozenRows: 0,
             groups: [],
+            wrapped: [],
             frozenColumns: 0,
           }
         : undefined,
