@@ -7,6 +7,7 @@ export const READERS = [
   'glue-up',
   'fasteners',
   'finish',
+  'customer-page',
 ] as const;
 
 /** One of them. */
