@@ -17,7 +17,7 @@ const cell = (row: number) => ({ sheet: 's1', row, column: 0 });
 const is = (value: number) => ({ kind: 'number', number: value });
 const WAITS = {
   kind: 'error',
-  error: { word: '#ERROR!', says: expect.stringMatching(/still being loaded/) },
+  error: { word: '#ERROR!', says: expect.stringMatching(/still loading/) },
 };
 
 // As in the app: HyperFormula comes when it is asked for. Each test is a start of its own.

@@ -13,12 +13,12 @@ export const FAULTS = {
   D4: (where: string, why: string) => `The workbook is damaged at ${where}: ${why}.`,
   D5: (size: string) => `The file is ${size}; a workbook is at most 20 MB.`,
   D7: (megabytes: string) =>
-    `This workbook would take ${megabytes} MB to keep; a workbook is at most 20 MB. Split it, then open its parts.`,
+    `This workbook would take ${megabytes} MB to save; a workbook is at most 20 MB. Split it, then open its parts.`,
   D6: (version: string) => `"kerfbook": ${version} is not a document version; they are 1 and 2.`,
 
   W1: (sheet: string) => `There is no sheet with the id ${sheet} in this workbook.`,
   W2: (what: string) =>
-    `${what} lies outside what a sheet can hold: ${LIMITS.rows} rows and ${LIMITS.columns} columns.`,
+    `${what} is outside what a sheet can hold: ${LIMITS.rows} rows and ${LIMITS.columns} columns.`,
   W3: (name: string, where: string) => `The name ${name} already belongs to ${where}.`,
   W4: (name: string, users: string) =>
     `${name} is used by ${users}. Change these formulas first, or rename the cell instead.`,
@@ -34,22 +34,22 @@ export const FAULTS = {
     `A cell holds ${LIMITS.text} characters; this entry is longer. Split it over several cells.`,
   W14: (kind: string) =>
     `This Kerfbook does not know the change "${kind}". It may come from a newer one.`,
-  W16: () => 'Something long is still being put in. Wait until it is done, or stop it.',
-  W17: (most: number) => `Rows can be in ${most} groups at the most, one inside the other.`,
+  W16: () => 'Something long is still being pasted or filled. Wait until it is done, or stop it.',
+  W17: (most: number) => `Rows can be in at most ${most} groups, one inside the other.`,
   W19: () =>
-    'This change could not be worked out. Nothing was changed. Try it in smaller steps, or write the formula in another way.',
+    'This change could not be worked out. Nothing was changed. Try it in smaller steps, or write the formula another way.',
   W20: (where: string, letters: number) =>
-    `The formula of ${where} would take ${letters} characters to keep; ${LIMITS.kept} is the most. Split it over several cells first.`,
+    `The formula of ${where} would take ${letters} characters to save; ${LIMITS.kept} is the most. Split it over several cells first.`,
   W21: (megabytes: string) =>
-    `With this the workbook would take ${megabytes} MB to keep; ${LIMITS.book / 1024 / 1024} MB is the most. Nothing was changed. Put in less, or begin another workbook for it.`,
+    `With this the workbook would take ${megabytes} MB to save; ${LIMITS.book / 1024 / 1024} MB is the most. Nothing was changed. Add less, or start another workbook for it.`,
   W22: (check: string, letters: number) =>
     `The sentence of the check "${check}" would have ${letters} characters; ${LIMITS.text} is the most. Shorten it first.`,
   W23: (name: string, where: string, letters: number) =>
     `With the name ${name} the formula of ${where} would have ${letters} characters; ${LIMITS.formula} is the most. Choose a shorter name, or split the formula first.`,
-  W24: (what: string, most: number) => `A workbook holds ${most} ${what} at the most.`,
+  W24: (what: string, most: number) => `A workbook holds at most ${most} ${what}.`,
   W25: (name: string) =>
-    `Another cell is named ${name} already: it keeps the name, and this one comes without.`,
-  W26: (what: string) => `There is no place for ${what} any more, so it is left out.`,
+    `Another cell is named ${name} already: it keeps the name, and this one has none.`,
+  W26: (what: string) => `There is no longer a place for ${what}, so it is left out.`,
   W27: (name: string, other: string) =>
     `Another sheet is called "${name}" already: this one is called "${other}".`,
   W28: (what: string) => `What ${what} were to follow is no longer there. They come last.`,
@@ -57,7 +57,7 @@ export const FAULTS = {
   W30: (sheet: string) =>
     `${sheet} is the only sheet that is not hidden, and one has to stay. Show another one first.`,
   W15: (what: string) =>
-    `${what} stays as it is: this workbook is locked, and only its inputs can be changed. Choose "Unlock" under its title first.`,
+    `${what} stays as it is: the formulas of this workbook are locked, and only its inputs can be changed. Choose "Unlock formulas" in the menu first.`,
 } as const;
 
 /** A code of the catalogue: a letter for the kind, and a number that never changes. */

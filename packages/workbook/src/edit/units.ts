@@ -15,7 +15,7 @@ import { unitShown } from '../quantities/show.ts';
 import type { Desk, Refusal } from './desk.ts';
 import { cellInOther, formulaInOther, keptInOther, type Turning } from './other-units.ts';
 
-const WORDS = { us: 'inches and pounds', metric: 'millimetres and kilograms' } as const;
+const WORDS = { us: 'inches and pounds', metric: 'millimeters and kilograms' } as const;
 
 /** `changeUnits`: the workbook counts in other units, and all it holds is turned into them (rule N7). */
 export function changeUnits(desk: Desk, { to }: Edit & { do: 'changeUnits' }): Refusal {

@@ -31,7 +31,7 @@ describe('parts of the engine that come late', () => {
     for (const row of FORMULAS.keys()) {
       const value = book.value(at(row));
       expect(value).toMatchObject({ kind: 'error', error: { word: '#ERROR!' } });
-      expect(value.kind === 'error' && value.error.says).toMatch(/still being loaded/);
+      expect(value.kind === 'error' && value.error.says).toMatch(/still loading/);
     }
     // What needs none of them is there.
     expect(book.cell(at(3)).shown.text).toBe('3/8');

@@ -30,7 +30,7 @@ const CELL_FAULTS = {
   E20: (kind: string, heads: string, text: string) =>
     `The table of ${kind} of this workbook has "${text.slice(0, 40)}" under ${heads}; a number is needed there, or nothing.`,
   E21: () =>
-    'What this formula needs is still being loaded; its result comes by itself. Where it does not, load the page again.',
+    'What this formula needs is still loading; its result will appear by itself. If it does not, reload the page.',
   E23: (most: number) =>
     `The ranges of this formula have more than ${most} cells together, which is the most. Name the part that is used.`,
   E24: (most: number) =>

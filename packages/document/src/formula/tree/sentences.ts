@@ -19,7 +19,10 @@ const FORMULA_FAULTS = {
   F11: (at: number, seen: string) =>
     `Something is missing between what stands before character ${at} and ${seen}: an operator such as + or a comma.`,
   F12: () => 'The formula ends too early: a number, a cell or a name belongs after the last sign.',
-  F13: (at: number, seen: string) => `${seen} at character ${at} has no meaning in a formula.`,
+  F13: (at: number, seen: string) =>
+    /^\p{Sc}$/u.test(seen)
+      ? `${seen} at character ${at} has no meaning in a formula. Leave it out: 37.50 is money where the cell is for money.`
+      : `${seen} at character ${at} has no meaning in a formula.`,
   F14: () =>
     'There is nothing after the = sign. Write what the cell should come to, for example =2*3.',
   F15: () =>
