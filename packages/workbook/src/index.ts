@@ -99,6 +99,7 @@ export {
 
 export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';
+export { MONTHS } from './quantities/dates.ts';
 export {
   type DecimalMark,
   type DecimalMarksIn,

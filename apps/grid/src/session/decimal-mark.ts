@@ -28,5 +28,15 @@ export function asRead(
   by: DecimalMark = chosen,
 ): string {
   if (by === 'point' || /^\s*[='"]/.test(text)) return text;
-  return cell().quantity === 'text' ? text : withDecimalPoint(text);
+  return cell().quantity === 'text' ? text : (dayFirst(text) ?? withDecimalPoint(text));
+}
+
+/** Who writes a comma before decimals writes the day before the month (common practice, no source): `3/4/2026`. */
+function dayFirst(text: string): string | undefined {
+  const found = /^\s*(\d{1,2})\/(\d{1,2})\/(\d{4}|\d{2})\s*$/.exec(text);
+  if (found === null) return undefined;
+  const [, day = '', month = '', year = ''] = found;
+  // The other way round it can be meant in one way only.
+  if (Number(day) > 12 || Number(month) > 12) return undefined;
+  return `${day}.${month}.${year.length === 2 ? '20' : ''}${year}`;
 }

@@ -16,6 +16,9 @@ interface Currency {
   readonly signs: ReadonlySet<string>;
 }
 
+/** Money of other places by its ISO 4217 code, so that `12 CAD` is told apart from words. */
+const CODES = 'USD|EUR|GBP|CAD|AUD|NZD|CHF|SEK|NOK|DKK|PLN|CZK|JPY';
+
 const currencies = new Map<string, Currency>();
 const formats = new Map<string, Intl.NumberFormat>();
 
@@ -34,7 +37,7 @@ function currencyOf(code: string): Currency {
   const sign = signOf(code, 'narrowSymbol');
   const signs = new Set([sign, signOf(code, 'symbol'), code].map((word) => word.toLowerCase()));
   const ours = [...signs].map((word) => word.replace(/[$.*+?^()[\]{}|\\]/g, '\\$&')).join('|');
-  const any = `(${ours}|[a-z]{0,3}\\p{Sc})`;
+  const any = `(${ours}|${CODES}|[a-z]{0,3}\\p{Sc})`;
   const made: Currency = {
     sign,
     decimals:

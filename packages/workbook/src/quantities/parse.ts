@@ -1,11 +1,19 @@
 import { LIMITS, type Scalar, type Show } from '@kerfbook/document';
 import type { Quantity } from '@kerfbook/wood';
-import { readDate } from './dates.ts';
+import { dayOfFraction, readDate } from './dates.ts';
 import { readMeasured } from './measure.ts';
 import { MONEY_QUANTITIES, moneySign, readAmount } from './money.ts';
 import { asMixed, plainText, readNumber, type Written, withPoint } from './numbers.ts';
 import { isSlightPercent } from './percent.ts';
-import { type Taker, TWO_WAYS, type Unread, unread, unreadPercent } from './sentences.ts';
+import {
+  type Taker,
+  TWO_WAYS,
+  type Unread,
+  unread,
+  unreadDay,
+  unreadDays,
+  unreadPercent,
+} from './sentences.ts';
 import { sizeTrouble } from './sizes.ts';
 import { type ShowContext, shownUnit } from './style.ts';
 import { toOwn, type Unit } from './units.ts';
@@ -26,6 +34,8 @@ interface Suggested {
 interface ParsedValue extends Suggested {
   readonly kind: 'value';
   readonly value: Scalar;
+  /** Another year would make another value of the same text. */
+  readonly yearless?: true;
 }
 
 /** What reading came to; `undefined`: the entry is nothing of the kind. */
@@ -82,16 +92,36 @@ function numberValue(value: number, plain: string, about: Suggested = {}): Parse
 /** An entry in a cell that has a quantity; `undefined` when it is nothing the cell takes. */
 function readAs(plain: string, quantity: Quantity, context: ShowContext): Attempt {
   if (quantity === 'logical') return readLogical(plain);
-  if (quantity === 'date') return dateValue(plain);
+  if (quantity === 'date') return dateValue(plain, context, {}, true);
   const bare = readBare(plain, quantity, context);
   if (bare !== undefined) return bare;
   const measured = readMeasured(plain, quantity, context.system);
   return measured === undefined ? undefined : numberValue(measured.value, plain);
 }
 
-function dateValue(plain: string, about: Suggested = {}): Attempt {
-  const days = readDate(plain);
-  return days === undefined ? undefined : numberValue(days, plain, about);
+/** @param asked a date is what the cell takes, so that `3/14` is no fraction */
+function dateValue(
+  plain: string,
+  context: ShowContext,
+  about: Suggested = {},
+  asked = false,
+): Attempt {
+  const read = readDate(plain, context, asked);
+  switch (read?.kind) {
+    case undefined:
+      return undefined;
+    case 'two':
+      return unreadDays(plain, read.days);
+    case 'none':
+      return unread('Q14', plain, read.has);
+    case 'day':
+      return {
+        kind: 'value',
+        value: read.days,
+        ...about,
+        ...(read.yearless ? { yearless: true } : {}),
+      };
+  }
 }
 
 /** A number without a unit is in the unit that the cell shows. */
@@ -150,12 +180,19 @@ function readFree(plain: string, context: ShowContext): Attempt {
   if (logical !== undefined) return logical;
   if (!/\d/.test(plain)) return undefined;
   const bare = readNumber(plain);
-  if (bare.kind === 'number') return freeNumber(bare.number);
+  if (bare.kind === 'number') return fractionOrDay(plain, context) ?? freeNumber(bare.number);
   return (
-    dateValue(plain, { quantity: 'date' }) ??
+    dateValue(plain, context, { quantity: 'date' }) ??
     freeMoney(plain, context) ??
     freeMeasured(plain, context)
   );
+}
+
+/** A fraction that may be a day is asked about, unless its cell shows fractions. */
+function fractionOrDay(plain: string, context: ShowContext): Unread | undefined {
+  if (context.show !== undefined) return undefined;
+  const days = dayOfFraction(plain, context);
+  return days === undefined ? undefined : unreadDay(plain, days);
 }
 
 const FINEST = 128;

@@ -36,13 +36,16 @@ export type Reading =
  * Reads what a maker typed, by what the cell is. Numbers come back in the workbook's own units,
  * lengths exactly: 66 3/8 is 66.375; between the systems one division or multiplication rounds.
  * A bare number is in the unit that the cell shows. Nothing becomes a date unless it is written
- * year first (ISO 8601), nothing a subtraction: `1-1/2` is 1.5.
+ * in a way that only dates are (`14 Mar 2026`, `3/14/2026`); a fraction stays one, and what may be either is
+ * asked about. Nothing is a subtraction: `1-1/2` is 1.5.
  */
 export function readEntry(text: string, context: ReadContext): Reading {
   const parsed = parseEntry(text, context);
   if (parsed.kind === 'unread') return { ...parsed, text };
   if (parsed.kind !== 'value') return parsed;
-  const { kind: _kind, value: _value, ...suggested } = parsed;
+  const { kind: _kind, value: _value, yearless, ...suggested } = parsed;
+  // Next year the same text would be another day.
+  if (yearless === true) return { kind: 'value', value: parsed.value, ...suggested };
   const after = { ...suggested, ...context };
   const typed = typeof parsed.value === 'string' ? text : text.trim();
   const isPlain = plainWriting(parsed.value, after) === typed;

@@ -1,4 +1,5 @@
 import type { Quantity, UnitSystem } from '@kerfbook/wood';
+import { sayDate, writeDate } from './dates.ts';
 import { QUANTITY_WORDS } from './words.ts';
 
 /** What a sentence needs to know of the cell an entry was typed into. */
@@ -48,7 +49,7 @@ const TAKES: Record<Quantity, Takes> = {
   money_per_boardfoot: amount,
   money_per_hour: amount,
   duration: 'a time such as 2 h, 90 min or 1 h 30 min',
-  date: 'a date written year first, such as 2026-11-25',
+  date: 'a date such as 2026-11-25 or 25 Nov 2026',
   text: 'words',
   logical: 'TRUE or FALSE',
 };
@@ -99,6 +100,14 @@ export const ENTRY_FAULTS = {
   /** A percentage under one, which may be a share of one. */
   Q11: (value: number) =>
     `Is this ${asPercent(value)} % or ${asPercent(value * 100)} %? Type ${asPercent(value)}% or ${asPercent(value * 100)}.`,
+  /** Two numbers of which each may be the month. */
+  Q12: (text: string, first: number, second: number) =>
+    `Is ${quoted(text)} ${sayDate(first)} or ${sayDate(second)}? Type ${writeDate(first)} or ${writeDate(second)}.`,
+  /** A fraction that is on no tape, and may be a day. */
+  Q13: (text: string, fraction: string, day: number) =>
+    `Is ${quoted(text)} a fraction or ${sayDate(day)}? Type ${fraction} or ${writeDate(day)}.`,
+  /** A day that the calendar does not have. */
+  Q14: (text: string, has: string) => `${quoted(text)} is no day of the calendar: ${has}.`,
 } as const;
 
 /** What makes an entry readable two ways, for `Q4`. */
@@ -123,6 +132,22 @@ export const unreadPercent = (value: number): Unread => ({
   ...unread('Q11', value),
   choices: [`${asPercent(value)}%`, `${asPercent(value * 100)}%`],
 });
+
+/** A date of which either number may be the month. */
+export const unreadDays = (text: string, [first, second]: readonly [number, number]): Unread => ({
+  ...unread('Q12', text, first, second),
+  choices: [writeDate(first) ?? '', writeDate(second) ?? ''],
+});
+
+/** A fraction that may be a day. */
+export function unreadDay(text: string, day: number): Unread {
+  const [over = 0, under = 1] = text.split('/').map(Number);
+  // As a mixed number, which is no day: 0 3/14, 4 2/3.
+  const rest = over % under;
+  const whole = Math.floor(over / under);
+  const fraction = rest === 0 ? `${whole}` : `${whole} ${rest}/${under}`;
+  return { ...unread('Q13', text, fraction, day), choices: [fraction, writeDate(day) ?? ''] };
+}
 
 export function unread<C extends EntryCode>(
   code: C,

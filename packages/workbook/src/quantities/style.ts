@@ -12,6 +12,8 @@ export interface ShowContext {
   readonly system: UnitSystem;
   /** ISO 4217 code of the workbook's money. */
   readonly currency: string;
+  /** The year of dates that are typed without one; this year where left out. */
+  readonly year?: number;
   /** Its number is of a kind that is told in thousandths of an inch: a sag, a diameter. */
   readonly fine?: true;
 }
