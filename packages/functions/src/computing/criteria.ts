@@ -1,3 +1,4 @@
+import { dayNumber, isDay } from './calendar.ts';
 import { comparedNumbers, numberIn, type Value } from './values.ts';
 import { Wildcards } from './wildcards.ts';
 
@@ -9,12 +10,25 @@ type Sign = '>' | '>=' | '<' | '<=' | '<>' | '=';
 const SIGNS: ReadonlySet<string> = new Set<Sign>(['>', '>=', '<', '<=', '<>', '=']);
 const isSign = (sign: string): sign is Sign => SIGNS.has(sign);
 
+/** A day, year first (ISO 8601), behind the sign of a condition. */
+const DATED = /^([<>=]*)\s*(\d{4})-(\d{1,2})-(\d{1,2})\s*$/;
+
+/** A condition on a day, `">=2026-03-14"`, as one on the number that the day is; any other as it is. */
+export function withDayCounted<T>(condition: T | string): T | string {
+  const found = typeof condition === 'string' ? DATED.exec(condition) : null;
+  if (found === null) return condition;
+  const [year = 0, month = 0, day = 0] = found.slice(2).map(Number);
+  const one = { year, month, day };
+  return isDay(one) ? `${found[1] ?? ''}${dayNumber(one)}` : condition;
+}
+
 /**
  * What a condition such as `5`, `"oak"` or `">=5"` asks of a value; nothing where it is none.
  *
  * @param spend counts steps of words with `*` and `?`
  */
-export function conditionOf(given: Value, spend: (steps: number) => void): Meets | undefined {
+export function conditionOf(asked: Value, spend: (steps: number) => void): Meets | undefined {
+  const given = withDayCounted(asked);
   if (typeof given === 'number') return ofNumber('=', given);
   if (typeof given === 'boolean') return ofLogical('=', given);
   if (typeof given !== 'string') return undefined;

@@ -5,7 +5,7 @@ export {
   type NumberAggregate,
   SUBTOTALS,
 } from './aggregates.ts';
-export { conditionOf } from './criteria.ts';
+export { conditionOf, withDayCounted } from './criteria.ts';
 export { standardComputing } from './families.ts';
 export { formatNumber } from './formats.ts';
 export { Matrix } from './matrix.ts';

@@ -116,6 +116,7 @@ const compiledText = fc.constantFrom(
   '=SUM(A1:C30)',
   '=MAX(Two!A1:C30)+COUNT(A1:C30)',
   '=TODAY()',
+  '=COUNTIF(A1:C9,">=2026-03-14")+COUNTIF(A1:C9,"1900-1-11")',
   '=IF(RAND()<2,7,0)&RANDBETWEEN(3,3)',
   '=VLOOKUP(2,A1:B3,2,FALSE)',
   '=SUM(A1:A3*2)+SUMPRODUCT((A1:A3>1)*B1:B3)',

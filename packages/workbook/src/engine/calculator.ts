@@ -16,6 +16,7 @@ import { REFUSED_ENTRY } from '../results/said.ts';
 import { cellSentence } from '../results/sentences.ts';
 import { Budget } from './budget.ts';
 import { engineConfig, prepareEngine } from './config.ts';
+import { readDaysInConditions } from './day-conditions.ts';
 import { readFailedResults } from './failed-results.ts';
 import {
   type CalculatorInput,
@@ -76,6 +77,7 @@ export class Calculator {
     this.#recalculation = new Recalculation(this.#engine);
     this.#budget = new Budget(this.#engine);
     this.#caches = new RangeCaches(this.#engine);
+    readDaysInConditions(this.#engine);
     letEdgesBeGone(this.#engine);
     readFailedResults(this.#engine);
     this.#errors = new ErrorReader({

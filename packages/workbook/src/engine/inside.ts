@@ -143,6 +143,9 @@ interface Interpreter {
     coerceStringToComplex(text: string): unknown;
     normalizeString(text: string): string;
   };
+  readonly criterionBuilder: {
+    fromCellValue(raw: unknown, arithmeticHelper: unknown): unknown;
+  };
   readonly arraySizePredictor: {
     checkArraySize(ast: Ast, address: Place): ArraySize;
     checkArraySizeForAst(ast: Ast, state: object): ArraySize;
@@ -223,6 +226,7 @@ export const used = (): readonly Used[] => [
     _evaluator.interpreter.arithmeticHelper.buildRegex
     _evaluator.interpreter.arithmeticHelper.coerceStringToComplex
     _evaluator.interpreter.arithmeticHelper.normalizeString
+    _evaluator.interpreter.criterionBuilder.fromCellValue
     _evaluator.interpreter.arraySizePredictor.checkArraySize
     _evaluator.interpreter.arraySizePredictor.checkArraySizeForAst
     _dependencyGraph.verticesToRecompute

@@ -1,4 +1,5 @@
 import type { Node } from '@kerfbook/document';
+import { type DateHabits, readDate, writeDate } from '../quantities/dates.ts';
 import { PERCENTS } from '../quantities/percent.ts';
 import { isBare, type Meaning, type Measure, sameDims } from './measure.ts';
 
@@ -10,6 +11,9 @@ export const PERCENT_SLIPS = {
   /** `0.25` where percent numbers are taken. */
   slight: (takes: string, value: number) =>
     `${takes} ${told(value)} for ${told(value)} %. Write ${told(value * 100)} for ${told(value * 100)} %.`,
+  /** `">20%"` looked for among percent numbers. */
+  criterion: (sign: string, percent: number) =>
+    `${told(percent)}% in a condition is ${told(percent / 100)}, and a percentage is ${told(percent)} for ${told(percent)} %. Write "${sign}${told(percent)}".`,
   /** Multiplied by as it is. */
   factor: (name: string) =>
     `This reckons with ${name} as it is, which is 15 for 15 %. Write ${name}/100.`,
@@ -47,4 +51,51 @@ export function referenceIn(node: Node): Extract<Node, { kind: 'reference' | 'na
   while (inner.kind === 'bracket' || (inner.kind === 'sign' && inner.sign !== '%'))
     inner = inner.of;
   return inner.kind === 'reference' || inner.kind === 'name' ? inner : undefined;
+}
+
+/** Where a function has ranges with what is looked for in them: from which argument on, one pair or more. */
+const CONDITIONS: Readonly<Record<string, number>> = {
+  COUNTIF: 0,
+  SUMIF: 0,
+  AVERAGEIF: 0,
+  COUNTIFS: 0,
+  SUMIFS: 1,
+  MAXIFS: 1,
+  MINIFS: 1,
+};
+
+/** A day in a condition that is not written year first. */
+const DAY_IN_CONDITION = /^([<>=]*)\s*(\d{1,2}[-/.]\d{1,2}[-/.]\d{2,4}|.*[a-z].*)$/i;
+
+/** Both orders of day and month: where a day may be two, both are offered. */
+const HABITS: DateHabits = { system: 'us', currency: '' };
+
+/** `">3/14/2026"` looked for among dates; nothing where no day is written. */
+function daySlip(condition: string): readonly string[] {
+  const [, sign = '', written = ''] = DAY_IN_CONDITION.exec(condition.trim()) ?? [];
+  const read = readDate(written, HABITS);
+  if (read === undefined || read.kind === 'none') return [];
+  const days = read.kind === 'two' ? read.days : [read.days];
+  const offered = days.map((one) => `"${sign}${writeDate(one)}"`).join(' or ');
+  return [`"${written}" in a condition is no date. Write it year first: ${offered}.`];
+}
+
+/** What is to be said of conditions with a percent sign on ranges of percentages, and with a day on dates. */
+export function conditionSlips(
+  name: string,
+  args: readonly Node[],
+  meaningOf: (node: Node) => Meaning,
+): readonly string[] {
+  const from = CONDITIONS[name];
+  if (from === undefined) return [];
+  return args.flatMap((range, i) => {
+    const wanted = args[i + 1];
+    if (i < from || (i - from) % 2 !== 0 || wanted?.kind !== 'text') return [];
+    const meaning = meaningOf(range);
+    if (meaning.kind === 'date') return daySlip(wanted.value);
+    const found = /^([<>=]*) *(-?\d+(?:\.\d+)?) *%$/.exec(wanted.value.trim());
+    if (found === null) return [];
+    const isPercent = meaning.kind === 'measure' && isPercentage(meaning);
+    return isPercent ? [PERCENT_SLIPS.criterion(found[1] ?? '', Number(found[2]))] : [];
+  });
 }
