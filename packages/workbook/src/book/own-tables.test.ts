@@ -121,6 +121,21 @@ describe('own tables', () => {
     expect(numberOf(book, 'gravity')).toContain('no column headed species');
   });
 
+  it('N4 keep a wood that is typed by another name as the list of its cell has it', () => {
+    const book = shop();
+    const typed = (text: string) => {
+      type(book, 0, 0, text, 's1');
+      const { entry, problem } = book.cell({ sheet: 's1', row: 0, column: 0 });
+      return [entry, problem?.says];
+    };
+    for (const name of ['white oak', 'QUERCUS ALBA', 'oak white', 'Oak, white'])
+      expect(typed(name)).toEqual(['Oak, white', undefined]);
+    // An own wood, by another name of it, is looked up as it is typed.
+    expect(typed('black walnut')).toEqual(['black walnut', undefined]);
+    expect(numberOf(book, 'gravity')).toBe(0.6);
+    expect(typed('red maple')[1]).toMatch(/^"red maple" is not one of the choices/);
+  });
+
   it('T4 add their names to the choices that say so', () => {
     const book = shop();
     const at = { sheet: 's1', row: 0, column: 0 };

@@ -1,4 +1,5 @@
 import {
+  type Allow,
   type CellDocument,
   type Edit,
   extentOf,
@@ -7,10 +8,12 @@ import {
   type Place,
   readTyped,
   refuse,
+  type Scalar,
   withFormula,
   withIds,
 } from '@kerfbook/document';
 import { readContext } from '../book/context.ts';
+import { asListed } from '../quantities/allow.ts';
 import { type Reading, readEntry } from '../quantities/read.ts';
 import { emptied, limitProblem, putCells, type Write } from './cells.ts';
 import type { Desk, Refusal } from './desk.ts';
@@ -66,12 +69,20 @@ function write(desk: Desk, sheet: string, place: Place, reading: Typed['reading'
     const cell = withFormula(traits, withIds(reading.formula, sheet, desk.state));
     return { ...place, cell: sameAsBefore(old, cell) };
   }
-  const held =
-    reading.kind === 'unread'
-      ? { value: reading.text }
-      : { value: reading.value, ...(reading.typed === undefined ? {} : { typed: reading.typed }) };
+  const held = heldOf(reading, old?.allow);
   if (isCalculated(old)) return { ...place, cell: { ...old, override: held } };
   return { ...place, cell: sameAsBefore(old, { ...suggested(reading), ...traits, ...held }) };
+}
+
+/** What a cell holds once an entry is read: of a list of woods, the word that stands in it. */
+function heldOf(
+  reading: Extract<Reading, { readonly kind: 'value' | 'unread' }>,
+  allow: Allow | undefined,
+): { readonly value: Scalar; readonly typed?: string } {
+  if (reading.kind === 'unread') return { value: reading.text };
+  const value = asListed(reading.value, allow);
+  const { typed } = reading;
+  return value === reading.value && typed !== undefined ? { value, typed } : { value };
 }
 
 /** What is typed once more as it is leaves what a cell held in other units (rule N7). */

@@ -44,6 +44,15 @@ describe('what a cell allows', () => {
     expect(allowProblem(4, { list: ['4', '5'] }, US)).toBeUndefined();
   });
 
+  it('N4 takes any name of a wood where the choices are woods, and of no other list', () => {
+    const list = ['sugar maple', 'Walnut, black'];
+    const allow = { list, from: 'woods' as const };
+    for (const name of ['Maple, sugar', 'hard maple', 'Acer saccharum', 'black walnut'])
+      expect(allowProblem(name, allow, US), name).toBeUndefined();
+    expect(allowProblem('white oak', allow, US)).toMatch(/^"white oak" is not one of the choices/);
+    expect(allowProblem('hard maple', { list }, US)).toMatch(/is not one/);
+  });
+
   it('N4 names the nearest of many choices', () => {
     const list = ['Ash', 'Beech', 'Birch', 'Cherry', 'Elm', 'Maple', 'Oak', 'Walnut'];
     const says = allowProblem('walnutt', { list }, US);

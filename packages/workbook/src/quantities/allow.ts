@@ -1,5 +1,5 @@
 import type { Allow, Scalar } from '@kerfbook/document';
-import { nearestNames } from '@kerfbook/wood';
+import { nearestNames, sameWood } from '@kerfbook/wood';
 import { near } from './digits.ts';
 import { ALLOW_SENTENCES } from './sentences.ts';
 import { showNumber, unitShown, withUnit } from './show-value.ts';
@@ -15,15 +15,26 @@ export function allowProblem(
   allow: Allow,
   context: ShowContext,
 ): string | undefined {
-  if (allow.list !== undefined && !isListed(value, allow.list)) {
+  if (allow.list !== undefined && !isListed(value, allow, allow.list)) {
     return listProblem(String(value), allow.list);
   }
   return typeof value === 'number' ? numberProblem(value, allow, context) : undefined;
 }
 
-function isListed(value: Scalar, list: readonly string[]): boolean {
+function isListed(value: Scalar, { from }: Allow, list: readonly string[]): boolean {
   const word = plain(String(value));
-  return list.some((one) => plain(one) === word);
+  if (list.some((one) => plain(one) === word)) return true;
+  return from === 'woods' && sameWood(word, list) !== undefined;
+}
+
+/**
+ * A word as the list of a cell has it, where that may be typed by another name: of a list of woods any name of
+ * the wood is taken for the one that stands there, so that what looks it up finds it. Else as it is.
+ */
+export function asListed(value: Scalar, allow: Allow | undefined): Scalar {
+  if (typeof value !== 'string' || allow?.list === undefined || allow.from !== 'woods')
+    return value;
+  return sameWood(value, allow.list) ?? value;
 }
 
 /** How many choices of a long list a sentence names. */
