@@ -4,6 +4,7 @@ import {
   type Edit,
   extentOf,
   type Formula,
+  formulaOf,
   LIMITS,
   type Place,
   readTyped,
@@ -13,6 +14,8 @@ import {
   withIds,
 } from '@kerfbook/document';
 import { readContext } from '../book/context.ts';
+import { Meanings } from '../meaning/book.ts';
+import { quantityBy } from '../meaning/measure.ts';
 import { asListed } from '../quantities/allow.ts';
 import { type Reading, readEntry } from '../quantities/read.ts';
 import { emptied, limitProblem, putCells, type Write } from './cells.ts';
@@ -50,9 +53,10 @@ export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Refusal {
   const tooLarge = need.grow();
   if (tooLarge !== undefined) return tooLarge;
   const { rows = [], columns = [] } = desk.state.sheet(edit.sheet) ?? {};
+  const meanings = new Meanings({ state: desk.state });
   const writes = typed
     .filter(({ row, column }) => row < rows.length && column < columns.length)
-    .map(({ reading, ...place }) => write(desk, edit.sheet, place, reading));
+    .map(({ reading, ...place }) => write(desk, meanings, edit.sheet, place, reading));
   putCells(desk, edit.sheet, writes);
   return undefined;
 }
@@ -61,13 +65,22 @@ export function enterCells(desk: Desk, edit: Edit & { do: 'enter' }): Refusal {
 const asFormula = (reading: Reading): Typed['reading'] =>
   reading.kind === 'formula' ? { kind: 'typed', formula: readTyped(reading.formula) } : reading;
 
-function write(desk: Desk, sheet: string, place: Place, reading: Typed['reading']): Write {
+function write(
+  desk: Desk,
+  meanings: Meanings,
+  sheet: string,
+  place: Place,
+  reading: Typed['reading'],
+): Write {
   const old = desk.state.cell({ sheet, ...place });
   if (reading.kind === 'empty') return { ...place, cell: emptied(old) };
   const { value: _v, typed: _t, formula: _f, override: _o, other: _u, ...traits } = old ?? {};
   if (reading.kind === 'typed') {
-    const cell = withFormula(traits, withIds(reading.formula, sheet, desk.state));
-    return { ...place, cell: sameAsBefore(old, cell) };
+    const formula = withIds(reading.formula, sheet, desk.state);
+    const { quantity: _q, ...others } = traits;
+    const quantity = quantityFor(old, formula, meanings, sheet);
+    const said = quantity === undefined ? others : { ...others, quantity };
+    return { ...place, cell: sameAsBefore(old, withFormula(said, formula)) };
   }
   const held = heldOf(reading, old?.allow);
   if (isCalculated(old)) return { ...place, cell: { ...old, override: held } };
@@ -83,6 +96,21 @@ function heldOf(
   const value = asListed(reading.value, allow);
   const { typed } = reading;
   return value === reading.value && typed !== undefined ? { value, typed } : { value };
+}
+
+/** What a cell is for under a formula: what that says, where nothing else or the formula before it said so (N9). */
+function quantityFor(
+  old: CellDocument | undefined,
+  formula: Formula,
+  meanings: Meanings,
+  sheet: string,
+): CellDocument['quantity'] {
+  const { quantity, show } = old ?? {};
+  if (show !== undefined) return quantity;
+  const said = (one: Formula): CellDocument['quantity'] => quantityBy(meanings.comesTo(one, sheet));
+  if (quantity === undefined) return said(formula);
+  const before = old && formulaOf(old);
+  return before !== undefined && said(before) === quantity ? said(formula) : quantity;
 }
 
 /** What is typed once more as it is leaves what a cell held in other units (rule N7). */

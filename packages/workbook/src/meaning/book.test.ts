@@ -218,3 +218,39 @@ describe('a formula whose numbers go together', () => {
     expect(book.clashes()).toEqual([]);
   });
 });
+
+describe('a condition with a percent sign', () => {
+  const book = () =>
+    bookOf({
+      sheets: {
+        Base: [
+          [{ value: 15, quantity: 'percent' }, { value: 1 }],
+          [{ value: 30, quantity: 'percent' }, { value: 2 }],
+          [{ value: 50 }, { value: 3 }, ''],
+        ],
+      },
+    });
+  const clash = (formula: string): string | undefined => {
+    const made = book();
+    const at = { sheet: 's1', row: 2, column: 2 };
+    made.apply({ do: 'enter', sheet: 's1', cells: [{ row: 2, column: 2, text: formula }] });
+    return made.cell(at).clash?.says;
+  };
+
+  // OpenFormula 1.3 (ODF part 4), 4.11.8: a condition's text is read as a number, and 20% is 0.2.
+  it.each(['=COUNTIF(A1:A2,">20%")', '=SUMIF(A1:A2,">20%",B1:B2)', '=SUMIFS(B1:B2,A1:A2,">20%")'])(
+    'M1 %s says what to write',
+    (formula) => {
+      expect(clash(formula)).toBe(
+        '20% in a condition is 0.2, and a percentage is 20 for 20 %. Write ">20".',
+      );
+    },
+  );
+
+  it.each(['=COUNTIF(A1:A2,">20")', '=COUNTIF(B1:B2,">20%")', '=COUNTIF(A1:A2,"oak")'])(
+    'M1 %s goes together',
+    (formula) => {
+      expect(clash(formula)).toBeUndefined();
+    },
+  );
+});

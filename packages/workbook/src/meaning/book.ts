@@ -14,7 +14,7 @@ import {
 import type { Quantity } from '@kerfbook/wood';
 import { type Around, type Inference, infer, type Reference } from './infer.ts';
 import { type Literal, literalsIn } from './literals.ts';
-import { ANY, fits, type Meaning, meaningOf, wordsFor } from './measure.ts';
+import { ANY, fits, isBare, type Meaning, meaningOf, wordsFor } from './measure.ts';
 import { isHundredfold, PERCENT_SLIPS, takesPercent } from './percent.ts';
 
 /** A formula whose numbers do not go together. */
@@ -83,9 +83,9 @@ export class Meanings {
     if (slip !== undefined) return this.#clash(at, 'M1', slip);
     const [first] = clashes;
     if (first !== undefined) return this.#clash(at, 'M1', `${first} Check the references.`);
-    if (quantity === undefined || meaning.kind !== 'measure') return undefined;
+    if (quantity === undefined) return undefined;
     const wanted = meaningOf(quantity);
-    if (wanted.kind !== 'measure' || fits(meaning, wanted)) return undefined;
+    if (!misses(meaning, wanted)) return undefined;
     return this.#clash(
       at,
       'M2',
@@ -105,6 +105,15 @@ export class Meanings {
       }
       return [...found.slips, ...found.clashes].map((says) => ({ name: check.name, says }));
     });
+  }
+
+  /** What a formula comes to that stands in no cell yet. */
+  comesTo(formula: Formula, home: string): Meaning {
+    const { meaning } = this.#read(formula, home);
+    const cut = this.#takeCut();
+    if (cut === undefined) return meaning;
+    this.#inferred(cut);
+    return this.comesTo(formula, home);
   }
 
   /** What the numbers typed in a formula stand for, in a cell of a quantity. */
@@ -267,6 +276,15 @@ function percentSlip(
 }
 
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+
+/** Whether a cell is for another kind of number than its formula gives. */
+function misses(meaning: Meaning, wanted: Meaning): boolean {
+  if (meaning.kind === 'measure') {
+    if (wanted.kind === 'date') return !isBare(meaning);
+    return wanted.kind === 'measure' && !fits(meaning, wanted);
+  }
+  return meaning.kind === 'date' && wanted.kind === 'measure' && !isBare(wanted);
+}
 
 /** What usually was meant. */
 function hint(got: Meaning, wanted: Meaning): string {

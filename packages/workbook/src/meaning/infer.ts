@@ -4,6 +4,8 @@ import type { FunctionDescription } from '@kerfbook/wood';
 import {
   ANY,
   combine,
+  DATE,
+  DAYS,
   fits,
   isBare,
   LOGICAL,
@@ -15,6 +17,7 @@ import {
   wordsFor,
 } from './measure.ts';
 import {
+  conditionSlips,
   isHundredfold,
   isPercentage,
   isPlainPercent,
@@ -65,6 +68,8 @@ class Reader {
   readonly clashes: string[] = [];
   readonly slips: string[] = [];
   readonly percents: string[] = [];
+  /** A date added to a date, with what is to be said unless another is taken off again. */
+  readonly #twice = new WeakMap<Meaning, string>();
   /** `1 + waste`, with what is to be said where it becomes a factor. */
   readonly #ones = new WeakMap<Meaning, string>();
   readonly #around: Around;
@@ -139,14 +144,15 @@ class Reader {
     switch (sign) {
       case '+':
         return this.#oneMore(
-          this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`),
+          this.#dated('+', a, b) ?? this.#sum(a, b, `This adds ${wordsFor(b)} to ${wordsFor(a)}`),
           sign,
           [a, b],
           [left, right],
         );
       case '-':
         return this.#oneMore(
-          this.#sum(a, b, `This takes ${wordsFor(b)} from ${wordsFor(a)}`),
+          this.#dated('-', a, b) ??
+            this.#sum(a, b, `This takes ${wordsFor(b)} from ${wordsFor(a)}`),
           sign,
           [a, b],
           [left, right],
@@ -244,6 +250,49 @@ class Reader {
     return ANY;
   }
 
+  /** A date and days are a date, a date less a date is days; `undefined` where no date is among them. */
+  #dated(sign: '+' | '-', a: Meaning, b: Meaning): Meaning | undefined {
+    const twice = this.#twice.get(a);
+    if (twice !== undefined) return this.#lessOne(sign, b, twice);
+    if (a.kind !== 'date' && b.kind !== 'date') return undefined;
+    if (a.kind === b.kind) {
+      if (sign === '-') return DAYS;
+      const says = 'This adds a date to a date.';
+      this.clashes.push(says);
+      return this.#marked(says);
+    }
+    const other = a.kind === 'date' ? b : a;
+    if (other.kind === 'measure' && sameDims(other.dims, { time: 1 })) {
+      this.clashes.push('A date counts days, and hours divided by 24 are days.');
+      return ANY;
+    }
+    if (other.kind === 'measure' && !isBare(other)) {
+      const [what, from] = [wordsFor(b), wordsFor(a)];
+      this.clashes.push(
+        sign === '+' ? `This adds ${what} to ${from}.` : `This takes ${what} from ${from}.`,
+      );
+      return ANY;
+    }
+    const counts = other.kind === 'any' || other.kind === 'measure';
+    return counts && (sign === '+' || a.kind === 'date') ? DATE : ANY;
+  }
+
+  /** `due + TODAY() - TODAY()` is a date all the same, days in between or not. */
+  #lessOne(sign: '+' | '-', b: Meaning, says: string): Meaning | undefined {
+    if (sign === '-' && b.kind === 'date') {
+      this.clashes.splice(this.clashes.lastIndexOf(says), 1);
+      return DATE;
+    }
+    const isDays = b.kind === 'any' || (b.kind === 'measure' && isBare(b));
+    return isDays ? this.#marked(says) : undefined;
+  }
+
+  #marked(says: string): Meaning {
+    const marked: Meaning = { kind: 'any' };
+    this.#twice.set(marked, says);
+    return marked;
+  }
+
   #agree(meanings: readonly Meaning[], whose: string): Meaning {
     return meanings.reduce<Meaning>(
       (all, one) => this.#sum(all, one, `${whose} mix ${wordsFor(all)} with ${wordsFor(one)}`),
@@ -255,6 +304,7 @@ class Reader {
     const ours = ourFunction(name);
     if (ours !== undefined) return this.#ours(ours, args);
     const gives = standardFunction(name)?.gives ?? 'any';
+    this.slips.push(...conditionSlips(name, args, (node) => this.read(node)));
     const given = args.map((node) =>
       LOOKS.has(gives) && isReference(node) ? ANY : this.read(node),
     );
@@ -270,6 +320,10 @@ class Reader {
         return LOGICAL;
       case 'words':
         return WORDS;
+      case 'date':
+        return DATE;
+      case 'days':
+        return DAYS;
       case 'count':
       case 'bare':
         return BARE;

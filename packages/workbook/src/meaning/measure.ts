@@ -36,6 +36,8 @@ export interface Measure {
   readonly tag?: Tag;
   /** A plain number took part in a product: it may have been a change of unit. */
   readonly scaled?: true;
+  /** Of a bare number: the days from one date to another. */
+  readonly days?: true;
 }
 
 export type Dims = Readonly<Partial<Record<Base, number>>>;
@@ -43,6 +45,8 @@ export type Dims = Readonly<Partial<Record<Base, number>>>;
 export const ANY: Meaning = { kind: 'any' };
 export const LOGICAL: Meaning = { kind: 'logical' };
 export const WORDS: Meaning = { kind: 'words' };
+export const DATE: Meaning = { kind: 'date' };
+export const DAYS: Meaning = { kind: 'measure', dims: {}, days: true };
 
 const DIMS: Readonly<Record<Quantity, Dims | 'words' | 'logical' | 'date'>> = {
   number: {},
@@ -161,7 +165,7 @@ const BASE_WORDS: Readonly<Record<Base, string>> = {
   percent: 'percent',
 };
 
-/** A meaning in a maker's words: `a length`, `money for a board foot`, `length² × money`. */
+/** A meaning in a maker's words: `a length`, `a price per board foot`, `length² × money`. */
 export function wordsFor(meaning: Meaning): string {
   switch (meaning.kind) {
     case 'any':
@@ -196,4 +200,15 @@ function powerWord(word: string, power: number): string {
   if (power === 1) return word;
   if (power === 2) return `${word}²`;
   return power === 3 ? `${word}³` : `${word}^${Number(power.toFixed(2))}`;
+}
+
+/**
+ * What a cell of which nothing is said becomes by a formula: one for dates, for days or for money (rule N9). Nothing
+ * where the number is of another kind, which a cell shows as it is.
+ */
+export function quantityBy(meaning: Meaning): Quantity | undefined {
+  if (meaning.kind === 'date') return 'date';
+  if (meaning.kind !== 'measure') return undefined;
+  if (meaning.days === true) return 'count';
+  return sameDims(meaning.dims, { money: 1 }) ? 'money' : undefined;
 }
