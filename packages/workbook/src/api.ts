@@ -97,6 +97,16 @@ export interface CellView {
   readonly clash?: Problem | undefined;
 }
 
+/** An entry that a cell with a list takes. */
+export interface Choice {
+  /** What is put in the cell. */
+  readonly text: string;
+  /** Other names it is found by. */
+  readonly also: readonly string[];
+  /** What it is, in a word: a wood, a screw, a finish, or just a choice. */
+  readonly noun: string;
+}
+
 /** A check as it stands now. */
 export interface CheckState {
   /** Its id, which stays when it is renamed. */
@@ -310,6 +320,8 @@ export interface OpenWorkbook {
   beginLong(): LongEdit | Refused;
   /** Why a cell may not be changed by hand now. */
   lockOf(at: At): Problem | undefined;
+  /** What a cell with a list takes; undefined where it takes anything. */
+  choices(at: At): readonly Choice[] | undefined;
   /** Only inputs may be changed by hand. */
   readonly locked: boolean;
   /** Takes the last step back; undefined where there is none, or a long edit is under way. */

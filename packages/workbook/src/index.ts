@@ -72,6 +72,7 @@ export type {
   CellValue,
   CellView,
   CheckState,
+  Choice,
   ErrorValue,
   Explanation,
   Followed,
@@ -86,6 +87,13 @@ export type {
   Shown,
   TableView,
 } from './api.ts';
+export {
+  choiceMeant,
+  choicesLike,
+  choicesNear,
+  type FoundChoice,
+  notAChoice,
+} from './book/choices.ts';
 export { compareBooks, type Difference } from './book/compare.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';

@@ -34,6 +34,7 @@ import type {
   CellValue,
   CellView,
   CheckState,
+  Choice,
   Explanation,
   Followed,
   LongEdit,
@@ -48,9 +49,11 @@ import type {
 } from './api.ts';
 import { alsoUsing } from './book/also-used.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
+import { choicesOf } from './book/choices.ts';
 import { explainCell, usersOf } from './book/explain.ts';
 import { findPlace, listProblems, sheetView, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
+import { ownNames } from './book/own-tables.ts';
 import { viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit } from './edit/apply.ts';
 import type { Plan } from './edit/desk.ts';
@@ -147,6 +150,13 @@ export class Workbook implements OpenWorkbook {
 
   get locked(): boolean {
     return this.#state.head.locked === true;
+  }
+
+  choices(at: At): readonly Choice[] | undefined {
+    const allow = this.#state.cell(at)?.allow;
+    return allow === undefined
+      ? undefined
+      : choicesOf(allow, allow.from === undefined ? [] : ownNames(this.#sources, allow.from));
   }
 
   lockOf(at: At): Problem | undefined {

@@ -163,4 +163,15 @@ export const ALLOW_SENTENCES = {
   whole: (value: string) => `${value} is not a whole number; this cell takes whole numbers.`,
   list: (value: string, some: readonly string[], more: number) =>
     `${quoted(value)} is not one of the choices of this cell: ${some.map(short).join('; ')}${more > 0 ? ` and ${more} more` : ''}.`,
+  /** Something typed in a cell with choices that is a slip of one of them. */
+  nearest: (value: string, nearest: string, noun: string) =>
+    `No ${noun} called ${quoted(value)}; the nearest is ${short(nearest)}. Take it?`,
+  /** Several choices have what was typed in their names. */
+  several: (value: string, some: readonly string[], noun: string) =>
+    `${quoted(value)} is in the names of ${some.length} ${noun}s: ${some.slice(0, SOME).map(short).join('; ')}${some.length > SOME ? ` and ${some.length - SOME} more` : ''}. Which one?`,
+  unlike: (value: string, noun: string) =>
+    `No ${noun} called ${quoted(value)}, and none is like it. Choose from the list.`,
 } as const;
+
+/** How many choices a question names. */
+const SOME = 3;
