@@ -114,6 +114,7 @@ export {
   decimalMarksIn,
   withDecimalPoint,
 } from './quantities/decimal-marks.ts';
+export { coarser, type Pull, pullOf, snapped, stepped } from './quantities/pull.ts';
 export { type ReadContext, type Reading, readEntry } from './quantities/read.ts';
 export type { EntryCode } from './quantities/sentences.ts';
 export {
