@@ -162,6 +162,22 @@ export interface LongEdit {
   drop(): void;
 }
 
+/**
+ * An edit that is tried until it fits, as when a number is pulled: each try takes the place of the one before
+ * it, as if that had never been. It is one step of undo, that of its last try, and nothing else can be changed
+ * until it is kept or dropped.
+ */
+export interface TrialEdit {
+  /** It has begun. */
+  readonly ok: true;
+  /** Carries an edit out in the place of the last one tried, or refuses it and leaves that standing. */
+  try(edit: Edit): Applied | Refused;
+  /** Ends it with its last try; what differed meanwhile counts as changed. Nothing where nothing was tried. */
+  keep(): Applied;
+  /** Ends it as if it had never begun; what is otherwise than in its last try. */
+  drop(): Applied;
+}
+
 /** An edit that was not carried out; nothing was changed. */
 export interface Refused {
   /** Nothing was changed. */
@@ -318,6 +334,8 @@ export interface OpenWorkbook {
   goOn(pace?: Pace): Followed;
   /** Begins an edit made of edits that are carried out one by one; refused while another is (rule U4). */
   beginLong(): LongEdit | Refused;
+  /** Begins an edit that is tried, each try in the place of the one before; refused as for a long one (rule U5). */
+  beginTrial(): TrialEdit | Refused;
   /** Why a cell may not be changed by hand now. */
   lockOf(at: At): Problem | undefined;
   /** What a cell with a list takes; undefined where it takes anything. */

@@ -86,6 +86,7 @@ export type {
   SheetView,
   Shown,
   TableView,
+  TrialEdit,
 } from './api.ts';
 export {
   choiceMeant,

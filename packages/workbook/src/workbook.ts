@@ -46,6 +46,7 @@ import type {
   Refused,
   SheetView,
   TableView,
+  TrialEdit,
 } from './api.ts';
 import { alsoUsing } from './book/also-used.ts';
 import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
@@ -55,14 +56,16 @@ import { findPlace, listProblems, sheetView, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
 import { ownNames } from './book/own-tables.ts';
 import { viewCell } from './book/view.ts';
-import { type Planned, planAgain, planEdit } from './edit/apply.ts';
-import type { Plan } from './edit/desk.ts';
+import { type Planned, planAgain, planEdit, planInstead } from './edit/apply.ts';
+import type { Planning } from './edit/desk.ts';
 import { bookLock, cellLock, editLock } from './edit/lock.ts';
 import { Affected } from './follow/affected.ts';
 import { addTouched } from './follow/touched.ts';
 import { isManySteps, isMuch } from './follow/worth.ts';
+import { joinedResult } from './joined-result.ts';
 import { Meanings } from './meaning/book.ts';
 import type { Engine, MakeEngine } from './port.ts';
+import { trialEdit } from './trial-edit.ts';
 import { usualEngine } from './usual-engine.ts';
 
 /** How a workbook is opened. */
@@ -204,6 +207,27 @@ export class Workbook implements OpenWorkbook {
         this.#drop(done, began);
       },
     };
+  }
+
+  /** Begins an edit that is tried: each try takes the place of the one before it (rule U5). */
+  beginTrial(): TrialEdit | Refused {
+    if (this.#long) return refuse('W16');
+    this.#long = true;
+    const began = this.#state;
+    return trialEdit({
+      instead: (tried, edit) => editLock(began, edit) ?? this.#instead(tried, edit, began),
+      keep: (kept) => {
+        this.#long = false;
+        if (kept !== undefined) this.#history.record(entryOf(kept));
+      },
+      drop: (tried) => {
+        this.#long = false;
+        const back = this.#instead(tried, undefined, began);
+        if (back.ok) return back;
+        this.#takeBack(began);
+        return { ...joinedResult([]), structure: true };
+      },
+    });
   }
 
   undo(): Applied | Refused | undefined {
@@ -379,6 +403,16 @@ export class Workbook implements OpenWorkbook {
     return this.#carry((state) => planEdit(state, edit, this.#makeId, again), whole);
   }
 
+  /** Carries an edit out, or nothing, as if the one that was tried before it had not been. */
+  #instead(
+    tried: Applied | undefined,
+    edit: Edit | undefined,
+    began: BookState,
+  ): Applied | Refused {
+    const { changes = [] } = tried?.inverse ?? {};
+    return this.#carry((state) => planInstead(state, changes, began, edit, this.#makeId));
+  }
+
   #again(changes: readonly Change[]): Applied | Refused {
     return this.#carry((state) => planAgain(state, changes, this.#makeId));
   }
@@ -418,7 +452,7 @@ export class Workbook implements OpenWorkbook {
     this.#owed.push({ changed: [], checks: [], structure: true });
   }
 
-  #carryOut(plan: Plan, whole: boolean): Applied {
+  #carryOut(plan: Planning, whole: boolean): Applied {
     const { changes, inverse, steps, state: after } = plan;
     const affected = new Affected();
     addTouched(steps, affected);
@@ -521,25 +555,6 @@ function plainKind(cell: CellDocument | null | undefined): string | undefined {
   if (cell?.formula !== undefined) return undefined;
   if (cell?.quantity !== undefined) return cell.quantity;
   return typeof cell?.value === 'string' ? 'words' : '';
-}
-
-/** What several edits did, as one. */
-function joinedResult(results: readonly Applied[]): Applied {
-  const changed = new Map<string, At>();
-  for (const one of results) {
-    for (const at of one.changed) changed.set(`${at.sheet} ${at.row} ${at.column}`, at);
-  }
-  return {
-    ok: true,
-    edit: { do: 'change', changes: results.flatMap(({ edit }) => edit.changes) },
-    inverse: {
-      do: 'change',
-      changes: [...results].reverse().flatMap(({ inverse }) => inverse.changes),
-    },
-    changed: [...changed.values()],
-    checks: [...new Set(results.flatMap(({ checks }) => checks))],
-    structure: results.some(({ structure }) => structure),
-  };
 }
 
 /** The cells that changed and those that checks mark, each once. */

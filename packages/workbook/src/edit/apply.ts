@@ -10,7 +10,7 @@ import { notePutBack, overLimit } from '../book/over-limit.ts';
 import { adoptLoose } from './adopt.ts';
 import { becomeBook } from './become.ts';
 import { clearCells, describeCells, restoreFormulas, setCells } from './cells.ts';
-import { Plan, type Refusal } from './desk.ts';
+import { Plan, type Planning, type Refusal } from './desk.ts';
 import { enterCells } from './enter.ts';
 import { groupRows } from './groups.ts';
 import { moveCells } from './move.ts';
@@ -70,7 +70,7 @@ const PLANNERS: Planners = {
   batch,
 };
 
-export type Planned = { readonly ok: true; readonly plan: Plan } | (Refusal & object);
+export type Planned = { readonly ok: true; readonly plan: Planning } | (Refusal & object);
 
 /**
  * Plans an edit as a whole, with all that comes of it (rule F7), held against what can be opened again:
@@ -94,6 +94,30 @@ export function planAgain(state: BookState, changes: readonly Change[], makeId: 
   const plan = new Plan(state, makeId);
   plan.change(...changes);
   notePutBack(state, plan.state, plan.changes);
+  return { ok: true, plan };
+}
+
+/**
+ * Plans an edit, or none, in the place of the last one, which `inverse` takes back to the state of before it.
+ * What comes of it is what would have come of the edit alone; the engine is told of both ways at once.
+ */
+export function planInstead(
+  state: BookState,
+  inverse: readonly Change[],
+  before: BookState,
+  edit: Edit | undefined,
+  makeId: MakeId,
+): Planned {
+  const back = new Plan(state, makeId);
+  back.change(...inverse);
+  if (edit === undefined) {
+    const { steps, changes } = back;
+    return { ok: true, plan: { state: before, steps, changes, inverse: back.inverse } };
+  }
+  const planned = planEdit(before, edit, makeId);
+  if (!planned.ok) return planned;
+  const { state: after, steps, changes, inverse: takesBack } = planned.plan;
+  const plan = { state: after, steps: [...back.steps, ...steps], changes, inverse: takesBack };
   return { ok: true, plan };
 }
 

@@ -18,6 +18,16 @@ export interface Desk {
   change(...changes: readonly Change[]): void;
 }
 
+/** What was planned: the steps to another workbook, and the changes that the edit itself came to. */
+export interface Planning {
+  readonly state: BookState;
+  /** All that the engine is told. */
+  readonly steps: readonly Step[];
+  readonly changes: readonly Change[];
+  /** Takes the changes back. */
+  readonly inverse: readonly Change[];
+}
+
 /** Why an edit cannot be carried out; undefined where all of it was planned. */
 export type Refusal = RefusedResult | undefined;
 

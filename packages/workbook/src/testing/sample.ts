@@ -21,6 +21,13 @@ export function beginLong(book: Workbook) {
   return long;
 }
 
+/** Begins an edit that is tried and fails the test when it is refused. */
+export function beginTrial(book: Workbook) {
+  const trial = book.beginTrial();
+  if (!trial.ok) throw new Error(trial.says);
+  return trial;
+}
+
 /** What the cell at an address shows: `'A1'` on the first sheet, `'Cuts!B2'` elsewhere. */
 export function shows(book: Workbook, address: string): string {
   return book.cell(place(book, address)).shown.text;
