@@ -395,6 +395,8 @@ export interface OpenWorkbook {
   copyOf(at: At): CellDocument | undefined;
   /** The checks as makers write them: their formulas with addresses as they are now. */
   checkForms(): readonly CheckDocument[];
+  /** The cell where a maker mends what a check says (rule K6). */
+  placeToMend(check: string): At | undefined;
   /** A formula of a check in saved form, its addresses turned into ids (rule F1). */
   keptFormula(a1: string): string;
   /** `Base!B7`, `B7`, or a name, to a place. */

@@ -6,10 +6,8 @@ import {
   CHECKS_SHEET,
   type Change,
   type CheckDocument,
-  cellsOfCheck,
   columnName,
   type Edit,
-  type Formula,
   formulaOf,
   type Head,
   History,
@@ -25,7 +23,6 @@ import {
   withFormula,
   withIds,
   written,
-  writtenText,
 } from '@kerfbook/document';
 import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
@@ -49,12 +46,13 @@ import type {
   TrialEdit,
 } from './api.ts';
 import { alsoUsing } from './book/also-used.ts';
-import { changedChecks, checkStates, checkStatesAfter } from './book/checks.ts';
+import { changedChecks, checkStates, checkStatesAfter, formsOfChecks } from './book/checks.ts';
 import { choicesOf } from './book/choices.ts';
 import { explainCell, usersOf } from './book/explain.ts';
 import { findPlace, listProblems, sheetView, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
 import { ownNames } from './book/own-tables.ts';
+import { placeToMend } from './book/mend.ts';
 import { viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit, planInstead } from './edit/apply.ts';
 import type { Planning } from './edit/desk.ts';
@@ -347,12 +345,11 @@ export class Workbook implements OpenWorkbook {
   }
 
   checkForms(): readonly CheckDocument[] {
-    const written = (formula: Formula): string => writtenText(formula, CHECKS_SHEET, this.#state);
-    return this.#state.checks.map((check) => {
-      const cells = cellsOfCheck(check);
-      const formula = written(formulaOf(check));
-      return { ...check, formula, ...(cells === undefined ? {} : { cells: written(cells) }) };
-    });
+    return formsOfChecks(this.#state);
+  }
+
+  placeToMend(check: string): At | undefined {
+    return placeToMend(this.#sources, check);
   }
 
   keptFormula(a1: string): string {

@@ -3,12 +3,16 @@ import {
   type BookState,
   CHECKS_SHEET,
   type CheckDocument,
+  cellsOfCheck,
+  type Formula,
   filledSentence,
+  formulaOf,
   namesInSentence,
+  writtenText,
 } from '@kerfbook/document';
 import type { CellValue, CheckState } from '../api.ts';
 import type { Values } from '../port.ts';
-import { showWithUnit } from '../quantities/show.ts';
+import { showValue, unitShown, withUnit } from '../quantities/show.ts';
 import { readContext } from './context.ts';
 
 interface Sources {
@@ -74,7 +78,7 @@ function checkState({ state, values }: Sources, check: CheckDocument, row: numbe
     case 'pass':
       return { ...about, state: standing, says: check.name };
     case 'unknown':
-      return { ...about, state: standing, says: `This check cannot tell: ${whyUnknown(value)}` };
+      return { ...about, state: standing, says: `This check can't tell: ${whyUnknown(value)}` };
     default:
       return { ...about, state: standing, says: sentence({ state, values }, check.says) };
   }
@@ -98,17 +102,57 @@ export function checkStanding(
 const whyUnknown = (value: CellValue): string =>
   value.kind === 'error' ? value.error.says : 'it is not yes or no.';
 
-/** Puts the named cells into a sentence as they are shown, with their units. */
-function sentence({ state, values }: Sources, says: string): string {
+/**
+ * Puts the named cells into a sentence as they are shown, with their units: `1 1/2 in`, `30 %`, `$12.50`. Numbers that
+ * differ and would read the same are written with as many decimals as tell them apart, or the sentence would
+ * contradict itself (K5).
+ */
+function sentence(sources: Sources, says: string): string {
+  const named = new Map(namesInSentence(says).map((name) => [name, wordsOf(sources, name)]));
+  const all = [...named.values()];
   return filledSentence(says, (name) => {
-    const at = state.named(name);
-    return at === undefined ? undefined : shownAt({ state, values }, at);
+    const words = named.get(name);
+    if (words === undefined) return undefined;
+    const { text, exact } = words;
+    const twins = all.flatMap((other) =>
+      other !== undefined && other.text === text && other.exact !== exact ? [other.exact] : [],
+    );
+    return twins.length === 0 ? text : toldFrom(exact, twins);
   });
 }
 
-/** A cell's value as it is shown, with its unit: `1 1/2 in`, `30 %`, `$12.50`. */
-function shownAt({ state, values }: Sources, at: At): string {
-  return showWithUnit(values.value(at), readContext({ state }, at.sheet, at));
+const DECIMALS = /(?<=\d\.)\d+/;
+/** Thousandths are what a maker measures to, at the finest. */
+const FEWEST = 3;
+
+/** An exact number with the fewest decimals by which it differs from all of these. */
+function toldFrom(exact: string, others: readonly string[]): string {
+  const { length: most } = DECIMALS.exec(exact)?.[0] ?? '';
+  for (let decimals = FEWEST; decimals < most; decimals += 1) {
+    const short = withDecimals(exact, decimals);
+    if (others.every((other) => withDecimals(other, decimals) !== short)) return short;
+  }
+  return exact;
+}
+
+/** Its number rounded to so many decimals, without zeros at the end: `0.26037 in` is `0.2604 in` to 4. */
+const withDecimals = (exact: string, decimals: number): string =>
+  exact.replace(/\d+\.\d+/, (number) => String(Number(Number(number).toFixed(decimals))));
+
+interface Words {
+  readonly text: string;
+  readonly exact: string;
+}
+
+function wordsOf({ state, values }: Sources, name: string): Words | undefined {
+  const at = state.named(name);
+  if (at === undefined) return undefined;
+  const value = values.value(at);
+  const context = readContext({ state }, at.sheet, at);
+  const { text, exact } = showValue(value, context);
+  if (value.kind !== 'number') return { text, exact: text };
+  const unit = unitShown(context);
+  return { text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
 }
 
 /** Ids of checks that changed their state or sentence. */
@@ -124,4 +168,14 @@ export function changedChecks(
       return was === undefined || was.state !== check.state || was.says !== check.says;
     })
     .map((check) => check.id);
+}
+
+/** The checks as they are typed: formulas with addresses. */
+export function formsOfChecks(state: BookState): readonly CheckDocument[] {
+  const written = (formula: Formula): string => writtenText(formula, CHECKS_SHEET, state);
+  return state.checks.map((check) => {
+    const cells = cellsOfCheck(check);
+    const formula = written(formulaOf(check));
+    return { ...check, formula, ...(cells === undefined ? {} : { cells: written(cells) }) };
+  });
 }

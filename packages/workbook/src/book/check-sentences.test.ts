@@ -1,0 +1,61 @@
+import { describe, expect, it } from 'vitest';
+import { Workbook } from '../workbook.ts';
+
+/** An invented board in a slot: both lengths are shown in sixteenths. */
+function slotBook(reach: number, need: number): Workbook {
+  const length = (value: number, name: string) => ({
+    value,
+    quantity: 'length' as const,
+    name,
+    show: { as: 'fraction' as const, denominator: 16 as const },
+  });
+  return Workbook.open({
+    kerfbook: 2,
+    title: 'Slot',
+    units: 'us',
+    sheets: [
+      {
+        id: 's1',
+        name: 'Slot',
+        columns: [{ id: 'c1' }],
+        rows: [
+          { id: 'r1', cells: { c1: length(reach, 'reach') } },
+          { id: 'r2', cells: { c1: length(need, 'need') } },
+        ],
+      },
+    ],
+    checks: [
+      {
+        id: 'k1',
+        name: 'The slot is long enough',
+        formula: '=reach>=need',
+        severity: 'stop',
+        says: 'It travels {reach}, and {need} is needed; {need} of it.',
+      },
+    ],
+    tables: [],
+  });
+}
+
+describe('the sentence of a check', () => {
+  it('K5 says numbers in decimals that would be shown the same and are not', () => {
+    const [check] = slotBook(0.2479, 0.2515).checks();
+    expect(check?.says).toBe('It travels 0.248 in, and 0.252 in is needed; 0.252 in of it.');
+  });
+
+  it('K5 says so with no more decimals than tell them apart', () => {
+    const says = (reach: number, need: number) => slotBook(reach, need).checks()[0]?.says;
+    expect(says(0.25, 0.2603687839)).toBe(
+      'It travels 1/4 in, and 0.26 in is needed; 0.26 in of it.',
+    );
+    expect(says(0.2603687838, 0.2603689)).toBe(
+      'It travels 0.2603688 in, and 0.2603689 in is needed; 0.2603689 in of it.',
+    );
+  });
+
+  it('K5 says numbers as they are shown where these differ, or are the same indeed', () => {
+    expect(slotBook(0.19, 0.2515).checks()[0]?.says).toBe(
+      'It travels 3/16 in, and 1/4 in is needed; 1/4 in of it.',
+    );
+  });
+});

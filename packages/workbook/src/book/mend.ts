@@ -1,0 +1,90 @@
+import { type At, type BookState, CHECKS_SHEET } from '@kerfbook/document';
+import type { Values } from '../port.ts';
+import { labelAt } from './explain.ts';
+
+interface Sources {
+  readonly state: BookState;
+  readonly values: Values;
+}
+
+/** Further from a check than this, an input is no longer what it is about. */
+const FAR = 4;
+/** A formula that reads more cells reads a table: what it says of that is seen best at its own cell. */
+const FEW = 12;
+
+/** What a sentence asks for, and what the numbers are called that it changes. */
+const SIZES: ReadonlyMap<string, string> = new Map(
+  [
+    ['thickness', 'thicker thinner thick thin'],
+    ['width', 'wider narrower wide narrow'],
+    ['length', 'longer shorter long short larger smaller'],
+    ['height', 'higher lower taller high low'],
+    ['weight', 'heavier lighter'],
+    ['price', 'charge'],
+  ].flatMap(([size = '', words = '']) => words.split(' ').map((word) => [word, size] as const)),
+);
+
+/** The words of a text, each as one thing alone would be called: `legs` as `leg`. */
+const wordsIn = (text: string): readonly string[] =>
+  (text.toLowerCase().match(/\p{L}{3,}/gu) ?? []).map(
+    (word) => SIZES.get(word) ?? word.replace(/(?<=\p{L}{3})s$/u, ''),
+  );
+
+/**
+ * Where a maker mends what a check says (rule K6): of the inputs that it rests on nearby, the one that its sentence
+ * speaks of most, else the nearest. A result that is made of a table is mended in no one cell, and stands for itself.
+ */
+export function placeToMend({ state, values }: Sources, id: string): At | undefined {
+  const row = state.checks.findIndex((one) => one.id === id);
+  const check = state.checks[row];
+  if (check === undefined) return undefined;
+  const starts = values.precedents({ sheet: CHECKS_SHEET, row, column: 0 });
+  const asked = new Set(wordsIn(adviceIn(check.says)));
+  const spokenOf = (at: At): number => {
+    const name = (state.cell(at)?.name ?? '').replaceAll('_', ' ');
+    const words = new Set([...wordsIn(name), ...wordsIn(labelAt(state, at))]);
+    return [...words].filter((word) => asked.has(word)).length;
+  };
+  let best: { readonly at: At; readonly worth: number } | undefined;
+  // What is further off has to be spoken of in as many more words; of two alike the nearer one stays.
+  for (const { at, far } of nearby({ state, values }, starts)) {
+    const worth = spokenOf(at) - far;
+    if (best === undefined || worth > best.worth) best = { at, worth };
+  }
+  return best?.at ?? starts[0];
+}
+
+/** What a sentence says is to be done: what has no numbers in it, or all of it where each part has. */
+function adviceIn(says: string): string {
+  const advice = says.split(/(?<=[.;])\s+/).filter((part) => !part.includes('{'));
+  return advice.length > 0 ? advice.join(' ') : says.replace(/\{[^}]*\}/g, ' ');
+}
+
+interface Near {
+  readonly at: At;
+  /** Formulas in between. */
+  readonly far: number;
+}
+
+/** The inputs near some cells, and results that are made of tables, the nearest first. */
+function nearby({ state, values }: Sources, starts: readonly At[]): readonly Near[] {
+  const key = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+  const seen = new Set<string>();
+  const found: Near[] = [];
+  let edge = starts;
+  for (let far = 0; far < FAR && edge.length > 0; far += 1) {
+    const next: At[] = [];
+    for (const at of edge) {
+      if (seen.has(key(at))) continue;
+      seen.add(key(at));
+      const cell = state.cell(at);
+      if (cell === undefined) continue;
+      const before = values.precedents(at);
+      const isRoot = cell.formula === undefined || cell.override !== undefined;
+      if (isRoot || before.length > FEW) found.push({ at, far });
+      else next.push(...before);
+    }
+    edge = next;
+  }
+  return found;
+}
