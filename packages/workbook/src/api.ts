@@ -15,6 +15,7 @@ import type {
 } from '@kerfbook/document';
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
 import type { Mark } from './book/marks.ts';
+import type { Remembered } from './book/remembered.ts';
 import type { Pace } from './port.ts';
 
 /** What a cell comes to. */
@@ -188,6 +189,30 @@ export interface Refused {
   readonly says: string;
   /** What was thrown on the way, for who looks for its cause; never shown. */
   readonly thrown?: unknown;
+}
+
+/** What a cell is known by, wherever it stands. */
+export interface CellIds {
+  /** Id of its sheet. */
+  readonly sheet: string;
+  /** Id of its row. */
+  readonly row: string;
+  /** Id of its column. */
+  readonly column: string;
+}
+
+/** A cell that comes to something else than before. */
+export interface Moved {
+  /** What it is known by. */
+  readonly ids: CellIds;
+  /** Where it stood when they were compared. */
+  readonly at: At;
+  /** What it came to before, in the workbook's own units. */
+  readonly was: CellValue;
+  /** What it came to then. */
+  readonly is: CellValue;
+  /** It has a formula. */
+  readonly calculated: boolean;
 }
 
 /** A named cell. */
@@ -403,6 +428,18 @@ export interface OpenWorkbook {
   find(text: string, sheet?: string): At | undefined;
   /** A place as it is written, without its sheet: `B7`. */
   addressOf(at: At): string;
+  /** What a cell is called beside its name: what stands at the left of it, or where it stands in a table. */
+  labelOf(at: At): string;
+  /** What a cell is known by, wherever it stands; nothing beyond a sheet's edge. */
+  idsAt(at: At): CellIds | undefined;
+  /** Where the cell stands now that these ids are of; nothing where it is gone. */
+  placeOf(ids: CellIds): At | undefined;
+  /** A value as a cell would show it, in the workbook's own units: what it was, or by how much it moved. */
+  asShown(at: At, value: CellValue): Shown;
+  /** Remembers what cells come to from here on, to tell what moved. Nothing may be pending when it looks. */
+  remember(): Remembered;
+  /** Names of the cells that matter most, in their order. */
+  readonly results: readonly string[];
   /** A value of its own, worked out in this workbook without changing it; what is left is done first. */
   evaluate(formula: string, sheet?: string): CellValue;
   /**

@@ -69,6 +69,7 @@ export {
 } from '@kerfbook/functions';
 export type {
   Applied,
+  CellIds,
   CellValue,
   CellView,
   CheckState,
@@ -77,6 +78,7 @@ export type {
   Explanation,
   Followed,
   LongEdit,
+  Moved,
   NameView,
   Neighbour,
   OpenWorkbook,
@@ -99,6 +101,7 @@ export { compareBooks, type Difference } from './book/compare.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
 export { promiseProblems } from './book/promises.ts';
+export type { Comparison, Remembered } from './book/remembered.ts';
 export {
   SHOP_COLUMNS,
   type ShopColumn,

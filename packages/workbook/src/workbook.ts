@@ -28,6 +28,7 @@ import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
 import type {
   Applied,
+  CellIds,
   CellValue,
   CellView,
   CheckState,
@@ -42,18 +43,21 @@ import type {
   Problem,
   Refused,
   SheetView,
+  Shown,
   TableView,
   TrialEdit,
 } from './api.ts';
 import { alsoUsing } from './book/also-used.ts';
 import { changedChecks, checkStates, checkStatesAfter, formsOfChecks } from './book/checks.ts';
 import { choicesOf } from './book/choices.ts';
-import { explainCell, usersOf } from './book/explain.ts';
+import { readContext } from './book/context.ts';
+import { explainCell, labelAt, usersOf } from './book/explain.ts';
 import { findPlace, listProblems, sheetView, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
-import { ownNames } from './book/own-tables.ts';
 import { placeToMend } from './book/mend.ts';
-import { viewCell } from './book/view.ts';
+import { ownNames } from './book/own-tables.ts';
+import { idsAt, placeOf, Remembered } from './book/remembered.ts';
+import { shownOf, viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit, planInstead } from './edit/apply.ts';
 import type { Planning } from './edit/desk.ts';
 import { bookLock, cellLock, editLock } from './edit/lock.ts';
@@ -371,6 +375,30 @@ export class Workbook implements OpenWorkbook {
 
   addressOf(at: At): string {
     return `${columnName(at.column)}${at.row + 1}`;
+  }
+
+  labelOf(at: At): string {
+    return labelAt(this.#state, at);
+  }
+
+  idsAt(at: At): CellIds | undefined {
+    return idsAt(this.#state, at);
+  }
+
+  placeOf(ids: CellIds): At | undefined {
+    return placeOf(this.#state, ids);
+  }
+
+  asShown(at: At, value: CellValue): Shown {
+    return shownOf(value, readContext(this.#sources, at.sheet, at));
+  }
+
+  remember(): Remembered {
+    return new Remembered(() => this.#sources);
+  }
+
+  get results(): readonly string[] {
+    return this.#state.head.results ?? [];
   }
 
   evaluate(formula: string, sheet?: string): CellValue {

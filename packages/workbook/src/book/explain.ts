@@ -71,15 +71,21 @@ export function usersOf(sources: Sources, at: At): readonly Neighbour[] {
 }
 
 function neighbour({ state, values }: Sources, at: At): Neighbour {
-  const address = `${state.sheetName(at.sheet) ?? ''}!${columnName(at.column)}${at.row + 1}`;
   const context = readContext({ state }, at.sheet, at);
   return {
     at,
-    address,
-    label: state.cell(at)?.name ?? tableLabel(state, at) ?? besideLabel(state, at) ?? address,
+    address: addressOf(state, at),
+    label: state.cell(at)?.name ?? labelAt(state, at),
     shown: showValue(values.value(at), context).text,
   };
 }
+
+const addressOf = (state: BookState, { sheet, row, column }: At): string =>
+  `${state.sheetName(sheet) ?? ''}!${columnName(column)}${row + 1}`;
+
+/** What a cell is called beside its name: where it stands in a table, or what stands at the left of it. */
+export const labelAt = (state: BookState, at: At): string =>
+  tableLabel(state, at) ?? besideLabel(state, at) ?? addressOf(state, at);
 
 /** In a table a cell is called by its row's first words and its column's head: `Leg, length`. */
 function tableLabel(state: BookState, at: At): string | undefined {
