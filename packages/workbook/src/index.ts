@@ -107,6 +107,7 @@ export {
   type ShopColumn,
   type ShopTable,
   shopTableEdit,
+  shopTablesEdit,
 } from './book/shop-tables.ts';
 
 export { loadLazy, openWhole } from './late.ts';

@@ -65,24 +65,26 @@ describe('who uses a cell beside formulas', () => {
     if (parts !== undefined) book.apply(parts);
     const [table] = book.tables();
     const { sheet = '', header = 0 } = table ?? {};
-    const cells = ['Leg', '4', '2', '2', '16', 'Oak', 'length', '1'].map((text, column) => ({
-      row: header + 1,
-      column,
-      text,
-    }));
+    const cells = ['Leg', '4', '2', '2', '16', 'Oak', 'length', 'on Top', '1'].map(
+      (text, column) => ({
+        row: header + 1,
+        column,
+        text,
+      }),
+    );
     book.apply({ do: 'enter', sheet, cells });
     const name = book.sheet(sheet)?.name ?? '';
     book.apply({
       do: 'enter',
       sheet: 's1',
       cells: [
-        { row: 6, column: 1, text: `=${name}!H${header + 2}` },
+        { row: 6, column: 1, text: `=${name}!I${header + 2}` },
         { row: 7, column: 1, text: `=${name}!E${header + 2}` },
       ],
     });
     const label = (row: number) =>
       book.explain({ sheet: 's1', row, column: 1 }).uses.map((one) => one.label);
-    // What stands in front of x is the grain: no name for it.
+    // What stands in front of x is the place: no name for it.
     expect([label(6), label(7)]).toEqual([['Leg, x'], ['Leg, length']]);
   });
 });

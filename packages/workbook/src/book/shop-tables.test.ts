@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import { ownTableEdit } from './own-sheet.ts';
-import { shopTableEdit } from './shop-tables.ts';
+import { shopTableEdit, shopTablesEdit } from './shop-tables.ts';
 
 /** A workbook after a table was begun with the button. */
 const begun = (book: Workbook, kind: 'parts' | 'stock'): Workbook => {
@@ -45,6 +45,62 @@ describe('tables that two makers begin in copies of one workbook', () => {
       expect(merged(one, other)).toEqual(sheets);
     },
   );
+});
+
+describe('a stock table', () => {
+  it('says in its note how boards one has cost nothing, short enough to be seen whole', () => {
+    const book = begun(bookOf({ sheets: { Sheet: [[null]] } }), 'stock');
+    const [table] = book.tables();
+    const [, note = ''] = words(book, table?.sheet ?? '', 1);
+    expect(note).toContain('price 0');
+    // Beyond some ninety letters the columns of the table end.
+    expect(note.length).toBeLessThan(90);
+  });
+});
+
+describe('both tables of a new workbook', () => {
+  it('come in one step of undo, with the kerf asked for and the names in view', () => {
+    const book = bookOf({ sheets: { Sheet: [[null]] } });
+    const edit = shopTablesEdit(book);
+    if (edit === undefined) throw new Error('there are tables already');
+    const done = book.apply(edit);
+    expect(done).toMatchObject({ ok: true });
+    expect(book.tables().map(({ kind }) => kind)).toEqual(['parts', 'stock']);
+    expect(book.sheets().map(({ name }) => name)).toEqual(['Sheet', 'Parts', 'Stock']);
+    expect(book.named('kerf')).toMatchObject({ role: 'input', value: { kind: 'empty' } });
+    for (const { sheet, header } of book.tables()) {
+      expect(book.sheet(sheet)).toMatchObject({ frozenColumns: 1, frozenRows: header + 1 });
+      // Every head says what belongs under it.
+      for (let column = 0; column < (book.sheet(sheet)?.columns ?? 0); column++) {
+        const { shown, remark } = book.cell({ sheet, row: header, column });
+        expect(remark, shown.text).toMatch(/\.$/);
+      }
+    }
+    const saved = Workbook.open(book.document());
+    expect(saved.tables()).toEqual(book.tables());
+    expect(shopTablesEdit(book)).toBeUndefined();
+  });
+
+  it('add the one that is missing, and are the same as one after the other', () => {
+    const book = begun(bookOf({ sheets: { Sheet: [[1]] } }), 'parts');
+    const edit = shopTablesEdit(book);
+    expect(edit).toEqual(shopTableEdit(book, 'stock'));
+    const together = bookOf({ sheets: { Sheet: [[1]] } });
+    const both = shopTablesEdit(together);
+    if (both !== undefined) together.apply(both);
+    expect(together.document()).toEqual(begun(book, 'stock').document());
+  });
+
+  it('have no heads for what places in words say', () => {
+    const book = begun(bookOf({ sheets: { Sheet: [[1]] } }), 'parts');
+    const [{ sheet = '', header = 0 } = {}] = book.tables();
+    const heads = Array.from(
+      { length: book.sheet(sheet)?.columns ?? 0 },
+      (_, column) => book.cell({ sheet, row: header, column }).shown.text,
+    );
+    expect(heads).toContain('place');
+    expect(heads.filter((head) => /^step|^turn$/.test(head))).toEqual([]);
+  });
 });
 
 describe('a stock table that is begun', () => {

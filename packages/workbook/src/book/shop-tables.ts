@@ -23,6 +23,8 @@ export interface ShopColumn {
   readonly means: string;
   /** In px. */
   readonly width: number;
+  /** Read where it is there, and not in a table that is begun: places in words say the same. */
+  readonly rare?: true;
 }
 
 const column = (heads: string, quantity: Quantity, width: number, means: string): ShopColumn => ({
@@ -31,42 +33,70 @@ const column = (heads: string, quantity: Quantity, width: number, means: string)
   means,
   width,
 });
+const rare = (heads: string, quantity: Quantity, means: string): ShopColumn => ({
+  ...column(heads, quantity, 80, means),
+  rare: true,
+});
 
-const X = 'runs along the piece of furniture, from its left end';
-const Y = 'runs across it, from the near side';
-const Z = 'runs up from the floor';
+const IN = 'How far in from where the place says';
+const STEP = 'From one piece to the next of the same row, where it has no place in words.';
 
 /** The columns of each table; only the first five of parts and the first six of stock are needed. */
 export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = {
   parts: [
-    column('part', 'text', 170, 'What it is called on the bench.'),
-    column('count', 'count', 60, 'How many of them; 0 for none.'),
-    column('thickness', 'length', 90, 'Finished.'),
-    column('width', 'length', 90, 'Finished.'),
-    column('length', 'length', 90, 'Finished.'),
-    column('material', 'text', 120, 'As the stock table names it.'),
+    column(
+      'part',
+      'text',
+      170,
+      'What it is called on the bench, such as Leg. A row for each kind.',
+    ),
+    column('count', 'count', 60, 'How many pieces alike; 0 for none.'),
+    column('thickness', 'length', 90, 'Finished size.'),
+    column('width', 'length', 90, 'Finished size, across the grain.'),
+    column('length', 'length', 90, 'Finished size, along the grain.'),
+    column('material', 'text', 130, 'The wood, as the stock table names it.'),
     column('grain', 'text', 70, 'The side the grain runs along: length, width or none.'),
-    column('x', 'length', 80, `Near left lower corner: ${X}.`),
-    column('y', 'length', 80, `Near left lower corner: ${Y}.`),
-    column('z', 'length', 80, `Near left lower corner: ${Z}.`),
-    column('step x', 'length', 80, 'From one piece to the next of the same row.'),
-    column('step y', 'length', 80, 'From one piece to the next of the same row.'),
-    column('step z', 'length', 80, 'From one piece to the next of the same row.'),
-    column('turn', 'text', 60, 'What runs along x, y and z: LWT lies flat, WTL stands.'),
-    column('boards', 'count', 70, 'Boards it is glued up of; nothing for one piece.'),
-    column('board width', 'length', 90, 'Before jointing.'),
-    column('board length', 'length', 90, 'Before trimming.'),
+    column(
+      'place',
+      'text',
+      300,
+      'Where it goes, in words: "four corners of Top", "on Leg", "both ends of Top", "between Leg along, front and back, under Top", "equal spaces along Top". Needed for the drawing alone.',
+    ),
+    column('x', 'length', 70, `${IN}, along; without a place, from the left end.`),
+    column('y', 'length', 70, `${IN}, across; without a place, from the front.`),
+    column('z', 'length', 70, 'How far up from the floor, or from where the place says.'),
+    rare('step x', 'length', STEP),
+    rare('step y', 'length', STEP),
+    rare('step z', 'length', STEP),
+    rare('turn', 'text', 'What runs along x, y and z: LWT lies flat, WTL stands.'),
+    column('boards', 'count', 70, 'Boards it is glued up from; blank for one piece.'),
+    column('board width', 'length', 100, 'Of one board, before jointing.'),
+    column('board length', 'length', 100, 'Of one board, before trimming.'),
   ],
   stock: [
-    column('stock', 'text', 200, 'What it is called where it is bought.'),
-    column('material', 'text', 120, 'As the parts table names it.'),
+    column('stock', 'text', 200, 'What it is called where it is bought, such as 8/4 board, 8 ft.'),
+    column('material', 'text', 130, 'The wood, as the parts table names it.'),
     column('thickness', 'length', 90, 'As it is when parts are cut from it.'),
     column('width', 'length', 90, 'As it is when parts are cut from it.'),
     column('length', 'length', 90, 'Of one board.'),
-    column('price', 'money', 90, 'Of one board; 0 for what is there already.'),
-    column('at hand', 'count', 80, 'How many there are; nothing for as many as are needed.'),
+    column(
+      'price',
+      'money',
+      90,
+      'Of one board. Type 0 for boards you already have: they cost nothing. No price: no plan takes from the row.',
+    ),
+    column(
+      'at hand',
+      'count',
+      80,
+      'How many there are; blank for as many as needed. What is at hand costs its price, so type 0 for your own.',
+    ),
   ],
 };
+
+/** What the table of a new workbook begins with; `rare` ones a maker heads as they are needed. */
+const columnsOf = (kind: ShopTable): readonly ShopColumn[] =>
+  SHOP_COLUMNS[kind].filter((one) => one.rare !== true);
 
 const ROWS = 30;
 
@@ -77,11 +107,11 @@ const USUAL_KERF = { us: '1/8 in', metric: '3 mm' } as const;
 const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> = {
   parts: [
     'Parts',
-    'Every part with its finished size, a row each. The drawing, the cut list and the plans come from this table; any cell may be a formula.',
+    'A row for each kind of part, with its finished size. Any cell may be a formula.',
   ],
   stock: [
     'Stock',
-    'Boards to buy and boards at hand, a row each size. The buying plan chooses from them; boards at hand with price 0 are used first.',
+    'A row each size. Boards you have: price 0 and how many are at hand; they cost nothing.',
   ],
 };
 
@@ -90,17 +120,37 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
  * table comes a blank input named `kerf` where no cell has that name: plans ask for its width.
  */
 export function shopTableEdit(book: OpenWorkbook, kind: ShopTable): Edit | undefined {
-  if (book.tables().some((table) => table.kind === kind)) return undefined;
+  return tablesEdit(book, [kind]);
+}
+
+/**
+ * The edit that gives a workbook what furniture is made from: a parts table and a stock table, each
+ * on a sheet of its own, with the kerf asked for, in one step of undo. Tables that are there already
+ * stay as they are; undefined where both are.
+ */
+export function shopTablesEdit(book: OpenWorkbook): Edit | undefined {
+  return tablesEdit(book, ['parts', 'stock']);
+}
+
+function tablesEdit(book: OpenWorkbook, kinds: readonly ShopTable[]): Edit | undefined {
+  const missing = kinds.filter((kind) => !book.tables().some((table) => table.kind === kind));
+  if (missing.length === 0) return undefined;
   const { tables } = book.document();
-  const id = idOf('t', kind, new Set(tables.map((table) => table.id)));
-  const sheet = shopSheet(book, kind);
-  const header = sheet.frozenRows ?? 0;
-  const table = { id, kind, sheet: sheet.id, header: `r${header}`, last: `r${header + ROWS}` };
+  const ids = new Set(tables.map(({ id }) => id));
+  const sheets = missing.map((kind) => shopSheet(book, kind));
+  const begun = missing.flatMap((kind, i) => {
+    const sheet = sheets[i];
+    if (sheet === undefined) return [];
+    const header = sheet.frozenRows ?? 0;
+    const id = idOf('t', kind, ids);
+    return [{ id, kind, sheet: sheet.id, header: `r${header}`, last: `r${header + ROWS}` }];
+  });
+  const first = book.sheets().length;
   return {
     do: 'batch',
     edits: [
-      { do: 'addSheet', at: book.sheets().length, sheet },
-      { do: 'setTables', tables: [...tables, table] },
+      ...sheets.map((sheet, i) => ({ do: 'addSheet', at: first + i, sheet }) as const),
+      { do: 'setTables', tables: [...tables, ...begun] },
     ],
   };
 }
@@ -108,21 +158,25 @@ export function shopTableEdit(book: OpenWorkbook, kind: ShopTable): Edit | undef
 function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
   const sheets = book.sheets();
   const [title, says] = SAYS[kind];
-  const columns = SHOP_COLUMNS[kind];
+  const columns = columnsOf(kind);
   const line = (number: number, cells: readonly CellDocument[]): RowDocument => ({
     id: `r${number}`,
-    cells: Object.fromEntries(cells.map((cell, i) => [`c${i + 1}`, cell])),
+    cells: Object.fromEntries(
+      cells.flatMap((cell, i) => (Object.keys(cell).length === 0 ? [] : [[`c${i + 1}`, cell]])),
+    ),
   });
   const asks = kind === 'stock' && book.named('kerf') === undefined;
   const header = asks ? 4 : 3;
   return {
     id: idOf('s', kind, new Set(sheets.map((sheet) => sheet.id))),
     name: freeName(title, new Set(sheets.map(({ name }) => nameKey(name)))),
+    frozenColumns: 1,
     frozenRows: header,
     columns: columns.map(({ width }, i) => ({ id: `c${i + 1}`, width })),
     rows: [
       line(1, [{ value: title, role: 'heading' }]),
-      line(2, [{ value: says, role: 'note' }]),
+      // Beside the name column, which stays in view and would cut it short.
+      line(2, [{}, { value: says, role: 'note' }]),
       ...(asks ? [line(3, kerfCells(book.units))] : []),
       line(
         header,
@@ -146,7 +200,7 @@ const kerfCells = (units: OpenWorkbook['units']): readonly CellDocument[] => [
     quantity: 'length',
     role: 'input',
     allow: { min: 0, max: WIDEST_KERF[units] },
-    remark: 'Width of one saw cut. Plans reckon with it between neighbouring pieces.',
+    remark: 'Width of one saw cut. Plans allow for it between neighboring pieces.',
   },
   { value: units === 'us' ? 'in' : 'mm' },
   {
