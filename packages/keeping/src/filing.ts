@@ -1,6 +1,5 @@
 import {
   type Applied,
-  type BookDocument,
   type Edit,
   loadText,
   type Refused,
@@ -79,28 +78,6 @@ export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done>
   const revision = origin.kind === 'template' ? 1 : Math.max(1, bookcase.revision);
   const document = { ...book.document(), title, lineage: { template: from, revision } };
   return bookcase.add(saveText(document), title, { kind: 'own', from });
-}
-
-/** An empty workbook of the maker's own, one sheet to begin with. */
-export async function newBook(
-  bookcase: Bookcase,
-  name: string,
-  units: 'us' | 'metric',
-): Promise<Done> {
-  const title = name.trim();
-  const trouble = titleProblem(title);
-  if (trouble !== undefined) return notDone(trouble);
-  const ids = (letter: string, count: number) =>
-    Array.from({ length: count }, (_, i) => ({ id: `${letter}${i + 1}` }));
-  const document: BookDocument = {
-    kerfbook: 2,
-    title,
-    units,
-    sheets: [{ id: 's1', name: 'Sheet 1', columns: ids('c', 6), rows: ids('r', 20) }],
-    checks: [],
-    tables: [],
-  };
-  return bookcase.add(saveText(document), title, { kind: 'own', from: '' });
 }
 
 /** Gives a workbook another title: an edit like any other, also for one that is not open. */
@@ -312,7 +289,7 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   return done;
 }
 
-function titleProblem(title: string): string | undefined {
+export function titleProblem(title: string): string | undefined {
   if (title === '') return 'A workbook needs a name. Type one, then save.';
   if (title.length > 200)
     return `A name is at most 200 characters long; this one has ${title.length}.`;

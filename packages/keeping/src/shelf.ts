@@ -9,13 +9,13 @@ export {
   fileCopy,
   importFile,
   listBooks,
-  newBook,
   type ReadableFile,
   renameBook,
   restoreBook,
   saveAsOwn,
   templateCopy,
 } from './filing.ts';
+export { newBook, newFurnitureBook } from './new-book.ts';
 export { bringUpToDate } from './reading.ts';
 export {
   allAsStored,
