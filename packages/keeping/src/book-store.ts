@@ -72,7 +72,30 @@ export function keysBeside(id: string): {
   readonly prefixes: readonly string[];
 } {
   return {
-    keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`],
+    keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`, `customer:${id}`],
     prefixes: [`version:${id}:`, `aside:${id}:`],
   };
+}
+
+/** What is kept beside a workbook, to be kept beside it under another id and no more under this one. */
+export async function besideUnder(
+  store: Pick<BookStore, 'get' | 'keys'>,
+  from: string,
+  to: string,
+): Promise<Values> {
+  const values = new Map<string, unknown>();
+  const move = async (key: string, as: string): Promise<void> => {
+    const value = await store.get(key);
+    if (value === undefined) return;
+    values.set(as, value);
+    values.set(key, undefined);
+  };
+  const [old, next] = [keysBeside(from), keysBeside(to)];
+  for (const [i, key] of old.keys.entries()) await move(key, next.keys[i] ?? key);
+  for (const [i, prefix] of old.prefixes.entries()) {
+    for (const key of await store.keys(prefix)) {
+      await move(key, `${next.prefixes[i]}${key.slice(prefix.length)}`);
+    }
+  }
+  return values;
 }

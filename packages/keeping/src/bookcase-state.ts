@@ -54,7 +54,7 @@ export interface Beside {
 export interface Listing {
   /** Built in; `changed` is the working copy where it was changed. */
   readonly templates: readonly (ShippedTemplate & { readonly changed?: BookHead })[];
-  /** The maker's own, newest first. */
+  /** The maker's own, changed working copies with them, newest first. */
   readonly own: readonly BookHead[];
   /** Thrown away and still there, newest first. */
   readonly trash: readonly BookHead[];

@@ -187,6 +187,16 @@ describe("a maker's own workbooks", () => {
     expect(shows(page, 'twice')).toBe('100');
   });
 
+  it('D5 are for the next job: whom the last one was for does not come along', async () => {
+    const page = await openPage(new TestStore());
+    const job = { customer: 'A made-up family', job: '26-014', due: '2026-03-14', revision: 'B' };
+    change(page, { do: 'setBook', set: { ...job, terms: 'Half now, half on delivery.' } });
+    await saveAsOwn(page, 'Long bench');
+    const document = page.current.book.document();
+    for (const key of Object.keys(job)) expect(document).not.toHaveProperty(key);
+    expect(document.terms).toBe('Half now, half on delivery.');
+  });
+
   it('need a name', async () => {
     const page = await openPage(new TestStore());
     expect(await saveAsOwn(page, '  ')).toMatchObject({ ok: false });
@@ -264,6 +274,30 @@ describe("a maker's own workbooks", () => {
     expect(shows(page, 'bench_length')).toBe('50');
   });
 
+  it('start anew from a template beside the changed copy, which stays a workbook of the maker', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    change(page, lengthEdit('50'));
+    await page.fold();
+    await store.set('ticks:template-bench', { leg: 1 });
+    expect((await listBooks(page)).own.map(({ id }) => id)).toEqual(['template-bench']);
+    expect(await page.startAgain('bench', 'kept')).toEqual({ ok: true });
+    expect(page.current.id).toBe('template-bench');
+    expect(shows(page, 'bench_length')).toBe('40');
+    const { own, trash } = await listBooks(page);
+    expect(trash).toEqual([]);
+    expect(own).toHaveLength(1);
+    const [old] = own;
+    expect(old?.origin).toEqual({ kind: 'template', template: 'bench' });
+    // What was ticked off goes with it, and the new one has nothing ticked.
+    expect(await store.get(`ticks:${old?.id}`)).toEqual({ leg: 1 });
+    expect(await store.get('ticks:template-bench')).toBeUndefined();
+    expect(await page.open(old?.id ?? '')).toEqual({ ok: true });
+    expect(shows(page, 'bench_length')).toBe('50');
+    expect(await deleteBook(page, old?.id ?? '')).toEqual({ ok: true });
+    expect((await listBooks(page)).own).toEqual([]);
+  });
+
   it('say so when the device is full, and show what was open before', async () => {
     const store = new TestStore();
     const page = await openPage(store);
@@ -308,7 +342,8 @@ describe('files', () => {
     expect(done).toMatchObject({ ok: false, says: expect.stringContaining(words) });
     expect(done).toHaveProperty('says', expect.stringMatching(/^mine\.json: /));
     expect(shows(page, 'bench_length')).toBe('50');
-    expect((await listBooks(page)).own).toEqual([]);
+    // The maker's copy that was changed, and nothing beside it.
+    expect((await listBooks(page)).own.map(({ id }) => id)).toEqual(['template-bench']);
   });
 
   it('that are too large are not read', async () => {

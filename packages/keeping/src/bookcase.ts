@@ -1,5 +1,5 @@
 import type { Edit } from '@kerfbook/workbook';
-import type { BookStore } from './book-store.ts';
+import { type BookStore, besideUnder } from './book-store.ts';
 import {
   type BookcaseState,
   type Current,
@@ -21,7 +21,7 @@ import {
   workingCopy,
 } from './opening.ts';
 import { askToKeep, type StorageManagerLike } from './persistence.ts';
-import { type BookHead, type BookRecord, KEPT, type Origin } from './records.ts';
+import { type BookHead, type BookRecord, KEPT, type Origin, type Values } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { LAST_OPENED, openAny, openFirst, openStore, owing, type Start } from './starting.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
@@ -235,11 +235,14 @@ export class Bookcase {
     });
   }
 
-  /** Puts the changed working copy into the trash and shows the template as it ships. */
-  startAgain(key: string): Promise<Done> {
+  /**
+   * Shows the template as it ships. The changed working copy becomes a workbook of the maker's own.
+   * @param old `to the trash`: it waits there instead
+   */
+  startAgain(key: string, old: 'kept' | 'to the trash' = 'to the trash'): Promise<Done> {
     return this.#alone(async () => {
       const template = this.templates.find((one) => one.key === key);
-      if (template === undefined) return notDone('That template does not ship with this app.');
+      if (template === undefined) return notDone('That template is not part of this app.');
       // First of all, so that nothing is closed or filed where it cannot be had.
       const text = await template.text().catch(() => undefined);
       if (text === undefined) return notDone(NO_TEMPLATE);
@@ -255,7 +258,9 @@ export class Bookcase {
       // The copy stays in this tab's hands throughout: one that is let go may be taken by another tab.
       const hold = here ? this.#hold : await holdBook(id, this.#input.locks);
       const done =
-        hold.access === 'write' ? await this.#freshCopy(template, text) : notDone(OPEN_ELSEWHERE);
+        hold.access === 'write'
+          ? await this.#freshCopy(template, text, old)
+          : notDone(OPEN_ELSEWHERE);
       if (done.ok) return this.#show(hold, id, await this.#read(id, true));
       if (!here) await hold.release();
       return done;
@@ -382,9 +387,9 @@ export class Bookcase {
     await hold.release();
   }
 
-  async #put(record: BookRecord): Promise<Put> {
+  async #put(record: BookRecord, beside?: Values): Promise<Put> {
     try {
-      await this.store.put(record);
+      await this.store.put(record, beside);
       return DONE;
     } catch (error) {
       const trouble = writeTrouble(error);
@@ -392,18 +397,26 @@ export class Bookcase {
     }
   }
 
-  /** The old working copy stays in the trash under an id of its own. */
-  async #freshCopy(template: ShippedTemplate, text: string): Promise<Done> {
+  /** The old working copy goes on under an id of its own, with all that is kept beside it. */
+  async #freshCopy(
+    template: ShippedTemplate,
+    text: string,
+    stays: 'kept' | 'to the trash',
+  ): Promise<Done> {
     const now = this.now();
+    const from = workingCopyId(template.key);
     try {
-      const old = await this.store.read(workingCopyId(template.key));
-      if (old !== undefined && isTouched(old)) {
-        const id = newBookId();
-        const record = { ...old.record, id, updated: now, deleted: now };
-        const log = old.log.map((entry) => ({ ...entry, book: id }));
-        await this.store.append(log, { record });
+      const old = await this.store.read(from);
+      if (old === undefined || !isTouched(old)) {
+        return await this.#put(workingCopy(template, text, now));
       }
-      return await this.#put(workingCopy(template, text, now));
+      const id = newBookId();
+      const gone = stays === 'kept' ? {} : { updated: now, deleted: now };
+      const record = { ...old.record, id, ...gone };
+      const log = old.log.map((entry) => ({ ...entry, book: id }));
+      await this.store.append(log, { record });
+      const beside = await besideUnder(this.store, from, id);
+      return await this.#put(workingCopy(template, text, now), beside);
     } catch (error) {
       return notDone(`Not started again: ${writeTrouble(error)}`);
     }
@@ -470,10 +483,10 @@ export class Bookcase {
 }
 
 const OPEN_ELSEWHERE =
-  'This workbook is open in another tab. Close it there first, or go on there.';
+  'This workbook is open in another tab. Close it there first, or edit it there.';
 
 const NOT_KEPT_YET =
-  'Its last changes are not saved yet. Open it, keep a copy as a file, or press "Try again" beside its title once there is room.';
+  'Its last changes are not saved yet. Open it, save a copy as a file, or press "Try again" beside its title once there is room.';
 
 type Put = typeof DONE | { readonly ok: false; readonly says: string; readonly trouble: string };
 

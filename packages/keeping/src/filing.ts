@@ -26,15 +26,20 @@ export async function listBooks(bookcase: Bookcase): Promise<Listing> {
   const kept = await store.list();
   const heads = [...kept, ...onlyInHand(bookcase, kept)].sort((a, b) => b.updated - a.updated);
   const copies = new Map(heads.map((head) => [head.id, head]));
-  const isCopy = new Set(templates.map(({ key }) => workingCopyId(key)));
-  const shipped = templates.map(async (template) => {
-    const copy = copies.get(workingCopyId(template.key));
-    const changed = copy !== undefined && (await isChanged(bookcase, copy));
-    return changed ? { ...template, changed: copy } : template;
-  });
+  const shipped = await Promise.all(
+    templates.map(async (template) => {
+      const copy = copies.get(workingCopyId(template.key));
+      const changed = copy !== undefined && (await isChanged(bookcase, copy));
+      return changed ? { ...template, changed: copy } : template;
+    }),
+  );
+  // A copy that was changed is the maker's own; one that was not is the template.
+  const untouched = new Set(
+    shipped.flatMap((row) => ('changed' in row ? [] : [workingCopyId(row.key)])),
+  );
   return {
-    templates: await Promise.all(shipped),
-    own: heads.filter((head) => head.deleted === undefined && !isCopy.has(head.id)),
+    templates: shipped,
+    own: heads.filter((head) => head.deleted === undefined && !untouched.has(head.id)),
     trash: heads.filter((head) => head.deleted !== undefined),
     beside: await besides(bookcase, heads),
   };
@@ -68,7 +73,10 @@ async function besides(
   return new Map(found.filter(([, { unopened, aside: mine }]) => unopened ?? mine.length > 0));
 }
 
-/** Saves the workbook at hand under a name of the maker's own, and goes on in that. */
+/**
+ * Saves the workbook at hand under a name of the maker's own, and goes on in that. A template is for the
+ * next job: whom the last one was for, its number, day and state stay with it, the terms go along.
+ */
 export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done> {
   const title = name.trim();
   const trouble = titleProblem(title);
@@ -76,7 +84,8 @@ export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done>
   const { book, origin } = bookcase.current;
   const from = book.title;
   const revision = origin.kind === 'template' ? 1 : Math.max(1, bookcase.revision);
-  const document = { ...book.document(), title, lineage: { template: from, revision } };
+  const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = book.document();
+  const document = { ...kept, title, lineage: { template: from, revision } };
   return bookcase.add(saveText(document), title, { kind: 'own', from });
 }
 
@@ -111,7 +120,7 @@ export async function renameBook(
 export async function deleteBook(bookcase: Bookcase, id: string): Promise<Done> {
   if (id === bookcase.current.id) {
     if (bookcase.current.access === 'read') {
-      return notDone('Another tab is writing this workbook. Close it there first.');
+      return notDone('This workbook is open elsewhere. Close it there first.');
     }
     const left = await openAnother(bookcase);
     if (!left.ok) return left;
@@ -129,7 +138,7 @@ async function openAnother(bookcase: Bookcase): Promise<Done> {
     ...bookcase.templates.map(({ key }) => workingCopyId(key)),
     ...own.map(({ id }) => id),
   ].filter((id) => id !== bookcase.current.id);
-  let done: Done = notDone('There is no other workbook to show. Begin an empty one first.');
+  let done: Done = notDone('There is no other workbook to show. Create a blank one first.');
   for (const id of ids) {
     done = await bookcase.open(id);
     if (done.ok) break;
