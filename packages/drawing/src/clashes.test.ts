@@ -62,6 +62,37 @@ describe('parts that run into each other', () => {
   });
 });
 
+describe('a top within legs that stand at its corners', () => {
+  const NAMES = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place', 'X', 'Y', 'Z'];
+  const leg = ['Leg', 4, 50, 50, 400, 'four corners of Seat', 30, 20, null];
+  const of = (seat: readonly (string | number | null)[], ...others: (typeof leg)[]) => {
+    const { parts } = readParts(
+      fakeBook([NAMES, ['Seat', 1, 30, 300, 1000, ...seat], leg, ...others], 'metric'),
+    );
+    return findClashes(buildScene(parts), { format });
+  };
+
+  it('is told that it lies on the floor, and stands on them once that is done', () => {
+    expect(of([null, 0, 0, 0]).overlaps.map(({ says }) => says)).toEqual([
+      'Leg and Seat share up to 30 × 50 × 50 in 4 places. Seat lies on the floor: write "on Leg" as its place, or its height under z.',
+    ]);
+    for (const done of [
+      ['on Leg', 0, 0, 0],
+      ['on Leg', null, null, null],
+      [null, 0, 0, 400],
+    ]) {
+      expect(of(done)).toEqual({ overlaps: [], floating: [] });
+    }
+  });
+
+  it('is not told of what else stands on the floor with them, such as a rail in its mortises', () => {
+    const rail = ['Rail', 2, 20, 60, 850, 'between Leg along, front and back', null, 35, null];
+    const { overlaps } = of(['on Leg', null, null, null], rail);
+    expect(overlaps).toHaveLength(1);
+    expect(overlaps[0]?.says).toContain('that is right for a joint such as a tenon');
+  });
+});
+
 describe('parts that float', () => {
   it('are those that reach neither the floor nor anything that stands on it', () => {
     const { floating } = clashes(

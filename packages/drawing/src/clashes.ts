@@ -1,10 +1,10 @@
-import { looseBlocks } from '@kerfbook/wood';
+import { alongAxes, looseBlocks } from '@kerfbook/wood';
 import { type Meeting, meetingsOf } from './meetings.ts';
 import type { Part } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
 import { AXES, type Axis, type Piece, type Point, type Scene } from './scene.ts';
 import { solidOf } from './solid.ts';
-import type { Format } from './units.ts';
+import { type Format, TOLERANCE } from './units.ts';
 
 /** How parts that run into each other or float are looked for. */
 export interface ClashOptions {
@@ -39,9 +39,6 @@ export interface Clashes {
   /** Each group of pieces that hangs together once; none where all is held. */
   readonly floating: readonly Floating[];
 }
-
-/** A tenth of a millimetre: finer than a saw is set. Common practice, no source. */
-const TOLERANCE = 0.1;
 
 /**
  * Parts that run into each other and parts that float. Neither stops a drawing: a tenon runs into
@@ -101,7 +98,8 @@ const oneOnTop = (one: Piece, two: Piece): boolean =>
 
 const volume = ({ x, y, z }: Point): number => x * y * z;
 
-function overlapSays({ part, other, pairs, size }: Tally, format: Format): string {
+function overlapSays(tally: Tally, format: Format): string {
+  const { part, other, pairs, size } = tally;
   const room = AXES.map((axis: Axis) => size[axis])
     .sort((a, b) => a - b)
     .map(format)
@@ -111,7 +109,31 @@ function overlapSays({ part, other, pairs, size }: Tally, format: Format): strin
     return `Pieces of ${part.name} share ${room}${times}; make the step from one to the next larger.`;
   }
   const most = pairs === 1 ? '' : 'up to ';
-  return `${part.name} and ${other.name} share ${most}${room}${times}; that is right for a joint such as a tenon in its mortise, otherwise move one of them.`;
+  const shares = `${part.name} and ${other.name} share ${most}${room}${times}`;
+  const fallen = onTheFloor(tally);
+  if (fallen !== undefined) {
+    const [low, legs] = fallen;
+    return `${shares}. ${low.name} lies on the floor: write "on ${legs.name}" as its place, or its height under z.`;
+  }
+  return `${shares}; that is right for a joint such as a tenon in its mortise, otherwise move one of them.`;
+}
+
+/** The part that lies on the floor within four legs that stand at its corners, and those; undefined for any other pair. */
+function onTheFloor({ part, other, pairs, size }: Tally): readonly [Part, Part] | undefined {
+  const floor = (one: Part): boolean => one.placing?.lines[2].start === 0;
+  if (pairs !== 4 || !floor(part) || !floor(other)) return undefined;
+  return (
+    [
+      [part, other],
+      [other, part],
+    ] as const
+  ).find(([low, legs]) => {
+    const { turn, lines, together } = legs.placing ?? {};
+    if (turn?.[2] !== 'L' || together || low.count !== 1) return false;
+    const [along, across] = alongAxes(turn, legs);
+    const isWithin = size.x > along - TOLERANCE && size.y > across - TOLERANCE;
+    return isWithin && lines?.[0].count === 2 && lines[1].count === 2;
+  });
 }
 
 /** Groups of pieces that hang together and reach neither the floor nor the largest group. */

@@ -10,6 +10,7 @@ export const COLUMNS = [
   'length',
   'material',
   'grain',
+  'place',
   'x',
   'y',
   'z',

@@ -1,7 +1,7 @@
+import { PLACE_SAYS, readTurn, type Turn } from '@kerfbook/wood';
 import type { At, CellValue } from '@kerfbook/workbook';
 import type { Column } from './columns.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
-import { readTurn, type Turn } from './turn.ts';
 import { mmFromOwn, ownFromMm } from './units.ts';
 import { isBlank, plainNumber, written } from './value-words.ts';
 
@@ -108,6 +108,22 @@ export class PartRow {
     return others.length > 0 && others.every((column) => isBlank(this.#value(column)));
   }
 
+  /**
+   * Whether two or more of what every part needs are blank: said in one sentence, at the first of
+   * them, so that a row that is being filled in tells what is left instead of one slip after another.
+   */
+  isUnfinished(): boolean {
+    const blank = (['count', ...SIZES] as const).filter(
+      (column) => this.at(column) !== undefined && isBlank(this.#value(column)),
+    );
+    const [first, ...others] = blank;
+    if (first === undefined || others.length === 0) return false;
+    const last = others.at(-1);
+    const list = [first, ...others.slice(0, -1)].map((word) => `a ${word}`).join(', ');
+    this.#complain(first, `${this.#label} still needs ${list} and a ${last}.`);
+    return true;
+  }
+
   text(column: Column): string | undefined {
     return plainText(this.#value(column));
   }
@@ -167,10 +183,19 @@ export class PartRow {
     return mm;
   }
 
-  /** Lying flat where the row does not say. */
-  turn(): Turn | Trouble {
+  /** Where it goes, in words; undefined where x, y and z alone say it. */
+  place(): string | undefined | Trouble {
+    const value = this.#value('place');
+    if (isBlank(value)) return undefined;
+    if (value.kind === 'text') return value.text;
+    this.#complain('place', PLACE_SAYS.notText(this.#label, written(value)));
+    return trouble;
+  }
+
+  /** Undefined where the row does not say. */
+  turn(): Turn | undefined | Trouble {
     const value = this.#value('turn');
-    if (isBlank(value)) return 'LWT';
+    if (isBlank(value)) return undefined;
     const turn = value.kind === 'text' ? readTurn(value.text) : undefined;
     if (turn !== undefined) return turn;
     return this.#refuse(
@@ -195,7 +220,7 @@ export class PartRow {
   }
 
   #kind(noun: 'size' | 'distance'): string {
-    return `a ${noun} in ${this.#units === 'us' ? 'inches' : 'millimetres'}`;
+    return `a ${noun} in ${this.#units === 'us' ? 'inches' : 'millimeters'}`;
   }
 
   #most(mm: number): string {

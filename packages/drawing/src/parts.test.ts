@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readParts } from './parts.ts';
-import { buildScene, MOST_PIECES } from './scene.ts';
+import { buildScene, MOST_PIECES, pieceName } from './scene.ts';
 import { HEADER, SAMPLE, scaled, tableRows } from './testing/dining-table.ts';
 import { type Fake, fakeBook } from './testing/fake-book.ts';
 
@@ -45,11 +45,13 @@ describe('reading a parts table', () => {
         material: 'Oak, white',
         grain: 'length',
         placing: {
-          x: 25.4,
-          y: 2 * 25.4,
-          z: 3 * 25.4,
-          step: { x: 0, y: 5 * 25.4, z: 0 },
           turn: 'LTW',
+          lines: [
+            { start: 25.4, step: 0, count: 2 },
+            { start: 2 * 25.4, step: 5 * 25.4, count: 2 },
+            { start: 3 * 25.4, step: 0, count: 2 },
+          ],
+          together: true,
         },
       },
     ]);
@@ -105,7 +107,94 @@ describe('reading a parts table', () => {
     );
     expect(parts).toEqual([]);
     expect(leftOut.map(({ what }) => what)).toEqual(['Leg', 'Apron', 'Slat', 'Peg']);
-    expect(leftOut[0]?.says).toContain('The thickness of Leg is empty');
+    expect(leftOut[0]?.says).toBe('Leg still needs a thickness, a width and a length.');
+  });
+
+  it('says in one sentence what a row that is being filled in still needs', () => {
+    const says = (changes: Readonly<Record<string, Fake>>): readonly string[] =>
+      read(row({ X: null, Y: null, Z: null, ...changes })).problems.map((one) => one.says);
+    expect(says({ Count: null, Thickness: null, Width: null, Length: null })).toEqual([
+      'Rail still needs a count, a thickness, a width and a length.',
+    ]);
+    expect(says({ Width: null, Length: null })).toEqual(['Rail still needs a width and a length.']);
+    expect(says({ Length: null })).toEqual([
+      'The length of Rail is empty; it takes a size in inches above 0.',
+    ]);
+    // Whole but for its place it is in the cut list, and nothing is wrong.
+    expect(says({})).toEqual([]);
+  });
+
+  it('places by words, and says at the cell of the place what it does not take', () => {
+    const head = [...HEADER, 'Place'];
+    const withPlace = (changes: Readonly<Record<string, Fake>>, place: Fake): Fake[] => [
+      ...row({ X: null, Y: null, Z: null, 'Step Y': null, Turn: null, ...changes }),
+      place,
+    ];
+    const top = withPlace({ Part: 'Top', Count: 1, X: 0, Z: 28 }, null);
+    const leg = (place: Fake): Fake[] =>
+      withPlace({ Part: 'Leg', Count: 4, Width: 1, Length: 28, X: 2 }, place);
+    const readPlaced = (place: Fake) => readParts(fakeBook([head, top, leg(place)]));
+    const { pieces } = buildScene(readPlaced('four corners of Top').parts);
+    // A top 40 by 3, legs 1 square, 2 in from its ends.
+    const inches = (mm: number): number => Math.round((mm / 25.4) * 1e6) / 1e6;
+    expect(pieces.slice(1).map(({ from }) => [inches(from.x), inches(from.y), from.z])).toEqual([
+      [2, 0, 0],
+      [2, 2, 0],
+      [37, 0, 0],
+      [37, 2, 0],
+    ]);
+    expect(pieces.map(pieceName)).toEqual([
+      'Top',
+      'Leg 1 of 4',
+      'Leg 2 of 4',
+      'Leg 3 of 4',
+      'Leg 4 of 4',
+    ]);
+    for (const [place, says] of [
+      ['four cornrs', /^The place of Leg says "four cornrs", which places nothing\. Nearest:/],
+      ['under Toop', /^The place of Leg names "Toop", .* Nearest: "Top"\.$/],
+      [7, /^The place of Leg is 7\. It takes words/],
+      [{ word: '#NUM!' }, /^The place of Leg is in error \(#NUM!\)/],
+    ] as const) {
+      const { parts, problems } = readPlaced(place);
+      expect(problems.map(({ at }) => [at.row, at.column])).toEqual([[2, HEADER.length]]);
+      expect(problems[0]?.says).toMatch(says);
+      expect(parts.map(({ name, placing }) => [name, placing === undefined])).toEqual([
+        ['Top', false],
+        ['Leg', true],
+      ]);
+    }
+  });
+
+  it('says of a rail that does not reach across its gap how long that is, and draws it', () => {
+    const head = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place', 'X', 'Y', 'Z'];
+    const bench = (length: number, place: string) =>
+      readParts(
+        fakeBook([
+          head,
+          ['Seat', 1, 1, 14, 48, 'on Leg', null, null, null],
+          ['Leg', 4, 2, 2, 16, 'four corners of Seat', 0.5, 1, null],
+          ['Long rail', 2, 0.75, 3, length, place, null, null, 12],
+        ]),
+      );
+    const along = 'between Leg along, front and back';
+    const { parts, problems, leftOut } = bench(37, along);
+    expect(problems).toEqual([
+      {
+        at: { sheet: 's1', row: 3, column: 5 },
+        says: 'Long rail is 37 long; between the pieces of Leg it has 43. Make it 43 long, or longer where it has tenons.',
+      },
+    ]);
+    expect(leftOut).toEqual([]);
+    expect(parts[2]?.placing).toBeDefined();
+    expect(bench(42.99, along).problems).toHaveLength(1);
+    for (const length of [42.999, 43, 44.5]) expect(bench(length, along).problems).toEqual([]);
+    // Across there are 8; a piece that lies in the gap with its width is none that reaches over it.
+    expect(bench(8, 'between Leg across, left and right').problems).toEqual([]);
+    expect(bench(7.5, 'between Leg across, left and right').problems[0]?.says).toContain(
+      'it has 8. Make it 8 long',
+    );
+    expect(bench(8, 'between Leg along, front and back, flat across').problems).toEqual([]);
   });
 
   it('leaves nothing out in silence: each row that gives no piece is named with its reason', () => {
@@ -182,7 +271,7 @@ describe('reading a parts table', () => {
   it('reads a part without a position as one without a place, lying flat by default', () => {
     expect(read(row({ X: null, Y: null, Z: null })).parts[0]?.placing).toBeUndefined();
     const { parts } = read(row({ X: null, Turn: null }));
-    expect(parts[0]?.placing).toMatchObject({ x: 0, turn: 'LWT' });
+    expect(parts[0]?.placing).toMatchObject({ turn: 'LWT', lines: [{ start: 0 }, {}, {}] });
   });
 
   it('stops at the last row of the table, and does not read past the sheet', () => {

@@ -1,3 +1,4 @@
+import { type PartToPlace, PLACE_SAYS, type PlacedPart, placeParts } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import { readHeader } from './columns.ts';
 import { PartRow, trouble } from './part-row.ts';
@@ -8,21 +9,10 @@ import {
   type PartProblem,
   type PartsSource,
 } from './parts-source.ts';
-import type { Turn } from './turn.ts';
+import { bookFormat, TOLERANCE } from './units.ts';
 
-/** Where the pieces of a part are: mm, near-left-bottom corner of the first one. */
-export interface Placing {
-  /** Along the furniture from its left end. */
-  readonly x: number;
-  /** Across the furniture from its near side. */
-  readonly y: number;
-  /** Up from the floor. */
-  readonly z: number;
-  /** From one copy to the next, mm. */
-  readonly step: { readonly x: number; readonly y: number; readonly z: number };
-  /** Which of its sides runs along which axis. */
-  readonly turn: Turn;
-}
+/** Where the pieces of a part are, mm from the left end, the near side and the floor. */
+export type Placing = PlacedPart;
 
 /** The boards a wide part is glued up of; mm, before jointing and trimming. */
 interface PanelBoards {
@@ -53,7 +43,7 @@ export interface Part {
   readonly panelBoards?: PanelBoards;
   /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
-  /** Left out where the row gives no position, or one that cannot be read. */
+  /** Left out where the row says no place, or one that cannot be read. */
   readonly placing?: Placing;
   /** What it is cut from or how it lies cannot be read: it is drawn, and in no cut list. */
   readonly unread?: true;
@@ -87,13 +77,13 @@ export function readParts(source: PartsSource): PartsReading {
   const header = readHeader(source, table);
   const others = otherTables(source, 'parts');
   const problems: PartProblem[] = [...header.problems, ...others];
-  const parts: Part[] = [];
+  const rows: ReadRow[] = [];
   const leftOut: LeftOut[] = [...others];
   const none: string[] = [];
   const [first] = header.problems;
   if (!header.columns.has('part')) {
     if (first !== undefined) leftOut.push({ ...first, what: 'The parts table' });
-    return { found: true, parts, problems, leftOut, none };
+    return { found: true, parts: [], problems, leftOut, none };
   }
   const end = endBelow(source, table);
   for (let row = table.header + 1; row < end; row++) {
@@ -102,22 +92,71 @@ export function readParts(source: PartsSource): PartsReading {
     const line = new PartRow({ source, sheet: table.sheet, row, columns, problems: own });
     const read = row <= table.last ? readRow(line) : { lost: line.strayPart(table.last) };
     problems.push(...own);
-    if (read.part !== undefined) parts.push(read.part);
+    if (read.row !== undefined) rows.push(read.row);
     if (read.none !== undefined) none.push(read.none);
     if (read.lost !== undefined) {
       const says = own.map((one) => one.says).join(' ') || (first?.says ?? '');
       leftOut.push({ at: own[0]?.at ?? line.firstAt(), what: read.lost, says });
     }
   }
+  const unread = leftOut.map(({ what }) => what);
+  const parts = placed(rows, { none, unread }, problems);
+  problems.push(...shortOf(rows, parts, source));
   return { found: true, parts, problems, leftOut, none };
 }
 
 /** What a row comes to: a part, the name of one of which none are wanted, or what was lost. */
 interface RowReading {
-  readonly part?: Part;
+  readonly row?: ReadRow;
   readonly none?: string;
   /** What cannot be cut, as a maker calls it; why is among the problems. */
   readonly lost?: string | undefined;
+}
+
+/** A part before its place is known, which may depend on any other row. */
+interface ReadRow {
+  readonly line: PartRow;
+  readonly part: Part;
+  /** What it says of its place; its trouble has been noted. */
+  readonly asks: PlaceAsked | typeof trouble;
+}
+
+type PlaceAsked = Pick<PartToPlace, 'words' | 'numbers' | 'step' | 'turn'>;
+
+/** The parts with their places; a place that cannot be found becomes a problem at its cell. */
+function placed(
+  rows: readonly ReadRow[],
+  { none, unread }: { readonly none: readonly string[]; readonly unread: readonly string[] },
+  problems: PartProblem[],
+): readonly Part[] {
+  const asking = rows.flatMap(({ part, asks }) => (asks === trouble ? [] : [{ ...part, ...asks }]));
+  const lost = rows.flatMap(({ part, asks }) => (asks === trouble ? [part.name] : []));
+  const places = placeParts(asking, { none, unread: [...unread, ...lost] });
+  let next = 0;
+  return rows.map(({ line, part, asks }) => {
+    if (asks === trouble) return part;
+    const place = places[next++];
+    if (place === undefined || place === 'nowhere') return part;
+    if (!('says' in place)) return { ...part, placing: place };
+    problems.push({ at: line.at('place') ?? part.at, says: place.says });
+    return part;
+  });
+}
+
+/** Pieces that do not reach across the gap they lie in, told at the cell of the place. */
+function shortOf(
+  rows: readonly ReadRow[],
+  parts: readonly Part[],
+  { units }: PartsSource,
+): readonly PartProblem[] {
+  // No money is written.
+  const write = bookFormat({ units, currency: '' });
+  return parts.flatMap(({ at, name, length, placing }, i) => {
+    const { between, room = 0 } = placing?.gap ?? {};
+    if (between === undefined || length >= room - TOLERANCE) return [];
+    const says = PLACE_SAYS.short(name, write(length), between, write(room));
+    return [{ at: rows[i]?.line.at('place') ?? at, says }];
+  });
 }
 
 function readRow(line: PartRow): RowReading {
@@ -126,12 +165,13 @@ function readRow(line: PartRow): RowReading {
   if (at === undefined) return {};
   if (name === undefined) return { lost: line.namelessPart() };
   if (line.isHeading()) return {};
+  if (line.isUnfinished()) return { lost: name };
   const count = line.count();
   if (count === trouble) return { lost: name };
   if (count === 0) return { none: name };
   const sizes = readSizes(line);
   const grain = line.grain();
-  const placing = readPlacing(line);
+  const asks = readPlace(line);
   if (sizes === undefined) return { lost: name };
   const material = line.text('material');
   const panelBoards = readPanelBoards(line, sizes);
@@ -145,10 +185,10 @@ function readRow(line: PartRow): RowReading {
     ...(material === undefined ? {} : { material }),
     ...(panelBoards === undefined || panelBoards === trouble ? {} : { panelBoards }),
     ...(grain === undefined || grain === trouble ? {} : { grain }),
-    ...(placing === undefined ? {} : { placing }),
     ...(unread ? { unread } : {}),
   };
-  return unread ? { part, lost: name } : { part };
+  const row: ReadRow = { line, part, asks };
+  return unread ? { row, lost: name } : { row };
 }
 
 function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> | undefined {
@@ -171,21 +211,25 @@ function readPanelBoards(
   return width === trouble || length === trouble ? trouble : { count, width, length };
 }
 
-/** Undefined where the row gives no position at all, or something in it cannot be read. */
-function readPlacing(line: PartRow): Placing | undefined {
-  const place = [line.distance('x'), line.distance('y'), line.distance('z')] as const;
-  const step = [line.distance('step x'), line.distance('step y'), line.distance('step z')] as const;
+/** What the row says of its place; trouble where something in it cannot be read. */
+function readPlace(line: PartRow): PlaceAsked | typeof trouble {
+  const words = line.place();
+  const numbers = [line.distance('x'), line.distance('y'), line.distance('z')] as const;
+  const steps = [
+    line.distance('step x'),
+    line.distance('step y'),
+    line.distance('step z'),
+  ] as const;
   const turn = line.turn();
-  const [x, y, z] = place;
-  const [stepX, stepY, stepZ] = step;
-  if (x === trouble || y === trouble || z === trouble || turn === trouble) return undefined;
-  if (stepX === trouble || stepY === trouble || stepZ === trouble) return undefined;
-  if (x === undefined && y === undefined && z === undefined) return undefined;
+  const [x, y, z] = numbers;
+  const [stepX, stepY, stepZ] = steps;
+  if (words === trouble || turn === trouble) return trouble;
+  if (x === trouble || y === trouble || z === trouble) return trouble;
+  if (stepX === trouble || stepY === trouble || stepZ === trouble) return trouble;
   return {
-    x: x ?? 0,
-    y: y ?? 0,
-    z: z ?? 0,
-    step: { x: stepX ?? 0, y: stepY ?? 0, z: stepZ ?? 0 },
-    turn,
+    numbers: [x, y, z],
+    step: [stepX ?? 0, stepY ?? 0, stepZ ?? 0],
+    ...(words === undefined ? {} : { words }),
+    ...(turn === undefined ? {} : { turn }),
   };
 }

@@ -1,6 +1,7 @@
+import { alongAxes, cornerOf } from '@kerfbook/wood';
 import type { Part, Placing } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
-import { alongAxes, axisOf } from './turn.ts';
+import { axisOf } from './turn.ts';
 
 /** mm; x along the furniture, y across it, z up from the floor. */
 export interface Point {
@@ -76,11 +77,8 @@ export function buildScene(parts: readonly Part[]): Scene {
 
 function placeCopies(part: Part, placing: Placing, count: number, into: Piece[]): void {
   const [alongX, alongY, alongZ] = alongAxes(placing.turn, part);
-  const { step } = placing;
   for (let copy = 0; copy < count; copy++) {
-    const x = placing.x + copy * step.x;
-    const y = placing.y + copy * step.y;
-    const z = placing.z + copy * step.z;
+    const [x, y, z] = cornerOf(placing, copy);
     into.push({
       part,
       copy,
@@ -105,10 +103,20 @@ export function around(boxes: readonly Box[]): Box | undefined {
   return { from: low, to: high };
 }
 
-const standsStill = ({ step }: Placing): boolean => step.x === 0 && step.y === 0 && step.z === 0;
+const standsStill = ({ lines }: Placing): boolean =>
+  lines.every(({ count, step }) => count === 1 || step === 0);
 
-const stacked = (part: Part): string =>
-  `The ${part.count} pieces of ${part.name} are drawn in one place; give a step x, step y or step z from one to the next.`;
+function stacked({ count, name, placing }: Part): string {
+  const then =
+    placing?.together === true
+      ? 'give a step x, step y or step z from one to the next'
+      : 'its place leaves no room between them, so make the numbers beside it smaller';
+  return `The ${count} pieces of ${name} are drawn in one place; ${then}.`;
+}
+
+/** What a piece is called where it is read out: `Leg 2 of 4`, or its part's name where it is the only one. */
+export const pieceName = ({ part, copy }: Pick<Piece, 'part' | 'copy'>): string =>
+  part.count === 1 ? part.name : `${part.name} ${copy + 1} of ${part.count}`;
 
 const tooMany = (part: Part, room: number): string =>
   `A drawing takes up to ${MOST_PIECES} pieces; ${room} of the ${part.count} pieces of ${part.name} are drawn and none of the rows below, so give it a smaller count or no position.`;
