@@ -9,8 +9,8 @@ export interface Eye {
   readonly elevation: number;
 }
 
-/** From the right front, a little from above: much like an isometric view, with fewer coincidences. */
-export const DEFAULT_EYE: Eye = { azimuth: 40, elevation: 25 };
+/** From the right front, a little from above: what a scene gets for which no better eye is looked for. */
+export const DEFAULT_EYE: Eye = { azimuth: 40, elevation: 16 };
 
 /** Three numbers, for x, y and z. */
 export type Triple = readonly [number, number, number];

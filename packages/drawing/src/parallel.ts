@@ -101,6 +101,21 @@ export function parallelView(
   };
 }
 
+/** Only what is seen of each piece, without the lines: what a choice between eyes goes by. */
+export function facesSeen(scene: Scene, eye: Eye): SeenPiece[] {
+  const gaze = gazeOf(eye);
+  const shaped = scene.pieces.map((piece): Shaped => {
+    const solid = solidOf(piece);
+    return { piece, solid, bands: bandsOf(solid, gaze) };
+  });
+  const largest = [...shaped].sort((a, b) => sizeOf(b) - sizeOf(a));
+  return shaped.map((one) => {
+    const before = largest.filter((other) => other !== one && mayHide(other, one, gaze));
+    const solids = before.map(({ solid }) => solid);
+    return { piece: one.piece, faces: facesOf(one.solid, solids, gaze) };
+  });
+}
+
 /** Roughly how much paper an outline takes: enough to sort by. */
 const sizeOf = ({ bands }: Shaped): number =>
   bands.reduce((sum, [from, to]) => sum + (to - from) ** 2, 0);
