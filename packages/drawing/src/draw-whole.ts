@@ -1,19 +1,24 @@
+import { chooseEye } from './choose-eye.ts';
 import { explode } from './explode.ts';
-import { DEFAULT_EYE, type Eye } from './eye.ts';
+import type { Eye } from './eye.ts';
 import { type ParallelView, parallelView } from './parallel.ts';
-import { parallelToSvg } from './parallel-svg.ts';
-import { AXES, type Scene } from './scene.ts';
+import { parallelToSvg, type Reach } from './parallel-svg.ts';
+import { readParts } from './parts.ts';
+import type { PartsSource } from './parts-source.ts';
+import { buildScene, type Scene } from './scene.ts';
 import type { Panel } from './sheet.ts';
 import type { Format } from './units.ts';
 
 /** How the whole is looked at and how far it is moved apart. */
 export interface WholeOptions {
-  /** Where it is looked at from; `DEFAULT_EYE` where left out. */
+  /** Where it is looked at from; the eye that shows most parts where left out, see `chooseEye`. */
   readonly eye?: Eye;
   /** How far pieces that meet are moved apart in the exploded view, mm; see `explode`. */
   readonly apart?: number;
-  /** True: the scale is such that the whole fits however it is turned, so that it holds while it is dragged. */
+  /** True: the scale is such that it fits however it is turned about the upright, so that it holds meanwhile. */
   readonly steady?: boolean;
+  /** True: woods are tints and all lines black on white; else their colours go by the page's scheme. */
+  readonly print?: boolean;
 }
 
 /** How {@link drawWhole} draws. */
@@ -26,6 +31,8 @@ export interface DrawWholeOptions extends WholeOptions {
   readonly panel?: Panel;
   /** True: the SVG carries its styles, for a file of its own. */
   readonly standalone?: boolean;
+  /** True: its caption says which parts cannot be seen from there. */
+  readonly unseen?: boolean;
 }
 
 /**
@@ -34,16 +41,18 @@ export interface DrawWholeOptions extends WholeOptions {
  * @throws RangeError when the eye's angles are none; see `gazeOf`
  */
 export function drawWhole(scene: Scene, options: DrawWholeOptions): string | undefined {
-  const { format, panel, standalone, steady = false } = options;
+  const { format, panel, standalone, print, unseen = false, steady = false } = options;
   const picture = pictureOf(scene, options);
   if (picture === undefined) return undefined;
   const { name, view, shown } = picture;
-  const reach = steady ? { reach: halfDiagonal(shown) } : {};
+  const reach = steady ? { reach: reachOf(shown, view.eye) } : {};
   return parallelToSvg(view, {
     name,
     format,
+    unseen,
     ...(panel === undefined ? {} : { panel }),
     ...(standalone === undefined ? {} : { standalone }),
+    ...(print === undefined ? {} : { print }),
     ...reach,
   });
 }
@@ -58,19 +67,38 @@ interface WholePicture {
 /** What `drawWhole` draws, for an output other than SVG. */
 export function pictureOf(
   scene: Scene,
-  {
-    eye = DEFAULT_EYE,
-    exploded = false,
-    apart,
-  }: Pick<DrawWholeOptions, 'eye' | 'exploded' | 'apart'>,
+  { eye, exploded = false, apart }: Pick<DrawWholeOptions, 'eye' | 'exploded' | 'apart'>,
 ): WholePicture | undefined {
   const { scene: shown, traces } = exploded ? explode(scene, apart) : { scene, traces: [] };
-  const view = parallelView(shown, eye, traces);
+  const view = parallelView(shown, eye ?? chooseEye(shown), traces);
   if (view === undefined) return undefined;
-  return { name: exploded ? 'Moved apart' : 'The whole', view, shown };
+  return { name: exploded ? 'Exploded' : '3D', view, shown };
 }
 
-function halfDiagonal({ extents }: Scene): number {
-  if (extents === undefined) return 0;
-  return Math.hypot(...AXES.map((axis) => extents.to[axis] - extents.from[axis])) / 2;
+/** Half of what a scene takes on the paper at the most while it is turned about the upright. */
+function reachOf({ extents }: Scene, { elevation }: Eye): Reach {
+  if (extents === undefined) return { across: 0, up: 0 };
+  const { from, to } = extents;
+  const across = Math.hypot(to.x - from.x, to.y - from.y) / 2;
+  const raised = (Math.abs(elevation) * Math.PI) / 180;
+  return { across, up: ((to.z - from.z) / 2) * Math.cos(raised) + across * Math.sin(raised) };
+}
+
+/** How {@link shadedForPrint} draws. */
+export type ShadedForPrintOptions = Pick<
+  DrawWholeOptions,
+  'eye' | 'exploded' | 'format' | 'panel' | 'standalone'
+>;
+
+/**
+ * The furniture of a parts table in 3D for a printed page: woods as light tints, grain, and black
+ * lines. As wide to high as `panel`; give it a width in mm where it is put. Undefined where nothing
+ * has a place. With `standalone` it carries its styles and colours, for a file of its own.
+ * @throws RangeError when the eye's angles are none; see `gazeOf`
+ */
+export function shadedForPrint(
+  source: PartsSource,
+  options: ShadedForPrintOptions,
+): string | undefined {
+  return drawWhole(buildScene(readParts(source).parts), { ...options, print: true });
 }

@@ -1,0 +1,99 @@
+import { type Eye, gazeOf } from './eye.ts';
+import { AXES, type Axis } from './scene.ts';
+import { WOOD_TONES, type WoodTone } from './wood-tone.ts';
+
+/** How light a face is, from 0 for those turned away from the light to {@link LIGHTEST}. */
+export type Shade = number;
+
+export const LIGHTEST = 6;
+
+/**
+ * The light comes over the left shoulder of whoever looks, mostly from above: shares of the
+ * direction to the left, towards the eye and up. It goes round with the eye, so that however a
+ * thing is turned its top is lightest, and of two sides in view the left one is the lighter.
+ */
+const LIGHT = { left: 0.55, toEye: 0.35, up: 0.9 } as const;
+
+/** What a side in view gets at the least and what lies flat gets, of a light of length 1. */
+const DIM = -0.5;
+const BRIGHT = 0.81;
+
+/** How light the face square to an axis is that looks towards an eye. */
+export function shadeOf(axis: Axis, eye: Eye): Shade {
+  const { right, toEye } = gazeOf(eye);
+  const k = AXES.indexOf(axis);
+  const sign = (toEye[k] ?? 0) < 0 ? -1 : 1;
+  // Towards the eye along the level: right turned a quarter.
+  const level = [right[1], -right[0], 0] as const;
+  const along =
+    -LIGHT.left * (right[k] ?? 0) + LIGHT.toEye * (level[k] ?? 0) + (k === 2 ? LIGHT.up : 0);
+  const bright = (sign * along) / Math.hypot(LIGHT.left, LIGHT.toEye, LIGHT.up);
+  const share = (bright - DIM) / (BRIGHT - DIM);
+  return Math.max(0, Math.min(LIGHTEST, Math.round(share * LIGHTEST)));
+}
+
+/** What a wood's ground is mixed with at each shade, and how much of it, of 1. */
+const MIXED: readonly (readonly [colour: string, share: number])[] = [
+  ['#000000', 0.24],
+  ['#000000', 0.19],
+  ['#000000', 0.13],
+  ['#000000', 0.07],
+  ['#000000', 0],
+  ['#ffffff', 0.08],
+  ['#ffffff', 0.24],
+];
+
+/** Where a drawing is looked at: on light paper, on a dark board, or printed. */
+export type Look = 'light' | 'dark' | 'print';
+
+/** Printed, wood is a tint: what is drawn stays black on white. */
+const TINT = 0.55;
+
+/** The ground of a wood before any light falls on it, as `#rrggbb`. */
+export function groundOf(wood: WoodTone, look: Look): string {
+  const { light, dark } = WOOD_TONES[wood];
+  if (look === 'print') return mixed(light, '#ffffff', TINT);
+  return look === 'dark' ? dark : light;
+}
+
+/** The colour of a face, as `#rrggbb`. */
+export function colourOf(wood: WoodTone, shade: Shade, look: Look): string {
+  const [colour, share] = MIXED[shade] ?? ['#000000', 0];
+  return mixed(groundOf(wood, look), colour, share);
+}
+
+/**
+ * A face with a line around it in its own colour, as it is painted in pieces where something stands
+ * before it: no seam of what lies behind shows between them.
+ */
+export const painted = (colour: string): string => `fill: ${colour}; stroke: ${colour};`;
+
+/** The same mixing as CSS does it, for a page whose scheme may turn. */
+export const SHADE_RULES = MIXED.map(
+  ([colour, share], shade) =>
+    `.kb-shade-${shade} { ${painted(`color-mix(in srgb, var(--kb-wood), ${colour} ${share * 100}%)`)} }`,
+).join('\n');
+
+const WOODS = Object.keys(WOOD_TONES) as readonly WoodTone[];
+
+/** The grounds of all woods: by the page's scheme, and as tints where a drawing is for print. */
+export const WOOD_RULES = [
+  ...WOODS.map(
+    (wood) =>
+      `.kb-wood-${wood} { --kb-wood: light-dark(${groundOf(wood, 'light')}, ${groundOf(wood, 'dark')}); }`,
+  ),
+  ...WOODS.map((wood) => `.kb-print .kb-wood-${wood} { --kb-wood: ${groundOf(wood, 'print')}; }`),
+  `@media print { ${WOODS.map((wood) => `.kb-wood-${wood} { --kb-wood: ${groundOf(wood, 'print')}; }`).join(' ')} }`,
+].join('\n');
+
+function mixed(one: string, other: string, share: number): string {
+  const [a, b] = [channels(one), channels(other)];
+  return `#${a
+    .map((value, i) => Math.round(value * (1 - share) + (b[i] ?? 0) * share))
+    .map((value) => value.toString(16).padStart(2, '0'))
+    .join('')}`;
+}
+
+function channels(hex: string): readonly number[] {
+  return [1, 3, 5].map((at) => Number.parseInt(hex.slice(at, at + 2), 16));
+}
