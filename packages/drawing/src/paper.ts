@@ -8,7 +8,7 @@ export const PAPER = {
   /** Height of dimension texts. */
   text: 11,
   /** Height of the caption's text. */
-  caption: 10,
+  caption: 11,
   /** Mean width of a character, in text heights; generous, so that estimates do not overlap. */
   glyph: 0.56,
   /** From outline to extension line, and its overrun past the dimension line: 1 : 2 as in ASME. */

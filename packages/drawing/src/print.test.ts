@@ -9,16 +9,16 @@ const format = (mm: number): string => `${Math.round(mm)}`;
 /** Room for one view on an upright A4 page with two of them, mm (ISO 216: 210 by 297). */
 const HALF_A4 = { width: 180, height: 125 };
 
-function printed(by: number, page = HALF_A4) {
-  const rows = tableRows(scaled(SAMPLE, 25.4 * by));
-  const svg = drawViews(fakeBook([HEADER, ...rows], 'metric'), {
+function printed(by: number, page = HALF_A4, units: 'us' | 'metric' = 'metric') {
+  const rows = tableRows(scaled(SAMPLE, units === 'us' ? by : 25.4 * by));
+  const svg = drawViews(fakeBook([HEADER, ...rows], units), {
     views: ['plan', 'front'],
     format,
     page,
   }).svg;
   return [svg.plan ?? '', svg.front ?? ''].map((text) => {
     const [, width, height] = /width="([\d.]+)mm" height="([\d.]+)mm"/.exec(text) ?? [];
-    const [, said] = /, (\d+ : \d+)</.exec(text) ?? [];
+    const [, said] = /, ([^,<]+)<\/text>/.exec(text) ?? [];
     return { text, width: Number(width), height: Number(height), said, ...measure(text) };
   });
 }
@@ -34,10 +34,10 @@ describe('a view for print', () => {
     }
   });
 
-  it('has texts of 2.75 mm, whatever the scale', () => {
+  it('has texts of 3.5 mm, whatever the scale', () => {
     for (const by of [0.01, 0.2, 1, 7]) {
       for (const { fontSize, width, viewBox } of printed(by)) {
-        expect((fontSize * width) / (viewBox[2] ?? Number.NaN)).toBeCloseTo(2.75, 1);
+        expect((fontSize * width) / (viewBox[2] ?? Number.NaN)).toBeCloseTo(3.52, 1);
       }
     }
   });
@@ -66,6 +66,30 @@ describe('a view for print', () => {
       }),
       { numRuns: 60 },
     );
+  });
+
+  it('in inches has a scale that an American ruler has, and is as large as that says', () => {
+    const perFoot = ['3', '1 1/2', '1', '3/4', '1/2', '3/8', '1/4', '3/16', '1/8', '1/16'];
+    const known = new Map([
+      ['full size', 1],
+      ['half size', 2],
+      ...perFoot.map((inches): [string, number] => {
+        const [whole, over, under = 1] = inches.split(/[ /]/).map(Number);
+        const size = inches.includes(' ')
+          ? (whole ?? 0) + (over ?? 0) / under
+          : (whole ?? 0) / (over ?? 1);
+        return [`${inches} in = 1 ft`, 12 / size];
+      }),
+    ]);
+    const seen = new Set<string>();
+    for (let by = 0.05; by < 12; by *= 1.15) {
+      for (const { said = '', width, viewBox } of printed(by, HALF_A4, 'us')) {
+        seen.add(said);
+        expect([...known.keys()], `${by}`).toContain(said);
+        expect((viewBox[2] ?? Number.NaN) / width).toBeCloseTo(known.get(said) ?? Number.NaN, 3);
+      }
+    }
+    expect([...seen]).toEqual(expect.arrayContaining(['1 1/2 in = 1 ft', '1/2 in = 1 ft']));
   });
 
   it('keeps the size of its panel on a screen', () => {

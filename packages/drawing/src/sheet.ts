@@ -1,7 +1,9 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Dimension } from './dimensions.ts';
 import { type Label, type Layout, layOut } from './layout.ts';
 import { type Movement, type MovementDrawing, movementDrawing, movementLines } from './movement.ts';
 import { PAPER } from './paper.ts';
+import { SCALES } from './scales.ts';
 import type { Format } from './units.ts';
 import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './views.ts';
 
@@ -49,25 +51,28 @@ interface Input {
 
 /**
  * Lays out views at one scale and with frames of one width, so that shown one above the other they
- * line up: a point of the furniture is at the same place across in each view that shares its axis.
+ * line up: a point of the furniture is at the same place across in each view that shares its axis,
+ * and side by side at the same height.
  */
 export function composeSheets(input: Input): Sheet[] {
   return compose(input, chooseUnit(input));
 }
 
 /**
- * One paper unit on a printed page, mm: texts are 2.75 mm tall, above the 2.5 mm that ISO 3098 has
- * as its smallest but one (value from memory).
+ * One paper unit on a printed page, mm: letters are 9 pt or larger, captions as the smallest 3.2 mm and
+ * dimensions 3.5 mm, a height of ISO 3098 (value from memory).
  */
-const PRINTED_UNIT = 0.25;
-/** Scales of ISO 5455, as mm of the furniture for one on the page (value from memory). */
-const SCALES = [0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100, 200, 500, 1000];
+const PRINTED_UNIT = 0.32;
 
 /**
  * The same for a printed page: at the largest standard scale at which every view fits its room, or
  * the smallest scale there is, however much of the page that takes.
  */
-export function composePages(input: Omit<Input, 'panel'>, page: Page): Sheet[] {
+export function composePages(
+  input: Omit<Input, 'panel'>,
+  page: Page,
+  units: OpenWorkbook['units'],
+): Sheet[] {
   const panel = { width: page.width / PRINTED_UNIT, height: page.height / PRINTED_UNIT };
   const full = { ...input, panel };
   const fits = (scale: number): boolean =>
@@ -76,7 +81,7 @@ export function composePages(input: Omit<Input, 'panel'>, page: Page): Sheet[] {
         frame.right - frame.left <= page.width * scale * (1 + ROUNDING) &&
         frame.top - frame.bottom <= page.height * scale * (1 + ROUNDING),
     );
-  const scale = SCALES.find(fits) ?? Math.max(...SCALES);
+  const scale = SCALES[units].find(fits) ?? Math.max(...SCALES[units]);
   return compose(full, scale * PRINTED_UNIT).map((sheet) => ({ ...sheet, scale }));
 }
 
@@ -86,6 +91,7 @@ const ROUNDING = 1e-9;
 function compose(input: Input, unit: number): Sheet[] {
   const drawn = input.projections.map((projection) => layoutAt(projection, input, unit));
   const middles = spread(drawn);
+  const rows = levels(drawn);
   const width = Math.max(
     input.panel.width * unit,
     ...[...middles.values()].map(({ left, right }) => right - left + 2 * PAPER.edge * unit),
@@ -93,11 +99,12 @@ function compose(input: Input, unit: number): Sheet[] {
   return drawn.map(({ projection, layout, movement, content }) => {
     const { left, right } = middles.get(DIRECTIONS[projection.view].across) ?? content;
     const middle = (left + right) / 2;
+    const { bottom, top } = rows.get(DIRECTIONS[projection.view].up) ?? content;
     const frame = {
       left: middle - width / 2,
       right: middle + width / 2,
-      bottom: content.bottom - (PAPER.foot + PAPER.edge) * unit,
-      top: content.top + PAPER.edge * unit,
+      bottom: bottom - (PAPER.foot + PAPER.edge) * unit,
+      top: top + PAPER.edge * unit,
     };
     return { projection, layout, frame, unit, ...(movement === undefined ? {} : { movement }) };
   });
@@ -140,6 +147,22 @@ function spread(
   return reach;
 }
 
+/** The same upwards: the front and the end stand on one floor when they are shown side by side. */
+function levels(
+  drawn: readonly Pick<Drawn, 'projection' | 'content'>[],
+): Map<string, { bottom: number; top: number }> {
+  const reach = new Map<string, { bottom: number; top: number }>();
+  for (const { projection, content } of drawn) {
+    const axis = DIRECTIONS[projection.view].up;
+    const known = reach.get(axis) ?? content;
+    reach.set(axis, {
+      bottom: Math.min(known.bottom, content.bottom),
+      top: Math.max(known.top, content.top),
+    });
+  }
+  return reach;
+}
+
 /** Smallest share of the panel kept for the furniture itself, however much is written around it. */
 const LEAST_SHARE = 0.3;
 /** Keeps a drawing of something thinner than a hair from dividing by nothing, mm. */
@@ -169,9 +192,11 @@ function chooseUnit(input: Input): number {
 function neededUnit(input: Input, unit: number): number {
   const { projections, panel } = input;
   const drawn = projections.map((projection) => layoutAt(projection, input, unit));
-  const up = drawn.map(({ projection: { bounds }, content }) =>
-    fit(bounds.top - bounds.bottom, content.top - content.bottom, panel.height, unit, PAPER.foot),
-  );
+  const rows = levels(drawn);
+  const up = drawn.map(({ projection: { view, bounds }, content }) => {
+    const { bottom, top } = rows.get(DIRECTIONS[view].up) ?? content;
+    return fit(bounds.top - bounds.bottom, top - bottom, panel.height, unit, PAPER.foot);
+  });
   const bare = spread(drawn.map(({ projection }) => ({ projection, content: projection.bounds })));
   const across = [...spread(drawn)].map(([axis, { left, right }]) => {
     const furniture = bare.get(axis) ?? { left, right };

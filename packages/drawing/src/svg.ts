@@ -5,7 +5,9 @@ import type { Arrow, Label } from './layout.ts';
 import type { MovementDrawing } from './movement.ts';
 import { PAPER } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
+import { scaleText } from './scales.ts';
 import type { Sheet } from './sheet.ts';
+import { sizesInWords } from './sizes-in-words.ts';
 import { DRAWING_STYLE } from './style.ts';
 import { escapeText, number, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
@@ -94,15 +96,16 @@ function sizeOf({ frame, scale }: Sheet): string {
   return ` width="${number(wide / scale)}mm" height="${number(tall / scale)}mm"`;
 }
 
-/** As ISO 5455 writes scales. */
-const scaleText = (scale: number): string => (scale < 1 ? `${1 / scale} : 1` : `1 : ${scale}`);
-
 function describe({ projection, layout, movement }: Sheet, format: Format): string {
   const { bounds } = projection;
   const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
   const shown = layout.labels.map(({ key, text }) => `${key} ${text}`).join(', ');
   const sizes = shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
-  return [sizes, ...(movement?.labels ?? []).map(({ text }) => `${text}.`)].join(' ');
+  const whole = sizesInWords(
+    projection.pieces.map(({ piece }) => piece),
+    format,
+  );
+  return [sizes, ...(movement?.labels ?? []).map(({ text }) => `${text}.`), whole].join(' ');
 }
 
 function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
@@ -116,7 +119,7 @@ function labelText({ key, text, x, y, upright }: Label): string {
 }
 
 function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions): string {
-  const caption = `${captionOf(projection.view, units)}${scale === undefined ? '' : `, ${scaleText(scale)}`}`;
+  const caption = `${captionOf(projection.view, units)}${scale === undefined ? '' : `, ${scaleText(scale, units)}`}`;
   const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;

@@ -17,6 +17,12 @@ const MOST_HIGH = 92;
 const LEAST_HIGH = 40;
 /** Between the lines of a hatching. */
 const HATCH = 9;
+/** Of letters: 9 pt and a little more where the picture is as wide as a page of A4 within its margins. */
+const LETTERS = 18;
+/** What a letter takes of its height, of Source Sans 3. */
+const LETTER_WIDE = 0.54;
+/** A sheet higher than this is drawn smaller to fit its page, and its letters larger for it. */
+const SHEET_HIGH = 480;
 
 /**
  * A board as it is cut: pieces in cutting order to scale along the board, saw cuts black, strips side
@@ -25,9 +31,15 @@ const HATCH = 9;
 export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSvgOptions): string {
   const scale = WIDE / longest;
   const long = board.stock.length * scale;
-  const high = Math.min(MOST_HIGH, Math.max(LEAST_HIGH, board.stock.width * scale));
+  const narrowest = Math.min(...board.pieces.map(({ item }) => item.width));
+  // Each strip is high enough for its letters: a board is not drawn to scale across.
+  const strip = (LETTERS + 4) * (board.stock.width / Math.max(narrowest, board.stock.width / 6));
+  const high = Math.max(
+    strip,
+    Math.min(MOST_HIGH, Math.max(LEAST_HIGH, board.stock.width * scale)),
+  );
   const parts: string[] = [];
-  for (const { item, length, at, strips } of board.pieces) {
+  for (const [i, { item, length, at, strips }] of board.pieces.entries()) {
     const [x, wide] = [at * scale, length * scale];
     const each = item.width / board.stock.width;
     const cut = kerf / board.stock.width;
@@ -38,8 +50,13 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
         `<rect class="kb-cut-piece" x="${n(x)}" y="${n(y)}" width="${n(wide)}" height="${n(each * high)}"/>`,
       );
     }
-    const label = `${strips > 1 ? `${strips} × ` : ''}${item.name} ${format(length)}`;
-    parts.push(text(x + wide / 2, (each * high) / 2 + 5, label, wide), '</g>');
+    const size =
+      strips === 1 && item.width >= board.stock.width - 1e-3 ? '' : ` × ${format(item.width)}`;
+    const labels = [
+      `${i + 1}: ${item.name} ${format(length)}${size}`,
+      `${i + 1}: ${format(length)}`,
+    ];
+    parts.push(text(x + wide / 2, (each * high) / 2 + 6, [...labels, String(i + 1)], wide), '</g>');
     if (at + length < board.stock.length - 1e-6) {
       const saw = Math.max(1.5, kerf * scale);
       parts.push(
@@ -77,7 +94,8 @@ export function panelSvg(
 ): string {
   const scale = WIDE / longest;
   const [long, high] = [stock.length * scale, stock.width * scale];
-  const parts = pieces.flatMap(({ item, x, y, length, width }) => {
+  const letters = LETTERS * Math.max(1, high / SHEET_HIGH);
+  const parts = pieces.flatMap(({ item, x, y, length, width }, i) => {
     const [left, top, wide, tall] = [x, y, length, width].map((mm) => mm * scale) as [
       number,
       number,
@@ -85,10 +103,19 @@ export function panelSvg(
       number,
     ];
     const size = `${format(length)} × ${format(width)}`;
+    const middle = top + tall / 2 + letters / 3;
+    const two = tall > letters * 2.6;
+    const over = text(
+      left + wide / 2,
+      two ? middle - letters * 0.6 : middle,
+      [`${i + 1}: ${item.name}`, String(i + 1)],
+      tall < letters ? 0 : wide,
+      letters,
+    );
     return [
       `<rect class="kb-cut-piece" x="${n(left)}" y="${n(top)}" width="${n(wide)}" height="${n(tall)}"/>`,
-      text(left + wide / 2, top + tall / 2 - 3, item.name, wide),
-      text(left + wide / 2, top + tall / 2 + 15, size, wide),
+      over,
+      two ? text(left + wide / 2, middle + letters * 0.6, [size], wide, letters) : '',
     ];
   });
   const waste = offcuts.flatMap(({ x, y, length, width }) => [
@@ -118,10 +145,16 @@ function hatch(x: number, wide: number, high: number): string {
   return lines.join('');
 }
 
-/** Letters at most as wide as their piece; none where they would be too small to read. */
-function text(x: number, y: number, says: string, room: number): string {
-  const size = Math.min(15, (room - 4) / (says.length * 0.56));
-  if (size < 6) return '';
+/** The first of the labels that there is room for, in letters of one size; none where there is none. */
+function text(
+  x: number,
+  y: number,
+  labels: readonly string[],
+  room: number,
+  size = LETTERS,
+): string {
+  const says = labels.find((one) => one.length * size * LETTER_WIDE + 6 <= room);
+  if (says === undefined) return '';
   return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escapeText(says)}</text>`;
 }
 
