@@ -4,14 +4,14 @@ import type { Sheet } from './sheet.ts';
 import type { Segment, View } from './views.ts';
 
 export const VIEW_NAMES: Readonly<Record<View, string>> = {
-  plan: 'From above',
-  front: 'From the side',
-  end: 'From the end',
+  plan: 'Top',
+  front: 'Front',
+  end: 'End',
 };
 
 /** What stands under a view. */
 export function captionOf(view: View, units: OpenWorkbook['units']): string {
-  return `${VIEW_NAMES[view]}, sizes in ${units === 'us' ? 'inches' : 'millimetres'}`;
+  return `${VIEW_NAMES[view]}, sizes in ${units === 'us' ? 'inches' : 'millimeters'}`;
 }
 
 /** The floor under a view from the side, a little wider than what stands on it. */

@@ -99,6 +99,22 @@ describe('a table of 84 by 42 by 30 inches', () => {
     }
   });
 
+  it('writes in a small picture the sizes over all and no others, each at its full height', () => {
+    const options = {
+      ...BOTH,
+      views: ['plan', 'front', 'end'] as const,
+      sizes: 'overall',
+    } as const;
+    const { svg } = drawViews(bookOf(SAMPLE), { ...options, panel: { width: 180, height: 120 } });
+    const keys = Object.values(svg).map((view) => measure(view).sizes.map(({ key }) => key));
+    expect(keys).toEqual([['length', 'width'], ['height'], []]);
+    for (const view of Object.values(svg)) {
+      const { viewBox, fontSize } = measure(view);
+      // Shown 180 px wide, texts are 11 px tall.
+      expect((fontSize / (viewBox[2] ?? 0)) * 180).toBeGreaterThan(10.5);
+    }
+  });
+
   it('follows the numbers: two feet longer, everything on the long side moves', () => {
     const longer = bookOf({ ...SAMPLE, length: 108 });
     const { sizes } = drawn('front', BOTH, longer);
@@ -173,9 +189,10 @@ describe('the picture', () => {
 
   it('has a name and a description for those who cannot see it', () => {
     expect(plan).toContain('role="img"');
-    expect(plan).toContain('<title>From above</title>');
+    expect(plan).toContain('<title>Top</title>');
     expect(plan).toContain(
-      '<desc>84 by 42. Sizes shown: length 84, side overhang 4, width 42.</desc>',
+      '<desc>84 by 42. Sizes shown: length 84, side overhang 4, width 42. ' +
+        '84 long, 42 wide and 30 high over all. Top: 1.5 by 42 by 84. 2 of Leg, left: ',
     );
   });
 
@@ -228,10 +245,26 @@ describe('what cannot be drawn', () => {
       says: 'This workbook has no parts table, so there is nothing to draw yet.',
     });
     expect(says([]).says).toContain('no pieces yet');
-    expect(says([['Rail', 1, 1, 3, 40]]).says).toContain('No part has a position yet');
+    expect(says([['Rail', 1, 1, 3, 40]]).says).toContain('No part has a place yet');
     const broken = says([['Rail', 1, 0, 3, 40, null, null, 0, 0, 0]]);
     expect(broken.says).toContain('see what is said of the parts table');
     expect(broken.problems).toHaveLength(1);
+  });
+
+  it('says how a table is placed, and a maker who does so has one that stands', () => {
+    const head = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place'];
+    const draw = (leg: Fake, top: Fake) =>
+      drawViews(fakeBook([head, ['Top', 1, 1, 12, 40, top], ['Leg', 4, 2, 2, 16, leg]]), {
+        ...BOTH,
+        clashes: true,
+      });
+    const hint = draw(null, null).says ?? '';
+    const [, leg = '', top = ''] =
+      /write "([^"]+)" as the place of Leg and "([^"]+)" as the place of Top/.exec(hint) ?? [];
+    const stands = draw(leg, top);
+    expect(stands.problems).toEqual([]);
+    expect(stands.clashes).toEqual({ overlaps: [], floating: [] });
+    expect(stands.extents?.to.z).toBeCloseTo(17 * 25.4, 6);
   });
 
   it('draws the rest when a row is wrong', () => {

@@ -1,3 +1,4 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
 import { type Clashes, findClashes } from './clashes.ts';
 import { chooseDimensions } from './dimensions.ts';
 import { drawWhole, type WholeOptions } from './draw-whole.ts';
@@ -23,11 +24,13 @@ export interface DrawOptions {
    * scale that they name, and `panel` is not used.
    */
   readonly page?: Page;
+  /** Which sizes are written: all that are chosen, or in a small picture those over all; all where left out. */
+  readonly sizes?: 'all' | 'overall';
   /** What the seasons do, drawn in the view from above. */
   readonly movement?: Movement;
-  /** The whole in parallel projection, or moved apart; see `drawWhole`. */
+  /** The whole in parallel projection, shaded; see `drawWhole`. */
   readonly whole?: WholeOptions;
-  /** The pieces moved apart, in parallel projection; left out where not wanted. */
+  /** The same exploded; left out where not wanted. */
   readonly exploded?: WholeOptions;
   /** True: parts that run into each other or float are looked for. */
   readonly clashes?: boolean;
@@ -41,7 +44,7 @@ export interface Drawing {
   readonly svg: Readonly<Partial<Record<View, string>>>;
   /** SVG in parallel projection, where asked for. */
   readonly whole?: string;
-  /** SVG of the pieces moved apart, where asked for. */
+  /** SVG of the exploded pieces, where asked for. */
   readonly exploded?: string;
   /** Where asked for. */
   readonly clashes?: Clashes;
@@ -59,13 +62,22 @@ export function drawViews(source: PartsSource, options: DrawOptions): Drawing {
   const scene = buildScene(reading.parts);
   const problems = [...reading.problems, ...scene.problems];
   if (scene.extents === undefined) return { svg: {}, problems, says: nothingDrawn(reading, scene) };
-  const { units } = source;
+  const svg = drawFlat(scene, source.units, options);
+  return { svg, ...more(scene, options), problems, extents: scene.extents };
+}
+
+/** The flat views of a scene, as SVG; none of them where there is nothing in it. */
+export function drawFlat(
+  scene: Scene,
+  units: PartsSource['units'],
+  options: SheetOptions & Pick<DrawOptions, 'standalone'>,
+): Drawing['svg'] {
   const { format, standalone = false } = options;
   const svg: Partial<Record<View, string>> = {};
-  for (const sheet of drawSheets(scene, options)) {
+  for (const sheet of drawSheets(scene, options, units)) {
     svg[sheet.projection.view] = sheetToSvg(sheet, { units, format, standalone });
   }
-  return { svg, ...more(scene, options), problems, extents: scene.extents };
+  return svg;
 }
 
 type More = Pick<Drawing, 'whole' | 'exploded' | 'clashes'>;
@@ -87,32 +99,43 @@ function more(scene: Scene, options: DrawOptions): More {
 }
 
 /** What of {@link DrawOptions} decides which views there are and what is written in them. */
-export type SheetOptions = Pick<DrawOptions, 'views' | 'format' | 'panel' | 'page' | 'movement'>;
+export type SheetOptions = Pick<
+  DrawOptions,
+  'views' | 'format' | 'panel' | 'page' | 'movement' | 'sizes'
+>;
 
-/** The views of a scene with their dimensions laid out, for an output other than SVG. */
+/**
+ * The views of a scene with their dimensions laid out, for an output other than SVG.
+ * @param units which scales a printed page may have
+ */
 export function drawSheets(
   scene: Scene,
-  { views, format, panel = PANEL, page, movement }: SheetOptions,
+  { views, format, panel = PANEL, page, movement, sizes = 'all' }: SheetOptions,
+  units: OpenWorkbook['units'] = 'metric',
 ): Sheet[] {
   const projections = [...new Set(views)]
     .map((view) => project(scene, view))
     .filter((projection): projection is Projection => projection !== undefined);
   if (projections.length === 0) return [];
-  const dimensions = chooseDimensions(scene, projections);
+  const chosen = chooseDimensions(scene, projections);
+  const dimensions =
+    sizes === 'all'
+      ? chosen
+      : new Map([...chosen].map(([view, all]) => [view, all.filter(({ must }) => must)] as const));
   const input = {
     projections,
     dimensions,
     format,
     ...(movement === undefined ? {} : { movement }),
   };
-  return page === undefined ? composeSheets({ ...input, panel }) : composePages(input, page);
+  return page === undefined ? composeSheets({ ...input, panel }) : composePages(input, page, units);
 }
 
 /** Why a workbook has no drawing. */
 export function nothingDrawn(reading: PartsReading, scene: Scene): string {
   if (!reading.found) return 'This workbook has no parts table, so there is nothing to draw yet.';
-  if (scene.unplaced.length > 0) {
-    return 'No part has a position yet; give parts an x, y and z to see them drawn.';
+  if (scene.unplaced.length > 0 && reading.problems.length === 0) {
+    return 'No part has a place yet. For a top on four legs, write "four corners of Top" as the place of Leg and "on Leg" as the place of Top, with your names for them. What stands on the floor by itself takes 0 as its x.';
   }
   return reading.problems.length > 0
     ? 'No part can be drawn yet; see what is said of the parts table.'

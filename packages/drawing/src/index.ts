@@ -1,3 +1,5 @@
+export { isPlace, PLACE_FORMS, type PlaceForm, type Turn } from '@kerfbook/wood';
+export { chooseEye, shareSeen } from './choose-eye.ts';
 export {
   type Clashes,
   type ClashOptions,
@@ -7,21 +9,35 @@ export {
 } from './clashes.ts';
 export type { Column } from './columns.ts';
 export type { Dimension } from './dimensions.ts';
-export { type Drawing, type DrawOptions, drawViews, type SheetOptions } from './draw.ts';
+export {
+  type Drawing,
+  type DrawOptions,
+  drawFlat,
+  drawViews,
+  nothingDrawn,
+  type SheetOptions,
+} from './draw.ts';
 export { type DrawDxfOptions, type DxfDrawing, drawDxf } from './draw-dxf.ts';
-export { type DrawWholeOptions, drawWhole, type WholeOptions } from './draw-whole.ts';
+export {
+  type DrawWholeOptions,
+  drawWhole,
+  type ShadedForPrintOptions,
+  shadedForPrint,
+  type WholeOptions,
+} from './draw-whole.ts';
 export type { Picture } from './dxf/arrange.ts';
 export type { DxfInput } from './dxf/to-dxf.ts';
-export type { Exploded } from './explode.ts';
+export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
 export type { ParallelView, SeenFace, SeenPiece, Trace } from './parallel.ts';
-export type { ParallelSvgOptions } from './parallel-svg.ts';
+export type { ParallelSvgOptions, Reach } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
 export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
+export { type PlaceCell, partsPlaced, placeCell } from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';
-export { type Box, buildScene, type Piece, type Point, type Scene } from './scene.ts';
+export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
 export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
 export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
@@ -40,14 +56,17 @@ export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
 export {
   costSentence,
   groupSentence,
+  groupSureSentence,
   isWhole,
   type ShopPlan,
   type ShopSource,
   shopPlan,
+  sureSentence,
 } from './shop/shop-plan.ts';
 export type { StockItem, StockReading } from './shop/stock.ts';
-export { DRAWING_STYLE } from './style.ts';
+export { sizesInWords } from './sizes-in-words.ts';
+export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';
-export type { Turn } from './turn.ts';
 export { bookFormat, type Format, mmFromOwn, ownFromMm } from './units.ts';
 export type { Projection, Rectangle, Segment, View, ViewPiece } from './views.ts';
+export type { Outline } from './visible-face.ts';

@@ -47,6 +47,14 @@ describe('movement of a top', () => {
     );
   });
 
+  it('writes its figures its own way where it is told one', () => {
+    const fine = plan({ dry: -4, humid: 3, format: (mm) => `about ${mm * 10} tenths` });
+    expect(fine.notes.slice(0, 2)).toEqual([
+      'dry: about 40 tenths narrower',
+      'humid: about 30 tenths wider',
+    ]);
+  });
+
   it('exaggerates less where the edges would meet, and says by how much', () => {
     const { notes, lines } = plan({ dry: -200, humid: 10, exaggeration: 20 });
     expect(notes.at(-1)).toBe('Top: movement shown 2 times as large');
@@ -93,6 +101,22 @@ describe('movement of a top', () => {
       expect(Number(y)).toBeLessThan(top + height);
     }
     expect(svg.front).not.toContain('movement');
+  });
+
+  it('leads from under the letters, what hangs below their line included', () => {
+    const scene = buildScene(readParts(fakeBook([HEADER, ...tableRows(SAMPLE)])).parts);
+    const movement = { dry: -10, humid: 12 };
+    const [sheet] = drawSheets(scene, { views: ['plan'], format, movement });
+    const { labels = [], leaders = [], arrows = [] } = sheet?.movement ?? {};
+    expect(leaders).toHaveLength(2);
+    const letters = labels.map(({ box }) => box.top - box.bottom);
+    for (const [i, { y1, y2 }] of leaders.entries()) {
+      const bottom = labels[i]?.box.bottom ?? 0;
+      expect(bottom - y2).toBeGreaterThan((letters[i] ?? 0) / 4);
+      // And is longer than its head.
+      expect(y2 - y1).toBeGreaterThan(((letters[i] ?? 0) * 7.5) / 11);
+    }
+    expect(arrows).toHaveLength(2);
   });
 
   it('is written clear of everything else, whatever the table and its movement', () => {

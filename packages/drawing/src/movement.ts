@@ -14,6 +14,8 @@ export interface Movement {
   readonly humid: number;
   /** How many times as large it is drawn, 10 where left out; less is used, and said, where the edges would meet. */
   readonly exaggeration?: number;
+  /** Writes its figures, finer than a size is read off a tape; as the sizes are written where left out. */
+  readonly format?: Format;
 }
 
 /** Movement as it is drawn; mm on the paper. */
@@ -31,6 +33,10 @@ export interface MovementDrawing {
 const DEFAULT_EXAGGERATION = 10;
 /** Smaller exaggerations that are tried where one would bring the edges together. */
 const SMALLER = [5, 2, 1, 0.5, 0.2, 0.1];
+/** From the letters of a label down to its leader: below what hangs under their line. Paper units. */
+const CLEAR = PAPER.gap + PAPER.text / 4;
+/** From what is drawn up to the first label, with room for a leader and its head. */
+const ABOVE = CLEAR + PAPER.arrow + PAPER.gap;
 /** Share of its width a panel may seem to lose. */
 const MOST = 0.8;
 
@@ -89,9 +95,10 @@ export function movementDrawing(input: DrawingInput): MovementDrawing {
   const labels: Label[] = [];
   for (const { season, change, by, share } of edges) {
     const spot = spotOn(panel, by, share);
-    const label = rows.put(`movement ${season}`, seasonText(season, change, format), spot.x);
+    const says = seasonText(season, change, movement.format ?? format);
+    const label = rows.put(`movement ${season}`, says, spot.x);
     labels.push(label);
-    leaders.push({ x1: spot.x, y1: spot.y, x2: spot.x, y2: label.box.bottom - PAPER.gap * unit });
+    leaders.push({ x1: spot.x, y1: spot.y, x2: spot.x, y2: label.box.bottom - CLEAR * unit });
     arrows.push({ ...spot, points: 'down' });
   }
   const middle = (panel.place.left + panel.place.right) / 2;
@@ -225,7 +232,7 @@ class Rows {
         !alone && boxes.every((b) => b.right + margin < x - half || b.left - margin > x + half),
     );
     if (row < 0) row = this.#rows.length;
-    const y = this.#top + (PAPER.first / 2 + row * PAPER.next) * this.#unit;
+    const y = this.#top + (ABOVE + row * PAPER.next) * this.#unit;
     const box = { left: x - half, right: x + half, bottom: y, top: y + PAPER.text * this.#unit };
     this.#rows[row] = [...(this.#rows[row] ?? []), box];
     return { key, text, x, y, upright: false, box };

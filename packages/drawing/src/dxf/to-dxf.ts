@@ -144,7 +144,7 @@ function pictureTags({ what }: Moved<Picture>, unit: number, space: Space): Tag[
   return [
     ...lines(view.visible, 'visible', space),
     ...lines(view.traces, 'trace', space),
-    ...caption(`${name}, not to measure`, pictureFrame(what, unit), unit, space),
+    ...caption(`${name}, not to scale`, pictureFrame(what, unit), unit, space),
   ];
 }
 
