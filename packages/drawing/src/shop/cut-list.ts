@@ -1,4 +1,4 @@
-import { boardFeet, Fault, findSpecies, woodWeight } from '@kerfbook/wood';
+import { boardFeet, Fault, findSpecies, materialKind, woodWeight } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import type { Part } from '../parts.ts';
 
@@ -61,7 +61,7 @@ export function cutList(parts: readonly Part[]): CutList {
   const materials = new Map<string, { says: string; parts: Part[]; items: CutItem[] }>();
   for (const [i, part] of cut.entries()) {
     const says = part.material ?? '';
-    const key = says.trim().toLowerCase();
+    const key = materialKind(says);
     const group = materials.get(key) ?? { says, parts: [], items: [] };
     group.parts.push(part);
     const item = items[i];

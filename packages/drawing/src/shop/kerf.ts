@@ -32,7 +32,7 @@ export function kerfOf(book: Pick<OpenWorkbook, 'named' | 'sheet' | 'units'>): K
   if (value.kind === 'number' && value.number >= 0) {
     return { mm: mmFromOwn(value.number, book.units) };
   }
-  const unit = book.units === 'us' ? 'inches' : 'millimetres';
+  const unit = book.units === 'us' ? 'inches' : 'millimeters';
   return {
     mm: 0,
     says: `The kerf in ${where} is ${written(value)}; it takes the width of a saw cut in ${unit}, 0 or more. ${UNTIL}`,

@@ -8,9 +8,10 @@ import {
   planPieces,
   type Section,
 } from '@kerfbook/cutting';
+import { materialKind } from '@kerfbook/wood';
 import type { PartProblem } from '../parts-source.ts';
 import type { CutItem } from './cut-list.ts';
-import type { StockItem } from './stock.ts';
+import type { StockItem, Unpriced } from './stock.ts';
 
 /** One board of a plan with what comes out of it; mm. */
 export type PlannedBoard = CutBoard<CutItem, StockItem>;
@@ -41,6 +42,8 @@ export interface PlanOptions {
   readonly endTrim?: number;
   /** `cell`: as far as a cell may wait; `proof`, and where left out: on until it is proven or the steps run out. */
   readonly effort?: 'cell' | 'proof';
+  /** Stock that no plan may choose from, since nothing says what it costs. */
+  readonly unpriced?: readonly Unpriced[];
   /** Writes a length for a sentence. */
   readonly format: (mm: number) => string;
 }
@@ -55,7 +58,12 @@ export function buyingPlan(
   options: PlanOptions,
 ): BuyingPlan {
   const { kerf, endTrim = 0, effort = 'proof' } = options;
-  const { homeless, ...plan } = planPieces(items, stock, { kerf, endTrim, effort });
+  const { homeless, ...plan } = planPieces(items, stock, {
+    kerf,
+    endTrim,
+    effort,
+    kindOf: materialKind,
+  });
   const problems = homeless.map(({ item, why }): Unplanned => {
     const says =
       why === undefined
@@ -65,8 +73,6 @@ export function buyingPlan(
   });
   return { ...plan, problems };
 }
-
-const same = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
 
 /** Why a piece is in no plan although some of the stock is large enough. */
 function whyNot(
@@ -80,7 +86,7 @@ function whyNot(
   switch (fault.code) {
     case 'supply-short':
     case 'no-stock':
-      return `The boards like ${board} at hand do not suffice for ${what}. Add boards to the stock table, or empty "at hand" so that more can be bought.`;
+      return `There are not enough boards like ${board} at hand for ${what}. Add boards to the stock table, or clear "at hand" so that more can be bought.`;
     case 'too-long':
     case 'too-big':
       return `${what} fits no board like ${board} the way its grain has to run. Add a larger one to the stock table.`;
@@ -93,21 +99,30 @@ function whyNot(
 function noStock(
   item: CutItem,
   stock: readonly StockItem[],
-  { format }: Pick<PlanOptions, 'format'>,
+  { format, unpriced = [] }: PlanOptions,
 ): string {
   const { name, thickness, width, length, material } = item;
-  const ofIt = stock.filter(
-    (board) => board.material === '' || material === '' || same(board.material, material),
-  );
+  const isOfIt = (board: Unpriced): boolean =>
+    board.material === '' ||
+    material === '' ||
+    materialKind(board.material) === materialKind(material);
+  const ofIt = stock.filter(isOfIt);
   const size = `${format(thickness)} by ${format(width)} by ${format(length)}`;
+  const free = unpriced.find(
+    (board) => isOfIt(board) && holds(board, item, materialKind) && board.length > length - NEAR,
+  );
+  if (free !== undefined) {
+    const board = free.name === '' ? 'a board of stock' : free.name;
+    return `${name}, ${size}, could come from ${board}, which has no price. Type what one board costs in the stock table, or 0 for boards at hand.`;
+  }
   if (ofIt.length === 0) return `There is no stock of ${material} for ${name}, ${size}.`;
-  const wide = ofIt.filter((board) => holds(board, item));
+  const wide = ofIt.filter((board) => holds(board, item, materialKind));
   if (wide.length === 0) {
-    return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say how many boards it is glued up of.`;
+    return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say under boards in the parts table how many boards it is glued up of.`;
   }
   const longest = Math.max(...wide.map((board) => board.length));
   if (longest > length - NEAR) {
-    return `All boards that ${name}, ${size}, could come from are used up: the stock table says 0 at hand. Add to them, or empty "at hand" so that more can be bought.`;
+    return `All boards that ${name}, ${size}, could come from are used up: the stock table says 0 at hand. Add to them, or clear "at hand" so that more can be bought.`;
   }
   return `${name} is ${format(length)} long; the longest board that is thick and wide enough is ${format(longest)}. Add a longer one to the stock table.`;
 }

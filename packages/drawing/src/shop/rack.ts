@@ -1,4 +1,5 @@
 import { CuttingFault, planPanel } from '@kerfbook/cutting';
+import { materialKind } from '@kerfbook/wood';
 import type { CutItem } from './cut-list.ts';
 import type { StockItem } from './stock.ts';
 
@@ -89,6 +90,6 @@ const fits = (board: StockItem, item: CutItem): boolean =>
   (board.atHand ?? 0) > 0 &&
   (board.material === '' ||
     item.material === '' ||
-    board.material.trim().toLowerCase() === item.material.trim().toLowerCase()) &&
+    materialKind(board.material) === materialKind(item.material)) &&
   board.thickness > item.thickness - NEAR &&
   board.length > item.length - NEAR;

@@ -99,7 +99,9 @@ describe('the plan of a workbook', () => {
     const book = shop(0.125);
     const found = shopPlan({ ...book, tables: () => book.tables().slice(0, 1) });
     expect(found.plan).toBeUndefined();
-    expect(found.missing).toEqual(['This workbook has no stock table to buy from.']);
+    expect(found.missing).toEqual([
+      { kind: 'stock', says: 'This workbook has no stock table to buy from.' },
+    ]);
     expect(isWhole(found)).toBe(false);
   });
 });

@@ -1,4 +1,4 @@
-import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { OpenWorkbook, ShopTable } from '@kerfbook/workbook';
 import { type Part, readParts } from '../parts.ts';
 import type { LeftOut, PartProblem, PartsSource } from '../parts-source.ts';
 import { bookFormat } from '../units.ts';
@@ -9,6 +9,13 @@ import { readStock, type StockItem } from './stock.ts';
 
 /** What is needed of an open workbook to plan its parts. */
 export type ShopSource = PartsSource & Pick<OpenWorkbook, 'named' | 'currency'>;
+
+/** A table that a plan takes and the workbook does not have. */
+export interface MissingTable {
+  readonly kind: ShopTable;
+  /** In a sentence. */
+  readonly says: string;
+}
 
 /** Everything that the parts and stock tables of a workbook come to. */
 export interface ShopPlan {
@@ -30,11 +37,19 @@ export interface ShopPlan {
   readonly none: readonly string[];
   /** All there is to look at, positions for the drawing included. */
   readonly problems: readonly PartProblem[];
-  /** What is missing altogether. */
-  readonly missing: readonly string[];
+  /** Tables that are missing altogether. */
+  readonly missing: readonly MissingTable[];
   /** The plan is still being looked for: set by whoever does. */
   readonly proving?: true;
 }
+
+const MISSING = {
+  parts: {
+    kind: 'parts',
+    says: 'This workbook has no parts table: there is nothing to cut yet.',
+  },
+  stock: { kind: 'stock', says: 'This workbook has no stock table to buy from.' },
+} as const satisfies Readonly<Record<ShopTable, MissingTable>>;
 
 /**
  * Plans a workbook's parts, with a bound that proves the plan or says how far off it may be, and with
@@ -52,15 +67,17 @@ export function shopPlan(book: ShopSource, effort: PlanOptions['effort'] = 'proo
     kerf,
     unread: reading.leftOut,
     none: reading.none,
-    missing: [
-      ...(reading.found ? [] : ['This workbook has no parts table: there is nothing to cut yet.']),
-      ...(stock.found ? [] : ['This workbook has no stock table to buy from.']),
-    ],
+    missing: [...(reading.found ? [] : [MISSING.parts]), ...(stock.found ? [] : [MISSING.stock])],
   };
   const read = [...reading.problems, ...stock.problems];
   if (!reading.found || !stock.found) return { ...base, unplanned: stock.leftOut, problems: read };
   const write = bookFormat(book);
-  const plan = buyingPlan(list.items, stock.stock, { kerf: kerf.mm, format: write, effort });
+  const plan = buyingPlan(list.items, stock.stock, {
+    kerf: kerf.mm,
+    unpriced: stock.unpriced,
+    format: write,
+    effort,
+  });
   const pieces = plan.problems.map(
     ({ at, says, item: { name, count } }): LeftOut => ({
       at,
@@ -94,6 +111,31 @@ export function costSentence(shop: ShopPlan, money: (amount: number) => string):
   }
   if (kerf.says !== undefined) return `${money(cost)} if saw cuts took no wood.`;
   return `${money(cost)} in all${proofOf(plan, money, shop.proving)}`;
+}
+
+/** The same for paper that names no prices: how sure it is that nothing cheaper will do. */
+export function sureSentence(shop: ShopPlan): string {
+  const { plan, unread, unplanned, kerf } = shop;
+  if (plan === undefined) return 'Nothing is planned.';
+  const left = unread.length + unplanned.length;
+  if (left > 0) {
+    const things = left === 1 ? 'One thing is' : `${left} things are`;
+    return `${things} left out, so this is not all there is to buy.`;
+  }
+  return groupSureSentence(plan, kerf, shop.proving);
+}
+
+/** The same of one section. */
+export function groupSureSentence(
+  { cost, bound, proven }: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
+  kerf: Kerf,
+  proving?: true,
+): string {
+  if (kerf.says !== undefined) return 'This is reckoned as if saw cuts took no wood.';
+  if (proven) return 'Proven: no plan of this stock costs less.';
+  if (proving) return 'Still being proven: a plan that costs less may yet be found.';
+  const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
+  return `It costs at most ${gap.toFixed(1)} % more than the cheapest plan possible.`;
 }
 
 /** Whether pieces of one section could be had for less, in a sentence. */

@@ -7,7 +7,7 @@ import { boardSvg, panelSvg } from './board-svg.ts';
 import { type CutItem, cutList } from './cut-list.ts';
 import { buyingPlan, type PlannedBoard, type PlannedPanel } from './plan.ts';
 import { rackPlan } from './rack.ts';
-import { readStock, type StockItem } from './stock.ts';
+import { readStock, type StockItem, type Unpriced } from './stock.ts';
 
 /** An invented bench: a top of two boards, four legs, two rails. */
 const BENCH: readonly (readonly Fake[])[] = [
@@ -128,7 +128,7 @@ describe('the stock table', () => {
   });
 
   it('says what is wrong at the cell and reads the rest', () => {
-    const { stock, problems } = readStock(
+    const { stock, unpriced, problems } = readStock(
       stockBook([
         HEAD,
         ['2x6', 'pine', 1.5, 5.5, 'long', 9.5, null],
@@ -138,10 +138,15 @@ describe('the stock table', () => {
       ]),
     );
     expect(stock.map(({ name }) => name)).toEqual(['2x10']);
+    expect(unpriced.map(({ name }) => name)).toEqual(['2x4']);
     expect(problems.map(({ at, says }) => [at.row, at.column, says])).toEqual([
       [1, 4, 'The length of 2x6 is "long"; it takes a size in inches above 0.'],
       [2, 5, 'The price of 2x4 is empty; it takes what one board costs, 0 or more.'],
-      [3, 6, 'The at hand of 2x8 is -1; it takes how many there are, or nothing.'],
+      [
+        3,
+        6,
+        'The at hand of 2x8 is -1; it takes how many there are, or blank for as many as needed.',
+      ],
     ]);
   });
 
@@ -216,6 +221,24 @@ describe('the buying plan', () => {
     expect(group?.boards[0]?.pieces.map(({ strips }) => strips)).toEqual([2, 1]);
   });
 
+  it('cuts a part from stock of the same wood, whatever name each goes by', () => {
+    const { items } = list();
+    const named = (item: CutItem | undefined, material: string): CutItem =>
+      ({ ...item, material }) as CutItem;
+    const maple = [named(items[0], 'hard maple'), named(items[1], 'Acer saccharum')];
+    const sugar = { material: 'sugar maple' };
+    const found = plan(maple, [board(60, 14, sugar), { ...blank, ...sugar }]);
+    expect(found.problems).toEqual([]);
+    expect(found.groups).toHaveLength(2);
+    // Boards of one wood under two names are one section of the stock.
+    const both = [board(60, 14, sugar), board(48, 9, { material: 'rock maple' })];
+    const [rails, ...others] = plan([named(items[2], 'hard maple')], both).groups;
+    expect(others).toEqual([]);
+    expect(rails?.buy.map(({ stock }) => stock.material)).toEqual(['rock maple']);
+    const red = plan(maple.slice(0, 1), [board(60, 14, { material: 'red maple' })]);
+    expect(red.problems[0]?.says).toMatch(/^There is no stock of hard maple for/);
+  });
+
   it('says at the part what no stock can give, and plans the rest', () => {
     const { items } = list();
     const found = plan(items, [board(30, 7), blank]);
@@ -225,7 +248,32 @@ describe('the buying plan', () => {
     ]);
     expect(found.groups).toHaveLength(1);
     const few = plan(items.slice(0, 1), [board(60, 14, { atHand: 1 })]);
-    expect(few.problems[0]?.says).toMatch(/^The boards like 60 in at hand do not suffice/);
+    expect(few.problems[0]?.says).toMatch(/^There are not enough boards like 60 in at hand for/);
+  });
+
+  it('says of a part wider than any stock where to write of how many boards it is glued up', () => {
+    const [, leg] = list().items as [CutItem, CutItem];
+    const wide = { ...leg, name: 'Seat', thickness: inch, width: 14 * inch, length: 48 * inch };
+    expect(plan([wide], [board(60, 14)]).problems.map(({ says }) => says)).toEqual([
+      'No stock is thick and wide enough for Seat, 1 by 14 by 48. Add one to the stock table, or say under boards in the parts table how many boards it is glued up of.',
+    ]);
+  });
+
+  it('says of stock without a price that it has none, not that it is too small', () => {
+    const { items } = list();
+    const { price: _none, ...unpriced } = board(60, 14);
+    const why = (stock: readonly StockItem[], priceless: readonly Unpriced[]) =>
+      buyingPlan(items.slice(0, 1), stock, {
+        kerf: inch / 8,
+        format,
+        unpriced: priceless,
+      }).problems.map(({ says }) => says);
+    const says =
+      'Top, board, 1.5 by 6.0625 by 49, could come from 60 in, which has no price. Type what one board costs in the stock table, or 0 for boards at hand.';
+    expect(why([], [unpriced])).toEqual([says]);
+    expect(why([blank], [unpriced])).toEqual([says]);
+    // What would not hold the piece at any price is no reason.
+    expect(why([board(30, 7)], [{ ...unpriced, length: 40 * inch }])[0]).toMatch(/is 49 long/);
   });
 
   it('is proven in all only where every piece is planned', () => {
@@ -246,7 +294,7 @@ describe('the buying plan', () => {
     expect(groups).toEqual([]);
     expect(problems.map(({ item }) => item.name)).toEqual(['Leg', 'Short leg']);
     expect(problems[1]?.says).toBe(
-      'The boards like 36 in at hand do not suffice for Short leg, 1 of 2 by 2 by 20. Add boards to the stock table, or empty "at hand" so that more can be bought.',
+      'There are not enough boards like 36 in at hand for Short leg, 1 of 2 by 2 by 20. Add boards to the stock table, or clear "at hand" so that more can be bought.',
     );
     // What cannot be cut by itself is left out; the rest of the section is planned.
     const many = { ...glued, name: 'Far too many', count: 20_000 };
@@ -260,7 +308,7 @@ describe('the buying plan', () => {
     const [glued] = list().items as [CutItem];
     const gone = board(60, 14, { atHand: 0 });
     expect(plan([glued], [gone]).problems.map(({ says }) => says)).toEqual([
-      'All boards that Top, board, 1.5 by 6.0625 by 49, could come from are used up: the stock table says 0 at hand. Add to them, or empty "at hand" so that more can be bought.',
+      'All boards that Top, board, 1.5 by 6.0625 by 49, could come from are used up: the stock table says 0 at hand. Add to them, or clear "at hand" so that more can be bought.',
     ]);
     expect(plan([glued], [gone, board(60, 15)]).problems).toEqual([]);
   });
@@ -369,6 +417,16 @@ describe('boards from the rack', () => {
         expect(along + (glued as CutItem).length).toBeLessThanOrEqual(stock.length + 1e-6);
       }
     }
+  });
+
+  it('are of the wood that is asked for, whatever name it goes by', () => {
+    const rack = ['sugar maple', 'rock maple', 'red maple'].map((material) => ({
+      ...board(9, 60),
+      material,
+    }));
+    const maple = { ...(glued as CutItem), material: 'hard maple' };
+    const used = rackPlan(maple, rack, options)?.boards.map(({ stock }) => stock.material);
+    expect(used?.sort()).toEqual(['rock maple', 'sugar maple']);
   });
 
   it('are none where the rack does not reach, or for a part that is one piece', () => {

@@ -29,12 +29,17 @@ export interface StockItem {
   readonly atHand?: number;
 }
 
+/** Boards of which everything is known but what they cost. */
+export type Unpriced = Omit<StockItem, 'price'>;
+
 /** What the stock table of a workbook says. */
 export interface StockReading {
   /** False: the workbook has no stock table. */
   readonly found: boolean;
   /** In the order of the rows. */
   readonly stock: readonly StockItem[];
+  /** Lines that lack nothing but a price: no plan chooses from them. */
+  readonly unpriced: readonly Unpriced[];
   /** What could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
   /** Lines no plan can choose from, each with the reason; their problems are among `problems`. */
@@ -48,7 +53,9 @@ const NEEDED: readonly Word[] = ['thickness', 'width', 'length', 'price'];
 /** The first stock table of a workbook; a row that cannot be read becomes one problem at its cell. */
 export function readStock(source: PartsSource): StockReading {
   const table = source.tables().find(({ kind }) => kind === 'stock');
-  if (table === undefined) return { found: false, stock: [], problems: [], leftOut: [] };
+  if (table === undefined) {
+    return { found: false, stock: [], unpriced: [], problems: [], leftOut: [] };
+  }
   const { sheet, header } = table;
   const { columns = 0 } = source.sheet(sheet) ?? {};
   const places = new Map<string, number>();
@@ -66,8 +73,9 @@ export function readStock(source: PartsSource): StockReading {
     ...others,
     ...heads.map((problem) => ({ ...problem, what: 'The stock table' })),
   ];
-  if (heads.length > 0) return { found: true, stock: [], problems, leftOut };
+  if (heads.length > 0) return { found: true, stock: [], unpriced: [], problems, leftOut };
   const stock: StockItem[] = [];
+  const unpriced: Unpriced[] = [];
   const end = endBelow(source, table);
   for (let row = header + 1; row < end; row += 1) {
     const at = (word: Word): At => ({ sheet, row, column: places.get(word) ?? 0 });
@@ -76,15 +84,18 @@ export function readStock(source: PartsSource): StockReading {
     const own: PartProblem[] = [];
     const line: Line = { source, at, value, problems: own };
     const item = row <= table.last ? readRow(line) : below(line, row, table.last);
-    if (item !== undefined) stock.push(item);
+    if (item !== undefined && isPriced(item)) stock.push(item);
+    else if (item !== undefined) unpriced.push(item);
     problems.push(...own);
     const [first] = own;
     if (first === undefined) continue;
     const what = textOf(value('stock')) ?? `Row ${row + 1}`;
     leftOut.push({ at: first.at, what, says: own.map(({ says }) => says).join(' ') });
   }
-  return { found: true, stock, problems, leftOut };
+  return { found: true, stock, unpriced, problems, leftOut };
 }
+
+const isPriced = (item: StockItem | Unpriced): item is StockItem => 'price' in item;
 
 /** A line below the table that is filled in like stock: told, and not chosen from. */
 function below({ at, value, problems }: Line, row: number, last: number): undefined {
@@ -104,7 +115,7 @@ interface Line {
   readonly problems: PartProblem[];
 }
 
-function readRow({ source, at, value, problems }: Line): StockItem | undefined {
+function readRow({ source, at, value, problems }: Line): StockItem | Unpriced | undefined {
   if (WORDS.every((word) => isBlank(value(word)))) return undefined;
   const name = textOf(value('stock')) ?? '';
   const label = name === '' ? 'this stock' : name;
@@ -114,7 +125,7 @@ function readRow({ source, at, value, problems }: Line): StockItem | undefined {
     problems.push({ at: at(word), says: `The ${word} of ${label} ${is}; it takes ${takes}.` });
     return undefined;
   };
-  const unit = source.units === 'us' ? 'inches' : 'millimetres';
+  const unit = source.units === 'us' ? 'inches' : 'millimeters';
   const size = (word: 'thickness' | 'width' | 'length'): number | undefined => {
     const found = value(word);
     const mm = found.kind === 'number' ? mmFromOwn(found.number, source.units) : 0;
@@ -130,10 +141,12 @@ function readRow({ source, at, value, problems }: Line): StockItem | undefined {
   const kind = value('material');
   if (kind.kind === 'error') return complain('material', 'words');
   const blank = isBlank(value('at hand'));
-  const atHand = blank ? undefined : amount('at hand', 'how many there are, or nothing');
+  const atHand = blank
+    ? undefined
+    : amount('at hand', 'how many there are, or blank for as many as needed');
   const [thickness, width, length] = sizes;
   if (thickness === undefined || width === undefined || length === undefined) return undefined;
-  if (price === undefined || (!blank && atHand === undefined)) return undefined;
+  if (!blank && atHand === undefined) return undefined;
   return {
     at: at(name === '' ? 'length' : 'stock'),
     name,
@@ -141,7 +154,7 @@ function readRow({ source, at, value, problems }: Line): StockItem | undefined {
     thickness,
     width,
     length,
-    price,
+    ...(price === undefined ? {} : { price }),
     ...(atHand === undefined ? {} : { atHand: Math.floor(atHand) }),
   };
 }
