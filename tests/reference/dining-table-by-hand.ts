@@ -51,11 +51,11 @@ export interface Table {
  * ash are values from memory.
  */
 export const WOODS: Readonly<Record<string, { cr: number; ct: number; gravity: number }>> = {
-  'Walnut, black': { cr: 0.0019, ct: 0.00274, gravity: 0.55 },
-  'Oak, white': { cr: 0.0018, ct: 0.00365, gravity: 0.68 },
-  'Maple, sugar': { cr: 0.00165, ct: 0.00353, gravity: 0.63 },
-  'Cherry, black': { cr: 0.00126, ct: 0.00248, gravity: 0.5 },
-  'Ash, white': { cr: 0.00169, ct: 0.00274, gravity: 0.6 },
+  'black walnut': { cr: 0.0019, ct: 0.00274, gravity: 0.55 },
+  'white oak': { cr: 0.0018, ct: 0.00365, gravity: 0.68 },
+  'sugar maple': { cr: 0.00165, ct: 0.00353, gravity: 0.63 },
+  'black cherry': { cr: 0.00126, ct: 0.00248, gravity: 0.5 },
+  'white ash': { cr: 0.00169, ct: 0.00274, gravity: 0.6 },
 };
 
 /** Wood Handbook equation 4-5 with its Fahrenheit constants (Simpson 1973). */

@@ -31,6 +31,23 @@ const number = (book: Workbook, name: string): number => {
   return value.number;
 };
 
+/** Types into the row of the offcut in the stock table, under a head. */
+function offcut(book: Workbook, head: string, text: string): void {
+  const table = book.tables().find(({ kind }) => kind === 'stock');
+  if (table === undefined) throw new Error('no stock table');
+  const { sheet, header, last } = table;
+  const says = (row: number, column: number) => {
+    const value = book.value({ sheet, row, column });
+    return value.kind === 'text' ? value.text : '';
+  };
+  const column = Array.from({ length: 7 }, (_, i) => i).find((i) => says(header, i) === head);
+  let row = header + 1;
+  while (row <= last && says(row, 0) !== 'Offcut on the rack') row += 1;
+  if (column === undefined || row > last) throw new Error('no offcut');
+  const result = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+  if (!result.ok) throw new Error(result.says);
+}
+
 const state = (book: Workbook, id: string) => book.checks().find((check) => check.id === id);
 
 /** What the buying list of the shop sheets comes to, and the pieces it names as left out. */
@@ -52,7 +69,7 @@ function numbers(seed: number): () => number {
   };
 }
 
-const WOODS = ['Walnut, black', 'Oak, white', 'Cherry, black', 'Pine, ponderosa'];
+const WOODS = ['black walnut', 'white oak', 'black cherry', 'ponderosa pine'];
 const QUARTERS = ['8/4', '8/4', '10/4', '12/4'];
 
 function drawn(random: () => number): Record<string, string> {
@@ -113,7 +130,7 @@ describe('the wood that the price charges', () => {
     enter(book, 'top_length', '160');
     const check = state(book, 'planwhole');
     expect(check?.state).toBe('stop');
-    expect(check?.says).toMatch(/^8 of the pieces come out of no board/);
+    expect(check?.says).toMatch(/^8 of the pieces fit no board in Stock/);
     expect(book.named('price')?.mark).toMatchObject({ state: 'stop' });
   });
 
@@ -122,7 +139,7 @@ describe('the wood that the price charges', () => {
     enter(book, 'cost_wood', '1100');
     expect(state(book, 'planwood')).toMatchObject({
       state: 'stop',
-      says: '$1,100.00 is charged for wood; the boards of the cutting plan cost $1,175.00. Charge at least that.',
+      says: '$1,100.00 is charged for wood; the boards in the cutting plan cost $1,175.00. Charge at least that.',
     });
     enter(book, 'waste_percent', '10');
     expect(state(book, 'planfeet')?.state).toBe('care');
@@ -131,14 +148,32 @@ describe('the wood that the price charges', () => {
 
   it('follows the species through the price list, unless a price is typed', () => {
     const book = opened();
+    // The offcut on the rack is walnut whatever is built; without it every board is bought.
+    offcut(book, 'at hand', '0');
     const walnut = number(book, 'plan_cost');
-    enter(book, 'species', 'Oak, white');
+    enter(book, 'species', 'white oak');
     expect(number(book, 'wood_price')).toBe(9);
     expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 9) / 12.5, 6);
     enter(book, 'wood_price', '10');
     expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
-    enter(book, 'species', 'Cherry, black');
+    enter(book, 'species', 'black cherry');
     expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
+  });
+
+  it('leaves an offcut of another wood on the rack', () => {
+    const cuts = (book: Workbook) =>
+      shopPlan(book, 'proof').plan?.groups.flatMap(({ boards }) =>
+        boards.map(({ stock }) => stock.name),
+      );
+    const book = opened();
+    const walnut = number(book, 'plan_cost');
+    expect(cuts(book)).toContain('Offcut on the rack');
+    enter(book, 'species', 'white oak');
+    expect(cuts(book)).not.toContain('Offcut on the rack');
+    expect(number(book, 'plan_cost')).toBeGreaterThan((walnut * 9) / 12.5);
+    offcut(book, 'material', 'white oak');
+    expect(cuts(book)).toContain('Offcut on the rack');
+    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 9) / 12.5, 6);
   });
 
   it('has a price for every species that is offered', () => {

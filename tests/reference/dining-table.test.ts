@@ -113,7 +113,7 @@ const tableInputs = {
 
 const TABLES: readonly [string, Readonly<Record<string, string>>][] = [
   ['as it ships', {}],
-  ['eight feet, in white oak', { top_length: '96', species: 'Oak, white' }],
+  ['eight feet, in white oak', { top_length: '96', species: 'white oak' }],
   ['a small square one', { top_length: '36', top_width: '36', overhang_end: '3', per_seat: '22' }],
   [
     'a long one with tenons, quarter-sawn',
@@ -122,14 +122,14 @@ const TABLES: readonly [string, Readonly<Record<string, string>>][] = [
       top_width: '44 1/2',
       tenon_length: '1 1/4',
       cut: 'quarter',
-      species: 'Maple, sugar',
+      species: 'sugar maple',
       leg_size: '4',
     },
   ],
   [
     'in a desert winter and a wet summer, rift-sawn cherry',
     {
-      species: 'Cherry, black',
+      species: 'black cherry',
       cut: 'rift',
       dry_temperature: '65F',
       dry_humidity: '12%',
@@ -141,7 +141,7 @@ const TABLES: readonly [string, Readonly<Record<string, string>>][] = [
   [
     'of thick ash with narrow boards and thin margins',
     {
-      species: 'Ash, white',
+      species: 'white ash',
       rough_quarters: '10/4',
       top_thickness: '2 1/8',
       widest_board: '3',

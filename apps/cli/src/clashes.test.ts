@@ -129,7 +129,7 @@ describe('check on parts', () => {
       planted('leg_length', '=IN(20)').replace(/\{[^{}]*"id":"clash"[^{}]*(\{\w+\}[^{}]*)*\},/, ''),
     );
     expect(code).toBe(1);
-    expect(out).not.toContain('check "No part runs into another');
+    expect(out).not.toContain('check "No part overlaps another');
     expect(out).toMatch(
       /Parts!A\d+ Top, .*touch neither the floor nor the rest; check x, y and z\./,
     );

@@ -37,9 +37,9 @@ describe('parts', () => {
     const { out, code, err } = await call(['parts', 'table.json'], files);
     expect({ code, err }).toEqual({ code: 0, err: '' });
     expect(out).toMatch(/^part +count +thick, in +wide, in +long, in +material$/m);
-    expect(out).toMatch(/^Long apron +2 +1 1\/2 +3 1\/2 +59 +Walnut, black$/m);
+    expect(out).toMatch(/^Long apron +2 +1 1\/2 +3 1\/2 +59 +black walnut$/m);
     expect(out).toMatch(
-      /^Walnut, black: \d+ pieces, \d+\.\d bd ft, \d+\.\d ft² of faces, \d+\.\d lb$/m,
+      /^black walnut: \d+ pieces, \d+\.\d bd ft, \d+\.\d ft² of faces, \d+\.\d lb$/m,
     );
   });
 

@@ -28,7 +28,7 @@ describe('units', () => {
     [['units', 'bench.json', '--out', 'x.json'], 2, '--to takes us or metric; it is missing.'],
     [['units', 'bench.json', '--to', 'feet', '--out', 'x.json'], 2, 'it got "feet"'],
     [['units', 'bench.json', '--to', 'metric'], 2, '--out says where the file goes'],
-    [['units', 'bench.json', '--to', 'us', '--out', 'x.json'], 1, 'inches and pounds already'],
+    [['units', 'bench.json', '--to', 'us', '--out', 'x.json'], 1, 'already in inches and pounds'],
   ] as const)('refuses %j with a sentence', async (argv, code, says) => {
     const ended = await call(argv, files);
     expect(ended).toMatchObject({ code, out: '' });

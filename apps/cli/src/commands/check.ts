@@ -105,7 +105,7 @@ function deadNames(book: Workbook): string[] {
     if (book.usedBy(at).length + book.alsoUsedBy(at).length > 0) return [];
     // A name can be taken away only while nothing uses it.
     if (!book.apply({ do: 'nameCell', at, name: null }).ok) return [];
-    return `${cellOf(book, cell.at)} is named ${name}, but is empty and used nowhere.`;
+    return `${cellOf(book, cell.at)} is named ${name}, but is empty and not used.`;
   });
 }
 

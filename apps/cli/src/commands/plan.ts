@@ -106,7 +106,10 @@ interface Said {
 
 /** All there is to say of a plan; what concerns one cell with the cell. */
 function problemsOf(book: Workbook, { missing, kerf, problems }: ShopPlan): readonly Said[] {
-  const general = [...missing, ...(kerf.says === undefined ? [] : [kerf.says])];
+  const general = [
+    ...missing.map(({ says }) => says),
+    ...(kerf.says === undefined ? [] : [kerf.says]),
+  ];
   return [
     ...general.map((says) => ({ cell: '', says })),
     ...problems.map(({ at, says }) => ({ cell: cellOf(book, at), says })),
