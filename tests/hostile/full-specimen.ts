@@ -5,6 +5,7 @@ export function fullSpecimen(): BookDocument {
   return {
     kerfbook: 2,
     promises: ['rack', 'finish'],
+    results: ['price', 'weight'],
     title: 'An invented step stool',
     about: 'Made up: "quotes", back\\slashes, two\nlines and ½ 板.',
     units: 'metric',
@@ -68,7 +69,7 @@ export function fullSpecimen(): BookDocument {
               },
               c3: {
                 formula: '=IF(stool_length>400,"long, ""very""","short")',
-                style: { background: 'sand' },
+                style: { background: 'sand', wrap: true },
               },
             },
           },
@@ -85,6 +86,7 @@ export function fullSpecimen(): BookDocument {
       {
         id: 's2',
         name: 'My "parts"',
+        hidden: true,
         columns: [{ id: 'c1' }, { id: 'c2' }, { id: 'c3' }, { id: 'c4' }, { id: 'c5' }],
         rows: [
           {

@@ -57,7 +57,7 @@ export const PINS: readonly Pin[] = [
   {
     what: 'a small table whose first fasteners are past the middle',
     kind: 'fasteners-meet',
-    inputs: { top_width: 19.8125, species: 'Yellow-poplar' },
+    inputs: { top_width: 19.8125, species: 'yellow-poplar' },
   },
   {
     what: 'fasteners an eighth of an inch apart',

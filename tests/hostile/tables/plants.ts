@@ -227,7 +227,7 @@ export const PLANTS: readonly Plant[] = [
     name: 'stock of another wood',
     kind: 'stock',
     says: /board of the top/,
-    stock: ['material', { value: 'Oak, white', quantity: 'text' }],
+    stock: ['material', { value: 'white oak', quantity: 'text' }],
   },
   {
     name: 'an end that tips',
@@ -323,7 +323,7 @@ export const PLANTS: readonly Plant[] = [
     name: 'a leg missing in the parts table',
     kind: 'parts-differ',
     says: /has no leg/,
-    part: ['Leg, left', 'count', count(1)],
+    part: ['Leg', 'count', count(3)],
   },
   {
     name: 'an apron drawn in the air',

@@ -1,7 +1,7 @@
 import { inputOf, type OwnTable, type Piece, wordOf } from './own-table.ts';
 import { inches, type Refusal, refusal } from './refusal.ts';
 import { leastWoodCost, ownCuts } from './rules-boards.ts';
-import type { Stated, StatedCut, StatedPart } from './stated.ts';
+import type { Stated, StatedCut } from './stated.ts';
 
 /** Finer than is marked out, in. Common practice, no source. */
 const MARKED = 0.005;
@@ -32,22 +32,6 @@ function numbers({ inputs, shown, errors }: Stated): readonly Refusal[] {
   ];
 }
 
-/** The pieces that rows of the parts table say, each as a box. */
-function statedPieces(parts: readonly StatedPart[]): readonly Piece[] {
-  return parts.flatMap((part) =>
-    Array.from({ length: Math.max(0, Math.min(part.count, 1000)) || 0 }, (_, copy): Piece => {
-      const side = { L: part.length, W: part.width, T: part.thickness };
-      const along = [...part.turn].map((letter) => side[letter as 'L' | 'W' | 'T']);
-      const from = part.from.map((at, axis) => at + copy * (part.step[axis] ?? 0));
-      return {
-        name: part.part,
-        from: [from[0] ?? 0, from[1] ?? 0, from[2] ?? 0],
-        size: [along[0] ?? 0, along[1] ?? 0, along[2] ?? 0],
-      };
-    }),
-  );
-}
-
 const near = (one: Piece, two: Piece): boolean =>
   [0, 1, 2].every((i) => {
     const axis = i as 0 | 1 | 2;
@@ -58,9 +42,10 @@ const near = (one: Piece, two: Piece): boolean =>
   });
 
 function partsTable(stated: Stated, { pieces }: OwnTable): readonly Refusal[] {
-  const left = [...statedPieces(stated.parts)];
+  const drawn = stated.pieces;
+  const left = [...(drawn ?? [])];
   const found = new Map<string, Refusal>();
-  for (const piece of pieces) {
+  for (const piece of drawn === undefined ? [] : pieces) {
     const at = left.findIndex((one) => near(one, piece));
     if (at >= 0) left.splice(at, 1);
     else {

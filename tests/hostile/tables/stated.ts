@@ -9,11 +9,15 @@ export interface StatedPart {
   readonly width: number;
   readonly length: number;
   readonly material: string;
-  readonly from: readonly [number, number, number];
-  readonly step: readonly [number, number, number];
-  readonly turn: string;
   /** Boards it is glued up of, as they are cut; left out where it is one piece. */
   readonly boards?: { readonly count: number; readonly width: number; readonly length: number };
+}
+
+/** A piece as it is drawn, with its sizes along, across and up; in. */
+export interface StatedPiece {
+  readonly name: string;
+  readonly from: readonly [number, number, number];
+  readonly size: readonly [number, number, number];
 }
 
 /** One row of the stock table; in. */
@@ -47,6 +51,8 @@ export interface Stated {
   readonly shown: Readonly<Record<string, number | string>>;
   /** Cells that show an error, as `Sheet!row: what it says`. */
   readonly errors: readonly string[];
+  /** The pieces that are drawn, where they were asked for. */
+  readonly pieces?: readonly StatedPiece[];
   /** The list of what is cut, where it was asked for. */
   readonly cuts?: readonly StatedCut[];
   /** What the plan leaves out, where it was asked for. */
@@ -167,11 +173,6 @@ const numberIn = (row: Row, heading: string, otherwise = Number.NaN): number => 
 };
 
 function partOf(row: Row): StatedPart {
-  const three = (before: string): readonly [number, number, number] => [
-    numberIn(row, `${before}x`),
-    numberIn(row, `${before}y`),
-    numberIn(row, `${before}z`),
-  ];
   const boards = numberIn(row, 'boards', 0);
   return {
     part: String(row.part ?? ''),
@@ -180,9 +181,6 @@ function partOf(row: Row): StatedPart {
     width: numberIn(row, 'width'),
     length: numberIn(row, 'length'),
     material: String(row.material ?? ''),
-    from: three(''),
-    step: three('step '),
-    turn: String(row.turn ?? ''),
     ...(boards === 0
       ? {}
       : {

@@ -1,5 +1,12 @@
 import type { At, BookDocument, Scalar } from '@kerfbook/document';
-import { cutList, readParts, type ShopSource, shopPlan } from '@kerfbook/drawing';
+import {
+  buildScene,
+  cutList,
+  type Part,
+  readParts,
+  type ShopSource,
+  shopPlan,
+} from '@kerfbook/drawing';
 import { type CellValue, Workbook } from '@kerfbook/workbook';
 import { CompiledDocument, checkStanding } from '@kerfbook/workbook/sweep';
 import { type Drawn, domainOf } from './draws.ts';
@@ -11,6 +18,7 @@ import {
   type Placed,
   type Stated,
   type StatedCut,
+  type StatedPiece,
   statedOf,
   type ValueAt,
 } from './stated.ts';
@@ -102,12 +110,17 @@ export class Trial {
   /** What the workbook says, with its cut list; with the plan too, which takes long. */
   stated({ valueAt }: Outcome, planned = false): Stated {
     const source = this.#source(valueAt);
-    const stated = { ...statedOf(this.document, valueAt), cuts: cutsOf(source) };
+    const { parts } = readParts(source);
+    const stated = {
+      ...statedOf(this.document, valueAt),
+      pieces: piecesOf(parts),
+      cuts: cutsOf(parts),
+    };
     if (!planned) return stated;
     const { unread, unplanned, missing } = shopPlan(source, 'cell');
     return {
       ...stated,
-      leftOut: [...[...unread, ...unplanned].map(({ says }) => says), ...missing],
+      leftOut: [...unread, ...unplanned, ...missing].map(({ says }) => says),
     };
   }
 
@@ -155,8 +168,17 @@ export class Trial {
 
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
 
-function cutsOf(source: ShopSource): readonly StatedCut[] {
-  return cutList(readParts(source).parts).items.map(
+const piecesOf = (parts: readonly Part[]): readonly StatedPiece[] =>
+  buildScene(parts).pieces.map(
+    ({ part, from, to }): StatedPiece => ({
+      name: part.name,
+      from: [from.x / MM, from.y / MM, from.z / MM],
+      size: [(to.x - from.x) / MM, (to.y - from.y) / MM, (to.z - from.z) / MM],
+    }),
+  );
+
+function cutsOf(parts: readonly Part[]): readonly StatedCut[] {
+  return cutList(parts).items.map(
     ({ name, count, thickness, width, length }): StatedCut => ({
       name,
       count,
