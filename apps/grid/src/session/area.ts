@@ -141,3 +141,7 @@ export function sizeInWords(areas: readonly Area[], sheet?: OutOfSight): string 
   const note = away.length === 0 ? '' : `, ${away.join(' and ')} of them hidden`;
   return `${count(columnsOf(area), 'column')} by ${count(rowsOf(area), 'row')} selected${note}.`;
 }
+
+/** What was done with how many cells: `Pasted 12 cells.` */
+export const didWith = (done: string, cells: number): string =>
+  `${done} ${cells.toLocaleString('en-US')} ${cells === 1 ? 'cell' : 'cells'}.`;

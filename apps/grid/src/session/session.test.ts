@@ -160,7 +160,7 @@ describe('an entry', () => {
   it('is not begun where this tab only reads', () => {
     session = open(false);
     expect(session.begin('fresh', 'cell', '')).toBe(false);
-    expect(session.state.value.refused).toContain('This tab only reads');
+    expect(session.state.value.refused).toContain('View only');
   });
 });
 
@@ -266,9 +266,16 @@ describe('keys', () => {
     expect(pressed('Process')).toEqual({ do: 'type' });
   });
 
+  it('zoom but where whole rows or columns are selected, which the grid looks at', () => {
+    for (const key of ['+', '=']) {
+      expect(pressed(key, { ctrlKey: true })).toEqual({ do: 'insertWhole' });
+    }
+    expect(pressed('-', { ctrlKey: true })).toEqual({ do: 'removeWhole' });
+    expect(pressed('≠', { altKey: true, code: 'Equal' })).toEqual({ do: 'sum' });
+  });
+
   it('leave the browser its own', () => {
-    for (const key of ['c', 'l', 't', '+', '-'])
-      expect(pressed(key, { ctrlKey: true })).toBeUndefined();
+    for (const key of ['c', 'l', 't', '0']) expect(pressed(key, { ctrlKey: true })).toBeUndefined();
     for (const key of ['F5', 'F12', 'Shift', 'Control']) expect(pressed(key)).toBeUndefined();
   });
 });

@@ -2,15 +2,18 @@ import type { Watched } from '@kerfbook/keeping';
 import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
 import type { Area, Selection } from './area.ts';
 import { Changes, type SessionInput } from './changes.ts';
+import { type Anew, Effects } from './effects.ts';
 import { Entry } from './entry.ts';
 import { Notices } from './notices.ts';
 import { Painting } from './painting.ts';
-import { firstCell } from './places.ts';
+import { firstCell, same, sheetsInSight } from './places.ts';
 import { mayPoint } from './pointing.ts';
+import { Pulls } from './pulling.ts';
 import { Selecting } from './selecting.ts';
 import { type SessionState, Standing } from './standing.ts';
-import type { Block, Editing, Offer, Pointed, Question } from './types.ts';
+import type { Block, Editing, MenuState, Offer, Pointed, Question } from './types.ts';
 
+export type { Effect, EffectsState, Turned } from './effects.ts';
 export { same } from './places.ts';
 export type { SessionState } from './standing.ts';
 export type { Busy, Editing, Offer, Pointed } from './types.ts';
@@ -31,12 +34,16 @@ export class Session {
   readonly id = nextId();
   readonly book: OpenWorkbook;
   readonly state: Watched<SessionState>;
+  /** What the last change did. */
+  readonly effects: Effects;
   readonly #standing: Standing;
   readonly #notices: Notices;
   readonly #painting = new Painting();
   readonly #selecting: Selecting;
   readonly #changes: Changes;
   readonly #entry: Entry;
+  /** Pulling the number of a cell within its range. Whatever else is done lets go of it first. */
+  readonly pulls: Pulls;
 
   constructor(given: SessionInput) {
     const { book } = given;
@@ -47,9 +54,18 @@ export class Session {
     this.#notices = new Notices(standing);
     this.#selecting = new Selecting(book, standing);
     const painting = this.#painting;
-    const rooms = { standing, notices: this.#notices, painting, selecting: this.#selecting };
+    const effects = new Effects(book, given.afterFrame);
+    this.effects = effects;
+    const rooms = {
+      standing,
+      notices: this.#notices,
+      painting,
+      selecting: this.#selecting,
+      effects,
+    };
     this.#changes = new Changes(given, rooms);
     this.#entry = new Entry(book, { ...rooms, changes: this.#changes });
+    this.pulls = new Pulls(book, { ...rooms, changes: this.#changes });
   }
 
   current(): CellView {
@@ -71,6 +87,8 @@ export class Session {
   }
 
   go(at: At): void {
+    const { now } = this.pulls;
+    if (now !== undefined && !same(now.at, at)) this.pulls.keep();
     this.#selecting.go(at);
   }
 
@@ -84,6 +102,10 @@ export class Session {
 
   select(area: Area, at?: At): void {
     this.#selecting.select(area, at);
+  }
+
+  selectLines(line: 'row' | 'column', area: Area): void {
+    this.#selecting.selectLines(line, area);
   }
 
   selectAlso(at: At): void {
@@ -117,7 +139,7 @@ export class Session {
 
   /** Turns to the sheet before or after the current one (G09). */
   turnSheet(by: 1 | -1): void {
-    const sheets = this.book.sheets();
+    const sheets = sheetsInSight(this.book, this.at.sheet);
     const next = sheets[sheets.findIndex(({ id }) => id === this.at.sheet) + by];
     if (next !== undefined) this.goSheet(next.id);
   }
@@ -129,6 +151,7 @@ export class Session {
   }
 
   begin(mode: Editing['mode'], from: Editing['from'], text?: string): boolean {
+    this.pulls.keep();
     return this.#entry.begin(mode, from, text);
   }
 
@@ -174,30 +197,41 @@ export class Session {
     return this.#changes.settled();
   }
 
-  apply = (edit: Edit, announcement?: string): Applied | Refused =>
-    this.#changes.apply(edit, announcement);
+  apply = (edit: Edit, said?: string): Applied | Refused => {
+    this.pulls.keep();
+    return this.#changes.apply(edit, said);
+  };
 
-  applyLong(says: string, edits: readonly Edit[]): Promise<boolean> {
-    return this.#changes.applyLong(says, edits);
+  applyLong(says: string, edits: readonly Edit[], said?: string): Promise<boolean> {
+    this.pulls.keep();
+    return this.#changes.applyLong(says, edits, said);
   }
 
   stop(): void {
+    this.pulls.drop();
     this.#changes.stop();
   }
 
-  undo(): void {
-    this.#changes.undo();
+  undo(times?: number): void {
+    this.pulls.keep();
+    this.#changes.undo(times);
   }
 
-  redo(): void {
-    this.#changes.redo();
+  redo(times?: number): void {
+    this.pulls.keep();
+    this.#changes.redo(times);
   }
 
-  recalculate(): void {
-    this.#changes.recalculate();
+  recalculate(why: Anew): void {
+    this.#changes.recalculate(why);
   }
 
   // What is told, offered and asked.
+
+  /** Says something to a screen reader. */
+  announce(announcement: string): void {
+    this.#standing.set({ announcement });
+  }
 
   say(refused: string): void {
     this.#notices.say(refused);
@@ -215,6 +249,13 @@ export class Session {
     this.#notices.answerOffer(answer);
   }
 
+  /** Brings the pad for numbers, or puts it away for the device's own keyboard. */
+  setPad(on: boolean): void {
+    if (on === (this.#standing.now.pad === true)) return;
+    if (on) this.#standing.set({ pad: true });
+    else this.#standing.clear('pad');
+  }
+
   /** Opens a dialog about what is selected. */
   ask(asked: Question): void {
     if (this.mayShape()) this.#standing.set({ asked });
@@ -224,7 +265,7 @@ export class Session {
     this.#standing.clear('asked');
   }
 
-  openMenu(menu: { readonly x: number; readonly y: number }): void {
+  openMenu(menu: MenuState): void {
     this.#standing.set({ menu });
   }
 
@@ -270,7 +311,14 @@ export class Session {
 
   /** The text a cell showed before the last edit, until the next one. */
   wasShown(at: At): string | undefined {
-    return this.#painting.was.of(at);
+    const seen = this.#painting.was.of(at);
+    if (seen !== undefined) return seen;
+    // What was not on the screen then is known from what the change did.
+    const moved = this.effects.was(at);
+    if (moved === undefined) return undefined;
+    const { text } = this.book.asShown(at, moved.was);
+    this.#painting.was.tell(at, text);
+    return text;
   }
 
   focusGrid(): void {

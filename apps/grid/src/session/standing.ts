@@ -1,7 +1,7 @@
 import { Watched } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
 import type { Selection } from './area.ts';
-import type { Block, Busy, Editing, Offer, Question } from './types.ts';
+import type { Block, Busy, Editing, MenuState, Offer, Pulling, Question } from './types.ts';
 
 export interface SessionState {
   readonly at: At;
@@ -15,7 +15,7 @@ export interface SessionState {
   /** Grows when rows, columns, sheets or names changed. */
   readonly structures: number;
   /** Where the menu of the selected cells stands open, in the window. */
-  readonly menu?: { readonly x: number; readonly y: number };
+  readonly menu?: MenuState;
   /** Cells show their formulas instead of what those come to (G35). */
   readonly formulas?: boolean;
   /** A question about what was just done, answered with one press or not at all. */
@@ -28,6 +28,10 @@ export interface SessionState {
   readonly working?: true;
   /** Cells that rest on a plan which is not proven yet, by `keyOfCell`. */
   readonly proving?: ReadonlyMap<string, At>;
+  /** The pad for numbers is at hand: the device's own keyboard stays down. */
+  readonly pad?: true;
+  /** A number that is being pulled: nothing is kept until it is let go. */
+  readonly pulling?: Pulling;
   /** A sentence about what was refused. */
   readonly refused?: string;
   /** What a screen reader is told after an edit. */

@@ -18,6 +18,20 @@ export interface Editing {
   readonly hushed?: boolean;
 }
 
+/** A number being pulled, in the unit that its cell shows. */
+export interface Pulling {
+  readonly at: At;
+  /** With the pointer or a finger, or with keys. */
+  readonly by: 'hand' | 'keys';
+  readonly value: number;
+  /** By how much it moves now. */
+  readonly step: number;
+  /** How far it is from the least to the most, 0 to 1, where both are known. */
+  readonly share?: number;
+  /** It was pulled to an end of its range, where it stays. */
+  readonly end?: 'low' | 'high';
+}
+
 /** A question with what can be answered; putting it away does nothing. */
 export interface Offer {
   readonly says: string;
@@ -51,4 +65,18 @@ export interface Block {
 }
 
 /** What a menu item asks for that needs a dialog. */
-export type Question = 'name' | 'format' | 'remark' | 'mark' | 'removeRows' | 'removeColumns';
+export type Question =
+  | 'name'
+  | 'format'
+  | 'remark'
+  | 'mark'
+  | 'width'
+  | 'removeRows'
+  | 'removeColumns';
+
+/** Where a menu stands open, in the window, and what of the selection it is about: its cells where left out. */
+export interface MenuState {
+  readonly x: number;
+  readonly y: number;
+  readonly of?: 'cells' | 'rows' | 'columns';
+}
