@@ -1,0 +1,108 @@
+import type { CellChange, CellDocument, CellIds, Change, OpenWorkbook } from '@kerfbook/workbook';
+import { changeInWords } from '../library/change-words.ts';
+import type { Effect, Way } from '../session/effects.ts';
+
+/** What was changed, in words, and the cell where that was one cell. */
+interface ChangeSays {
+  readonly says: string;
+  readonly of?: CellIds;
+}
+
+const BEFORE: Readonly<Record<Way, string>> = {
+  done: '',
+  undone: 'Undone: ',
+  again: 'Redone: ',
+};
+
+/** The first line of what a change did: `top_length 84 → 96`, `Undone: pasted 12 cells`. */
+export function changeSays(effect: Effect, book: OpenWorkbook): ChangeSays {
+  const { way, said, steps, changes } = effect;
+  if (steps.length > 1) return { says: stepsSay(way, steps.length) };
+  const before = BEFORE[way];
+  const words = (says: string): string => {
+    const bare = says.replace(/\.$/, '');
+    return before === '' ? bare : `${before}${bare.charAt(0).toLowerCase()}${bare.slice(1)}`;
+  };
+  const cells = changes.flatMap((change) => (change.change === 'cells' ? cellsOf(change) : []));
+  const [only] = cells;
+  if (only !== undefined && changes.every(isOfCells)) {
+    if (cells.length === 1)
+      return { says: `${before}${cellSays(only, effect, book)}`, of: only.ids };
+    return { says: words(said ?? `${cells.length} cells changed`) };
+  }
+  if (said !== undefined) return { says: words(said) };
+  return { says: words(othersSay(changes, book)) };
+}
+
+/** Whether a change is of cells, or makes room for them. */
+const isOfCells = (change: Change): boolean =>
+  change.change === 'cells' ||
+  (change.change === 'insert' &&
+    (change.list === 'columns' ||
+      (change.list === 'rows' && change.items.every(({ cells }) => cells === undefined))));
+
+function stepsSay(way: Way, count: number): string {
+  const after = { done: '', undone: ' undone', again: ' redone' };
+  return `${count} changes${after[way]}`;
+}
+
+interface ChangedCell {
+  readonly ids: CellIds;
+  readonly cell: CellDocument | null;
+}
+
+const cellsOf = ({ sheet, cells }: Change & { readonly change: 'cells' }): readonly ChangedCell[] =>
+  cells.map(({ row, column, cell }: CellChange) => ({ ids: { sheet, row, column }, cell }));
+
+/** One cell that was changed: what it came to before and now, or what else of it is another. */
+function cellSays({ ids, cell }: ChangedCell, effect: Effect, book: OpenWorkbook): string {
+  const at = book.placeOf(ids);
+  if (at === undefined) return 'A cell that is gone';
+  const view = book.cell(at);
+  const name = view.name ?? `${book.sheet(at.sheet)?.name ?? ''} ${view.address}`;
+  const isIt = (one: CellIds): boolean =>
+    one.sheet === ids.sheet && one.row === ids.row && one.column === ids.column;
+  const moved = effect.moved.find((one) => isIt(one.ids));
+  const told = (was: string, is: string): string => `${name} ${was || 'empty'} → ${is || 'empty'}`;
+  if (moved !== undefined) {
+    const says = told(book.asShown(at, moved.was).text, book.asShown(at, moved.is).text);
+    // A slip is said where it was made: what rests on it only tells that it does.
+    return moved.is.kind === 'error' ? `${says}. ${moved.is.error.says}` : says;
+  }
+  const before = effect.inverse
+    .flatMap((change) => (change.change === 'cells' ? cellsOf(change) : []))
+    .find((one) => isIt(one.ids))?.cell;
+  const holds = (one: CellDocument | null | undefined): boolean =>
+    one?.value !== undefined || one?.formula !== undefined;
+  // It came with its row: there was nothing to move.
+  if (!holds(before) && holds(cell)) return told('', view.shown.text);
+  return `${name}: ${differs(before ?? {}, cell ?? {})}`;
+}
+
+/** What is another one of a cell that comes to the same. */
+function differs(before: CellDocument, after: CellDocument): string {
+  const other = (key: keyof CellDocument): boolean =>
+    JSON.stringify(before[key]) !== JSON.stringify(after[key]);
+  if (other('formula')) return after.formula === undefined ? 'no formula now' : 'another formula';
+  if (other('override')) return after.override === undefined ? 'formula restored' : 'overridden';
+  if (other('name')) return after.name === undefined ? 'its name removed' : 'another name';
+  if (other('remark')) return after.remark === undefined ? 'its remark removed' : 'another remark';
+  if (other('value') || other('typed')) return 'entered anew';
+  return 'another format';
+}
+
+/** Rows, sheets, checks and what is said of the workbook. */
+function othersSay(changes: readonly Change[], book: OpenWorkbook): string {
+  for (const change of changes) {
+    if (change.change !== 'head' || change.set.units === undefined) continue;
+    return `Units: ${change.set.units === 'metric' ? 'millimeters' : 'inches'}`;
+  }
+  const standing = book.document();
+  // Cells that follow a change of rows or names are no news beside it.
+  const main = changes.filter(({ change }) => change !== 'cells');
+  const words = (main.length === 0 ? changes : main).flatMap((change) =>
+    changeInWords(change, standing),
+  );
+  const [first = 'Changed'] = words;
+  return words.length > 1 ? `${first} and ${words.length - 1} more` : first;
+}

@@ -1,0 +1,199 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { announced } from './announced.ts';
+import type { DidLine, Digest } from './digest.ts';
+import { bookOf, didNow, listOf, sessionOf, typed } from './testing.ts';
+
+/** The dining table as it ships. */
+const diningTable = () =>
+  bookOf(
+    readFileSync(join(import.meta.dirname, '../../../../templates/dining-table.json'), 'utf8'),
+  );
+
+const inWords = ({ label, was, is, by }: DidLine): string =>
+  `${label} ${was} → ${is}${by === undefined ? '' : ` ${by}`}`;
+
+const told = (digest: Digest): readonly string[] => digest.lines.map(inWords);
+
+const turned = ({ turned: all }: Digest): readonly string[] =>
+  all.map(({ was, is }) => `${is.name}: ${was.state} → ${is.state}`);
+
+describe('a change of the dining table', () => {
+  it('tells what moved on all sheets: what matters most, checks that turned, then the others', () => {
+    const session = sessionOf(diningTable());
+    const digest = typed(session, 'top_length', '96');
+    expect(digest.says).toBe('top_length 84 → 96');
+    expect(told(digest)).toEqual([
+      'Price $3,819.70 → $4,202.11 +$382.41',
+      'Weight of the top 115.8 → 132.3 +16.5 lb',
+      'Total hours 26 → 26.4 +0.4 h',
+      'Seats 8 → 10 +2',
+      'Length of each board 85 → 97 +12 in',
+      'Board feet in the top 49 → 56 +7 bd ft',
+      'Board feet to buy 73.5 → 84 +10.5 bd ft',
+      'Clamps for one joint, by spacing 8 → 9 +1',
+    ]);
+    expect(digest.first).toBe(4);
+    expect(turned(digest)).toEqual(['The aprons are stiff enough: pass → care']);
+    const others = digest.others();
+    expect(others).toHaveLength(digest.more);
+    // By sheet, those with a name before those of which only the place is known.
+    expect(others[0]?.sheet).toBe('Top');
+    expect(others.map(({ label }) => label)).toContain('Long apron, length');
+    const price = digest.lines[0];
+    expect(price).toMatchObject({ label: 'Price', title: 'Price, Cost B29' });
+    expect(digest.lines[1]).toMatchObject({ label: 'Weight of the top', name: 'top_weight' });
+    expect(session.book.placeOf(price?.ids as NonNullable<typeof price>['ids'])).toEqual(
+      session.book.find('price'),
+    );
+  });
+
+  it('says of a number that its cell does not take which ones it takes', () => {
+    const session = sessionOf(diningTable());
+    expect(typed(session, 'top_length', '9').says).toBe(
+      'top_length 84 → #VALUE!. 9 in is outside what this cell takes: 24 to 168 in.',
+    );
+  });
+
+  it('is told the other way round when it is taken back, and again when it is done again', () => {
+    const session = sessionOf(diningTable());
+    const there = typed(session, 'top_length', '96');
+    session.undo();
+    const back = didNow(session);
+    expect(back.says).toBe('Undone: top_length 96 → 84');
+    expect(told(back)[0]).toBe('Price $4,202.11 → $3,819.70 −$382.41');
+    expect(turned(back)).toEqual(['The aprons are stiff enough: care → pass']);
+    expect(back.lines.length + back.more).toBe(there.lines.length + there.more);
+    session.redo();
+    const again = didNow(session);
+    expect(again.says).toBe('Redone: top_length 84 → 96');
+    expect(told(again)).toEqual(told(there));
+  });
+
+  it('is said to the ear in a sentence, a few results and a count', () => {
+    const digest = typed(sessionOf(diningTable()), 'top_length', '96');
+    expect(announced(digest)).toMatch(
+      /^top_length 84 to 96\. Price \$3,819\.70 to \$4,202\.11\. Weight of the top 115\.8 to 132\.3\. Total hours 26 to 26\.4\. 1 check turned: The aprons are stiff enough: [^.]+\. \d+ more results\.$/,
+    );
+  });
+
+  it('of its units moves nothing: all is as large as before', () => {
+    const session = sessionOf(diningTable());
+    session.apply({ do: 'changeUnits', to: 'metric' });
+    const digest = didNow(session);
+    expect(digest.says).toBe('Units: millimeters');
+    expect(told(digest)).toEqual([]);
+    expect(typed(session, 'top_length', '2400').says).toMatch(/^top_length 2133\.6 → 2400$/);
+  });
+});
+
+describe('a difference', () => {
+  it('is written as its cell writes numbers, with sign and unit', () => {
+    const session = sessionOf(
+      listOf({
+        Base: { value: 10, name: 'base', role: 'input' },
+        Length: { formula: '=base*3.3', quantity: 'length', name: 'long' },
+        Money: { formula: '=-base*2.25', quantity: 'money', name: 'cost' },
+        Share: { formula: '=base', quantity: 'percent', name: 'share' },
+        Damp: { formula: '=base/10', quantity: 'moisture', name: 'damp' },
+        Time: { formula: '=base/4', quantity: 'duration', name: 'time' },
+        Day: { formula: '=base+46000', quantity: 'date', name: 'day' },
+        Words: { formula: '=IF(base>10,"more","less")', quantity: 'text', name: 'says' },
+        Yes: { formula: '=base>10', name: 'yes' },
+        Error: { formula: '=1/(base-12)', name: 'wrong' },
+        Feet: {
+          formula: '=base*2',
+          quantity: 'length',
+          show: { as: 'feet-inches' },
+          name: 'feet',
+        },
+      }),
+    );
+    const digest = typed(session, 'base', '12');
+    expect(digest.says).toBe('base 10 → 12');
+    expect(told(digest)).toEqual([
+      'Length 33 → 39 5/8 +6 5/8 in',
+      'Money -$22.50 → -$27.00 −$4.50',
+      'Share 10 → 12 +2 points',
+      'Damp 1 → 1.2 +0.2 points',
+      'Time 2.5 → 3 +0.5 h',
+      expect.stringMatching(/^Day .* → .* \+2 days$/),
+      'Words less → more',
+      'Yes FALSE → TRUE',
+    ]);
+    expect(digest.others().map(inWords)).toEqual([
+      'Error -0.5 → #DIV/0!',
+      'Feet 1\' 8" → 2\' 0" +4"',
+    ]);
+  });
+
+  it('of what moved by less than it shows is told exactly, and last', () => {
+    const session = sessionOf(
+      listOf({
+        Base: { value: 1, name: 'base' },
+        Fine: { formula: '=base/1000', quantity: 'money', name: 'fine' },
+        Coarse: { formula: '=base*2', name: 'coarse' },
+      }),
+    );
+    const digest = typed(session, 'base', '2');
+    expect(told(digest)).toEqual(['Coarse 2 → 4 +2', 'Fine $0.001 → $0.002 +$0.001']);
+  });
+});
+
+describe('what was changed', () => {
+  it('is told in words of one cell by what it came to, or by what else is another', () => {
+    const session = sessionOf(
+      listOf({ Base: { value: 1, name: 'base' }, Twice: { formula: '=base*2', name: 'twice' } }),
+    );
+    expect(typed(session, 'twice', '=base+base').says).toBe('twice: another formula');
+    expect(typed(session, 'twice', '=base*3').says).toBe('twice 2 → 3');
+    expect(typed(session, 'B3', '7').says).toBe('List B3 empty → 7');
+    const { sheet, row, column } = session.book.find('base') ?? session.at;
+    const cells = [{ row, column }];
+    session.apply({
+      do: 'describeCells',
+      sheet,
+      cells: [{ row, column, traits: { remark: 'measured' } }],
+    });
+    expect(didNow(session).says).toBe('base: another remark');
+    session.apply({ do: 'clear', sheet, cells });
+    expect(didNow(session).says).toBe('base 1 → empty');
+    session.apply({ do: 'insertRows', sheet, at: 0, rows: [{ id: 'rx' }] });
+    const inserted = didNow(session);
+    expect(inserted.says).toMatch(/row/);
+    expect(inserted.lines).toEqual([]);
+  });
+
+  it('is told of many cells by what was done with them, also when that is undone', () => {
+    const session = sessionOf(
+      listOf({
+        A: { value: 1, name: 'a' },
+        B: { value: 2 },
+        Sum: { formula: '=SUM(B1:B2)', name: 'sum' },
+      }),
+    );
+    const { sheet } = session.at;
+    const cells = [0, 1].map((row) => ({ row, column: 1, text: '5' }));
+    session.apply({ do: 'enter', sheet, cells }, 'Pasted 2 cells.');
+    const digest = didNow(session);
+    expect(digest.says).toBe('Pasted 2 cells');
+    session.undo();
+    expect(didNow(session).says).toBe('Undone: pasted 2 cells');
+    session.apply({ do: 'enter', sheet, cells });
+    expect(didNow(session).says).toBe('2 cells changed');
+    typed(session, 'a', '9');
+    session.undo(2);
+    expect(didNow(session).says).toBe('2 changes undone');
+    expect(session.book.canUndo).toBe(false);
+  });
+
+  it('is found where rows moved meanwhile, and said to be gone where it is', () => {
+    const session = sessionOf(
+      listOf({ A: { value: 1, name: 'a' }, Twice: { formula: '=a*2', name: 'twice' } }),
+    );
+    const [line] = typed(session, 'a', '4').lines;
+    session.apply({ do: 'insertRows', sheet: 's1', at: 0, rows: [{ id: 'rx' }] });
+    expect(session.book.placeOf(line?.ids as DidLine['ids'])?.row).toBe(2);
+  });
+});

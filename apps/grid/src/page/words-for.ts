@@ -1,0 +1,8 @@
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
+
+/** The words that a cell goes by on its sheet: those beside it, or of its row and column; none where none stand there. */
+export function wordsFor(at: At, book: Pick<OpenWorkbook, 'labelOf'>): string | undefined {
+  const label = book.labelOf(at);
+  // Without words it is called by its address, which no label has the form of.
+  return /![A-Z]+\d+$/.test(label) ? undefined : label;
+}
