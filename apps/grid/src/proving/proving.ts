@@ -37,6 +37,7 @@ export class Proving {
   #running: { readonly key: string; readonly proof: Proof } | undefined;
   #timer: ReturnType<typeof setTimeout> | undefined;
   #changes = -1;
+  #waits = false;
   readonly #end: () => void;
 
   constructor(session: Session, prover = prove) {
@@ -66,18 +67,27 @@ export class Proving {
 
   close(): void {
     clearTimeout(this.#timer);
-    this.#running?.proof.stop();
-    this.#running = undefined;
+    this.#rest();
     this.#end();
     this.#show(new Map(), NOTHING);
   }
 
   #changed(): void {
-    const { changes } = this.#session.state.value;
-    if (changes === this.#changes) return;
+    const { changes, pulling } = this.#session.state.value;
+    const waits = pulling !== undefined;
+    if (changes === this.#changes && waits === this.#waits) return;
     this.#changes = changes;
+    this.#waits = waits;
     clearTimeout(this.#timer);
-    this.#timer = setTimeout(() => this.#look(), QUIET);
+    // While a number is pulled the first plans count; the processor is for the frames.
+    if (waits) this.#rest();
+    else this.#timer = setTimeout(() => this.#look(), QUIET);
+  }
+
+  /** Leaves what is being looked for; it is begun again when it is looked at next. */
+  #rest(): void {
+    this.#running?.proof.stop();
+    this.#running = undefined;
   }
 
   /** What cells and sheets rest on that is neither proven nor at its end. */
@@ -93,6 +103,7 @@ export class Proving {
 
   #look(): void {
     clearTimeout(this.#timer);
+    if (this.#waits) return;
     const { book } = this.#session;
     const { open, cells } = this.#open();
     const isStopped = ({ job }: AskedPlan): boolean => this.#stopped.has(keyOf(job));
@@ -126,7 +137,7 @@ export class Proving {
         const other = keepFurther(job, plan, before);
         const { value } = this.state;
         this.state.set({ ...value, found: value.found + 1 });
-        if (other) this.#session.recalculate();
+        if (other) this.#session.recalculate('plan');
         this.#look();
       });
   }
