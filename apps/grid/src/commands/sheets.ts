@@ -1,4 +1,5 @@
 import { type Edit, LIMITS, nameKey, randomId, type SheetDocument } from '@kerfbook/workbook';
+import { sheetsInSight } from '../session/places.ts';
 import type { Session } from '../session/session.ts';
 
 /** A name no sheet has yet: `Sheet 9`, `Base 2`. */
@@ -55,10 +56,36 @@ function add(session: Session, sheet: SheetDocument): void {
   if (session.apply(edit).ok) session.goSheet(sheet.id);
 }
 
-/** Moves the current sheet one place on. */
+/** Moves the current sheet one place on in the list, past those that are hidden. */
 export function moveSheet(session: Session, by: 1 | -1): void {
-  const sheets = session.book.sheets();
-  const to = sheets.findIndex(({ id }) => id === session.at.sheet) + by;
-  if (to < 0 || to >= sheets.length) return;
-  session.apply({ do: 'moveSheet', sheet: session.at.sheet, to });
+  const { book, at } = session;
+  const shown = sheetsInSight(book, at.sheet);
+  const next = shown[shown.findIndex(({ id }) => id === at.sheet) + by];
+  if (next === undefined) return;
+  const to = book.sheets().findIndex(({ id }) => id === next.id);
+  session.apply({ do: 'moveSheet', sheet: at.sheet, to });
+}
+
+/** Takes the current sheet out of the list, and goes to the one behind it, or before it where it is the last. */
+export function hideSheet(session: Session): void {
+  const { sheet } = session.at;
+  const shown = sheetsInSight(session.book, sheet);
+  const place = shown.findIndex(({ id }) => id === sheet);
+  const next = shown[place + 1] ?? shown[place - 1];
+  const said = `Sheet ${shown[place]?.name} hidden`;
+  if (!session.apply({ do: 'hideSheet', sheet, hidden: true }, said).ok) return;
+  if (next !== undefined) session.goSheet(next.id);
+}
+
+/** Brings hidden sheets back into the list as one step, and goes to the first of them. */
+export function showSheets(session: Session, sheets: readonly string[]): void {
+  const [first] = sheets;
+  if (first === undefined) return;
+  const edits = sheets.map((sheet): Edit => ({ do: 'hideSheet', sheet, hidden: false }));
+  const edit: Edit = edits.length === 1 && edits[0] ? edits[0] : { do: 'batch', edits };
+  const said =
+    sheets.length === 1
+      ? `Sheet ${session.book.sheet(first)?.name} shown`
+      : `${sheets.length} sheets shown`;
+  if (session.apply(edit, said).ok) session.goSheet(first);
 }

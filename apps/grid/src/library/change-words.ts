@@ -1,4 +1,10 @@
-import { type BookDocument, type CellChange, type Change, columnName } from '@kerfbook/workbook';
+import {
+  type BookDocument,
+  type CellChange,
+  type Change,
+  columnName,
+  headWords,
+} from '@kerfbook/workbook';
 
 /** What changes by id are told by: the workbook as it stands now, as far as it can be read. */
 export type Standing = Pick<BookDocument, 'sheets' | 'checks'>;
@@ -6,6 +12,12 @@ export type Standing = Pick<BookDocument, 'sheets' | 'checks'>;
 /** The name of a sheet today; its id where it is gone. */
 export const sheetNamed = ({ sheets }: Standing, id: string): string =>
   sheets.find((sheet) => sheet.id === id)?.name ?? `Sheet ${id}`;
+
+/** What was said of the workbook as a whole: `The workbook's title: Ash`. */
+export function headSays(what: string, to: unknown): string {
+  if (what === 'locked') return to === true ? 'Formulas locked' : 'Formulas unlocked';
+  return `The workbook's ${headWords(what)}: ${said(to)}`;
+}
 
 /**
  * A change in words, a line for each thing it changes. It knows ids alone, so cells, rows and columns are
@@ -16,7 +28,7 @@ export function changeInWords(change: Change, book: Standing): readonly string[]
     case 'cells':
       return change.cells.map((cell) => cellWords(cell, change.sheet, book));
     case 'head':
-      return Object.entries(change.set).map(([what, to]) => `The workbook's ${what}: ${said(to)}`);
+      return Object.entries(change.set).map(([what, to]) => headSays(what, to));
     case 'insert':
       return [insertWords(change, book)];
     case 'remove':
@@ -41,7 +53,7 @@ function cellWords({ row, column, cell }: CellChange, sheet: string, book: Stand
   const gone = `A cell on ${on} that is gone`;
   const where = across < 0 || down < 0 ? gone : `${on} ${columnName(across)}${down + 1}`;
   const entry = cell?.override?.value ?? cell?.formula ?? cell?.value ?? '';
-  return `${where}${name === undefined ? '' : `, ${name}`}: ${cell === null ? 'emptied' : said(entry)}`;
+  return `${where}${name === undefined ? '' : `, ${name}`}: ${cell === null ? 'cleared' : said(entry)}`;
 }
 
 const MANY = {
@@ -60,9 +72,9 @@ function insertWords(change: Inserted, book: Standing): string {
   const named = items.flatMap((item) => ('name' in item ? [item.name] : []));
   const what = `${items.length} ${MANY[change.list][items.length === 1 ? 0 : 1]}`;
   const names = named.length === 0 ? '' : ` (${named.join(', ')})`;
-  const place = after === null ? 'at the front' : `after ${which(change, [after], book, '')}`;
+  const place = after === null ? 'at the start' : `after ${which(change, [after], book, '')}`;
   const on = 'sheet' in change ? ` on ${sheetNamed(book, change.sheet)}` : '';
-  return `${what}${names} put in${change.list === 'tables' ? '' : ` ${place}`}${on}`;
+  return `${what}${names} inserted${change.list === 'tables' ? '' : ` ${place}`}${on}`;
 }
 
 /** `Rows 5, 6 on Base`, `The check Knees`, `2 rows on Base that are gone` */

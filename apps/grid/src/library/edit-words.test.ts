@@ -30,9 +30,10 @@ describe('changes by id in words', () => {
       },
       'Base B2, top_length: 96',
     ],
+    [{ change: 'head', set: { due: '2026-03-14' } }, "The workbook's due date: 2026-03-14"],
     [
       { change: 'cells', sheet: 's1', cells: [{ row: 'r2', column: 'cb', cell: null }] },
-      'Base B2, top_length: emptied',
+      'Base B2, top_length: cleared',
     ],
     [
       { change: 'cells', sheet: 's1', cells: [{ row: 'r1', column: 'ca', cell: { value: '' } }] },
@@ -48,11 +49,11 @@ describe('changes by id in words', () => {
     ],
     [
       { change: 'insert', list: 'rows', sheet: 's1', after: 'r2', items: [{ id: 'r3' }] },
-      '1 row put in after row 2 on Base',
+      '1 row inserted after row 2 on Base',
     ],
     [
       { change: 'insert', list: 'columns', sheet: 's1', after: null, items: [{ id: 'cc' }] },
-      '1 column put in at the front on Base',
+      '1 column inserted at the start on Base',
     ],
     [
       {
@@ -61,7 +62,7 @@ describe('changes by id in words', () => {
         after: 's1',
         items: [{ id: 's2', name: 'Top', columns: [], rows: [] }],
       },
-      '1 sheet (Top) put in after sheet Base',
+      '1 sheet (Top) inserted after sheet Base',
     ],
     [
       { change: 'remove', list: 'rows', sheet: 's1', ids: ['r1', 'r2'] },

@@ -1,5 +1,5 @@
 import { type At, columnName, type Edit } from '@kerfbook/workbook';
-import { changeInWords, type Standing, sheetNamed } from './change-words.ts';
+import { changeInWords, headSays, type Standing, sheetNamed } from './change-words.ts';
 
 /**
  * An edit in words for its maker: what was done, and where that was at the time, or for changes by id
@@ -39,13 +39,13 @@ function words(edit: Edit, book: Standing): readonly string[] {
     case 'renameName':
       return [`The name ${edit.from} changed to ${edit.to}`];
     case 'setBook':
-      return Object.entries(edit.set).map(([what, to]) => `The workbook's ${what}: ${said(to)}`);
+      return Object.entries(edit.set).map(([what, to]) => headSays(what, to));
     case 'setChecks':
       return [`Checks changed: ${edit.checks.map(({ name }) => name).join(', ')}`];
     case 'setTables':
       return ['Tables of parts or stock changed'];
     case 'changeUnits':
-      return [`Units changed to ${edit.to === 'metric' ? 'millimetres' : 'inches'}`];
+      return [`Units changed to ${edit.to === 'metric' ? 'millimeters' : 'inches'}`];
     case 'become':
       return [`Went back to an earlier version, "${edit.book.title}"`];
     default:
@@ -109,6 +109,8 @@ function sheetWords(edit: OfSheets, book: Standing): string {
       return `The sheet ${sheetNamed(book, edit.sheet)} renamed to ${edit.name}`;
     case 'moveSheet':
       return `The sheet ${sheetNamed(book, edit.sheet)} moved`;
+    case 'hideSheet':
+      return `The sheet ${sheetNamed(book, edit.sheet)} ${edit.hidden ? 'hidden' : 'shown'}`;
     default: {
       const unknown: never = edit;
       throw new Error(`not a change: ${JSON.stringify(unknown)}`);

@@ -1,4 +1,4 @@
-import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import type { At, OpenWorkbook, SheetView } from '@kerfbook/workbook';
 
 /** One cell on in each direction. */
 export const STEPS = {
@@ -8,9 +8,17 @@ export const STEPS = {
   right: { rows: 0, columns: 1 },
 } as const;
 
+/** The sheets that a maker sees: those not hidden, and the one that is open. Where all are hidden, all of them. */
+export function sheetsInSight(book: OpenWorkbook, open?: string): readonly SheetView[] {
+  const sheets = book.sheets();
+  const shown = sheets.filter(({ isHidden }) => !isHidden);
+  if (shown.length === 0) return sheets;
+  return sheets.filter(({ id, isHidden }) => !isHidden || id === open);
+}
+
 /** The first input of a sheet: where a maker is likely to begin. */
 export function firstCell(book: OpenWorkbook, wanted?: string): At {
-  const sheet = (wanted === undefined ? undefined : book.sheet(wanted)) ?? book.sheets()[0];
+  const sheet = (wanted === undefined ? undefined : book.sheet(wanted)) ?? sheetsInSight(book)[0];
   if (sheet === undefined) throw new Error('a workbook has at least one sheet');
   for (let row = 0; row < Math.min(sheet.rows, 60); row += 1) {
     for (let column = 0; column < Math.min(sheet.columns, 10); column += 1) {
