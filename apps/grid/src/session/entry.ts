@@ -1,12 +1,19 @@
-import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import {
+  type At,
+  choiceMeant,
+  choicesNear,
+  notAChoice,
+  type OpenWorkbook,
+} from '@kerfbook/workbook';
 import { type Changes, READS_ONLY } from './changes.ts';
 import { asRead } from './decimal-mark.ts';
 import type { Notices } from './notices.ts';
 import type { Painting } from './painting.ts';
+import { isFormula } from './pointing.ts';
 import { rangeOffer } from './range-offer.ts';
 import type { Selecting } from './selecting.ts';
 import type { Standing } from './standing.ts';
-import type { Editing, Pointed } from './types.ts';
+import type { Editing, Offer, Pointed } from './types.ts';
 
 /** What writing an entry needs of the other rooms. */
 interface Rooms {
@@ -25,6 +32,8 @@ export class Entry {
   readonly #painting: Painting;
   readonly #selecting: Selecting;
   readonly #changes: Changes;
+  /** The question about what is being written. */
+  #question: Offer | undefined;
 
   constructor(book: OpenWorkbook, rooms: Rooms) {
     this.#book = book;
@@ -84,9 +93,18 @@ export class Entry {
   cancel(): void {
     const { editing } = this.#standing.now;
     if (editing === undefined) return;
-    this.#standing.clear('editing', 'refused');
+    this.#over();
     this.#home(editing.at);
     this.#painting.repaint([editing.at]);
+  }
+
+  /** Nothing is written any more, nor asked about it. */
+  #over(): void {
+    this.#standing.clear('editing', 'refused');
+    if (this.#question !== undefined && this.#standing.now.offer === this.#question) {
+      this.#standing.clear('offer');
+    }
+    this.#question = undefined;
   }
 
   /** Back to the sheet of what was written, where pointing led to another. */
@@ -112,20 +130,51 @@ export class Entry {
       this.cancel();
       return true;
     }
+    const listed = this.#asListed(at, text);
+    if (listed === undefined) return false;
     const { sheet, row, column } = at;
     const before = this.#book.value(at).kind;
-    const result = this.#changes.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    const result = this.#changes.apply({
+      do: 'enter',
+      sheet,
+      cells: [{ row, column, text: listed }],
+    });
     if (!result.ok) return false;
-    this.#standing.clear('editing', 'refused');
+    this.#over();
     const offer = before === 'empty' ? rangeOffer(this.#book, at) : undefined;
     if (offer !== undefined) {
-      const take = { says: 'Take it in', does: () => this.#changes.apply(offer.edit) };
-      this.#notices.offer({ says: offer.says, answers: [take], putAway: 'Leave it' });
+      const take = { says: 'Include it', does: () => this.#changes.apply(offer.edit) };
+      this.#notices.offer({ says: offer.says, answers: [take], putAway: 'Dismiss' });
     }
     this.#ask(at);
     this.#home(at);
     this.#painting.repaint([at]);
     return true;
+  }
+
+  /**
+   * The choice that a text stands for in a cell with a list, the text itself in any other; undefined where it
+   * is in no list: then the nearest are offered, and what was written stays to be mended.
+   */
+  #asListed(at: At, text: string): string | undefined {
+    if (text.trim() === '' || isFormula(text) || text.startsWith("'")) return text;
+    const choices = this.#book.choices(at);
+    if (choices === undefined) return text;
+    const meant = choiceMeant(text, choices);
+    if (meant !== undefined) return meant.text;
+    const answers = choicesNear(text, choices)
+      .slice(0, 3)
+      .map((choice) => ({ says: choice.text, does: () => this.#takeChoice(at, choice.text) }));
+    const says = notAChoice(text, choices);
+    this.#question = { says, answers, putAway: 'Go on writing' };
+    this.#notices.offer(this.#question);
+    return undefined;
+  }
+
+  #takeChoice({ sheet, row, column }: At, text: string): void {
+    this.#over();
+    this.#changes.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    this.#painting.repaint([{ sheet, row, column }]);
   }
 
   /** Where an entry can mean two things, which of them. */
@@ -138,6 +187,6 @@ export class Entry {
       does: () => this.#changes.apply({ do: 'enter', sheet, cells: [{ row, column, text }] }),
     }));
     const [question = says] = says.split(/(?<=\?) /);
-    this.#notices.offer({ says: question, answers, putAway: 'Leave it' });
+    this.#notices.offer({ says: question, answers, putAway: 'Dismiss' });
   }
 }

@@ -1,9 +1,10 @@
 import type { ICellEditorComp, ICellEditorParams } from 'ag-grid-community';
 import { enterInAll } from '../commands/commands.ts';
 import { isFormula } from '../session/pointing.ts';
-import type { Session } from '../session/session.ts';
+import type { Editing, Session } from '../session/session.ts';
 import { colouredTokens, paintTokens } from '../writing/colours.ts';
 import { helpKey } from '../writing/writing.ts';
+import { ChoiceList } from './choice-list.ts';
 import type { GridContext, Leave } from './context.ts';
 
 /**
@@ -11,13 +12,16 @@ import type { GridContext, Leave } from './context.ts';
  * the formula line shows at the same time. It is made and focused at once, so that no key is lost.
  */
 export class CellEditor implements ICellEditorComp {
-  #field: HTMLInputElement | HTMLSelectElement = document.createElement('input');
+  #field = document.createElement('input');
   /** Holds the field over the coloured letters of a formula. */
   readonly #holder = document.createElement('div');
   readonly #under = document.createElement('div');
   #session: Session | undefined;
+  /** The choices of a cell that has some. */
+  #list: ChoiceList | undefined;
   #leave: GridContext['leave'] = () => undefined;
   #left = false;
+  #shown: Editing | undefined;
   #ends: () => void = () => undefined;
 
   init(params: ICellEditorParams): void {
@@ -25,12 +29,9 @@ export class CellEditor implements ICellEditorComp {
     this.#session = session;
     this.#leave = leave;
     const { editing } = session;
-    const choices = session.current().allow?.list;
-    this.#field =
-      choices !== undefined && editing?.mode === 'edit'
-        ? choiceField(choices, editing.text)
-        : textField(editing?.text ?? '');
+    this.#field = textField(editing?.text ?? '');
     this.#field.className = 'cell-entry';
+    if (session.state.value.pad === true) this.#field.inputMode = 'none';
     this.#field.setAttribute('aria-label', `Entry of ${session.current().address}`);
     for (const event of ['input', 'keyup', 'pointerup']) {
       this.#field.addEventListener(event, () => this.#tell());
@@ -45,10 +46,23 @@ export class CellEditor implements ICellEditorComp {
     this.#ends = session.state.watch(() => this.#show());
     this.#colour();
     this.#field.addEventListener('keydown', (event) => this.#key(event as KeyboardEvent));
-    if (this.#field instanceof HTMLSelectElement) {
-      this.#field.addEventListener('change', () => {
-        session.write(this.#field.value);
-        this.#finish('stay');
+    const choices = session.book.choices(session.at);
+    if (choices === undefined) return;
+    const cell = session.current();
+    this.#list = new ChoiceList({
+      field: this.#field,
+      label: `Choices of ${cell.name ?? cell.address}`,
+      choices,
+      held: cell.entry,
+      onTake: (text) => this.#take(text, 'stay'),
+    });
+    this.#field.classList.add('has-choices');
+    this.#field.addEventListener('input', () => this.#find());
+    // A finger chose the list: the keyboard of the screen comes when the field is pressed.
+    if (matchMedia('(pointer: coarse)').matches) {
+      this.#field.inputMode = 'none';
+      this.#field.addEventListener('pointerdown', () => {
+        this.#field.inputMode = 'text';
       });
     }
   }
@@ -57,15 +71,14 @@ export class CellEditor implements ICellEditorComp {
   #tell(): void {
     const field = this.#field;
     if (this.#session?.editing?.from !== 'cell') return;
-    if (field instanceof HTMLSelectElement) this.#session.write(field.value);
-    else this.#session.write(field.value, field.selectionEnd ?? field.value.length);
+    this.#session.write(field.value, field.selectionEnd ?? field.value.length);
   }
 
   /** The letters of a formula in the colours of what they stand for. */
   #colour(): void {
     const { editing, book } = this.#session ?? {};
     if (editing === undefined || book === undefined) return;
-    const coloured = isFormula(editing.text) && this.#field instanceof HTMLInputElement;
+    const coloured = isFormula(editing.text);
     this.#field.dataset.coloured = String(coloured);
     paintTokens(this.#under, coloured ? colouredTokens(book, editing) : []);
     this.#under.scrollLeft = this.#field.scrollLeft;
@@ -76,9 +89,13 @@ export class CellEditor implements ICellEditorComp {
     this.#colour();
     const { editing } = this.#session ?? {};
     const field = this.#field;
-    if (editing?.from !== 'cell' || field instanceof HTMLSelectElement) return;
-    if (field.value === editing.text) return;
-    field.value = editing.text;
+    if (editing?.from !== 'cell') return;
+    // Other news of the session says nothing of the caret, which its maker may have moved.
+    if (editing === this.#shown) return;
+    this.#shown = editing;
+    const isThere = field.value === editing.text;
+    if (isThere && field.selectionEnd === editing.caret) return;
+    if (!isThere) field.value = editing.text;
     field.setSelectionRange(editing.caret, editing.caret);
   }
 
@@ -87,10 +104,17 @@ export class CellEditor implements ICellEditorComp {
   }
 
   afterGuiAttached(): void {
-    this.#field.focus();
-    if (this.#field instanceof HTMLInputElement) {
-      const end = this.#field.value.length;
-      this.#field.setSelectionRange(end, end);
+    const field = this.#field;
+    field.focus();
+    const opensList = this.#list !== undefined && !isFormula(field.value) && field.value !== '';
+    // What stands in a list's cell is chosen: what is written finds another choice in its place.
+    field.setSelectionRange(opensList ? 0 : field.value.length, field.value.length);
+    if (
+      this.#list !== undefined &&
+      this.#session?.editing?.mode === 'edit' &&
+      !isFormula(field.value)
+    ) {
+      this.#list.open();
     }
   }
 
@@ -105,6 +129,7 @@ export class CellEditor implements ICellEditorComp {
   destroy(): void {
     const session = this.#session;
     this.#ends();
+    this.#list?.destroy();
     if (this.#left || session?.editing?.from !== 'cell') return;
     if (!session.commit()) session.toLine();
   }
@@ -118,6 +143,11 @@ export class CellEditor implements ICellEditorComp {
       return;
     }
     const leave = leaveOf(event, session.editing?.mode ?? 'edit');
+    if (this.#listKey(event, leave)) {
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
     if (event.key === 'Enter' && (event.ctrlKey || event.metaKey)) {
       if (enterInAll(session)) this.#end('stay');
     } else if (event.key === 'Escape') {
@@ -132,12 +162,44 @@ export class CellEditor implements ICellEditorComp {
 
   #selectedText(): readonly [number, number] {
     const field = this.#field;
-    if (field instanceof HTMLSelectElement) return [0, 0];
     return [field.selectionStart ?? 0, field.selectionEnd ?? 0];
   }
 
+  /** What is written finds in the list; a formula has none. */
+  #find(): void {
+    if (isFormula(this.#field.value)) this.#list?.close();
+    else this.#list?.find(this.#field.value);
+  }
+
+  /** Arrows choose in the list, Enter and Tab take what is chosen. True: the key was the list's. */
+  #listKey(event: KeyboardEvent, leave: Leave | undefined): boolean {
+    const list = this.#list;
+    if (list === undefined || isFormula(this.#field.value)) return false;
+    const step = STEPS_IN_LIST[event.key];
+    if (step !== undefined && !event.ctrlKey && !event.metaKey) {
+      if (event.altKey && step < 0) list.close();
+      else list.move(step);
+      return true;
+    }
+    const { chosen } = list;
+    if (chosen === undefined || (event.key !== 'Enter' && event.key !== 'Tab')) return false;
+    if (event.ctrlKey || event.metaKey || leave === undefined) return false;
+    this.#take(chosen, leave);
+    return true;
+  }
+
+  #take(text: string, leave: Leave): void {
+    this.#field.value = text;
+    this.#session?.write(text);
+    this.#finish(leave);
+  }
+
   #finish(leave: Leave): void {
-    if (this.#session?.commit() === true) this.#end(leave);
+    const session = this.#session;
+    if (session?.commit() === true) this.#end(leave);
+    else if (session?.state.value.offer !== undefined) {
+      this.#list?.offer(this.#field.value, session.state.value.offer.says);
+    }
   }
 
   #end(leave: Leave): void {
@@ -145,6 +207,14 @@ export class CellEditor implements ICellEditorComp {
     this.#leave(leave);
   }
 }
+
+/** How far keys go in a list. */
+const STEPS_IN_LIST: Readonly<Record<string, number>> = {
+  ArrowDown: 1,
+  ArrowUp: -1,
+  PageDown: 8,
+  PageUp: -8,
+};
 
 function leaveOf(event: KeyboardEvent, mode: 'fresh' | 'edit'): Leave | undefined {
   if (event.key === 'Enter') return event.shiftKey ? 'up' : 'down';
@@ -166,14 +236,5 @@ function textField(text: string): HTMLInputElement {
   field.setAttribute('aria-autocomplete', 'list');
   field.setAttribute('aria-expanded', 'false');
   field.setAttribute('aria-controls', 'entry-options');
-  return field;
-}
-
-function choiceField(choices: readonly string[], text: string): HTMLSelectElement {
-  const field = document.createElement('select');
-  const known = choices.some((choice) => choice === text);
-  for (const choice of known ? choices : [text, ...choices]) {
-    field.add(new Option(choice, choice, false, choice === text));
-  }
   return field;
 }
