@@ -1,10 +1,11 @@
 import { type CellDocument, carryRead, type Place, shiftedCell } from '@kerfbook/workbook';
-import { type Area, columnsOf, holds, placesOf, rowsOf } from '../session/area.ts';
+import { type Area, columnsOf, didWith, holds, placesOf, rowsOf } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
+import { seriesOf } from './series.ts';
 
 /**
- * Goes on with what stands in an area into the larger one around it (G42): numbers with an even step
- * and names that end in a number as a series, formulas as if copied, anything else over again.
+ * Goes on with what stands in an area into the larger one around it (G42): a series by its step
+ * (`seriesOf`), formulas as if copied, anything else over again.
  */
 export function fill(session: Session, from: Area, to: Area): boolean {
   const { sheet } = session.at;
@@ -26,9 +27,28 @@ export function fill(session: Session, from: Area, to: Area): boolean {
       cells.push({ ...place, cell: Object.keys(cell).length === 0 ? null : cell });
     });
   }
-  const result = session.apply({ do: 'place', sheet, cells });
+  const result = session.apply({ do: 'place', sheet, cells }, didWith('Filled', cells.length));
   if (result.ok) session.select(to, session.at);
   return result.ok;
+}
+
+/**
+ * An area made to reach as far down as the filled column at its left goes, or at its right where there is none;
+ * undefined where neither goes on, or something stands right under the area.
+ */
+export function downAsNeighbour({ book, at }: Session, area: Area): Area | undefined {
+  const filled = (row: number, column: number): boolean =>
+    column >= 0 && book.value({ sheet: at.sheet, row, column }).kind !== 'empty';
+  const below = area.bottom + 1;
+  const beside = [area.left - 1, area.right + 1].find((column) => filled(below, column));
+  if (beside === undefined) return undefined;
+  const free = (row: number): boolean =>
+    !placesOf([{ ...area, top: row, bottom: row }]).some((place) =>
+      filled(place.row, place.column),
+    );
+  let bottom = area.bottom;
+  while (filled(bottom + 1, beside) && free(bottom + 1)) bottom += 1;
+  return bottom === area.bottom ? undefined : { ...area, bottom };
 }
 
 const lineOf = (area: Area, down: boolean, line: number): Area =>
@@ -46,16 +66,8 @@ function series(session: Session, source: readonly Place[]): Next {
   const plain = cells.every(
     ({ formula, override }) => formula === undefined && override === undefined,
   );
-  const numbers = plain
-    ? cells.flatMap(({ value }) => (typeof value === 'number' ? value : []))
-    : [];
-  const step = numbers.length === cells.length ? evenStep(numbers, last) : undefined;
-  if (step !== undefined)
-    return (k) => ({ ...bare(last), value: cut((numbers.at(-1) ?? 0) + step * (k + 1)) });
-  const named = plain ? counted(cells) : undefined;
-  if (named !== undefined) {
-    return (k) => ({ ...bare(last), value: `${named.words}${named.last + named.step * (k + 1)}` });
-  }
+  const following = plain ? seriesOf(cells) : undefined;
+  if (following !== undefined) return (k) => ({ ...bare(last), value: following(k) });
   return (k, place) => {
     const i = k % cells.length;
     const [cell = {}, from = place] = [cells[i], source[i]];
@@ -72,30 +84,6 @@ function bare({
   ...traits
 }: CellDocument): CellDocument {
   return traits;
-}
-
-/** The step from number to number; a single day is followed by the next. */
-function evenStep(numbers: readonly number[], { quantity }: CellDocument): number | undefined {
-  const [first = 0, second] = numbers;
-  if (second === undefined) return quantity === 'date' && numbers.length === 1 ? 1 : undefined;
-  const step = second - first;
-  const size = Math.max(...numbers.map(Math.abs), 1);
-  const even = numbers.every((n, i) => Math.abs(n - first - i * step) <= 1e-9 * size);
-  return even ? step : undefined;
-}
-
-/** Sums of decimal steps without the noise of binary fractions. */
-const cut = (n: number): number => Number(n.toPrecision(14));
-
-/** `shelf 1`, `shelf 2`: the words, the last number and the step; undefined for anything else. */
-function counted(cells: readonly CellDocument[]) {
-  const endings = cells.map(({ value }) => /^(.*?)(\d{1,9})$/s.exec(String(value ?? '')));
-  if (cells.some(({ value }) => typeof value !== 'string')) return undefined;
-  const words = endings[0]?.[1];
-  if (words === undefined || endings.some((ending) => ending?.[1] !== words)) return undefined;
-  const numbers = endings.map((ending) => Number(ending?.[2]));
-  const step = numbers.length === 1 ? 1 : evenStep(numbers, {});
-  return step === undefined ? undefined : { words, last: numbers.at(-1) ?? 0, step };
 }
 
 /** Fills the selection from its first row or column; a single one from what is before it (G42). */
@@ -126,6 +114,6 @@ function copyDown(session: Session, from: Area, to: Area, selected: Area): void 
       const cell = name === undefined ? moved : carryRead(moved, { ...moved, name });
       return { ...place, cell: Object.keys(cell).length === 0 ? null : cell };
     });
-  const result = session.apply({ do: 'place', sheet, cells });
+  const result = session.apply({ do: 'place', sheet, cells }, didWith('Filled', cells.length));
   if (result.ok && cells.length > 1) session.select(selected, session.at);
 }

@@ -8,6 +8,7 @@ import {
   type Selection,
   sizeInWords,
 } from './area.ts';
+import { offered } from './offered.ts';
 import { firstCell, same } from './places.ts';
 import type { Standing } from './standing.ts';
 
@@ -77,6 +78,16 @@ export class Selecting {
     };
     if (!same(corner, this.at)) this.moveTo(corner);
     this.#select({ areas: [area], lead });
+  }
+
+  /** Selects the whole rows or columns that an area stands in. */
+  selectLines(line: 'row' | 'column', area: Area): void {
+    const { rows, columns } = offered(this.#book.sheet(this.at.sheet));
+    this.select(
+      line === 'row'
+        ? { ...area, left: 0, right: columns - 1 }
+        : { ...area, top: 0, bottom: rows - 1 },
+    );
   }
 
   /** Begins another area at a place, beside those selected (G16). */

@@ -1,8 +1,11 @@
 import type { Place } from '@kerfbook/workbook';
-import { fill } from '../commands/fill.ts';
+import { downAsNeighbour, fill } from '../commands/fill.ts';
 import { type Area, holds } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 import { cellElement, cellPlace } from './highlights.ts';
+
+/** A cell is so wide, px, where a finger has room for both handles under it. */
+const ROOM = 100;
 
 /**
  * The small square at the corner of what is selected: dragged on, it fills (G42). It stands in the
@@ -42,7 +45,11 @@ export class FillHandle {
       session.editing === undefined;
     const corner = shown ? cellElement(this.#host, { row: area.bottom, column: area.right }) : null;
     if (corner === null) this.#element.remove();
-    else if (this.#element.parentElement !== corner) corner.append(this.#element);
+    else {
+      // Where the cell has no room for a finger beside the round handle, a finger's stands at its other corner.
+      this.#element.classList.toggle('is-aside', Number.parseFloat(corner.style.width) < ROOM);
+      if (this.#element.parentElement !== corner) corner.append(this.#element);
+    }
   }
 
   /** The area a drag to a place would fill: on from the selection in one direction. */
@@ -82,6 +89,12 @@ export class FillHandle {
         !holds(this.area, place);
       cell.classList.toggle('is-filling', filled);
     }
+  }
+
+  /** Fills as far down as the column beside it goes, over nothing that stands there. */
+  fillDown(): void {
+    const to = this.area === undefined ? undefined : downAsNeighbour(this.#session, this.area);
+    if (to !== undefined) this.fill(to);
   }
 
   fill(to: Area | undefined): void {

@@ -79,3 +79,13 @@ export function rowOf(element: Element): number | undefined {
 export function cellElement(host: HTMLElement, { row, column }: Place): HTMLElement | null {
   return host.querySelector(`.ag-row[row-id="${row}"] .ag-cell[col-id="${columnId(column)}"]`);
 }
+
+/** The cell that an element is or stands in. */
+export const cellAround = (target: EventTarget | null): Element | null =>
+  target instanceof Element ? target.closest('.ag-cell[col-id^="c"]') : null;
+
+/** Whether a press here goes to another cell than the one being written. */
+export function leavesEntry(target: EventTarget | null): boolean {
+  const cell = cellAround(target);
+  return cell !== null && !cell.classList.contains('ag-cell-inline-editing');
+}

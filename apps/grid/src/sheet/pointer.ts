@@ -1,9 +1,19 @@
 import type { At, Place } from '@kerfbook/workbook';
+import { selectsWhole } from '../commands/commands.ts';
+import { afterGridModule } from '../page/after-grid.ts';
+import { ignoreLetGo } from '../page/let-go.ts';
 import { type Area, holds } from '../session/area.ts';
-import type { Session } from '../session/session.ts';
+import { type Session, same } from '../session/session.ts';
+import type { MenuState } from '../session/types.ts';
 import { point } from '../writing/writing.ts';
+import { placeOf } from './context.ts';
+import { EdgeDrag } from './edge-drag.ts';
 import { FillHandle } from './fill-handle.ts';
 import { cellPlace, rowOf } from './highlights.ts';
+import { PullHand } from './pull-hands.ts';
+import { SelectHandle } from './select-handle.ts';
+
+const widths = afterGridModule(() => import('../commands/widths.ts'));
 
 interface Ground {
   readonly host: HTMLElement;
@@ -28,6 +38,8 @@ const SCROLL_EVERY = 45;
 /** How long a finger is held for a menu, ms, and how far it may slip, px. */
 const HOLD = 550;
 const SLIP = 10;
+/** How wide the arrow of a list is to be pressed on, px. */
+const ARROW = 24;
 
 /**
  * Selecting with the pointer: cells, whole columns by their heads, whole rows by their numbers, all
@@ -36,23 +48,68 @@ const SLIP = 10;
 export class Pointer {
   readonly #ground: Ground;
   readonly handle: FillHandle;
+  readonly #pull: PullHand;
+  readonly edge: EdgeDrag;
+  /** Where fingers select; there only where there are fingers. */
+  readonly #selector: SelectHandle | undefined;
   #drag: { readonly end: () => void } | undefined;
+  /** The last press was a finger's. */
+  #touched = false;
+  /** The cell whose list the press under way opens once it is let go. */
+  #opens: At | undefined;
 
   constructor(ground: Ground) {
     this.#ground = ground;
     this.handle = new FillHandle(ground.host, ground.session, ground.sheet);
+    this.#pull = new PullHand(ground.session);
+    this.edge = new EdgeDrag(ground.host, ground.session, ground.sheet);
+    if (matchMedia('(pointer: coarse)').matches) {
+      this.#selector = new SelectHandle(ground.host, ground.session, ground.sheet);
+    }
   }
 
   destroy(): void {
+    this.#pull.destroy();
     this.#drag?.end();
+  }
+
+  /** Puts what is dragged at the corners of the selection where it belongs now. */
+  placeHandles(): void {
+    this.handle.place();
+    this.#selector?.place();
+  }
+
+  /** The cell whose list the press that became a click opens. */
+  takeOpening(): At | undefined {
+    const at = this.#opens;
+    this.#opens = undefined;
+    return at;
   }
 
   /** True when the press is ours and the grid is to know nothing of it. */
   press(event: PointerEvent): boolean {
+    this.#opens = undefined;
     if (event.button === 2) return this.#pressMenu(event);
     if (event.button !== 0) return false;
-    if (this.handle.isHandle(event.target)) {
-      this.#dragHandle();
+    this.#touched = event.pointerType === 'touch';
+    const onHandle = this.handle.isHandle(event.target);
+    if (onHandle || this.#selector?.isHandle(event.target) === true) {
+      // Under a fingertip they cover much of their cell: where nothing is dragged, the tap is the cell's, or that of
+      // the one they hang over.
+      const { session } = this.#ground;
+      if (this.#touched && session.current().allow?.list !== undefined) this.#opens = session.at;
+      const under = this.#touched ? this.#behind(event) : undefined;
+      const tapped = (): void => {
+        if (under !== undefined && !same(under, session.at)) session.go(under);
+      };
+      if (onHandle) this.#dragHandle(tapped);
+      else this.#dragSelector(tapped);
+      return true;
+    }
+    const held = event.pointerType === 'touch' ? undefined : this.edge.holdsAt(event);
+    // With Shift a press goes on selecting; with Ctrl the edge is taken to copy what is in it.
+    if (held !== undefined && !event.shiftKey) {
+      this.#dragEdge(held, event);
       return true;
     }
     const under = this.#under(event.target);
@@ -65,9 +122,20 @@ export class Pointer {
         if (event.shiftKey) session.extendTo(at);
         else if (also) session.selectAlso(at);
         else session.go(at);
+        if (!event.shiftKey && !also && this.#pull.isSign(event.target)) {
+          if (event.pointerType === 'touch') this.#hold(event);
+          this.#pull.press(event, at, () => this.#dragOver((place) => session.extendTo(place)));
+          return true;
+        }
+        if (!event.shiftKey && !also && this.#opensList(event, at)) this.#opens = at;
         // A finger that moves scrolls; it selects by the handles.
         if (event.pointerType === 'touch') this.#hold(event);
-        else this.#dragOver((place) => session.extendTo(place));
+        else {
+          this.#dragOver((place) => {
+            this.#opens = undefined;
+            session.extendTo(place);
+          });
+        }
         return event.shiftKey || also;
       }
       case 'column':
@@ -82,17 +150,52 @@ export class Pointer {
     }
   }
 
+  /** Two presses on the edge of a head fit its column, on the fill handle fill down. True: they were for one. */
+  pressTwice(target: EventTarget | null): boolean {
+    if (this.handle.isHandle(target) && !this.#touched) {
+      this.handle.fillDown();
+      return true;
+    }
+    const edge = target instanceof Element ? target.closest('.ag-header-cell-resize') : null;
+    const id = edge?.closest('.ag-header-cell')?.getAttribute('col-id');
+    const at = placeOf(this.#ground.sheet, 0, id ?? undefined);
+    if (at === undefined) return edge !== null;
+    const { session } = this.#ground;
+    const area = session.areas.at(-1);
+    const all = selectsWhole(session) === 'columns' && area !== undefined && holds(area, at);
+    widths().then(
+      ({ fitColumns }) =>
+        fitColumns(session, all ? area.left : at.column, all ? area.right : at.column),
+      () => undefined,
+    );
+    return true;
+  }
+
+  /** A tap anywhere on a cell with a list opens it, the pointer on its arrow does. */
+  #opensList(event: PointerEvent, at: At): boolean {
+    if (this.#ground.session.book.cell(at).allow?.list === undefined) return false;
+    if (event.pointerType === 'touch') return true;
+    const cell = event.target instanceof Element ? event.target.closest('.ag-cell') : null;
+    const { right = 0 } = cell?.getBoundingClientRect() ?? {};
+    return right - event.clientX <= ARROW;
+  }
+
   /** A finger held on a cell opens its menu (G64): not every browser tells of a long press itself. */
-  #hold({ clientX: x, clientY: y, pointerId }: PointerEvent): void {
+  #hold({ clientX: x, clientY: y, pointerId }: PointerEvent, of: MenuState['of'] = 'cells'): void {
     this.#drag?.end();
     const { session } = this.#ground;
     const timer = setTimeout(() => {
       end();
-      session.openMenu({ x, y });
+      if (session.pulls.now !== undefined) return;
+      this.#opens = undefined;
+      ignoreLetGo();
+      session.openMenu({ x, y, of });
     }, HOLD);
     const move = (event: PointerEvent): void => {
       if (event.pointerId !== pointerId) return;
-      if (Math.hypot(event.clientX - x, event.clientY - y) > SLIP) end();
+      if (Math.hypot(event.clientX - x, event.clientY - y) <= SLIP) return;
+      this.#opens = undefined;
+      end();
     };
     const end = (): void => {
       clearTimeout(timer);
@@ -107,12 +210,46 @@ export class Pointer {
     this.#drag = { end };
   }
 
-  /** The menu is about what is selected: a press within it selects nothing else. */
+  /** The menu is about what is selected: a press within it selects nothing else, nor does one on a head. */
   #pressMenu(event: PointerEvent): boolean {
     const under = this.#under(event.target);
     const { session } = this.#ground;
-    if (under?.kind !== 'cell') return false;
+    if (under === undefined) return false;
+    if (under.kind !== 'cell') return true;
     return session.areas.some((area) => holds(area, under.at));
+  }
+
+  /**
+   * Selects what a menu opened here is about, where it is not selected yet: a cell, or the whole column or row
+   * of a head. Tells which; undefined where there is none.
+   */
+  selectForMenu(target: EventTarget | null): MenuState['of'] {
+    const under = this.#under(target);
+    const { session, sheet } = this.#ground;
+    switch (under?.kind) {
+      case 'cell':
+        if (!session.areas.some((area) => holds(area, under.at))) session.go(under.at);
+        return 'cells';
+      case 'column': {
+        const { column } = under;
+        const within = session.areas.some((one) => column >= one.left && column <= one.right);
+        if (selectsWhole(session) !== 'columns' || !within) {
+          this.#select('column', column, column);
+        }
+        return 'columns';
+      }
+      case 'row': {
+        const { row } = under;
+        const within = session.areas.some((one) => row >= one.top && row <= one.bottom);
+        if (selectsWhole(session) !== 'rows' || !within) this.#select('row', row, row);
+        return 'rows';
+      }
+      case 'corner':
+        session.select(this.#whole(), { ...session.at, sheet });
+        return 'cells';
+      default:
+        return undefined;
+    }
   }
 
   /** Writes a reference to what is pressed, and to what it is dragged over. */
@@ -125,14 +262,81 @@ export class Pointer {
     this.#dragOver((place) => point(session, sheet, from, place));
   }
 
-  #dragHandle(): void {
-    let to: Area | undefined;
+  /** The cell that a handle hangs over where it is pressed. */
+  #behind({ clientX, clientY }: PointerEvent): At | undefined {
+    const cell = document
+      .elementsFromPoint(clientX, clientY)
+      .find((one) => one.classList.contains('ag-cell'));
+    return cell === undefined ? undefined : cellPlace(cell, this.#ground.sheet);
+  }
+
+  #dragSelector(tapped: () => void): void {
+    const reach = this.#selector?.reach();
+    let moved = false;
     this.#dragOver(
       (place) => {
+        this.#opens = undefined;
+        moved = true;
+        reach?.(place);
+      },
+      () => {
+        if (!moved) tapped();
+      },
+    );
+  }
+
+  #dragHandle(tapped: () => void): void {
+    let to: Area | undefined;
+    let moved = false;
+    this.#dragOver(
+      (place) => {
+        this.#opens = undefined;
+        moved = true;
         to = this.handle.reach(place);
         this.handle.preview(to);
       },
-      () => this.handle.fill(to),
+      () => {
+        if (moved) this.handle.fill(to);
+        else tapped();
+      },
+    );
+  }
+
+  /** Drags what is selected by its edge; a press that is let go where it was goes to its cell. */
+  #dragEdge(from: Place, { ctrlKey, metaKey, altKey }: PointerEvent): void {
+    const { session, sheet } = this.#ground;
+    let to: Area | undefined;
+    let copies = ctrlKey || metaKey || altKey;
+    const show = (): void => this.edge.preview(to, copies);
+    // Whether it copies is told by what is held when it is let go.
+    const key = (event: KeyboardEvent): void => {
+      if (event.key === 'Escape') {
+        event.preventDefault();
+        event.stopPropagation();
+        to = undefined;
+        cancelled = true;
+        this.#drag?.end();
+        return;
+      }
+      copies = event.ctrlKey || event.metaKey || event.altKey;
+      show();
+    };
+    let cancelled = false;
+    document.addEventListener('keydown', key, true);
+    document.addEventListener('keyup', key, true);
+    this.#dragOver(
+      (place) => {
+        to = this.edge.target(from, place);
+        show();
+      },
+      () => {
+        document.removeEventListener('keydown', key, true);
+        document.removeEventListener('keyup', key, true);
+        this.edge.preview(undefined);
+        if (to !== undefined) this.edge.drop(to, copies);
+        else if (!cancelled) session.go({ sheet, ...from });
+      },
+      from,
     );
   }
 
@@ -143,31 +347,37 @@ export class Pointer {
 
   /** Selects whole rows or columns from one to the other, and on while the pointer moves. */
   #lines(kind: 'row' | 'column', at: number, event: PointerEvent): void {
+    const { session } = this.#ground;
+    const from = event.shiftKey ? session.at[kind] : at;
+    this.#select(kind, from, at);
+    // A finger held on a head opens its menu.
+    if (event.pointerType === 'touch') this.#hold(event, `${kind}s`);
+    else this.#dragOver((place) => this.#select(kind, from, place[kind]));
+  }
+
+  #select(kind: 'row' | 'column', from: number, to: number): void {
     const { session, sheet } = this.#ground;
     const whole = this.#whole();
     const first = this.#ground.firstShown();
-    const from = event.shiftKey ? session.at[kind] : at;
-    const current: At =
-      kind === 'row'
-        ? { sheet, row: from, column: first.column }
-        : { sheet, row: first.row, column: from };
-    const select = (to: number): void => {
-      const [low, high] = [Math.min(from, to), Math.max(from, to)];
-      const area =
-        kind === 'row'
-          ? { ...whole, top: low, bottom: high }
-          : { ...whole, left: low, right: high };
-      session.select(area, current);
-    };
-    select(at);
-    this.#dragOver((place) => select(place[kind]));
+    const [low, high] = [Math.min(from, to), Math.max(from, to)];
+    if (kind === 'row') {
+      const area = { ...whole, top: low, bottom: high };
+      session.select(area, { sheet, row: from, column: first.column });
+    } else {
+      const area = { ...whole, left: low, right: high };
+      session.select(area, { sheet, row: first.row, column: from });
+    }
   }
 
   /** Follows the pointer until it is let go, scrolling while it is held beyond an edge (G14). */
-  #dragOver(reach: (place: Place) => void, done: () => void = () => undefined): void {
+  #dragOver(
+    reach: (place: Place) => void,
+    done: () => void = () => undefined,
+    from: Place = this.#ground.session.selection?.lead ?? this.#ground.session.at,
+  ): void {
     this.#drag?.end();
     const { host } = this.#ground;
-    let last: Place = this.#ground.session.selection?.lead ?? this.#ground.session.at;
+    let last: Place = from;
     let beyond = { rows: 0, columns: 0 };
     const to = (place: Place): void => {
       if (place.row === last.row && place.column === last.column) return;
