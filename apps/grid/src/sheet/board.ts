@@ -1,6 +1,7 @@
 import type { At, Place } from '@kerfbook/workbook';
 import {
   CellStyleModule,
+  ClientSideRowModelApiModule,
   ClientSideRowModelModule,
   ColumnApiModule,
   CustomEditorModule,
@@ -13,19 +14,22 @@ import {
   ScrollApiModule,
 } from 'ag-grid-community';
 import { copySelected, paste } from '../commands/clipboard.ts';
-import { clearSelected, turnStyle } from '../commands/commands.ts';
+import { clearSelected, selectsWhole, turnStyle } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
 import { turnGroup } from '../commands/groups.ts';
 import { insertLines } from '../commands/structure.ts';
+import { enterToday, numbersBeside, sumSelected } from '../commands/usual.ts';
 import { gridIsDrawn, gridIsMade } from '../page/after-grid.ts';
-import { cellsOf, holds, jump, regionAround, type Selection } from '../session/area.ts';
+import { jump, type Selection } from '../session/area.ts';
 import { STEPS } from '../session/places.ts';
 import { isFormula, mayPoint } from '../session/pointing.ts';
 import { type Session, same } from '../session/session.ts';
 import type { Block } from '../session/types.ts';
 import { readsOf } from '../writing/writing.ts';
-import { columnId, type GridContext, type Leave, placeOf } from './context.ts';
+import { columnId, type GridContext, type Leave } from './context.ts';
+import { leaveRoom, TOUCH } from './finger-room.ts';
 import {
+  alike,
   contentOf,
   type Drawn,
   drawnRows,
@@ -34,19 +38,30 @@ import {
   type Size,
   sizeOf,
 } from './grid-looks.ts';
+import { HeadKey } from './head-key.ts';
 import {
+  cellAround,
   cellElement,
   cellPlace,
   highlightLeaving,
   highlightReads,
   highlightSelection,
+  leavesEntry,
 } from './highlights.ts';
 import { type KeyAction, keyAction } from './keys.ts';
+import { aPageFrom, selectRegion, widen } from './lines.ts';
 import { inSight, lastUsed, nextPlace, rowInSight } from './moves.ts';
+import { paintCells } from './paint.ts';
 import { Pointer } from './pointer.ts';
+import { withAligned } from './points.ts';
+import { PullKeys } from './pull-hands.ts';
+import { RowHeights } from './row-heights.ts';
 import { groupsByHead } from './row-number.ts';
+import { ViewEnd } from './view-end.ts';
+import { WholeWords } from './whole-words.ts';
 
 ModuleRegistry.registerModules([
+  ClientSideRowModelApiModule,
   ClientSideRowModelModule,
   CellStyleModule,
   ColumnApiModule,
@@ -69,6 +84,10 @@ export class Board {
   readonly #grid: GridApi<Line>;
   readonly #ends: (() => void)[] = [];
   readonly #pointer: Pointer;
+  readonly #pull: PullKeys;
+  readonly #headKey: HeadKey;
+  readonly #whole: WholeWords;
+  readonly #heights: RowHeights;
   /** Whether the last press was ours, so that the mouse event that follows it is too. */
   #ours = false;
   /** Whether it pointed at cells for a formula. */
@@ -90,6 +109,9 @@ export class Board {
     this.#size = sizeOf(session.book.sheet(sheet));
     this.#drawn = drawnRows(this.#size);
     this.#structures = session.state.value.structures;
+    this.#pull = new PullKeys(session);
+    this.#headKey = new HeadKey(session);
+    this.#whole = new WholeWords(host, session, sheet);
     this.#pointer = new Pointer({
       host,
       session,
@@ -108,15 +130,35 @@ export class Board {
       },
       onViewportChanged: () => this.#highlightAgain(),
       onColumnResized: ({ finished, source, column }) => {
+        // Numbers that fit no more are shown otherwise.
+        if (column !== null) this.#grid.refreshCells({ columns: [column], force: true });
+        this.#heights.widened(column?.getColId());
         if (finished && source === 'uiColumnResized' && column !== null) {
-          this.#widen(column.getColId(), Math.round(column.getActualWidth()));
+          widen(session, sheet, column.getColId(), column.getActualWidth());
         }
       },
     });
     gridIsMade([...this.#drawn.values()].some(({ pinned }) => pinned === null));
+    this.#heights = new RowHeights({
+      grid: this.#grid,
+      session,
+      sheet,
+      drawn: () => this.#drawn,
+      onChange: () => {
+        this.#pointer.placeHandles();
+        this.#whole.follow();
+      },
+    });
     this.#label();
+    const viewEnd = new ViewEnd(host, () => this.#show(session.at));
     this.#ends.push(
-      session.onRepaint((cells) => this.#repaint(cells)),
+      () => viewEnd.stop(),
+      () => this.#whole.stop(),
+      () => this.#heights.stop(),
+      session.onRepaint((cells) => {
+        paintCells(this.#grid, sheet, withAligned(session, cells));
+        this.#heights.follow(cells);
+      }),
       session.state.watch(() => this.#follow()),
       session.onFocusGrid(() => this.#showFocus(session.at)),
     );
@@ -127,22 +169,42 @@ export class Board {
     this.#hearAll('mousedown', (event) => this.#press(event));
     // A press that was ours is no click for the grid either: it would stop the editor.
     this.#hearAll('click', (event) => {
+      // A cell tapped with a finger brings the pad for numbers, where it takes one.
+      if (cellAround(event.target) !== null && TOUCH.matches) session.setPad(true);
       if (this.#pointed) event.stopPropagation();
       this.#pointed = false;
+      if (this.#headKey.isKey(event.target) && session.editing === undefined) {
+        this.#headKey.open(this.#pointer.selectForMenu(event.target));
+        event.stopPropagation();
+        return;
+      }
+      const opens = this.#pointer.takeOpening();
+      if (opens !== undefined && session.editing === undefined && same(opens, session.at)) {
+        this.#edit('edit');
+      }
     });
     this.#hear('focusin', (event) => this.#focused(event));
     this.#hear('copy', (event) => this.#clip(event));
     this.#hear('cut', (event) => this.#clip(event));
     this.#hear('paste', (event) => this.#clip(event));
     this.#hear('contextmenu', (event) => this.#menu(event));
+    this.#hear('pointerover', (event) => this.#headKey.follow(event.target));
+    this.#hear('pointermove', (event) => {
+      if (event.buttons === 0 && event.pointerType === 'mouse') this.#pointer.edge.hover(event);
+    });
+    this.#hear('pointerleave', ({ target }) => {
+      if (target === host) this.#headKey.follow(null);
+    });
     this.#hear('dblclick', (event) => {
-      if (session.editing === undefined && cellAround(event.target) !== null) this.#edit('edit');
+      if (session.editing !== undefined || this.#pointer.pressTwice(event.target)) return;
+      if (cellAround(event.target) !== null) this.#edit('edit');
     });
   }
 
   destroy(): void {
     for (const end of this.#ends) end();
     this.#pointer.destroy();
+    this.#pull.destroy();
     this.#grid.destroy();
   }
 
@@ -175,16 +237,18 @@ export class Board {
       this.#size = size;
       this.#drawn = drawnRows(size);
       this.#grid.updateGridOptions(contentOf(size));
+      this.#heights.follow();
     }
     if (structures !== this.#structures) {
       this.#structures = structures;
       this.#label();
       this.#grid.refreshCells({ force: true });
+      this.#heights.follow();
     }
     if (editing === undefined && !this.#isFocused(at)) this.#showFocus(at);
     this.#highlight();
     this.#highlightReads();
-    this.#pointer.handle.place();
+    this.#pointer.placeHandles();
   }
 
   /** The cells that the formula being written reads, outlined from the first letter on (G28). */
@@ -204,7 +268,7 @@ export class Board {
       this.#highlightReads();
     }
     if (this.#block !== undefined) highlightLeaving(this.#host, this.#session, this.#sheet);
-    this.#pointer.handle.place();
+    this.#pointer.placeHandles();
   }
 
   #highlight(): void {
@@ -221,12 +285,19 @@ export class Board {
       return;
     this.#selection = selection;
     this.#highlighted = at;
+    this.#whole.follow();
     highlightSelection(this.#host, this.#session, this.#sheet);
   }
 
+  /** Its name, and a line under and beside what is pinned. */
   #label(): void {
     const name = this.#session.book.sheet(this.#sheet)?.name ?? '';
     this.#grid.setGridAriaProperty('label', `Sheet ${name}`);
+    const { frozenRows, frozenColumns } = this.#size;
+    this.#host.dataset.pinned = [
+      ...(frozenRows > 0 ? ['rows'] : []),
+      ...(frozenColumns > 0 ? ['columns'] : []),
+    ].join(' ');
   }
 
   #isFocused(at: At): boolean {
@@ -259,6 +330,7 @@ export class Board {
     // At an edge, or where an editor was, the place is the same and the focus has gone.
     const onCell = document.activeElement?.classList.contains('ag-cell') === true;
     if (!onCell || !this.#isFocused(at)) this.#showFocus(at);
+    else this.#show(at);
   }
 
   #leave(by: Leave): void {
@@ -268,6 +340,7 @@ export class Board {
 
   #edit(mode: 'fresh' | 'edit', text?: string): void {
     if (!this.#session.begin(mode, 'cell', text)) return;
+    this.#whole.follow();
     const { row, column } = this.#session.at;
     const { index = row, pinned = null } = this.#drawn.get(row) ?? {};
     this.#grid.startEditingCell({
@@ -280,9 +353,14 @@ export class Board {
   #key(event: KeyboardEvent): void {
     const session = this.#session;
     if (session.editing !== undefined) return;
+    if (this.#pull.hears(event)) {
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
     this.#valuesOnly = event.shiftKey && event.key.toLowerCase() === 'v';
     const action = keyAction(event);
-    if (action === undefined) return;
+    if (action === undefined || this.#isBrowsers(action)) return;
     if (action.do === 'type') {
       // Without preventDefault the key lands in the editor that just took the focus, whatever an
       // input method makes of it.
@@ -294,6 +372,19 @@ export class Board {
     this.#act(action);
   }
 
+  /** Keys that zoom are the browser's, but where they can only mean rows or columns. */
+  #isBrowsers({ do: what }: KeyAction): boolean {
+    if (what !== 'insertWhole' && what !== 'removeWhole') return false;
+    return selectsWhole(this.#session) === 'cells';
+  }
+
+  /** Writes a sum of the numbers beside the current cell, to be looked at; of a selection it is put in at once. */
+  #sum(): void {
+    const session = this.#session;
+    if (sumSelected(session)) return;
+    this.#edit('edit', `=SUM(${numbersBeside(session) ?? ''})`);
+  }
+
   #act(action: KeyAction): void {
     const session = this.#session;
     const { at } = session;
@@ -301,11 +392,18 @@ export class Board {
       case 'edit':
         this.#edit('edit');
         break;
+      case 'pull':
+        // Where there is no range, the key for down opens a list, or the entry.
+        if (!this.#pull.step(action.by, action.wide) && action.by === -1) this.#edit('edit');
+        break;
       case 'clear':
         clearSelected(session);
         break;
       case 'page':
-        this.#reach(this.#pageFrom(this.#lead(action.extend), action.by), action.extend);
+        this.#reach(
+          aPageFrom(this.#host, this.#lead(action.extend), action.by, this.#heights.of),
+          action.extend,
+        );
         break;
       case 'first': {
         const lead = this.#lead(action.extend);
@@ -347,45 +445,53 @@ export class Board {
       case 'formulas':
         session.showFormulas();
         break;
+      case 'sum':
+        this.#sum();
+        break;
+      case 'today':
+        enterToday(session);
+        break;
       case 'insert':
-        insertLines(session, this.#selectsColumns() ? 'column' : 'row', 'before');
+      case 'insertWhole':
+        insertLines(session, selectsWhole(session) === 'columns' ? 'column' : 'row', 'before');
         break;
       case 'remove':
-        session.ask(this.#selectsColumns() ? 'removeColumns' : 'removeRows');
+      case 'removeWhole':
+        session.ask(selectsWhole(session) === 'columns' ? 'removeColumns' : 'removeRows');
         break;
       case 'region':
-        this.#selectRegion();
+        selectRegion(session, this.#size);
         break;
       case 'rows':
-      case 'columns':
-        this.#selectLines(action.do);
+      case 'columns': {
+        const area = session.areas.at(-1);
+        if (area !== undefined) session.selectLines(action.do === 'rows' ? 'row' : 'column', area);
         break;
+      }
       default:
         break;
     }
   }
 
-  /** Whole columns are selected, so that a key that could mean rows means columns. */
-  #selectsColumns(): boolean {
-    const area = this.#session.areas.at(-1);
-    return area !== undefined && area.top === 0 && area.bottom >= this.#size.rows - 1;
-  }
-
+  /** The menu of the cell or the head that was pressed; what is selected there stays selected. */
   #menu(event: MouseEvent): void {
-    const cell = event.target instanceof Element ? event.target.closest('.ag-cell') : null;
     const session = this.#session;
-    if (cell === null || session.editing !== undefined) return;
+    if (session.editing !== undefined) return;
+    const of = this.#pointer.selectForMenu(event.target);
+    if (of === undefined) return;
     event.preventDefault();
     event.stopPropagation();
-    const at = this.#placeOf(cell);
-    if (at !== undefined && !session.areas.some((area) => holds(area, at))) session.go(at);
-    session.openMenu({ x: event.clientX, y: event.clientY });
+    session.openMenu({ x: event.clientX, y: event.clientY, of });
   }
 
   #menuAt(place: Place): void {
-    const cell = cellElement(this.#host, place);
-    const { left = 100, bottom = 100 } = cell?.getBoundingClientRect() ?? {};
-    this.#session.openMenu({ x: left + 8, y: bottom });
+    const of = selectsWhole(this.#session);
+    const at =
+      of === 'columns'
+        ? this.#host.querySelector(`.ag-header-cell[col-id="${columnId(place.column)}"]`)
+        : cellElement(this.#host, place);
+    const { left = 100, bottom = 100 } = at?.getBoundingClientRect() ?? {};
+    this.#session.openMenu({ x: left + 8, y: bottom, of });
   }
 
   /** Where a move starts: at the far corner of what is selected when it is to grow. */
@@ -412,31 +518,7 @@ export class Board {
     const drawn = this.#drawn.get(row);
     if (drawn?.pinned === null) this.#grid.ensureIndexVisible(drawn.index);
     this.#grid.ensureColumnVisible(columnId(column));
-  }
-
-  /** The filled cells around the current one, and when they are selected already, all (G12). */
-  #selectRegion(): void {
-    const session = this.#session;
-    const region = regionAround(session.book, session.at);
-    const [selected] = session.areas;
-    const again =
-      selected !== undefined &&
-      cellsOf(selected) > 1 &&
-      JSON.stringify(selected) === JSON.stringify(region);
-    const whole = { top: 0, left: 0, bottom: this.#size.rows - 1, right: this.#size.columns - 1 };
-    session.select(again || cellsOf(region) === 1 ? whole : region);
-  }
-
-  /** Whole rows or columns of what is selected. */
-  #selectLines(kind: 'rows' | 'columns'): void {
-    const session = this.#session;
-    const area = session.areas.at(-1);
-    if (area === undefined) return;
-    session.select(
-      kind === 'rows'
-        ? { ...area, left: 0, right: this.#size.columns - 1 }
-        : { ...area, top: 0, bottom: this.#size.rows - 1 },
-    );
+    leaveRoom(this.#host, { row, column });
   }
 
   /** Copy, cut and paste come as events of the page: no permission is asked for. */
@@ -457,6 +539,11 @@ export class Board {
     const session = this.#session;
     session.moved();
     if (session.editing === undefined && this.#turnsGroup(event)) return;
+    if (session.editing === undefined && this.#headKey.isKey(event.target)) {
+      event.preventDefault();
+      event.stopPropagation();
+      return;
+    }
     if (session.editing === undefined) {
       const ours = event instanceof PointerEvent ? this.#pointer.press(event) : this.#ours;
       this.#ours = ours;
@@ -510,63 +597,4 @@ export class Board {
     if (!(target instanceof Element) || !target.classList.contains('ag-cell')) return undefined;
     return cellPlace(target, this.#sheet);
   }
-
-  #pageFrom({ row, column }: Place, by: 1 | -1): Place {
-    const viewport = this.#host.querySelector('.ag-grid-viewport, .ag-body-viewport');
-    const lines = Math.max(1, Math.floor((viewport?.clientHeight ?? 560) / 28) - 2);
-    return { row: row + by * lines, column };
-  }
-
-  #widen(colId: string, width: number): void {
-    const at = placeOf(this.#sheet, 0, colId);
-    const { columns = 0 } = this.#session.book.sheet(this.#sheet) ?? {};
-    if (at === undefined || at.column >= columns) return;
-    this.#session.apply({ do: 'setColumn', sheet: this.#sheet, column: at.column, width });
-  }
-
-  /** Paints exactly those of the cells that are on the screen. */
-  #repaint(cells: readonly At[]): void {
-    const rows = new Map<number, string[]>();
-    for (const at of cells) {
-      if (at.sheet !== this.#sheet) continue;
-      const columns = rows.get(at.row);
-      if (columns === undefined) rows.set(at.row, [columnId(at.column)]);
-      else columns.push(columnId(at.column));
-    }
-    if (rows.size === 0) return;
-    for (const node of this.#drawnNodes()) {
-      const columns = rows.get(node.data?.index ?? -1);
-      if (columns !== undefined) {
-        this.#grid.refreshCells({ rowNodes: [node], columns, force: true });
-      }
-    }
-  }
-
-  #drawnNodes() {
-    const grid = this.#grid;
-    const above = Array.from({ length: grid.getPinnedTopRowCount() }, (_, i) =>
-      grid.getPinnedTopRow(i),
-    ).filter((node) => node !== undefined);
-    return [...above, ...grid.getRenderedNodes()];
-  }
-}
-
-const alike = (a: Size, b: Size): boolean =>
-  a.rows === b.rows &&
-  a.columns === b.columns &&
-  a.widths.length === b.widths.length &&
-  a.frozenColumns === b.frozenColumns &&
-  a.frozenRows === b.frozenRows &&
-  a.hidden.join() === b.hidden.join() &&
-  a.hiddenRows.join() === b.hiddenRows.join() &&
-  JSON.stringify(a.groups) === JSON.stringify(b.groups) &&
-  a.widths.every((width, column) => width === b.widths[column]);
-
-const cellAround = (target: EventTarget | null): Element | null =>
-  target instanceof Element ? target.closest('.ag-cell[col-id^="c"]') : null;
-
-/** Whether a press here goes to another cell than the one being written. */
-function leavesEntry(target: EventTarget | null): boolean {
-  const cell = cellAround(target);
-  return cell !== null && !cell.classList.contains('ag-cell-inline-editing');
 }

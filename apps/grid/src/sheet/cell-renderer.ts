@@ -37,6 +37,7 @@ export class CellRenderer implements ICellRendererComp {
     const { session, sheet } = params.context as GridContext;
     const at = placeOf(sheet, params.data?.index, params.column?.getColId());
     if (at === undefined || this.#outer === undefined) return;
-    this.#words = dress(this.#outer, this.#words, session.book.cell(at), session);
+    const width = params.column?.getActualWidth();
+    this.#words = dress(this.#outer, this.#words, session.book.cell(at), session, width);
   }
 }

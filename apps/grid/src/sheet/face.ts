@@ -1,11 +1,15 @@
-import type { CellView } from '@kerfbook/workbook';
+import type { At, CellView } from '@kerfbook/workbook';
+import { type Run, roomToRun, wraps } from '../session/running-over.ts';
 import type { Session } from '../session/session.ts';
 import { same } from '../session/session.ts';
+import { shortOf, widthOfDecimals } from './fit.ts';
 import { highlightCell } from './highlights.ts';
+import { shorterBy } from './points.ts';
 
 /** Everything a cell may look like, beside what the grid itself says of it. */
 type Look =
   | 'is-input'
+  | 'is-blank'
   | 'is-calculated'
   | 'is-heading'
   | 'is-note'
@@ -14,14 +18,19 @@ type Look =
   | 'is-error'
   | 'is-clashing'
   | 'is-rounded'
+  | 'is-list'
   | 'is-changed'
   | 'is-bold'
   | 'is-italic'
+  | 'is-wrapped'
   | 'is-marked-stop'
   | 'is-marked-care'
   | 'is-running-over'
+  | 'is-long'
   | 'is-written-in-line'
-  | 'is-proving';
+  | 'is-proving'
+  | 'can-pull'
+  | 'is-pulled';
 
 /** What was put on each element, so that scrolling touches only what differs. */
 const worn = new WeakMap<HTMLElement, readonly Look[]>();
@@ -45,6 +54,7 @@ function say(element: HTMLElement, name: string, value: string | undefined): voi
  * Draws one cell: the words in `inner`, everything else as classes of the grid's own element. Plain
  * DOM, since an edit repaints many cells within a frame, and as little of it as can be: most cells
  * that scroll in are empty, and need no element for words.
+ * @param width of its column, px
  * @returns the element of the words: `inner`, a new one to put in, or none
  */
 export function dress(
@@ -52,6 +62,7 @@ export function dress(
   inner: HTMLElement | undefined,
   cell: CellView,
   session: Session,
+  width = Number.POSITIVE_INFINITY,
 ): HTMLElement | undefined {
   const { editing } = session;
   const writing = editing?.from === 'line' && same(editing.at, cell.at) ? editing.text : undefined;
@@ -60,13 +71,19 @@ export function dress(
   const looks = looksOf(cell);
   const formula = session.state.value.formulas === true ? cell.formula : undefined;
   const text = writing ?? formula ?? cell.shown.text;
+  if (text === '' && looks.includes('is-input')) looks.push('is-blank');
   if (writing !== undefined) looks.push('is-written-in-line');
   if (was !== undefined) looks.push('is-changed');
-  if (runsOver(cell, session)) looks.push('is-running-over');
+  const run = roomToRun(cell, session);
+  if (run !== undefined) looks.push(run.over ? 'is-running-over' : 'is-long');
   const { proving } = session.state.value;
   const { sheet, row, column } = cell.at;
   const unproven = proving?.has(`${sheet} ${row} ${column}`) === true;
   if (unproven) looks.push('is-proving');
+  const locked = session.book.locked && cell.role !== 'input';
+  const pulls = session.mayChange && !locked && isRanged(cell);
+  if (pulls) looks.push('can-pull');
+  putSign(outer, pulls ? (session.pulls.now ?? UNPULLED) : undefined, looks, cell.at);
   putLooks(outer, looks);
   highlightCell(outer, session.isSelected(cell.at));
   const asText = writing !== undefined || formula !== undefined;
@@ -74,7 +91,6 @@ export function dress(
   // Where words begin anyway, nothing is said of it.
   say(outer, 'data-align', align === 'start' ? undefined : align);
   say(outer, 'data-background', cell.style?.background);
-  const locked = session.book.locked && cell.role !== 'input';
   say(outer, 'aria-readonly', String(!session.mayChange || locked));
   session.noteShown(cell.at, cell.shown.text);
   const title =
@@ -87,28 +103,66 @@ export function dress(
   if (silent && inner === undefined) return undefined;
   const words = inner ?? newWords();
   const said = was === undefined ? undefined : was === '' ? 'was empty' : `was ${was}`;
-  const beside = said !== undefined && !asText && fitsBeside(cell, said, session);
-  say(words, 'data-was', beside ? said : undefined);
+  const after = asText ? 0 : afterPoint(cell, session, width);
+  const short = asText ? undefined : shortOf(cell, width - after);
+  // The words stay whole for whoever reads them aloud, copies or looks for them.
+  say(words, 'data-short', short);
   write(words, asText ? undefined : cell, text);
+  runOver(words, run);
+  put(words, '--after', after === 0 ? '' : `${after}px`);
   // On the words: the grid takes titles off its own elements.
-  say(words, 'title', [title, said].filter((one) => one !== undefined).join('\n') || undefined);
+  const whole =
+    short === undefined ? undefined : `${cell.shown.exact === undefined ? '' : '≈ '}${text}`;
+  say(
+    words,
+    'title',
+    [whole, title, said].filter((one) => one !== undefined).join('\n') || undefined,
+  );
   return words;
 }
 
-const UNPROVEN = 'Still being proven: the buying plan it rests on may yet cost less.';
+/** A number with an end to its range: it can be pulled. */
+const isRanged = ({ allow, value, formula, problem }: CellView): boolean =>
+  allow !== undefined &&
+  (allow.min !== undefined || allow.max !== undefined) &&
+  allow.list === undefined &&
+  value.kind === 'number' &&
+  formula === undefined &&
+  problem === undefined;
 
-/** Room for a letter, for one of what was, and for a cell's edges and signs, px; rather too much. */
-const ROOM = { letter: 8.5, was: 6.5, edges: 28, sign: 20, usual: 100 } as const;
+const signs = new WeakMap<HTMLElement, HTMLElement>();
+const UNPULLED = { at: undefined };
 
-/** Whether what a cell was has room in it beside what it is: it covers no other cell, nor half shows. */
-function fitsBeside(cell: CellView, was: string, session: Session): boolean {
-  const { at, shown } = cell;
-  if (runsOver(cell, session)) return false;
-  const width = session.book.sheet(at.sheet)?.widths[at.column] ?? ROOM.usual;
-  const letters = shown.text.length + (shown.exact === undefined ? 0 : 2);
-  const sign = cell.mark !== undefined || cell.problem !== undefined ? ROOM.sign : 0;
-  return ROOM.edges + sign + letters * ROOM.letter + was.length * ROOM.was <= width;
+/** The sign that a number can be pulled, at the start of its cell; while it is, a bar of where in its range it is. */
+function putSign(
+  outer: HTMLElement,
+  pulling: { readonly at: At | undefined; readonly share?: number } | undefined,
+  looks: Look[],
+  at: At,
+): void {
+  let sign = signs.get(outer);
+  if (pulling === undefined) {
+    sign?.remove();
+    signs.delete(outer);
+    return;
+  }
+  if (sign === undefined) {
+    sign = document.createElement('span');
+    sign.className = 'pull-sign';
+    sign.setAttribute('aria-hidden', 'true');
+    signs.set(outer, sign);
+  }
+  // The grid empties a cell before it puts the first words in.
+  const put = sign;
+  queueMicrotask(() => {
+    if (signs.get(outer) === put && put.parentElement !== outer) outer.append(put);
+  });
+  if (pulling.at === undefined || !same(pulling.at, at)) return;
+  looks.push('is-pulled');
+  outer.style.setProperty('--share', String(pulling.share ?? 0));
 }
+
+const UNPROVEN = 'Still being proven: the buying plan it rests on may yet cost less.';
 
 function newWords(): HTMLElement {
   const words = document.createElement('span');
@@ -125,7 +179,9 @@ function looksOf(cell: CellView): Look[] {
   if (cell.mark !== undefined) looks.push(`is-marked-${cell.mark.state}`);
   if (cell.style?.bold === true) looks.push('is-bold');
   if (cell.style?.italic === true) looks.push('is-italic');
+  if (wraps(cell)) looks.push('is-wrapped');
   if (cell.shown.exact !== undefined) looks.push('is-rounded');
+  if (cell.allow?.list !== undefined) looks.push('is-list');
   return looks;
 }
 
@@ -145,9 +201,21 @@ function write(inner: HTMLElement, cell: CellView | undefined, text: string): vo
   inner.replaceChildren(alone ? fraction.whole : `${fraction.whole} `, fractional);
 }
 
-/** Words may run over the empty cells to their right, as on paper. */
-function runsOver(cell: CellView, session: Session): boolean {
-  if (cell.value.kind !== 'text') return false;
-  const next = { ...cell.at, column: cell.at.column + 1 };
-  return session.book.value(next).kind === 'empty' && session.book.cell(next).role !== 'input';
+/** Words that run over end where the empty cells do, and where the grid does: there with an ellipsis. */
+function runOver(words: HTMLElement, run: Run | undefined): void {
+  put(words, '--room', run === undefined ? '' : `${run.room}px`);
+  put(words, '--from', run === undefined ? '' : `${run.from}px`);
+}
+
+/** Sets a property of its style only where it is another. */
+function put({ style }: HTMLElement, name: string, value: string): void {
+  if (style.getPropertyValue(name) !== value) style.setProperty(name, value);
+}
+
+/** Room behind a number with fewer decimals than its column, px; none where it would not fit its cell then. */
+function afterPoint(cell: CellView, session: Session, width: number): number {
+  const shorter = shorterBy(cell, session);
+  if (shorter === undefined) return 0;
+  const room = widthOfDecimals(shorter.digits, shorter.point, cell.style?.bold === true);
+  return shortOf(cell, width - room) === undefined ? room : 0;
 }

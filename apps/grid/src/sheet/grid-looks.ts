@@ -1,5 +1,7 @@
 import { columnName, type RowGroup, type SheetView } from '@kerfbook/workbook';
 import { type ColDef, colorSchemeVariable, createTheme, type GridOptions } from 'ag-grid-community';
+import { offered } from '../session/offered.ts';
+import { columnWidth, NUMBERS_WIDTH, pinnedColumns, USUAL_WIDTH } from '../session/on-screen.ts';
 import { CellEditor } from './cell-editor.ts';
 import { CellRenderer } from './cell-renderer.ts';
 import { columnId } from './context.ts';
@@ -23,29 +25,38 @@ export interface Size {
   readonly groups: readonly RowGroup[];
 }
 
-/** Empty rows and columns beyond the sheet's edge, to type on. */
-const SPARE = { rows: 20, columns: 4, leastRows: 40, leastColumns: 8 };
-const MOST = { rows: 10_000, columns: 702 };
+/** For fingers a row is as high as a fingertip, px. */
+const coarse = typeof matchMedia === 'function' && matchMedia('(pointer: coarse)').matches;
+export const ROW_HEIGHT = coarse ? 44 : 28;
+const HEAD_HEIGHT = coarse ? 44 : 26;
 
 // Of the grid's own parts only the colours: it shows no icon, button or box of its own.
-const THEME = createTheme().withPart(colorSchemeVariable).withParams({
-  backgroundColor: 'var(--paper)',
-  foregroundColor: 'var(--ink)',
-  borderColor: 'var(--rule)',
-  headerBackgroundColor: 'var(--paper-sunk)',
-  headerTextColor: 'var(--quiet)',
-  headerFontWeight: 400,
-  fontFamily: 'var(--sans)',
-  fontSize: '0.9375rem',
-  rowHeight: 28,
-  headerHeight: 26,
-  cellHorizontalPadding: 8,
-  wrapperBorder: false,
-  wrapperBorderRadius: 0,
-  columnBorder: true,
-  rowHoverColor: 'transparent',
-  selectedRowBackgroundColor: 'transparent',
-});
+const THEME = createTheme()
+  .withPart(colorSchemeVariable)
+  .withParams({
+    backgroundColor: 'var(--paper)',
+    foregroundColor: 'var(--ink)',
+    borderColor: 'var(--rule)',
+    headerBackgroundColor: 'var(--paper-sunk)',
+    headerTextColor: 'var(--quiet)',
+    headerFontWeight: 400,
+    fontFamily: 'var(--sans)',
+    fontSize: '0.9375rem',
+    rowHeight: ROW_HEIGHT,
+    headerHeight: HEAD_HEIGHT,
+    cellHorizontalPadding: 8,
+    wrapperBorder: false,
+    wrapperBorderRadius: 0,
+    columnBorder: true,
+    // A line says what is pinned, and nothing else about it differs.
+    pinnedRowFontWeight: 400,
+    pinnedRowBackgroundColor: 'var(--paper)',
+    pinnedRowTextColor: 'var(--ink)',
+    pinnedRowBorder: { style: 'solid', width: 1, color: 'var(--pinned-row-line)' },
+    pinnedColumnBorder: { style: 'solid', width: 1, color: 'var(--pinned-column-line)' },
+    rowHoverColor: 'transparent',
+    selectedRowBackgroundColor: 'transparent',
+  });
 
 const ANY_COLUMN: ColDef<Line> = {
   editable: true,
@@ -67,7 +78,7 @@ const ROW_NUMBERS: ColDef<Line> = {
   headerClass: 'row-heading',
   pinned: 'left',
   lockPosition: true,
-  width: 46,
+  width: NUMBERS_WIDTH,
   resizable: false,
   editable: false,
   suppressNavigable: true,
@@ -91,21 +102,32 @@ export const LOOKS: GridOptions<Line> = {
 
 /** As large as the sheet and somewhat more, to type on; grows by steps, not with every entry. */
 export function sizeOf(sheet: SheetView | undefined): Size {
-  const { rows = 0, columns = 0, widths = [], hidden = [], frozenColumns = 0 } = sheet ?? {};
+  const { widths = [], hidden = [] } = sheet ?? {};
   const { hiddenRows = [], frozenRows = 0, groups = [] } = sheet ?? {};
-  const stepped = (used: number, spare: number): number =>
-    Math.ceil((used + spare) / spare) * spare;
   return {
-    rows: Math.min(MOST.rows, Math.max(SPARE.leastRows, stepped(rows, SPARE.rows))),
-    columns: Math.min(MOST.columns, Math.max(SPARE.leastColumns, stepped(columns, SPARE.columns))),
-    widths: widths.map((width) => width ?? null),
+    ...offered(sheet),
+    widths: widths.map((width, column) =>
+      width === undefined ? null : columnWidth(sheet, column),
+    ),
     hidden,
     hiddenRows,
-    frozenColumns,
+    frozenColumns: pinnedColumns(sheet),
     frozenRows,
     groups,
   };
 }
+
+/** Whether two sizes show the same lines and columns. */
+export const alike = (a: Size, b: Size): boolean =>
+  a.rows === b.rows &&
+  a.columns === b.columns &&
+  a.widths.length === b.widths.length &&
+  a.frozenColumns === b.frozenColumns &&
+  a.frozenRows === b.frozenRows &&
+  a.hidden.join() === b.hidden.join() &&
+  a.hiddenRows.join() === b.hiddenRows.join() &&
+  JSON.stringify(a.groups) === JSON.stringify(b.groups) &&
+  a.widths.every((width, column) => width === b.widths[column]);
 
 /** Where a row is drawn: its number among those of its section of the grid. */
 export interface Drawn {
@@ -139,7 +161,7 @@ export function contentOf(
       colId: columnId(column),
       headerName: columnName(column),
       cellRenderer: CellRenderer,
-      width: widths[column] ?? 100,
+      width: widths[column] ?? USUAL_WIDTH,
       hide: hidden.includes(column),
       pinned: column < frozenColumns ? 'left' : null,
       headerClass: hidden.includes(column - 1) ? 'is-after-hidden' : '',

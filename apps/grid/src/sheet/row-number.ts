@@ -18,7 +18,7 @@ export function rowNumber(row: number, group: RowGroup | undefined): HTMLElement
   turn.tabIndex = -1;
   turn.className = group.folded ? 'group-turn is-folded' : 'group-turn';
   turn.dataset.head = String(row);
-  const says = `${group.folded ? 'Open' : 'Fold'} ${groupInWords(group)}`;
+  const says = `${group.folded ? 'Unfold' : 'Fold'} ${groupInWords(group)}`;
   turn.setAttribute('aria-label', says);
   turn.title = says;
   const whole = document.createElement('span');

@@ -1,7 +1,9 @@
-import { memo, useLayoutEffect, useRef } from 'react';
+import { memo, useLayoutEffect, useRef, useSyncExternalStore } from 'react';
+import { isPhone, onTurned } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import { Board } from './board.ts';
 import './sheet.css';
+import './hands.css';
 
 interface SheetGridProps {
   readonly session: Session;
@@ -11,10 +13,12 @@ interface SheetGridProps {
 /** The cells of one sheet, in a grid that React leaves alone. */
 export const SheetGrid = memo(function SheetGrid({ session, sheet }: SheetGridProps) {
   const host = useRef<HTMLDivElement>(null);
+  const phone = useSyncExternalStore(onTurned, isPhone);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: on a screen that was turned other columns are pinned.
   useLayoutEffect(() => {
     if (host.current === null) return undefined;
     const board = new Board(host.current, session, sheet);
     return () => board.destroy();
-  }, [session, sheet]);
+  }, [session, sheet, phone]);
   return <div className="sheet-grid" ref={host} />;
 });
