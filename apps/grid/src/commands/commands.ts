@@ -1,6 +1,7 @@
 import { type CellTraits, type Edit, type Place, shifting } from '@kerfbook/workbook';
-import { type Area, placesOf, within } from '../session/area.ts';
+import { type Area, didWith, placesOf, within } from '../session/area.ts';
 import { asRead } from '../session/decimal-mark.ts';
+import { offered } from '../session/offered.ts';
 import type { Session } from '../session/session.ts';
 
 /** What is selected, cut to the part of the sheet that is there. */
@@ -9,10 +10,23 @@ export function selectedOnSheet(session: Session): readonly Area[] {
   return session.areas.flatMap((area) => within(area, rows, columns) ?? []);
 }
 
+/** Whether whole columns or rows are selected, so that what could mean either means those; else cells. */
+export function selectsWhole({ book, at, areas }: Session): 'columns' | 'rows' | 'cells' {
+  const area = areas.at(-1);
+  if (area === undefined) return 'cells';
+  const { rows, columns } = offered(book.sheet(at.sheet));
+  if (area.top === 0 && area.bottom >= rows - 1) return 'columns';
+  return area.left === 0 && area.right >= columns - 1 ? 'rows' : 'cells';
+}
+
 /** Empties what is selected; formats, names and remarks stay (G23). */
 export function clearSelected(session: Session): void {
   const cells = usedPlaces(session);
-  if (cells.length > 0) session.apply({ do: 'clear', sheet: session.at.sheet, cells });
+  if (cells.length > 0)
+    session.apply(
+      { do: 'clear', sheet: session.at.sheet, cells },
+      didWith('Cleared', cells.length),
+    );
 }
 
 /** Selected places that hold something, or have something said of them. */
@@ -32,17 +46,20 @@ export function enterInAll(session: Session): boolean {
   const textAt = entryAt(text);
   const first: Edit = { do: 'enter', sheet, cells: [{ row, column, text }] };
   const others = placesOf(session.areas).filter((p) => p.row !== row || p.column !== column);
-  const result = session.apply({
-    do: 'batch',
-    edits: [
-      first,
-      {
-        do: 'enter',
-        sheet,
-        cells: others.map((p) => ({ ...p, text: textAt(p.row - row, p.column - column) })),
-      },
-    ],
-  });
+  const result = session.apply(
+    {
+      do: 'batch',
+      edits: [
+        first,
+        {
+          do: 'enter',
+          sheet,
+          cells: others.map((p) => ({ ...p, text: textAt(p.row - row, p.column - column) })),
+        },
+      ],
+    },
+    didWith('Entered in', others.length + 1),
+  );
   if (result.ok) session.cancel();
   return result.ok;
 }
@@ -55,11 +72,14 @@ const entryAt = (text: string): ((rows: number, columns: number) => string) =>
 export function describe(session: Session, traits: CellTraits, one = false): void {
   const { sheet, row, column } = session.at;
   const places = one ? [{ row, column }] : placesOf(selectedOnSheet(session));
-  session.apply({
-    do: 'describeCells',
-    sheet,
-    cells: places.map((place) => ({ ...place, traits })),
-  });
+  session.apply(
+    {
+      do: 'describeCells',
+      sheet,
+      cells: places.map((place) => ({ ...place, traits })),
+    },
+    didWith('Formatted', places.length),
+  );
 }
 
 /** Makes what is selected bold or italic, or plain again where the current cell is so already. */
@@ -71,5 +91,6 @@ export function turnStyle(session: Session, what: 'bold' | 'italic'): void {
     const style = on ? { ...others, [what]: true as const } : others;
     return { ...place, traits: { style: Object.keys(style).length === 0 ? null : style } };
   });
-  if (cells.length > 0) session.apply({ do: 'describeCells', sheet, cells });
+  if (cells.length > 0)
+    session.apply({ do: 'describeCells', sheet, cells }, didWith('Formatted', cells.length));
 }

@@ -11,6 +11,10 @@ export type KeyAction =
   | { readonly do: 'first' | 'last'; readonly sheet: boolean; readonly extend: boolean }
   | { readonly do: 'fill'; readonly by: 'down' | 'right' }
   | { readonly do: 'insert' | 'remove' }
+  /** The current cell's number by a step, where it has a range. */
+  | { readonly do: 'pull'; readonly by: 1 | -1; readonly wide: boolean }
+  /** The same by the keys that browsers zoom with: only where whole rows or columns are selected. */
+  | { readonly do: 'insertWhole' | 'removeWhole' }
   | {
       readonly do:
         | 'edit'
@@ -23,11 +27,15 @@ export type KeyAction =
         | 'formulas'
         | 'bold'
         | 'italic'
+        | 'sum'
+        | 'today'
         | 'narrow';
     };
 
 interface Pressed {
   readonly key: string;
+  /** Which key it is on the board, whatever it writes. */
+  readonly code?: string;
   readonly ctrlKey: boolean;
   readonly metaKey: boolean;
   readonly altKey: boolean;
@@ -46,7 +54,7 @@ export function keyAction(pressed: Pressed): KeyAction | undefined {
   const { key, shiftKey, altKey } = pressed;
   const mod = pressed.ctrlKey || pressed.metaKey;
   const arrow = ARROWS[key];
-  if (altKey) return altAction(key);
+  if (altKey) return altAction(pressed);
   if (arrow !== undefined) {
     if (mod) return { do: 'jump', by: arrow, extend: shiftKey };
     return shiftKey ? { do: 'extend', by: arrow } : { do: 'move', by: arrow };
@@ -65,8 +73,11 @@ export function keyAction(pressed: Pressed): KeyAction | undefined {
   return mod ? modAction(key) : plainAction(key, shiftKey);
 }
 
-function altAction(key: string): KeyAction | undefined {
-  if (key === 'ArrowDown') return { do: 'edit' };
+function altAction({ key, code, shiftKey: wide }: Pressed): KeyAction | undefined {
+  // Where Alt writes letters of its own, the key with = writes another one.
+  if (key === '=' || code === 'Equal') return { do: 'sum' };
+  if (key === 'ArrowUp') return { do: 'pull', by: 1, wide };
+  if (key === 'ArrowDown') return { do: 'pull', by: -1, wide };
   if (key === 'Insert') return { do: 'insert' };
   return key === 'Delete' ? { do: 'remove' } : undefined;
 }
@@ -83,6 +94,14 @@ function modAction(key: string): KeyAction | undefined {
       return { do: 'italic' };
     case '`':
       return { do: 'formulas' };
+    case ';':
+      return { do: 'today' };
+    case '+':
+    case '=':
+      return { do: 'insertWhole' };
+    case '-':
+    case '_':
+      return { do: 'removeWhole' };
     case 'r':
       return { do: 'fill', by: 'right' };
     default:
