@@ -42,6 +42,7 @@ export {
   randomId,
   readersOf,
   readJson,
+  readTyped,
   readWritten,
   replay,
   type Scalar,

@@ -21,7 +21,7 @@ export function copySelected(session: Session, clipboard: Clipboard, cut: boolea
   const areas = selectedOnSheet(session);
   const [area, ...more] = areas;
   if (more.length > 0) {
-    session.say('Several areas cannot be copied at once. Copy one after the other.');
+    session.say('Several areas cannot be copied at once. Copy one at a time.');
     return false;
   }
   if (area === undefined) return false;
@@ -78,6 +78,27 @@ export function linesOf(session: Session, area: Area): Lines {
   );
 }
 
+/** Moves cells of the current sheet to where they were dropped, or copies them there; one step. */
+export async function dropCells(
+  session: Session,
+  from: Area,
+  to: Area,
+  copies: boolean,
+): Promise<void> {
+  if (rowsOf(from) * columnsOf(from) > MOST_CELLS) {
+    const most = MOST_CELLS.toLocaleString('en-US');
+    session.say(`More than ${most} cells are too many to move at once.`);
+    return;
+  }
+  const block = blockOf(session, from, !copies);
+  const module = await pasting().catch(() => undefined);
+  if (module === undefined)
+    session.say(
+      'Nothing was moved: that part of Kerfbook did not load. Check your connection, then try again.',
+    );
+  else module.dropBlock(session, block, { sheet: block.sheet, area: to });
+}
+
 const pasting = afterGridModule(() => import('./pasting.ts'));
 
 /**
@@ -96,6 +117,6 @@ export async function paste(
   if (module !== undefined)
     return module.pasteWhat(session, { id, texts }, kind, module.spotOf({ at, areas }));
   session.say(
-    'Nothing was pasted: that part of Kerfbook did not arrive. Look whether there is a network, then paste again.',
+    'Nothing was pasted: that part of Kerfbook did not load. Check your connection, then paste again.',
   );
 }

@@ -21,7 +21,8 @@ export function copyByCommand(session: Session, how: 'copy' | 'cut' | 'seen'): v
   const handed = document.execCommand('copy');
   document.removeEventListener('copy', hand, true);
   document.removeEventListener('beforecopy', could, true);
-  if (!handed) session.say('The browser did not let the menu copy. Use the key: Ctrl and C, or X.');
+  if (!handed)
+    session.say('The browser does not let the menu copy. Use the keys: Ctrl and C, or X.');
 }
 
 /** Puts what can be seen of the selection on the clipboard, as it shows: hidden lines stay (G44). */

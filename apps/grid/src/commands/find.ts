@@ -1,4 +1,5 @@
 import type { At, Edit, OpenWorkbook } from '@kerfbook/workbook';
+import { didWith } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 
 /** A cell in which what was looked for stands. */
@@ -62,5 +63,8 @@ export function replaceAll(
         }
       : { do: 'enter', sheet, cells: [{ row, column, text: next }] };
   });
-  return edits.length > 0 && session.apply({ do: 'batch', edits }).ok;
+  return (
+    edits.length > 0 &&
+    session.apply({ do: 'batch', edits }, didWith('Replaced in', edits.length)).ok
+  );
 }

@@ -7,13 +7,22 @@ import {
   type Edit,
   LIMITS,
   type Place,
+  readTyped,
   type Scalar,
   shiftedCell,
   transposedCell,
 } from '@kerfbook/workbook';
-import { type Area, areaOf, cellsOf, columnsOf, placesOf, rowsOf } from '../session/area.ts';
+import {
+  type Area,
+  areaOf,
+  cellsOf,
+  columnsOf,
+  didWith,
+  placesOf,
+  rowsOf,
+} from '../session/area.ts';
 import { asRead, decimalMark } from '../session/decimal-mark.ts';
-import type { Offer, Session } from '../session/session.ts';
+import type { Session } from '../session/session.ts';
 import type { Block } from '../session/types.ts';
 import { MOST_CELLS } from './clipboard.ts';
 import { copiedHere } from './copied.ts';
@@ -69,7 +78,7 @@ function pasteOwn(session: Session, block: Block, texts: Texts, kind: PasteKind,
 
 function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
   if (html.length + text.length > MOST_LETTERS) {
-    session.say('That is too much to paste at once. Paste it in parts.');
+    session.say('That is too much to paste at once. Paste it in pieces.');
     return;
   }
   const lines = fromTable(html, MOST_CELLS) ?? (text === '' ? [] : fromTabs(text, MOST_CELLS));
@@ -110,13 +119,21 @@ function askDecimalMark(session: Session, lines: Lines, example: string): void {
     pasteLines(session, lines, mark);
   };
   session.offer({
-    says: `Numbers such as ${example.slice(0, 40)} can be read in two ways. Which sign stands before the decimals?`,
+    says: `Numbers such as ${example.slice(0, 40)} can be read in two ways. Which is the decimal mark?`,
     answers: [
       { says: 'The point', does: pasteWith('point') },
       { says: 'The comma', does: pasteWith('comma') },
     ],
-    putAway: 'Paste nothing',
+    putAway: 'Cancel paste',
   });
+}
+
+/** Puts cells where they were dropped: those that were cut move there. */
+export function dropBlock(session: Session, block: Block, spot: Spot): void {
+  if (block.cut) moveBlock(session, block, spot);
+  else pasteBlock(session, block, 'all', spot);
+  const { sheet, area } = spot;
+  if (cellsOf(area) === 1) session.go({ sheet, row: area.top, column: area.left });
 }
 
 /** Pastes cells of ours (G41, G49, G50). */
@@ -208,8 +225,8 @@ function moveBlock(session: Session, { sheet, area }: Block, spot: Spot): void {
 }
 
 /**
- * Pastes texts as if they had been typed, one edit for all. A formula from elsewhere comes as words: who
- * wrote it is not known. It is offered as a formula afterwards (G48).
+ * Pastes texts as if they had been typed, one edit for all. A formula from elsewhere is one here: no function reads
+ * anything but the workbook. One that cannot be read stays as text, and that is told (G48).
  */
 function pasteLines(
   session: Session,
@@ -220,13 +237,13 @@ function pasteLines(
   const rows = lines.length;
   const columns = lines.reduce((most, line) => Math.max(most, line.length), 0);
   if (rows === 0 || columns === 0) {
-    session.say('There is nothing on the clipboard that cells can take.');
+    session.say('There is nothing on the clipboard that fits in cells.');
     return;
   }
   if (rows * columns > MOST_CELLS) {
     const most = MOST_CELLS.toLocaleString('en-US');
     session.say(
-      `Those are more than ${most} cells, too many to paste at once. Paste them in parts.`,
+      `Those are more than ${most} cells, too many to paste at once. Paste them in pieces.`,
     );
     return;
   }
@@ -246,12 +263,14 @@ function pasteLines(
     ...place,
     text: asRead(asWords(text), () => session.book.cell({ sheet, ...place }), mark),
   }));
-  const formulas = typed.filter(({ text }) => isFormula(text));
-  finish(session, { do: 'enter', sheet, cells }, target, { formulas, of: typed.length });
+  const unread = typed.flatMap(({ text }) => (isNoFormula(text) ? text : []));
+  finish(session, { do: 'enter', sheet, cells }, target, unread);
 }
 
-const isFormula = (text: string): boolean => /^\s*=/.test(text);
-const asWords = (text: string): string => (isFormula(text) ? `'${text}` : text);
+/** What begins like a formula and cannot be read as one, such as `=====` under a head. */
+const isNoFormula = (text: string): boolean =>
+  /^\s*=/.test(text) && readTyped(text.trim()).root === undefined;
+const asWords = (text: string): string => (isNoFormula(text) ? `'${text}` : text);
 
 /** Where a block goes: over the whole selection where it fits in evenly, else from its corner on. */
 function targetOf({ area: selected }: Spot, rows: number, columns: number): Area {
@@ -266,27 +285,23 @@ function targetOf({ area: selected }: Spot, rows: number, columns: number): Area
 /** Cells that are put in at once; more come so many at a time. */
 const AT_ONCE = 1_000;
 
-/** Formulas from elsewhere that were pasted as words, of how many cells. */
-interface Strange {
-  readonly formulas: readonly (Place & { readonly text: string })[];
-  readonly of: number;
-}
-
-const NONE: Strange = { formulas: [], of: 0 };
-
 function finish(
   session: Session,
   edit: Edit & { readonly do: 'enter' | 'place' | 'moveCells' },
   target: Area,
-  strange = NONE,
+  unread: readonly string[] = [],
 ): boolean {
   if (edit.do !== 'moveCells' && edit.cells.length > 2 * AT_ONCE) {
-    void finishLong(session, edit, target, strange);
+    void finishLong(session, edit, target, unread);
     return true;
   }
-  const result = session.apply(edit);
+  const said =
+    edit.do === 'moveCells'
+      ? didWith('Moved', edit.from.rows * edit.from.columns)
+      : didWith('Pasted', edit.cells.length);
+  const result = session.apply(edit, said);
   if (result.ok)
-    pasted(session, edit.do === 'moveCells' ? edit.to.sheet : edit.sheet, target, strange);
+    pasted(session, edit.do === 'moveCells' ? edit.to.sheet : edit.sheet, target, unread);
   return result.ok;
 }
 
@@ -294,7 +309,7 @@ async function finishLong(
   session: Session,
   edit: Edit & { readonly do: 'enter' | 'place' },
   target: Area,
-  strange: Strange,
+  unread: readonly string[],
 ): Promise<void> {
   const { cells, sheet } = edit;
   const edits = Array.from({ length: Math.ceil(cells.length / AT_ONCE) }, (_, i) => ({
@@ -302,64 +317,51 @@ async function finishLong(
     cells: cells.slice(i * AT_ONCE, (i + 1) * AT_ONCE),
   })) as Edit[];
   const says = `Pasting ${cells.length.toLocaleString('en-US')} cells`;
-  if (await session.applyLong(says, edits)) pasted(session, sheet, target, strange);
+  if (await session.applyLong(says, edits, didWith('Pasted', cells.length)))
+    pasted(session, sheet, target, unread);
 }
 
 /** Selects what was pasted, where its maker did not go on to something else meanwhile. */
-function pasted(session: Session, sheet: string, target: Area, strange: Strange): void {
-  offerAfter(session, sheet, target, strange);
+function pasted(session: Session, sheet: string, target: Area, unread: readonly string[]): void {
+  offerAfter(session, sheet, target, unread);
   if (session.at.sheet !== sheet || session.editing !== undefined || cellsOf(target) === 1) return;
   session.select(target, { sheet, row: target.top, column: target.left });
 }
 
 /** Says what became of pasted entries other than they were meant, and offers what can be done. */
-function offerAfter(session: Session, sheet: string, target: Area, strange: Strange): void {
-  const asked = [offerFormulas(session, sheet, target, strange), report(session, sheet, target)];
-  const offers = asked.filter((one) => one !== undefined);
-  const [first, second] = offers;
-  if (first === undefined) return;
-  session.offer({
-    says: offers.map(({ says }) => says).join(' '),
-    answers: offers.map(({ answer }) => answer),
-    putAway: second === undefined ? first.putAway : 'Leave it',
-  });
-}
-
-interface Asked {
-  readonly says: string;
-  readonly answer: Offer['answers'][number];
-  readonly putAway: string;
-}
-
-/** A formula that came from elsewhere becomes one only when its maker asks for it (G48). */
-function offerFormulas(
+function offerAfter(
   session: Session,
   sheet: string,
   target: Area,
-  { formulas, of }: Strange,
-): Asked | undefined {
-  const many = formulas.length;
-  if (many === 0) return undefined;
-  const count = many.toLocaleString('en-US');
-  const some = many === 1 ? 'One of them has a formula' : `${count} of them have formulas`;
-  return {
-    says:
-      of === 1
-        ? 'This cell comes from elsewhere. Its formula was pasted as words.'
-        : `These cells come from elsewhere. ${some}, pasted as words.`,
-    answer: {
-      says: many === 1 ? 'Paste the formula' : `Paste ${count} formulas`,
-      does: () => void finish(session, { do: 'enter', sheet, cells: formulas }, target),
-    },
-    putAway: 'Leave the words',
-  };
+  unread: readonly string[],
+): void {
+  const says = [wordsOfFormulas(unread), report(session, sheet, target)].filter(
+    (one) => one !== undefined,
+  );
+  if (says.length === 0) return;
+  session.offer({
+    says: says.join(' '),
+    answers: [{ says: 'Undo the paste', does: () => session.undo() }],
+    putAway: 'Dismiss',
+  });
+}
+
+/** A formula that cannot be read here stays as it came, as words (G48). */
+function wordsOfFormulas(unread: readonly string[]): string | undefined {
+  const [first] = unread;
+  if (first === undefined) return undefined;
+  const many = unread.length.toLocaleString('en-US');
+  const some = unread.length === 1 ? 'One formula' : `${many} formulas`;
+  const stays = unread.length === 1 ? 'stays' : 'stay';
+  const short = first.trim().length > 40 ? `${first.trim().slice(0, 40)}…` : first.trim();
+  return `${some} cannot be read here and ${stays} as text, such as ${short}`;
 }
 
 /** Cells that are looked at for what cannot be read, at the most. */
 const MOST_LOOKED = 20_000;
 
 /** How many pasted entries cannot stay as they are; they are there, marked, and can be undone (G61). */
-function report(session: Session, sheet: string, target: Area): Asked | undefined {
+function report(session: Session, sheet: string, target: Area): string | undefined {
   if (cellsOf(target) > MOST_LOOKED) return undefined;
   const wrong = placesOf([target]).flatMap(
     (place) => session.book.cell({ sheet, ...place }).problem ?? [],
@@ -367,9 +369,5 @@ function report(session: Session, sheet: string, target: Area): Asked | undefine
   const [first] = wrong;
   if (first === undefined) return undefined;
   const many = wrong.length === 1 ? 'One pasted cell' : `${wrong.length} pasted cells`;
-  return {
-    says: `${many} cannot be read or ${wrong.length === 1 ? 'is' : 'are'} not allowed there, such as: ${first.says}`,
-    answer: { says: 'Undo the paste', does: () => session.undo() },
-    putAway: 'Leave it',
-  };
+  return `${many} cannot be read or ${wrong.length === 1 ? 'is' : 'are'} not allowed there, such as: ${first.says}`;
 }

@@ -39,7 +39,7 @@ export function sortRows(session: Session, most: 'last' | 'first'): void {
     });
   });
   if (cells.length !== rowsOf(area) * columnsOf(area)) return;
-  session.apply({ do: 'place', sheet: at.sheet, cells });
+  session.apply({ do: 'place', sheet: at.sheet, cells }, `Sorted ${rows.length} rows.`);
 
   function compare(a: number, b: number): number {
     const [x, y] = [key(a), key(b)];
