@@ -30,7 +30,7 @@ export function turnGroup(session: Session, group: RowGroup): void {
   const count = rows.length === 1 ? '1 row' : `${rows.length} rows`;
   const result = session.apply(
     { do: 'hideRows', sheet, rows, hidden },
-    sentence(`${groupInWords(group)} ${hidden ? 'folded away' : 'opened'}, ${count}.`),
+    sentence(`${groupInWords(group)} ${hidden ? 'folded' : 'unfolded'}, ${count}.`),
   );
   if (!result.ok || !hidden || row < group.first || row > group.last) return;
   session.go({ ...session.at, row: headOf(group) });
@@ -48,7 +48,7 @@ function groupSelected(session: Session, by: 1 | -1): void {
       sheet,
       rows: depth.map((group, i) => ({ row: area.top + i, group: Math.max(0, group + by) })),
     },
-    sentence(`${linesInWords(area, 'row')} ${by === 1 ? 'grouped' : 'taken out of the group'}.`),
+    sentence(`${linesInWords(area, 'row')} ${by === 1 ? 'grouped' : 'ungrouped'}.`),
   );
 }
 
@@ -65,13 +65,13 @@ export function groupItems(session: Session): readonly { says: string; does: () 
       ? [{ says: `Group ${words}`, does: () => groupSelected(session, 1) }]
       : []),
     ...(depth.some((one) => one > 0)
-      ? [{ says: `Take ${words} out of the group`, does: () => groupSelected(session, -1) }]
+      ? [{ says: `Ungroup ${words}`, does: () => groupSelected(session, -1) }]
       : []),
     ...(group === undefined
       ? []
       : [
           {
-            says: `${group.folded ? 'Open' : 'Fold'} ${groupInWords(group)}`,
+            says: `${group.folded ? 'Unfold' : 'Fold'} ${groupInWords(group)}`,
             does: () => turnGroup(session, group),
           },
         ]),

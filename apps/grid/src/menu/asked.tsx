@@ -2,7 +2,10 @@ import { useId, useState } from 'react';
 import CheckForm from '../checks/check-form.tsx';
 import { describe } from '../commands/commands.ts';
 import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.ts';
+import { setWidths, WIDTHS } from '../commands/widths.ts';
 import { Dialog } from '../library/dialog.tsx';
+import { type Area, columnsOf, rowsOf } from '../session/area.ts';
+import { USUAL_WIDTH } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import type { Question } from '../session/types.ts';
 import { Form } from './form.tsx';
@@ -25,6 +28,8 @@ export default function Asked({ session, what, onClose }: AskedProps) {
       return <Format session={session} onClose={onClose} />;
     case 'mark':
       return <CheckForm session={session} id={undefined} onClose={onClose} forSelected />;
+    case 'width':
+      return <Width session={session} onClose={onClose} />;
     case 'removeRows':
       return <Remove session={session} line="row" onClose={onClose} />;
     case 'removeColumns':
@@ -34,7 +39,7 @@ export default function Asked({ session, what, onClose }: AskedProps) {
 
 type PartProps = Omit<AskedProps, 'what'>;
 
-/** Names the current cell, changes its name, or takes it away (G37). */
+/** Names the current cell, changes its name, or removes it (G37). */
 function NameCell({ session, onClose }: PartProps) {
   const cell = session.current();
   const [name, setName] = useState(cell.name ?? '');
@@ -42,9 +47,9 @@ function NameCell({ session, onClose }: PartProps) {
   const field = useId();
   const wanted = name.trim();
   return (
-    <Dialog title={`Name of ${cell.address}`} onClose={onClose}>
+    <Dialog title={`Name ${cell.address}`} onClose={onClose}>
       <Form
-        does="Name it"
+        does="Save name"
         onClose={onClose}
         onDo={() => {
           if (wanted === (cell.name ?? '')) {
@@ -61,7 +66,7 @@ function NameCell({ session, onClose }: PartProps) {
         }}
       >
         <label htmlFor={field}>
-          What formulas call it
+          Name in formulas
           <input
             id={field}
             className="field"
@@ -76,8 +81,8 @@ function NameCell({ session, onClose }: PartProps) {
         </label>
         <p className="quiet">
           {cell.name === undefined
-            ? 'Formulas on every sheet may use it.'
-            : 'Formulas that use it follow. Empty, it loses its name.'}
+            ? 'Formulas on every sheet can use it.'
+            : 'Formulas that use it follow. Leave it blank to remove the name.'}
         </p>
         {says === undefined ? null : (
           <p className="complaint" role="alert">
@@ -96,7 +101,7 @@ function Remark({ session, onClose }: PartProps) {
   return (
     <Dialog title={`Remark on ${cell.name ?? cell.address}`} onClose={onClose}>
       <Form
-        does="Keep it"
+        does="Save remark"
         onClose={onClose}
         onDo={() => {
           describe(session, { remark: remark.trim() === '' ? null : remark.trim() }, true);
@@ -113,6 +118,59 @@ function Remark({ session, onClose }: PartProps) {
             onChange={(event) => setRemark(event.target.value)}
           />
         </label>
+      </Form>
+    </Dialog>
+  );
+}
+
+/** Sets the width of the selected columns. */
+function Width({ session, onClose }: PartProps) {
+  const area = session.areas.at(-1);
+  const { widths = [] } = session.book.sheet(session.at.sheet) ?? {};
+  const [width, setWidth] = useState(String(widths[area?.left ?? 0] ?? USUAL_WIDTH));
+  const [says, setSays] = useState<string>();
+  const field = useId();
+  if (area === undefined) return null;
+  const { least, most } = WIDTHS;
+  return (
+    <Dialog title={`Width of ${linesInWords(area, 'column')}`} onClose={onClose}>
+      <Form
+        does="Set the width"
+        onClose={onClose}
+        onDo={() => {
+          const wanted = Number(width);
+          if (!(wanted >= least && wanted <= most)) {
+            setSays(
+              `A column is ${least} to ${most} px wide; ${width.trim() || 'nothing'} was typed.`,
+            );
+            return;
+          }
+          setWidths(session, area.left, area.right, () => Math.round(wanted));
+          onClose();
+        }}
+      >
+        <label htmlFor={field}>
+          In pixels of the screen
+          <input
+            id={field}
+            className="field"
+            inputMode="numeric"
+            value={width}
+            autoComplete="off"
+            onChange={(event) => {
+              setWidth(event.target.value);
+              setSays(undefined);
+            }}
+          />
+        </label>
+        <p className="quiet">
+          A double click on the edge of a head fits a column to what is in it.
+        </p>
+        {says === undefined ? null : (
+          <p className="complaint" role="alert">
+            {says}
+          </p>
+        )}
       </Form>
     </Dialog>
   );
@@ -135,7 +193,7 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
   if (found === undefined) {
     return (
       <Dialog title="Nothing to delete" onClose={onClose}>
-        <p>These are beyond the edge of the sheet: there is nothing in them.</p>
+        <p>These are past the edge of the sheet; there is nothing in them.</p>
       </Dialog>
     );
   }
@@ -144,7 +202,8 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
   return (
     <Dialog title={`Delete ${what}?`} onClose={onClose}>
       <Form
-        does={`Delete ${what}`}
+        does={`Delete ${count(area, line)}`}
+        removes
         onClose={onClose}
         onDo={() => {
           session.apply(edit);
@@ -152,12 +211,12 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
         }}
       >
         {users.length === 0 ? (
-          <p>No formula elsewhere uses what is in there.</p>
+          <p>No other formula uses what is in them.</p>
         ) : (
           <>
             <p>
-              {users.length === 1 ? 'One cell uses' : `${users.length} cells use`} what is in there,
-              and may show #REF! afterwards:
+              {users.length === 1 ? 'One cell uses' : `${users.length} cells use`} what is in them
+              and may then show #REF!:
             </p>
             <ul>
               {users.slice(0, NAMED).map(({ address, label }) => (
@@ -172,12 +231,18 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
         {checks.length === 0 ? null : (
           <p>
             It is used by {checks.slice(0, NAMED).join('; ')}
-            {checks.length > NAMED ? ` and ${checks.length - NAMED} more` : ''}, which may not be
-            able to tell afterwards.
+            {checks.length > NAMED ? ` and ${checks.length - NAMED} more` : ''}, which may then say{' '}
+            {'"can\'t tell"'}.
           </p>
         )}
-        <p className="quiet">It can be undone.</p>
+        <p className="quiet">You can undo this.</p>
       </Form>
     </Dialog>
   );
+}
+
+/** `row 5`, `3 rows`: what a button deletes. */
+function count(area: Area, line: 'row' | 'column'): string {
+  const many = line === 'row' ? rowsOf(area) : columnsOf(area);
+  return many === 1 ? linesInWords(area, line) : `${many} ${line}s`;
 }

@@ -42,9 +42,9 @@ export function Format({ session, onClose }: FormatProps) {
   const units = unitChoices(quantity);
   const words = quantity === 'text';
   return (
-    <Dialog title="What it is and how it looks" onClose={onClose}>
+    <Dialog title="Format" onClose={onClose}>
       <Form
-        does="Do so"
+        does="Apply format"
         onClose={onClose}
         onDo={() => {
           const read = traitsFrom(session, { quantity, style, role, least, most, list });
@@ -59,25 +59,17 @@ export function Format({ session, onClose }: FormatProps) {
           onClose();
         }}
       >
-        <div className="asked-row">
+        <div className="asked-even">
           <Choice
-            label="What it is"
+            label="Kind"
             id={`${id}q`}
             value={quantity}
             choices={KINDS}
             onChoose={setQuantity}
           />
+          <Choice label="Used as" id={`${id}r`} value={role} choices={ROLES} onChoose={setRole} />
           <Choice
-            label="What it is for"
-            id={`${id}r`}
-            value={role}
-            choices={ROLES}
-            onChoose={setRole}
-          />
-        </div>
-        <div className="asked-row">
-          <Choice
-            label="Written as"
+            label="Shown as"
             id={`${id}s`}
             value={style.as}
             choices={STYLES}
@@ -102,7 +94,7 @@ export function Format({ session, onClose }: FormatProps) {
           ) : null}
           {units.length < 2 ? null : (
             <Choice
-              label="In"
+              label="Unit"
               id={`${id}u`}
               value={style.unit}
               choices={units}
@@ -113,7 +105,7 @@ export function Format({ session, onClose }: FormatProps) {
         <StyleChoices id={id} style={cellStyle} onStyle={setCellStyle} />
         {words ? (
           <label htmlFor={`${id}l`}>
-            Takes only these, one a line
+            Allowed entries, one per line
             <textarea
               id={`${id}l`}
               className="field"
@@ -123,9 +115,9 @@ export function Format({ session, onClose }: FormatProps) {
             />
           </label>
         ) : (
-          <div className="asked-row">
-            <Text label="Takes no less than" id={`${id}a`} value={least} onText={setLeast} />
-            <Text label="Takes no more than" id={`${id}z`} value={most} onText={setMost} />
+          <div className="asked-even">
+            <Text label="At least" id={`${id}a`} value={least} onText={setLeast} />
+            <Text label="At most" id={`${id}z`} value={most} onText={setMost} />
           </div>
         )}
         {says === undefined ? null : (
@@ -146,13 +138,13 @@ interface StyleProps {
 
 /** Emphasis, alignment and the background. */
 function StyleChoices({ id, style, onStyle }: StyleProps) {
-  const { bold, italic, align, background } = style;
+  const { bold, italic, wrap, align, background } = style;
   const set = (changed: { [K in keyof CellStyle]?: CellStyle[K] | undefined }): void => {
-    const next = Object.entries({ bold, italic, align, background, ...changed });
+    const next = Object.entries({ bold, italic, wrap, align, background, ...changed });
     onStyle(Object.fromEntries(next.filter(([, value]) => value !== undefined)) as CellStyle);
   };
   return (
-    <div className="asked-row">
+    <div className="asked-even">
       <p className="asked-line asked-ticks">
         <label>
           <input
@@ -169,6 +161,14 @@ function StyleChoices({ id, style, onStyle }: StyleProps) {
             onChange={(event) => set({ italic: event.target.checked || undefined })}
           />{' '}
           Italic
+        </label>
+        <label>
+          <input
+            type="checkbox"
+            checked={wrap === true}
+            onChange={(event) => set({ wrap: event.target.checked || undefined })}
+          />{' '}
+          Wrap words
         </label>
       </p>
       <Choice
@@ -210,11 +210,11 @@ function traitsFrom(session: Session, wanted: Wanted): CellTraits | string {
   if (typeof min === 'string') return min;
   if (typeof max === 'string') return max;
   if (min !== undefined && max !== undefined && min > max) {
-    return 'The least it takes is more than the most. Exchange the two.';
+    return '"At least" is more than "At most". Swap the two.';
   }
   const decimals = style.decimals.trim();
   if (style.as === 'decimal' && !/^(?:\d|10)?$/.test(decimals)) {
-    return `Decimals are a whole number from 0 to 10; "${decimals}" is none.`;
+    return `Decimals are a whole number from 0 to 10; "${decimals}" is not one.`;
   }
   const choices = list
     .split('\n')
@@ -253,9 +253,7 @@ function boundFrom({ book }: Session, text: string, quantity: string): number | 
     ...(quantity === '' ? {} : { quantity: quantity as NonNullable<CellTraits['quantity']> }),
   });
   if (reading.kind === 'value' && typeof reading.value === 'number') return reading.value;
-  return reading.kind === 'unread'
-    ? reading.says
-    : `"${text}" is no number to hold a value against.`;
+  return reading.kind === 'unread' ? reading.says : `"${text}" is not a number.`;
 }
 
 interface ChoiceProps {

@@ -6,26 +6,26 @@ export type Choices = readonly (readonly [value: string, says: string])[];
 export const KINDS: Choices = [['', 'anything'], ...Object.entries(QUANTITY_WORDS)];
 
 export const ROLES: Choices = [
-  ['', 'nothing special'],
-  ['input', 'an input'],
-  ['calculated', 'a result'],
-  ['heading', 'a heading'],
-  ['note', 'a note'],
+  ['', 'plain cell'],
+  ['input', 'input'],
+  ['calculated', 'result'],
+  ['heading', 'heading'],
+  ['note', 'remark'],
 ];
 
 export const STYLES: Choices = [
-  ['', 'as usual'],
-  ['fraction', 'a fraction'],
+  ['', 'automatic'],
+  ['fraction', 'fraction'],
   ['feet-inches', 'feet and inches'],
   ['decimal', 'decimals'],
-  ['plain', 'all its digits'],
+  ['plain', 'all digits'],
 ];
 
 export const ALIGNS: Choices = [
-  ['', 'as usual'],
-  ['start', 'at the left'],
-  ['centre', 'in the middle'],
-  ['end', 'at the right'],
+  ['', 'automatic'],
+  ['start', 'left'],
+  ['centre', 'center'],
+  ['end', 'right'],
 ];
 
 export const FILL_CHOICES: Choices = [
@@ -47,7 +47,7 @@ export function unitChoices(quantity: string): Choices {
   const units = quantityUnits(quantity);
   return units.length === 0
     ? []
-    : [['', 'its own unit'], ...units.map((unit) => [unit, unit] as const)];
+    : [['', 'automatic'], ...units.map((unit) => [unit, unit] as const)];
 }
 
 interface StyleText {

@@ -1,9 +1,10 @@
-import { type ShopTable, shopTableEdit } from '@kerfbook/workbook';
+import type { ShopTable } from '@kerfbook/workbook';
 import { useState } from 'react';
-import { copySheet, moveSheet } from '../commands/sheets.ts';
+import { StartTable } from '../commands/start-table.tsx';
 import { checksOf, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
+import { Form } from '../menu/form.tsx';
 import type { Session } from '../session/session.ts';
 
 const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])[] = [
@@ -15,7 +16,7 @@ const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])
   [
     'stock',
     'Stock table',
-    'A row for each board to buy or at hand: the buying plan chooses from it.',
+    'A row for each board to buy or on the rack: the buying list chooses from it.',
   ],
 ];
 
@@ -29,18 +30,8 @@ export function NewTable({
 }) {
   const { book } = session;
   const there = new Map(book.tables().map(({ kind, sheet }) => [kind as string, sheet]));
-  const begin = (kind: ShopTable): void => {
-    const edit = shopTableEdit(book, kind);
-    if (edit === undefined || !session.apply(edit).ok) return;
-    onClose();
-    const table = book.tables().find((one) => one.kind === kind);
-    if (table === undefined) return;
-    session.goSheet(table.sheet);
-    session.go({ sheet: table.sheet, row: table.header + 1, column: 0 });
-    requestAnimationFrame(() => session.focusGrid());
-  };
   return (
-    <Dialog title="A new table" onClose={onClose}>
+    <Dialog title="New table" onClose={onClose}>
       {TABLES.map(([kind, says, means]) => (
         <div key={kind} className="question">
           <p>
@@ -49,12 +40,10 @@ export function NewTable({
           <p className="actions">
             {there.has(kind) ? (
               <span className="quiet">
-                It is on the sheet {book.sheet(there.get(kind) ?? '')?.name}.
+                Already on the sheet {book.sheet(there.get(kind) ?? '')?.name}.
               </span>
             ) : (
-              <button type="button" className="button" onClick={() => begin(kind)}>
-                Begin a {says.toLowerCase()}
-              </button>
+              <StartTable session={session} kind={kind} onStarted={onClose} />
             )}
           </p>
         </div>
@@ -65,8 +54,8 @@ export function NewTable({
 
 const FEW = 8;
 
-/** What can be done with the current sheet. */
-export function ThisSheet({
+/** Renames the current sheet; formulas follow. */
+export function RenameSheet({
   session,
   onClose,
 }: {
@@ -74,90 +63,62 @@ export function ThisSheet({
   readonly onClose: () => void;
 }) {
   const { sheet } = session.at;
-  const view = session.book.sheet(sheet);
-  const [users, setUsers] = useState<readonly string[]>();
-  const [checks, setChecks] = useState<readonly string[]>([]);
-  if (view === undefined) return null;
-  const { name, rows, columns } = view;
-  const sheets = session.book.sheets();
-  const place = sheets.findIndex(({ id }) => id === sheet);
-  const act = (does: () => void) => () => {
-    onClose();
-    does();
-  };
+  const name = session.book.sheet(sheet)?.name ?? '';
   return (
-    <Dialog title={`Sheet ${name}`} onClose={onClose}>
-      <div className="asked">
-        <NameForm
-          label="Its name"
-          start={name}
-          does="Rename"
-          onName={async (to) => {
-            const result = session.apply({ do: 'renameSheet', sheet, name: to });
-            if (result.ok) onClose();
-            return result.ok ? { ok: true } : { ok: false, says: result.says };
-          }}
-          onCancel={onClose}
-        />
-        <p className="actions">
-          <button
-            type="button"
-            className="button"
-            disabled={place === 0}
-            onClick={() => moveSheet(session, -1)}
-          >
-            One place earlier
-          </button>
-          <button
-            type="button"
-            className="button"
-            disabled={place === sheets.length - 1}
-            onClick={() => moveSheet(session, 1)}
-          >
-            One place later
-          </button>
-          <button type="button" className="button" onClick={act(() => copySheet(session))}>
-            Copy it
-          </button>
-          <button
-            type="button"
-            className="button"
-            disabled={sheets.length === 1}
-            onClick={() => {
-              const area = { top: 0, left: 0, bottom: rows - 1, right: columns - 1 };
-              setUsers(usersOf(session, sheet, area).map(({ label }) => label));
-              setChecks(checksOf(session, sheet, area));
-            }}
-          >
-            Delete it
-          </button>
-        </p>
-        {users === undefined ? null : (
-          <div className="question">
-            <p>
-              {users.length === 0
-                ? 'No formula on another sheet uses it.'
-                : `Cells on other sheets use it and will show #REF!: ${users.slice(0, FEW).join('; ')}${users.length > FEW ? ` and ${users.length - FEW} more` : ''}.`}{' '}
-              {checks.length === 0
-                ? ''
-                : `It is used by ${checks.slice(0, FEW).join('; ')}${checks.length > FEW ? ` and ${checks.length - FEW} more` : ''}. `}
-              It can be undone.
-            </p>
-            <p className="actions">
-              <button
-                type="button"
-                className="button button-main"
-                onClick={act(() => session.apply({ do: 'removeSheet', sheet }))}
-              >
-                Delete the sheet
-              </button>
-              <button type="button" className="button" onClick={() => setUsers(undefined)}>
-                Leave it
-              </button>
-            </p>
-          </div>
-        )}
-      </div>
+    <Dialog title={`Rename the sheet ${name}`} onClose={onClose}>
+      <NameForm
+        label="Sheet name"
+        start={name}
+        does="Rename"
+        onName={async (to) => {
+          const result = session.apply({ do: 'renameSheet', sheet, name: to });
+          if (result.ok) onClose();
+          return result.ok ? { ok: true } : { ok: false, says: result.says };
+        }}
+        onCancel={onClose}
+      />
     </Dialog>
   );
 }
+
+/** Deletes the current sheet, after saying what uses it. */
+export function DeleteSheet({
+  session,
+  onClose,
+}: {
+  readonly session: Session;
+  readonly onClose: () => void;
+}) {
+  const [found] = useState(() => {
+    const { sheet } = session.at;
+    const { name = '', rows = 1, columns = 1 } = session.book.sheet(sheet) ?? {};
+    const area = { top: 0, left: 0, bottom: rows - 1, right: columns - 1 };
+    const users = usersOf(session, sheet, area).map(({ label }) => label);
+    return { sheet, name, users, checks: checksOf(session, sheet, area) };
+  });
+  const { sheet, name, users, checks } = found;
+  return (
+    <Dialog title={`Delete the sheet ${name}?`} onClose={onClose}>
+      <Form
+        does={`Delete ${name}`}
+        removes
+        onClose={onClose}
+        onDo={() => {
+          onClose();
+          session.apply({ do: 'removeSheet', sheet });
+        }}
+      >
+        <p>
+          {users.length === 0
+            ? 'No formula on another sheet uses it.'
+            : `Cells on other sheets use it and will then show #REF!: ${few(users)}.`}
+        </p>
+        {checks.length === 0 ? null : <p>It is used by {few(checks)}.</p>}
+        <p className="quiet">You can undo this.</p>
+      </Form>
+    </Dialog>
+  );
+}
+
+const few = (names: readonly string[]): string =>
+  `${names.slice(0, FEW).join('; ')}${names.length > FEW ? ` and ${names.length - FEW} more` : ''}`;
