@@ -31,6 +31,7 @@ export {
   type Merged,
   mergeLogs,
   nameKey,
+  nameProblem,
   namesInSentence,
   nextForm,
   type Place,
@@ -68,6 +69,7 @@ export {
   type StandardPage,
   standardSays,
 } from '@kerfbook/functions';
+export { editDistance } from '@kerfbook/wood';
 export type {
   Applied,
   CellIds,

@@ -1,12 +1,15 @@
 import type { CellView } from '@kerfbook/workbook';
-import { Suspense, useEffect, useLayoutEffect, useRef, useState } from 'react';
+import { Suspense, useEffect, useLayoutEffect, useRef } from 'react';
 import { afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import { useSession } from '../page/use-session.ts';
-import { isFormula } from '../session/pointing.ts';
+import { columnWidth } from '../session/on-screen.ts';
+import { isFormula, mayPlace } from '../session/pointing.ts';
 import type { Session } from '../session/session.ts';
+import { shortOf } from '../sheet/fit.ts';
 import { colouredTokens, paintTokens } from '../writing/colours.ts';
-import { helpKey, rangeOf } from '../writing/writing.ts';
+import { helpKey } from '../writing/writing.ts';
+import { GoTo } from './go-to-box.tsx';
 
 const EntryHelp = later(afterGridModule(() => import('../writing/entry-help.tsx')));
 
@@ -15,23 +18,28 @@ const KINDS: Readonly<Record<string, string>> = {
   liquid: 'liquid',
   load_per_length: 'load',
   movement_rate: 'movement rate',
-  money_per_boardfoot: 'money a board foot',
-  money_per_hour: 'money an hour',
+  money_per_boardfoot: 'price per board foot',
+  money_per_hour: 'hourly rate',
 };
 
 /** The line above the grid: where, what it is, the entry or formula, and the exact value. */
 export function FormulaLine({ session }: { readonly session: Session }) {
-  const { at, editing } = useSession(session);
+  const { at, editing, pulling } = useSession(session);
   const cell = session.book.cell(at);
   const was = session.wasShown(at);
-  const said = [
+  const width = columnWidth(session.book.sheet(at.sheet), at.column);
+  const exact = [
+    editing !== undefined || shortOf(cell, width) === undefined ? '' : cell.shown.text,
     cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`,
-    was === undefined || was === cell.shown.text ? '' : `was ${was === '' ? 'empty' : was}`,
-  ];
+  ].filter((one) => one !== '');
+  const before =
+    was === undefined || was === cell.shown.text ? [] : [`was ${was === '' ? 'empty' : was}`];
   return (
     <section className="formula-line" aria-label="Current cell">
       <GoTo session={session} cell={cell} />
-      <p className="cell-kind quiet">{kindOf(cell)}</p>
+      <p className="cell-kind quiet">
+        {pulling === undefined ? kindOf(cell) : session.pulls.words()}
+      </p>
       <Entry session={session} text={editing?.text ?? cell.entry} writing={editing !== undefined} />
       {cell.override === undefined || editing !== undefined ? null : (
         <p className="override-line">
@@ -54,12 +62,15 @@ export function FormulaLine({ session }: { readonly session: Session }) {
           </button>
         </p>
       )}
-      {editing !== undefined && isFormula(editing.text) ? (
+      {editing !== undefined && (isFormula(editing.text) || mayPlace(session.book, editing)) ? (
         <Suspense fallback={null}>
           <EntryHelp session={session} editing={editing} />
         </Suspense>
       ) : null}
-      <p className="exact quiet">{said.filter((one) => one !== '').join(', ')}</p>
+      {/* What it was also stands in what the last change did: a narrow line has no room for both. */}
+      <p className="exact quiet" data-only-before={exact.length === 0 && before.length > 0}>
+        {[...exact, ...before].join(', ')}
+      </p>
     </section>
   );
 }
@@ -68,77 +79,6 @@ function kindOf({ quantity, unit }: CellView): string {
   if (quantity === undefined) return '';
   const word = KINDS[quantity] ?? quantity;
   return unit === '' ? word : `${word}, ${unit}`;
-}
-
-/** Shows the name or address of the current cell; a name or address typed here is gone to. */
-function GoTo({ session, cell }: { readonly session: Session; readonly cell: CellView }) {
-  const here = cell.name ?? cell.address;
-  const [text, setText] = useState<string>();
-  const [unknown, setUnknown] = useState<string>();
-  const leave = (): void => {
-    setText(undefined);
-    setUnknown(undefined);
-  };
-  /** The keys go to the cell: at once, and where another sheet is being drawn, once it is there. */
-  const letGo = (): void => {
-    leave();
-    session.focusGrid();
-    requestAnimationFrame(() => session.focusGrid());
-  };
-  const go = (): void => {
-    if (text === undefined || text.trim() === '') {
-      letGo();
-      return;
-    }
-    const to = session.book.find(text, session.at.sheet);
-    if (to !== undefined) {
-      session.go(to);
-      letGo();
-      return;
-    }
-    const range = rangeOf(session.book, text.trim(), session.at.sheet);
-    if (range === undefined) {
-      setUnknown(`There is no cell called ${text}.`);
-      return;
-    }
-    session.goSheet(range.sheet);
-    session.select(range.area, {
-      sheet: range.sheet,
-      row: range.area.top,
-      column: range.area.left,
-    });
-    letGo();
-  };
-  return (
-    <form
-      className="go-to"
-      onSubmit={(event) => {
-        event.preventDefault();
-        go();
-      }}
-    >
-      <input
-        aria-label="Name or address of the cell; type one to go there"
-        value={text ?? here}
-        spellCheck={false}
-        autoComplete="off"
-        onFocus={(event) => event.target.select()}
-        onChange={(event) => {
-          setText(event.target.value);
-          setUnknown(undefined);
-        }}
-        onKeyDown={(event) => {
-          if (event.key === 'Escape') letGo();
-        }}
-        onBlur={leave}
-      />
-      {unknown === undefined ? null : (
-        <p className="go-unknown" role="alert">
-          {unknown}
-        </p>
-      )}
-    </form>
-  );
 }
 
 interface EntryProps {
@@ -186,6 +126,7 @@ function Entry({ session, text, writing }: EntryProps) {
         spellCheck={false}
         autoComplete="off"
         readOnly={!session.mayChange}
+        inputMode={session.state.value.pad === true ? 'none' : 'text'}
         onFocus={() => {
           if (session.editing?.from === 'cell') session.commit();
           if (session.editing === undefined) session.begin('edit', 'line');
@@ -221,7 +162,9 @@ function Entry({ session, text, writing }: EntryProps) {
           } else return;
           event.preventDefault();
         }}
-        onBlur={() => {
+        onBlur={({ currentTarget }) => {
+          // Between the pad and the device's keyboard the entry goes on.
+          if (currentTarget.dataset.keeps === 'true') return;
           if (session.editing?.from === 'line') session.commit();
         }}
       />

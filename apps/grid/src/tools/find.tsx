@@ -41,7 +41,7 @@ export default function Find({
             />
           </label>
           <label htmlFor={`${id}r`}>
-            Replace by
+            Replace with
             <input
               id={`${id}r`}
               className="field"
@@ -64,7 +64,7 @@ export default function Find({
             >
               Replace in {many} {many === 1 ? 'place' : 'places'}
             </button>
-            <span className="quiet">One undo takes it back.</span>
+            <span className="quiet">One undo brings them all back.</span>
           </p>
         )}
         <ul className="found-list">

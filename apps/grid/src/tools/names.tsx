@@ -38,7 +38,7 @@ export default function Names({ session, onClose }: NamesProps) {
       <div className="asked">
         <div className="asked-row">
           <label htmlFor={id}>
-            Looking for
+            Find
             <input
               id={id}
               className="field"
@@ -54,7 +54,7 @@ export default function Names({ session, onClose }: NamesProps) {
               checked={unused}
               onChange={(event) => setUnused(event.target.checked)}
             />{' '}
-            Only those used nowhere
+            Only unused names
           </label>
         </div>
         <p role="status" className="quiet">
@@ -94,16 +94,18 @@ function Row({ session, name, says, users, onGo }: RowProps) {
   const [asking, setAsking] = useState<'rename' | 'remove'>();
   const [refused, setRefused] = useState<string>();
   const more = users.length > FEW ? ` and ${users.length - FEW} more` : '';
-  const used =
-    users.length === 0 ? 'used nowhere' : `used by ${users.slice(0, FEW).join('; ')}${more}`;
+  const used = users.length === 0 ? 'not used' : `used by ${users.slice(0, FEW).join('; ')}${more}`;
   return (
     <li>
-      <button type="button" className="button-plain" onClick={onGo}>
-        {name}
-      </button>{' '}
-      <span>{says}</span> <span className="quiet">{used}</span>
+      <p>
+        <button type="button" className="button-plain" onClick={onGo}>
+          {name}
+        </button>{' '}
+        <span>{says}</span>
+      </p>
+      <p className="quiet">{used}</p>
       {!session.mayChange || session.book.locked || asking !== undefined ? null : (
-        <span className="actions">
+        <span className="found-does">
           <button
             type="button"
             className="button-plain"
@@ -114,8 +116,8 @@ function Row({ session, name, says, users, onGo }: RowProps) {
           </button>
           <button
             type="button"
-            className="button-plain"
-            aria-label={`Take away ${name}`}
+            className="button-plain button-removes"
+            aria-label={`Remove ${name}`}
             onClick={() => {
               const at = session.book.find(name);
               if (at === undefined) return;
@@ -123,7 +125,7 @@ function Row({ session, name, says, users, onGo }: RowProps) {
               setRefused(result.ok ? undefined : result.says);
             }}
           >
-            Take away
+            Remove
           </button>
         </span>
       )}

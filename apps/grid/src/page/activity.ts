@@ -1,0 +1,20 @@
+/** What a maker is doing: one of these is on at any time, and the top line shows which. */
+export type Activity = 'workbook' | 'drawing' | 'cut' | 'shop' | 'bench';
+
+/** The activities as the top line says them, in the order of a job. */
+export const ACTIVITIES: readonly (readonly [activity: Activity, says: string])[] = [
+  ['workbook', 'Workbook'],
+  ['drawing', 'Drawing'],
+  ['cut', 'Cut and buy'],
+  ['shop', 'Shop sheets'],
+  ['bench', 'Bench list'],
+];
+
+/** What takes the place of the workbook: an activity's page, or the workbook's own sheets on paper. */
+export type PageName = Exclude<Activity, 'workbook'> | 'print';
+
+/** A dialog of the app's own, opened from the top line or by a key. */
+export type Tool = 'find' | 'replace' | 'names' | 'keys' | 'menu';
+
+/** A dialog about workbooks, opened from the title or the menu. */
+export type Showing = 'title' | 'about' | 'workbooks' | 'unasked' | 'saveAs' | 'versions';

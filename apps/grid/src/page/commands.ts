@@ -1,0 +1,62 @@
+import type { Session } from '../session/session.ts';
+import { ACTIVITIES, type Activity, type PageName, type Showing, type Tool } from './activity.ts';
+
+/** Something the app can do that no cell is needed for: in the menu, and found by its words. */
+export interface Command {
+  readonly says: string;
+  readonly does: () => void;
+}
+
+/** The ways from a command to what it opens. */
+export interface Ways {
+  readonly session: Session;
+  readonly onActivity: (activity: Activity) => void;
+  readonly onPage: (page: PageName) => void;
+  readonly onTool: (tool: Tool) => void;
+  readonly onShow: (showing: Showing) => void;
+  readonly onFunctions: () => void;
+}
+
+/** What the menu holds, in groups. */
+export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
+  const { session, onPage, onTool, onShow, onFunctions } = ways;
+  const { book, mayChange } = session;
+  const groups: (readonly Command[])[] = [
+    [
+      { says: 'Workbooks', does: () => onShow('workbooks') },
+      { says: 'Save as my template', does: () => onShow('saveAs') },
+      { says: 'Versions', does: () => onShow('versions') },
+    ],
+    [
+      { says: 'Names', does: () => onTool('names') },
+      { says: 'Functions', does: onFunctions },
+      { says: 'Find and replace', does: () => onTool('replace') },
+      { says: 'Print', does: () => onPage('print') },
+      { says: 'Keys', does: () => onTool('keys') },
+    ],
+  ];
+  if (!mayChange) return groups;
+  const lock: Command = {
+    says: book.locked ? 'Unlock formulas' : 'Lock formulas',
+    does: () => void session.apply({ do: 'setBook', set: { locked: book.locked ? null : true } }),
+  };
+  const to = book.units === 'us' ? 'metric' : 'us';
+  const units: Command = {
+    says: to === 'metric' ? 'Change to millimeters' : 'Change to inches',
+    does: () => void session.apply({ do: 'changeUnits', to }),
+  };
+  return [...groups, book.locked ? [lock] : [lock, units]];
+}
+
+/** All that can be found by its words: the activities and what the menu holds. */
+export function allCommands(ways: Ways): readonly Command[] {
+  const activities = ACTIVITIES.map(
+    ([activity, says]): Command => ({ says, does: () => ways.onActivity(activity) }),
+  );
+  const { session } = ways;
+  const turn: Command = {
+    says: session.state.value.formulas === true ? 'Show results' : 'Show formulas',
+    does: () => session.showFormulas(),
+  };
+  return [...activities, ...menuCommands(ways).flat(), turn];
+}
