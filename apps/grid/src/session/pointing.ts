@@ -1,4 +1,4 @@
-import { takesReference } from '@kerfbook/workbook';
+import { type OpenWorkbook, takesReference } from '@kerfbook/workbook';
 import type { Editing } from './types.ts';
 
 export const isFormula = (text: string): boolean => /^\s*=/.test(text);
@@ -17,3 +17,10 @@ export function pointRange({
 export function mayPoint({ editing }: { readonly editing: Editing | undefined }): boolean {
   return editing !== undefined && isFormula(editing.text) && pointRange(editing) !== undefined;
 }
+
+/** Whether what is written may be the place of a part, in words: it stands under the heads of the parts table. */
+export const mayPlace = (book: OpenWorkbook, { at, text }: Editing): boolean =>
+  !isFormula(text) &&
+  book
+    .tables()
+    .some(({ kind, sheet, header }) => kind === 'parts' && sheet === at.sheet && header < at.row);

@@ -9,13 +9,16 @@ import {
 } from '@kerfbook/workbook';
 import { isFormula } from '../session/pointing.ts';
 import type { Editing, Session } from '../session/session.ts';
+import { pairKey } from './pairs.ts';
+import { phraseAt, placeOptions } from './placing.ts';
 import type { Option } from './writing.ts';
 
 const MOST_OPTIONS = 8;
 
 /** What may be completed at the caret; nothing once the maker put the list away. */
 export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): readonly Option[] {
-  if (editing === undefined || editing.hushed === true || !isFormula(editing.text)) return [];
+  if (editing === undefined || editing.hushed === true) return [];
+  if (!isFormula(editing.text)) return placeOptions(book, editing).slice(0, MOST_OPTIONS);
   const word = wordAt(editing.text, editing.caret);
   if (word === undefined) return [];
   const wanted = nameKey(word.text);
@@ -69,21 +72,23 @@ const functionOptions = (book: OpenWorkbook): Option[] =>
 /** Puts a completion in the place of the half-written word. */
 export function accept(session: Session, option: Option): void {
   const { editing } = session;
+  if (editing !== undefined && option.kind === 'place') {
+    const { start, end } = phraseAt(editing.text, editing.caret);
+    const before = editing.text.slice(0, start) + option.text;
+    session.write(before + editing.text.slice(end), before.length);
+    return;
+  }
   const word = editing === undefined ? undefined : wordAt(editing.text, editing.caret);
   if (editing === undefined || word === undefined) return;
   // A word written on in the middle is replaced whole.
   const tail = /^[\p{L}\p{M}\p{Nd}_.]*/u.exec(editing.text.slice(editing.caret))?.[0] ?? '';
   const end = editing.caret + tail.length;
   const rest = editing.text.slice(end);
-  const open = option.kind === 'function' && !rest.startsWith('(') ? '(' : '';
-  replace(session, word.start, end, `${option.text}${open}`);
-}
-
-function replace(session: Session, start: number, end: number, by: string): void {
-  const { editing } = session;
-  if (editing === undefined) return;
-  const text = editing.text.slice(0, start) + by + editing.text.slice(end);
-  session.write(text, start + by.length);
+  const before = editing.text.slice(0, word.start) + option.text;
+  const opened = option.kind === 'function' && !rest.startsWith('(');
+  const paired = opened ? pairKey(before + rest, [before.length, before.length], '(') : undefined;
+  if (paired !== undefined) session.write(paired.text, paired.caret);
+  else session.write(`${before}${opened ? '(' : ''}${rest}`, before.length + (opened ? 1 : 0));
 }
 
 /** What is asked for at the caret: the call and its argument, in words. */
@@ -104,7 +109,7 @@ export function argumentHelp(
   if (help === undefined) return undefined;
   const { args, again } = help;
   const current = argumentOf(call.argument, args.length, again);
-  const none = args.length === 0 ? 'takes nothing in its brackets' : 'no further argument';
+  const none = args.length === 0 ? 'nothing goes in the parentheses' : 'no more arguments';
   return { name: call.name, args, current, says: args[current]?.says ?? none };
 }
 

@@ -2,12 +2,12 @@ import { type OpenWorkbook, withUnit } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Editing, Session } from '../session/session.ts';
 import { accept, argumentHelp, optionsOf } from './completing.ts';
-import { completeWith, type Read, readsOf } from './writing.ts';
+import { chosenOf, completeWith, type Read, readsOf } from './writing.ts';
 import './entry-help.css';
 
 interface HelpProps {
   readonly session: Session;
-  /** A formula. */
+  /** A formula, or what may be the place of a part. */
   readonly editing: Editing;
 }
 
@@ -20,14 +20,20 @@ export default function EntryHelp({ session, editing }: HelpProps) {
   const options = useMemo(() => optionsOf(book, editing), [book, editing]);
   const call = useMemo(() => argumentHelp(book, editing), [book, editing]);
   const reads = useMemo(() => readsOf(book, editing), [book, editing]);
-  const chosen = Math.min(editing.choice ?? 0, options.length - 1);
+  const chosen = chosenOf(options, editing);
+  const isPlace = options[0]?.kind === 'place';
   const place = usePlaceUnderEntry(editing);
-  useCombobox(options.length > 0 ? chosen : undefined);
+  useCombobox(options.length > 0, chosen);
   if (options.length === 0 && call === undefined && reads.length === 0) return null;
   return (
     <div className="entry-help" ref={place.element} style={place.style}>
       {options.length === 0 ? null : (
-        <div id="entry-options" role="listbox" tabIndex={-1} aria-label="Functions and named cells">
+        <div
+          id="entry-options"
+          role="listbox"
+          tabIndex={-1}
+          aria-label={isPlace ? 'Ways to place a part' : 'Functions and named cells'}
+        >
           {options.map((option, i) => (
             <div
               key={`${option.kind} ${option.text}`}
@@ -41,9 +47,11 @@ export default function EntryHelp({ session, editing }: HelpProps) {
               }}
             >
               <strong>{option.text}</strong>
-              <span className="option-kind quiet">
-                {option.kind === 'cell' ? 'named cell' : 'function'}
-              </span>
+              {isPlace ? null : (
+                <span className="option-kind quiet">
+                  {option.kind === 'cell' ? 'named cell' : 'function'}
+                </span>
+              )}
               <span className="quiet">{option.says}</span>
             </div>
           ))}
@@ -94,6 +102,18 @@ function Reads({ book, reads }: { readonly book: OpenWorkbook; readonly reads: r
   );
 }
 
+/** What may stand under the field that is written in, and is pressed meanwhile. */
+const UNDER = ['.formula-line', '.finger-keys', '.beside-handle', '.did-line'];
+
+/** How far down there is room under a field: to the next line of controls, or the end of the screen. */
+function roomUnder(bottom: number): number {
+  const tops = UNDER.flatMap((one) => {
+    const box = document.querySelector(one)?.getBoundingClientRect();
+    return box !== undefined && box.height > 0 && box.top >= bottom - 1 ? [box.top] : [];
+  });
+  return Math.min(window.innerHeight, ...tops);
+}
+
 /** Stands right under the field being written in, or above it where there is no room. */
 function usePlaceUnderEntry(editing: Editing) {
   const element = useRef<HTMLDivElement>(null);
@@ -106,7 +126,7 @@ function usePlaceUnderEntry(editing: Editing) {
     const { left, top, bottom } = field.getBoundingClientRect();
     const { offsetHeight = 0, offsetWidth = 0 } = element.current ?? {};
     const below = bottom + 4;
-    const room = below + offsetHeight <= window.innerHeight;
+    const room = below + offsetHeight <= roomUnder(bottom);
     const next = {
       left: Math.max(4, Math.min(left, window.innerWidth - offsetWidth - 8)),
       top: room ? below : Math.max(4, top - offsetHeight - 4),
@@ -117,16 +137,16 @@ function usePlaceUnderEntry(editing: Editing) {
 }
 
 /** Tells a screen reader through the field which completion is chosen. */
-function useCombobox(chosen: number | undefined): void {
+function useCombobox(isOpen: boolean, chosen: number | undefined): void {
   useLayoutEffect(() => {
     const field = document.activeElement;
     if (!(field instanceof HTMLInputElement)) return undefined;
-    field.setAttribute('aria-expanded', String(chosen !== undefined));
+    field.setAttribute('aria-expanded', String(isOpen));
     if (chosen === undefined) field.removeAttribute('aria-activedescendant');
     else field.setAttribute('aria-activedescendant', `entry-option-${chosen}`);
     return () => {
       field.setAttribute('aria-expanded', 'false');
       field.removeAttribute('aria-activedescendant');
     };
-  }, [chosen]);
+  }, [isOpen, chosen]);
 }

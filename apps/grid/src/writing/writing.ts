@@ -12,6 +12,7 @@ import { type Area, areaBetween, areaOf } from '../session/area.ts';
 import { STEPS } from '../session/places.ts';
 import { isFormula, pointRange } from '../session/pointing.ts';
 import type { Editing, Session } from '../session/session.ts';
+import { pairKey } from './pairs.ts';
 
 /** What completes half-written words; there as soon as its list can be shown. */
 interface Completer {
@@ -21,9 +22,11 @@ interface Completer {
 
 /** Something that a half-written word may become. */
 export interface Option {
-  readonly kind: 'function' | 'cell';
+  readonly kind: 'function' | 'cell' | 'place';
   readonly text: string;
   readonly says: string;
+  /** Taken only where its maker chose it: what is written is whole without it. */
+  readonly asked?: true;
 }
 
 let completer: Completer | undefined;
@@ -118,6 +121,12 @@ function pointBy(session: Session, by: keyof typeof STEPS, extend: boolean): boo
   return point(session, session.at.sheet, from, lead);
 }
 
+/** Which completion is chosen: the first at the beginning, or none where one has to be asked for. */
+export function chosenOf(options: readonly Option[], { choice }: Editing): number | undefined {
+  if (choice === undefined && options[0]?.asked === true) return undefined;
+  return Math.min(choice ?? 0, options.length - 1);
+}
+
 /** Turns the references at the caret, or within what is selected, to their next form (G29). */
 function cycleForms(session: Session, start: number, end: number): boolean {
   const { editing } = session;
@@ -165,7 +174,8 @@ export function helpKey(
   const options = completer?.optionsOf(session.book, editing) ?? [];
   const arrow = ARROWS[event.key];
   if (options.length > 0) {
-    const now = Math.min(editing.choice ?? 0, options.length - 1);
+    // Where none is chosen yet, the arrow goes to the first or the last.
+    const now = chosenOf(options, editing) ?? (arrow === 'up' ? 0 : -1);
     if (arrow === 'down' || arrow === 'up') {
       session.choose((now + (arrow === 'down' ? 1 : options.length - 1)) % options.length);
       return true;
@@ -185,5 +195,20 @@ export function helpKey(
   if (arrow !== undefined && pointing && !event.altKey && isFormula(editing.text)) {
     return pointBy(session, arrow, event.shiftKey);
   }
-  return false;
+  return closePair(session, event, selected);
+}
+
+/** Brackets and quotes of a formula close themselves. */
+function closePair(
+  session: Session,
+  { key, ctrlKey, metaKey, altKey }: Pressed,
+  selected: readonly [number, number],
+): boolean {
+  const { editing } = session;
+  // Some keyboards write brackets with Ctrl and Alt together.
+  if (editing === undefined || metaKey || ctrlKey !== altKey) return false;
+  const written = pairKey(editing.text, selected, key);
+  if (written === undefined) return false;
+  session.write(written.text, written.caret);
+  return true;
 }
