@@ -1,4 +1,4 @@
-import { DRAWING_STYLE } from '@kerfbook/drawing';
+import { DRAWING_STYLE, SHADED_STYLE } from '@kerfbook/drawing';
 import { useLayoutEffect } from 'react';
 
 let styled = false;
@@ -9,7 +9,7 @@ export function useDrawingStyle(): void {
     if (styled) return;
     styled = true;
     const sheet = new CSSStyleSheet();
-    sheet.replaceSync(DRAWING_STYLE);
+    sheet.replaceSync(DRAWING_STYLE + SHADED_STYLE);
     document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
   }, []);
 }

@@ -1,0 +1,108 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { ReactNode } from 'react';
+import { seasonsOf } from '../shop/words.ts';
+import { CHOICES, type Shown, unturned, withExploded, withSeasons } from './shown.ts';
+import type { StageHandle } from './stage.tsx';
+import { STEP } from './zoom.ts';
+
+interface ViewToolsProps {
+  readonly book: OpenWorkbook;
+  readonly shown: Shown;
+  readonly stages: ReadonlySet<StageHandle>;
+  readonly onShow: (next: Shown) => void;
+  /** True: zooming is said in words; else by its signs. */
+  readonly large: boolean;
+  /** What stands beside the choice of views. */
+  readonly children?: ReactNode;
+}
+
+/** Which view, exploded, the seasons, and zooming: the same beside the grid and large. */
+export function ViewTools({ book, shown, stages, onShow, large, children }: ViewToolsProps) {
+  const all = (act: (stage: StageHandle) => void) => (): void => {
+    for (const stage of stages) act(stage);
+  };
+  const zoom = (by: number) => all((stage) => stage.zoom(by));
+  const fit = all((stage) => stage.fit());
+  const reset = (): void => {
+    fit();
+    onShow(unturned(shown));
+  };
+  return (
+    <div className="view-tools">
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere. */}
+      <div className="view-choices" role="group" aria-label="View">
+        {CHOICES.map(([choice, says]) => (
+          <button
+            key={choice}
+            type="button"
+            className="button"
+            aria-label={choice === 'all' ? 'All views' : `${says} view`}
+            aria-pressed={shown.choice === choice}
+            onClick={() => onShow({ ...shown, choice })}
+          >
+            {says}
+          </button>
+        ))}
+      </div>
+      {children}
+      <label className="view-tick">
+        <input
+          type="checkbox"
+          checked={shown.exploded}
+          onChange={(event) => onShow(withExploded(shown, event.target.checked))}
+        />{' '}
+        Exploded
+      </label>
+      {seasonsOf(book) === undefined ? null : (
+        <label className="view-tick" title="How far the top moves with the seasons">
+          <input
+            type="checkbox"
+            checked={shown.seasons}
+            onChange={(event) => onShow(withSeasons(shown, event.target.checked, large))}
+          />{' '}
+          Seasons
+        </label>
+      )}
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere. */}
+      <div className="view-zoom" role="group" aria-label="Zoom">
+        {large ? (
+          <>
+            <button type="button" className="button" onClick={zoom(STEP)}>
+              Zoom in
+            </button>
+            <button type="button" className="button" onClick={zoom(1 / STEP)}>
+              Zoom out
+            </button>
+          </>
+        ) : (
+          <>
+            <button
+              type="button"
+              className="button"
+              title="Zoom in"
+              aria-label="Zoom in"
+              onClick={zoom(STEP)}
+            >
+              +
+            </button>
+            <button
+              type="button"
+              className="button"
+              title="Zoom out"
+              aria-label="Zoom out"
+              onClick={zoom(1 / STEP)}
+            >
+              −
+            </button>
+          </>
+        )}
+        <button type="button" className="button" onClick={fit}>
+          Fit
+        </button>
+        <button type="button" className="button" title="Turn back and fit" onClick={reset}>
+          Reset
+        </button>
+      </div>
+    </div>
+  );
+}
