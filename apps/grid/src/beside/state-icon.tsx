@@ -1,13 +1,16 @@
 import type { CheckState } from '@kerfbook/workbook';
+import { STATE_WORDS } from '../did/state-words.ts';
+
+export { STATE_WORDS };
 
 type State = CheckState['state'];
 
-/** The one word for each state of a check; shape and word say it without colour. */
-export const STATE_WORDS: Readonly<Record<State, string>> = {
-  stop: 'Stop',
-  care: 'Take care',
-  unknown: 'Cannot tell',
-  pass: 'Fine',
+/** One check in a state, and several. */
+const COUNTED: Readonly<Record<State, readonly [one: string, many: string]>> = {
+  stop: ['problem', 'problems'],
+  care: ['warning', 'warnings'],
+  unknown: ["can't tell", "can't tell"],
+  pass: ['OK', 'OK'],
 };
 
 const ORDER: readonly State[] = ['stop', 'unknown', 'care', 'pass'];
@@ -22,13 +25,13 @@ export function worstFirst(checks: readonly CheckState[]): readonly CheckState[]
   return ORDER.flatMap((state) => checks.filter((check) => check.state === state));
 }
 
-/** `1 stop, 2 take care, 7 fine`. */
+/** `1 problem, 2 warnings, 7 OK`. */
 export function checksSummary(checks: readonly CheckState[]): string {
   const counts = (['stop', 'unknown', 'care', 'pass'] as const)
     .map((state) => ({ state, count: checks.filter((check) => check.state === state).length }))
     .filter(({ count }) => count > 0);
   return counts
-    .map(({ state, count }) => `${count} ${STATE_WORDS[state].toLowerCase()}`)
+    .map(({ state, count }) => `${count} ${COUNTED[state][count === 1 ? 0 : 1]}`)
     .join(', ');
 }
 

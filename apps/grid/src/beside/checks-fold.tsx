@@ -1,16 +1,18 @@
-import type { CheckState, OpenWorkbook } from '@kerfbook/workbook';
+import type { At, CheckState, OpenWorkbook } from '@kerfbook/workbook';
+import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
 import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
 interface ChecksFoldProps {
   readonly seen: Seen;
-  readonly onGoSheet: (sheet: string) => void;
+  /** Takes the maker to a cell. */
+  readonly onGo: (at: At) => void;
   /** Opens a check to change it, or a new one; undefined where nothing may change. */
   readonly onCheck?: ((id: string | undefined) => void) | undefined;
 }
 
 /** Every check with its state, worst first, and the sentence that says what to do. */
-export function ChecksFold({ seen, onGoSheet, onCheck }: ChecksFoldProps) {
+export function ChecksFold({ seen, onGo, onCheck }: ChecksFoldProps) {
   const checks = worstFirst(seen.book.checks());
   const add =
     onCheck === undefined ? null : (
@@ -30,13 +32,7 @@ export function ChecksFold({ seen, onGoSheet, onCheck }: ChecksFoldProps) {
     <>
       <ul className="checks">
         {checks.map((check) => (
-          <Check
-            key={check.id}
-            book={seen.book}
-            check={check}
-            onGoSheet={onGoSheet}
-            onCheck={onCheck}
-          />
+          <Check key={check.id} book={seen.book} check={check} onGo={onGo} onCheck={onCheck} />
         ))}
       </ul>
       {add}
@@ -47,13 +43,13 @@ export function ChecksFold({ seen, onGoSheet, onCheck }: ChecksFoldProps) {
 interface CheckProps {
   readonly book: OpenWorkbook;
   readonly check: CheckState;
-  readonly onGoSheet: (sheet: string) => void;
+  readonly onGo: (at: At) => void;
   readonly onCheck: ChecksFoldProps['onCheck'];
 }
 
-function Check({ book, check, onGoSheet, onCheck }: CheckProps) {
-  const sheet = check.sheet === undefined ? undefined : book.sheet(check.sheet);
+function Check({ book, check, onGo, onCheck }: CheckProps) {
   const passes = check.state === 'pass';
+  const at = passes ? undefined : book.placeToMend(check.id);
   return (
     <li data-check={check.id} data-state={check.state}>
       <StateIcon state={check.state} />
@@ -62,20 +58,16 @@ function Check({ book, check, onGoSheet, onCheck }: CheckProps) {
           <strong>{STATE_WORDS[check.state]}</strong> {check.name}
         </p>
         {passes ? null : <p>{check.says}</p>}
-        {passes || sheet === undefined ? null : (
-          <button type="button" className="button-plain" onClick={() => onGoSheet(sheet.id)}>
-            Go to {sheet.name}
-          </button>
-        )}
+        {at === undefined ? null : <GoTo book={book} at={at} onGo={onGo} />}
       </div>
       {onCheck === undefined ? null : (
         <button
           type="button"
           className="button-plain check-change"
-          aria-label={`Change the check ${check.name}`}
+          aria-label={`Edit the check ${check.name}`}
           onClick={() => onCheck(check.id)}
         >
-          Change
+          Edit
         </button>
       )}
     </li>

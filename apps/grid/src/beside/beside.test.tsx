@@ -5,7 +5,8 @@ import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
 import { afterEach, beforeAll, beforeEach, describe, expect, it, vi } from 'vitest';
 import { gridIsDrawn } from '../page/after-grid.ts';
-import { SideTable } from './side-table.tsx';
+import { Session } from '../session/session.ts';
+import { Beside, DrawingPane } from './beside.tsx';
 
 /** An invented shelf: one board, whose length is checked, and a formula with a mistake in it. */
 const SHELF: BookDocument = {
@@ -73,14 +74,14 @@ const at = (place: number): At => ({ sheet: 's1', row: place, column: 1 });
 let root: Root;
 let page: HTMLElement;
 const onGo = vi.fn<(at: At) => void>();
-const onGoSheet = vi.fn<(sheet: string) => void>();
 const onRestore = vi.fn<(at: At) => void>();
 const onFunction = vi.fn<(name: string) => void>();
 
 // Loaded here, where it may take its time; no grid is drawn beside it.
 beforeAll(async () => {
   gridIsDrawn();
-  await import('./side-table-body.tsx');
+  await import('./beside-body.tsx');
+  await import('./drawing-fold.tsx');
 });
 
 beforeEach(() => {
@@ -94,25 +95,30 @@ beforeEach(() => {
 afterEach(() => act(() => root.unmount()));
 
 async function show(book: Workbook, place: At | undefined, mayChange = true) {
+  const session = new Session({ book, mayChange, record: () => undefined });
   await act(async () =>
     root.render(
-      <SideTable
-        seen={{ book }}
-        at={place}
-        mayChange={mayChange}
-        store={new MemoryStore()}
-        onGo={onGo}
-        onGoSheet={onGoSheet}
-        onRestore={onRestore}
-        onFunction={onFunction}
-        onCheck={() => undefined}
-      />,
+      <>
+        <DrawingPane session={session} seen={{ book }} at={place} onGo={onGo} />
+        <Beside
+          session={session}
+          seen={{ book }}
+          at={place}
+          mayChange={mayChange}
+          store={new MemoryStore()}
+          onGo={onGo}
+          onRestore={onRestore}
+          onFunction={onFunction}
+          onCheck={() => undefined}
+        />
+      </>,
     ),
   );
   // What stands in it comes a moment after the grid.
   await vi.waitFor(async () => {
     await act(async () => undefined);
     expect(page.querySelector('.fold')).not.toBeNull();
+    expect(page.querySelector('.drawing')).not.toBeNull();
   });
 }
 
@@ -149,7 +155,7 @@ describe('this cell', () => {
   it('goes to the cell where an error began', async () => {
     await show(Workbook.open(SHELF), at(3));
     expect(page.querySelector('.trouble')?.textContent).toContain('It rests on Brief!B3');
-    await press('Go to Brief B3');
+    await press('Go to lost');
     expect(onGo).toHaveBeenCalledWith(at(2));
   });
 
@@ -179,7 +185,7 @@ describe('this cell', () => {
   // Wood Handbook table 13-5, for 6 to 14 % moisture; table 4-3 gives black oak more
   it('shows the values of the tables it rests on, where they come from and their doubts', async () => {
     await show(Workbook.open(SHELF), at(4));
-    expect(text()).toContain('Oak, black: movement for 1 %, flat-sawn');
+    expect(text()).toContain('Black oak: movement for 1 %, flat-sawn');
     expect(text()).toContain(
       '0.0023 per 1 %, read. Wood Handbook (FPL-GTR-190, 2010), table 13-5.',
     );
@@ -202,14 +208,14 @@ describe('checks', () => {
       [...page.querySelectorAll('[data-check]')].map((one) => one.getAttribute('data-state'));
     expect(states()).toEqual(['stop', 'pass']);
     expect(page.querySelector('[data-check="k1"]')?.textContent).toContain(
-      'Stop Not too shortThe shelf is 10 in; a book needs 12 in.',
+      'Problem Not too shortThe shelf is 10 in; a book needs 12 in.',
     );
     enter(book, at(0), '48');
     await show(book, undefined);
     expect(states()).toEqual(['care', 'pass']);
-    expect(text()).toContain('1 take care, 1 fine');
-    await press('Go to Brief');
-    expect(onGoSheet).toHaveBeenCalledWith('s1');
+    expect(text()).toContain('1 warning, 1 OK');
+    await press('Go to shelf');
+    expect(onGo).toHaveBeenCalledWith(at(0));
   });
 });
 

@@ -1,11 +1,11 @@
 import type { BookStore } from '@kerfbook/keeping';
 import { useCallback, useEffect, useState } from 'react';
 
-export type PartName = 'drawing' | 'cell' | 'checks';
+export type PartName = 'drawing' | 'did' | 'cell' | 'checks';
 
 export type Folds = Readonly<Record<PartName, boolean>>;
 
-const ALL_OPEN: Folds = { drawing: true, cell: true, checks: true };
+const ALL_OPEN: Folds = { drawing: true, did: true, cell: true, checks: true };
 const KEY = 'folds';
 
 /** Which parts of the side table are open; kept on this device. */
@@ -38,6 +38,7 @@ function readFolds(kept: unknown): Folds {
   const parts = kept as Partial<Record<PartName, unknown>>;
   return {
     drawing: parts.drawing !== false,
+    did: parts.did !== false,
     cell: parts.cell !== false,
     checks: parts.checks !== false,
   };

@@ -20,12 +20,12 @@ const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
   angle: 'angle',
   force: 'force',
   pressure: 'pressure',
-  load_per_length: 'load on a length',
+  load_per_length: 'load per length',
   coverage: 'coverage',
   movement_rate: 'movement for 1 % of moisture',
   money: 'money',
-  money_per_boardfoot: 'money for a board foot',
-  money_per_hour: 'money for an hour',
+  money_per_boardfoot: 'price per board foot',
+  money_per_hour: 'hourly rate',
   duration: 'hours',
   date: 'date',
   text: 'words',
@@ -60,8 +60,8 @@ export function whatItAllows(book: OpenWorkbook, cell: CellView): string | undef
     allow.max === undefined ? undefined : show(allow.max),
   );
   const words = [whole, range].filter((part) => part !== undefined).join(', ');
-  if (words !== '') return `Takes ${words}.`;
-  return allow.list === undefined ? undefined : `Takes one of ${allow.list.length} entries.`;
+  if (words !== '') return `Allowed: ${words}.`;
+  return allow.list === undefined ? undefined : `One of ${allow.list.length} choices.`;
 }
 
 /** What the formula under an override comes to. */

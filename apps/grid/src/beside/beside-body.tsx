@@ -1,0 +1,64 @@
+import type { BookStore } from '@kerfbook/keeping';
+import type { At } from '@kerfbook/workbook';
+import type { Session } from '../session/session.ts';
+import { CellFold } from './cell-fold.tsx';
+import { ChecksFold } from './checks-fold.tsx';
+import { DidFold } from './did-fold.tsx';
+import { Fold } from './fold.tsx';
+import { useFolds } from './folds.ts';
+import type { Seen } from './seen.ts';
+import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
+
+export interface BesideProps {
+  readonly session: Session;
+  readonly seen: Seen;
+  /** The current cell. */
+  readonly at: At | undefined;
+  /** False where this tab only reads. */
+  readonly mayChange: boolean;
+  readonly store: Pick<BookStore, 'get' | 'set'>;
+  /** Stable between renders: it takes the maker to a cell. */
+  readonly onGo: (at: At) => void;
+  readonly onRestore: (at: At) => void;
+  /** Shows what a woodworking function is about. */
+  readonly onFunction: (name: string) => void;
+  readonly onCheck: (id: string | undefined) => void;
+}
+
+/** What the last change did, the explanation of the current cell, and the checks; one scroller for all of it. */
+export default function BesideBody(props: BesideProps) {
+  const { session, seen, at, mayChange, store, onGo, onRestore, onFunction, onCheck } = props;
+  const [folds, fold] = useFolds(store);
+  const checks = seen.book.checks();
+  const worst = worstState(checks.map(({ state }) => state));
+  return (
+    <>
+      <Fold part="did" title="What the last change did" open={folds.did} onToggle={fold}>
+        <DidFold key={session.id} session={session} onGo={onGo} />
+      </Fold>
+      <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>
+        <CellFold
+          seen={seen}
+          at={at}
+          mayChange={mayChange}
+          onGo={onGo}
+          onRestore={onRestore}
+          onFunction={onFunction}
+        />
+      </Fold>
+      <Fold
+        part="checks"
+        title="Checks"
+        aside={
+          <span className="fold-aside">
+            {worst === undefined ? null : <StateIcon state={worst} />} {checksSummary(checks)}
+          </span>
+        }
+        open={folds.checks}
+        onToggle={fold}
+      >
+        <ChecksFold seen={seen} onGo={onGo} onCheck={mayChange ? onCheck : undefined} />
+      </Fold>
+    </>
+  );
+}

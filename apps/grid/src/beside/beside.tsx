@@ -1,0 +1,74 @@
+import type { At } from '@kerfbook/workbook';
+import { memo, Suspense, useId, useState } from 'react';
+import { afterGrid } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
+import type { Editing, Session } from '../session/session.ts';
+import type { BesideProps } from './beside-body.tsx';
+import type { DidLineProps } from './did-line.tsx';
+import type { Seen } from './seen.ts';
+import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
+import './beside.css';
+
+// Their places are kept from the start; what stands in them comes when the grid is there.
+const BesideBody = later<BesideProps>(() => afterGrid.then(() => import('./beside-body.tsx')));
+const DidLine = later<DidLineProps>(() =>
+  afterGrid.then(async () => ({ default: (await import('./did-line.tsx')).DidLine })),
+);
+const DrawingFold = later<DrawingPaneProps>(() =>
+  afterGrid.then(async () => ({ default: (await import('./drawing-fold.tsx')).DrawingFold })),
+);
+
+export interface DrawingPaneProps {
+  readonly session: Session;
+  readonly seen: Seen;
+  /** The current cell. */
+  readonly at: At | undefined;
+  /** What is being written, where it may be the place of a part. */
+  readonly writing: Editing | undefined;
+  /** Stable between renders: it takes the maker to a cell. */
+  readonly onGo: (at: At) => void;
+}
+
+/** The drawing, in sight together with the numbers at any size of the screen. */
+export const DrawingPane = memo(function DrawingPane(props: DrawingPaneProps) {
+  return (
+    <section className="drawing-pane" aria-label="Drawing" tabIndex={-1}>
+      <Suspense fallback={null}>
+        <DrawingFold {...props} />
+      </Suspense>
+    </section>
+  );
+});
+
+/** What a change did, the current cell and the checks. On a narrow screen a handle slides them up. */
+export const Beside = memo(function Beside(props: BesideProps) {
+  const [raised, setRaised] = useState(false);
+  const body = useId();
+  const checks = props.seen.book.checks();
+  const worst = worstState(checks.map(({ state }) => state));
+  return (
+    <aside className="beside" aria-label="Beside the grid" tabIndex={-1} data-raised={raised}>
+      {raised ? null : (
+        <Suspense fallback={null}>
+          <DidLine session={props.session} onOpen={() => setRaised(true)} />
+        </Suspense>
+      )}
+      <button
+        type="button"
+        className="beside-handle"
+        aria-expanded={raised}
+        aria-controls={body}
+        onClick={() => setRaised(!raised)}
+      >
+        <span className="beside-handle-words">Changes, this cell, checks</span>
+        {worst === undefined ? null : <StateIcon state={worst} />}
+        <span className="quiet">{checksSummary(checks)}</span>
+      </button>
+      <div id={body} className="beside-body">
+        <Suspense fallback={null}>
+          <BesideBody {...props} />
+        </Suspense>
+      </div>
+    </aside>
+  );
+});

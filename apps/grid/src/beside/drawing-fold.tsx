@@ -1,0 +1,76 @@
+import { type PartsReading, partsPlaced, readParts } from '@kerfbook/drawing';
+import type { At } from '@kerfbook/workbook';
+import { useMemo, useRef } from 'react';
+import { StartTable } from '../commands/start-table.tsx';
+import { notesOf, nothingDrawnOf } from '../drawing/notes.ts';
+import { PieceChoice } from '../drawing/piece-list.tsx';
+import { useShown } from '../drawing/shown.ts';
+import type { StageHandle } from '../drawing/stage.tsx';
+import { ViewTools } from '../drawing/view-tools.tsx';
+import { Views } from '../drawing/views.tsx';
+import { type Editing, same } from '../session/session.ts';
+import type { DrawingPaneProps } from './beside.tsx';
+import { GoTo } from './go-to.tsx';
+import type { Seen } from './seen.ts';
+
+/** The furniture as the parts table has it now, in 3D and to scale; a piece leads to its row and back. */
+export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPaneProps) {
+  const { book } = seen;
+  const reading = useReading(seen, writing);
+  const notes = useMemo(() => notesOf(seen.book, reading), [seen, reading]);
+  const [shown, show] = useShown(book);
+  const stages = useRef(new Set<StageHandle>());
+  const says = nothingDrawnOf(reading);
+  return (
+    <div className="drawing-fold">
+      {says === undefined ? (
+        <>
+          <ViewTools book={book} shown={shown} stages={stages.current} onShow={show} large={false}>
+            <PieceChoice parts={reading.parts} chosen={at} onChoose={onGo} />
+          </ViewTools>
+          <Views
+            book={book}
+            parts={reading.parts}
+            shown={shown}
+            large={false}
+            at={at}
+            stages={stages.current}
+            onShow={show}
+            onPress={onGo}
+          />
+        </>
+      ) : (
+        <div className="nothing-drawn">
+          <p className="quiet">{says}</p>
+          {reading.found ? null : <StartTable session={session} kind="parts" />}
+        </div>
+      )}
+      <ul className="sentences">
+        {notes.map(({ at: place, says: note }) => (
+          <li key={`${place.sheet}:${place.row}:${place.column}:${note}`}>
+            {note} <GoTo book={book} at={place} onGo={onGo} />
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+/**
+ * The parts, with the place that is being written as far as it can be read: between two of its words the drawing
+ * stays as it was last.
+ */
+function useReading(seen: Seen, writing: Editing | undefined): PartsReading {
+  const stored = useMemo(() => readParts(seen.book), [seen]);
+  const typed = useMemo(
+    () => writing && partsPlaced(seen.book, writing.at, writing.text),
+    [seen, writing],
+  );
+  const last = useRef<{ readonly at: At; readonly reading: PartsReading }>(undefined);
+  if (writing === undefined) last.current = undefined;
+  else if (typed !== undefined) last.current = { at: writing.at, reading: typed };
+  else if (last.current !== undefined && !same(last.current.at, writing.at)) {
+    last.current = undefined;
+  }
+  return last.current?.reading ?? stored;
+}
