@@ -1,5 +1,13 @@
-import { Fragment, type ReactNode, useLayoutEffect, useRef, useState } from 'react';
-import { fieldSize, type Measured, type Page, pageSize, pageStarts } from './paper.ts';
+import {
+  type CSSProperties,
+  Fragment,
+  type ReactNode,
+  useLayoutEffect,
+  useRef,
+  useState,
+} from 'react';
+import type { PageHead } from './page-head.ts';
+import { fieldSize, HEAD, type Measured, type Page, pageSize, pageStarts } from './paper.ts';
 import './paper.css';
 
 /** A table whose rows may come on several pages; its head comes on each. */
@@ -9,6 +17,8 @@ export interface TableShape {
   readonly columns: ReactNode;
   readonly head: ReactNode;
   readonly className?: string;
+  /** mm; the whole of the field where left out. */
+  readonly width?: number;
 }
 
 /** A piece of paper content: a row of a table, or something of its own. */
@@ -17,20 +27,20 @@ export interface Block {
   readonly node: ReactNode;
   readonly table?: TableShape;
   readonly keep?: boolean;
-  readonly fresh?: boolean;
+  readonly section?: boolean;
 }
 
 interface PagesProps {
   readonly page: Page;
   readonly blocks: readonly Block[];
-  /** Stands at the foot of each page beside its number. */
+  /** Stands at the head of each page: the workbook, whom it is for, the day, the state. */
+  readonly head: PageHead;
+  /** Stands at the foot of each page beside its number: what lengths are counted in. */
   readonly foot: string;
-  /** How large everything in the field is drawn; 1 as it is. */
-  readonly scale?: number;
 }
 
 /** Content laid out on pages: what is seen is what is printed, page by page (G62). */
-export function Pages({ page, blocks, foot, scale = 1 }: PagesProps) {
+export function Pages({ page, blocks, head, foot }: PagesProps) {
   const field = fieldSize(page);
   const measure = useRef<HTMLDivElement>(null);
   const [starts, setStarts] = useState<readonly number[]>([]);
@@ -49,10 +59,12 @@ export function Pages({ page, blocks, foot, scale = 1 }: PagesProps) {
     };
   }, [blocks, field.height]);
   const style = { width: `${field.width}mm` };
+  // What is drawn keeps within a part of the page, or pages before it would be left nearly empty.
+  const high = { '--field-high': `${field.height}mm` } as CSSProperties;
   return (
-    <div className="pages">
+    <div className="pages" style={high}>
       <div ref={measure} className="page-measure" aria-hidden="true" inert style={style}>
-        <div className="page-field" style={{ zoom: scale }}>
+        <div className="page-field">
           <Flow blocks={blocks} marked />
         </div>
       </div>
@@ -60,8 +72,9 @@ export function Pages({ page, blocks, foot, scale = 1 }: PagesProps) {
         <OnePage
           key={from}
           page={page}
-          scale={scale}
-          foot={`${foot} · page ${i + 1} of ${starts.length}`}
+          head={head}
+          number={`Page ${i + 1} of ${starts.length}`}
+          foot={foot}
         >
           <Flow blocks={blocks.slice(from, starts[i + 1])} />
         </OnePage>
@@ -72,23 +85,31 @@ export function Pages({ page, blocks, foot, scale = 1 }: PagesProps) {
 
 interface OnePageProps {
   readonly page: Page;
-  readonly scale: number;
+  readonly head: PageHead;
+  readonly number: string;
   readonly foot: string;
   readonly children: ReactNode;
 }
 
-function OnePage({ page, scale, foot, children }: OnePageProps) {
+function OnePage({ page, head, number, foot, children }: OnePageProps) {
   const { width, height } = pageSize(page);
   return (
     <section
       className="page"
-      aria-label={foot}
+      aria-label={number}
       style={{ width: `${width}mm`, height: `${height}mm` }}
     >
-      <div className="page-field" style={{ zoom: scale }}>
-        {children}
-      </div>
-      <footer className="page-foot">{foot}</footer>
+      <header className="page-head" style={{ height: `${HEAD}mm` }}>
+        <strong>{head.title}</strong>
+        <span>{head.beside}</span>
+        <span>{head.under}</span>
+        <span>{head.day}</span>
+      </header>
+      <div className="page-field">{children}</div>
+      <footer className="page-foot">
+        <span>{foot}</span>
+        <span>{number}</span>
+      </footer>
     </section>
   );
 }
@@ -100,7 +121,7 @@ interface FlowProps {
 }
 
 /** Pieces one under the other; rows of one table that follow each other are one table. */
-function Flow({ blocks, marked = false }: FlowProps) {
+export function Flow({ blocks, marked = false }: FlowProps) {
   const flow: ReactNode[] = [];
   for (let at = 0; at < blocks.length; ) {
     const block = blocks[at];
@@ -122,6 +143,7 @@ function Flow({ blocks, marked = false }: FlowProps) {
         key={block.key}
         className={`page-table ${table.className ?? ''}`}
         aria-label={table.says}
+        style={table.width === undefined ? undefined : { inlineSize: `${table.width}mm` }}
       >
         {table.columns}
         <thead data-head={marked ? block.key : undefined}>{table.head}</thead>
@@ -146,10 +168,10 @@ function measured(element: HTMLElement, blocks: readonly Block[]): Measured[] {
   const others = [...element.querySelectorAll('[data-piece]')].map(heightOf);
   let [row, other, table] = [0, 0, -1];
   let last: string | undefined;
-  return blocks.map(({ table: shape, keep, fresh }) => {
+  return blocks.map(({ table: shape, keep, section }) => {
     const about = {
       ...(keep === undefined ? {} : { keep }),
-      ...(fresh === undefined ? {} : { fresh }),
+      ...(section === undefined ? {} : { section }),
     };
     if (shape === undefined) {
       last = undefined;

@@ -8,24 +8,29 @@ export type PaperName = keyof typeof PAPERS;
 
 export interface Page {
   readonly paper: PaperName;
-  readonly lying: boolean;
+  /** Wider than high. */
+  readonly landscape: boolean;
 }
 
 /** What the edge of a page leaves free: printers grip there. mm. */
 export const MARGIN = 13;
+/** Room for the lines at the head of a page, mm. */
+export const HEAD = 13;
 /** Room for the line at the foot of a page, mm. */
 export const FOOT = 8;
+/** A block is no higher than this share of a page's field, so that a page it does not fit on is not left empty. */
+export const TALLEST = 0.6;
 
 /** Width and height of a page as it lies, mm. */
-export function pageSize({ paper, lying }: Page): { width: number; height: number } {
+export function pageSize({ paper, landscape }: Page): { width: number; height: number } {
   const { width, height } = PAPERS[paper];
-  return lying ? { width: height, height: width } : { width, height };
+  return landscape ? { width: height, height: width } : { width, height };
 }
 
 /** What a page has room for, mm. */
 export function fieldSize(page: Page): { width: number; height: number } {
   const { width, height } = pageSize(page);
-  return { width: width - 2 * MARGIN, height: height - 2 * MARGIN - FOOT };
+  return { width: width - 2 * MARGIN, height: height - 2 * MARGIN - HEAD - FOOT };
 }
 
 /** A piece of paper content that is never cut in two. */
@@ -34,11 +39,14 @@ export interface Measured {
   readonly height: number;
   /** The next piece comes on the same page: a heading goes with what it heads. */
   readonly keep?: boolean;
-  /** A new page begins with it. */
-  readonly fresh?: boolean;
+  /** A part of its own begins with it: what fits on one page is not broken over two where that costs little. */
+  readonly section?: boolean;
   /** Height of what is repeated above it where a page begins with it: the head of its table, mm. */
   readonly repeats?: number;
 }
+
+/** A page may be left for the next one from here on, as a share of its height. */
+const FULL_ENOUGH = 0.5;
 
 /**
  * Which pieces stand on which page, as the index of the first piece of each: as many as fit, in order.
@@ -50,12 +58,10 @@ export function pageStarts(pieces: readonly Measured[], height: number): readonl
   for (let at = 0; at < pieces.length; ) {
     const piece = pieces[at];
     if (piece === undefined) break;
-    // A heading and what it heads are one piece here.
-    let end = at;
-    while (pieces[end]?.keep === true && end + 1 < pieces.length) end += 1;
-    const group = pieces.slice(at, end + 1);
-    const needed = group.reduce((sum, one) => sum + one.height, 0);
-    const begins = starts.length === 0 || piece.fresh === true || used + needed > height;
+    const end = groupEnd(pieces, at, height);
+    const needed = heightOf(pieces.slice(at, end + 1));
+    const begins =
+      starts.length === 0 || used + needed > height || wantsPage(pieces, at, used, height);
     if (begins) {
       starts.push(at);
       used = piece.repeats ?? 0;
@@ -65,3 +71,24 @@ export function pageStarts(pieces: readonly Measured[], height: number): readonl
   }
   return starts;
 }
+
+/** A heading and what it heads are one piece, as far as a page has room: the index of the last of them. */
+function groupEnd(pieces: readonly Measured[], at: number, height: number): number {
+  let end = at;
+  while (pieces[end]?.keep === true && end + 1 < pieces.length) {
+    if (heightOf(pieces.slice(at, end + 2)) > height) break;
+    end += 1;
+  }
+  return end;
+}
+
+/** Whether a part that fits on a page is better begun on the next one. */
+function wantsPage(pieces: readonly Measured[], at: number, used: number, height: number): boolean {
+  if (pieces[at]?.section !== true || used < height * FULL_ENOUGH) return false;
+  const next = pieces.findIndex(({ section }, i) => i > at && section === true);
+  const whole = heightOf(pieces.slice(at, next < 0 ? pieces.length : next));
+  return whole <= height && used + whole > height;
+}
+
+const heightOf = (pieces: readonly Measured[]): number =>
+  pieces.reduce((sum, { height }) => sum + height, 0);

@@ -1,0 +1,120 @@
+import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { PAPERS, type Page, type PaperName, pageSize } from './paper.ts';
+
+interface TickProps {
+  readonly says: string;
+  readonly on: boolean;
+  readonly onTick: (on: boolean) => void;
+}
+
+export function Tick({ says, on, onTick }: TickProps) {
+  return (
+    <label>
+      <input type="checkbox" checked={on} onChange={(event) => onTick(event.target.checked)} />
+      {says}
+    </label>
+  );
+}
+
+/** The paper of a workbook to begin with: Letter where it counts in inches. */
+export function usePaper(units: 'us' | 'metric'): readonly [Page, (page: Page) => void] {
+  const [page, setPage] = useState<Page>({
+    paper: units === 'us' ? 'letter' : 'a4',
+    landscape: false,
+  });
+  usePageRule(page);
+  return [page, setPage];
+}
+
+interface PaperDeskProps {
+  readonly title: string;
+  readonly page: Page;
+  readonly onPage: (page: Page) => void;
+  /** Where it is left by Escape and a button; what the top line leads to and from has neither. */
+  readonly onClose?: () => void;
+  /** What can be chosen of the content. */
+  readonly choices: ReactNode;
+  /** The pages. */
+  readonly children: ReactNode;
+}
+
+/** Pages to look at, with the paper they are for and the way to the printer. */
+export function PaperDesk({ title, page, onPage, onClose, choices, children }: PaperDeskProps) {
+  const first = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    first.current?.focus();
+    if (onClose === undefined) return undefined;
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.key === 'Escape') onClose();
+    };
+    window.addEventListener('keydown', onKey);
+    return () => window.removeEventListener('keydown', onKey);
+  }, [onClose]);
+  return (
+    <section className="paper-view" aria-label={title}>
+      <div className="paper-choices">
+        <header className="paper-head">
+          <h2 ref={first} tabIndex={-1}>
+            {title}
+          </h2>
+          <p className="actions">
+            <button type="button" className="button button-main" onClick={() => window.print()}>
+              Print
+            </button>
+            {onClose === undefined ? null : (
+              <button type="button" className="button" onClick={onClose}>
+                Close
+              </button>
+            )}
+          </p>
+        </header>
+        <fieldset>
+          <legend>Paper</legend>
+          {(Object.keys(PAPERS) as PaperName[]).map((paper) => (
+            <label key={paper}>
+              <input
+                type="radio"
+                name="paper"
+                checked={page.paper === paper}
+                onChange={() => onPage({ ...page, paper })}
+              />
+              {PAPERS[paper].says}
+            </label>
+          ))}
+        </fieldset>
+        <fieldset>
+          <legend>Orientation</legend>
+          {[false, true].map((landscape) => (
+            <label key={String(landscape)}>
+              <input
+                type="radio"
+                name="lies"
+                checked={page.landscape === landscape}
+                onChange={() => onPage({ ...page, landscape })}
+              />
+              {landscape ? 'Landscape' : 'Portrait'}
+            </label>
+          ))}
+        </fieldset>
+        {choices}
+      </div>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys. */}
+      <section className="paper-desk" aria-label="Pages" tabIndex={0}>
+        {children}
+      </section>
+    </section>
+  );
+}
+
+/** Tells the printer the size of the paper, as long as there are pages to print. */
+function usePageRule(page: Page): void {
+  const { width, height } = pageSize(page);
+  useEffect(() => {
+    const sheet = new CSSStyleSheet();
+    sheet.replaceSync(`@page { size: ${width}mm ${height}mm; margin: 0; }`);
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+    return () => {
+      document.adoptedStyleSheets = document.adoptedStyleSheets.filter((one) => one !== sheet);
+    };
+  }, [width, height]);
+}
