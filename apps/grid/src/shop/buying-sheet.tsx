@@ -1,29 +1,24 @@
-import {
-  boardSvg,
-  bookFormat,
-  costSentence,
-  groupSentence,
-  type PlanGroup,
-  panelSvg,
-  type ShopPlan,
-} from '@kerfbook/drawing';
+import { bookFormat, costSentence, type ShopPlan, sureSentence } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { Picture } from '../pictures/picture.tsx';
 import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
-import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, moneyText, shownOf } from './words.ts';
 
-const leftOutOf = (key: string, book: OpenWorkbook, { unread, unplanned }: ShopPlan): Block[] =>
-  leftOutBlocks(key, 'Left out: no board is bought or cut for', book, [...unread, ...unplanned]);
+/** What no board is bought or cut for, framed. */
+export const leftOutOf = (
+  key: string,
+  book: OpenWorkbook,
+  { unread, unplanned }: ShopPlan,
+): Block[] => leftOutBlocks(key, 'Left out of the plan', book, [...unread, ...unplanned]);
 
 /** Asks for the saw cut's width where the workbook does not say it. */
-const kerfBlocks = (key: string, { kerf }: ShopPlan): Block[] =>
+export const kerfBlocks = (key: string, { kerf }: ShopPlan): Block[] =>
   kerf.says === undefined ? [] : [cautionBlock(`${key} without kerf`, [kerf.says])];
 
-/** What to buy: boards, and what else the workbook counts. */
-export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
+/** What to buy: boards, and what else the workbook counts; with what it costs where prices are wanted. */
+export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean): Block[] {
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
@@ -33,8 +28,12 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       stock.name,
       `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
       stock.material,
-      stock.price === 0 ? 'at hand' : money(stock.price),
-      stock.price === 0 ? '' : money(count * stock.price),
+      ...(prices
+        ? [
+            stock.price === 0 ? 'at hand' : money(stock.price),
+            stock.price === 0 ? '' : money(count * stock.price),
+          ]
+        : [stock.price === 0 ? 'at hand' : '']),
     ]),
   );
   const others = factsOf('buying-list').flatMap(([name, says]) => {
@@ -42,7 +41,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
     return shown === undefined ? [] : [[says, shown]];
   });
   return [
-    titleBlock('buying', 'Buying list', costSentence(shop, money)),
+    titleBlock('buying', 'Buying list', prices ? costSentence(shop, money) : sureSentence(shop)),
     ...leftOutOf('buying', book, shop),
     ...kerfBlocks('buying', shop),
     ...tableBlocks(
@@ -50,11 +49,15 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       'Boards to buy',
       [
         { heads: 'Count', share: 9, end: true },
-        { heads: 'Board', share: 27 },
-        { heads: `Size, ${lengthUnit(book)}`, share: 23 },
-        { heads: 'Material', share: 14 },
-        { heads: 'Each', share: 9, end: true },
-        { heads: 'Together', share: 11, end: true },
+        { heads: 'Board', share: 24 },
+        { heads: `Size, ${lengthUnit(book)}`, share: 22 },
+        { heads: 'Material', share: 18 },
+        ...(prices
+          ? [
+              { heads: 'Each', share: 9, end: true },
+              { heads: 'Total', share: 11, end: true },
+            ]
+          : [{ heads: 'Where', share: 20 }]),
       ],
       boards,
       true,
@@ -62,10 +65,10 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
     ...(others.length === 0
       ? []
       : [
-          headingBlock('buying others', 'Beside the boards'),
+          headingBlock('buying others', 'Also to buy'),
           ...tableBlocks(
             'buying others table',
-            'Beside the boards',
+            'Also to buy',
             [
               { heads: 'What', share: 70 },
               { heads: 'How much', share: 23, end: true },
@@ -76,65 +79,3 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
         ]),
   ];
 }
-
-/** Every board as it is cut, to scale, in the order in which it is cut. */
-export function cuttingSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
-  const { kerf } = shop;
-  const { groups = [] } = shop.plan ?? {};
-  const write = bookFormat(book);
-  const money = (amount: number): string => moneyText(book, amount);
-  const longest = Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)));
-  return [
-    titleBlock(
-      'cutting',
-      'Cutting plan',
-      `Pieces from the left end on, in ${lengthUnit(book)}; ${
-        kerf.says === undefined ? `saw cuts ${write(kerf.mm)} wide, black` : 'saw cuts of no width'
-      }; offcuts hatched.`,
-    ),
-    ...leftOutOf('cutting', book, shop),
-    ...kerfBlocks('cutting', shop),
-    cautionBlock('cutting careful', [
-      'Crosscut before you rip, so that boards are short enough to hold. Let no offcut bind between blade and fence.',
-      'Look at each board before you cut: knots, checks and the grain decide, not the plan.',
-    ]),
-    ...groups.flatMap((group, g) => [
-      headingBlock(`cutting ${g}`, groupTitle(group, write)),
-      sentenceBlock(
-        `cutting ${g} proof`,
-        `${groupSentence(group, kerf, money, shop.proving)} ${(group.waste * 100).toFixed(0)} % of the length is waste.`,
-      ),
-      ...group.boards.map((board, b) => ({
-        key: `cutting ${g} ${b}`,
-        node: (
-          <div className="shop-board">
-            <span className="check-box" />
-            <span className="shop-board-name">
-              {b + 1}. {board.stock.name === '' ? 'Board' : board.stock.name}
-              {board.offcut > 0 ? `, ${write(board.offcut)} left` : ''}
-            </span>
-            <Picture svg={boardSvg(board, { format: write, kerf: kerf.mm, longest })} />
-          </div>
-        ),
-      })),
-      ...group.panels.map((panel, p) => ({
-        key: `cutting ${g} sheet ${p}`,
-        node: (
-          <div className="shop-board">
-            <span className="check-box" />
-            <span className="shop-board-name">
-              {p + 1}. {panel.stock.name === '' ? 'Sheet' : panel.stock.name}, saw cuts in order:{' '}
-              {panel.cuts
-                .map(({ along, at }) => `${along ? 'rip' : 'crosscut'} at ${write(at)}`)
-                .join(', ')}
-            </span>
-            <Picture svg={panelSvg(panel, { format: write, longest })} />
-          </div>
-        ),
-      })),
-    ]),
-  ];
-}
-
-const groupTitle = ({ material, thickness, width }: PlanGroup, write: (mm: number) => string) =>
-  `${material === '' ? 'Boards' : material}, ${write(thickness)} by ${write(width)}`;

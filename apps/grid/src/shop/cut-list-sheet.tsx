@@ -41,13 +41,13 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       'cut list table',
       'Cut list',
       [
-        { heads: 'Part', share: 22 },
-        { heads: 'Count', share: 8, end: true },
+        { heads: 'Part', share: 20 },
+        { heads: 'Count', share: 7, end: true },
         { heads: 'Thick', share: 9, end: true },
-        { heads: 'Wide', share: 10, end: true },
-        { heads: 'Long', share: 11, end: true },
-        { heads: 'Material', share: 16 },
-        { heads: 'Note', share: 17 },
+        { heads: 'Wide', share: 9, end: true },
+        { heads: 'Long', share: 10, end: true },
+        { heads: 'Material', share: 15 },
+        { heads: 'Note', share: 23 },
       ],
       list.items.map(row),
       true,
@@ -55,10 +55,10 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
     ...(none.length === 0
       ? []
       : [sentenceBlock('cut list none', `None wanted (count 0): ${none.join(', ')}.`)]),
-    headingBlock('cut list sums', 'Of each material'),
+    headingBlock('cut list sums', 'By material'),
     ...tableBlocks(
       'cut list materials',
-      'Of each material',
+      'By material',
       [
         { heads: 'Material', share: 34 },
         { heads: 'Pieces', share: 12, end: true },

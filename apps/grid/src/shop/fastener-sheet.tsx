@@ -154,24 +154,28 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
       'Fasteners of the top',
       `From the left leg's inner face to the middle of each fastener, in ${lengthUnit(book)}.`,
     ),
-    ...leftOutBlocks('fasteners', 'Left out: rails that rest on cells in error', book, errors),
+    ...leftOutBlocks('fasteners', 'Left out: aprons with a cell in error', book, errors),
     cautionBlock('fasteners careful', [
-      'Hold the top fast along its centre line only; at the edges it must be free to move across the grain.',
+      'Hold the top fast along its center line only; at the edges it must be free to move across the grain.',
       'A figure-8 lets the top move only across the way it points.',
       'Set a stop on the drill before the holes in the top: a screw that is too long comes through.',
     ]),
-    ...rails.flatMap((rail) => railBlocks(book, rail, write)),
+    // What they have to travel stands under the last rows, not alone on another page.
+    ...withNext(rails.flatMap((rail) => railBlocks(book, rail, write))),
     ...factsBlock('fasteners facts', facts(book, factsOf('fasteners'))),
   ];
 }
+
+const withNext = (blocks: readonly Block[]): Block[] =>
+  blocks.map((block, i) => (i === blocks.length - 1 ? { ...block, keep: true } : block));
 
 function railBlocks(book: OpenWorkbook, rail: Rail, write: (own: number) => string): Block[] {
   const { says, length, places } = rail;
   const key = `fasteners ${says}`;
   return [
     headingBlock(key, `${says}: ${write(length)}`),
-    sentenceBlock(`${key} standing`, standing(rail)),
-    { key: `${key} drawn`, node: <RailDrawing rail={rail} write={write} /> },
+    sentenceBlock(`${key} standing`, standing(rail), true),
+    { key: `${key} drawn`, keep: true, node: <RailDrawing rail={rail} write={write} /> },
     ...tableBlocks(
       `${key} table`,
       says,

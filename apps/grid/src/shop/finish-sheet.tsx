@@ -1,7 +1,7 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
-import { cautionBlock, factsBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { cautionBlock, factsUnder, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { facts, numberOf, shownOf } from './words.ts';
 
 /** More coats than this are a slip of the pen; the sheet says so instead of going on for pages. */
@@ -52,7 +52,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       steps.map(([does, waits]) => [does, waits, '']),
       true,
     ),
-    ...factsBlock('finish facts', facts(book, factsOf('finish'))),
+    ...factsUnder('finish facts', 'How much', facts(book, factsOf('finish'))),
   ];
 }
 

@@ -5,7 +5,7 @@ import { factsOf } from './facts.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import {
   cautionBlock,
-  factsBlock,
+  factsUnder,
   headingBlock,
   sentenceBlock,
   tableBlocks,
@@ -32,6 +32,39 @@ export function glueRounds(boards: number, atOnce: number): readonly GlueRound[]
   return rounds;
 }
 
+/**
+ * What each round joins, by the numbers of the boards from one edge of the panel: `1 and 2`, then
+ * `1–2 and 3–4`; a piece left over at the edge waits for a later round.
+ */
+export function glueGroups(boards: number, atOnce: number): readonly string[] {
+  let pieces = Array.from({ length: boards }, (_, i) => ({ from: i + 1, to: i + 1 }));
+  return glueRounds(boards, atOnce).map(() => {
+    const groups = Array.from({ length: Math.ceil(pieces.length / atOnce) }, (_, i) =>
+      pieces.slice(i * atOnce, (i + 1) * atOnce),
+    );
+    pieces = groups.map((group) => ({
+      from: group[0]?.from ?? 0,
+      to: group.at(-1)?.to ?? 0,
+    }));
+    return groups
+      .filter((group) => group.length > 1)
+      .map((group) => group.map(pieceText).join(' and '))
+      .join(', ');
+  });
+}
+
+const pieceText = ({ from, to }: { readonly from: number; readonly to: number }): string =>
+  from === to ? `${from}` : `${from}–${to}`;
+
+/** Which of two counts of clamps counts; common practice, no source. */
+const CLAMPS =
+  'Where the edges close in the dry fit, clamps by spacing do. Where they gap, joint them again or clamp at full pressure.';
+
+const clampsSay = (book: OpenWorkbook): string | undefined =>
+  ['clamp_count', 'clamp_count_spaced'].every((name) => shownOf(book, name) !== undefined)
+    ? CLAMPS
+    : undefined;
+
 /** Who glues what, in which order, with how many clamps; undefined where nothing is glued up. */
 export function glueSheet(
   book: OpenWorkbook,
@@ -46,35 +79,41 @@ export function glueSheet(
     ...leftOutBlocks('glue', 'Left out: on no shop sheet', book, unread),
     cautionBlock('glue careful', [
       'Dry-fit with all clamps first: glue does not wait. Two people for what is heavy.',
-      'Let the glue rest as long as its bottle says before it is stressed.',
+      'Let the glue set as long as its bottle says before you work the panel.',
     ]),
     ...glued.flatMap((part) => {
       const { count = 0, width = 0, length = 0 } = part.panelBoards ?? {};
       const rounds = atOnce === undefined ? [] : glueRounds(count, atOnce);
+      const groups = atOnce === undefined ? [] : glueGroups(count, atOnce);
       return [
         headingBlock(`glue ${part.name}`, part.name),
         sentenceBlock(
           `glue ${part.name} of`,
           `${part.count * count} boards ${write(width)} wide and ${write(length)} long become ${
             part.count === 1 ? 'one panel' : `${part.count} panels`
-          } ${write(part.width)} by ${write(part.length)}, ${write(part.thickness)} thick.`,
+          } ${write(part.width)} by ${write(part.length)}, ${write(part.thickness)} thick.${
+            rounds.length > 0 ? ' Lay them out and number them from one edge.' : ''
+          }`,
+          rounds.length > 0,
         ),
         ...tableBlocks(
           `glue ${part.name} rounds`,
           `Rounds of gluing for ${part.name}`,
           [
-            { heads: 'Round', share: 12 },
-            { heads: 'Pieces go in', share: 22, end: true },
-            { heads: 'Come out', share: 18, end: true },
-            { heads: 'Joints', share: 14, end: true },
-            { heads: 'Then it rests', share: 29 },
+            { heads: 'Round', share: 11 },
+            { heads: 'Join boards', share: 30 },
+            { heads: 'Pieces go in', share: 12, end: true },
+            { heads: 'Come out', share: 10, end: true },
+            { heads: 'Joints', share: 10, end: true },
+            { heads: 'Then let it set', share: 22 },
           ],
           rounds.map(({ before, after, joints }, i) => [
             i + 1,
+            groups[i] ?? '',
             before,
             after,
             joints,
-            shownOf(book, 'glue_wait') ?? '',
+            shownOf(book, 'glue_wait') ?? 'as long as the bottle says',
           ]),
           true,
         ),
@@ -88,6 +127,11 @@ export function glueSheet(
           : []),
       ];
     }),
-    ...factsBlock('glue facts', facts(book, factsOf('glue-up'))),
+    ...factsUnder(
+      'glue facts',
+      'Clamps and glue',
+      facts(book, factsOf('glue-up')),
+      clampsSay(book),
+    ),
   ];
 }

@@ -37,12 +37,13 @@ export function labelSheet(
   const pieces = list.items.reduce((sum, { count }) => sum + count, 0);
   return [
     titleBlock('labels', 'Part labels', about),
-    ...leftOutBlocks('labels', 'Left out: no label for', book, unread),
+    ...leftOutBlocks('labels', 'Left out: no labels for these', book, unread),
     ...(pieces > MOST_LABELS
       ? [
           sentenceBlock(
             'labels left out',
             `These are the first ${MOST_LABELS} of ${pieces} pieces; the others get none.`,
+            true,
           ),
         ]
       : []),

@@ -5,7 +5,7 @@ import type { Block, TableShape } from '../paper/blocks.tsx';
 export function titleBlock(key: string, title: string, about: ReactNode): Block {
   return {
     key,
-    fresh: true,
+    section: true,
     keep: true,
     node: (
       <header className="shop-title">
@@ -20,6 +20,8 @@ export function titleBlock(key: string, title: string, about: ReactNode): Block 
 export function cautionBlock(key: string, sentences: readonly string[]): Block {
   return {
     key,
+    // It is read before what it warns of: not alone at a page's foot.
+    keep: true,
     node: (
       <div className="shop-caution">
         <span aria-hidden="true">▲</span>
@@ -37,8 +39,24 @@ export function headingBlock(key: string, says: string): Block {
   return { key, keep: true, node: <h3>{says}</h3> };
 }
 
-export function sentenceBlock(key: string, says: ReactNode): Block {
-  return { key, node: <p className="shop-says">{says}</p> };
+export function sentenceBlock(key: string, says: ReactNode, keep = false): Block {
+  return { key, node: <p className="shop-says">{says}</p>, ...(keep ? { keep } : {}) };
+}
+
+/** So many boxes stand in one place; what is more is counted on the bench list. */
+const MOST_BOXES = 12;
+
+/** Boxes to tick off, one a piece. */
+export function Boxes({ count }: { readonly count: number }) {
+  return (
+    <span className="check-boxes">
+      {Array.from({ length: Math.min(count, MOST_BOXES) }, (_, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: boxes are alike.
+        <span key={i} className="check-box" />
+      ))}
+      {count > MOST_BOXES ? ` and ${count - MOST_BOXES} more` : ''}
+    </span>
+  );
 }
 
 /** `what  how much` in two columns. */
@@ -60,6 +78,21 @@ export function factsBlock(
   return [{ key, node }];
 }
 
+/** The same under a heading of its own, and what is to be known of them; nothing where there are none. */
+export const factsUnder = (
+  key: string,
+  heading: string,
+  facts: readonly (readonly [says: string, shown: string])[],
+  says?: string,
+): Block[] =>
+  facts.length === 0
+    ? []
+    : [
+        headingBlock(`${key} heading`, heading),
+        ...(says === undefined ? [] : [sentenceBlock(`${key} says`, says, true)]),
+        ...factsBlock(key, facts),
+      ];
+
 interface Column {
   readonly heads: string;
   /** Share of the width, %. */
@@ -67,21 +100,24 @@ interface Column {
   readonly end?: boolean;
 }
 
-/** A table of a shop sheet; `box`: each row begins with a box to check off. */
+/** A table of a shop sheet; `box`: each row begins with a box to check off, or with as many as it says. */
 export function tableBlocks(
   id: string,
   says: string,
   columns: readonly Column[],
   rows: readonly (readonly ReactNode[])[],
-  box = false,
+  box: boolean | readonly number[] = false,
 ): Block[] {
+  const hasBox = box !== false;
   const table: TableShape = {
     id,
     says,
     className: 'shop-table',
     columns: (
       <colgroup>
-        {box ? <col style={{ width: '7%' }} /> : null}
+        {hasBox ? (
+          <col className="for-paper" style={{ width: box === true ? '7%' : '14%' }} />
+        ) : null}
         {columns.map(({ heads, share }) => (
           <col key={heads} style={{ width: `${share}%` }} />
         ))}
@@ -89,7 +125,11 @@ export function tableBlocks(
     ),
     head: (
       <tr>
-        {box ? <th scope="col">Done</th> : null}
+        {hasBox ? (
+          <th scope="col" className="for-paper">
+            Done
+          </th>
+        ) : null}
         {columns.map(({ heads, end }) => (
           <th key={heads} scope="col" data-align={end === true ? 'end' : undefined}>
             {heads}
@@ -101,11 +141,13 @@ export function tableBlocks(
   return rows.map((row, i) => ({
     key: `${id} ${i}`,
     table,
+    // No head is left with a single row at a page's foot, and no last row alone at a page's top.
+    ...(rows.length > 1 && (i === 0 || i === rows.length - 2) ? { keep: true } : {}),
     node: (
       <tr>
-        {box ? (
-          <td>
-            <span className="check-box" />
+        {hasBox ? (
+          <td className="for-paper">
+            <Boxes count={box === true ? 1 : (box[i] ?? 0)} />
           </td>
         ) : null}
         {columns.map(({ heads, end }, column) => (

@@ -1,20 +1,26 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { shopPlan } from '@kerfbook/drawing';
+import { type ShopPlan, shopPlan } from '@kerfbook/drawing';
 import { clampCount, fastenerCount, glueStages } from '@kerfbook/wood';
 import { KNOWN_NAMES, loadText, type Reader, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import type { Block } from '../paper/blocks.tsx';
-import { buyingSheet, cuttingSheet } from './buying-sheet.tsx';
+import { buyingSheet as buyingList } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
+import { cuttingSheet as cuttingPlan } from './cutting-sheet.tsx';
 import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerPlaces, fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
-import { glueRounds, glueSheet } from './glue-sheet.tsx';
+import { glueGroups, glueRounds, glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
 import { rackSheet } from './rack-sheet.tsx';
+import { aboutText, seasonsOf } from './words.ts';
+
+type Source = Parameters<typeof buyingList>[0];
+const buyingSheet = (book: Source, shop: ShopPlan) => buyingList(book, shop, true);
+const cuttingSheet = (book: Source, shop: ShopPlan) => cuttingPlan(book, shop, true);
 
 describe('rounds of gluing', () => {
   it('are as many as GLUE_STAGES says, and join everything', () => {
@@ -187,6 +193,74 @@ describe('sheets of the dining table', () => {
     expect(svg(book).match(/data-points="along the apron"/g)).toHaveLength(3);
     after(book, 'fastener_short', 'slotted screw');
     expect(textOf(fastenerSheet(book))).toContain('At each place: slotted screw, along the apron.');
+  });
+
+  it('keep a heading, and what is said under it, on the page of the table or figure that it heads', () => {
+    const book = open();
+    const shop = shopPlan(book);
+    const sheets = [
+      drawingSheet(book),
+      cutListSheet(book, shop),
+      buyingSheet(book, shop),
+      cuttingSheet(book, shop),
+      glueSheet(book, shop),
+      fastenerSheet(book),
+      finishSheet(book),
+      labelSheet(book, shop),
+    ];
+    let seen = 0;
+    for (const blocks of sheets) {
+      if (blocks === undefined) throw new Error('the template has every sheet');
+      let heads = false;
+      for (const { key, table, keep, node } of blocks) {
+        const shown = renderToStaticMarkup(node);
+        if (/<h[23]/.test(shown)) heads = true;
+        const isWords = table === undefined && /<h[23]|<p |shop-caution/.test(shown);
+        if (heads && isWords && !/<svg|<dl|label-row/.test(shown)) {
+          expect(keep, key).toBe(true);
+          seen += 1;
+        } else heads = false;
+      }
+    }
+    expect(seen).toBeGreaterThan(20);
+  });
+
+  it('count clamps for a joint by spacing and for the full pressure, and say when which will do', () => {
+    const text = textOf(glueSheet(open(), shopPlan(open())));
+    expect(clampCount(84, 12, 3)).toBe(8);
+    expect(clampCount(84, 12, 3, 84 * 2 * 150, 1000)).toBe(26);
+    expect(text).toMatch(/Clamps for one joint, by spacing ?8/);
+    expect(text).toMatch(/Clamps for one joint, at full pressure ?26/);
+    expect(text).toContain('Where the edges close in the dry fit, clamps by spacing do.');
+  });
+
+  it.each([
+    [0.17, 'about 5/32'],
+    [0.136, 'about 1/8'],
+    [0.375, '3/8'],
+    [1.03125, '1 1/32'],
+    [0.01, 'less than 1/32'],
+  ])('write what the seasons do in fractions: %d', (inches, says) => {
+    expect(aboutText(open(), inches)).toBe(says);
+    const moves = after(
+      after(open(), 'movement_from_build_dry', `${-inches}`),
+      'movement_from_build_humid',
+      `${inches}`,
+    );
+    expect(seasonsOf(moves)?.format?.(inches * 25.4)).toBe(says);
+  });
+
+  it('say of each round which boards it joins and how long it sets', () => {
+    expect(glueGroups(7, 2)).toEqual([
+      '1 and 2, 3 and 4, 5 and 6',
+      '1–2 and 3–4, 5–6 and 7',
+      '1–4 and 5–7',
+    ]);
+    expect(glueGroups(5, 3)).toEqual(['1 and 2 and 3, 4 and 5', '1–3 and 4–5']);
+    expect(glueGroups(1, 2)).toEqual([]);
+    expect(textOf(glueSheet(open(), shopPlan(open())))).toContain('1 and 2, 3 and 4');
+    const timeless = after(open(), 'glue_wait', '');
+    expect(textOf(glueSheet(timeless, shopPlan(timeless)))).toContain('as long as the bottle says');
   });
 
   it('say on the fastener sheet what a rail in error rests on', () => {

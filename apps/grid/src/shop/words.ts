@@ -1,4 +1,4 @@
-import { type Movement, mmFromOwn } from '@kerfbook/drawing';
+import { type Movement, mmFromOwn, ownFromMm } from '@kerfbook/drawing';
 import { type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
 
 /** A length in the workbook's own unit as the workbook writes lengths. */
@@ -30,11 +30,24 @@ export function seasonsOf(book: OpenWorkbook): Movement | undefined {
     numberOf(book, name),
   );
   if (dry === undefined || humid === undefined) return undefined;
-  return { dry: mmFromOwn(dry, book.units), humid: mmFromOwn(humid, book.units) };
+  return {
+    dry: mmFromOwn(dry, book.units),
+    humid: mmFromOwn(humid, book.units),
+    format: (mm) => aboutText(book, Number(ownFromMm(mm, book.units).toPrecision(12))),
+  };
+}
+
+/** Inches to the nearest 1/32, said to be about that where they are not quite; metric as the workbook writes it. */
+export function aboutText(book: OpenWorkbook, own: number): string {
+  const steps = own * 32;
+  if (book.units !== 'us') return lengthText(book, own);
+  if (own > 0 && steps < 0.5) return 'less than 1/32';
+  const isOnStep = Math.abs(steps - Math.round(steps)) < 1e-6;
+  return `${isOnStep ? '' : 'about '}${fineLengthText(book, own)}`;
 }
 
 export const lengthUnit = ({ units }: OpenWorkbook): string =>
-  units === 'us' ? 'inches' : 'millimetres';
+  units === 'us' ? 'inches' : 'millimeters';
 
 /** A named cell that holds a number, if the workbook has one. */
 export function numberOf(book: OpenWorkbook, name: string): number | undefined {

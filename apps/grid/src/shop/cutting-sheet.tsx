@@ -1,0 +1,250 @@
+import { boardSteps, type CutStep } from '@kerfbook/cutting';
+import {
+  boardSvg,
+  bookFormat,
+  type CutItem,
+  groupSentence,
+  groupSureSentence,
+  type PlanGroup,
+  type PlannedBoard,
+  type PlannedPanel,
+  panelSvg,
+  type ShopPlan,
+} from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { ReactNode } from 'react';
+import type { Block } from '../paper/blocks.tsx';
+import { Picture } from '../pictures/picture.tsx';
+import { kerfBlocks, leftOutOf } from './buying-sheet.tsx';
+import {
+  Boxes,
+  cautionBlock,
+  headingBlock,
+  sentenceBlock,
+  tableBlocks,
+  titleBlock,
+} from './pieces.tsx';
+import { lengthUnit, moneyText } from './words.ts';
+
+type Step = CutStep<CutItem>;
+
+/** How sizes and money are written, and how long the longest board of the plan is. */
+interface Writing {
+  readonly write: (mm: number) => string;
+  readonly kerf: number;
+  readonly longest: number;
+}
+
+/** Every board as it is cut, to scale, with its cuts in the order in which they can be made. */
+export function cuttingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean): Block[] {
+  const { kerf } = shop;
+  const { groups = [] } = shop.plan ?? {};
+  const write = bookFormat(book);
+  const money = (amount: number): string => moneyText(book, amount);
+  const longest = Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)));
+  const writing = { write, kerf: kerf.mm, longest };
+  const sure = (group: PlanGroup): string =>
+    prices
+      ? groupSentence(group, kerf, money, shop.proving)
+      : groupSureSentence(group, kerf, shop.proving);
+  return [
+    titleBlock(
+      'cutting',
+      'Cutting plan',
+      `Sizes in ${lengthUnit(book)}; ${
+        kerf.says === undefined
+          ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
+          : 'saw cuts of no width'
+      }; what remains is hatched. Numbers in a board are its cuts in order, from its left end.`,
+    ),
+    ...leftOutOf('cutting', book, shop),
+    ...kerfBlocks('cutting', shop),
+    cautionBlock('cutting careful', [
+      'Crosscut before you rip, so that boards are short enough to hold. Let no offcut bind between blade and fence.',
+      'Look at each board before you cut: knots, checks and the grain decide, not the plan.',
+    ]),
+    ...groups.flatMap((group, g) => [
+      headingBlock(`cutting ${g}`, groupTitle(group, write)),
+      sentenceBlock(
+        `cutting ${g} proof`,
+        `${sure(group)} ${(group.waste * 100).toFixed(0)} % of the ${group.boards.length > 0 ? 'length' : 'face'} is waste.`,
+        true,
+      ),
+      ...alikeBoards(group.boards).flatMap(({ first, boards }) =>
+        boardBlocks(`cutting ${g} ${first}`, { first, boards, of: group.boards.length }, writing),
+      ),
+      ...group.panels.flatMap((panel, p) =>
+        panelBlocks(`cutting ${g} sheet ${p}`, panel, [p, group.panels.length], writing),
+      ),
+    ]),
+  ];
+}
+
+const groupTitle = ({ material, thickness, width }: PlanGroup, write: (mm: number) => string) =>
+  `${material === '' ? 'Boards' : capital(material)}, ${write(thickness)} by ${write(width)}`;
+
+const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
+
+/** Boards that follow each other and are cut alike. */
+interface Alike {
+  /** Counted from 0. */
+  readonly first: number;
+  readonly boards: readonly PlannedBoard[];
+}
+
+/** Boards that are cut alike stand together, so that a stop is set once. */
+export function alikeBoards(boards: readonly PlannedBoard[]): readonly Alike[] {
+  const runs: { first: number; boards: PlannedBoard[] }[] = [];
+  const key = ({ stock, pieces }: PlannedBoard): string =>
+    JSON.stringify([stock.at, pieces.map(({ item, length, strips }) => [item.at, length, strips])]);
+  for (const [i, board] of boards.entries()) {
+    const run = runs.at(-1);
+    const [like] = run?.boards ?? [];
+    if (run !== undefined && like !== undefined && key(like) === key(board)) run.boards.push(board);
+    else runs.push({ first: i, boards: [board] });
+  }
+  return runs;
+}
+
+const numbersOf = (first: number, count: number, of: number, what: string): string =>
+  count === 1
+    ? `${what} ${first + 1} of ${of}`
+    : `${what}s ${first + 1} to ${first + count} of ${of}, all alike`;
+
+function boardBlocks(
+  key: string,
+  { first, boards, of }: Alike & { readonly of: number },
+  { write, kerf, longest }: Writing,
+): Block[] {
+  const [board] = boards;
+  if (board === undefined) return [];
+  const { stock, offcut } = board;
+  const lines = linesOf(board, kerf, write);
+  return [
+    pictureBlock(
+      key,
+      boards.length,
+      numbersOf(first, boards.length, of, 'Board'),
+      `${stock.name === '' ? 'board' : stock.name}, ${write(stock.width)} × ${write(stock.length)}${offcut > 0 ? `; ${write(offcut)} left` : ''}`,
+      boardSvg(board, { format: write, kerf, longest }),
+    ),
+    ...tableBlocks(
+      `${key} steps`,
+      'Cuts in order',
+      [
+        { heads: 'No.', share: 6 },
+        { heads: 'Crosscut at', share: 15, end: true },
+        { heads: 'Then rip at', share: 26, end: true },
+        { heads: 'Gives', share: 39 },
+      ],
+      lines.map(({ cells }) => cells),
+      lines.map(({ pieces }) => pieces * boards.length),
+    ),
+  ];
+}
+
+function pictureBlock(
+  key: string,
+  boxes: number,
+  numbers: string,
+  about: string,
+  svg: string,
+): Block {
+  return {
+    key,
+    keep: true,
+    node: (
+      <div className="shop-board">
+        <p className="shop-board-name">
+          <span className="for-paper">
+            <Boxes count={boxes} />
+          </span>
+          {numbers} <span>{about}</span>
+        </p>
+        <Picture svg={svg} />
+      </div>
+    ),
+  };
+}
+
+interface Line {
+  readonly cells: readonly ReactNode[];
+  /** Finished pieces that come of it. */
+  readonly pieces: number;
+}
+
+/** The cuts of a board as lines: a length that is crosscut off, and what is ripped from it. */
+function linesOf(board: PlannedBoard, kerf: number, write: (mm: number) => string): Line[] {
+  const steps = boardSteps(board, kerf);
+  const trims = steps.filter(({ kind, from }) => kind === 'crosscut' && isTrim(board, from.x));
+  return [
+    ...trims.map(({ at }) => ({ cells: ['', write(at), '', 'The end comes off'], pieces: 0 })),
+    ...board.pieces.map(({ item, at, strips }, i): Line => {
+      const own = steps.filter(({ from }) => Math.abs(from.x - at) < 1e-6);
+      const crosscut = own.find(({ kind }) => kind === 'crosscut');
+      return {
+        pieces: strips,
+        cells: [
+          i + 1,
+          crosscut === undefined ? 'as it is' : write(crosscut.at),
+          ripText(
+            own.filter(({ kind }) => kind === 'rip'),
+            write,
+          ),
+          strips === 1 ? item.name : `${strips} × ${item.name}`,
+        ],
+      };
+    }),
+  ];
+}
+
+/** A crosscut that begins where no piece does frees the board of its end. */
+const isTrim = ({ pieces }: PlannedBoard, x: number): boolean =>
+  pieces.every(({ at }) => Math.abs(at - x) >= 1e-6);
+
+function ripText(rips: readonly Step[], write: (mm: number) => string): string {
+  const [rip] = rips;
+  if (rip === undefined) return 'full width';
+  return rips.length === 1 ? write(rip.at) : `${write(rip.at)}, ${rips.length} times`;
+}
+
+function panelBlocks(
+  key: string,
+  panel: PlannedPanel,
+  [at, of]: readonly [number, number],
+  { write, longest }: Writing,
+): Block[] {
+  const { stock, steps } = panel;
+  const given = ({ gives, leaves }: Step): readonly CutItem[] =>
+    [gives, leaves].filter((one) => one !== undefined);
+  return [
+    pictureBlock(
+      key,
+      1,
+      numbersOf(at, 1, of, 'Sheet'),
+      `${stock.name === '' ? 'sheet' : stock.name}, ${write(stock.width)} × ${write(stock.length)}`,
+      panelSvg(panel, { format: write, longest }),
+    ),
+    ...tableBlocks(
+      `${key} steps`,
+      'Cuts in order',
+      [
+        { heads: 'Cut', share: 6 },
+        { heads: 'How', share: 13 },
+        { heads: 'At', share: 12, end: true },
+        { heads: 'Of the piece', share: 22, end: true },
+        { heads: 'Gives', share: 33 },
+      ],
+      steps.map((step, i) => [
+        i + 1,
+        step.kind,
+        write(step.at),
+        `${write(step.from.width)} × ${write(step.from.length)}`,
+        given(step)
+          .map(({ name }) => name)
+          .join(', '),
+      ]),
+      steps.map((step) => given(step).length),
+    ),
+  ];
+}
