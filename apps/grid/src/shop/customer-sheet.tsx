@@ -1,0 +1,186 @@
+import { bookFormat, drawViews } from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { dayText } from '../paper/page-head.ts';
+import { Picture } from '../pictures/picture.tsx';
+import { coverPicture } from './cover-picture.ts';
+import type { CustomerChoice, CustomerPart } from './customer-choice.ts';
+import { factsBlock, headingBlock } from './pieces.tsx';
+import { moneyText, numberOf, shownOf } from './words.ts';
+
+/** Care of finished wood in general; common practice, no source. */
+const CARE = [
+  'Wipe it with a soft cloth, barely damp, and dry it afterward. No scouring powder, no wet wipes, no steam.',
+  'Take up spills at once. Put something under hot dishes and under glasses.',
+  'Keep it out of strong sun and away from radiators. Where heating dries the air in winter, a humidifier helps.',
+  'Wood is a little wider in damp months and narrower in dry ones. Fine gaps that come and go with the seasons are normal in solid wood.',
+  'Lift it to move it: dragging strains the joints.',
+] as const;
+
+/** Lines of the page that come from cells of these names, by what has to be ticked for them. */
+const LINES = [
+  { part: 'wood', name: 'species', says: 'Wood' },
+  { part: 'finish', name: 'finish', says: 'Finish' },
+  { part: 'sizes', name: 'seats', says: 'Seats' },
+] as const satisfies readonly { part: CustomerPart; name: string; says: string }[];
+
+const MONEY = [
+  { part: 'perSeat', name: 'price_per_seat', says: 'Price per seat' },
+  { part: 'deposit', name: 'deposit', says: 'Deposit' },
+] as const satisfies readonly { part: CustomerPart; name: string; says: string }[];
+
+/** Names that a workbook lacks for what is ticked, each with what it would bring. */
+export function missingNames(
+  book: OpenWorkbook,
+  choice: CustomerChoice,
+): readonly { readonly name: string; readonly says: string }[] {
+  const wanted = [...LINES, { part: 'price', name: 'price', says: 'Price' } as const, ...MONEY];
+  return wanted.filter(({ part, name }) => choice[part] && shownOf(book, name) === undefined);
+}
+
+/** What a customer is handed: nothing of what it costs to make, and no remarks of the shop. */
+export function customerSheet(book: OpenWorkbook, choice: CustomerChoice): Block[] {
+  const { head, title } = book;
+  const cover = choice.drawing ? coverPicture(book) : undefined;
+  return [
+    {
+      key: 'customer',
+      section: true,
+      keep: true,
+      node: (
+        <header className="customer-title">
+          <h1>{title}</h1>
+          {head.customer === undefined ? null : <p>For {head.customer}</p>}
+        </header>
+      ),
+    },
+    ...(cover === undefined
+      ? []
+      : [
+          {
+            key: 'customer cover',
+            node: (
+              <div className="customer-cover">
+                <Picture svg={cover} />
+              </div>
+            ),
+          },
+        ]),
+    ...factsBlock('customer facts', factLines(book, choice)),
+    ...(choice.views ? viewBlocks(book) : []),
+    ...priceBlocks(book, choice),
+    ...(choice.care ? careBlocks(book) : []),
+    ...(choice.terms && head.terms !== undefined
+      ? [headingBlock('customer terms', 'Terms'), ...paragraphs('customer terms', head.terms)]
+      : []),
+  ];
+}
+
+function factLines(
+  book: OpenWorkbook,
+  choice: CustomerChoice,
+): readonly (readonly [says: string, shown: string])[] {
+  return [
+    ...(choice.sizes ? sizeLines(book) : []),
+    ...LINES.flatMap(({ part, name, says }) => {
+      const shown = choice[part] ? shownOf(book, name) : undefined;
+      return shown === undefined ? [] : [[says, shown] as const];
+    }),
+  ];
+}
+
+/** How long, wide and high the furniture is, as it is drawn. */
+function sizeLines(book: OpenWorkbook): readonly (readonly [says: string, shown: string])[] {
+  const write = bookFormat(book);
+  const { extents } = drawViews(book, { views: ['plan'], format: write });
+  if (extents === undefined) return [];
+  const size = (axis: 'x' | 'y' | 'z'): string => {
+    const mm = extents.to[axis] - extents.from[axis];
+    return book.units === 'us' ? `${write(mm)} in${inFeet(mm / 25.4)}` : `${write(mm)} mm`;
+  };
+  return [
+    ['Length', size('x')],
+    ['Width', size('y')],
+    ['Height', size('z')],
+  ];
+}
+
+/** The same in feet, as one says it of furniture: ` (8 ft)`, ` (7 ft 6 in)`; nothing of what is not whole inches. */
+function inFeet(inches: number): string {
+  const whole = Math.round(inches);
+  if (whole < 12 || Math.abs(inches - whole) > 1e-6) return '';
+  const rest = whole % 12;
+  return ` (${Math.floor(whole / 12)} ft${rest === 0 ? '' : ` ${rest} in`})`;
+}
+
+function viewBlocks(book: OpenWorkbook): Block[] {
+  const { svg } = drawViews(book, {
+    views: ['plan', 'front', 'end'],
+    format: bookFormat(book),
+    page: { width: 180, height: 90 },
+  });
+  return (['plan', 'front', 'end'] as const).flatMap((view) => {
+    const drawn = svg[view];
+    if (drawn === undefined) return [];
+    return [{ key: `customer ${view}`, node: <View svg={drawn} /> }];
+  });
+}
+
+const View = ({ svg }: { readonly svg: string }) => (
+  <div className="shop-view">
+    <Picture svg={svg} atScale />
+  </div>
+);
+
+/** A quote is what was promised, whatever the workbook comes to now. */
+function priceOf(book: OpenWorkbook): string | undefined {
+  const quoted = numberOf(book, 'quoted_price') ?? 0;
+  return quoted > 0 ? moneyText(book, quoted) : shownOf(book, 'price');
+}
+
+function priceBlocks(book: OpenWorkbook, choice: CustomerChoice): Block[] {
+  const price = choice.price ? priceOf(book) : undefined;
+  const { due } = book.head;
+  const lines = [
+    // Under its heading the price is that of the piece.
+    ...(price === undefined ? [] : [[book.title, price] as const]),
+    ...MONEY.flatMap(({ part, name, says }) => {
+      const shown = choice[part] ? shownOf(book, name) : undefined;
+      return shown === undefined ? [] : [[says, shown] as const];
+    }),
+    ...(choice.due && due !== undefined
+      ? [['Delivery', dayText(new Date(`${due}T00:00:00`))] as const]
+      : []),
+  ];
+  if (lines.length === 0) return [];
+  const heading = lines.some(([says]) => says !== 'Delivery') ? 'Price' : 'Delivery';
+  return [headingBlock('customer price', heading), ...factsBlock('customer price facts', lines)];
+}
+
+function careBlocks(book: OpenWorkbook): Block[] {
+  const own = book.named('care')?.value;
+  const says = own?.kind === 'text' && own.text.trim() !== '' ? [own.text] : CARE;
+  return [
+    headingBlock('customer care', 'Care'),
+    {
+      key: 'customer care list',
+      node: (
+        <ul className="customer-care">
+          {says.map((one) => (
+            <li key={one}>{one}</li>
+          ))}
+        </ul>
+      ),
+    },
+  ];
+}
+
+/** Words of the maker, a block for each line, so that long terms go on over a page's end. */
+const paragraphs = (key: string, text: string): Block[] =>
+  text
+    .split(/\n+/)
+    .filter((line) => line.trim() !== '')
+    .map((line, i) => ({
+      key: `${key} ${i}`,
+      node: <p className="shop-says">{line}</p>,
+    }));
