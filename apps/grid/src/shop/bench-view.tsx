@@ -1,9 +1,22 @@
-import { bookFormat, type CutItem, shopPlan } from '@kerfbook/drawing';
+import { bookFormat, shopPlan } from '@kerfbook/drawing';
 import { type BookStore, writeTrouble } from '@kerfbook/keeping';
-import { useEffect, useMemo, useRef, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
+import { StartTable } from '../commands/start-table.tsx';
+import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
+import { type BenchPiece, benchBoards } from './bench-boards.ts';
+import { BoardCard, PartLine, type Ticking } from './bench-lines.tsx';
 import { LeftOutBox } from './left-out.tsx';
-import { keepTicks, readTicks, strayTicks, type Ticks, ticked, tickKey } from './ticks.ts';
+import {
+  cutOf,
+  isCut,
+  keepTicks,
+  readTicks,
+  strayTicks,
+  type Ticks,
+  ticked,
+  tickKey,
+} from './ticks.ts';
 import { lengthUnit } from './words.ts';
 import './shop.css';
 import './bench.css';
@@ -13,54 +26,74 @@ interface BenchViewProps {
   readonly store: BookStore;
   /** Whose ticks these are. */
   readonly bookId: string;
-  readonly onClose: () => void;
+  /** Turns to the workbook once a table is started there. */
+  readonly onStarted: () => void;
 }
 
-/** The cut list on a tablet at the bench: large, one line a part, ticked off piece by piece. */
-export default function BenchView({ session, store, bookId, onClose }: BenchViewProps) {
+type By = 'board' | 'part';
+
+/** The cut list on a tablet at the bench: large, by board or by part, ticked off piece by piece. */
+export default function BenchView({ session, store, bookId, onStarted }: BenchViewProps) {
   const { book } = session;
-  const [ticks, setTicks] = useState<Ticks>();
-  const [says, setSays] = useState<string>();
-  const heading = useRef<HTMLHeadingElement>(null);
-  const shop = useMemo(() => shopPlan(book, 'cell'), [book]);
-  const { items, pieces } = shop.list;
-  useEffect(() => {
-    heading.current?.focus();
-    readTicks(store, bookId).then(setTicks, (error: unknown) => {
-      setTicks({});
-      setSays(`What was ticked before could not be read: ${writeTrouble(error)}`);
-    });
-    const onKey = (event: KeyboardEvent): void => {
-      if (event.key === 'Escape') onClose();
-    };
-    window.addEventListener('keydown', onKey);
-    return () => window.removeEventListener('keydown', onKey);
-  }, [store, bookId, onClose]);
-  const tick = (item: CutItem, by: 1 | -1): void => {
-    const next = ticked(ticks ?? {}, item, by);
-    setTicks(next);
-    keepTicks(store, bookId, next).then(
-      () => setSays(undefined),
-      (error: unknown) => setSays(`Not kept on this device: ${writeTrouble(error)}`),
-    );
-  };
-  const done = items.reduce(
-    (sum, item) => sum + Math.min(item.count, ticks?.[tickKey(item)] ?? 0),
-    0,
-  );
-  const strays = ticks === undefined ? [] : strayTicks(ticks, items);
+  const { changes } = useSessionBehind(session);
+  const { ticks = {}, says, tick, isRead } = useTicks(store, bookId);
+  const [by, setBy] = useState<By>('board');
+  // What was cut when one asked for the rest: what is ticked after stays in sight, so that it can be taken back.
+  const [hidden, setHidden] = useState<ReadonlySet<string>>();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
+  const shop = useMemo(() => shopPlan(book, 'cell'), [book, changes]);
+  const write = bookFormat(book);
+  const { pieces } = shop.list;
+  const lacksParts = shop.missing.some(({ kind }) => kind === 'parts');
+  const { items, boards, without } = benchBoards(shop, write);
+  const done = items.reduce((sum, item) => sum + cutOf(ticks, item), 0);
+  const strays = isRead ? strayTicks(ticks, items) : [];
+  const isDone = (one: BenchPiece): boolean => isCut(ticks, one.item, one.piece);
+  const allCut = (): ReadonlySet<string> =>
+    new Set([
+      ...items.filter((item) => cutOf(ticks, item) >= item.count).map(tickKey),
+      ...boards.filter((board) => board.pieces.every(isDone)).map(({ key }) => key),
+    ]);
+  const isSeen = (key: string, whole: boolean): boolean => !(whole && hidden?.has(key) === true);
+  const ticking: Ticking = { write, isDone, tick };
+  const hasBoards = boards.length > 0;
+  const parts = items.filter((item) => isSeen(tickKey(item), cutOf(ticks, item) >= item.count));
+  const shown = boards.filter(({ key, pieces: on }) => isSeen(key, on.every(isDone)));
   return (
-    <section className="bench-view" role="dialog" aria-modal="true" aria-label="At the bench">
+    <section className="bench-view" aria-label="Bench list">
       <header className="bench-head">
-        <h2 ref={heading} tabIndex={-1}>
-          {book.title}
-        </h2>
-        <p aria-live="polite">
-          {done} of {pieces} pieces cut, sizes in {lengthUnit(book)}
+        <p className="bench-sum" aria-live="polite">
+          <b>
+            {done} of {pieces}
+          </b>{' '}
+          pieces cut, sizes in {lengthUnit(book)}
         </p>
-        <button type="button" className="button" onClick={onClose}>
-          Back to the workbook
-        </button>
+        <div className="bench-choices">
+          {hasBoards ? (
+            <fieldset className="bench-by">
+              <legend className="visually-hidden">Order</legend>
+              {(['board', 'part'] as const).map((one) => (
+                <label key={one}>
+                  <input
+                    type="radio"
+                    name="bench by"
+                    checked={by === one}
+                    onChange={() => setBy(one)}
+                  />
+                  {one === 'board' ? 'By board' : 'By part'}
+                </label>
+              ))}
+            </fieldset>
+          ) : null}
+          <label>
+            <input
+              type="checkbox"
+              checked={hidden !== undefined}
+              onChange={(event) => setHidden(event.target.checked ? allCut() : undefined)}
+            />
+            What is left
+          </label>
+        </div>
       </header>
       {says === undefined ? null : (
         <p className="complaint" role="alert">
@@ -78,20 +111,39 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
         left={shop.plan === undefined ? [] : shop.unplanned}
       />
       {items.length === 0 && shop.unread.length === 0 ? (
-        <p>There is no parts table with anything to cut yet.</p>
+        <p>
+          There is no parts table with anything to cut yet.{' '}
+          {lacksParts ? <StartTable session={session} kind="parts" onStarted={onStarted} /> : null}
+        </p>
       ) : null}
-      <ul className="bench-list">
-        {items.map((item) => (
-          <BenchLine
-            key={tickKey(item)}
-            item={item}
-            hasTwin={items.some((one) => one !== item && one.name === item.name)}
-            cut={ticks?.[tickKey(item)] ?? 0}
-            write={bookFormat(book)}
-            onTick={(by) => tick(item, by)}
-          />
-        ))}
-      </ul>
+      {pieces > 0 && done === pieces ? (
+        <p className="bench-all">All {pieces} pieces are cut.</p>
+      ) : null}
+      {hasBoards && by === 'board' ? (
+        <>
+          {shown.map((board) => (
+            <BoardCard key={board.key} board={board} {...ticking} />
+          ))}
+          {without.length === 0 ? null : (
+            <BoardCard
+              board={{ key: 'none', says: 'No board yet', about: '', pieces: without }}
+              {...ticking}
+            />
+          )}
+        </>
+      ) : (
+        <ul className="bench-list">
+          {parts.map((item) => (
+            <PartLine
+              key={tickKey(item)}
+              item={item}
+              hasTwin={items.some((one) => one !== item && one.name === item.name)}
+              cut={cutOf(ticks, item)}
+              {...ticking}
+            />
+          ))}
+        </ul>
+      )}
       {shop.none.length === 0 ? null : (
         <p className="quiet">None wanted (count 0): {shop.none.join(', ')}.</p>
       )}
@@ -105,51 +157,23 @@ export default function BenchView({ session, store, bookId, onClose }: BenchView
   );
 }
 
-interface BenchLineProps {
-  readonly item: CutItem;
-  /** Another line is of the same name: only its size tells them apart. */
-  readonly hasTwin: boolean;
-  readonly cut: number;
-  readonly write: (mm: number) => string;
-  readonly onTick: (by: 1 | -1) => void;
-}
-
-function BenchLine({ item, hasTwin, cut, write, onTick }: BenchLineProps) {
-  const { name, count, thickness, width, length, material } = item;
-  const all = cut >= count;
-  const size = `${write(thickness)} × ${write(width)} × ${write(length)}`;
-  const called = hasTwin ? [name, material, size].filter(Boolean).join(', ') : name;
-  return (
-    <li className="bench-line" data-done={all}>
-      <div>
-        <strong>{name}</strong> <span className="quiet">{material}</span>
-        <p className="bench-size">
-          {write(thickness)} × {write(width)} × <b>{write(length)}</b>
-        </p>
-      </div>
-      <p className="bench-count">
-        {cut} of {count}
-      </p>
-      <p className="bench-keys">
-        <button
-          type="button"
-          className="button"
-          aria-label={`One less of ${called}`}
-          disabled={cut === 0}
-          onClick={() => onTick(-1)}
-        >
-          −
-        </button>
-        <button
-          type="button"
-          className="button button-main"
-          aria-label={`One more of ${called} cut`}
-          disabled={all}
-          onClick={() => onTick(1)}
-        >
-          {all ? '✓' : 'Cut'}
-        </button>
-      </p>
-    </li>
-  );
+/** What is ticked off, as this device keeps it. */
+function useTicks(store: BookStore, bookId: string) {
+  const [ticks, setTicks] = useState<Ticks>();
+  const [says, setSays] = useState<string>();
+  useEffect(() => {
+    readTicks(store, bookId).then(setTicks, (error: unknown) => {
+      setTicks({});
+      setSays(`What was ticked before could not be read: ${writeTrouble(error)}`);
+    });
+  }, [store, bookId]);
+  const tick: Ticking['tick'] = ({ item, piece }, cut) => {
+    const next = ticked(ticks ?? {}, item, piece, cut);
+    setTicks(next);
+    keepTicks(store, bookId, next).then(
+      () => setSays(undefined),
+      (error: unknown) => setSays(`Not kept on this device: ${writeTrouble(error)}`),
+    );
+  };
+  return { ticks, says, tick, isRead: ticks !== undefined };
 }

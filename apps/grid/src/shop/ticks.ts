@@ -1,8 +1,8 @@
 import type { CutItem } from '@kerfbook/drawing';
 import type { BookStore } from '@kerfbook/keeping';
 
-/** How many pieces of each line of the cut list are cut, by the line's key. */
-export type Ticks = Readonly<Record<string, number>>;
+/** Which pieces of each line of the cut list are cut, counted from 0, by the line's key. */
+export type Ticks = Readonly<Record<string, readonly number[]>>;
 
 /**
  * What a line is known by: its name and its sizes to a hundredth of a millimetre. Pieces cut at one size
@@ -13,13 +13,26 @@ export const tickKey = ({ name, thickness, width, length }: CutItem): string =>
 
 const storeKey = (book: string): string => `ticks:${book}`;
 
-/** What was ticked off of a workbook on this device. */
+/** What was ticked off of a workbook on this device; an earlier app kept how many, and not which. */
 export async function readTicks(store: Pick<BookStore, 'get'>, book: string): Promise<Ticks> {
   const kept = await store.get(storeKey(book));
   if (typeof kept !== 'object' || kept === null) return {};
   return Object.fromEntries(
-    Object.entries(kept).filter(([, count]) => Number.isSafeInteger(count) && count > 0),
-  ) as Ticks;
+    Object.entries(kept).flatMap(([key, value]) => {
+      const pieces = piecesIn(value);
+      return pieces.length === 0 ? [] : [[key, pieces]];
+    }),
+  );
+}
+
+/** More of one size than this were never counted. */
+const MOST = 100_000;
+
+function piecesIn(value: unknown): readonly number[] {
+  const isPiece = (one: unknown): one is number =>
+    Number.isSafeInteger(one) && (one as number) >= 0 && (one as number) < MOST;
+  if (Array.isArray(value)) return [...new Set(value.filter(isPiece))].sort((a, b) => a - b);
+  return isPiece(value) ? Array.from({ length: value }, (_, i) => i) : [];
 }
 
 export const keepTicks = (
@@ -28,15 +41,25 @@ export const keepTicks = (
   ticks: Ticks,
 ): Promise<void> => store.set(storeKey(book), ticks);
 
-/** The same with one more or one less of a line cut, never more than are wanted. */
-export function ticked(ticks: Ticks, item: CutItem, by: 1 | -1): Ticks {
+/** Whether a piece of a line is cut. */
+export const isCut = (ticks: Ticks, item: CutItem, piece: number): boolean =>
+  ticks[tickKey(item)]?.includes(piece) === true;
+
+/** How many of the pieces that are wanted of a line are cut. */
+export const cutOf = (ticks: Ticks, item: CutItem): number =>
+  (ticks[tickKey(item)] ?? []).filter((piece) => piece < item.count).length;
+
+/** The same with one piece of a line cut or not; one that is not wanted is not counted. */
+export function ticked(ticks: Ticks, item: CutItem, piece: number, cut: boolean): Ticks {
+  if (piece < 0 || piece >= item.count) return ticks;
   const key = tickKey(item);
-  const count = Math.max(0, Math.min(item.count, (ticks[key] ?? 0) + by));
-  const { [key]: _was, ...others } = ticks;
-  return count === 0 ? others : { ...others, [key]: count };
+  const others = (ticks[key] ?? []).filter((one) => one !== piece);
+  const next = cut ? [...others, piece].sort((a, b) => a - b) : others;
+  const { [key]: _was, ...rest } = ticks;
+  return next.length === 0 ? rest : { ...rest, [key]: next };
 }
 
-/** Pieces that were cut at sizes the cut list no longer has. */
+/** Lines of pieces that were cut at sizes the cut list no longer has. */
 export function strayTicks(ticks: Ticks, items: readonly CutItem[]): readonly string[] {
   const known = new Set(items.map(tickKey));
   return Object.keys(ticks).filter((key) => !known.has(key));

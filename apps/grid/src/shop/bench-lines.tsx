@@ -1,0 +1,134 @@
+import type { CutItem } from '@kerfbook/drawing';
+import type { BenchBoard, BenchPiece } from './bench-boards.ts';
+
+/** How pieces are written and ticked off. */
+export interface Ticking {
+  readonly write: (mm: number) => string;
+  readonly isDone: (piece: BenchPiece) => boolean;
+  readonly tick: (piece: BenchPiece, cut: boolean) => void;
+}
+
+/** So many boxes stand in a line; more are counted up and down. */
+const MOST_BOXES = 12;
+
+interface BoardCardProps extends Ticking {
+  readonly board: BenchBoard;
+}
+
+/** A board with its pieces in the order in which they are cut. */
+export function BoardCard({ board, write, isDone, tick }: BoardCardProps) {
+  const left = board.pieces.filter((piece) => !isDone(piece)).length;
+  return (
+    <section className="bench-board" aria-label={`${board.says} ${board.about}`}>
+      <h2>
+        {board.says} <span className="quiet">{board.about}</span>
+        <span className="bench-left">{left === 0 ? 'all cut' : `${left} left`}</span>
+      </h2>
+      <ul className="bench-list">
+        {board.pieces.map((one) => {
+          const { item, piece } = one;
+          const done = isDone(one);
+          const which = item.count > 1 ? `${piece + 1} of ${item.count}` : '';
+          return (
+            <li
+              key={`${item.at.row} ${item.name} ${piece}`}
+              className="bench-line"
+              data-done={done}
+            >
+              <label className="bench-whole">
+                <input
+                  type="checkbox"
+                  checked={done}
+                  aria-label={`${item.name} ${which}, ${sizeOf(item, write)}, cut`}
+                  onChange={(event) => tick(one, event.target.checked)}
+                />
+                <span className="bench-name">
+                  {item.name} <span className="quiet">{which}</span>
+                </span>
+                <Size item={item} write={write} />
+              </label>
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+interface PartLineProps extends Ticking {
+  readonly item: CutItem;
+  /** Another line is of the same name: only its size tells them apart. */
+  readonly hasTwin: boolean;
+  readonly cut: number;
+}
+
+/** A line of the cut list with a box for each of its pieces. */
+export function PartLine({ item, hasTwin, cut, write, isDone, tick }: PartLineProps) {
+  const { name, count, material } = item;
+  const all = cut >= count;
+  const called = hasTwin ? [name, material, sizeOf(item, write)].filter(Boolean).join(', ') : name;
+  const pieces = Array.from({ length: count }, (_, piece) => ({ item, piece }));
+  const next = pieces.find((piece) => !isDone(piece));
+  const last = pieces.findLast(isDone);
+  return (
+    <li className="bench-line bench-part" data-done={all}>
+      <div>
+        <span className="bench-name">
+          {name} <span className="quiet">{material}</span>
+        </span>
+        <Size item={item} write={write} />
+      </div>
+      <p className="bench-count">
+        {cut} of {count}
+      </p>
+      {count <= MOST_BOXES ? (
+        <p className="bench-boxes">
+          {pieces.map((piece) => (
+            <label key={piece.piece} className="bench-box">
+              <input
+                type="checkbox"
+                checked={isDone(piece)}
+                aria-label={`${called}, ${piece.piece + 1} of ${count}, cut`}
+                onChange={(event) => tick(piece, event.target.checked)}
+              />
+            </label>
+          ))}
+        </p>
+      ) : (
+        <p className="bench-keys">
+          <button
+            type="button"
+            className="button"
+            aria-label={`One less of ${called}`}
+            disabled={last === undefined}
+            onClick={() => last && tick(last, false)}
+          >
+            −
+          </button>
+          <button
+            type="button"
+            className="button button-main"
+            aria-label={`One more of ${called} cut`}
+            disabled={next === undefined}
+            onClick={() => next && tick(next, true)}
+          >
+            Cut
+          </button>
+        </p>
+      )}
+    </li>
+  );
+}
+
+type Write = Ticking['write'];
+
+const sizeOf = ({ thickness, width, length }: CutItem, write: Write): string =>
+  `${write(thickness)} × ${write(width)} × ${write(length)}`;
+
+function Size({ item, write }: { readonly item: CutItem; readonly write: Write }) {
+  return (
+    <span className="bench-size">
+      {write(item.thickness)} × {write(item.width)} × <b>{write(item.length)}</b>
+    </span>
+  );
+}

@@ -1,0 +1,53 @@
+import type { CutItem } from '@kerfbook/drawing';
+import { describe, expect, it } from 'vitest';
+import { cutOf, isCut, keepTicks, readTicks, strayTicks, type Ticks, ticked } from './ticks.ts';
+
+const leg: CutItem = {
+  name: 'Leg',
+  at: { sheet: 's1', row: 1, column: 0 },
+  count: 4,
+  thickness: 50,
+  width: 50,
+  length: 400,
+  material: 'pine',
+};
+
+function store(kept?: unknown) {
+  let value = kept;
+  return {
+    get: async () => value,
+    set: async (_key: string, next: unknown) => {
+      value = next;
+    },
+  };
+}
+
+describe('what is ticked off', () => {
+  it('is each piece by itself, and is kept', async () => {
+    const device = store();
+    const two = ticked(ticked({}, leg, 2, true), leg, 0, true);
+    await keepTicks(device, 'b1', two);
+    const read = await readTicks(device, 'b1');
+    expect([0, 1, 2, 3].map((piece) => isCut(read, leg, piece))).toEqual([
+      true,
+      false,
+      true,
+      false,
+    ]);
+    expect(cutOf(read, leg)).toBe(2);
+    expect(ticked(ticked(read, leg, 0, false), leg, 2, false)).toEqual({});
+  });
+
+  it('is as many as an earlier app counted, from the first one on', async () => {
+    const key = Object.keys(ticked({}, leg, 0, true))[0] as string;
+    const read = await readTicks(store({ [key]: 3, damaged: 'x', other: [1, 'y', -1, 1] }), 'b1');
+    expect(read).toEqual({ [key]: [0, 1, 2], other: [1] });
+  });
+
+  it('counts no more pieces than are wanted, and names sizes that are wanted no longer', () => {
+    const all: Ticks = [0, 1, 2, 3].reduce<Ticks>((ticks, i) => ticked(ticks, leg, i, true), {});
+    expect(cutOf(all, { ...leg, count: 2 })).toBe(2);
+    expect(ticked(all, leg, 4, true)).toBe(all);
+    expect(strayTicks(all, [{ ...leg, length: 401 }])).toHaveLength(1);
+  });
+});
