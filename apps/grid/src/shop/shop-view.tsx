@@ -1,150 +1,199 @@
-import { type AskedPlan, plansAskedIn } from '@kerfbook/cutting';
-import { type ShopPlan, shopPlan } from '@kerfbook/drawing';
-import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
-import { type Block, Pages } from '../paper/blocks.tsx';
-import type { Page } from '../paper/paper.ts';
-import { PaperDesk, Tick, usePageRule } from '../paper/paper-view.tsx';
+import type { BookStore } from '@kerfbook/keeping';
+import { useEffect, useMemo, useState } from 'react';
+import { StartTable } from '../commands/start-table.tsx';
+import { useSessionBehind } from '../page/use-session.ts';
+import { Pages } from '../paper/blocks.tsx';
+import { pageHead, unitsText } from '../paper/page-head.ts';
+import { PaperDesk, Tick, usePaper } from '../paper/paper-desk.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
-import { provingOf } from '../proving/proving.ts';
 import type { Session } from '../session/session.ts';
-import { buyingSheet, cuttingSheet } from './buying-sheet.tsx';
-import { cutListSheet } from './cut-list-sheet.tsx';
-import { drawingSheet } from './drawing-sheet.tsx';
-import { fastenerSheet } from './fastener-sheet.tsx';
-import { finishSheet } from './finish-sheet.tsx';
-import { glueSheet } from './glue-sheet.tsx';
-import { labelSheet } from './label-sheet.tsx';
+import {
+  CUSTOMER_KEYS,
+  CUSTOMER_PARTS,
+  type CustomerChoice,
+  FIRST_CHOICE,
+  keepChoice,
+  readChoice,
+} from './customer-choice.ts';
+import { customerSheet, missingNames } from './customer-sheet.tsx';
 import { LeftOutBox, leftOutBlocks } from './left-out.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
-import { rackSheet } from './rack-sheet.tsx';
+import { shopSheets, useShopPlan } from './shop-sheets.ts';
 import './shop.css';
 
 interface ShopViewProps {
   readonly session: Session;
-  readonly onClose: () => void;
+  /** Where it is remembered what the customer may see. */
+  readonly store: BookStore;
+  readonly bookId: string;
+  /** Turns to the workbook once a table is started there. */
+  readonly onStarted: () => void;
 }
 
-interface ShopSheet {
-  readonly says: string;
-  readonly blocks: readonly Block[];
-}
-
-/** The paper that goes to the bench: chosen, looked at page by page, and printed. */
-export default function ShopView({ session, onClose }: ShopViewProps) {
+/** Paper for the bench and for the customer: chosen, looked at page by page, and printed. */
+export default function ShopView({ session, store, bookId, onStarted }: ShopViewProps) {
   const { book } = session;
-  const [page, setPage] = useState<Page>({
-    paper: book.units === 'us' ? 'letter' : 'a4',
-    lying: false,
-  });
+  const [page, setPage] = usePaper(book.units);
+  const [forCustomer, setForCustomer] = useState(false);
   const [without, setWithout] = useState<ReadonlySet<string>>(new Set());
-  usePageRule(page);
+  const [prices, setPrices] = useState(false);
+  const [choice, setChoice] = useCustomerChoice(store, bookId);
   useDrawingStyle();
-  const proving = provingOf(session);
-  const { found, open, stopped } = useSyncExternalStore(
-    proving.state.watch,
-    () => proving.state.value,
-  );
-  const { sheets, shop, asked } = useMemo(
-    () => shopSheets(session, found, stopped),
-    [session, found, stopped],
-  );
-  useEffect(() => proving.want(asked), [proving, asked]);
-  const says = [...shop.missing, ...(shop.kerf.says === undefined ? [] : [shop.kerf.says])];
+  const { changes } = useSessionBehind(session);
+  const { shop, proving, open } = useShopPlan(session, changes);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
+  const sheets = useMemo(() => shopSheets({ book }, shop, prices), [book, shop, prices, changes]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const blocks = useMemo(() => {
+    if (forCustomer) return customerSheet(book, choice);
     const chosen = sheets.filter((sheet) => !without.has(sheet.says)).flatMap((one) => one.blocks);
     if (chosen.length > 0) return chosen;
     return [
       titleBlock('nothing', book.title, ''),
       sentenceBlock(
         'nothing says',
-        sheets.length === 0 ? shop.missing.join(' ') : 'Choose at least one sheet.',
+        sheets.length === 0
+          ? shop.missing.map(({ says }) => says).join(' ')
+          : 'Choose at least one sheet.',
       ),
       ...leftOutBlocks('nothing', 'Left out', book, [...shop.unread, ...shop.unplanned]),
     ];
-  }, [sheets, without, shop, book]);
+  }, [forCustomer, choice, sheets, without, shop, book, changes]);
+  const left = [...shop.unread, ...shop.unplanned];
   return (
     <PaperDesk
       title="Shop sheets"
       page={page}
       onPage={setPage}
-      onClose={onClose}
       choices={
-        <fieldset>
-          <legend>Sheets</legend>
-          {sheets.map((sheet) => (
-            <Tick
-              key={sheet.says}
-              says={sheet.says}
-              on={!without.has(sheet.says)}
-              onTick={(on) => {
-                const next = new Set(without);
-                if (on) next.delete(sheet.says);
-                else next.add(sheet.says);
-                setWithout(next);
-              }}
-            />
-          ))}
-          {says.map((one) => (
-            <p key={one} className="complaint">
-              {one}
-            </p>
-          ))}
-          {shop.proving !== true || open === 0 ? null : (
-            <p className="complaint">
-              The buying plan is still being proven; what you print now says so.{' '}
-              <button type="button" className="button-plain" onClick={() => proving.stop()}>
-                Stop proving
-              </button>
-            </p>
+        <>
+          <fieldset>
+            <legend>For whom</legend>
+            <Radio says="For the shop" on={!forCustomer} onChoose={() => setForCustomer(false)} />
+            <Radio says="For the customer" on={forCustomer} onChoose={() => setForCustomer(true)} />
+          </fieldset>
+          {forCustomer ? (
+            <>
+              <CustomerChoices session={session} choice={choice} onChoice={setChoice} />
+              {choice.price || choice.perSeat || choice.deposit ? (
+                <LeftOutBox
+                  heading="Look before you print: the price may lack the wood of these"
+                  book={book}
+                  left={left}
+                />
+              ) : null}
+            </>
+          ) : (
+            <fieldset>
+              <legend>Sheets</legend>
+              {sheets.map((sheet) => (
+                <Tick
+                  key={sheet.says}
+                  says={sheet.says}
+                  on={!without.has(sheet.says)}
+                  onTick={(on) => {
+                    const next = new Set(without);
+                    if (on) next.delete(sheet.says);
+                    else next.add(sheet.says);
+                    setWithout(next);
+                  }}
+                />
+              ))}
+              <Tick says="With prices" on={prices} onTick={setPrices} />
+              {shop.missing.map(({ kind, says }) => (
+                <p key={kind} className="complaint">
+                  {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
+                </p>
+              ))}
+              {shop.kerf.says === undefined ? null : <p className="complaint">{shop.kerf.says}</p>}
+              {shop.proving !== true || open === 0 ? null : (
+                <p className="complaint">
+                  The buying plan is still being proven; what you print now says so.{' '}
+                  <button type="button" className="button-plain" onClick={() => proving.stop()}>
+                    Stop proving
+                  </button>
+                </p>
+              )}
+              <LeftOutBox heading="Left out" book={book} left={left} />
+            </fieldset>
           )}
-          <LeftOutBox heading="Left out" book={book} left={[...shop.unread, ...shop.unplanned]} />
-        </fieldset>
+        </>
       }
     >
-      <Pages page={page} blocks={blocks} foot={book.title} />
+      <Pages page={page} blocks={blocks} head={pageHead(book, new Date())} foot={unitsText(book)} />
     </PaperDesk>
   );
 }
 
-/**
- * Every sheet this workbook has something for. They are made anew with every plan that is found, and when
- * the maker stops the proving.
- */
-function shopSheets(
-  { book }: Session,
-  _found: number,
-  stopped: number,
-): {
-  readonly sheets: readonly ShopSheet[];
-  readonly shop: ShopPlan;
-  readonly asked: readonly AskedPlan[];
-} {
-  let planned: ShopPlan | undefined;
-  const asked = plansAskedIn(() => {
-    planned = shopPlan(book, 'cell');
-  });
-  const isOpen = stopped === 0 && asked.some(({ state }) => state === 'open');
-  const shop: ShopPlan = {
-    ...(planned ?? shopPlan(book, 'cell')),
-    ...(isOpen ? { proving: true } : {}),
+interface RadioProps {
+  readonly says: string;
+  readonly on: boolean;
+  readonly onChoose: () => void;
+}
+
+function Radio({ says, on, onChoose }: RadioProps) {
+  return (
+    <label>
+      <input type="radio" name="for whom" checked={on} onChange={onChoose} />
+      {says}
+    </label>
+  );
+}
+
+/** What a customer may see of this workbook, remembered on this device. */
+function useCustomerChoice(
+  store: BookStore,
+  bookId: string,
+): readonly [CustomerChoice, (choice: CustomerChoice) => void] {
+  const [choice, setChoice] = useState(FIRST_CHOICE);
+  useEffect(() => {
+    // Where it cannot be read it is as at first, which shows nothing that was not meant to be seen.
+    readChoice(store, bookId).then(setChoice, () => setChoice(FIRST_CHOICE));
+  }, [store, bookId]);
+  const choose = (next: CustomerChoice): void => {
+    setChoice(next);
+    // Where it cannot be kept it counts for this print all the same.
+    keepChoice(store, bookId, next).catch(() => undefined);
   };
-  const { list, plan } = shop;
-  const sheets: ShopSheet[] = [];
-  const add = (says: string, blocks: readonly Block[] | undefined): void => {
-    if (blocks !== undefined) sheets.push({ says, blocks });
-  };
-  add('Drawing', drawingSheet(book));
-  const cuts = list.items.length > 0 || shop.unread.length > 0;
-  if (cuts) add('Cut list', cutListSheet(book, shop));
-  // A plan that left everything out is a page too: it says what to do.
-  if (cuts && plan !== undefined) {
-    add('Buying list', buyingSheet(book, shop));
-    add('Cutting plan', cuttingSheet(book, shop));
-  }
-  add('Boards from the rack', rackSheet(book, shop));
-  add('Glue-up', glueSheet(book, shop));
-  add('Fasteners', fastenerSheet(book));
-  add('Finish', finishSheet(book));
-  if (cuts) add('Part labels', labelSheet(book, shop));
-  return { sheets, shop, asked };
+  return [choice, choose];
+}
+
+interface CustomerChoicesProps {
+  readonly session: Session;
+  readonly choice: CustomerChoice;
+  readonly onChoice: (choice: CustomerChoice) => void;
+}
+
+function CustomerChoices({ session, choice, onChoice }: CustomerChoicesProps) {
+  const { book } = session;
+  const { due, terms } = book.head;
+  return (
+    <fieldset>
+      <legend>The customer sees</legend>
+      {CUSTOMER_KEYS.map((key) => (
+        <Tick
+          key={key}
+          says={CUSTOMER_PARTS[key]}
+          on={choice[key]}
+          onTick={(on) => onChoice({ ...choice, [key]: on })}
+        />
+      ))}
+      {missingNames(book, choice).map(({ name, says }) => (
+        <p key={name} className="quiet">
+          {says}: name a cell {name} and it is printed.
+        </p>
+      ))}
+      {choice.due && due === undefined ? (
+        <p className="quiet">Delivery date: type a due date in About this workbook.</p>
+      ) : null}
+      {choice.terms && terms === undefined ? (
+        <p className="quiet">Terms: type them in About this workbook.</p>
+      ) : null}
+      {choice.care && book.named('care') === undefined ? (
+        <p className="quiet">
+          Care is common practice, no source. Name a cell care and its words are printed instead.
+        </p>
+      ) : null}
+    </fieldset>
+  );
 }

@@ -1,0 +1,59 @@
+import { type ReactNode, useMemo } from 'react';
+import { StartTable } from '../commands/start-table.tsx';
+import { useSessionBehind } from '../page/use-session.ts';
+import { Flow } from '../paper/blocks.tsx';
+import type { Session } from '../session/session.ts';
+import { buyingSheet } from './buying-sheet.tsx';
+import { cuttingSheet } from './cutting-sheet.tsx';
+import { rackSheet } from './rack-sheet.tsx';
+import { useShopPlan } from './shop-sheets.ts';
+import '../paper/paper.css';
+import './shop.css';
+import './cut-page.css';
+
+interface CutPageProps {
+  readonly session: Session;
+  /** Turns to the workbook once a table is started there. */
+  readonly onStarted: () => void;
+}
+
+/** What to buy and how to cut it, on the screen: the same as on the shop sheets, with prices. */
+export default function CutPage({ session, onStarted }: CutPageProps) {
+  const { book } = session;
+  const { changes } = useSessionBehind(session);
+  const { shop, proving, open } = useShopPlan(session, changes);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
+  const parts = useMemo(() => {
+    const planned = shop.plan !== undefined;
+    return {
+      buying: planned ? buyingSheet(book, shop, true) : [],
+      cutting: planned ? cuttingSheet(book, shop, true) : [],
+      rack: rackSheet(book, shop) ?? [],
+    };
+  }, [book, shop, changes]);
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys.
+    <section className="cut-page" aria-label="Cut and buy" tabIndex={0}>
+      {shop.missing.map(({ kind, says }) => (
+        <p key={kind} className="cut-says">
+          {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
+        </p>
+      ))}
+      {shop.proving !== true || open === 0 ? null : (
+        <p className="cut-says">
+          The plan is still being proven. Use it as it is, or wait: a cheaper one may be found.{' '}
+          <button type="button" className="button" onClick={() => proving.stop()}>
+            Stop proving
+          </button>
+        </p>
+      )}
+      <Part>{parts.buying.length === 0 ? null : <Flow blocks={parts.buying} />}</Part>
+      <Part>{parts.cutting.length === 0 ? null : <Flow blocks={parts.cutting} />}</Part>
+      <Part>{parts.rack.length === 0 ? null : <Flow blocks={parts.rack} />}</Part>
+    </section>
+  );
+}
+
+function Part({ children }: { readonly children: ReactNode }) {
+  return children === null ? null : <div className="cut-part">{children}</div>;
+}
