@@ -73,53 +73,39 @@ export function TemplateRow({
   readonly row: ShippedRow;
   readonly tools: RowTools;
 }) {
-  const [asking, setAsking] = useState<boolean>();
-  const { bookcase, run, open } = tools;
+  const { bookcase, run, open, opened } = tools;
   const id = workingCopyId(row.key);
-  const here = bookcase.current.id === id;
-  const touched = row.changed !== undefined || (here && bookcase.revision > 0);
-  const unopened = tools.beside.get(id)?.unopened !== undefined;
+  // What was changed is the maker's own and listed there: from here it begins anew beside that.
+  const changed = row.changed !== undefined || isChangedHere(bookcase, id);
+  const here = bookcase.current.id === id && !changed;
+  const begin = () => {
+    void run(() => bookcase.startAgain(row.key, 'kept')).then((done) => {
+      if (done.ok) opened();
+    });
+  };
   return (
     <Row title={row.title} here={here} says={row.about}>
-      {row.changed === undefined ? null : (
-        <p className="quiet">With your changes{since(row.changed.updated, ' of ')}</p>
-      )}
-      <Beside id={id} title={row.title} tools={tools} />
-      {asking === true ? (
-        <Question
-          says="Start again from the template? Your changed copy goes to the trash and stays there until you delete it for good."
-          does="Start again"
-          onYes={() => {
-            setAsking(false);
-            void run(() => bookcase.startAgain(row.key));
-          }}
-          onNo={() => setAsking(false)}
-        />
-      ) : (
-        <p className="actions">
-          {unopened ? null : (
-            <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
-          )}
-          {touched || unopened ? (
-            <Press
-              name={row.title}
-              does="Start again"
-              takesKeys={asking === false}
-              onPress={() => setAsking(true)}
-            />
-          ) : null}
-          {unopened ? null : (
-            <Press
-              name={row.title}
-              does="Keep a copy as a file"
-              onPress={() => saveTemplate(bookcase, row.key)}
-            />
-          )}
-        </p>
-      )}
+      <p className="actions">
+        {changed ? (
+          <Press name={row.title} does="Start a new one" onPress={begin} />
+        ) : (
+          <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
+        )}
+        {changed ? null : (
+          <Press
+            name={row.title}
+            does="Save a copy as a file"
+            onPress={() => saveTemplate(bookcase, row.key)}
+          />
+        )}
+      </p>
     </Row>
   );
 }
+
+/** Changed in this tab, also where the device has no room for it. */
+const isChangedHere = ({ current, revision }: Bookcase, id: string): boolean =>
+  current.id === id && revision > 0;
 
 function saveTemplate(bookcase: Bookcase, key: string): void {
   templateCopy(bookcase, key).then(
@@ -130,9 +116,11 @@ function saveTemplate(bookcase: Bookcase, key: string): void {
   );
 }
 
+type Mode = 'rename' | 'delete' | 'again';
+
 export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
-  const [mode, setMode] = useState<'rename' | 'delete'>();
-  const [before, setBefore] = useState<'rename' | 'delete'>();
+  const [mode, setMode] = useState<Mode>();
+  const [before, setBefore] = useState<Mode>();
   const { bookcase, run, open, apply } = tools;
   const here = bookcase.current.id === head.id;
   const title = here ? bookcase.current.book.title : head.title;
@@ -142,6 +130,7 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
   };
   const from = originSentence(head.origin, templateTitle(bookcase, head));
   const unopened = tools.beside.get(head.id)?.unopened !== undefined;
+  const copyOf = templateOf(bookcase, head);
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
   return (
     <Row
@@ -174,6 +163,17 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
           onNo={done}
         />
       ) : null}
+      {mode === 'again' && copyOf !== undefined ? (
+        <Question
+          says="Start again from the template? Your changed copy goes to the trash and stays there until you delete it for good."
+          does="Start again"
+          onYes={() => {
+            done();
+            void run(() => bookcase.startAgain(copyOf));
+          }}
+          onNo={done}
+        />
+      ) : null}
       {mode === undefined ? (
         <p className="actions">
           {unopened ? null : (
@@ -187,22 +187,35 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
               />
               <Press
                 name={title}
-                does="Keep a copy as a file"
+                does="Save a copy as a file"
                 onPress={() => keepCopy(bookcase, head.id)}
               />
             </>
           )}
-          <Press
-            name={title}
-            does="Delete"
-            takesKeys={before === 'delete'}
-            onPress={() => setMode('delete')}
-          />
+          {copyOf === undefined ? (
+            <Press
+              name={title}
+              does="Delete"
+              takesKeys={before === 'delete'}
+              onPress={() => setMode('delete')}
+            />
+          ) : (
+            <Press
+              name={title}
+              does="Start again"
+              takesKeys={before === 'again'}
+              onPress={() => setMode('again')}
+            />
+          )}
         </p>
       ) : null}
     </Row>
   );
 }
+
+/** Key of the template that this is the working copy of; nothing for any other workbook. */
+const templateOf = ({ templates }: Bookcase, { id }: BookHead): string | undefined =>
+  templates.find(({ key }) => workingCopyId(key) === id)?.key;
 
 function templateTitle({ templates }: Bookcase, { origin }: BookHead): string | undefined {
   if (origin.kind !== 'template') return undefined;

@@ -1,16 +1,18 @@
 import { type Done, notDone, writeTrouble } from '@kerfbook/keeping';
-import { type FormEvent, useId, useState } from 'react';
+import { type FormEvent, type ReactNode, useId, useState } from 'react';
 
 interface NameFormProps {
   readonly label: string;
   readonly start: string;
   readonly does: string;
+  /** What is asked besides the name; Enter in it sends the form too. */
+  readonly children?: ReactNode;
   readonly onName: (name: string) => Promise<Done>;
   readonly onCancel: () => void;
 }
 
 /** Asks for a name; stays with its sentence when the name does not do. */
-export function NameForm({ label, start, does, onName, onCancel }: NameFormProps) {
+export function NameForm({ label, start, does, children, onName, onCancel }: NameFormProps) {
   const [name, setName] = useState(start);
   const [says, setSays] = useState<string>();
   const field = useId();
@@ -36,6 +38,7 @@ export function NameForm({ label, start, does, onName, onCancel }: NameFormProps
         ref={focusOnce}
         onChange={(event) => setName(event.target.value)}
       />
+      {children}
       {says === undefined ? null : (
         <p id={complaint} className="complaint" role="alert">
           {says}

@@ -1,5 +1,11 @@
 import { type Bookcase, type Done, type Listing, notDone, writeTrouble } from '@kerfbook/keeping';
-import { type ApplyEdit, emptyTrash, listBooks, newBook } from '@kerfbook/keeping/shelf';
+import {
+  type ApplyEdit,
+  emptyTrash,
+  listBooks,
+  newBook,
+  newFurnitureBook,
+} from '@kerfbook/keeping/shelf';
 import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
 import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
@@ -18,13 +24,13 @@ interface WorkbooksProps {
   readonly unasked: boolean;
 }
 
-/** Every workbook on this device: what ships, the maker's own, and the trash. */
+/** Every workbook on this device: what is built in, the maker's own, and the trash. */
 export default function Workbooks(props: WorkbooksProps) {
   const { bookcase, apply, onSaveAs, onFiles, onOpened, onClose, unasked } = props;
   useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
-  const [beginning, setBeginning] = useState(false);
+  const [beginning, setBeginning] = useState<'furniture' | 'blank'>();
 
   const refresh = useCallback(async () => {
     try {
@@ -53,24 +59,37 @@ export default function Workbooks(props: WorkbooksProps) {
   return (
     <Dialog title="Workbooks" onClose={onClose}>
       <p className="actions">
-        <button type="button" className="button" onClick={onSaveAs}>
-          Save as a template of mine
+        <button
+          type="button"
+          className={beginning === undefined ? 'button button-main' : 'button'}
+          onClick={() => setBeginning('furniture')}
+        >
+          New furniture workbook
+        </button>
+        <button type="button" className="button" onClick={() => setBeginning('blank')}>
+          New blank workbook
         </button>
         <FileButton onFiles={onFiles} />
-        <button type="button" className="button" onClick={() => setBeginning(true)}>
-          New empty workbook
+        <button type="button" className="button" onClick={onSaveAs}>
+          Save as my template
         </button>
       </p>
-      {beginning ? (
+      {beginning === undefined ? null : (
         <NewBook
-          onBegin={async (name, units) => {
-            const done = await run(() => newBook(bookcase, name, units));
+          key={beginning}
+          what={beginning}
+          onBegin={async (name, units, kerf) => {
+            // What does not do is said once, in the form.
+            const done =
+              beginning === 'furniture'
+                ? await newFurnitureBook(bookcase, name, units, kerf)
+                : await newBook(bookcase, name, units);
             if (done.ok) onOpened();
             return done;
           }}
-          onCancel={() => setBeginning(false)}
+          onCancel={() => setBeginning(undefined)}
         />
-      ) : null}
+      )}
       {says === undefined ? null : (
         <p className="complaint" role="alert">
           {says}
@@ -84,7 +103,7 @@ export default function Workbooks(props: WorkbooksProps) {
       <p className="quiet dialog-foot">
         Kerfbook is free software and contains work of others.{' '}
         <a href="licences.html" target="_blank" rel="noopener">
-          Licences
+          Licenses
         </a>
       </p>
     </Dialog>
@@ -92,35 +111,58 @@ export default function Workbooks(props: WorkbooksProps) {
 }
 
 interface NewBookProps {
-  readonly onBegin: (name: string, units: 'us' | 'metric') => Promise<Done>;
+  readonly what: 'furniture' | 'blank';
+  readonly onBegin: (name: string, units: 'us' | 'metric', kerf: string) => Promise<Done>;
   readonly onCancel: () => void;
 }
 
-/** Asks for the name of an empty workbook and the units it counts in. */
-function NewBook({ onBegin, onCancel }: NewBookProps) {
+/** Asks for the name of a new workbook, the units it counts in and, where wood is cut, the saw's kerf. */
+function NewBook({ what, onBegin, onCancel }: NewBookProps) {
   const [units, setUnits] = useState<'us' | 'metric'>('us');
+  const [kerf, setKerf] = useState('');
   return (
     <div className="question">
       <p>
-        <label>
-          Counts in{' '}
-          <select
-            className="field"
-            value={units}
-            onChange={(event) => setUnits(event.target.value === 'metric' ? 'metric' : 'us')}
-          >
-            <option value="us">inches and pounds</option>
-            <option value="metric">millimetres and kilograms</option>
-          </select>
-        </label>
+        {what === 'furniture'
+          ? 'Starts with a parts table and a stock table: list the parts, and the drawing, the cut list and the buying list follow.'
+          : 'Starts with one blank sheet.'}
       </p>
+      <label>
+        Units
+        <select
+          className="field"
+          value={units}
+          onChange={(event) => setUnits(event.target.value === 'metric' ? 'metric' : 'us')}
+        >
+          <option value="us">inches and pounds</option>
+          <option value="metric">millimeters and kilograms</option>
+        </select>
+      </label>
       <NameForm
-        label="Its name"
-        start="My workbook"
+        label="Workbook name"
+        start={what === 'furniture' ? 'My furniture' : 'My workbook'}
         does="Begin"
-        onName={(name) => onBegin(name, units)}
+        onName={(name) => onBegin(name, units, kerf)}
         onCancel={onCancel}
-      />
+      >
+        {what === 'furniture' ? (
+          <>
+            <label>
+              Saw kerf
+              <input
+                className="field"
+                value={kerf}
+                size={8}
+                autoComplete="off"
+                onChange={(event) => setKerf(event.target.value)}
+              />
+            </label>
+            <p className="quiet">
+              {`What your blade takes away with each cut, about ${units === 'us' ? '1/8 in' : '3.2 mm'}; measure it in a scrap.`}
+            </p>
+          </>
+        ) : null}
+      </NameForm>
     </div>
   );
 }
@@ -129,12 +171,12 @@ function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: 
   const { templates, own, trash } = listing;
   return (
     <>
-      <Section title="Templates that ship" empty="">
+      <Section title="Built-in templates" empty="">
         {templates.map((row) => (
           <TemplateRow key={row.key} row={row} tools={tools} />
         ))}
       </Section>
-      <Section title="Yours" empty="None yet. Change a template and save it under a name of yours.">
+      <Section title="Yours" empty={'None yet. What you change or save is listed here.'}>
         {own.map((head) => (
           <OwnRow key={head.id} head={head} tools={tools} />
         ))}

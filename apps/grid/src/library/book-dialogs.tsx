@@ -1,0 +1,104 @@
+import type { Bookcase } from '@kerfbook/keeping';
+import { loadLazy } from '@kerfbook/workbook';
+import { Suspense, useCallback, useEffect, useState } from 'react';
+import type { Showing } from '../page/activity.ts';
+import { afterGridModule } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
+import type { Session } from '../session/session.ts';
+import { useFileDrop } from './file-drop.ts';
+import { lateActions, NOT_ARRIVED } from './late-actions.ts';
+import { useBookcase } from './use-bookcase.ts';
+import './library.css';
+
+const Workbooks = later(afterGridModule(() => import('./workbooks.tsx')));
+const SaveAs = later(afterGridModule(() => import('./save-as.tsx')));
+const TitlePanel = later(afterGridModule(() => import('./title-panel.tsx')));
+const AboutForm = later(async () => ({ default: (await import('./about-form.tsx')).AboutForm }));
+const FileRefused = later(() => import('./file-refused.tsx'));
+// It works out earlier states, and with all of the engine.
+const VersionsDialog = later(async () => {
+  const [module] = await Promise.all([import('./versions.tsx'), loadLazy()]);
+  return module;
+});
+
+interface BookDialogsProps {
+  readonly session: Session;
+  readonly bookcase: Bookcase;
+  /** The dialog that is open. */
+  readonly showing: Showing | undefined;
+  readonly onShow: (showing: Showing | undefined) => void;
+  /** Another workbook is open now and the way to it is closed: its cells take the keys. */
+  readonly onOpened: () => void;
+}
+
+/** The dialogs about workbooks, and files dropped on the page. */
+export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: BookDialogsProps) {
+  const { listAsked } = useBookcase(bookcase);
+  useEffect(() => {
+    if (listAsked > 0) onShow('unasked');
+  }, [listAsked, onShow]);
+  const [refused, setRefused] = useState<string>();
+  const close = useCallback(() => onShow(undefined), [onShow]);
+  const opened = useCallback(() => {
+    close();
+    onOpened();
+  }, [close, onOpened]);
+  const takeFiles = useCallback(
+    (files: readonly File[]) => {
+      void importAll(bookcase, files).then((says) => {
+        setRefused(says);
+        if (says === undefined) opened();
+      });
+    },
+    [bookcase, opened],
+  );
+  const over = useFileDrop(takeFiles);
+  const { apply, mayChange, book } = session;
+  return (
+    <Suspense fallback={null}>
+      {showing === 'title' ? (
+        <TitlePanel session={session} bookcase={bookcase} onShow={onShow} onClose={close} />
+      ) : null}
+      {showing === 'about' ? <AboutForm session={session} onClose={close} /> : null}
+      {showing === 'workbooks' || showing === 'unasked' ? (
+        <Workbooks
+          bookcase={bookcase}
+          apply={apply}
+          onSaveAs={() => onShow('saveAs')}
+          onFiles={takeFiles}
+          onOpened={opened}
+          onClose={close}
+          unasked={showing === 'unasked'}
+        />
+      ) : null}
+      {showing === 'versions' ? (
+        <VersionsDialog
+          bookcase={bookcase}
+          apply={apply}
+          mayChange={mayChange}
+          locked={book.locked}
+          onClose={close}
+        />
+      ) : null}
+      {showing === 'saveAs' ? (
+        <SaveAs bookcase={bookcase} onOpened={opened} onClose={close} />
+      ) : null}
+      {refused === undefined ? null : (
+        <FileRefused says={refused} onClose={() => setRefused(undefined)} />
+      )}
+      {over ? <div className="drop-veil">Drop the file to open it as a workbook</div> : null}
+    </Suspense>
+  );
+}
+
+/** Opens files one after the other; answers with the sentences of those that would not open. */
+async function importAll(bookcase: Bookcase, files: readonly File[]): Promise<string | undefined> {
+  const actions = await lateActions().catch(() => undefined);
+  if (actions === undefined) return NOT_ARRIVED;
+  const complaints: string[] = [];
+  for (const file of files) {
+    const done = await actions.importFile(bookcase, file);
+    if (!done.ok) complaints.push(done.says);
+  }
+  return complaints.length === 0 ? undefined : complaints.join(' ');
+}
