@@ -13,9 +13,9 @@ export function inMemory(error: unknown): {
 function blockedSentence(error: unknown): string {
   switch (nameOf(error)) {
     case 'VersionError':
-      return 'A newer Kerfbook keeps the workbooks of this browser, and this page is an older one: nothing you do here is kept. Load the page again to get the newer one, or keep a copy as a file before you close it.';
+      return 'A newer Kerfbook is in use in this browser, and this page is the older one: nothing you do here is saved. Reload the page to get the newer one, or save a copy as a file before you close it.';
     case 'HeldByOlder':
-      return 'Another tab with an older Kerfbook does not let go of what is kept. Close that tab and load this page again: until then nothing you do here is kept.';
+      return 'A tab with an older Kerfbook is still open. Close that tab and reload this page; until then nothing you do here is saved.';
   }
-  return `This browser blocks site data for this page (${nameOf(error)}): nothing you do here is kept once you close it. Allow site data for this address in the browser's settings and load the page again, or keep a copy as a file before you close it.`;
+  return `This browser blocks site data for this page (${nameOf(error)}): nothing you do here is kept once you close it. Allow site data for this address in the browser's settings and reload the page, or save a copy as a file before you close it.`;
 }

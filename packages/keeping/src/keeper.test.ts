@@ -111,7 +111,7 @@ describe('keeping one workbook', () => {
     edit('51');
     await settle();
     expect(keeper.state).toMatchObject({ kind: 'notSaved' });
-    expect(keeper.state).toHaveProperty('why', expect.stringContaining('keep a copy as a file'));
+    expect(keeper.state).toHaveProperty('why', expect.stringContaining('save a copy as a file'));
     expect(keeper.unsafe).toBe(true);
     store.trouble = undefined;
     await vi.advanceTimersByTimeAsync(5_000);

@@ -169,5 +169,5 @@ export function workingCopy(template: ShippedTemplate, text: string, now: number
 function leftSentence(count: number): string {
   const changes = count === 1 ? 'The last change' : `The last ${count} changes`;
   const kept = count === 1 ? 'It is kept' : 'They are kept';
-  return `${changes} could not be put back after the page closed. ${kept}: look under Workbooks, and check what you entered last.`;
+  return `${changes} could not be put back after the page closed. ${kept}: look under Workbooks, and check what you typed last.`;
 }

@@ -89,7 +89,7 @@ export function headOf(kept: unknown): BookHead {
   };
   return {
     id: String(raw.id),
-    title: typeof raw.title === 'string' && raw.title !== '' ? raw.title : 'Without a name',
+    title: typeof raw.title === 'string' && raw.title !== '' ? raw.title : 'Untitled',
     origin: originOf(raw.origin),
     created: timeOf(raw.created),
     updated: timeOf(raw.updated),

@@ -10,15 +10,15 @@ export type SaveState =
 export function saveSentence(state: SaveState): string {
   switch (state.kind) {
     case 'untouched':
-      return 'As it came: nothing to save yet';
+      return 'Nothing to save yet';
     case 'saving':
       return 'Saving …';
     case 'saved':
-      return `Saved on this device ${timeOfDay(state.at)}`;
+      return `Saved ${timeOfDay(state.at)}`;
     case 'notSaved':
       return `Not saved: ${state.why}`;
     case 'reading':
-      return 'Open for reading only';
+      return 'Open elsewhere: view only';
   }
 }
 

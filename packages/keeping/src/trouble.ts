@@ -2,23 +2,23 @@
 export function writeTrouble(error: unknown): string {
   switch (nameOf(error)) {
     case 'QuotaExceededError':
-      return 'this device has no room left for it. Free some space, delete for good what is in the trash, or keep a copy as a file.';
+      return 'this device has no room left for it. Free some space, delete for good what is in the trash, or save a copy as a file.';
     case 'InvalidStateError':
-      return 'the browser closed its storage. Keep a copy as a file, then reload the page.';
+      return 'the browser closed its storage. Save a copy as a file, then reload the page.';
     case 'SecurityError':
     case 'NotAllowedError':
-      return 'the browser does not let this page keep data. Keep a copy as a file before you close it.';
+      return 'the browser does not let this page store data. Save a copy as a file before you close it.';
     default:
-      return `the browser could not write it (${nameOf(error)}). Keep a copy as a file.`;
+      return `the browser could not write it (${nameOf(error)}). Save a copy as a file.`;
   }
 }
 
 /** The same for a browser that offers no storage at all, as some private windows do. */
 export const NO_STORAGE =
-  'this browser lets the page keep nothing. Allow site data for this address and load the page again, or keep a copy as a file before you close it.';
+  'this browser does not let the page store anything. Allow site data for this address and reload the page, or save a copy as a file before you close it.';
 
 export const NEWER =
-  'A newer Kerfbook keeps it. Load the page again to get that one; what is kept was not touched.';
+  'It was saved by a newer Kerfbook. Reload the page to get that one; nothing saved was changed.';
 
 /** Another tab, of an app before this one, does not let go of what is kept. */
 export class HeldByOlder extends Error {
@@ -27,7 +27,7 @@ export class HeldByOlder extends Error {
 
 /** Why a template does not open without a network. */
 export const NO_TEMPLATE =
-  'The template could not be read: it is not kept on this device yet. Try again with a network.';
+  'The template could not be read: it is not on this device yet. Try again when you are online.';
 
 /** Nothing can be shown: no template arrived, and no workbook here can be opened. */
 export class NothingToShow extends Error {

@@ -6,8 +6,14 @@ import { useBookcase } from './use-bookcase.ts';
 const WEEK = 7 * 24 * 60 * 60 * 1000;
 const KEY = 'toldAtRisk';
 
+interface AtRiskProps {
+  readonly bookcase: Bookcase;
+  /** It is gone: the keys go back to the cells. */
+  readonly onDismiss: () => void;
+}
+
 /** Says that the browser may clear what is kept, once a week at most, and offers a file. */
-export default function AtRisk({ bookcase }: { readonly bookcase: Bookcase }) {
+export default function AtRisk({ bookcase, onDismiss }: AtRiskProps) {
   const { keeping, current } = useBookcase(bookcase);
   const [due, setDue] = useState(false);
   useEffect(() => {
@@ -18,27 +24,30 @@ export default function AtRisk({ bookcase }: { readonly bookcase: Bookcase }) {
     );
   }, [bookcase, keeping]);
   if (keeping !== 'atRisk' || !due) return null;
-  const putAway = () => {
+  const dismiss = () => {
     setDue(false);
     bookcase.store.set(KEY, Date.now()).catch(() => undefined);
+    onDismiss();
   };
   return (
-    <div className="at-risk" role="status">
-      <p>This browser may clear saved workbooks when the device runs short of space.</p>
-      <p className="actions">
-        <button
-          type="button"
-          className="button"
-          onClick={() => {
-            keepCopyLate(bookcase, current.id);
-            putAway();
-          }}
-        >
-          Keep a copy as a file
-        </button>
-        <button type="button" className="button" onClick={putAway}>
-          Not now
-        </button>
+    <div className="notices at-risk" role="status">
+      <p>
+        <span>This browser may clear saved workbooks when the device runs short of space.</span>
+        <span className="actions">
+          <button
+            type="button"
+            className="button"
+            onClick={() => {
+              keepCopyLate(bookcase, current.id);
+              dismiss();
+            }}
+          >
+            Save a copy as a file
+          </button>
+          <button type="button" className="button" onClick={dismiss}>
+            Not now
+          </button>
+        </span>
       </p>
     </div>
   );

@@ -10,19 +10,22 @@ const WORDS: Readonly<Record<DecimalMark, string>> = {
 
 const MARK_KEY = 'decimal-mark';
 
-/** How numbers are typed on this device; what is saved is the same either way. */
-export function DecimalMarkChoice({ store }: { readonly store: Pick<BookStore, 'get' | 'set'> }) {
-  const [mark, setMark] = useState(decimalMark);
-  const field = useId();
+/** Reads numbers as their maker chose to type them on this device. */
+export function useKeptDecimalMark(store: Pick<BookStore, 'get'>): void {
   useEffect(() => {
     store.get(MARK_KEY).then(
       (kept) => {
-        if (kept === 'point' || kept === 'comma') setMark(kept);
+        if (kept === 'point' || kept === 'comma') setDecimalMark(kept);
       },
       () => undefined,
     );
   }, [store]);
-  useEffect(() => setDecimalMark(mark), [mark]);
+}
+
+/** How numbers are typed on this device; what is saved is the same either way. */
+export function DecimalMarkChoice({ store }: { readonly store: Pick<BookStore, 'set'> }) {
+  const [mark, setMark] = useState(decimalMark);
+  const field = useId();
   return (
     <p className="theme-choice">
       <label htmlFor={field}>Numbers typed as</label>
@@ -33,6 +36,7 @@ export function DecimalMarkChoice({ store }: { readonly store: Pick<BookStore, '
         onChange={(event) => {
           const chosen: DecimalMark = event.target.value === 'comma' ? 'comma' : 'point';
           setMark(chosen);
+          setDecimalMark(chosen);
           store.set(MARK_KEY, chosen).catch(() => undefined);
         }}
       >

@@ -24,14 +24,23 @@ export function Dialog({ title: says, onClose, children }: DialogProps) {
     const dialog = element.current;
     dialog?.showModal();
     // The browser's own choice is the button that closes it: what one types into comes first, and
-    // where there is nothing to type, the title, so that Enter does nothing by itself.
+    // where there is nothing to type, the title.
     const field = dialog?.querySelector<HTMLElement>(FIELDS);
     (field ?? title.current)?.focus({ preventScroll: true });
     if (field instanceof HTMLInputElement) field.select();
     return () => dialog?.close();
   }, []);
   return (
-    <dialog ref={element} aria-labelledby={heading} onClose={onClose}>
+    <dialog
+      ref={element}
+      aria-labelledby={heading}
+      onClose={onClose}
+      onKeyDown={(event) => {
+        // On the title Enter does what the dialog is for, where it has one thing to do.
+        if (event.key !== 'Enter' || event.target !== title.current) return;
+        element.current?.querySelector('form')?.requestSubmit();
+      }}
+    >
       <div className="dialog-head">
         <h2 id={heading} ref={title} tabIndex={-1}>
           {says}

@@ -6,7 +6,7 @@ export const lateActions = afterGridModule(() => import('@kerfbook/keeping/shelf
 const lateModule = afterGridModule(() => import('./keep-copy.ts'));
 
 export const NOT_ARRIVED =
-  'This part of Kerfbook did not arrive. Look whether there is a network, then try again.';
+  'This part of Kerfbook did not load. Check your connection, then try again.';
 
 /** Hands a workbook to the maker as a file; says so where it cannot. */
 export function keepCopyLate(bookcase: Bookcase, id: string): void {

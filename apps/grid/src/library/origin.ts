@@ -5,10 +5,10 @@ export function originSentence(origin: Origin, templateTitle?: string): string {
   switch (origin.kind) {
     case 'template':
       return templateTitle === undefined
-        ? 'From a template that ships'
+        ? 'From a built-in template'
         : `From the template "${templateTitle}"`;
     case 'own':
-      return origin.from === '' ? 'Yours, begun empty' : `Yours, made from "${origin.from}"`;
+      return origin.from === '' ? 'Yours, started blank' : `Yours, made from "${origin.from}"`;
     case 'file':
       return `From the file ${origin.file}`;
   }

@@ -13,14 +13,20 @@ interface SaveAsProps {
 /** Asks for the name under which the workbook at hand becomes a template of the maker's own. */
 export default function SaveAs({ bookcase, onOpened, onClose }: SaveAsProps) {
   return (
-    <Dialog title="Save as a template of mine" onClose={onClose}>
+    <Dialog title="Save as my template" onClose={onClose}>
       <NameForm
-        label="Its name"
+        label="Template name"
         start={`${bookcase.current.book.title}, mine`}
         does="Save"
         onName={async (name) => {
+          const from = bookcase.current.book.title;
           const done = await saveAsOwn(bookcase, name);
-          if (done.ok) onOpened();
+          if (done.ok) {
+            onOpened();
+            bookcase.notice(
+              `You are in your template "${name.trim()}" now. "${from}" stays as it is among the workbooks.`,
+            );
+          }
           return done;
         }}
         onCancel={onClose}

@@ -2,23 +2,41 @@ import { type Bookcase, saveSentence } from '@kerfbook/keeping';
 import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
 
-/** Whether the workbook is safe, in words, and what to do where it is not. */
-export function SavedState({ bookcase }: { readonly bookcase: Bookcase }) {
+/** Whether the workbook is safe, in a word or two; what to do where it is not stands in {@link SaveTrouble}. */
+export function SavedWords({ bookcase }: { readonly bookcase: Bookcase }) {
+  const { save } = useBookcase(bookcase);
+  const says = saveSentence(save);
+  const where = save.kind === 'saved' ? `${says}, on this device` : says;
+  return (
+    <p className="saved-state" data-kind={save.kind} title={where}>
+      {says}
+    </p>
+  );
+}
+
+/** Not saved, or open elsewhere: why, and what to do. Nothing where all is well. */
+export function SaveTrouble({ bookcase }: { readonly bookcase: Bookcase }) {
   const { save, canTakeOver, current } = useBookcase(bookcase);
   if (save.kind === 'reading') return <Reading bookcase={bookcase} free={canTakeOver} />;
-  if (save.kind !== 'notSaved') return <p className="saved-state">{saveSentence(save)}</p>;
+  if (save.kind !== 'notSaved') return null;
   return (
-    <div className="saved-state saved-state-trouble" role="alert">
-      <p>{saveSentence(save)}</p>
-      <p className="actions">
-        <button type="button" className="button" onClick={() => keepCopyLate(bookcase, current.id)}>
-          Keep a copy as a file
-        </button>
-        {bookcase.store.lasting ? (
-          <button type="button" className="button" onClick={() => void bookcase.retry()}>
-            Try again
+    <div className="notices notices-trouble" role="alert">
+      <p>
+        <span>{saveSentence(save)}</span>
+        <span className="actions">
+          <button
+            type="button"
+            className="button"
+            onClick={() => keepCopyLate(bookcase, current.id)}
+          >
+            Save a copy as a file
           </button>
-        ) : null}
+          {bookcase.store.lasting ? (
+            <button type="button" className="button" onClick={() => void bookcase.retry()}>
+              Try again
+            </button>
+          ) : null}
+        </span>
       </p>
     </div>
   );
@@ -35,16 +53,16 @@ function Reading({ bookcase, free }: ReadingProps) {
     if (!done.ok) bookcase.notice(done.says);
   };
   return (
-    <div className="saved-state" role="status">
+    <div className="notices" role="status">
       {free ? (
-        <>
-          <p>The other tab is done with this workbook.</p>
+        <p>
+          <span>The other tab has closed this workbook.</span>
           <button type="button" className="button button-main" onClick={() => void take()}>
-            Go on here
+            Edit here
           </button>
-        </>
+        </p>
       ) : (
-        <p>Open for reading only: another tab is writing this workbook.</p>
+        <p>Open elsewhere: view only. Close it there to edit it here.</p>
       )}
     </div>
   );

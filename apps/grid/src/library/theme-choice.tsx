@@ -1,28 +1,31 @@
 import type { BookStore } from '@kerfbook/keeping';
 import { useEffect, useId, useState } from 'react';
-import { isTheme, showTheme, THEMES, type Theme } from '../styles/theme.ts';
+import { isTheme, showTheme, THEMES, type Theme, themeShown } from '../styles/theme.ts';
 
 const WORDS: Readonly<Record<Theme, string>> = {
-  auto: 'As the device',
+  auto: 'Same as device',
   light: 'Light',
   dark: 'Dark',
 };
 
 const THEME_KEY = 'theme';
 
-/** Light or dark, kept on this device. */
-export function ThemeChoice({ store }: { readonly store: Pick<BookStore, 'get' | 'set'> }) {
-  const [theme, setTheme] = useState<Theme>('auto');
-  const field = useId();
+/** Shows the page as its maker chose to have it on this device; until that is read, as the device has it. */
+export function useKeptTheme(store: Pick<BookStore, 'get'>): void {
   useEffect(() => {
     store.get(THEME_KEY).then(
       (kept) => {
-        if (isTheme(kept)) setTheme(kept);
+        if (isTheme(kept)) showTheme(kept);
       },
       () => undefined,
     );
   }, [store]);
-  useEffect(() => showTheme(theme), [theme]);
+}
+
+/** Light or dark, kept on this device. */
+export function ThemeChoice({ store }: { readonly store: Pick<BookStore, 'set'> }) {
+  const [theme, setTheme] = useState<Theme>(themeShown);
+  const field = useId();
   return (
     <p className="theme-choice">
       <label htmlFor={field}>Light or dark</label>
@@ -33,6 +36,7 @@ export function ThemeChoice({ store }: { readonly store: Pick<BookStore, 'get' |
         onChange={(event) => {
           const chosen = THEMES.find((one) => one === event.target.value) ?? 'auto';
           setTheme(chosen);
+          showTheme(chosen);
           store.set(THEME_KEY, chosen).catch(() => undefined);
         }}
       >

@@ -48,7 +48,7 @@ export default function VersionsDialog(props: VersionsProps) {
       await versions.keep(bookcase.textOfCurrent());
     } catch (error) {
       setSays(
-        `Not gone back: how it is now could not be kept first. Not saved: ${writeTrouble(error)}`,
+        `Nothing was changed: the workbook as it is now could not be saved as a version first. ${writeTrouble(error)}`,
       );
       return;
     }
@@ -60,14 +60,16 @@ export default function VersionsDialog(props: VersionsProps) {
   return (
     <Dialog title="Versions" onClose={onClose}>
       <p className="quiet">
-        One is kept when the workbook is opened and after every fifty changes. Going back to one can
-        be undone.
-        {locked ? ' The workbook is locked: choose "Unlock" first to go back to one.' : ''}
+        A version is saved when you open the workbook and after every fifty changes. Going back to
+        one can be undone.
+        {locked
+          ? ' Formulas are locked: choose "Unlock formulas" in the menu to go back to one.'
+          : ''}
       </p>
       <p className="actions">
         {mayChange ? (
           <button type="button" className="button" onClick={() => setNaming(true)}>
-            Keep this state
+            Save a version
           </button>
         ) : null}
         <button
@@ -85,11 +87,11 @@ export default function VersionsDialog(props: VersionsProps) {
       </p>
       {naming ? (
         <NameForm
-          label="What to call it"
+          label="Version name"
           start=""
-          does="Keep it"
+          does="Save version"
           onName={async (name) => {
-            if (name.trim() === '') return notDone('A kept state needs a name. Type one.');
+            if (name.trim() === '') return notDone('A version needs a name. Type one.');
             await versions.keep(bookcase.textOfCurrent(), name.trim());
             setNaming(false);
             refresh();
@@ -104,10 +106,10 @@ export default function VersionsDialog(props: VersionsProps) {
         </p>
       )}
       {heads === undefined ? <p className="quiet">Reading the list …</p> : null}
-      {heads?.length === 0 ? <p className="quiet">None is kept yet.</p> : null}
+      {heads?.length === 0 ? <p className="quiet">No versions yet.</p> : null}
       <ul className="versions">
         {heads?.map((head) => {
-          const name = head.name ?? 'Kept by itself';
+          const name = head.name ?? 'Autosaved';
           const when = new Date(head.at).toLocaleString();
           return (
             <li key={head.key}>
@@ -124,7 +126,7 @@ export default function VersionsDialog(props: VersionsProps) {
                 {mayChange && !locked ? (
                   <Press
                     name={`${name}, ${when}`}
-                    does="Go back to it"
+                    does="Go back to this"
                     onPress={() => void goBack(head)}
                   />
                 ) : null}

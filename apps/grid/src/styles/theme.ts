@@ -12,3 +12,9 @@ export function showTheme(theme: Theme, page: HTMLElement = document.documentEle
   if (theme === 'auto') delete page.dataset.theme;
   else page.dataset.theme = theme;
 }
+
+/** The theme the page is shown in. */
+export function themeShown(page: HTMLElement = document.documentElement): Theme {
+  const { theme } = page.dataset;
+  return isTheme(theme) ? theme : 'auto';
+}
