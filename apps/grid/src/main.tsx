@@ -8,6 +8,7 @@ import { startBookcase } from './storage/start.ts';
 import './styles/base.css';
 import './styles/print.css';
 import './app/app.css';
+import './app/phone.css';
 
 const home = document.getElementById('root');
 if (home === null) throw new Error('the page has no place for the app');
@@ -32,13 +33,13 @@ startBookcase().then(
       <p className="broken" role="alert">
         {error instanceof NothingToShow ? (
           <>
-            Kerfbook could not be started: a part of it did not arrive. Look whether there is a
-            network, then load the page again.
+            Kerfbook could not be started: a part of it did not load. Check your connection, then
+            reload the page.
           </>
         ) : (
-          <>Kerfbook could not be started ({errorInWords(error)}). Load the page again.</>
+          <>Kerfbook could not be started ({errorInWords(error)}). Reload the page.</>
         )}{' '}
-        What you made is kept on this device as before.
+        Your workbooks are safe on this device.
       </p>,
     );
   },

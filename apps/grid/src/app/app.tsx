@@ -9,20 +9,29 @@ import {
   useState,
   useSyncExternalStore,
 } from 'react';
-import { BookFoot, type Tool } from '../library/book-foot.tsx';
+import { Beside, DrawingPane } from '../beside/beside.tsx';
+import { BookDialogs } from '../library/book-dialogs.tsx';
+import { useKeptDecimalMark } from '../library/decimal-mark-choice.tsx';
 import { Notices } from '../library/notices.tsx';
+import { SaveTrouble } from '../library/saved-state.tsx';
+import { useKeptTheme } from '../library/theme-choice.tsx';
 import { useBookcase } from '../library/use-bookcase.ts';
 import { NewVersion } from '../offline/new-version.tsx';
+import type { Activity, PageName, Showing, Tool } from '../page/activity.ts';
+import { afterFrame } from '../page/after-frame.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
+import { allCommands, menuCommands, type Ways } from '../page/commands.ts';
 import { later } from '../page/later.tsx';
 import { useSession, useSessionBehind } from '../page/use-session.ts';
+import { mayPlace } from '../session/pointing.ts';
 import { Session } from '../session/session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
-import { SideTable } from '../sidetable/side-table.tsx';
 import { SheetTools } from '../tools/sheet-tools.tsx';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
+import { ShareBar } from './share-bar.tsx';
 import { SheetList } from './sheet-list.tsx';
+import { TopLine } from './top-line.tsx';
 
 /** Loaded as soon as the grid is there: what a maker may ask for next. */
 const FingerKeys = later<{ readonly session: Session }>(async () => {
@@ -34,16 +43,21 @@ const ProvingLine = later(async () => {
   await afterGrid;
   return import('../proving/proving-line.tsx');
 });
+const AtRisk = later(() => import('../library/at-risk.tsx'));
 const Menu = later(afterGridModule(() => import('../menu/menu.tsx')));
 const Asked = later(afterGridModule(() => import('../menu/asked.tsx')));
 const SelectionLine = later(afterGridModule(() => import('../selection/selection-line.tsx')));
+const RareMenu = later(afterGridModule(() => import('./rare-menu.tsx')));
+const FindAnything = later(afterGridModule(() => import('../tools/find-anything.tsx')));
 const Find = later(afterGridModule(() => import('../tools/find.tsx')));
 /** Loaded when it is first asked for. */
 const CheckForm = later(() => import('../checks/check-form.tsx'));
 const Keys = later(() => import('../keys/keys.tsx'));
 const Names = later(() => import('../tools/names.tsx'));
-const BenchView = later(() => import('../shop/bench-view.tsx'));
+const DrawingPage = later(() => import('../drawing/drawing-page.tsx'));
+const CutPage = later(() => import('../shop/cut-page.tsx'));
 const ShopView = later(() => import('../shop/shop-view.tsx'));
+const BenchView = later(() => import('../shop/bench-view.tsx'));
 const PaperView = later(() => import('../paper/paper-view.tsx'));
 // Its examples are worked out once, and with all of the engine.
 const Functions = later(async () => {
@@ -53,7 +67,7 @@ const Functions = later(async () => {
 
 /** The whole app on one workbook; another workbook is another session. */
 export function App({ bookcase }: { readonly bookcase: Bookcase }) {
-  const { current } = useBookcase(bookcase);
+  const { current, keeping } = useBookcase(bookcase);
   const session = useMemo(
     () =>
       new Session({
@@ -61,44 +75,70 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         mayChange: current.access === 'write',
         isOpen: () => bookcase.current === current,
         record: (edit) => bookcase.record(edit),
+        afterFrame,
       }),
     [current, bookcase],
   );
   // What is still being put in belongs to the workbook that is left, not to the one that comes.
   useEffect(() => () => session.stop(), [session]);
+  // What cells come to is looked at before the first change, so that none waits for it.
+  useEffect(() => {
+    void afterGrid.then(() => session.effects.warm());
+  }, [session]);
   const behind = useSessionBehind(session);
   const sheet = useSyncExternalStore(session.state.watch, () => session.state.value.at.sheet);
   const { at, changes, announcement } = behind;
   const { book } = session;
-  // The open workbook changes within; a new object tells the side table to look again.
+  // The open workbook changes within; a new object tells what stands beside the grid to look again.
   const seen = useMemo(() => ({ book, changes }), [book, changes]);
+  const { editing } = behind;
+  const writing = editing !== undefined && mayPlace(book, editing) ? editing : undefined;
   const { title } = book;
   useEffect(() => {
     document.title = `${title} · Kerfbook`;
   }, [title]);
+  const [page, setPage] = useState<PageName>();
   const [tool, setTool] = useState<Tool>();
+  const [showing, setShowing] = useState<Showing>();
   const openTool = useCallback(
     (next: Tool) => {
-      // What is printed or searched through is the whole of what follows from the last change.
+      // What is searched through is the whole of what follows from the last change.
       session.settled();
       setTool(next);
     },
     [session],
   );
-  useKeys(session, openTool);
+  const openPage = useCallback(
+    (next: PageName | undefined) => {
+      // What is drawn, planned and printed is the whole of what follows from the last change.
+      session.settled();
+      setTool(undefined);
+      setPage(next);
+    },
+    [session],
+  );
+  const toWorkbook = useCallback(() => {
+    openPage(undefined);
+    requestAnimationFrame(() => session.focusGrid());
+  }, [session, openPage]);
+  const onActivity = useCallback(
+    (activity: Activity) => {
+      if (activity === 'workbook') toWorkbook();
+      else openPage(activity);
+    },
+    [openPage, toWorkbook],
+  );
+  useKeptTheme(bookcase.store);
+  useKeptDecimalMark(bookcase.store);
+  useKeys(session, openTool, openPage);
   useBench(session);
   useParts(session);
   const noTool = useCallback(() => setTool(undefined), []);
-  // These take the whole window.
-  const onPaper = tool === 'print' || tool === 'shop' || tool === 'bench';
-  const leavePaper = useCallback(() => {
-    setTool(undefined);
-    requestAnimationFrame(() => session.focusGrid());
-  }, [session]);
   // Once the dialog is gone that led to another workbook, its cells take the keys.
   const newest = useRef(session);
   newest.current = session;
   const toGrid = useCallback(() => {
+    setPage(undefined);
     requestAnimationFrame(() => requestAnimationFrame(() => newest.current.focusGrid()));
   }, []);
   // The function being looked up, or any; undefined while the reference is closed.
@@ -112,124 +152,172 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
     [session],
   );
   const go = useCallback((to: At) => session.go(to), [session]);
-  const goSheet = useCallback((sheet: string) => session.goSheet(sheet), [session]);
+  const goFromPage = useCallback(
+    (to: At) => {
+      session.go(to);
+      toWorkbook();
+    },
+    [session, toWorkbook],
+  );
   const restore = useCallback(
     ({ sheet, row, column }: At) =>
       session.apply({ do: 'restore', sheet, cells: [{ row, column }] }),
     [session],
   );
+  // What these pages remember of a workbook is kept beside it.
+  const kept = { session, store: bookcase.store, bookId: bookcase.current.id };
+  const ways: Ways = {
+    session,
+    onActivity,
+    onPage: openPage,
+    onTool: openTool,
+    onShow: setShowing,
+    onFunctions: () => readFunction(),
+  };
   return (
-    <>
-      <div className="table" inert={onPaper}>
-        <header className="table-side">
-          <SheetList session={session} />
-          <SheetTools session={session} />
-          <BookFoot
-            bookcase={bookcase}
-            apply={session.apply}
-            mayChange={session.mayChange}
-            locked={book.locked}
-            units={book.units}
-            onFunctions={() => readFunction()}
-            onTool={openTool}
-            onOpened={toGrid}
-          />
-        </header>
-        <main className="table-main">
-          <h1 className="visually-hidden">{title}</h1>
-          <Notices bookcase={bookcase} />
-          <NewVersion />
-          <Boundary what="The line for what a cell holds">
-            <FormulaLine key={session.id} session={session} />
-          </Boundary>
-          <Refused session={session} />
-          <OfferLine session={session} />
-          <BusyLine session={session} />
-          <Boundary what="The grid">
-            <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
-          </Boundary>
-          <Suspense fallback={null}>
-            <FingerKeys session={session} />
-          </Suspense>
-          {behind.working === true ? (
-            <p className="working">Working out what follows from the last change.</p>
-          ) : null}
-          <Boundary what="What is said of buying plans">
+    <div className="app">
+      <TopLine
+        session={session}
+        bookcase={bookcase}
+        page={page}
+        onActivity={onActivity}
+        onTool={openTool}
+        onShow={setShowing}
+      />
+      <div className="app-notices">
+        <SaveTrouble bookcase={bookcase} />
+        <Notices bookcase={bookcase} />
+        <NewVersion />
+      </div>
+      <div className="app-below">
+        <div className="table" inert={page !== undefined}>
+          <div className="sheets-side">
+            <SheetList session={session} />
+            <SheetTools session={session} />
+          </div>
+          <main className="table-main">
+            <h1 className="visually-hidden">{title}</h1>
+            <Boundary what="The entry line">
+              <FormulaLine key={session.id} session={session} />
+            </Boundary>
+            <Refused session={session} />
+            <OfferLine session={session} />
+            <BusyLine session={session} />
+            <Boundary what="The grid">
+              <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
+            </Boundary>
             <Suspense fallback={null}>
-              <ProvingLine key={session.id} session={session} />
+              <FingerKeys session={session} />
             </Suspense>
-          </Boundary>
-          <Boundary what="What is said of the selected cells">
-            {behind.selection === undefined ? null : (
+            {behind.working === true ? (
+              <p className="working">Working out what follows from the last change.</p>
+            ) : null}
+            <Boundary what="The state of the buying plans">
               <Suspense fallback={null}>
-                <SelectionLine session={session} state={behind} />
+                <ProvingLine key={session.id} session={session} />
               </Suspense>
-            )}
-            <AboutSelection session={session} />
+            </Boundary>
+            <Boundary what="The totals of the selection">
+              {behind.selection === undefined ? null : (
+                <Suspense fallback={null}>
+                  <SelectionLine session={session} state={behind} />
+                </Suspense>
+              )}
+              <AboutSelection session={session} />
+            </Boundary>
+            <p className="visually-hidden" role="status" aria-live="polite">
+              {announcement}
+            </p>
+            <ShareBar store={bookcase.store} />
+          </main>
+          <Boundary what="The drawing">
+            <DrawingPane session={session} seen={seen} at={at} writing={writing} onGo={go} />
           </Boundary>
-          <p className="visually-hidden" role="status" aria-live="polite">
-            {announcement}
-          </p>
-        </main>
-        <Boundary what="The side table">
-          <SideTable
-            seen={seen}
-            at={at}
-            mayChange={session.mayChange}
-            store={bookcase.store}
-            onGo={go}
-            onGoSheet={goSheet}
-            onRestore={restore}
-            onFunction={readFunction}
-            onCheck={changeCheck}
-          />
-        </Boundary>
-        {tool === undefined ? null : (
-          <Suspense fallback={null}>
-            {tool === 'find' ? <Find session={session} onClose={noTool} /> : null}
-            {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
-            {tool === 'keys' ? <Keys onClose={noTool} /> : null}
-          </Suspense>
-        )}
-        {check === undefined ? null : (
-          <Suspense fallback={null}>
-            <CheckForm session={session} id={check.id} onClose={() => setCheck(undefined)} />
-          </Suspense>
-        )}
-        {lookUp === undefined ? null : (
-          <Suspense fallback={null}>
-            <Functions
-              book={book}
-              mayChange={session.mayChange && !book.locked}
-              start={lookUp.start}
-              onOwnTable={(edit) => {
-                setLookUp(undefined);
-                session.apply(edit);
-                const added = book.sheets().at(-1);
-                if (added !== undefined) session.goSheet(added.id);
-              }}
-              onClose={() => setLookUp(undefined)}
+          <Boundary what="What stands beside the grid">
+            <Beside
+              session={session}
+              seen={seen}
+              at={at}
+              mayChange={session.mayChange}
+              store={bookcase.store}
+              onGo={go}
+              onRestore={restore}
+              onFunction={readFunction}
+              onCheck={changeCheck}
             />
-          </Suspense>
+          </Boundary>
+        </div>
+        {page === undefined ? null : (
+          <main className="app-page">
+            <h1 className="visually-hidden">{title}</h1>
+            <Boundary key={page} what="This page">
+              <Suspense fallback={null}>
+                {page === 'drawing' ? (
+                  <DrawingPage session={session} onGo={goFromPage} onStarted={toWorkbook} />
+                ) : null}
+                {page === 'cut' ? <CutPage session={session} onStarted={toWorkbook} /> : null}
+                {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
+                {page === 'shop' ? <ShopView {...kept} onStarted={toWorkbook} /> : null}
+                {page === 'bench' ? <BenchView {...kept} onStarted={toWorkbook} /> : null}
+              </Suspense>
+            </Boundary>
+          </main>
         )}
       </div>
-      {onPaper ? (
-        <Boundary what="This page">
-          <Suspense fallback={null}>
-            {tool === 'print' ? <PaperView session={session} onClose={leavePaper} /> : null}
-            {tool === 'shop' ? <ShopView session={session} onClose={leavePaper} /> : null}
-            {tool === 'bench' ? (
-              <BenchView
-                session={session}
-                store={bookcase.store}
-                bookId={bookcase.current.id}
-                onClose={leavePaper}
-              />
-            ) : null}
-          </Suspense>
-        </Boundary>
+      {keeping === 'atRisk' ? (
+        <Suspense fallback={null}>
+          <AtRisk bookcase={bookcase} onDismiss={() => session.focusGrid()} />
+        </Suspense>
       ) : null}
-    </>
+      <BookDialogs
+        session={session}
+        bookcase={bookcase}
+        showing={showing}
+        onShow={setShowing}
+        onOpened={toGrid}
+      />
+      {tool === undefined ? null : (
+        <Suspense fallback={null}>
+          {tool === 'menu' ? (
+            <RareMenu bookcase={bookcase} commands={menuCommands(ways)} onClose={noTool} />
+          ) : null}
+          {tool === 'find' ? (
+            <FindAnything
+              session={session}
+              commands={allCommands(ways)}
+              onFunction={readFunction}
+              onReplace={() => openTool('replace')}
+              onGo={toWorkbook}
+              onClose={noTool}
+            />
+          ) : null}
+          {tool === 'replace' ? <Find session={session} onClose={noTool} /> : null}
+          {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
+          {tool === 'keys' ? <Keys onClose={noTool} /> : null}
+        </Suspense>
+      )}
+      {check === undefined ? null : (
+        <Suspense fallback={null}>
+          <CheckForm session={session} id={check.id} onClose={() => setCheck(undefined)} />
+        </Suspense>
+      )}
+      {lookUp === undefined ? null : (
+        <Suspense fallback={null}>
+          <Functions
+            book={book}
+            mayChange={session.mayChange && !book.locked}
+            start={lookUp.start}
+            onOwnTable={(edit) => {
+              setLookUp(undefined);
+              session.apply(edit);
+              const added = book.sheets().at(-1);
+              if (added !== undefined) session.goSheet(added.id);
+            }}
+            onClose={() => setLookUp(undefined)}
+          />
+        </Suspense>
+      )}
+    </div>
   );
 }
 
@@ -244,7 +332,10 @@ function AboutSelection({ session }: { readonly session: Session }) {
   // What was done may have drawn the cell anew: where the dialog would lead back to is gone then.
   const answered = useCallback(() => {
     session.answered();
-    requestAnimationFrame(() => session.focusGrid());
+    requestAnimationFrame(() => {
+      // A menu that was asked for meanwhile keeps the keys.
+      if (session.state.value.menu === undefined) session.focusGrid();
+    });
   }, [session]);
   return (
     <>
@@ -275,14 +366,21 @@ function Refused({ session }: { readonly session: Session }) {
     <p className="refused" role="alert">
       <span>{says}</span>
       <button type="button" className="button" onClick={() => session.hush()}>
-        Put away
+        Dismiss
       </button>
     </p>
   );
 }
 
 /** The places F6 leads through; each takes the focus where it was last, or at its first control. */
-const REGIONS = ['.sheet-grid', '.formula-line', '.side-table', '.table-side'] as const;
+const REGIONS = [
+  '.sheet-grid',
+  '.formula-line',
+  '.drawing-pane',
+  '.beside',
+  '.top-line',
+  '.sheets-side',
+] as const;
 
 /** F6 goes on to the next part of the page, with Shift to the one before (G07). */
 function turnRegion(session: Session, by: 1 | -1): void {
@@ -296,7 +394,7 @@ function turnRegion(session: Session, by: 1 | -1): void {
     `${next} :is(button, input, summary, a[href]):not(:disabled)`,
   );
   const control = [...controls].find((one) => one.checkVisibility());
-  // While nothing stands in the side table yet, the side table itself.
+  // While nothing stands there yet, the place itself.
   (control ?? document.querySelector<HTMLElement>(next ?? ''))?.focus();
 }
 
@@ -342,7 +440,11 @@ function BusyLine({ session }: { readonly session: Session }) {
 }
 
 /** Undo, redo and finding anywhere but in a text field or a dialog, whose own they are. */
-function useKeys(session: Session, onTool: (tool: Tool) => void): void {
+function useKeys(
+  session: Session,
+  onTool: (tool: Tool) => void,
+  onPage: (page: PageName) => void,
+): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
       const open = document.querySelector('dialog[open]') !== null;
@@ -372,14 +474,15 @@ function useKeys(session: Session, onTool: (tool: Tool) => void): void {
       const key = event.key.toLowerCase();
       if (key === 'z' && !event.shiftKey) session.undo();
       else if (key === 'f') onTool('find');
-      else if (key === 'p') onTool('print');
+      else if (key === 'h') onTool('replace');
+      else if (key === 'p') onPage('print');
       else if (key === 'y' || (key === 'z' && event.shiftKey)) session.redo();
       else return;
       event.preventDefault();
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
-  }, [session, onTool]);
+  }, [session, onTool, onPage]);
 }
 
 /** The parts of the engine that come after the grid; formulas that waited for them are shown anew. */
@@ -389,7 +492,7 @@ function useParts(session: Session): void {
     const bring = (): void => {
       loadLazy().then(
         () => {
-          if (here && session.book.lacks) session.recalculate();
+          if (here && session.book.lacks) session.recalculate('parts');
         },
         // Cells that need them say so; they are tried for again as soon as there is a network.
         () => window.addEventListener('online', bring, { once: true }),

@@ -1,42 +1,120 @@
-import { useSyncExternalStore } from 'react';
+import { Suspense, useEffect, useRef, useState, useSyncExternalStore } from 'react';
+import { STATE_WORDS, StateIcon, worstState } from '../beside/state-icon.tsx';
+import type { MenuPlace } from '../menu/menu-list.tsx';
+import { afterGridModule } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
+import { ignoreLetGo } from '../page/let-go.ts';
 import { useSessionBehind } from '../page/use-session.ts';
+import { sheetsInSight } from '../session/places.ts';
 import { mayPoint } from '../session/pointing.ts';
 import type { Session } from '../session/session.ts';
-import { STATE_WORDS, StateIcon, worstState } from '../sidetable/state-icon.tsx';
+import '../styles/menu.css';
 
-/** The sheets, each with the worst state of its checks where that is not fine. */
+const SheetMenu = later(afterGridModule(() => import('../tools/sheet-menu.tsx')));
+
+/** How long a finger is held for a menu, ms. */
+const HOLD = 550;
+
+/** The sheets, each with the worst state of its checks, by shape and word. */
 export function SheetList({ session }: { readonly session: Session }) {
   const current = useSyncExternalStore(session.state.watch, () => session.state.value.at.sheet);
   useSessionBehind(session);
   const checks = session.book.checks();
+  const list = useRef<HTMLUListElement>(null);
+  // Where the sheets are a line that is pushed along, the current one comes into sight.
+  useEffect(() => {
+    list.current
+      ?.querySelector(`[data-sheet="${CSS.escape(current)}"]`)
+      ?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+  }, [current]);
+  const [menu, setMenu] = useState<MenuPlace & { readonly sheet: string }>();
+  const opened = useRef<HTMLElement>(undefined);
+  const held = useRef<ReturnType<typeof setTimeout>>(undefined);
+  /** The menu of a sheet: at the pointer, or under what opens it. */
+  const open = (sheet: string, by: HTMLElement, at?: MenuPlace): void => {
+    if (!session.mayChange || mayPoint(session)) return;
+    clearTimeout(held.current);
+    // One that was asked for before may not have come yet: only the last one opens.
+    session.closeMenu();
+    opened.current = by;
+    const { left, bottom } = by.getBoundingClientRect();
+    setMenu({ sheet, ...(at ?? { x: left, y: bottom }) });
+  };
+  const close = (): void => {
+    setMenu(undefined);
+    // The keys go back to where they were, and where that is gone, to the cells.
+    requestAnimationFrame(() => {
+      if (document.activeElement !== document.body) return;
+      if (opened.current?.isConnected === true) opened.current.focus();
+      else session.focusGrid();
+    });
+  };
   return (
-    <nav className="sheet-list" aria-label="Sheets">
-      <ul>
-        {session.book.sheets().map(({ id, name }) => {
-          const states = checks.filter(({ sheet }) => sheet === id).map(({ state }) => state);
-          const worst = worstState(states);
-          return (
-            <li key={id}>
-              <button
-                type="button"
-                aria-current={id === current ? 'page' : undefined}
-                onMouseDown={(event) => {
-                  // A formula being written keeps its focus: its maker points at another sheet.
-                  if (mayPoint(session)) event.preventDefault();
-                }}
-                onClick={() => session.goSheet(id)}
-              >
-                <span className="sheet-name">{name}</span>
-                {worst === undefined || worst === 'pass' ? null : (
-                  <span className="sheet-state">
-                    <StateIcon state={worst} /> {STATE_WORDS[worst]}
-                  </span>
-                )}
-              </button>
-            </li>
-          );
-        })}
-      </ul>
-    </nav>
+    <>
+      <nav className="sheet-list" aria-label="Sheets">
+        <ul ref={list}>
+          {sheetsInSight(session.book, current).map(({ id, name, isHidden }) => {
+            const states = checks.filter(({ sheet }) => sheet === id).map(({ state }) => state);
+            const worst = worstState(states);
+            return (
+              <li key={id} data-sheet={id}>
+                <button
+                  type="button"
+                  aria-current={id === current ? 'page' : undefined}
+                  onMouseDown={(event) => {
+                    // A formula being written keeps its focus: its maker points at another sheet.
+                    if (mayPoint(session)) event.preventDefault();
+                  }}
+                  onClick={() => session.goSheet(id)}
+                  onContextMenu={(event) => {
+                    event.preventDefault();
+                    // The key for menus has no point of its own.
+                    const at = { x: event.clientX, y: event.clientY };
+                    open(id, event.currentTarget, event.button === 2 ? at : undefined);
+                  }}
+                  onPointerDown={({ pointerType, currentTarget }) => {
+                    if (pointerType !== 'touch') return;
+                    held.current = setTimeout(() => {
+                      ignoreLetGo();
+                      open(id, currentTarget);
+                    }, HOLD);
+                  }}
+                  onPointerUp={() => clearTimeout(held.current)}
+                  onPointerCancel={() => clearTimeout(held.current)}
+                  onPointerLeave={() => clearTimeout(held.current)}
+                >
+                  <span className="sheet-name">{name}</span>
+                  {isHidden ? <span className="quiet">hidden</span> : null}
+                  {worst === undefined ? null : (
+                    <span className="sheet-state">
+                      <StateIcon state={worst} />{' '}
+                      <span className="sheet-state-word">{STATE_WORDS[worst]}</span>
+                    </span>
+                  )}
+                </button>
+                {session.mayChange ? (
+                  <button
+                    type="button"
+                    className="sheet-key"
+                    aria-haspopup="menu"
+                    aria-label={`Menu of the sheet ${name}`}
+                    title={`Menu of the sheet ${name}`}
+                    onClick={(event) => open(id, event.currentTarget)}
+                  >
+                    ⋯
+                  </button>
+                ) : null}
+              </li>
+            );
+          })}
+        </ul>
+      </nav>
+      {/* Not within the list: its dialogs would look like the list's rows. */}
+      {menu === undefined ? null : (
+        <Suspense fallback={null}>
+          <SheetMenu session={session} sheet={menu.sheet} place={menu} onClose={close} />
+        </Suspense>
+      )}
+    </>
   );
 }

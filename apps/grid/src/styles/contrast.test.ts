@@ -38,19 +38,21 @@ function colour(name: string, scheme: Scheme): string {
 }
 
 const GROUNDS = ['paper', 'paper-sunk', 'paper-raised', 'input', 'selected'];
-const INKS = ['ink', 'quiet', 'accent', 'care', 'focus'];
+const INKS = ['ink', 'quiet', 'accent', 'danger', 'care', 'focus'];
 
 /** Text that is set on a ground of its own. */
 const OTHER_TEXT = [
   ['on-accent', 'accent'],
   ['paper', 'ink'],
   ...['sand', 'clay', 'slate', 'ash', 'plum'].flatMap((ground) =>
-    ['ink', 'quiet', 'accent'].map((ink) => [ink, `background-${ground}`] as const),
+    ['ink', 'quiet', 'danger'].map((ink) => [ink, `background-${ground}`] as const),
   ),
 ] as const;
 
 /** Lines that tell where a control is, and the focus ring. */
 const SIGNS = [
+  ['graphite', 'paper'],
+  ['graphite', 'input'],
   ['edge', 'paper'],
   ['edge', 'paper-raised'],
   ['edge', 'paper-sunk'],
