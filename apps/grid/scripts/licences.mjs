@@ -80,12 +80,12 @@ export function pageOf(contents, own) {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <link rel="icon" href="data:,">
-<title>Licences: Kerfbook</title>
+<title>Licenses: Kerfbook</title>
 <style>${STYLE}</style>
 </head>
 <body>
 <main>
-<h1>Licences</h1>
+<h1>Licenses</h1>
 <p>Kerfbook is free software. Its own code is under the GNU General Public License, version 3 or any
 later version. The app contains HyperFormula, which is under version 3 only: as a whole the app is
 handed on under the GNU General Public License, version 3. It comes without any warranty; sections 15
@@ -101,7 +101,7 @@ ${rows.join('\n')}
 </tbody>
 </table>
 ${changesOf(contents)}
-<h2>Their licences and notices</h2>
+<h2>Their licenses and notices</h2>
 ${parts.join('\n')}
 <h2 id="own">The licence of Kerfbook</h2>
 <pre>${escaped(own.trim())}</pre>

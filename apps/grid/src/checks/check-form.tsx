@@ -78,10 +78,10 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
     else setComplaint(result.says);
   };
   return (
-    <Dialog title={old === undefined ? 'A new check' : 'Change a check'} onClose={onClose}>
+    <Dialog title={old === undefined ? 'New check' : 'Edit check'} onClose={onClose}>
       <form className="asked" onSubmit={save}>
         <p className="asked-line">
-          <label htmlFor={`${field}n`}>What it is called</label>
+          <label htmlFor={`${field}n`}>Name</label>
           <input
             id={`${field}n`}
             className="field"
@@ -101,10 +101,10 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
             autoComplete="off"
             onChange={(event) => setFormula(event.target.value)}
           />
-          <span className="quiet">Such as =knee_room&gt;=24, with names of cells.</span>
+          <span className="quiet">For example =knee_room&gt;=24. Use names of cells.</span>
         </p>
         <p className="asked-line">
-          <label htmlFor={`${field}m`}>Cells that bear its sign then</label>
+          <label htmlFor={`${field}m`}>Cells to mark</label>
           <input
             id={`${field}m`}
             className="field"
@@ -113,7 +113,9 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
             autoComplete="off"
             onChange={(event) => setCells(event.target.value)}
           />
-          <span className="quiet">A cell or a range, such as B4:B9; none where left empty.</span>
+          <span className="quiet">
+            A cell or a range, such as B4:B9. Leave it blank to mark none.
+          </span>
         </p>
         {start === undefined || start.places.length < 2 ? null : (
           <label className="asked-line">
@@ -123,24 +125,24 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
                 checked={each}
                 onChange={(event) => setEach(event.target.checked)}
               />{' '}
-              A check for each of these {start.places.length} cells, its formula moved along
+              A check for each of these {start.places.length} cells, with its formula filled along
             </span>
           </label>
         )}
         <p className="asked-line">
-          <label htmlFor={`${field}o`}>When it is not</label>
+          <label htmlFor={`${field}o`}>If it is not true</label>
           <select
             id={`${field}o`}
             className="field"
             value={severity}
             onChange={(event) => setSeverity(event.target.value as CheckDocument['severity'])}
           >
-            <option value="care">take care</option>
-            <option value="stop">stop</option>
+            <option value="care">warning</option>
+            <option value="stop">problem</option>
           </select>
         </p>
         <p className="asked-line">
-          <label htmlFor={`${field}s`}>What to say then, and what to do</label>
+          <label htmlFor={`${field}s`}>What to say, and what to do about it</label>
           <textarea
             id={`${field}s`}
             className="field"
@@ -159,23 +161,23 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
         )}
         <p className="actions">
           <button type="submit" className="button button-main">
-            Keep the check
+            Save check
           </button>
           {old === undefined ? null : (
             <button
               type="button"
-              className="button"
+              className="button button-danger"
               onClick={() => {
                 const checks = book.document().checks.filter((one) => one.id !== old.id);
                 session.apply({ do: 'setChecks', checks });
                 onClose();
               }}
             >
-              Delete the check
+              Delete check
             </button>
           )}
           <button type="button" className="button" onClick={onClose}>
-            Leave it
+            Cancel
           </button>
         </p>
       </form>
@@ -222,19 +224,19 @@ function cellsTrouble(cells: string | undefined): string | undefined {
   const references = typedTokens(cells).filter(({ kind }) => kind === 'reference');
   return references.length === 1
     ? undefined
-    : 'The cells that bear its sign are one cell or one range, such as B4:B9.';
+    : 'Cells to mark are one cell or one range, such as B4:B9.';
 }
 
 function troubleWith(
   book: OpenWorkbook,
   { name, formula, says }: Pick<CheckDocument, 'name' | 'formula' | 'says'>,
 ): string | undefined {
-  if (name.trim() === '') return 'A check needs a name that makers will know it by.';
-  if (!/^\s*=\s*\S/.test(formula)) return 'What must be true is a formula: it begins with =.';
-  if (says.trim() === '') return 'Say what is wrong then, and what to do about it.';
+  if (name.trim() === '') return 'A check needs a name. Type one.';
+  if (!/^\s*=\s*\S/.test(formula)) return 'What must be true is a formula and starts with =.';
+  if (says.trim() === '') return 'Say what is wrong when it is not true, and what to do about it.';
   const value = book.evaluate(formula.trim());
   if (value.kind === 'error') return value.error.says;
   return value.kind === 'logical'
     ? undefined
-    : 'The formula must come to true or false: compare two things.';
+    : 'The formula must give true or false: compare two things.';
 }

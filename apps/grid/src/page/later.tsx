@@ -18,8 +18,7 @@ export function later<P extends object>(
 function NotArrived() {
   return (
     <p className="refused" role="alert">
-      This part of Kerfbook did not arrive. Look whether there is a network, then load the page
-      again.
+      This part of Kerfbook did not load. Check your connection, then reload the page.
     </p>
   );
 }

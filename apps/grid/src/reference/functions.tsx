@@ -42,7 +42,7 @@ export default function Functions(props: FunctionsProps) {
   return (
     <Dialog title="Functions" onClose={onClose}>
       <p className="function-search">
-        <label htmlFor={field}>Looking for</label>
+        <label htmlFor={field}>Search for</label>
         <input
           id={field}
           className="field"
@@ -57,9 +57,7 @@ export default function Functions(props: FunctionsProps) {
         </span>
       </p>
       {mayChange && asked === '' ? <OwnTables book={book} onOwnTable={onOwnTable} /> : null}
-      {count === 0 ? (
-        <p>No function is about that. Try another word for it, or fewer words.</p>
-      ) : null}
+      {count === 0 ? <p>No function found. Try another word, or fewer.</p> : null}
       {byTask(found).map(([task, entries]) => (
         <section key={task} className="function-task">
           <h3>{task}</h3>
@@ -104,7 +102,7 @@ function OwnTables({ book, onOwnTable }: Pick<FunctionsProps, 'book' | 'onOwnTab
   if (edits.length === 0) return null;
   return (
     <p className="function-own">
-      <span>A wood, screw or finish is missing, or you measured it yourself? Add a sheet for</span>
+      <span>Is a wood, screw or finish missing, or did you measure your own? Add a sheet:</span>
       {edits.map(({ kind, edit }) => (
         <button key={kind} type="button" className="button" onClick={() => onOwnTable(edit)}>
           My {kind}
@@ -177,7 +175,7 @@ function StandardDetails({ page }: { readonly page: StandardPage }) {
         <code>{standardCall(page)}</code>
       </p>
       {page.args.length === 0 ? (
-        <p className="quiet">takes nothing in its brackets</p>
+        <p className="quiet">nothing goes in the parentheses</p>
       ) : (
         <dl className="function-arguments">
           {page.args.map((argument) => (

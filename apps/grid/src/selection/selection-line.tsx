@@ -34,9 +34,9 @@ export default function SelectionLine({ session, state }: SelectionLineProps) {
       {totals === undefined ? null : (
         <>
           <Figure title="Sum" says={totals.sum} />
-          <Figure title="Mean" says={totals.mean} />
-          <Figure title="Least" says={totals.least} />
-          <Figure title="Most" says={totals.most} />
+          <Figure title="Average" says={totals.mean} />
+          <Figure title="Smallest" says={totals.least} />
+          <Figure title="Largest" says={totals.most} />
         </>
       )}
     </dl>

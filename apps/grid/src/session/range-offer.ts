@@ -28,7 +28,7 @@ export function rangeOffer(book: OpenWorkbook, at: At): RangeOffer | undefined {
     const text = formula.slice(0, range.start) + longer + formula.slice(range.end);
     const { sheet, row, column } = user.at;
     return {
-      says: `${user.label} uses ${range.text}. Take ${columnName(at.column)}${at.row + 1} in too?`,
+      says: `${user.label} uses ${range.text}. Include ${columnName(at.column)}${at.row + 1} too?`,
       edit: { do: 'enter', sheet, cells: [{ row, column, text }] },
     };
   }

@@ -28,7 +28,7 @@ const OPENS_FIRST = 'dining-table';
 
 async function readText(address: string): Promise<string> {
   const answer = await fetch(address);
-  if (!answer.ok) throw new Error(`The template did not arrive (${answer.status}).`);
+  if (!answer.ok) throw new Error(`The template did not load (${answer.status}).`);
   return answer.text();
 }
 
