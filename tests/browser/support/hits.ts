@@ -28,9 +28,15 @@ export function missed(
   );
 }
 
-/** The same for cells of the grid whose middle lies within its own frame. */
-export function coveredCells(grid: Locator): Promise<readonly string[]> {
-  return grid.evaluate((element) => {
+/**
+ * The same for cells of the grid whose middle lies within its own frame.
+ * @param rows so many rows must be whole in sight. At a desk the better part of the screen is the grid. A tablet
+ *   shows the drawing as well and may have the pad for numbers open, and rows are as high as a finger: the row that
+ *   is changed with what stands over and under it are enough to know where one is. The same goes for a phone, where
+ *   whatever else is open gives way first.
+ */
+export function coveredCells(grid: Locator, rows: number): Promise<readonly string[]> {
+  return grid.evaluate((element, least) => {
     const frame = element
       .querySelector('.ag-body-viewport, .ag-grid-viewport')
       ?.getBoundingClientRect();
@@ -42,10 +48,15 @@ export function coveredCells(grid: Locator): Promise<readonly string[]> {
       const within = x > frame.left && x < frame.right && y > frame.top && y < frame.bottom;
       return within ? [{ cell, hit: document.elementFromPoint(x, y) }] : [];
     });
-    if (seen.length < 20) return [`only ${seen.length} cells are in sight`];
+    const heads = element.querySelector('.ag-header')?.getBoundingClientRect().bottom ?? frame.top;
+    const whole = [...element.querySelectorAll('.ag-row .row-number')].filter((one) => {
+      const { top, bottom } = one.getBoundingClientRect();
+      return top >= heads - 1 && bottom <= frame.bottom + 1;
+    });
+    if (whole.length < least) return [`only ${whole.length} rows are in sight`];
     // The grid's own scroll bars lie over its edges; nothing else may.
     return seen.flatMap(({ cell, hit }) =>
       element.contains(hit) ? [] : [`${cell.textContent} is under ${hit?.className ?? 'nothing'}`],
     );
-  });
+  }, rows);
 }

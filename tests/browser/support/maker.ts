@@ -107,7 +107,7 @@ export class Maker {
     return this.page.locator('.ag-cell :is(input, textarea, select)').inputValue();
   }
 
-  /** The side table's part about the current cell. */
+  /** What is said beside the grid about the current cell. */
   get thisCell(): Locator {
     return this.page.locator('.fold-cell');
   }
@@ -122,19 +122,44 @@ export class Maker {
 
   /** Waits until the app says that everything is on the device. */
   async untilSaved(): Promise<void> {
-    await this.saved.getByText(/^Saved on this device \d\d:\d\d$/).waitFor();
+    await this.saved.getByText(/^Saved \d\d:\d\d$/).waitFor();
   }
 
   async workbooks(): Promise<Locator> {
-    await this.page.getByRole('button', { name: 'Workbooks' }).click();
+    await command(this.page, 'Workbooks');
     const dialog = this.page.getByRole('dialog', { name: 'Workbooks' });
-    await dialog.getByText('Templates that ship').waitFor();
+    await dialog.getByText('Built-in templates').waitFor();
     return dialog;
   }
 
   async closeDialog(): Promise<void> {
     await this.page.keyboard.press('Escape');
   }
+}
+
+/** Presses what stands in the menu. */
+export async function command(page: Page, says: string): Promise<void> {
+  await page.getByRole('button', { name: 'Menu', exact: true }).click();
+  await page
+    .getByRole('dialog', { name: 'Menu' })
+    .getByRole('button', { name: says, exact: true })
+    .click();
+}
+
+/** Where the workbook came from, as the panel behind its title says. */
+export async function origin(page: Page): Promise<string> {
+  await page.locator('.top-title').click();
+  const said = await words(page.getByRole('dialog', { name: 'This workbook' }));
+  await page.keyboard.press('Escape');
+  return said;
+}
+
+/** Turns to one of the activities of the top line. */
+export async function activity(page: Page, says: string): Promise<void> {
+  await page
+    .getByRole('navigation', { name: 'What you are doing' })
+    .getByRole('button', { name: says })
+    .click();
 }
 
 /** What an element says, as it is seen, white space evened out. */

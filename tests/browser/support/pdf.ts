@@ -14,6 +14,8 @@ export interface PrintedPage {
 /** A run of words and where its line begins, mm from the left and the lower edge. */
 export interface PrintedWords {
   readonly text: string;
+  /** How large its letters are, points. */
+  readonly size: number;
   readonly x: number;
   readonly y: number;
   readonly width: number;
@@ -36,10 +38,11 @@ export async function printed(page: Page, keepAt?: string): Promise<PrintedPage[
     const { items } = await one.getTextContent();
     const words = items.flatMap((item): PrintedWords[] => {
       if (!('str' in item) || item.str.trim() === '') return [];
-      const [, , , , x = 0, y = 0] = item.transform as number[];
+      const [, , up = 0, high = 0, x = 0, y = 0] = item.transform as number[];
       return [
         {
           text: item.str,
+          size: Math.hypot(up, high),
           x: x * MM_PER_POINT,
           y: y * MM_PER_POINT,
           width: item.width * MM_PER_POINT,

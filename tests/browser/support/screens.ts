@@ -1,9 +1,13 @@
 import type { Locator, Page } from 'playwright-core';
-import type { Maker } from './maker.ts';
+import { activity, command, type Maker } from './maker.ts';
 
 /** A dialog, a menu or a page of the app, and how a maker comes to it from the dining table. */
 export interface Screen {
   readonly name: string;
+  /** Opening it changes the workbook: whoever opens one after the other gives it a page of its own. */
+  readonly changes?: true;
+  /** It lies over what it is about: what is under it is covered, and only the region itself has to fit. */
+  readonly alone?: true;
   /** Opens it; answers with the region it is. */
   open(maker: Maker): Promise<Locator>;
 }
@@ -19,6 +23,17 @@ async function shown(region: Locator): Promise<Locator> {
 const press = (page: Page, name: string | RegExp) =>
   page.getByRole('button', { name }).first().click();
 
+/** What opens behind the menu. */
+function inMenu(name: string, item = name, dialog = name): Screen {
+  return {
+    name,
+    async open({ page }) {
+      await command(page, item);
+      return shown(dialogOf(page, dialog));
+    },
+  };
+}
+
 /** What opens behind a button of the page itself. */
 function behind(name: string, button: string | RegExp, dialog = name): Screen {
   return {
@@ -26,6 +41,31 @@ function behind(name: string, button: string | RegExp, dialog = name): Screen {
     async open({ page }) {
       await press(page, button);
       return shown(dialogOf(page, dialog));
+    },
+  };
+}
+
+/** What stands beside the grid, raised where the screen has no room for it. */
+async function beside(page: Page): Promise<Locator> {
+  const handle = page.locator('.beside-handle[aria-expanded="false"]');
+  if (await handle.isVisible()) await handle.click();
+  return page.locator('.beside');
+}
+
+/** Goes to a cell by its name, wherever it is: on a small screen it may be out of sight. */
+async function goByName(page: Page, name: string): Promise<void> {
+  const box = page.locator('.go-to input');
+  await box.fill(name);
+  await box.press('Enter');
+}
+
+/** What opens behind a button of the checks. */
+function fromChecks(name: string, button: string | RegExp): Screen {
+  return {
+    name,
+    async open({ page }) {
+      await (await beside(page)).getByRole('button', { name: button }).first().click();
+      return shown(dialogOf(page, name));
     },
   };
 }
@@ -46,6 +86,7 @@ function fromMenu(name: string, cell: string, item: string): Screen {
 /** A dialog in which something is pressed before it is looked at. */
 function further(name: string, from: Screen, does: (dialog: Locator) => Promise<void>): Screen {
   return {
+    ...from,
     name,
     async open(maker) {
       const dialog = await from.open(maker);
@@ -58,26 +99,37 @@ function further(name: string, from: Screen, does: (dialog: Locator) => Promise<
 const workbooks: Screen = { name: 'Workbooks', open: (maker) => maker.workbooks() };
 const versions: Screen = {
   name: 'Versions',
+  changes: true,
   async open(maker) {
     // Three states of it: two with a name, one kept by the app.
     await maker.type('top_length', '97');
     await maker.untilSaved();
     const dialog = await shownBehind(maker, 'Versions');
     for (const called of ['As ordered', 'As built']) {
-      await dialog.getByRole('button', { name: 'Keep this state' }).click();
-      await dialog.getByLabel('What to call it').fill(called);
+      await dialog.getByRole('button', { name: 'Save a version' }).click();
+      await dialog.getByLabel('Version name').fill(called);
       await maker.page.keyboard.press('Enter');
       await dialog.getByRole('listitem').filter({ hasText: called }).waitFor();
     }
     return dialog;
   },
 };
-const thisSheet = behind('This sheet', /^This sheet/, 'Sheet Brief');
-const names = behind('Names', 'Names');
-const find = behind('Find and replace', 'Find');
+/** What an item of the current sheet's menu leads to. */
+function fromSheet(name: string, item: string): Screen {
+  return {
+    name,
+    async open({ page }) {
+      await page.locator('.sheet-list [aria-current]').click({ button: 'right' });
+      await page.getByRole('menuitem', { name: item }).click();
+      return shown(dialogOf(page));
+    },
+  };
+}
+const names = inMenu('Names');
+const find = inMenu('Find and replace');
 
 async function shownBehind({ page }: Maker, name: string): Promise<Locator> {
-  await press(page, name);
+  await command(page, name);
   return shown(dialogOf(page, name));
 }
 
@@ -88,19 +140,21 @@ export const SCREENS: readonly Screen[] = [
   { name: 'The page itself', open: async ({ page }) => page.locator('.table') },
   {
     name: 'Checks that fail, and a cell with all it rests on',
+    changes: true,
     async open(maker) {
       const { page } = maker;
       await maker.type('top_length', '140');
       await maker.type('top_width', '72');
       await maker.type('rough_quarters', '6/4');
-      await maker.go('price');
-      const side = page.locator('.side-table');
+      await goByName(page, 'price');
+      const side = await beside(page);
       await side.getByText('Used by').first().waitFor();
       return side;
     },
   },
   {
     name: 'Parts that cannot be read',
+    changes: true,
     async open(maker) {
       const { page } = maker;
       await page.getByRole('navigation', { name: 'Sheets' }).getByText('Parts').click();
@@ -108,32 +162,69 @@ export const SCREENS: readonly Screen[] = [
         await maker.cellAt({ sheet: '', row, column: 2 }).click();
         await page.keyboard.press('Delete');
       }
-      const side = page.locator('.side-table');
-      await side.getByText(/^The thickness of Top is empty/).waitFor();
-      return side;
+      // On a phone the pad for numbers has the room of the drawing until it is put away.
+      const pad = page.getByRole('toolbar', { name: 'Number pad' });
+      if (await pad.isVisible()) await pad.getByRole('button', { name: 'Done' }).click();
+      await page
+        .getByText(/^The thickness of Leg is empty/)
+        .first()
+        .waitFor();
+      return page.locator('.drawing-pane');
     },
   },
   workbooks,
-  further('Workbooks, a new one', workbooks, click('New empty workbook')),
-  behind('Save as a template of mine', 'Save as mine'),
+  further('Workbooks, a new one', workbooks, click('New blank workbook')),
+  inMenu('Save as my template'),
   versions,
   further('Versions, one compared', versions, click(/^Compare/)),
-  behind('Functions', 'Functions'),
-  further('Functions, one open', behind('Functions', 'Functions'), (dialog) =>
+  inMenu('Functions'),
+  further('Functions, one open', inMenu('Functions'), (dialog) =>
     dialog.locator('summary', { hasText: 'BOARDFEET' }).click(),
   ),
   names,
   further('Names, one renamed', names, click(/^Rename/)),
   further('Find, something found', find, (dialog) => dialog.getByLabel('Find').fill('top')),
-  behind('Keys', 'Keys'),
-  behind('A new table', /^New table/),
-  thisSheet,
-  further('This sheet, deleting it', thisSheet, click('Delete it')),
-  behind('A new check', 'New check'),
-  behind('Change a check', /^Change the check/),
-  behind('Drawing', 'Larger'),
+  inMenu('Keys'),
+  fromSheet('New table', 'New table …'),
+  fromSheet('Renaming a sheet', 'Rename …'),
+  fromSheet('Deleting a sheet', 'Delete …'),
+  {
+    name: 'The menu of a sheet',
+    alone: true,
+    async open({ page }) {
+      await page.locator('.sheet-list [aria-current]').click({ button: 'right' });
+      return shown(page.getByRole('menu'));
+    },
+  },
+  {
+    name: 'The menu of a column',
+    alone: true,
+    async open({ page }) {
+      await page.locator('.ag-header-cell[col-id="c1"]').click({ button: 'right' });
+      return shown(page.getByRole('menu'));
+    },
+  },
+  {
+    name: 'The choices of a cell',
+    alone: true,
+    async open(maker) {
+      await maker.go('species');
+      await maker.page.keyboard.press('F2');
+      return shown(maker.page.locator('.choice-list'));
+    },
+  },
+  fromChecks('New check', 'New check'),
+  fromChecks('Edit check', /^Edit the check/),
+  {
+    name: 'Drawing',
+    async open({ page }) {
+      await activity(page, 'Drawing');
+      return shown(page.locator('.drawing-page'));
+    },
+  },
   {
     name: 'The menu',
+    alone: true,
     async open(maker) {
       await (await maker.go('top_length')).click({ button: 'right' });
       return shown(maker.page.getByRole('menu'));
@@ -141,12 +232,13 @@ export const SCREENS: readonly Screen[] = [
   },
   fromMenu('Name of a cell', 'top_length', 'Name …'),
   fromMenu('Remark on a cell', 'top_length', 'Remark …'),
-  fromMenu('Format of a number', 'top_length', 'What it is and how it looks …'),
-  fromMenu('Format of words', 'species', 'What it is and how it looks …'),
-  fromMenu('Mark by a check', 'top_length', 'Mark by a check …'),
+  fromMenu('Format of a number', 'top_length', 'Format …'),
+  fromMenu('Format of words', 'species', 'Format …'),
+  fromMenu('Mark by a check', 'top_length', 'Add a check …'),
   fromMenu('Delete a row', 'top_length', 'Delete row 6'),
   {
     name: 'Writing a formula',
+    changes: true,
     async open(maker) {
       await maker.go('top_length');
       await maker.page.keyboard.type('=SUM(top_w');
@@ -157,49 +249,60 @@ export const SCREENS: readonly Screen[] = [
   {
     name: 'Shop sheets',
     async open({ page }) {
-      await press(page, 'Shop sheets');
-      const dialog = await shown(dialogOf(page, 'Shop sheets'));
+      await activity(page, 'Shop sheets');
+      const dialog = await shown(page.locator('.paper-view'));
       await dialog.locator('.page').first().waitFor();
       return dialog;
     },
   },
   {
     name: 'Shop sheets, something left out',
+    changes: true,
     async open(maker) {
       const { page } = maker;
       await page.getByRole('navigation', { name: 'Sheets' }).getByText('Parts').click();
       await maker.cellAt({ sheet: '', row: 4, column: 2 }).click();
       await page.keyboard.press('Delete');
-      await press(page, 'Shop sheets');
-      const dialog = await shown(dialogOf(page, 'Shop sheets'));
+      await activity(page, 'Shop sheets');
+      const dialog = await shown(page.locator('.paper-view'));
       await dialog.getByText('Left out').first().waitFor();
       return dialog;
     },
   },
-  behind('At the bench', 'At the bench'),
   {
-    name: 'At the bench, two parts of one name',
+    name: 'Bench list',
+    async open({ page }) {
+      await activity(page, 'Bench list');
+      return shown(page.locator('.bench-view'));
+    },
+  },
+  behind('This workbook', /^Dining table/),
+  behind('Menu', 'Menu'),
+  behind('Find', 'Find'),
+  {
+    name: 'Bench list, two parts of one name',
+    changes: true,
     async open(maker) {
       const { page } = maker;
       await page.getByRole('navigation', { name: 'Sheets' }).getByText('Parts').click();
       await maker.cellAt({ sheet: '', row: 5, column: 0 }).click();
-      await page.keyboard.type('Leg, left');
+      await page.keyboard.type('Leg');
       await page.keyboard.press('Enter');
       await maker.cellAt({ sheet: '', row: 5, column: 4 }).click();
       await page.keyboard.type('27');
       await page.keyboard.press('Enter');
-      await press(page, 'At the bench');
-      const dialog = await shown(dialogOf(page, 'At the bench'));
+      await activity(page, 'Bench list');
+      const dialog = await shown(page.locator('.bench-view'));
       await dialog.locator('.bench-line').nth(2).waitFor();
-      await dialog.getByRole('button', { name: /Long apron cut$/ }).click();
+      await dialog.getByLabel(/^Short apron 1 of 2/).check();
       return dialog;
     },
   },
   {
     name: 'Print',
     async open({ page }) {
-      await press(page, 'Print');
-      const dialog = await shown(dialogOf(page, 'Print'));
+      await command(page, 'Print');
+      const dialog = await shown(page.locator('.paper-view'));
       await dialog.locator('.page').first().waitFor();
       return dialog;
     },

@@ -1,0 +1,72 @@
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { SCREENS } from './support/screens.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** How dialogs and the line on top are laid out: buttons look like buttons, and nothing jumps sideways. */
+
+const atHand = withMaker();
+
+const HEADED = ['New table', 'Renaming a sheet', 'Deleting a sheet', 'Delete a row', 'New check'];
+
+describe('a dialog', () => {
+  it.each(SCREENS.filter(({ name }) => HEADED.includes(name)))(
+    '$name has its way out at the end of its head, and a line around each button',
+    async (screen) => {
+      const dialog = await screen.open(atHand.maker);
+      const buttons = await dialog.locator('.button').evaluateAll((all) =>
+        all.map((one) => {
+          const style = getComputedStyle(one);
+          const paper = getComputedStyle(one.closest('dialog') ?? one).backgroundColor;
+          return {
+            says: one.textContent,
+            lined: Number.parseFloat(style.borderTopWidth) >= 1,
+            // What is written in the colour of a main action's words needs its ground.
+            filled: !one.matches('.button-main') || style.backgroundColor !== paper,
+          };
+        }),
+      );
+      expect(buttons.length).toBeGreaterThan(0);
+      expect(buttons.filter(({ lined, filled }) => !lined || !filled)).toEqual([]);
+      const [gap, off] = await dialog.evaluate((whole) => {
+        const out = whole.querySelector('.dialog-head .button')?.getBoundingClientRect();
+        const title = whole.querySelector('.dialog-head h2')?.getBoundingClientRect();
+        const all = whole.getBoundingClientRect();
+        const padding = Number.parseFloat(getComputedStyle(whole).paddingRight);
+        const middle = (box: DOMRect | undefined) =>
+          box === undefined ? Number.NaN : (box.top + box.bottom) / 2;
+        return [
+          Math.abs(all.right - padding - (out?.right ?? 0)),
+          Math.abs(middle(out) - middle(title)),
+        ];
+      });
+      expect(gap).toBeLessThan(3);
+      expect(off).toBeLessThan(2);
+    },
+  );
+
+  it('says in whole words what deleting does', async () => {
+    const screen = SCREENS.find(({ name }) => name === 'Delete a row');
+    const dialog = await screen?.open(atHand.maker);
+    if (dialog === undefined) throw new Error('there is no such screen');
+    expect(await words(dialog)).toContain('which may then say "can\'t tell".');
+  });
+});
+
+describe('the line on top', () => {
+  it('keeps undo and what one is doing in their places when the first change is saved', async () => {
+    const { page, maker } = atHand;
+    const places = () =>
+      page
+        .locator('.back-and-forth .button, .activity')
+        .evaluateAll((all) => all.map((one) => Math.round(one.getBoundingClientRect().left)));
+    const whole = () =>
+      page.locator('.top-title-words').evaluate((one) => one.scrollWidth <= one.clientWidth);
+    const before = await places();
+    expect(await whole()).toBe(true);
+    await maker.type('top_length', '90');
+    await maker.untilSaved();
+    expect(await places()).toEqual(before);
+    expect(await whole()).toBe(true);
+  });
+});
