@@ -1,0 +1,197 @@
+import type { Locator } from 'playwright-core';
+import { beforeEach, describe, expect, it } from 'vitest';
+import { startApp } from './support/app.ts';
+import { Maker, shippedTable, words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** More of what hands do, with real keys and the pointer: what is typed and pasted, lists, checks. */
+
+const atHand = withMaker();
+const FREE = 40;
+
+// So tall that the free rows are in sight.
+beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
+
+const at = (row: number, column: number): Locator =>
+  atHand.maker.cellAt({ sheet: 'brief', row, column });
+const shows = (row: number, column: number): Promise<string> => words(at(row, column));
+const press = (key: string): Promise<void> => atHand.page.keyboard.press(key);
+const trouble = () => words(atHand.page.locator('.fold-cell .trouble'));
+
+async function type(row: number, column: number, ...texts: readonly string[]): Promise<void> {
+  await at(row, column).click();
+  for (const text of texts) {
+    await atHand.page.keyboard.type(text);
+    await press('Enter');
+  }
+}
+
+/** Copies lines in another page of the browser, as out of a letter or a list from elsewhere. */
+async function copyElsewhere(...lines: readonly string[]): Promise<void> {
+  const page = await atHand.page.context().newPage();
+  await page.setContent('<textarea></textarea>');
+  await page.locator('textarea').fill(lines.join('\n'));
+  await page.keyboard.press('ControlOrMeta+a');
+  await page.keyboard.press('ControlOrMeta+c');
+  await page.close();
+  await atHand.page.bringToFront();
+}
+
+describe('percentages', () => {
+  it('Y01 are 15 for 15 %, typed and pasted', async () => {
+    await type(FREE, 0, '15%');
+    await expect.poll(() => shows(FREE, 0)).toBe('15');
+    await copyElsewhere('15%', '$37.50', '14 Mar 2026', '7.5%');
+    await at(FREE, 1).click();
+    await press('ControlOrMeta+v');
+    await expect.poll(() => shows(FREE, 1)).toBe('15');
+    expect(await shows(FREE + 1, 1)).toBe('$37.50');
+    expect(await shows(FREE + 2, 1)).toBe('2026-03-14');
+    expect(await shows(FREE + 3, 1)).toBe('7.5');
+    // Typed again into a cell for percentages, with its sign and without.
+    await type(FREE + 3, 1, '8');
+    await type(FREE + 3, 0, `=B${FREE + 4}+A${FREE + 1}`);
+    await expect.poll(() => shows(FREE + 3, 0)).toBe('23');
+  });
+
+  it('Y02 are a share where they are typed in a formula, and one that is reckoned with as it is says so', async () => {
+    await type(FREE, 0, '15%', '=200*15%', `=200*A${FREE + 1}/100`);
+    await expect.poll(() => shows(FREE + 1, 0)).toBe('30');
+    expect(await shows(FREE + 2, 0)).toBe('30');
+    await type(FREE, 1, '$200', `=B${FREE + 1}*A${FREE + 1}`);
+    await at(FREE + 1, 1).click();
+    await expect.poll(trouble).toContain(`Write A${FREE + 1}/100.`);
+    await type(FREE + 1, 1, `=B${FREE + 1}*A${FREE + 1}/100`);
+    await expect.poll(() => shows(FREE + 1, 1)).toBe('$30.00');
+    await at(FREE + 1, 1).click();
+    await expect.poll(() => atHand.page.locator('.fold-cell .trouble').count()).toBe(0);
+  });
+});
+
+describe('a date', () => {
+  it('Y04 is read in the ways people type it', async () => {
+    const ways = [
+      '2026-03-14',
+      '3/14/2026',
+      '3/14/26',
+      '14.3.2026',
+      '14 Mar 2026',
+      '14 March 2026',
+      'March 14, 2026',
+      'Mar 14 2026',
+      '14-Mar-26',
+    ];
+    await type(FREE, 0, ...ways);
+    for (const [i, way] of ways.entries()) {
+      await expect.poll(async () => [way, await shows(FREE + i, 0)]).toEqual([way, '2026-03-14']);
+    }
+    // No day of the calendar is no date, and says so.
+    await type(FREE, 1, '30 Feb 2026');
+    await at(FREE, 1).click();
+    await expect.poll(trouble).toContain('February 2026 has 28 days');
+  });
+});
+
+describe('a cell with a list', () => {
+  it('Y19 looks like one, and no other does', async () => {
+    const [brief] = shippedTable().sheets;
+    const lists = (brief?.rows ?? []).flatMap(({ cells = {} }, row) =>
+      (brief?.columns ?? []).flatMap(({ id }, column) =>
+        cells[id]?.allow?.list === undefined ? [] : [`${row} ${column}`],
+      ),
+    );
+    expect(lists.length).toBeGreaterThan(2);
+    const arrows = () =>
+      atHand.page.locator('.sheet-grid .ag-cell[aria-colindex]').evaluateAll((cells) =>
+        cells
+          .filter((one) => getComputedStyle(one).backgroundImage.includes('45deg'))
+          .map((one) => {
+            const column = Number(one.getAttribute('aria-colindex')) - 2;
+            return `${one.closest('[row-id]')?.getAttribute('row-id')} ${column}`;
+          })
+          .sort(),
+      );
+    await expect.poll(arrows).toEqual([...lists].sort());
+    // A press on the arrow opens it; one on its words only goes there.
+    const cell = await atHand.maker.go('species');
+    expect(await atHand.page.getByRole('listbox').count()).toBe(0);
+    const { width = 0, height = 0 } = (await cell.boundingBox()) ?? {};
+    await cell.click({ position: { x: width - 10, y: height / 2 } });
+    await atHand.page.getByRole('listbox').waitFor();
+    await press('Escape');
+  });
+});
+
+describe('numbers below each other', () => {
+  it('Y51 have their points below each other, also where one is longer behind its point now', async () => {
+    await type(FREE, 0, '12.25', '7', '3.5', '100');
+    const column = 0;
+    const rows = [FREE, FREE + 1, FREE + 2, FREE + 3];
+    /** Where the digit before the point ends, px; the text of each beside it. */
+    const ends = () =>
+      Promise.all(
+        rows.map((row) =>
+          at(row, column)
+            .locator('.cell-words')
+            .evaluate((one) => {
+              const [text] = [...one.childNodes].filter((node) => node instanceof Text);
+              const words = text?.textContent ?? '';
+              const point = words.includes('.') ? words.indexOf('.') : words.length;
+              const range = document.createRange();
+              range.setStart(text as Text, point - 1);
+              range.setEnd(text as Text, point);
+              return Math.round(range.getBoundingClientRect().right);
+            }),
+        ),
+      );
+    const apart = async () => {
+      const all = await ends();
+      return Math.max(...all) - Math.min(...all);
+    };
+    const before = await ends();
+    expect(await apart()).toBeLessThanOrEqual(1);
+    await type(FREE + 1, 0, '7.1875');
+    await expect.poll(async () => (await ends())[0]).toBeLessThan((before[0] ?? 0) - 10);
+    expect(await apart()).toBeLessThanOrEqual(1);
+  });
+});
+
+describe('completions with a finger', () => {
+  it('Y52 are as large as it is, and one tap takes one', async () => {
+    const app = await startApp();
+    const page = await app.open({ viewport: { width: 1024, height: 768 }, hasTouch: true });
+    const maker = new Maker(page);
+    await maker.ready();
+    await maker.cellAt(maker.place('top_width')).tap();
+    await page.keyboard.type('=top_');
+    const options = page.getByRole('listbox').getByRole('option');
+    await options.first().waitFor();
+    const shown = await options.evaluateAll((all) =>
+      all.map((one) => one.getBoundingClientRect().height).filter((height) => height > 0),
+    );
+    expect(shown.length).toBeGreaterThan(2);
+    expect(Math.min(...shown)).toBeGreaterThanOrEqual(44);
+    await options.filter({ hasText: 'top_length' }).tap();
+    await expect.poll(() => page.getByLabel('Entry or formula').inputValue()).toBe('=top_length');
+    await app.close();
+  });
+});
+
+describe('a check that does not hold', () => {
+  it('Y48 leads to the number to change, by the pointer and by keys', async () => {
+    const { maker, page } = atHand;
+    await maker.type('top_length', '110');
+    const here = () => page.locator('.go-to input').inputValue();
+    const check = maker.check('sag');
+    await expect.poll(() => check.getAttribute('data-state')).toBe('care');
+    await check.getByRole('button', { name: 'Go to apron_width' }).click();
+    await expect.poll(here).toBe('apron_width');
+    await maker.go('top_length');
+    await check.getByRole('button', { name: 'Go to apron_width' }).focus();
+    await press('Enter');
+    await expect.poll(here).toBe('apron_width');
+    await page.keyboard.type('6');
+    await press('Enter');
+    await expect.poll(() => check.getAttribute('data-state')).toBe('pass');
+  });
+});
