@@ -45,7 +45,7 @@ describe('a percentage', () => {
     await expect.poll(() => maker.shows('price')).toBe(price);
   });
 
-  it('N6 typed with its sign is taken as it is said', async () => {
+  it('Y01 N6 typed with its sign is taken as it is said', async () => {
     await maker.type('overhead_percent', '0.3%');
     await expect.poll(() => maker.shows('overhead_percent')).toBe('0.3');
     await expect.poll(() => maker.shows('price')).toMatch(/^\$/);

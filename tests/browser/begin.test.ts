@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import { activity, words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** A new workbook: it asks for what no plan can do without, and takes what is typed at once. */
+
+const atHand = withMaker();
+
+describe('a workbook for furniture', () => {
+  it('Y43 asks for the saw kerf, and then has the keys in its parts table', async () => {
+    const { page, maker } = atHand;
+    const dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'New furniture workbook' }).click();
+    await page.getByLabel('Workbook name').fill('Stool');
+    await page.keyboard.press('Enter');
+    await dialog.getByRole('alert').getByText('The saw kerf is the width of the cut').waitFor();
+    await page.getByLabel('Saw kerf').fill('1/8');
+    await page.keyboard.press('Enter');
+    await page.locator('.top-title', { hasText: 'Stool' }).waitFor();
+    await expect
+      .poll(() => page.evaluate(() => document.activeElement?.closest('.sheet-grid') !== null))
+      .toBe(true);
+    expect(await words(page.locator('.sheet-list [aria-current]'))).toContain('Parts');
+    await page.keyboard.press('ControlOrMeta+f');
+    await page.getByRole('combobox', { name: 'What to find' }).waitFor();
+    await page.keyboard.type('kerf');
+    await page.keyboard.press('Enter');
+    await expect.poll(() => words(page.locator('.sheet-list [aria-current]'))).toContain('Stock');
+    await expect.poll(() => page.getByLabel('Entry or formula').inputValue()).toBe('1/8');
+  });
+});
+
+describe('a blank workbook', () => {
+  it('offers the tables it lacks wherever they are missed, and turns to each that is started', async () => {
+    const { page, maker } = atHand;
+    const cell = () => page.locator('.go-to input').inputValue();
+    const dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'New blank workbook' }).click();
+    await page.getByLabel('Workbook name').fill('Stool');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.locator('.top-title', { hasText: 'Stool' }).waitFor();
+    const parts = (within: string) =>
+      page.locator(within).getByRole('button', { name: 'Start a parts table' });
+    await parts('.drawing-pane').waitFor();
+    for (const [name, within] of [
+      ['Drawing', '.drawing-page'],
+      ['Shop sheets', '.app-page'],
+      ['Bench list', '.bench-view'],
+      ['Cut and buy', '.cut-page'],
+    ] as const) {
+      await activity(page, name);
+      await parts(within).waitFor();
+    }
+    await parts('.cut-page').click();
+    await expect.poll(cell).toBe('A4');
+    expect(await words(page.locator('.sheet-list [aria-current]'))).toContain('Parts');
+    await page.keyboard.type('Seat');
+    await page.keyboard.press('Enter');
+    await expect.poll(cell).toBe('A5');
+    await activity(page, 'Cut and buy');
+    expect(await parts('.cut-page').count()).toBe(0);
+    await page.locator('.cut-page').getByRole('button', { name: 'Start a stock table' }).click();
+    await expect.poll(cell).toBe('A5');
+    expect(await words(page.locator('.sheet-list [aria-current]'))).toContain('Stock');
+  });
+});
+
+describe('the box that finds anything', () => {
+  it('Y44 goes to cells by name and by the words beside them, to sheets, and carries out commands', async () => {
+    const { page } = atHand;
+    const here = () => page.locator('.go-to input').inputValue();
+    const find = async (what: string) => {
+      await page.keyboard.press('ControlOrMeta+f');
+      await page.getByRole('combobox', { name: 'What to find' }).fill(what);
+      await page.keyboard.press('Enter');
+    };
+    await find('markup');
+    await expect.poll(here).toMatch(/markup/);
+    await find('Height of the table');
+    await expect.poll(here).toBe('table_height');
+    await find('Movement');
+    await expect
+      .poll(() => words(page.locator('.sheet-list [aria-current]')))
+      .toContain('Movement');
+    await find('Bench list');
+    await page.locator('.activities [aria-current]', { hasText: 'Bench list' }).waitFor();
+    await find('species');
+    await page.locator('.activities [aria-current]', { hasText: 'Workbook' }).waitFor();
+    await expect.poll(here).toBe('species');
+    await page.keyboard.press('ControlOrMeta+f');
+    await page.getByRole('combobox', { name: 'What to find' }).fill('zzzz');
+    await page.getByText('Nothing found.').waitFor();
+    await page.keyboard.press('Escape');
+  });
+});
+
+describe('undo and redo', () => {
+  it('Y42 say what they would do', async () => {
+    const { page, maker } = atHand;
+    await maker.type('top_length', '96');
+    const undo = page
+      .getByRole('toolbar', { name: 'Changes' })
+      .getByRole('button', { name: 'Undo' });
+    await undo.hover();
+    await expect.poll(() => undo.getAttribute('title')).toMatch(/^Undo Brief B6, top_length: 96/);
+    await undo.click();
+    expect(await maker.shows('top_length')).toBe('84');
+    const redo = page
+      .getByRole('toolbar', { name: 'Changes' })
+      .getByRole('button', { name: 'Redo' });
+    await redo.hover();
+    await expect.poll(() => redo.getAttribute('title')).toMatch(/^Redo Brief B6, top_length: 96/);
+  });
+});

@@ -1,0 +1,75 @@
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** What the last change did: the list beside the grid, with real keys. */
+
+const atHand = withMaker();
+
+const fold = () => atHand.page.locator('.fold-did');
+const says = () => fold().locator('.did-says');
+const line = (label: string) =>
+  fold()
+    .locator('.did-lines tr', { has: atHand.page.getByText(label, { exact: true }) })
+    .first();
+const press = (key: string) => atHand.page.keyboard.press(key);
+const here = () => atHand.page.locator('.go-to input').inputValue();
+const told = () => words(atHand.page.locator('main > .visually-hidden[role="status"]'));
+
+describe('what the last change did', () => {
+  it('Y35 is listed with old, new and difference, leads to each cell on any sheet, and back from the change', async () => {
+    await atHand.maker.go('top_length');
+    await atHand.page.keyboard.type('96');
+    await press('Enter');
+    await expect.poll(() => words(says())).toBe('top_length 84 → 96');
+    expect(await words(line('Price'))).toBe('Price $3,819.70 → $4,202.11 +$382.41');
+    expect(await words(line('Weight of the top'))).toBe(
+      'Weight of the top top_weight 115.8 → 132.3 +16.5 lb',
+    );
+    const check = fold().locator('.did-check');
+    expect(await words(check)).toContain('The aprons are stiff enough');
+    expect(await check.getAttribute('data-state')).toBe('care');
+    await expect.poll(told).toMatch(/^top_length 84 to 96\. Price \$3,819\.70 to \$4,202\.11\./);
+    // Reached with keys alone, and on to the cell on its sheet, which says what it was.
+    await line('Price').getByRole('button').focus();
+    await press('Enter');
+    await expect.poll(here).toBe('price');
+    const price = atHand.maker.cellAt(atHand.maker.place('price'));
+    await expect.poll(() => words(price)).toContain('$4,202.11');
+    await expect
+      .poll(() => price.evaluate((cell) => cell.classList.contains('is-changed')))
+      .toBe(true);
+    expect(await words(atHand.page.locator('.exact'))).toContain('was $3,819.70');
+    await fold()
+      .getByRole('button', { name: /^and \d+ more$/ })
+      .click();
+    await fold()
+      .getByRole('button', { name: /^Length of the legs,/ })
+      .waitFor({ state: 'detached' });
+    expect(await words(line('Deposit'))).toMatch(/^Deposit \$/);
+    await fold().getByRole('button', { name: 'Undo this' }).click();
+    await expect.poll(() => words(says())).toBe('Undone: top_length 96 → 84');
+    expect(await words(line('Price'))).toBe('Price $4,202.11 → $3,819.70 −$382.41');
+    await fold().getByRole('button', { name: 'Redo this' }).click();
+    await expect.poll(() => words(says())).toBe('Redone: top_length 84 → 96');
+  });
+
+  it('Y36 stays beside the next one where it is kept, and is undone with what followed', async () => {
+    await atHand.maker.type('top_length', '96');
+    await expect.poll(() => words(says().first())).toBe('top_length 84 → 96');
+    await fold().getByRole('button', { name: 'Keep this beside' }).click();
+    await atHand.maker.type('top_width', '40');
+    await expect
+      .poll(() => says().allTextContents())
+      .toEqual(['top_length 84 → 96', 'top_width 42 → 40']);
+    const kept = fold().locator('.did[data-kept="true"]');
+    await kept.getByRole('button', { name: 'Undo this and 1 later change' }).click();
+    await expect
+      .poll(() => says().allTextContents())
+      .toEqual(['top_length 84 → 96', '2 changes undone']);
+    expect(await kept.getByRole('button', { name: 'Undone already' }).isDisabled()).toBe(true);
+    await kept.getByRole('button', { name: 'Dismiss' }).click();
+    expect(await says().allTextContents()).toEqual(['2 changes undone']);
+    expect(await atHand.maker.shows('top_length')).toBe('84');
+  });
+});
