@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { activity, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** The bench list as it looks: what is struck out is what nobody cuts any more. */
 
 const atHand = withMaker();
 
-const bench = () => atHand.page.getByRole('dialog', { name: 'At the bench' });
+const bench = () => atHand.page.locator('.bench-view');
 
 /** Of each line: what it is and whether its size is struck out, as the browser draws it. */
 const struck = () =>
@@ -15,30 +16,87 @@ const struck = () =>
       lines.map((line) => {
         const size = line.querySelector('.bench-size');
         const drawn = size === null ? '' : getComputedStyle(size).textDecorationLine;
-        return [line.querySelector('strong')?.textContent, drawn === 'line-through'] as const;
+        return [
+          line.querySelector('.bench-name')?.firstChild?.textContent?.trim(),
+          drawn === 'line-through',
+        ] as const;
       }),
     );
 
+const open = async () => {
+  await activity(atHand.page, 'Bench list');
+  await bench().locator('.bench-line').first().waitFor();
+};
+
 describe('the bench list', () => {
   it('strikes out the sizes that are cut, all pieces of them, and no others', async () => {
-    const { page } = atHand;
-    await page.getByRole('button', { name: 'At the bench' }).click();
-    await bench().locator('.bench-line').first().waitFor();
+    await open();
+    await bench().getByLabel('By part').check();
     const before = await struck();
     expect(before.length).toBeGreaterThan(3);
     expect(before.filter(([, is]) => is)).toEqual([]);
 
-    const cut = bench().getByRole('button', { name: 'One more of Long apron cut' });
-    await cut.click();
+    const piece = (which: number) => bench().getByLabel(`Long apron, ${which} of 2, cut`);
+    await piece(2).check();
     // One of two: the saw is set to this size once more.
     expect((await struck()).filter(([, is]) => is)).toEqual([]);
-    await cut.click();
+    await piece(1).check();
     await expect
       .poll(async () => (await struck()).filter(([, is]) => is))
       .toEqual([['Long apron', true]]);
     expect((await struck()).filter(([, is]) => !is)).toHaveLength(before.length - 1);
 
-    await bench().getByRole('button', { name: 'One less of Long apron' }).click();
+    await piece(2).uncheck();
     await expect.poll(async () => (await struck()).filter(([, is]) => is)).toEqual([]);
+  });
+
+  it('has the pieces of each board in the order of the plan, ticked together with those of the parts', async () => {
+    await open();
+    const boards = bench().locator('.bench-board');
+    expect(await words(boards.first().locator('h2'))).toMatch(/^Board 1 of \d+ .* left$/);
+    const all = await boards.locator('.bench-line').count();
+    expect(all).toBe(18);
+    const first = boards.first().locator('.bench-line');
+    await first.first().locator('label').click();
+    expect((await struck()).filter(([, is]) => is)).toHaveLength(1);
+    await bench()
+      .getByText(/1 of 18/)
+      .waitFor();
+
+    // What is left: a board that is cut goes, one that is ticked now stays until it is asked for again.
+    for (const line of (await first.all()).slice(1)) await line.locator('label').click();
+    expect(await words(boards.first().locator('h2'))).toContain('all cut');
+    const count = await boards.count();
+    await bench().getByLabel('What is left').check();
+    await expect.poll(() => boards.count()).toBe(count - 1);
+    await boards.last().locator('label').last().click();
+    expect(await boards.count()).toBe(count - 1);
+    await bench().getByLabel('What is left').uncheck();
+    await expect.poll(() => boards.count()).toBe(count);
+    expect(await bench().getAttribute('aria-label')).toMatch(/bench/i);
+  });
+
+  it('keeps each size on one line on a phone, and within its own width', async () => {
+    await atHand.page.setViewportSize({ width: 390, height: 844 });
+    await open();
+    for (const by of ['By board', 'By part']) {
+      await bench().getByLabel(by).check();
+      const sizes = await bench()
+        .locator('.bench-size')
+        .evaluateAll((all) =>
+          all.map((size) => {
+            // The longest size a table has: three mixed numbers.
+            size.innerHTML = '1 11/16 × 11 15/16 × <b>108 13/16</b>';
+            const text = document.createRange();
+            text.selectNodeContents(size);
+            const lines = new Set(
+              [...text.getClientRects()].map(({ bottom }) => Math.round(bottom)),
+            );
+            return { lines: lines.size, over: size.scrollWidth - size.clientWidth };
+          }),
+        );
+      expect(sizes.length).toBeGreaterThan(3);
+      for (const size of sizes) expect(size).toEqual({ lines: 1, over: 0 });
+    }
   });
 });

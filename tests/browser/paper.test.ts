@@ -1,14 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { words } from './support/maker.ts';
+import { command, words } from './support/maker.ts';
+import { holdPages } from './support/pages.ts';
 import { printed } from './support/pdf.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** On paper: printed by Chromium, read back by a PDF library. */
 
 const atHand = withMaker();
-const desk = () => atHand.page.getByRole('dialog', { name: 'Print' });
+const desk = () => atHand.page.locator('.paper-view');
 const openPrint = async () => {
-  await atHand.page.getByRole('button', { name: 'Print' }).click();
+  await command(atHand.page, 'Print');
   await desk().locator('.page').first().waitFor();
 };
 
@@ -23,14 +24,14 @@ describe('a sheet on paper', () => {
     expect(letter[0]?.height).toBeCloseTo(279.4, 0);
     expect(letter.map(({ text }) => text).join(' ')).toContain(price);
     // What is beside the pages does not come out.
-    expect(letter.map(({ text }) => text).join(' ')).not.toContain('Save as mine');
+    expect(letter.map(({ text }) => text).join(' ')).not.toContain('Save as my template');
 
     await desk().getByLabel('A4').check();
-    await desk().getByLabel('On its side').check();
-    const lying = await printed(atHand.page);
-    expect(lying[0]?.width).toBeCloseTo(297, 0);
-    expect(lying[0]?.height).toBeCloseTo(210, 0);
-    for (const page of lying) {
+    await desk().getByLabel('Landscape').check();
+    const landscape = await printed(atHand.page);
+    expect(landscape[0]?.width).toBeCloseTo(297, 0);
+    expect(landscape[0]?.height).toBeCloseTo(210, 0);
+    for (const page of landscape) {
       for (const { x, width } of page.words) {
         expect(x).toBeGreaterThan(12);
         expect(x + width).toBeLessThan(297 - 12);
@@ -56,8 +57,8 @@ describe('a sheet on paper', () => {
     });
     await expect.poll(() => words(page.locator('.selection-line'))).toContain('150 rows');
     await page.keyboard.press('ControlOrMeta+Home');
-    await maker.cellAt({ sheet: '', row: 0, column: 0 }).click({ button: 'right' });
-    await page.getByRole('menuitem', { name: 'Keep rows up to row 1 in view' }).click();
+    await page.locator('.ag-row[row-id="0"] .row-number').click({ button: 'right' });
+    await page.getByRole('menuitem', { name: 'Pin row 1' }).click();
     const head = await words(maker.cellAt({ sheet: '', row: 0, column: 0 }));
     await openPrint();
     const pages = await printed(page);
@@ -65,12 +66,60 @@ describe('a sheet on paper', () => {
     for (const { text } of pages) expect(text.toLowerCase()).toContain(head.toLowerCase());
     const parts = pages.flatMap(({ text }) => text.match(/part \d+/g) ?? []);
     expect(parts).toEqual(Array.from({ length: 150 }, (_, i) => `part ${i}`));
-    expect(pages.at(-1)?.text).toContain(`page ${pages.length} of ${pages.length}`);
+    holdPages(pages, 'Dining table');
 
     await desk().getByLabel('Formulas instead of results').check();
     await desk().getByLabel('Every sheet').check();
     const whole = (await printed(page)).map(({ text }) => text).join(' ');
     expect(whole).toContain('=APRON_LENGTH(');
     expect(whole.length).toBeGreaterThan(pages.map(({ text }) => text).join(' ').length);
+  });
+
+  it('holds every sheet in letters of 9 points, columns that do not fit after the others, heads over numbers', async () => {
+    const { page } = atHand;
+    await openPrint();
+    await desk().getByLabel('Every sheet').check();
+    for (const lies of ['Portrait', 'Landscape']) {
+      await desk().getByLabel(lies).check();
+      for (const edges of [false, true]) {
+        await desk().getByLabel('Row and column headings').setChecked(edges);
+        holdPages(await printed(page), 'Dining table');
+      }
+    }
+    await desk().getByLabel('Portrait').check();
+    await desk().getByLabel('Row and column headings').uncheck();
+    const pages = await printed(page);
+    const all = pages.map(({ text }) => text).join(' ');
+    expect(all).toMatch(/Parts, columns \w+ to \w+/);
+    // The parts table: each head ends where its numbers end.
+    const parts = pages.find(({ words: on }) => on.some(({ text }) => text === 'Parts'));
+    const end = (text: string) => {
+      const found = parts?.words.find((one) => one.text === text);
+      return (found?.x ?? Number.NaN) + (found?.width ?? Number.NaN);
+    };
+    expect(end('thickness')).toBeCloseTo(end('1 1/2'), 0);
+  });
+
+  it('says at the head of each page whom it is for, and that is undone like a cell', async () => {
+    const { page } = atHand;
+    await page.getByRole('button', { name: /^Dining table/ }).click();
+    await page.getByRole('button', { name: 'Rename, customer, dates' }).click();
+    const form = page.getByRole('dialog', { name: 'About this workbook' });
+    await form.getByLabel('Customer').fill('An invented household');
+    await form.getByLabel('Job number').fill('26-014');
+    await form.getByLabel('Due date').fill('2026-05-01');
+    await form.getByLabel('Revision').fill('B');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.waitFor({ state: 'detached' });
+    await openPrint();
+    for (const { text } of await printed(page)) {
+      expect(text).toContain('For An invented household');
+      expect(text).toContain('Job 26-014 · Revision B · Due 1 May 2026');
+    }
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('ControlOrMeta+z');
+    await openPrint();
+    const [first] = await printed(page);
+    expect(first?.text).not.toContain('invented household');
   });
 });

@@ -78,8 +78,16 @@ describe('a buying plan in a cell', () => {
     await expect.poll(() => signed(page)).toBe(2);
     // On paper the figures bear the sign and what it means.
     await page.keyboard.press('ControlOrMeta+p');
-    await page.getByRole('dialog', { name: 'Print' }).getByText('… 260').last().waitFor();
-    await page.getByText('rest on a buying plan that is still being proven').last().waitFor();
+    await page
+      .locator('.app-page .page')
+      .getByText(/… \$?260/)
+      .first()
+      .waitFor();
+    await page
+      .locator('.app-page .page')
+      .getByText('rest on a buying plan that is still being proven')
+      .first()
+      .waitFor();
     await page.keyboard.press('Escape');
     letGo();
     await expect.poll(() => words(cells.plan), { timeout: 30_000 }).toContain('120');

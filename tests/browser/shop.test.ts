@@ -1,6 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { words } from './support/maker.ts';
+import { activity, words } from './support/maker.ts';
+import { holdPages } from './support/pages.ts';
 import { type PrintedPage, printed } from './support/pdf.ts';
 import { withMaker } from './support/with-maker.ts';
 
@@ -9,9 +9,9 @@ import { withMaker } from './support/with-maker.ts';
 const atHand = withMaker();
 const MOD = 'ControlOrMeta';
 
-const shop = () => atHand.page.getByRole('dialog', { name: 'Shop sheets' });
+const shop = () => atHand.page.locator('.paper-view');
 const openShop = async () => {
-  await atHand.page.getByRole('button', { name: 'Shop sheets' }).click();
+  await activity(atHand.page, 'Shop sheets');
   await shop().locator('.page').first().waitFor();
 };
 const textOf = (pages: readonly PrintedPage[]): string => pages.map(({ text }) => text).join(' ');
@@ -38,16 +38,25 @@ describe('the dining table', () => {
         .locator(`.kb-${view} .kb-text`)
         .evaluateAll((all) => all.flatMap((one) => (one.textContent ?? '').split(/\s*\n\s*/)));
     await expect.poll(() => written('plan')).toContain('96');
-    expect(await written('front')).toContain(String(apron));
+    await page.getByRole('button', { name: 'Front view' }).click();
+    await expect.poll(() => written('front')).toContain(String(apron));
 
     await openShop();
     await only('Cut list');
     expect(textOf(await printed(page))).toMatch(new RegExp(`Long apron 2 1 1/2 3 1/2 ${apron} `));
     await only('Cutting plan');
     const cutting = textOf(await printed(page));
-    expect(cutting).toContain(`Long apron ${apron}`);
-    expect(cutting.match(/Top, board 97/g)).toHaveLength(8);
-    expect(cutting).toMatch(/proven: no plan of this stock costs less|at most [\d.]+ % above/);
+    expect(cutting).toContain(`Long apron ${apron} × 3 1/2`);
+    // Crosscut, then the rip beside it, and what it gives.
+    expect(cutting).toMatch(new RegExp(`${apron} 3 1/2 Long apron`));
+    expect(cutting).toMatch(/97 5 5\/16 Top, board/);
+    expect(cutting).toMatch(
+      /Proven: no plan of this stock costs less|It costs at most [\d.]+ % more/,
+    );
+    expect(cutting).not.toContain('$');
+    await shop().getByLabel('With prices').check();
+    expect(textOf(await printed(page))).toMatch(/\$[\d,.]+, (proven|at most)/);
+    await shop().getByLabel('With prices').uncheck();
     await only('Buying list');
     expect(textOf(await printed(page))).toMatch(/4 Leg blank, 36 in/);
   });
@@ -60,14 +69,22 @@ describe('the dining table', () => {
       ['A4', 210],
     ] as const) {
       await shop().getByLabel(paper).check();
+      for (const lies of ['Landscape', 'Portrait']) {
+        await shop().getByLabel(lies).check();
+        holdPages(await printed(page), 'Dining table');
+      }
       const pages = await printed(page);
       expect(pages.length).toBe(await shop().locator('.page').count());
-      for (const one of pages) {
-        expect(one.width).toBeCloseTo(width, 0);
-        for (const { x, width: wide, text } of one.words) {
-          expect([text, x > 12.5 && x + wide < width - 12.5]).toEqual([text, true]);
-        }
-      }
+      for (const one of pages) expect(one.width).toBeCloseTo(width, 0);
+      // At the scale that is written: 1/2 in for a foot is a 24th, and 84 in are 3 1/2 in.
+      expect(textOf(pages)).toContain('Top, sizes in inches, 1/2 in = 1 ft');
+      const wide = await shop()
+        .locator('.pages > .page .kb-plan')
+        .evaluate((svg: SVGSVGElement) => {
+          const { width: px } = svg.getBoundingClientRect();
+          return (px * 25.4) / 96 / svg.viewBox.baseVal.width;
+        });
+      expect(wide).toBeCloseTo(1 / 24, 4);
       const all = textOf(pages);
       for (const title of [
         'Drawing',
@@ -92,6 +109,54 @@ describe('the dining table', () => {
     }
   });
 
+  it('gives the customer a page with the price, and nothing of what it costs to make', async () => {
+    const { maker, page } = atHand;
+    const amount = async (name: string) => (await maker.shows(name)).replace(/^≈ /, '');
+    const price = await amount('price');
+    const perSeat = await amount('price_per_seat');
+    const secrets = [perSeat, await amount('cost_total'), await amount('deposit')];
+    await openShop();
+    await shop().getByLabel('For the customer').check();
+    const pages = await printed(page);
+    holdPages(pages, 'Dining table');
+    const text = textOf(pages);
+    expect(text).toContain(price);
+    for (const line of [
+      'Length 84 in (7 ft)',
+      'Width 42 in (3 ft 6 in)',
+      'Height 30 in (2 ft 6 in)',
+      'Wood',
+      'Finish',
+      'Care',
+    ]) {
+      expect(text).toContain(line);
+    }
+    for (const secret of secrets) expect(text).not.toContain(secret);
+    expect(text).not.toMatch(/cost|profit|margin|overhead|labou?r|rate|mark-up|common practice/i);
+    // What was chosen is remembered for this workbook.
+    await shop().getByLabel('Price per seat').check();
+    await shop().getByLabel('Price', { exact: true }).uncheck();
+    const chosen = textOf(await printed(page));
+    expect(chosen).not.toContain(price);
+    expect(chosen).toContain(perSeat);
+  });
+
+  it('hands out no price unawares that lacks the wood of a part', async () => {
+    const { maker, page } = atHand;
+    const warning = () => shop().getByText('the price may lack the wood of these');
+    await openShop();
+    await shop().getByLabel('For the customer').check();
+    expect(await warning().count()).toBe(0);
+    await activity(page, 'Workbook');
+    await maker.type('top_length', '160');
+    await openShop();
+    await shop().getByLabel('For the customer').check();
+    await warning().waitFor();
+    expect(await words(shop().locator('.shop-left-out'))).toContain('Top, board, 8 pieces');
+    // It is for the maker alone: the page says nothing of it.
+    expect(textOf(await printed(page))).not.toMatch(/may lack|stock table/);
+  });
+
   it('prints labels at true size, to half a millimetre', async () => {
     await openShop();
     await only('Part labels');
@@ -106,66 +171,22 @@ describe('the dining table', () => {
     expect(Math.abs((right?.x ?? 0) - (left?.x ?? 0) - 60)).toBeLessThan(0.5);
   });
 
-  it('is turned and moved apart, brought nearer, and saved for drafting programs', async () => {
-    const { page } = atHand;
-    const whole = page.locator('.whole-turn');
-    const seen = () => whole.locator('svg').innerHTML();
-    await whole.scrollIntoViewIfNeeded();
-    // A press on a piece goes to its row, where every piece of it is marked.
-    await whole.locator('[data-part]').first().dispatchEvent('click');
-    await expect
-      .poll(() => page.locator('.sheet-list [aria-current]').textContent())
-      .toContain('Parts');
-    await expect.poll(() => whole.locator('.is-current').count()).toBeGreaterThan(0);
-    const before = await seen();
-    const box = await whole.boundingBox();
-    await page.mouse.move((box?.x ?? 0) + 100, (box?.y ?? 0) + 100);
-    await page.mouse.down();
-    await page.mouse.move((box?.x ?? 0) + 180, (box?.y ?? 0) + 110, { steps: 4 });
-    await page.mouse.up();
-    await expect.poll(seen).not.toBe(before);
-    const turned = await seen();
-    await whole.press('ArrowLeft');
-    await expect.poll(seen).not.toBe(turned);
-    expect(await whole.locator('.kb-trace').count()).toBe(0);
-    await page.getByLabel('Moved apart').check();
-    await expect.poll(() => whole.locator('.kb-trace').count()).toBeGreaterThan(0);
-
-    await page.getByRole('button', { name: 'Larger' }).click();
-    const large = page.locator('.near-and-far');
-    const frame = () => large.locator('svg').getAttribute('viewBox');
-    const all = await frame();
-    await page.getByRole('button', { name: 'Nearer' }).click();
-    await expect.poll(frame).not.toBe(all);
-    await page.getByRole('button', { name: 'All of it' }).click();
-    await expect.poll(frame).toBe(all);
-    await page.getByLabel('Movement over the seasons').check();
-    await expect.poll(() => words(large)).toContain('movement shown 10 times as large');
-    const [download] = await Promise.all([
-      page.waitForEvent('download'),
-      page.getByRole('button', { name: 'Save as DXF' }).click(),
-    ]);
-    expect(download.suggestedFilename()).toBe('dining-table.dxf');
-    expect(readFileSync(await download.path(), 'utf8')).toMatch(/SECTION\r?\n/);
-  });
-
   it('is ticked off at the bench, and that survives a reload', async () => {
     const { page, maker } = atHand;
-    const open = () => page.getByRole('button', { name: 'At the bench' }).click();
-    const bench = page.getByRole('dialog', { name: 'At the bench' });
+    const open = () => activity(page, 'Bench list');
+    const bench = page.locator('.bench-view');
     await open();
-    const more = bench.getByRole('button', { name: 'One more of Leg, left cut' });
-    await more.click();
-    await more.click();
-    expect(await more.isDisabled()).toBe(true);
-    await bench.getByRole('button', { name: 'One more of Long apron cut' }).click();
-    await bench.getByRole('button', { name: 'One less of Long apron' }).click();
-    await expect.poll(() => words(bench)).toContain('2 of 18 pieces cut');
+    for (const which of [1, 2, 3, 4]) {
+      await bench.getByLabel(new RegExp(`^Leg ${which} of 4`)).check();
+    }
+    await bench.getByLabel(/^Long apron 1 of 2/).check();
+    await bench.getByLabel(/^Long apron 1 of 2/).uncheck();
+    await expect.poll(() => words(bench)).toContain('4 of 18 pieces cut');
     await page.reload();
     await maker.ready();
     await open();
-    await expect.poll(() => words(bench)).toContain('2 of 18 pieces cut');
-    await bench.getByRole('button', { name: 'Back to the workbook' }).click();
+    await expect.poll(() => words(bench)).toContain('4 of 18 pieces cut');
+    await activity(page, 'Workbook');
     // Another size is another piece.
     await maker.type('table_height', '29');
     await open();
@@ -189,11 +210,10 @@ describe('what no board is long enough for', () => {
     }
     await only('Buying list');
     const buying = textOf(await printed(page));
-    expect(buying).toContain('this is not what all of it costs');
+    expect(buying).toContain('this is not all there is to buy');
     expect(buying).not.toContain('proven');
-    await page.keyboard.press('Escape');
-    await page.getByRole('button', { name: 'At the bench' }).click();
-    expect(await words(page.getByRole('dialog', { name: 'At the bench' }))).toContain(
+    await activity(page, 'Bench list');
+    expect(await words(page.locator('.bench-view'))).toContain(
       'The cutting plan has no board for it',
     );
   });
@@ -211,50 +231,42 @@ describe('a workbook begun empty', () => {
     }
   }
 
-  it('gets drawing, cut list, plan and sheets from a parts table of nine parts', async () => {
+  it('gets drawing, cut list, plan and sheets from a parts table of nine pieces', async () => {
     const { page, maker } = atHand;
     await maker.workbooks();
-    await page.getByRole('button', { name: 'New empty workbook' }).click();
-    await page.getByLabel('Its name').fill('Bench');
+    await page.getByRole('button', { name: 'New blank workbook' }).click();
+    await page.getByLabel('Workbook name').fill('Bench');
     await page.getByRole('button', { name: 'Begin' }).click();
-    await page.locator('.book-title', { hasText: 'Bench' }).waitFor();
-    await page.getByRole('button', { name: 'New table' }).click();
-    await page.getByRole('button', { name: 'Begin a parts table' }).click();
+    await page.locator('.top-title', { hasText: 'Bench' }).waitFor();
+    await page.locator('.sheet-list [aria-current]').click({ button: 'right' });
+    await page.getByRole('menuitem', { name: 'New table …' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Start a parts table' }).click();
     await page.getByRole('button', { name: /^Parts/ }).waitFor();
     await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A4');
-    // An invented bench: four legs, two long and two short rails, a seat; seats and legs of pine.
+    // An invented bench: four legs, two long and two short rails, a seat of three boards.
     await typeRows([
+      ['Seat', '1', '1 1/2', '14', '48', 'pine', 'length', '', '0', '0', '16', '3', '5'],
+      ['Leg', '4', '2', '2', '16', 'pine', 'length', 'four corners of Seat', '2', '1'],
       [
-        'Seat',
-        '1',
-        '1 1/2',
-        '14',
-        '48',
+        'Rail',
+        '2',
+        '3/4',
+        '3',
+        '40',
         'pine',
         'length',
-        '0',
-        '0',
-        '16',
+        'between Leg, front and back',
         '',
         '',
-        '',
-        'LWT',
-        '3',
-        '5',
+        '12',
       ],
-      ['Leg 1', '1', '2', '2', '16', 'pine', 'length', '2', '1', '0', '', '', '', 'WTL'],
-      ['Leg 2', '1', '2', '2', '16', 'pine', 'length', '44', '1', '0', '', '', '', 'WTL'],
-      ['Leg 3', '1', '2', '2', '16', 'pine', 'length', '2', '11', '0', '', '', '', 'WTL'],
-      ['Leg 4', '1', '2', '2', '16', 'pine', 'length', '44', '11', '0', '', '', '', 'WTL'],
-      ['Rail 1', '1', '3/4', '3', '40', 'pine', 'length', '4', '1', '12', '', '', '', 'LTW'],
-      ['Rail 2', '1', '3/4', '3', '40', 'pine', 'length', '4', '12 1/4', '12', '', '', '', 'LTW'],
-      ['End 1', '1', '3/4', '3', '8', 'pine', 'length', '2', '3', '12', '', '', '', 'TLW'],
-      ['End 2', '1', '3/4', '3', '8', 'pine', 'length', '44', '3', '12', '', '', '', 'TLW'],
+      ['End', '2', '3/4', '3', '8', 'pine', 'length', 'between Leg, left and right', '', '', '12'],
     ]);
     await maker.drawn('plan', 48);
-    expect(await page.locator('.kb-front .kb-piece').count()).toBe(9);
-    await page.getByRole('button', { name: 'New table' }).click();
-    await page.getByRole('button', { name: 'Begin a stock table' }).click();
+    await expect.poll(() => page.locator('.kb-front .kb-piece').count()).toBe(9);
+    await page.locator('.sheet-list [aria-current]').click({ button: 'right' });
+    await page.getByRole('menuitem', { name: 'New table …' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Start a stock table' }).click();
     await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A5');
     await typeRows([
       ['Board 2x6, 8 ft', 'pine', '1 1/2', '5 1/2', '8 ft', '12'],
@@ -268,7 +280,7 @@ describe('a workbook begun empty', () => {
     const blank = textOf(await printed(page));
     expect(blank).toContain("How wide is your saw's kerf?");
     expect(blank).not.toContain('proven');
-    await page.keyboard.press('Escape');
+    await activity(page, 'Workbook');
     await page.getByRole('navigation', { name: 'Sheets' }).getByText('Stock').click();
     await page.locator('.ag-row[row-id="2"] [aria-colindex="3"]').click();
     await page.keyboard.type('1/8');
@@ -284,17 +296,15 @@ describe('a workbook begun empty', () => {
     await only('Cutting plan');
     const plan = textOf(await printed(page));
     // Three boards of 48 in: with a kerf between them, no two go in a board of 8 ft.
-    expect(plan).toContain('proven: no plan of this stock costs less');
-    for (const part of ['Seat, board', 'Leg 1', 'Leg 4', 'Rail 2', 'End 1']) {
+    expect(plan).toContain('Proven: no plan of this stock costs less');
+    for (const part of ['Seat, board', 'Leg', 'Rail', 'End']) {
       expect(plan).toContain(part);
     }
     await only('Glue-up');
     expect(textOf(await printed(page))).toContain('3 boards 5 wide and 48 long become one panel');
-    await page.keyboard.press('Escape');
+    await activity(page, 'Workbook');
     await page.keyboard.press(`${MOD}+Home`);
-    await page.getByRole('button', { name: 'At the bench' }).click();
-    await expect
-      .poll(() => words(page.getByRole('dialog', { name: 'At the bench' })))
-      .toContain('0 of 11 pieces cut');
+    await activity(page, 'Bench list');
+    await expect.poll(() => words(page.locator('.bench-view'))).toContain('0 of 11 pieces cut');
   });
 });

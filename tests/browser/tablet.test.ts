@@ -2,7 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
 import { missed as missedIn } from './support/hits.ts';
-import { Maker } from './support/maker.ts';
+import { activity, command, Maker } from './support/maker.ts';
 
 /** On a tablet, held either way, with a finger: nothing lies over what one has to press. */
 
@@ -27,36 +27,36 @@ async function opened(viewport: (typeof SIZES)[number], hasTouch: boolean) {
   return { page, complaints };
 }
 
-const missed = (page: Page, dialog: string) => missedIn(page.getByRole('dialog', { name: dialog }));
+const missed = (page: Page) => missedIn(page.locator('.paper-view'));
 
 const PAPERS = [
-  ['Shop sheets', 'Shop sheets'],
-  ['Print', 'Print'],
+  ['Shop sheets', activity],
+  ['Print', command],
 ] as const;
 
 describe.each(SIZES)('paper on a screen of $width by $height', (viewport) => {
   it.each(PAPERS)(
     '%s: every choice can be pressed, whichever way the page lies',
-    async (press, name) => {
+    async (name, turn) => {
       for (const hasTouch of [false, true]) {
         const { page, complaints } = await opened(viewport, hasTouch);
-        const dialog = page.getByRole('dialog', { name });
-        await page.getByRole('button', { name: press }).click();
-        await dialog.locator('.page').first().waitFor();
-        expect(await missed(page, name)).toEqual([]);
+        const desk = page.locator('.paper-view');
+        await turn(page, name);
+        await desk.locator('.page').first().waitFor();
+        expect(await missed(page)).toEqual([]);
         // Lying pages are wider than the screen: they are pushed along, not over the choices.
-        await dialog.getByLabel('On its side').check();
+        await desk.getByLabel('Landscape').check();
         await expect
           .poll(() =>
-            dialog
+            desk
               .locator('.page')
               .first()
               .evaluate((one) => one.clientWidth > one.clientHeight),
           )
           .toBe(true);
-        expect(await missed(page, name)).toEqual([]);
+        expect(await missed(page)).toEqual([]);
         // The left edge of the page can be come to.
-        const edge = await dialog
+        const edge = await desk
           .locator('.page')
           .first()
           .evaluate((one) => {
@@ -67,37 +67,33 @@ describe.each(SIZES)('paper on a screen of $width by $height', (viewport) => {
           });
         expect(edge).toBeGreaterThanOrEqual(0);
         // The pages scroll, to the last one.
-        const last = dialog.locator('.page').last();
+        const last = desk.locator('.page').last();
         await last.scrollIntoViewIfNeeded();
-        expect(await missed(page, name)).toEqual([]);
+        expect(await missed(page)).toEqual([]);
 
-        await page.keyboard.press('Escape');
-        await dialog.waitFor({ state: 'detached' });
-        await page.getByRole('button', { name: press }).click();
-        const close = dialog.getByRole('button', { name: 'Close' });
-        await (hasTouch ? close.tap() : close.click());
-        await dialog.waitFor({ state: 'detached' });
+        await activity(page, 'Workbook');
+        await desk.waitFor({ state: 'detached' });
         expect(complaints).toEqual([]);
         await page.context().close();
       }
     },
   );
 
-  it('the bench list: every button can be pressed, and one comes back', async () => {
+  it('the bench list: every piece can be ticked off by a finger, and one comes back', async () => {
     const { page, complaints } = await opened(viewport, true);
-    const bench = page.getByRole('dialog', { name: 'At the bench' });
-    await page.getByRole('button', { name: 'At the bench' }).click();
+    const bench = page.locator('.bench-view');
+    await activity(page, 'Bench list');
     const lines = bench.locator('.bench-line');
     await lines.first().waitFor();
     const count = await lines.count();
     for (let i = 0; i < count; i += 1) {
       await lines.nth(i).scrollIntoViewIfNeeded();
-      await lines.nth(i).getByRole('button', { name: /cut$/ }).tap();
+      const line = lines.nth(i).locator('label');
+      expect((await line.boundingBox())?.height).toBeGreaterThanOrEqual(44);
+      await line.tap();
     }
-    await page.keyboard.press('Escape');
-    await bench.waitFor({ state: 'detached' });
-    await page.getByRole('button', { name: 'At the bench' }).click();
-    await bench.getByRole('button', { name: 'Back to the workbook' }).tap();
+    await bench.getByText('All 18 pieces are cut.').waitFor();
+    await activity(page, 'Workbook');
     await bench.waitFor({ state: 'detached' });
     expect(complaints).toEqual([]);
     await page.context().close();
@@ -108,26 +104,26 @@ describe.each(SIZES)('the page itself at $width by $height', (viewport) => {
   it('shows every sheet and every button without anything being pushed along', async () => {
     for (const hasTouch of [false, true]) {
       const { page } = await opened(viewport, hasTouch);
-      const rows = ['.sheet-list', '.sheet-tools', '.book-foot > .actions'];
+      const rows = ['.top-line', '.sheet-list', '.sheet-tools'];
       for (const row of rows) expect(await missedIn(page.locator(row), 'button')).toEqual([]);
-      await page.getByRole('button', { name: 'Shop sheets' }).click();
-      await page.getByRole('dialog', { name: 'Shop sheets' }).waitFor();
+      await activity(page, 'Shop sheets');
+      await page.locator('.paper-view').waitFor();
       await page.context().close();
     }
   });
 });
 
-describe.each(SIZES)('the side table, pulled up at $width by $height', (viewport) => {
+describe.each(SIZES)('what stands beside the grid, pulled up at $width by $height', (viewport) => {
   it('leaves the lines above the grid in sight, a notice and signs of checks among them', async () => {
     const { page } = await opened(viewport, true);
     const maker = new Maker(page);
     await maker.type('top_length', '=1/0');
     await page.locator('.at-risk').waitFor();
-    const side = page.locator('.side-table');
-    await side.locator('.side-table-handle').tap();
-    await side.getByText('Larger').waitFor();
+    const side = page.locator('.beside');
+    await side.locator('.beside-handle').tap();
+    await side.getByText('Rests on').or(side.getByText('Formula')).first().waitFor();
     await expect.poll(() => missedIn(page.locator('.formula-line'), 'input')).toEqual([]);
-    expect(await missedIn(side, '.side-table-handle')).toEqual([]);
+    expect(await missedIn(side, '.beside-handle')).toEqual([]);
     await page.context().close();
   });
 });
