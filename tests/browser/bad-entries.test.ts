@@ -36,11 +36,10 @@ async function trouble(name: string): Promise<string> {
 
 describe('a bad entry', () => {
   it.each([
-    ['an unknown species', 'species', 'Moonwood'],
     ['a length that cannot be read', 'top_length', 'about eight feet'],
     ['a negative size', 'top_length', '-84'],
     ['an absurd size', 'top_length', '100000'],
-    ['a formula with a typing mistake', 'top_length', '=SUMM(1,2'],
+    ['a formula with a typing mistake', 'top_length', '=SUMM(1,2)'],
     ['a circular reference', 'top_length', '=top_length+1'],
     ['an unknown name', 'top_length', '=top_lenght+1'],
   ])(
@@ -58,6 +57,18 @@ describe('a bad entry', () => {
       await expect.poll(() => maker.shows(name)).toBe(before);
     },
   );
+
+  it('G61 an unknown wood is refused with the nearest, and what was there stays', async () => {
+    const before = await maker.shows('species');
+    await maker.type('species', 'wallnut');
+    await page
+      .getByText(/^No wood called "wallnut"; the nearest is .*Take it\?/)
+      .first()
+      .waitFor();
+    await page.keyboard.press('Escape');
+    await page.keyboard.press('Escape');
+    expect(await maker.shows('species')).toBe(before);
+  });
 
   it.each([
     ['=SUM(A1:A10000*TRANSPOSE(B1:B10000))', /more than 500000 steps/],

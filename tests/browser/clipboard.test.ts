@@ -114,13 +114,13 @@ describe('copy and paste', () => {
     atHand.complaints.length = 0;
   });
 
-  it('G48 read texts as if they were typed, and keep strangers’ formulas as words', async () => {
+  it('G48 read texts as if they were typed, formulas too', async () => {
     await atHand.maker.go('top_length');
     await pasteFrom({ 'text/plain': '8\' 0"' });
     await expect.poll(() => atHand.maker.shows('top_length')).toContain('96');
     await at(FREE, 0).click();
     await pasteFrom({ 'text/plain': '=1+1\t12mm' });
-    expect(await shows(FREE, 0)).toBe('=1+1');
+    await expect.poll(() => shows(FREE, 0)).toBe('2');
   });
 
   it('G21 ask once what a paste means that can be read in two ways', async () => {
@@ -140,12 +140,14 @@ describe('copy and paste', () => {
     expect(await offer.count()).toBe(0);
     await press(`${MOD}+z`);
     await pasteFrom({ 'text/plain': '1.234,5' });
-    await atHand.page.getByRole('button', { name: 'Paste nothing' }).click();
+    await atHand.page.getByRole('button', { name: 'Cancel paste' }).click();
     expect(await shows(FREE, 0)).toBe('');
   });
 
   it('G21 numbers may be typed with a comma before decimals; what is kept is the same', async () => {
+    await atHand.page.getByRole('button', { name: 'Menu', exact: true }).click();
     await atHand.page.getByLabel('Numbers typed as').selectOption('comma');
+    await atHand.page.keyboard.press('Escape');
     await type(FREE, 0, '1.234,5');
     expect(await entry(FREE, 0)).toBe('1234.5');
     await type(FREE, 1, '12,7 mm');
@@ -155,7 +157,9 @@ describe('copy and paste', () => {
     await atHand.maker.untilSaved();
     await atHand.page.reload();
     await atHand.maker.ready();
+    await atHand.page.getByRole('button', { name: 'Menu', exact: true }).click();
     await expect.poll(() => atHand.page.getByLabel('Numbers typed as').inputValue()).toBe('comma');
+    await atHand.page.keyboard.press('Escape');
     await at(FREE + 1, 0).click();
     await pasteFrom({ 'text/plain': '0,25' });
     await expect.poll(() => entry(FREE + 1, 0)).toBe('0.25');
@@ -252,12 +256,12 @@ describe('copy and paste', () => {
     await at(FREE, 0).click();
     await choose(FREE, 0, 'Copy');
     await expect.poll(() => at(FREE, 0).getAttribute('class')).toContain('is-leaving');
-    await choose(FREE + 1, 0, 'Paste looks only');
+    await choose(FREE + 1, 0, 'Paste format only');
     expect(await entry(FREE + 1, 0)).toBe('4');
     expect(await words(atHand.page.locator('.cell-kind'))).toBe('length, in');
     await select([FREE, 0], [FREE + 2, 0]);
     await press(`${MOD}+c`);
-    await choose(FREE, 1, 'Paste turned, rows as columns');
+    await choose(FREE, 1, 'Paste rows as columns');
     await expect.poll(() => shows(FREE, 2)).toContain('4');
     expect(await shows(FREE, 1)).toMatch(/1 ?1\/2/);
     // It read the cell above; now it reads the one at its left.

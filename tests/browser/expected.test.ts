@@ -116,14 +116,6 @@ describe('what is typed', () => {
     const trouble = atHand.page.locator('.fold-cell .trouble');
     await expect.poll(() => words(trouble)).toMatch(/B34 → .*A34 → .*B34/);
   });
-
-  it('G61 opens its list of choices with Alt and the arrow', async () => {
-    await atHand.maker.go('cut');
-    await press('Alt+ArrowDown');
-    const list = atHand.page.locator('select.cell-entry');
-    await list.selectOption('quarter');
-    await expect.poll(() => atHand.maker.shows('cut')).toContain('quarter');
-  });
 });
 
 /** The last number of what a cell shows: `was 3, 1 1/2` → 1.5, a decimal as it is. */

@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { command, Maker, words } from './support/maker.ts';
 
 /** The reference of the woodworking functions: found by a word, tried with other numbers. */
 
@@ -23,9 +23,9 @@ beforeEach(async () => {
 
 describe('the functions', () => {
   it('are found by a word of what they do, and their example can be tried', async () => {
-    await page.getByRole('button', { name: 'Functions' }).click();
+    await command(page, 'Functions');
     const dialog = page.getByRole('dialog', { name: 'Functions' });
-    await dialog.getByLabel('Looking for').fill('apron legs overhang');
+    await dialog.getByLabel('Search for').fill('apron legs overhang');
     // The only one that is found unfolds by itself.
     const entry = dialog.locator('.function[open]');
     await entry.waitFor();
@@ -36,19 +36,19 @@ describe('the functions', () => {
     await entry.getByLabel(/^Try it/).fill('=APRON_LENGTH(96, 90, 3.5)');
     await expect.poll(() => words(output)).toBe('#NUM!');
     expect(await words(entry)).toContain('overhang of APRON_LENGTH is 90 in');
-    await dialog.getByLabel('Looking for').fill('zebra');
-    expect(await words(dialog)).toContain('No function is about that.');
+    await dialog.getByLabel('Search for').fill('zebra');
+    expect(await words(dialog)).toContain('No function found.');
   });
 
   it('are followed by the standard ones, found by a word too', async () => {
-    await page.getByRole('button', { name: 'Functions' }).click();
+    await command(page, 'Functions');
     const dialog = page.getByRole('dialog', { name: 'Functions' });
-    await dialog.getByLabel('Looking for').fill('working days weekend holidays networkdays.intl');
+    await dialog.getByLabel('Search for').fill('working days weekend holidays networkdays.intl');
     const entry = dialog.locator('.function[open]');
     await entry.waitFor();
     expect(await words(entry)).toContain('NETWORKDAYS.INTL(start, end, [weekend], [holidays])');
     expect(await words(entry)).toContain('days off (a range)');
-    await dialog.getByLabel('Looking for').fill('stdevs');
+    await dialog.getByLabel('Search for').fill('stdevs');
     expect(await words(entry)).toContain('Another name of STDEV.S.');
   });
 
@@ -64,7 +64,7 @@ describe('the functions', () => {
   });
 
   it('take figures of the maker’s own from a sheet that they add', async () => {
-    await page.getByRole('button', { name: 'Functions' }).click();
+    await command(page, 'Functions');
     await page.getByRole('button', { name: 'My woods' }).click();
     await expect.poll(() => page.getByRole('dialog').count()).toBe(0);
     await expect

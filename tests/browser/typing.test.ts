@@ -195,42 +195,7 @@ describe('the line above the grid', () => {
 });
 
 describe('an edit', () => {
-  it('shows what a cell was only within its own edges, whole or not at all', async () => {
-    const { row, column, sheet } = maker.place('top_length');
-    await maker.toSheet(sheet);
-    const head = page.locator(`.ag-header-cell[aria-colindex="${column + 2}"]`);
-    const grip = head.locator('.ag-header-cell-resize');
-    const { x = 0, y = 0, width = 0 } = (await grip.boundingBox()) ?? {};
-    await page.mouse.move(x + width / 2, y + 8);
-    await page.mouse.down();
-    // As narrow as a maker may draw it: the price has no room for another one beside it.
-    await page.mouse.move(x - 60, y + 8, { steps: 4 });
-    await page.mouse.up();
-    await maker.cellAt({ sheet, row, column }).click();
-    await page.keyboard.type('96');
-    await press('Enter');
-    const changed = page.locator('.ag-cell.is-changed');
-    await expect.poll(() => changed.count()).toBeGreaterThan(3);
-    const outside = await changed.evaluateAll((cells) =>
-      cells.flatMap((cell) => {
-        const words = cell.querySelector<HTMLElement>('.cell-words');
-        if (words === null) return [];
-        const [outer, inner] = [cell.getBoundingClientRect(), words.getBoundingClientRect()];
-        const over = inner.left < outer.left || inner.right > outer.right;
-        const seen = getComputedStyle(cell).overflowX === 'visible';
-        const half = words.dataset.was !== undefined && words.scrollWidth > words.clientWidth + 1;
-        return over || seen || half ? [`${words.textContent}, ${words.dataset.was}`] : [];
-      }),
-    );
-    expect(outside).toEqual([]);
-    // It is told all the same: where the pointer is, and of the current cell.
-    const titles = await changed
-      .locator('.cell-words')
-      .evaluateAll((all) => all.map((one) => one.getAttribute('title') ?? ''));
-    expect(titles.filter((title) => /was \S/.test(title))).toHaveLength(titles.length);
-  });
-
-  it('lets the eye see what a cell was before, until the next edit', async () => {
+  it('Y37 strokes what just changed until the next edit, and says what it was where the eye or the focus is', async () => {
     await maker.toSheet(maker.place('top_length').sheet);
     const cell = maker.cellAt(maker.place('top_length'));
     const before = await words(cell);
@@ -238,13 +203,22 @@ describe('an edit', () => {
     await page.keyboard.type('96');
     await press('Enter');
     expect(await words(cell)).toBe('96');
-    // The old value is drawn from this attribute: content of the style, not of the page.
-    const old = cell.locator('[data-was]');
-    expect(await old.getAttribute('data-was')).toBe(`was ${before}`);
-    expect(await cell.locator('.cell-words').getAttribute('title')).toContain(`was ${before}`);
+    const changed = page.locator('.ag-cell.is-changed');
+    await expect.poll(() => changed.count()).toBeGreaterThan(3);
+    // The old value is told on hover, and of the current cell; it lies over no number.
+    const titles = await changed
+      .locator('.cell-words')
+      .evaluateAll((all) => all.map((one) => one.getAttribute('title') ?? ''));
+    expect(titles.filter((title) => /was \S/.test(title))).toHaveLength(titles.length);
+    const drawn = await changed
+      .locator('.cell-words')
+      .evaluateAll((all) => all.map((one) => getComputedStyle(one, '::after').content));
+    expect(new Set(drawn)).toEqual(new Set(['none']));
     await cell.click();
     expect(await words(page.locator('.exact'))).toContain(`was ${before}`);
     await maker.type('top_width', '40');
-    await old.waitFor({ state: 'detached' });
+    await expect
+      .poll(() => cell.evaluate((one) => one.classList.contains('is-changed')))
+      .toBe(false);
   });
 });

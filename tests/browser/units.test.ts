@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker } from './support/maker.ts';
+import { command, Maker } from './support/maker.ts';
 
 /** A workbook in inches becomes one in millimetres by one press, and is undone like anything else. */
 
@@ -26,18 +26,18 @@ afterEach(async () => {
   await page.context().close();
 });
 
-const press = (name: string) => page.getByRole('button', { name, exact: true }).click();
-
 describe('a workbook in other units', () => {
   it('N7 shows millimetres, takes them, and is undone with one key', async () => {
     const length = await maker.shows('top_length');
     const price = await maker.shows('price');
-    await press('Change to millimetres');
+    await command(page, 'Change to millimeters');
     await expect.poll(() => maker.shows('top_length')).toBe('2133.6');
     expect(await maker.shows('price')).toBe(price);
     await maker.type('top_length', '2000');
     await expect.poll(() => maker.shows('top_length')).toBe('2000');
+    await page.getByRole('button', { name: 'Menu', exact: true }).click();
     await page.getByRole('button', { name: 'Change to inches', exact: true }).waitFor();
+    await page.keyboard.press('Escape');
     await page.keyboard.press('ControlOrMeta+z');
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(() => maker.shows('top_length')).toBe(length);

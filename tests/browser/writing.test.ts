@@ -41,10 +41,10 @@ describe('pointing at cells', () => {
   it('G27 writes it with the arrows too, and with Shift a range', async () => {
     await begin('=SUM(');
     await press('ArrowUp');
-    expect(await editor()).toBe(`=SUM(B${FREE}`);
+    expect(await editor()).toBe(`=SUM(B${FREE})`);
     await press('Shift+ArrowUp');
     await press('Shift+ArrowLeft');
-    expect(await editor()).toBe(`=SUM(A${FREE - 1}:B${FREE}`);
+    expect(await editor()).toBe(`=SUM(A${FREE - 1}:B${FREE})`);
     await atHand.page.keyboard.type(')');
     await press('Enter');
     await at(FREE, 1).click();
@@ -111,11 +111,11 @@ describe('completion', () => {
     await atHand.page.keyboard.type('m');
     await expect.poll(options).not.toEqual([]);
     await press('Tab');
-    await expect.poll(editor).toBe('=SUM(');
+    await expect.poll(editor).toBe('=SUM()');
     await atHand.page.keyboard.type('top_l');
     await expect.poll(async () => (await options())[0]).toMatch(/^top_length\s+named cell\s+84 in/);
     await press('Enter');
-    await expect.poll(editor).toBe('=SUM(top_length');
+    await expect.poll(editor).toBe('=SUM(top_length)');
     await atHand.page.keyboard.type(')');
     await press('Enter');
     await expect.poll(() => words(at(FREE, 1))).toContain('84');
@@ -191,10 +191,10 @@ describe('completion', () => {
   it('G31 says where a function takes nothing, and where it takes no more', async () => {
     const call = atHand.page.locator('.entry-call');
     await begin('=PI(');
-    await expect.poll(() => words(call)).toBe('PI() takes nothing in its brackets');
+    await expect.poll(() => words(call)).toBe('PI() nothing goes in the parentheses');
     await press('Escape');
     await begin('=ROUND(1,2,');
-    await expect.poll(() => words(call)).toContain('no further argument');
+    await expect.poll(() => words(call)).toContain('no more arguments');
   });
 
   it('G30 puts a completion in the place of the whole word, its end too', async () => {
