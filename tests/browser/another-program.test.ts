@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { BUILT } from '../scripts/chromium.mjs';
 import { launch } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { command, Maker, words } from './support/maker.ts';
 
 /** What a browser shows at the address of the app when something else, or nothing, answers there. */
 
@@ -150,7 +150,7 @@ describe('at the address of the app', () => {
     const second = await page.context().newPage();
     await second.goto(address);
     expect(await words(second.locator('h1'))).toBe('Another program');
-    await page.getByRole('button', { name: 'Functions' }).click();
+    await command(page, 'Functions');
     await page.getByRole('dialog', { name: 'Functions' }).waitFor();
     await page.keyboard.press('Escape');
     await maker.type('top_length', '90');

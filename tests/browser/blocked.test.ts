@@ -5,7 +5,7 @@ import { chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureBrowser } from '../../apps/cli/scripts/ensure.mjs';
 import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { command, Maker, words } from './support/maker.ts';
 import { BLOCK_SITE_DATA } from './support/storage.ts';
 
 /** A browser that blocks site data, or the service worker alone, still shows the app. */
@@ -24,22 +24,22 @@ async function worksInMemory(page: Page): Promise<void> {
   const notice = await words(page.locator('.notices'));
   expect(notice).toMatch(/blocks site data/);
   expect(notice).toMatch(/nothing you do here is kept once you close it/);
-  expect(notice).toMatch(/Allow site data for this address .* keep a copy as a file/);
+  expect(notice).toMatch(/Allow site data for this address .* save a copy as a file/);
   expect(notice).not.toContain('network');
   await maker.type('top_length', '97');
   const state = page.getByRole('alert').filter({ hasText: 'Not saved' });
-  expect(await words(state)).toContain('lets the page keep nothing');
+  expect(await words(state)).toContain('does not let the page store anything');
   // There is nothing to try again: no room will come.
   expect(await state.getByRole('button', { name: 'Try again' }).count()).toBe(0);
   const [download] = await Promise.all([
     page.waitForEvent('download'),
-    state.getByRole('button', { name: 'Keep a copy as a file' }).click(),
+    state.getByRole('button', { name: 'Save a copy as a file' }).click(),
   ]);
   expect(readFileSync(await download.path(), 'utf8')).toContain('"value": 97');
-  await page.getByRole('button', { name: 'Save as mine' }).click();
-  await page.getByLabel('Its name').fill('Oak for the hall');
+  await command(page, 'Save as my template');
+  await page.getByLabel('Template name').fill('Oak for the hall');
   await page.keyboard.press('Enter');
-  await page.locator('.book-title', { hasText: 'Oak for the hall' }).waitFor();
+  await page.locator('.top-title', { hasText: 'Oak for the hall' }).waitFor();
   expect(await maker.shows('top_length')).toBe('97');
 }
 

@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
-import { documentOf, Maker, words } from './support/maker.ts';
+import { command, documentOf, Maker, origin, words } from './support/maker.ts';
 
 /** What a maker does is kept: through reloads, crashes, other tabs, files and second thoughts. */
 
@@ -36,12 +36,12 @@ async function anotherTab(): Promise<Maker> {
 }
 
 async function saveAs(name: string): Promise<void> {
-  await page.getByRole('button', { name: 'Save as mine' }).click();
-  await page.getByLabel('Its name').waitFor();
+  await command(page, 'Save as my template');
+  await page.getByLabel('Template name').waitFor();
   // The name that is there is chosen: what is typed takes its place.
   await page.keyboard.type(name);
   await page.keyboard.press('Enter');
-  await page.locator('.book-title', { hasText: name }).waitFor();
+  await page.locator('.top-title', { hasText: name }).waitFor();
 }
 
 /** The workbook that is open now, kept as a file. */
@@ -52,7 +52,7 @@ async function keepFile(): Promise<{ name: string; text: string }> {
     dialog
       .getByRole('listitem')
       .filter({ hasText: 'open now' })
-      .getByRole('button', { name: /^Keep a copy as a file/ })
+      .getByRole('button', { name: /^Save a copy as a file/ })
       .click(),
   ]);
   const text = readFileSync(await download.path(), 'utf8');
@@ -133,6 +133,26 @@ describe('saving by itself', () => {
 });
 
 describe('workbooks of my own', () => {
+  it('have a changed template among them, and a new one is started beside it', async () => {
+    const before = await maker.shows('top_length');
+    await maker.type('top_length', '97');
+    let dialog = await maker.workbooks();
+    const yours = () =>
+      dialog.locator('.book-section', { has: page.getByRole('heading', { name: 'Yours' }) });
+    const mine = () => yours().locator('.book-row');
+    expect(await words(mine())).toContain('Dining table open now From the template');
+    await dialog.getByRole('button', { name: 'Start a new one: Dining table' }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    expect(await maker.shows('top_length')).toBe(before);
+    dialog = await maker.workbooks();
+    expect(await mine().count()).toBe(1);
+    expect(await words(mine())).not.toContain('open now');
+    expect(await dialog.getByRole('button', { name: /^Put back/ }).count()).toBe(0);
+    await mine().getByRole('button', { name: /^Open/ }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    expect(await maker.shows('top_length')).toBe('97');
+  });
+
   it('are saved under a name and opened again after a reload', async () => {
     await maker.type('top_length', '97');
     await saveAs('Oak for the hall');
@@ -140,7 +160,7 @@ describe('workbooks of my own', () => {
     await maker.untilSaved();
     await page.reload();
     await maker.ready();
-    expect(await words(page.locator('.book-title'))).toBe('Oak for the hall');
+    expect(await words(page.locator('.top-title'))).toBe('Oak for the hall');
     expect(await maker.shows('top_length')).toBe('98');
     const dialog = await maker.workbooks();
     await dialog.getByRole('button', { name: 'Open: Dining table' }).click();
@@ -150,7 +170,7 @@ describe('workbooks of my own', () => {
 
   it('know what they were made from', async () => {
     await saveAs('Oak for the hall');
-    expect(await words(page.locator('.book-foot'))).toContain('made from "Dining table"');
+    expect(await origin(page)).toContain('made from "Dining table"');
     const { text } = await keepFile();
     expect(documentOf(text).lineage).toEqual({ template: 'Dining table', revision: 1 });
   });
@@ -163,10 +183,10 @@ describe('workbooks of my own', () => {
     await page.keyboard.press('Enter');
     await dialog.getByRole('heading', { name: 'Ash for the hall' }).waitFor();
     await maker.closeDialog();
-    expect(await words(page.locator('.book-title'))).toBe('Ash for the hall');
+    expect(await words(page.locator('.top-title'))).toBe('Ash for the hall');
     await maker.go('top_length');
     await page.keyboard.press('ControlOrMeta+z');
-    await page.locator('.book-title', { hasText: 'Oak for the hall' }).waitFor();
+    await page.locator('.top-title', { hasText: 'Oak for the hall' }).waitFor();
   });
 
   it('are deleted only after a question, and come back from the trash', async () => {
@@ -182,7 +202,7 @@ describe('workbooks of my own', () => {
     await dialog.getByRole('button', { name: 'Put back: Oak for the hall' }).click();
     await dialog.getByRole('button', { name: 'Open: Oak for the hall' }).click();
     await dialog.waitFor({ state: 'hidden' });
-    expect(await words(page.locator('.book-title'))).toBe('Oak for the hall');
+    expect(await words(page.locator('.top-title'))).toBe('Oak for the hall');
   });
 });
 
@@ -192,7 +212,7 @@ describe('files', () => {
     const copy = await keepFile();
     expect(copy.name).toBe('dining-table.kerfbook.json');
     await openFile(copy.name, copy.text);
-    await page.locator('.book-foot', { hasText: `From the file ${copy.name}` }).waitFor();
+    await expect.poll(() => origin(page)).toContain(`From the file ${copy.name}`);
     await maker.closeDialog();
     expect(await maker.shows('top_length')).toBe('97');
     const again = await keepFile();
@@ -226,7 +246,7 @@ describe('files', () => {
     await page.dispatchEvent('body', 'dragover', { dataTransfer: files });
     await page.getByText('Drop the file to open it').waitFor();
     await page.dispatchEvent('body', 'drop', { dataTransfer: files });
-    await page.locator('.book-foot', { hasText: 'From the file' }).waitFor();
+    await expect.poll(() => origin(page)).toContain('From the file');
   });
 });
 
@@ -235,7 +255,7 @@ describe('two tabs', () => {
     await maker.type('top_length', '97');
     await maker.untilSaved();
     const second = await anotherTab();
-    expect(await words(second.saved)).toContain('another tab is writing');
+    expect(await words(second.saved)).toContain('view only');
     await second.type('top_length', '55');
     expect(await second.shows('top_length')).toBe('97');
     // A page behind another takes keys late or not at all: back to the first tab, as a maker would.
@@ -246,7 +266,7 @@ describe('two tabs', () => {
     await page.close();
     maker = second;
     page = second.page;
-    await page.getByRole('button', { name: 'Go on here' }).click();
+    await page.getByRole('button', { name: 'Edit here' }).click();
     await maker.untilSaved();
     expect(await maker.shows('top_length')).toBe('98');
     await maker.type('top_length', '99');
@@ -257,7 +277,7 @@ describe('two tabs', () => {
 
 describe('earlier states of a workbook', () => {
   const versions = async () => {
-    await page.getByRole('button', { name: 'Versions' }).click();
+    await command(page, 'Versions');
     const dialog = page.getByRole('dialog', { name: 'Versions' });
     await dialog.getByRole('listitem').first().waitFor();
     return dialog;
@@ -268,8 +288,8 @@ describe('earlier states of a workbook', () => {
     let dialog = await versions();
     // What it was when it was opened.
     expect(await dialog.getByRole('listitem').count()).toBe(1);
-    await dialog.getByRole('button', { name: 'Keep this state' }).click();
-    await page.getByLabel('What to call it').fill('As ordered');
+    await dialog.getByRole('button', { name: 'Save a version' }).click();
+    await page.getByLabel('Version name').fill('As ordered');
     await page.keyboard.press('Enter');
     await dialog.getByRole('listitem').filter({ hasText: 'As ordered' }).waitFor();
     await maker.closeDialog();
@@ -290,7 +310,7 @@ describe('earlier states of a workbook', () => {
     ]);
     const text = readFileSync(await download.path(), 'utf8');
 
-    await ordered.getByRole('button', { name: 'Go back to it' }).click();
+    await ordered.getByRole('button', { name: 'Go back to this' }).click();
     await expect.poll(() => maker.shows('apron_long')).toBe(apron);
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(() => maker.shows('apron_long')).toBe(longer);
@@ -300,13 +320,13 @@ describe('earlier states of a workbook', () => {
     expect(await maker.shows('apron_long')).toBe(longer);
 
     await openFile('table-with-versions.json', text);
-    await page.locator('.book-origin', { hasText: 'table-with-versions.json' }).waitFor();
+    await expect.poll(() => origin(page)).toContain('table-with-versions.json');
     dialog = await versions();
     await dialog.getByRole('listitem').filter({ hasText: 'As ordered' }).waitFor();
     await dialog
       .getByRole('listitem')
       .filter({ hasText: 'As ordered' })
-      .getByRole('button', { name: 'Go back to it' })
+      .getByRole('button', { name: 'Go back to this' })
       .click();
     await expect.poll(() => maker.shows('top_length')).toContain('100');
   });

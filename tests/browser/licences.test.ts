@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { BUILT } from '../scripts/chromium.mjs';
 import { type App, complaintsOf, startApp } from './support/app.ts';
 import { violations } from './support/axe.ts';
-import { Maker, words } from './support/maker.ts';
+import { command, Maker, words } from './support/maker.ts';
 
 /** The page of licences: what it names, where it is reached, and that it is there without a network. */
 
@@ -99,11 +99,11 @@ describe('the page of licences', () => {
     await page.reload();
     await new Maker(page).ready();
     await page.context().setOffline(true);
-    await page.getByRole('button', { name: 'Workbooks' }).click();
+    await command(page, 'Workbooks');
     const opened = page.context().waitForEvent('page');
-    await page.getByRole('link', { name: 'Licences' }).click();
+    await page.getByRole('link', { name: 'Licenses' }).click();
     const licences = await opened;
-    expect(await words(licences.getByRole('heading', { level: 1 }))).toBe('Licences');
+    expect(await words(licences.getByRole('heading', { level: 1 }))).toBe('Licenses');
     expect(await licences.locator('tbody tr').count()).toBeGreaterThan(10);
     await page.context().close();
   });

@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
 import { violations } from './support/axe.ts';
-import { Maker } from './support/maker.ts';
+import { activity, command, Maker } from './support/maker.ts';
 
 /** Checked with axe-core against WCAG 2.2 A and AA and its own best practices. */
 
@@ -30,7 +30,7 @@ describe.each(['light', 'dark'] as const)('the app, %s', (colorScheme) => {
     await maker.workbooks();
     expect(await violations(page)).toEqual([]);
     await maker.closeDialog();
-    await page.getByRole('button', { name: 'Functions' }).click();
+    await command(page, 'Functions');
     await page.locator('summary', { hasText: 'BOARDFEET' }).click();
     expect(await violations(page)).toEqual([]);
     await page.context().close();
@@ -42,31 +42,34 @@ describe.each(['light', 'dark'] as const)('what opens over the app, %s', (colorS
     const page = await app.open({ colorScheme, bypassCSP: true });
     const maker = new Maker(page);
     await maker.ready();
-    for (const name of [
-      'Names',
-      'Find',
-      'Keys',
-      'Versions',
-      'This sheet',
-      'New table',
-      'New check',
-      'Larger',
-      'Print',
-      'Shop sheets',
-      'At the bench',
-    ]) {
+    for (const name of ['Names', 'Find and replace', 'Keys', 'Versions']) {
+      await command(page, name);
+      await page.getByRole('dialog', { name }).waitFor();
+      expect([name, await violations(page)]).toEqual([name, []]);
+      await maker.closeDialog();
+    }
+    for (const name of ['New check', 'Menu$', 'Find$', 'Dining table']) {
       await page.getByRole('button', { name: new RegExp(`^${name}`) }).click();
       await page.getByRole('dialog').waitFor();
       expect([name, await violations(page)]).toEqual([name, []]);
       await maker.closeDialog();
     }
+    for (const name of ['Drawing', 'Cut and buy', 'Shop sheets', 'Bench list']) {
+      await activity(page, name);
+      await page.locator('.app-page section').first().waitFor();
+      expect([name, await violations(page)]).toEqual([name, []]);
+    }
+    await command(page, 'Print');
+    await page.locator('.app-page .page').first().waitFor();
+    expect(['Print', await violations(page)]).toEqual(['Print', []]);
+    await activity(page, 'Workbook');
     const cell = await maker.go('top_length');
     await cell.click({ button: 'right' });
     await page.getByRole('menu').waitFor();
     expect(['menu', await violations(page)]).toEqual(['menu', []]);
-    await page.getByRole('menuitem', { name: /^What it is/ }).click();
+    await page.getByRole('menuitem', { name: /^Format/ }).click();
     await page.getByRole('dialog').waitFor();
-    expect(['what it is', await violations(page)]).toEqual(['what it is', []]);
+    expect(['format', await violations(page)]).toEqual(['format', []]);
     await maker.closeDialog();
     await cell.click();
     await page.keyboard.type('=SUM(top_w');
@@ -86,6 +89,7 @@ describe('light and dark', () => {
     expect(await ground()).toBe('rgb(250, 248, 243)');
     await page.emulateMedia({ colorScheme: 'dark' });
     expect(await ground()).toBe('rgb(29, 32, 30)');
+    await page.getByRole('button', { name: 'Menu', exact: true }).click();
     await page.getByLabel('Light or dark').selectOption('Light');
     await expect.poll(ground).toBe('rgb(250, 248, 243)');
     await page.reload();

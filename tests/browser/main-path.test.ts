@@ -32,7 +32,7 @@ afterEach(async () => {
 describe('one number changes', () => {
   it('opens on the dining table, as it came', async () => {
     expect(await page.title()).toContain('Dining table');
-    expect(await words(maker.saved)).toBe('As it came: nothing to save yet');
+    expect(await words(maker.saved)).toBe('Nothing to save yet');
     expect(await maker.shows('top_length')).toMatch(/^\d/);
   });
 
@@ -58,7 +58,7 @@ describe('one number changes', () => {
     await maker.type('table_height', '20');
     await expect.poll(() => maker.checkStates()).not.toEqual(before);
     const worst = page.locator('[data-check][data-state="stop"], [data-check][data-state="care"]');
-    expect(await words(worst.first())).toMatch(/^(Stop|Take care) .+\./);
+    expect(await words(worst.first())).toMatch(/^(Problem|Warning) .+\./);
   });
 
   it('G52 is undone and done again', async () => {

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { activity, command, Maker, words } from './support/maker.ts';
 
 /** Without a network, on a touch screen, and by the keyboard's own help. */
 
@@ -38,14 +38,14 @@ describe('the app', () => {
     await page.keyboard.press('Enter');
     await expect.poll(() => words(free)).toBe('101');
     await maker.untilSaved();
-    await page.getByRole('button', { name: 'Functions' }).click();
+    await command(page, 'Functions');
     await page.getByRole('dialog', { name: 'Functions' }).waitFor();
     await page.reload();
     await maker.ready();
-    await page.getByRole('button', { name: 'At the bench' }).click();
-    await page.getByRole('button', { name: 'One more of Leg, left cut' }).click();
-    await page.getByText('1 of 18 pieces cut').waitFor();
-    await page.keyboard.press('Escape');
+    await activity(page, 'Bench list');
+    await page.getByLabel(/^Leg 1 of 4/).check();
+    await page.getByText(/1 of 18/).waitFor();
+    await activity(page, 'Workbook');
     expect(await maker.shows('top_length')).toContain('96');
     await page.context().close();
   });
@@ -61,7 +61,7 @@ describe('the app', () => {
     const cell = maker.cellAt(maker.place('top_length'));
     await cell.tap();
     const signs = page.getByRole('toolbar', { name: 'Signs' });
-    await page.getByRole('button', { name: 'Edit' }).tap();
+    await page.getByRole('button', { name: 'Keyboard' }).tap();
     const field = page.getByLabel('Entry or formula');
     await field.fill('66');
     await signs.getByRole('button', { name: '⅛' }).tap();
@@ -88,7 +88,7 @@ describe('the app', () => {
     await page.getByRole('menuitem', { name: 'Name …' }).waitFor();
     await touch.send('Input.dispatchTouchEvent', { type: 'touchEnd', touchPoints: [] });
     await page.getByRole('menuitem', { name: 'Name …' }).tap();
-    expect(await page.getByLabel('What formulas call it').inputValue()).toBe('top_width');
+    expect(await page.getByLabel('Name in formulas').inputValue()).toBe('top_width');
     await page.context().close();
   });
 
@@ -120,8 +120,10 @@ describe('the app', () => {
   it('lists its keys', async () => {
     const page = await app.open();
     await new Maker(page).ready();
-    await page.getByRole('button', { name: 'Keys' }).click();
-    expect(await words(page.getByRole('dialog', { name: 'Keys' }))).toContain('turns a reference');
+    await command(page, 'Keys');
+    expect(await words(page.getByRole('dialog', { name: 'Keys' }))).toContain(
+      'changes a reference',
+    );
     await page.context().close();
   });
 });

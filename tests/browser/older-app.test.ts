@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { activity, command, Maker, words } from './support/maker.ts';
 import { keptRecords } from './support/storage.ts';
 
 /** What a browser kept of the first app opens in this one, and a tab of the first app cannot spoil it. */
@@ -101,7 +101,7 @@ const at = (row: number, column: number): Locator =>
 async function open(title: string): Promise<void> {
   const dialog = await new Maker(page).workbooks();
   await dialog.getByRole('button', { name: new RegExp(`^Open: ${title}`) }).click();
-  await page.locator('.book-title', { hasText: title }).waitFor();
+  await page.locator('.top-title', { hasText: title }).waitFor();
 }
 
 describe('a store of the first app', () => {
@@ -112,7 +112,7 @@ describe('a store of the first app', () => {
     const complaints = complaintsOf(page);
     await page.goto(app.address);
     await new Maker(page).ready();
-    await page.locator('.book-title', { hasText: 'Left aside' }).waitFor();
+    await page.locator('.top-title', { hasText: 'Left aside' }).waitFor();
 
     expect(await writeAsFirst('held')).toBe('InvalidStateError');
     expect(await writeAsFirst('anew')).toBe('VersionError');
@@ -125,7 +125,7 @@ describe('a store of the first app', () => {
     expect(await words(at(6, 1))).toBe('1800');
     expect(await words(at(7, 1))).toBe('5');
     expect(await at(1, 1).getAttribute('data-background')).toBe('clay');
-    await page.getByRole('button', { name: 'Versions' }).click();
+    await command(page, 'Versions');
     const versions = page.getByRole('dialog', { name: 'Versions' });
     await versions.getByRole('listitem').filter({ hasText: 'As ordered' }).waitFor();
     await page.keyboard.press('Escape');
@@ -136,8 +136,9 @@ describe('a store of the first app', () => {
     await page.keyboard.press('Escape');
 
     await open('Dining table');
-    await page.getByRole('button', { name: 'At the bench' }).click();
-    const bench = page.getByRole('dialog', { name: 'At the bench' });
+    await activity(page, 'Bench list');
+    const bench = page.locator('.bench-view');
+    await bench.getByLabel('By part').check();
     const apron = bench.locator('.bench-line').filter({ hasText: 'Long apron' });
     await expect.poll(() => words(apron)).toMatch(/2 of 2/);
     expect(complaints).toEqual([]);
@@ -148,11 +149,11 @@ describe('a store of the first app', () => {
     await page.goto(app.address);
     await new Maker(page).ready();
     const notice = page.locator('.notices', { hasText: 'older Kerfbook' });
-    expect(await words(notice)).toContain('Close that tab and load this page again');
+    expect(await words(notice)).toContain('Close that tab and reload this page');
     expect(await writeAsFirst('held')).toBe('written');
     await older.close();
     await page.reload();
     await new Maker(page).ready();
-    await page.locator('.book-title', { hasText: 'Left aside' }).waitFor();
+    await page.locator('.top-title', { hasText: 'Left aside' }).waitFor();
   });
 });

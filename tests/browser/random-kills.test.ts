@@ -7,7 +7,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { patience, times } from '../hostile/times.ts';
 import { type Killable, startKillable } from './support/killable.ts';
-import { documentOf } from './support/maker.ts';
+import { command, documentOf } from './support/maker.ts';
 import { keptRecords } from './support/storage.ts';
 
 /**
@@ -83,17 +83,17 @@ const saying = (page: Page): Promise<{ said: string; shown: readonly string[] }>
 async function openBook(page: Page, address: string): Promise<void> {
   await page.goto(address);
   await page.locator('.ag-row .ag-cell').first().waitFor();
-  await page.locator('.book-title', { hasText: TITLE }).waitFor({ timeout: 10_000 });
+  await page.locator('.top-title', { hasText: TITLE }).waitFor({ timeout: 10_000 });
 }
 
 async function beginBook(page: Page, address: string): Promise<void> {
   await page.goto(address);
   await page.locator('.ag-row .ag-cell').first().waitFor();
-  await page.getByRole('button', { name: 'Workbooks' }).click();
-  await page.getByRole('button', { name: 'New empty workbook' }).click();
-  await page.getByLabel('Its name').fill(TITLE);
+  await command(page, 'Workbooks');
+  await page.getByRole('button', { name: 'New blank workbook' }).click();
+  await page.getByLabel('Workbook name').fill(TITLE);
   await page.keyboard.press('Enter');
-  await page.locator('.book-title', { hasText: TITLE }).waitFor();
+  await page.locator('.top-title', { hasText: TITLE }).waitFor();
   await openBook(page, address);
 }
 
@@ -129,7 +129,7 @@ async function edit(page: Page, sitting: Sitting, roll: (sides: number) => numbe
     const { said, shown } = await saying(page);
     // On a slow machine the last key may still be on its way: then what is said is of the edit before.
     const isThere = shown.every((entry, at) => entry === (next[at] ?? ''));
-    if (isThere && said.startsWith('Saved on this device')) {
+    if (isThere && said.startsWith('Saved ')) {
       sitting.saved = sitting.states.length - 1;
     }
     if (said.startsWith('Not saved')) throw new Error(said);

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Locator } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
-import { words } from './support/maker.ts';
+import { command, origin, words } from './support/maker.ts';
 import { fillDevice, keptRecords, overwrite } from './support/storage.ts';
 import { withMaker } from './support/with-maker.ts';
 
@@ -11,10 +11,10 @@ const here = withMaker();
 
 async function saveAs(name: string): Promise<void> {
   const { page } = here;
-  await page.getByRole('button', { name: 'Save as mine' }).click();
-  await page.getByLabel('Its name').fill(name);
+  await command(page, 'Save as my template');
+  await page.getByLabel('Template name').fill(name);
   await page.keyboard.press('Enter');
-  await page.locator('.book-title', { hasText: name }).waitFor();
+  await page.locator('.top-title', { hasText: name }).waitFor();
 }
 
 /** What a button hands out as a file. */
@@ -63,13 +63,13 @@ describe('a workbook that cannot be opened', () => {
 
     await version.click();
     await dialog.waitFor({ state: 'hidden' });
-    expect(await words(page.locator('.book-title'))).toMatch(/^Ash for the hall, version of /);
+    expect(await words(page.locator('.top-title'))).toMatch(/^Ash for the hall, version of /);
     expect(await maker.shows('top_length')).toBe('98');
     await writes('99');
     // What is on the screen is what goes out.
     const list = await maker.workbooks();
     const open = list.locator('.book-row').filter({ hasText: 'open now' });
-    const out = await fileOf(open.getByRole('button', { name: /^Keep a copy as a file/ }));
+    const out = await fileOf(open.getByRole('button', { name: /^Save a copy as a file/ }));
     expect(JSON.parse(out.text).title).toMatch(/^Ash for the hall, version of /);
     // It is kept on the device, and the bad one as it was.
     await maker.closeDialog();
@@ -162,7 +162,7 @@ describe('one tab alone', () => {
     await writes('99');
     await saveAs('Oak for the hall');
     await startAgain();
-    expect(await words(page.locator('.book-title'))).toBe('Dining table');
+    expect(await words(page.locator('.top-title'))).toBe('Dining table');
     await writes('100');
     const dialog = await maker.workbooks();
     expect(await dialog.getByRole('button', { name: 'Put back: ' }).count()).toBe(3);
@@ -176,12 +176,12 @@ describe('one tab alone', () => {
     for (const title of ['Dining table', 'Oak for the hall', 'Dining table', 'Oak for the hall']) {
       await dialog.getByRole('button', { name: `Open: ${title}` }).dblclick();
       await dialog.waitFor({ state: 'hidden' });
-      expect(await words(page.locator('.book-title'))).toBe(title);
+      expect(await words(page.locator('.top-title'))).toBe(title);
       await writes('98');
       dialog = await maker.workbooks();
     }
     const file = await fileOf(
-      row(dialog, 'Oak for the hall').getByRole('button', { name: /^Keep a copy as a file/ }),
+      row(dialog, 'Oak for the hall').getByRole('button', { name: /^Save a copy as a file/ }),
     );
     for (const many of [1, 2]) {
       await page.getByLabel('Workbook file').setInputFiles({
@@ -189,7 +189,7 @@ describe('one tab alone', () => {
         mimeType: 'application/json',
         buffer: Buffer.from(file.text),
       });
-      await page.locator('.book-origin', { hasText: 'From the file' }).waitFor();
+      await expect.poll(() => origin(page)).toContain('From the file');
       await page.getByRole('dialog').waitFor({ state: 'hidden' });
       await writes(String(100 + many));
       dialog = await maker.workbooks();
@@ -210,9 +210,9 @@ describe('one tab alone', () => {
     }
     await maker.closeDialog();
     for (const _twice of [1, 2]) {
-      await page.getByRole('button', { name: 'Versions' }).click();
+      await command(page, 'Versions');
       const versions = page.getByRole('dialog', { name: 'Versions' });
-      await versions.getByRole('button', { name: 'Go back to it' }).last().click();
+      await versions.getByRole('button', { name: 'Go back to this' }).last().click();
       await versions.waitFor({ state: 'hidden' });
       await maker.untilSaved();
     }
@@ -224,20 +224,20 @@ describe('a full device', () => {
   it('G57 says so when a version is to be kept or gone back to', async () => {
     const { page, maker } = here;
     await writes('97');
-    await page.getByRole('button', { name: 'Versions' }).click();
+    await command(page, 'Versions');
     const dialog = page.getByRole('dialog', { name: 'Versions' });
-    await dialog.getByRole('button', { name: 'Go back to it' }).waitFor();
+    await dialog.getByRole('button', { name: 'Go back to this' }).waitFor();
     await fillDevice(page, true);
-    await dialog.getByRole('button', { name: 'Keep this state' }).click();
-    await dialog.getByLabel('What to call it').fill('As ordered');
+    await dialog.getByRole('button', { name: 'Save a version' }).click();
+    await dialog.getByLabel('Version name').fill('As ordered');
     await page.keyboard.press('Enter');
     expect(await words(dialog.getByRole('alert'))).toMatch(/^Not saved: .*no room left/);
     await dialog.getByRole('button', { name: 'Cancel' }).click();
-    await dialog.getByRole('button', { name: 'Go back to it' }).click();
-    expect(await words(dialog.getByRole('alert'))).toMatch(/^Not gone back: .*no room left/);
+    await dialog.getByRole('button', { name: 'Go back to this' }).click();
+    expect(await words(dialog.getByRole('alert'))).toMatch(/^Nothing was changed: .*no room left/);
     await fillDevice(page, false);
-    await dialog.getByRole('button', { name: 'Keep this state' }).click();
-    await dialog.getByLabel('What to call it').fill('As ordered');
+    await dialog.getByRole('button', { name: 'Save a version' }).click();
+    await dialog.getByLabel('Version name').fill('As ordered');
     await page.keyboard.press('Enter');
     await dialog.getByRole('listitem').filter({ hasText: 'As ordered' }).waitFor();
     await maker.closeDialog();
@@ -250,7 +250,7 @@ describe('a full device', () => {
     await writes('97');
     const list = await maker.workbooks();
     const oak = row(list, 'Oak for the hall');
-    const file = await fileOf(oak.getByRole('button', { name: /^Keep a copy as a file/ }));
+    const file = await fileOf(oak.getByRole('button', { name: /^Save a copy as a file/ }));
     await fillDevice(page, true);
     await list.getByRole('button', { name: 'Open: Dining table' }).click();
     await list.waitFor({ state: 'hidden' });
@@ -260,7 +260,7 @@ describe('a full device', () => {
       mimeType: 'application/json',
       buffer: Buffer.from(file.text),
     });
-    await page.locator('.book-origin', { hasText: 'From the file' }).waitFor();
+    await expect.poll(() => origin(page)).toContain('From the file');
     await list.waitFor({ state: 'hidden' });
     expect(await words(page.locator('.saved-state'))).toMatch(/^Not saved: .*no room left/);
     expect(await maker.shows('top_length')).toBe('97');
