@@ -145,9 +145,10 @@ async function main() {
       `script before the grid is there: ${kB(bytes)} kB compressed with gzip (target ${kB(MOST_SCRIPT)}), ${kB(sent)} kB as it is sent`,
     );
 
-    await page.getByRole('button', { name: 'Workbooks' }).click();
+    await page.getByRole('button', { name: 'Menu', exact: true }).click();
+    await page.getByRole('button', { name: 'Workbooks', exact: true }).click();
     await page.getByLabel('Workbook file').setInputFiles(path);
-    await page.locator('.book-title', { hasText: 'Fifty thousand' }).waitFor({ timeout: 120_000 });
+    await page.locator('.top-title', { hasText: 'Fifty thousand' }).waitFor({ timeout: 120_000 });
     await page.waitForTimeout(2_000);
     await page.evaluate(() => {
       const longest = { ms: 0 };
