@@ -1,28 +1,20 @@
-import { mkdirSync } from 'node:fs';
-import { dirname } from 'node:path';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { openBuiltApp } from './chromium.mjs';
+import { PICTURES, take } from './pictures.mjs';
 
-/** Takes the README's picture: the app as it opens, on the dining table. */
+/** Takes the pictures of the main screens anew, the README's among them. */
 
-const target = fileURLToPath(new URL('../browser/pictures/dining-table.png', import.meta.url));
+const folder = fileURLToPath(new URL('../browser/pictures/', import.meta.url));
 
 const app = await openBuiltApp();
 try {
-  const page = await app.browser.newPage({
-    viewport: { width: 1440, height: 900 },
-    colorScheme: 'light',
-    reducedMotion: 'reduce',
-  });
-  await page.goto(app.address);
-  await page.locator('.ag-cell').first().waitFor();
-  await page.locator('.drawing svg').first().waitFor();
-  await page.evaluate(() => document.fonts.ready);
-  // What comes in late, the drawing and the checks, is there when nothing is asked for any more.
-  await page.waitForLoadState('networkidle');
-  mkdirSync(dirname(target), { recursive: true });
-  await page.screenshot({ path: target });
-  console.log(target);
+  mkdirSync(folder, { recursive: true });
+  for (const picture of PICTURES) {
+    const target = `${folder}${picture.name}.png`;
+    writeFileSync(target, await take(app.browser, app.address, picture));
+    console.log(target);
+  }
 } finally {
   await app.close();
 }
