@@ -9,24 +9,38 @@ const lines = [
   ),
 ].map(([, id = '', , state = '']) => ({ id, state }));
 
-/** Ids in the titles of browser tests. */
-function idsInTitles(): Set<string> {
-  const found = new Set<string>();
-  const folder = join(root, 'tests/browser');
-  for (const file of readdirSync(folder).filter((name) => name.endsWith('.test.ts'))) {
-    const text = readFileSync(join(folder, file), 'utf8');
-    for (const [, ids = ''] of text.matchAll(/(?:\bit|\))\(\s*['"`]((?:G\d\d )+)/g)) {
-      for (const id of ids.trim().split(' ')) found.add(id);
-    }
-  }
-  return found;
-}
+/** What hands do, by id. */
+const hands = [
+  ...readFileSync(join(root, 'apps/grid/CHECKLIST.md'), 'utf8').matchAll(
+    /^\| (Y\d\d) +\| \S.+ \|$/gm,
+  ),
+].map(([, id = '']) => id);
+
+/** The browser tests that bear ids in their titles, each with its text up to the next one. */
+const titled = readdirSync(join(root, 'tests/browser'))
+  .filter((name) => name.endsWith('.test.ts'))
+  .flatMap((file) =>
+    readFileSync(join(root, 'tests/browser', file), 'utf8')
+      .split(/^ {2}(?=it[.(])/m)
+      .flatMap((text) => {
+        const [, ids = ''] = /(?:^it|\))\(\s*['"`]((?:[A-Z]\d{1,2} )+)/.exec(text) ?? [];
+        return ids === '' ? [] : [{ ids: ids.trim().split(' '), text }];
+      }),
+  );
+
+/** Ids of the checklist in the titles of browser tests. */
+const idsInTitles = (): Set<string> =>
+  new Set(titled.flatMap(({ ids }) => ids).filter((id) => /^G\d\d$/.test(id)));
+
+/** What a hand does: a key, the pointer, a finger. */
+const BY_HAND =
+  /\bpress\(|keyboard\.|mouse\.|\.(?:click|dblclick|tap|hover)\(|dispatchTouchEvent|\btype(?:Row)?\(/;
 
 describe('the checklist of the grid', () => {
   const tested = idsInTitles();
 
-  it('has all 64 lines', () => {
-    expect(lines).toHaveLength(64);
+  it('has all 66 lines', () => {
+    expect(lines).toHaveLength(66);
   });
 
   it('has a browser test for every line that says so', () => {
@@ -38,5 +52,22 @@ describe('the checklist of the grid', () => {
     const open = new Set(lines.filter(({ state }) => state === 'not yet').map(({ id }) => id));
     const known = new Set(lines.map(({ id }) => id));
     expect([...tested].filter((id) => open.has(id) || !known.has(id))).toEqual([]);
+  });
+});
+
+describe('what hands do', () => {
+  it('are forty things or more, each named once', () => {
+    expect(hands.length).toBeGreaterThanOrEqual(40);
+    expect(new Set(hands).size).toBe(hands.length);
+  });
+
+  it('have each a browser test with real keys or the pointer', () => {
+    const byHand = titled.filter(({ text }) => BY_HAND.test(text)).flatMap(({ ids }) => ids);
+    expect(hands.filter((id) => !byHand.includes(id))).toEqual([]);
+  });
+
+  it('are all on the list that tests name', () => {
+    const named = titled.flatMap(({ ids }) => ids).filter((id) => /^Y\d\d$/.test(id));
+    expect(named.filter((id) => !hands.includes(id))).toEqual([]);
   });
 });
