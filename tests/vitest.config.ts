@@ -27,6 +27,8 @@ export default defineConfig({
           // waits for its page the other goes on.
           maxWorkers: 2,
           sequence: { groupOrder: 1 },
+          // A browser beside other work is slow at times; which tests needed it is told at the end of `npm test`.
+          retry: 1,
           testTimeout: 120_000,
           hookTimeout: 180_000,
           expect: { poll: { timeout: 20_000 } },

@@ -13,6 +13,27 @@ describe('the count at the end of npm test', () => {
     expect(tally).toMatchObject({ passed: 2, failed: 1, notes: [] });
   });
 
+  it('names what failed, and what passed on a second try only', () => {
+    const message = 'Error: no such cell\n    at some.ts:1';
+    const tests = [
+      { status: 'failed', fullName: 'a', failureMessages: [message, message] },
+      { status: 'passed', fullName: 'b', failureMessages: [message] },
+      { status: 'passed', fullName: 'c', failureMessages: [] },
+    ];
+    const tally = tallyOf('w', {
+      testResults: [{ name: 'some.test.ts', status: 'failed', assertionResults: tests }],
+    });
+    expect(tally).toEqual({
+      workspace: 'w',
+      passed: 2,
+      failed: 1,
+      notes: [
+        'failed: a (some.test.ts): Error: no such cell',
+        'passed on a second try: b (some.test.ts): Error: no such cell',
+      ],
+    });
+  });
+
   it('counts a file that could not run as failed', () => {
     const tally = tallyOf('a', { testResults: [file('passed', 'passed'), file('failed')] });
     expect(tally).toMatchObject({ passed: 1, failed: 1 });

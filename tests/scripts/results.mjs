@@ -41,11 +41,13 @@ export function readTally(workspace, home) {
 }
 
 /**
- * Counts a test runner's report. A file that breaks before its first test has no failed test to
+ * Counts a test runner's report and names what failed: the end of a long log is what gets read. A test that
+ * was tried again and then passed is passed, and named too: something in it hangs on chance. A file that breaks before its first test has no failed test to
  * its name, and a test that is left out proves nothing: both count as failed.
  * @param {string} workspace
  * @param {{ testResults: readonly { name: string, status: string, message?: string,
- *   assertionResults: readonly { status: string, fullName: string }[] }[] }} report
+ *   assertionResults: readonly { status: string, fullName: string,
+ *     failureMessages?: readonly string[] }[] }[] }} report
  * @returns {Tally}
  */
 export function tallyOf(workspace, report) {
@@ -57,6 +59,12 @@ export function tallyOf(workspace, report) {
     const broken = file.status === 'failed' && failed === 0 ? 1 : 0;
     tally.passed += passed;
     tally.failed += failed + left + broken;
+    for (const test of file.assertionResults) {
+      const [first] = test.failureMessages ?? [];
+      if (first === undefined) continue;
+      const how = test.status === 'passed' ? 'passed on a second try' : 'failed';
+      tally.notes.push(`${how}: ${test.fullName} (${file.name}): ${first.split('\n', 1)[0]}`);
+    }
     if (broken > 0) tally.notes.push(`could not run ${file.name}`);
     if (left > 0)
       tally.notes.push(`${left} left out in ${file.name}: a skipped test counts as failed`);
