@@ -58,6 +58,20 @@ describe('words in the grid', () => {
     const whole = page.locator('.whole-words');
     await whole.waitFor();
     expect(await whole.textContent()).toBe(await page.getByLabel('Entry or formula').inputValue());
+    // Once the cells have been scrolled and rest they stand at their cell again.
+    const current = page.locator('.ag-cell.ag-cell-focus');
+    const apart = async (): Promise<number> =>
+      Math.round(((await whole.boundingBox())?.y ?? 0) - ((await current.boundingBox())?.y ?? 0));
+    const before = await apart();
+    for (const by of [12, -12]) {
+      await page
+        .locator('.ag-grid-viewport')
+        .first()
+        .evaluate((one, far) => one.scrollBy(0, far), by);
+      await expect
+        .poll(async () => ((await whole.count()) === 1 ? apart() : undefined))
+        .toBe(before);
+    }
     await press('ArrowLeft');
     await expect.poll(() => whole.count()).toBe(0);
   });

@@ -1,6 +1,9 @@
 import type { Session } from '../session/session.ts';
 import { cellElement, cellPlace } from './highlights.ts';
 
+/** Cells rest when they have not been scrolled for so long, ms. */
+const AT_REST = 120;
+
 /**
  * Words that are cut off in their cell, whole while it is the current one: under the cell, or over it where a
  * number would be covered, or nowhere where either would cover one; the line above the grid has them too.
@@ -11,6 +14,7 @@ export class WholeWords {
   readonly #sheet: string;
   readonly #element = document.createElement('span');
   #frame = 0;
+  #rest = 0;
 
   constructor(host: HTMLElement, session: Session, sheet: string) {
     this.#host = host;
@@ -19,22 +23,32 @@ export class WholeWords {
     this.#element.className = 'whole-words';
     // The cell itself says all of it to a screen reader.
     this.#element.setAttribute('aria-hidden', 'true');
-    // It stands over the cells, and does not go along with them.
-    host.addEventListener('scroll', this.#hide, { capture: true, passive: true });
+    host.addEventListener('scroll', this.#scrolled, { capture: true, passive: true });
   }
 
   stop(): void {
-    cancelAnimationFrame(this.#frame);
     this.#hide();
-    this.#host.removeEventListener('scroll', this.#hide, true);
+    this.#host.removeEventListener('scroll', this.#scrolled, true);
   }
 
-  readonly #hide = (): void => this.#element.remove();
+  #hide(): void {
+    this.#element.remove();
+    cancelAnimationFrame(this.#frame);
+    clearTimeout(this.#rest);
+  }
+
+  /**
+   * It stands over the cells and does not go along with them, so it waits until they rest. Going to a cell that is
+   * out of sight scrolls too, and the last of that may be told after the cell is drawn.
+   */
+  readonly #scrolled = (): void => {
+    this.#hide();
+    this.#rest = window.setTimeout(() => this.follow(), AT_REST);
+  };
 
   /** Looks at the current cell once it is drawn. */
   follow(): void {
-    this.#element.remove();
-    cancelAnimationFrame(this.#frame);
+    this.#hide();
     this.#frame = requestAnimationFrame(() => this.#show());
   }
 
