@@ -15,7 +15,7 @@ export default defineConfig({
         test: {
           name: 'node',
           include: ['{reference,house,hostile}/**/*.test.ts'],
-          testTimeout: 60_000,
+          testTimeout: 300_000,
         },
       },
       {
@@ -29,9 +29,9 @@ export default defineConfig({
           sequence: { groupOrder: 1 },
           // A browser beside other work is slow at times; which tests needed it is told at the end of `npm test`.
           retry: 1,
-          testTimeout: 120_000,
+          testTimeout: 180_000,
           hookTimeout: 180_000,
-          expect: { poll: { timeout: 20_000 } },
+          expect: { poll: { timeout: 40_000 } },
         },
       },
     ],

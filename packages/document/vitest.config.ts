@@ -5,7 +5,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['kerfbook-source'] } },
   test: {
     // A small machine that does other things meanwhile.
-    testTimeout: 60_000,
+    testTimeout: 300_000,
     setupFiles: ['./vitest.seed.ts'],
     // Nothing here keeps or replaces what another test file could meet: modules are read once for all.
     isolate: false,

@@ -5,7 +5,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['kerfbook-source'] } },
   test: {
     // A small machine that does other things meanwhile.
-    testTimeout: 60_000,
+    testTimeout: 300_000,
     include: ['src/**/*.test.ts'],
     reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],
   },

@@ -5,7 +5,7 @@ export default defineConfig({
   ssr: { resolve: { conditions: ['kerfbook-source'] } },
   test: {
     // Property tests run hundreds of workbooks each.
-    testTimeout: 60_000,
+    testTimeout: 300_000,
     setupFiles: ['./vitest.seed.ts'],
     include: ['src/**/*.test.ts'],
     reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],

@@ -23,7 +23,7 @@ describe('jobs that were made by filling boards to the last kerf', () => {
       return plan.bought === boards;
     });
     expect(optimal.length).toBeGreaterThanOrEqual(JOBS.length * 0.9);
-  }, 60_000);
+  });
 
   it('are proven in the end, all that were not at once', async () => {
     const open = JOBS.filter(({ job }) => !planLengths(job).proven);
@@ -33,7 +33,7 @@ describe('jobs that were made by filling boards to the last kerf', () => {
       expect(faultsOf(job, plan)).toEqual([]);
       expect(plan).toMatchObject({ proven: true, bought: boards, cost: boards * 10 });
     }
-  }, 120_000);
+  });
 });
 
 describe('a plan that was looked for further', () => {
@@ -52,7 +52,7 @@ describe('a plan that was looked for further', () => {
     expect(plansAskedIn(() => planLengths(job))).toMatchObject([{ state: 'proven' }]);
     forgetFurther();
     expect(planLengths(job)).toEqual(before);
-  }, 60_000);
+  });
 
   it('tells that no more is done where it is not proven all the same', () => {
     const before = planLengths(job);

@@ -190,7 +190,7 @@ describe('one damaged record of any kind', () => {
       }),
       { numRuns: 20 },
     );
-  }, 60_000);
+  });
 });
 
 describe('a workbook that cannot be opened', () => {

@@ -83,7 +83,7 @@ describe('keeping one workbook', () => {
     state.pieces = 3;
     await vi.waitFor(async () => {
       expect((await store.read(ID))?.record.text).toBe('with 51..');
-    }, 5_000);
+    }, 60_000);
     const kept = await store.read(ID);
     expect(kept?.record.revision).toBe(2);
     expect(kept?.log).toEqual([]);

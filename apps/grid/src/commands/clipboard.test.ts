@@ -282,7 +282,7 @@ describe('cells from elsewhere', () => {
       ),
       { numRuns: 300 },
     );
-  }, 30_000);
+  });
 });
 
 describe('cells as the store keeps them', () => {
