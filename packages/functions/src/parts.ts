@@ -132,10 +132,16 @@ function blocksOf({ rows, heads }: TableArgument): Block[] {
     placed.push(partOf(row, count));
   }
   const places = placeParts(placed, { none, unread: [], nowhere });
+  const wrong = placed.flatMap(({ words = '' }, index) => {
+    const place = places[index];
+    return typeof place === 'object' && 'says' in place ? [{ words, ...place }] : [];
+  });
+  // Where it began says more than what rests on that.
+  const [first = wrong[0]] = wrong.filter(({ rests }) => rests !== true);
+  if (first !== undefined) refuse(first.words, 'places that can be found', first.says);
   return placed.flatMap((part, index) => {
     const place = places[index];
-    if (place === undefined || place === 'nowhere') return [];
-    if ('says' in place) return refuse(part.words ?? '', 'places that can be found', place.says);
+    if (typeof place !== 'object' || 'says' in place) return [];
     const sides = alongAxes(place.turn, part);
     return Array.from({ length: part.count }, (_, copy): Block => {
       const [x, y, z] = cornerOf(place, copy);

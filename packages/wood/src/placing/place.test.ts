@@ -424,9 +424,10 @@ describe('places that cannot be read or found', () => {
   it('parts that go round in a circle, have no place, or are not wanted', () => {
     const a = part('A', { sides: [1, 1, 1], words: 'on B' });
     const b = part('B', { sides: [1, 1, 1], words: 'on A' });
-    expect(says(a, b)).toBe(
-      'A and B are each placed from the other, up. Give one of them a number instead.',
-    );
+    expect(placeParts([a, b])).toEqual([
+      { says: 'A and B are each placed from the other, up. Give one of them a number instead.' },
+      { says: 'The place of B rests on A; look there.', rests: true },
+    ]);
     const nowhere = part('Peg', { sides: [1, 1, 1] });
     const on = (name: string) => part('Cap', { sides: [1, 1, 1], words: `on ${name}` });
     expect(says(nowhere, on('Peg'))).toBe(
@@ -439,8 +440,39 @@ describe('places that cannot be read or found', () => {
     ]);
     expect(placeParts([on('Knob')], { none: [], unread: ['Knob'] })).toEqual([
       {
-        says: 'Cap is placed from Knob, whose row cannot be drawn yet. Put the row of Knob right first.',
+        says: 'The place of Cap rests on Knob; look there.',
+        rests: true,
       },
+    ]);
+  });
+
+  it('is said once, where it began; of what rests on it, only that it does', () => {
+    const cap = part('Cap', { sides: [1, 1, 1], words: 'on Post' });
+    const knob = part('Knob', { sides: [1, 1, 1], words: 'on Cap' });
+    const all = (post: Row['words'], ...others: readonly PartToPlace[]) =>
+      placeParts(
+        [TOP, part('Post', { sides: [1, 1, 1], words: post ?? '' }), cap, knob, ...others],
+        { none: [], unread: ['Foot'] },
+      ).flatMap((place) => (typeof place === 'object' && 'says' in place ? [place.says] : []));
+    const resting = (on: string) =>
+      ['Cap', 'Knob'].map((one) => `The place of ${one} rests on ${on}; look there.`);
+    // What cannot be read, and what can be read and does not fit.
+    expect(all('under Lid')).toEqual([
+      'The place of Post names "Lid", and no part is called that. Type a part\'s name as it stands in the first column.',
+      ...resting('Post'),
+    ]);
+    expect(all('four corners of Top')).toEqual([
+      'The place of Post is for 4 pieces, and its count is 1. Make the count 4, or change the place.',
+      ...resting('Post'),
+    ]);
+    expect(all('on Knob')).toEqual([
+      'Post is placed from parts that are placed from it, up. Give one of them a number instead.',
+      ...resting('Post'),
+    ]);
+    // The row of Foot tells itself why it cannot be read.
+    expect(all('on Foot')).toEqual([
+      'The place of Post rests on Foot; look there.',
+      ...resting('Foot'),
     ]);
   });
 });

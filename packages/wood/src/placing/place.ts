@@ -56,8 +56,16 @@ export interface PlacedGap {
   readonly room: number;
 }
 
-/** What placing a row comes to: its pieces, no place at all, or a sentence about its place. */
-export type Placement = PlacedPart | 'nowhere' | { readonly says: string };
+/** Why a row that asks for a place has none. */
+export interface NoPlace {
+  /** One sentence about its place. */
+  readonly says: string;
+  /** What is wrong is said of another row, which it goes by in the end. */
+  readonly rests?: true;
+}
+
+/** What placing a row comes to: its pieces, no place at all, or why not. */
+export type Placement = PlacedPart | 'nowhere' | NoPlace;
 
 /** Rows that have a name and are not placed: of which none are wanted, and that cannot be read. */
 export interface NotPlaced {
@@ -143,7 +151,7 @@ class Placer {
     return this.#parts.map((part, index): Placement => {
       if (isNowhere(part)) return 'nowhere';
       const placed = attempt(() => this.#placed(part, index));
-      return placed instanceof PlaceFault ? { says: placed.message } : placed;
+      return placed instanceof PlaceFault ? noPlace(placed, part, index) : placed;
     });
   }
 
@@ -179,15 +187,23 @@ class Placer {
     this.#under.push(key);
     const line = attempt(() => this.#workOut(index, axis));
     this.#under.pop();
+    // What it goes by has been asked before: a fault that nobody owns yet is its own.
+    if (line instanceof PlaceFault) line.from ??= { name: this.#nameAt(index), index };
     this.#lines.set(key, line);
     if (line instanceof PlaceFault) throw line;
     return line;
   }
 
   #goesAround(key: string, axis: AxisPlace): PlaceFault {
-    const circle = this.#under.slice(this.#under.indexOf(key));
-    const [one = '', other = ''] = circle.map((each) => this.#nameAt(Number(each.split(' ')[0])));
-    return new PlaceFault(PLACE_SAYS.around(one, circle.length === 2 ? other : one, axis));
+    const circle = this.#under
+      .slice(this.#under.indexOf(key))
+      .map((each) => Number(each.split(' ')[0]));
+    const [first = 0, second = first] = circle;
+    const name = this.#nameAt(first);
+    const other = circle.length === 2 ? this.#nameAt(second) : name;
+    const fault = new PlaceFault(PLACE_SAYS.around(name, other, axis));
+    fault.from = { name, index: first };
+    return fault;
   }
 
   #workOut(index: number, axis: AxisPlace): PlacedLine {
@@ -229,9 +245,7 @@ class Placer {
     const own = this.#nameAt(index);
     if (name === own) throw new PlaceFault(PLACE_SAYS.itself(own));
     const rows = this.#byName.get(name);
-    if (rows === undefined) {
-      throw new PlaceFault(this.#whyNot(name)(own, name));
-    }
+    if (rows === undefined) throw this.#without(own, name);
     const spans = rows.flatMap((row) => this.#ends(own, row, axis));
     const [first] = spans;
     if (first === undefined) throw new Error('a part has a row');
@@ -241,20 +255,22 @@ class Placer {
     ];
   }
 
-  /** Why a part that has no row here has no place. */
-  #whyNot(name: string): (own: string, name: string) => string {
+  /** Why a part goes by another one that has no row here. */
+  #without(own: string, name: string): PlaceFault {
     const { none, nowhere = [] } = this.#others;
-    if (none.includes(name)) return PLACE_SAYS.none;
-    return nowhere.includes(name) ? PLACE_SAYS.nowhere : PLACE_SAYS.broken;
+    if (none.includes(name)) return new PlaceFault(PLACE_SAYS.none(own, name));
+    if (nowhere.includes(name)) return new PlaceFault(PLACE_SAYS.nowhere(own, name));
+    const fault = new PlaceFault(PLACE_SAYS.rests(own, name));
+    fault.from = { name };
+    return fault;
   }
 
   /** The first and the last piece of a row along an axis. */
   #ends(own: string, row: number, axis: AxisPlace): readonly Span[] {
     const part = this.#part(row);
     if (isNowhere(part)) throw new PlaceFault(PLACE_SAYS.nowhere(own, part.name));
-    const words = this.#words.get(row);
-    if (words instanceof PlaceFault) throw new PlaceFault(PLACE_SAYS.broken(own, part.name));
     const { start, step, count } = this.#line(row, axis);
+    const words = this.#wordsOf(row);
     const side = alongAxes(turnOf(part, words), part)[axis];
     return [0, count - 1].map((place) => ({
       low: start + place * step,
@@ -289,8 +305,9 @@ class Placer {
 
   #wordsOf(index: number): PlaceWords | undefined {
     const words = this.#words.get(index);
-    if (words instanceof PlaceFault) throw words;
-    return words;
+    if (!(words instanceof PlaceFault)) return words;
+    words.from ??= { name: this.#nameAt(index), index };
+    throw words;
   }
 
   #part(index: number): PartToPlace {
@@ -302,6 +319,12 @@ class Placer {
   #nameAt(index: number): string {
     return this.#part(index).name;
   }
+}
+
+/** What is wrong is said where it began; of what rests on that, only that it does. */
+function noPlace({ from, message }: PlaceFault, { name }: PartToPlace, index: number): NoPlace {
+  if (from === undefined || from.index === index) return { says: message };
+  return { says: PLACE_SAYS.rests(name, from.name), rests: true };
 }
 
 /** A fault as a value, so that it can be kept. */

@@ -1,7 +1,17 @@
 import { type AxisPlace, axisWord } from './forms.ts';
 
+/** A row with a fault. */
+export interface FaultyRow {
+  readonly name: string;
+  /** Which of the rows that ask for a place; left out where its sizes or count cannot be read. */
+  readonly index?: number;
+}
+
 /** A place that cannot be read or found; its message is the sentence a maker reads. */
 export class PlaceFault extends Error {
+  /** The row where it began; nothing as long as nobody but that row has met it. */
+  from?: FaultyRow;
+
   constructor(says: string) {
     super(says);
     this.name = 'PlaceFault';
@@ -46,8 +56,8 @@ export const PLACE_SAYS = {
       : `${part} and ${other} are each placed from the other, ${axisWord(axis)}. Give one of them a number instead.`,
   nowhere: (part: string, other: string) =>
     `${part} is placed from ${other}, which has no place yet. Give ${other} a place, or x, y and z.`,
-  broken: (part: string, other: string) =>
-    `${part} is placed from ${other}, whose row cannot be drawn yet. Put the row of ${other} right first.`,
+  /** The row that it goes by in the end says itself what is wrong with it. */
+  rests: (part: string, other: string) => `The place of ${part} rests on ${other}; look there.`,
   none: (part: string, other: string) =>
     `${part} is placed from ${other}, of which none are wanted: its count is 0. Name another part.`,
   short: (part: string, length: string, between: readonly string[], room: string) =>

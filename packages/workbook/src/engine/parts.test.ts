@@ -86,6 +86,22 @@ describe('PARTS_OVERLAPS', () => {
     );
   });
 
+  it('says where a place that cannot be found began, and not what rests on it', () => {
+    const heads = HEADS.map((head) => (head === 'turn' ? 'place' : head));
+    const nowhere = Array.from({ length: 6 }, () => null);
+    const rows: readonly Row[] = [
+      heads,
+      ['Rail', 1, 1, 1, 30, ...nowhere, 'on Post'],
+      ['Post', 1, 2, 2, 28, ...nowhere, 'four corners of Foot'],
+      ['Foot', 1, 2, 9, 40, 0, 0, 0, null, null, null, null],
+    ];
+    const book = bookOf({ sheets: { Parts: rows } });
+    expect(book.evaluate('=PARTS_OVERLAPS(A1:L4)', 's1')).toMatchObject({
+      kind: 'error',
+      error: { says: expect.stringContaining('The place of Post is for 4 pieces') },
+    });
+  });
+
   it('finds what asking every pair finds, for random boxes', () => {
     const spot = fc.integer({ min: 0, max: 9 });
     const side = fc.integer({ min: 1, max: 5 });
