@@ -60,9 +60,7 @@ const WAYS: readonly Way[] = [
     'that the browser may clear what is kept',
     async (page, maker) => {
       await maker.type('top_length', '97');
-      // A phone shows it once the pad for numbers is put away.
-      const done = page.getByRole('toolbar', { name: 'Number pad' }).getByText('Done');
-      if ((page.viewportSize()?.width ?? 0) < 600) await done.click();
+      await maker.comeBack();
       return page.locator('.at-risk');
     },
   ],
@@ -90,5 +88,35 @@ describe.each(SIZES)('on a screen of $width by $height', ({ rows, ...viewport })
     expect(await covered(page, rows)).toEqual([]);
     await wouldBeFound(page, notice, rows);
     await context.close();
+  });
+});
+
+describe('that the browser may clear what is kept', () => {
+  it('is told at the next opening and among the workbooks, and never under a finger after a save', async () => {
+    const page = await app.open();
+    const maker = new Maker(page);
+    await maker.ready();
+    const grid = () => page.locator('.sheet-grid').boundingBox();
+    const before = await grid();
+    await maker.type('top_length', '97');
+    await maker.untilSaved();
+    const says = 'This browser may clear saved workbooks';
+    const dialog = await maker.workbooks();
+    await dialog.getByText(says).waitFor();
+    await maker.closeDialog();
+    expect(await page.locator('.at-risk').count()).toBe(0);
+    expect(await grid()).toEqual(before);
+
+    await page.reload();
+    await maker.ready();
+    const notice = page.locator('.at-risk');
+    await notice.getByText(says).waitFor();
+    await notice.getByRole('button', { name: 'Not now' }).click();
+    await page.reload();
+    await maker.ready();
+    // Put off for a week on the page, it goes on standing among the workbooks.
+    await (await maker.workbooks()).getByText(says).waitFor();
+    expect(await notice.count()).toBe(0);
+    await page.context().close();
   });
 });

@@ -107,8 +107,6 @@ describe('pulling a number with the pointer', () => {
     await page.keyboard.type('90');
     await press('Enter');
     expect(await length()).toBe('90');
-    // What is told above the grid moves it: it has to be there first.
-    await page.locator('.at-risk').waitFor();
     const { y: from } = await signOf('top_length');
     await page.mouse.move(x, from);
     await page.mouse.down();

@@ -118,7 +118,9 @@ describe.each(SIZES)('what stands beside the grid, pulled up at $width by $heigh
     const { page } = await opened(viewport, true);
     const maker = new Maker(page);
     await maker.type('top_length', '=1/0');
+    await maker.comeBack();
     await page.locator('.at-risk').waitFor();
+    await maker.go('top_length');
     const side = page.locator('.beside');
     await side.locator('.beside-handle').tap();
     await side.getByText('Rests on').or(side.getByText('Formula')).first().waitFor();

@@ -34,7 +34,7 @@ export interface BookcaseState {
   readonly save: SaveState;
   /** For a reading tab: the writing one has gone, so this one may write. */
   readonly canTakeOver: boolean;
-  /** Whether the browser promised to clear nothing. */
+  /** Whether the browser promised to clear nothing; not looked at before something was saved. */
   readonly keeping: Keeping;
   /** Oldest first. */
   readonly notices: readonly Notice[];

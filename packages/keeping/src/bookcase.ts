@@ -20,10 +20,18 @@ import {
   textOf,
   workingCopy,
 } from './opening.ts';
-import { askToKeep, type StorageManagerLike } from './persistence.ts';
+import { askToKeep, type Keeping, promisedSoFar, type StorageManagerLike } from './persistence.ts';
 import { type BookHead, type BookRecord, KEPT, type Origin, type Values } from './records.ts';
 import type { SaveState } from './save-state.ts';
-import { LAST_OPENED, openAny, openFirst, openStore, owing, type Start } from './starting.ts';
+import {
+  LAST_OPENED,
+  openAny,
+  openFirst,
+  openStore,
+  owing,
+  type Start,
+  wasSaved,
+} from './starting.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
 import { NO_TEMPLATE, writeTrouble } from './trouble.ts';
 import { Versions } from './version-list.ts';
@@ -79,7 +87,12 @@ export class Bookcase {
   readonly #unwritten = new Map<string, Unwritten>();
   #turn: Promise<unknown> = Promise.resolve();
 
-  private constructor(input: BookcaseInput, store: BookStore, { opened, hold }: Start) {
+  private constructor(
+    input: BookcaseInput,
+    store: BookStore,
+    { opened, hold }: Start,
+    keeping: Keeping,
+  ) {
     this.#input = input;
     this.store = store;
     this.templates = input.templates;
@@ -90,7 +103,7 @@ export class Bookcase {
       current: currentOf(opened, hold),
       save: stateOf(this.#keeper, hold),
       canTakeOver: false,
-      keeping: 'unknown',
+      keeping,
       notices: [],
       listAsked: 0,
     });
@@ -109,7 +122,10 @@ export class Bookcase {
     // What a tab keeps for itself alone nobody else can write.
     const locks = store.lasting ? input.locks : undefined;
     const start = await openFirst(store, input.templates, locks, now());
-    const bookcase = new Bookcase({ ...input, locks }, store, start);
+    // Known before the page is drawn: what is told of it must not come under a finger.
+    const saved = await wasSaved(store, start.opened);
+    const keeping = saved ? await promisedSoFar(input.storage) : 'unknown';
+    const bookcase = new Bookcase({ ...input, locks }, store, start, keeping);
     if (trouble !== undefined) bookcase.notice(trouble);
     await bookcase.#tellFailed(start.failed);
     return bookcase;

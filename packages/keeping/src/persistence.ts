@@ -9,6 +9,16 @@ export interface StorageManagerLike {
   persist?(): Promise<boolean>;
 }
 
+/** Whether it was promised before, without asking for it. */
+export async function promisedSoFar(storage: StorageManagerLike | undefined): Promise<Keeping> {
+  try {
+    if (storage?.persisted === undefined) return 'unknown';
+    return (await storage.persisted()) ? 'promised' : 'atRisk';
+  } catch {
+    return 'unknown';
+  }
+}
+
 /** Asks the browser for that promise. Some ask the maker first, so call it after a first save. */
 export async function askToKeep(storage: StorageManagerLike | undefined): Promise<Keeping> {
   if (storage?.persisted === undefined || storage.persist === undefined) return 'unknown';

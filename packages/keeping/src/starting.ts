@@ -94,6 +94,21 @@ export async function startWith(
   return undefined;
 }
 
+/** Whether this device holds work of its maker; templates that were only looked at are none. */
+export async function wasSaved(store: BookStore, { savedAt }: Opened): Promise<boolean> {
+  if (!store.lasting) return false;
+  if (savedAt !== undefined) return true;
+  try {
+    // Whoever never turned to another workbook has none: the list is not read at a first start.
+    if ((await store.get(LAST_OPENED)) === undefined) return false;
+    const heads = await store.list();
+    return heads.some(({ origin, revision }) => revision > 0 || origin.kind !== 'template');
+  } catch {
+    // What cannot be read is told of where it is opened and listed.
+    return false;
+  }
+}
+
 /** An opened workbook that is not on the device, and goes there with its first edit. */
 export function owing(opened: Opened, owed: Owed, trouble?: string): Opened {
   const { savedAt: _none, ...rest } = opened;

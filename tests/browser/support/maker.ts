@@ -125,6 +125,13 @@ export class Maker {
     await this.saved.getByText(/^Saved \d\d:\d\d$/).waitFor();
   }
 
+  /** Leaves once everything is kept, and opens the app anew. */
+  async comeBack(): Promise<void> {
+    await this.untilSaved();
+    await this.page.reload();
+    await this.ready();
+  }
+
   async workbooks(): Promise<Locator> {
     await command(this.page, 'Workbooks');
     const dialog = this.page.getByRole('dialog', { name: 'Workbooks' });

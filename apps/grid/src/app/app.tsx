@@ -69,6 +69,8 @@ const Functions = later(async () => {
 export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   const { current, keeping } = useBookcase(bookcase);
   const session = useMemo(
+  // Told at an opening only: after the first save it would come under a finger that is about to press.
+  const [cameAtRisk] = useState(keeping === 'atRisk');
     () =>
       new Session({
         book: current.book,
@@ -264,7 +266,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
           </main>
         )}
       </div>
-      {keeping === 'atRisk' ? (
+      {cameAtRisk ? (
         <Suspense fallback={null}>
           <AtRisk bookcase={bookcase} onDismiss={() => session.focusGrid()} />
         </Suspense>

@@ -3,6 +3,10 @@ import { useEffect, useState } from 'react';
 import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
 
+/** What a browser without the promise may do. */
+export const MAY_CLEAR =
+  'This browser may clear saved workbooks when the device runs short of space.';
+
 const WEEK = 7 * 24 * 60 * 60 * 1000;
 const KEY = 'toldAtRisk';
 
@@ -32,7 +36,7 @@ export default function AtRisk({ bookcase, onDismiss }: AtRiskProps) {
   return (
     <div className="notices at-risk" role="status">
       <p>
-        <span>This browser may clear saved workbooks when the device runs short of space.</span>
+        <span>{MAY_CLEAR}</span>
         <span className="actions">
           <button
             type="button"

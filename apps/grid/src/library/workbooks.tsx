@@ -7,6 +7,7 @@ import {
   newFurnitureBook,
 } from '@kerfbook/keeping/shelf';
 import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
+import { MAY_CLEAR } from './at-risk.tsx';
 import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
@@ -27,7 +28,7 @@ interface WorkbooksProps {
 /** Every workbook on this device: what is built in, the maker's own, and the trash. */
 export default function Workbooks(props: WorkbooksProps) {
   const { bookcase, apply, onSaveAs, onFiles, onOpened, onClose, unasked } = props;
-  useBookcase(bookcase);
+  const { keeping } = useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
   const [beginning, setBeginning] = useState<'furniture' | 'blank'>();
@@ -74,6 +75,9 @@ export default function Workbooks(props: WorkbooksProps) {
           Save as my template
         </button>
       </p>
+      {keeping === 'atRisk' ? (
+        <p className="may-clear">{MAY_CLEAR} Save copies of yours as files.</p>
+      ) : null}
       {beginning === undefined ? null : (
         <NewBook
           key={beginning}
