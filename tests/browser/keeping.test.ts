@@ -288,6 +288,7 @@ describe('earlier states of a workbook', () => {
     let dialog = await versions();
     // What it was when it was opened.
     expect(await dialog.getByRole('listitem').count()).toBe(1);
+    expect(await words(dialog.locator('time'))).toMatch(/^\d{1,2} [A-Z][a-z]+ \d{4}, \d\d:\d\d$/);
     await dialog.getByRole('button', { name: 'Save a version' }).click();
     await page.getByLabel('Version name').fill('As ordered');
     await page.keyboard.press('Enter');

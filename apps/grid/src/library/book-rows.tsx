@@ -4,7 +4,6 @@ import {
   type Done,
   type Listing,
   NO_TEMPLATE,
-  timeOfDay,
   workingCopyId,
 } from '@kerfbook/keeping';
 import {
@@ -19,6 +18,7 @@ import { type ReactNode, Suspense, useState } from 'react';
 import { later } from '../page/later.tsx';
 import { download } from '../storage/download.ts';
 import { keepCopy } from './keep-copy.ts';
+import { momentOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 import { originSentence } from './origin.ts';
 
@@ -331,14 +331,6 @@ function focus(button: HTMLButtonElement | null): void {
 
 /** A moment between words; nothing where it is not known. */
 function since(at: number, before: string, after = ''): string {
-  return at === 0 ? '' : `${before}${day(at)}, ${timeOfDay(at)}${after}`;
-}
-
-/** `25 Nov 2026`: the same whatever the device's language, as the app's words are. */
-function day(at: number): string {
-  return new Date(at).toLocaleDateString('en-GB', {
-    day: 'numeric',
-    month: 'short',
-    year: 'numeric',
-  });
+  const moment = momentOf(at);
+  return moment === '' ? '' : `${before}${moment}${after}`;
 }

@@ -5,6 +5,7 @@ import { useCallback, useEffect, useState } from 'react';
 import { download } from '../storage/download.ts';
 import { Press } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
+import { momentsOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 
 interface VersionsProps {
@@ -57,6 +58,7 @@ export default function VersionsDialog(props: VersionsProps) {
     else setSays(result.says);
   };
 
+  const moments = momentsOf((heads ?? []).map(({ at }) => at));
   return (
     <Dialog title="Versions" onClose={onClose}>
       <p className="quiet">
@@ -108,9 +110,10 @@ export default function VersionsDialog(props: VersionsProps) {
       {heads === undefined ? <p className="quiet">Reading the list …</p> : null}
       {heads?.length === 0 ? <p className="quiet">No versions yet.</p> : null}
       <ul className="versions">
-        {heads?.map((head) => {
+        {heads?.map((head, i) => {
           const name = head.name ?? 'Autosaved';
-          const when = new Date(head.at).toLocaleString();
+          const when = moments[i] ?? '';
+          const which = when === '' ? name : `${name}, ${when}`;
           return (
             <li key={head.key}>
               <span>
@@ -118,17 +121,9 @@ export default function VersionsDialog(props: VersionsProps) {
                 <time dateTime={new Date(head.at).toISOString()}>{when}</time>
               </span>
               <span className="actions">
-                <Press
-                  name={`${name}, ${when}`}
-                  does="Compare with now"
-                  onPress={() => void compare(head)}
-                />
+                <Press name={which} does="Compare with now" onPress={() => void compare(head)} />
                 {mayChange && !locked ? (
-                  <Press
-                    name={`${name}, ${when}`}
-                    does="Go back to this"
-                    onPress={() => void goBack(head)}
-                  />
+                  <Press name={which} does="Go back to this" onPress={() => void goBack(head)} />
                 ) : null}
               </span>
               {compared?.head.key === head.key ? <Compare {...compared} /> : null}
