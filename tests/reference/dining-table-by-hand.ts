@@ -23,6 +23,10 @@ export interface Table {
   readonly joint_loss: number;
   readonly widest_board: number;
   readonly at_once: number;
+  readonly clamp_spacing: number;
+  readonly clamp_end: number;
+  readonly clamp_pressure: number;
+  readonly clamp_rating: number;
   readonly moisture_build: number;
   readonly dry_temperature: number;
   readonly dry_humidity: number;
@@ -82,13 +86,19 @@ const RINGS: Readonly<Record<string, number>> = { flat: 0, rift: 45, quarter: 90
 /** NHLA rough thicknesses are the name itself: 8/4 is 2 in. */
 const ROUGH: Readonly<Record<string, number>> = { '8/4': 2, '10/4': 2.5 };
 
+/** What is left of them once both faces are planed, as they are glued: NHLA rules, 10/4 from memory. */
+const PLANED: Readonly<Record<string, number>> = { '8/4': 1.75, '10/4': 2.25 };
+
 const up = (value: number): number => Math.ceil(value - 1e-9);
 const down = (value: number): number => Math.floor(value + 1e-9);
 
 export function tableOf(t: Table): Readonly<Record<string, number>> {
   const wood = WOODS[t.species];
   const rough = ROUGH[t.rough_quarters];
-  if (wood === undefined || rough === undefined) throw new Error('not in the tables of this test');
+  const planed = PLANED[t.rough_quarters];
+  if (wood === undefined || rough === undefined || planed === undefined) {
+    throw new Error('not in the tables of this test');
+  }
   const turn = ((RINGS[t.cut] ?? 0) * Math.PI) / 180;
   const rate = wood.ct * Math.cos(turn) ** 2 + wood.cr * Math.sin(turn) ** 2;
   const dry = emc(t.dry_temperature, t.dry_humidity);
@@ -98,6 +108,8 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
   const boards = up((t.top_width - t.joint_loss) / (t.widest_board - t.joint_loss));
   let stages = 0;
   for (let joined = 1; joined < boards; joined *= t.at_once) stages += 1;
+  const force = t.top_length * planed * t.clamp_pressure;
+  const spaced = up((t.top_length - 2 * t.clamp_end) / t.clamp_spacing) + 1;
   const clear = t.top_length - 2 * t.overhang_end - 2 * t.leg_size;
   const supports = up(clear / t.support_gap) - 1;
   const deepest = supports > 0 ? Math.max(t.apron_width, t.support_width) : t.apron_width;
@@ -118,6 +130,9 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     panel_boards: boards,
     panel_board_width: (t.top_width + (boards - 1) * t.joint_loss) / boards,
     glue_stages: stages,
+    clamp_force: force,
+    clamp_count_spaced: spaced,
+    clamp_count: Math.max(spaced, up(force / t.clamp_rating)),
     boardfeet_net: net,
     boardfeet_buy: buy,
     cost_top_wood: buy * t.wood_price,
