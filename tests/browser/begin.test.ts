@@ -94,6 +94,73 @@ describe('the box that finds anything', () => {
   });
 });
 
+describe('a box that is loaded late', () => {
+  /** Opens the app anew and holds back one of its parts until told. */
+  async function held(part: RegExp): Promise<() => void> {
+    const { page, maker } = atHand;
+    let letGo: () => void = () => undefined;
+    const told = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    await page.route(part, async (route) => {
+      await told;
+      await route.continue();
+    });
+    await page.reload();
+    await maker.ready();
+    await maker.go('top_length');
+    return letGo;
+  }
+
+  const editor = () => atHand.page.locator('.ag-cell :is(input, textarea)').count();
+
+  it('has what was typed before it came, Enter as well, and no cell has', async () => {
+    const { page, maker } = atHand;
+    const letGo = await held(/\/assets\/find-anything-.*\.js/);
+    await page.keyboard.press('ControlOrMeta+f');
+    await page.keyboard.type('tabel');
+    for (let i = 0; i < 2; i += 1) await page.keyboard.press('Backspace');
+    expect(await editor()).toBe(0);
+    letGo();
+    const box = page.getByRole('combobox', { name: 'What to find' });
+    await box.waitFor();
+    await page.keyboard.type('le_height');
+    expect(await box.inputValue()).toBe('table_height');
+    await page.keyboard.press('Escape');
+    expect(await maker.shows('top_length')).toBe('84');
+  });
+
+  it('goes where Enter was to lead, and not at all after Escape', async () => {
+    const { page, maker } = atHand;
+    const here = () => page.locator('.go-to input').inputValue();
+    const letGo = await held(/\/assets\/find-anything-.*\.js/);
+    await page.keyboard.press('ControlOrMeta+f');
+    await page.keyboard.type('pri');
+    await page.keyboard.press('Escape');
+    await page.keyboard.type('96');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('ControlOrMeta+f');
+    await page.keyboard.type('table_height');
+    await page.keyboard.press('Enter');
+    letGo();
+    await expect.poll(here).toBe('table_height');
+    expect(await maker.shows('top_length')).toBe('96');
+  });
+
+  it('has it in its first field', async () => {
+    const { page } = atHand;
+    const letGo = await held(/\/assets\/find-(?!anything)[^/]*\.js/);
+    await page.keyboard.press('ControlOrMeta+h');
+    await page.keyboard.type('le');
+    letGo();
+    const field = page.getByRole('dialog', { name: 'Find and replace' }).getByLabel('Find');
+    await field.waitFor();
+    await page.keyboard.type('gs');
+    expect(await field.inputValue()).toBe('legs');
+    expect(await editor()).toBe(0);
+  });
+});
+
 describe('undo and redo', () => {
   it('Y42 say what they would do', async () => {
     const { page, maker } = atHand;

@@ -26,6 +26,7 @@ import { useSession, useSessionBehind } from '../page/use-session.ts';
 import { mayPlace } from '../session/pointing.ts';
 import { Session } from '../session/session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
+import { KeysAhead, NOTHING_AHEAD } from '../tools/keys-ahead.tsx';
 import { SheetTools } from '../tools/sheet-tools.tsx';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
@@ -68,9 +69,9 @@ const Functions = later(async () => {
 /** The whole app on one workbook; another workbook is another session. */
 export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   const { current, keeping } = useBookcase(bookcase);
-  const session = useMemo(
   // Told at an opening only: after the first save it would come under a finger that is about to press.
   const [cameAtRisk] = useState(keeping === 'atRisk');
+  const session = useMemo(
     () =>
       new Session({
         book: current.book,
@@ -136,6 +137,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useBench(session);
   useParts(session);
   const noTool = useCallback(() => setTool(undefined), []);
+  const ahead = useRef(NOTHING_AHEAD);
   // Once the dialog is gone that led to another workbook, its cells take the keys.
   const newest = useRef(session);
   newest.current = session;
@@ -279,7 +281,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
         onOpened={toGrid}
       />
       {tool === undefined ? null : (
-        <Suspense fallback={null}>
+        <Suspense fallback={<KeysAhead ahead={ahead} onClose={noTool} />}>
           {tool === 'menu' ? (
             <RareMenu bookcase={bookcase} commands={menuCommands(ways)} onClose={noTool} />
           ) : null}
@@ -287,13 +289,14 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             <FindAnything
               session={session}
               commands={allCommands(ways)}
+              ahead={ahead}
               onFunction={readFunction}
               onReplace={() => openTool('replace')}
               onGo={toWorkbook}
               onClose={noTool}
             />
           ) : null}
-          {tool === 'replace' ? <Find session={session} onClose={noTool} /> : null}
+          {tool === 'replace' ? <Find session={session} ahead={ahead} onClose={noTool} /> : null}
           {tool === 'names' ? <Names session={session} onClose={noTool} /> : null}
           {tool === 'keys' ? <Keys onClose={noTool} /> : null}
         </Suspense>

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useId, useRef } from 'react';
+import { type ReactNode, useEffect, useId, useLayoutEffect, useRef } from 'react';
 
 interface DialogProps {
   readonly title: string;
@@ -20,7 +20,8 @@ export function Dialog({ title: says, onClose, children }: DialogProps) {
   const element = useRef<HTMLDialogElement>(null);
   const title = useRef<HTMLHeadingElement>(null);
   const heading = useId();
-  useEffect(() => {
+  // It takes the keys as soon as it is there.
+  useLayoutEffect(() => {
     const dialog = element.current;
     dialog?.showModal();
     // The browser's own choice is the button that closes it: what one types into comes first, and
@@ -28,6 +29,9 @@ export function Dialog({ title: says, onClose, children }: DialogProps) {
     const field = dialog?.querySelector<HTMLElement>(FIELDS);
     (field ?? title.current)?.focus({ preventScroll: true });
     if (field instanceof HTMLInputElement) field.select();
+  }, []);
+  useEffect(() => {
+    const dialog = element.current;
     return () => dialog?.close();
   }, []);
   return (

@@ -1,4 +1,4 @@
-import { type ReactNode, useEffect, useRef } from 'react';
+import { type ReactNode, useEffect, useLayoutEffect, useRef } from 'react';
 
 interface PopoverProps {
   readonly className: string;
@@ -11,9 +11,10 @@ interface PopoverProps {
 /** A dialog without a head: its first control has the keys, and Escape or a press beside it closes it. */
 export function Popover({ className, label, onClose, children }: PopoverProps) {
   const element = useRef<HTMLDialogElement>(null);
+  // It takes the keys as soon as it is there.
+  useLayoutEffect(() => element.current?.showModal(), []);
   useEffect(() => {
     const dialog = element.current;
-    dialog?.showModal();
     return () => dialog?.close();
   }, []);
   return (

@@ -1,13 +1,24 @@
-import { useEffect, useId, useMemo, useRef, useState } from 'react';
+import {
+  type RefObject,
+  useEffect,
+  useId,
+  useLayoutEffect,
+  useMemo,
+  useRef,
+  useState,
+} from 'react';
 import { Popover } from '../library/popover.tsx';
 import type { Command } from '../page/commands.ts';
 import type { Session } from '../session/session.ts';
 import { type Found, findAnything } from './finding.ts';
+import { type Ahead, NOTHING_AHEAD } from './keys-ahead.tsx';
 import './find-anything.css';
 
 interface FindAnythingProps {
   readonly session: Session;
   readonly commands: readonly Command[];
+  /** What was typed before it was there. */
+  readonly ahead: RefObject<Ahead>;
   readonly onFunction: (name: string) => void;
   readonly onReplace: () => void;
   /** Back to the workbook's cells, which take the keys. */
@@ -17,7 +28,7 @@ interface FindAnythingProps {
 
 /** One box for all there is: cells, names, sheets, functions and commands; Enter goes there. */
 export default function FindAnything(props: FindAnythingProps) {
-  const { session, commands, onFunction, onReplace, onGo, onClose } = props;
+  const { session, commands, ahead, onFunction, onReplace, onGo, onClose } = props;
   const list = useRef<HTMLDivElement>(null);
   const [wanted, setWanted] = useState('');
   const [chosen, setChosen] = useState(0);
@@ -49,6 +60,14 @@ export default function FindAnything(props: FindAnythingProps) {
         one.does();
     }
   };
+  // biome-ignore lint/correctness/useExhaustiveDependencies: once, when it comes.
+  useLayoutEffect(() => {
+    const { text, isEntered } = ahead.current;
+    ahead.current = NOTHING_AHEAD;
+    if (text === '') return;
+    setWanted(text);
+    if (isEntered) take(findAnything(session.settled(), commands, text)[0]);
+  }, []);
   const steps: Readonly<Record<string, number>> = { ArrowDown: 1, ArrowUp: -1 };
   return (
     <Popover className="find-anything" label="Find" onClose={onClose}>

@@ -1,7 +1,8 @@
-import { useId, useMemo, useState } from 'react';
+import { type RefObject, useId, useLayoutEffect, useMemo, useState } from 'react';
 import { changeable, findAll, replaceAll } from '../commands/find.ts';
 import { Dialog } from '../library/dialog.tsx';
 import type { Session } from '../session/session.ts';
+import { type Ahead, NOTHING_AHEAD } from './keys-ahead.tsx';
 import '../styles/menu.css';
 
 const SHOWN = 60;
@@ -10,15 +11,23 @@ const WHERE = { entry: '', value: 'shown', remark: 'remark' } as const;
 /** Looks for a text on all sheets, in entries, shown values and remarks, and replaces it (G60). */
 export default function Find({
   session,
+  ahead,
   onClose,
 }: {
   readonly session: Session;
+  /** What was typed before it was there. */
+  readonly ahead: RefObject<Ahead>;
   readonly onClose: () => void;
 }) {
   const { book } = session;
   const [wanted, setWanted] = useState('');
   const [by, setBy] = useState('');
   const [changes, setChanges] = useState(0);
+  useLayoutEffect(() => {
+    const { text } = ahead.current;
+    ahead.current = NOTHING_AHEAD;
+    if (text !== '') setWanted(text);
+  }, [ahead]);
   const id = useId();
   const matches = useMemo(
     () => (changes < 0 ? [] : findAll(book, wanted.trim())),
