@@ -21,7 +21,7 @@ describe('what the last change did', () => {
     await atHand.maker.go('top_length');
     await atHand.page.keyboard.type('96');
     await press('Enter');
-    await expect.poll(() => words(says())).toBe('top_length 84 → 96');
+    await expect.poll(() => words(says())).toBe('Length of the top top_length 84 → 96');
     expect(await words(line('Price'))).toBe('Price $3,819.70 → $4,202.11 +$382.41');
     expect(await words(line('Weight of the top'))).toBe(
       'Weight of the top top_weight 115.8 → 132.3 +16.5 lb',
@@ -29,7 +29,9 @@ describe('what the last change did', () => {
     const check = fold().locator('.did-check');
     expect(await words(check)).toContain('The aprons are stiff enough');
     expect(await check.getAttribute('data-state')).toBe('care');
-    await expect.poll(told).toMatch(/^top_length 84 to 96\. Price \$3,819\.70 to \$4,202\.11\./);
+    await expect
+      .poll(told)
+      .toMatch(/^Length of the top 84 to 96\. Price \$3,819\.70 to \$4,202\.11\./);
     // Reached with keys alone, and on to the cell on its sheet, which says what it was.
     await line('Price').getByRole('button').focus();
     await press('Enter');
@@ -48,25 +50,25 @@ describe('what the last change did', () => {
       .waitFor({ state: 'detached' });
     expect(await words(line('Deposit'))).toMatch(/^Deposit \$/);
     await fold().getByRole('button', { name: 'Undo this' }).click();
-    await expect.poll(() => words(says())).toBe('Undone: top_length 96 → 84');
+    await expect.poll(() => words(says())).toBe('Undone: Length of the top top_length 96 → 84');
     expect(await words(line('Price'))).toBe('Price $4,202.11 → $3,819.70 −$382.41');
     await fold().getByRole('button', { name: 'Redo this' }).click();
-    await expect.poll(() => words(says())).toBe('Redone: top_length 84 → 96');
+    await expect.poll(() => words(says())).toBe('Redone: Length of the top top_length 84 → 96');
   });
 
   it('Y36 stays beside the next one where it is kept, and is undone with what followed', async () => {
     await atHand.maker.type('top_length', '96');
-    await expect.poll(() => words(says().first())).toBe('top_length 84 → 96');
+    await expect.poll(() => words(says().first())).toBe('Length of the top top_length 84 → 96');
     await fold().getByRole('button', { name: 'Keep this beside' }).click();
     await atHand.maker.type('top_width', '40');
     await expect
       .poll(() => says().allTextContents())
-      .toEqual(['top_length 84 → 96', 'top_width 42 → 40']);
+      .toEqual(['Length of the top top_length 84 → 96', 'Width of the top top_width 42 → 40']);
     const kept = fold().locator('.did[data-kept="true"]');
     await kept.getByRole('button', { name: 'Undo this and 1 later change' }).click();
     await expect
       .poll(() => says().allTextContents())
-      .toEqual(['top_length 84 → 96', '2 changes undone']);
+      .toEqual(['Length of the top top_length 84 → 96', '2 changes undone']);
     expect(await kept.getByRole('button', { name: 'Undone already' }).isDisabled()).toBe(true);
     await kept.getByRole('button', { name: 'Dismiss' }).click();
     expect(await says().allTextContents()).toEqual(['2 changes undone']);

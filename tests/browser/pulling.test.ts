@@ -45,7 +45,7 @@ describe('pulling a number with the pointer', () => {
     expect(await shows('price')).not.toBe(price);
     // What it does is listed meanwhile, with the newest value, and nothing of that is a step yet.
     const did = page.locator('.fold-did');
-    await expect.poll(() => words(did)).toContain(`top_length 84 → ${now}`);
+    await expect.poll(() => words(did)).toContain(`Length of the top top_length 84 → ${now}`);
     expect(await words(did)).toMatch(/Price \$3,819\.70 → \$\d,\d{3}\.\d\d \+\$/);
     expect(await did.getByRole('button', { name: /^Undo/ }).count()).toBe(0);
     expect(await words(page.locator('.cell-kind'))).toBe('24 to 168 in, by 1 in');
@@ -63,10 +63,10 @@ describe('pulling a number with the pointer', () => {
     await page.mouse.move(x + 420, y, { steps: 4 });
     await expect.poll(length).not.toBe('168');
     const last = await length();
-    await expect.poll(() => words(did)).toContain(`top_length 84 → ${last}`);
+    await expect.poll(() => words(did)).toContain(`Length of the top top_length 84 → ${last}`);
     await page.mouse.up();
     await did.getByRole('button', { name: 'Undo this' }).waitFor();
-    expect(await words(did)).toContain(`top_length 84 → ${last}`);
+    expect(await words(did)).toContain(`Length of the top top_length 84 → ${last}`);
     await maker.untilSaved();
     await press('Control+z');
     expect(await length()).toBe('84');

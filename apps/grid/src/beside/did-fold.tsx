@@ -37,13 +37,25 @@ export function DidFold({ session, onGo }: DidFoldProps) {
   );
 }
 
+/** What was changed; the name, for those who write formulas, quieter behind the label. */
+function DidSays({ digest: { says, named } }: { readonly digest: Digest }) {
+  if (named === undefined) return says;
+  const { name, after } = named;
+  return (
+    <>
+      {says.slice(0, after)} <span className="did-name">{name}</span>
+      {says.slice(after)}
+    </>
+  );
+}
+
 interface DidProps extends DidFoldProps {
   readonly digest: Digest;
   readonly isKept: boolean;
 }
 
 function Did({ session, digest, isKept, onGo }: DidProps) {
-  const { id, says, lines, first, turned, more, since, others } = digest;
+  const { id, lines, first, turned, more, since, others } = digest;
   const [opened, setOpened] = useState<number>();
   const all = opened === id;
   const head = useId();
@@ -57,7 +69,7 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
   return (
     <section ref={within} className="did" aria-labelledby={head} data-kept={isKept}>
       <h3 id={head} className="did-says">
-        {says}
+        <DidSays digest={digest} />
       </h3>
       {lines.length + turned.length === 0 ? <p className="quiet">No results changed.</p> : null}
       <table className="did-lines">

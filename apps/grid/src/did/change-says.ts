@@ -1,11 +1,27 @@
-import type { CellChange, CellDocument, CellIds, Change, OpenWorkbook } from '@kerfbook/workbook';
+import type {
+  At,
+  CellChange,
+  CellDocument,
+  CellIds,
+  Change,
+  OpenWorkbook,
+} from '@kerfbook/workbook';
 import { changeInWords } from '../library/change-words.ts';
+import { nameBeside, wordsFor } from '../page/words-for.ts';
 import type { Effect, Way } from '../session/effects.ts';
 
 /** What was changed, in words, and the cell where that was one cell. */
 interface ChangeSays {
   readonly says: string;
   readonly of?: CellIds;
+  readonly named?: Named;
+}
+
+/** A name that is set behind the words that a maker knows the cell by. */
+export interface Named {
+  readonly name: string;
+  /** So many letters of the sentence stand before it. */
+  readonly after: number;
 }
 
 const BEFORE: Readonly<Record<Way, string>> = {
@@ -14,7 +30,7 @@ const BEFORE: Readonly<Record<Way, string>> = {
   again: 'Redone: ',
 };
 
-/** The first line of what a change did: `top_length 84 → 96`, `Undone: pasted 12 cells`. */
+/** The first line of what a change did: `Length of the top 84 → 96`, `Undone: pasted 12 cells`. */
 export function changeSays(effect: Effect, book: OpenWorkbook): ChangeSays {
   const { way, said, steps, changes } = effect;
   if (steps.length > 1) return { says: stepsSay(way, steps.length) };
@@ -26,8 +42,7 @@ export function changeSays(effect: Effect, book: OpenWorkbook): ChangeSays {
   const cells = changes.flatMap((change) => (change.change === 'cells' ? cellsOf(change) : []));
   const [only] = cells;
   if (only !== undefined && changes.every(isOfCells)) {
-    if (cells.length === 1)
-      return { says: `${before}${cellSays(only, effect, book)}`, of: only.ids };
+    if (cells.length === 1) return { ...oneSays(only, effect, book, before), of: only.ids };
     return { says: words(said ?? `${cells.length} cells changed`) };
   }
   if (said !== undefined) return { says: words(said) };
@@ -54,16 +69,25 @@ interface ChangedCell {
 const cellsOf = ({ sheet, cells }: Change & { readonly change: 'cells' }): readonly ChangedCell[] =>
   cells.map(({ row, column, cell }: CellChange) => ({ ids: { sheet, row, column }, cell }));
 
-/** One cell that was changed: what it came to before and now, or what else of it is another. */
-function cellSays({ ids, cell }: ChangedCell, effect: Effect, book: OpenWorkbook): string {
-  const at = book.placeOf(ids);
-  if (at === undefined) return 'A cell that is gone';
+/** One cell that was changed, by the words beside it; its name goes behind them. */
+function oneSays(one: ChangedCell, effect: Effect, book: OpenWorkbook, before: string): ChangeSays {
+  const at = book.placeOf(one.ids);
+  if (at === undefined) return { says: `${before}A cell that is gone` };
+  const { name, address } = book.cell(at);
+  const label = wordsFor(at, book) ?? name ?? `${book.sheet(at.sheet)?.name ?? ''} ${address}`;
+  const beside = nameBeside(label, name);
+  const what = `${before}${label}`;
+  const says = `${what}${cellSays(one, at, effect, book)}`;
+  return beside === undefined ? { says } : { says, named: { name: beside, after: what.length } };
+}
+
+/** What one cell came to before and now, or what else of it is another. */
+function cellSays({ ids, cell }: ChangedCell, at: At, effect: Effect, book: OpenWorkbook): string {
   const view = book.cell(at);
-  const name = view.name ?? `${book.sheet(at.sheet)?.name ?? ''} ${view.address}`;
   const isIt = (one: CellIds): boolean =>
     one.sheet === ids.sheet && one.row === ids.row && one.column === ids.column;
   const moved = effect.moved.find((one) => isIt(one.ids));
-  const told = (was: string, is: string): string => `${name} ${was || 'empty'} → ${is || 'empty'}`;
+  const told = (was: string, is: string): string => ` ${was || 'empty'} → ${is || 'empty'}`;
   if (moved !== undefined) {
     const says = told(book.asShown(at, moved.was).text, book.asShown(at, moved.is).text);
     // A slip is said where it was made: what rests on it only tells that it does.
@@ -76,7 +100,7 @@ function cellSays({ ids, cell }: ChangedCell, effect: Effect, book: OpenWorkbook
     one?.value !== undefined || one?.formula !== undefined;
   // It came with its row: there was nothing to move.
   if (!holds(before) && holds(cell)) return told('', view.shown.text);
-  return `${name}: ${differs(before ?? {}, cell ?? {})}`;
+  return `: ${differs(before ?? {}, cell ?? {})}`;
 }
 
 /** What is another one of a cell that comes to the same. */

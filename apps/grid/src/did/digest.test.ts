@@ -23,7 +23,8 @@ describe('a change of the dining table', () => {
   it('tells what moved on all sheets: what matters most, checks that turned, then the others', () => {
     const session = sessionOf(diningTable());
     const digest = typed(session, 'top_length', '96');
-    expect(digest.says).toBe('top_length 84 → 96');
+    expect(digest.says).toBe('Length of the top 84 → 96');
+    expect(digest.named).toEqual({ name: 'top_length', after: 'Length of the top'.length });
     expect(told(digest)).toEqual([
       'Price $3,819.70 → $4,202.11 +$382.41',
       'Weight of the top 115.8 → 132.3 +16.5 lb',
@@ -52,7 +53,7 @@ describe('a change of the dining table', () => {
   it('says of a number that its cell does not take which ones it takes', () => {
     const session = sessionOf(diningTable());
     expect(typed(session, 'top_length', '9').says).toBe(
-      'top_length 84 → #VALUE!. 9 in is outside what this cell takes: 24 to 168 in.',
+      'Length of the top 84 → #VALUE!. 9 in is outside what this cell takes: 24 to 168 in.',
     );
   });
 
@@ -61,20 +62,20 @@ describe('a change of the dining table', () => {
     const there = typed(session, 'top_length', '96');
     session.undo();
     const back = didNow(session);
-    expect(back.says).toBe('Undone: top_length 96 → 84');
+    expect(back.says).toBe('Undone: Length of the top 96 → 84');
     expect(told(back)[0]).toBe('Price $4,202.11 → $3,819.70 −$382.41');
     expect(turned(back)).toEqual(['The aprons are stiff enough: care → pass']);
     expect(back.lines.length + back.more).toBe(there.lines.length + there.more);
     session.redo();
     const again = didNow(session);
-    expect(again.says).toBe('Redone: top_length 84 → 96');
+    expect(again.says).toBe('Redone: Length of the top 84 → 96');
     expect(told(again)).toEqual(told(there));
   });
 
   it('is said to the ear in a sentence, a few results and a count', () => {
     const digest = typed(sessionOf(diningTable()), 'top_length', '96');
     expect(announced(digest)).toMatch(
-      /^top_length 84 to 96\. Price \$3,819\.70 to \$4,202\.11\. Weight of the top 115\.8 to 132\.3\. Total hours 26 to 26\.4\. 1 check turned: The aprons are stiff enough: [^.]+\. \d+ more results\.$/,
+      /^Length of the top 84 to 96\. Price \$3,819\.70 to \$4,202\.11\. Weight of the top 115\.8 to 132\.3\. Total hours 26 to 26\.4\. 1 check turned: The aprons are stiff enough: [^.]+\. \d+ more results\.$/,
     );
   });
 
@@ -84,7 +85,7 @@ describe('a change of the dining table', () => {
     const digest = didNow(session);
     expect(digest.says).toBe('Units: millimeters');
     expect(told(digest)).toEqual([]);
-    expect(typed(session, 'top_length', '2400').says).toMatch(/^top_length 2133\.6 → 2400$/);
+    expect(typed(session, 'top_length', '2400').says).toMatch(/^Length of the top 2133\.6 → 2400$/);
   });
 });
 
@@ -111,7 +112,7 @@ describe('a difference', () => {
       }),
     );
     const digest = typed(session, 'base', '12');
-    expect(digest.says).toBe('base 10 → 12');
+    expect(digest.says).toBe('Base 10 → 12');
     expect(told(digest)).toEqual([
       'Length 33 → 39 5/8 +6 5/8 in',
       'Money -$22.50 → -$27.00 −$4.50',
@@ -146,8 +147,8 @@ describe('what was changed', () => {
     const session = sessionOf(
       listOf({ Base: { value: 1, name: 'base' }, Twice: { formula: '=base*2', name: 'twice' } }),
     );
-    expect(typed(session, 'twice', '=base+base').says).toBe('twice: another formula');
-    expect(typed(session, 'twice', '=base*3').says).toBe('twice 2 → 3');
+    expect(typed(session, 'twice', '=base+base').says).toBe('Twice: another formula');
+    expect(typed(session, 'twice', '=base*3').says).toBe('Twice 2 → 3');
     expect(typed(session, 'B3', '7').says).toBe('List B3 empty → 7');
     const { sheet, row, column } = session.book.find('base') ?? session.at;
     const cells = [{ row, column }];
@@ -156,9 +157,9 @@ describe('what was changed', () => {
       sheet,
       cells: [{ row, column, traits: { remark: 'measured' } }],
     });
-    expect(didNow(session).says).toBe('base: another remark');
+    expect(didNow(session).says).toBe('Base: another remark');
     session.apply({ do: 'clear', sheet, cells });
-    expect(didNow(session).says).toBe('base 1 → empty');
+    expect(didNow(session).says).toBe('Base 1 → empty');
     session.apply({ do: 'insertRows', sheet, at: 0, rows: [{ id: 'rx' }] });
     const inserted = didNow(session);
     expect(inserted.says).toMatch(/row/);

@@ -1,7 +1,7 @@
 import type { CellIds, CellValue, CellView, Moved, OpenWorkbook, Shown } from '@kerfbook/workbook';
-import { wordsFor } from '../page/words-for.ts';
+import { nameBeside, wordsFor } from '../page/words-for.ts';
 import type { Anew, Effect, Turned } from '../session/effects.ts';
-import { changeSays } from './change-says.ts';
+import { changeSays, type Named } from './change-says.ts';
 
 /** A result that moved, in words. */
 export interface DidLine {
@@ -32,8 +32,10 @@ export interface Digest {
   /** Id of the effect that it is of. */
   readonly id: number;
   readonly effect: Effect;
-  /** What was changed: `top_length 84 → 96`. */
+  /** What was changed: `Length of the top 84 → 96`. */
   readonly says: string;
+  /** The name of the cell that was changed, where it has one beside its label. */
+  readonly named?: Named;
   /** What is told at once: the results that matter most, then others. */
   readonly lines: readonly DidLine[];
   /** How many of them are results that matter most. */
@@ -71,6 +73,7 @@ export function digestOf(effect: Effect, book: OpenWorkbook): Digest {
     id: effect.id,
     effect,
     says: head.says,
+    ...(head.named === undefined ? {} : { named: head.named }),
     lines: linesOf(told, book),
     first: told.filter(({ rank }) => rank === 0).length,
     turned: worstFirst(effect.turned),
@@ -160,8 +163,7 @@ export function lineOf(moved: Moved, book: OpenWorkbook, finely = false): DidLin
   const sheet = book.sheet(at.sheet)?.name ?? '';
   const where = `${sheet} ${cell.address}`;
   const label = wordsFor(at, book) ?? cell.name ?? where;
-  // A name that is the label over again says nothing.
-  const name = cell.name?.toLowerCase() === label.toLowerCase() ? undefined : cell.name;
+  const name = nameBeside(label, cell.name);
   const words = (value: CellValue): string => {
     const { text, exact } = book.asShown(at, value);
     const shown = finely ? (exact ?? text) : text;

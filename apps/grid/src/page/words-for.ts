@@ -6,3 +6,8 @@ export function wordsFor(at: At, book: Pick<OpenWorkbook, 'labelOf'>): string | 
   // Without words it is called by its address, which no label has the form of.
   return /![A-Z]+\d+$/.test(label) ? undefined : label;
 }
+
+/** The name to stand beside such words; none where it is the words over again. */
+export function nameBeside(label: string, name: string | undefined): string | undefined {
+  return name?.toLowerCase() === label.toLowerCase() ? undefined : name;
+}
