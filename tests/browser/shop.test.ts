@@ -120,6 +120,13 @@ describe('the dining table', () => {
     const pages = await printed(page);
     holdPages(pages, 'Dining table');
     const text = textOf(pages);
+    // Its name stands once on top, large, and once more before the price.
+    const names = pages.flatMap(({ words }) => words.filter(({ text }) => text === 'Dining table'));
+    expect(names.map(({ size }) => Math.round(size))).toEqual([
+      16,
+      ...Array.from({ length: pages.length - 1 }, () => 11),
+      11,
+    ]);
     expect(text).toContain(price);
     for (const line of [
       'Length 84 in (7 ft)',

@@ -28,6 +28,8 @@ export interface Block {
   readonly table?: TableShape;
   readonly keep?: boolean;
   readonly section?: boolean;
+  /** The head of a page that begins with it is the title of what is handed over: it stands larger. */
+  readonly isTitle?: boolean;
 }
 
 interface PagesProps {
@@ -73,6 +75,7 @@ export function Pages({ page, blocks, head, foot }: PagesProps) {
           key={from}
           page={page}
           head={head}
+          isTitle={blocks[from]?.isTitle === true}
           number={`Page ${i + 1} of ${starts.length}`}
           foot={foot}
         >
@@ -86,12 +89,13 @@ export function Pages({ page, blocks, head, foot }: PagesProps) {
 interface OnePageProps {
   readonly page: Page;
   readonly head: PageHead;
+  readonly isTitle: boolean;
   readonly number: string;
   readonly foot: string;
   readonly children: ReactNode;
 }
 
-function OnePage({ page, head, number, foot, children }: OnePageProps) {
+function OnePage({ page, head, isTitle, number, foot, children }: OnePageProps) {
   const { width, height } = pageSize(page);
   return (
     <section
@@ -99,7 +103,7 @@ function OnePage({ page, head, number, foot, children }: OnePageProps) {
       aria-label={number}
       style={{ width: `${width}mm`, height: `${height}mm` }}
     >
-      <header className="page-head" style={{ height: `${HEAD}mm` }}>
+      <header className="page-head" data-title={isTitle} style={{ height: `${HEAD}mm` }}>
         <strong>{head.title}</strong>
         <span>{head.beside}</span>
         <span>{head.under}</span>

@@ -40,19 +40,16 @@ export function missingNames(
 
 /** What a customer is handed: nothing of what it costs to make, and no remarks of the shop. */
 export function customerSheet(book: OpenWorkbook, choice: CustomerChoice): Block[] {
-  const { head, title } = book;
+  const { head } = book;
   const cover = choice.drawing ? coverPicture(book) : undefined;
   return [
     {
       key: 'customer',
       section: true,
       keep: true,
-      node: (
-        <header className="customer-title">
-          <h1>{title}</h1>
-          {head.customer === undefined ? null : <p>For {head.customer}</p>}
-        </header>
-      ),
+      // What it is and whom it is for stand at the head of the page.
+      isTitle: true,
+      node: <div className="customer-begins" />,
     },
     ...(cover === undefined
       ? []
