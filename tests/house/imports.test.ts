@@ -10,6 +10,7 @@ import { LATE, lateProblems } from '../scripts/late.mjs';
 const manifests: Record<string, object> = {
   'packages/wood': { name: '@kerfbook/wood', devDependencies: { 'fast-check': '1' } },
   'packages/cutting': { name: '@kerfbook/cutting' },
+  'packages/solids': { name: '@kerfbook/solids' },
   'packages/workbook': {
     name: '@kerfbook/workbook',
     imports: {
@@ -58,6 +59,7 @@ describe('an import that runs the wrong way is reported', () => {
     ['packages/wood/src/a.ts', "import { Workbook } from '@kerfbook/workbook';", 'stands below'],
     ['packages/wood/src/a.ts', "import '@kerfbook/cutting';", 'stands below'],
     ['packages/cutting/src/a.ts', "import type { Fault } from '@kerfbook/wood';", 'stands below'],
+    ['packages/solids/src/a.ts', "import type { Fault } from '@kerfbook/wood';", 'stands below'],
     ['packages/workbook/src/a.ts', "export { draw } from '@kerfbook/drawing';", 'stands below'],
     ['packages/workbook/src/a.ts', "await import('@kerfbook/interchange');", 'stands below'],
     ['packages/drawing/src/a.ts', "import '@kerfbook/interchange';", 'stands below'],

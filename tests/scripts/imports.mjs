@@ -7,12 +7,12 @@ import { lateProblems } from './late.mjs';
 import { importsOf } from './modules.mjs';
 
 /**
- * The direction of imports: `wood` and `cutting` ← `functions` ← `document` ← `workbook` ← `drawing` and `interchange` ←
- * apps. Only the engine's folder knows the formula engine, only the grid app knows the grid.
+ * The direction of imports: `wood`, `cutting` and `solids` ← `functions` ← `document` ← `workbook` ← `drawing` and
+ * `interchange` ← apps. Only the engine's folder knows the formula engine, only the grid app knows the grid.
  */
 
 /** What each workspace may import of ours. Apps may use every package; tests everything. */
-const GROUND = ['@kerfbook/wood', '@kerfbook/cutting'];
+const GROUND = ['@kerfbook/wood', '@kerfbook/cutting', '@kerfbook/solids'];
 const PACKAGES = [
   ...GROUND,
   '@kerfbook/functions',
@@ -26,6 +26,7 @@ const PACKAGES = [
 const MAY_IMPORT = {
   'packages/wood': [],
   'packages/cutting': [],
+  'packages/solids': [],
   'packages/functions': GROUND,
   'packages/document': ['@kerfbook/wood', '@kerfbook/functions'],
   'packages/workbook': [...GROUND, '@kerfbook/functions', '@kerfbook/document'],

@@ -1,0 +1,1 @@
+export type { Convex, Edge, Facet, Solid, Triple } from './types.ts';
