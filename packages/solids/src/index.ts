@@ -1,1 +1,27 @@
+export type { Blank, Exact } from './blank.ts';
+export { type Bounds, boundsOf } from './bounds.ts';
+export type { ConvexCut, Cut, EdgeName, ToolCut } from './cuts.ts';
+export { type EndAngles, endAngles } from './ends.ts';
+export type { Face } from './faces.ts';
+export { type Faceting, USUAL_FACETING } from './faceting.ts';
+export { ShapedPieces } from './kept.ts';
+export { type Measures, measured } from './measure.ts';
+export { type SharedRoom, type SharedRooms, sharedRooms, TOUCHING } from './meet.ts';
+export type { Outline } from './outline.ts';
+export {
+  leaningBy,
+  mirroredIn,
+  movedBy,
+  movedTo,
+  type Placement,
+  placed,
+  then,
+  turnedAbout,
+  turnedBack,
+  turnedBy,
+  UNMOVED,
+  UPRIGHT,
+} from './place.ts';
+export { type Length, type ProblemCode, problemSays, type ShapeProblem } from './problem.ts';
+export { type NotShaped, type Shape, type Shaped, shaped } from './shape.ts';
 export type { Convex, Edge, Facet, Solid, Triple } from './types.ts';
