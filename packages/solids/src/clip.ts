@@ -83,12 +83,20 @@ function reach(body: Convex, { normal, offset }: Plane): readonly [boolean, bool
   return [isInside, isOutside];
 }
 
+function isInside(points: readonly Triple[], { normal: [a, b, c], offset }: Plane): boolean {
+  const least = offset - SNAP;
+  for (const [x, y, z] of points) if (a * x + b * y + c * z >= least) return false;
+  return true;
+}
+
 /** One facet cut; its sides that lie in the plane are added to the rim, the other way round. */
 function clippedFacet(
   points: readonly Triple[],
   plane: Plane,
   rim: [from: Triple, to: Triple][],
 ): readonly Triple[] | undefined {
+  // Nearly all facets lie inside.
+  if (isInside(points, plane)) return points;
   const sides = points.map((point) => sideOf(plane, point));
   if (!sides.includes(-1)) return undefined;
   const kept: Triple[] = [];

@@ -22,13 +22,15 @@ export interface Edges {
 
 /**
  * The edges of an outside made of facets that may be cut up: none where facets lie in one plane, and each
- * in one piece. `isSmooth` tells of two surfaces whether they are one to the eye where they meet.
+ * in one piece. `isSmooth` tells of two surfaces whether they are one to the eye where they meet; `isWhole`
+ * that no facet is cut up, so that sides meet from corner to corner.
  */
 export function edgesOf(
   facets: readonly Facet[],
   isSmooth: (one: Facet, other: Facet) => boolean,
+  isWhole = false,
 ): Edges {
-  const { points, sides } = sidesOf(facets);
+  const { points, sides } = sidesOf(facets, isWhole);
   const found = new Joined(points);
   let open = 0;
   for (const [key, meeting] of sides) {
@@ -45,7 +47,10 @@ export function edgesOf(
 const PACK = 2 ** 24;
 
 /** All sides, cut where another corner lies on them, by the two corners they run between. */
-function sidesOf(facets: readonly Facet[]): {
+function sidesOf(
+  facets: readonly Facet[],
+  isWhole: boolean,
+): {
   readonly points: readonly Triple[];
   readonly sides: ReadonlyMap<number, Side[]>;
 } {
@@ -55,15 +60,15 @@ function sidesOf(facets: readonly Facet[]): {
       .map((point) => welded.add(point))
       .filter((corner, index, all) => corner !== all[(index + 1) % all.length]),
   );
-  const between = new Between(welded.points);
-  const planes = planesOf(facets);
+  const between = isWhole ? undefined : new Between(welded.points);
+  const planes = isWhole ? facets.map((_, index) => index) : planesOf(facets);
   const sides = new Map<number, Side[]>();
   loops.forEach((loop, index) => {
     loop.forEach((from, corner) => {
       const to = loop[(corner + 1) % loop.length]!;
       if (from === to) return;
       const [low, high, isForward] = from < to ? [from, to, true] : [to, from, false];
-      const stops = between.stops(low, high);
+      const stops = between?.stops(low, high) ?? [low, high];
       for (let stop = 1; stop < stops.length; stop++) {
         const [a, b] = [stops[stop - 1]!, stops[stop]!];
         const runs = a < b === isForward;

@@ -9,13 +9,13 @@ export { type Measures, measured } from './measure.ts';
 export { type SharedRoom, type SharedRooms, sharedRooms, TOUCHING } from './meet.ts';
 export type { Outline } from './outline.ts';
 export {
+  followedBy,
   leaningBy,
   mirroredIn,
   movedBy,
   movedTo,
   type Placement,
   placed,
-  then,
   turnedAbout,
   turnedBack,
   turnedBy,

@@ -74,7 +74,7 @@ export function leaningBy(front: number, side: number): Placement {
 }
 
 /** First the one, then the other. */
-export function then(first: Placement, next: Placement): Placement {
+export function followedBy(first: Placement, next: Placement): Placement {
   const [x, y, z] = first.axes;
   return {
     axes: [turnedBy(next, x), turnedBy(next, y), turnedBy(next, z)],

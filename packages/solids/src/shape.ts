@@ -50,6 +50,20 @@ const CONVEX = new Set<Cut['kind']>(['taper', 'end', 'chamfer', 'roundover']);
 const isConvexCut = (cut: Cut): cut is ConvexCut => CONVEX.has(cut.kind);
 
 function made(shape: Shape, at: { cut: number | undefined }): Shaped {
+  const { body, tools, skins, exact } = formOf(shape, at);
+  return { ok: true, solid: solidOf(body, tools, skins), exact };
+}
+
+/** A piece as a convex blank and the convex tools that are taken away from it. */
+export interface Form {
+  readonly body: Convex;
+  readonly tools: readonly Convex[];
+  readonly skins: Skins;
+  readonly exact: Exact | undefined;
+}
+
+/** Works out blank and tools; `at` tells which cut it was at when it throws a {@link ShapeFault}. */
+export function formOf(shape: Shape, at: { cut: number | undefined } = { cut: undefined }): Form {
   const faceting = facetingOf(shape);
   const skins = new Skins();
   const { body: blank, size, exact } = blankOf(shape.blank, faceting, skins);
@@ -63,8 +77,8 @@ function made(shape: Shape, at: { cut: number | undefined }): Shaped {
     at.cut = index;
     return isConvexCut(cut) ? [] : reaching(cut, toolsOf(cut, { size, skins, faceting }), body);
   });
-  const solid = solidOf(body, tools, skins);
-  return { ok: true, solid, exact: cuts.length === 0 ? exact : undefined };
+  at.cut = undefined;
+  return { body, tools, skins, exact: cuts.length === 0 ? exact : undefined };
 }
 
 function facetingOf({ faceting }: Shape): Faceting {
@@ -92,8 +106,9 @@ function solidOf(body: Convex, tools: readonly Convex[], skins: Skins): Solid {
       'nothing',
     )`The cuts take all of the piece; expected them to leave some wood, so make them smaller.`;
   }
-  const facets = tools.length === 0 ? body.facets : outsideWithout(body, tools);
-  const { edges } = edgesOf(facets, (one, other) => isSmooth(one, other, skins));
+  const isWhole = tools.length === 0;
+  const facets = isWhole ? body.facets : outsideWithout(body, tools);
+  const { edges } = edgesOf(facets, (one, other) => isSmooth(one, other, skins), isWhole);
   return { cells, facets, edges };
 }
 

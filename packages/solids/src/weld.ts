@@ -11,7 +11,7 @@ export class Welded {
 
   /** The number of a point; of the one that is there already, where there is one. */
   add(point: Triple): number {
-    const [x, y, z] = point.map(bucketsOf) as [number[], number[], number[]];
+    const [x, y, z] = [bucketsOf(point[0]), bucketsOf(point[1]), bucketsOf(point[2])];
     for (const i of x) {
       for (const j of y) {
         for (const k of z) {

@@ -1,0 +1,117 @@
+import initLibrary from 'manifold-3d';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { edgesOf } from './edges.ts';
+import { areaOf, measured, volumeOf } from './measure.ts';
+import { ShapeFault } from './problem.ts';
+import { type Form, formOf, type Shape, shaped } from './shape.ts';
+import { Random } from './testdata/random.ts';
+import { randomShape } from './testdata/shapes.ts';
+import type { Convex, Solid, Triple } from './types.ts';
+import { dot, lengthOf, plus } from './vectors.ts';
+
+/** Random pieces, against a library of solids that knows nothing of ours, and against what holds of every solid. */
+
+const SEED = 20261127;
+const PIECES = 1000;
+
+interface Piece {
+  readonly shape: Shape;
+  readonly form: Form;
+  readonly solid: Solid;
+}
+
+const pieces: Piece[] = [];
+let refused = 0;
+
+beforeAll(() => {
+  const random = new Random(SEED);
+  while (pieces.length < PIECES) {
+    const shape = randomShape(random);
+    const answer = shaped(shape);
+    if (answer.ok) pieces.push({ shape, form: formOf(shape), solid: answer.solid });
+    else refused += 1;
+  }
+});
+
+/** Checks every piece, and names the first one that fails by its shape. */
+function each(check: (piece: Piece) => void): void {
+  for (const piece of pieces) {
+    try {
+      check(piece);
+    } catch (error) {
+      throw new Error(`${JSON.stringify(piece.shape)}`, { cause: error });
+    }
+  }
+}
+
+describe(`${PIECES} random pieces with seed ${SEED}`, () => {
+  it('can mostly be made, and what cannot is refused by a problem', () => {
+    expect(refused).toBeGreaterThan(0);
+    expect(refused).toBeLessThan(PIECES);
+  });
+
+  it('have the volume and the area that a library of solids finds', async () => {
+    const library = await initLibrary();
+    library.setup();
+    const { Manifold } = library;
+    const hull = ({ facets }: Convex) =>
+      Manifold.hull(
+        facets.flatMap(({ points }) => points.map(([x, y, z]) => [x, y, z] as const)) as never,
+      );
+    each(({ form, solid }) => {
+      const blank = hull(form.body);
+      const tools = form.tools.map(hull);
+      const left = tools.length === 0 ? blank : Manifold.difference([blank, ...tools]);
+      const { volume, area } = measured(solid);
+      expect(volume / left.volume()).toBeCloseTo(1, 6);
+      expect(area / left.surfaceArea()).toBeCloseTo(1, 5);
+      for (const one of [blank, ...tools, left]) one.delete();
+    });
+  });
+
+  it('are as large as their cells together', () => {
+    each(({ solid }) => {
+      const cells = solid.cells.reduce((sum, cell) => sum + volumeOf(cell), 0);
+      expect(cells / measured(solid).volume).toBeCloseTo(1, 8);
+    });
+  });
+
+  it('are closed: the areas of an outside, as vectors, come to nothing, and every side meets another', () => {
+    each(({ solid }) => {
+      const sum = solid.facets.reduce<Triple>(
+        (all, { points }) => plus(all, areaOf(points)),
+        [0, 0, 0],
+      );
+      expect(lengthOf(sum) / measured(solid).area).toBeLessThan(1e-9);
+      expect(edgesOf(solid.facets, () => false).open).toBe(0);
+    });
+  });
+
+  it('have cells that are closed and convex', () => {
+    each(({ solid }) => {
+      for (const { facets } of solid.cells) {
+        const sum = facets.reduce<Triple>(
+          (all, { points }) => plus(all, areaOf(points)),
+          [0, 0, 0],
+        );
+        expect(lengthOf(sum)).toBeLessThan(1e-6);
+        const points = facets.flatMap((facet) => facet.points);
+        for (const { normal, offset } of facets) {
+          for (const point of points) expect(dot(normal, point) - offset).toBeLessThan(1e-5);
+        }
+      }
+    });
+  });
+});
+
+describe('a shape that cannot be made', () => {
+  it('is refused where it is looked at, and nothing else goes wrong', () => {
+    const random = new Random(SEED + 1);
+    for (let index = 0; index < 300; index++) {
+      const shape = randomShape(random);
+      const answer = shaped(shape);
+      if (!answer.ok && answer.problem.code !== 'nothing')
+        expect(() => formOf(shape)).toThrow(ShapeFault);
+    }
+  });
+});
