@@ -326,12 +326,12 @@ function shoulders(cut: Of<'tenon'>, piece: Workpiece): Convex[] {
       [wide, thick],
     ],
     [
-      [y, 0],
-      [y + width, z],
+      [0, 0],
+      [wide, z],
     ],
     [
-      [y, z + thickness],
-      [y + width, thick],
+      [0, z + thickness],
+      [wide, thick],
     ],
   ];
   return around
