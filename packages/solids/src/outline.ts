@@ -120,7 +120,7 @@ const FINE = 600;
 
 /**
  * A chord of length s lies about κs²/8 from a curve of curvature κ. With as much of ∫√κ ds between any two
- * points, all chords lie equally far from it, so that few are needed.
+ * points, all chords lie about equally far from it, so that few are needed.
  */
 function superQuarter(a: number, b: number, exponent: number, faceting: Faceting): Pair[] {
   const fine = finePoints(a, b, exponent);
@@ -133,17 +133,50 @@ function superQuarter(a: number, b: number, exponent: number, faceting: Faceting
     total += Math.sqrt(turn * distance(fine[index - 1]!, fine[index]!));
     weights.push(total);
   }
-  const wanted = Math.ceil(total / Math.sqrt(8 * faceting.tolerance) + 0.5);
-  const count = Math.max(LEAST_IN_OVAL, Math.min(wanted, faceting.most / 4));
-  const points: Pair[] = [];
+  const most = faceting.most / 4;
+  let count = Math.ceil(total / Math.sqrt(8 * faceting.tolerance));
+  for (;;) {
+    count = Math.max(LEAST_IN_OVAL, Math.min(count, most));
+    const points = spaced(fine, weights, count, (from, to, share) =>
+      onCurve(from, to, share, [a, b], exponent),
+    );
+    // Where the curvature changes fast a chord lies further away than that.
+    const away = awayFrom(points, fine);
+    if (away <= faceting.tolerance || count === most) return points;
+    count = Math.max(count + 1, Math.floor(count * Math.sqrt(away / faceting.tolerance)));
+  }
+}
+
+/** Points with the same share of the weights between them. */
+function spaced(
+  fine: readonly Pair[],
+  weights: readonly number[],
+  count: number,
+  between: (from: Pair, to: Pair, share: number) => Pair,
+): Pair[] {
+  const total = weights.at(-1)!;
+  const points: Pair[] = [fine[0]!];
   let at = 0;
-  for (let step = 0; step < count; step++) {
+  for (let step = 1; step < count; step++) {
     const weight = (total * step) / count;
     while (weights[at + 1]! <= weight) at++;
-    const between = (weight - weights[at]!) / (weights[at + 1]! - weights[at]!);
-    points.push(onCurve(fine[at]!, fine[at + 1]!, between, [a, b], exponent));
+    const share = (weight - weights[at]!) / (weights[at + 1]! - weights[at]!);
+    points.push(between(fine[at]!, fine[at + 1]!, share));
   }
-  return [[a, 0], ...points.slice(1), [0, b]];
+  return [...points, fine.at(-1)!];
+}
+
+/** How far the furthest of close points of a curve lies from the chord it belongs to. */
+function awayFrom(points: readonly Pair[], fine: readonly Pair[]): number {
+  let most = 0;
+  let at = 1;
+  for (const [x, y] of fine) {
+    while (at < points.length - 1 && y * points[at]![0] > x * points[at]![1]) at++;
+    const [[u, v], [p, q]] = [points[at - 1]!, points[at]!];
+    const away = ((x - u) * (q - v) - (y - v) * (p - u)) / Math.hypot(p - u, q - v);
+    if (away > most) most = away;
+  }
+  return most;
 }
 
 const LEAST_IN_OVAL = 3;
