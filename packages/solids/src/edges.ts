@@ -31,7 +31,7 @@ export function edgesOf(
   isWhole = false,
 ): Edges {
   const { points, sides } = sidesOf(facets, isWhole);
-  const found = new Joined(points);
+  const found = new Joined(points, isSmooth);
   let open = 0;
   for (const [key, meeting] of sides) {
     const [low, high] = [Math.floor(key / PACK), key % PACK];
@@ -40,7 +40,7 @@ export function edgesOf(
     open += single;
     for (const [one, other] of pairs) found.add(low, high, one, other);
   }
-  return { edges: found.edges(isSmooth), open };
+  return { edges: found.edges(), open };
 }
 
 /** Two numbers of corners in one key. */
@@ -227,28 +227,31 @@ const into = ({ facet, isForward }: Side, along: Triple): Triple => {
 /** Pieces of edges, put together where they run on between the same two planes. */
 class Joined {
   readonly #points: readonly Triple[];
+  readonly #isSmooth: (one: Facet, other: Facet) => boolean;
   readonly #runs = new Map<string, Run[]>();
 
-  constructor(points: readonly Triple[]) {
+  constructor(points: readonly Triple[], isSmooth: (one: Facet, other: Facet) => boolean) {
     this.#points = points;
+    this.#isSmooth = isSmooth;
   }
 
   add(low: number, high: number, one: Side, other: Side): void {
     const [a, b] = one.plane < other.plane ? [one, other] : [other, one];
-    const key = `${a.plane} ${b.plane} ${a.facet.surface} ${b.facet.surface}`;
+    const smooth = this.#isSmooth(a.facet, b.facet);
+    const key = `${a.plane} ${b.plane} ${smooth}`;
     const runs = this.#runs.get(key);
-    const run = { low, high, one: a.facet, other: b.facet };
+    const run = { low, high, one: a.facet, other: b.facet, smooth };
     if (runs === undefined) this.#runs.set(key, [run]);
     else runs.push(run);
   }
 
-  edges(isSmooth: (one: Facet, other: Facet) => boolean): Edge[] {
+  edges(): Edge[] {
     return [...this.#runs.values()].flatMap((runs) =>
-      this.#chained(runs).map(({ low, high, one, other }) => ({
+      this.#chained(runs).map(({ low, high, one, other, smooth }) => ({
         from: this.#points[low]!,
         to: this.#points[high]!,
         normals: [one.normal, other.normal] as const,
-        smooth: isSmooth(one, other),
+        smooth,
       })),
     );
   }
@@ -279,4 +282,5 @@ interface Run {
   readonly high: number;
   readonly one: Facet;
   readonly other: Facet;
+  readonly smooth: boolean;
 }
