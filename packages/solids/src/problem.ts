@@ -60,24 +60,46 @@ export const fault =
       texts.flatMap((text, index) => (index < values.length ? [text, values[index]!] : [text])),
     );
 
+/** Less cannot be cut, and would be lost in rounding, mm. */
+const LEAST = 0.01;
+/** More is no piece of wood, mm. */
+const MOST = 100_000;
+
+const isNumber = (value: number): boolean => typeof value === 'number' && Number.isFinite(value);
+
 /** A length above zero. */
 export function size(name: string, mm: number): number {
-  if (Number.isFinite(mm) && mm > 0) return mm;
-  if (typeof mm !== 'number' || !Number.isFinite(mm)) {
-    throw fault('number')`The ${name} is not a number; give a length above zero.`;
-  }
-  throw fault('number')`The ${name} is ${mm}; it has to be above zero, so make it larger.`;
+  if (!isNumber(mm)) throw fault('number')`The ${name} is not a number; give a length above zero.`;
+  if (mm < -MOST) throw fault('number')`The ${name} is far below zero; make it larger.`;
+  if (mm <= 0)
+    throw fault('number')`The ${name} is ${mm}; it has to be above zero, so make it larger.`;
+  if (mm < LEAST)
+    throw fault('number')`The ${name} is less than ${LEAST}, too little to be cut; make it larger.`;
+  return notFar(name, mm);
 }
 
 /** A place: any number. */
 export function place(name: string, mm: number): number {
-  if (typeof mm === 'number' && Number.isFinite(mm)) return mm;
-  throw fault('number')`The ${name} is not a number; give the place as a length.`;
+  if (!isNumber(mm))
+    throw fault('number')`The ${name} is not a number; give the place as a length.`;
+  return notFar(name, mm);
+}
+
+function notFar(name: string, mm: number): number {
+  if (Math.abs(mm) <= MOST) return mm;
+  throw fault(
+    'number',
+  )`The ${name} is more than ${MOST}, further than any piece reaches; make it smaller.`;
 }
 
 /** An angle in degrees within limits. */
 export function angle(name: string, degrees: number, least: number, most: number): number {
-  if (Number.isFinite(degrees) && degrees >= least && degrees <= most) return degrees;
+  if (!isNumber(degrees)) {
+    throw fault(
+      'number',
+    )`The ${name} is not a number; give an angle from ${`${least} to ${most}`} degrees.`;
+  }
+  if (degrees >= least && degrees <= most) return degrees;
   throw fault(
     'angle',
   )`The ${name} is ${`${degrees}`} degrees; it may be ${`${least} to ${most}`}, so choose one in between.`;
@@ -85,7 +107,10 @@ export function angle(name: string, degrees: number, least: number, most: number
 
 /** A plain number within limits. */
 export function within(name: string, value: number, least: number, most: number): number {
-  if (Number.isFinite(value) && value >= least && value <= most) return value;
+  if (!isNumber(value)) {
+    throw fault('range')`The ${name} is not a number; give one from ${`${least} to ${most}`}.`;
+  }
+  if (value >= least && value <= most) return value;
   throw fault(
     'range',
   )`The ${name} is ${`${value}`}; it may be ${`${least} to ${most}`}, so choose one in between.`;

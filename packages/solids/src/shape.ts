@@ -84,10 +84,11 @@ export function formOf(shape: Shape, at: { cut: number | undefined } = { cut: un
 function facetingOf({ faceting }: Shape): Faceting {
   const { tolerance, most } = { ...USUAL_FACETING, ...faceting };
   within('tolerance in mm', tolerance, 0.001, 10);
+  within('number of facets', most, 12, 4000);
   if (most % 4 !== 0) {
-    throw fault('range')`The most facets are ${`${most}`}; give a number that 4 goes into.`;
+    throw fault('range')`The number of facets is ${`${most}`}; give one that 4 goes into.`;
   }
-  return { tolerance, most: within('most facets', most, 12, 4000) };
+  return { tolerance, most };
 }
 
 /** A tool that takes nothing is not where it was meant to be. */

@@ -3,7 +3,7 @@ import type { ConvexCut, EdgeName } from './cuts.ts';
 import { axisOf, type Face, isHigh } from './faces.ts';
 import { type Faceting, facetsOfArc } from './faceting.ts';
 import { inFrom, sideBetween } from './prism.ts';
-import { angle, fault, size } from './problem.ts';
+import { angle, fault, place, size } from './problem.ts';
 import type { Skins } from './skins.ts';
 import type { Convex, Facet, Triple } from './types.ts';
 import { dot, lengthOf, minus, plus, times, turned, unit } from './vectors.ts';
@@ -54,10 +54,11 @@ function tapered(
   { body, size: whole, skins }: Shaping,
 ): Convex {
   const [length] = whole;
-  if (!Number.isFinite(cut.from) || cut.from < 0 || cut.from >= length) {
+  const from = place('beginning of the taper', cut.from);
+  if (from < 0 || from >= length) {
     throw fault(
       'taper',
-    )`The taper begins at ${cut.from}, which is not within the length of ${length}; let it begin from 0 up to there.`;
+    )`The taper begins at ${from}, which is not within the length of ${length}; let it begin from 0 up to there.`;
   }
   const faces = [...new Set(cut.faces)];
   if (faces.length === 0 || faces.some((face) => axisOf(face) === 0)) {
