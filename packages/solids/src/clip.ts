@@ -73,8 +73,8 @@ function reach(body: Convex, { normal, offset }: Plane): readonly [boolean, bool
   let [isInside, isOutside] = [false, false];
   const [a, b, c] = normal;
   for (const { points } of body.facets) {
-    for (const [x, y, z] of points) {
-      const away = a * x + b * y + c * z - offset;
+    for (const point of points) {
+      const away = a * point[0] + b * point[1] + c * point[2] - offset;
       if (away > SNAP) isOutside = true;
       else if (away < -SNAP) isInside = true;
     }
@@ -85,7 +85,9 @@ function reach(body: Convex, { normal, offset }: Plane): readonly [boolean, bool
 
 function isInside(points: readonly Triple[], { normal: [a, b, c], offset }: Plane): boolean {
   const least = offset - SNAP;
-  for (const [x, y, z] of points) if (a * x + b * y + c * z >= least) return false;
+  for (const point of points) {
+    if (a * point[0] + b * point[1] + c * point[2] >= least) return false;
+  }
   return true;
 }
 

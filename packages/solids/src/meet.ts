@@ -2,7 +2,7 @@ import { around, type Bounds, boundsMeet, boundsOf } from './bounds.ts';
 import { volumeOf } from './measure.ts';
 import { shared } from './subtract.ts';
 import type { Convex, Solid, Triple } from './types.ts';
-import { cross, dot, lengthOf } from './vectors.ts';
+import { dot } from './vectors.ts';
 
 /** Room that two pieces share, in one place. */
 export interface SharedRoom {
@@ -65,16 +65,23 @@ function coresOf(one: Solid, other: Solid): Convex[] {
   });
 }
 
-/** Directions in which depth is measured: square to the faces of both. */
+/** Directions in which depth is measured: square to the faces of both, each once whichever way it points. */
 function waysOf(one: Solid, other: Solid): Triple[] {
-  const ways: Triple[] = [];
-  for (const { normal } of [...one.facets, ...other.facets]) {
-    if (!ways.some((way) => lengthOf(cross(way, normal)) < SAME_WAY)) ways.push(normal);
+  const ways = new Map<string, Triple>();
+  for (const { facets } of [one, other]) {
+    for (const { normal } of facets) {
+      const [x, y, z] = [whole(normal[0]), whole(normal[1]), whole(normal[2])];
+      const isBack = x < 0 || (x === 0 && (y < 0 || (y === 0 && z < 0)));
+      const key = isBack ? `${0 - x} ${0 - y} ${0 - z}` : `${x} ${y} ${z}`;
+      if (!ways.has(key)) ways.set(key, normal);
+    }
   }
-  return ways;
+  return [...ways.values()];
 }
 
+/** Directions that differ by less are measured once, at the most twice. */
 const SAME_WAY = 1e-6;
+const whole = (part: number): number => Math.round(part / SAME_WAY) + 0;
 
 function spanAlong(points: readonly Triple[], way: Triple): number {
   let [low, high] = [Infinity, -Infinity];

@@ -1,4 +1,4 @@
-import { around, boundsMeet, boundsOf } from './bounds.ts';
+import { around, boundsMeet, boundsOf, isWithin } from './bounds.ts';
 import { clipped, otherSide, type Skin } from './clip.ts';
 import { insideOf, spread, withoutTool } from './polygon.ts';
 import type { Convex, Facet } from './types.ts';
@@ -9,9 +9,11 @@ const WALL: Skin = { surface: -1, curved: false };
 
 /** What two convex bodies share; undefined where they share no room. */
 export function shared(a: Convex, b: Convex): Convex | undefined {
-  if (!boundsMeet(boundsOf(a), boundsOf(b))) return undefined;
+  const bounds = boundsOf(a);
+  if (!boundsMeet(bounds, boundsOf(b))) return undefined;
   let rest: Convex | undefined = a;
   for (const plane of b.facets) {
+    if (isWithin(bounds, plane.normal, plane.offset)) continue;
     rest = clipped(rest, plane, WALL);
     if (rest === undefined) return undefined;
   }
@@ -20,10 +22,13 @@ export function shared(a: Convex, b: Convex): Convex | undefined {
 
 /** What a convex tool leaves of a cell: the cell itself where they share no room. */
 export function cellWithout(cell: Convex, tool: Convex): readonly Convex[] {
-  if (!boundsMeet(boundsOf(cell), boundsOf(tool))) return [cell];
+  const bounds = boundsOf(cell);
+  if (!boundsMeet(bounds, boundsOf(tool))) return [cell];
   let core = cell;
   for (let index = 0; index < tool.facets.length; index++) {
-    const left = clipped(core, tool.facets[index]!, { surface: -2 - index, curved: false });
+    const plane = tool.facets[index]!;
+    if (isWithin(bounds, plane.normal, plane.offset)) continue;
+    const left = clipped(core, plane, { surface: -2 - index, curved: false });
     if (left === undefined) return [cell];
     core = left;
   }
