@@ -23,6 +23,7 @@ export type ProblemCode =
 
 /** Why a shape cannot be made. */
 export interface ShapeProblem {
+  /** What kind of problem it is. */
   readonly code: ProblemCode;
   /** Which of the cuts it is about, from 0; undefined where it is about the blank. */
   readonly cut: number | undefined;

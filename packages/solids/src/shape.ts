@@ -21,6 +21,7 @@ export interface Shape {
 
 /** A piece that could be made. */
 export interface Shaped {
+  /** It could. */
   readonly ok: true;
   /** As it is. */
   readonly solid: Solid;
@@ -30,6 +31,7 @@ export interface Shaped {
 
 /** A piece that could not be made. */
 export interface NotShaped {
+  /** It could not. */
   readonly ok: false;
   /** Why. */
   readonly problem: ShapeProblem;
@@ -50,8 +52,8 @@ const CONVEX = new Set<Cut['kind']>(['taper', 'end', 'chamfer', 'roundover']);
 const isConvexCut = (cut: Cut): cut is ConvexCut => CONVEX.has(cut.kind);
 
 function made(shape: Shape, at: { cut: number | undefined }): Shaped {
-  const { body, tools, skins, exact } = formOf(shape, at);
-  return { ok: true, solid: solidOf(body, tools, skins), exact };
+  const form = formOf(shape, at);
+  return { ok: true, solid: solidOf(form), exact: form.exact };
 }
 
 /** A piece as a convex blank and the convex tools that are taken away from it. */
@@ -100,7 +102,8 @@ function reaching(cut: ToolCut, tools: readonly Convex[], body: Convex): readonl
   )`The ${name} lies outside the piece; move it onto the wood or take it away.`;
 }
 
-function solidOf(body: Convex, tools: readonly Convex[], skins: Skins): Solid {
+/** What is left of a form: its cells, outside and edges. */
+export function solidOf({ body, tools, skins }: Form): Solid {
   const cells = cellsWithout(body, tools);
   if (cells.length === 0) {
     throw fault(

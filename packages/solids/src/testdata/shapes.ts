@@ -18,7 +18,7 @@ export function randomShape(random: Random): Shape {
   if (random.chance(0.3)) cuts.push(randomEdge(random, blank));
   const tools = random.whole(0, 4);
   for (let index = 0; index < tools; index++) cuts.push(randomTool(random, size));
-  return { blank, cuts, faceting: { tolerance: random.pick([0.05, 0.2, 1]), most: 60 } };
+  return { blank, cuts, faceting: { tolerance: random.pick([0.1, 0.5, 1]), most: 32 } };
 }
 
 function randomBlank(random: Random): { readonly blank: Blank; readonly size: Triple } {
