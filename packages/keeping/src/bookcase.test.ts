@@ -12,6 +12,7 @@ import {
   restoreBook,
   saveAsOwn,
 } from './filing.ts';
+import { KEPT } from './records.ts';
 import {
   BENCH,
   BENCH_TEMPLATE,
@@ -92,7 +93,7 @@ describe('a page that dies', () => {
     expect(shows(page, 'bench_length')).toBe('50');
     expect(page.state.value.notices[0]?.says).toContain('could not be put back');
     expect(await store.get(`aside:${id}:1000`)).toEqual([
-      { kept: 2, edit: { do: 'removeSheet', sheet: 'gone' }, at: 6 },
+      { kept: KEPT, edit: { do: 'removeSheet', sheet: 'gone' }, at: 6 },
     ]);
   });
 });
@@ -330,7 +331,7 @@ describe('files', () => {
   });
 
   it.each([
-    ['broken', '{"kerfbook": 2, "title":', 'not readable JSON'],
+    ['broken', '{"kerfbook": 3, "title":', 'not readable JSON'],
     ['foreign', '{"name": "something else"}', 'not a Kerfbook workbook'],
     ['newer', JSON.stringify({ ...BENCH, kerfbook: 9 }), 'newer Kerfbook'],
     ['empty', '', 'not readable JSON'],

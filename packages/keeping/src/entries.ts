@@ -14,9 +14,11 @@ type Migration = Extract<Loaded, { readonly ok: true }>['migration'];
  * several: a newer app goes on behind what an older one left, where the device has no room for more.
  */
 export function entryOfToday(entry: LogEntry, migration: Migration): LogEntry {
-  if ((entry.kept ?? 1) > 1) return entry;
-  const edit = migration === undefined ? entry.edit : (migration.edit(entry.edit) as Edit);
-  return { ...entry, kept: 2, edit };
+  const { kept = 1 } = entry;
+  // What was kept as of the second version means today what it meant.
+  const isFirst = kept === 1 && migration !== undefined;
+  const edit = isFirst ? (migration.edit(entry.edit) as Edit) : entry.edit;
+  return { ...entry, kept: KEPT, edit };
 }
 
 /** What stays of an entry that no longer fits its workbook. */

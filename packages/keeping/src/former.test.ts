@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { openRecord } from './opening.ts';
-import type { BookRecord, LogEntry } from './records.ts';
+import { type BookRecord, KEPT, type LogEntry } from './records.ts';
+import { BENCH, lengthEdit } from './testing/sample.ts';
 
 /** What an app of version 1 of the format kept: a workbook and the edits after it, in its words. */
 const record: BookRecord = {
@@ -54,7 +55,26 @@ describe('what an older app kept', () => {
       shown: { text: '8' },
     });
     expect(book.cell({ sheet: 's1', row: 0, column: 0 }).style).toEqual({ bold: true });
-    expect(book.document()).toMatchObject({ kerfbook: 2, locked: true });
+    expect(book.document()).toMatchObject({ kerfbook: 3, locked: true });
     expect(says).toMatch(/^This workbook is from an earlier Kerfbook.+: one name in it is new now/);
+  });
+
+  it('of the second version opens with its log, another state of the workbook in it too', async () => {
+    const second = { ...BENCH, kerfbook: 2 };
+    const edits = [
+      lengthEdit('50'),
+      { do: 'become', book: { ...second, author: 'A made-up shop' } },
+    ];
+    const result = await openRecord({
+      record: { ...record, kept: 2, text: JSON.stringify(second) },
+      log: edits.map((edit, i) => ({ ...log[i], kept: 2, edit })) as unknown as LogEntry[],
+    });
+    if (!result.ok) throw new Error(result.says);
+    expect([result.opened.revision, result.left, result.opened.says]).toEqual([6, [], undefined]);
+    expect(result.opened.book.document()).toEqual({ ...BENCH, author: 'A made-up shop' });
+  });
+
+  it('is of another version with every version of the format: a tab of the older app is shut out', () => {
+    expect(KEPT).toBeGreaterThanOrEqual(BENCH.kerfbook);
   });
 });

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { fileCopy, importFile, listBooks, saveAsOwn } from './filing.ts';
+import { KEPT } from './records.ts';
 import {
   BENCH_TEXT,
   change,
@@ -59,7 +60,7 @@ describe('a full device', () => {
     expect((await store.read(id))?.log.map(({ edit }) => edit)).toEqual([misfit]);
     store.trouble = undefined;
     await page.retry();
-    expect(await store.get(`aside:${id}:1000`)).toEqual([{ kept: 2, edit: misfit, at: 6 }]);
+    expect(await store.get(`aside:${id}:1000`)).toEqual([{ kept: KEPT, edit: misfit, at: 6 }]);
     expect(shows(await openPage(store), 'bench_length')).toBe('51');
   });
 

@@ -294,7 +294,7 @@ describe('values that take long to work out', () => {
     }));
     const loaded = loadText(
       JSON.stringify({
-        kerfbook: 2,
+        kerfbook: 3,
         title: 'Long',
         units: 'us',
         sheets: [{ id: 's1', name: 'One', columns: [{ id: 'c1' }, { id: 'c2' }], rows }],

@@ -8,7 +8,7 @@ import { READERS } from './readers.ts';
  */
 
 /** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 2;
+export const DOCUMENT_VERSION = 3;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {

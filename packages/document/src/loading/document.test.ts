@@ -1,8 +1,10 @@
+import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { jsonSchemaText } from '../format/json-schema.ts';
 import { saveText } from '../format/save.ts';
+import { DOCUMENT_VERSION } from '../format/schema.ts';
 import { documentOf } from '../testing/sample.ts';
 import { loadText } from './load.ts';
 
@@ -27,6 +29,16 @@ const spoil = (change: (document: Record<string, unknown>) => void): string => {
   return JSON.stringify(copy);
 };
 
+/** Where the published schema of a version lies. */
+const schemaFile = (version: number): URL =>
+  new URL(`../../schema/kerfbook-${version}.schema.json`, import.meta.url);
+
+/** Signs of what each version takes. Only the sign of one that no app has gone out with may be made anew. */
+const SIGNS: Readonly<Record<string, string>> = {
+  2: 'ee1956f4100d2f28',
+  3: '4b92e0a1138eb8e0',
+};
+
 describe('a document', () => {
   it('D1 loads what was saved', () => {
     const loaded = loadText(saveText(sample));
@@ -43,7 +55,7 @@ describe('a document', () => {
     ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
     [
       'no sheets',
-      '{"kerfbook":2,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      '{"kerfbook":3,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
       'D4',
     ],
   ])('D1 refuses %s with one sentence', (_, text, code) => {
@@ -154,8 +166,22 @@ describe('a document', () => {
   });
 
   it('D4 the published JSON Schema is the one the code makes', () => {
-    const file = new URL('../../schema/kerfbook-2.schema.json', import.meta.url);
+    const file = schemaFile(DOCUMENT_VERSION);
     if (process.env.KERFBOOK_WRITE_SCHEMA !== undefined) writeFileSync(file, jsonSchemaText());
     expect(readFileSync(file, 'utf8')).toBe(jsonSchemaText());
+  });
+
+  it('D4 what a version takes stays, and whatever takes more is the next version', () => {
+    const signs = Object.fromEntries(
+      Object.keys(SIGNS).map((version) => [
+        version,
+        createHash('sha256')
+          .update(readFileSync(schemaFile(Number(version))))
+          .digest('hex')
+          .slice(0, 16),
+      ]),
+    );
+    expect(signs).toEqual(SIGNS);
+    expect(Math.max(...Object.keys(SIGNS).map(Number))).toBe(DOCUMENT_VERSION);
   });
 });

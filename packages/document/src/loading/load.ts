@@ -8,7 +8,13 @@ import { lettersAtMost, lettersNow, megabytes } from '../state/letters.ts';
 import { BookState } from '../state/state.ts';
 import { documentProblem } from './consistency.ts';
 import { keptByIds } from './kept-by-ids.ts';
-import { FIRST_VERSION, fromVersion1, type Migration } from './migrate.ts';
+import {
+  FIRST_VERSION,
+  fromVersion1,
+  fromVersion2,
+  type Migration,
+  SECOND_VERSION,
+} from './migrate.ts';
 
 /** A workbook that was read, or a sentence that says why not. */
 export type Loaded =
@@ -60,8 +66,9 @@ function loadParsed(raw: unknown, small: boolean): Loaded {
   if (typeof version === 'number' && version > DOCUMENT_VERSION) {
     return refused(complaint('D3', String(version)));
   }
-  if (version === FIRST_VERSION) {
-    const { value, migration } = fromVersion1(raw as Record<string, unknown>);
+  if (version === FIRST_VERSION || version === SECOND_VERSION) {
+    const step = version === FIRST_VERSION ? fromVersion1 : fromVersion2;
+    const { value, migration } = step(raw as Record<string, unknown>);
     const loaded = loadParsed(value, small);
     return loaded.ok ? { ...loaded, migration } : loaded;
   }

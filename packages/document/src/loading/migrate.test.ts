@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { former } from '../testing/sample.ts';
+import { documentOf, former } from '../testing/sample.ts';
 import { formulaOfToday } from './former-formula.ts';
 import { loadValue } from './load.ts';
 
@@ -33,7 +33,7 @@ describe('a workbook of version 1', () => {
     expect(loaded).toMatchObject({
       ok: true,
       document: {
-        kerfbook: 2,
+        kerfbook: 3,
         locked: true,
         sheets: [
           {
@@ -129,6 +129,31 @@ describe('a workbook of version 1', () => {
         },
       ),
     );
+  });
+});
+
+describe('a workbook of version 2', () => {
+  const second = (set: object = {}): object => ({
+    ...documentOf({ sheets: { Top: [['Length', 84]] } }),
+    ...set,
+    kerfbook: 2,
+  });
+
+  it('D3 is one of version 3 as it stands, and so are edits made on it', () => {
+    const was = second({ author: 'A made-up shop', locked: true });
+    const loaded = loadValue(was);
+    expect(loaded).toEqual({
+      ok: true,
+      document: { ...was, kerfbook: 3 },
+      migration: { from: 2, edit: expect.any(Function) },
+    });
+    const edit = { do: 'setBook', set: { author: 'Another' } };
+    expect(loaded.ok && loaded.migration?.edit(edit)).toBe(edit);
+  });
+
+  it('D1 refuses what was damaged before', () => {
+    expect(loadValue(second({ sheets: 5 }))).toMatchObject({ ok: false, code: 'D4' });
+    expect(loadValue(second({ title: '' }))).toMatchObject({ ok: false, code: 'D4' });
   });
 });
 

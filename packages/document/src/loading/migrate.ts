@@ -2,7 +2,14 @@ import { FORMER_NAMES, HEADS_SINCE_FIRST } from '../formula/former.ts';
 import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './former-formula.ts';
 
 /**
- * The step from version 1 of the format to version 2. It is pure and takes anything: what does not fit
+ * Steps from one version of the format to the next. They are pure, and take anything: what does not fit
+ * is left as it is, for the schema to say so.
+ *
+ * Version 3 takes more and means the same: whom a workbook is for, with job, due date, revision and terms, the
+ * results that matter most, sheets out of the list, and words broken over lines. An app of version 2 would call
+ * a workbook that holds any of them damaged; of one of version 3 it says that a newer Kerfbook wrote it.
+ *
+ * The step from version 1 to version 2. It is pure and takes anything: what does not fit
  * is left as it is, for the schema to say so. In version 2
  *
  * - what a cell looks like is its `style`, `bold`, `italic`, with a `background`
@@ -17,6 +24,7 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  */
 
 export const FIRST_VERSION = 1;
+export const SECOND_VERSION = 2;
 
 /** What an older text was brought up from, and how edits that were made on it are. */
 export interface Migration {
@@ -44,6 +52,14 @@ export function fromVersion1(raw: Group): { readonly value: Group; readonly migr
       ...(says === undefined ? {} : { says }),
       edit: (edit) => words.edit(edit),
     },
+  };
+}
+
+/** The parsed text of a workbook of version 2 as one of version 3; edits of then mean today what they meant. */
+export function fromVersion2(raw: Group): { readonly value: Group; readonly migration: Migration } {
+  return {
+    value: { ...raw, kerfbook: 3 },
+    migration: { from: SECOND_VERSION, edit: (edit) => edit },
   };
 }
 
