@@ -1,0 +1,200 @@
+import { creasesOf } from './creases.ts';
+import type { Convex, Edge, Facet, Solid, Triple } from './solids.ts';
+
+/** What an edge is drawn for. */
+export const SHARP = 0;
+/** Only as an outline. */
+export const SMOOTH = 1;
+/** Only where both of its facets look towards the eye. */
+export const CREASE = 2;
+
+/** Lists one behind the other: those of `i` are `items[starts[i]]` up to `items[starts[i + 1]]`. */
+export interface Lists {
+  /** Where each list begins, and last where the last one ends. */
+  readonly starts: Int32Array;
+  /** All of them. */
+  readonly items: Int32Array;
+}
+
+/** A plane is four numbers: its normal, and normal · point. */
+export const PLANE = 4;
+
+/**
+ * Solids as numbers in few long lists, as a view from somewhere goes through all of them and a turn
+ * does so at each step. Made once for as long as the solids stay the same.
+ */
+export interface Flat {
+  /** As they were given. */
+  readonly solids: readonly Solid[];
+  /** x, y and z of each point, mm. */
+  readonly points: Float64Array;
+  /** Where the cells, facets and edges of each solid begin. */
+  readonly cellsOf: Int32Array;
+  /** Of each solid. */
+  readonly facetsOf: Int32Array;
+  /** Of each solid; the creases it shares with others are among one's edges. */
+  readonly edgesOf: Int32Array;
+  /** The points of each cell. */
+  readonly cellPoints: Lists;
+  /** Where the planes of each cell begin, counted in planes. */
+  readonly cellPlanesOf: Int32Array;
+  /** Those planes. */
+  readonly cellPlanes: Float64Array;
+  /** The points of each facet, in order. */
+  readonly facetPoints: Lists;
+  /** The plane of each facet. */
+  readonly facetPlanes: Float64Array;
+  /** The two points of each edge. */
+  readonly edgePoints: Int32Array;
+  /** Six numbers for each edge: its two normals. */
+  readonly edgeNormals: Float64Array;
+  /** SHARP, SMOOTH or CREASE. */
+  readonly edgeKinds: Uint8Array;
+}
+
+/** Solids made ready to be looked at. */
+export function flatten(solids: readonly Solid[]): Flat {
+  const writer = new Writer();
+  const creases = creasesOf(solids);
+  for (const [index, solid] of solids.entries()) writer.add(solid, creases[index] ?? []);
+  return writer.flat(solids);
+}
+
+class Writer {
+  readonly #points: number[] = [];
+  readonly #known = new Known(this.#points);
+  readonly #cellsOf = [0];
+  readonly #facetsOf = [0];
+  readonly #edgesOf = [0];
+  readonly #cellStarts = [0];
+  readonly #cellItems: number[] = [];
+  readonly #cellPlanesOf = [0];
+  readonly #cellPlanes: number[] = [];
+  readonly #facetStarts = [0];
+  readonly #facetItems: number[] = [];
+  readonly #facetPlanes: number[] = [];
+  readonly #edgePoints: number[] = [];
+  readonly #edgeNormals: number[] = [];
+  readonly #edgeKinds: number[] = [];
+
+  add(solid: Solid, creases: readonly Edge[]): void {
+    this.#known.forget();
+    for (const cell of solid.cells) this.#addCell(cell);
+    for (const facet of solid.facets) this.#addFacet(facet);
+    for (const edge of solid.edges) this.#addEdge(edge, edge.smooth ? SMOOTH : SHARP);
+    for (const crease of creases) this.#addEdge(crease, CREASE);
+    this.#cellsOf.push(this.#cellStarts.length - 1);
+    this.#facetsOf.push(this.#facetStarts.length - 1);
+    this.#edgesOf.push(this.#edgeKinds.length);
+  }
+
+  #addCell({ facets }: Convex): void {
+    const start = this.#cellItems.length;
+    for (const { points, normal, offset } of facets) {
+      this.#cellPlanes.push(normal[0], normal[1], normal[2], offset);
+      for (const point of points) {
+        const index = this.#known.indexOf(point);
+        if (this.#cellItems.indexOf(index, start) < 0) this.#cellItems.push(index);
+      }
+    }
+    this.#cellStarts.push(this.#cellItems.length);
+    this.#cellPlanesOf.push(this.#cellPlanes.length / PLANE);
+  }
+
+  #addFacet({ points, normal, offset }: Facet): void {
+    for (const point of points) this.#facetItems.push(this.#known.indexOf(point));
+    this.#facetStarts.push(this.#facetItems.length);
+    this.#facetPlanes.push(normal[0], normal[1], normal[2], offset);
+  }
+
+  #addEdge({ from, to, normals: [one, other] }: Edge, kind: number): void {
+    this.#edgePoints.push(this.#known.indexOf(from), this.#known.indexOf(to));
+    this.#edgeNormals.push(one[0], one[1], one[2], other[0], other[1], other[2]);
+    this.#edgeKinds.push(kind);
+  }
+
+  flat(solids: readonly Solid[]): Flat {
+    return {
+      solids,
+      points: Float64Array.from(this.#points),
+      cellsOf: Int32Array.from(this.#cellsOf),
+      facetsOf: Int32Array.from(this.#facetsOf),
+      edgesOf: Int32Array.from(this.#edgesOf),
+      cellPoints: {
+        starts: Int32Array.from(this.#cellStarts),
+        items: Int32Array.from(this.#cellItems),
+      },
+      cellPlanesOf: Int32Array.from(this.#cellPlanesOf),
+      cellPlanes: Float64Array.from(this.#cellPlanes),
+      facetPoints: {
+        starts: Int32Array.from(this.#facetStarts),
+        items: Int32Array.from(this.#facetItems),
+      },
+      facetPlanes: Float64Array.from(this.#facetPlanes),
+      edgePoints: Int32Array.from(this.#edgePoints),
+      edgeNormals: Float64Array.from(this.#edgeNormals),
+      edgeKinds: Uint8Array.from(this.#edgeKinds),
+    };
+  }
+}
+
+/**
+ * Gives equal points of one solid one number. Points that are equal but for rounding stay two,
+ * which costs time and changes nothing that is drawn.
+ */
+class Known {
+  readonly #points: number[];
+  #slots = new Int32Array(64).fill(-1);
+  #first = 0;
+
+  constructor(points: number[]) {
+    this.#points = points;
+  }
+
+  /** Begins with the points of another solid. */
+  forget(): void {
+    this.#first = this.#points.length / 3;
+    this.#slots.fill(-1);
+  }
+
+  indexOf([x, y, z]: Triple): number {
+    const points = this.#points;
+    const slots = this.#slots;
+    const mask = slots.length - 1;
+    for (let slot = hashOf(x, y, z) & mask; ; slot = (slot + 1) & mask) {
+      const index = slots[slot] as number;
+      if (index < 0) return this.#note(slot, x, y, z);
+      const at = 3 * index;
+      if (points[at] === x && points[at + 1] === y && points[at + 2] === z) return index;
+    }
+  }
+
+  #note(slot: number, x: number, y: number, z: number): number {
+    const index = this.#points.length / 3;
+    this.#points.push(x, y, z);
+    this.#slots[slot] = index;
+    if (2 * (index - this.#first) > this.#slots.length) this.#grow();
+    return index;
+  }
+
+  #grow(): void {
+    const slots = new Int32Array(2 * this.#slots.length).fill(-1);
+    const mask = slots.length - 1;
+    const points = this.#points;
+    for (let index = this.#first; 3 * index < points.length; index++) {
+      const at = 3 * index;
+      let slot =
+        hashOf(points[at] as number, points[at + 1] as number, points[at + 2] as number) & mask;
+      while ((slots[slot] as number) >= 0) slot = (slot + 1) & mask;
+      slots[slot] = index;
+    }
+    this.#slots = slots;
+  }
+}
+
+/** Micrometres, so that points of one solid fall apart; −0 and 0, which are equal, fall together. */
+const hashOf = (x: number, y: number, z: number): number => {
+  const mixed =
+    Math.imul(x * 1000, 73856093) ^ Math.imul(y * 1000, 19349663) ^ Math.imul(z * 1000, 83492791);
+  return mixed ^ (mixed >>> 15);
+};

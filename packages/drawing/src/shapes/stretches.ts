@@ -1,0 +1,123 @@
+import { mergeSpans, type Span } from '../spans.ts';
+import { type CellsSeen, SIDE } from './cells-seen.ts';
+import { PLANE } from './flat.ts';
+
+/** Nearer to an outline or to a facet than this is on it, mm. */
+export const ON = 1e-6;
+
+/** A stretch of a line on an outline of a cell, where the cell covers only one of the line's two sides. */
+interface Beside {
+  readonly solid: number;
+  readonly left: boolean;
+  readonly from: number;
+  readonly to: number;
+}
+
+/**
+ * Follows one straight line after the other past cells, and tells which stretches they hide, as
+ * shares of the line from 0 to 1. What only touches a cell, or coincides with its outline, is not
+ * hidden; but where two cells of one solid meet there is no outline, and what lies behind is.
+ */
+export class Stretches {
+  readonly #cells: CellsSeen;
+  #hidden: Span[] = [];
+  #beside: Beside[] = [];
+  #x0 = 0;
+  #y0 = 0;
+  #z0 = 0;
+  #x1 = 0;
+  #y1 = 0;
+  #z1 = 0;
+  /** Set by `#within` and `#behind`. */
+  #from = 0;
+  #to = 1;
+  #side = 0;
+
+  constructor(cells: CellsSeen) {
+    this.#cells = cells;
+  }
+
+  /** Begins with another line, by its ends on the paper and how near they are. */
+  follow(x0: number, y0: number, z0: number, x1: number, y1: number, z1: number): void {
+    this.#hidden = [];
+    this.#beside = [];
+    this.#x0 = x0;
+    this.#y0 = y0;
+    this.#z0 = z0;
+    this.#x1 = x1;
+    this.#y1 = y1;
+    this.#z1 = z1;
+  }
+
+  /** Goes past a cell. True when it hides the whole line: then no other has to be asked. */
+  pass(cell: number, solid: number): boolean {
+    this.#from = 0;
+    this.#to = 1;
+    this.#side = 0;
+    if (!this.#within(cell) || !this.#behind(cell)) return false;
+    const [from, to] = [this.#from, this.#to];
+    if (this.#side === 0) this.#hidden.push([from, to]);
+    else this.#beside.push({ solid, left: this.#side > 0, from, to });
+    return this.#side === 0 && from === 0 && to === 1;
+  }
+
+  /** What is hidden of the line, in order. */
+  hidden(): Span[] {
+    for (const [index, one] of this.#beside.entries()) {
+      for (const other of this.#beside.slice(index + 1)) {
+        if (one.solid !== other.solid || one.left === other.left) continue;
+        this.#hidden.push([Math.max(one.from, other.from), Math.min(one.to, other.to)]);
+      }
+    }
+    return mergeSpans(this.#hidden);
+  }
+
+  /** Clips the line to the outline of a cell. */
+  #within(cell: number): boolean {
+    const { sides, sidesOf } = this.#cells;
+    const end = sidesOf[cell + 1] as number;
+    const [x0, y0, x1, y1] = [this.#x0, this.#y0, this.#x1, this.#y1];
+    for (let at = sidesOf[cell] as number; at < end; at += SIDE) {
+      const mx = sides[at] as number;
+      const my = sides[at + 1] as number;
+      const c = sides[at + 2] as number;
+      const v0 = mx * x0 + my * y0 - c;
+      const v1 = mx * x1 + my * y1 - c;
+      if (v0 >= -ON && v1 >= -ON) {
+        if (v0 > ON || v1 > ON) return false;
+        // On this side of the outline: the cell lies to the left or to the right of the line.
+        const side = mx * (y1 - y0) - my * (x1 - x0) > 0 ? 1 : -1;
+        if (this.#side === -side) return false;
+        this.#side = side;
+      } else if (!this.#clip(v0, v1)) return false;
+    }
+    return true;
+  }
+
+  /** Clips the line to what lies behind the facets of a cell that look towards the eye. */
+  #behind(cell: number): boolean {
+    const [z0, z1] = [this.#z0, this.#z1];
+    if (Math.max(z0, z1) < (this.#cells.floor[cell] as number) - ON) return true;
+    const { planes, planesOf } = this.#cells;
+    const end = planesOf[cell + 1] as number;
+    const [x0, y0, x1, y1] = [this.#x0, this.#y0, this.#x1, this.#y1];
+    for (let at = planesOf[cell] as number; at < end; at += PLANE) {
+      const nx = planes[at] as number;
+      const ny = planes[at + 1] as number;
+      const nz = planes[at + 2] as number;
+      const c = planes[at + 3] as number;
+      const w0 = nx * x0 + ny * y0 + nz * z0 - c;
+      const w1 = nx * x1 + ny * y1 + nz * z1 - c;
+      if (w0 >= -ON && w1 >= -ON) return false;
+      if (!this.#clip(w0, w1)) return false;
+    }
+    return true;
+  }
+
+  /** Keeps the stretch where a value that runs from v0 to v1 is below 0. */
+  #clip(v0: number, v1: number): boolean {
+    if (v0 > 0) this.#from = Math.max(this.#from, v0 / (v0 - v1));
+    else if (v1 > 0) this.#to = Math.min(this.#to, v0 / (v0 - v1));
+    return this.#from < this.#to;
+  }
+}
