@@ -2,45 +2,21 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Eye } from '../eye.ts';
 import { parallelView } from '../parallel.ts';
-import { mergeSpans, type Span, subtractSpans } from '../spans.ts';
 import { type Numbers, sceneOf } from '../testing/boxes.ts';
+import { unlike } from '../testing/same-drawing.ts';
 import { box } from '../testing/solids.ts';
-import { project, type Segment } from '../views.ts';
+import { project } from '../views.ts';
 import type { Outline } from '../visible-face.ts';
 import { flatten } from './flat.ts';
 import { type SolidsView, type ViewWishes, viewSolids } from './solids-view.ts';
 
 // Upright boxes are worked out a second time by code of their own, which knows nothing of cells.
 
-const NEAR = 1e-3;
-
 const viewOf = (boxes: readonly Numbers[], eye: Eye, wishes?: ViewWishes): SolidsView => {
   const view = viewSolids(flatten(boxes.map((numbers) => box(numbers))), eye, wishes);
   if (view === undefined) throw new Error('a scene with boxes has a view');
   return view;
 };
-
-const length = (s: Segment): number => Math.hypot(s.x2 - s.x1, s.y2 - s.y1);
-
-/** What one of two lists draws and the other does not, however they part their lines. */
-const unlike = (ours: readonly Segment[], theirs: readonly Segment[]): Segment[] => [
-  ...ours.filter((one) => !drawnBy(theirs, one)),
-  ...theirs.filter((one) => !drawnBy(ours, one)),
-];
-
-function drawnBy(segments: readonly Segment[], one: Segment): boolean {
-  const long = length(one);
-  const [dx, dy] = [(one.x2 - one.x1) / long, (one.y2 - one.y1) / long];
-  const along = (x: number, y: number): number => dx * (x - one.x1) + dy * (y - one.y1);
-  const off = (x: number, y: number): number => Math.abs(dx * (y - one.y1) - dy * (x - one.x1));
-  const spans = segments
-    .filter((s) => off(s.x1, s.y1) < NEAR && off(s.x2, s.y2) < NEAR)
-    .map((s): Span => [along(s.x1, s.y1), along(s.x2, s.y2)])
-    .map(([a, b]): Span => [Math.min(a, b), Math.max(a, b)]);
-  return subtractSpans([[NEAR, long - NEAR]], mergeSpans(spans, NEAR)).every(
-    ([from, to]) => to - from < NEAR,
-  );
-}
 
 const areaOf = (outlines: readonly Outline[]): number =>
   outlines.reduce(
