@@ -31,13 +31,28 @@ export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
-export type { ParallelView, SeenFace, SeenPiece, Trace } from './parallel.ts';
+export {
+  type ParallelView,
+  parallelView,
+  type SeenFace,
+  type SeenPiece,
+  type Trace,
+} from './parallel.ts';
 export type { ParallelSvgOptions, Reach } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
 export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
 export { type PlaceCell, partsPlaced, placeCell } from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
+export { type PreparedSolids, prepareSolids } from './shapes/prepared.ts';
+export type { Convex, Edge, Facet, Solid, Triple } from './shapes/solids.ts';
+export {
+  type SeenFacet,
+  type SolidsView,
+  type ViewWishes,
+  viewSolids,
+  type Way,
+} from './shapes/solids-view.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
 export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
 export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
@@ -68,5 +83,12 @@ export { sizesInWords } from './sizes-in-words.ts';
 export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';
 export { bookFormat, type Format, mmFromOwn, ownFromMm } from './units.ts';
-export type { Projection, Rectangle, Segment, View, ViewPiece } from './views.ts';
+export {
+  type Projection,
+  project,
+  type Rectangle,
+  type Segment,
+  type View,
+  type ViewPiece,
+} from './views.ts';
 export type { Outline } from './visible-face.ts';

@@ -7,13 +7,13 @@ import { unlike } from '../testing/same-drawing.ts';
 import { box } from '../testing/solids.ts';
 import { project } from '../views.ts';
 import type { Outline } from '../visible-face.ts';
-import { flatten } from './flat.ts';
+import { prepareSolids } from './prepared.ts';
 import { type SolidsView, type ViewWishes, viewSolids } from './solids-view.ts';
 
 // Upright boxes are worked out a second time by code of their own, which knows nothing of cells.
 
 const viewOf = (boxes: readonly Numbers[], eye: Eye, wishes?: ViewWishes): SolidsView => {
-  const view = viewSolids(flatten(boxes.map((numbers) => box(numbers))), eye, wishes);
+  const view = viewSolids(prepareSolids(boxes.map((numbers) => box(numbers))), eye, wishes);
   if (view === undefined) throw new Error('a scene with boxes has a view');
   return view;
 };

@@ -1,6 +1,6 @@
 import type { Rectangle } from '../views.ts';
 import type { CellsSeen, Seen } from './cells-seen.ts';
-import type { Flat } from './flat.ts';
+import type { PreparedSolids } from './prepared.ts';
 import { ON } from './stretches.ts';
 
 /** Where something is drawn, and how far away it is. */
@@ -11,7 +11,7 @@ export interface Room extends Rectangle {
 
 /** Finds the cells that could hide something of what lies in a room, those of large solids first. */
 export class Before {
-  readonly #flat: Flat;
+  readonly #all: PreparedSolids;
   readonly #cells: CellsSeen;
   readonly #rooms: Room[] = [];
   readonly #near: Float64Array;
@@ -24,10 +24,10 @@ export class Before {
   /** The solid of each. */
   readonly solids: Int32Array;
 
-  constructor(flat: Flat, seen: Seen, cells: CellsSeen) {
-    this.#flat = flat;
+  constructor(all: PreparedSolids, seen: Seen, cells: CellsSeen) {
+    this.#all = all;
     this.#cells = cells;
-    const count = flat.solids.length;
+    const count = all.solids.length;
     this.#near = new Float64Array(count);
     this.cells = new Int32Array(cells.near.length);
     this.solids = new Int32Array(cells.near.length);
@@ -39,9 +39,9 @@ export class Before {
   }
 
   #measure(solid: number, { x, y, z }: Seen): void {
-    const { items, starts } = this.#flat.cellPoints;
-    const first = this.#flat.cellsOf[solid] as number;
-    const last = this.#flat.cellsOf[solid + 1] as number;
+    const { items, starts } = this.#all.cellPoints;
+    const first = this.#all.cellsOf[solid] as number;
+    const last = this.#all.cellsOf[solid + 1] as number;
     let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
     let [far, near] = [Infinity, -Infinity];
     for (let i = starts[first] as number; i < (starts[last] as number); i++) {
@@ -78,7 +78,7 @@ export class Before {
   /** Gathers the cells that share paper with a room and have something nearer, less those of one solid. */
   gather({ left, right, bottom, top, far }: Room, without: number): void {
     this.count = 0;
-    const { cellsOf } = this.#flat;
+    const { cellsOf } = this.#all;
     for (const solid of this.#largest) {
       if (solid === without || (this.#near[solid] as number) <= far + ON) continue;
       const room = this.#rooms[solid] as Room;

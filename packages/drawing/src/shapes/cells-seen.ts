@@ -1,6 +1,6 @@
 import type { Gaze } from '../eye.ts';
-import { type Flat, PLANE } from './flat.ts';
 import { Outliner } from './outline.ts';
+import { PLANE, type PreparedSolids } from './prepared.ts';
 
 /** A facet turned less towards the eye than this is seen edge on: the sine of the turn. */
 export const FACING = 1e-7;
@@ -19,7 +19,7 @@ export interface Seen {
 }
 
 /** All points of some solids, from one eye. */
-export function seenPoints({ points }: Flat, { right, up, toEye }: Gaze): Seen {
+export function seenPoints({ points }: PreparedSolids, { right, up, toEye }: Gaze): Seen {
   const count = points.length / 3;
   const [x, y, z] = [
     new Float64Array(count),
@@ -67,8 +67,8 @@ export class CellsSeen {
   /** Those planes, by their normals to the right, up and towards the eye. */
   readonly planes: number[] = [];
 
-  constructor(flat: Flat, seen: Seen, gaze: Gaze) {
-    const count = flat.cellPlanesOf.length - 1;
+  constructor(all: PreparedSolids, seen: Seen, gaze: Gaze) {
+    const count = all.cellPlanesOf.length - 1;
     this.left = new Float64Array(count);
     this.right = new Float64Array(count);
     this.bottom = new Float64Array(count);
@@ -78,12 +78,12 @@ export class CellsSeen {
     this.sidesOf = new Int32Array(count + 1);
     this.planesOf = new Int32Array(count + 1);
     const outliner = new Outliner(seen.x, seen.y, seen.z);
-    const { starts, items } = flat.cellPoints;
+    const { starts, items } = all.cellPoints;
     for (let cell = 0; cell < count; cell++) {
       const [start, end] = [starts[cell] as number, starts[cell + 1] as number];
       const outline = outliner.of(items, start, end);
       this.#addSides(cell, outline, seen);
-      this.#addPlanes(cell, flat, gaze);
+      this.#addPlanes(cell, all, gaze);
       this.near[cell] = nearest(items, start, end, seen);
     }
   }
@@ -117,7 +117,11 @@ export class CellsSeen {
     this.floor[cell] = floor;
   }
 
-  #addPlanes(cell: number, { cellPlanes, cellPlanesOf }: Flat, { right, up, toEye }: Gaze): void {
+  #addPlanes(
+    cell: number,
+    { cellPlanes, cellPlanesOf }: PreparedSolids,
+    { right, up, toEye }: Gaze,
+  ): void {
     const end = cellPlanesOf[cell + 1] as number;
     for (let plane = cellPlanesOf[cell] as number; plane < end; plane++) {
       const at = plane * PLANE;

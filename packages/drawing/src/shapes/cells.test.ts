@@ -4,7 +4,7 @@ import type { Eye } from '../eye.ts';
 import type { Numbers } from '../testing/boxes.ts';
 import { unlike } from '../testing/same-drawing.ts';
 import { box, leg, parted, round, turned } from '../testing/solids.ts';
-import { flatten } from './flat.ts';
+import { prepareSolids } from './prepared.ts';
 import type { Solid, Triple } from './solids.ts';
 import { type SolidsView, viewSolids } from './solids-view.ts';
 
@@ -12,7 +12,7 @@ import { type SolidsView, viewSolids } from './solids-view.ts';
 // where a line behind runs exactly along them.
 
 const seen = (solids: readonly Solid[], eye: Eye): SolidsView => {
-  const view = viewSolids(flatten(solids), eye, { facets: true });
+  const view = viewSolids(prepareSolids(solids), eye, { facets: true });
   if (view === undefined) throw new Error('a scene with solids has a view');
   return view;
 };

@@ -1,7 +1,7 @@
 import type { Edge, Facet, Solid, Triple } from './solids.ts';
 
 /** Nearer to a plane than this is on it, mm. */
-const ON_PLANE = 1e-6;
+const ON_PLANE = 1e-5;
 
 /**
  * Where surfaces of two solids that run into each other meet, there is an edge that neither has.

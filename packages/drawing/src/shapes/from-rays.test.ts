@@ -4,7 +4,7 @@ import { type Eye, type Gaze, gazeOf } from '../eye.ts';
 import { paperOf } from '../paper-lines.ts';
 import { box, dot, leg, plus, pocketed, round, turned } from '../testing/solids.ts';
 import type { Segment } from '../views.ts';
-import { flatten } from './flat.ts';
+import { prepareSolids } from './prepared.ts';
 import type { Convex, Edge, Facet, Solid, Triple } from './solids.ts';
 import { type SolidsView, viewSolids } from './solids-view.ts';
 
@@ -73,7 +73,7 @@ const eyes = fc.oneof(
 );
 
 function seen(solids: readonly Solid[], eye: Eye, facets = false): SolidsView {
-  const view = viewSolids(flatten(solids), eye, { facets });
+  const view = viewSolids(prepareSolids(solids), eye, { facets });
   if (view === undefined) throw new Error('a scene with solids has a view');
   return view;
 }

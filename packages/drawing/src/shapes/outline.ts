@@ -1,5 +1,5 @@
 /** A corner that stands out by less than this is none, mm. */
-const FLAT = 1e-7;
+const FLAT = 1e-6;
 
 /** The outline on the paper of what is convex in space. */
 export class Outliner {

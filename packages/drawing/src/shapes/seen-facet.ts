@@ -1,8 +1,8 @@
 import { type CellsSeen, SIDE } from './cells-seen.ts';
-import { PLANE } from './flat.ts';
+import { PLANE } from './prepared.ts';
 
 /** Slivers thinner than this are rounding, mm. */
-const SLIVER = 1e-6;
+const SLIVER = 1e-5;
 
 /** A convex outline as x, y, x, y, …, mm. */
 type Corners = readonly number[];

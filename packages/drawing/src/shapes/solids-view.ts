@@ -5,7 +5,7 @@ import type { Rectangle, Segment } from '../views.ts';
 import type { Outline } from '../visible-face.ts';
 import { Before } from './before.ts';
 import { CellsSeen, FACING, type Seen, seenPoints } from './cells-seen.ts';
-import { CREASE, type Flat, PLANE, SMOOTH } from './flat.ts';
+import { CREASE, PLANE, type PreparedSolids, SMOOTH } from './prepared.ts';
 import { SAME_LINE, SameLines } from './same-lines.ts';
 import { FacetCutter } from './seen-facet.ts';
 import type { Facet, Triple } from './solids.ts';
@@ -62,33 +62,37 @@ export interface SolidsView {
  * when there is none.
  * @throws RangeError when the eye's angles are none; see `gazeOf`
  */
-export function viewSolids(flat: Flat, eye: Eye, wishes: ViewWishes = {}): SolidsView | undefined {
+export function viewSolids(
+  all: PreparedSolids,
+  eye: Eye,
+  wishes: ViewWishes = {},
+): SolidsView | undefined {
   const gaze = gazeOf(eye);
-  if (flat.points.length === 0) return undefined;
-  return new SolidsViewer(flat, gaze).view(eye, wishes);
+  if (all.points.length === 0) return undefined;
+  return new SolidsViewer(all, gaze).view(eye, wishes);
 }
 
 class SolidsViewer {
-  readonly #flat: Flat;
+  readonly #all: PreparedSolids;
   readonly #gaze: Gaze;
   readonly #seen: Seen;
   readonly #cells: CellsSeen;
   readonly #before: Before;
   readonly #stretches: Stretches;
 
-  constructor(flat: Flat, gaze: Gaze) {
-    this.#flat = flat;
+  constructor(all: PreparedSolids, gaze: Gaze) {
+    this.#all = all;
     this.#gaze = gaze;
-    this.#seen = seenPoints(flat, gaze);
-    this.#cells = new CellsSeen(flat, this.#seen, gaze);
-    this.#before = new Before(flat, this.#seen, this.#cells);
+    this.#seen = seenPoints(all, gaze);
+    this.#cells = new CellsSeen(all, this.#seen, gaze);
+    this.#before = new Before(all, this.#seen, this.#cells);
     this.#stretches = new Stretches(this.#cells);
   }
 
   view(eye: Eye, { facets = false, backs = false, ways = [] }: ViewWishes): SolidsView {
     const lines = new SameLines();
     const seenFacets: SeenFacet[][] = [];
-    for (let solid = 0; solid < this.#flat.solids.length; solid++) {
+    for (let solid = 0; solid < this.#all.solids.length; solid++) {
       const room = this.#before.roomOf(solid);
       this.#before.gather(room, this.#alone(solid) ? solid : -1);
       this.#drawEdges(solid, backs, lines);
@@ -105,12 +109,12 @@ class SolidsViewer {
 
   /** Whether a solid is convex: what of it looks towards the eye is then never behind the rest. */
   #alone(solid: number): boolean {
-    const { cellsOf } = this.#flat;
+    const { cellsOf } = this.#all;
     return (cellsOf[solid + 1] as number) - (cellsOf[solid] as number) === 1;
   }
 
   #drawEdges(solid: number, backs: boolean, lines: SameLines): void {
-    const { edgesOf, edgePoints } = this.#flat;
+    const { edgesOf, edgePoints } = this.#all;
     const { x, y } = this.#seen;
     const end = edgesOf[solid + 1] as number;
     for (let edge = edgesOf[solid] as number; edge < end; edge++) {
@@ -126,7 +130,7 @@ class SolidsViewer {
 
   /** Whether an edge is drawn, and if so, whether something of it could be seen at all. */
   #drawnAs(edge: number): 'front' | 'back' | 'not' {
-    const { edgeNormals, edgeKinds } = this.#flat;
+    const { edgeNormals, edgeKinds } = this.#all;
     const { toEye } = this.#gaze;
     const at = 6 * edge;
     const one = facing(edgeNormals, at, toEye) > FACING;
@@ -170,7 +174,7 @@ class SolidsViewer {
   }
 
   #facetsOf(solid: number): SeenFacet[] {
-    const { facetsOf, solids } = this.#flat;
+    const { facetsOf, solids } = this.#all;
     const first = facetsOf[solid] as number;
     const facets: SeenFacet[] = [];
     for (const [index, facet] of (solids[solid]?.facets ?? []).entries()) {
@@ -183,7 +187,7 @@ class SolidsViewer {
   #outlinesOf(facet: number): Outline[] {
     const plane = this.#planeOf(facet);
     if (plane === undefined) return [];
-    const { starts, items } = this.#flat.facetPoints;
+    const { starts, items } = this.#all.facetPoints;
     const { x, y, z } = this.#seen;
     const corners: number[] = [];
     const depths: number[] = [];
@@ -213,7 +217,7 @@ class SolidsViewer {
 
   /** The plane of a facet that looks towards the eye, as the eye sees it. */
   #planeOf(facet: number): readonly [number, number, number, number] | undefined {
-    const { facetPlanes } = this.#flat;
+    const { facetPlanes } = this.#all;
     const { right, up, toEye } = this.#gaze;
     const at = PLANE * facet;
     const towards = facing(facetPlanes, at, toEye);

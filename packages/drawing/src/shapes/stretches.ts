@@ -1,9 +1,9 @@
 import { mergeSpans, type Span } from '../spans.ts';
 import { type CellsSeen, SIDE } from './cells-seen.ts';
-import { PLANE } from './flat.ts';
+import { PLANE } from './prepared.ts';
 
 /** Nearer to an outline or to a facet than this is on it, mm. */
-export const ON = 1e-6;
+export const ON = 1e-5;
 
 /** A stretch of a line on an outline of a cell, where the cell covers only one of the line's two sides. */
 interface Beside {

@@ -23,7 +23,7 @@ export const PLANE = 4;
  * Solids as numbers in few long lists, as a view from somewhere goes through all of them and a turn
  * does so at each step. Made once for as long as the solids stay the same.
  */
-export interface Flat {
+export interface PreparedSolids {
   /** As they were given. */
   readonly solids: readonly Solid[];
   /** x, y and z of each point, mm. */
@@ -53,11 +53,11 @@ export interface Flat {
 }
 
 /** Solids made ready to be looked at. */
-export function flatten(solids: readonly Solid[]): Flat {
+export function prepareSolids(solids: readonly Solid[]): PreparedSolids {
   const writer = new Writer();
   const creases = creasesOf(solids);
   for (const [index, solid] of solids.entries()) writer.add(solid, creases[index] ?? []);
-  return writer.flat(solids);
+  return writer.prepared(solids);
 }
 
 class Writer {
@@ -113,7 +113,7 @@ class Writer {
     this.#edgeKinds.push(kind);
   }
 
-  flat(solids: readonly Solid[]): Flat {
+  prepared(solids: readonly Solid[]): PreparedSolids {
     return {
       solids,
       points: Float64Array.from(this.#points),

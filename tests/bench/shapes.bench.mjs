@@ -1,0 +1,142 @@
+import { parallelView, prepareSolids, project, viewSolids } from '@kerfbook/drawing';
+import { box, mixedParts } from './shaped-parts.mjs';
+
+/**
+ * Views of solids made of convex cells: boxes beside the code that knows upright boxes only, in turn,
+ * and 200 parts of all shapes with 100 joints. Targets: boxes no slower than before (a ratio of 1),
+ * 16 ms for three views of the 200 parts with all that has to be made ready, and for a step of a turn.
+ */
+
+const WARM_UP = 40;
+const ROUNDS = 120;
+
+/**
+ * Boxes about as close as in a wall of cabinets.
+ * @param {number} count
+ */
+function boxesOf(count) {
+  return Array.from({ length: count }, (_, i) => {
+    const cabinet = Math.floor(i / 10);
+    const [x, z] = [(cabinet % 5) * 600, Math.floor(cabinet / 5) * 800];
+    const parts = /** @type {const} */ ([
+      [0, 20, 80, 18, 400, 700],
+      [582, 20, 80, 18, 400, 700],
+      [18, 20, 80, 564, 400, 18],
+      [18, 20, 762, 564, 400, 18],
+      [18, 30, 250, 564, 380, 18],
+      [18, 30, 420, 564, 380, 18],
+      [18, 30, 590, 564, 380, 18],
+      [0, 420, 80, 600, 6, 700],
+      [2, 0, 82, 596, 20, 696],
+      [0, 60, 0, 600, 18, 80],
+    ]);
+    const [px = 0, py = 0, pz = 0, dx = 1, dy = 1, dz = 1] = parts[i % 10] ?? [];
+    return /** @type {const} */ ([x + px, py, z + pz, dx, dy, dz]);
+  });
+}
+
+/**
+ * The same boxes as pieces.
+ * @param {ReturnType<typeof boxesOf>} boxes
+ * @returns {import('@kerfbook/drawing').Scene}
+ */
+function sceneOf(boxes) {
+  const at = { sheet: 's1', row: 0, column: 0 };
+  const part = { at, countAt: at, name: 'Box', count: 1, thickness: 1, width: 1, length: 1 };
+  const pieces = boxes.map(([x, y, z, dx, dy, dz]) => ({
+    part,
+    copy: 0,
+    from: { x, y, z },
+    to: { x: x + dx, y: y + dy, z: z + dz },
+  }));
+  const most = (/** @type {'x' | 'y' | 'z'} */ axis) => Math.max(...pieces.map((p) => p.to[axis]));
+  const extents = { from: { x: 0, y: 0, z: 0 }, to: { x: most('x'), y: most('y'), z: most('z') } };
+  return { pieces, extents, unplaced: [], problems: [] };
+}
+
+/** @typedef {import('@kerfbook/drawing').Eye} Eye */
+
+/** @type {readonly (readonly [import('@kerfbook/drawing').View, Eye])[]} */
+const SQUARE_ON = [
+  ['plan', { azimuth: 0, elevation: 90 }],
+  ['front', { azimuth: 0, elevation: 0 }],
+  ['end', { azimuth: 90, elevation: 0 }],
+];
+
+/** @param {number} round @returns {Eye} */
+const turned = (round) => ({ azimuth: round * 1.7, elevation: 25 });
+
+/** @param {readonly number[]} times @param {number} share */
+const at = (times, share) =>
+  [...times].sort((a, b) => a - b)[Math.floor(times.length * share)] ?? 0;
+
+/**
+ * @param {string} label
+ * @param {(round: number) => unknown} cells
+ * @param {(round: number) => unknown} [before] timed in turn with it
+ */
+function compare(label, cells, before) {
+  /** @type {{ cells: number[], before: number[] }} */
+  const times = { cells: [], before: [] };
+  for (let round = 0; round < ROUNDS + WARM_UP; round += 1) {
+    for (const [name, run] of /** @type {const} */ ([
+      ['before', before],
+      ['cells', cells],
+    ])) {
+      if (run === undefined) continue;
+      const began = performance.now();
+      if (run(round) === undefined) throw new Error(`${label} drew nothing`);
+      if (round >= WARM_UP) times[name].push(performance.now() - began);
+    }
+  }
+  const ms = at(times.cells, 0.5);
+  const figures = [ms, at(times.cells, 0.95)];
+  if (before !== undefined) figures.push(at(times.before, 0.5), at(times.before, 0.5) / ms);
+  console.log(label.padEnd(46) + figures.map((f) => f.toFixed(2).padStart(10)).join(''));
+}
+
+console.log(
+  'ms'.padEnd(46) +
+    ['median', '95 %', 'before', 'before/now'].map((word) => word.padStart(10)).join(''),
+);
+for (const count of [40, 200]) {
+  const boxes = boxesOf(count);
+  const scene = sceneOf(boxes);
+  const solids = boxes.map(([x, y, z, dx, dy, dz]) => box(x, y, z, dx, dy, dz));
+  const ready = prepareSolids(solids);
+  compare(
+    `${count} boxes: lines of three views, made ready`,
+    () => {
+      const anew = prepareSolids(solids);
+      return SQUARE_ON.map(([, eye]) => viewSolids(anew, eye, { backs: true }));
+    },
+    () => SQUARE_ON.map(([view]) => project(scene, view)),
+  );
+  compare(
+    `${count} boxes: lines of three views`,
+    () => SQUARE_ON.map(([, eye]) => viewSolids(ready, eye, { backs: true })),
+    () => SQUARE_ON.map(([view]) => project(scene, view)),
+  );
+  compare(
+    `${count} boxes: a step of a turn, with faces`,
+    (round) => viewSolids(ready, turned(round), { facets: true }),
+    (round) => parallelView(scene, turned(round)),
+  );
+}
+for (const parts of [40, 200]) {
+  const { solids, joints } = mixedParts(parts);
+  const ready = prepareSolids(solids);
+  const cells = solids.reduce((sum, solid) => sum + solid.cells.length, 0);
+  const facets = solids.reduce((sum, solid) => sum + solid.facets.length, 0);
+  console.log(`${parts} parts with ${joints} joints: ${cells} cells, ${facets} facets`);
+  compare('  made ready', () => prepareSolids(solids));
+  compare('  lines of three views, made ready', () => {
+    const anew = prepareSolids(solids);
+    return SQUARE_ON.map(([, eye]) => viewSolids(anew, eye, { backs: true }));
+  });
+  compare('  three views with faces, made ready', () => {
+    const anew = prepareSolids(solids);
+    return SQUARE_ON.map(([, eye]) => viewSolids(anew, eye, { backs: true, facets: true }));
+  });
+  compare('  a step of a turn', (round) => viewSolids(ready, turned(round), { facets: true }));
+}
