@@ -1,14 +1,14 @@
 /** A stretch of a line, from the lower end to the higher one. */
 export type Span = readonly [from: number, to: number];
 
-/** The same stretch of the line in as few spans as possible, in order; gaps up to `gap` are closed. */
-export function mergeSpans(spans: readonly Span[], gap = 0): Span[] {
+/** The same stretch of the line in as few spans as possible, in order. */
+export function mergeSpans(spans: readonly Span[]): Span[] {
   if (spans.length < 2) return spans.filter(([from, to]) => to > from);
   const sorted = spans.filter(([from, to]) => to > from).sort((a, b) => a[0] - b[0]);
   const merged: [number, number][] = [];
   for (const [from, to] of sorted) {
     const last = merged.at(-1);
-    if (last !== undefined && from <= last[1] + gap) last[1] = Math.max(last[1], to);
+    if (last !== undefined && from <= last[1]) last[1] = Math.max(last[1], to);
     else merged.push([from, to]);
   }
   return merged;

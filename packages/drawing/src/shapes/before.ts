@@ -9,33 +9,60 @@ export interface Room extends Rectangle {
   readonly far: number;
 }
 
+/** Left, right, bottom, top and nearest point of each cell. */
+const BOUNDS = 5;
+
+/** Whether one of the cells gathered shares paper with a room and has something nearer. */
+export const reaches = (
+  bounds: Float64Array,
+  index: number,
+  left: number,
+  right: number,
+  bottom: number,
+  top: number,
+  far: number,
+): boolean => {
+  const at = index * BOUNDS;
+  return (
+    (bounds[at] as number) <= right &&
+    (bounds[at + 1] as number) >= left &&
+    (bounds[at + 2] as number) <= top &&
+    (bounds[at + 3] as number) >= bottom &&
+    (bounds[at + 4] as number) > far + ON
+  );
+};
+
 /** Finds the cells that could hide something of what lies in a room, those of large solids first. */
 export class Before {
   readonly #all: PreparedSolids;
-  readonly #cells: CellsSeen;
+  readonly #ofCells: Float64Array;
   readonly #rooms: Room[] = [];
   readonly #near: Float64Array;
   /** Large ones first: what they hide is soon gone, and the small ones find nothing left to cut. */
   readonly #largest: readonly number[];
-  /** How many were gathered. */
+  /** All solids, those with the nearest points first. */
+  readonly nearest: readonly number[];
+  /** How many cells were gathered. */
   count = 0;
   /** The cells gathered. */
   readonly cells: Int32Array;
   /** The solid of each. */
   readonly solids: Int32Array;
+  /** Around each; see `reaches`. */
+  readonly bounds: Float64Array;
 
   constructor(all: PreparedSolids, seen: Seen, cells: CellsSeen) {
     this.#all = all;
-    this.#cells = cells;
+    this.#ofCells = cells.bounds;
     const count = all.solids.length;
+    const most = cells.floor.length;
     this.#near = new Float64Array(count);
-    this.cells = new Int32Array(cells.near.length);
-    this.solids = new Int32Array(cells.near.length);
+    this.cells = new Int32Array(most);
+    this.solids = new Int32Array(most);
+    this.bounds = new Float64Array(most * BOUNDS);
     for (let solid = 0; solid < count; solid++) this.#measure(solid, seen);
-    const sizes = this.#rooms.map((r) => (r.right - r.left) * (r.top - r.bottom));
-    this.#largest = sizes
-      .map((_, solid) => solid)
-      .sort((a, b) => (sizes[b] as number) - (sizes[a] as number));
+    this.#largest = descending(this.#rooms.map((r) => (r.right - r.left) * (r.top - r.bottom)));
+    this.nearest = descending([...this.#near]);
   }
 
   #measure(solid: number, { x, y, z }: Seen): void {
@@ -46,7 +73,9 @@ export class Before {
     let [far, near] = [Infinity, -Infinity];
     for (let i = starts[first] as number; i < (starts[last] as number); i++) {
       const point = items[i] as number;
-      const [px, py, pz] = [x[point] as number, y[point] as number, z[point] as number];
+      const px = x[point] as number;
+      const py = y[point] as number;
+      const pz = z[point] as number;
       if (px < left) left = px;
       if (px > right) right = px;
       if (py < bottom) bottom = py;
@@ -86,30 +115,20 @@ export class Before {
       if (room.bottom >= top || room.top <= bottom) continue;
       const end = cellsOf[solid + 1] as number;
       for (let cell = cellsOf[solid] as number; cell < end; cell++) {
-        if (!this.reaches(cell, left, right, bottom, top, far)) continue;
-        this.cells[this.count] = cell;
-        this.solids[this.count] = solid;
-        this.count++;
+        if (reaches(this.#ofCells, cell, left, right, bottom, top, far)) this.#take(cell, solid);
       }
     }
   }
 
-  /** Whether a cell shares paper with a room and has something nearer. */
-  reaches(
-    cell: number,
-    left: number,
-    right: number,
-    bottom: number,
-    top: number,
-    far: number,
-  ): boolean {
-    const cells = this.#cells;
-    return (
-      (cells.near[cell] as number) > far + ON &&
-      (cells.left[cell] as number) <= right &&
-      (cells.right[cell] as number) >= left &&
-      (cells.bottom[cell] as number) <= top &&
-      (cells.top[cell] as number) >= bottom
-    );
+  #take(cell: number, solid: number): void {
+    const [from, to] = [cell * BOUNDS, this.count * BOUNDS];
+    for (let k = 0; k < BOUNDS; k++) this.bounds[to + k] = this.#ofCells[from + k] as number;
+    this.cells[this.count] = cell;
+    this.solids[this.count] = solid;
+    this.count++;
   }
 }
+
+/** Places of numbers in a list, the largest first. */
+const descending = (numbers: readonly number[]): number[] =>
+  numbers.map((_, i) => i).sort((a, b) => (numbers[b] as number) - (numbers[a] as number));

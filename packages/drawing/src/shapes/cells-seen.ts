@@ -46,16 +46,8 @@ export function seenPoints({ points }: PreparedSolids, { right, up, toEye }: Gaz
  * are half-spaces, so that what a cell hides of a line is one stretch of it.
  */
 export class CellsSeen {
-  /** Around each cell on the paper, mm. */
-  readonly left: Float64Array;
-  /** Around each cell on the paper, mm. */
-  readonly right: Float64Array;
-  /** Around each cell on the paper, mm. */
-  readonly bottom: Float64Array;
-  /** Around each cell on the paper, mm. */
-  readonly top: Float64Array;
-  /** The nearest point of each cell, mm. */
-  readonly near: Float64Array;
+  /** Left, right, bottom, top and nearest point of each cell, mm. What is a line on the paper has none. */
+  readonly bounds: Float64Array;
   /** What is no nearer than this is behind all facets that look towards the eye, mm. */
   readonly floor: Float64Array;
   /** Where the sides of the outline of each cell begin, counted in numbers. */
@@ -69,11 +61,7 @@ export class CellsSeen {
 
   constructor(all: PreparedSolids, seen: Seen, gaze: Gaze) {
     const count = all.cellPlanesOf.length - 1;
-    this.left = new Float64Array(count);
-    this.right = new Float64Array(count);
-    this.bottom = new Float64Array(count);
-    this.top = new Float64Array(count);
-    this.near = new Float64Array(count);
+    this.bounds = new Float64Array(5 * count);
     this.floor = new Float64Array(count);
     this.sidesOf = new Int32Array(count + 1);
     this.planesOf = new Int32Array(count + 1);
@@ -84,7 +72,7 @@ export class CellsSeen {
       const outline = outliner.of(items, start, end);
       this.#addSides(cell, outline, seen);
       this.#addPlanes(cell, all, gaze);
-      this.near[cell] = nearest(items, start, end, seen);
+      this.bounds[5 * cell + 4] = nearest(items, start, end, seen);
     }
   }
 
@@ -110,11 +98,13 @@ export class CellsSeen {
       }
     }
     this.sidesOf[cell + 1] = this.sides.length;
-    this.left[cell] = left;
-    this.right[cell] = right;
-    this.bottom[cell] = bottom;
-    this.top[cell] = top;
+    this.bounds.set([left, right, bottom, top], 5 * cell);
     this.floor[cell] = floor;
+  }
+
+  /** The nearest point of a cell, mm. */
+  near(cell: number): number {
+    return this.bounds[5 * cell + 4] as number;
   }
 
   #addPlanes(

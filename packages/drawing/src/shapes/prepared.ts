@@ -1,12 +1,5 @@
-import { creasesOf } from './creases.ts';
+import { Creases } from './creases.ts';
 import type { Convex, Edge, Facet, Solid, Triple } from './solids.ts';
-
-/** What an edge is drawn for. */
-export const SHARP = 0;
-/** Only as an outline. */
-export const SMOOTH = 1;
-/** Only where both of its facets look towards the eye. */
-export const CREASE = 2;
 
 /** Lists one behind the other: those of `i` are `items[starts[i]]` up to `items[starts[i + 1]]`. */
 export interface Lists {
@@ -32,7 +25,7 @@ export interface PreparedSolids {
   readonly cellsOf: Int32Array;
   /** Of each solid. */
   readonly facetsOf: Int32Array;
-  /** Of each solid; the creases it shares with others are among one's edges. */
+  /** Of each solid. */
   readonly edgesOf: Int32Array;
   /** The points of each cell. */
   readonly cellPoints: Lists;
@@ -48,15 +41,20 @@ export interface PreparedSolids {
   readonly edgePoints: Int32Array;
   /** Six numbers for each edge: its two normals. */
   readonly edgeNormals: Float64Array;
-  /** SHARP, SMOOTH or CREASE. */
-  readonly edgeKinds: Uint8Array;
+  /** 1 where an edge lies between two facets of one curved surface. */
+  readonly edgeSmooth: Uint8Array;
+  /** Where the creases begin that are told with a solid: each with one of the two that run into each other. */
+  readonly creasesOf: Int32Array;
+  /** The two points of each crease. */
+  readonly creasePoints: Int32Array;
+  /** Its two normals. */
+  readonly creaseNormals: Float64Array;
 }
 
 /** Solids made ready to be looked at. */
 export function prepareSolids(solids: readonly Solid[]): PreparedSolids {
   const writer = new Writer();
-  const creases = creasesOf(solids);
-  for (const [index, solid] of solids.entries()) writer.add(solid, creases[index] ?? []);
+  for (const solid of solids) writer.add(solid);
   return writer.prepared(solids);
 }
 
@@ -68,6 +66,8 @@ class Writer {
   readonly #edgesOf = [0];
   readonly #cellStarts = [0];
   readonly #cellItems: number[] = [];
+  /** The last cell that has a point. */
+  readonly #cellOf: number[] = [];
   readonly #cellPlanesOf = [0];
   readonly #cellPlanes: number[] = [];
   readonly #facetStarts = [0];
@@ -75,26 +75,27 @@ class Writer {
   readonly #facetPlanes: number[] = [];
   readonly #edgePoints: number[] = [];
   readonly #edgeNormals: number[] = [];
-  readonly #edgeKinds: number[] = [];
+  readonly #edgeSmooth: number[] = [];
 
-  add(solid: Solid, creases: readonly Edge[]): void {
+  add(solid: Solid): void {
     this.#known.forget();
     for (const cell of solid.cells) this.#addCell(cell);
     for (const facet of solid.facets) this.#addFacet(facet);
-    for (const edge of solid.edges) this.#addEdge(edge, edge.smooth ? SMOOTH : SHARP);
-    for (const crease of creases) this.#addEdge(crease, CREASE);
+    for (const edge of solid.edges) this.#addEdge(edge);
     this.#cellsOf.push(this.#cellStarts.length - 1);
     this.#facetsOf.push(this.#facetStarts.length - 1);
-    this.#edgesOf.push(this.#edgeKinds.length);
+    this.#edgesOf.push(this.#edgeSmooth.length);
   }
 
   #addCell({ facets }: Convex): void {
-    const start = this.#cellItems.length;
+    const cell = this.#cellStarts.length;
     for (const { points, normal, offset } of facets) {
       this.#cellPlanes.push(normal[0], normal[1], normal[2], offset);
       for (const point of points) {
         const index = this.#known.indexOf(point);
-        if (this.#cellItems.indexOf(index, start) < 0) this.#cellItems.push(index);
+        if (this.#cellOf[index] === cell) continue;
+        this.#cellOf[index] = cell;
+        this.#cellItems.push(index);
       }
     }
     this.#cellStarts.push(this.#cellItems.length);
@@ -107,36 +108,42 @@ class Writer {
     this.#facetPlanes.push(normal[0], normal[1], normal[2], offset);
   }
 
-  #addEdge({ from, to, normals: [one, other] }: Edge, kind: number): void {
+  #addEdge({ from, to, normals: [one, other], smooth }: Edge): void {
     this.#edgePoints.push(this.#known.indexOf(from), this.#known.indexOf(to));
     this.#edgeNormals.push(one[0], one[1], one[2], other[0], other[1], other[2]);
-    this.#edgeKinds.push(kind);
+    this.#edgeSmooth.push(smooth ? 1 : 0);
   }
 
   prepared(solids: readonly Solid[]): PreparedSolids {
+    const facetsOf = new Int32Array(this.#facetsOf);
+    const facetPoints = lists(this.#facetStarts, this.#facetItems);
+    const facetPlanes = new Float64Array(this.#facetPlanes);
+    const creases = new Creases({ points: this.#points, facetsOf, facetPoints, facetPlanes });
     return {
       solids,
-      points: Float64Array.from(this.#points),
-      cellsOf: Int32Array.from(this.#cellsOf),
-      facetsOf: Int32Array.from(this.#facetsOf),
-      edgesOf: Int32Array.from(this.#edgesOf),
-      cellPoints: {
-        starts: Int32Array.from(this.#cellStarts),
-        items: Int32Array.from(this.#cellItems),
-      },
-      cellPlanesOf: Int32Array.from(this.#cellPlanesOf),
-      cellPlanes: Float64Array.from(this.#cellPlanes),
-      facetPoints: {
-        starts: Int32Array.from(this.#facetStarts),
-        items: Int32Array.from(this.#facetItems),
-      },
-      facetPlanes: Float64Array.from(this.#facetPlanes),
-      edgePoints: Int32Array.from(this.#edgePoints),
-      edgeNormals: Float64Array.from(this.#edgeNormals),
-      edgeKinds: Uint8Array.from(this.#edgeKinds),
+      points: new Float64Array(this.#points),
+      cellsOf: new Int32Array(this.#cellsOf),
+      facetsOf,
+      edgesOf: new Int32Array(this.#edgesOf),
+      cellPoints: lists(this.#cellStarts, this.#cellItems),
+      cellPlanesOf: new Int32Array(this.#cellPlanesOf),
+      cellPlanes: new Float64Array(this.#cellPlanes),
+      facetPoints,
+      facetPlanes,
+      edgePoints: new Int32Array(this.#edgePoints),
+      edgeNormals: new Float64Array(this.#edgeNormals),
+      edgeSmooth: new Uint8Array(this.#edgeSmooth),
+      creasesOf: new Int32Array(creases.starts),
+      creasePoints: new Int32Array(creases.ends),
+      creaseNormals: new Float64Array(creases.normals),
     };
   }
 }
+
+const lists = (starts: readonly number[], items: readonly number[]): Lists => ({
+  starts: new Int32Array(starts),
+  items: new Int32Array(items),
+});
 
 /**
  * Gives equal points of one solid one number. Points that are equal but for rounding stay two,

@@ -1,5 +1,5 @@
-import { mergeSpans, type Span, subtractSpans } from '../spans.ts';
 import type { Segment } from '../views.ts';
+import { addStretch, holds, leftBetween, type StretchList } from './stretch-list.ts';
 
 /** Lines nearer together than this are drawn as one, and shorter ones not at all, mm. */
 export const SAME_LINE = 1e-4;
@@ -23,8 +23,8 @@ interface Line {
   readonly y: number;
   /** How far to the left of the origin it runs. */
   readonly off: number;
-  readonly visible: Span[];
-  readonly all: Span[];
+  readonly visible: StretchList;
+  readonly all: StretchList;
 }
 
 /**
@@ -34,20 +34,37 @@ interface Line {
 export class SameLines {
   readonly #lots = new Map<number, Line[]>();
   readonly #lines: Line[] = [];
+  /** The line that was added last: which it lies on, and where. */
+  #line: Line | undefined;
+  #start = 0;
+  #rate = 0;
 
-  /** Adds a line by its ends, with the shares of it that can be seen. A point adds nothing. */
-  add(x0: number, y0: number, x1: number, y1: number, seen: readonly Span[]): void {
+  /**
+   * Adds a line by its ends. False where nothing is to be gained by knowing what can be seen of it:
+   * along what is seen already, and where it is a point.
+   */
+  add(x0: number, y0: number, x1: number, y1: number): boolean {
     const length = Math.hypot(x1 - x0, y1 - y0);
-    if (length <= SAME_LINE) return;
+    if (length <= SAME_LINE) return false;
     const line = this.#lineThrough(x0, y0, x1, y1, length);
-    const start = line.x * x0 + line.y * y0;
-    const rate = line.x * x1 + line.y * y1 - start;
-    const place = (from: number, to: number): Span => {
-      const [a, b] = [start + from * rate, start + to * rate];
-      return a < b ? [a, b] : [b, a];
-    };
-    line.all.push(place(0, 1));
-    for (const [from, to] of seen) line.visible.push(place(from, to));
+    this.#start = line.x * x0 + line.y * y0;
+    this.#rate = line.x * x1 + line.y * y1 - this.#start;
+    const least = Math.min(this.#start, this.#start + this.#rate);
+    const most = Math.max(this.#start, this.#start + this.#rate);
+    if (holds(line.visible, least, most)) return false;
+    addStretch(line.all, least, most, SAME_LINE);
+    this.#line = line;
+    return true;
+  }
+
+  /** What can be seen of the line that was added last, as shares of it. */
+  see(shares: StretchList): void {
+    for (let i = 0; i < shares.length; i += 2) {
+      const one = this.#start + (shares[i] as number) * this.#rate;
+      const other = this.#start + (shares[i + 1] as number) * this.#rate;
+      if (this.#line === undefined || Math.abs(other - one) <= SAME_LINE) continue;
+      addStretch(this.#line.visible, Math.min(one, other), Math.max(one, other), SAME_LINE);
+    }
   }
 
   /** Each stretch of each line once. */
@@ -55,10 +72,10 @@ export class SameLines {
     const visible: Segment[] = [];
     const hidden: Segment[] = [];
     for (const line of this.#lines) {
-      const seen = mergeSpans(line.visible, SAME_LINE).filter(long);
-      for (const span of seen) visible.push(segmentOf(line, span));
-      for (const span of subtractSpans(mergeSpans(line.all, SAME_LINE), seen)) {
-        if (long(span)) hidden.push(segmentOf(line, span));
+      addSegments(line, line.visible, visible);
+      for (let i = 0; i < line.all.length; i += 2) {
+        const [from, to] = [line.all[i] as number, line.all[i + 1] as number];
+        addSegments(line, leftBetween(line.visible, from, to), hidden);
       }
     }
     return { visible, hidden };
@@ -91,27 +108,47 @@ export class SameLines {
     x1: number,
     y1: number,
   ): Line | undefined {
-    for (const direction of lotsAt(along)) {
-      // Past either end of the count a line comes back the other way round.
-      const turns = direction < 0 || direction >= DIRECTIONS;
-      const lot = (direction + DIRECTIONS) % DIRECTIONS;
-      for (const place of lotsAt((turns ? -off : off) / APART)) {
-        for (const line of this.#lots.get(keyOf(lot, place)) ?? []) {
-          if (isOn(line, x0, y0) && isOn(line, x1, y1)) return line;
-        }
-      }
-    }
+    const direction = Math.floor(along);
+    const beside = neighbour(along - direction);
+    return (
+      this.#among(direction, off, x0, y0, x1, y1) ??
+      (beside === 0 ? undefined : this.#among(direction + beside, off, x0, y0, x1, y1))
+    );
+  }
+
+  #among(
+    direction: number,
+    off: number,
+    x0: number,
+    y0: number,
+    x1: number,
+    y1: number,
+  ): Line | undefined {
+    // Past either end of the count a line comes back the other way round.
+    const turns = direction < 0 || direction >= DIRECTIONS;
+    const lot = turns ? (direction + DIRECTIONS) % DIRECTIONS : direction;
+    const across = (turns ? -off : off) / APART;
+    const place = Math.floor(across);
+    const beside = neighbour(across - place);
+    return (
+      this.#inLot(keyOf(lot, place), x0, y0, x1, y1) ??
+      (beside === 0 ? undefined : this.#inLot(keyOf(lot, place + beside), x0, y0, x1, y1))
+    );
+  }
+
+  #inLot(key: number, x0: number, y0: number, x1: number, y1: number): Line | undefined {
+    const lot = this.#lots.get(key);
+    if (lot === undefined) return undefined;
+    for (const line of lot) if (isOn(line, x0, y0) && isOn(line, x1, y1)) return line;
     return undefined;
   }
 }
 
-/** The lot of a number, and the next one where the number is near its border. */
-function lotsAt(value: number): readonly number[] {
-  const lot = Math.floor(value);
-  const within = value - lot;
-  if (within < NEAR_BORDER) return [lot, lot - 1];
-  return within > 1 - NEAR_BORDER ? [lot, lot + 1] : [lot];
-}
+/** Which lot beside its own a place in a lot, from 0 to 1, is so near to that rounding may put it there. */
+const neighbour = (within: number): -1 | 0 | 1 => {
+  if (within < NEAR_BORDER) return -1;
+  return within > 1 - NEAR_BORDER ? 1 : 0;
+};
 
 /** Of numbers that stay exact: 2,048 directions, and places up to 2^40 mm off. */
 const keyOf = (direction: number, place: number): number => place * DIRECTIONS + direction;
@@ -119,11 +156,16 @@ const keyOf = (direction: number, place: number): number => place * DIRECTIONS +
 const isOn = ({ x, y, off }: Line, px: number, py: number): boolean =>
   Math.abs(x * py - y * px - off) <= SAME_LINE;
 
-const long = ([from, to]: Span): boolean => to - from > SAME_LINE;
-
-const segmentOf = ({ x, y, off }: Line, [from, to]: Span): Segment => ({
-  x1: x * from - y * off,
-  y1: y * from + x * off,
-  x2: x * to - y * off,
-  y2: y * to + x * off,
-});
+function addSegments({ x, y, off }: Line, stretches: StretchList, into: Segment[]): void {
+  for (let i = 0; i < stretches.length; i += 2) {
+    const from = stretches[i] as number;
+    const to = stretches[i + 1] as number;
+    if (to - from <= SAME_LINE) continue;
+    into.push({
+      x1: x * from - y * off,
+      y1: y * from + x * off,
+      x2: x * to - y * off,
+      y2: y * to + x * off,
+    });
+  }
+}

@@ -59,7 +59,7 @@ export class FacetCutter {
 
   /** Takes away what a cell hides. True when nothing is left. */
   take(cell: number): boolean {
-    if ((this.#cells.near[cell] as number) <= this.#farthest + SLIVER) return false;
+    if (this.#cells.near(cell) <= this.#farthest + SLIVER) return false;
     this.#lines.length = 0;
     if (!this.#addSides(cell) || !this.#addPlanes(cell)) return false;
     const left: Corners[] = [];

@@ -1,14 +1,14 @@
 import { type Eye, type Gaze, gazeOf } from '../eye.ts';
 import { paperOf } from '../paper-lines.ts';
-import { type Span, subtractSpans } from '../spans.ts';
 import type { Rectangle, Segment } from '../views.ts';
 import type { Outline } from '../visible-face.ts';
-import { Before } from './before.ts';
+import { Before, reaches } from './before.ts';
 import { CellsSeen, FACING, type Seen, seenPoints } from './cells-seen.ts';
-import { CREASE, PLANE, type PreparedSolids, SMOOTH } from './prepared.ts';
-import { SAME_LINE, SameLines } from './same-lines.ts';
+import { PLANE, type PreparedSolids } from './prepared.ts';
+import { SameLines } from './same-lines.ts';
 import { FacetCutter } from './seen-facet.ts';
 import type { Facet, Triple } from './solids.ts';
+import type { StretchList } from './stretch-list.ts';
 import { Stretches } from './stretches.ts';
 
 /** A facet that looks towards the eye, and what can be seen of it. */
@@ -79,6 +79,7 @@ class SolidsViewer {
   readonly #cells: CellsSeen;
   readonly #before: Before;
   readonly #stretches: Stretches;
+  readonly #cutter: FacetCutter;
 
   constructor(all: PreparedSolids, gaze: Gaze) {
     this.#all = all;
@@ -87,16 +88,18 @@ class SolidsViewer {
     this.#cells = new CellsSeen(all, this.#seen, gaze);
     this.#before = new Before(all, this.#seen, this.#cells);
     this.#stretches = new Stretches(this.#cells);
+    this.#cutter = new FacetCutter(this.#cells);
   }
 
   view(eye: Eye, { facets = false, backs = false, ways = [] }: ViewWishes): SolidsView {
     const lines = new SameLines();
-    const seenFacets: SeenFacet[][] = [];
-    for (let solid = 0; solid < this.#all.solids.length; solid++) {
-      const room = this.#before.roomOf(solid);
-      this.#before.gather(room, this.#alone(solid) ? solid : -1);
+    const seenFacets: SeenFacet[][] = this.#all.solids.map(() => []);
+    // The nearest first: what is drawn of them is seen, and nothing that falls on it has to be looked at.
+    for (const solid of this.#before.nearest) {
+      this.#before.gather(this.#before.roomOf(solid), this.#alone(solid) ? solid : -1);
       this.#drawEdges(solid, backs, lines);
-      seenFacets.push(facets ? this.#facetsOf(solid) : []);
+      this.#drawCreases(solid, backs, lines);
+      if (facets) seenFacets[solid] = this.#facetsOf(solid);
     }
     return {
       eye,
@@ -114,63 +117,63 @@ class SolidsViewer {
   }
 
   #drawEdges(solid: number, backs: boolean, lines: SameLines): void {
-    const { edgesOf, edgePoints } = this.#all;
-    const { x, y } = this.#seen;
+    const { edgesOf, edgePoints, edgeNormals, edgeSmooth } = this.#all;
+    const { toEye } = this.#gaze;
     const end = edgesOf[solid + 1] as number;
     for (let edge = edgesOf[solid] as number; edge < end; edge++) {
-      const drawn = this.#drawnAs(edge);
-      if (drawn === 'not' || (drawn === 'back' && !backs)) continue;
-      const from = edgePoints[2 * edge] as number;
-      const to = edgePoints[2 * edge + 1] as number;
-      const [x0, y0, x1, y1] = [x[from], y[from], x[to], y[to]] as [number, number, number, number];
-      const seen = drawn === 'back' ? [] : this.#seenOfLine(from, to);
-      lines.add(x0, y0, x1, y1, seen);
+      const one = facing(edgeNormals, 6 * edge, toEye) > FACING;
+      const other = facing(edgeNormals, 6 * edge + 3, toEye) > FACING;
+      if (edgeSmooth[edge] === 1 ? one === other : !(one || other || backs)) continue;
+      this.#drawLine(edgePoints, edge, one || other, lines);
     }
   }
 
-  /** Whether an edge is drawn, and if so, whether something of it could be seen at all. */
-  #drawnAs(edge: number): 'front' | 'back' | 'not' {
-    const { edgeNormals, edgeKinds } = this.#all;
+  /** A crease lies on both of its facets, so that what looks away from the eye hides it. */
+  #drawCreases(solid: number, backs: boolean, lines: SameLines): void {
+    const { creasesOf, creasePoints, creaseNormals } = this.#all;
     const { toEye } = this.#gaze;
-    const at = 6 * edge;
-    const one = facing(edgeNormals, at, toEye) > FACING;
-    const other = facing(edgeNormals, at + 3, toEye) > FACING;
-    const kind = edgeKinds[edge] as number;
-    if (kind === SMOOTH) return one !== other ? 'front' : 'not';
-    if (kind === CREASE) return one && other ? 'front' : 'back';
-    return one || other ? 'front' : 'back';
+    const end = creasesOf[solid + 1] as number;
+    for (let crease = creasesOf[solid] as number; crease < end; crease++) {
+      const front =
+        facing(creaseNormals, 6 * crease, toEye) > FACING &&
+        facing(creaseNormals, 6 * crease + 3, toEye) > FACING;
+      if (front || backs) this.#drawLine(creasePoints, crease, front, lines);
+    }
   }
 
-  #seenOfLine(from: number, to: number): Span[] {
+  #drawLine(points: Int32Array, line: number, isFront: boolean, lines: SameLines): void {
     const { x, y, z } = this.#seen;
-    return this.#seenBetween(
-      x[from] as number,
-      y[from] as number,
-      z[from] as number,
-      x[to] as number,
-      y[to] as number,
-      z[to] as number,
-    );
+    const from = points[2 * line] as number;
+    const to = points[2 * line + 1] as number;
+    const x0 = x[from] as number;
+    const y0 = y[from] as number;
+    const x1 = x[to] as number;
+    const y1 = y[to] as number;
+    if (!lines.add(x0, y0, x1, y1) || !isFront) return;
+    lines.see(this.#seenBetween(x0, y0, z[from] as number, x1, y1, z[to] as number));
   }
 
-  #seenBetween(x0: number, y0: number, z0: number, x1: number, y1: number, z1: number): Span[] {
-    // A point on the paper: nothing is drawn, and it has no sides to lie on.
-    if (Math.abs(x1 - x0) + Math.abs(y1 - y0) <= SAME_LINE) return [];
+  #seenBetween(
+    x0: number,
+    y0: number,
+    z0: number,
+    x1: number,
+    y1: number,
+    z1: number,
+  ): StretchList {
     const stretches = this.#stretches;
-    const before = this.#before;
+    const { bounds, cells, solids, count } = this.#before;
     stretches.follow(x0, y0, z0, x1, y1, z1);
     const left = Math.min(x0, x1);
     const right = Math.max(x0, x1);
     const bottom = Math.min(y0, y1);
     const top = Math.max(y0, y1);
     const far = Math.min(z0, z1);
-    const { count, cells, solids } = before;
     for (let i = 0; i < count; i++) {
-      const cell = cells[i] as number;
-      if (!before.reaches(cell, left, right, bottom, top, far)) continue;
-      if (stretches.pass(cell, solids[i] as number)) return [];
+      if (!reaches(bounds, i, left, right, bottom, top, far)) continue;
+      if (stretches.pass(cells[i] as number, solids[i] as number)) return [];
     }
-    return subtractSpans([[0, 1]], stretches.hidden());
+    return stretches.seen();
   }
 
   #facetsOf(solid: number): SeenFacet[] {
@@ -204,13 +207,12 @@ class SolidsViewer {
       top = Math.max(top, py);
       far = Math.min(far, pz);
     }
-    const before = this.#before;
-    const cutter = new FacetCutter(this.#cells);
+    const cutter = this.#cutter;
+    const { bounds, cells, count } = this.#before;
     cutter.begin(corners, depths, plane);
-    for (let i = 0; i < before.count; i++) {
-      const cell = before.cells[i] as number;
-      if (!before.reaches(cell, left, right, bottom, top, far)) continue;
-      if (cutter.take(cell)) return [];
+    for (let i = 0; i < count; i++) {
+      if (!reaches(bounds, i, left, right, bottom, top, far)) continue;
+      if (cutter.take(cells[i] as number)) return [];
     }
     return cutter.pieces.map(outlineOf);
   }
@@ -246,7 +248,7 @@ class SolidsViewer {
         },
         -1,
       );
-      lines.add(x0, y0, x1, y1, this.#seenBetween(x0, y0, z0, x1, y1, z1));
+      if (lines.add(x0, y0, x1, y1)) lines.see(this.#seenBetween(x0, y0, z0, x1, y1, z1));
     }
     return lines.settle().visible;
   }

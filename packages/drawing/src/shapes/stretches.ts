@@ -1,6 +1,6 @@
-import { mergeSpans, type Span } from '../spans.ts';
 import { type CellsSeen, SIDE } from './cells-seen.ts';
 import { PLANE } from './prepared.ts';
+import { addStretch, leftBetween, type StretchList } from './stretch-list.ts';
 
 /** Nearer to an outline or to a facet than this is on it, mm. */
 export const ON = 1e-5;
@@ -20,8 +20,8 @@ interface Beside {
  */
 export class Stretches {
   readonly #cells: CellsSeen;
-  #hidden: Span[] = [];
-  #beside: Beside[] = [];
+  readonly #hidden: StretchList = [];
+  readonly #beside: Beside[] = [];
   #x0 = 0;
   #y0 = 0;
   #z0 = 0;
@@ -39,8 +39,8 @@ export class Stretches {
 
   /** Begins with another line, by its ends on the paper and how near they are. */
   follow(x0: number, y0: number, z0: number, x1: number, y1: number, z1: number): void {
-    this.#hidden = [];
-    this.#beside = [];
+    this.#hidden.length = 0;
+    this.#beside.length = 0;
     this.#x0 = x0;
     this.#y0 = y0;
     this.#z0 = z0;
@@ -49,34 +49,55 @@ export class Stretches {
     this.#z1 = z1;
   }
 
-  /** Goes past a cell. True when it hides the whole line: then no other has to be asked. */
+  /**
+   * Goes past a cell, those of one solid one after the other. True when the whole line is hidden:
+   * then no other cell has to be asked.
+   */
   pass(cell: number, solid: number): boolean {
     this.#from = 0;
     this.#to = 1;
     this.#side = 0;
     if (!this.#within(cell) || !this.#behind(cell)) return false;
-    const [from, to] = [this.#from, this.#to];
-    if (this.#side === 0) this.#hidden.push([from, to]);
-    else this.#beside.push({ solid, left: this.#side > 0, from, to });
-    return this.#side === 0 && from === 0 && to === 1;
+    const from = this.#from;
+    const to = this.#to;
+    if (this.#side !== 0) {
+      this.#beside.push({ solid, left: this.#side > 0, from, to });
+      return false;
+    }
+    addStretch(this.#hidden, from, to);
+    return this.#hidden[0] === 0 && this.#hidden[1] === 1;
   }
 
-  /** What is hidden of the line, in order. */
-  hidden(): Span[] {
-    for (const [index, one] of this.#beside.entries()) {
-      for (const other of this.#beside.slice(index + 1)) {
-        if (one.solid !== other.solid || one.left === other.left) continue;
-        this.#hidden.push([Math.max(one.from, other.from), Math.min(one.to, other.to)]);
+  /** What can be seen of the line. */
+  seen(): StretchList {
+    this.#hideBetween();
+    return leftBetween(this.#hidden, 0, 1);
+  }
+
+  /** Hides what runs along an outline between two cells of one solid. */
+  #hideBetween(): void {
+    const beside = this.#beside;
+    for (let i = 0; i < beside.length; i++) {
+      const one = beside[i] as Beside;
+      for (let k = i + 1; k < beside.length; k++) {
+        const other = beside[k] as Beside;
+        if (other.solid !== one.solid) break;
+        if (other.left === one.left) continue;
+        const from = Math.max(one.from, other.from);
+        const to = Math.min(one.to, other.to);
+        if (from < to) addStretch(this.#hidden, from, to);
       }
     }
-    return mergeSpans(this.#hidden);
   }
 
   /** Clips the line to the outline of a cell. */
   #within(cell: number): boolean {
     const { sides, sidesOf } = this.#cells;
     const end = sidesOf[cell + 1] as number;
-    const [x0, y0, x1, y1] = [this.#x0, this.#y0, this.#x1, this.#y1];
+    const x0 = this.#x0;
+    const y0 = this.#y0;
+    const x1 = this.#x1;
+    const y1 = this.#y1;
     for (let at = sidesOf[cell] as number; at < end; at += SIDE) {
       const mx = sides[at] as number;
       const my = sides[at + 1] as number;
@@ -96,11 +117,15 @@ export class Stretches {
 
   /** Clips the line to what lies behind the facets of a cell that look towards the eye. */
   #behind(cell: number): boolean {
-    const [z0, z1] = [this.#z0, this.#z1];
+    const z0 = this.#z0;
+    const z1 = this.#z1;
     if (Math.max(z0, z1) < (this.#cells.floor[cell] as number) - ON) return true;
     const { planes, planesOf } = this.#cells;
     const end = planesOf[cell + 1] as number;
-    const [x0, y0, x1, y1] = [this.#x0, this.#y0, this.#x1, this.#y1];
+    const x0 = this.#x0;
+    const y0 = this.#y0;
+    const x1 = this.#x1;
+    const y1 = this.#y1;
     for (let at = planesOf[cell] as number; at < end; at += PLANE) {
       const nx = planes[at] as number;
       const ny = planes[at + 1] as number;

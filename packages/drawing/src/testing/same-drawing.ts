@@ -1,4 +1,4 @@
-import { mergeSpans, type Span, subtractSpans } from '../spans.ts';
+import { addStretch, leftBetween } from '../shapes/stretch-list.ts';
 import type { Segment } from '../views.ts';
 
 /** Nearer together than this, lines are one, mm. */
@@ -17,11 +17,12 @@ function drawnBy(segments: readonly Segment[], one: Segment): boolean {
   const [dx, dy] = [(one.x2 - one.x1) / long, (one.y2 - one.y1) / long];
   const along = (x: number, y: number): number => dx * (x - one.x1) + dy * (y - one.y1);
   const off = (x: number, y: number): number => Math.abs(dx * (y - one.y1) - dy * (x - one.x1));
-  const spans = segments
-    .filter((s) => off(s.x1, s.y1) < NEAR && off(s.x2, s.y2) < NEAR)
-    .map((s): Span => [along(s.x1, s.y1), along(s.x2, s.y2)])
-    .map(([a, b]): Span => [Math.min(a, b), Math.max(a, b)]);
-  return subtractSpans([[NEAR, long - NEAR]], mergeSpans(spans, NEAR)).every(
-    ([from, to]) => to - from < NEAR,
-  );
+  const drawn: number[] = [];
+  for (const s of segments) {
+    if (off(s.x1, s.y1) > NEAR || off(s.x2, s.y2) > NEAR) continue;
+    const ends = [along(s.x1, s.y1), along(s.x2, s.y2)] as const;
+    addStretch(drawn, Math.min(...ends), Math.max(...ends), NEAR);
+  }
+  const left = leftBetween(drawn, NEAR, long - NEAR);
+  return left.every((to, i) => i % 2 === 0 || to - (left[i - 1] ?? 0) < NEAR);
 }
