@@ -133,35 +133,38 @@ function isDrawn({ normals, smooth }: Edge, { toEye }: Gaze): boolean | 'unsure'
   return smooth ? one > 0 !== other > 0 : one > 0 || other > 0;
 }
 
+/** At most forty of a list. */
+const someOf = <T>(list: readonly T[], from: number): T[] => {
+  const step = Math.max(1, Math.floor(list.length / 40));
+  return list.filter((_, index) => index % step === Math.floor(from * step));
+};
+
 describe('lines', () => {
   it('are seen where nothing is before an edge, and hidden where something is', () => {
     let [seenSpots, hiddenSpots] = [0, 0];
     fc.assert(
-      fc.property(
-        scenes,
-        eyes,
-        fc.array(share, { minLength: 2, maxLength: 2 }),
-        (solids, eye, at) => {
-          const view = seen(solids, eye);
-          const gaze = gazeOf(eye);
-          for (const edge of solids.flatMap(({ edges }) => edges)) {
-            if (isDrawn(edge, gaze) !== true) continue;
-            for (const part of at) {
-              const point = plus(edge.from, plus(edge.to, edge.from, -1), 0.02 + 0.96 * part);
-              const [x, y] = paperOf(point, gaze);
-              const is = visibility(point, solids, gaze);
-              if (is === 'seen') {
-                seenSpots++;
-                expect(drawnAt(view.visible, x, y)).toBe(true);
-              } else if (is === 'hidden') {
-                hiddenSpots++;
-                // Where it falls on a line that is seen, that one is drawn.
-                expect(drawnAt(view.hidden, x, y) || drawnAt(view.visible, x, y)).toBe(true);
-              }
-            }
-          }
-        },
-      ),
+      fc.property(scenes, eyes, share, (solids, eye, at) => {
+        const view = seen(solids, eye);
+        const gaze = gazeOf(eye);
+        const wrong: unknown[] = [];
+        for (const edge of someOf(
+          solids.flatMap(({ edges }) => edges),
+          at,
+        )) {
+          if (isDrawn(edge, gaze) !== true) continue;
+          const point = plus(edge.from, plus(edge.to, edge.from, -1), 0.02 + 0.96 * at);
+          const [x, y] = paperOf(point, gaze);
+          const is = visibility(point, solids, gaze);
+          if (is === 'unsure') continue;
+          if (is === 'seen') seenSpots++;
+          else hiddenSpots++;
+          // Where a hidden spot falls on a line that is seen, that one is drawn.
+          const drawn =
+            drawnAt(view.visible, x, y) || (is === 'hidden' && drawnAt(view.hidden, x, y));
+          if (!drawn) wrong.push({ edge, point, is });
+        }
+        expect(wrong).toEqual([]);
+      }),
       { numRuns: 1000, seed: 1 },
     );
     expect(Math.min(seenSpots, hiddenSpots)).toBeGreaterThan(5000);
@@ -172,19 +175,21 @@ describe('lines', () => {
     fc.assert(
       fc.property(scenes, eyes, (solids, eye) => {
         const view = seen(solids, eye);
-        for (const s of view.visible) {
+        const wrong: Segment[] = [];
+        for (const s of someOf(view.visible, 0.5)) {
           if (length(s) < 0.05) continue;
-          for (const part of [0.137129, 0.512347, 0.911383]) {
+          for (const part of [0.137129, 0.712347]) {
             const change = changeAt(s, part, solids, eye);
             if (change === 'unsure') continue;
             spots++;
-            expect(change).toBe(true);
+            if (!change) wrong.push(s);
           }
         }
+        expect(wrong).toEqual([]);
       }),
       { numRuns: 1000, seed: 2 },
     );
-    expect(spots).toBeGreaterThan(20_000);
+    expect(spots).toBeGreaterThan(10_000);
   });
 });
 
@@ -315,7 +320,7 @@ describe('facets', () => {
         const view = seen(solids, eye, true);
         const gaze = gazeOf(eye);
         const { left, right, bottom, top } = view.bounds;
-        for (let step = 0; step < 25; step++) {
+        for (let step = 0; step < 12; step++) {
           const x = left + ((step * 0.618 + at) % 1) * (right - left);
           const y = bottom + ((step * 0.382 + at * 7) % 1) * (top - bottom);
           const around = [
@@ -342,7 +347,7 @@ describe('facets', () => {
       }),
       { numRuns: 1000, seed: 3 },
     );
-    expect(spots).toBeGreaterThan(15_000);
+    expect(spots).toBeGreaterThan(7000);
   });
 });
 
