@@ -122,7 +122,9 @@ function mortisedLeg(width, foot, height, place) {
   ];
   const inside = edgesOf(hole.facets).map((edge) => {
     const [a, b] = edge.normals.map((normal) =>
-      normal === near(hole).normal ? normal : /** @type {Triple} */ ([-normal[0], -normal[1], -normal[2]]),
+      normal === near(hole).normal
+        ? normal
+        : /** @type {Triple} */ ([-normal[0], -normal[1], -normal[2]]),
     );
     return /** @type {Edge} */ ({ ...edge, normals: [a, b] });
   });

@@ -7,8 +7,8 @@ import { box, mixedParts } from './shaped-parts.mjs';
  * 16 ms for three views of the 200 parts with all that has to be made ready, and for a step of a turn.
  */
 
-const WARM_UP = 40;
-const ROUNDS = 120;
+const WARM_UP = 30;
+const ROUNDS = 60;
 
 /**
  * Boxes about as close as in a wall of cabinets.
