@@ -2,10 +2,10 @@
  * Furniture for the benchmarks of shapes, in mm: parts with joints as convex cells, built here from
  * their corners so that nothing but the view of them is measured.
  *
- * @typedef {import('@kerfbook/drawing').Triple} Triple
- * @typedef {import('@kerfbook/drawing').Facet} Facet
- * @typedef {import('@kerfbook/drawing').Edge} Edge
- * @typedef {import('@kerfbook/drawing').Solid} Solid
+ * @typedef {import('@kerfbook/solids').Triple} Triple
+ * @typedef {import('@kerfbook/solids').Facet} Facet
+ * @typedef {import('@kerfbook/solids').Edge} Edge
+ * @typedef {import('@kerfbook/solids').Solid} Solid
  * @typedef {(point: Triple) => Triple} Place
  */
 

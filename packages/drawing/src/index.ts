@@ -45,7 +45,6 @@ export { type PlaceCell, partsPlaced, placeCell } from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
 export { type PreparedSolids, prepareSolids } from './shapes/prepared.ts';
-export type { Convex, Edge, Facet, Solid, Triple } from './shapes/solids.ts';
 export {
   type SeenFacet,
   type SolidsView,

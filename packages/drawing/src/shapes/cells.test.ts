@@ -1,3 +1,4 @@
+import type { Solid, Triple } from '@kerfbook/solids';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Eye } from '../eye.ts';
@@ -5,7 +6,6 @@ import type { Numbers } from '../testing/boxes.ts';
 import { unlike } from '../testing/same-drawing.ts';
 import { box, leg, parted, round, turned } from '../testing/solids.ts';
 import { prepareSolids } from './prepared.ts';
-import type { Solid, Triple } from './solids.ts';
 import { type SolidsView, viewSolids } from './solids-view.ts';
 
 // How a solid is parted into cells is nobody's business: cuts through it must not be seen, not even

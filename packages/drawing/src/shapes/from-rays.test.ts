@@ -1,3 +1,4 @@
+import type { Convex, Edge, Facet, Solid, Triple } from '@kerfbook/solids';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Eye, type Gaze, gazeOf } from '../eye.ts';
@@ -5,7 +6,6 @@ import { paperOf } from '../paper-lines.ts';
 import { box, dot, leg, plus, pocketed, round, turned } from '../testing/solids.ts';
 import type { Segment } from '../views.ts';
 import { prepareSolids } from './prepared.ts';
-import type { Convex, Edge, Facet, Solid, Triple } from './solids.ts';
 import { type SolidsView, viewSolids } from './solids-view.ts';
 
 // What is to be seen is found by following single lines of sight through the half-spaces of all

@@ -1,5 +1,5 @@
+import type { Convex, Edge, Facet, Solid, Triple } from '@kerfbook/solids';
 import { Creases } from './creases.ts';
-import type { Convex, Edge, Facet, Solid, Triple } from './solids.ts';
 
 /** Lists one behind the other: those of `i` are `items[starts[i]]` up to `items[starts[i + 1]]`. */
 export interface Lists {

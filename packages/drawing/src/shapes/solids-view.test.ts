@@ -1,9 +1,9 @@
+import type { Solid } from '@kerfbook/solids';
 import { describe, expect, it } from 'vitest';
 import type { Eye } from '../eye.ts';
 import { box, convex, facetOf, moved, pocketed, round, turned } from '../testing/solids.ts';
 import type { Segment } from '../views.ts';
 import { prepareSolids } from './prepared.ts';
-import type { Solid } from './solids.ts';
 import { type SolidsView, type ViewWishes, viewSolids } from './solids-view.ts';
 
 const FRONT: Eye = { azimuth: 0, elevation: 0 };

@@ -1,3 +1,4 @@
+import type { Facet, Triple } from '@kerfbook/solids';
 import { type Eye, type Gaze, gazeOf } from '../eye.ts';
 import { paperOf } from '../paper-lines.ts';
 import type { Rectangle, Segment } from '../views.ts';
@@ -7,7 +8,6 @@ import { CellsSeen, FACING, type Seen, seenPoints } from './cells-seen.ts';
 import { PLANE, type PreparedSolids } from './prepared.ts';
 import { SameLines } from './same-lines.ts';
 import { FacetCutter } from './seen-facet.ts';
-import type { Facet, Triple } from './solids.ts';
 import type { StretchList } from './stretch-list.ts';
 import { Stretches } from './stretches.ts';
 

@@ -1,4 +1,4 @@
-import type { Convex, Edge, Facet, Solid, Triple } from '../shapes/solids.ts';
+import type { Convex, Edge, Facet, Solid, Triple } from '@kerfbook/solids';
 import type { Numbers } from './boxes.ts';
 
 /** Solids for tests, built straight from their corners: nothing of it is used by what is under test. */
