@@ -72,6 +72,10 @@ describe('the drawing, large', () => {
     const large = page.locator('.drawing-page');
     await large.locator('.stage svg').first().waitFor();
     expect(await large.locator('.stage').count()).toBe(4);
+    const heads = await large
+      .locator('.piece-table thead th')
+      .evaluateAll((all) => all.map((head) => getComputedStyle(head).fontWeight));
+    expect(new Set(heads).size).toBe(1);
     // By keys alone: the list of pieces, then the way to its row.
     await large.getByRole('button', { name: 'Long apron' }).focus();
     await page.keyboard.press('Enter');
