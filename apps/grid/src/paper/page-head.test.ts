@@ -18,9 +18,9 @@ describe('the head of a page', () => {
   it('leaves out what the workbook does not say', () => {
     expect(pageHead({ title: 'Bench', head }, on)).toEqual({
       title: 'Bench',
-      beside: '',
+      beside: 'Printed 14 Mar 2026',
       under: '',
-      day: 'Printed 14 Mar 2026',
+      day: '',
     });
   });
 });

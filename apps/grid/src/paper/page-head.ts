@@ -3,11 +3,11 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 /** What stands at the head of every page, in two lines of a left and a right half. */
 export interface PageHead {
   readonly title: string;
-  /** Beside the title: whom it is for. */
+  /** Beside the title: whom it is for, or the day where that is not said. */
   readonly beside: string;
   /** Under the title: job number, revision, due date. */
   readonly under: string;
-  /** The day it is put on paper. */
+  /** Beside those: the day it is put on paper, where it does not stand above. */
   readonly day: string;
 }
 
@@ -22,11 +22,12 @@ export function pageHead(
     revision === undefined ? undefined : `Revision ${revision}`,
     due === undefined ? undefined : `Due ${dayText(new Date(`${due}T00:00:00`))}`,
   ];
+  const day = `Printed ${dayText(on)}`;
   return {
     title,
-    beside: customer === undefined ? '' : `For ${customer}`,
+    beside: customer === undefined ? day : `For ${customer}`,
     under: under.filter((one) => one !== undefined).join(' · '),
-    day: `Printed ${dayText(on)}`,
+    day: customer === undefined ? '' : day,
   };
 }
 
