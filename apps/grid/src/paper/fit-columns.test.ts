@@ -13,6 +13,16 @@ describe('columns on paper', () => {
     expect(fitColumns(needs, 120)).toEqual([{ columns: [0, 1, 2], widths: [30, 20, 70] }]);
   });
 
+  it('are wider than on the screen only where the page has room to spare', () => {
+    const needs = [
+      { natural: 40, least: 20, most: 60 },
+      { natural: 100, least: 40, most: 140 },
+    ];
+    expect(fitColumns(needs, 140)).toEqual([{ columns: [0, 1], widths: [40, 100] }]);
+    expect(fitColumns(needs, 170)).toEqual([{ columns: [0, 1], widths: [50, 120] }]);
+    expect(fitColumns(needs, 400)).toEqual([{ columns: [0, 1], widths: [60, 140] }]);
+  });
+
   it('go to further pages that begin with the first column again', () => {
     const needs = [{ natural: 30, least: 30 }, ...Array(5).fill({ natural: 40, least: 40 })];
     expect(fitColumns(needs, 120).map(({ columns }) => columns)).toEqual([
@@ -26,6 +36,7 @@ describe('columns on paper', () => {
     const need = fc.record({
       natural: fc.integer({ min: 1, max: 120 }),
       least: fc.integer({ min: 1, max: 80 }),
+      most: fc.integer({ min: 1, max: 200 }),
     });
     fc.assert(
       fc.property(fc.array(need, { minLength: 1, maxLength: 20 }), (needs) => {

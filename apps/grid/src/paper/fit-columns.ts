@@ -3,6 +3,8 @@ export interface ColumnNeed {
   readonly natural: number;
   /** What its longest number or word takes. */
   readonly least: number;
+  /** What its longest text takes on one line; as wide as on the screen where left out. */
+  readonly most?: number;
 }
 
 /** Columns that stand beside each other on one page, by their place in the list of needs. */
@@ -37,23 +39,32 @@ export function fitColumns(needs: readonly ColumnNeed[], width: number): readonl
   return groups;
 }
 
-/** Room that is left goes to those that want more, in the measure in which they do. */
+/**
+ * Room is given out in steps, in each to all columns in the same measure: the least, then what stands in them as
+ * far as it was given room on the screen, then the width on the screen, then whole texts on one line.
+ */
 function widened(
   columns: readonly number[],
   needs: readonly ColumnNeed[],
   width: number,
 ): ColumnGroup {
-  const of = (at: number): ColumnNeed => needs[at] as ColumnNeed;
-  const least = columns.reduce((sum, at) => sum + of(at).least, 0);
-  const wanted = columns.reduce((sum, at) => sum + wantedBy(of(at)), 0);
+  const steps = columns.map((at) => stepsOf(needs[at] as ColumnNeed));
+  let widths = steps.map(([least]) => least);
+  for (const step of [1, 2, 3] as const) {
+    const spare = width - sumOf(widths);
+    const wanted = steps.map((one, i) => Math.max(0, one[step] - (widths[i] ?? 0)));
+    const share = spare <= 0 ? 0 : Math.min(1, spare / Math.max(sumOf(wanted), spare));
+    widths = widths.map((one, i) => one + (wanted[i] ?? 0) * share);
+  }
   // What cannot be told apart from the whole page is narrowed to it: a single word longer than a page.
-  const share = wanted <= least ? 0 : Math.min(1, Math.max(0, (width - least) / (wanted - least)));
-  const widths = columns.map((at) => of(at).least + (wantedBy(of(at)) - of(at).least) * share);
-  const whole = widths.reduce((sum, one) => sum + one, 0);
+  const whole = sumOf(widths);
   return {
     columns,
     widths: whole > width ? widths.map((one) => (one * width) / whole) : widths,
   };
 }
 
-const wantedBy = ({ natural, least }: ColumnNeed): number => Math.max(natural, least);
+const stepsOf = ({ natural, least, most = natural }: ColumnNeed) =>
+  [least, Math.min(natural, most), natural, most] as const;
+
+const sumOf = (all: readonly number[]): number => all.reduce((sum, one) => sum + one, 0);

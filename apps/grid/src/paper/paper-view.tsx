@@ -2,7 +2,7 @@ import { useMemo, useState } from 'react';
 import { useSession } from '../page/use-session.ts';
 import { sheetsInSight } from '../session/places.ts';
 import type { Session } from '../session/session.ts';
-import { Pages } from './blocks.tsx';
+import { type Block, Pages } from './blocks.tsx';
 import { pageHead, unitsText } from './page-head.ts';
 import { fieldSize } from './paper.ts';
 import { PaperDesk, Tick, usePaper } from './paper-desk.tsx';
@@ -12,6 +12,8 @@ interface PaperViewProps {
   readonly session: Session;
   readonly onClose: () => void;
 }
+
+const NOTHING: Block = { key: 'nothing', node: <p>There is nothing here to print.</p> };
 
 /** Puts the workbook on paper: what goes on it, and every page as it will come out (G62). */
 export default function PaperView({ session, onClose }: PaperViewProps) {
@@ -26,7 +28,8 @@ export default function PaperView({ session, onClose }: PaperViewProps) {
   const blocks = useMemo(() => {
     const sheets = all ? sheetsInSight(book).map(({ id }) => id) : [session.at.sheet];
     const about = { formulas, remarks, edges, proving };
-    return sheets.flatMap((sheet) => sheetBlocks(book, { sheet, ...about }, width));
+    const found = sheets.flatMap((sheet) => sheetBlocks(session, { sheet, ...about }, width));
+    return found.length > 0 ? found : [NOTHING];
   }, [book, all, session, formulas, remarks, edges, proving, width]);
   return (
     <PaperDesk

@@ -24,7 +24,12 @@ function decimalsOf({ value, problem, shown, style }: CellView): number | undefi
   if (value.kind !== 'number' || problem !== undefined || style?.align !== undefined)
     return undefined;
   if (shown.fraction !== undefined) return undefined;
-  const found = /^-?[^\d.-]*[\d,]+(?:\.(\d+))?$/.exec(shown.text);
+  return decimalsIn(shown.text);
+}
+
+/** How many decimals a number has as it is written; undefined where it is no number set by its point. */
+export function decimalsIn(text: string): number | undefined {
+  const found = /^-?[^\d.-]*[\d,]+(?:\.(\d+))?$/.exec(text);
   return found === null ? undefined : (found[1]?.length ?? 0);
 }
 
