@@ -1,4 +1,5 @@
 import type { ReactNode } from 'react';
+import { setByPoint } from '../paper/after-point.tsx';
 import type { Block, TableShape } from '../paper/blocks.tsx';
 
 /** The title of a shop sheet; a new page begins with it. */
@@ -109,6 +110,10 @@ export function tableBlocks(
   box: boolean | readonly number[] = false,
 ): Block[] {
   const hasBox = box !== false;
+  const cells = columns.map(({ end }, column) => {
+    const own = rows.map((row) => row[column]);
+    return end === true ? setByPoint(own) : own;
+  });
   const table: TableShape = {
     id,
     says,
@@ -138,7 +143,7 @@ export function tableBlocks(
       </tr>
     ),
   };
-  return rows.map((row, i) => ({
+  return rows.map((_, i) => ({
     key: `${id} ${i}`,
     table,
     // No head is left with a single row at a page's foot, and no last row alone at a page's top.
@@ -152,7 +157,7 @@ export function tableBlocks(
         ) : null}
         {columns.map(({ heads, end }, column) => (
           <td key={heads} data-align={end === true ? 'end' : undefined}>
-            {row[column]}
+            {cells[column]?.[i]}
           </td>
         ))}
       </tr>
