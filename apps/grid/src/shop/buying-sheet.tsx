@@ -2,7 +2,7 @@ import { bookFormat, costSentence, type ShopPlan, sureSentence } from '@kerfbook
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
-import { leftOutBlocks } from './left-out.tsx';
+import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, moneyText, shownOf } from './words.ts';
 
@@ -11,7 +11,7 @@ export const leftOutOf = (
   key: string,
   book: OpenWorkbook,
   { unread, unplanned }: ShopPlan,
-): Block[] => leftOutBlocks(key, 'Left out of the plan', book, [...unread, ...unplanned]);
+): Block[] => leftOutAgain(key, 'Left out of the plan', book, [...unread, ...unplanned]);
 
 /** Asks for the saw cut's width where the workbook does not say it. */
 export const kerfBlocks = (key: string, { kerf }: ShopPlan): Block[] =>

@@ -2,7 +2,7 @@ import { bookFormat, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
-import { leftOutBlocks } from './left-out.tsx';
+import { leftOutAgain } from './left-out.tsx';
 import {
   cautionBlock,
   factsUnder,
@@ -76,7 +76,7 @@ export function glueSheet(
   const atOnce = numberOf(book, 'at_once');
   return [
     titleBlock('glue', 'Glue-up', `Wide parts from boards. Sizes in ${lengthUnit(book)}.`),
-    ...leftOutBlocks('glue', 'Left out: on no shop sheet', book, unread),
+    ...leftOutAgain('glue', 'Left out: on no shop sheet', book, unread),
     cautionBlock('glue careful', [
       'Dry-fit with all clamps first: glue does not wait. Two people for what is heavy.',
       'Let the glue set as long as its bottle says before you work the panel.',

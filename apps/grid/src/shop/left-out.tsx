@@ -5,6 +5,34 @@ import type { Block } from '../paper/blocks.tsx';
 /** So many stand in one frame: a frame does not go on over the page's end. */
 const A_FRAME = 8;
 
+/**
+ * The same on a sheet that need not repeat the cut list: the first of them, and where the others are named. Nobody
+ * leafs through them before each sheet of a long list.
+ */
+export function leftOutAgain(
+  key: string,
+  heading: string,
+  book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>,
+  left: readonly LeftOut[],
+): Block[] {
+  const more = left.length - A_FRAME;
+  if (more <= 1) return leftOutBlocks(key, heading, book, left);
+  const some = left.slice(0, A_FRAME);
+  return [
+    {
+      key: `${key} left out`,
+      node: (
+        <LeftOutBox
+          heading={heading}
+          book={book}
+          left={some}
+          more={`And ${more} more; the cut list names each.`}
+        />
+      ),
+    },
+  ];
+}
+
 /** What a page has to do without, framed at its top: each thing named, with its cell and the reason. */
 export function leftOutBlocks(
   key: string,
@@ -27,10 +55,12 @@ interface LeftOutBoxProps {
   readonly heading: string;
   readonly book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>;
   readonly left: readonly LeftOut[];
+  /** What is said of those that are not named here. */
+  readonly more?: string;
 }
 
 /** The same on the screen. */
-export function LeftOutBox({ heading, book, left }: LeftOutBoxProps) {
+export function LeftOutBox({ heading, book, left, more }: LeftOutBoxProps) {
   if (left.length === 0) return null;
   return (
     <div className="shop-left-out">
@@ -43,6 +73,7 @@ export function LeftOutBox({ heading, book, left }: LeftOutBoxProps) {
             <strong>{what}</strong> ({book.sheet(at.sheet)?.name}!{book.addressOf(at)}): {says}
           </li>
         ))}
+        {more === undefined ? null : <li>{more}</li>}
       </ul>
     </div>
   );
