@@ -189,11 +189,37 @@ function railBlocks(book: OpenWorkbook, rail: Rail, write: (own: number) => stri
         i + 1,
         write(at),
         write(length - at),
-        need === undefined ? '' : `${fineLengthText(book, need)} or more`,
+        need === undefined ? '' : travelText(fineLengthText(book, need)),
       ]),
       true,
     ),
   ];
+}
+
+const travelText = (need: string): string => (need === '0' ? 'none needed' : `${need} or more`);
+
+/** What a letter of a drawing takes and what stays free between two texts, mm. */
+const LETTER = 1.7;
+const BETWEEN = 2;
+
+/**
+ * Which texts there is room for beside each other, each over the middle it is given: the first, the last, and
+ * of the others what does not run into one that is there.
+ */
+export function textsWithRoom(
+  middles: readonly number[],
+  texts: readonly string[],
+): readonly boolean[] {
+  const half = (i: number): number => ((texts[i] ?? '').length * LETTER) / 2;
+  const last = middles.length - 1;
+  let end = Number.NEGATIVE_INFINITY;
+  return middles.map((middle, i) => {
+    const fits = middle - half(i) >= end + BETWEEN;
+    const leaves = middle + half(i) + BETWEEN <= (middles[last] ?? 0) - half(last);
+    if (!fits || (i > 0 && i < last && !leaves)) return false;
+    end = middle + half(i);
+    return true;
+  });
 }
 
 interface RailDrawingProps {
@@ -212,6 +238,10 @@ function RailDrawing({ rail, write }: RailDrawingProps) {
   const { length, places, points, kind, moves } = rail;
   const x = (place: number): number => 2 + (place / length) * (WIDE - 4);
   const way = points === undefined ? '' : `, ${points}`;
+  const written = textsWithRoom(
+    places.map(({ at }) => x(at)),
+    places.map(({ at }) => write(at)),
+  );
   return (
     <svg
       className="rail-drawing"
@@ -221,7 +251,7 @@ function RailDrawing({ rail, write }: RailDrawingProps) {
       aria-label={`A rail ${write(length)} long with ${places.length} fasteners${way}. ${MOVES[moves]}`}
     >
       <rect x={2} y={8} width={WIDE - 4} height={5} fill="none" stroke="#000" strokeWidth={0.35} />
-      {places.map(({ at }) => (
+      {places.map(({ at }, i) => (
         <g key={at} data-place={at} data-points={points}>
           <path
             d={`M${x(at)} 5.2V14.5`}
@@ -230,9 +260,11 @@ function RailDrawing({ rail, write }: RailDrawingProps) {
             strokeDasharray="2 0.6 0.4 0.6"
           />
           <Fastener x={x(at)} kind={kind} points={points} />
-          <text x={x(at)} y={4} fontSize={3} textAnchor="middle">
-            {write(at)}
-          </text>
+          {written[i] === true ? (
+            <text x={x(at)} y={4} fontSize={3} textAnchor="middle">
+              {write(at)}
+            </text>
+          ) : null}
         </g>
       ))}
       <Arrow moves={moves} />
