@@ -139,6 +139,12 @@ describe('the dining table', () => {
       expect(text).toContain(line);
     }
     for (const secret of secrets) expect(text).not.toContain(secret);
+    // The price stands with what it is for, also where the page lies on its side.
+    await shop().getByLabel('Landscape').check();
+    const landscape = await printed(page);
+    holdPages(landscape, 'Dining table');
+    expect(landscape[0]?.text).toContain(price);
+    await shop().getByLabel('Portrait').check();
     expect(text).not.toMatch(/cost|profit|margin|overhead|labou?r|rate|mark-up|common practice/i);
     // What was chosen is remembered for this workbook.
     await shop().getByLabel('Price per seat').check();
@@ -162,6 +168,30 @@ describe('the dining table', () => {
     expect(await words(shop().locator('.shop-left-out'))).toContain('Top, board, 8 pieces');
     // It is for the maker alone: the page says nothing of it.
     expect(textOf(await printed(page))).not.toMatch(/may lack|stock table/);
+  });
+
+  it('writes as large on a page that lies on its side, with four labels beside each other', async () => {
+    const { page } = atHand;
+    await openShop();
+    const sizes = new Map<string, Set<number>>();
+    for (const lies of ['Portrait', 'Landscape']) {
+      await shop().getByLabel(lies).check();
+      for (const { words: on } of await printed(page)) {
+        for (const { text, size } of on) {
+          if (!/^1: Long apron|^29 1\/2$/.test(text)) continue;
+          sizes.set(text, (sizes.get(text) ?? new Set()).add(Math.round(size * 10) / 10));
+        }
+      }
+    }
+    expect(sizes.size).toBe(2);
+    for (const [text, found] of sizes) {
+      expect(Math.max(...found) - Math.min(...found), text).toBeLessThan(0.5);
+    }
+    await only('Part labels');
+    const [labels] = await printed(page);
+    const [first, ...rest] = (labels?.words ?? []).filter(({ text }) => text === 'Top, board');
+    const across = [first, ...rest].filter((one) => Math.abs((one?.y ?? 0) - (first?.y ?? 0)) < 1);
+    expect(across).toHaveLength(4);
   });
 
   it('prints labels at true size, to half a millimetre', async () => {

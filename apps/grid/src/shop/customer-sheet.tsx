@@ -6,7 +6,7 @@ import { Picture } from '../pictures/picture.tsx';
 import { coverPicture } from './cover-picture.ts';
 import type { CustomerChoice, CustomerPart } from './customer-choice.ts';
 import { factsBlock, headingBlock } from './pieces.tsx';
-import { moneyText, numberOf, shownOf } from './words.ts';
+import { capital, moneyText, numberOf, shownOf } from './words.ts';
 
 /** Care of finished wood in general; common practice, no source. */
 const CARE = [
@@ -38,10 +38,17 @@ export function missingNames(
   return wanted.filter(({ part, name }) => choice[part] && shownOf(book, name) === undefined);
 }
 
-/** What a customer is handed: nothing of what it costs to make, and no remarks of the shop. */
-export function customerSheet(book: OpenWorkbook, choice: CustomerChoice): Block[] {
+/**
+ * What a customer is handed: nothing of what it costs to make, and no remarks of the shop.
+ * @param field what the page has room for, mm
+ */
+export function customerSheet(
+  book: OpenWorkbook,
+  choice: CustomerChoice,
+  field: Parameters<typeof coverPicture>[1],
+): Block[] {
   const { head } = book;
-  const cover = choice.drawing ? coverPicture(book) : undefined;
+  const cover = choice.drawing ? coverPicture(book, field) : undefined;
   return [
     {
       key: 'customer',
@@ -81,7 +88,7 @@ function factLines(
     ...(choice.sizes ? sizeLines(book) : []),
     ...LINES.flatMap(({ part, name, says }) => {
       const shown = choice[part] ? shownOf(book, name) : undefined;
-      return shown === undefined ? [] : [[says, shown] as const];
+      return shown === undefined ? [] : [[says, capital(shown)] as const];
     }),
   ];
 }

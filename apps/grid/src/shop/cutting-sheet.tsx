@@ -24,7 +24,7 @@ import {
   tableBlocks,
   titleBlock,
 } from './pieces.tsx';
-import { lengthUnit, moneyText } from './words.ts';
+import { capital, lengthUnit, moneyText } from './words.ts';
 
 type Step = CutStep<CutItem>;
 
@@ -82,8 +82,6 @@ export function cuttingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean
 
 const groupTitle = ({ material, thickness, width }: PlanGroup, write: (mm: number) => string) =>
   `${material === '' ? 'Boards' : capital(material)}, ${write(thickness)} by ${write(width)}`;
-
-const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
 
 /** Boards that follow each other and are cut alike. */
 interface Alike {

@@ -1,28 +1,33 @@
 import { bookFormat, type CutItem, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { leftOutBlocks } from './left-out.tsx';
+import { leftOutAgain } from './left-out.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
 
-/** A label's size, mm: three fit side by side on A4 and on Letter. */
-const LABEL = { width: 60, height: 26, across: 3 } as const;
+/** A label's size, mm: three fit side by side on A4 and on Letter, four where the page lies on its side. */
+const LABEL = { width: 60, height: 26 } as const;
 
 /** Labels of one print at the most; the sheet says how many are left out. */
 const MOST_LABELS = 600;
 
-/** A label for each piece, at true size, to cut out and tape on. */
+/**
+ * A label for each piece, at true size, to cut out and tape on.
+ * @param width of the page's field, mm
+ */
 export function labelSheet(
   book: OpenWorkbook,
   { list, unread }: Pick<ShopPlan, 'list' | 'unread'>,
+  width: number,
 ): Block[] {
+  const across = Math.max(1, Math.floor(width / LABEL.width));
   const write = bookFormat(book);
   const unit = book.units === 'us' ? 'in' : 'mm';
   const labels = list.items.flatMap((item) =>
     Array.from({ length: Math.min(item.count, MOST_LABELS) }, (_, i) => ({ item, number: i + 1 })),
   );
   const rows = [];
-  for (let at = 0; at < Math.min(labels.length, MOST_LABELS); at += LABEL.across) {
-    rows.push(labels.slice(at, at + LABEL.across));
+  for (let at = 0; at < Math.min(labels.length, MOST_LABELS); at += across) {
+    rows.push(labels.slice(at, at + across));
   }
   const about = (
     <>
@@ -37,7 +42,7 @@ export function labelSheet(
   const pieces = list.items.reduce((sum, { count }) => sum + count, 0);
   return [
     titleBlock('labels', 'Part labels', about),
-    ...leftOutBlocks('labels', 'Left out: no labels for these', book, unread),
+    ...leftOutAgain('labels', 'Left out: no labels for these', book, unread),
     ...(pieces > MOST_LABELS
       ? [
           sentenceBlock(

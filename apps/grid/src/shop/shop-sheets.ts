@@ -59,11 +59,15 @@ function planNow(
   return { shop, asked };
 }
 
-/** Every sheet this workbook has something for. */
+/**
+ * Every sheet this workbook has something for.
+ * @param width of the page's field, mm
+ */
 export function shopSheets(
   { book }: Pick<Session, 'book'>,
   shop: ShopPlan,
   prices: boolean,
+  width: number,
 ): readonly ShopSheet[] {
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
@@ -81,6 +85,6 @@ export function shopSheets(
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
-  if (cuts) add('Part labels', labelSheet(book, shop));
+  if (cuts) add('Part labels', labelSheet(book, shop, width));
   return sheets;
 }

@@ -4,6 +4,7 @@ import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import { Pages } from '../paper/blocks.tsx';
 import { pageHead, unitsText } from '../paper/page-head.ts';
+import { fieldSize } from '../paper/paper.ts';
 import { PaperDesk, Tick, usePaper } from '../paper/paper-desk.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
 import type { Session } from '../session/session.ts';
@@ -41,11 +42,15 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
   useDrawingStyle();
   const { changes } = useSessionBehind(session);
   const { shop, proving, open } = useShopPlan(session, changes);
+  const { width, height } = fieldSize(page);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
-  const sheets = useMemo(() => shopSheets({ book }, shop, prices), [book, shop, prices, changes]);
+  const sheets = useMemo(
+    () => shopSheets({ book }, shop, prices, width),
+    [book, shop, prices, width, changes],
+  );
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const blocks = useMemo(() => {
-    if (forCustomer) return customerSheet(book, choice);
+    if (forCustomer) return customerSheet(book, choice, { width, height });
     const chosen = sheets.filter((sheet) => !without.has(sheet.says)).flatMap((one) => one.blocks);
     if (chosen.length > 0) return chosen;
     return [
@@ -58,7 +63,7 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
       ),
       ...leftOutBlocks('nothing', 'Left out', book, [...shop.unread, ...shop.unplanned]),
     ];
-  }, [forCustomer, choice, sheets, without, shop, book, changes]);
+  }, [forCustomer, choice, sheets, without, shop, book, changes, width, height]);
   const left = [...shop.unread, ...shop.unplanned];
   return (
     <PaperDesk

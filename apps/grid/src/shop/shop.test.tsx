@@ -6,12 +6,13 @@ import { KNOWN_NAMES, loadText, type Reader, Workbook } from '@kerfbook/workbook
 import fc from 'fast-check';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
+import { setByPoint } from '../paper/after-point.tsx';
 import type { Block } from '../paper/blocks.tsx';
 import { buyingSheet as buyingList } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
 import { cuttingSheet as cuttingPlan } from './cutting-sheet.tsx';
 import { drawingSheet } from './drawing-sheet.tsx';
-import { fastenerPlaces, fastenerSheet } from './fastener-sheet.tsx';
+import { fastenerPlaces, fastenerSheet, textsWithRoom } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueGroups, glueRounds, glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
@@ -21,6 +22,9 @@ import { aboutText, seasonsOf } from './words.ts';
 type Source = Parameters<typeof buyingList>[0];
 const buyingSheet = (book: Source, shop: ShopPlan) => buyingList(book, shop, true);
 const cuttingSheet = (book: Source, shop: ShopPlan) => cuttingPlan(book, shop, true);
+
+/** Width of the field of a page of A4 held upright, mm. */
+const PORTRAIT = 184;
 
 describe('rounds of gluing', () => {
   it('are as many as GLUE_STAGES says, and join everything', () => {
@@ -53,6 +57,38 @@ describe('places of fasteners', () => {
         }
       }),
     );
+  });
+});
+
+describe('texts beside each other', () => {
+  it('never run into one another; the first and the last are there', () => {
+    const text = fc.constantFrom('3', '16 1/4', '117 11/16');
+    fc.assert(
+      fc.property(fc.array(text, { minLength: 2, maxLength: 60 }), (texts) => {
+        const middles = texts.map((_, i) => 5 + (160 * i) / (texts.length - 1));
+        const shown = textsWithRoom(middles, texts);
+        expect([shown[0], shown.at(-1)]).toEqual([true, true]);
+        const boxes = texts.flatMap((one, i) => {
+          const [middle, half] = [middles[i] ?? 0, one.length * 0.8];
+          return shown[i] === true ? [{ from: middle - half, to: middle + half }] : [];
+        });
+        for (const [i, { to }] of boxes.entries()) {
+          expect(boxes[i + 1]?.from ?? Number.POSITIVE_INFINITY).toBeGreaterThan(to + 1);
+        }
+      }),
+    );
+    expect(textsWithRoom([10, 60, 110, 160], ['3', '42 3/4', '89', '132'])).not.toContain(false);
+  });
+});
+
+describe('numbers of a column', () => {
+  it('leave room for decimals they have not; fractions and words stay as they are', () => {
+    const written = (column: readonly string[]): readonly string[] =>
+      setByPoint(column).map((one) => renderToStaticMarkup(one));
+    expect(
+      written(['2159', '723.9', 'as it is']).map((one) => /data-room="(.*?)"/.exec(one)?.[1]),
+    ).toEqual(['.0', undefined, undefined]);
+    expect(written(['3', '16 1/4', '29'])).toEqual(['3', '16 1/4', '29']);
   });
 });
 
@@ -103,7 +139,7 @@ describe('sheets of the dining table', () => {
     expect(asked((book) => fastenerSheet(book))).toEqual(said('fasteners'));
     expect(asked((book) => finishSheet(book))).toEqual(said('finish'));
     for (const none of [cutListSheet, cuttingSheet, labelSheet]) {
-      expect(asked((book) => none(book, shop))).toEqual([]);
+      expect(asked((book) => none(book, shop, PORTRAIT))).toEqual([]);
     }
   });
 
@@ -147,6 +183,25 @@ describe('sheets of the dining table', () => {
     expect(textOf(buyingSheet(book, none))).not.toContain('proven');
   });
 
+  it('name each thing that is left out on the cut list, and the first of many on the others', () => {
+    const book = open();
+    const shop = shopPlan(book);
+    const at = shop.list.items[0]?.at ?? { sheet: '', row: 0, column: 0 };
+    const unread = Array.from({ length: 140 }, (_, i) => ({
+      at: { ...at, row: i },
+      what: `Drawer front ${i + 1}`,
+      says: 'It stands below the table.',
+    }));
+    const without = { ...shop, unread };
+    const count = (blocks: readonly Block[]): number =>
+      textOf(blocks).match(/Drawer front \d+/g)?.length ?? 0;
+    expect(count(cutListSheet(book, without))).toBe(140);
+    for (const blocks of [buyingSheet(book, without), labelSheet(book, without, PORTRAIT)]) {
+      expect(count(blocks)).toBe(8);
+      expect(textOf(blocks)).toContain('And 132 more; the cut list names each.');
+    }
+  });
+
   it('name the rows that cannot be read, on the sheets and on the labels', () => {
     const book = open();
     const table = book.tables().find(({ kind }) => kind === 'parts');
@@ -159,7 +214,7 @@ describe('sheets of the dining table', () => {
       cutListSheet(book, shop),
       buyingSheet(book, shop),
       cuttingSheet(book, shop),
-      labelSheet(book, shop),
+      labelSheet(book, shop, PORTRAIT),
     ]) {
       expect(textOf(blocks)).toMatch(
         new RegExp(
@@ -188,7 +243,7 @@ describe('sheets of the dining table', () => {
       'data-moves="along"',
     ]);
     // 0.0906 in at the ends of a short apron (worked out by hand in tests/reference), none in its middle
-    expect(text).toMatch(/3\/32 or more .* 0 or more .* 3\/32 or more/);
+    expect(text).toMatch(/3\/32 or more .* none needed .* 3\/32 or more/);
     after(book, 'points_short', 'along the apron');
     expect(svg(book).match(/data-points="along the apron"/g)).toHaveLength(3);
     after(book, 'fastener_short', 'slotted screw');
@@ -206,7 +261,7 @@ describe('sheets of the dining table', () => {
       glueSheet(book, shop),
       fastenerSheet(book),
       finishSheet(book),
-      labelSheet(book, shop),
+      labelSheet(book, shop, PORTRAIT),
     ];
     let seen = 0;
     for (const blocks of sheets) {
@@ -284,9 +339,11 @@ describe('sheets of the dining table', () => {
     const shop = shopPlan(open());
     const items = shop.list.items.map((item) => ({ ...item, count: 400 }));
     const many = { ...shop, list: { ...shop.list, items } };
-    expect(keys(labelSheet(open(), shop))).not.toContain('labels left out');
-    const found = keys(labelSheet(open(), many));
+    expect(keys(labelSheet(open(), shop, PORTRAIT))).not.toContain('labels left out');
+    const found = keys(labelSheet(open(), many, PORTRAIT));
     expect(found).toContain('labels left out');
     expect(found).toHaveLength(2 + 600 / 3);
+    // A page of Letter that lies on its side has room for four beside each other.
+    expect(keys(labelSheet(open(), many, 253.4))).toHaveLength(2 + 600 / 4);
   });
 });

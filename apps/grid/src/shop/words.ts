@@ -46,6 +46,9 @@ export function aboutText(book: OpenWorkbook, own: number): string {
   return `${isOnStep ? '' : 'about '}${fineLengthText(book, own)}`;
 }
 
+/** Words as they begin a sentence or stand alone. */
+export const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
+
 export const lengthUnit = ({ units }: OpenWorkbook): string =>
   units === 'us' ? 'inches' : 'millimeters';
 
