@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { command, words } from './support/maker.ts';
+import { activity, command, words } from './support/maker.ts';
 import { holdPages } from './support/pages.ts';
 import { printed } from './support/pdf.ts';
 import { withMaker } from './support/with-maker.ts';
@@ -89,8 +89,6 @@ describe('a sheet on paper', () => {
     await desk().getByLabel('Portrait').check();
     await desk().getByLabel('Row and column headings').uncheck();
     const pages = await printed(page);
-    const all = pages.map(({ text }) => text).join(' ');
-    expect(all).toMatch(/Parts, columns \w+ to \w+/);
     // The parts table: each head ends where its numbers end.
     const parts = pages.find(({ words: on }) => on.some(({ text }) => text === 'Parts'));
     const end = (text: string) => {
@@ -98,6 +96,71 @@ describe('a sheet on paper', () => {
       return (found?.x ?? Number.NaN) + (found?.width ?? Number.NaN);
     };
     expect(end('thickness')).toBeCloseTo(end('1 1/2'), 0);
+  });
+
+  it("sets decimals by their points, heads over numbers, and leaves no heading alone at a page's foot", async () => {
+    const { page } = atHand;
+    await openPrint();
+    await desk().getByLabel('Every sheet').check();
+    const pages = await printed(page);
+    const days = pages.find(({ words: on }) => on.some(({ text }) => text === 'Hours of waiting'));
+    const beside = (row: string) => {
+      const at = days?.words.findIndex(({ text }) => text === row) ?? -1;
+      const { x = Number.NaN, width = Number.NaN } = days?.words[at + 1] ?? {};
+      return { x, end: x + width };
+    };
+    // 9 h stands under the 1 of 1.5 h, and the head ends where the longest of them do.
+    expect(beside('Make the base').x).toBeCloseTo(beside('Fit the top to the base').x, 0);
+    expect(beside('Make the base').end).toBeLessThan(beside('Fit the top to the base').end - 1);
+    const head = days?.words.find(({ text }) => text === 'Hours of work');
+    expect((head?.x ?? 0) + (head?.width ?? 0)).toBeCloseTo(
+      beside('Fit the top to the base').end,
+      0,
+    );
+    for (const lies of ['Portrait', 'Landscape']) {
+      await desk().getByLabel(lies).check();
+      for (const edges of [false, true]) {
+        await desk().getByLabel('Row and column headings').setChecked(edges);
+        const alone = await desk()
+          .locator('.pages > .page')
+          .evaluateAll((all) =>
+            all.flatMap((one) => {
+              const last = [...one.querySelectorAll('.sheet-paper tbody tr')].at(-1);
+              const first = [...(last?.querySelectorAll('td') ?? [])].find(
+                (cell) => cell.textContent !== '',
+              );
+              return first?.classList.contains('is-heading') ? [first.textContent] : [];
+            }),
+          );
+        expect(alone, lies).toEqual([]);
+      }
+    }
+  });
+
+  it('breaks formulas after commas and signs, where they can be read on', async () => {
+    const { page } = atHand;
+    await openPrint();
+    await desk().getByLabel('Every sheet').check();
+    await desk().getByLabel('Formulas instead of results').check();
+    const broken = await desk()
+      .locator('.pages > .page td:has(wbr)')
+      .evaluateAll((cells) =>
+        cells.flatMap((cell) => {
+          const range = document.createRange();
+          const text = [...cell.childNodes].filter((one) => one.nodeType === Node.TEXT_NODE);
+          // A piece without a place to break stands on one line; words in quotation marks break at spaces.
+          return text.flatMap((piece) => {
+            if (piece.textContent?.includes(' ')) return [];
+            range.selectNodeContents(piece);
+            return range.getClientRects().length > 1 ? [piece.textContent] : [];
+          });
+        }),
+      );
+    expect(broken).toEqual([]);
+    // Columns that do not fit beside the others come after them.
+    expect(await words(desk().locator('.pages'))).toMatch(/Parts, columns \w+ to \w+/);
+    expect(await desk().locator('.pages > .page td:has(wbr)').count()).toBeGreaterThan(20);
+    await page.keyboard.press('Escape');
   });
 
   it('says at the head of each page whom it is for, and that is undone like a cell', async () => {
@@ -121,5 +184,34 @@ describe('a sheet on paper', () => {
     await openPrint();
     const [first] = await printed(page);
     expect(first?.text).not.toContain('invented household');
+  });
+});
+
+describe('what is printed of other screens', () => {
+  it('is the bench list with every board on the page of its pieces, without what can only be pressed', async () => {
+    const { page } = atHand;
+    await activity(page, 'Bench list');
+    await page.locator('.bench-line').first().waitFor();
+    // The browser's own way to print, not that of the workbook's sheets.
+    await page.keyboard.press('ControlOrMeta+p');
+    expect(await page.locator('.paper-view').count()).toBe(0);
+    const pages = await printed(page);
+    const all = pages.map(({ text }) => text).join(' ');
+    expect(all).toContain('Dining table');
+    expect(all).toContain('Board 10 of 10');
+    expect(all).not.toContain('By part');
+    for (const { words: on } of pages) {
+      const lowest = on.reduce((low, one) => (one.y < low.y ? one : low));
+      expect(lowest.text).not.toMatch(/Board \d+ of|left$/);
+    }
+  });
+
+  it('is the drawing with its pieces by name', async () => {
+    const { page } = atHand;
+    await activity(page, 'Drawing');
+    await page.locator('.drawing-page .stage svg').first().waitFor();
+    const all = (await printed(page)).map(({ text }) => text).join(' ');
+    expect(all).toMatch(/Long apron 2 1 1\/2 3 1\/2 59/);
+    expect(all).not.toMatch(/Press a piece|Exploded/);
   });
 });

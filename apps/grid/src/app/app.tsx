@@ -133,7 +133,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
   useKeptTheme(bookcase.store);
   useKeptDecimalMark(bookcase.store);
-  useKeys(session, openTool, openPage);
+  useKeys(session, openTool, openPage, page === undefined);
   useBench(session);
   useParts(session);
   const noTool = useCallback(() => setTool(undefined), []);
@@ -449,6 +449,7 @@ function useKeys(
   session: Session,
   onTool: (tool: Tool) => void,
   onPage: (page: PageName) => void,
+  inWorkbook: boolean,
 ): void {
   useEffect(() => {
     const onKey = (event: KeyboardEvent): void => {
@@ -480,14 +481,15 @@ function useKeys(
       if (key === 'z' && !event.shiftKey) session.undo();
       else if (key === 'f') onTool('find');
       else if (key === 'h') onTool('replace');
-      else if (key === 'p') onPage('print');
+      // Elsewhere the browser prints what is seen: pages of paper, the bench list, the drawing.
+      else if (key === 'p' && inWorkbook) onPage('print');
       else if (key === 'y' || (key === 'z' && event.shiftKey)) session.redo();
       else return;
       event.preventDefault();
     };
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
-  }, [session, onTool, onPage]);
+  }, [session, onTool, onPage, inWorkbook]);
 }
 
 /** The parts of the engine that come after the grid; formulas that waited for them are shown anew. */

@@ -61,6 +61,9 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
   const shown = boards.filter(({ key, pieces: on }) => isSeen(key, on.every(isDone)));
   return (
     <section className="bench-view" aria-label="Bench list">
+      <p className="print-only">
+        <strong>{book.title}</strong>
+      </p>
       <header className="bench-head">
         <p className="bench-sum" aria-live="polite">
           <b>
