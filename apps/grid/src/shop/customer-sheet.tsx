@@ -71,7 +71,7 @@ export function customerSheet(
           },
         ]),
     ...factsBlock('customer facts', factLines(book, choice)),
-    ...(choice.views ? viewBlocks(book) : []),
+    ...(choice.views ? viewBlocks(book, field) : []),
     ...priceBlocks(book, choice),
     ...(choice.care ? careBlocks(book) : []),
     ...(choice.terms && head.terms !== undefined
@@ -117,11 +117,14 @@ function inFeet(inches: number): string {
   return ` (${Math.floor(whole / 12)} ft${rest === 0 ? '' : ` ${rest} in`})`;
 }
 
-function viewBlocks(book: OpenWorkbook): Block[] {
+/** Of the page's height a view takes so much at the most: two stand one above the other. */
+const VIEW_SHARE = 0.47;
+
+function viewBlocks(book: OpenWorkbook, field: Parameters<typeof coverPicture>[1]): Block[] {
   const { svg } = drawViews(book, {
     views: ['plan', 'front', 'end'],
     format: bookFormat(book),
-    page: { width: 180, height: 90 },
+    page: { width: 180, height: Math.min(90, field.height * VIEW_SHARE) },
   });
   return (['plan', 'front', 'end'] as const).flatMap((view) => {
     const drawn = svg[view];
