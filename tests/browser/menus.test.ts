@@ -170,4 +170,27 @@ describe('with a finger', () => {
     }
     await app.close();
   });
+
+  it('says each item on one line, however near the edge it is asked for', async () => {
+    const app = await startApp();
+    const page = await app.open({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    await new Maker(page).ready();
+    const head = await page.locator('.ag-header-cell[col-id="c1"]').boundingBox();
+    if (head === null) throw new Error('there is no head to press');
+    await page.mouse.click(head.x + head.width - 24, head.y + 20, { button: 'right' });
+    await page.getByRole('menu').waitFor();
+    const broken = await page.getByRole('menuitem').evaluateAll((all) =>
+      all
+        .filter((one) => {
+          const words = document.createRange();
+          words.selectNodeContents(one);
+          return new Set([...words.getClientRects()].map(({ top }) => Math.round(top))).size > 1;
+        })
+        .map((one) => one.textContent),
+    );
+    expect(broken).toEqual([]);
+    const edge = await page.getByRole('menu').boundingBox();
+    expect((edge?.x ?? 0) + (edge?.width ?? 390)).toBeLessThanOrEqual(390);
+    await app.close();
+  });
 });
