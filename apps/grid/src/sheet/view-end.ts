@@ -1,13 +1,13 @@
 /**
- * What of the sheet can be seen, where it ends. Keeps `--view-end` on the grid: how far along the sheet can be seen, px. Words that run over end there with an
- * ellipsis, so that none are cut off without a sign.
+ * Where what can be seen of the sheet ends. Keeps `--view-end` on the grid: how far along the sheet that is, px. Words
+ * that run over end there with an ellipsis, so that none are cut off without a sign.
  */
 export class ViewEnd {
   readonly #host: HTMLElement;
   readonly #observer: ResizeObserver;
   readonly #lost: () => void;
   #end = 0;
-  #bottom = 0;
+  #high = 0;
 
   /**
    * @param lost called where the grid became shorter and the current cell went out of sight by that: a line
@@ -31,10 +31,13 @@ export class ViewEnd {
 
   #lower(): void {
     const view = this.#host.querySelector('.ag-grid-viewport, .ag-body-viewport');
-    const before = this.#bottom;
-    this.#bottom = view?.getBoundingClientRect().bottom ?? 0;
+    const before = this.#high;
+    this.#high = view?.clientHeight ?? 0;
     const cell = this.#host.querySelector('.ag-cell-focus')?.getBoundingClientRect();
-    if (cell !== undefined && cell.bottom <= before && cell.bottom > this.#bottom) this.#lost();
+    if (view === null || cell === undefined) return;
+    // From the grid's own upper edge: that may move too, as when the pad for numbers gives the drawing its room back.
+    const bottom = cell.bottom - view.getBoundingClientRect().top;
+    if (bottom <= before && bottom > this.#high) this.#lost();
   }
 
   readonly #measure = (): void => {
