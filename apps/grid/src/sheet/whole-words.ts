@@ -58,7 +58,7 @@ export class WholeWords {
     const cell = cellElement(this.#host, at);
     const words = cell?.querySelector<HTMLElement>('.cell-words');
     if (cell === null || words === null || words === undefined) return;
-    if (words.scrollWidth <= words.clientWidth || book.value(at).kind !== 'text') return;
+    if (!isCutOff(words) || book.value(at).kind !== 'text') return;
     const element = this.#element;
     element.textContent = book.cell(at).shown.text;
     const { style } = element;
@@ -91,3 +91,7 @@ export class WholeWords {
     });
   }
 }
+
+/** At their end, or after the two lines that a row for a finger has room for. */
+const isCutOff = (words: HTMLElement): boolean =>
+  words.scrollWidth > words.clientWidth || words.scrollHeight > words.clientHeight + 1;
