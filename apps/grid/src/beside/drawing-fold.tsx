@@ -1,13 +1,14 @@
 import { type PartsReading, partsPlaced, readParts } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
-import { useMemo, useRef } from 'react';
+import { useMemo, useRef, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { notesOf, nothingDrawnOf } from '../drawing/notes.ts';
 import { PieceChoice } from '../drawing/piece-list.tsx';
-import { useShown } from '../drawing/shown.ts';
+import { oneOf, useShown } from '../drawing/shown.ts';
 import type { StageHandle } from '../drawing/stage.tsx';
 import { ViewTools } from '../drawing/view-tools.tsx';
 import { Views } from '../drawing/views.tsx';
+import { isPhone, onTurned } from '../session/on-screen.ts';
 import { type Editing, same } from '../session/session.ts';
 import type { DrawingPaneProps } from './beside.tsx';
 import { GoTo } from './go-to.tsx';
@@ -18,14 +19,24 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
   const { book } = seen;
   const reading = useReading(seen, writing);
   const notes = useMemo(() => notesOf(seen.book, reading), [seen, reading]);
-  const [shown, show] = useShown(book);
+  const [asked, show] = useShown(book);
+  // A phone has no room for several: each would be too small to be read.
+  const oneAtATime = useSyncExternalStore(onTurned, isPhone);
+  const shown = oneAtATime ? oneOf(asked) : asked;
   const stages = useRef(new Set<StageHandle>());
   const says = nothingDrawnOf(reading);
   return (
     <div className="drawing-fold">
       {says === undefined ? (
         <>
-          <ViewTools book={book} shown={shown} stages={stages.current} onShow={show} large={false}>
+          <ViewTools
+            book={book}
+            shown={shown}
+            stages={stages.current}
+            onShow={show}
+            oneAtATime={oneAtATime}
+            large={false}
+          >
             <PieceChoice parts={reading.parts} chosen={at} onChoose={onGo} />
           </ViewTools>
           <Views

@@ -38,7 +38,14 @@ describe('where the pictures stand', () => {
       'front',
       'end',
     ]);
-    expect(arrange('all', { width: 350, height: 600 }, true).name).toBe('tall');
+  });
+
+  it('is one under the other, each as wide as the page, where there is room for one', () => {
+    const { name, pictures, flat, solid } = arrange('all', { width: 358, height: 390 }, true);
+    expect([name, pictures]).toEqual(['stack', ['3d', 'plan', 'front', 'end']]);
+    expect([flat.width, solid.width]).toEqual([358, 358]);
+    // As large as they are, they have room for every size.
+    expect(sizesFor(arrange('all', { width: 358, height: 390 }, true))).toBe('all');
   });
 
   it('leaves small views the sizes over all', () => {

@@ -3,7 +3,7 @@ import type { Choice } from './shown.ts';
 
 /** Where the pictures stand: the 3D view, and the panel that each flat one has. */
 export interface Arrangement {
-  readonly name: 'one' | 'tall' | 'wide' | 'four';
+  readonly name: 'one' | 'tall' | 'wide' | 'four' | 'stack';
   /** In the order they are read. */
   readonly pictures: readonly Exclude<Choice, 'all'>[];
   /** px; of the 3D view. */
@@ -22,6 +22,11 @@ export const sizesFor = ({ flat }: Arrangement): 'all' | 'overall' =>
 /** px; with less, nobody could read a flat view, and the 3D view has all of the room. */
 const LEAST_FLAT = { width: 110, height: 64 };
 
+/** px; a page narrower than this shows all views under each other, each as wide as it is. */
+const TWO_ACROSS = 500;
+/** How high each of them is for its width. */
+const STACKED = 0.66;
+
 const GAP = 6;
 const LEAST = 60;
 
@@ -38,14 +43,18 @@ const SHARE = 0.58;
 /**
  * Where the pictures stand in a room of so many px. Large, all four: the top over the front, the end
  * beside the front, as views are placed in third-angle projection (ISO 128), and the 3D view in the
- * corner that is left.
+ * corner that is left; where a page has no room for two beside each other, one under the other.
  */
 export function arrange(choice: Choice, { width, height }: Panel, large: boolean): Arrangement {
   if (choice !== 'all') {
     const whole = panel(width, height);
     return { name: 'one', pictures: [choice], solid: whole, flat: whole };
   }
-  if (large && width >= 500) {
+  if (large && width < TWO_ACROSS) {
+    const line = panel(width, width * STACKED);
+    return { name: 'stack', pictures: ['3d', 'plan', 'front', 'end'], solid: line, flat: line };
+  }
+  if (large) {
     const quarter = panel((width - GAP) / 2, (height - GAP) / 2);
     const pictures = ['plan', '3d', 'front', 'end'] as const;
     return { name: 'four', pictures, solid: quarter, flat: quarter };

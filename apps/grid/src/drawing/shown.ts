@@ -42,6 +42,10 @@ export function useShown(book: OpenWorkbook): readonly [Shown, (next: Shown) => 
   return [shown, (next) => state.set(next)];
 }
 
+/** What is shown where only one view has room: the 3D view where all were asked for. */
+export const oneOf = (shown: Shown): Shown =>
+  shown.choice === 'all' ? { ...shown, choice: '3d' } : shown;
+
 /** Exploded is of the 3D view alone: asked for beside a flat one, the 3D view comes. */
 export function withExploded(shown: Shown, exploded: boolean): Shown {
   const choice = exploded && shown.choice !== 'all' ? '3d' : shown.choice;

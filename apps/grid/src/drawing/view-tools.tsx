@@ -10,6 +10,8 @@ interface ViewToolsProps {
   readonly shown: Shown;
   readonly stages: ReadonlySet<StageHandle>;
   readonly onShow: (next: Shown) => void;
+  /** Left out where all views have room beside each other. */
+  readonly oneAtATime?: boolean;
   /** True: zooming is said in words; else by its signs. */
   readonly large: boolean;
   /** What stands beside the choice of views. */
@@ -17,7 +19,8 @@ interface ViewToolsProps {
 }
 
 /** Which view, exploded, the seasons, and zooming: the same beside the grid and large. */
-export function ViewTools({ book, shown, stages, onShow, large, children }: ViewToolsProps) {
+export function ViewTools(props: ViewToolsProps) {
+  const { book, shown, stages, onShow, oneAtATime = false, large, children } = props;
   const all = (act: (stage: StageHandle) => void) => (): void => {
     for (const stage of stages) act(stage);
   };
@@ -31,7 +34,7 @@ export function ViewTools({ book, shown, stages, onShow, large, children }: View
     <div className="view-tools">
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere. */}
       <div className="view-choices" role="group" aria-label="View">
-        {CHOICES.map(([choice, says]) => (
+        {CHOICES.filter(([choice]) => !oneAtATime || choice !== 'all').map(([choice, says]) => (
           <button
             key={choice}
             type="button"
