@@ -239,7 +239,7 @@ describe('what no board is long enough for', () => {
     const { maker, page } = atHand;
     await maker.type('top_length', '160');
     await openShop();
-    expect(await words(shop().locator('.paper-choices'))).toContain('Top, board, 8 pieces');
+    expect(await words(shop().locator('.paper-notes'))).toContain('Top, board, 8 pieces');
     for (const sheet of ['Buying list', 'Cutting plan', 'Cut list']) {
       await only(sheet);
       const [first] = await printed(page);

@@ -1,4 +1,5 @@
-import { type ReactNode, useEffect, useRef, useState } from 'react';
+import { type CSSProperties, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import { useFit } from './fit-page.ts';
 import { PAPERS, type Page, type PaperName, pageSize } from './paper.ts';
 
 interface TickProps {
@@ -34,13 +35,23 @@ interface PaperDeskProps {
   readonly onClose?: () => void;
   /** What can be chosen of the content. */
   readonly choices: ReactNode;
+  /** What is chosen of it, in a few words: they stand for the choices where these are folded away. */
+  readonly chosen: string;
+  /** What has to be known before one prints, over the pages. */
+  readonly notes?: ReactNode;
   /** The pages. */
   readonly children: ReactNode;
 }
 
 /** Pages to look at, with the paper they are for and the way to the printer. */
-export function PaperDesk({ title, page, onPage, onClose, choices, children }: PaperDeskProps) {
+export function PaperDesk(props: PaperDeskProps) {
+  const { title, page, onPage, onClose, choices, chosen, notes, children } = props;
   const first = useRef<HTMLHeadingElement>(null);
+  // On a desk's screen they stand beside the pages and are never folded.
+  const [open, setOpen] = useState(false);
+  const fold = useId();
+  const { desk, zoom, near, turn } = useFit(pageSize(page).width);
+  const size = { '--page-zoom': zoom } as CSSProperties;
   useEffect(() => {
     first.current?.focus();
     if (onClose === undefined) return undefined;
@@ -54,10 +65,29 @@ export function PaperDesk({ title, page, onPage, onClose, choices, children }: P
     <section className="paper-view" aria-label={title}>
       <div className="paper-choices">
         <header className="paper-head">
-          <h2 ref={first} tabIndex={-1}>
-            {title}
-          </h2>
+          <div>
+            <h2 ref={first} tabIndex={-1}>
+              {title}
+            </h2>
+            <p className="paper-chosen">
+              {PAPERS[page.paper].says}, {page.landscape ? 'landscape' : 'portrait'}, {chosen}
+            </p>
+          </div>
           <p className="actions">
+            <button
+              type="button"
+              className="button paper-turn"
+              aria-expanded={open}
+              aria-controls={fold}
+              onClick={() => setOpen(!open)}
+            >
+              Choices
+            </button>
+            {near === undefined ? null : (
+              <button type="button" className="button" onClick={turn}>
+                {near ? 'Fit' : 'Zoom in'}
+              </button>
+            )}
             <button type="button" className="button button-main" onClick={() => window.print()}>
               Print
             </button>
@@ -68,40 +98,44 @@ export function PaperDesk({ title, page, onPage, onClose, choices, children }: P
             )}
           </p>
         </header>
-        <fieldset>
-          <legend>Paper</legend>
-          {(Object.keys(PAPERS) as PaperName[]).map((paper) => (
-            <label key={paper}>
-              <input
-                type="radio"
-                name="paper"
-                checked={page.paper === paper}
-                onChange={() => onPage({ ...page, paper })}
-              />
-              {PAPERS[paper].says}
-            </label>
-          ))}
-        </fieldset>
-        <fieldset>
-          <legend>Orientation</legend>
-          {[false, true].map((landscape) => (
-            <label key={String(landscape)}>
-              <input
-                type="radio"
-                name="lies"
-                checked={page.landscape === landscape}
-                onChange={() => onPage({ ...page, landscape })}
-              />
-              {landscape ? 'Landscape' : 'Portrait'}
-            </label>
-          ))}
-        </fieldset>
-        {choices}
+        <div id={fold} className="paper-fold" data-open={open}>
+          <fieldset>
+            <legend>Paper</legend>
+            {(Object.keys(PAPERS) as PaperName[]).map((paper) => (
+              <label key={paper}>
+                <input
+                  type="radio"
+                  name="paper"
+                  checked={page.paper === paper}
+                  onChange={() => onPage({ ...page, paper })}
+                />
+                {PAPERS[paper].says}
+              </label>
+            ))}
+          </fieldset>
+          <fieldset>
+            <legend>Orientation</legend>
+            {[false, true].map((landscape) => (
+              <label key={String(landscape)}>
+                <input
+                  type="radio"
+                  name="lies"
+                  checked={page.landscape === landscape}
+                  onChange={() => onPage({ ...page, landscape })}
+                />
+                {landscape ? 'Landscape' : 'Portrait'}
+              </label>
+            ))}
+          </fieldset>
+          {choices}
+        </div>
       </div>
-      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys. */}
-      <section className="paper-desk" aria-label="Pages" tabIndex={0}>
+      {/* biome-ignore-start lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys. */}
+      <section ref={desk} className="paper-desk" aria-label="Pages" tabIndex={0} style={size}>
+        {notes === undefined ? null : <div className="paper-notes">{notes}</div>}
         {children}
       </section>
+      {/* biome-ignore-end lint/a11y/noNoninteractiveTabindex: as above. */}
     </section>
   );
 }

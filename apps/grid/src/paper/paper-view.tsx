@@ -37,6 +37,12 @@ export default function PaperView({ session, onClose }: PaperViewProps) {
       page={page}
       onPage={setPage}
       onClose={onClose}
+      chosen={[
+        all ? 'every sheet' : 'this sheet',
+        ...(formulas ? ['formulas'] : []),
+        ...(remarks ? ['remarks'] : []),
+        ...(edges ? ['headings'] : []),
+      ].join(', ')}
       choices={
         <fieldset>
           <legend>What comes on paper</legend>

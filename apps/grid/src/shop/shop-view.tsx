@@ -65,11 +65,44 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
     ];
   }, [forCustomer, choice, sheets, without, shop, book, changes, width, height]);
   const left = [...shop.unread, ...shop.unplanned];
+  const printed = sheets.filter(({ says }) => !without.has(says)).length;
   return (
     <PaperDesk
       title="Shop sheets"
       page={page}
       onPage={setPage}
+      chosen={
+        forCustomer
+          ? 'for the customer'
+          : `for the shop, ${printed} of ${sheets.length} sheets${prices ? ', with prices' : ''}`
+      }
+      notes={
+        forCustomer ? (
+          <LeftOutBox
+            heading="Look before you print: the price may lack the wood of these"
+            book={book}
+            left={choice.price || choice.perSeat || choice.deposit ? left : []}
+          />
+        ) : (
+          <>
+            {shop.missing.map(({ kind, says }) => (
+              <p key={kind} className="complaint">
+                {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
+              </p>
+            ))}
+            {shop.kerf.says === undefined ? null : <p className="complaint">{shop.kerf.says}</p>}
+            {shop.proving !== true || open === 0 ? null : (
+              <p className="complaint">
+                The buying plan is still being proven; what you print now says so.{' '}
+                <button type="button" className="button-plain" onClick={() => proving.stop()}>
+                  Stop proving
+                </button>
+              </p>
+            )}
+            <LeftOutBox heading="Left out" book={book} left={left} />
+          </>
+        )
+      }
       choices={
         <>
           <fieldset>
@@ -78,16 +111,7 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
             <Radio says="For the customer" on={forCustomer} onChoose={() => setForCustomer(true)} />
           </fieldset>
           {forCustomer ? (
-            <>
-              <CustomerChoices session={session} choice={choice} onChoice={setChoice} />
-              {choice.price || choice.perSeat || choice.deposit ? (
-                <LeftOutBox
-                  heading="Look before you print: the price may lack the wood of these"
-                  book={book}
-                  left={left}
-                />
-              ) : null}
-            </>
+            <CustomerChoices session={session} choice={choice} onChoice={setChoice} />
           ) : (
             <fieldset>
               <legend>Sheets</legend>
@@ -105,21 +129,6 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
                 />
               ))}
               <Tick says="With prices" on={prices} onTick={setPrices} />
-              {shop.missing.map(({ kind, says }) => (
-                <p key={kind} className="complaint">
-                  {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
-                </p>
-              ))}
-              {shop.kerf.says === undefined ? null : <p className="complaint">{shop.kerf.says}</p>}
-              {shop.proving !== true || open === 0 ? null : (
-                <p className="complaint">
-                  The buying plan is still being proven; what you print now says so.{' '}
-                  <button type="button" className="button-plain" onClick={() => proving.stop()}>
-                    Stop proving
-                  </button>
-                </p>
-              )}
-              <LeftOutBox heading="Left out" book={book} left={left} />
             </fieldset>
           )}
         </>
