@@ -1,0 +1,97 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { type App, startApp } from './support/app.ts';
+import { activity, Maker } from './support/maker.ts';
+
+/** A phone, held upright, with a finger: what is read there is large enough, and what is pressed seldom gives way. */
+
+let app: App;
+let page: Page;
+let maker: Maker;
+beforeAll(async () => {
+  app = await startApp();
+});
+beforeEach(async () => {
+  page = await app.open({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  maker = new Maker(page);
+  await maker.ready();
+  return () => page.context().close();
+});
+afterAll(() => app.close());
+
+describe('the drawing', () => {
+  it('beside the grid is one view at a time, as wide as the screen', async () => {
+    const pane = page.locator('.drawing-pane');
+    const titles = () => pane.locator('.stage svg > title').allTextContents();
+    await expect.poll(titles).toEqual(['3D']);
+    expect(await pane.getByRole('button', { name: 'All views' }).count()).toBe(0);
+    const views = pane.getByRole('group', { name: 'View' });
+    expect(await views.getByRole('button', { pressed: true }).textContent()).toBe('3D');
+    for (const name of ['Top', 'Front', 'End']) {
+      await views.getByRole('button', { name: `${name} view` }).tap();
+      await expect.poll(titles).toEqual([name]);
+      const { width = 0 } = (await pane.locator('.stage').boundingBox()) ?? {};
+      expect(width).toBeGreaterThan(340);
+    }
+  });
+
+  it('large is all views under each other, each as wide as the screen, to scroll through', async () => {
+    await activity(page, 'Drawing');
+    const stages = page.locator('.drawing-page .stage');
+    await expect.poll(() => stages.count()).toBe(4);
+    const boxes = await Promise.all((await stages.all()).map((stage) => stage.boundingBox()));
+    for (const [i, box] of boxes.entries()) {
+      expect(box?.width).toBeGreaterThan(340);
+      if (i > 0) expect(box?.y).toBeGreaterThan((boxes[i - 1]?.y ?? 0) + 200);
+    }
+  });
+});
+
+describe('the shop sheets', () => {
+  it('have their choices folded away, and a page as wide as the screen that is shown larger to be read', async () => {
+    await activity(page, 'Shop sheets');
+    const sheet = page.locator('.paper-view .page').first();
+    await sheet.waitFor();
+    const choices = page.locator('.paper-choices');
+    expect((await choices.boundingBox())?.height).toBeLessThan(844 / 6);
+    const width = async (): Promise<number> => (await sheet.boundingBox())?.width ?? 0;
+    await expect.poll(width).toBeLessThan(390);
+    await choices.getByRole('button', { name: 'Zoom in' }).tap();
+    await expect.poll(width).toBeGreaterThan(600);
+    await choices.getByRole('button', { name: 'Fit' }).tap();
+    await expect.poll(width).toBeLessThan(390);
+    await choices.getByRole('button', { name: 'Choices' }).tap();
+    await choices.getByLabel('For the customer').check();
+    await choices.getByText('US Letter, portrait, for the customer').waitFor();
+  });
+});
+
+describe('a cell', () => {
+  it('says a long label on the two lines that its row has room for', async () => {
+    const label = maker.cellAt({ ...maker.place('moisture_build'), column: 0 });
+    await label.scrollIntoViewIfNeeded();
+    const words = label.locator('.cell-words');
+    expect(await words.textContent()).toBe('Moisture content when you build');
+    const cut = await words.evaluate((one) =>
+      Math.max(one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight),
+    );
+    expect(cut).toBeLessThanOrEqual(1);
+  });
+
+  it('stays in sight while a formula is written, when the pad gives the drawing its room back', async () => {
+    const cell = maker.cellAt(maker.place('top_length'));
+    await cell.tap();
+    await page.getByRole('toolbar', { name: 'Number pad' }).waitFor();
+    await page.keyboard.type('=SUM(top_w');
+    await page.getByRole('listbox').waitFor();
+    await page.locator('.drawing-pane').waitFor();
+    await expect
+      .poll(() =>
+        cell.evaluate((one) => {
+          const line = document.querySelector('.formula-line');
+          return (line?.getBoundingClientRect().top ?? 0) - one.getBoundingClientRect().bottom;
+        }),
+      )
+      .toBeGreaterThanOrEqual(0);
+  });
+});
