@@ -47,6 +47,17 @@ describe('the drawing', () => {
   });
 });
 
+describe('cut and buy', () => {
+  it('names the pieces on a board in letters that can be read', async () => {
+    await activity(page, 'Cut and buy');
+    await page.locator('.kb-board text').first().waitFor();
+    const least = await page
+      .locator('.kb-board text')
+      .evaluateAll((all) => Math.min(...all.map((one) => one.getBoundingClientRect().height)));
+    expect(least).toBeGreaterThan(11);
+  });
+});
+
 describe('the shop sheets', () => {
   it('have their choices folded away, and a page as wide as the screen that is shown larger to be read', async () => {
     await activity(page, 'Shop sheets');

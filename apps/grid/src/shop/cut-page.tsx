@@ -1,7 +1,8 @@
-import { type ReactNode, useMemo } from 'react';
+import { type ReactNode, useMemo, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import { Flow } from '../paper/blocks.tsx';
+import { isPhone, onTurned } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import { buyingSheet } from './buying-sheet.tsx';
 import { cuttingSheet } from './cutting-sheet.tsx';
@@ -10,6 +11,9 @@ import { useShopPlan } from './shop-sheets.ts';
 import '../paper/paper.css';
 import './shop.css';
 import './cut-page.css';
+
+/** Of the boards on a phone, where they are a third as wide as on paper. */
+const PHONE_LETTERS = 32;
 
 interface CutPageProps {
   readonly session: Session;
@@ -22,15 +26,16 @@ export default function CutPage({ session, onStarted }: CutPageProps) {
   const { book } = session;
   const { changes } = useSessionBehind(session);
   const { shop, proving, open } = useShopPlan(session, changes);
+  const letters = useSyncExternalStore(onTurned, isPhone) ? PHONE_LETTERS : undefined;
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const parts = useMemo(() => {
     const planned = shop.plan !== undefined;
     return {
       buying: planned ? buyingSheet(book, shop, true) : [],
-      cutting: planned ? cuttingSheet(book, shop, true) : [],
+      cutting: planned ? cuttingSheet(book, shop, true, letters) : [],
       rack: rackSheet(book, shop) ?? [],
     };
-  }, [book, shop, changes]);
+  }, [book, shop, changes, letters]);
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys.
     <section className="cut-page" aria-label="Cut and buy" tabIndex={0}>

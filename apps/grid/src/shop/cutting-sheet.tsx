@@ -33,16 +33,25 @@ interface Writing {
   readonly write: (mm: number) => string;
   readonly kerf: number;
   readonly longest: number;
+  readonly letters: number | undefined;
 }
 
-/** Every board as it is cut, to scale, with its cuts in the order in which they can be made. */
-export function cuttingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean): Block[] {
+/**
+ * Every board as it is cut, to scale, with its cuts in the order in which they can be made.
+ * @param letters of the boards, where these are smaller than on paper, as in `BoardSvgOptions`
+ */
+export function cuttingSheet(
+  book: OpenWorkbook,
+  shop: ShopPlan,
+  prices: boolean,
+  letters?: number,
+): Block[] {
   const { kerf } = shop;
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const longest = Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)));
-  const writing = { write, kerf: kerf.mm, longest };
+  const writing = { write, kerf: kerf.mm, longest, letters };
   const sure = (group: PlanGroup): string =>
     prices
       ? groupSentence(group, kerf, money, shop.proving)
@@ -112,7 +121,7 @@ const numbersOf = (first: number, count: number, of: number, what: string): stri
 function boardBlocks(
   key: string,
   { first, boards, of }: Alike & { readonly of: number },
-  { write, kerf, longest }: Writing,
+  { write, kerf, longest, letters }: Writing,
 ): Block[] {
   const [board] = boards;
   if (board === undefined) return [];
@@ -124,7 +133,7 @@ function boardBlocks(
       boards.length,
       numbersOf(first, boards.length, of, 'Board'),
       `${stock.name === '' ? 'board' : stock.name}, ${write(stock.width)} × ${write(stock.length)}${offcut > 0 ? `; ${write(offcut)} left` : ''}`,
-      boardSvg(board, { format: write, kerf, longest }),
+      boardSvg(board, { format: write, kerf, longest, letters }),
     ),
     ...tableBlocks(
       `${key} steps`,

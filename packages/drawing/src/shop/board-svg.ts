@@ -9,6 +9,8 @@ export interface BoardSvgOptions {
   readonly kerf: number;
   /** Length that is drawn as wide as the picture, mm: the longest board of a plan. */
   readonly longest: number;
+  /** Height of letters where the picture is shown smaller than on paper, units of a picture 1000 wide. */
+  readonly letters?: number | undefined;
 }
 
 /** Width of the picture and height of a board in it, units of the picture. */
@@ -28,12 +30,13 @@ const SHEET_HIGH = 480;
  * A board as it is cut: pieces in cutting order to scale along the board, saw cuts black, strips side
  * by side, the offcut hatched. Line widths after ISO 128 at print size.
  */
-export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSvgOptions): string {
+export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string {
+  const { format, kerf, longest, letters = LETTERS } = options;
   const scale = WIDE / longest;
   const long = board.stock.length * scale;
   const narrowest = Math.min(...board.pieces.map(({ item }) => item.width));
   // Each strip is high enough for its letters: a board is not drawn to scale across.
-  const strip = (LETTERS + 4) * (board.stock.width / Math.max(narrowest, board.stock.width / 6));
+  const strip = (letters + 4) * (board.stock.width / Math.max(narrowest, board.stock.width / 6));
   const high = Math.max(
     strip,
     Math.min(MOST_HIGH, Math.max(LEAST_HIGH, board.stock.width * scale)),
@@ -56,7 +59,8 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
       `${i + 1}: ${item.name} ${format(length)}${size}`,
       `${i + 1}: ${format(length)}`,
     ];
-    parts.push(text(x + wide / 2, (each * high) / 2 + 6, [...labels, String(i + 1)], wide), '</g>');
+    const middle = (each * high) / 2 + letters / 3;
+    parts.push(text(x + wide / 2, middle, [...labels, String(i + 1)], wide, letters), '</g>');
     if (at + length < board.stock.length - 1e-6) {
       const saw = Math.max(1.5, kerf * scale);
       parts.push(
@@ -90,11 +94,11 @@ export function boardSvg(board: PlannedBoard, { format, kerf, longest }: BoardSv
 /** A sheet as it is cut: pieces to scale with their names and sizes, offcuts hatched. */
 export function panelSvg(
   { stock, pieces, offcuts }: PlannedPanel,
-  { format, longest }: Pick<BoardSvgOptions, 'format' | 'longest'>,
+  { format, longest, letters: usual = LETTERS }: Omit<BoardSvgOptions, 'kerf'>,
 ): string {
   const scale = WIDE / longest;
   const [long, high] = [stock.length * scale, stock.width * scale];
-  const letters = LETTERS * Math.max(1, high / SHEET_HIGH);
+  const letters = usual * Math.max(1, high / SHEET_HIGH);
   const parts = pieces.flatMap(({ item, x, y, length, width }, i) => {
     const [left, top, wide, tall] = [x, y, length, width].map((mm) => mm * scale) as [
       number,
@@ -146,13 +150,7 @@ function hatch(x: number, wide: number, high: number): string {
 }
 
 /** The first of the labels that there is room for, in letters of one size; none where there is none. */
-function text(
-  x: number,
-  y: number,
-  labels: readonly string[],
-  room: number,
-  size = LETTERS,
-): string {
+function text(x: number, y: number, labels: readonly string[], room: number, size: number): string {
   const says = labels.find((one) => one.length * size * LETTER_WIDE + 6 <= room);
   if (says === undefined) return '';
   return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escapeText(says)}</text>`;
