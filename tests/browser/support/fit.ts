@@ -105,6 +105,14 @@ export function unfit(page: Page, touch: boolean, region?: Locator): Promise<Unf
         const there = hit !== null && (one.element.contains(hit) || hit.contains(one.element));
         return there || one.element.closest('svg') !== null ? [{ ...one, box }] : [];
       });
+      /** What opens over the page, as a list while one writes, on paper of its own: it hides what is under it. */
+      const paperOf = (element: Element): Element | null => {
+        for (let one: Element | null = element; one !== null; one = one.parentElement) {
+          const { position, backgroundColor } = getComputedStyle(one);
+          if (position === 'fixed' && /^rgb\(/.test(backgroundColor)) return one;
+        }
+        return null;
+      };
       const overlapping: string[] = [];
       for (const [i, one] of visible.entries()) {
         for (const other of visible.slice(i + 1)) {
@@ -120,7 +128,14 @@ export function unfit(page: Page, touch: boolean, region?: Locator): Promise<Unf
             Math.min(one.box.bottom, other.box.bottom) - Math.max(one.box.top, other.box.top);
           // The boxes of letters reach above and below them: a third may touch.
           const least = Math.min(one.box.height, other.box.height);
-          if (across > 2 && down > least * 0.4) overlapping.push(`${said(one)} and ${said(other)}`);
+          if (
+            across <= 2 ||
+            down <= least * 0.4 ||
+            paperOf(one.element) !== paperOf(other.element)
+          ) {
+            continue;
+          }
+          overlapping.push(`${said(one)} and ${said(other)}`);
         }
       }
 
