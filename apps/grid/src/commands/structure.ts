@@ -69,12 +69,12 @@ export function usersOf(session: Session, sheet: string, area: Area): readonly N
   return [...users.values()];
 }
 
-/** Checks that use a cell of an area: they cannot tell once it is gone. */
+/** Names of the checks that use a cell of an area: they cannot tell once it is gone. */
 export function checksOf({ book }: Session, sheet: string, area: Area): readonly string[] {
   const found = placesOf([area]).flatMap((place) => {
     const at = { sheet, ...place };
     if (book.value(at).kind === 'empty') return [];
-    return book.alsoUsedBy(at).filter((says) => says.startsWith('the check'));
+    return book.alsoUsedBy(at).flatMap((says) => /^the check "(.*)"$/.exec(says)?.[1] ?? []);
   });
   return [...new Set(found)];
 }

@@ -5,6 +5,8 @@ interface NameFormProps {
   readonly label: string;
   readonly start: string;
   readonly does: string;
+  /** It is a number: a phone brings the keys for one. */
+  readonly numeric?: boolean;
   /** What is asked besides the name; Enter in it sends the form too. */
   readonly children?: ReactNode;
   readonly onName: (name: string) => Promise<Done>;
@@ -12,7 +14,8 @@ interface NameFormProps {
 }
 
 /** Asks for a name; stays with its sentence when the name does not do. */
-export function NameForm({ label, start, does, children, onName, onCancel }: NameFormProps) {
+export function NameForm(props: NameFormProps) {
+  const { label, start, does, numeric = false, children, onName, onCancel } = props;
   const [name, setName] = useState(start);
   const [says, setSays] = useState<string>();
   const field = useId();
@@ -32,11 +35,16 @@ export function NameForm({ label, start, does, children, onName, onCancel }: Nam
         className="field"
         value={name}
         maxLength={250}
+        inputMode={numeric ? 'numeric' : undefined}
+        spellCheck={false}
         autoComplete="off"
         aria-invalid={says !== undefined}
         aria-describedby={says === undefined ? undefined : complaint}
         ref={focusOnce}
-        onChange={(event) => setName(event.target.value)}
+        onChange={(event) => {
+          setName(event.target.value);
+          setSays(undefined);
+        }}
       />
       {children}
       {says === undefined ? null : (

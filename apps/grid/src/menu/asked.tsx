@@ -1,13 +1,16 @@
+import { DONE, notDone } from '@kerfbook/keeping';
 import { useId, useState } from 'react';
 import CheckForm from '../checks/check-form.tsx';
 import { describe } from '../commands/commands.ts';
 import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.ts';
 import { setWidths, WIDTHS } from '../commands/widths.ts';
 import { Dialog } from '../library/dialog.tsx';
+import { NameForm } from '../library/name-form.tsx';
 import { type Area, columnsOf, rowsOf } from '../session/area.ts';
 import { USUAL_WIDTH } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import type { Question } from '../session/types.ts';
+import { DeleteForm } from './delete-form.tsx';
 import { Form } from './form.tsx';
 import { Format } from './format.tsx';
 
@@ -42,54 +45,35 @@ type PartProps = Omit<AskedProps, 'what'>;
 /** Names the current cell, changes its name, or removes it (G37). */
 function NameCell({ session, onClose }: PartProps) {
   const cell = session.current();
-  const [name, setName] = useState(cell.name ?? '');
-  const [says, setSays] = useState<string>();
-  const field = useId();
-  const wanted = name.trim();
   return (
     <Dialog title={`Name ${cell.address}`} onClose={onClose}>
-      <Form
+      <NameForm
+        label="Name in formulas"
+        start={cell.name ?? ''}
         does="Save name"
-        onClose={onClose}
-        onDo={() => {
+        onName={async (typed) => {
+          const wanted = typed.trim();
           if (wanted === (cell.name ?? '')) {
             onClose();
-            return;
+            return DONE;
           }
           const result = session.apply(
             cell.name !== undefined && wanted !== ''
               ? { do: 'renameName', from: cell.name, to: wanted }
               : { do: 'nameCell', at: session.at, name: wanted === '' ? null : wanted },
           );
-          if (result.ok) onClose();
-          else setSays(result.says);
+          if (!result.ok) return notDone(result.says);
+          onClose();
+          return DONE;
         }}
+        onCancel={onClose}
       >
-        <label htmlFor={field}>
-          Name in formulas
-          <input
-            id={field}
-            className="field"
-            value={name}
-            spellCheck={false}
-            autoComplete="off"
-            onChange={(event) => {
-              setName(event.target.value);
-              setSays(undefined);
-            }}
-          />
-        </label>
         <p className="quiet">
           {cell.name === undefined
             ? 'Formulas on every sheet can use it.'
             : 'Formulas that use it follow. Leave it blank to remove the name.'}
         </p>
-        {says === undefined ? null : (
-          <p className="complaint" role="alert">
-            {says}
-          </p>
-        )}
-      </Form>
+      </NameForm>
     </Dialog>
   );
 }
@@ -127,56 +111,35 @@ function Remark({ session, onClose }: PartProps) {
 function Width({ session, onClose }: PartProps) {
   const area = session.areas.at(-1);
   const { widths = [] } = session.book.sheet(session.at.sheet) ?? {};
-  const [width, setWidth] = useState(String(widths[area?.left ?? 0] ?? USUAL_WIDTH));
-  const [says, setSays] = useState<string>();
-  const field = useId();
   if (area === undefined) return null;
   const { least, most } = WIDTHS;
   return (
     <Dialog title={`Width of ${linesInWords(area, 'column')}`} onClose={onClose}>
-      <Form
+      <NameForm
+        label="In pixels of the screen"
+        start={String(widths[area.left] ?? USUAL_WIDTH)}
         does="Set the width"
-        onClose={onClose}
-        onDo={() => {
-          const wanted = Number(width);
+        numeric
+        onName={async (typed) => {
+          const wanted = Number(typed);
           if (!(wanted >= least && wanted <= most)) {
-            setSays(
-              `A column is ${least} to ${most} px wide; ${width.trim() || 'nothing'} was typed.`,
+            return notDone(
+              `A column is ${least} to ${most} px wide; ${typed.trim() || 'nothing'} was typed.`,
             );
-            return;
           }
           setWidths(session, area.left, area.right, () => Math.round(wanted));
           onClose();
+          return DONE;
         }}
+        onCancel={onClose}
       >
-        <label htmlFor={field}>
-          In pixels of the screen
-          <input
-            id={field}
-            className="field"
-            inputMode="numeric"
-            value={width}
-            autoComplete="off"
-            onChange={(event) => {
-              setWidth(event.target.value);
-              setSays(undefined);
-            }}
-          />
-        </label>
         <p className="quiet">
           A double click on the edge of a head fits a column to what is in it.
         </p>
-        {says === undefined ? null : (
-          <p className="complaint" role="alert">
-            {says}
-          </p>
-        )}
-      </Form>
+      </NameForm>
     </Dialog>
   );
 }
-
-const NAMED = 12;
 
 /** Deletes rows or columns, after saying who uses what would go (G40). */
 function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' | 'column' }) {
@@ -198,46 +161,15 @@ function Remove({ session, line, onClose }: PartProps & { readonly line: 'row' |
     );
   }
   const { users, checks, area, edit } = found;
-  const what = linesInWords(area, line);
   return (
-    <Dialog title={`Delete ${what}?`} onClose={onClose}>
-      <Form
-        does={`Delete ${count(area, line)}`}
-        removes
-        onClose={onClose}
-        onDo={() => {
-          session.apply(edit);
-          onClose();
-        }}
-      >
-        {users.length === 0 ? (
-          <p>No other formula uses what is in them.</p>
-        ) : (
-          <>
-            <p>
-              {users.length === 1 ? 'One cell uses' : `${users.length} cells use`} what is in them
-              and may then show #REF!:
-            </p>
-            <ul>
-              {users.slice(0, NAMED).map(({ address, label }) => (
-                <li key={address}>
-                  {label} <span className="quiet">{address}</span>
-                </li>
-              ))}
-              {users.length > NAMED ? <li>and {users.length - NAMED} more</li> : null}
-            </ul>
-          </>
-        )}
-        {checks.length === 0 ? null : (
-          <p>
-            It is used by {checks.slice(0, NAMED).join('; ')}
-            {checks.length > NAMED ? ` and ${checks.length - NAMED} more` : ''}, which may then say{' '}
-            {'"can\'t tell"'}.
-          </p>
-        )}
-        <p className="quiet">You can undo this.</p>
-      </Form>
-    </Dialog>
+    <DeleteForm
+      what={linesInWords(area, line)}
+      does={`Delete ${count(area, line)}`}
+      users={users}
+      checks={checks}
+      onDelete={() => session.apply(edit)}
+      onClose={onClose}
+    />
   );
 }
 

@@ -4,7 +4,7 @@ import { StartTable } from '../commands/start-table.tsx';
 import { checksOf, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
-import { Form } from '../menu/form.tsx';
+import { DeleteForm } from '../menu/delete-form.tsx';
 import type { Session } from '../session/session.ts';
 
 const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])[] = [
@@ -52,8 +52,6 @@ export function NewTable({
   );
 }
 
-const FEW = 8;
-
 /** Renames the current sheet; formulas follow. */
 export function RenameSheet({
   session,
@@ -93,32 +91,22 @@ export function DeleteSheet({
     const { sheet } = session.at;
     const { name = '', rows = 1, columns = 1 } = session.book.sheet(sheet) ?? {};
     const area = { top: 0, left: 0, bottom: rows - 1, right: columns - 1 };
-    const users = usersOf(session, sheet, area).map(({ label }) => label);
-    return { sheet, name, users, checks: checksOf(session, sheet, area) };
+    return {
+      sheet,
+      name,
+      users: usersOf(session, sheet, area),
+      checks: checksOf(session, sheet, area),
+    };
   });
   const { sheet, name, users, checks } = found;
   return (
-    <Dialog title={`Delete the sheet ${name}?`} onClose={onClose}>
-      <Form
-        does={`Delete ${name}`}
-        removes
-        onClose={onClose}
-        onDo={() => {
-          onClose();
-          session.apply({ do: 'removeSheet', sheet });
-        }}
-      >
-        <p>
-          {users.length === 0
-            ? 'No formula on another sheet uses it.'
-            : `Cells on other sheets use it and will then show #REF!: ${few(users)}.`}
-        </p>
-        {checks.length === 0 ? null : <p>It is used by {few(checks)}.</p>}
-        <p className="quiet">You can undo this.</p>
-      </Form>
-    </Dialog>
+    <DeleteForm
+      what={`the sheet ${name}`}
+      does={`Delete ${name}`}
+      users={users}
+      checks={checks}
+      onDelete={() => session.apply({ do: 'removeSheet', sheet })}
+      onClose={onClose}
+    />
   );
 }
-
-const few = (names: readonly string[]): string =>
-  `${names.slice(0, FEW).join('; ')}${names.length > FEW ? ` and ${names.length - FEW} more` : ''}`;
