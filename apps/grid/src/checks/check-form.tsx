@@ -163,6 +163,9 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
           <button type="submit" className="button button-main">
             Save check
           </button>
+          <button type="button" className="button" onClick={onClose}>
+            Cancel
+          </button>
           {old === undefined ? null : (
             <button
               type="button"
@@ -176,9 +179,6 @@ export default function CheckForm({ session, id, forSelected, onClose }: CheckFo
               Delete check
             </button>
           )}
-          <button type="button" className="button" onClick={onClose}>
-            Cancel
-          </button>
         </p>
       </form>
     </Dialog>
@@ -196,8 +196,10 @@ function selectedStart(session: Session) {
   const last = { row: area.bottom, column: area.right };
   const all = cellsOf(area) > MOST_EACH ? [first] : placesOf([area]);
   const one = cellsOf(area) === 1;
+  // A name says more, but only an address is filled along.
+  const name = one ? session.book.cell({ sheet: session.at.sheet, ...first }).name : undefined;
   return {
-    formula: `=${address(first)}<=`,
+    formula: `=${name ?? address(first)}<=`,
     cells: one ? address(first) : `${address(first)}:${address(last)}`,
     places: all.map((place) => ({
       down: place.row - first.row,
