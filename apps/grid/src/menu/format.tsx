@@ -6,7 +6,7 @@ import {
   readEntry,
   type Show,
 } from '@kerfbook/workbook';
-import { useId, useState } from 'react';
+import { type ReactNode, useId, useState } from 'react';
 import { describe } from '../commands/commands.ts';
 import { Dialog } from '../library/dialog.tsx';
 import type { Session } from '../session/session.ts';
@@ -102,7 +102,14 @@ export function Format({ session, onClose }: FormatProps) {
             />
           )}
         </div>
-        <StyleChoices id={id} style={cellStyle} onStyle={setCellStyle} />
+        <StyleChoices id={id} style={cellStyle} onStyle={setCellStyle}>
+          {words ? null : (
+            <>
+              <Text label="At least" id={`${id}a`} value={least} onText={setLeast} />
+              <Text label="At most" id={`${id}z`} value={most} onText={setMost} />
+            </>
+          )}
+        </StyleChoices>
         {words ? (
           <label htmlFor={`${id}l`}>
             Allowed entries, one per line
@@ -114,12 +121,7 @@ export function Format({ session, onClose }: FormatProps) {
               onChange={(event) => setList(event.target.value)}
             />
           </label>
-        ) : (
-          <div className="asked-even">
-            <Text label="At least" id={`${id}a`} value={least} onText={setLeast} />
-            <Text label="At most" id={`${id}z`} value={most} onText={setMost} />
-          </div>
-        )}
+        ) : null}
         {says === undefined ? null : (
           <p className="complaint" role="alert">
             {says}
@@ -134,10 +136,12 @@ interface StyleProps {
   readonly id: string;
   readonly style: CellStyle;
   readonly onStyle: (style: CellStyle) => void;
+  /** What stands before them in their line. */
+  readonly children: ReactNode;
 }
 
-/** Emphasis, alignment and the background. */
-function StyleChoices({ id, style, onStyle }: StyleProps) {
+/** Alignment, the background and emphasis. */
+function StyleChoices({ id, style, onStyle, children }: StyleProps) {
   const { bold, italic, wrap, align, background } = style;
   const set = (changed: { [K in keyof CellStyle]?: CellStyle[K] | undefined }): void => {
     const next = Object.entries({ bold, italic, wrap, align, background, ...changed });
@@ -145,6 +149,23 @@ function StyleChoices({ id, style, onStyle }: StyleProps) {
   };
   return (
     <div className="asked-even">
+      {children}
+      <Choice
+        label="Align"
+        id={`${id}g`}
+        value={align ?? ''}
+        choices={ALIGNS}
+        onChoose={(to) =>
+          set({ align: (['start', 'centre', 'end'] as const).find((a) => a === to) })
+        }
+      />
+      <Choice
+        label="Fill"
+        id={`${id}f`}
+        value={background ?? ''}
+        choices={FILL_CHOICES}
+        onChoose={(to) => set({ background: BACKGROUNDS.find((one) => one === to) })}
+      />
       <p className="asked-line asked-ticks">
         <label>
           <input
@@ -171,22 +192,6 @@ function StyleChoices({ id, style, onStyle }: StyleProps) {
           Wrap words
         </label>
       </p>
-      <Choice
-        label="Align"
-        id={`${id}g`}
-        value={align ?? ''}
-        choices={ALIGNS}
-        onChoose={(to) =>
-          set({ align: (['start', 'centre', 'end'] as const).find((a) => a === to) })
-        }
-      />
-      <Choice
-        label="Fill"
-        id={`${id}f`}
-        value={background ?? ''}
-        choices={FILL_CHOICES}
-        onChoose={(to) => set({ background: BACKGROUNDS.find((one) => one === to) })}
-      />
     </div>
   );
 }
