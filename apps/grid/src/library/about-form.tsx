@@ -11,7 +11,7 @@ interface AboutFormProps {
 
 /** What stands at the head of every page, in the order in which it is asked for. */
 const LINES = [
-  { key: 'title', says: 'Title', about: '' },
+  { key: 'title', says: 'Name', about: '' },
   { key: 'customer', says: 'Customer', about: 'Who it is for.' },
   { key: 'job', says: 'Job number', about: '' },
   { key: 'due', says: 'Due date', about: '' },

@@ -25,7 +25,7 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
   const { title, customer, job, due, revision } = book.head;
   const facts = (
     [
-      ['Title', title],
+      ['Name', title],
       ['Customer', customer],
       ['Job number', job],
       ['Due date', due],
