@@ -122,13 +122,18 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
   );
 }
 
-/** Scrolls what it stands in, and nothing around that, so far that its head is seen. */
+/**
+ * Scrolls what it stands in, and nothing around that, so far that its head is seen, and that of the fold over it
+ * where it comes first in there.
+ */
 function bringIntoSight(element: HTMLElement | null): void {
   const scroller = element?.closest('.beside-body');
   if (!element || !scroller || scroller.clientHeight === 0) return;
+  const first = element.previousElementSibling === null ? element.closest('.fold') : null;
+  const head = (first ?? element).getBoundingClientRect().top;
   const [one, all] = [element.getBoundingClientRect(), scroller.getBoundingClientRect()];
-  const under = Math.min(one.bottom - all.bottom, one.top - all.top);
-  if (one.top < all.top) scroller.scrollTop += one.top - all.top;
+  const under = Math.min(one.bottom - all.bottom, head - all.top);
+  if (one.top < all.top) scroller.scrollTop += head - all.top;
   else if (under > 0) scroller.scrollTop += under;
 }
 
@@ -206,7 +211,7 @@ function Checks({ turned, session, onGo }: DidFoldProps & { readonly turned: rea
   if (turned.length === 0) return null;
   return (
     <tbody>
-      {turned.map(({ was, is }) => (
+      {turned.map(({ was, is }, i) => (
         <tr key={is.id} className="did-check" data-state={is.state}>
           <td colSpan={4}>
             <div>
@@ -224,7 +229,8 @@ function Checks({ turned, session, onGo }: DidFoldProps & { readonly turned: rea
               <span className="did-state">
                 {STATE_WORDS[was.state]} → <strong>{STATE_WORDS[is.state]}</strong>
               </span>
-              {is.state === 'pass' ? null : <p>{is.says}</p>}
+              {/* Where many cannot tell for one reason it is said once. */}
+              {is.state === 'pass' || is.says === turned[i - 1]?.is.says ? null : <p>{is.says}</p>}
             </div>
           </td>
         </tr>

@@ -89,9 +89,12 @@ function cellSays({ ids, cell }: ChangedCell, at: At, effect: Effect, book: Open
   const moved = effect.moved.find((one) => isIt(one.ids));
   const told = (was: string, is: string): string => ` ${was || 'empty'} → ${is || 'empty'}`;
   if (moved !== undefined) {
-    const says = told(book.asShown(at, moved.was).text, book.asShown(at, moved.is).text);
-    // A slip is said where it was made: what rests on it only tells that it does.
-    return moved.is.kind === 'error' ? `${says}. ${moved.is.error.says}` : says;
+    const was = book.asShown(at, moved.was).text;
+    const is = book.asShown(at, moved.is).text;
+    if (moved.is.kind !== 'error') return told(was, is);
+    // A slip is said where it was made, with what was typed: what rests on it only tells that it does.
+    const says = told(was, view.problem === undefined ? is : view.shown.text);
+    return `${says}${/[!?]$/.test(says) ? '' : '.'} ${moved.is.error.says}`;
   }
   const before = effect.inverse
     .flatMap((change) => (change.change === 'cells' ? cellsOf(change) : []))

@@ -53,7 +53,7 @@ describe('a change of the dining table', () => {
   it('says of a number that its cell does not take which ones it takes', () => {
     const session = sessionOf(diningTable());
     expect(typed(session, 'top_length', '9').says).toBe(
-      'Length of the top 84 → #VALUE!. 9 in is outside what this cell takes: 24 to 168 in.',
+      'Length of the top 84 → 9. 9 in is outside what this cell takes: 24 to 168 in.',
     );
   });
 
