@@ -1,6 +1,7 @@
-import type { CellView } from '@kerfbook/workbook';
 import { Suspense, useEffect, useLayoutEffect, useRef } from 'react';
 import { afterGridModule } from '../page/after-grid.ts';
+import { FormulaText } from '../page/formula-text.tsx';
+import { kindInWords } from '../page/kind-words.ts';
 import { later } from '../page/later.tsx';
 import { useSession } from '../page/use-session.ts';
 import { columnWidth } from '../session/on-screen.ts';
@@ -12,15 +13,6 @@ import { helpKey } from '../writing/writing.ts';
 import { GoTo } from './go-to-box.tsx';
 
 const EntryHelp = later(afterGridModule(() => import('../writing/entry-help.tsx')));
-
-const KINDS: Readonly<Record<string, string>> = {
-  boardfeet: 'board feet',
-  liquid: 'liquid',
-  load_per_length: 'load',
-  movement_rate: 'movement rate',
-  money_per_boardfoot: 'price per board foot',
-  money_per_hour: 'hourly rate',
-};
 
 /** The line above the grid: where, what it is, the entry or formula, and the exact value. */
 export function FormulaLine({ session }: { readonly session: Session }) {
@@ -38,13 +30,16 @@ export function FormulaLine({ session }: { readonly session: Session }) {
     <section className="formula-line" aria-label="Current cell">
       <GoTo session={session} cell={cell} />
       <p className="cell-kind quiet">
-        {pulling === undefined ? kindOf(cell) : session.pulls.words()}
+        {pulling === undefined ? kindInWords(cell) : session.pulls.words()}
       </p>
       <Entry session={session} text={editing?.text ?? cell.entry} writing={editing !== undefined} />
       {cell.override === undefined || editing !== undefined ? null : (
         <p className="override-line">
           <span>
-            Overridden. Its formula: <code>{cell.formula}</code>
+            Overridden. Its formula:{' '}
+            <code>
+              <FormulaText says={cell.formula ?? ''} />
+            </code>
           </span>
           <button
             type="button"
@@ -73,12 +68,6 @@ export function FormulaLine({ session }: { readonly session: Session }) {
       </p>
     </section>
   );
-}
-
-function kindOf({ quantity, unit }: CellView): string {
-  if (quantity === undefined) return '';
-  const word = KINDS[quantity] ?? quantity;
-  return unit === '' ? word : `${word}, ${unit}`;
 }
 
 interface EntryProps {

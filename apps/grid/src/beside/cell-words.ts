@@ -1,36 +1,5 @@
 import { type CellView, type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
-
-type Quantity = NonNullable<CellView['quantity']>;
-
-/** What a cell holds, in a maker's word. */
-const QUANTITY_WORDS: Readonly<Record<Quantity, string>> = {
-  number: 'number',
-  count: 'count',
-  ratio: 'ratio',
-  percent: 'percent',
-  moisture: 'moisture content',
-  humidity: 'relative humidity',
-  length: 'length',
-  area: 'area',
-  volume: 'volume',
-  liquid: 'liquid',
-  boardfeet: 'board feet',
-  mass: 'weight',
-  temperature: 'temperature',
-  angle: 'angle',
-  force: 'force',
-  pressure: 'pressure',
-  load_per_length: 'load per length',
-  coverage: 'coverage',
-  movement_rate: 'movement for 1 % of moisture',
-  money: 'money',
-  money_per_boardfoot: 'price per board foot',
-  money_per_hour: 'hourly rate',
-  duration: 'hours',
-  date: 'date',
-  text: 'words',
-  logical: 'yes or no',
-};
+import { kindInWords } from '../page/kind-words.ts';
 
 const ROLE_WORDS: Readonly<Record<NonNullable<CellView['role']>, string>> = {
   input: 'Input',
@@ -39,14 +8,11 @@ const ROLE_WORDS: Readonly<Record<NonNullable<CellView['role']>, string>> = {
   note: 'Remark',
 };
 
-/** `Input, length in in`; `Calculated, money`. */
+/** `Input, length, in`; `Calculated, money`. */
 export function whatItIs(cell: CellView): string {
   const role = cell.formula === undefined ? cell.role : 'calculated';
-  const quantity = cell.quantity === undefined ? undefined : QUANTITY_WORDS[cell.quantity];
-  const unit = cell.unit === '' || quantity === undefined ? '' : `, ${cell.unit}`;
-  const parts = [role === undefined ? undefined : ROLE_WORDS[role], quantity];
-  const words = parts.filter((part) => part !== undefined).join(', ');
-  return capital(`${words}${unit}`);
+  const parts = [role === undefined ? undefined : ROLE_WORDS[role], kindInWords(cell)];
+  return capital(parts.filter((part) => part !== undefined).join(', '));
 }
 
 /** What a cell allows, in a sentence; undefined where it allows anything. */

@@ -1,6 +1,8 @@
 import { type RefObject, useId, useLayoutEffect, useMemo, useState } from 'react';
 import { changeable, findAll, replaceAll } from '../commands/find.ts';
 import { Dialog } from '../library/dialog.tsx';
+import { FormulaText } from '../page/formula-text.tsx';
+import { isFormula } from '../session/pointing.ts';
 import type { Session } from '../session/session.ts';
 import { type Ahead, NOTHING_AHEAD } from './keys-ahead.tsx';
 import '../styles/menu.css';
@@ -92,7 +94,8 @@ export default function Find({
                 >
                   {cell.name ?? `${sheet}!${cell.address}`}
                 </button>{' '}
-                <span>{text}</span> <span className="quiet">{WHERE[where]}</span>
+                <span>{isFormula(text) ? <FormulaText says={text} /> : text}</span>{' '}
+                <span className="quiet">{WHERE[where]}</span>
               </li>
             );
           })}
