@@ -143,8 +143,16 @@ describe('this cell', () => {
     expect(text()).toContain('Calculated, length, in');
     expect(text()).toContain('=shelf/2');
     expect(text()).toContain('=48/2');
-    await press('shelf');
+    await press('Length');
     expect(onGo).toHaveBeenCalledWith(at(0));
+  });
+
+  it('calls what it rests on as a maker does, with its name for formulas and its unit', async () => {
+    await show(Workbook.open(SHELF), at(1));
+    const [rests] = page.querySelectorAll('.neighbours li');
+    expect(rests?.querySelector('.button-plain')?.textContent).toBe('Length');
+    expect(rests?.querySelector('.neighbour-name')?.textContent).toBe('shelf');
+    expect(rests?.querySelector('.neighbour-value')?.textContent).toBe('48 in');
   });
 
   it('says what an error is where it began', async () => {

@@ -1,5 +1,6 @@
 import type { At, Neighbour, OpenWorkbook } from '@kerfbook/workbook';
 import { useState } from 'react';
+import { NeighbourCell } from './neighbour-cell.tsx';
 
 /** Which way the tree grows: to what a cell reads, or to those that use it. */
 export type Way = 'reads' | 'usedBy';
@@ -55,7 +56,7 @@ interface BranchProps extends Omit<LevelProps, 'list'> {
 
 function Branch({ book, one, way, onGo, above }: BranchProps) {
   const [open, setOpen] = useState(false);
-  const { at, address, label, shown } = one;
+  const { at, address, label } = one;
   const round = above.includes(address);
   // Only a formula reads anything; asking who uses a cell costs little.
   const more =
@@ -78,10 +79,7 @@ function Branch({ book, one, way, onGo, above }: BranchProps) {
             {open ? '▾' : '▸'}
           </button>
         )}
-        <button type="button" className="button-plain" title={address} onClick={() => onGo(at)}>
-          {label}
-        </button>
-        <span className="neighbour-value">{shown}</span>
+        <NeighbourCell book={book} one={one} onGo={onGo} />
       </span>
       {open ? (
         <Level book={book} list={further()} way={way} onGo={onGo} above={[...above, address]} />

@@ -7,9 +7,11 @@ import {
   withUnit,
 } from '@kerfbook/workbook';
 import { useMemo, useState } from 'react';
+import { FormulaText } from '../page/formula-text.tsx';
+import { GoTo } from '../page/go-to.tsx';
 import { Branches } from './branches.tsx';
 import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
-import { GoTo } from './go-to.tsx';
+import { NeighbourCell } from './neighbour-cell.tsx';
 import type { Seen } from './seen.ts';
 import { StateIcon } from './state-icon.tsx';
 import { TableValues } from './table-values.tsx';
@@ -44,7 +46,7 @@ export function CellFold({ seen, at, mayChange, onGo, onRestore, onFunction }: C
       {cell.remark === undefined ? null : <p className="remark">{cell.remark}</p>}
       <Sentence says={whatItAllows(book, cell)} />
       {why.formula === undefined ? null : <Formula why={why} />}
-      <Neighbours title="Rests on" list={why.rests} onGo={onGo} />
+      <Neighbours book={book} title="Rests on" list={why.rests} onGo={onGo} />
       <Branches book={book} title="Reads" list={readsBeyond(why)} way="reads" onGo={onGo} />
       <Branches book={book} title="Used by" list={why.usedBy} way="usedBy" onGo={onGo} />
       <Sentence
@@ -165,11 +167,15 @@ function Formula({ why }: { readonly why: Explanation }) {
   return (
     <dl className="formula">
       <dt>Formula</dt>
-      <dd>{why.formula}</dd>
+      <dd>
+        <FormulaText says={why.formula ?? ''} />
+      </dd>
       {why.withNumbers === undefined || why.withNumbers === why.formula ? null : (
         <>
           <dt>With numbers</dt>
-          <dd>{why.withNumbers}</dd>
+          <dd>
+            <FormulaText says={why.withNumbers} />
+          </dd>
         </>
       )}
     </dl>
@@ -179,12 +185,13 @@ function Formula({ why }: { readonly why: Explanation }) {
 const FEW = 8;
 
 interface NeighboursProps {
+  readonly book: OpenWorkbook;
   readonly title: string;
   readonly list: readonly Neighbour[];
   readonly onGo: (at: At) => void;
 }
 
-function Neighbours({ title, list, onGo }: NeighboursProps) {
+function Neighbours({ book, title, list, onGo }: NeighboursProps) {
   const [all, setAll] = useState(false);
   if (list.length === 0) return null;
   const shown = all ? list : list.slice(0, FEW);
@@ -192,12 +199,9 @@ function Neighbours({ title, list, onGo }: NeighboursProps) {
     <section className="neighbours">
       <h3>{title}</h3>
       <ul>
-        {shown.map(({ at, address, label, shown: value }) => (
-          <li key={address}>
-            <button type="button" className="button-plain" title={address} onClick={() => onGo(at)}>
-              {label}
-            </button>
-            <span className="neighbour-value">{value}</span>
+        {shown.map((one) => (
+          <li key={one.address}>
+            <NeighbourCell book={book} one={one} onGo={onGo} />
           </li>
         ))}
       </ul>

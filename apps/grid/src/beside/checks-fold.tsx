@@ -1,5 +1,5 @@
 import type { At, CheckState, OpenWorkbook } from '@kerfbook/workbook';
-import { GoTo } from './go-to.tsx';
+import { GoTo } from '../page/go-to.tsx';
 import type { Seen } from './seen.ts';
 import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 

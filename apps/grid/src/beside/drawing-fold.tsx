@@ -8,10 +8,10 @@ import { oneOf, useShown } from '../drawing/shown.ts';
 import type { StageHandle } from '../drawing/stage.tsx';
 import { ViewTools } from '../drawing/view-tools.tsx';
 import { Views } from '../drawing/views.tsx';
+import { GoTo } from '../page/go-to.tsx';
 import { isPhone, onTurned } from '../session/on-screen.ts';
 import { type Editing, same } from '../session/session.ts';
 import type { DrawingPaneProps } from './beside.tsx';
-import { GoTo } from './go-to.tsx';
 import type { Seen } from './seen.ts';
 
 /** The furniture as the parts table has it now, in 3D and to scale; a piece leads to its row and back. */

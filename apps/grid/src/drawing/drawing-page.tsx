@@ -2,6 +2,7 @@ import { readParts } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
 import { useMemo, useRef, useState } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
+import { GoTo } from '../page/go-to.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { ChosenPart } from './chosen-part.tsx';
@@ -83,10 +84,7 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
           <ul className="sentences">
             {notes.map(({ at: place, says: note }) => (
               <li key={`${place.sheet}:${place.row}:${place.column}:${note}`}>
-                {note}{' '}
-                <button type="button" className="button-plain" onClick={() => onGo(place)}>
-                  Go to {book.sheet(place.sheet)?.name} {book.addressOf(place)}
-                </button>
+                {note} <GoTo book={book} at={place} onGo={onGo} />
               </li>
             ))}
           </ul>
