@@ -247,7 +247,7 @@ describe('what cannot be drawn', () => {
     expect(says([]).says).toContain('no pieces yet');
     expect(says([['Rail', 1, 1, 3, 40]]).says).toContain('No part has a place yet');
     const broken = says([['Rail', 1, 0, 3, 40, null, null, 0, 0, 0]]);
-    expect(broken.says).toContain('see what is said of the parts table');
+    expect(broken.says).toContain('until the parts table is put right');
     expect(broken.problems).toHaveLength(1);
   });
 

@@ -138,6 +138,6 @@ export function nothingDrawn(reading: PartsReading, scene: Scene): string {
     return 'No part has a place yet. For a top on four legs, write "four corners of Top" as the place of Leg and "on Leg" as the place of Top, with your names for them. What stands on the floor by itself takes 0 as its x.';
   }
   return reading.problems.length > 0
-    ? 'No part can be drawn yet; see what is said of the parts table.'
+    ? 'No part can be drawn until the parts table is put right.'
     : 'The parts table has no pieces yet; name a part and give it a count and sizes.';
 }

@@ -44,7 +44,7 @@ export function PieceTable({ book, parts, chosen, onChoose }: PieceListProps) {
         Pieces, sizes in {lengthUnit(book)}
         {extents === undefined
           ? ''
-          : `. Over all ${format(extents.to.x - extents.from.x)} long, ${format(extents.to.y - extents.from.y)} wide, ${format(extents.to.z - extents.from.z)} high.`}
+          : `. Overall ${format(extents.to.x - extents.from.x)} long, ${format(extents.to.y - extents.from.y)} wide, ${format(extents.to.z - extents.from.z)} high.`}
       </caption>
       <thead>
         <tr>

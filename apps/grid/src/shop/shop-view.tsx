@@ -114,7 +114,7 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
             <CustomerChoices session={session} choice={choice} onChoice={setChoice} />
           ) : (
             <fieldset>
-              <legend>Sheets</legend>
+              {sheets.length === 0 ? null : <legend>Sheets</legend>}
               {sheets.map((sheet) => (
                 <Tick
                   key={sheet.says}
@@ -128,7 +128,9 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
                   }}
                 />
               ))}
-              <Tick says="With prices" on={prices} onTick={setPrices} />
+              {sheets.length === 0 ? null : (
+                <Tick says="With prices" on={prices} onTick={setPrices} />
+              )}
             </fieldset>
           )}
         </>
