@@ -26,6 +26,8 @@ export class ChoiceList {
   readonly #says = document.createElement('p');
   readonly #list = document.createElement('div');
   readonly #ends: (() => void)[] = [];
+  /** What is said over the grid moves the cell down, and the list with it. */
+  readonly #room: ResizeObserver;
   #found: readonly FoundChoice[] = [];
   #chosen = -1;
 
@@ -52,7 +54,9 @@ export class ChoiceList {
     window.addEventListener('resize', place);
     window.visualViewport?.addEventListener('resize', place);
     document.addEventListener('scroll', place, true);
+    this.#room = new ResizeObserver(place);
     this.#ends.push(
+      () => this.#room.disconnect(),
       () => window.removeEventListener('resize', place),
       () => window.visualViewport?.removeEventListener('resize', place),
       () => document.removeEventListener('scroll', place, true),
@@ -145,7 +149,10 @@ export class ChoiceList {
       }),
     );
     // Beside the grid's own box, which clips what is in it.
-    if (!this.isOpen) (document.querySelector('main') ?? document.body).append(this.#element);
+    if (!this.isOpen) {
+      (document.querySelector('main') ?? document.body).append(this.#element);
+      this.#room.observe(this.#ground.field.closest('.sheet-grid') ?? document.body);
+    }
     this.#ground.field.setAttribute('aria-expanded', String(found.length > 0));
     this.#choose(found.length === 0 ? -1 : chosen);
     this.#place();

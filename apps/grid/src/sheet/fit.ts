@@ -45,12 +45,17 @@ export const widthOfDecimals = (digits: number, point: boolean, bold: boolean): 
 
 /**
  * What stands in a cell for a number that does not fit it: the number with fewer decimals and a sign that it is
- * rounded, or `#` signs. Digits are never cut off. `undefined`: it fits, or it is no number.
+ * rounded, or `#` signs. Digits are never cut off. Of an error only its sign stands there. `undefined`: it fits, or
+ * it is neither.
  * @param width of its column, px
  */
 export function shortOf(cell: CellView, width: number): string | undefined {
-  if (cell.value.kind !== 'number' || cell.problem !== undefined) return undefined;
+  if (cell.problem !== undefined) return undefined;
   const { text, exact, fraction } = cell.shown;
+  if (cell.value.kind === 'error') {
+    return widthOfText(text, true) <= width - EDGES - SIGN ? undefined : '';
+  }
+  if (cell.value.kind !== 'number') return undefined;
   const rounded = exact === undefined ? '' : '≈ ';
   const signs = cell.mark === undefined ? 0 : SIGN;
   const room = width - EDGES - signs;

@@ -48,6 +48,9 @@ const THEME = createTheme()
     wrapperBorder: false,
     wrapperBorderRadius: 0,
     columnBorder: true,
+    // Half of the line is outside the cell: within, its room is a fingertip's.
+    cellEditingBorder: { style: 'solid', width: 1, color: 'var(--focus)' },
+    cellEditingShadow: '0 0 0 1px var(--focus)',
     // A line says what is pinned, and nothing else about it differs.
     pinnedRowFontWeight: 400,
     pinnedRowBackgroundColor: 'var(--paper)',
