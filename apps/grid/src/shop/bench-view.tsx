@@ -57,6 +57,7 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
   const isSeen = (key: string, whole: boolean): boolean => !(whole && hidden?.has(key) === true);
   const ticking: Ticking = { write, isDone, tick };
   const hasBoards = boards.length > 0;
+  const nothing = items.length === 0 && shop.unread.length === 0;
   const parts = items.filter((item) => isSeen(tickKey(item), cutOf(ticks, item) >= item.count));
   const shown = boards.filter(({ key, pieces: on }) => isSeen(key, on.every(isDone)));
   return (
@@ -64,57 +65,61 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
       <p className="print-only">
         <strong>{book.title}</strong>
       </p>
-      <header className="bench-head">
-        <p className="bench-sum" aria-live="polite">
-          <b>
-            {done} of {pieces}
-          </b>{' '}
-          pieces cut, sizes in {lengthUnit(book)}
-        </p>
-        <div className="bench-choices">
-          {hasBoards ? (
-            <fieldset className="bench-by">
-              <legend className="visually-hidden">Order</legend>
-              {(['board', 'part'] as const).map((one) => (
-                <label key={one}>
-                  <input
-                    type="radio"
-                    name="bench by"
-                    checked={by === one}
-                    onChange={() => setBy(one)}
-                  />
-                  {one === 'board' ? 'By board' : 'By part'}
-                </label>
-              ))}
-            </fieldset>
-          ) : null}
-          <label>
-            <input
-              type="checkbox"
-              checked={hidden !== undefined}
-              onChange={(event) => setHidden(event.target.checked ? allCut() : undefined)}
-            />
-            What is left
-          </label>
-        </div>
-      </header>
+      {nothing ? null : (
+        <header className="bench-head">
+          <p className="bench-sum" aria-live="polite">
+            <b>
+              {done} of {pieces}
+            </b>{' '}
+            pieces cut, sizes in {lengthUnit(book)}
+          </p>
+          <div className="bench-choices">
+            {hasBoards ? (
+              <fieldset className="bench-by">
+                <legend className="visually-hidden">Order</legend>
+                {(['board', 'part'] as const).map((one) => (
+                  <label key={one}>
+                    <input
+                      type="radio"
+                      name="bench by"
+                      checked={by === one}
+                      onChange={() => setBy(one)}
+                    />
+                    {one === 'board' ? 'By board' : 'By part'}
+                  </label>
+                ))}
+              </fieldset>
+            ) : null}
+            <label>
+              <input
+                type="checkbox"
+                checked={hidden !== undefined}
+                onChange={(event) => setHidden(event.target.checked ? allCut() : undefined)}
+              />
+              What is left
+            </label>
+          </div>
+        </header>
+      )}
       {says === undefined ? null : (
         <p className="complaint" role="alert">
           {says}
         </p>
       )}
-      <p className="bench-caution">
-        ▲ Guard and riving knife on, push sticks for narrow pieces, dust collection running. Measure
-        the board before you cut it.
-      </p>
+      {nothing ? null : (
+        <p className="bench-caution">
+          ▲ Guard and riving knife on, push sticks for narrow pieces, dust collection running.
+          Measure the board before you cut it.
+        </p>
+      )}
       <LeftOutBox heading="Left out: not on this list" book={book} left={shop.unread} />
       <LeftOutBox
         heading="The cutting plan has no board for it"
         book={book}
         left={shop.plan === undefined ? [] : shop.unplanned}
       />
-      {items.length === 0 && shop.unread.length === 0 ? (
-        <p>
+      {nothing ? (
+        <p className="bench-nothing">
           There is no parts table with anything to cut yet.{' '}
           {lacksParts ? <StartTable session={session} kind="parts" onStarted={onStarted} /> : null}
         </p>
