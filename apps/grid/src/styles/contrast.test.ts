@@ -1,6 +1,7 @@
 /// <reference types="node" />
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { contrast } from '@kerfbook/drawing/testing';
 import { describe, expect, it } from 'vitest';
 
 /**
@@ -17,19 +18,6 @@ function readTokens(css: string): ReadonlyMap<string, Record<Scheme, string>> {
 }
 
 const colours = readTokens(readFileSync(join(import.meta.dirname, 'tokens.css'), 'utf8'));
-
-function luminance(hex: string): number {
-  const [red = 0, green = 0, blue = 0] = [1, 3, 5].map((at) => {
-    const value = Number.parseInt(hex.slice(at, at + 2), 16) / 255;
-    return value <= 0.04045 ? value / 12.92 : ((value + 0.055) / 1.055) ** 2.4;
-  });
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
-}
-
-function contrast(one: string, other: string): number {
-  const [dark = 0, light = 0] = [luminance(one), luminance(other)].sort((a, b) => a - b);
-  return (light + 0.05) / (dark + 0.05);
-}
 
 function colour(name: string, scheme: Scheme): string {
   const found = colours.get(name)?.[scheme];
