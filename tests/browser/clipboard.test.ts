@@ -1,34 +1,21 @@
 import { describe, expect, it } from 'vitest';
+import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Copying, moving, pasting and filling, within the app and from and to other programs. */
 
 const atHand = withMaker();
+const { at, shows, press, type, entry } = handsOf(atHand);
 
-const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
-const shows = (row: number, column: number) => words(at(row, column));
-const press = (keys: string) => atHand.page.keyboard.press(keys);
 const MOD = 'ControlOrMeta';
 
 /** Rows below what the first sheet uses: nothing there depends on anything. */
 const FREE = 33;
 
-async function type(row: number, column: number, text: string): Promise<void> {
-  await at(row, column).click();
-  await atHand.page.keyboard.type(text);
-  await press('Enter');
-}
-
 async function select(from: [number, number], to: [number, number]): Promise<void> {
   await at(...from).click();
   if (from.join() !== to.join()) await at(...to).click({ modifiers: ['Shift'] });
-}
-
-/** What the entry of a cell is. */
-async function entry(row: number, column: number): Promise<string> {
-  await at(row, column).click();
-  return atHand.page.getByLabel('Entry or formula').inputValue();
 }
 
 /** Pastes as another program would have left it on the clipboard. */

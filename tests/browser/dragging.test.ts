@@ -1,25 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { words } from './support/maker.ts';
+import { handsOf } from './support/hands.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Cells taken by the edge of what is selected, and the fill handle pressed twice. */
 
 const atHand = withMaker();
+const { at, shows, press, type, entry } = handsOf(atHand);
 const FREE = 33;
-const press = (key: string) => atHand.page.keyboard.press(key);
-const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
-const shows = (row: number, column: number) => words(at(row, column));
-
-async function type(row: number, column: number, text: string): Promise<void> {
-  await at(row, column).click();
-  await atHand.page.keyboard.type(text);
-  await press('Enter');
-}
-
-async function entry(row: number, column: number): Promise<string> {
-  await at(row, column).click();
-  return atHand.page.getByLabel('Entry or formula').inputValue();
-}
 
 /** Takes hold of the upper edge of a cell and goes to the middle of another. */
 async function drag(from: readonly [number, number], to: readonly [number, number]): Promise<void> {

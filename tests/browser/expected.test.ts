@@ -1,22 +1,15 @@
 import { describe, expect, it } from 'vitest';
+import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** What else people who live in spreadsheets take for granted. */
 
 const atHand = withMaker();
+const { at, shows, press, type } = handsOf(atHand);
 
 const FREE = 33;
 const MOD = 'ControlOrMeta';
-const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
-const shows = (row: number, column: number) => words(at(row, column));
-const press = (keys: string) => atHand.page.keyboard.press(keys);
-
-async function type(row: number, column: number, text: string): Promise<void> {
-  await at(row, column).click();
-  await atHand.page.keyboard.type(text);
-  await press('Enter');
-}
 
 /** The focused cell as `row:column`, or where else the focus is. */
 const focused = () =>

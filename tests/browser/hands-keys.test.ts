@@ -1,31 +1,20 @@
-import type { Locator } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { handsOf } from './support/hands.ts';
 import { command, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** What hands do without looking, with real keys, on free cells under the dining table's brief. */
 
 const atHand = withMaker();
+const { at, shows, press, type } = handsOf(atHand);
 const MOD = process.platform === 'darwin' ? 'Meta' : 'Control';
 const FREE = 40;
 
 // So tall that the free rows are in sight.
 beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
 
-const at = (row: number, column: number): Locator =>
-  atHand.maker.cellAt({ sheet: 'brief', row, column });
-const shows = (row: number, column: number): Promise<string> => words(at(row, column));
-const press = (key: string): Promise<void> => atHand.page.keyboard.press(key);
 const entry = () => atHand.page.getByLabel('Entry or formula');
 const box = () => atHand.page.getByLabel('Name or address of the cell; type one to go there');
-
-async function type(row: number, column: number, ...texts: readonly string[]): Promise<void> {
-  await at(row, column).click();
-  for (const text of texts) {
-    await atHand.page.keyboard.type(text);
-    await press('Enter');
-  }
-}
 
 describe('what is typed', () => {
   it('G20 Y03 Y05 is a percent, money or a date by how it is written, and goes on as one in formulas', async () => {

@@ -1,30 +1,19 @@
-import type { Locator } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { startApp } from './support/app.ts';
+import { handsOf } from './support/hands.ts';
 import { Maker, shippedTable, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** More of what hands do, with real keys and the pointer: what is typed and pasted, lists, checks. */
 
 const atHand = withMaker();
+const { at, shows, press, type } = handsOf(atHand);
 const FREE = 40;
 
 // So tall that the free rows are in sight.
 beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
 
-const at = (row: number, column: number): Locator =>
-  atHand.maker.cellAt({ sheet: 'brief', row, column });
-const shows = (row: number, column: number): Promise<string> => words(at(row, column));
-const press = (key: string): Promise<void> => atHand.page.keyboard.press(key);
 const trouble = () => words(atHand.page.locator('.fold-cell .trouble'));
-
-async function type(row: number, column: number, ...texts: readonly string[]): Promise<void> {
-  await at(row, column).click();
-  for (const text of texts) {
-    await atHand.page.keyboard.type(text);
-    await press('Enter');
-  }
-}
 
 /** Copies lines in another page of the browser, as out of a letter or a list from elsewhere. */
 async function copyElsewhere(...lines: readonly string[]): Promise<void> {

@@ -1,28 +1,16 @@
 import { describe, expect, it } from 'vitest';
+import { handsOf } from './support/hands.ts';
 import { command, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Rows, columns, sheets and names: changing the shape of a workbook, with references following. */
 
 const atHand = withMaker();
+const { at, shows, press, type, entry } = handsOf(atHand);
 
 const FREE = 33;
 const MOD = 'ControlOrMeta';
-const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
-const shows = (row: number, column: number) => words(at(row, column));
-const press = (keys: string) => atHand.page.keyboard.press(keys);
 const dialog = () => atHand.page.getByRole('dialog');
-
-async function type(row: number, column: number, text: string): Promise<void> {
-  await at(row, column).click();
-  await atHand.page.keyboard.type(text);
-  await press('Enter');
-}
-
-async function entry(row: number, column: number): Promise<string> {
-  await at(row, column).click();
-  return atHand.page.getByLabel('Entry or formula').inputValue();
-}
 
 /** Chooses from the menu of a cell. */
 async function choose(row: number, column: number, item: string | RegExp): Promise<void> {

@@ -1,5 +1,6 @@
 import type { Locator } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { handsOf } from './support/hands.ts';
 import { command } from './support/maker.ts';
 import { printed } from './support/pdf.ts';
 import { withMaker } from './support/with-maker.ts';
@@ -7,24 +8,16 @@ import { withMaker } from './support/with-maker.ts';
 /** Words that are wrapped in their cell, on free cells under the dining table's brief. */
 
 const atHand = withMaker();
+const { at, press, type } = handsOf(atHand);
 const FREE = 40;
 const NOTE = 'Glue the stretchers first, then the legs, and leave them a day in the clamps.';
 
 // So tall that the free rows are in sight.
 beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
 
-const at = (row: number, column: number): Locator =>
-  atHand.maker.cellAt({ sheet: 'brief', row, column });
-const press = (key: string) => atHand.page.keyboard.press(key);
 const dialog = () => atHand.page.getByRole('dialog');
 const height = async (row: number): Promise<number> =>
   (await at(row, 0).boundingBox())?.height ?? 0;
-
-async function type(row: number, column: number, text: string): Promise<void> {
-  await at(row, column).click();
-  await atHand.page.keyboard.type(text);
-  await press('Enter');
-}
 
 /** Formats a cell by its menu and the keys of the dialog. */
 async function format(row: number, column: number, change: () => Promise<void>): Promise<void> {

@@ -1,14 +1,14 @@
 import { describe, expect, it } from 'vitest';
+import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Writing formulas: pointing at cells, completions, help for arguments, forms of references. */
 
 const atHand = withMaker();
+const { at, press } = handsOf(atHand);
 
 const FREE = 33;
-const at = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
-const press = (keys: string) => atHand.page.keyboard.press(keys);
 const editor = () => atHand.page.locator('.cell-entry').inputValue();
 const line = () => atHand.page.getByLabel('Entry or formula').inputValue();
 const options = () => atHand.page.locator('[role="option"]').allInnerTexts();
