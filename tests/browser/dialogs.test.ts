@@ -49,7 +49,7 @@ describe('a dialog', () => {
     const screen = SCREENS.find(({ name }) => name === 'Delete a row');
     const dialog = await screen?.open(atHand.maker);
     if (dialog === undefined) throw new Error('there is no such screen');
-    expect(await words(dialog)).toContain('which may then say "can\'t tell".');
+    expect(await words(dialog)).toContain('may then say "can\'t tell":');
   });
 });
 
@@ -68,5 +68,38 @@ describe('the line on top', () => {
     await maker.untilSaved();
     expect(await places()).toEqual(before);
     expect(await whole()).toBe(true);
+  });
+});
+
+describe('what deletes', () => {
+  it('stands at the other end from what saves and what leaves', async () => {
+    const edit = SCREENS.find(({ name }) => name === 'Edit check');
+    const dialog = await edit?.open(atHand.maker);
+    const [leave, remove] = await Promise.all(
+      ['Cancel', 'Delete check'].map((name) =>
+        dialog?.getByRole('button', { name, exact: true }).boundingBox(),
+      ),
+    );
+    const gap = (remove?.x ?? 0) - (leave?.x ?? 0) - (leave?.width ?? 0);
+    expect(gap).toBeGreaterThan(64);
+  });
+
+  it('says of one row what uses it, and names the thirteenth cell instead of counting it', async () => {
+    const ask = SCREENS.find(({ name }) => name === 'Delete a row');
+    const dialog = await ask?.open(atHand.maker);
+    if (dialog === undefined) throw new Error('there is no such screen');
+    const said = await words(dialog);
+    expect(said).toContain('13 cells use row 6 and may then show #REF!');
+    expect(said).not.toContain('and 1 more');
+    expect(said).toContain('One check uses row 6');
+    expect(await dialog.getByRole('listitem').count()).toBe(14);
+  });
+});
+
+describe('a check that is begun from a cell', () => {
+  it('begins with its name, as a maker would write it', async () => {
+    const mark = SCREENS.find(({ name }) => name === 'Mark by a check');
+    const dialog = await mark?.open(atHand.maker);
+    expect(await dialog?.getByLabel('What must be true').inputValue()).toBe('=top_length<=');
   });
 });

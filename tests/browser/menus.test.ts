@@ -105,7 +105,7 @@ describe('the menu of a sheet', () => {
     await sheet.getByRole('button', { name: 'Menu of the sheet Frame' }).click();
     await page.getByRole('menuitem', { name: 'Delete …' }).click();
     const dialog = page.getByRole('dialog', { name: 'Delete the sheet Frame?' });
-    await expect.poll(() => words(dialog)).toContain('will then show #REF!');
+    await expect.poll(() => words(dialog)).toContain('may then show #REF!');
     await dialog.getByRole('button', { name: 'Cancel' }).click();
     await sheet.getByRole('button', { name: /^Frame/ }).waitFor();
   });

@@ -77,7 +77,7 @@ describe('rows and columns', () => {
     await atHand.maker.go('top_length');
     await atHand.page.keyboard.press('Shift+F10');
     await atHand.page.getByRole('menuitem', { name: 'Delete row 6' }).click();
-    await expect.poll(() => words(dialog())).toMatch(/cells use what is in them.*apron_long/);
+    await expect.poll(() => words(dialog())).toMatch(/cells use row 6.*apron_long/);
     await dialog().getByRole('button', { name: 'Delete row 6' }).click();
     await expect.poll(() => words(at(5, 0))).toContain('Width of the top');
     await atHand.page
@@ -310,7 +310,7 @@ describe('sheets', () => {
       .getByRole('button', { name: "Bob's parts", exact: true })
       .click();
     await chooseOfSheet('Delete …');
-    await expect.poll(() => words(dialog())).toContain('will then show #REF!');
+    await expect.poll(() => words(dialog())).toContain('may then show #REF!');
     await dialog().getByRole('button', { name: "Delete Bob's parts" }).click();
     await expect.poll(sheetNames).not.toContain("Bob's parts");
     await at(0, 0).click();
