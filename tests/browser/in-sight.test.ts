@@ -10,8 +10,8 @@ const atHand = withMaker();
 const press = (key: string) => atHand.page.keyboard.press(key);
 
 /** Words of the grid that are cut off without an ellipsis, or lie over a cell that holds something. */
-const cutOff = () =>
-  atHand.page.locator('.sheet-grid').evaluate((grid) => {
+const cutOff = (page: Page) =>
+  page.locator('.sheet-grid').evaluate((grid) => {
     const { right } = grid.getBoundingClientRect();
     const cells = [...grid.querySelectorAll('.ag-cell[col-id^="c"]')];
     const filled = cells.filter((cell) => cell.textContent?.trim() !== '');
@@ -42,7 +42,7 @@ describe('words in the grid', () => {
         .getByRole('button', { name: new RegExp(`^${sheet}`) })
         .click();
       await atHand.page.locator(`[aria-label="Sheet ${sheet}"] .cell-words`).first().waitFor();
-      expect([sheet, await cutOff()]).toEqual([sheet, []]);
+      expect([sheet, await cutOff(atHand.page)]).toEqual([sheet, []]);
     }
     await atHand.maker.go('top_length');
     const ground = await atHand.page
@@ -267,6 +267,14 @@ describe('with a finger', () => {
     await expect
       .poll(() => page.locator('.ag-grid-pinned-left-cells [aria-colindex="2"]').count())
       .toBe(0);
+    await app.close();
+  });
+
+  it('words in the sliver of a column at the edge end with an ellipsis too', async () => {
+    const app = await startApp();
+    const page = await app.open({ viewport: { width: 1024, height: 768 }, hasTouch: true });
+    await new Maker(page).ready();
+    expect(await cutOff(page)).toEqual([]);
     await app.close();
   });
 
