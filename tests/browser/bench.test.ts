@@ -53,7 +53,7 @@ describe('the bench list', () => {
   it('has the pieces of each board in the order of the plan, ticked together with those of the parts', async () => {
     await open();
     const boards = bench().locator('.bench-board');
-    expect(await words(boards.first().locator('h2'))).toMatch(/^Board 1 of \d+ .* left$/);
+    expect(await words(boards.first().locator('h2'))).toMatch(/^Board 1 of \d+ .* to cut$/);
     const all = await boards.locator('.bench-line').count();
     expect(all).toBe(18);
     const first = boards.first().locator('.bench-line');
@@ -63,15 +63,15 @@ describe('the bench list', () => {
       .getByText(/1 of 18/)
       .waitFor();
 
-    // What is left: a board that is cut goes, one that is ticked now stays until it is asked for again.
+    // Still to cut: a board that is cut goes, one that is ticked now stays until it is asked for again.
     for (const line of (await first.all()).slice(1)) await line.locator('label').click();
     expect(await words(boards.first().locator('h2'))).toContain('all cut');
     const count = await boards.count();
-    await bench().getByLabel('What is left').check();
+    await bench().getByLabel('Still to cut').check();
     await expect.poll(() => boards.count()).toBe(count - 1);
     await boards.last().locator('label').last().click();
     expect(await boards.count()).toBe(count - 1);
-    await bench().getByLabel('What is left').uncheck();
+    await bench().getByLabel('Still to cut').uncheck();
     await expect.poll(() => boards.count()).toBe(count);
     expect(await bench().getAttribute('aria-label')).toMatch(/bench/i);
   });

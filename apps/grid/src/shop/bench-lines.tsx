@@ -22,7 +22,7 @@ export function BoardCard({ board, write, isDone, tick }: BoardCardProps) {
     <section className="bench-board" aria-label={`${board.says} ${board.about}`}>
       <h2>
         {board.says} <span className="quiet">{board.about}</span>
-        <span className="bench-left">{left === 0 ? 'all cut' : `${left} left`}</span>
+        <span className="bench-left">{left === 0 ? 'all cut' : `${left} to cut`}</span>
       </h2>
       <ul className="bench-list">
         {board.pieces.map((one) => {

@@ -96,7 +96,7 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
                 checked={hidden !== undefined}
                 onChange={(event) => setHidden(event.target.checked ? allCut() : undefined)}
               />
-              What is left
+              Still to cut
             </label>
           </div>
         </header>
