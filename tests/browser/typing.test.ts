@@ -110,6 +110,17 @@ describe('the keys', () => {
     expect(await here()).toBe('A32');
   });
 
+  it('G06 Enter ends a line that Tabs filled in, in a cell that was left empty too', async () => {
+    await goTo('B34');
+    await page.keyboard.type('1');
+    await press('Tab', 'Tab', 'Enter');
+    expect(await here()).toBe('B35');
+    await press('Tab', 'Enter');
+    expect(await maker.editorText()).toBe('');
+    await press('Escape');
+    expect(await here()).toBe('C35');
+  });
+
   it('G17 typing replaces, F2 goes on from what stands there, Esc takes nothing over', async () => {
     await goTo('G31');
     await page.keyboard.type('12');

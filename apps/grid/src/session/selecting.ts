@@ -18,6 +18,7 @@ export class Selecting {
   readonly #standing: Standing;
   readonly #lastOn = new Map<string, At>();
   #runStart: number | undefined;
+  #hasWritten = false;
 
   constructor(book: OpenWorkbook, standing: Standing) {
     this.#book = book;
@@ -107,6 +108,16 @@ export class Selecting {
     return this.#book.sheet(this.at.sheet) === undefined ? firstCell(this.#book) : this.at;
   }
 
+  /** Something is written: a run of Tabs from here on fills a line in. */
+  wrote(): void {
+    this.#hasWritten = true;
+  }
+
+  /** Whether a run of Tabs is filling a line in, so that Enter ends the line even in a cell left empty. */
+  get isFillingIn(): boolean {
+    return this.#runStart !== undefined && this.#hasWritten;
+  }
+
   /** Tab goes right and remembers where the run began, so that Enter returns there (G06). */
   tabbed(fromColumn: number): void {
     this.#runStart ??= fromColumn;
@@ -115,12 +126,13 @@ export class Selecting {
   /** The column Enter goes to: where a run of Tabs began, else the same one. */
   entered(column: number): number {
     const start = this.#runStart ?? column;
-    this.#runStart = undefined;
+    this.moved();
     return start;
   }
 
   /** Any other way of moving ends a run of Tabs. */
   moved(): void {
     this.#runStart = undefined;
+    this.#hasWritten = false;
   }
 }

@@ -250,7 +250,10 @@ describe('moves', () => {
 
 describe('keys', () => {
   const pressed = (key: string, held: Partial<Parameters<typeof keyAction>[0]> = {}) =>
-    keyAction({ key, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...held });
+    keyAction(
+      { key, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...held },
+      false,
+    );
 
   it('have one meaning each while nothing is written', () => {
     expect(pressed('ArrowDown')).toEqual({ do: 'move', by: 'down' });

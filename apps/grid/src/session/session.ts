@@ -112,6 +112,10 @@ export class Session {
     this.#selecting.selectAlso(at);
   }
 
+  get isFillingIn(): boolean {
+    return this.#selecting.isFillingIn;
+  }
+
   tabbed(fromColumn: number): void {
     this.#selecting.tabbed(fromColumn);
   }
@@ -180,6 +184,7 @@ export class Session {
   }
 
   commit(): boolean {
+    if (this.editing !== undefined) this.#selecting.wrote();
     return this.#entry.commit();
   }
 

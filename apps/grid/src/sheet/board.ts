@@ -359,7 +359,7 @@ export class Board {
       return;
     }
     this.#valuesOnly = event.shiftKey && event.key.toLowerCase() === 'v';
-    const action = keyAction(event);
+    const action = keyAction(event, session.isFillingIn);
     if (action === undefined || this.#isBrowsers(action)) return;
     if (action.do === 'type') {
       // Without preventDefault the key lands in the editor that just took the focus, whatever an

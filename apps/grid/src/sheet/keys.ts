@@ -49,8 +49,11 @@ const ARROWS: Readonly<Record<string, Direction>> = {
   ArrowRight: 'right',
 };
 
-/** What a key does in the grid while nothing is being written; `undefined`: not ours. */
-export function keyAction(pressed: Pressed): KeyAction | undefined {
+/**
+ * What a key does in the grid while nothing is being written; `undefined`: not ours.
+ * @param isFillingIn whether a run of Tabs is filling a line in, which Enter ends
+ */
+export function keyAction(pressed: Pressed, isFillingIn: boolean): KeyAction | undefined {
   const { key, shiftKey, altKey } = pressed;
   const mod = pressed.ctrlKey || pressed.metaKey;
   const arrow = ARROWS[key];
@@ -70,7 +73,7 @@ export function keyAction(pressed: Pressed): KeyAction | undefined {
     case 'ContextMenu':
       return { do: 'menu' };
   }
-  return mod ? modAction(key) : plainAction(key, shiftKey);
+  return mod ? modAction(key) : plainAction(key, shiftKey, isFillingIn);
 }
 
 function altAction({ key, code, shiftKey: wide }: Pressed): KeyAction | undefined {
@@ -109,7 +112,7 @@ function modAction(key: string): KeyAction | undefined {
   }
 }
 
-function plainAction(key: string, shiftKey: boolean): KeyAction | undefined {
+function plainAction(key: string, shiftKey: boolean, isFillingIn: boolean): KeyAction | undefined {
   switch (key) {
     case 'Tab':
       return { do: 'move', by: shiftKey ? 'previous' : 'next' };
@@ -118,7 +121,8 @@ function plainAction(key: string, shiftKey: boolean): KeyAction | undefined {
     case 'PageUp':
       return { do: 'page', by: -1, extend: shiftKey };
     case 'Enter':
-      return shiftKey ? { do: 'move', by: 'up' } : { do: 'edit' };
+      if (shiftKey) return { do: 'move', by: 'up' };
+      return isFillingIn ? { do: 'move', by: 'down' } : { do: 'edit' };
     case 'F2':
       return { do: 'edit' };
     case 'F10':
