@@ -8,6 +8,7 @@ import { withMaker } from './support/with-maker.ts';
 const atHand = withMaker();
 const press = (key: string) => atHand.page.keyboard.press(key);
 const list = () => atHand.page.getByRole('listbox');
+const says = () => atHand.page.locator('.choice-list');
 const options = () => list().getByRole('option').allInnerTexts();
 const chosen = () => words(list().locator('[aria-selected="true"]'));
 const address = () => atHand.page.locator('.go-to input').inputValue();
@@ -76,8 +77,10 @@ describe('a cell with choices', () => {
     await page.keyboard.type('quater');
     await press('Enter');
     await expect
-      .poll(() => words(page.locator('.offer')))
+      .poll(() => words(says()))
       .toContain('No choice called "quater"; the nearest is quarter. Take it?');
+    // Said once, where the maker looks.
+    expect(await page.locator('.offer').count()).toBe(0);
     expect(await chosen()).toBe('quarter');
     await press('Enter');
     expect(await page.locator('.offer').count()).toBe(0);
@@ -85,8 +88,11 @@ describe('a cell with choices', () => {
     // Escape leaves the cell as it was, and asks nothing more.
     await page.keyboard.type('rigt');
     await press('Enter');
-    await page.locator('.offer').waitFor();
+    await says()
+      .getByText(/^No choice called/)
+      .waitFor();
     await press('Escape');
+    expect(await list().count()).toBe(0);
     expect(await page.locator('.offer').count()).toBe(0);
     expect(await maker.shows('cut')).toBe('quarter');
     // Whoever goes elsewhere is asked on the line above, where a press takes the nearest.

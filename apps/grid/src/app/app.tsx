@@ -406,7 +406,7 @@ function turnRegion(session: Session, by: 1 | -1): void {
 /** A question about what was just done. */
 function OfferLine({ session }: { readonly session: Session }) {
   const offer = useSyncExternalStore(session.state.watch, () => session.state.value.offer);
-  if (offer === undefined) return null;
+  if (offer === undefined || offer.atList === true) return null;
   const answer = (which?: number) => () => {
     session.answerOffer(which);
     session.focusGrid();

@@ -119,8 +119,11 @@ export class Entry {
       this.#standing.set({ editing: { ...editing, mode: 'edit', from: 'line' } });
   }
 
-  /** Takes the entry over. False when it was refused: then it stays as it was typed. */
-  commit(): boolean {
+  /**
+   * Takes the entry over. False when it was refused: then it stays as it was typed.
+   * @param atList whether the cell's list asks what is to be asked about it
+   */
+  commit(atList = false): boolean {
     const { editing } = this.#standing.now;
     if (editing === undefined) return true;
     const { at } = editing;
@@ -130,7 +133,7 @@ export class Entry {
       this.cancel();
       return true;
     }
-    const listed = this.#asListed(at, text);
+    const listed = this.#asListed(at, text, atList);
     if (listed === undefined) return false;
     const { sheet, row, column } = at;
     const before = this.#book.value(at).kind;
@@ -156,7 +159,7 @@ export class Entry {
    * The choice that a text stands for in a cell with a list, the text itself in any other; undefined where it
    * is in no list: then the nearest are offered, and what was written stays to be mended.
    */
-  #asListed(at: At, text: string): string | undefined {
+  #asListed(at: At, text: string, atList: boolean): string | undefined {
     if (text.trim() === '' || isFormula(text) || text.startsWith("'")) return text;
     const choices = this.#book.choices(at);
     if (choices === undefined) return text;
@@ -166,7 +169,7 @@ export class Entry {
       .slice(0, 3)
       .map((choice) => ({ says: choice.text, does: () => this.#takeChoice(at, choice.text) }));
     const says = notAChoice(text, choices);
-    this.#question = { says, answers, putAway: 'Go on writing' };
+    this.#question = { says, answers, putAway: 'Go on writing', ...(atList ? { atList } : {}) };
     this.#notices.offer(this.#question);
     return undefined;
   }

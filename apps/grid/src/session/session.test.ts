@@ -157,6 +157,21 @@ describe('an entry', () => {
     expect(session.state.value.refused).toBeUndefined();
   });
 
+  it('that a list refuses is asked about at the list while it is open, and else over the grid', () => {
+    go('cut');
+    session.begin('fresh', 'cell', '');
+    session.write('quater');
+    expect(session.commit(true)).toBe(false);
+    expect(session.state.value.offer).toMatchObject({
+      says: 'No choice called "quater"; the nearest is quarter. Take it?',
+      atList: true,
+    });
+    expect(session.commit()).toBe(false);
+    expect(session.state.value.offer?.atList).toBeUndefined();
+    session.cancel();
+    expect(session.state.value.offer).toBeUndefined();
+  });
+
   it('is not begun where this tab only reads', () => {
     session = open(false);
     expect(session.begin('fresh', 'cell', '')).toBe(false);

@@ -183,9 +183,9 @@ export class Session {
     this.#entry.toLine();
   }
 
-  commit(): boolean {
+  commit(atList?: boolean): boolean {
     if (this.editing !== undefined) this.#selecting.wrote();
-    return this.#entry.commit();
+    return this.#entry.commit(atList);
   }
 
   // Changes of the workbook.

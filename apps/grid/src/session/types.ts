@@ -37,6 +37,8 @@ export interface Offer {
   readonly says: string;
   readonly answers: readonly { readonly says: string; readonly does: () => void }[];
   readonly putAway: string;
+  /** It is asked at the list of the cell that is written in: nowhere else as well. */
+  readonly atList?: true;
 }
 
 export interface Busy {

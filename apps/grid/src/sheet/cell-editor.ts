@@ -196,10 +196,12 @@ export class CellEditor implements ICellEditorComp {
 
   #finish(leave: Leave): void {
     const session = this.#session;
-    if (session?.commit() === true) this.#end(leave);
-    else if (session?.state.value.offer !== undefined) {
-      this.#list?.offer(this.#field.value, session.state.value.offer.says);
+    if (session?.commit(this.#list !== undefined) === true) {
+      this.#end(leave);
+      return;
     }
+    const { offer } = session?.state.value ?? {};
+    if (offer?.atList === true) this.#list?.offer(this.#field.value, offer.says);
   }
 
   #end(leave: Leave): void {
