@@ -1,12 +1,12 @@
 import { bookFormat, shopPlan } from '@kerfbook/drawing';
 import { type BookStore, writeTrouble } from '@kerfbook/keeping';
 import { useEffect, useMemo, useState } from 'react';
-import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { type BenchPiece, benchBoards } from './bench-boards.ts';
 import { BoardCard, PartLine, type Ticking } from './bench-lines.tsx';
 import { LeftOutBox } from './left-out.tsx';
+import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import {
   cutOf,
   isCut,
@@ -44,7 +44,6 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
   const shop = useMemo(() => shopPlan(book, 'cell'), [book, changes]);
   const write = bookFormat(book);
   const { pieces } = shop.list;
-  const lacksParts = shop.missing.some(({ kind }) => kind === 'parts');
   const { items, boards, without } = benchBoards(shop, write);
   const done = items.reduce((sum, item) => sum + cutOf(ticks, item), 0);
   const strays = isRead ? strayTicks(ticks, items) : [];
@@ -57,7 +56,7 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
   const isSeen = (key: string, whole: boolean): boolean => !(whole && hidden?.has(key) === true);
   const ticking: Ticking = { write, isDone, tick };
   const hasBoards = boards.length > 0;
-  const nothing = items.length === 0 && shop.unread.length === 0;
+  const nothing = hasNothingToCut(shop);
   const parts = items.filter((item) => isSeen(tickKey(item), cutOf(ticks, item) >= item.count));
   const shown = boards.filter(({ key, pieces: on }) => isSeen(key, on.every(isDone)));
   return (
@@ -118,12 +117,7 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
         book={book}
         left={shop.plan === undefined ? [] : shop.unplanned}
       />
-      {nothing ? (
-        <p className="bench-nothing">
-          There is no parts table with anything to cut yet.{' '}
-          {lacksParts ? <StartTable session={session} kind="parts" onStarted={onStarted} /> : null}
-        </p>
-      ) : null}
+      {nothing ? <NothingToCut session={session} shop={shop} onStarted={onStarted} /> : null}
       {pieces > 0 && done === pieces ? (
         <p className="bench-all">All {pieces} pieces are cut.</p>
       ) : null}

@@ -18,6 +18,7 @@ import {
 } from './customer-choice.ts';
 import { customerSheet, missingNames } from './customer-sheet.tsx';
 import { LeftOutBox, leftOutBlocks } from './left-out.tsx';
+import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
 import { shopSheets, useShopPlan } from './shop-sheets.ts';
 import './shop.css';
@@ -55,16 +56,14 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
     if (chosen.length > 0) return chosen;
     return [
       titleBlock('nothing', book.title, ''),
-      sentenceBlock(
-        'nothing says',
-        sheets.length === 0
-          ? shop.missing.map(({ says }) => says).join(' ')
-          : 'Choose at least one sheet.',
-      ),
+      sentenceBlock('nothing says', 'Choose at least one sheet.'),
       ...leftOutBlocks('nothing', 'Left out', book, [...shop.unread, ...shop.unplanned]),
     ];
   }, [forCustomer, choice, sheets, without, shop, book, changes, width, height]);
   const left = [...shop.unread, ...shop.unplanned];
+  const hasNothing = hasNothingToCut(shop);
+  const nothing = <NothingToCut session={session} shop={shop} onStarted={onStarted} />;
+  const isBare = !forCustomer && sheets.length === 0;
   const printed = sheets.filter(({ says }) => !without.has(says)).length;
   return (
     <PaperDesk
@@ -74,7 +73,9 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
       chosen={
         forCustomer
           ? 'for the customer'
-          : `for the shop, ${printed} of ${sheets.length} sheets${prices ? ', with prices' : ''}`
+          : isBare
+            ? 'for the shop'
+            : `for the shop, ${printed} of ${sheets.length} sheets${prices ? ', with prices' : ''}`
       }
       notes={
         forCustomer ? (
@@ -85,12 +86,22 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
           />
         ) : (
           <>
-            {shop.missing.map(({ kind, says }) => (
-              <p key={kind} className="complaint">
-                {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
-              </p>
-            ))}
-            {shop.kerf.says === undefined ? null : <p className="complaint">{shop.kerf.says}</p>}
+            {hasNothing ? (
+              isBare ? null : (
+                nothing
+              )
+            ) : (
+              <>
+                {shop.missing.map(({ kind, says }) => (
+                  <p key={kind} className="complaint">
+                    {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
+                  </p>
+                ))}
+                {shop.kerf.says === undefined ? null : (
+                  <p className="complaint">{shop.kerf.says}</p>
+                )}
+              </>
+            )}
             {shop.proving !== true || open === 0 ? null : (
               <p className="complaint">
                 The buying plan is still being proven; what you print now says so.{' '}
@@ -136,7 +147,16 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
         </>
       }
     >
-      <Pages page={page} blocks={blocks} head={pageHead(book, new Date())} foot={unitsText(book)} />
+      {isBare ? (
+        nothing
+      ) : (
+        <Pages
+          page={page}
+          blocks={blocks}
+          head={pageHead(book, new Date())}
+          foot={unitsText(book)}
+        />
+      )}
     </PaperDesk>
   );
 }
