@@ -101,7 +101,7 @@ describe('a bad entry', () => {
 
   it('G33 that breaks another cell says where it began and leads there', async () => {
     await maker.type('top_length', '=1/0');
-    expect(await trouble('apron_long')).toMatch(/^It rests on Brief!B\d+; look there\./);
+    expect(await trouble('apron_long')).toMatch(/^It rests on Length of the top; look there\./);
     await page
       .locator('.fold-cell .trouble')
       .getByRole('button', { name: /^Go to / })

@@ -120,6 +120,8 @@ export interface CheckState {
   readonly state: 'pass' | 'care' | 'stop' | 'unknown';
   /** Its sentence, names of cells replaced by what they show; its name while it passes. */
   readonly says: string;
+  /** The cell whose error it cannot tell for; its sentence has the address. */
+  readonly from?: At;
 }
 
 /** What an edit did. */

@@ -162,7 +162,7 @@ describe('this cell', () => {
 
   it('goes to the cell where an error began', async () => {
     await show(Workbook.open(SHELF), at(3));
-    expect(page.querySelector('.trouble')?.textContent).toContain('It rests on Brief!B3');
+    expect(page.querySelector('.trouble')?.textContent).toContain('It rests on Lost; look there.');
     await press('Go to lost');
     expect(onGo).toHaveBeenCalledWith(at(2));
   });
@@ -224,6 +224,26 @@ describe('checks', () => {
     expect(text()).toContain('1 warning, 1 OK');
     await press('Go to shelf');
     expect(onGo).toHaveBeenCalledWith(at(0));
+  });
+});
+
+describe('a check that cannot tell', () => {
+  const lost = check('k3', 'Not lost', '=lost>12', 'stop', 'It is lost.');
+
+  it('calls the cell that its error came from by the words beside it', async () => {
+    await show(Workbook.open({ ...SHELF, checks: [lost] }), undefined);
+    const says = page.querySelector('[data-check="k3"]')?.textContent;
+    expect(says).toContain("This check can't tell: It rests on Lost; look there.");
+  });
+
+  it('calls it by its address where no words stand beside it', async () => {
+    const [brief, ...others] = SHELF.sheets;
+    if (brief === undefined) throw new Error('the shelf has no sheet');
+    const rows = brief.rows.map((one) => ({ ...one, cells: { c2: one.cells?.c2 ?? {} } }));
+    const sheets = [{ ...brief, rows }, ...others];
+    await show(Workbook.open({ ...SHELF, sheets, checks: [lost] }), undefined);
+    const says = page.querySelector('[data-check="k3"]')?.textContent;
+    expect(says).toContain("This check can't tell: It rests on Brief!B3; look there.");
   });
 });
 

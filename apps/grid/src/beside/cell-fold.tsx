@@ -9,6 +9,7 @@ import {
 import { useMemo, useState } from 'react';
 import { FormulaText } from '../page/formula-text.tsx';
 import { GoTo } from '../page/go-to.tsx';
+import { saidByWords } from '../page/words-for.ts';
 import { Branches } from './branches.tsx';
 import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
 import { NeighbourCell } from './neighbour-cell.tsx';
@@ -92,7 +93,8 @@ interface TroubleProps {
 }
 
 function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
-  const says = cell.problem?.says ?? why.error?.says;
+  const says =
+    cell.problem?.says ?? (why.error === undefined ? undefined : saidByWords(why.error, book));
   if (says === undefined) {
     return (
       <>

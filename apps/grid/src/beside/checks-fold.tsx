@@ -1,5 +1,6 @@
 import type { At, CheckState, OpenWorkbook } from '@kerfbook/workbook';
 import { GoTo } from '../page/go-to.tsx';
+import { saidByWords } from '../page/words-for.ts';
 import type { Seen } from './seen.ts';
 import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
@@ -57,7 +58,7 @@ function Check({ book, check, onGo, onCheck }: CheckProps) {
         <p>
           <strong>{STATE_WORDS[check.state]}</strong> {check.name}
         </p>
-        {passes ? null : <p>{check.says}</p>}
+        {passes ? null : <p>{saidByWords(check, book)}</p>}
         {at === undefined ? null : <GoTo book={book} at={at} onGo={onGo} />}
       </div>
       {onCheck === undefined ? null : (

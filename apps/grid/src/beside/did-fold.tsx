@@ -2,6 +2,7 @@ import type { At, CheckState } from '@kerfbook/workbook';
 import { useEffect, useId, useRef, useState, useSyncExternalStore } from 'react';
 import { AT_MOST, type DidLine, type Digest } from '../did/digest.ts';
 import { tellerOf, wayBack } from '../did/teller.ts';
+import { saidByWords } from '../page/words-for.ts';
 import type { Session, Turned } from '../session/session.ts';
 import { STATE_WORDS, StateIcon } from './state-icon.tsx';
 import './did.css';
@@ -230,7 +231,9 @@ function Checks({ turned, session, onGo }: DidFoldProps & { readonly turned: rea
                 {STATE_WORDS[was.state]} → <strong>{STATE_WORDS[is.state]}</strong>
               </span>
               {/* Where many cannot tell for one reason it is said once. */}
-              {is.state === 'pass' || is.says === turned[i - 1]?.is.says ? null : <p>{is.says}</p>}
+              {is.state === 'pass' || is.says === turned[i - 1]?.is.says ? null : (
+                <p>{saidByWords(is, session.book)}</p>
+              )}
             </div>
           </td>
         </tr>

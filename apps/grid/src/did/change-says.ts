@@ -7,7 +7,7 @@ import type {
   OpenWorkbook,
 } from '@kerfbook/workbook';
 import { changeInWords } from '../library/change-words.ts';
-import { nameBeside, wordsFor } from '../page/words-for.ts';
+import { nameBeside, saidByWords, wordsFor } from '../page/words-for.ts';
 import type { Effect, Way } from '../session/effects.ts';
 
 /** What was changed, in words, and the cell where that was one cell. */
@@ -94,7 +94,7 @@ function cellSays({ ids, cell }: ChangedCell, at: At, effect: Effect, book: Open
     if (moved.is.kind !== 'error') return told(was, is);
     // A slip is said where it was made, with what was typed: what rests on it only tells that it does.
     const says = told(was, view.problem === undefined ? is : view.shown.text);
-    return `${says}${/[!?]$/.test(says) ? '' : '.'} ${moved.is.error.says}`;
+    return `${says}${/[!?]$/.test(says) ? '' : '.'} ${saidByWords(moved.is.error, book)}`;
   }
   const before = effect.inverse
     .flatMap((change) => (change.change === 'cells' ? cellsOf(change) : []))

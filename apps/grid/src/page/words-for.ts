@@ -7,6 +7,17 @@ export function wordsFor(at: At, book: Pick<OpenWorkbook, 'labelOf'>): string | 
   return /![A-Z]+\d+$/.test(label) ? undefined : label;
 }
 
+/** What is said of an error, the cell that it came from called by its words instead of its address. */
+export function saidByWords(
+  { says, from }: { readonly says: string; readonly from?: At | undefined },
+  book: Pick<OpenWorkbook, 'labelOf' | 'sheet' | 'addressOf'>,
+): string {
+  const words = from === undefined ? undefined : wordsFor(from, book);
+  if (from === undefined || words === undefined) return says;
+  const address = `${book.sheet(from.sheet)?.name}!${book.addressOf(from)}`;
+  return says.replace(address, () => words);
+}
+
 /** The name to stand beside such words; none where it is the words over again. */
 export function nameBeside(label: string, name: string | undefined): string | undefined {
   return name?.toLowerCase() === label.toLowerCase() ? undefined : name;

@@ -1,4 +1,5 @@
-import type { At, CellView } from '@kerfbook/workbook';
+import type { At, CellView, OpenWorkbook } from '@kerfbook/workbook';
+import { saidByWords } from '../page/words-for.ts';
 import { type Run, roomToRun, wraps } from '../session/running-over.ts';
 import type { Session } from '../session/session.ts';
 import { same } from '../session/session.ts';
@@ -95,7 +96,7 @@ export function dress(
   session.noteShown(cell.at, cell.shown.text);
   const title =
     cell.problem?.says ??
-    errorOf(cell) ??
+    errorOf(cell, session.book) ??
     cell.mark?.says ??
     cell.clash?.says ??
     (unproven ? UNPROVEN : cell.remark);
@@ -185,8 +186,8 @@ function looksOf(cell: CellView): Look[] {
   return looks;
 }
 
-const errorOf = (cell: CellView): string | undefined =>
-  cell.value.kind === 'error' ? cell.value.error.says : undefined;
+const errorOf = (cell: CellView, book: OpenWorkbook): string | undefined =>
+  cell.value.kind === 'error' ? saidByWords(cell.value.error, book) : undefined;
 
 function write(inner: HTMLElement, cell: CellView | undefined, text: string): void {
   const fraction = cell?.shown.fraction;

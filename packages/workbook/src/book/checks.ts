@@ -78,7 +78,7 @@ function checkState({ state, values }: Sources, check: CheckDocument, row: numbe
     case 'pass':
       return { ...about, state: standing, says: check.name };
     case 'unknown':
-      return { ...about, state: standing, says: `This check can't tell: ${whyUnknown(value)}` };
+      return { ...about, state: standing, ...unknown(value) };
     default:
       return { ...about, state: standing, says: sentence({ state, values }, check.says) };
   }
@@ -99,8 +99,11 @@ export function checkStanding(
   }
 }
 
-const whyUnknown = (value: CellValue): string =>
-  value.kind === 'error' ? value.error.says : 'it is not yes or no.';
+function unknown(value: CellValue): Pick<CheckState, 'says' | 'from'> {
+  const { says, from } =
+    value.kind === 'error' ? value.error : { says: 'it is not yes or no.', from: undefined };
+  return { says: `This check can't tell: ${says}`, ...(from === undefined ? {} : { from }) };
+}
 
 /**
  * Puts the named cells into a sentence as they are shown, with their units: `1 1/2 in`, `30 %`, `$12.50`. Numbers that
