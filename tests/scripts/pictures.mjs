@@ -20,7 +20,8 @@ async function lengthen(page) {
   await page.keyboard.press('Enter');
   await page.keyboard.type("8'");
   await page.keyboard.press('Enter');
-  await page.locator('.did-line, .fold-did').first().waitFor();
+  // On a wide screen the line for small ones is there too, and hidden.
+  await page.locator('.did-line:visible, .did-says:visible').first().waitFor();
 }
 
 /** @type {readonly Picture[]} */
