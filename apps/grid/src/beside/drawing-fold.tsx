@@ -2,13 +2,13 @@ import { type PartsReading, partsPlaced, readParts } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
 import { useMemo, useRef, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
+import { NoteList } from '../drawing/note-list.tsx';
 import { notesOf, nothingDrawnOf } from '../drawing/notes.ts';
 import { PieceChoice } from '../drawing/piece-list.tsx';
 import { oneOf, useShown } from '../drawing/shown.ts';
 import type { StageHandle } from '../drawing/stage.tsx';
 import { ViewTools } from '../drawing/view-tools.tsx';
 import { Views } from '../drawing/views.tsx';
-import { GoTo } from '../page/go-to.tsx';
 import { isPhone, onTurned } from '../session/on-screen.ts';
 import { type Editing, same } from '../session/session.ts';
 import type { DrawingPaneProps } from './beside.tsx';
@@ -56,13 +56,7 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
           {reading.found ? null : <StartTable session={session} kind="parts" />}
         </div>
       )}
-      <ul className="sentences">
-        {notes.map(({ at: place, says: note }) => (
-          <li key={`${place.sheet}:${place.row}:${place.column}:${note}`}>
-            {note} <GoTo book={book} at={place} onGo={onGo} />
-          </li>
-        ))}
-      </ul>
+      <NoteList book={book} notes={notes} onGo={onGo} />
     </div>
   );
 }

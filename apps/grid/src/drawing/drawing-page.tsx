@@ -2,10 +2,10 @@ import { readParts } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
 import { useMemo, useRef, useState } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
-import { GoTo } from '../page/go-to.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { ChosenPart } from './chosen-part.tsx';
+import { NoteList } from './note-list.tsx';
 import { notesOf, nothingDrawnOf, partAt } from './notes.ts';
 import { PieceTable } from './piece-list.tsx';
 import { saveDrawing } from './save-drawing.ts';
@@ -80,15 +80,7 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
             <PieceTable book={book} parts={parts} chosen={chosen} onChoose={setChosen} />
           </>
         )}
-        {notes.length === 0 ? null : (
-          <ul className="sentences">
-            {notes.map(({ at: place, says: note }) => (
-              <li key={`${place.sheet}:${place.row}:${place.column}:${note}`}>
-                {note} <GoTo book={book} at={place} onGo={onGo} />
-              </li>
-            ))}
-          </ul>
-        )}
+        <NoteList book={book} notes={notes} onGo={onGo} />
       </div>
     </section>
   );
