@@ -1,3 +1,4 @@
+import type { Solid } from '@kerfbook/solids';
 import { alongAxes, cornerOf } from '@kerfbook/wood';
 import type { Part, Placing } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
@@ -34,6 +35,11 @@ export interface Piece extends Box {
   readonly copy: number;
   /** The axis its grain runs along; left out where its row does not say. */
   readonly grain?: Axis;
+  /**
+   * As it is shaped, where it stands, mm; left out where it is just the upright box. Of a shaped piece that box is
+   * the one around it.
+   */
+  readonly solid?: Solid;
 }
 
 /** The pieces of all parts that have a position, in their places. */
