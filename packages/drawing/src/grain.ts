@@ -1,3 +1,4 @@
+import { isWithin } from './shapes/silhouette.ts';
 import { overlap } from './spans.ts';
 import {
   DIRECTIONS,
@@ -45,11 +46,18 @@ function bestLine(
   let open: Segment | undefined;
   for (const line of linesOn(piece, projection, unit)) {
     const box = around(line, BARB * unit);
-    if (over.some((other) => covers(other, box))) continue;
+    if (over.some((other) => covers(other, box)) || !standsOn(piece, box)) continue;
     if (!crosses(box, projection)) return line;
     open ??= line;
   }
   return open;
+}
+
+/** Whether a place lies on the wood of a piece: of a shaped one, within one outline that covers it. */
+function standsOn({ outlines }: ViewPiece, { left, right, bottom, top }: Rectangle): boolean {
+  if (outlines === undefined) return true;
+  const corners = [left, right].flatMap((x) => [bottom, top].map((y) => [x, y] as const));
+  return outlines.some((outline) => corners.every(([x, y]) => isWithin(outline, x, y)));
 }
 
 const hides = (other: Rectangle, piece: Rectangle): boolean =>

@@ -1,11 +1,11 @@
 import { shareSeen } from './choose-eye.ts';
 import { PAPER, textWidth } from './paper.ts';
-import type { ParallelView, SeenFace, SeenPiece } from './parallel.ts';
-import { colourOf, type Look, painted, shadeOf } from './shade.ts';
+import type { ParallelView, SeenPiece } from './parallel.ts';
+import { colourOf, type Look, painted, shadeClass, shadeOfFace } from './shade.ts';
 import { PANEL, type Panel } from './sheet.ts';
 import { sizesInWords } from './sizes-in-words.ts';
 import { DRAWING_STYLE } from './style.ts';
-import { escapeText, number, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
+import { escapeText, number, outlinesPath, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
 import type { Rectangle, Segment } from './views.ts';
 import { woodGrain } from './wood-grain.ts';
@@ -118,7 +118,7 @@ function captionFor(view: ParallelView, options: ParallelSvgOptions): string {
 function pieceGroup({ piece, faces }: SeenPiece, { eye }: ParallelView, format: Format): string {
   const drawn = faces.map(
     (face) =>
-      `<path class="kb-face kb-shade-${shadeOf(face.axis, eye)}" d="${outlinesPath(face)}"/>`,
+      `<path class="kb-face ${shadeClass(shadeOfFace(face, eye))}" d="${outlinesPath(face.outlines)}"/>`,
   );
   const wood = woodTone(piece.part.material);
   return `<g class="kb-piece kb-wood-${wood}" ${pieceKey(piece)}>${pieceTitle(piece, format)}${drawn.join('')}</g>`;
@@ -128,18 +128,13 @@ function pieceGroup({ piece, faces }: SeenPiece, { eye }: ParallelView, format: 
 function coloursOf({ pieces, eye }: ParallelView, look: Look): string {
   const rules = pieces.flatMap(({ piece, faces }) => {
     const wood = woodTone(piece.part.material);
-    return faces.map(({ axis }) => {
-      const shade = shadeOf(axis, eye);
-      return `.kb-wood-${wood} .kb-shade-${shade} { ${painted(colourOf(wood, shade, look))} }`;
+    return faces.map((face) => {
+      const shade = shadeOfFace(face, eye);
+      return `.kb-wood-${wood} .${shadeClass(shade)} { ${painted(colourOf(wood, shade, look))} }`;
     });
   });
   return [...new Set(rules)].sort().join('\n');
 }
-
-const outlinesPath = ({ outlines }: SeenFace): string =>
-  outlines
-    .map((outline) => `M${outline.map(([x, y]) => `${number(x)} ${number(-y)}`).join('L')}Z`)
-    .join('');
 
 function describe({ pieces }: ParallelView, format: Format): string {
   return sizesInWords(

@@ -1,4 +1,4 @@
-import type { Solid } from '@kerfbook/solids';
+import type { Placement, Solid } from '@kerfbook/solids';
 import { alongAxes, cornerOf } from '@kerfbook/wood';
 import type { Part, Placing } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
@@ -40,6 +40,8 @@ export interface Piece extends Box {
    * the one around it.
    */
   readonly solid?: Solid;
+  /** From its own frame (x along its length, y its width, z its thickness) to the room, where it is shaped. */
+  readonly stands?: Placement;
 }
 
 /** The pieces of all parts that have a position, in their places. */

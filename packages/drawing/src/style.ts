@@ -35,5 +35,7 @@ export const SHADED_STYLE = `${WOOD_RULES}
 ${SHADE_RULES}
 .kb-piece.is-current { --kb-wood: light-dark(#86a9c9, #3f6d98); }
 rect.kb-piece.is-current { fill: light-dark(#24588a, #8dbbe8); fill-opacity: 0.16; stroke: light-dark(#24588a, #8dbbe8); stroke-width: 3px; vector-effect: non-scaling-stroke; }
+.kb-piece.is-current > .kb-area { fill: light-dark(#24588a, #8dbbe8); fill-opacity: 0.16; }
+.kb-piece.is-current > .kb-rim { stroke: light-dark(#24588a, #8dbbe8); stroke-width: 3px; stroke-linecap: round; }
 .kb-piece:hover .kb-face { ${painted('color-mix(in srgb, var(--kb-wood), light-dark(#86a9c9, #3f6d98) 45%)')} }
 `;

@@ -2,6 +2,7 @@ import { placeKey } from './place-key.ts';
 import type { Piece } from './scene.ts';
 import type { Format } from './units.ts';
 import type { Segment } from './views.ts';
+import type { Outline } from './visible-face.ts';
 
 /** Rounded to 0.01 mm; never `-0`. */
 export const number = (value: number): string => String(Math.round(value * 100) / 100 || 0);
@@ -30,6 +31,12 @@ export function pathOf(segments: readonly Segment[]): string {
     })
     .join('');
 }
+
+/** Closed outlines as the data of one SVG path, y turned over. */
+export const outlinesPath = (outlines: readonly Outline[]): string =>
+  outlines
+    .map((outline) => `M${outline.map(([x, y]) => `${number(x)} ${number(-y)}`).join('L')}Z`)
+    .join('');
 
 /** Attributes that lead from what is drawn of a piece back to its row. */
 export const pieceKey = ({ part, copy }: Piece): string =>

@@ -6,12 +6,15 @@ import type { MovementDrawing } from './movement.ts';
 import { PAPER } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
 import { scaleText } from './scales.ts';
+import type { Piece } from './scene.ts';
+import { rimOf } from './shapes/silhouette.ts';
 import type { Sheet } from './sheet.ts';
 import { sizesInWords } from './sizes-in-words.ts';
 import { DRAWING_STYLE } from './style.ts';
-import { escapeText, number, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
+import { escapeText, number, outlinesPath, pathOf, pieceKey, pieceTitle } from './svg-text.ts';
 import type { Format } from './units.ts';
 import type { Segment, ViewPiece } from './views.ts';
+import type { Outline } from './visible-face.ts';
 
 /** How a view becomes an SVG. */
 export interface SvgOptions {
@@ -108,9 +111,18 @@ function describe({ projection, layout, movement }: Sheet, format: Format): stri
   return [sizes, ...(movement?.labels ?? []).map(({ text }) => `${text}.`), whole].join(' ');
 }
 
-function pieceRect({ piece, left, right, bottom, top }: ViewPiece, format: Format): string {
+function pieceRect(shown: ViewPiece, format: Format): string {
+  const { piece, left, right, bottom, top, outlines } = shown;
+  if (outlines !== undefined) return pieceGroup(piece, outlines, format);
   const place = `x="${number(left)}" y="${number(-top)}" width="${number(right - left)}" height="${number(top - bottom)}"`;
   return `<rect class="kb-piece" ${pieceKey(piece)} ${place}>${pieceTitle(piece, format)}</rect>`;
+}
+
+/** What a shaped piece covers, and around it a rim that is drawn while the piece is marked. */
+function pieceGroup(piece: Piece, outlines: readonly Outline[], format: Format): string {
+  const rim = `<path class="kb-rim" fill="none" d="${pathOf(rimOf(outlines))}"/>`;
+  const area = `<path class="kb-area" d="${outlinesPath(outlines)}"/>`;
+  return `<g class="kb-piece" ${pieceKey(piece)}>${pieceTitle(piece, format)}${area}${rim}</g>`;
 }
 
 function labelText({ key, text, x, y, upright }: Label): string {

@@ -1,5 +1,8 @@
 import type { Axis, Box, Piece, Scene } from './scene.ts';
+import { hasSolids } from './shapes/scene-solids.ts';
+import { projectSolids } from './shapes/square-on.ts';
 import { mergeSpans, type Span, subtractSpans } from './spans.ts';
+import type { Outline } from './visible-face.ts';
 
 /**
  * `plan`: from above. `front`: along y, from the near long side. `end`: along x, from the right end.
@@ -42,6 +45,8 @@ export interface ViewPiece extends Rectangle {
   readonly near: number;
   /** Of the farther face, mm. */
   readonly far: number;
+  /** Convex outlines that cover it together, where it is not the rectangle. */
+  readonly outlines?: readonly Outline[];
 }
 
 /** A straight line on the paper, mm at full size, y upwards. */
@@ -86,6 +91,7 @@ interface Shape extends Rectangle {
 /** The orthographic view of a scene; undefined when it has no pieces. */
 export function project(scene: Scene, view: View): Projection | undefined {
   if (scene.extents === undefined) return undefined;
+  if (hasSolids(scene)) return projectSolids(scene, view);
   const shaped = scene.pieces
     .map((piece) => ({ piece, shape: shapeOf(piece, view) }))
     .sort((a, b) => b.shape.near - a.shape.near);
