@@ -60,7 +60,8 @@ function shownAt(scene: Scene, eye: Eye): number {
  * How much of a piece can be seen: of its face that shows best, the share of the face's own area
  * that is drawn. 0 for a piece that is hidden, 1 for a face looked at square on and whole.
  */
-export function shareSeen({ piece, faces }: SeenPiece): number {
+export function shareSeen({ piece, faces, share }: SeenPiece): number {
+  if (share !== undefined) return share;
   let best = 0;
   for (const { axis, outlines } of faces) {
     const [one = 0, other = 0] = AXES.filter((side) => side !== axis).map(

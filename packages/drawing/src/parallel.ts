@@ -1,6 +1,9 @@
+import type { Facet } from '@kerfbook/solids';
 import { type Eye, type Gaze, gazeOf, type Triple } from './eye.ts';
 import { PaperLines, paperOf } from './paper-lines.ts';
 import { AXES, type Axis, type Box, type Piece, type Scene } from './scene.ts';
+import { facesOfSolids, viewOfSolids } from './shapes/from-anywhere.ts';
+import { hasSolids } from './shapes/scene-solids.ts';
 import {
   at,
   type Bands,
@@ -23,6 +26,8 @@ export interface SeenFace {
   readonly axis: Axis;
   /** What can be seen of it, as convex outlines on the paper that do not overlap, mm. */
   readonly outlines: readonly Outline[];
+  /** Of a shaped piece, the facets it is made of: they lie in one plane, or have one shade; `axis` is then the nearest. */
+  readonly facets?: readonly Facet[];
 }
 
 /** A piece as a parallel projection shows it. */
@@ -31,6 +36,8 @@ export interface SeenPiece {
   readonly piece: Piece;
   /** Only those of which something can be seen. */
   readonly faces: readonly SeenFace[];
+  /** Where the scene has shaped pieces, how much of it can be seen; see `shareSeen`. */
+  readonly share?: number;
 }
 
 /** A parallel projection; mm on the paper at the scale of 1 across the line of sight. */
@@ -78,6 +85,7 @@ export function parallelView(
 ): ParallelView | undefined {
   const gaze = gazeOf(eye);
   if (scene.pieces.length === 0) return undefined;
+  if (hasSolids(scene)) return viewOfSolids(scene, eye, traces);
   const shaped = scene.pieces.map((piece): Shaped => {
     const solid = solidOf(piece);
     return { piece, solid, bands: bandsOf(solid, gaze) };
@@ -103,6 +111,7 @@ export function parallelView(
 
 /** Only what is seen of each piece, without the lines: what a choice between eyes goes by. */
 export function facesSeen(scene: Scene, eye: Eye): SeenPiece[] {
+  if (hasSolids(scene)) return facesOfSolids(scene, eye);
   const gaze = gazeOf(eye);
   const shaped = scene.pieces.map((piece): Shaped => {
     const solid = solidOf(piece);

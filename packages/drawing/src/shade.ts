@@ -1,4 +1,5 @@
-import { type Eye, gazeOf } from './eye.ts';
+import { type Eye, gazeOf, type Triple } from './eye.ts';
+import type { SeenFace } from './parallel.ts';
 import { AXES, type Axis } from './scene.ts';
 import { WOOD_TONES, type WoodTone } from './wood-tone.ts';
 
@@ -20,28 +21,49 @@ const BRIGHT = 0.81;
 
 /** How light the face square to an axis is that looks towards an eye. */
 export function shadeOf(axis: Axis, eye: Eye): Shade {
-  const { right, toEye } = gazeOf(eye);
-  const k = AXES.indexOf(axis);
-  const sign = (toEye[k] ?? 0) < 0 ? -1 : 1;
-  // Towards the eye along the level: right turned a quarter.
-  const level = [right[1], -right[0], 0] as const;
-  const along =
-    -LIGHT.left * (right[k] ?? 0) + LIGHT.toEye * (level[k] ?? 0) + (k === 2 ? LIGHT.up : 0);
-  const bright = (sign * along) / Math.hypot(LIGHT.left, LIGHT.toEye, LIGHT.up);
-  const share = (bright - DIM) / (BRIGHT - DIM);
-  return Math.max(0, Math.min(LIGHTEST, Math.round(share * LIGHTEST)));
+  const sign = (gazeOf(eye).toEye[AXES.indexOf(axis)] ?? 0) < 0 ? -1 : 1;
+  return shadeAlong(
+    [axis === 'x' ? sign : 0, axis === 'y' ? sign : 0, axis === 'z' ? sign : 0],
+    eye,
+  );
 }
 
-/** What a wood's ground is mixed with at each shade, and how much of it, of 1. */
-const MIXED: readonly (readonly [colour: string, share: number])[] = [
-  ['#000000', 0.24],
-  ['#000000', 0.19],
-  ['#000000', 0.13],
-  ['#000000', 0.07],
-  ['#000000', 0],
-  ['#ffffff', 0.08],
-  ['#ffffff', 0.24],
-];
+/** Steps of a curve from one shade to the next: so many that no facet of it stands out. */
+const ON_CURVES = 4;
+
+/** How light a face is that looks along a direction of length 1; of a curve, in finer steps. */
+export function shadeAlong([x, y, z]: Triple, eye: Eye, curved = false): Shade {
+  const { right } = gazeOf(eye);
+  // Towards the eye along the level: right turned a quarter.
+  const level = [right[1], -right[0]] as const;
+  const along =
+    -LIGHT.left * (x * right[0] + y * right[1]) +
+    LIGHT.toEye * (x * level[0] + y * level[1]) +
+    LIGHT.up * z;
+  const bright = along / Math.hypot(LIGHT.left, LIGHT.toEye, LIGHT.up);
+  const share = (bright - DIM) / (BRIGHT - DIM);
+  const steps = curved ? ON_CURVES : 1;
+  return Math.max(0, Math.min(LIGHTEST, Math.round(share * LIGHTEST * steps) / steps));
+}
+
+/** How light a face in view is. */
+export function shadeOfFace({ axis, facets }: SeenFace, eye: Eye): Shade {
+  const [first] = facets ?? [];
+  return first === undefined ? shadeOf(axis, eye) : shadeAlong(first.normal, eye, first.curved);
+}
+
+/** How much of black (below 0) or of white a wood's ground is mixed with at each whole shade. */
+const MIXED = [-0.24, -0.19, -0.13, -0.07, 0, 0.08, 0.24] as const;
+
+function mixtureOf(shade: Shade): readonly [colour: string, share: number] {
+  const below = Math.floor(shade);
+  const [one, next] = [MIXED[below] ?? 0, MIXED[Math.ceil(shade)] ?? 0];
+  const amount = one + (shade - below) * (next - one);
+  return [amount > 0 ? '#ffffff' : '#000000', Math.abs(amount)];
+}
+
+/** The class of a shade. */
+export const shadeClass = (shade: Shade): string => `kb-shade-${String(shade).replace('.', '-')}`;
 
 /** Where a drawing is looked at: on light paper, on a dark board, or printed. */
 export type Look = 'light' | 'dark' | 'print';
@@ -58,7 +80,7 @@ export function groundOf(wood: WoodTone, look: Look): string {
 
 /** The colour of a face, as `#rrggbb`. */
 export function colourOf(wood: WoodTone, shade: Shade, look: Look): string {
-  const [colour, share] = MIXED[shade] ?? ['#000000', 0];
+  const [colour, share] = mixtureOf(shade);
   return mixed(groundOf(wood, look), colour, share);
 }
 
@@ -69,10 +91,16 @@ export function colourOf(wood: WoodTone, shade: Shade, look: Look): string {
 export const painted = (colour: string): string => `fill: ${colour}; stroke: ${colour};`;
 
 /** The same mixing as CSS does it, for a page whose scheme may turn. */
-export const SHADE_RULES = MIXED.map(
-  ([colour, share], shade) =>
-    `.kb-shade-${shade} { ${painted(`color-mix(in srgb, var(--kb-wood), ${colour} ${share * 100}%)`)} }`,
-).join('\n');
+export const SHADE_RULES = Array.from(
+  { length: LIGHTEST * ON_CURVES + 1 },
+  (_, step) => step / ON_CURVES,
+)
+  .map((shade) => {
+    const [colour, share] = mixtureOf(shade);
+    const percent = Math.round(share * 10_000) / 100;
+    return `.${shadeClass(shade)} { ${painted(`color-mix(in srgb, var(--kb-wood), ${colour} ${percent}%)`)} }`;
+  })
+  .join('\n');
 
 const WOODS = Object.keys(WOOD_TONES) as readonly WoodTone[];
 

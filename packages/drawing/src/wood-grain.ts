@@ -2,6 +2,7 @@ import { gazeOf } from './eye.ts';
 import { paperOf } from './paper-lines.ts';
 import type { ParallelView, SeenFace, SeenPiece } from './parallel.ts';
 import { AXES, type Axis } from './scene.ts';
+import { grainOnShaped } from './shapes/shaped-grain.ts';
 import type { Segment } from './views.ts';
 import type { Outline } from './visible-face.ts';
 
@@ -16,9 +17,9 @@ export interface WoodGrain {
 }
 
 /** Sizes in paper units: below them a line more would be a smudge. */
-const APART = 6.5;
+export const APART = 6.5;
 const LEAST_WIDTH = 4.5;
-const MOST_LINES = 12;
+export const MOST_LINES = 12;
 const LEAST_BOARD = 7;
 const RINGS_APART = 4;
 const LEAST_END = 5;
@@ -27,12 +28,12 @@ const MOST_RINGS = 40;
 const STROKE = 46;
 const BARE = 14;
 /** Steps of the golden section: each new line falls in the widest space, and none that is there moves. */
-const GOLDEN = 0.618_033_988_75;
+export const GOLDEN = 0.618_033_988_75;
 
-type Spot = readonly [x: number, y: number];
+export type Spot = readonly [x: number, y: number];
 
 /** A face as a plane on the paper: one corner, and its two sides as they are drawn. */
-interface Plane {
+export interface Plane {
   readonly corner: Spot;
   readonly along: Spot;
   readonly across: Spot;
@@ -51,6 +52,13 @@ export function woodGrain(view: ParallelView, unit: number): WoodGrain {
     const { grain } = seen.piece;
     if (grain === undefined) continue;
     for (const face of seen.faces) {
+      if (face.facets !== undefined) {
+        const shaped = grainOnShaped(seen, face.facets, gaze, unit);
+        clipInto(along, shaped.along, face);
+        clipInto(rings, shaped.rings, face);
+        clipInto(joints, shaped.joints, face);
+        continue;
+      }
       const turned = seedOf(seen, face);
       if (face.axis === grain) {
         const [long, short] = sidesOf(seen, face);
@@ -122,33 +130,39 @@ const line = (from: Spot, to: Spot): Segment => ({
 });
 
 /** How wide a face is drawn, square to its grain; and how long. Paper units. */
-function drawnSize({ along, across }: Plane, unit: number): { wide: number; long: number } {
+export function drawnSize({ along, across }: Plane, unit: number): { wide: number; long: number } {
   const length = Math.hypot(...along);
   const area = Math.abs(along[0] * across[1] - along[1] * across[0]);
   return { wide: length === 0 ? 0 : area / length / unit, long: length / unit };
 }
 
-function linesOn(plane: Plane, seed: number, unit: number): Segment[] {
+export function linesOn(plane: Plane, seed: number, unit: number): Segment[] {
   const { wide, long } = drawnSize(plane, unit);
   if (wide < LEAST_WIDTH || long < LEAST_WIDTH) return [];
   const count = Math.max(1, Math.min(MOST_LINES, Math.floor(wide / APART) - 1));
   const lines: Segment[] = [];
   for (let k = 0; k < count; k++) {
     const over = 0.1 + 0.8 * ((seed + (k + 1) * GOLDEN) % 1);
-    let turn = (seed * 31 + k * 17 * GOLDEN) % 1;
-    let at = turn * BARE;
-    while (at < long) {
-      const end = Math.min(long, at + STROKE * (1 + turn));
-      if (end - at > 3)
-        lines.push(line(spot(plane, at / long, over), spot(plane, end / long, over)));
-      turn = (turn + GOLDEN) % 1;
-      at = end + BARE * (1 + turn);
-    }
+    lines.push(...strokesOn(plane, over, (seed * 31 + k * 17 * GOLDEN) % 1, long));
   }
   return lines;
 }
 
-function jointsOn(plane: Plane, { piece: { part } }: SeenPiece, unit: number): Segment[] {
+/** One line along a plane in strokes, `over` being how far across it runs. @param long in paper units */
+export function strokesOn(plane: Plane, over: number, seed: number, long: number): Segment[] {
+  const lines: Segment[] = [];
+  let turn = seed;
+  let at = turn * BARE;
+  while (at < long) {
+    const end = Math.min(long, at + STROKE * (1 + turn));
+    if (end - at > 3) lines.push(line(spot(plane, at / long, over), spot(plane, end / long, over)));
+    turn = (turn + GOLDEN) % 1;
+    at = end + BARE * (1 + turn);
+  }
+  return lines;
+}
+
+export function jointsOn(plane: Plane, { piece: { part } }: SeenPiece, unit: number): Segment[] {
   const count = part.panelBoards?.count ?? 1;
   if (count < 2 || drawnSize(plane, unit).wide / count < LEAST_BOARD) return [];
   return Array.from({ length: count - 1 }, (_, k) => {
@@ -161,7 +175,7 @@ function jointsOn(plane: Plane, { piece: { part } }: SeenPiece, unit: number): S
  * Growth rings around a pith that lies a little under the end: circles of the end's own plane, so
  * that they are foreshortened as it is. `tall` and `wide` in mm; each ring in short straight pieces.
  */
-function ringsOn(plane: Plane, tall: number, wide: number, unit: number): Segment[] {
+export function ringsOn(plane: Plane, tall: number, wide: number, unit: number): Segment[] {
   const { wide: drawnTall, long: drawnWide } = drawnSize(plane, unit);
   if (drawnTall < LEAST_END || drawnWide < LEAST_END) return [];
   const under = 0.4 * tall;
