@@ -1,6 +1,7 @@
 import type { Gaze } from '../eye.ts';
 import { Outliner } from './outline.ts';
-import { PLANE, type PreparedSolids } from './prepared.ts';
+import type { PreparedSolids } from './prepared.ts';
+import { PLANE } from './ready-solid.ts';
 
 /** A facet turned less towards the eye than this is seen edge on: the sine of the turn. */
 export const FACING = 1e-7;

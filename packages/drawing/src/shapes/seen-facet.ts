@@ -1,5 +1,5 @@
 import { type CellsSeen, SIDE } from './cells-seen.ts';
-import { PLANE } from './prepared.ts';
+import { PLANE } from './ready-solid.ts';
 
 /** Slivers thinner than this are rounding, mm. */
 const SLIVER = 1e-5;

@@ -1,5 +1,5 @@
 import { type CellsSeen, SIDE } from './cells-seen.ts';
-import { PLANE } from './prepared.ts';
+import { PLANE } from './ready-solid.ts';
 import { addStretch, leftBetween, type StretchList } from './stretch-list.ts';
 
 /** Nearer to an outline or to a facet than this is on it, mm. */

@@ -1,0 +1,56 @@
+import type { Solid } from '@kerfbook/solids';
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { box, leg, pocketed, round, turned } from '../testing/solids.ts';
+import { type PreparedSolids, prepareSolids } from './prepared.ts';
+
+const place = fc.integer({ min: -30, max: 30 });
+const angle = fc.integer({ min: -179, max: 180 });
+const placing = fc
+  .tuple(fc.tuple(angle, angle, angle), fc.tuple(place, place, place))
+  .map(([turn, by]) => turned(turn, by));
+const solid = fc
+  .tuple(fc.integer({ min: 0, max: 3 }), placing)
+  .map(
+    ([kind, put]): Solid =>
+      [
+        box([0, 0, 0, 40, 30, 20], put),
+        leg(20, 10, 60, [3, -2], put),
+        round(9, 14, 50, put, 0.8),
+        pocketed([40, 40, 60], [10, 20, 20, 20, 25], put),
+      ][kind] as Solid,
+  );
+const scene = fc.array(solid, { minLength: 2, maxLength: 8 });
+
+/** All numbers as texts: to compare long lists one number after the other takes a test minutes. */
+const lists = ({ solids, cellPoints, facetPoints, ...rest }: PreparedSolids): string[] =>
+  Object.entries({ ...cellPoints, ...rest, facets: facetPoints.items, of: facetPoints.starts }).map(
+    ([name, list]) => `${name} ${list.join(' ')}`,
+  );
+
+describe('solids made ready', () => {
+  it('are after each change what they are when nothing is remembered', () => {
+    let creases = 0;
+    fc.assert(
+      fc.property(
+        scene,
+        fc.array(fc.tuple(fc.nat(), fc.nat(), solid), { minLength: 1, maxLength: 5 }),
+        (first, changes) => {
+          let solids = first;
+          prepareSolids(solids);
+          for (const [at, other, instead] of changes) {
+            // Another solid in place of one, and two that change places.
+            const [i, j] = [at % solids.length, other % solids.length];
+            solids = solids.with(i, instead);
+            solids = solids.with(i, solids[j] as Solid).with(j, instead);
+            const ready = prepareSolids(solids);
+            creases += ready.creasePoints.length;
+            expect(lists(ready)).toEqual(lists(prepareSolids(structuredClone(solids))));
+          }
+        },
+      ),
+      { numRuns: 100, seed: 7 },
+    );
+    expect(creases).toBeGreaterThan(500);
+  });
+});
