@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** An invented stool whose workbook has every kind of part that a file can hold. */
 export function fullSpecimen(): BookDocument {
   return {
-    kerfbook: 3,
+    kerfbook: 4,
     promises: ['rack', 'finish'],
     results: ['price', 'weight'],
     title: 'An invented step stool',
@@ -138,6 +138,7 @@ export function fullSpecimen(): BookDocument {
     tables: [
       { id: 't1', kind: 'parts', sheet: 's2', header: 'r1', last: 'r4' },
       { id: 't2', kind: 'woods', sheet: 's3', header: 'r1', last: 'r2' },
+      { id: 't3', kind: 'joints', sheet: 's1', header: 'r1', last: 'r2' },
     ],
   };
 }

@@ -331,7 +331,7 @@ describe('files', () => {
   });
 
   it.each([
-    ['broken', '{"kerfbook": 3, "title":', 'not readable JSON'],
+    ['broken', '{"kerfbook": 4, "title":', 'not readable JSON'],
     ['foreign', '{"name": "something else"}', 'not a Kerfbook workbook'],
     ['newer', JSON.stringify({ ...BENCH, kerfbook: 9 }), 'newer Kerfbook'],
     ['empty', '', 'not readable JSON'],

@@ -15,7 +15,7 @@ type Migration = Extract<Loaded, { readonly ok: true }>['migration'];
  */
 export function entryOfToday(entry: LogEntry, migration: Migration): LogEntry {
   const { kept = 1 } = entry;
-  // What was kept as of the second version means today what it meant.
+  // What was kept as of the second version and later means today what it meant.
   const isFirst = kept === 1 && migration !== undefined;
   const edit = isFirst ? (migration.edit(entry.edit) as Edit) : entry.edit;
   return { ...entry, kept: KEPT, edit };

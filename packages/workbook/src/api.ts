@@ -16,6 +16,7 @@ import type {
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
 import type { Mark } from './book/marks.ts';
 import type { Remembered } from './book/remembered.ts';
+import type { ShopTable } from './book/shop-tables.ts';
 import type { Pace } from './port.ts';
 
 /** What a cell comes to. */
@@ -258,7 +259,7 @@ export interface TableView {
   /** Its id. */
   readonly id: string;
   /** Who reads it: drawings and plans, or functions that look in the maker's own figures. */
-  readonly kind: 'parts' | 'stock' | OwnKind;
+  readonly kind: ShopTable | OwnKind;
   /** Id of its sheet. */
   readonly sheet: string;
   /** Its row of heads, counted from 0. */

@@ -18,6 +18,11 @@ const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])
     'Stock table',
     'A row for each board to buy or on the rack: the buying list chooses from it.',
   ],
+  [
+    'joints',
+    'Joints table',
+    'A row for each joint between parts, or cut in one: the shop sheets say where it is marked out.',
+  ],
 ];
 
 /** Puts a table that the app knows on a sheet of its own, its heads written, ready to be typed into. */

@@ -8,7 +8,7 @@ import { READERS } from './readers.ts';
  */
 
 /** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 3;
+export const DOCUMENT_VERSION = 4;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
@@ -177,7 +177,7 @@ export const checkSchema = z.strictObject({
 /** A header row and the rows under it, with known columns. */
 export const tableSchema = z.strictObject({
   id,
-  kind: z.enum(['parts', 'stock', 'woods', 'screws', 'finishes']),
+  kind: z.enum(['parts', 'stock', 'woods', 'screws', 'finishes', 'joints']),
   sheet: id,
   header: id,
   last: id,

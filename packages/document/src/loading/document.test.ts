@@ -37,6 +37,7 @@ const schemaFile = (version: number): URL =>
 const SIGNS: Readonly<Record<string, string>> = {
   2: 'ee1956f4100d2f28',
   3: '4b92e0a1138eb8e0',
+  4: '884651f0354c21a4',
 };
 
 describe('a document', () => {
@@ -55,7 +56,7 @@ describe('a document', () => {
     ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
     [
       'no sheets',
-      '{"kerfbook":3,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      '{"kerfbook":4,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
       'D4',
     ],
   ])('D1 refuses %s with one sentence', (_, text, code) => {

@@ -12,8 +12,10 @@ import {
   FIRST_VERSION,
   fromVersion1,
   fromVersion2,
+  fromVersion3,
   type Migration,
   SECOND_VERSION,
+  THIRD_VERSION,
 } from './migrate.ts';
 
 /** A workbook that was read, or a sentence that says why not. */
@@ -60,14 +62,21 @@ export function loadValue(raw: unknown): Loaded {
   return loadParsed(raw, false);
 }
 
+/** From each earlier version to the next. */
+const STEPS: ReadonlyMap<unknown, typeof fromVersion1> = new Map([
+  [FIRST_VERSION, fromVersion1],
+  [SECOND_VERSION, fromVersion2],
+  [THIRD_VERSION, fromVersion3],
+]);
+
 function loadParsed(raw: unknown, small: boolean): Loaded {
   const version = versionOf(raw);
   if (version === undefined) return refused(complaint('D2'));
   if (typeof version === 'number' && version > DOCUMENT_VERSION) {
     return refused(complaint('D3', String(version)));
   }
-  if (version === FIRST_VERSION || version === SECOND_VERSION) {
-    const step = version === FIRST_VERSION ? fromVersion1 : fromVersion2;
+  const step = STEPS.get(version);
+  if (step !== undefined) {
     const { value, migration } = step(raw as Record<string, unknown>);
     const loaded = loadParsed(value, small);
     return loaded.ok ? { ...loaded, migration } : loaded;

@@ -33,7 +33,7 @@ describe('a workbook of version 1', () => {
     expect(loaded).toMatchObject({
       ok: true,
       document: {
-        kerfbook: 3,
+        kerfbook: 4,
         locked: true,
         sheets: [
           {
@@ -132,20 +132,20 @@ describe('a workbook of version 1', () => {
   });
 });
 
-describe('a workbook of version 2', () => {
+describe.each([2, 3])('a workbook of version %d', (version) => {
   const second = (set: object = {}): object => ({
     ...documentOf({ sheets: { Top: [['Length', 84]] } }),
     ...set,
-    kerfbook: 2,
+    kerfbook: version,
   });
 
-  it('D3 is one of version 3 as it stands, and so are edits made on it', () => {
+  it('D3 is one of today as it stands, and so are edits made on it', () => {
     const was = second({ author: 'A made-up shop', locked: true });
     const loaded = loadValue(was);
     expect(loaded).toEqual({
       ok: true,
-      document: { ...was, kerfbook: 3 },
-      migration: { from: 2, edit: expect.any(Function) },
+      document: { ...was, kerfbook: 4 },
+      migration: { from: version, edit: expect.any(Function) },
     });
     const edit = { do: 'setBook', set: { author: 'Another' } };
     expect(loaded.ok && loaded.migration?.edit(edit)).toBe(edit);

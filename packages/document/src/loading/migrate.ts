@@ -8,6 +8,7 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  * Version 3 takes more and means the same: whom a workbook is for, with job, due date, revision and terms, the
  * results that matter most, sheets out of the list, and words broken over lines. An app of version 2 would call
  * a workbook that holds any of them damaged; of one of version 3 it says that a newer Kerfbook wrote it.
+ * Version 4 takes tables of joints, and means the same.
  *
  * The step from version 1 to version 2. It is pure and takes anything: what does not fit
  * is left as it is, for the schema to say so. In version 2
@@ -25,6 +26,7 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
 
 export const FIRST_VERSION = 1;
 export const SECOND_VERSION = 2;
+export const THIRD_VERSION = 3;
 
 /** What an older text was brought up from, and how edits that were made on it are. */
 export interface Migration {
@@ -56,12 +58,18 @@ export function fromVersion1(raw: Group): { readonly value: Group; readonly migr
 }
 
 /** The parsed text of a workbook of version 2 as one of version 3; edits of then mean today what they meant. */
-export function fromVersion2(raw: Group): { readonly value: Group; readonly migration: Migration } {
-  return {
-    value: { ...raw, kerfbook: 3 },
-    migration: { from: SECOND_VERSION, edit: (edit) => edit },
-  };
-}
+export const fromVersion2 = (raw: Group) => asItStands(raw, SECOND_VERSION);
+
+/** The same of version 3 as one of version 4. */
+export const fromVersion3 = (raw: Group) => asItStands(raw, THIRD_VERSION);
+
+const asItStands = (
+  raw: Group,
+  from: number,
+): { readonly value: Group; readonly migration: Migration } => ({
+  value: { ...raw, kerfbook: from + 1 },
+  migration: { from, edit: (edit) => edit },
+});
 
 const EARLIER = 'This workbook is from an earlier Kerfbook';
 

@@ -58,7 +58,7 @@ const newCheck = fc.record(
 );
 const newTable = fc.record({
   id: table,
-  kind: fc.constantFrom('parts', 'stock'),
+  kind: fc.constantFrom('parts', 'stock', 'joints'),
   sheet,
   header: row,
   last: row,

@@ -12,7 +12,7 @@ export type ShopSource = PartsSource & Pick<OpenWorkbook, 'named' | 'currency'>;
 
 /** A table that a plan takes and the workbook does not have. */
 export interface MissingTable {
-  readonly kind: ShopTable;
+  readonly kind: Exclude<ShopTable, 'joints'>;
   /** In a sentence. */
   readonly says: string;
 }
@@ -49,7 +49,7 @@ const MISSING = {
     says: 'This workbook has no parts table: there is nothing to cut yet.',
   },
   stock: { kind: 'stock', says: 'This workbook has no stock table to buy from.' },
-} as const satisfies Readonly<Record<ShopTable, MissingTable>>;
+} as const satisfies Readonly<Record<MissingTable['kind'], MissingTable>>;
 
 /**
  * Plans a workbook's parts, with a bound that proves the plan or says how far off it may be, and with

@@ -10,6 +10,7 @@ interface Sources {
 const TABLES: Readonly<Record<string, string>> = {
   parts: 'the parts table',
   stock: 'the stock table',
+  joints: 'the joints table',
 };
 
 /**

@@ -3,10 +3,10 @@ import { describe, expect, it } from 'vitest';
 import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import { ownTableEdit } from './own-sheet.ts';
-import { shopTableEdit, shopTablesEdit } from './shop-tables.ts';
+import { SHOP_COLUMNS, type ShopTable, shopTableEdit, shopTablesEdit } from './shop-tables.ts';
 
 /** A workbook after a table was begun with the button. */
-const begun = (book: Workbook, kind: 'parts' | 'stock'): Workbook => {
+const begun = (book: Workbook, kind: ShopTable): Workbook => {
   const edit = shopTableEdit(book, kind);
   if (edit === undefined) throw new Error('there is a table already');
   expect(book.apply(edit)).toMatchObject({ ok: true });
@@ -17,10 +17,10 @@ const words = (book: Workbook, sheet: string, row: number): readonly string[] =>
   [0, 1, 2, 3].map((column) => book.cell({ sheet, row, column }).shown.text);
 
 describe('tables that two makers begin in copies of one workbook', () => {
-  const begunIn = (kind: 'parts' | 'stock' | 'woods' | 'screws') => {
+  const begunIn = (kind: ShopTable | 'woods' | 'screws') => {
     const book = bookOf({ sheets: { Sheet: [[1]] } });
     const edit =
-      kind === 'parts' || kind === 'stock' ? shopTableEdit(book, kind) : ownTableEdit(book, kind);
+      kind === 'woods' || kind === 'screws' ? ownTableEdit(book, kind) : shopTableEdit(book, kind);
     const before = book.document();
     const done = edit === undefined ? undefined : book.apply(edit);
     if (done?.ok !== true) throw new Error('it could not be begun');
@@ -36,6 +36,8 @@ describe('tables that two makers begin in copies of one workbook', () => {
   it.each([
     ['parts', 'stock', ['Parts', 'Sheet', 'Stock']],
     ['woods', 'stock', ['My woods', 'Sheet', 'Stock']],
+    ['parts', 'joints', ['Joints', 'Parts', 'Sheet']],
+    ['joints', 'joints', ['Joints', 'Sheet']],
     ['screws', 'woods', ['My screws', 'My woods', 'Sheet']],
     ['woods', 'woods', ['My woods', 'Sheet']],
   ] as const)(
@@ -55,6 +57,23 @@ describe('a stock table', () => {
     expect(note).toContain('price 0');
     // Beyond some ninety letters the columns of the table end.
     expect(note.length).toBeLessThan(90);
+  });
+});
+
+describe('a joints table', () => {
+  it('is begun with its heads, each explained, and says in a line how its rows are meant', () => {
+    const book = begun(bookOf({ sheets: { Sheet: [[null]] } }), 'joints');
+    const [{ kind, sheet, header } = { kind: '', sheet: '', header: 0 }] = book.tables();
+    expect([kind, book.sheet(sheet)?.name]).toEqual(['joints', 'Joints']);
+    const heads = SHOP_COLUMNS.joints.map((_, column) => book.cell({ sheet, row: header, column }));
+    expect(heads.map(({ shown }) => shown.text)).toEqual(
+      SHOP_COLUMNS.joints.map(({ heads }) => heads),
+    );
+    for (const { shown, remark } of heads) expect(remark, shown.text).toMatch(/\.$/);
+    const [, note = ''] = words(book, sheet, 1);
+    expect(note.length).toBeLessThan(90);
+    expect(Workbook.open(book.document()).tables()).toEqual(book.tables());
+    expect(shopTableEdit(book, 'joints')).toBeUndefined();
   });
 });
 

@@ -10,8 +10,8 @@ import {
 import type { Quantity } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
 
-/** Tables that drawings, cut lists and plans are made from, in any workbook. */
-export type ShopTable = 'parts' | 'stock';
+/** Tables that drawings, cut lists, joints and plans are made from, in any workbook. */
+export type ShopTable = 'parts' | 'stock' | 'joints';
 
 /** A column of such a table, known by the word at its head. */
 export interface ShopColumn {
@@ -39,9 +39,10 @@ const rare = (heads: string, quantity: Quantity, means: string): ShopColumn => (
 });
 
 const IN = 'How far in from where the place says';
+const USUAL = 'Blank for the usual size.';
 const STEP = 'From one piece to the next of the same row, where it has no place in words.';
 
-/** The columns of each table; only the first five of parts and the first six of stock are needed. */
+/** The columns of each table; only the first five of parts, the first six of stock and the first two of joints are needed. */
 export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = {
   parts: [
     column(
@@ -92,6 +93,35 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
       'How many there are; blank for as many as needed. What is at hand costs its price, so type 0 for your own.',
     ),
   ],
+  joints: [
+    column(
+      'joint',
+      'text',
+      200,
+      'How they are joined, such as mortise and tenon, dado, half lap, dowels or pocket holes.',
+    ),
+    column('part', 'text', 130, 'The part that goes in, as the parts table names it.'),
+    column('into', 'text', 130, 'The part that it goes into; blank for a cut in one part alone.'),
+    column(
+      'face',
+      'text',
+      80,
+      'Of a cut in one part: top, bottom, front, back, left, right, inside or outside.',
+    ),
+    column('thickness', 'length', 90, `Of a tenon or a tongue. ${USUAL}`),
+    column('width', 'length', 90, `Of a tenon, groove, rabbet, finger or slot. ${USUAL}`),
+    column('length', 'length', 90, `Of a dowel, screw, loose tenon or slot. ${USUAL}`),
+    column('depth', 'length', 90, 'How deep it is cut; blank for as deep as the part reaches in.'),
+    column('diameter', 'length', 90, `Of a dowel or a hole. ${USUAL}`),
+    column(
+      'from edge',
+      'length',
+      90,
+      'How far in from the lower, left or front edge it begins; blank for the middle.',
+    ),
+    column('from end', 'length', 90, `From the end to the first one. ${USUAL}`),
+    column('count', 'count', 60, 'How many in each place; blank for the usual number.'),
+  ],
 };
 
 /** What the table of a new workbook begins with; `rare` ones a maker heads as they are needed. */
@@ -112,6 +142,10 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
   stock: [
     'Stock',
     'A row each size. Boards you have: price 0 and how many are at hand; they cost nothing.',
+  ],
+  joints: [
+    'Joints',
+    'A row for each joint of two parts, or cut in one part. Blank sizes are the usual ones.',
   ],
 };
 
