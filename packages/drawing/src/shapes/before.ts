@@ -1,5 +1,5 @@
 import type { Rectangle } from '../views.ts';
-import type { CellsSeen, Seen } from './cells-seen.ts';
+import { BOUNDS, type CellsSeen } from './cells-seen.ts';
 import type { PreparedSolids } from './prepared.ts';
 import { ON } from './stretches.ts';
 
@@ -8,9 +8,6 @@ export interface Room extends Rectangle {
   /** Its farthest point, mm towards the eye. */
   readonly far: number;
 }
-
-/** Left, right, bottom, top and nearest point of each cell. */
-const BOUNDS = 5;
 
 /** Whether one of the cells gathered shares paper with a room and has something nearer. */
 export const reaches = (
@@ -35,13 +32,14 @@ export const reaches = (
 /** Finds the cells that could hide something of what lies in a room, those of large solids first. */
 export class Before {
   readonly #all: PreparedSolids;
-  readonly #ofCells: Float64Array;
-  readonly #rooms: Room[] = [];
-  readonly #near: Float64Array;
+  readonly #seen: CellsSeen;
+  /** Around each solid: left, right, bottom, top and nearest point. */
+  readonly #rooms: Float64Array;
+  readonly #far: Float64Array;
   /** Large ones first: what they hide is soon gone, and the small ones find nothing left to cut. */
-  readonly #largest: readonly number[];
+  readonly #largest: number[];
   /** All solids, those with the nearest points first. */
-  readonly nearest: readonly number[];
+  readonly nearest: number[];
   /** How many cells were gathered. */
   count = 0;
   /** The cells gathered. */
@@ -51,21 +49,37 @@ export class Before {
   /** Around each; see `reaches`. */
   readonly bounds: Float64Array;
 
-  constructor(all: PreparedSolids, seen: Seen, cells: CellsSeen) {
+  constructor(all: PreparedSolids, cells: CellsSeen) {
     this.#all = all;
-    this.#ofCells = cells.bounds;
+    this.#seen = cells;
     const count = all.solids.length;
     const most = cells.floor.length;
-    this.#near = new Float64Array(count);
+    this.#rooms = new Float64Array(BOUNDS * count);
+    this.#far = new Float64Array(count);
     this.cells = new Int32Array(most);
     this.solids = new Int32Array(most);
     this.bounds = new Float64Array(most * BOUNDS);
-    for (let solid = 0; solid < count; solid++) this.#measure(solid, seen);
-    this.#largest = descending(this.#rooms.map((r) => (r.right - r.left) * (r.top - r.bottom)));
-    this.nearest = descending([...this.#near]);
+    this.#largest = all.solids.map((_, solid) => solid);
+    this.nearest = [...this.#largest];
   }
 
-  #measure(solid: number, { x, y, z }: Seen): void {
+  /** Looks at all solids as their cells are seen now. */
+  look(): void {
+    const rooms = this.#rooms;
+    const sizes = this.#far.map((_, solid) => {
+      this.#measure(solid);
+      const at = BOUNDS * solid;
+      const wide = (rooms[at + 1] as number) - (rooms[at] as number);
+      return wide * ((rooms[at + 3] as number) - (rooms[at + 2] as number));
+    });
+    this.#largest.sort((a, b) => (sizes[b] as number) - (sizes[a] as number));
+    this.nearest.sort(
+      (a, b) => (rooms[BOUNDS * b + 4] as number) - (rooms[BOUNDS * a + 4] as number),
+    );
+  }
+
+  #measure(solid: number): void {
+    const { x, y, z } = this.#seen.seen;
     const { items, starts } = this.#all.cellPoints;
     const first = this.#all.cellsOf[solid] as number;
     const last = this.#all.cellsOf[solid + 1] as number;
@@ -83,19 +97,32 @@ export class Before {
       if (pz < far) far = pz;
       if (pz > near) near = pz;
     }
-    this.#rooms.push({ left, right, bottom, top, far });
-    this.#near[solid] = near;
+    const at = BOUNDS * solid;
+    this.#rooms[at] = left;
+    this.#rooms[at + 1] = right;
+    this.#rooms[at + 2] = bottom;
+    this.#rooms[at + 3] = top;
+    this.#rooms[at + 4] = near;
+    this.#far[solid] = far;
   }
 
   /** Around a solid. */
   roomOf(solid: number): Room {
-    return this.#rooms[solid] as Room;
+    const at = BOUNDS * solid;
+    return {
+      left: this.#rooms[at] as number,
+      right: this.#rooms[at + 1] as number,
+      bottom: this.#rooms[at + 2] as number,
+      top: this.#rooms[at + 3] as number,
+      far: this.#far[solid] as number,
+    };
   }
 
   /** Around all solids on the paper. */
   get around(): Rectangle {
     let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-    for (const room of this.#rooms) {
+    for (const solid of this.nearest) {
+      const room = this.roomOf(solid);
       left = Math.min(left, room.left);
       right = Math.max(right, room.right);
       bottom = Math.min(bottom, room.bottom);
@@ -108,27 +135,26 @@ export class Before {
   gather({ left, right, bottom, top, far }: Room, without: number): void {
     this.count = 0;
     const { cellsOf } = this.#all;
+    const rooms = this.#rooms;
+    const ofCells = this.#seen.bounds;
     for (const solid of this.#largest) {
-      if (solid === without || (this.#near[solid] as number) <= far + ON) continue;
-      const room = this.#rooms[solid] as Room;
-      if (room.left >= right || room.right <= left) continue;
-      if (room.bottom >= top || room.top <= bottom) continue;
+      const at = BOUNDS * solid;
+      if (solid === without || (rooms[at + 4] as number) <= far + ON) continue;
+      if ((rooms[at] as number) >= right || (rooms[at + 1] as number) <= left) continue;
+      if ((rooms[at + 2] as number) >= top || (rooms[at + 3] as number) <= bottom) continue;
       const end = cellsOf[solid + 1] as number;
       for (let cell = cellsOf[solid] as number; cell < end; cell++) {
-        if (reaches(this.#ofCells, cell, left, right, bottom, top, far)) this.#take(cell, solid);
+        if (reaches(ofCells, cell, left, right, bottom, top, far)) this.#take(cell, solid);
       }
     }
   }
 
   #take(cell: number, solid: number): void {
     const [from, to] = [cell * BOUNDS, this.count * BOUNDS];
-    for (let k = 0; k < BOUNDS; k++) this.bounds[to + k] = this.#ofCells[from + k] as number;
+    const ofCells = this.#seen.bounds;
+    for (let k = 0; k < BOUNDS; k++) this.bounds[to + k] = ofCells[from + k] as number;
     this.cells[this.count] = cell;
     this.solids[this.count] = solid;
     this.count++;
   }
 }
-
-/** Places of numbers in a list, the largest first. */
-const descending = (numbers: readonly number[]): number[] =>
-  numbers.map((_, i) => i).sort((a, b) => (numbers[b] as number) - (numbers[a] as number));

@@ -1,5 +1,5 @@
 import type { Gaze } from '../eye.ts';
-import { Outliner } from './outline.ts';
+import { Outliner, type Seen } from './outline.ts';
 import type { PreparedSolids } from './prepared.ts';
 import { PLANE } from './ready-solid.ts';
 
@@ -9,37 +9,8 @@ export const FACING = 1e-7;
 /** A side of an outline on the paper: what is within has mx·x + my·y <= c. */
 export const SIDE = 3;
 
-/** Points as an eye sees them: right and up on the paper, and how near, mm. */
-export interface Seen {
-  /** To the right. */
-  readonly x: Float64Array;
-  /** Upwards. */
-  readonly y: Float64Array;
-  /** Towards the eye. */
-  readonly z: Float64Array;
-}
-
-/** All points of some solids, from one eye. */
-export function seenPoints({ points }: PreparedSolids, { right, up, toEye }: Gaze): Seen {
-  const count = points.length / 3;
-  const [x, y, z] = [
-    new Float64Array(count),
-    new Float64Array(count),
-    new Float64Array(count),
-  ] as const;
-  const [rx, ry, rz] = right;
-  const [ux, uy, uz] = up;
-  const [ex, ey, ez] = toEye;
-  for (let i = 0, at = 0; i < count; i++, at += 3) {
-    const px = points[at] as number;
-    const py = points[at + 1] as number;
-    const pz = points[at + 2] as number;
-    x[i] = px * rx + py * ry + pz * rz;
-    y[i] = px * ux + py * uy + pz * uz;
-    z[i] = px * ex + py * ey + pz * ez;
-  }
-  return { x, y, z };
-}
+/** Left, right, bottom, top and nearest point. */
+export const BOUNDS = 5;
 
 /**
  * What each convex cell hides. A line of sight from a point goes into a cell when the point lies
@@ -47,6 +18,8 @@ export function seenPoints({ points }: PreparedSolids, { right, up, toEye }: Gaz
  * are half-spaces, so that what a cell hides of a line is one stretch of it.
  */
 export class CellsSeen {
+  /** All points as the eye sees them. */
+  readonly seen: Seen;
   /** Left, right, bottom, top and nearest point of each cell, mm. What is a line on the paper has none. */
   readonly bounds: Float64Array;
   /** What is no nearer than this is behind all facets that look towards the eye, mm. */
@@ -54,86 +27,144 @@ export class CellsSeen {
   /** Where the sides of the outline of each cell begin, counted in numbers. */
   readonly sidesOf: Int32Array;
   /** The sides of outlines. A cell that is a line on the paper has none, and hides nothing. */
-  readonly sides: number[] = [];
+  readonly sides: Float64Array;
   /** Where the planes towards the eye of each cell begin, counted in numbers. */
   readonly planesOf: Int32Array;
   /** Those planes, by their normals to the right, up and towards the eye. */
-  readonly planes: number[] = [];
+  readonly planes: Float64Array;
+  readonly #all: PreparedSolids;
+  readonly #outliner: Outliner;
 
-  constructor(all: PreparedSolids, seen: Seen, gaze: Gaze) {
-    const count = all.cellPlanesOf.length - 1;
-    this.bounds = new Float64Array(5 * count);
-    this.floor = new Float64Array(count);
-    this.sidesOf = new Int32Array(count + 1);
-    this.planesOf = new Int32Array(count + 1);
-    const outliner = new Outliner(seen.x, seen.y, seen.z);
+  constructor(all: PreparedSolids) {
+    const points = all.points.length / 3;
     const { starts, items } = all.cellPoints;
-    for (let cell = 0; cell < count; cell++) {
+    const cells = starts.length - 1;
+    this.#all = all;
+    this.seen = {
+      x: new Float64Array(points),
+      y: new Float64Array(points),
+      z: new Float64Array(points),
+    };
+    this.bounds = new Float64Array(BOUNDS * cells);
+    this.floor = new Float64Array(cells);
+    this.sidesOf = new Int32Array(cells + 1);
+    this.sides = new Float64Array(SIDE * items.length);
+    this.planesOf = new Int32Array(cells + 1);
+    this.planes = new Float64Array(all.cellPlanes.length);
+    let most = 0;
+    for (let cell = 0; cell < cells; cell++) {
+      most = Math.max(most, (starts[cell + 1] as number) - (starts[cell] as number));
+    }
+    this.#outliner = new Outliner(this.seen, most);
+  }
+
+  /** Looks at all cells from somewhere. */
+  look(gaze: Gaze): void {
+    this.#project(gaze);
+    const { starts, items } = this.#all.cellPoints;
+    for (let cell = 0; cell < this.floor.length; cell++) {
       const [start, end] = [starts[cell] as number, starts[cell + 1] as number];
-      const outline = outliner.of(items, start, end);
-      this.#addSides(cell, outline, seen);
-      this.#addPlanes(cell, all, gaze);
-      this.bounds[5 * cell + 4] = nearest(items, start, end, seen);
+      this.#setSides(cell, this.#outliner.of(items, start, end));
+      this.bounds[BOUNDS * cell + 4] = this.#nearest(items, start, end);
+    }
+    this.#setPlanes(gaze);
+  }
+
+  #project({ right, up, toEye }: Gaze): void {
+    const { points } = this.#all;
+    const { x, y, z } = this.seen;
+    const [rx, ry, rz] = right;
+    const [ux, uy, uz] = up;
+    const [ex, ey, ez] = toEye;
+    for (let i = 0, at = 0; i < x.length; i++, at += 3) {
+      const px = points[at] as number;
+      const py = points[at + 1] as number;
+      const pz = points[at + 2] as number;
+      x[i] = px * rx + py * ry + pz * rz;
+      y[i] = px * ux + py * uy + pz * uz;
+      z[i] = px * ex + py * ey + pz * ez;
     }
   }
 
-  #addSides(cell: number, outline: readonly number[], { x, y, z }: Seen): void {
+  #setSides(cell: number, count: number): void {
+    const { x, y, z } = this.seen;
+    const { sides } = this;
+    const { corners } = this.#outliner;
+    let to = this.sidesOf[cell] as number;
     let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
     let floor = Infinity;
-    if (outline.length > 2) {
-      let before = outline.at(-1) as number;
-      for (const corner of outline) {
-        const [ax, ay] = [x[before] as number, y[before] as number];
-        const [bx, by] = [x[corner] as number, y[corner] as number];
-        const length = Math.hypot(bx - ax, by - ay);
+    if (count > 2) {
+      const last = corners[count - 1] as number;
+      let ax = x[last] as number;
+      let ay = y[last] as number;
+      for (let i = 0; i < count; i++) {
+        const corner = corners[i] as number;
+        const bx = x[corner] as number;
+        const by = y[corner] as number;
+        const length = Math.sqrt((bx - ax) * (bx - ax) + (by - ay) * (by - ay));
         const mx = (by - ay) / length;
         const my = (ax - bx) / length;
-        this.sides.push(mx, my, mx * ax + my * ay);
-        left = Math.min(left, bx);
-        right = Math.max(right, bx);
-        bottom = Math.min(bottom, by);
-        top = Math.max(top, by);
+        sides[to] = mx;
+        sides[to + 1] = my;
+        sides[to + 2] = mx * ax + my * ay;
+        to += SIDE;
+        if (bx < left) left = bx;
+        if (bx > right) right = bx;
+        if (by < bottom) bottom = by;
+        if (by > top) top = by;
         // Facets towards the eye together bulge towards it: they lie deepest at a corner.
-        floor = Math.min(floor, z[corner] as number);
-        before = corner;
+        const depth = z[corner] as number;
+        if (depth < floor) floor = depth;
+        ax = bx;
+        ay = by;
       }
     }
-    this.sidesOf[cell + 1] = this.sides.length;
-    this.bounds.set([left, right, bottom, top], 5 * cell);
+    this.sidesOf[cell + 1] = to;
+    const at = BOUNDS * cell;
+    this.bounds[at] = left;
+    this.bounds[at + 1] = right;
+    this.bounds[at + 2] = bottom;
+    this.bounds[at + 3] = top;
     this.floor[cell] = floor;
+  }
+
+  #nearest(points: Int32Array, start: number, end: number): number {
+    const { z } = this.seen;
+    let near = -Infinity;
+    for (let i = start; i < end; i++) {
+      const depth = z[points[i] as number] as number;
+      if (depth > near) near = depth;
+    }
+    return near;
   }
 
   /** The nearest point of a cell, mm. */
   near(cell: number): number {
-    return this.bounds[5 * cell + 4] as number;
+    return this.bounds[BOUNDS * cell + 4] as number;
   }
 
-  #addPlanes(
-    cell: number,
-    { cellPlanes, cellPlanesOf }: PreparedSolids,
-    { right, up, toEye }: Gaze,
-  ): void {
-    const end = cellPlanesOf[cell + 1] as number;
-    for (let plane = cellPlanesOf[cell] as number; plane < end; plane++) {
-      const at = plane * PLANE;
-      const nx = cellPlanes[at] as number;
-      const ny = cellPlanes[at + 1] as number;
-      const nz = cellPlanes[at + 2] as number;
-      const facing = nx * toEye[0] + ny * toEye[1] + nz * toEye[2];
-      if (facing <= FACING) continue;
-      this.planes.push(
-        nx * right[0] + ny * right[1] + nz * right[2],
-        nx * up[0] + ny * up[1] + nz * up[2],
-        facing,
-        cellPlanes[at + 3] as number,
-      );
+  #setPlanes({ right, up, toEye }: Gaze): void {
+    const { cellPlanes, cellPlanesOf } = this.#all;
+    const { planes, planesOf } = this;
+    const [rx, ry, rz] = right;
+    const [ux, uy, uz] = up;
+    const [ex, ey, ez] = toEye;
+    let to = 0;
+    for (let cell = 0; cell < this.floor.length; cell++) {
+      const end = PLANE * (cellPlanesOf[cell + 1] as number);
+      for (let at = PLANE * (cellPlanesOf[cell] as number); at < end; at += PLANE) {
+        const nx = cellPlanes[at] as number;
+        const ny = cellPlanes[at + 1] as number;
+        const nz = cellPlanes[at + 2] as number;
+        const facing = nx * ex + ny * ey + nz * ez;
+        if (facing <= FACING) continue;
+        planes[to] = nx * rx + ny * ry + nz * rz;
+        planes[to + 1] = nx * ux + ny * uy + nz * uz;
+        planes[to + 2] = facing;
+        planes[to + 3] = cellPlanes[at + 3] as number;
+        to += PLANE;
+      }
+      planesOf[cell + 1] = to;
     }
-    this.planesOf[cell + 1] = this.planes.length;
   }
-}
-
-function nearest(points: Int32Array, start: number, end: number, { z }: Seen): number {
-  let near = -Infinity;
-  for (let i = start; i < end; i++) near = Math.max(near, z[points[i] as number] as number);
-  return near;
 }

@@ -1,72 +1,85 @@
 /** A corner that stands out by less than this is none, mm. */
 const FLAT = 1e-6;
 
+/** Points as an eye sees them: right and up on the paper, and how near, mm. */
+export interface Seen {
+  /** To the right. */
+  readonly x: Float64Array;
+  /** Upwards. */
+  readonly y: Float64Array;
+  /** Towards the eye. */
+  readonly z: Float64Array;
+}
+
 /** The outline on the paper of what is convex in space. */
 export class Outliner {
-  readonly #x: Float64Array;
-  readonly #y: Float64Array;
-  readonly #z: Float64Array;
+  readonly #seen: Seen;
+  readonly #sorted: Int32Array;
+  /** The corners of the outline that was asked for last, anticlockwise. */
+  readonly corners: Int32Array;
+  #count = 0;
 
-  /** Points on the paper, and how near they are to the eye, mm. */
-  constructor(x: Float64Array, y: Float64Array, z: Float64Array) {
-    this.#x = x;
-    this.#y = y;
-    this.#z = z;
+  /** For bodies of at most so many points. */
+  constructor(seen: Seen, most: number) {
+    this.#seen = seen;
+    this.#sorted = new Int32Array(most);
+    this.corners = new Int32Array(2 * most + 2);
   }
 
-  /** The corners of the outline of some of the points, anticlockwise; fewer than three when it is a line. */
-  of(points: Int32Array, start: number, end: number): number[] {
-    const sorted = this.#sorted(points, start, end);
-    const lower = this.#half(sorted);
-    const upper = this.#half(sorted.reverse());
-    lower.pop();
-    upper.pop();
-    return this.#simplified([...lower, ...upper]);
+  /** Finds the outline of some of the points: how many corners it has, fewer than three when it is a line. */
+  of(points: Int32Array, start: number, end: number): number {
+    const count = this.#sort(points, start, end);
+    const sorted = this.#sorted;
+    this.#count = 0;
+    for (let i = 0; i < count; i++) this.#chain(sorted[i] as number, 0);
+    // The last point of each chain begins the other one.
+    const upper = Math.max(0, this.#count - 1);
+    this.#count = upper;
+    for (let i = count - 1; i >= 0; i--) this.#chain(sorted[i] as number, upper);
+    this.#count = Math.max(0, this.#count - 1);
+    this.#simplify();
+    return this.#count;
   }
 
   /** From left to right. Of points that fall on one spot of the paper, only the nearest is kept. */
-  #sorted(points: Int32Array, start: number, end: number): number[] {
-    const [x, y] = [this.#x, this.#y];
-    const sorted: number[] = [];
+  #sort(points: Int32Array, start: number, end: number): number {
+    const { x, y, z } = this.#seen;
+    const sorted = this.#sorted;
+    let count = 0;
     for (let i = start; i < end; i++) {
       const point = points[i] as number;
       const [px, py] = [x[point] as number, y[point] as number];
-      let place = sorted.length;
-      let other = -1;
+      let place = count;
+      let step = -1;
       while (place > 0) {
-        other = sorted[place - 1] as number;
-        const step = (x[other] as number) - px || (y[other] as number) - py;
-        if (step < 0) break;
-        if (step === 0) {
-          place = -1;
-          break;
-        }
+        const other = sorted[place - 1] as number;
+        step = (x[other] as number) - px || (y[other] as number) - py;
+        if (step <= 0) break;
         place--;
       }
-      if (place < 0) this.#keepNearest(sorted, other, point);
-      else sorted.splice(place, 0, point);
+      if (place > 0 && step === 0) {
+        const other = sorted[place - 1] as number;
+        if ((z[point] as number) > (z[other] as number)) sorted[place - 1] = point;
+        continue;
+      }
+      for (let k = count; k > place; k--) sorted[k] = sorted[k - 1] as number;
+      sorted[place] = point;
+      count++;
     }
-    return sorted;
+    return count;
   }
 
-  #keepNearest(sorted: number[], one: number, other: number): void {
-    if ((this.#z[other] as number) > (this.#z[one] as number)) sorted[sorted.indexOf(one)] = other;
+  /** Adds the next of sorted points to the chain below them, or above them when they come from the right. */
+  #chain(point: number, first: number): void {
+    const corners = this.corners;
+    while (this.#count - first > 1 && !this.#turnsLeft(point)) this.#count--;
+    corners[this.#count++] = point;
   }
 
-  /** The chain below sorted points, or above them when they come from the right. */
-  #half(sorted: readonly number[]): number[] {
-    const chain: number[] = [];
-    for (const point of sorted) {
-      while (chain.length > 1 && !this.#turnsLeft(chain, point)) chain.pop();
-      chain.push(point);
-    }
-    return chain;
-  }
-
-  #turnsLeft(chain: readonly number[], point: number): boolean {
-    const [x, y] = [this.#x, this.#y];
-    const a = chain[chain.length - 2] as number;
-    const b = chain[chain.length - 1] as number;
+  #turnsLeft(point: number): boolean {
+    const { x, y } = this.#seen;
+    const a = this.corners[this.#count - 2] as number;
+    const b = this.corners[this.#count - 1] as number;
     const [ax, ay] = [x[a] as number, y[a] as number];
     return (
       ((x[b] as number) - ax) * ((y[point] as number) - ay) -
@@ -76,26 +89,28 @@ export class Outliner {
   }
 
   /** Without corners that rounding made: the sides beside them would run anywhere. */
-  #simplified(corners: number[]): number[] {
-    for (let i = 0; i < corners.length && corners.length > 2; ) {
-      const before = corners[(i + corners.length - 1) % corners.length] as number;
-      const after = corners[(i + 1) % corners.length] as number;
-      if (this.#standsOut(before, corners[i] as number, after)) i++;
-      else {
-        corners.splice(i, 1);
-        // The one before may stand out less now.
-        i = Math.max(0, i - 1);
+  #simplify(): void {
+    const corners = this.corners;
+    for (let i = 0; i < this.#count && this.#count > 2; ) {
+      const before = corners[i === 0 ? this.#count - 1 : i - 1] as number;
+      const after = corners[i + 1 === this.#count ? 0 : i + 1] as number;
+      if (this.#standsOut(before, corners[i] as number, after)) {
+        i++;
+        continue;
       }
+      corners.copyWithin(i, i + 1, this.#count);
+      this.#count--;
+      // The one before may stand out less now.
+      i = Math.max(0, i - 1);
     }
-    return corners;
   }
 
   #standsOut(before: number, corner: number, after: number): boolean {
-    const [x, y] = [this.#x, this.#y];
+    const { x, y } = this.#seen;
     const [ax, ay] = [x[before] as number, y[before] as number];
     const [bx, by] = [(x[corner] as number) - ax, (y[corner] as number) - ay];
     const [cx, cy] = [(x[after] as number) - ax, (y[after] as number) - ay];
-    const base = Math.hypot(cx, cy);
+    const base = Math.sqrt(cx * cx + cy * cy);
     return Math.abs(bx * cy - by * cx) > FLAT * base && bx * bx + by * by > FLAT * FLAT;
   }
 }

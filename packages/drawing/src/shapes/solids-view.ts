@@ -4,12 +4,11 @@ import { paperOf } from '../paper-lines.ts';
 import type { Rectangle, Segment } from '../views.ts';
 import type { Outline } from '../visible-face.ts';
 import { Before, reaches } from './before.ts';
-import { CellsSeen, FACING, type Seen, seenPoints } from './cells-seen.ts';
+import { CellsSeen, FACING } from './cells-seen.ts';
 import type { PreparedSolids } from './prepared.ts';
 import { PLANE } from './ready-solid.ts';
 import { SameLines } from './same-lines.ts';
 import { FacetCutter } from './seen-facet.ts';
-import type { StretchList } from './stretch-list.ts';
 import { Stretches } from './stretches.ts';
 
 /** A facet that looks towards the eye, and what can be seen of it. */
@@ -70,42 +69,55 @@ export function viewSolids(
 ): SolidsView | undefined {
   const gaze = gazeOf(eye);
   if (all.points.length === 0) return undefined;
-  return new SolidsViewer(all, gaze).view(eye, wishes);
+  return viewerOf(all).view(eye, gaze, wishes);
+}
+
+const viewers = new WeakMap<PreparedSolids, SolidsViewer>();
+
+/** Keeps its lists of numbers from one view to the next: a turn would fill them anew at every step. */
+function viewerOf(all: PreparedSolids): SolidsViewer {
+  const known = viewers.get(all);
+  if (known !== undefined) return known;
+  const viewer = new SolidsViewer(all);
+  viewers.set(all, viewer);
+  return viewer;
 }
 
 class SolidsViewer {
   readonly #all: PreparedSolids;
-  readonly #gaze: Gaze;
-  readonly #seen: Seen;
   readonly #cells: CellsSeen;
   readonly #before: Before;
   readonly #stretches: Stretches;
   readonly #cutter: FacetCutter;
+  readonly #lines: SameLines;
+  #gaze: Gaze = { right: [1, 0, 0], up: [0, 0, 1], toEye: [0, -1, 0] };
 
-  constructor(all: PreparedSolids, gaze: Gaze) {
+  constructor(all: PreparedSolids) {
     this.#all = all;
-    this.#gaze = gaze;
-    this.#seen = seenPoints(all, gaze);
-    this.#cells = new CellsSeen(all, this.#seen, gaze);
-    this.#before = new Before(all, this.#seen, this.#cells);
+    this.#cells = new CellsSeen(all);
+    this.#before = new Before(all, this.#cells);
     this.#stretches = new Stretches(this.#cells);
     this.#cutter = new FacetCutter(this.#cells);
+    this.#lines = new SameLines((all.edgePoints.length + all.creasePoints.length) / 2);
   }
 
-  view(eye: Eye, { facets = false, backs = false, ways = [] }: ViewWishes): SolidsView {
-    const lines = new SameLines();
+  view(eye: Eye, gaze: Gaze, { facets = false, backs = false, ways = [] }: ViewWishes): SolidsView {
+    this.#gaze = gaze;
+    this.#cells.look(gaze);
+    this.#before.look();
+    this.#lines.clear();
     const seenFacets: SeenFacet[][] = this.#all.solids.map(() => []);
     // The nearest first: what is drawn of them is seen, and nothing that falls on it has to be looked at.
     for (const solid of this.#before.nearest) {
       this.#before.gather(this.#before.roomOf(solid), this.#alone(solid) ? solid : -1);
-      this.#drawEdges(solid, backs, lines);
-      this.#drawCreases(solid, backs, lines);
+      this.#drawEdges(solid, backs);
+      this.#drawCreases(solid, backs);
       if (facets) seenFacets[solid] = this.#facetsOf(solid);
     }
     return {
       eye,
       facets: seenFacets,
-      ...lines.settle(),
+      ...this.#lines.settle(),
       ways: this.#waysSeen(ways),
       bounds: this.#bounds(ways),
     };
@@ -117,7 +129,7 @@ class SolidsViewer {
     return (cellsOf[solid + 1] as number) - (cellsOf[solid] as number) === 1;
   }
 
-  #drawEdges(solid: number, backs: boolean, lines: SameLines): void {
+  #drawEdges(solid: number, backs: boolean): void {
     const { edgesOf, edgePoints, edgeNormals, edgeSmooth } = this.#all;
     const { toEye } = this.#gaze;
     const end = edgesOf[solid + 1] as number;
@@ -125,12 +137,12 @@ class SolidsViewer {
       const one = facing(edgeNormals, 6 * edge, toEye) > FACING;
       const other = facing(edgeNormals, 6 * edge + 3, toEye) > FACING;
       if (edgeSmooth[edge] === 1 ? one === other : !(one || other || backs)) continue;
-      this.#drawLine(edgePoints, edge, one || other, lines);
+      this.#drawLine(edgePoints, edge, one || other);
     }
   }
 
   /** A crease lies on both of its facets, so that what looks away from the eye hides it. */
-  #drawCreases(solid: number, backs: boolean, lines: SameLines): void {
+  #drawCreases(solid: number, backs: boolean): void {
     const { creasesOf, creasePoints, creaseNormals } = this.#all;
     const { toEye } = this.#gaze;
     const end = creasesOf[solid + 1] as number;
@@ -138,30 +150,32 @@ class SolidsViewer {
       const front =
         facing(creaseNormals, 6 * crease, toEye) > FACING &&
         facing(creaseNormals, 6 * crease + 3, toEye) > FACING;
-      if (front || backs) this.#drawLine(creasePoints, crease, front, lines);
+      if (front || backs) this.#drawLine(creasePoints, crease, front);
     }
   }
 
-  #drawLine(points: Int32Array, line: number, isFront: boolean, lines: SameLines): void {
-    const { x, y, z } = this.#seen;
+  #drawLine(points: Int32Array, line: number, isFront: boolean): void {
+    const { x, y, z } = this.#cells.seen;
     const from = points[2 * line] as number;
     const to = points[2 * line + 1] as number;
     const x0 = x[from] as number;
     const y0 = y[from] as number;
     const x1 = x[to] as number;
     const y1 = y[to] as number;
-    if (!lines.add(x0, y0, x1, y1) || !isFront) return;
-    lines.see(this.#seenBetween(x0, y0, z[from] as number, x1, y1, z[to] as number));
+    if (!this.#lines.add(x0, y0, x1, y1) || !isFront) return;
+    this.#see(this.#lines, x0, y0, z[from] as number, x1, y1, z[to] as number);
   }
 
-  #seenBetween(
+  /** Tells the lines what can be seen of the one that was added last. */
+  #see(
+    lines: SameLines,
     x0: number,
     y0: number,
     z0: number,
     x1: number,
     y1: number,
     z1: number,
-  ): StretchList {
+  ): void {
     const stretches = this.#stretches;
     const { bounds, cells, solids, count } = this.#before;
     stretches.follow(x0, y0, z0, x1, y1, z1);
@@ -172,9 +186,9 @@ class SolidsViewer {
     const far = Math.min(z0, z1);
     for (let i = 0; i < count; i++) {
       if (!reaches(bounds, i, left, right, bottom, top, far)) continue;
-      if (stretches.pass(cells[i] as number, solids[i] as number)) return [];
+      if (stretches.pass(cells[i] as number, solids[i] as number)) return;
     }
-    return stretches.seen();
+    stretches.tell(lines);
   }
 
   #facetsOf(solid: number): SeenFacet[] {
@@ -189,52 +203,32 @@ class SolidsViewer {
   }
 
   #outlinesOf(facet: number): Outline[] {
-    const plane = this.#planeOf(facet);
-    if (plane === undefined) return [];
-    const { starts, items } = this.#all.facetPoints;
-    const { x, y, z } = this.#seen;
-    const corners: number[] = [];
-    const depths: number[] = [];
-    let [left, right, bottom, top, far] = [Infinity, -Infinity, Infinity, -Infinity, Infinity];
-    const end = starts[facet + 1] as number;
-    for (let i = starts[facet] as number; i < end; i++) {
-      const point = items[i] as number;
-      const [px, py, pz] = [x[point] as number, y[point] as number, z[point] as number];
-      corners.push(px, py);
-      depths.push(pz);
-      left = Math.min(left, px);
-      right = Math.max(right, px);
-      bottom = Math.min(bottom, py);
-      top = Math.max(top, py);
-      far = Math.min(far, pz);
-    }
-    const cutter = this.#cutter;
-    const { bounds, cells, count } = this.#before;
-    cutter.begin(corners, depths, plane);
-    for (let i = 0; i < count; i++) {
-      if (!reaches(bounds, i, left, right, bottom, top, far)) continue;
-      if (cutter.take(cells[i] as number)) return [];
-    }
-    return cutter.pieces.map(outlineOf);
-  }
-
-  /** The plane of a facet that looks towards the eye, as the eye sees it. */
-  #planeOf(facet: number): readonly [number, number, number, number] | undefined {
-    const { facetPlanes } = this.#all;
+    const { facetPlanes, facetPoints } = this.#all;
     const { right, up, toEye } = this.#gaze;
     const at = PLANE * facet;
     const towards = facing(facetPlanes, at, toEye);
-    if (towards <= FACING) return undefined;
-    return [
+    if (towards <= FACING) return [];
+    const cutter = this.#cutter;
+    cutter.begin(
+      facetPoints.items,
+      facetPoints.starts[facet] as number,
+      facetPoints.starts[facet + 1] as number,
       facing(facetPlanes, at, right),
       facing(facetPlanes, at, up),
       towards,
       facetPlanes[at + 3] as number,
-    ];
+    );
+    const { left, right: end, bottom, top, far } = cutter;
+    const { bounds, cells, count } = this.#before;
+    for (let i = 0; i < count; i++) {
+      if (!reaches(bounds, i, left, end, bottom, top, far)) continue;
+      if (cutter.take(cells[i] as number)) return [];
+    }
+    return cutter.outlines();
   }
 
   #waysSeen(ways: readonly Way[]): Segment[] {
-    const lines = new SameLines();
+    const lines = new SameLines(ways.length);
     for (const { from, to } of ways) {
       const [x0, y0] = paperOf(from, this.#gaze);
       const [x1, y1] = paperOf(to, this.#gaze);
@@ -249,7 +243,7 @@ class SolidsViewer {
         },
         -1,
       );
-      if (lines.add(x0, y0, x1, y1)) lines.see(this.#seenBetween(x0, y0, z0, x1, y1, z1));
+      if (lines.add(x0, y0, x1, y1)) this.#see(lines, x0, y0, z0, x1, y1, z1);
     }
     return lines.settle().visible;
   }
@@ -274,11 +268,3 @@ const facing = (normals: Float64Array, at: number, [x, y, z]: Triple): number =>
   (normals[at] as number) * x + (normals[at + 1] as number) * y + (normals[at + 2] as number) * z;
 
 const dot = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-
-function outlineOf(corners: readonly number[]): Outline {
-  const outline: [number, number][] = [];
-  for (let i = 0; i < corners.length; i += 2) {
-    outline.push([corners[i] as number, corners[i + 1] as number]);
-  }
-  return outline;
-}

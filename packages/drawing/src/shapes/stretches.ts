@@ -1,17 +1,10 @@
 import { type CellsSeen, SIDE } from './cells-seen.ts';
 import { PLANE } from './ready-solid.ts';
-import { addStretch, leftBetween, type StretchList } from './stretch-list.ts';
+import type { SameLines } from './same-lines.ts';
+import { NONE, StretchPool } from './stretch-pool.ts';
 
 /** Nearer to an outline or to a facet than this is on it, mm. */
 export const ON = 1e-5;
-
-/** A stretch of a line on an outline of a cell, where the cell covers only one of the line's two sides. */
-interface Beside {
-  readonly solid: number;
-  readonly left: boolean;
-  readonly from: number;
-  readonly to: number;
-}
 
 /**
  * Follows one straight line after the other past cells, and tells which stretches they hide, as
@@ -20,8 +13,17 @@ interface Beside {
  */
 export class Stretches {
   readonly #cells: CellsSeen;
-  readonly #hidden: StretchList = [];
-  readonly #beside: Beside[] = [];
+  readonly #pool = new StretchPool(64);
+  #hidden = NONE;
+  /**
+   * Stretches on outlines of cells, where a cell covers only one of the line's two sides: of which
+   * solid, to the left (1) or to the right (-1), from and to.
+   */
+  readonly #besideOf: Int32Array;
+  readonly #besideAt: Int8Array;
+  readonly #besideFrom: Float64Array;
+  readonly #besideTo: Float64Array;
+  #besides = 0;
   #x0 = 0;
   #y0 = 0;
   #z0 = 0;
@@ -34,13 +36,19 @@ export class Stretches {
   #side = 0;
 
   constructor(cells: CellsSeen) {
+    const most = cells.floor.length;
     this.#cells = cells;
+    this.#besideOf = new Int32Array(most);
+    this.#besideAt = new Int8Array(most);
+    this.#besideFrom = new Float64Array(most);
+    this.#besideTo = new Float64Array(most);
   }
 
   /** Begins with another line, by its ends on the paper and how near they are. */
   follow(x0: number, y0: number, z0: number, x1: number, y1: number, z1: number): void {
-    this.#hidden.length = 0;
-    this.#beside.length = 0;
+    this.#pool.clear();
+    this.#hidden = NONE;
+    this.#besides = 0;
     this.#x0 = x0;
     this.#y0 = y0;
     this.#z0 = z0;
@@ -50,8 +58,8 @@ export class Stretches {
   }
 
   /**
-   * Goes past a cell, those of one solid one after the other. True when the whole line is hidden:
-   * then no other cell has to be asked.
+   * Goes past a cell, each once and those of one solid one after the other. True when the whole line
+   * is hidden: then no other cell has to be asked.
    */
   pass(cell: number, solid: number): boolean {
     this.#from = 0;
@@ -61,31 +69,39 @@ export class Stretches {
     const from = this.#from;
     const to = this.#to;
     if (this.#side !== 0) {
-      this.#beside.push({ solid, left: this.#side > 0, from, to });
+      const beside = this.#besides++;
+      this.#besideOf[beside] = solid;
+      this.#besideAt[beside] = this.#side;
+      this.#besideFrom[beside] = from;
+      this.#besideTo[beside] = to;
       return false;
     }
-    addStretch(this.#hidden, from, to);
-    return this.#hidden[0] === 0 && this.#hidden[1] === 1;
+    this.#hidden = this.#pool.add(this.#hidden, from, to, 0);
+    return this.#pool.from[this.#hidden] === 0 && this.#pool.to[this.#hidden] === 1;
   }
 
-  /** What can be seen of the line. */
-  seen(): StretchList {
-    this.#hideBetween();
-    return leftBetween(this.#hidden, 0, 1);
+  /** Tells the lines what can be seen of this one. */
+  tell(lines: SameLines): void {
+    if (this.#besides > 1) this.#hideBetween();
+    const { from, to, next } = this.#pool;
+    let start = 0;
+    for (let at = this.#hidden; at !== NONE; at = next[at] as number) {
+      const gone = from[at] as number;
+      if (gone > start) lines.see(start, gone);
+      start = to[at] as number;
+    }
+    if (start < 1) lines.see(start, 1);
   }
 
   /** Hides what runs along an outline between two cells of one solid. */
   #hideBetween(): void {
-    const beside = this.#beside;
-    for (let i = 0; i < beside.length; i++) {
-      const one = beside[i] as Beside;
-      for (let k = i + 1; k < beside.length; k++) {
-        const other = beside[k] as Beside;
-        if (other.solid !== one.solid) break;
-        if (other.left === one.left) continue;
-        const from = Math.max(one.from, other.from);
-        const to = Math.min(one.to, other.to);
-        if (from < to) addStretch(this.#hidden, from, to);
+    for (let i = 0; i < this.#besides; i++) {
+      for (let k = i + 1; k < this.#besides; k++) {
+        if (this.#besideOf[k] !== this.#besideOf[i]) break;
+        if (this.#besideAt[k] === this.#besideAt[i]) continue;
+        const from = Math.max(this.#besideFrom[i] as number, this.#besideFrom[k] as number);
+        const to = Math.min(this.#besideTo[i] as number, this.#besideTo[k] as number);
+        if (from < to) this.#hidden = this.#pool.add(this.#hidden, from, to, 0);
       }
     }
   }
@@ -110,7 +126,7 @@ export class Stretches {
         const side = mx * (y1 - y0) - my * (x1 - x0) > 0 ? 1 : -1;
         if (this.#side === -side) return false;
         this.#side = side;
-      } else if (!this.#clip(v0, v1)) return false;
+      } else if ((v0 > 0 || v1 > 0) && !this.#clip(v0, v1)) return false;
     }
     return true;
   }
@@ -134,7 +150,7 @@ export class Stretches {
       const w0 = nx * x0 + ny * y0 + nz * z0 - c;
       const w1 = nx * x1 + ny * y1 + nz * z1 - c;
       if (w0 >= -ON && w1 >= -ON) return false;
-      if (!this.#clip(w0, w1)) return false;
+      if ((w0 > 0 || w1 > 0) && !this.#clip(w0, w1)) return false;
     }
     return true;
   }
@@ -142,7 +158,7 @@ export class Stretches {
   /** Keeps the stretch where a value that runs from v0 to v1 is below 0. */
   #clip(v0: number, v1: number): boolean {
     if (v0 > 0) this.#from = Math.max(this.#from, v0 / (v0 - v1));
-    else if (v1 > 0) this.#to = Math.min(this.#to, v0 / (v0 - v1));
+    else this.#to = Math.min(this.#to, v0 / (v0 - v1));
     return this.#from < this.#to;
   }
 }

@@ -1,5 +1,5 @@
-import { addStretch, leftBetween } from '../shapes/stretch-list.ts';
 import type { Segment } from '../views.ts';
+import { addStretch, leftBetween } from './stretch-list.ts';
 
 /** Nearer together than this, lines are one, mm. */
 const NEAR = 1e-3;
