@@ -55,6 +55,19 @@ export function insideOf(facet: Facet, body: Convex): Facet | undefined {
   return rest.points === facet.points ? facet : { ...facet, points: rest.points };
 }
 
+/** The corners of what of a convex polygon lies inside planes; undefined where nothing does. */
+export function pointsWithin(
+  points: readonly Triple[],
+  planes: readonly Plane[],
+): readonly Triple[] | undefined {
+  let rest: Labelled | undefined = { points, cutBy: points.map(() => -1) };
+  for (const plane of planes) {
+    rest = within(rest, plane, 0);
+    if (rest === undefined) return undefined;
+  }
+  return rest.points;
+}
+
 /**
  * What a convex tool leaves of a facet of the outside. Where the facet lies in a face of the tool and looks
  * the same way, the wood behind it is gone; where it looks the other way, tool and wood only touch there:
