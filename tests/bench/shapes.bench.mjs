@@ -1,10 +1,19 @@
-import { parallelView, prepareSolids, project, viewSolids } from '@kerfbook/drawing';
+import {
+  drawFlat,
+  explode,
+  findClashes,
+  parallelView,
+  prepareSolids,
+  project,
+  viewSolids,
+} from '@kerfbook/drawing';
 import { box, mixedParts } from './shaped-parts.mjs';
 
 /**
  * Views of solids made of convex cells: boxes beside the code that knows upright boxes only, in turn,
  * and 200 parts of all shapes with 100 joints. Targets: boxes no slower than before (a ratio of 1),
  * 16 ms for three views of the 200 parts with all that has to be made ready, and for a step of a turn.
+ * What is looked for in a scene of shaped parts besides: parts that run into each other (target: 50 ms for 300).
  */
 
 const WARM_UP = 30;
@@ -139,4 +148,54 @@ for (const parts of [40, 200]) {
     return SQUARE_ON.map(([, eye]) => viewSolids(anew, eye, { backs: true, facets: true }));
   });
   compare('  a step of a turn', (round) => viewSolids(ready, turned(round), { facets: true }));
+}
+
+/**
+ * Shaped parts as pieces of a scene, the box around each found anew.
+ * @param {readonly import('@kerfbook/solids').Solid[]} solids
+ * @returns {import('@kerfbook/drawing').Scene}
+ */
+function shapedScene(solids) {
+  const pieces = solids.map((solid, row) => {
+    const at = { sheet: 's1', row, column: 0 };
+    const part = {
+      at,
+      countAt: at,
+      name: `Part ${row}`,
+      count: 1,
+      thickness: 1,
+      width: 1,
+      length: 1,
+    };
+    const points = solid.facets.flatMap((facet) => facet.points);
+    const [x = [], y = [], z = []] = [0, 1, 2].map((k) => points.map((point) => point[k] ?? 0));
+    const from = { x: Math.min(...x), y: Math.min(...y), z: Math.min(...z) };
+    const to = { x: Math.max(...x), y: Math.max(...y), z: Math.max(...z) };
+    return { part, copy: 0, from, to, solid };
+  });
+  const least = (/** @type {'x' | 'y' | 'z'} */ axis) =>
+    Math.min(...pieces.map((p) => p.from[axis]));
+  const most = (/** @type {'x' | 'y' | 'z'} */ axis) => Math.max(...pieces.map((p) => p.to[axis]));
+  const extents = {
+    from: { x: least('x'), y: least('y'), z: least('z') },
+    to: { x: most('x'), y: most('y'), z: most('z') },
+  };
+  return { pieces, extents, unplaced: [], problems: [] };
+}
+
+/** @param {number} mm */
+const format = (mm) => mm.toFixed(1);
+for (const parts of [40, 200, 300]) {
+  const { solids } = mixedParts(parts);
+  const scene = shapedScene(solids);
+  console.log(`a scene of ${parts} shaped parts`);
+  compare('  what runs into what, and what floats', () => findClashes(scene, { format }));
+  compare('  moved apart', () => explode(scene));
+  compare('  three views as SVG, made ready', () =>
+    drawFlat({ ...scene, pieces: [...scene.pieces] }, 'metric', {
+      views: ['plan', 'front', 'end'],
+      format,
+    }),
+  );
+  compare('  a step of a turn, shaded', (round) => parallelView(scene, turned(round)));
 }

@@ -1,8 +1,10 @@
+import { sharedRooms } from '@kerfbook/solids';
 import { alongAxes, looseBlocks } from '@kerfbook/wood';
 import { type Meeting, meetingsOf } from './meetings.ts';
 import type { Part } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
 import { AXES, type Axis, type Piece, type Point, type Scene } from './scene.ts';
+import { solidOf as shapeOf } from './shapes/scene-solids.ts';
 import { solidOf } from './solid.ts';
 import { type Format, TOLERANCE } from './units.ts';
 
@@ -70,10 +72,11 @@ function overlapsOf(
   format: Format,
 ): Overlap[] {
   const tallies = new Map<Part, Map<Part, Tally>>();
-  for (const { first, second, reach } of meetings) {
-    if (AXES.some((axis) => reach[axis] <= tolerance)) continue;
-    const [one, two] = [pieces[first], pieces[second]];
+  for (const meeting of meetings) {
+    const [one, two] = [pieces[meeting.first], pieces[meeting.second]];
     if (one === undefined || two === undefined || oneOnTop(one, two)) continue;
+    const reach = meeting.shaped ? roomShared(one, two, tolerance) : meeting.reach;
+    if (reach === undefined || AXES.some((axis) => reach[axis] <= tolerance)) continue;
     const [other, part] =
       one.part.at.row <= two.part.at.row ? [one.part, two.part] : [two.part, one.part];
     const known = tallies.get(part) ?? new Map<Part, Tally>();
@@ -90,6 +93,14 @@ function overlapsOf(
       says: overlapSays(tally, format),
     })),
   );
+}
+
+/** What the largest room that two pieces share measures along the axes; undefined where they share none. */
+function roomShared(one: Piece, two: Piece, tolerance: number): Point | undefined {
+  const [room] = sharedRooms(shapeOf(one), shapeOf(two), tolerance).rooms;
+  if (room === undefined) return undefined;
+  const [x, y, z] = [0, 1, 2].map((k) => (room.bounds.high[k] ?? 0) - (room.bounds.low[k] ?? 0));
+  return { x: x ?? 0, y: y ?? 0, z: z ?? 0 };
 }
 
 /** Copies without a step are all in one place; the scene itself says so. */

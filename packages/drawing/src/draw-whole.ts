@@ -1,5 +1,5 @@
 import { chooseEye } from './choose-eye.ts';
-import { explode } from './explode.ts';
+import { type Exploded, explode } from './explode.ts';
 import type { Eye } from './eye.ts';
 import { type ParallelView, parallelView } from './parallel.ts';
 import { parallelToSvg, type Reach } from './parallel-svg.ts';
@@ -69,10 +69,20 @@ export function pictureOf(
   scene: Scene,
   { eye, exploded = false, apart }: Pick<DrawWholeOptions, 'eye' | 'exploded' | 'apart'>,
 ): WholePicture | undefined {
-  const { scene: shown, traces } = exploded ? explode(scene, apart) : { scene, traces: [] };
+  const { scene: shown, traces } = exploded ? apartOnce(scene, apart) : { scene, traces: [] };
   const view = parallelView(shown, eye ?? chooseEye(shown), traces);
   if (view === undefined) return undefined;
   return { name: exploded ? 'Exploded' : '3D', view, shown };
+}
+
+const known = new WeakMap<Scene, Exploded>();
+
+/** Moved apart once for all steps of a turn. */
+function apartOnce(scene: Scene, apart: number | undefined): Exploded {
+  if (apart !== undefined) return explode(scene, apart);
+  const before = known.get(scene) ?? explode(scene);
+  known.set(scene, before);
+  return before;
 }
 
 /** Half of what a scene takes on the paper at the most while it is turned about the upright. */

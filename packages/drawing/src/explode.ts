@@ -1,4 +1,5 @@
-import { type Meeting, meetingsOf } from './meetings.ts';
+import { followedBy, movedBy, placed, type Triple } from '@kerfbook/solids';
+import { type Meeting, meetingsOf, type Parting, partingOf } from './meetings.ts';
 import type { Trace } from './parallel.ts';
 import { AXES, type Axis, around, type Piece, type Point, type Scene } from './scene.ts';
 
@@ -14,6 +15,8 @@ export interface Exploded {
 const GAP = 0.1;
 /** How far two pieces that meet are moved apart, as a share of the longest side of the whole. */
 const SHARE = 0.2;
+/** Two pieces that meet, and how they come apart. */
+type Joint = Meeting & Parting;
 /** Rounds in which pieces that are free along an axis follow those they meet. */
 const ROUNDS = 8;
 
@@ -28,9 +31,9 @@ export function explode(scene: Scene, apart?: number): Exploded {
   const longest = Math.max(...AXES.map((axis) => extents.to[axis] - extents.from[axis]));
   const step = apart ?? SHARE * longest;
   // Where two meet in a line or a point only, neither keeps the other in its place.
-  const meetings = meetingsOf(pieces, GAP).filter(
-    ({ reach }) => AXES.filter((axis) => reach[axis] > GAP).length >= 2,
-  );
+  const meetings = meetingsOf(pieces, GAP)
+    .filter(({ reach }) => AXES.filter((axis) => reach[axis] > GAP).length >= 2)
+    .map((meeting): Joint => ({ ...meeting, ...partingOf(meeting, pieces, GAP) }));
   const levels = {
     x: levelsAlong('x', pieces, meetings, scene),
     y: levelsAlong('y', pieces, meetings, scene),
@@ -48,12 +51,22 @@ export function explode(scene: Scene, apart?: number): Exploded {
       ...piece,
       from: plus(piece.from, shifts[index]),
       to: plus(piece.to, shifts[index]),
+      ...shapeMoved(piece, shifts[index]),
     }),
   );
   const bounds = around(moved);
   return {
     scene: { ...scene, pieces: moved, ...(bounds === undefined ? {} : { extents: bounds }) },
-    traces: meetings.flatMap((meeting) => tracesOf(meeting, pieces, shifts)),
+    traces: meetings.flatMap((meeting) => tracesOf(meeting, shifts)),
+  };
+}
+
+function shapeMoved({ solid, stands }: Piece, by: Point = { x: 0, y: 0, z: 0 }): Partial<Piece> {
+  if (solid === undefined) return {};
+  const shift: Triple = [by.x, by.y, by.z];
+  return {
+    solid: placed(solid, movedBy(shift)),
+    ...(stands === undefined ? {} : { stands: followedBy(stands, movedBy(shift)) }),
   };
 }
 
@@ -67,7 +80,7 @@ const plus = (a: Point, b: Point = { x: 0, y: 0, z: 0 }): Point => ({
 function levelsAlong(
   axis: Axis,
   pieces: readonly Piece[],
-  meetings: readonly Meeting[],
+  meetings: readonly Joint[],
   { extents }: Scene,
 ): number[] {
   const parted = meetings.filter((meeting) => meeting.axis === axis);
@@ -93,7 +106,7 @@ function alone({ from, to }: Piece, axis: Axis, extents: Scene['extents']): numb
 function followNeighbours(
   levels: number[],
   fixed: ReadonlySet<number>,
-  meetings: readonly Meeting[],
+  meetings: readonly Joint[],
 ): void {
   const neighbours = new Map<number, number[]>();
   for (const { first, second } of meetings) {
@@ -121,7 +134,7 @@ function followNeighbours(
 function longestChains(
   pieces: readonly Piece[],
   axis: Axis,
-  parted: readonly Meeting[],
+  parted: readonly Joint[],
   side: 'below' | 'above',
 ): number[] {
   const chain = pieces.map(() => 0);
@@ -148,17 +161,10 @@ function longestChains(
  * One line from the piece that went farther, with a bend where the two did not go together: last
  * along the axis on which they meet, as the piece is put in its place.
  */
-function tracesOf(
-  { first, second, axis }: Meeting,
-  pieces: readonly Piece[],
-  shifts: readonly Point[],
-): Trace[] {
-  const [one, other] = [pieces[first], pieces[second]];
-  if (one === undefined || other === undefined) return [];
+function tracesOf({ first, second, axis, middle }: Joint, shifts: readonly Point[]): Trace[] {
   const [far, near] = way(shifts[first]) >= way(shifts[second]) ? [first, second] : [second, first];
-  const shared = middleOfMeeting(one, other);
-  const target = plus(shared, shifts[near]);
-  let place = plus(shared, shifts[far]);
+  const target = plus(middle, shifts[near]);
+  let place = plus(middle, shifts[far]);
   const traces: Trace[] = [];
   for (const along of [...AXES.filter((name) => name !== axis), axis]) {
     if (Math.abs(target[along] - place[along]) > GAP) {
@@ -170,9 +176,3 @@ function tracesOf(
 }
 
 const way = (shift: Point = { x: 0, y: 0, z: 0 }): number => Math.hypot(shift.x, shift.y, shift.z);
-
-function middleOfMeeting(one: Piece, other: Piece): Point {
-  const middle = (axis: Axis): number =>
-    (Math.max(one.from[axis], other.from[axis]) + Math.min(one.to[axis], other.to[axis])) / 2;
-  return { x: middle('x'), y: middle('y'), z: middle('z') };
-}
