@@ -1,4 +1,4 @@
-import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import type { At, OpenWorkbook, ShopTable } from '@kerfbook/workbook';
 
 /**
  * What a drawing needs of an open workbook: its units, where its tables are, and what cells come
@@ -33,7 +33,7 @@ export function endBelow(
 }
 
 /** Tables of one kind beyond the first are not read; each is said, not passed over. */
-export function otherTables(source: PartsSource, kind: 'parts' | 'stock'): readonly LeftOut[] {
+export function otherTables(source: PartsSource, kind: ShopTable): readonly LeftOut[] {
   const [first, ...others] = source.tables().filter((table) => table.kind === kind);
   const on = (sheet: string): string => source.sheet(sheet)?.name ?? sheet;
   return others.map(({ sheet, header }) => ({

@@ -104,7 +104,16 @@ export {
   surfaceMeasure,
 } from './lumber.ts';
 export { emc, emcDelta, humidityForEmc, movement, movementSwing } from './moisture.ts';
-export { tenonCount, tenonLength, tenonsApart, tenonThickness, tenonWidth } from './mortises.ts';
+export {
+  LEAST_APART,
+  SPARE_DEPTH,
+  tenonCount,
+  tenonLength,
+  tenonsApart,
+  tenonThickness,
+  tenonWidth,
+  USUAL_LEAVE,
+} from './mortises.ts';
 export { editDistance, nearestNames, nearNames } from './nearest.ts';
 export { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
 export {

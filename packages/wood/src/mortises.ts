@@ -40,9 +40,12 @@ const OTHER_FROM_FACE = optional(
   'the same distance',
 );
 
-const USUAL_LEAVE = 1 / 4;
-/** Mortise deeper than its tenon is long, for glue and chips. */
-const SPARE_DEPTH = 1 / 8;
+/** Wood to leave beyond a mortise and beside it, in: common practice, no source. */
+export const USUAL_LEAVE = 1 / 4;
+/** Mortise deeper than its tenon is long, for glue and chips, in: a woodworking school's handout. */
+export const SPARE_DEPTH = 1 / 8;
+/** Wood to leave between two mortises, in: common practice, no source. */
+export const LEAST_APART = 1 / 8;
 const DEEPEST = 5;
 const SHALLOWEST = 3;
 const WIDEST = 6;

@@ -1,0 +1,108 @@
+import { type Piece, pieceName } from '../scene.ts';
+import type { Format } from '../units.ts';
+import type { Hardware } from './hardware.ts';
+import {
+  type AxisIndex,
+  axesInFace,
+  extent,
+  faceAt,
+  highOf,
+  lowOf,
+  Stand,
+  sideOf,
+} from './stand.ts';
+import type { JointCut, JointWork } from './work.ts';
+
+/** From where to where something is marked, mm from a face or an end of the piece as it stands. */
+export interface Marked {
+  /** What it is measured from, such as `upper end` or `front face`. */
+  readonly reference: string;
+  /** mm from there. */
+  readonly from: number;
+  /** mm from there, further than `from`. */
+  readonly to: number;
+}
+
+/** One cut as it is marked out on a piece. */
+export interface MarkedCut {
+  /** What it is, and for which part: `mortise for Rail`. */
+  readonly what: string;
+  /** The face or end that it is marked on, as the piece stands. */
+  readonly on: string;
+  /** Along the piece, and across it; on an end, across it both ways. */
+  readonly marks: readonly Marked[];
+  /** How deep it is; of a tenon how long. */
+  readonly depth: number;
+  /** Of a hole. */
+  readonly diameter?: number;
+  /** Degrees from square to the face. */
+  readonly lean?: number;
+}
+
+/** Pieces that are cut alike. */
+export interface MarkedPieces {
+  /** What they are called. */
+  readonly names: readonly string[];
+  /** The part's name. */
+  readonly part: string;
+  /** In the order of the joints table. */
+  readonly cuts: readonly MarkedCut[];
+}
+
+const SAID: Readonly<Record<string, string>> = { top: 'upper', bottom: 'lower' };
+
+/** What is marked out on each piece; pieces that are cut alike are told together. */
+export function markedPieces(
+  pieces: readonly Piece[],
+  { cuts }: Pick<JointWork, 'cuts'>,
+): readonly MarkedPieces[] {
+  const groups = new Map<string, { names: string[]; part: string; cuts: readonly MarkedCut[] }>();
+  pieces.forEach((piece, index) => {
+    const own = cuts.get(index);
+    const stand = own === undefined ? undefined : Stand.of(index, piece);
+    if (own === undefined || stand === undefined) return;
+    const marked = own.map((cut) => markedCut(stand, cut));
+    const key = JSON.stringify([piece.part.at, marked]);
+    const known = groups.get(key);
+    if (known === undefined) {
+      groups.set(key, { names: [pieceName(piece)], part: piece.part.name, cuts: marked });
+    } else known.names.push(pieceName(piece));
+  });
+  return [...groups.values()];
+}
+
+function markedCut(stand: Stand, { cut, what, face, box, other }: JointCut): MarkedCut {
+  const { axis } = sideOf(face);
+  return {
+    what: other === undefined ? what : `${what} for ${other}`,
+    on: placeWord(stand, axis, sideOf(face).isHigh),
+    marks: axesInFace(axis).map((one) => markAlong(stand, box, one)),
+    depth: extent(box, axis),
+    ...('diameter' in cut ? { diameter: cut.diameter } : {}),
+    ...('lean' in cut && cut.lean !== undefined ? { lean: cut.lean } : {}),
+  };
+}
+
+/** From the start of the piece's own axis: one face for all marks along it. */
+const markAlong = (stand: Stand, box: JointCut['box'], axis: AxisIndex): Marked => ({
+  reference: placeWord(stand, axis, false),
+  from: lowOf(box, axis),
+  to: highOf(box, axis),
+});
+
+function placeWord(stand: Stand, axis: AxisIndex, isHigh: boolean): string {
+  const word = stand.faceWord(faceAt(axis, isHigh));
+  return `${SAID[word] ?? word} ${axis === 0 ? 'end' : 'face'}`;
+}
+
+/** A piece of hardware as a list calls it: `Dowels, 3/8 × 2`. */
+export function hardwareSays(
+  { kind, gauge, length, diameter, width, thickness, count }: Hardware,
+  format: Format,
+): string {
+  const name = `${kind.charAt(0).toUpperCase()}${kind.slice(1)}${count === 1 ? '' : 's'}`;
+  const sizes = [thickness, diameter, width, length].flatMap((mm) =>
+    mm === undefined ? [] : [format(mm)],
+  );
+  return `${name}, ${gauge === undefined ? '' : `${gauge} × `}${sizes.join(' × ')}`;
+}
