@@ -1,5 +1,6 @@
 import type { Arrow } from '../layout.ts';
 import { PAPER } from '../paper.ts';
+import type { Curve } from '../shapes/true-curves.ts';
 import type { Segment } from '../views.ts';
 import { LAYERS, type LayerName } from './layers.ts';
 import { type Handles, plainText, point, real, type Tag, text, whole } from './tags.ts';
@@ -47,6 +48,44 @@ export const lines = (segments: readonly Segment[], layer: LayerName, space: Spa
     ...point(10, ...placed(space.placement, x1, y1)),
     ...point(11, ...placed(space.placement, x2, y2)),
   ]);
+
+/** Circles, and parts of them, as what they are; what is drawn out as an ellipse. */
+export const curves = (all: readonly Curve[], layer: LayerName, space: Space): Tag[] =>
+  all.flatMap((curve) => {
+    const { x, y, major, minor, turn, from, to } = curve;
+    const { scale } = space.placement;
+    const middle = point(10, ...placed(space.placement, x, y));
+    const isWhole = to - from >= 2 * Math.PI;
+    if (major - minor > SAME_HALF) {
+      return [
+        ...entity('ELLIPSE', layer, space),
+        text(100, 'AcDbEllipse'),
+        ...middle,
+        ...point(11, major * Math.cos(turn) * scale, major * Math.sin(turn) * scale),
+        real(40, minor / major),
+        real(41, isWhole ? 0 : wrapped(from)),
+        real(42, isWhole ? 2 * Math.PI : wrapped(to)),
+      ];
+    }
+    const circle = [text(100, 'AcDbCircle'), ...middle, real(40, major * scale)];
+    if (isWhole) return [...entity('CIRCLE', layer, space), ...circle];
+    return [
+      ...entity('ARC', layer, space),
+      ...circle,
+      text(100, 'AcDbArc'),
+      real(50, (wrapped(from + turn) * 180) / Math.PI),
+      real(51, (wrapped(to + turn) * 180) / Math.PI),
+    ];
+  });
+
+/** Half sizes nearer together than this are those of a circle, mm. */
+const SAME_HALF = 1e-3;
+
+/** An angle from 0 up to a full turn, radians. */
+const wrapped = (angle: number): number => {
+  const turns = angle / (2 * Math.PI);
+  return (turns - Math.floor(turns)) * 2 * Math.PI;
+};
 
 interface Written {
   readonly text: string;

@@ -2,11 +2,15 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import { captionOf, floorLine } from '../captions.ts';
 import { grainArrows } from '../grain.ts';
 import { PAPER } from '../paper.ts';
+import { SQUARE_ON } from '../shapes/square-on.ts';
+import { cornersOnCurves, trueLines } from '../shapes/true-curves.ts';
 import type { Sheet } from '../sheet.ts';
 import { ownFromMm } from '../units.ts';
+import type { Segment } from '../views.ts';
 import { type Arrangement, arrange, type Moved, type Picture, pictureFrame } from './arrange.ts';
 import { dimensionEntity, dimensionPicture } from './dimension.ts';
-import { arrowhead, lines, type Placement, type Space, writing } from './entities.ts';
+import { arrowhead, curves, lines, type Placement, type Space, writing } from './entities.ts';
+import type { LayerName } from './layers.ts';
 import { tables } from './tables.ts';
 import { Handles, point, real, section, type Tag, text, whole, written } from './tags.ts';
 
@@ -126,9 +130,11 @@ function sheetTags(
   const { projection, movement, frame, unit } = sheet;
   const plan = projection.view === 'plan';
   const height = PAPER.text * unit;
+  const pieces = projection.pieces.map(({ piece }) => piece);
+  const onCurves = cornersOnCurves(pieces, SQUARE_ON[projection.view]);
   return [
-    ...lines(projection.visible, 'visible', space),
-    ...lines(projection.hidden, 'hidden', space),
+    ...outlines(projection.visible, 'visible', onCurves, space),
+    ...outlines(projection.hidden, 'hidden', onCurves, space),
     ...lines(plan ? grainArrows(projection, unit) : [], 'grain', space),
     ...lines(plan ? [] : [floorLine(sheet)], 'floor', space),
     ...lines(movement?.lines ?? [], 'movement', space),
@@ -141,11 +147,23 @@ function sheetTags(
 
 function pictureTags({ what }: Moved<Picture>, unit: number, space: Space): Tag[] {
   const { name, view } = what;
+  const pieces = view.pieces.map(({ piece }) => piece);
   return [
-    ...lines(view.visible, 'visible', space),
+    ...outlines(view.visible, 'visible', cornersOnCurves(pieces, view.eye), space),
     ...lines(view.traces, 'trace', space),
     ...caption(`${name}, not to scale`, pictureFrame(what, unit), unit, space),
   ];
+}
+
+/** What stands for curves as curves, the rest as lines. */
+function outlines(
+  segments: readonly Segment[],
+  layer: LayerName,
+  onCurves: ReturnType<typeof cornersOnCurves>,
+  space: Space,
+): Tag[] {
+  const found = trueLines(segments, onCurves);
+  return [...lines(found.lines, layer, space), ...curves(found.curves, layer, space)];
 }
 
 const caption = (
