@@ -2,15 +2,14 @@ import { createServer, type RequestListener, type Server } from 'node:http';
 import { serve } from '@kerfbook/grid/scripts/serve.mjs';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { BUILT } from '../scripts/chromium.mjs';
-import { launch } from './support/app.ts';
+import { BUILT, launchChromium } from '../scripts/chromium.mjs';
 import { command, Maker, words } from './support/maker.ts';
 
 /** What a browser shows at the address of the app when something else, or nothing, answers there. */
 
 let browser: Browser;
 beforeAll(async () => {
-  browser = await launch();
+  browser = await launchChromium();
 });
 afterAll(() => browser.close());
 

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { chromium, type Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureBrowser } from '../../apps/cli/scripts/ensure.mjs';
+import { CHROMIUM_ARGUMENTS } from '../scripts/chromium.mjs';
 import { type App, complaintsOf, startApp } from './support/app.ts';
 import { command, Maker, words } from './support/maker.ts';
 import { BLOCK_SITE_DATA } from './support/storage.ts';
@@ -65,7 +66,7 @@ describe('where site data is blocked', () => {
       writeFileSync(join(profile, 'Default', 'Preferences'), JSON.stringify(settings));
       const context = await chromium.launchPersistentContext(profile, {
         executablePath: await ensureBrowser(),
-        args: process.getuid?.() === 0 ? ['--no-sandbox'] : [],
+        args: CHROMIUM_ARGUMENTS,
         viewport: { width: 1440, height: 900 },
       });
       const page = await context.newPage();

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { setTimeout as wait } from 'node:timers/promises';
 import { type Browser, chromium, type Page } from 'playwright-core';
 import { ensureBrowser } from '../../../apps/cli/scripts/ensure.mjs';
+import { CHROMIUM_ARGUMENTS } from '../../scripts/chromium.mjs';
 
 /** A browser on a profile that outlives it, and that can be killed as a power cut kills it. */
 export interface Killable {
@@ -24,7 +25,7 @@ export async function startKillable(profile: string): Promise<Killable> {
       `--user-data-dir=${profile}`,
       '--no-first-run',
       '--window-size=1440,900',
-      ...(process.getuid?.() === 0 ? ['--no-sandbox'] : []),
+      ...CHROMIUM_ARGUMENTS,
       'about:blank',
     ],
     // A group of its own: what it started is killed with it.
