@@ -1,6 +1,7 @@
 import type { Rectangle } from '../views.ts';
-import { BOUNDS, type CellsSeen } from './cells-seen.ts';
+import { BOUNDS, type CellsSeen, SIDE } from './cells-seen.ts';
 import type { PreparedSolids } from './prepared.ts';
+import { PLANE } from './ready-solid.ts';
 import { ON } from './stretches.ts';
 
 /** Where something is drawn, and how far away it is. */
@@ -38,6 +39,8 @@ export class Before {
   readonly #far: Float64Array;
   /** Large ones first: what they hide is soon gone, and the small ones find nothing left to cut. */
   readonly #largest: number[];
+  /** Around each of those, in this order. */
+  readonly #inOrder: Float64Array;
   /** All solids, those with the nearest points first. */
   readonly nearest: number[];
   /** How many cells were gathered. */
@@ -55,6 +58,7 @@ export class Before {
     const count = all.solids.length;
     const most = cells.floor.length;
     this.#rooms = new Float64Array(BOUNDS * count);
+    this.#inOrder = new Float64Array(BOUNDS * count);
     this.#far = new Float64Array(count);
     this.cells = new Int32Array(most);
     this.solids = new Int32Array(most);
@@ -73,6 +77,10 @@ export class Before {
       return wide * ((rooms[at + 3] as number) - (rooms[at + 2] as number));
     });
     this.#largest.sort((a, b) => (sizes[b] as number) - (sizes[a] as number));
+    for (const [place, solid] of this.#largest.entries()) {
+      const at = BOUNDS * solid;
+      this.#inOrder.set(rooms.subarray(at, at + BOUNDS), BOUNDS * place);
+    }
     this.nearest.sort(
       (a, b) => (rooms[BOUNDS * b + 4] as number) - (rooms[BOUNDS * a + 4] as number),
     );
@@ -131,17 +139,18 @@ export class Before {
     return { left, right, bottom, top };
   }
 
-  /** Gathers the cells that share paper with a room and have something nearer, less those of one solid. */
+  /** Gathers the cells that share paper with a room and have something nearer, less those of one solid (-1 for none). */
   gather({ left, right, bottom, top, far }: Room, without: number): void {
     this.count = 0;
     const { cellsOf } = this.#all;
-    const rooms = this.#rooms;
+    const rooms = this.#inOrder;
     const ofCells = this.#seen.bounds;
-    for (const solid of this.#largest) {
-      const at = BOUNDS * solid;
-      if (solid === without || (rooms[at + 4] as number) <= far + ON) continue;
+    for (let place = 0, at = 0; at < rooms.length; place++, at += BOUNDS) {
+      if ((rooms[at + 4] as number) <= far + ON) continue;
       if ((rooms[at] as number) >= right || (rooms[at + 1] as number) <= left) continue;
       if ((rooms[at + 2] as number) >= top || (rooms[at + 3] as number) <= bottom) continue;
+      const solid = this.#largest[place] as number;
+      if (solid === without) continue;
       const end = cellsOf[solid + 1] as number;
       for (let cell = cellsOf[solid] as number; cell < end; cell++) {
         if (reaches(ofCells, cell, left, right, bottom, top, far)) this.#take(cell, solid);
@@ -149,8 +158,77 @@ export class Before {
     }
   }
 
+  /**
+   * Gathers the cells that could hide something of a solid. Its own is none of them where it is
+   * convex: what of it looks towards the eye is then never behind the rest.
+   */
+  gatherFor(solid: number): void {
+    const { cellsOf } = this.#all;
+    const own = (cellsOf[solid + 1] as number) - (cellsOf[solid] as number) === 1 ? solid : -1;
+    const room = this.roomOf(solid);
+    this.gather(room, own);
+    let kept = 0;
+    for (let i = 0; i < this.count; i++) {
+      const cell = this.cells[i] as number;
+      if (!this.#isBeside(cell, room) && !this.#isBehind(cell, solid)) this.#move(i, kept++);
+    }
+    this.count = kept;
+  }
+
+  /** Whether a room lies beyond a side of the outline of a cell. */
+  #isBeside(cell: number, { left, right, bottom, top }: Room): boolean {
+    const { sides, sidesOf } = this.#seen;
+    const end = sidesOf[cell + 1] as number;
+    for (let at = sidesOf[cell] as number; at < end; at += SIDE) {
+      const a = sides[at] as number;
+      const b = sides[at + 1] as number;
+      if (
+        a * (a > 0 ? left : right) + b * (b > 0 ? bottom : top) - (sides[at + 2] as number) >
+        ON
+      ) {
+        return true;
+      }
+    }
+    return false;
+  }
+
+  /** Whether all of a solid lies before one facet of a cell that looks towards the eye. */
+  #isBehind(cell: number, solid: number): boolean {
+    const { planes, planesOf, seen } = this.#seen;
+    const { x, y, z } = seen;
+    const { cellPoints, cellsOf } = this.#all;
+    const { items, starts } = cellPoints;
+    const first = starts[cellsOf[solid] as number] as number;
+    const last = starts[cellsOf[solid + 1] as number] as number;
+    const end = planesOf[cell + 1] as number;
+    for (let at = planesOf[cell] as number; at < end; at += PLANE) {
+      const nx = planes[at] as number;
+      const ny = planes[at + 1] as number;
+      const nz = planes[at + 2] as number;
+      const least = (planes[at + 3] as number) - ON;
+      let i = first;
+      while (i < last) {
+        const point = items[i] as number;
+        const height =
+          nx * (x[point] as number) + ny * (y[point] as number) + nz * (z[point] as number);
+        if (height < least) break;
+        i++;
+      }
+      if (i === last) return true;
+    }
+    return false;
+  }
+
+  #move(from: number, to: number): void {
+    if (from === to) return;
+    this.cells[to] = this.cells[from] as number;
+    this.solids[to] = this.solids[from] as number;
+    this.bounds.copyWithin(BOUNDS * to, BOUNDS * from, BOUNDS * (from + 1));
+  }
+
   #take(cell: number, solid: number): void {
-    const [from, to] = [cell * BOUNDS, this.count * BOUNDS];
+    const from = cell * BOUNDS;
+    const to = this.count * BOUNDS;
     const ofCells = this.#seen.bounds;
     for (let k = 0; k < BOUNDS; k++) this.bounds[to + k] = ofCells[from + k] as number;
     this.cells[this.count] = cell;

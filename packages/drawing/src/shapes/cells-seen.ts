@@ -63,7 +63,8 @@ export class CellsSeen {
     this.#project(gaze);
     const { starts, items } = this.#all.cellPoints;
     for (let cell = 0; cell < this.floor.length; cell++) {
-      const [start, end] = [starts[cell] as number, starts[cell + 1] as number];
+      const start = starts[cell] as number;
+      const end = starts[cell + 1] as number;
       this.#setSides(cell, this.#outliner.of(items, start, end));
       this.bounds[BOUNDS * cell + 4] = this.#nearest(items, start, end);
     }
@@ -91,7 +92,10 @@ export class CellsSeen {
     const { sides } = this;
     const { corners } = this.#outliner;
     let to = this.sidesOf[cell] as number;
-    let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
+    let left = Infinity;
+    let right = -Infinity;
+    let bottom = Infinity;
+    let top = -Infinity;
     let floor = Infinity;
     if (count > 2) {
       const last = corners[count - 1] as number;

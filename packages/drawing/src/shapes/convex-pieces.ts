@@ -86,7 +86,8 @@ export class ConvexPieces {
   /** False only when a line of the hole has the whole piece outside: most, cheaply. */
   #reaches(piece: number): boolean {
     const corners = this.#corners;
-    const [from, to] = [this.#from[piece] as number, this.#to[piece] as number];
+    const from = this.#from[piece] as number;
+    const to = this.#to[piece] as number;
     for (let line = 0; line < this.#lineCount; line++) {
       const a = this.#lines[LINE * line] as number;
       const b = this.#lines[LINE * line + 1] as number;
@@ -121,8 +122,10 @@ export class ConvexPieces {
   }
 
   #cutCore(a: number, b: number, c: number, line: number): void {
-    const [core, next] = [this.#core, this.#next];
-    const [coreBy, nextBy] = [this.#coreBy, this.#nextBy];
+    const core = this.#core;
+    const next = this.#next;
+    const coreBy = this.#coreBy;
+    const nextBy = this.#nextBy;
     const count = this.#coreCount;
     let kept = 0;
     let x = core[0] as number;

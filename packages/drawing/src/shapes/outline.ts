@@ -48,7 +48,8 @@ export class Outliner {
     let count = 0;
     for (let i = start; i < end; i++) {
       const point = points[i] as number;
-      const [px, py] = [x[point] as number, y[point] as number];
+      const px = x[point] as number;
+      const py = y[point] as number;
       let place = count;
       let step = -1;
       while (place > 0) {
@@ -80,7 +81,8 @@ export class Outliner {
     const { x, y } = this.#seen;
     const a = this.corners[this.#count - 2] as number;
     const b = this.corners[this.#count - 1] as number;
-    const [ax, ay] = [x[a] as number, y[a] as number];
+    const ax = x[a] as number;
+    const ay = y[a] as number;
     return (
       ((x[b] as number) - ax) * ((y[point] as number) - ay) -
         ((y[b] as number) - ay) * ((x[point] as number) - ax) >
@@ -107,9 +109,12 @@ export class Outliner {
 
   #standsOut(before: number, corner: number, after: number): boolean {
     const { x, y } = this.#seen;
-    const [ax, ay] = [x[before] as number, y[before] as number];
-    const [bx, by] = [(x[corner] as number) - ax, (y[corner] as number) - ay];
-    const [cx, cy] = [(x[after] as number) - ax, (y[after] as number) - ay];
+    const ax = x[before] as number;
+    const ay = y[before] as number;
+    const bx = (x[corner] as number) - ax;
+    const by = (y[corner] as number) - ay;
+    const cx = (x[after] as number) - ax;
+    const cy = (y[after] as number) - ay;
     const base = Math.sqrt(cx * cx + cy * cy);
     return Math.abs(bx * cy - by * cx) > FLAT * base && bx * bx + by * by > FLAT * FLAT;
   }

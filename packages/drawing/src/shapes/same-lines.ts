@@ -75,11 +75,13 @@ export class SameLines {
    * along what is seen already, and where it is a point.
    */
   add(x0: number, y0: number, x1: number, y1: number): boolean {
-    const [dx, dy] = [x1 - x0, y1 - y0];
+    const dx = x1 - x0;
+    const dy = y1 - y0;
     const length = Math.sqrt(dx * dx + dy * dy);
     if (length <= SAME_LINE) return false;
     const line = this.#lineThrough(x0, y0, x1, y1, length);
-    const [x, y] = [this.#x[line] as number, this.#y[line] as number];
+    const x = this.#x[line] as number;
+    const y = this.#y[line] as number;
     this.#start = x * x0 + y * y0;
     this.#rate = x * x1 + y * y1 - this.#start;
     const least = Math.min(this.#start, this.#start + this.#rate);
@@ -149,11 +151,13 @@ export class SameLines {
   }
 
   #lineThrough(x0: number, y0: number, x1: number, y1: number, length: number): number {
-    let [x, y] = [(x1 - x0) / length, (y1 - y0) / length];
     // Of the two directions of a line, the one of the first half turn.
-    let ahead = x * FIRST_X + y * FIRST_Y;
-    let aside = y * FIRST_X - x * FIRST_Y;
-    if (aside < 0 || (aside === 0 && ahead < 0)) [x, y, ahead, aside] = [-x, -y, -ahead, -aside];
+    const away = (y1 - y0) * FIRST_X - (x1 - x0) * FIRST_Y;
+    const way = away > 0 || (away === 0 && x1 > x0) ? 1 / length : -1 / length;
+    const x = (x1 - x0) * way;
+    const y = (y1 - y0) * way;
+    const ahead = x * FIRST_X + y * FIRST_Y;
+    const aside = away * way;
     // Rises all the way from 0 to 2, as the angle does from 0 to half a turn, and costs less.
     const turn = ahead >= 0 ? aside / (ahead + aside) : 2 - aside / (aside - ahead);
     const along = turn * (DIRECTIONS / 2);

@@ -51,8 +51,12 @@ export class FacetCutter {
       this.#corners = new Float64Array(4 * count);
       this.#depths = new Float64Array(2 * count);
     }
-    let [left, right, bottom, top] = [Infinity, -Infinity, Infinity, -Infinity];
-    let [far, near] = [Infinity, -Infinity];
+    let left = Infinity;
+    let right = -Infinity;
+    let bottom = Infinity;
+    let top = -Infinity;
+    let far = Infinity;
+    let near = -Infinity;
     for (let i = 0; i < count; i++) {
       const point = points[start + i] as number;
       const px = x[point] as number;
@@ -107,7 +111,8 @@ export class FacetCutter {
       if (a * (a > 0 ? this.right : this.left) + b * (b > 0 ? this.top : this.bottom) - c <= 0) {
         continue;
       }
-      let [least, most] = [Infinity, -Infinity];
+      let least = Infinity;
+      let most = -Infinity;
       for (let i = 0; i < 2 * this.#count; i += 2) {
         const beyond = a * (corners[i] as number) + b * (corners[i + 1] as number) - c;
         if (beyond < least) least = beyond;
@@ -130,7 +135,8 @@ export class FacetCutter {
       const ny = planes[at + 1] as number;
       const nz = planes[at + 2] as number;
       const c = planes[at + 3] as number;
-      let [least, most] = [Infinity, -Infinity];
+      let least = Infinity;
+      let most = -Infinity;
       for (let i = 0; i < this.#count; i++) {
         const before =
           nx * (corners[2 * i] as number) +

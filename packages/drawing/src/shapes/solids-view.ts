@@ -1,4 +1,4 @@
-import type { Facet, Triple } from '@kerfbook/solids';
+import type { Facet, Solid, Triple } from '@kerfbook/solids';
 import { type Eye, type Gaze, gazeOf } from '../eye.ts';
 import { paperOf } from '../paper-lines.ts';
 import type { Rectangle, Segment } from '../views.ts';
@@ -109,7 +109,7 @@ class SolidsViewer {
     const seenFacets: SeenFacet[][] = this.#all.solids.map(() => []);
     // The nearest first: what is drawn of them is seen, and nothing that falls on it has to be looked at.
     for (const solid of this.#before.nearest) {
-      this.#before.gather(this.#before.roomOf(solid), this.#alone(solid) ? solid : -1);
+      this.#before.gatherFor(solid);
       this.#drawEdges(solid, backs);
       this.#drawCreases(solid, backs);
       if (facets) seenFacets[solid] = this.#facetsOf(solid);
@@ -123,19 +123,16 @@ class SolidsViewer {
     };
   }
 
-  /** Whether a solid is convex: what of it looks towards the eye is then never behind the rest. */
-  #alone(solid: number): boolean {
-    const { cellsOf } = this.#all;
-    return (cellsOf[solid + 1] as number) - (cellsOf[solid] as number) === 1;
-  }
-
   #drawEdges(solid: number, backs: boolean): void {
     const { edgesOf, edgePoints, edgeNormals, edgeSmooth } = this.#all;
     const { toEye } = this.#gaze;
+    const ex = toEye[0];
+    const ey = toEye[1];
+    const ez = toEye[2];
     const end = edgesOf[solid + 1] as number;
     for (let edge = edgesOf[solid] as number; edge < end; edge++) {
-      const one = facing(edgeNormals, 6 * edge, toEye) > FACING;
-      const other = facing(edgeNormals, 6 * edge + 3, toEye) > FACING;
+      const one = facing(edgeNormals, 6 * edge, ex, ey, ez) > FACING;
+      const other = facing(edgeNormals, 6 * edge + 3, ex, ey, ez) > FACING;
       if (edgeSmooth[edge] === 1 ? one === other : !(one || other || backs)) continue;
       this.#drawLine(edgePoints, edge, one || other);
     }
@@ -145,11 +142,14 @@ class SolidsViewer {
   #drawCreases(solid: number, backs: boolean): void {
     const { creasesOf, creasePoints, creaseNormals } = this.#all;
     const { toEye } = this.#gaze;
+    const ex = toEye[0];
+    const ey = toEye[1];
+    const ez = toEye[2];
     const end = creasesOf[solid + 1] as number;
     for (let crease = creasesOf[solid] as number; crease < end; crease++) {
       const front =
-        facing(creaseNormals, 6 * crease, toEye) > FACING &&
-        facing(creaseNormals, 6 * crease + 3, toEye) > FACING;
+        facing(creaseNormals, 6 * crease, ex, ey, ez) > FACING &&
+        facing(creaseNormals, 6 * crease + 3, ex, ey, ez) > FACING;
       if (front || backs) this.#drawLine(creasePoints, crease, front);
     }
   }
@@ -195,9 +195,10 @@ class SolidsViewer {
     const { facetsOf, solids } = this.#all;
     const first = facetsOf[solid] as number;
     const facets: SeenFacet[] = [];
-    for (const [index, facet] of (solids[solid]?.facets ?? []).entries()) {
+    const own = (solids[solid] as Solid).facets;
+    for (let index = 0; index < own.length; index++) {
       const outlines = this.#outlinesOf(first + index);
-      if (outlines.length > 0) facets.push({ facet, outlines });
+      if (outlines.length > 0) facets.push({ facet: own[index] as Facet, outlines });
     }
     return facets;
   }
@@ -206,15 +207,15 @@ class SolidsViewer {
     const { facetPlanes, facetPoints } = this.#all;
     const { right, up, toEye } = this.#gaze;
     const at = PLANE * facet;
-    const towards = facing(facetPlanes, at, toEye);
+    const towards = facing(facetPlanes, at, toEye[0], toEye[1], toEye[2]);
     if (towards <= FACING) return [];
     const cutter = this.#cutter;
     cutter.begin(
       facetPoints.items,
       facetPoints.starts[facet] as number,
       facetPoints.starts[facet + 1] as number,
-      facing(facetPlanes, at, right),
-      facing(facetPlanes, at, up),
+      facing(facetPlanes, at, right[0], right[1], right[2]),
+      facing(facetPlanes, at, up[0], up[1], up[2]),
       towards,
       facetPlanes[at + 3] as number,
     );
@@ -264,7 +265,7 @@ class SolidsViewer {
   }
 }
 
-const facing = (normals: Float64Array, at: number, [x, y, z]: Triple): number =>
+const facing = (normals: Float64Array, at: number, x: number, y: number, z: number): number =>
   (normals[at] as number) * x + (normals[at + 1] as number) * y + (normals[at + 2] as number) * z;
 
 const dot = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
