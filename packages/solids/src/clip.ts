@@ -14,6 +14,9 @@ export interface Plane {
   readonly offset: number;
 }
 
+/** Sides of facets that lie in a plane that cuts. */
+export type Rim = [from: Triple, to: Triple][];
+
 /** Which surface a new facet belongs to. */
 export interface Skin {
   readonly surface: number;
@@ -56,7 +59,7 @@ export function clipped(body: Convex, plane: Plane, skin: Skin): Convex | undefi
   if (!isInside) return undefined;
   if (!isOutside) return body;
   const facets: Facet[] = [];
-  const rim: [from: Triple, to: Triple][] = [];
+  const rim: Rim = [];
   for (const facet of body.facets) {
     const points = clippedFacet(facet.points, plane, rim);
     if (points === facet.points) facets.push(facet);
@@ -92,10 +95,10 @@ function isInside(points: readonly Triple[], { normal: [a, b, c], offset }: Plan
 }
 
 /** One facet cut; its sides that lie in the plane are added to the rim, the other way round. */
-function clippedFacet(
+export function clippedFacet(
   points: readonly Triple[],
   plane: Plane,
-  rim: [from: Triple, to: Triple][],
+  rim: Rim,
 ): readonly Triple[] | undefined {
   // Nearly all facets lie inside.
   if (isInside(points, plane)) return points;
@@ -124,7 +127,7 @@ function clippedFacet(
 }
 
 /** Closed loops of the sides of a rim; two that run along one another cancel out. */
-function loopsOf(rim: readonly [from: Triple, to: Triple][]): Triple[][] {
+export function loopsOf(rim: Rim): Triple[][] {
   const left = rim.filter(
     ([from, to]) => !rim.some((other) => samePoint(other[0], to) && samePoint(other[1], from)),
   );

@@ -224,6 +224,29 @@ describe('a shape that cannot be', () => {
   });
 });
 
+describe('an edge told more finely than can be worked out', () => {
+  const rim = (radius: number, tolerance: number, most: number) =>
+    shaped({
+      blank: { ...DISC, outline: { kind: 'disc', diameter: 1200 } },
+      cuts: [{ kind: 'roundover', edge: ['top', 'around'], radius }],
+      faceting: { tolerance, most },
+    });
+
+  it('is refused before the work is begun, and says what to allow', () => {
+    const answer = rim(10, 0.001, 4000);
+    expect(answer).toMatchObject({ ok: false, problem: { code: 'range', cut: 0 } });
+    if (answer.ok) return;
+    expect(problemSays(answer.problem)).toBe(
+      'The rounded edge would be made of more than 12,000 flat facets; allow a larger tolerance or fewer facets to a full turn.',
+    );
+  });
+
+  it('is made with what the sentence asks for', () => {
+    expect(rim(10, 0.05, 4000).ok).toBe(true);
+    expect(rim(10, 0.001, 100).ok).toBe(true);
+  });
+});
+
 /** Numbers as a workbook's formulas may give them. */
 const anyNumber = fc.oneof(
   { arbitrary: fc.integer({ min: 1, max: 40 }), weight: 20 },

@@ -1,9 +1,10 @@
+import { Carving } from './carve.ts';
 import { clipped, type Plane, type Skin } from './clip.ts';
 import type { ConvexCut, EdgeName } from './cuts.ts';
 import { axisOf, type Face, isHigh } from './faces.ts';
 import { type Faceting, facetsOfArc } from './faceting.ts';
 import { inFrom, sideBetween } from './prism.ts';
-import { angle, fault, place, size } from './problem.ts';
+import { angle, fault, place, type ShapeFault, size } from './problem.ts';
 import type { Skins } from './skins.ts';
 import type { Convex, Facet, Triple } from './types.ts';
 import { dot, lengthOf, minus, plus, times, turned, unit } from './vectors.ts';
@@ -39,13 +40,26 @@ export function shapedBy(cut: ConvexCut, shaping: Shaping): Convex {
 /** What is kept of the body; that nothing is, is a problem of the cut. */
 function kept(body: Convex, plane: Plane, skin: Skin): Convex {
   const left = clipped(body, plane, skin);
-  if (left === undefined) {
-    throw fault(
-      'nothing',
-    )`This cut takes all of the piece; expected it to leave some wood, so make it smaller.`;
-  }
+  if (left === undefined) throw takesAll();
   return left;
 }
+
+const takesAll = (): ShapeFault =>
+  fault(
+    'nothing',
+  )`This cut takes all of the piece; expected it to leave some wood, so make it smaller.`;
+
+/**
+ * So many flat facets are worked out within a second. What is told by the usual facets, and has room
+ * on a piece of wood, stays below.
+ */
+const MOST_FACETS = 12_000;
+const MOST_FACETS_SAID = MOST_FACETS.toLocaleString('en-US');
+
+const tooFine = (name: string): ShapeFault =>
+  fault(
+    'range',
+  )`The ${name} would be made of more than ${MOST_FACETS_SAID} flat facets; allow a larger tolerance or fewer facets to a full turn.`;
 
 const AXIS_NAMES = ['length', 'width', 'thickness'] as const;
 
@@ -149,11 +163,16 @@ function alongEdges(
     )`There is no edge between ${edge[0]} and ${edge[1]} for a ${name}; name two faces that meet, or one and “around”.`;
   }
   const skinOf = edgeSkins(meetings, skins, form.isRound);
-  let rest = body;
-  for (const meeting of meetings) {
-    checkRoom(name, meeting, form);
-    for (const plane of form.planes(meeting)) rest = kept(rest, plane, skinOf(meeting));
-  }
+  for (const meeting of meetings) checkRoom(name, meeting, form);
+  const planes = meetings.map((meeting) => form.planes(meeting));
+  if (planes.reduce((sum, { length }) => sum + length, 0) > MOST_FACETS) throw tooFine(name);
+  const carving = new Carving(body);
+  meetings.forEach((meeting, index) => {
+    for (const plane of planes[index]!) {
+      if (!carving.cut(plane, skinOf(meeting))) throw takesAll();
+    }
+  });
+  const rest = carving.body;
   const taken = edge
     .filter((face) => face !== 'around')
     .find((face) => !hasFace(rest, face, skins));
