@@ -8,6 +8,7 @@ import {
   sharedRooms,
   UPRIGHT,
 } from '@kerfbook/solids';
+import { mixedParts } from './shaped-parts.mjs';
 
 /**
  * How long pieces take to be made, placed and held against each other, as so many times what a plain box takes in
@@ -74,6 +75,13 @@ const SHAPES = [
       cuts: [{ kind: 'chamfer', edge: ['bottom', 'around'], width: 50, height: 15 }],
     },
   ],
+  [
+    'oval top, edge rounded underneath',
+    {
+      blank: { kind: 'prism', outline: { kind: 'oval', length: 1800, width: 1000 }, through: 25 },
+      cuts: [{ kind: 'roundover', edge: ['bottom', 'around'], radius: 10 }],
+    },
+  ],
 ];
 
 /**
@@ -132,3 +140,20 @@ for (const [name, shape] of SHAPES) {
     `${name.padEnd(36)} ${times.map((one) => one.toFixed(1).padStart(6)).join(' ')} ${counts.map((one) => String(one).padStart(6)).join(' ')}`,
   );
 }
+
+const { solids } = mixedParts(300);
+/** @param {(one: import('@kerfbook/solids').Solid, other: import('@kerfbook/solids').Solid) => number} volume */
+const clashes = (volume) => {
+  let found = 0;
+  for (const [index, one] of solids.entries()) {
+    for (let next = index + 1; next < solids.length; next += 1) {
+      if (volume(one, /** @type {import('@kerfbook/solids').Solid} */ (solids[next])) > 0)
+        found += 1;
+    }
+  }
+  return found;
+};
+const shapedClashes = () => clashes((one, other) => sharedRooms(one, other).volume);
+console.log(
+  `${shapedClashes()} clashes among ${solids.length} shaped parts, each with every other: ${(time(shapedClashes) / 1000).toFixed(1)} ms`,
+);
