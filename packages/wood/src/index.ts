@@ -171,6 +171,25 @@ export {
 export { howWords, type Rested, type RestsOn, restingOn, rests } from './rests.ts';
 export { humidityForMovement, indoorMoisture } from './room.ts';
 export { screwSideLoad } from './screws.ts';
+export {
+  type EdgeForm,
+  type EndCut,
+  type EndsForm,
+  type Lean,
+  type OutlineForm,
+  type PartForm,
+  SHAPE_COLUMNS,
+  type ShapeCells,
+  type ShapeColumn,
+  type ShapeTrouble,
+  type Side,
+  type SideOrWay,
+  type TaperFaces,
+} from './shaping/form.ts';
+export { SHAPE_FORMS, type ShapeForm, type ShapeWordColumn } from './shaping/forms.ts';
+export { leanRoom, leansBy } from './shaping/lean.ts';
+export { type FormReading, outlineWord, readForm } from './shaping/read-form.ts';
+export { SHAPE_SAYS } from './shaping/says.ts';
 export { sheetStiffness, sheetThickness, sheetWeight } from './sheets.ts';
 export {
   hardness,

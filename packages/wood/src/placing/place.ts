@@ -24,6 +24,10 @@ export interface PartToPlace extends Sides {
   readonly step: Corner;
   /** Which side runs along which axis; left out where the row does not say. */
   readonly turn?: Turn;
+  /** What it takes up along x, y and z at its upper end and in height, where its sides do not say: it leans. */
+  readonly room?: (turn: Turn) => Corner;
+  /** Whether it matters on which side of what it is placed by a piece stands. */
+  readonly asksMiddle?: boolean;
 }
 
 /** Pieces along one axis: the first begins at `start`, each further one `step` on. */
@@ -46,6 +50,8 @@ export interface PlacedPart {
   readonly together: boolean;
   /** What it reaches across with its length; left out where it lies between no others, or otherwise. */
   readonly gap?: PlacedGap;
+  /** The middle of what it is placed by, along and across; left out where nobody asks, or it goes by nothing. */
+  readonly middle?: readonly [number, number];
 }
 
 /** A gap between other parts. */
@@ -161,12 +167,33 @@ class Placer {
     const [x, y, z] = AXES.map((axis) => this.#line(index, axis));
     if (x === undefined || y === undefined || z === undefined) throw new Error('three axes');
     const gap = this.#reachOf(index, turn, words);
+    const middle = part.asksMiddle === true ? this.#middleOf(index, words) : undefined;
     return {
       turn,
       lines: [x, y, z],
       together: words === undefined,
       ...(gap === undefined ? {} : { gap }),
+      ...(middle === undefined ? {} : { middle }),
     };
+  }
+
+  /** The middle of what words place a part by; undefined where they name nothing that can be found. */
+  #middleOf(index: number, words: PlaceWords | undefined): readonly [number, number] | undefined {
+    if (words === undefined) return undefined;
+    const middle = attempt(() =>
+      ([0, 1] as const).map((axis) => {
+        const own = words.rules.get(axis);
+        const rule = own ?? words.rules.get(0) ?? words.rules.get(1) ?? words.rules.get(2);
+        const goal = this.#goalOf(index, words, rule?.goal ?? { names: [], gap: false });
+        const isGap = goal.gap && own !== undefined;
+        const { low, high } = isGap
+          ? this.#gapOf(index, goal, axis)
+          : this.#around(index, goal, axis);
+        return (low + high) / 2;
+      }),
+    );
+    // What cannot be found is said where it keeps the part from its place.
+    return middle instanceof PlaceFault ? undefined : [middle[0]!, middle[1]!];
   }
 
   #reachOf(index: number, turn: Turn, words: PlaceWords | undefined): PlacedGap | undefined {
@@ -213,7 +240,7 @@ class Placer {
     if (words === undefined) {
       return { start: number ?? 0, step: part.step[axis], count: part.count };
     }
-    const side = alongAxes(turnOf(part, words), part)[axis];
+    const side = roomOf(part, turnOf(part, words))[axis];
     const count = sharesOf(part, words)[axis];
     const rule = words.rules.get(axis);
     if (rule !== undefined) {
@@ -271,7 +298,7 @@ class Placer {
     if (isNowhere(part)) throw new PlaceFault(PLACE_SAYS.nowhere(own, part.name));
     const { start, step, count } = this.#line(row, axis);
     const words = this.#wordsOf(row);
-    const side = alongAxes(turnOf(part, words), part)[axis];
+    const side = roomOf(part, turnOf(part, words))[axis];
     return [0, count - 1].map((place) => ({
       low: start + place * step,
       high: start + place * step + side,
@@ -336,6 +363,9 @@ function attempt<T>(run: () => T): T | PlaceFault {
     throw error;
   }
 }
+
+const roomOf = (part: PartToPlace, turn: Turn): Corner =>
+  part.room?.(turn) ?? alongAxes(turn, part);
 
 const isNowhere = ({ words, numbers }: PartToPlace): boolean =>
   words === undefined && numbers.every((number) => number === undefined);
