@@ -1,0 +1,4 @@
+export { isShaped, type MadePiece, madePiece, pieceStanding, standingPiece } from './made.ts';
+export { type EndSetting, type PieceShape, shapeOf } from './shape-of.ts';
+export { type FormedPart, outwardOf, placementOf, roomOf } from './standing.ts';
+export { faceTowards, sideOf } from './turned.ts';
