@@ -1,3 +1,4 @@
+import { SHAPE_COLUMNS } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 
@@ -21,6 +22,7 @@ export const COLUMNS = [
   'boards',
   'board width',
   'board length',
+  ...SHAPE_COLUMNS,
 ] as const;
 
 /** A head of the parts table that has a meaning, in small letters with single spaces. */

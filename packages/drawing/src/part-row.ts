@@ -1,4 +1,13 @@
-import { PLACE_SAYS, readTurn, type Turn } from '@kerfbook/wood';
+import {
+  PLACE_SAYS,
+  readTurn,
+  SHAPE_FORMS,
+  SHAPE_SAYS,
+  type ShapeCells,
+  type ShapeColumn,
+  type ShapeWordColumn,
+  type Turn,
+} from '@kerfbook/wood';
 import type { At, CellValue } from '@kerfbook/workbook';
 import type { Column } from './columns.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
@@ -19,6 +28,19 @@ const GRAIN: ReadonlyMap<string, 'length' | 'width' | 'none'> = new Map([
   ['width', 'width'],
   ['none', 'none'],
 ]);
+
+/** Columns whose heads say too little by themselves in a sentence. */
+const CALLED: Readonly<Partial<Record<Column, string>>> = {
+  boards: 'number of boards',
+  corner: 'corner radius',
+  'taper to': 'size at the narrow end of the taper',
+  'taper from': 'beginning of the taper',
+  arch: 'rise of the arch',
+};
+
+/** What stands under the heads of a shape that are no words. */
+const SHAPE_SIZES = ['corner', 'taper to', 'arch', 'edge size'] as const;
+const SPLAYS = ['splay along', 'splay across'] as const;
 
 /** A row that has none of these is no part. */
 const SIZES = ['thickness', 'width', 'length'] as const;
@@ -215,6 +237,45 @@ export class PartRow {
     return grain === 'none' ? undefined : grain;
   }
 
+  /** What the row says of its shape, as far as it can be used. */
+  shape(): ShapeCells {
+    const cells: { -readonly [column in ShapeColumn]?: ShapeCells[column] } = {};
+    for (const column of Object.keys(SHAPE_FORMS) as ShapeWordColumn[]) {
+      const words = this.#words(column);
+      if (words !== undefined) cells[column] = words;
+    }
+    for (const column of SHAPE_SIZES) {
+      const mm = isBlank(this.#value(column)) ? undefined : this.#size(column);
+      if (mm !== undefined && mm !== trouble) cells[column] = mm;
+    }
+    const from = this.distance('taper from');
+    if (from !== undefined && from !== trouble) cells['taper from'] = from;
+    for (const column of SPLAYS) {
+      const value = this.#value(column);
+      if (value.kind === 'number') cells[column] = value.number;
+      else if (!isBlank(value)) this.#refuse(column, value, 'it takes an angle in degrees');
+    }
+    return cells;
+  }
+
+  #words(column: ShapeWordColumn): string | undefined {
+    const value = this.#value(column);
+    if (isBlank(value)) return undefined;
+    if (value.kind === 'text') return value.text;
+    this.#complain(column, SHAPE_SAYS.notText(column, this.#label, written(value)));
+    return undefined;
+  }
+
+  /** The cell of a column, or that of the name where the table has no such column. */
+  cellOr(column: Column): At {
+    return this.at(column) ?? this.firstAt();
+  }
+
+  /** Notes what is wrong with a cell of the row. */
+  note(column: Column, says: string): void {
+    this.#place.problems.push({ at: this.cellOr(column), says });
+  }
+
   get #units() {
     return this.#place.source.units;
   }
@@ -235,7 +296,7 @@ export class PartRow {
 
   #refuse(column: Column, value: CellValue, takes: string): Trouble {
     const state = isBlank(value) ? 'is empty' : `is ${written(value)}`;
-    const what = column === 'boards' ? 'number of boards' : column;
+    const what = CALLED[column] ?? column;
     this.#complain(column, `The ${what} of ${this.#label} ${state}; ${takes}.`);
     return trouble;
   }

@@ -1,7 +1,17 @@
-import { type PartToPlace, PLACE_SAYS, type PlacedPart, placeParts } from '@kerfbook/wood';
+import { isShaped, roomOf } from '@kerfbook/functions/shaped';
+import {
+  type Lean,
+  type PartForm,
+  type PartToPlace,
+  PLACE_SAYS,
+  type PlacedPart,
+  placeParts,
+  readForm,
+} from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import { readHeader } from './columns.ts';
 import { PartRow, trouble } from './part-row.ts';
+import { shapeProblems, withMiddles } from './part-shapes.ts';
 import {
   endBelow,
   type LeftOut,
@@ -45,6 +55,10 @@ export interface Part {
   readonly grain?: 'length' | 'width';
   /** Left out where the row says no place, or one that cannot be read. */
   readonly placing?: Placing;
+  /** How it is shaped; left out where it is a box. */
+  readonly form?: PartForm;
+  /** How far it leans outwards, degrees; left out where it stands or lies straight. */
+  readonly lean?: Lean;
   /** What it is cut from or how it lies cannot be read: it is drawn, and in no cut list. */
   readonly unread?: true;
 }
@@ -100,8 +114,13 @@ export function readParts(source: PartsSource): PartsReading {
     }
   }
   const unread = leftOut.map(({ what }) => what);
-  const parts = placed(rows, { none, unread }, problems);
+  const parts = withMiddles(placed(rows, { none, unread }, problems));
   problems.push(...shortOf(rows, parts, source));
+  for (const [index, part] of parts.entries()) {
+    for (const { column, says } of shapeProblems(part, source.units)) {
+      problems.push({ at: rows[index]?.line.cellOr(column) ?? part.at, says });
+    }
+  }
   return { found: true, parts, problems, leftOut, none };
 }
 
@@ -129,7 +148,9 @@ function placed(
   { none, unread }: { readonly none: readonly string[]; readonly unread: readonly string[] },
   problems: PartProblem[],
 ): readonly Part[] {
-  const asking = rows.flatMap(({ part, asks }) => (asks === trouble ? [] : [{ ...part, ...asks }]));
+  const asking = rows.flatMap(({ part, asks }): PartToPlace[] =>
+    asks === trouble ? [] : [{ ...part, ...asks, ...asShaped(part) }],
+  );
   const lost = rows.flatMap(({ part, asks }) => (asks === trouble ? [part.name] : []));
   const places = placeParts(asking, { none, unread: [...unread, ...lost] });
   let next = 0;
@@ -141,6 +162,15 @@ function placed(
     problems.push({ at: line.at('place') ?? part.at, says: place.says });
     return part;
   });
+}
+
+/** What the place of a part has to know of its shape. */
+function asShaped(part: Part): Pick<PartToPlace, 'room' | 'asksMiddle'> {
+  if (!isShaped(part)) return {};
+  return {
+    asksMiddle: true,
+    ...(part.lean === undefined ? {} : { room: (turn) => roomOf(part, turn) }),
+  };
 }
 
 /** Pieces that do not reach across the gap they lie in, told at the cell of the place. */
@@ -172,6 +202,8 @@ function readRow(line: PartRow): RowReading {
   const sizes = readSizes(line);
   const grain = line.grain();
   const asks = readPlace(line);
+  const shape = readForm(name, line.shape());
+  for (const { column, says } of shape.wrong) line.note(column, says);
   if (sizes === undefined) return { lost: name };
   const material = line.text('material');
   const panelBoards = readPanelBoards(line, sizes);
@@ -185,6 +217,8 @@ function readRow(line: PartRow): RowReading {
     ...(material === undefined ? {} : { material }),
     ...(panelBoards === undefined || panelBoards === trouble ? {} : { panelBoards }),
     ...(grain === undefined || grain === trouble ? {} : { grain }),
+    ...(shape.form === undefined ? {} : { form: shape.form }),
+    ...(shape.lean === undefined ? {} : { lean: shape.lean }),
     ...(unread ? { unread } : {}),
   };
   const row: ReadRow = { line, part, asks };

@@ -1,4 +1,5 @@
-import type { Placement, Solid } from '@kerfbook/solids';
+import { pieceStanding, placementOf } from '@kerfbook/functions/shaped';
+import { boundsOf, type Placement, type Solid } from '@kerfbook/solids';
 import { alongAxes, cornerOf } from '@kerfbook/wood';
 import type { Part, Placing } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
@@ -86,15 +87,25 @@ export function buildScene(parts: readonly Part[]): Scene {
 function placeCopies(part: Part, placing: Placing, count: number, into: Piece[]): void {
   const [alongX, alongY, alongZ] = alongAxes(placing.turn, part);
   for (let copy = 0; copy < count; copy++) {
+    const solid = pieceStanding(part, placing, copy);
     const [x, y, z] = cornerOf(placing, copy);
     into.push({
       part,
       copy,
-      from: { x, y, z },
-      to: { x: x + alongX, y: y + alongY, z: z + alongZ },
+      ...(solid === undefined
+        ? { from: { x, y, z }, to: { x: x + alongX, y: y + alongY, z: z + alongZ } }
+        : { ...boxAround(solid), solid, stands: placementOf(part, placing, copy) }),
       ...(part.grain === undefined ? {} : { grain: axisOf(placing.turn, part.grain) }),
     });
   }
+}
+
+function boxAround(solid: Solid): Box {
+  const { low, high } = boundsOf(solid);
+  return {
+    from: { x: low[0], y: low[1], z: low[2] },
+    to: { x: high[0], y: high[1], z: high[2] },
+  };
 }
 
 /** The smallest box around all of them. */

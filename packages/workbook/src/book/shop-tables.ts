@@ -33,8 +33,8 @@ const column = (heads: string, quantity: Quantity, width: number, means: string)
   means,
   width,
 });
-const rare = (heads: string, quantity: Quantity, means: string): ShopColumn => ({
-  ...column(heads, quantity, 80, means),
+const rare = (heads: string, quantity: Quantity, means: string, width = 80): ShopColumn => ({
+  ...column(heads, quantity, width, means),
   rare: true,
 });
 
@@ -73,6 +73,26 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     column('boards', 'count', 70, 'Boards it is glued up from; blank for one piece.'),
     column('board width', 'length', 100, 'Of one board, before jointing.'),
     column('board length', 'length', 100, 'Of one board, before trimming.'),
+    rare(
+      'shape',
+      'text',
+      'Where it is no box: round, oval, superellipse, rounded corners, rod.',
+      130,
+    ),
+    rare('corner', 'length', 'Radius of its rounded corners.'),
+    rare('taper', 'text', 'Faces that lean: two inside faces, four faces, front and back.', 140),
+    rare('taper to', 'length', 'The size left at the foot, or at the right end of what lies.'),
+    rare(
+      'taper from',
+      'length',
+      'How far below the upper end the taper begins; blank for all of it.',
+    ),
+    rare('arch', 'length', 'How far an arch rises in its lower edge.'),
+    rare('ends', 'text', 'Where they are not square: mitered 45, beveled 10, level.', 140),
+    rare('edge', 'text', 'round-over, chamfer or cove, and where: top, bottom.', 130),
+    rare('edge size', 'length', 'Radius of the edge, or how much it takes.'),
+    rare('splay along', 'angle', 'Degrees it leans outwards, as seen from the front.', 90),
+    rare('splay across', 'angle', 'Degrees it leans outwards, as seen from the end.', 90),
   ],
   stock: [
     column('stock', 'text', 200, 'What it is called where it is bought, such as 8/4 board, 8 ft.'),
