@@ -6,7 +6,7 @@ import { readParts } from './parts.ts';
 import { buildScene, type Piece } from './scene.ts';
 import { type Numbers, sceneOf } from './testing/boxes.ts';
 import { HEADER, SAMPLE, tableRows } from './testing/dining-table.ts';
-import { fakeBook } from './testing/fake-book.ts';
+import { type Fake, fakeBook } from './testing/fake-book.ts';
 
 const format = (mm: number): string => String(Math.round(mm * 100) / 100);
 const clashes = (boxes: readonly Numbers[], names: readonly string[] = []) =>
@@ -167,3 +167,20 @@ const AXES = ['x', 'y', 'z'] as const;
 const sharedAlong = (a: Piece, b: Piece, axis: 'x' | 'y' | 'z'): number =>
   Math.min(a.to[axis], b.to[axis]) - Math.max(a.from[axis], b.from[axis]);
 const same = (a: Piece, b: Piece): boolean => a.part === b.part;
+
+describe('shaped pieces', () => {
+  const disc = (part: string, at: number): Fake[] => [part, 1, 1, 36, 36, at, at, 0, 'round'];
+  const clashesOf = (...rows: Fake[][]) => {
+    const heads = ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'shape'];
+    const { parts, problems } = readParts(fakeBook([heads, ...rows]));
+    expect(problems).toEqual([]);
+    return findClashes(buildScene(parts), { format: (mm) => `${Math.round(mm / 2.54) / 10}` });
+  };
+
+  it('run into each other by what they are, not by the boxes around them', () => {
+    // Disks of 36 in whose middles are 50 and 35 apart.
+    expect(clashesOf(disc('A', 0), disc('B', 50 / Math.SQRT2)).overlaps).toEqual([]);
+    const [overlap] = clashesOf(disc('A', 0), disc('B', 35 / Math.SQRT2)).overlaps;
+    expect(overlap?.says).toMatch(/^B and A share 1 × /);
+  });
+});

@@ -1,5 +1,5 @@
-import { isShaped, madePiece, roomOf } from '@kerfbook/functions/shaped';
-import { cornerOf, type ShapeColumn } from '@kerfbook/wood';
+import { isShaped, madePiece, wholeMiddle } from '@kerfbook/functions/shaped';
+import type { ShapeColumn } from '@kerfbook/wood';
 import type { Part } from './parts.ts';
 import { bookFormat } from './units.ts';
 
@@ -11,27 +11,12 @@ export function withMiddles(parts: readonly Part[]): readonly Part[] {
   const lacks = ({ placing, ...part }: Part): boolean =>
     placing !== undefined && placing.middle === undefined && isShaped(part);
   if (!parts.some(lacks)) return parts;
-  const middle = middleOf(parts);
+  const middle = wholeMiddle(parts.map((part) => ({ part, placing: part.placing })));
   return parts.map((part) =>
     lacks(part) && part.placing !== undefined
       ? { ...part, placing: { ...part.placing, middle } }
       : part,
   );
-}
-
-function middleOf(parts: readonly Part[]): readonly [number, number] {
-  const spans = parts.flatMap((part) => {
-    const { placing, count } = part;
-    if (placing === undefined) return [];
-    const room = roomOf(part, placing.turn);
-    return [0, count - 1].map((copy) => ({ low: cornerOf(placing, copy), room }));
-  });
-  const [along, across] = ([0, 1] as const).map((axis) => {
-    const low = Math.min(...spans.map((span) => span.low[axis]));
-    const high = Math.max(...spans.map((span) => span.low[axis] + span.room[axis]));
-    return (low + high) / 2;
-  }) as [number, number];
-  return [along, across];
 }
 
 /** As many pieces as are looked at: those of one row differ by where they stand, and few ways say all. */

@@ -1,4 +1,10 @@
+export {
+  type FinishedPiece,
+  type FinishedWhole,
+  finishedPieces,
+  finishedWhole,
+} from './finished.ts';
 export { isShaped, type MadePiece, madePiece, pieceStanding, standingPiece } from './made.ts';
 export { type EndSetting, type PieceShape, shapeOf } from './shape-of.ts';
-export { type FormedPart, outwardOf, placementOf, roomOf } from './standing.ts';
+export { type FormedPart, outwardOf, placementOf, roomOf, wholeMiddle } from './standing.ts';
 export { faceTowards, sideOf } from './turned.ts';

@@ -57,6 +57,23 @@ export function outwardOf(
   return [along, across];
 }
 
+/** The middle of all that has a place, along and across: where the inside of what goes by nothing is. */
+export function wholeMiddle(
+  parts: readonly { readonly part: FormedPart; readonly placing?: PlacedPart | undefined }[],
+): readonly [number, number] {
+  const spans = parts.flatMap(({ part, placing }) => {
+    if (placing === undefined) return [];
+    const room = roomOf(part, placing.turn);
+    return [0, part.count - 1].map((copy) => ({ low: cornerOf(placing, copy), room }));
+  });
+  const [along, across] = ([0, 1] as const).map((axis) => {
+    const low = Math.min(...spans.map((span) => span.low[axis]));
+    const high = Math.max(...spans.map((span) => span.low[axis] + span.room[axis]));
+    return (low + high) / 2;
+  }) as [number, number];
+  return [along, across];
+}
+
 /** The sides to which a piece looks outwards: none along an axis in whose middle it stands. */
 export function outerSides([along, across]: readonly [number, number]): readonly Side[] {
   return [
