@@ -15,6 +15,7 @@ export const LATE = [
   { entry: 'packages/workbook/src/index.ts', comesLate: 'hyperformula' },
   { entry: 'packages/workbook/src/index.ts', comesLate: 'numfmt' },
   { entry: 'packages/workbook/src/index.ts', comesLate: 'highs' },
+  { entry: 'packages/workbook/src/index.ts', comesLate: '@kerfbook/solids' },
 ];
 
 /** Which source a package's entry or a name of its own stands for in the app, the first that is there. */

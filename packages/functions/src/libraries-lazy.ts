@@ -8,3 +8,6 @@ export const numberFormats = lazy(async () => {
   const { format } = await import('numfmt');
   return { format };
 });
+
+/** What shaped parts of a table measure and whether they meet. */
+export const shapedParts = lazy(async () => (await import('./shaped/library.ts')).SHAPED);

@@ -1,4 +1,4 @@
-import { numberFormats } from '#libraries';
+import { numberFormats, shapedParts } from '#libraries';
 import { LATE } from './catalogue.ts';
 
 const NEEDS = new RegExp(`\\b(?:${LATE.join('|')})\\s*\\(`, 'i');
@@ -16,5 +16,5 @@ export function needsLazy(saved: string): boolean {
  * then. Rejects where one cannot be had.
  */
 export async function loadLazy(): Promise<void> {
-  await numberFormats.bring();
+  await Promise.all([numberFormats.bring(), shapedParts.bring()]);
 }

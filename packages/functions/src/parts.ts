@@ -1,25 +1,37 @@
+import type { Solid } from '@kerfbook/solids';
 import {
   type ArgumentDescription,
   alongAxes,
   type Block,
+  type BlockMeeting,
   blockMeetings,
   cornerOf,
   Fault,
   type FunctionDescription,
   looseBlocks,
+  nearHint,
+  nearNames,
   type PartToPlace,
+  type PlacedPart,
   placeParts,
   readTurn,
+  SHAPE_COLUMNS,
+  type ShapeCells,
+  type ShapeColumn,
   type Sides,
   shareRoom,
   type TableArgument,
   type TableRow,
   type Turn,
 } from '@kerfbook/wood';
+import { shapedParts } from '#libraries';
+import type { FormedPart } from './shaped/standing.ts';
 
 const SIZES = ['thickness', 'width', 'length'] as const;
 const PLACE = ['x', 'y', 'z'] as const;
 const STEPS = ['step x', 'step y', 'step z'] as const;
+
+const SHAPE_WORDS: readonly ShapeColumn[] = ['shape', 'taper', 'ends', 'edge'];
 
 const PARTS: ArgumentDescription = {
   name: 'parts_table',
@@ -34,8 +46,14 @@ const PARTS: ArgumentDescription = {
     ...PLACE.map((heads) => ({ heads, quantity: 'length' }) as const),
     ...STEPS.map((heads) => ({ heads, quantity: 'length' }) as const),
     { heads: 'turn', quantity: 'text' },
+    ...SHAPE_COLUMNS.map((heads) => ({ heads, quantity: quantityOf(heads) }) as const),
   ],
 };
+
+function quantityOf(column: ShapeColumn): 'text' | 'angle' | 'length' {
+  if (column === 'splay along' || column === 'splay across') return 'angle';
+  return SHAPE_WORDS.includes(column) ? 'text' : 'length';
+}
 
 /** A tenth of a millimetre, as in the drawing: finer than a saw is set. Common practice, no source. */
 const TOLERANCE = 0.1;
@@ -44,7 +62,9 @@ const MM_PER_INCH = 25.4;
 const MOST_PIECES = 1000;
 
 /** Whole nanometres, so that faces that meet are equal however their places were worked out. */
-const mm = (inches: number): number => Math.round(inches * MM_PER_INCH * 1e6) / 1e6;
+const nano = (length: number): number => Math.round(length * 1e6) / 1e6;
+/** Going to inches and back leaves noise in the last digits. */
+const mm = (inches: number): number => Math.round(inches * MM_PER_INCH * 1e9) / 1e9;
 
 function refuse(got: string | number, takes: string, hint?: string): never {
   throw new Fault({
@@ -88,72 +108,217 @@ function countOf(row: TableRow, heads: readonly string[]): number {
   return refuse(count, `whole numbers of pieces, 0 or more, for ${row.part}`);
 }
 
-/** A row with a place, in inches; the names of rows that have none stay known to the others. */
-function partOf(row: TableRow, count: number): PartToPlace {
-  const [x, y, z] = PLACE.map((column) =>
-    row[column] === undefined ? undefined : numberAt(row, column, undefined),
-  );
-  const [stepX = 0, stepY = 0, stepZ = 0] = STEPS.map((column) => numberAt(row, column, 0));
-  const turn = turnOf(row);
-  const { part, place } = row;
-  return {
-    name: String(part ?? ''),
+/** A row of the table as a part, mm. */
+function partOf(row: TableRow, count: number): FormedPart {
+  const { thickness, width, length } = sidesOf(row);
+  const part = {
+    name: String(row.part ?? ''),
     count,
-    ...sidesOf(row),
+    thickness: mm(thickness),
+    width: mm(width),
+    length: mm(length),
+  };
+  if (SHAPE_COLUMNS.every((column) => row[column] === undefined)) return part;
+  const { form, lean, wrong } = shapedParts.need().readForm(part.name, shapeCells(row));
+  for (const { says } of wrong) refuse(part.name, 'shapes that can be read', says);
+  return {
+    ...part,
+    ...(form === undefined ? {} : { form }),
+    ...(lean === undefined ? {} : { lean }),
+  };
+}
+
+function shapeCells(row: TableRow): ShapeCells {
+  const cells = SHAPE_COLUMNS.flatMap((column): (readonly [ShapeColumn, string | number])[] => {
+    if (row[column] === undefined) return [];
+    if (SHAPE_WORDS.includes(column)) return [[column, String(row[column])]];
+    const number = numberAt(row, column, undefined);
+    return [[column, quantityOf(column) === 'angle' ? number : mm(number)]];
+  });
+  return Object.fromEntries(cells) as ShapeCells;
+}
+
+const isBox = ({ form, lean }: FormedPart): boolean => form === undefined && lean === undefined;
+
+/** What a row says of its place, mm. */
+function placeOf(row: TableRow, part: FormedPart): PartToPlace {
+  const [x, y, z] = PLACE.map((column) =>
+    row[column] === undefined ? undefined : mm(numberAt(row, column, undefined)),
+  );
+  const [stepX = 0, stepY = 0, stepZ = 0] = STEPS.map((column) => mm(numberAt(row, column, 0)));
+  const turn = turnOf(row);
+  const { place } = row;
+  return {
+    ...part,
     ...(place === undefined ? {} : { words: String(place) }),
     numbers: [x, y, z],
     step: [stepX, stepY, stepZ],
     ...(turn === undefined ? {} : { turn }),
+    ...(isBox(part) ? {} : { asksMiddle: true }),
+    ...(part.lean === undefined ? {} : { room: (one) => shapedParts.need().roomOf(part, one) }),
   };
 }
 
-/** The pieces of a table that have a place, mm. A name alone is a heading; a part without a place lies in no drawing. */
-function blocksOf({ rows, heads }: TableArgument): Block[] {
-  if (!['place', ...PLACE].some((head) => heads.includes(head))) {
-    refuse(heads.join(', '), 'a table with a column headed place, or x, y and z');
+const isNowhere = (row: TableRow): boolean =>
+  row.place === undefined && PLACE.every((column) => row[column] === undefined);
+
+/** The rows that say a part that is wanted. A name alone is a heading. */
+function wantedRows(
+  { rows, heads }: TableArgument,
+  none: string[],
+  isPassedOver: (row: TableRow) => boolean,
+): readonly (readonly [row: TableRow, count: number])[] {
+  return rows.flatMap((row) => {
+    const isHeading = row.part !== undefined && Object.keys(row).length === 1;
+    if (isHeading || isPassedOver(row)) return [];
+    const count = countOf(row, heads);
+    if (count === 0) none.push(String(row.part ?? ''));
+    return count === 0 ? [] : [[row, count] as const];
+  });
+}
+
+/** A part of the table, and where its pieces are. */
+interface PartAt {
+  readonly part: FormedPart;
+  readonly placing: PlacedPart;
+}
+
+/** The parts of a table that have a place. A part without one lies in no drawing. */
+function placedParts(table: TableArgument): readonly PartAt[] {
+  if (!['place', ...PLACE].some((head) => table.heads.includes(head))) {
+    refuse(table.heads.join(', '), 'a table with a column headed place, or x, y and z');
   }
-  const placed: PartToPlace[] = [];
   const none: string[] = [];
   const nowhere: string[] = [];
   let pieces = 0;
-  for (const row of rows) {
-    if (row.part !== undefined && Object.keys(row).length === 1) continue;
-    if (row.place === undefined && PLACE.every((column) => row[column] === undefined)) {
-      nowhere.push(String(row.part ?? ''));
-      continue;
-    }
-    const count = countOf(row, heads);
-    if (count === 0) {
-      none.push(String(row.part ?? ''));
-      continue;
-    }
+  const asking = wantedRows(table, none, (row) => {
+    if (isNowhere(row)) nowhere.push(String(row.part ?? ''));
+    return isNowhere(row);
+  }).map(([row, count]) => {
     pieces += count;
     if (pieces > MOST_PIECES) refuse(pieces, `${MOST_PIECES} pieces or fewer`);
-    placed.push(partOf(row, count));
-  }
-  const places = placeParts(placed, { none, unread: [], nowhere });
-  const wrong = placed.flatMap(({ words = '' }, index) => {
+    const part = partOf(row, count);
+    return { part, place: placeOf(row, part) };
+  });
+  const places = placeParts(
+    asking.map(({ place }) => place),
+    { none, unread: [], nowhere },
+  );
+  const wrong = asking.flatMap(({ place: { words = '' } }, index) => {
     const place = places[index];
     return typeof place === 'object' && 'says' in place ? [{ words, ...place }] : [];
   });
   // Where it began says more than what rests on that.
   const [first = wrong[0]] = wrong.filter(({ rests }) => rests !== true);
   if (first !== undefined) refuse(first.words, 'places that can be found', first.says);
-  return placed.flatMap((part, index) => {
-    const place = places[index];
-    if (typeof place !== 'object' || 'says' in place) return [];
-    const sides = alongAxes(place.turn, part);
-    return Array.from({ length: part.count }, (_, copy): Block => {
-      const [x, y, z] = cornerOf(place, copy);
-      return {
-        low: [mm(x), mm(y), mm(z)],
-        high: [mm(x + sides[0]), mm(y + sides[1]), mm(z + sides[2])],
-      };
+  return withMiddles(
+    asking.flatMap(({ part }, index) => {
+      const placing = places[index];
+      return typeof placing !== 'object' || 'says' in placing ? [] : [{ part, placing }];
+    }),
+  );
+}
+
+/** Shaped parts that go by nothing have their inside where the whole is. */
+function withMiddles(parts: readonly PartAt[]): readonly PartAt[] {
+  if (parts.every(({ part }) => isBox(part))) return parts;
+  const { wholeMiddle } = shapedParts.need();
+  const middle = wholeMiddle(parts);
+  return parts.map(({ part, placing }) => {
+    const one = { part, placing: placing.middle === undefined ? { ...placing, middle } : placing };
+    checkMade(one.part, one.placing);
+    return one;
+  });
+}
+
+/** What cannot be made as it is said is no shape to reckon with. */
+function checkMade(part: FormedPart, placing: PlacedPart | undefined): void {
+  if (isBox(part)) return;
+  const inches = (length: number): string => `${Number((length / MM_PER_INCH).toPrecision(6))} in`;
+  const [wrong] = shapedParts.need().madePiece(part, placing, 0, inches)?.wrong ?? [];
+  if (wrong !== undefined) refuse(part.name, 'shapes that can be made', wrong.says);
+}
+
+/** A piece as the box around it, and as it is shaped where it is no box, mm. */
+interface PieceAt extends Block {
+  readonly solid?: Solid | undefined;
+}
+
+function piecesOf(table: TableArgument): readonly PieceAt[] {
+  return placedParts(table).flatMap(({ part, placing }) => {
+    const sides = alongAxes(placing.turn, part);
+    return Array.from({ length: part.count }, (_, copy): PieceAt => {
+      if (!isBox(part)) {
+        const { pieceStanding, boundsOf } = shapedParts.need();
+        const solid = pieceStanding(part, placing, copy);
+        if (solid !== undefined) return { ...rounded(boundsOf(solid)), solid };
+      }
+      const [x, y, z] = cornerOf(placing, copy);
+      return rounded({ low: [x, y, z], high: [x + sides[0], y + sides[1], z + sides[2]] });
     });
   });
 }
 
+const rounded = ({ low, high }: Block): Block => ({
+  low: [nano(low[0]), nano(low[1]), nano(low[2])],
+  high: [nano(high[0]), nano(high[1]), nano(high[2])],
+});
+
+/** Meetings of pieces, of shaped ones as they really meet. */
+function meetingsOf(pieces: readonly PieceAt[], gap: number): readonly BlockMeeting[] {
+  const meetings = blockMeetings(pieces, gap);
+  if (pieces.every(({ solid }) => solid === undefined)) return meetings;
+  return shapedParts.need().exactMeetings(pieces, meetings, TOLERANCE);
+}
+
+/** What all parts of a table measure, placed or not; of one of them where it is named. */
+function wholeOf(table: TableArgument, name: string | undefined, isPlaced: boolean) {
+  const parts: readonly { part: FormedPart; placing?: PlacedPart }[] = isPlaced
+    ? placedParts(table)
+    : wantedRows(table, [], () => false).map(([row, count]) => ({ part: partOf(row, count) }));
+  const wanted = name?.trim().toLowerCase();
+  const own = parts.filter(
+    ({ part }) => wanted === undefined || part.name.trim().toLowerCase() === wanted,
+  );
+  if (own.length === 0 && wanted !== undefined) {
+    const names = [...new Set(parts.map(({ part }) => part.name))];
+    throw new Fault({
+      class: 'unknown',
+      argument: ONE_PART.name,
+      got: name,
+      quantity: 'text',
+      takes: 'the name of a part of the table',
+      hint: nearHint(nearNames(name ?? '', names), names),
+    });
+  }
+  for (const { part, placing } of own) if (!isPlaced) checkMade(part, placing);
+  return shapedParts.need().finishedWhole(own);
+}
+
+const ONE_PART: ArgumentDescription = {
+  name: 'part',
+  means: 'the name of one part',
+  takes: 'text',
+  quantity: 'text',
+  optional: true,
+  leftOut: 'all parts',
+};
+const WAY: ArgumentDescription = {
+  name: 'way',
+  means: '"along" from the left end, "across" from the front or "up" from the floor',
+  takes: 'text',
+  quantity: 'text',
+};
+
 const SOURCE = 'geometry, no source';
+const MEASURED =
+  'closed formulas for uncut outlines, else the divergence theorem over flat facets within 0.05 mm of the curve';
+/** Shapes are worked out, and by what the app loads after the first sheet. */
+const LATE = { late: true, steps: 5_000 } as const;
+const SHAPED_NOTES =
+  'Columns are known by their heads, as in the parts sheet, those of shapes among them. Cuts for joints are not taken off.';
+const ROUND_TOP =
+  '{"part","count","thickness","width","length","x","y","z","shape";"Top",1,1,36,36,0,0,28,"round"}';
 /** Each pair that stands side by side is looked at. */
 const LOOKED_AT = { steps: 2_000 } as const;
 const NOTES =
@@ -174,7 +339,7 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     example: EXAMPLE('PARTS_OVERLAPS', '5,0,10.5}'),
     notes: `${NOTES} Compare it with the joints that are let in.`,
     run: (parts: TableArgument) => {
-      const meetings = blockMeetings(blocksOf(parts), 0);
+      const meetings = meetingsOf(piecesOf(parts), 0);
       return meetings.filter((meeting) => shareRoom(meeting, TOLERANCE)).length;
     },
   },
@@ -190,9 +355,61 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     example: EXAMPLE('PARTS_LOOSE', '40,0,30}'),
     notes: `${NOTES} An edge or a corner in common holds nothing.`,
     run: (parts: TableArgument) => {
-      const blocks = blocksOf(parts);
-      const meetings = blockMeetings(blocks, TOLERANCE);
+      const blocks = piecesOf(parts);
+      const meetings = meetingsOf(blocks, TOLERANCE);
       return looseBlocks(blocks, meetings, TOLERANCE).reduce((sum, one) => sum + one.length, 0);
+    },
+  },
+  {
+    name: 'PARTS_VOLUME',
+    task: 'Base',
+    ...LATE,
+    answers: 'How much wood is in the finished parts of a table, shaped as they are.',
+    args: [PARTS, ONE_PART],
+    result: { quantity: 'volume', means: 'of all pieces, finished' },
+    source: MEASURED,
+    example: `=PARTS_VOLUME(${ROUND_TOP})`,
+    notes: `${SHAPED_NOTES} WOOD_WEIGHT turns it into a weight.`,
+    run: (parts: TableArgument, name: string | undefined) =>
+      wholeOf(parts, name, false).volume / MM_PER_INCH ** 3,
+  },
+  {
+    name: 'PARTS_AREA',
+    task: 'Finish',
+    ...LATE,
+    answers: 'How much surface the finished parts of a table have, shaped as they are.',
+    args: [PARTS, ONE_PART],
+    result: { quantity: 'area', means: 'all faces of all pieces' },
+    source: MEASURED,
+    example: `=PARTS_AREA(${ROUND_TOP})`,
+    notes: `${SHAPED_NOTES} Faces that lie against each other count too: it is the area of the parts apart.`,
+    run: (parts: TableArgument, name: string | undefined) =>
+      wholeOf(parts, name, false).area / MM_PER_INCH ** 2,
+  },
+  {
+    name: 'PARTS_CENTER',
+    task: 'Strength and stability',
+    ...LATE,
+    answers: 'Where the center of gravity of the parts of a table is, shaped as they are.',
+    args: [PARTS, WAY],
+    result: { quantity: 'length', means: 'from the left end, the front or the floor' },
+    source: MEASURED,
+    example: `=PARTS_CENTER(${ROUND_TOP}, "up")`,
+    notes: `${SHAPED_NOTES} As if all were of one wood; parts without a place are passed over. The functions of tipping take it.`,
+    run: (parts: TableArgument, way: string) => {
+      const axis = ['along', 'across', 'up'].indexOf(way.trim().toLowerCase());
+      if (axis < 0) {
+        throw new Fault({
+          class: 'unknown',
+          argument: WAY.name,
+          got: way,
+          quantity: 'text',
+          takes: '"along", "across" or "up"',
+        });
+      }
+      const { center } = wholeOf(parts, undefined, true);
+      if (center === undefined) return refuse('no part', 'a table of which a part has a place');
+      return center[axis]! / MM_PER_INCH;
     },
   },
 ];

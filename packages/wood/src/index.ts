@@ -114,7 +114,7 @@ export {
   tenonWidth,
   USUAL_LEAVE,
 } from './mortises.ts';
-export { editDistance, nearestNames, nearNames } from './nearest.ts';
+export { editDistance, nearestNames, nearHint, nearNames } from './nearest.ts';
 export { outdoorEmc, outdoorHumidity, outdoorPlaces, outdoorTemperature } from './outdoor.ts';
 export {
   OWN_TABLES,

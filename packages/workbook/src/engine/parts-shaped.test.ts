@@ -1,0 +1,106 @@
+import { describe, expect, it } from 'vitest';
+import { bookOf } from '../testing/sample.ts';
+
+type Row = Readonly<Record<string, string | number>>;
+
+/** What a formula over a parts table, {0} in it, comes to. */
+function ask(formula: string, rows: readonly Row[], units: 'us' | 'metric' = 'us') {
+  const heads = [...new Set(rows.flatMap((row) => Object.keys(row)))];
+  const cells = rows.map((row) => heads.map((head) => row[head] ?? null));
+  const book = bookOf({ units, sheets: { Parts: [heads, ...cells] } });
+  const last = String.fromCharCode(64 + heads.length);
+  const result = book.evaluate(`=${formula.replace('{0}', `A1:${last}${rows.length + 1}`)}`, 's1');
+  if (result.kind === 'number') return result.number;
+  return result.kind === 'error' ? `${result.error.word} ${result.error.says}` : result.kind;
+}
+
+const part = (name: string, count: number, [thickness, width, length]: readonly number[]) => ({
+  part: name,
+  count,
+  thickness: thickness ?? 0,
+  width: width ?? 0,
+  length: length ?? 0,
+});
+const TOP = { ...part('Top', 1, [1, 36, 36]), x: 0, y: 0, z: 28, shape: 'round' };
+const disc = Math.PI * 18 ** 2;
+
+describe('what shaped parts of a table measure', () => {
+  it('is by formula where one tells it: a disk, an oval, a pyramid cut off', () => {
+    expect(ask('PARTS_VOLUME({0})', [TOP])).toBeCloseTo(disc, 9);
+    expect(ask('PARTS_AREA({0})', [TOP])).toBeCloseTo(2 * disc + 36 * Math.PI, 9);
+    const oval = { ...part('Top', 2, [1, 30, 40]), shape: 'oval' };
+    expect(ask('PARTS_VOLUME({0})', [oval])).toBeCloseTo(2 * Math.PI * 20 * 15, 9);
+    const leg = { ...part('Leg', 4, [2, 2, 24]), taper: 'four faces', 'taper to': 1 };
+    // (A1 + A2 + √(A1 A2)) h / 3
+    expect(ask('PARTS_VOLUME({0})', [leg])).toBeCloseTo((4 * (4 + 1 + 2) * 24) / 3, 6);
+  });
+
+  it('is that of boxes where nothing is shaped, in the unit of the workbook', () => {
+    const box = { ...part('Shelf', 3, [1, 10, 30]), x: 0, y: 0, z: 5 };
+    expect(ask('PARTS_VOLUME({0})', [box])).toBeCloseTo(900, 9);
+    expect(ask('PARTS_AREA({0})', [box])).toBeCloseTo(3 * 2 * (10 + 30 + 300), 9);
+    expect(ask('PARTS_VOLUME({0})', [box], 'metric')).toBeCloseTo(900, 9);
+    expect(ask('PARTS_AREA({0})', [box], 'metric')).toBeCloseTo(2040, 9);
+    expect(ask('PARTS_CENTER({0}, "up")', [box], 'metric')).toBeCloseTo(5.5, 9);
+  });
+
+  it('takes one part by its name, and says which there are', () => {
+    const shelf = part('Shelf', 1, [1, 10, 30]);
+    expect(ask('PARTS_VOLUME({0}, "shelf")', [TOP, shelf])).toBeCloseTo(300, 9);
+    expect(ask('PARTS_VOLUME({0}, "Shelv")', [TOP, shelf])).toMatch(/Nearest: "Shelf"/);
+  });
+
+  it('finds the center of gravity of what stands', () => {
+    // Of a pyramid cut off, from its wide end: h (A1 + 2 √(A1 A2) + 3 A2) / 4 (A1 + √(A1 A2) + A2).
+    const leg = {
+      ...part('Leg', 1, [2, 2, 24]),
+      x: 0,
+      y: 0,
+      turn: 'WTL',
+      taper: 'four',
+      'taper to': 1,
+    };
+    const from = (24 * (4 + 2 * 2 + 3)) / (4 * (4 + 2 + 1));
+    expect(ask('PARTS_CENTER({0}, "up")', [leg])).toBeCloseTo(24 - from, 6);
+    expect(ask('PARTS_CENTER({0}, "along")', [leg])).toBeCloseTo(1, 6);
+    const foot = { ...part('Foot', 1, [2, 36, 36]), x: 0, y: 0, z: 0, shape: 'round' };
+    expect(ask('PARTS_CENTER({0}, "up")', [TOP, foot])).toBeCloseTo((28.5 + 2 * 1) / 3, 9);
+    expect(ask('PARTS_CENTER({0}, "down")', [TOP])).toMatch(/"along", "across" or "up"/);
+  });
+
+  it('says what cannot be as it is said', () => {
+    expect(ask('PARTS_VOLUME({0})', [{ ...TOP, shape: 'rund' }])).toMatch(/Nearest: "round"/);
+    expect(ask('PARTS_VOLUME({0})', [{ ...TOP, width: 35 }])).toMatch(
+      /Make both alike, or write oval/,
+    );
+    const leg = { ...part('Leg', 4, [2, 2, 24]), taper: 'four faces', 'taper to': 3 };
+    expect(ask('PARTS_VOLUME({0})', [leg])).toMatch(/ends at 3 in, more than the width of 2 in/);
+  });
+});
+
+describe('shaped parts held against one another', () => {
+  it('overlap by what they are, not by the boxes around them', () => {
+    // Two disks of 36 whose middles lie 50 apart on the diagonal: their boxes meet, they do not.
+    const other = (by: number) => ({ ...TOP, part: 'Other', x: by, y: by });
+    expect(ask('PARTS_OVERLAPS({0})', [TOP, other(50 / Math.SQRT2)])).toBe(0);
+    expect(ask('PARTS_OVERLAPS({0})', [TOP, other(35 / Math.SQRT2)])).toBe(1);
+    expect(ask('PARTS_OVERLAPS({0})', [TOP, { ...other(31), shape: 'box' }])).toBe(0);
+  });
+
+  it('hold where they lie against each other: a seat on four splayed legs', () => {
+    const seat = { ...part('Seat', 1, [1, 14, 18]), place: 'on Leg' };
+    const legs = (at: number) => ({
+      ...part('Leg', 4, [1.5, 1.5, 18]),
+      place: 'four corners of Seat',
+      x: at,
+      y: at,
+      'splay along': 10,
+      'splay across': 7,
+    });
+    expect(ask('PARTS_LOOSE({0})', [seat, legs(1)])).toBe(0);
+    expect(ask('PARTS_OVERLAPS({0})', [seat, legs(1)])).toBe(0);
+    // A rail at the height of the feet, where the legs were if they stood plumb: nothing holds it.
+    const rail = { ...part('Rail', 1, [1, 1, 4]), x: 7, y: 1, z: 4 };
+    expect(ask('PARTS_LOOSE({0})', [seat, legs(1), rail])).toBe(1);
+  });
+});
