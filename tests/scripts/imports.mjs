@@ -30,7 +30,7 @@ const MAY_IMPORT = {
   'packages/functions': GROUND,
   'packages/document': ['@kerfbook/wood', '@kerfbook/functions'],
   'packages/workbook': [...GROUND, '@kerfbook/functions', '@kerfbook/document'],
-  'packages/drawing': [...GROUND, '@kerfbook/workbook'],
+  'packages/drawing': [...GROUND, '@kerfbook/functions', '@kerfbook/workbook'],
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
   'packages/keeping': ['@kerfbook/workbook'],
 };

@@ -5,6 +5,7 @@ import { type FormedPart, placementOf } from './standing.ts';
 
 /** What a finished piece measures, mm³ and mm². */
 export interface FinishedPiece {
+  /** Of its wood. */
   readonly volume: number;
   /** Of all its faces: what finish goes on. */
   readonly area: number;
@@ -66,7 +67,9 @@ function ownMeasures(
 
 /** What a whole of parts measures. */
 export interface FinishedWhole {
+  /** Of all pieces, mm³. */
   readonly volume: number;
+  /** Of all faces of all pieces, mm². */
   readonly area: number;
   /** The middle by weight of what has a place; left out where nothing has. */
   readonly center?: Triple;

@@ -23,6 +23,7 @@ import { faceTowards, sideOf, TURNED } from './turned.ts';
 
 /** A piece as it is to be made. */
 export interface PieceShape {
+  /** In its own frame. */
   readonly shape: Shape;
   /** The head under which each cut is said. */
   readonly columns: readonly ShapeColumn[];

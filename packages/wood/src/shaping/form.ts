@@ -52,6 +52,7 @@ export interface EndCut {
 export interface EndsForm {
   /** Of a piece that leans: cut level with the floor (where left out), or square to the piece. */
   readonly lie?: 'level' | 'square';
+  /** Each for one end or both. */
   readonly cuts: readonly EndCut[];
 }
 
@@ -60,6 +61,7 @@ export type Profile = 'roundover' | 'chamfer' | 'cove';
 
 /** How edges are shaped. */
 export interface EdgeForm {
+  /** What is run along them. */
   readonly profile: Profile;
   /** Around these sides; all around where there is none. */
   readonly at: readonly Side[];
@@ -69,34 +71,32 @@ export interface EdgeForm {
 
 /** How a part is shaped: plain data, all lengths in the unit in which they were read. */
 export interface PartForm {
+  /** Left out where it is cut from a box. */
   readonly outline?: OutlineForm;
+  /** Which faces lean, to what size, and from where. */
   readonly taper?: { readonly faces: TaperFaces; readonly to: number; readonly from: number };
   /** How far an arch rises from the lower edge. */
   readonly arch?: number;
+  /** Left out where both are cut as they usually are. */
   readonly ends?: EndsForm;
+  /** Left out where all edges are square. */
   readonly edge?: EdgeForm;
 }
 
 /** Degrees that a piece leans outwards on its way down, as seen from the front and from the end. */
 export interface Lean {
+  /** As seen from the front; below 0 inwards. */
   readonly along: number;
+  /** As seen from the end; below 0 inwards. */
   readonly across: number;
 }
 
-/** What a row says under the heads of its shape; each left out where it says nothing. */
-export interface ShapeCells {
-  readonly shape?: string;
-  readonly corner?: number;
-  readonly taper?: string;
-  readonly 'taper to'?: number;
-  readonly 'taper from'?: number;
-  readonly arch?: number;
-  readonly ends?: string;
-  readonly edge?: string;
-  readonly 'edge size'?: number;
-  readonly 'splay along'?: number;
-  readonly 'splay across'?: number;
-}
+/** What a row says under the heads of its shape, words or a number; each left out where it says nothing. */
+export type ShapeCells = {
+  readonly [column in ShapeColumn]?: column extends 'shape' | 'taper' | 'ends' | 'edge'
+    ? string
+    : number;
+};
 
 /** Something about a shape that cannot be as it is said. */
 export interface ShapeTrouble {
