@@ -8,6 +8,7 @@ export {
   type Overlap,
 } from './clashes.ts';
 export type { Column } from './columns.ts';
+export { type CutAngle, cutAngles } from './cut-angles.ts';
 export type { Dimension } from './dimensions.ts';
 export {
   type Drawing,
@@ -74,6 +75,7 @@ export type {
   Unplanned,
 } from './shop/plan.ts';
 export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
+export { shapingSteps } from './shop/shaping-steps.ts';
 export {
   costSentence,
   groupSentence,

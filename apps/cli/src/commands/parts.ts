@@ -1,4 +1,4 @@
-import { bookFormat, type CutItem, cutList, readParts } from '@kerfbook/drawing';
+import { bookFormat, type CutItem, cutList, readParts, shapingSteps } from '@kerfbook/drawing';
 import type { Workbook } from '@kerfbook/workbook';
 import { readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
@@ -21,6 +21,8 @@ interface PartsReport {
     readonly grain?: string;
     /** The part these pieces are glued up to. */
     readonly becomes?: string;
+    /** How it is shaped once it is cut to these sizes, in order; left out where it is a box. */
+    readonly steps?: readonly string[];
   }[];
   readonly materials: readonly {
     readonly material: string;
@@ -77,7 +79,7 @@ function reportOf(
   const us = book.units === 'us';
   return {
     parts: list.items.map(
-      ({ name, count, thickness, width, length, material, grain, becomes }) => ({
+      ({ name, count, thickness, width, length, material, grain, becomes, shaped }) => ({
         part: name,
         count,
         thickness: ownLength(thickness, book),
@@ -86,6 +88,7 @@ function reportOf(
         material,
         ...(grain === undefined ? {} : { grain }),
         ...(becomes === undefined ? {} : { becomes: becomes.part }),
+        ...(shaped === undefined ? {} : { steps: shapingSteps(shaped, bookFormat(book)) }),
       }),
     ),
     materials: list.materials.map(({ material, pieces, boardFeet, area, mass }) => ({
@@ -109,6 +112,7 @@ function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
     length,
     material,
     becomes,
+    shaped,
   }: CutItem): string[] => [
     name,
     String(count),
@@ -116,7 +120,12 @@ function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
     write(width),
     write(length),
     material,
-    becomes === undefined ? '' : `glued up to ${write(becomes.width)} by ${write(becomes.length)}`,
+    [
+      ...(becomes === undefined
+        ? []
+        : [`glued up to ${write(becomes.width)} by ${write(becomes.length)}`]),
+      ...(shaped === undefined ? [] : shapingSteps(shaped, write)),
+    ].join('; '),
   ];
   const unit = book.units === 'us' ? 'in' : 'mm';
   const head = [

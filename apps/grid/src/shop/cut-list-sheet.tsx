@@ -1,5 +1,5 @@
 import type { CutItem, ShopPlan } from '@kerfbook/drawing';
-import { bookFormat } from '@kerfbook/drawing';
+import { bookFormat, shapingSteps } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { leftOutBlocks } from './left-out.tsx';
@@ -78,9 +78,13 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
   ];
 }
 
-function noteOf({ becomes, grain }: CutItem, write: (mm: number) => string): string {
-  if (becomes !== undefined) {
-    return `glued up, then ${write(becomes.width)} by ${write(becomes.length)}`;
-  }
-  return grain === undefined ? '' : `grain ${GRAIN[grain]}`;
+function noteOf({ becomes, grain, shaped }: CutItem, write: (mm: number) => string): string {
+  const steps = shaped === undefined ? [] : shapingSteps(shaped, write);
+  const notes =
+    becomes !== undefined
+      ? [`glued up, then ${write(becomes.width)} by ${write(becomes.length)}`]
+      : grain === undefined
+        ? []
+        : [`grain ${GRAIN[grain]}`];
+  return [...notes, ...steps].join('; ');
 }

@@ -1,3 +1,4 @@
+import { finishedWhole, isShaped } from '@kerfbook/functions/shaped';
 import { boardFeet, Fault, findSpecies, materialKind, woodWeight } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import type { Part } from '../parts.ts';
@@ -20,6 +21,8 @@ export interface CutItem {
   readonly material: string;
   /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
+  /** What is shaped from these pieces, where it is more than their sizes say: `shapingSteps` tells how. */
+  readonly shaped?: Part;
   /** The part these pieces are glued up to, and its finished width and length. */
   readonly becomes?: { readonly part: string; readonly width: number; readonly length: number };
 }
@@ -77,7 +80,13 @@ export function cutList(parts: readonly Part[]): CutList {
 
 function itemOf(part: Part): CutItem {
   const { at, name, count, thickness, width, length, material = '', grain, panelBoards } = part;
-  const about = { at, thickness, material, ...(grain === undefined ? {} : { grain }) };
+  const about = {
+    at,
+    thickness,
+    material,
+    ...(grain === undefined ? {} : { grain }),
+    ...(isShaped(part) ? { shaped: part } : {}),
+  };
   if (panelBoards === undefined) return { ...about, name, count, width, length };
   return {
     ...about,
@@ -90,12 +99,7 @@ function itemOf(part: Part): CutItem {
 }
 
 function sumOf(material: string, parts: readonly Part[], items: readonly CutItem[]): MaterialSum {
-  const volume = parts.reduce((sum, p) => sum + p.count * p.thickness * p.width * p.length, 0);
-  const area = parts.reduce(
-    (sum, { count, thickness: t, width: w, length: l }) =>
-      sum + count * 2 * (t * w + t * l + w * l),
-    0,
-  );
+  const { volume, area } = finishedWhole(parts.map((part) => ({ part, placing: part.placing })));
   const feet = items.reduce(
     (sum, { thickness, width, length, count }) =>
       sum + boardFeet(thickness / MM_PER_INCH, width / MM_PER_INCH, length / MM_PER_INCH, count),
