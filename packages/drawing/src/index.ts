@@ -1,4 +1,12 @@
-export { isPlace, PLACE_FORMS, type PlaceForm, type Turn } from '@kerfbook/wood';
+export {
+  isPlace,
+  isShapeWords,
+  PLACE_FORMS,
+  type PlaceForm,
+  SHAPE_FORMS,
+  type ShapeForm,
+  type Turn,
+} from '@kerfbook/wood';
 export { chooseEye, shareSeen } from './choose-eye.ts';
 export {
   type Clashes,
@@ -49,7 +57,7 @@ export {
 export type { ParallelSvgOptions, Reach } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
 export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
-export { type PlaceCell, partsPlaced, placeCell } from './place-cell.ts';
+export { headCell, type PlaceCell, partsPlaced, placeCell, shapeCell } from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
 export { type PreparedSolids, prepareSolids } from './shapes/prepared.ts';

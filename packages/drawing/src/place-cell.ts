@@ -1,5 +1,6 @@
+import { SHAPE_FORMS, type ShapeWordColumn } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
-import { readHeader } from './columns.ts';
+import { type Column, readHeader } from './columns.ts';
 import { type PartsReading, readParts } from './parts.ts';
 import { endBelow, type PartsSource } from './parts-source.ts';
 
@@ -25,6 +26,24 @@ export function placeCell(source: PartsSource, at: At): PlaceCell | undefined {
     if (name !== '' && !names.has(name.toLowerCase())) names.set(name.toLowerCase(), name);
   }
   return { names: [...names.values()] };
+}
+
+/** The head of a shape in words that a cell stands under; undefined where it stands under any other, or under none. */
+export function shapeCell(source: PartsSource, at: At): ShapeWordColumn | undefined {
+  const table = source.tables().find(({ kind }) => kind === 'parts');
+  if (table === undefined || table.sheet !== at.sheet || at.row <= table.header) return undefined;
+  if (at.row >= endBelow(source, table)) return undefined;
+  const { columns } = readHeader(source, table);
+  const words = Object.keys(SHAPE_FORMS) as ShapeWordColumn[];
+  return words.find((word) => columns.get(word) === at.column);
+}
+
+/** Heads that the parts table has already, where a cell is one of its heads; undefined for any other cell. */
+export function headCell(source: PartsSource, at: At): readonly Column[] | undefined {
+  const table = source.tables().find(({ kind }) => kind === 'parts');
+  if (table === undefined || table.sheet !== at.sheet || at.row !== table.header) return undefined;
+  const { columns } = readHeader(source, table);
+  return [...columns].flatMap(([word, column]) => (column === at.column ? [] : [word]));
 }
 
 /**

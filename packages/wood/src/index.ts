@@ -190,6 +190,7 @@ export { SHAPE_FORMS, type ShapeForm, type ShapeWordColumn } from './shaping/for
 export { leanRoom, leansBy } from './shaping/lean.ts';
 export { type FormReading, outlineWord, readForm } from './shaping/read-form.ts';
 export { SHAPE_SAYS } from './shaping/says.ts';
+export { isShapeWords } from './shaping/words.ts';
 export { sheetStiffness, sheetThickness, sheetWeight } from './sheets.ts';
 export {
   hardness,

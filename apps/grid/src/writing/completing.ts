@@ -11,6 +11,7 @@ import { isFormula } from '../session/pointing.ts';
 import type { Editing, Session } from '../session/session.ts';
 import { pairKey } from './pairs.ts';
 import { phraseAt, placeOptions } from './placing.ts';
+import { headOptions, shapeOptions } from './shaping.ts';
 import type { Option } from './writing.ts';
 
 const MOST_OPTIONS = 8;
@@ -18,7 +19,10 @@ const MOST_OPTIONS = 8;
 /** What may be completed at the caret; nothing once the maker put the list away. */
 export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): readonly Option[] {
   if (editing === undefined || editing.hushed === true) return [];
-  if (!isFormula(editing.text)) return placeOptions(book, editing).slice(0, MOST_OPTIONS);
+  if (!isFormula(editing.text)) {
+    const offers = [placeOptions, shapeOptions, headOptions];
+    return offers.flatMap((offer) => offer(book, editing)).slice(0, MOST_OPTIONS);
+  }
   const word = wordAt(editing.text, editing.caret);
   if (word === undefined) return [];
   const wanted = nameKey(word.text);

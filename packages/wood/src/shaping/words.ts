@@ -247,3 +247,15 @@ export function readEdge(part: string, text: string): Omit<EdgeForm, 'size'> {
   if (!words.isEnd) words.refuse();
   return { profile: found[1], at };
 }
+
+/** Whether words under a head say a shape that can be read. */
+export function isShapeWords(column: ShapeWordColumn, text: string): boolean {
+  const read = { shape: readOutline, taper: readTaper, ends: readEnds, edge: readEdge }[column];
+  try {
+    read('', text);
+    return true;
+  } catch (error) {
+    if (error instanceof ShapeWordFault) return false;
+    throw error;
+  }
+}
