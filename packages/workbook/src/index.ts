@@ -105,6 +105,7 @@ export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
 export { promiseProblems } from './book/promises.ts';
 export type { Comparison, Remembered } from './book/remembered.ts';
+export { shapeColumnsEdit } from './book/shape-columns.ts';
 export {
   SHOP_COLUMNS,
   type ShopColumn,

@@ -1,5 +1,6 @@
 import type { ShopTable } from '@kerfbook/workbook';
 import { useState } from 'react';
+import { ShapeColumns } from '../commands/shape-columns.tsx';
 import { StartTable } from '../commands/start-table.tsx';
 import { checksOf, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
@@ -50,6 +51,7 @@ export function NewTable({
             ) : (
               <StartTable session={session} kind={kind} onStarted={onClose} />
             )}
+            {kind === 'parts' ? <ShapeColumns session={session} onAdded={onClose} /> : null}
           </p>
         </div>
       ))}

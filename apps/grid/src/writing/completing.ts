@@ -73,10 +73,14 @@ function helpOf({ units }: OpenWorkbook): readonly FunctionHelp[] {
 const functionOptions = (book: OpenWorkbook): Option[] =>
   helpOf(book).map(({ name, answers }) => ({ kind: 'function', text: name, says: answers }));
 
+/** Words of a table rather than of a formula: they stand for the whole phrase. */
+export const isPhrase = ({ kind }: Option): boolean =>
+  kind === 'place' || kind === 'shape' || kind === 'head';
+
 /** Puts a completion in the place of the half-written word. */
 export function accept(session: Session, option: Option): void {
   const { editing } = session;
-  if (editing !== undefined && option.kind === 'place') {
+  if (editing !== undefined && isPhrase(option)) {
     const { start, end } = phraseAt(editing.text, editing.caret);
     const before = editing.text.slice(0, start) + option.text;
     session.write(before + editing.text.slice(end), before.length);

@@ -1,8 +1,8 @@
 import { type OpenWorkbook, withUnit } from '@kerfbook/workbook';
 import { useLayoutEffect, useMemo, useRef, useState } from 'react';
 import type { Editing, Session } from '../session/session.ts';
-import { accept, argumentHelp, optionsOf } from './completing.ts';
-import { chosenOf, completeWith, type Read, readsOf } from './writing.ts';
+import { accept, argumentHelp, isPhrase, optionsOf } from './completing.ts';
+import { chosenOf, completeWith, type Option, type Read, readsOf } from './writing.ts';
 import './entry-help.css';
 
 interface HelpProps {
@@ -10,6 +10,15 @@ interface HelpProps {
   /** A formula, or what may be the place of a part. */
   readonly editing: Editing;
 }
+
+/** What the list of each kind is called. */
+const LISTS: Readonly<Record<Option['kind'], string>> = {
+  function: 'Functions and named cells',
+  cell: 'Functions and named cells',
+  place: 'Ways to place a part',
+  shape: 'Ways to shape a part',
+  head: 'Heads of the parts table',
+};
 
 // From here on the list can be shown, and keys may choose in it.
 completeWith({ optionsOf, accept });
@@ -21,7 +30,7 @@ export default function EntryHelp({ session, editing }: HelpProps) {
   const call = useMemo(() => argumentHelp(book, editing), [book, editing]);
   const reads = useMemo(() => readsOf(book, editing), [book, editing]);
   const chosen = chosenOf(options, editing);
-  const isPlace = options[0]?.kind === 'place';
+  const [first] = options;
   const place = usePlaceUnderEntry(editing);
   useCombobox(options.length > 0, chosen);
   if (options.length === 0 && call === undefined && reads.length === 0) return null;
@@ -32,7 +41,7 @@ export default function EntryHelp({ session, editing }: HelpProps) {
           id="entry-options"
           role="listbox"
           tabIndex={-1}
-          aria-label={isPlace ? 'Ways to place a part' : 'Functions and named cells'}
+          aria-label={LISTS[first?.kind ?? 'function']}
         >
           {options.map((option, i) => (
             <div
@@ -47,7 +56,7 @@ export default function EntryHelp({ session, editing }: HelpProps) {
               }}
             >
               <strong>{option.text}</strong>
-              {isPlace ? null : (
+              {isPhrase(option) ? null : (
                 <span className="option-kind quiet">
                   {option.kind === 'cell' ? 'named cell' : 'function'}
                 </span>

@@ -18,7 +18,7 @@ export function shapeOptions(book: OpenWorkbook, { at, text, caret }: Editing): 
   if (found.some(({ words }) => keyOf(words) === typed.trimEnd()) && found.length === 1) return [];
   const isWhole = isShapeWords(column, text);
   return found.map(({ words, means }): Option => {
-    const option = { kind: 'place', text: words, says: means } as const;
+    const option = { kind: 'shape', text: words, says: means } as const;
     return isWhole ? { ...option, asked: true } : option;
   });
 }
@@ -31,5 +31,5 @@ export function headOptions(book: OpenWorkbook, { at, text, caret }: Editing): r
   const known: readonly string[] = there;
   return SHOP_COLUMNS.parts
     .filter(({ heads }) => heads.startsWith(typed) && heads !== typed && !known.includes(heads))
-    .map(({ heads, means }) => ({ kind: 'place', text: heads, says: means, asked: true }));
+    .map(({ heads, means }) => ({ kind: 'head', text: heads, says: means, asked: true }));
 }
