@@ -1,4 +1,5 @@
 import {
+  type Cut,
   type Exact,
   type Length,
   type Placement,
@@ -93,15 +94,21 @@ export function standingPiece(solid: Solid, placement: Placement): Solid {
   return there;
 }
 
-/** One piece of a part in its place; undefined where it is just a box. */
+/**
+ * One piece of a part in its place; undefined where it is just a box.
+ * @param joints what joints cut from it besides, in its own frame; left away as a whole where it cannot be cut
+ */
 export function pieceStanding(
   part: FormedPart,
   placing: PlacedPart,
   copy: number,
+  joints: readonly Cut[] = [],
 ): Solid | undefined {
-  if (!isShaped(part)) return undefined;
+  if (!isShaped(part) && joints.length === 0) return undefined;
   const made = madePiece(part, placing, copy, String);
-  return made === undefined
-    ? undefined
-    : standingPiece(made.solid, placementOf(part, placing, copy));
+  if (made === undefined) return undefined;
+  const joined = { ...made.shape, cuts: [...(made.shape.cuts ?? []), ...joints] };
+  const answer = joints.length === 0 ? undefined : pieces.of(joined);
+  const solid = answer?.ok === true ? answer.solid : made.solid;
+  return standingPiece(solid, placementOf(part, placing, copy));
 }

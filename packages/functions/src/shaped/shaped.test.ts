@@ -335,6 +335,27 @@ describe('other shapes', () => {
     expect([lengthAt(0), lengthAt(60)].map(Math.round)).toEqual([600, 480]);
   });
 
+  it('have cut from them what joints take besides', () => {
+    const hole = {
+      kind: 'mortise',
+      face: 'top',
+      at: [100, 30],
+      length: 40,
+      width: 10,
+      depth: 20,
+    } as const;
+    const box = pieceStanding(partOf([40, 60, 700]), corners('WTL'), 0, [hole]);
+    expect(box && measured(box).volume).toBeCloseTo(40 * 60 * 700 - 40 * 10 * 20, 6);
+    const tapered = partOf([60, 60, 700], { taper: 'inside', 'taper to': 30, 'taper from': 200 });
+    const [plain, cut] = [[], [hole]].map((joints) =>
+      pieceStanding(tapered, corners('WTL'), 0, joints),
+    );
+    const volume = (solid: Solid | undefined) => (solid === undefined ? 0 : measured(solid).volume);
+    expect(volume(plain) - volume(cut)).toBeCloseTo(40 * 10 * 20, 6);
+    const deep = { ...hole, depth: 900 };
+    expect(volume(pieceStanding(tapered, corners('WTL'), 0, [deep]))).toBeCloseTo(volume(plain), 6);
+  });
+
   it('keep pieces alike the same object where they stand in the same place', () => {
     const part = partOf([40, 60, 700], { edge: 'chamfer', 'edge size': 4 });
     expect(standing(part, corners('WTL'), 1)).toBe(standing({ ...part }, corners('WTL'), 1));
