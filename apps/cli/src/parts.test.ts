@@ -197,4 +197,39 @@ describe('export of drawings', () => {
     expect(whole.code).toBe(0);
     expect(whole.written?.['a.svg']).toContain('kb-face');
   });
+
+  it('says how shaped parts come from their blanks', async () => {
+    const heads = ['part', 'count', 'thickness', 'width', 'length', 'shape', 'taper', 'taper to'];
+    const rows = [heads, ['Top', 1, 1, 36, 36, 'round'], ['Leg', 4, 2, 2, 28, '', 'four faces', 1]];
+    const stool = JSON.stringify({
+      kerfbook: 4,
+      title: 'Stool',
+      units: 'us',
+      sheets: [
+        {
+          id: 's1',
+          name: 'Parts',
+          columns: heads.map((_, i) => ({ id: `c${i + 1}` })),
+          rows: rows.map((cells, row) => ({
+            id: `r${row + 1}`,
+            cells: Object.fromEntries(
+              cells.flatMap((value, i) => (value === '' ? [] : [[`c${i + 1}`, { value }]])),
+            ),
+          })),
+        },
+      ],
+      checks: [],
+      tables: [{ id: 't1', kind: 'parts', sheet: 's1', header: 'r1', last: 'r3' }],
+    });
+    const { out, code } = await call(['parts', 'stool.json'], { 'stool.json': stool });
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Top +1 +1 +36 +36 +cut round, 36 across$/m);
+    expect(out).toMatch(/^Leg +4 +2 +2 +28 +taper 4 faces to 1$/m);
+    const json = await call(['parts', 'stool.json', '--json'], { 'stool.json': stool });
+    const report = JSON.parse(json.out) as { parts: { steps?: readonly string[] }[] };
+    expect(report.parts.map(({ steps }) => steps)).toEqual([
+      ['cut round, 36 across'],
+      ['taper 4 faces to 1'],
+    ]);
+  });
 });
