@@ -15,7 +15,7 @@ export function shapeOptions(book: OpenWorkbook, { at, text, caret }: Editing): 
   const forms: readonly ShapeForm[] = SHAPE_FORMS[column];
   const found = forms.filter(({ words }) => keyOf(words).startsWith(typed));
   // What is written out needs no list, and Enter is to take the entry over.
-  if (found.some(({ words }) => keyOf(words) === typed.trimEnd()) && found.length === 1) return [];
+  if (found.some(({ words }) => keyOf(words) === typed.trimEnd())) return [];
   const isWhole = isShapeWords(column, text);
   return found.map(({ words, means }): Option => {
     const option = { kind: 'shape', text: words, says: means } as const;
