@@ -2,7 +2,7 @@ import { shapeColumnsEdit } from '@kerfbook/workbook';
 import type { Session } from '../session/session.ts';
 
 /** Puts the columns for shapes behind the parts table's own, and goes to the first of them. */
-export function addShapeColumns(session: Session): boolean {
+function addShapeColumns(session: Session): boolean {
   const { book } = session;
   const edit = session.mayShape() ? shapeColumnsEdit(book) : undefined;
   const table = book.tables().find(({ kind }) => kind === 'parts');

@@ -58,13 +58,5 @@ export function allCommands(ways: Ways): readonly Command[] {
     says: session.state.value.formulas === true ? 'Show results' : 'Show formulas',
     does: () => session.showFormulas(),
   };
-  const shapes: Command = {
-    says: 'Add columns for shapes',
-    does: () =>
-      void import('../commands/shape-columns.tsx').then(({ addShapeColumns }) =>
-        addShapeColumns(session),
-      ),
-  };
-  const hasParts = session.mayChange && session.book.tables().some(({ kind }) => kind === 'parts');
-  return [...activities, ...menuCommands(ways).flat(), turn, ...(hasParts ? [shapes] : [])];
+  return [...activities, ...menuCommands(ways).flat(), turn];
 }
