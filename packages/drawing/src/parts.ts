@@ -1,4 +1,5 @@
 import { isShaped, roomOf } from '@kerfbook/functions/shaped';
+import type { Cut } from '@kerfbook/solids';
 import {
   type Lean,
   type PartForm,
@@ -10,6 +11,7 @@ import {
 } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import { readHeader } from './columns.ts';
+import { type JointsOfBook, withJoints } from './joints/index.ts';
 import { PartRow, trouble } from './part-row.ts';
 import { shapeProblems, withMiddles } from './part-shapes.ts';
 import {
@@ -59,6 +61,8 @@ export interface Part {
   readonly form?: PartForm;
   /** How far it leans outwards, degrees; left out where it stands or lies straight. */
   readonly lean?: Lean;
+  /** What its joints cut from each of its pieces, in the piece's own frame; left out where there are none. */
+  readonly cuts?: readonly (readonly Cut[])[];
   /** What it is cut from or how it lies cannot be read: it is drawn, and in no cut list. */
   readonly unread?: true;
 }
@@ -75,7 +79,16 @@ export interface PartsReading {
   readonly leftOut: readonly LeftOut[];
   /** Names of the parts of which none are wanted: their count is 0. */
   readonly none: readonly string[];
+  /** What the joints table comes to; left out where the workbook has none. */
+  readonly joints?: JointsOfBook;
 }
+
+/**
+ * The first parts table of a workbook with what its joints table cuts into the parts: what cannot be read of either
+ * becomes a problem at its cell.
+ */
+export const readParts = (source: PartsSource): PartsReading =>
+  withJoints(source, readTable(source));
 
 /**
  * The first parts table of a workbook, sizes turned to mm. A cell that cannot be read becomes one
@@ -83,7 +96,7 @@ export interface PartsReading {
  * part; one with a bad position or turn gives a part without a place. A row without a name that has
  * sizes, and one that lies below the table, are told as well: no row vanishes in silence.
  */
-export function readParts(source: PartsSource): PartsReading {
+function readTable(source: PartsSource): PartsReading {
   const table = source.tables().find(({ kind }) => kind === 'parts');
   if (table === undefined) {
     return { found: false, parts: [], problems: [], leftOut: [], none: [] };

@@ -87,7 +87,7 @@ export function buildScene(parts: readonly Part[]): Scene {
 function placeCopies(part: Part, placing: Placing, count: number, into: Piece[]): void {
   const [alongX, alongY, alongZ] = alongAxes(placing.turn, part);
   for (let copy = 0; copy < count; copy++) {
-    const solid = pieceStanding(part, placing, copy);
+    const solid = pieceStanding(part, placing, copy, part.cuts?.[copy]);
     const [x, y, z] = cornerOf(placing, copy);
     into.push({
       part,

@@ -18,9 +18,12 @@ export function mayPoint({ editing }: { readonly editing: Editing | undefined })
   return editing !== undefined && isFormula(editing.text) && pointRange(editing) !== undefined;
 }
 
-/** Whether what is written may be the place of a part, in words: it stands under the heads of the parts table. */
+/** Whether what is written may be words of the parts or joints table, such as a place: it stands under its heads. */
 export const mayPlace = (book: OpenWorkbook, { at, text }: Editing): boolean =>
   !isFormula(text) &&
   book
     .tables()
-    .some(({ kind, sheet, header }) => kind === 'parts' && sheet === at.sheet && header < at.row);
+    .some(
+      ({ kind, sheet, header }) =>
+        (kind === 'parts' || kind === 'joints') && sheet === at.sheet && header < at.row,
+    );

@@ -1,7 +1,14 @@
-import { bookFormat, costSentence, type ShopPlan, sureSentence } from '@kerfbook/drawing';
+import {
+  bookFormat,
+  costSentence,
+  readParts,
+  type ShopPlan,
+  sureSentence,
+} from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
+import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, moneyText, shownOf } from './words.ts';
@@ -40,6 +47,8 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
     const shown = shownOf(book, name);
     return shown === undefined ? [] : [[says, shown]];
   });
+  const { joints } = readParts(book);
+  const hardware = joints === undefined ? [] : hardwareRows(book, joints.work.hardware);
   return [
     titleBlock('buying', 'Buying list', prices ? costSentence(shop, money) : sureSentence(shop)),
     ...leftOutOf('buying', book, shop),
@@ -62,7 +71,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
       boards,
       true,
     ),
-    ...(others.length === 0
+    ...(others.length + hardware.length === 0
       ? []
       : [
           headingBlock('buying others', 'Also to buy'),
@@ -73,7 +82,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
               { heads: 'What', share: 70 },
               { heads: 'How much', share: 23, end: true },
             ],
-            others,
+            [...others, ...hardware],
             true,
           ),
         ]),

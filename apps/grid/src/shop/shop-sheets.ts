@@ -11,6 +11,7 @@ import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueSheet } from './glue-sheet.tsx';
+import { jointSheet } from './joint-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
 import { rackSheet } from './rack-sheet.tsx';
 
@@ -82,6 +83,7 @@ export function shopSheets(
     add('Cutting plan', cuttingSheet(book, shop, prices));
   }
   add('Boards from the rack', rackSheet(book, shop));
+  add('Joints', jointSheet(book));
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));

@@ -9,6 +9,7 @@ import {
 } from '@kerfbook/workbook';
 import { isFormula } from '../session/pointing.ts';
 import type { Editing, Session } from '../session/session.ts';
+import { jointOptions } from './joining.ts';
 import { pairKey } from './pairs.ts';
 import { phraseAt, placeOptions } from './placing.ts';
 import { headOptions, shapeOptions } from './shaping.ts';
@@ -20,7 +21,7 @@ const MOST_OPTIONS = 8;
 export function optionsOf(book: OpenWorkbook, editing: Editing | undefined): readonly Option[] {
   if (editing === undefined || editing.hushed === true) return [];
   if (!isFormula(editing.text)) {
-    const offers = [placeOptions, shapeOptions, headOptions];
+    const offers = [placeOptions, shapeOptions, jointOptions, headOptions];
     return offers.flatMap((offer) => offer(book, editing)).slice(0, MOST_OPTIONS);
   }
   const word = wordAt(editing.text, editing.caret);
@@ -75,13 +76,16 @@ const functionOptions = (book: OpenWorkbook): Option[] =>
 
 /** Words of a table rather than of a formula: they stand for the whole phrase. */
 export const isPhrase = ({ kind }: Option): boolean =>
-  kind === 'place' || kind === 'shape' || kind === 'head';
+  kind === 'place' || kind === 'shape' || kind === 'head' || kind === 'joint';
 
 /** Puts a completion in the place of the half-written word. */
 export function accept(session: Session, option: Option): void {
   const { editing } = session;
   if (editing !== undefined && isPhrase(option)) {
-    const { start, end } = phraseAt(editing.text, editing.caret);
+    const { text, caret } = editing;
+    // A name may have commas in it: what a joint's cell says is one phrase.
+    const { start, end } =
+      option.kind === 'joint' ? { start: 0, end: text.length } : phraseAt(text, caret);
     const before = editing.text.slice(0, start) + option.text;
     session.write(before + editing.text.slice(end), before.length);
     return;

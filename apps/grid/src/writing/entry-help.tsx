@@ -18,6 +18,7 @@ const LISTS: Readonly<Record<Option['kind'], string>> = {
   place: 'Ways to place a part',
   shape: 'Ways to shape a part',
   head: 'Heads of the parts table',
+  joint: 'Joints and parts',
 };
 
 // From here on the list can be shown, and keys may choose in it.

@@ -22,7 +22,7 @@ interface Completer {
 
 /** Something that a half-written word may become. */
 export interface Option {
-  readonly kind: 'function' | 'cell' | 'place' | 'shape' | 'head';
+  readonly kind: 'function' | 'cell' | 'place' | 'shape' | 'head' | 'joint';
   readonly text: string;
   readonly says: string;
   /** Taken only where its maker chose it: what is written is whole without it. */

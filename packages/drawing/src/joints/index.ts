@@ -1,19 +1,18 @@
-import { readParts } from '../parts.ts';
+import { joinedPiece } from '@kerfbook/functions/shaped';
+import type { Cut } from '@kerfbook/solids';
+import type { Part, PartsReading } from '../parts.ts';
 import type { PartProblem, PartsSource } from '../parts-source.ts';
-import { buildScene, type Scene } from '../scene.ts';
-import type { Format } from '../units.ts';
+import { buildScene } from '../scene.ts';
+import { bookFormat, type Format } from '../units.ts';
 import { type MarkedPieces, markedPieces } from './marking.ts';
 import { readJoints } from './read.ts';
 import { resolveJoints } from './resolve.ts';
-import type { JointWork } from './work.ts';
+import { JOINT_SAYS } from './says.ts';
+import type { JointCut, JointWork } from './work.ts';
 
 /** Everything that the joints table of a workbook comes to. */
 export interface JointsOfBook {
-  /** False: the workbook has no joints table. */
-  readonly found: boolean;
-  /** The pieces as they stand, before they are cut. */
-  readonly scene: Scene;
-  /** Cuts and hardware. */
+  /** Cuts by the index of the piece, and hardware. */
   readonly work: JointWork;
   /** What is marked out on each piece. */
   readonly marked: readonly MarkedPieces[];
@@ -21,17 +20,60 @@ export interface JointsOfBook {
   readonly problems: readonly PartProblem[];
 }
 
-/** Reads the joints of a workbook and works out what they cut into its parts. */
-export function jointsOf(source: PartsSource, format: Format): JointsOfBook {
-  const parts = readParts(source);
-  const scene = buildScene(parts.parts);
-  const { found, joints, problems } = readJoints(source, parts);
-  const work = resolveJoints(scene.pieces, joints, { format, units: source.units });
+/** The parts with what their joints cut from each of their pieces; what will not do is among the problems. */
+export function withJoints(source: PartsSource, reading: PartsReading): PartsReading {
+  const { found, joints, problems: unread } = readJoints(source, reading);
+  if (!found) return reading;
+  // No money is written.
+  const format = bookFormat({ units: source.units, currency: '' });
+  const { pieces } = buildScene(reading.parts);
+  const work = resolveJoints(pieces, joints, { format, units: source.units });
+  const problems = [...unread, ...work.problems];
+  const cuts = new Map<Part, (readonly Cut[])[]>();
+  for (const [index, own] of work.cuts) {
+    const piece = pieces[index];
+    if (piece === undefined) continue;
+    const { part, copy } = piece;
+    const all = cuts.get(part) ?? Array.from({ length: part.count }, () => []);
+    cuts.set(part, all);
+    all[copy] = makeable(part, copy, own, format, problems);
+  }
+  const parts = reading.parts.map((part) => {
+    const own = cuts.get(part);
+    return own === undefined ? part : { ...part, cuts: own };
+  });
   return {
-    found,
-    scene,
-    work,
-    marked: markedPieces(scene.pieces, work),
-    problems: [...problems, ...work.problems],
+    ...reading,
+    parts,
+    problems: [...reading.problems, ...problems],
+    joints: { work, marked: markedPieces(pieces, work), problems },
   };
+}
+
+/** Cuts that are drawn in one piece: past it a change would cost its pace. */
+export const MOST_DRAWN = 60;
+
+/** Cuts of a piece that can be made; the others are said once at their rows. */
+function makeable(
+  part: Part,
+  copy: number,
+  own: readonly JointCut[],
+  format: Format,
+  problems: PartProblem[],
+): readonly Cut[] {
+  const say = (at: PartProblem['at'], says: string): void => {
+    const isTold = problems.some((one) => one.at.row === at.row && one.says === says);
+    if (!isTold) problems.push({ at, says });
+  };
+  const beyond = own[MOST_DRAWN]?.joint.at;
+  if (beyond !== undefined) say(beyond, JOINT_SAYS.manyCuts(part.name, MOST_DRAWN));
+  const all = own.slice(0, MOST_DRAWN).map(({ cut }) => cut);
+  if (part.placing === undefined) return [];
+  const { wrong = [] } = joinedPiece(part, part.placing, copy, all, format) ?? {};
+  for (const { cut, says } of wrong) {
+    const at = own[cut]?.joint.at;
+    if (at !== undefined) say(at, `${part.name}: ${says}`);
+  }
+  const bad = new Set(wrong.map(({ cut }) => cut));
+  return all.filter((_, index) => !bad.has(index));
 }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { readParts } from '../parts.ts';
 import { joinedBook } from '../testing/joined.ts';
-import { jointsOf } from './index.ts';
 import { hardwareSays } from './marking.ts';
 import { JOINT_COLUMNS } from './read.ts';
 
@@ -30,8 +30,9 @@ describe('what is marked out', () => {
       [[...JOINT_COLUMNS], ['mortise and tenon', 'Long apron', 'Leg', null, 10, 60, null, 45]],
       'metric',
     );
-    const { marked, problems, found } = jointsOf(book, round);
-    expect([found, problems]).toEqual([true, []]);
+    const { joints, problems } = readParts(book);
+    const { marked = [] } = joints ?? {};
+    expect(problems).toEqual([]);
     expect(marked.map(({ names }) => names)).toEqual([
       ['Leg 1 of 4'],
       ['Leg 2 of 4'],
@@ -77,7 +78,7 @@ describe('what is marked out', () => {
   it('is nothing where there is no joints table', () => {
     const book = joinedBook(PARTS, [['x']], 'metric');
     const none = { ...book, tables: () => book.tables().slice(0, 1) };
-    expect(jointsOf(none, round)).toMatchObject({ found: false, marked: [], problems: [] });
+    expect(readParts(none)).not.toHaveProperty('joints');
   });
 });
 

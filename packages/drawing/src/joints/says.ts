@@ -62,6 +62,8 @@ export const JOINT_SAYS = {
     `${part} and ${into} do not share a corner, so there is no room for a ${joint}. Let the end of ${part} reach into the end of ${into}.`,
   noScrew: (part: string, into: string) =>
     `No screw goes through ${part} into ${into} here: there is too little wood to bite in. Use a thicker part, or another joint.`,
+  manyCuts: (part: string, most: number) =>
+    `${part} is cut in more than ${most} places. The drawing shows ${most} of them; the shop sheet lists all.`,
   many: (most: number) =>
     `Joints are worked out for up to ${most} places where parts meet; the rows from here on are left out. Name fewer parts in them.`,
 } as const;

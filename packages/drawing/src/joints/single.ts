@@ -126,8 +126,11 @@ function openings(stand: Stand, joint: Joint, desk: Desk, face: Face): void {
   const room = stand.size[run] ?? 0;
   const count = joint.count ?? 1;
   const fromEnd = joint.fromEnd ?? usualFromEnd(room);
-  if (2 * fromEnd > room + TOLERANCE) {
-    const [got, most] = [desk.format(fromEnd), `${desk.format(room)} for those from both ends`];
+  if ((count === 1 ? fromEnd : 2 * fromEnd) > room + TOLERANCE) {
+    const [got, most] = [
+      desk.format(fromEnd),
+      count === 1 ? desk.format(room) : `${desk.format(room)} for those from both ends`,
+    ];
     desk.say(joint, JOINT_SAYS.tooBig('distance from the end', got, most), 'from end');
     return;
   }

@@ -1,6 +1,6 @@
 import type { Cut, Placement, Triple } from '@kerfbook/solids';
 import { placementOf } from '../placement.ts';
-import { type Piece, pieceName, type Box as RoomBox } from '../scene.ts';
+import { type Piece, pieceName } from '../scene.ts';
 import { TOLERANCE } from '../units.ts';
 import type { FaceWord } from './faces.ts';
 
@@ -53,7 +53,7 @@ export class Stand {
   readonly piece: Piece;
   /** Length, width and thickness, mm. */
   readonly size: Triple;
-  /** Where it is in the room. */
+  /** Where its blank is in the room. */
   readonly room: Span;
   readonly #axes: readonly { readonly room: AxisIndex; readonly sign: number }[];
   readonly #shift: Triple;
@@ -63,12 +63,12 @@ export class Stand {
     this.index = index;
     this.piece = piece;
     this.size = [length, width, thickness];
-    this.room = spanOf(piece);
     this.#shift = shift;
     this.#axes = axes.map((way) => {
       const room = way.findIndex((one) => Math.abs(one) > 0.5) as AxisIndex;
       return { room, sign: Math.sign(way[room] ?? 1) };
     });
+    this.room = this.toRoom({ low: [0, 0, 0], high: this.size });
   }
 
   /** Undefined for a piece that leans: what is cut into it is not square to the room. */
@@ -153,13 +153,6 @@ const spanFrom = (ends: readonly (readonly number[])[]): Span => {
   const at = (axis: number, side: number): number => snap(ends[axis]?.[side] ?? 0);
   return { low: [at(0, 0), at(1, 0), at(2, 0)], high: [at(0, 1), at(1, 1), at(2, 1)] };
 };
-
-const spanOf = ({ from, to }: RoomBox): Span =>
-  spanFrom([
-    [from.x, to.x],
-    [from.y, to.y],
-    [from.z, to.z],
-  ]);
 
 /** What a box measures along an axis. */
 export const extent = ({ low, high }: Span, axis: AxisIndex): number =>

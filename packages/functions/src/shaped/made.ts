@@ -94,21 +94,54 @@ export function standingPiece(solid: Solid, placement: Placement): Solid {
   return there;
 }
 
+/** A piece with the cuts of its joints. */
+export interface JoinedPiece {
+  /** In its own frame. */
+  readonly solid: Solid;
+  /** Cuts that cannot be made, by their place among those given; lengths as the workbook writes them. */
+  readonly wrong: readonly { readonly cut: number; readonly says: string }[];
+}
+
 /**
- * One piece of a part in its place; undefined where it is just a box.
- * @param joints what joints cut from it besides, in its own frame; left away as a whole where it cannot be cut
+ * Makes one piece of a part with cuts for joints, in its own frame. What cannot be made is left away, and said.
+ * @returns undefined where not even its blank can be
  */
+export function joinedPiece(
+  part: FormedPart,
+  placing: PlacedPart,
+  copy: number,
+  cuts: readonly Cut[],
+  format: Length,
+): JoinedPiece | undefined {
+  const made = madePiece(part, placing, copy, format);
+  if (made === undefined) return undefined;
+  const own = made.shape.cuts ?? [];
+  const wrong: { cut: number; says: string }[] = [];
+  let left = cuts.map((cut, index) => ({ cut, index }));
+  while (left.length > 0) {
+    const answer = pieces.of({ ...made.shape, cuts: [...own, ...left.map(({ cut }) => cut)] });
+    if (answer.ok) return { solid: answer.solid, wrong };
+    // Of cuts that take all together none is the one: the last goes.
+    const { cut = own.length + left.length - 1 } = answer.problem;
+    const bad = left[cut - own.length] ?? left.at(-1);
+    if (bad !== undefined) {
+      wrong.push({ cut: bad.index, says: problemSays(answer.problem, format) });
+    }
+    left = left.filter((one) => one !== bad);
+  }
+  return { solid: made.solid, wrong };
+}
+
+/** One piece of a part in its place, with the cuts of its joints; undefined where it is just a box. */
 export function pieceStanding(
   part: FormedPart,
   placing: PlacedPart,
   copy: number,
-  joints: readonly Cut[] = [],
+  cuts: readonly Cut[] = [],
 ): Solid | undefined {
-  if (!isShaped(part) && joints.length === 0) return undefined;
-  const made = madePiece(part, placing, copy, String);
-  if (made === undefined) return undefined;
-  const joined = { ...made.shape, cuts: [...(made.shape.cuts ?? []), ...joints] };
-  const answer = joints.length === 0 ? undefined : pieces.of(joined);
-  const solid = answer?.ok === true ? answer.solid : made.solid;
-  return standingPiece(solid, placementOf(part, placing, copy));
+  if (!isShaped(part) && cuts.length === 0) return undefined;
+  const made = joinedPiece(part, placing, copy, cuts, String);
+  return made === undefined
+    ? undefined
+    : standingPiece(made.solid, placementOf(part, placing, copy));
 }

@@ -1,0 +1,110 @@
+import { shopPlan } from '@kerfbook/drawing';
+import { shopTableEdit, Workbook } from '@kerfbook/workbook';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { describe, expect, it } from 'vitest';
+import { optionsOf } from '../writing/completing.ts';
+import { buyingSheet } from './buying-sheet.tsx';
+import { jointSheet } from './joint-sheet.tsx';
+
+/** An invented frame of two stiles and a rail between, with a joints table that is typed into. */
+function frame(...joints: readonly (readonly string[])[]) {
+  const line = (id: string, values: readonly (string | number)[]) => ({
+    id,
+    cells: Object.fromEntries(values.map((value, i) => [`c${i + 1}`, { value }])),
+  });
+  const heads = ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'turn'];
+  const book = Workbook.open({
+    kerfbook: 4,
+    title: 'Frame',
+    units: 'us',
+    sheets: [
+      {
+        id: 's1',
+        name: 'Parts',
+        columns: heads.map((_, i) => ({ id: `c${i + 1}` })),
+        rows: [
+          line('r1', heads),
+          line('r2', ['Left stile', 1, 0.75, 2, 20, 0, 0, 0, 'WTL']),
+          line('r3', ['Right stile', 1, 0.75, 2, 20, 12, 0, 0, 'WTL']),
+          line('r4', ['Rail', 1, 0.75, 2, 10, 2, 0, 9, 'LTW']),
+        ],
+      },
+    ],
+    checks: [],
+    tables: [{ id: 't1', kind: 'parts', sheet: 's1', header: 'r1', last: 'r4' }],
+  });
+  const begun = shopTableEdit(book, 'joints');
+  if (begun === undefined) throw new Error('there is a joints table');
+  book.apply(begun);
+  const table = book.tables().find(({ kind }) => kind === 'joints');
+  const at = (row: number, column: number) => ({
+    sheet: table?.sheet ?? '',
+    row: (table?.header ?? 0) + 1 + row,
+    column,
+  });
+  joints.forEach((cells, row) => {
+    cells.forEach((text, column) => {
+      const { sheet, ...place } = at(row, column);
+      expect(book.apply({ do: 'enter', sheet, cells: [{ ...place, text }] }).ok).toBe(true);
+    });
+  });
+  return { book, at };
+}
+
+const shown = (blocks: ReturnType<typeof jointSheet>): string =>
+  (blocks ?? [])
+    .map(({ node }) => renderToStaticMarkup(node))
+    .join(' ')
+    .replaceAll(/<[^>]+>/g, ' ')
+    .replaceAll(/\s+/g, ' ');
+
+describe('the sheet of joints', () => {
+  it('tells for each piece what is cut into it, from where it is measured, and what is bought', () => {
+    const { book } = frame(
+      ['dowels', 'Rail', 'Left stile', '', '', '', '2', '', '3/8'],
+      ['dowels', 'Rail', 'Right stile', '', '', '', '2', '', '3/8'],
+    );
+    const text = shown(jointSheet(book));
+    expect(text).toContain('Marked out from one end and one face of each piece. Sizes in inches.');
+    // The rail lies from 9 to 11; its dowels stand half an inch in from its edges.
+    expect(text).toContain(
+      'Dowel hole for Rail, 3/8 across right face 9 1/2 from the upper end 3/8 from the back face',
+    );
+    expect(text).toContain(
+      'Dowel hole for Left stile, 3/8 across left end 1/2 from the lower face',
+    );
+    expect(text).toContain('Dowels, 3/8 × 2 4');
+    expect(shown(buyingSheet(book, shopPlan(book, 'cell'), false))).toContain('Dowels, 3/8 × 2 4');
+  });
+
+  it('says first what is wrong, at its row, and is left out without a joint', () => {
+    const { book } = frame(['dado', 'Rail', 'Left stile']);
+    expect(shown(jointSheet(book))).toMatch(
+      /▲ To be looked at first Row \d+ \(Joints!A\d+\): Rail only touches Left stile/,
+    );
+    expect(jointSheet(frame().book)).toBeUndefined();
+  });
+});
+
+describe('while a cell of the joints table is written', () => {
+  it('joints and names of parts are offered, whole, and none once one is written out', () => {
+    const { book, at } = frame();
+    const offered = (column: number, text: string) =>
+      optionsOf(book, {
+        at: at(0, column),
+        text,
+        mode: 'fresh',
+        from: 'cell',
+        caret: text.length,
+      }).map((option) => option.text);
+    expect(offered(0, 'mor')).toEqual([
+      'mortise and tenon',
+      'through mortise and tenon',
+      'haunched mortise and tenon',
+    ]);
+    expect(offered(1, 'r')).toEqual(['Right stile', 'Rail']);
+    expect(offered(2, 'rail')).toEqual([]);
+    expect(offered(3, 'in')).toEqual(['inside']);
+    expect(offered(4, '1')).toEqual([]);
+  });
+});

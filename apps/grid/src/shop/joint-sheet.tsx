@@ -1,0 +1,103 @@
+import {
+  bookFormat,
+  hardwareSays,
+  type JointsOfBook,
+  type Marked,
+  type MarkedCut,
+  readParts,
+} from '@kerfbook/drawing';
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { Block } from '../paper/blocks.tsx';
+import { leftOutBlocks } from './left-out.tsx';
+import { headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { capital, lengthUnit } from './words.ts';
+
+/** What is cut into each piece for its joints, with the numbers to mark it out; nothing without a joint. */
+export function jointSheet(book: OpenWorkbook): Block[] | undefined {
+  const { joints } = readParts(book);
+  if (joints === undefined || joints.marked.length + joints.problems.length === 0) return undefined;
+  return [
+    titleBlock(
+      'joints',
+      'Joints',
+      `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}.`,
+    ),
+    ...leftOutBlocks('joints left', 'To be looked at first', book, wrongIn(joints)),
+    ...joints.marked.flatMap(({ names, part, cuts }, i) => [
+      headingBlock(`joints ${i} heading`, namesSaid(names, part)),
+      ...cutTable(book, `joints ${i}`, namesSaid(names, part), cuts),
+    ]),
+    ...hardwareBlocks(book, joints),
+  ];
+}
+
+const wrongIn = ({ problems }: JointsOfBook) =>
+  problems.map(({ at, says }) => ({ at, says, what: `Row ${at.row + 1}` }));
+
+/** `Leg 1 and 3 of 4`: pieces of a part that are cut alike. */
+function namesSaid(names: readonly string[], part: string): string {
+  const [first = part, ...others] = names;
+  if (others.length === 0) return first;
+  const numbers = names.map((name) => /(\d+) of \d+$/.exec(name)?.[1] ?? name);
+  const of = /of (\d+)$/.exec(first)?.[1];
+  if (of === `${names.length}`) return `${part}, all ${of}`;
+  return `${part} ${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)} of ${of}`;
+}
+
+function cutTable(
+  book: OpenWorkbook,
+  key: string,
+  says: string,
+  cuts: readonly MarkedCut[],
+): Block[] {
+  const write = bookFormat(book);
+  const mark = ({ reference, from, to }: Marked, diameter: number | undefined): string =>
+    diameter === undefined
+      ? `${write(from)} to ${write(to)} from the ${reference}`
+      : `${write((from + to) / 2)} from the ${reference}`;
+  return tableBlocks(
+    key,
+    says,
+    [
+      { heads: 'Cut', share: 27 },
+      { heads: 'On', share: 13 },
+      { heads: 'Where', share: 24 },
+      { heads: 'And', share: 24 },
+      { heads: 'Deep', share: 12, end: true },
+    ],
+    cuts.map(({ what, on, marks: [first, second], depth, diameter, lean }) => [
+      `${capital(what)}${diameter === undefined ? '' : `, ${write(diameter)} across`}`,
+      on,
+      first === undefined ? '' : mark(first, diameter),
+      second === undefined ? '' : mark(second, diameter),
+      lean === undefined ? write(depth) : `at ${90 - lean}°`,
+    ]),
+    true,
+  );
+}
+
+/** What the joints take that is bought, or made beside. */
+function hardwareBlocks(book: OpenWorkbook, { work }: JointsOfBook): Block[] {
+  const rows = hardwareRows(book, work.hardware);
+  if (rows.length === 0) return [];
+  return [
+    headingBlock('joints hardware', 'Fasteners and loose tenons'),
+    ...tableBlocks(
+      'joints hardware table',
+      'Fasteners and loose tenons',
+      [
+        { heads: 'What', share: 70 },
+        { heads: 'How many', share: 23, end: true },
+      ],
+      rows,
+      true,
+    ),
+  ];
+}
+
+/** Fasteners that joints name, each size once, as lines of a list. */
+export const hardwareRows = (
+  book: OpenWorkbook,
+  hardware: JointsOfBook['work']['hardware'],
+): readonly (readonly [says: string, count: string])[] =>
+  hardware.map((one) => [hardwareSays(one, bookFormat(book)), `${one.count}`]);
