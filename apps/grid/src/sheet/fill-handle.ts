@@ -1,55 +1,36 @@
 import type { Place } from '@kerfbook/workbook';
 import { downAsNeighbour, fill } from '../commands/fill.ts';
 import { type Area, holds } from '../session/area.ts';
-import type { Session } from '../session/session.ts';
-import { cellElement, cellPlace } from './highlights.ts';
+import { Corner, type HandleGround } from './corner.ts';
+import { cellPlace } from './highlights.ts';
 
 /** A cell is so wide, px, where a finger has room for both handles under it. */
 const ROOM = 100;
 
-/**
- * The small square at the corner of what is selected: dragged on, it fills (G42). It stands in the
- * corner's own cell, so that nothing has to be measured when the selection moves.
- */
+/** The small square at the corner of what is selected: dragged on, it fills (G42). */
 export class FillHandle {
-  readonly #host: HTMLElement;
-  readonly #session: Session;
-  readonly #sheet: string;
-  readonly #element = document.createElement('span');
+  readonly #ground: HandleGround;
+  readonly #corner: Corner;
 
-  constructor(host: HTMLElement, session: Session, sheet: string) {
-    this.#host = host;
-    this.#session = session;
-    this.#sheet = sheet;
-    this.#element.className = 'fill-handle';
-    this.#element.setAttribute('aria-hidden', 'true');
+  constructor(ground: HandleGround) {
+    this.#ground = ground;
+    this.#corner = new Corner(ground, 'fill-handle');
   }
 
   isHandle(target: EventTarget | null): boolean {
-    return target === this.#element;
+    return this.#corner.isHandle(target);
   }
 
   get area(): Area | undefined {
-    const { areas } = this.#session;
+    const { areas } = this.#ground.session;
     return areas.length === 1 ? areas[0] : undefined;
   }
 
-  /** Puts the square where it belongs; nowhere while something is written or nothing may change. */
+  /** Puts the square where it belongs; nowhere where nothing may change. */
   place(): void {
-    const session = this.#session;
-    const { area } = this;
-    const shown =
-      area !== undefined &&
-      session.mayChange &&
-      session.at.sheet === this.#sheet &&
-      session.editing === undefined;
-    const corner = shown ? cellElement(this.#host, { row: area.bottom, column: area.right }) : null;
-    if (corner === null) this.#element.remove();
-    else {
-      // Where the cell has no room for a finger beside the round handle, a finger's stands at its other corner.
-      this.#element.classList.toggle('is-aside', Number.parseFloat(corner.style.width) < ROOM);
-      if (this.#element.parentElement !== corner) corner.append(this.#element);
-    }
+    this.#corner.put(this.#ground.session.mayChange ? this.area : undefined);
+    // Where the cell has no room for a finger beside the round handle, a finger's stands at its other corner.
+    this.#corner.wearWhereNarrow('is-aside', ROOM);
   }
 
   /** The area a drag to a place would fill: on from the selection in one direction. */
@@ -79,8 +60,8 @@ export class FillHandle {
 
   /** Shows what would be filled. */
   preview(to: Area | undefined): void {
-    for (const cell of this.#host.querySelectorAll('.ag-cell[col-id^="c"]')) {
-      const place = cellPlace(cell, this.#sheet);
+    for (const cell of this.#ground.host.querySelectorAll('.ag-cell[col-id^="c"]')) {
+      const place = cellPlace(cell, this.#ground.sheet);
       const filled =
         to !== undefined &&
         place !== undefined &&
@@ -93,13 +74,14 @@ export class FillHandle {
 
   /** Fills as far down as the column beside it goes, over nothing that stands there. */
   fillDown(): void {
-    const to = this.area === undefined ? undefined : downAsNeighbour(this.#session, this.area);
+    const to =
+      this.area === undefined ? undefined : downAsNeighbour(this.#ground.session, this.area);
     if (to !== undefined) this.fill(to);
   }
 
   fill(to: Area | undefined): void {
     const { area } = this;
     this.preview(undefined);
-    if (area !== undefined && to !== undefined) fill(this.#session, area, to);
+    if (area !== undefined && to !== undefined) fill(this.#ground.session, area, to);
   }
 }

@@ -60,11 +60,11 @@ export class Pointer {
 
   constructor(ground: Ground) {
     this.#ground = ground;
-    this.handle = new FillHandle(ground.host, ground.session, ground.sheet);
+    this.handle = new FillHandle(ground);
     this.#pull = new PullHand(ground.session);
     this.edge = new EdgeDrag(ground.host, ground.session, ground.sheet);
     if (matchMedia('(pointer: coarse)').matches) {
-      this.#selector = new SelectHandle(ground.host, ground.session, ground.sheet);
+      this.#selector = new SelectHandle(ground);
     }
   }
 
