@@ -10,7 +10,7 @@ import type { Session } from '../session/session.ts';
 import { shortOf } from '../sheet/fit.ts';
 import { colouredTokens, paintTokens } from '../writing/colours.ts';
 import { helpKey } from '../writing/writing.ts';
-import { GoTo } from './go-to-box.tsx';
+import { GoToBox } from './go-to-box.tsx';
 
 const EntryHelp = later(afterGridModule(() => import('../writing/entry-help.tsx')));
 
@@ -28,7 +28,7 @@ export function FormulaLine({ session }: { readonly session: Session }) {
     was === undefined || was === cell.shown.text ? [] : [`was ${was === '' ? 'empty' : was}`];
   return (
     <section className="formula-line" aria-label="Current cell">
-      <GoTo session={session} cell={cell} />
+      <GoToBox session={session} cell={cell} />
       <p className="cell-kind quiet">
         {pulling === undefined ? kindInWords(cell) : session.pulls.words()}
       </p>

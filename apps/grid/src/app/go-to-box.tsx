@@ -20,7 +20,7 @@ interface Unknown {
  * Shows the name or address of the current cell; a name or address typed here is gone to. What names no cell yet
  * names the current one, or is asked about where it may be a slip (G10).
  */
-export function GoTo({ session, cell }: { readonly session: Session; readonly cell: CellView }) {
+export function GoToBox({ session, cell }: { readonly session: Session; readonly cell: CellView }) {
   const here = cell.name ?? cell.address;
   const [text, setText] = useState<string>();
   const [unknown, setUnknown] = useState<Unknown>();
