@@ -82,6 +82,19 @@ describe('an error', () => {
     const narrow = at(FREE, 2).locator('.cell-words');
     await expect.poll(() => narrow.getAttribute('data-short')).toBe('');
     expect(await narrow.textContent()).toBe('#DIV/0!');
+    // What it says is there wherever the pointer is in its cell, and under the cell while it is the current one.
+    const { left, right, top, bottom } = await boxOf(at(FREE, 2));
+    for (const x of [left + 6, (left + right) / 2, right - 6]) {
+      const title = await atHand.page.evaluate(
+        ([px, py]) => document.elementFromPoint(px ?? 0, py ?? 0)?.getAttribute('title'),
+        [x, (top + bottom) / 2],
+      );
+      expect(title).toContain('zero');
+    }
+    await at(FREE, 2).click();
+    await expect
+      .poll(() => atHand.page.locator('.whole-words').allTextContents())
+      .toEqual([expect.stringMatching(/^#DIV\/0! .*zero/)]);
     await type(FREE, 1, '=1/0');
     const wide = at(FREE, 1).locator('.cell-words');
     await expect.poll(() => wide.textContent()).toBe('#DIV/0!');

@@ -1,3 +1,5 @@
+import type { CellView } from '@kerfbook/workbook';
+import { saidByWords } from '../page/words-for.ts';
 import type { Session } from '../session/session.ts';
 import { cellElement, cellPlace } from './highlights.ts';
 
@@ -5,7 +7,8 @@ import { cellElement, cellPlace } from './highlights.ts';
 const AT_REST = 120;
 
 /**
- * Words that are cut off in their cell, whole while it is the current one: under the cell, or over it where a
+ * Words that are cut off in their cell, whole while it is the current one, and what an error says that has room for
+ * its sign alone: under the cell, or over it where a
  * number would be covered, or nowhere where either would cover one; the line above the grid has them too.
  */
 export class WholeWords {
@@ -58,9 +61,10 @@ export class WholeWords {
     const cell = cellElement(this.#host, at);
     const words = cell?.querySelector<HTMLElement>('.cell-words');
     if (cell === null || words === null || words === undefined) return;
-    if (!isCutOff(words) || book.value(at).kind !== 'text') return;
+    const says = this.#saysOf(book.cell(at), words);
+    if (says === undefined) return;
     const element = this.#element;
-    element.textContent = book.cell(at).shown.text;
+    element.textContent = says;
     const { style } = element;
     const host = this.#host.getBoundingClientRect();
     const box = cell.getBoundingClientRect();
@@ -72,6 +76,14 @@ export class WholeWords {
       if (!this.#covers()) return;
     }
     element.remove();
+  }
+
+  #saysOf({ value, shown }: CellView, words: HTMLElement): string | undefined {
+    if (value.kind === 'error') {
+      if (words.dataset.short === undefined) return undefined;
+      return `${value.error.word} ${saidByWords(value.error, this.#session.book)}`;
+    }
+    return value.kind === 'text' && isCutOff(words) ? shown.text : undefined;
   }
 
   /** Whether it lies over a number, or beyond what can be seen of the grid. */
