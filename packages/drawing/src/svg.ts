@@ -3,7 +3,7 @@ import { captionOf, floorLine, VIEW_NAMES } from './captions.ts';
 import { grainArrows } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
 import type { MovementDrawing } from './movement.ts';
-import { PAPER } from './paper.ts';
+import { PAPER, textWidth } from './paper.ts';
 import { scaleBar } from './scale-bar.ts';
 import { scaleText } from './scales.ts';
 import type { Piece } from './scene.ts';
@@ -131,7 +131,7 @@ function labelText({ key, text, x, y, upright }: Label): string {
 }
 
 function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions): string {
-  const caption = `${captionOf(projection.view, units)}${scale === undefined ? '' : `, ${scaleText(scale, units)}`}`;
+  const scaled = scale === undefined ? '' : `, ${scaleText(scale, units)}`;
   const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;
@@ -139,15 +139,24 @@ function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions):
   const tick = 4 * unit;
   const size = PAPER.caption * unit;
   const ends = `M${number(left)} ${number(base - tick)}V${number(base)}H${number(right)}V${number(base - tick)}`;
-  const middle = number(left - 5 * unit);
+  const beside = left - 5 * unit;
+  // In a small view the units, which all views have, give way to the bar.
+  const from = frame.left + PAPER.edge * unit;
+  const room = (beside - from) / unit - captionWidth(bar.text) - PAPER.edge;
+  const whole = captionOf(projection.view, units) + scaled;
+  const fits = captionWidth(whole) <= room;
+  const caption = fits ? whole : VIEW_NAMES[projection.view] + scaled;
   return [
     `<path class="kb-scale" vector-effect="non-scaling-stroke" d="${ends}"/>`,
     `<g class="kb-caption" fill="currentColor" stroke="none" font-size="${number(size)}">`,
-    `<text x="${number(frame.left + PAPER.edge * unit)}" y="${number(base)}">${escapeText(caption)}</text>`,
-    `<text x="${middle}" y="${number(base)}" text-anchor="end">${escapeText(bar.text)}</text>`,
+    `<text x="${number(from)}" y="${number(base)}">${escapeText(caption)}</text>`,
+    `<text x="${number(beside)}" y="${number(base)}" text-anchor="end">${escapeText(bar.text)}</text>`,
     '</g>',
   ].join('\n');
 }
+
+/** Estimated width of a caption in paper units: small letters and blanks mostly, narrower than sizes are. */
+const captionWidth = (text: string): number => 0.73 * textWidth(text, PAPER.caption);
 
 function arrowPath({ x, y, points }: Arrow, unit: number): string {
   const long = PAPER.arrow * unit;
