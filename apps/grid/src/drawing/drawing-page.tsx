@@ -45,12 +45,25 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
         <>
           <div className="view-bar">
             <ViewTools book={book} shown={shown} stages={stages.current} onShow={show} large />
-            <span className="actions">
-              <button type="button" className="button" onClick={save('svg')}>
-                Save as SVG
+            <span className="actions drawing-saves">
+              <span className="saves-as" aria-hidden="true">
+                Save as
+              </span>
+              <button
+                type="button"
+                className="button"
+                aria-label="Save as SVG"
+                onClick={save('svg')}
+              >
+                <span className="save-as">Save as </span>SVG
               </button>
-              <button type="button" className="button" onClick={save('dxf')}>
-                Save as DXF
+              <button
+                type="button"
+                className="button"
+                aria-label="Save as DXF"
+                onClick={save('dxf')}
+              >
+                <span className="save-as">Save as </span>DXF
               </button>
             </span>
           </div>
