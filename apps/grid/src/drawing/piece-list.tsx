@@ -1,5 +1,6 @@
 import { bookFormat, buildScene, type Part } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import { acrossIs } from '../page/across-is.ts';
 import { lengthUnit } from '../shop/words.ts';
 import { partAt } from './notes.ts';
 
@@ -44,7 +45,7 @@ export function PieceTable({ book, parts, chosen, onChoose }: PieceListProps) {
         Pieces, sizes in {lengthUnit(book)}
         {extents === undefined
           ? ''
-          : `. Overall ${format(extents.to.x - extents.from.x)} long, ${format(extents.to.y - extents.from.y)} wide, ${format(extents.to.z - extents.from.z)} high.`}
+          : `. Overall ${format(extents.to.x - extents.from.x)} long, ${format(extents.to.y - extents.from.y)} ${acrossIs(book).adjective}, ${format(extents.to.z - extents.from.z)} high.`}
       </caption>
       <thead>
         <tr>

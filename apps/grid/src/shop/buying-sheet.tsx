@@ -7,11 +7,11 @@ import {
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { factsOf } from './facts.ts';
+import { hardwareLines } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { lengthUnit, moneyText, shownOf } from './words.ts';
+import { lengthUnit, moneyText } from './words.ts';
 
 /** What no board is bought or cut for, framed. */
 export const leftOutOf = (
@@ -43,10 +43,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
         : [stock.price === 0 ? 'at hand' : '']),
     ]),
   );
-  const others = factsOf('buying-list').flatMap(([name, says]) => {
-    const shown = shownOf(book, name);
-    return shown === undefined ? [] : [[says, shown]];
-  });
+  const others = hardwareLines(book);
   const { joints } = readParts(book);
   const hardware = joints === undefined ? [] : hardwareRows(book, joints.work.hardware);
   return [

@@ -1,5 +1,6 @@
-import { bookFormat, drawViews } from '@kerfbook/drawing';
+import { bookFormat, cutList, drawViews, readParts } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { acrossIs } from '../page/across-is.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { dayText } from '../paper/page-head.ts';
 import { Picture } from '../pictures/picture.tsx';
@@ -35,7 +36,15 @@ export function missingNames(
   choice: CustomerChoice,
 ): readonly { readonly name: string; readonly says: string }[] {
   const wanted = [...LINES, { part: 'price', name: 'price', says: 'Price' } as const, ...MONEY];
-  return wanted.filter(({ part, name }) => choice[part] && shownOf(book, name) === undefined);
+  return wanted.filter(({ part, name }) => choice[part] && saidOf(book, name) === undefined);
+}
+
+/** What a line says: its cell, and of the wood what the parts are made of where no cell names it. */
+function saidOf(book: OpenWorkbook, name: string): string | undefined {
+  const shown = shownOf(book, name);
+  if (shown !== undefined || name !== 'species') return shown;
+  const woods = cutList(readParts(book).parts).materials.map(({ material }) => material);
+  return woods.filter((wood) => wood !== '').join(', ') || undefined;
 }
 
 /**
@@ -87,7 +96,7 @@ function factLines(
   return [
     ...(choice.sizes ? sizeLines(book) : []),
     ...LINES.flatMap(({ part, name, says }) => {
-      const shown = choice[part] ? shownOf(book, name) : undefined;
+      const shown = choice[part] ? saidOf(book, name) : undefined;
       return shown === undefined ? [] : [[says, capital(shown)] as const];
     }),
   ];
@@ -104,7 +113,7 @@ function sizeLines(book: OpenWorkbook): readonly (readonly [says: string, shown:
   };
   return [
     ['Length', size('x')],
-    ['Width', size('y')],
+    [capital(acrossIs(book).noun), size('y')],
     ['Height', size('z')],
   ];
 }

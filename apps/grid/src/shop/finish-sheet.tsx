@@ -23,6 +23,8 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     .map((grit) => grit.trim());
   const last = grits.at(-1) ?? '';
   const wait = shownOf(book, 'recoat_hours') ?? '';
+  const finish = shownOf(book, 'finish');
+  const of = finish === undefined ? '' : ` of ${small(finish)}`;
   const steps: (readonly [does: string, waits: string])[] = [
     ...(sanding?.kind === 'error'
       ? [[`Sand; the cell grit_steps is in error, ${sanding.error.word}`, ''] as const]
@@ -31,11 +33,15 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     ['Take the dust off', ''],
     ...Array.from({ length: Math.floor(coats) }, (_, i) => {
       const between = i + 1 < coats ? `${wait}${last === '' ? '' : ', then a light rub'}` : 'cure';
-      return [`Coat ${i + 1}, all faces and edges alike`, between] as const;
+      return [`Coat ${i + 1}${of}, all faces and edges alike`, between] as const;
     }),
   ];
   return [
-    titleBlock('finish', 'Finish', 'Both faces of the top get the same coats, or it cups.'),
+    titleBlock(
+      'finish',
+      finish === undefined ? 'Finish' : `Finish: ${small(finish)}`,
+      'Both faces of the top get the same coats, or it cups.',
+    ),
     cautionBlock('finish careful', [
       'Rags with drying oil set themselves on fire: lay them flat outdoors to dry, or keep them under water in a closed metal can.',
       'Fresh air, gloves, and a respirator with the cartridge the can asks for. No flames, no sparks.',
@@ -52,8 +58,20 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       steps.map(([does, waits]) => [does, waits, '']),
       true,
     ),
-    ...factsUnder('finish facts', 'How much', facts(book, factsOf('finish'))),
+    ...factsUnder('finish facts', 'How much', withCanSize(book, facts(book, factsOf('finish')))),
   ];
+}
+
+/** As it stands within a line: `Wiping varnish` → `wiping varnish`; what is spelled in capitals stays. */
+const small = (words: string): string =>
+  /^[A-Z][a-z]/.test(words) ? words.slice(0, 1).toLowerCase() + words.slice(1) : words;
+
+/** Cans with what one of them holds: `3 of 32 fl oz`. */
+function withCanSize(book: OpenWorkbook, lines: ReturnType<typeof facts>): typeof lines {
+  const size = shownOf(book, 'can_size');
+  const cans = factsOf('finish').find(([name]) => name === 'finish_cans')?.[1];
+  if (size === undefined) return lines;
+  return lines.map(([says, shown]) => [says, says === cans ? `${shown} of ${size}` : shown]);
 }
 
 const nothingToList = (why: string): Block[] => [

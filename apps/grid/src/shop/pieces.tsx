@@ -101,6 +101,10 @@ interface Column {
   readonly end?: boolean;
 }
 
+/** Boxes stand up to six in a line, %: of five the last stood alone under the others. */
+const boxShare = (box: true | readonly number[]): number =>
+  box === true ? 7 : Math.max(14, 4 + 3.2 * Math.min(6, Math.max(0, ...box)));
+
 /** A table of a shop sheet; `box`: each row begins with a box to check off, or with as many as it says. */
 export function tableBlocks(
   id: string,
@@ -120,9 +124,7 @@ export function tableBlocks(
     className: 'shop-table',
     columns: (
       <colgroup>
-        {hasBox ? (
-          <col className="for-paper" style={{ width: box === true ? '7%' : '14%' }} />
-        ) : null}
+        {hasBox ? <col className="for-paper" style={{ width: `${boxShare(box)}%` }} /> : null}
         {columns.map(({ heads, share }) => (
           <col key={heads} style={{ width: `${share}%` }} />
         ))}

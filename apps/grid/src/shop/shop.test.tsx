@@ -12,10 +12,12 @@ import { buyingSheet as buyingList } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
 import { cuttingSheet as cuttingPlan } from './cutting-sheet.tsx';
 import { drawingSheet } from './drawing-sheet.tsx';
-import { fastenerPlaces, fastenerSheet, textsWithRoom } from './fastener-sheet.tsx';
+import { fastenerPlaces } from './fastener-places.ts';
+import { fastenerSheet, textsWithRoom } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueGroups, glueRounds, glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
+import { tableBlocks } from './pieces.tsx';
 import { rackSheet } from './rack-sheet.tsx';
 import { aboutText, seasonsOf } from './words.ts';
 
@@ -141,6 +143,45 @@ describe('sheets of the dining table', () => {
     for (const none of [cutListSheet, cuttingSheet, labelSheet]) {
       expect(asked((book) => none(book, shop, PORTRAIT))).toEqual([]);
     }
+  });
+
+  it('say what holds the top and the base, with kinds, lengths and counts', () => {
+    const book = open();
+    const buying = (): string => textOf(buyingSheet(book, shopPlan(book)));
+    // Counted from the apron lengths by hand: 59 in and 29 in clear, 3 in from the legs, 16 in apart at most.
+    expect(buying()).toContain('Buttons for the top, with screws 10 ');
+    expect(buying()).toContain('Figure-8s for the top, with screws 6 ');
+    // Two in both ends of four aprons and two supports.
+    expect(buying()).toContain('Pocket screws, 2 1/2 in long 24 ');
+    expect(textOf(fastenerSheet(book))).toContain('Pocket screws, 2 1/2 in long, in the base 24');
+    after(book, 'tenon_length', '1');
+    expect(buying()).not.toContain('Pocket');
+    expect(textOf(fastenerSheet(book))).not.toContain('Pocket');
+    // Overridden, the kinds no longer come to the count: then only that is said.
+    after(book, 'fastener_count', '20');
+    expect(buying()).toContain('Top fasteners, with screws 20 ');
+    expect(buying()).not.toContain('Buttons');
+  });
+
+  it('name the finish and the can to buy', () => {
+    const book = open();
+    expect(textOf(buyingSheet(book, shopPlan(book)))).toContain(
+      'Wiping varnish, cans, 32 fl oz each 4 ',
+    );
+    const sheet = textOf(finishSheet(book));
+    expect(sheet).toContain('Finish: wiping varnish');
+    expect(sheet).toContain('Coat 1 of wiping varnish, all faces and edges alike');
+    expect(sheet).toContain('Cans 4 of 32 fl oz');
+    after(book, 'finish', '');
+    expect(textOf(finishSheet(book))).toContain('Coat 1, all faces and edges alike');
+    expect(textOf(buyingSheet(book, shopPlan(book)))).toContain('Cans of finish, 32 fl oz each 4 ');
+  });
+
+  it('have room for the boxes of five boards that are alike in one line', () => {
+    const [row] = tableBlocks('t', 'Steps', [{ heads: 'No.', share: 80 }], [[1]], [5]);
+    const share = /width:([\d.]+)%/.exec(renderToStaticMarkup(row?.table?.columns))?.[1];
+    // A box is 4 mm and stands 1 mm from the next (shop.css), in a field 178 mm wide less the edges of the cell.
+    expect((Number(share) / 100) * 178).toBeGreaterThan(5 * 5 + 4);
   });
 
   it('ask for the kerf where it is blank, and prove nothing without it', () => {

@@ -43,8 +43,10 @@ const basis = (name: string, quantity: Quantity, means: string, without: string)
 const RAIL = 'That side has no fasteners on the sheet.';
 const NO_FASTENERS = 'There is no fastener sheet.';
 const NO_KIND = 'The sheet does not say which kind stands there.';
+const NO_KIND_TO_BUY = 'The list counts fasteners and does not say which.';
 const NO_WAY = 'The sheet does not show which way they point.';
 const NO_NEED = 'The sheet does not say what each of them has to travel.';
+const NO_POCKETS = 'The sheet is of the fasteners of the top alone.';
 const NO_SEASONS = 'The drawing does not show how the top moves.';
 
 /** Every name that is looked for, by who reads it. */
@@ -80,8 +82,18 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
   'buying-list': {
     says: 'the buying list',
     names: [
-      line('fastener_count', 'count', 'Fasteners of the top, with screws'),
+      line('fastener_count', 'count', 'Top fasteners, with screws'),
+      basis('fastener_spacing', 'length', 'Fastener spacing, at most', NO_KIND_TO_BUY),
+      basis('fastener_end', 'length', 'First fastener from the end of the rail', NO_KIND_TO_BUY),
+      basis('clear_long', 'length', 'Long apron, clear between the legs', NO_KIND_TO_BUY),
+      basis('clear_short', 'length', 'Short apron, clear between the legs', NO_KIND_TO_BUY),
+      basis('fastener_long', 'text', 'Kind of fastener on the long aprons', NO_KIND_TO_BUY),
+      basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND_TO_BUY),
+      line('pocket_screw_count', 'count', 'Pocket screws'),
+      basis('pocket_screw', 'length', 'Length of a pocket screw', 'The list does not say it.'),
       line('finish_cans', 'count', 'Cans of finish'),
+      basis('finish', 'text', 'What it is finished with', 'The list does not name the finish.'),
+      basis('can_size', 'liquid', 'What a can of finish holds', 'The list does not say it.'),
       line('glue_volume', 'liquid', 'Glue'),
     ],
   },
@@ -149,6 +161,8 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND),
       basis('points_short', 'text', 'How those point: square to the apron or along it', NO_WAY),
       basis('fastener_need_short', 'length', 'Travel needed by the end ones there', NO_NEED),
+      basis('pocket_screw_count', 'count', 'Pocket screws', NO_POCKETS),
+      basis('pocket_screw', 'length', 'Length of a pocket screw', 'The sheet does not say it.'),
     ],
   },
   finish: {
@@ -162,6 +176,8 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       line('finish_cans', 'count', 'Cans'),
       line('wait_finish', 'duration', 'Waiting, in all'),
       basis('coats', 'count', 'Coats of finish', 'There is no finish sheet.'),
+      basis('finish', 'text', 'What it is finished with', 'The sheet does not name the finish.'),
+      basis('can_size', 'liquid', 'What a can holds', 'The sheet does not say it.'),
       basis('grit_steps', 'text', 'Grits to sand with, in turn', 'No step says what to sand with.'),
       basis('recoat_hours', 'duration', 'Wait between two coats', 'No coat says how long to wait.'),
     ],

@@ -1,0 +1,56 @@
+import type { OpenWorkbook } from '@kerfbook/workbook';
+import { factsOf } from './facts.ts';
+import { fastenersByKind } from './fastener-places.ts';
+import { capital, numberOf, shownOf } from './words.ts';
+
+/** What it is and how much of it. */
+type Line = readonly [what: string, much: string];
+
+/** Kinds of fasteners as they are bought; of any other the maker's own word. */
+const KINDS: ReadonlyMap<string, string> = new Map([
+  ['button', 'Buttons for the top, with screws'],
+  ['clip', 'Clips for the top, with screws'],
+  ['figure-8', 'Figure-8s for the top, with screws'],
+  ['slotted screw', 'Screws for the slots under the top'],
+]);
+
+/** What is bought beside boards, each by the name it is asked for in a shop. */
+export function hardwareLines(book: OpenWorkbook): readonly Line[] {
+  return factsOf('buying-list').flatMap(([name, says]): readonly Line[] => {
+    const shown = shownOf(book, name);
+    if (shown === undefined) return [];
+    switch (name) {
+      case 'fastener_count':
+        return fastenerLines(book) ?? [[says, shown]];
+      case 'pocket_screw_count':
+        return numberOf(book, name) === 0 ? [] : [[pocketScrews(book), shown]];
+      case 'finish_cans':
+        return [[cansSay(book, says), shown]];
+      default:
+        return [[says, shown]];
+    }
+  });
+}
+
+/** Pocket screws with their length, where the workbook says it. */
+export function pocketScrews(book: OpenWorkbook): string {
+  const length = shownOf(book, 'pocket_screw');
+  return length === undefined ? 'Pocket screws' : `Pocket screws, ${length} long`;
+}
+
+/** A line for each kind; none where they do not come to what the workbook counts. */
+function fastenerLines(book: OpenWorkbook): readonly Line[] | undefined {
+  const kinds = fastenersByKind(book);
+  const sum = [...kinds.values()].reduce((all, count) => all + count, 0);
+  if (sum === 0 || sum !== numberOf(book, 'fastener_count')) return undefined;
+  return [...kinds].map(([kind, count]) => [
+    KINDS.get(kind) ?? `${capital(kind)}, for the top`,
+    String(count),
+  ]);
+}
+
+function cansSay(book: OpenWorkbook, says: string): string {
+  const [finish, size] = [shownOf(book, 'finish'), shownOf(book, 'can_size')];
+  const holds = size === undefined ? '' : `, ${size} each`;
+  return `${finish === undefined ? says : `${capital(finish)}, cans`}${holds}`;
+}
