@@ -166,8 +166,8 @@ describe('a sheet on paper', () => {
   it('says at the head of each page whom it is for, and that is undone like a cell', async () => {
     const { page } = atHand;
     await page.getByRole('button', { name: /^Dining table/ }).click();
-    await page.getByRole('button', { name: 'Rename, customer, dates' }).click();
-    const form = page.getByRole('dialog', { name: 'About this workbook' });
+    await page.getByRole('button', { name: 'Name, customer, dates' }).click();
+    const form = page.getByRole('dialog', { name: 'Name, customer, dates' });
     await form.getByLabel('Customer').fill('An invented household');
     await form.getByLabel('Job number').fill('26-014');
     await form.getByLabel('Due date').fill('2026-05-01');

@@ -22,6 +22,6 @@ describe('what is said of a workbook', () => {
 
   it('is left alone where nothing was changed, and asks for a title', () => {
     expect(headEdit(start, { ...start, title: 'Bench ' })).toBeUndefined();
-    expect(headEdit(start, { ...start, title: '  ' })).toContain('needs a title');
+    expect(headEdit(start, { ...start, title: '  ' })).toContain('needs a name');
   });
 });

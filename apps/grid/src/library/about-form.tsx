@@ -69,7 +69,7 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
   const set = (key: Key) => (text: string) => setWanted((was) => ({ ...was, [key]: text }));
   const { mayChange } = session;
   return (
-    <Dialog title="About this workbook" onClose={onClose}>
+    <Dialog title="Name, customer, dates" onClose={onClose}>
       <form className="about-form" noValidate onSubmit={submit}>
         {LINES.map(({ key, says: label, about }) => (
           <p key={key} className="about-line">
@@ -126,7 +126,7 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
 
 /** The edit that makes of a head what is wanted; nothing where it is so already, a sentence where it will not do. */
 export function headEdit(start: Wanted, wanted: Wanted): Edit | string | undefined {
-  if (wanted.title.trim() === '') return 'A workbook needs a title. Type one.';
+  if (wanted.title.trim() === '') return 'A workbook needs a name. Type one.';
   const set: Partial<Record<Key, string | null>> = {};
   for (const { key } of [...LINES, ...LONG]) {
     const text = wanted[key].trim();

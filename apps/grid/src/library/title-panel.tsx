@@ -52,7 +52,7 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
         </button>
         {mayChange && !book.locked ? (
           <button type="button" className="button" onClick={() => onShow('about')}>
-            Rename, customer, dates
+            Name, customer, dates
           </button>
         ) : null}
         <button type="button" className="button" onClick={() => onShow('workbooks')}>

@@ -76,7 +76,7 @@ export function cuttingSheet(
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
       sentenceBlock(
         `cutting ${g} proof`,
-        `${sure(group)} ${(group.waste * 100).toFixed(0)} % of the ${group.boards.length > 0 ? 'length' : 'face'} is waste.`,
+        `${sure(group)} ${(group.waste * 100).toFixed(0)} % of the ${group.boards.length > 0 ? 'length' : 'face'} is left over.`,
         true,
       ),
       ...alikeBoards(group.boards).flatMap(({ first, boards }) =>

@@ -30,7 +30,7 @@ export function drawingSheet(book: OpenWorkbook): Block[] | undefined {
   const problems = drawing.problems.map(({ at, says }) => ({ at, says, what: 'Look at' }));
   return [
     titleBlock('drawing', 'Drawing', `Sizes in ${lengthUnit(book)}. Hidden edges dashed.`),
-    ...leftOutBlocks('drawing', 'Not drawn as the parts table may mean it', book, problems),
+    ...leftOutBlocks('drawing', 'The drawing may be wrong', book, problems),
     ...pictures.map(({ name, svg }) => ({
       key: `drawing ${name}`,
       node: (

@@ -220,10 +220,15 @@ function CustomerChoices({ session, choice, onChoice }: CustomerChoicesProps) {
         </p>
       ))}
       {choice.due && due === undefined ? (
-        <p className="quiet">Delivery date: type a due date in About this workbook.</p>
+        <p className="quiet">
+          Delivery date: press the workbook's name, then "Name, customer, dates", and type a due
+          date.
+        </p>
       ) : null}
       {choice.terms && terms === undefined ? (
-        <p className="quiet">Terms: type them in About this workbook.</p>
+        <p className="quiet">
+          Terms: press the workbook's name, then "Name, customer, dates", and type them.
+        </p>
       ) : null}
       {choice.care && book.named('care') === undefined ? (
         <p className="quiet">

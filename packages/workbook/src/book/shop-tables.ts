@@ -61,7 +61,7 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
       'place',
       'text',
       300,
-      'Where it goes, in words: "four corners of Top", "on Leg", "both ends of Top", "between Leg along, front and back, under Top", "equal spaces along Top". Needed for the drawing alone.',
+      'Where it goes, in words: "four corners of Top", "on Leg", "both ends of Top", "between Leg along, front and back, under Top", "equal spaces along Top". Only the drawing needs it.',
     ),
     column('x', 'length', 70, `${IN}, along; without a place, from the left end.`),
     column('y', 'length', 70, `${IN}, across; without a place, from the front.`),
