@@ -27,7 +27,10 @@ describe('what the last change did', () => {
       'Weight of the top top_weight 115.8 → 132.3 +16.5 lb',
     );
     const check = fold().locator('.did-check');
-    expect(await words(check)).toContain('The aprons are stiff enough');
+    // What the check is called says what should be: the sentence comes first.
+    expect(await words(check)).toMatch(
+      /^A long apron sags 0\.207 in .+ The aprons are stiff enough OK → Warning$/,
+    );
     expect(await check.getAttribute('data-state')).toBe('care');
     await expect
       .poll(told)
@@ -56,10 +59,36 @@ describe('what the last change did', () => {
     await expect.poll(() => words(says())).toBe('Redone: Length of the top top_length 84 → 96');
   });
 
+  it('Y35 leaves the names room beside numbers of any length, at any width of the screen', async () => {
+    const { page, maker } = atHand;
+    await maker.type('top_length', '96');
+    for (const width of [1440, 1024]) {
+      await page.setViewportSize({ width, height: 900 });
+      const raise = page.locator('.beside-handle[aria-expanded="false"]');
+      if (await raise.isVisible()) await raise.click();
+      const more = fold().getByRole('button', { name: /^and \d+ more$/ });
+      if ((await more.count()) > 0) await more.click();
+      const squeezed = () =>
+        fold()
+          .locator('tr:has(th > .did-go)')
+          .evaluateAll((rows) =>
+            rows.flatMap((row) => {
+              const name = row.querySelector('.did-go');
+              const head = row.querySelector('th');
+              if (name === null || head === null) return ['a line without a name'];
+              const lines = name.getBoundingClientRect().height / 18;
+              const share = head.clientWidth / row.clientWidth;
+              return share >= 0.5 && lines < 2.6 ? [] : [`${name.textContent}: ${share}, ${lines}`];
+            }),
+          );
+      await expect.poll(async () => [width, await squeezed()]).toEqual([width, []]);
+    }
+  });
+
   it('Y36 stays beside the next one where it is kept, and is undone with what followed', async () => {
     await atHand.maker.type('top_length', '96');
     await expect.poll(() => words(says().first())).toBe('Length of the top top_length 84 → 96');
-    await fold().getByRole('button', { name: 'Keep this beside' }).click();
+    await fold().getByRole('button', { name: 'Keep to compare' }).click();
     await atHand.maker.type('top_width', '40');
     await expect
       .poll(() => says().allTextContents())

@@ -173,10 +173,17 @@ describe('a check that does not hold', () => {
     const here = () => page.locator('.go-to input').inputValue();
     const check = maker.check('sag');
     await expect.poll(() => check.getAttribute('data-state')).toBe('care');
-    await check.getByRole('button', { name: 'Go to apron_width' }).click();
+    await check.getByRole('button', { name: 'Go to Width of the aprons' }).click();
     await expect.poll(here).toBe('apron_width');
+    // What the number gone to is stands over the checks: it comes into sight with it.
+    const seen = async (): Promise<boolean> => {
+      const one = await page.locator('.fold-cell .cell-name').boundingBox();
+      const all = await page.locator('.beside-body').boundingBox();
+      return one !== null && all !== null && one.y >= all.y && one.y < all.y + all.height;
+    };
+    await expect.poll(seen).toBe(true);
     await maker.go('top_length');
-    await check.getByRole('button', { name: 'Go to apron_width' }).focus();
+    await check.getByRole('button', { name: 'Go to Width of the aprons' }).focus();
     await press('Enter');
     await expect.poll(here).toBe('apron_width');
     await page.keyboard.type('6');

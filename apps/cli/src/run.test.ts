@@ -115,7 +115,7 @@ describe('run', () => {
     );
     expect(code).toBe(1);
     expect(out).toBe('apron_long  89 in\nprice       $240.00');
-    expect(err).toBe('stop: Length: A bench of 100 in does not fit the van.');
+    expect(err).toBe('stop: A bench of 100 in does not fit the van. (Length)');
   });
 
   it.each([

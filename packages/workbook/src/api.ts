@@ -35,6 +35,14 @@ export interface ErrorValue {
   readonly says: string;
   /** The cell where it began, where that is another cell. */
   readonly from?: At;
+  /** Of cells that lead back to themselves: the way round, as its sentence writes it with arrows between. */
+  readonly circle?: readonly OnCircle[];
+}
+
+/** A cell on the way round a circle; without one, the sign that some are left out. */
+export interface OnCircle {
+  readonly written: string;
+  readonly at?: At;
 }
 
 /** How a value is shown. */
@@ -123,6 +131,8 @@ export interface CheckState {
   readonly says: string;
   /** The cell whose error it cannot tell for; its sentence has the address. */
   readonly from?: At;
+  /** The way round, where it is a circle that it cannot tell for. */
+  readonly circle?: ErrorValue['circle'];
 }
 
 /** What an edit did. */

@@ -84,6 +84,7 @@ export type {
   Moved,
   NameView,
   Neighbour,
+  OnCircle,
   OpenWorkbook,
   Pace,
   Problem,
@@ -143,4 +144,5 @@ export {
   findPages,
   functionPages,
 } from './reference/pages.ts';
+export { circleText } from './results/circle.ts';
 export { type OpenOptions, Workbook } from './workbook.ts';

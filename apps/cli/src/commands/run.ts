@@ -113,7 +113,8 @@ function printReport(book: Workbook, { names, checks, errors }: RunReport, io: I
     io.out(`${name.padEnd(width)}  ${typeof value === 'number' ? withUnit(text, unit) : text}`);
   }
   for (const { name, state, says } of checks) {
-    if (state !== 'pass') io.err(`${state}: ${name}: ${says}`);
+    // What a check is called says what should be: before the sentence it would read as if it were so.
+    if (state !== 'pass') io.err(`${state}: ${says} (${name})`);
   }
   for (const { cell, error, says } of errors) io.err(`${cell} ${error} ${says}`);
 }

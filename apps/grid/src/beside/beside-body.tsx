@@ -6,6 +6,7 @@ import { ChecksFold } from './checks-fold.tsx';
 import { DidFold } from './did-fold.tsx';
 import { Fold } from './fold.tsx';
 import { useFolds } from './folds.ts';
+import { bringIntoSight } from './into-sight.ts';
 import type { Seen } from './seen.ts';
 import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
 
@@ -31,6 +32,11 @@ export default function BesideBody(props: BesideProps) {
   const [folds, fold] = useFolds(store);
   const checks = seen.book.checks();
   const worst = worstState(checks.map(({ state }) => state));
+  // What the number gone to is stands over the checks, and may be beyond what is seen of it.
+  const goFromCheck = (to: At): void => {
+    onGo(to);
+    requestAnimationFrame(() => bringIntoSight(document.querySelector('.beside-body .fold-cell')));
+  };
   return (
     <>
       <Fold part="did" title="What the last change did" open={folds.did} onToggle={fold}>
@@ -57,7 +63,7 @@ export default function BesideBody(props: BesideProps) {
         open={folds.checks}
         onToggle={fold}
       >
-        <ChecksFold seen={seen} onGo={onGo} onCheck={mayChange ? onCheck : undefined} />
+        <ChecksFold seen={seen} onGo={goFromCheck} onCheck={mayChange ? onCheck : undefined} />
       </Fold>
     </>
   );

@@ -163,8 +163,34 @@ describe('this cell', () => {
   it('goes to the cell where an error began', async () => {
     await show(Workbook.open(SHELF), at(3));
     expect(page.querySelector('.trouble')?.textContent).toContain('It rests on Lost; look there.');
-    await press('Go to lost');
+    await press('Go to Lost');
     expect(onGo).toHaveBeenCalledWith(at(2));
+  });
+
+  it('says of a circle which cells it goes round, by what stands beside them', async () => {
+    const [brief, ...others] = SHELF.sheets;
+    if (brief === undefined) throw new Error('the shelf has no sheet');
+    const rows = [
+      ...(brief.rows ?? []).slice(0, 1),
+      row('r2', 'Height', { formula: '=depth*2', name: 'height' }),
+      row('r3', 'Depth', { formula: '=height+1', name: 'depth' }),
+    ];
+    const round = { ...SHELF, sheets: [{ ...brief, rows }, ...others], checks: [] };
+    await show(Workbook.open(round), at(1));
+    expect(page.querySelector('.trouble')?.textContent).toContain('Height → Depth → Height');
+  });
+
+  it('says what its column takes where it stands in a table with heads', async () => {
+    const [brief, parts] = SHELF.sheets;
+    const [heads, ...lines] = parts?.rows ?? [];
+    if (brief === undefined || parts === undefined || heads === undefined) throw new Error('none');
+    const c3 = { value: 'Thickness', role: 'heading', remark: 'Finished size.' } as const;
+    const rows = [{ ...heads, cells: { ...heads.cells, c3 } }, ...lines];
+    const book = Workbook.open({ ...SHELF, sheets: [brief, { ...parts, rows }] });
+    await show(book, { sheet: 's2', row: 1, column: 2 });
+    expect(text()).toContain('Thickness: Finished size.');
+    await show(book, { sheet: 's2', row: 1, column: 3 });
+    expect(text()).not.toContain('Finished size.');
   });
 
   it('says what the formula under an override gives, and offers to bring it back', async () => {
@@ -216,13 +242,13 @@ describe('checks', () => {
       [...page.querySelectorAll('[data-check]')].map((one) => one.getAttribute('data-state'));
     expect(states()).toEqual(['stop', 'pass']);
     expect(page.querySelector('[data-check="k1"]')?.textContent).toContain(
-      'Problem Not too shortThe shelf is 10 in; a book needs 12 in.',
+      'Problem The shelf is 10 in; a book needs 12 in.Not too short',
     );
     enter(book, at(0), '48');
     await show(book, undefined);
     expect(states()).toEqual(['care', 'pass']);
     expect(text()).toContain('1 warning, 1 OK');
-    await press('Go to shelf');
+    await press('Go to Length');
     expect(onGo).toHaveBeenCalledWith(at(0));
   });
 });

@@ -45,6 +45,7 @@ export function CellFold({ seen, at, mayChange, onGo, onRestore, onFunction }: C
         <Override book={book} cell={cell} mayChange={mayChange} onRestore={onRestore} />
       )}
       {cell.remark === undefined ? null : <p className="remark">{cell.remark}</p>}
+      <Head book={book} at={cell.at} />
       <Sentence says={whatItAllows(book, cell)} />
       {why.formula === undefined ? null : <Formula why={why} />}
       <Neighbours book={book} title="Rests on" list={why.rests} onGo={onGo} />
@@ -133,6 +134,21 @@ function Clash({ cell }: { readonly cell: CellView }) {
     <p className="trouble">
       <StateIcon state="care" />
       <span>{cell.clash.says}</span>
+    </p>
+  );
+}
+
+/** What its column takes, where it stands in a table with heads that say so. */
+function Head({ book, at }: { readonly book: OpenWorkbook; readonly at: At }) {
+  const table = book
+    .tables()
+    .find(({ sheet, header, last }) => sheet === at.sheet && header < at.row && at.row <= last);
+  if (table === undefined) return null;
+  const { shown, remark } = book.cell({ ...at, row: table.header });
+  if (remark === undefined) return null;
+  return (
+    <p className="quiet">
+      <strong>{shown.text}</strong>: {remark}
     </p>
   );
 }

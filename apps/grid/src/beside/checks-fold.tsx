@@ -55,10 +55,17 @@ function Check({ book, check, onGo, onCheck }: CheckProps) {
     <li data-check={check.id} data-state={check.state}>
       <StateIcon state={check.state} />
       <div>
+        {/* What a failing check is called says what should be, and would read as if it were so: it comes after. */}
         <p>
-          <strong>{STATE_WORDS[check.state]}</strong> {check.name}
+          {/* One that cannot tell says that itself. */}
+          {check.state === 'unknown' ? null : (
+            <>
+              <strong>{STATE_WORDS[check.state]}</strong>{' '}
+            </>
+          )}
+          {passes ? check.name : saidByWords(check, book)}
         </p>
-        {passes ? null : <p>{saidByWords(check, book)}</p>}
+        {passes ? null : <p className="quiet">{check.name}</p>}
         {at === undefined ? null : <GoTo book={book} at={at} onGo={onGo} />}
       </div>
       {onCheck === undefined ? null : (

@@ -4,6 +4,7 @@ import { AT_MOST, type DidLine, type Digest } from '../did/digest.ts';
 import { tellerOf, wayBack } from '../did/teller.ts';
 import { saidByWords } from '../page/words-for.ts';
 import type { Session, Turned } from '../session/session.ts';
+import { bringIntoSight } from './into-sight.ts';
 import { STATE_WORDS, StateIcon } from './state-icon.tsx';
 import './did.css';
 
@@ -78,8 +79,7 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
           <tr>
             <th scope="col">Result</th>
             <th scope="col">Before</th>
-            <th scope="col">Now</th>
-            <th scope="col">Difference</th>
+            <th scope="col">Now, with the difference</th>
           </tr>
         </thead>
         <Lines {...go} lines={lines.slice(0, first)} />
@@ -90,7 +90,7 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
           <>
             <tbody>
               <tr className="did-since">
-                <th colSpan={4} scope="rowgroup">
+                <th colSpan={3} scope="rowgroup">
                   {since.says}
                 </th>
               </tr>
@@ -123,21 +123,6 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
   );
 }
 
-/**
- * Scrolls what it stands in, and nothing around that, so far that its head is seen, and that of the fold over it
- * where it comes first in there.
- */
-function bringIntoSight(element: HTMLElement | null): void {
-  const scroller = element?.closest('.beside-body');
-  if (!element || !scroller || scroller.clientHeight === 0) return;
-  const first = element.previousElementSibling === null ? element.closest('.fold') : null;
-  const head = (first ?? element).getBoundingClientRect().top;
-  const [one, all] = [element.getBoundingClientRect(), scroller.getBoundingClientRect()];
-  const under = Math.min(one.bottom - all.bottom, head - all.top);
-  if (one.top < all.top) scroller.scrollTop += head - all.top;
-  else if (under > 0) scroller.scrollTop += under;
-}
-
 const ORDER: readonly CheckState['state'][] = ['pass', 'care', 'unknown', 'stop'];
 
 const isWorse = (was: CheckState, is: CheckState): boolean =>
@@ -160,7 +145,7 @@ function Lines({ lines, bySheet = false, ...go }: LinesProps) {
         return [
           isNew ? (
             <tr key={`${key} sheet`} className="did-sheet">
-              <th colSpan={4} scope="rowgroup">
+              <th colSpan={3} scope="rowgroup">
                 {line.sheet}
               </th>
             </tr>
@@ -200,9 +185,14 @@ function Line({ line, session, onGo }: DidFoldProps & { readonly line: DidLine }
       <td className="did-is" title={is}>
         <span aria-hidden="true">→ </span>
         {is}
-      </td>
-      <td className="did-by" title={by}>
-        {by}
+        {by === undefined ? null : (
+          <>
+            {' '}
+            <span className="did-by" title={by}>
+              {by}
+            </span>
+          </>
+        )}
       </td>
     </tr>
   );
@@ -214,9 +204,13 @@ function Checks({ turned, session, onGo }: DidFoldProps & { readonly turned: rea
     <tbody>
       {turned.map(({ was, is }, i) => (
         <tr key={is.id} className="did-check" data-state={is.state}>
-          <td colSpan={4}>
+          <td colSpan={3}>
             <div>
               <StateIcon state={is.state} />
+              {/* The sentence leads, and is said once where many cannot tell for one reason. */}
+              {is.state === 'pass' || is.says === turned[i - 1]?.is.says ? null : (
+                <p>{saidByWords(is, session.book)}</p>
+              )}
               <button
                 type="button"
                 className="did-go"
@@ -230,10 +224,6 @@ function Checks({ turned, session, onGo }: DidFoldProps & { readonly turned: rea
               <span className="did-state">
                 {STATE_WORDS[was.state]} → <strong>{STATE_WORDS[is.state]}</strong>
               </span>
-              {/* Where many cannot tell for one reason it is said once. */}
-              {is.state === 'pass' || is.says === turned[i - 1]?.is.says ? null : (
-                <p>{saidByWords(is, session.book)}</p>
-              )}
             </div>
           </td>
         </tr>
@@ -268,7 +258,7 @@ function Keep({ session, digest, isKept }: Omit<DidProps, 'onGo'>) {
     </button>
   ) : (
     <button type="button" className="button" onClick={() => teller.keep(digest.id)}>
-      Keep this beside
+      Keep to compare
     </button>
   );
 }

@@ -1,7 +1,8 @@
 import { useSyncExternalStore } from 'react';
+import { turnedSays } from '../did/state-words.ts';
 import { tellerOf } from '../did/teller.ts';
 import type { Session } from '../session/session.ts';
-import { STATE_WORDS, StateIcon } from './state-icon.tsx';
+import { StateIcon } from './state-icon.tsx';
 import './did.css';
 
 export interface DidLineProps {
@@ -31,7 +32,7 @@ export function DidLine({ session, onOpen }: DidLineProps) {
       {first}
       {worst === undefined ? null : (
         <span>
-          <StateIcon state={worst.is.state} /> {worst.is.name}: {STATE_WORDS[worst.is.state]}
+          <StateIcon state={worst.is.state} /> {turnedSays(worst, session.book)}
         </span>
       )}
       {others}

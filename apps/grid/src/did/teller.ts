@@ -80,7 +80,7 @@ export class Teller {
       last: digest,
       kept: kept.map((one) => (one.id === digest.id ? digest : one)),
     });
-    this.#session.announce(announced(digest, isAddition));
+    this.#session.announce(announced(digest, this.#session.book, isAddition));
   }
 }
 

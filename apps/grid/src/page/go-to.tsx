@@ -1,4 +1,5 @@
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import { wordsFor } from './words-for.ts';
 
 interface GoToProps {
   readonly book: OpenWorkbook;
@@ -6,12 +7,15 @@ interface GoToProps {
   readonly onGo: (at: At) => void;
 }
 
-/** A button that takes the maker to a cell, by its name where it has one: `Go to top_length`, `Go to Base B7`. */
+/**
+ * A button that takes the maker to a cell, by what stands beside it, else its name, else where it is:
+ * `Go to Length of the top`, `Go to Base B7`.
+ */
 export function GoTo({ book, at, onGo }: GoToProps) {
   const { name, address } = book.cell(at);
   return (
     <button type="button" className="button-plain" onClick={() => onGo(at)}>
-      Go to {name ?? `${book.sheet(at.sheet)?.name} ${address}`}
+      Go to {wordsFor(at, book) ?? name ?? `${book.sheet(at.sheet)?.name} ${address}`}
     </button>
   );
 }

@@ -1,4 +1,4 @@
-import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import { type At, circleText, type ErrorValue, type OpenWorkbook } from '@kerfbook/workbook';
 
 /** The words that a cell goes by on its sheet: those beside it, or of its row and column; none where none stand there. */
 export function wordsFor(at: At, book: Pick<OpenWorkbook, 'labelOf'>): string | undefined {
@@ -7,11 +7,25 @@ export function wordsFor(at: At, book: Pick<OpenWorkbook, 'labelOf'>): string | 
   return /![A-Z]+\d+$/.test(label) ? undefined : label;
 }
 
-/** What is said of an error, the cell that it came from called by its words instead of its address. */
+/** What is said of an error, the cells that it came from called by their words instead of their addresses. */
 export function saidByWords(
-  { says, from }: { readonly says: string; readonly from?: At | undefined },
+  {
+    says,
+    from,
+    circle,
+  }: {
+    readonly says: string;
+    readonly from?: At | undefined;
+    readonly circle?: ErrorValue['circle'] | undefined;
+  },
   book: Pick<OpenWorkbook, 'labelOf' | 'sheet' | 'addressOf'>,
 ): string {
+  if (circle !== undefined) {
+    const called = circle.map(({ at, written }) => ({
+      written: (at === undefined ? undefined : wordsFor(at, book)) ?? written,
+    }));
+    return says.replace(circleText(circle), () => circleText(called));
+  }
   const words = from === undefined ? undefined : wordsFor(from, book);
   if (from === undefined || words === undefined) return says;
   const address = `${book.sheet(from.sheet)?.name}!${book.addressOf(from)}`;

@@ -10,7 +10,7 @@ import {
   namesInSentence,
   writtenText,
 } from '@kerfbook/document';
-import type { CellValue, CheckState } from '../api.ts';
+import type { CellValue, CheckState, ErrorValue } from '../api.ts';
 import type { Values } from '../port.ts';
 import { showValue, unitShown, withUnit } from '../quantities/show.ts';
 import { readContext } from './context.ts';
@@ -99,10 +99,14 @@ export function checkStanding(
   }
 }
 
-function unknown(value: CellValue): Pick<CheckState, 'says' | 'from'> {
-  const { says, from } =
-    value.kind === 'error' ? value.error : { says: 'it is not yes or no.', from: undefined };
-  return { says: `This check can't tell: ${says}`, ...(from === undefined ? {} : { from }) };
+function unknown(value: CellValue): Pick<CheckState, 'says' | 'from' | 'circle'> {
+  const { says, from, circle }: Partial<ErrorValue> =
+    value.kind === 'error' ? value.error : { says: 'it is not yes or no.' };
+  return {
+    says: `This check can't tell: ${says}`,
+    ...(from === undefined ? {} : { from }),
+    ...(circle === undefined ? {} : { circle }),
+  };
 }
 
 /**

@@ -11,7 +11,8 @@ import {
   tokensOf,
 } from '@kerfbook/document';
 import { FORMER_FUNCTIONS, functionNames } from '@kerfbook/functions';
-import type { ErrorValue } from '../api.ts';
+import type { ErrorValue, OnCircle } from '../api.ts';
+import { circleText } from './circle.ts';
 import { nearest } from './nearest.ts';
 import { REFUSED_ENTRY, REFUSED_NAME, SAID } from './said.ts';
 import { cellSentence, PERSON_MARK } from './sentences.ts';
@@ -90,12 +91,14 @@ export class ErrorReader {
     const elsewhere = at !== undefined && root !== undefined && !same(root, at) ? root : undefined;
     // A sentence is said once, where it began.
     const isSaid = elsewhere !== undefined && !same(computed, at);
+    const from = elsewhere === undefined ? {} : { from: elsewhere };
+    if (isSaid) return { word, says: cellSentence('E30', this.#written(elsewhere)), ...from };
+    const circle = error.type === 'CYCLE' ? this.#circle(computed, context) : [];
     return {
       word,
-      says: isSaid
-        ? cellSentence('E30', this.#written(elsewhere))
-        : this.#sentence(error, computed, context),
-      ...(elsewhere === undefined ? {} : { from: elsewhere }),
+      says: this.#sentence(error, computed, context, circle),
+      ...from,
+      ...(circle.length === 0 ? {} : { circle }),
     };
   }
 
@@ -104,7 +107,12 @@ export class ErrorReader {
     return explainMistake(formula).says;
   }
 
-  #sentence(error: FoundError, root: At | undefined, context: ReadErrorContext): string {
+  #sentence(
+    error: FoundError,
+    root: At | undefined,
+    context: ReadErrorContext,
+    circle: readonly OnCircle[],
+  ): string {
     const { message, type } = error;
     if (message.startsWith(PERSON_MARK)) return message.slice(PERSON_MARK.length);
     if (message === REFUSED_NAME || message === REFUSED_ENTRY) {
@@ -117,7 +125,7 @@ export class ErrorReader {
       case 'NAME':
         return this.#unknownName(message, formula);
       case 'CYCLE':
-        return cellSentence('E4', this.#chain(root, context));
+        return cellSentence('E4', circleText(circle) || 'it leads back to itself');
       case 'REF':
         return this.#unknownSheet(formula) ?? cellSentence('E5');
       case 'DIV_BY_ZERO':
@@ -197,14 +205,14 @@ export class ErrorReader {
     });
   }
 
-  #chain(root: At | undefined, context: ReadErrorContext): string {
+  #circle(root: At | undefined, context: ReadErrorContext): readonly OnCircle[] {
     const path = root === undefined ? [] : context.cycle(root);
-    if (path.length === 0) return 'it leads back to itself';
     const home = root?.sheet;
-    const words = path.map((at) => (at.sheet === home ? short(at) : this.#written(at)));
-    return (words.length > CHAIN ? [...words.slice(0, CHAIN), '…', words.at(-1)] : words).join(
-      ' → ',
-    );
+    const all = path.map((at) => ({
+      written: at.sheet === home ? short(at) : this.#written(at),
+      at,
+    }));
+    return all.length > CHAIN ? [...all.slice(0, CHAIN), { written: '…' }, ...all.slice(-1)] : all;
   }
 
   #formulaOf(at: At): readonly Token[] | undefined {
