@@ -101,7 +101,7 @@ export function glueSheet(
           `Rounds of gluing for ${part.name}`,
           [
             { heads: 'Round', share: 11 },
-            { heads: 'Join boards', share: 30 },
+            { heads: 'Glue together', share: 30 },
             { heads: 'Pieces go in', share: 12, end: true },
             { heads: 'Come out', share: 10, end: true },
             { heads: 'Joints', share: 10, end: true },
