@@ -118,7 +118,8 @@ describe('a table of 84 by 42 by 30 inches', () => {
   it('writes of a small picture no caption over its scale bar: the units give way', () => {
     for (const width of [70, 110, 150, 200, 420]) {
       const { svg } = drawViews(bookOf(SAMPLE), { ...BOTH, panel: { width, height: width } });
-      const foot = /<g class="kb-caption"[^>]*font-size="([\d.]+)">\s*<text x="([-\d.]+)"[^>]*>([^<]+)<\/text>\s*<text x="([-\d.]+)"[^>]*>([^<]+)</;
+      const foot =
+        /<g class="kb-caption"[^>]*font-size="([\d.]+)">\s*<text x="([-\d.]+)"[^>]*>([^<]+)<\/text>\s*<text x="([-\d.]+)"[^>]*>([^<]+)</;
       const [, size, from, caption = '', until, bar = ''] = foot.exec(svg.front ?? '') ?? [];
       // The mean of such words in our face, measured in the app, is 0.4 of their height.
       const wide = (text: string): number => text.length * Number(size) * 0.4;
