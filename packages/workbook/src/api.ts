@@ -41,7 +41,9 @@ export interface ErrorValue {
 
 /** A cell on the way round a circle; without one, the sign that some are left out. */
 export interface OnCircle {
+  /** As the sentence writes it: its address, with its sheet where that is another; or `…`. */
   readonly written: string;
+  /** Where it is. */
   readonly at?: At;
 }
 
