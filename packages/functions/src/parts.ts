@@ -369,7 +369,7 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     result: { quantity: 'volume', means: 'of all pieces, finished' },
     source: MEASURED,
     example: `=PARTS_VOLUME(${ROUND_TOP})`,
-    notes: `${SHAPED_NOTES} WOOD_WEIGHT turns it into a weight.`,
+    notes: `${SHAPED_NOTES} The functions of wood tell what it weighs.`,
     run: (parts: TableArgument, name: string | undefined) =>
       wholeOf(parts, name, false).volume / MM_PER_INCH ** 3,
   },
