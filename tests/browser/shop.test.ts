@@ -92,7 +92,7 @@ describe('the dining table', () => {
         'Buying list',
         'Cutting plan',
         'Glue-up',
-        'Fasteners of the top',
+        'Top fasteners',
         'Finish',
         'Part labels',
       ]) {
