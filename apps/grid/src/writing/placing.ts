@@ -32,11 +32,11 @@ export function placeOptions(book: OpenWorkbook, { at, text, caret }: Editing): 
   const cell = placeCell(book, at);
   if (cell === undefined) return [];
   const { start } = phraseAt(text, caret);
-  const typed = keyOf(text.slice(start, caret));
+  const typed = phraseKey(text.slice(start, caret));
   const ways = PLACE_FORMS.map((form) => optionsOfForm(form, cell.names, typed));
   const found = ways.filter(({ length }) => length > 0);
   // A phrase that is written out needs no list, and Enter is to take the entry over.
-  if (found.some((all) => all.some((one) => keyOf(one.text) === typed.trimEnd()))) return [];
+  if (found.some((all) => all.some((one) => phraseKey(one.text) === typed.trimEnd()))) return [];
   const offered = found.length === 1 ? found.flat() : found.flatMap(([first]) => first ?? []);
   // Nor is it to change what can be read as it is, unless its maker chose from the list.
   return isPlace(text, cell.names)
@@ -44,7 +44,9 @@ export function placeOptions(book: OpenWorkbook, { at, text, caret }: Editing): 
     : offered;
 }
 
-const keyOf = (text: string): string => text.replaceAll(/\s+/g, ' ').trimStart().toLowerCase();
+/** Words as they are compared while they are written: in any case, with any spacing but at the end. */
+export const phraseKey = (text: string): string =>
+  text.replaceAll(/\s+/g, ' ').trimStart().toLowerCase();
 
 /** One way with each name that it may go by, as far as that begins with what is typed. */
 function optionsOfForm(
@@ -53,7 +55,7 @@ function optionsOfForm(
   typed: string,
 ): readonly Option[] {
   return named(words, names.slice(0, MOST_NAMES), typed)
-    .filter((text) => keyOf(text).startsWith(typed))
+    .filter((text) => phraseKey(text).startsWith(typed))
     .map((text) => ({ kind: 'place', text, says: means }));
 }
 
