@@ -4,7 +4,7 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { optionsOf } from '../writing/completing.ts';
 import { buyingSheet } from './buying-sheet.tsx';
-import { jointSheet } from './joint-sheet.tsx';
+import { jointSheet, piecesSaid } from './joint-sheet.tsx';
 
 /** An invented frame of two stiles and a rail between, with a joints table that is typed into. */
 function frame(...joints: readonly (readonly string[])[]) {
@@ -106,5 +106,17 @@ describe('while a cell of the joints table is written', () => {
     expect(offered(2, 'rail')).toEqual([]);
     expect(offered(3, 'in')).toEqual(['inside']);
     expect(offered(4, '1')).toEqual([]);
+  });
+});
+
+describe('pieces that are cut alike', () => {
+  it.each([
+    [1, [0], 'Leg'],
+    [4, [1], 'Leg 2 of 4'],
+    [4, [0, 3], 'Leg 1 and 4 of 4'],
+    [4, [0, 1, 3], 'Leg 1, 2 and 4 of 4'],
+    [2, [0, 1], 'Leg, all 2'],
+  ])('of %i are called by their numbers: %j', (count, copies, says) => {
+    expect(piecesSaid({ part: 'Leg', count, copies })).toBe(says);
   });
 });

@@ -4,6 +4,7 @@ import {
   type JointsOfBook,
   type Marked,
   type MarkedCut,
+  type MarkedPieces,
   readParts,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
@@ -23,9 +24,9 @@ export function jointSheet(book: OpenWorkbook): Block[] | undefined {
       `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}.`,
     ),
     ...leftOutBlocks('joints left', 'To be looked at first', book, wrongIn(joints)),
-    ...joints.marked.flatMap(({ names, part, cuts }, i) => [
-      headingBlock(`joints ${i} heading`, namesSaid(names, part)),
-      ...cutTable(book, `joints ${i}`, namesSaid(names, part), cuts),
+    ...joints.marked.flatMap((pieces, i) => [
+      headingBlock(`joints ${i} heading`, piecesSaid(pieces)),
+      ...cutTable(book, `joints ${i}`, piecesSaid(pieces), pieces.cuts),
     ]),
     ...hardwareBlocks(book, joints),
   ];
@@ -35,13 +36,12 @@ const wrongIn = ({ problems }: JointsOfBook) =>
   problems.map(({ at, says }) => ({ at, says, what: `Row ${at.row + 1}` }));
 
 /** `Leg 1 and 3 of 4`: pieces of a part that are cut alike. */
-function namesSaid(names: readonly string[], part: string): string {
-  const [first = part, ...others] = names;
-  if (others.length === 0) return first;
-  const numbers = names.map((name) => /(\d+) of \d+$/.exec(name)?.[1] ?? name);
-  const of = /of (\d+)$/.exec(first)?.[1];
-  if (of === `${names.length}`) return `${part}, all ${of}`;
-  return `${part} ${numbers.slice(0, -1).join(', ')} and ${numbers.at(-1)} of ${of}`;
+export function piecesSaid({ part, count, copies }: Omit<MarkedPieces, 'cuts'>): string {
+  if (count === 1) return part;
+  if (copies.length === count) return `${part}, all ${count}`;
+  const numbers = copies.map((copy) => `${copy + 1}`);
+  const last = numbers.pop() ?? '';
+  return `${part} ${numbers.length === 0 ? '' : `${numbers.join(', ')} and `}${last} of ${count}`;
 }
 
 function cutTable(

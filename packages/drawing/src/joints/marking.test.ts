@@ -33,12 +33,12 @@ describe('what is marked out', () => {
     const { joints, problems } = readParts(book);
     const { marked = [] } = joints ?? {};
     expect(problems).toEqual([]);
-    expect(marked.map(({ names }) => names)).toEqual([
-      ['Leg 1 of 4'],
-      ['Leg 2 of 4'],
-      ['Leg 3 of 4'],
-      ['Leg 4 of 4'],
-      ['Long apron 1 of 2', 'Long apron 2 of 2'],
+    expect(marked.map(({ part, count, copies }) => [part, count, copies])).toEqual([
+      ['Leg', 4, [0]],
+      ['Leg', 4, [1]],
+      ['Leg', 4, [2]],
+      ['Leg', 4, [3]],
+      ['Long apron', 2, [0, 1]],
     ]);
     const [leg] = marked;
     expect(leg?.cuts).toEqual([

@@ -1,4 +1,4 @@
-import { type Piece, pieceName } from '../scene.ts';
+import type { Piece } from '../scene.ts';
 import type { Format } from '../units.ts';
 import type { Hardware } from './hardware.ts';
 import {
@@ -41,10 +41,12 @@ export interface MarkedCut {
 
 /** Pieces that are cut alike. */
 export interface MarkedPieces {
-  /** What they are called. */
-  readonly names: readonly string[];
   /** The part's name. */
   readonly part: string;
+  /** How many pieces the part has in all. */
+  readonly count: number;
+  /** Which of these they are, from 0. */
+  readonly copies: readonly number[];
   /** In the order of the joints table. */
   readonly cuts: readonly MarkedCut[];
 }
@@ -56,7 +58,7 @@ export function markedPieces(
   pieces: readonly Piece[],
   { cuts }: Pick<JointWork, 'cuts'>,
 ): readonly MarkedPieces[] {
-  const groups = new Map<string, { names: string[]; part: string; cuts: readonly MarkedCut[] }>();
+  const groups = new Map<string, MarkedPieces & { readonly copies: number[] }>();
   pieces.forEach((piece, index) => {
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
@@ -65,8 +67,9 @@ export function markedPieces(
     const key = JSON.stringify([piece.part.at, marked]);
     const known = groups.get(key);
     if (known === undefined) {
-      groups.set(key, { names: [pieceName(piece)], part: piece.part.name, cuts: marked });
-    } else known.names.push(pieceName(piece));
+      const { name: part, count } = piece.part;
+      groups.set(key, { part, count, copies: [piece.copy], cuts: marked });
+    } else known.copies.push(piece.copy);
   });
   return [...groups.values()];
 }
