@@ -1,5 +1,6 @@
 export type { Blank, Exact } from './blank.ts';
 export { type Bounds, boundsOf } from './bounds.ts';
+export { boxSolid } from './box.ts';
 export type { ConvexCut, Cut, EdgeName, ToolCut } from './cuts.ts';
 export { type EndAngles, endAngles } from './ends.ts';
 export type { Face } from './faces.ts';

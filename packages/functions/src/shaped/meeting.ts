@@ -1,29 +1,5 @@
-import {
-  type Bounds,
-  movedBy,
-  placed,
-  ShapedPieces,
-  type Solid,
-  sharedRooms,
-  type Triple,
-  touching,
-} from '@kerfbook/solids';
+import { type Bounds, boxSolid, type Solid, sharedRooms, touching } from '@kerfbook/solids';
 import type { BlockMeeting, Corner } from '@kerfbook/wood';
-
-const boxes = new ShapedPieces(200);
-
-/** An upright box as a solid, to be held against others; undefined where a side is too little to be cut, mm. */
-export function boxSolid(low: Triple, high: Triple): Solid | undefined {
-  const answer = boxes.of({
-    blank: {
-      kind: 'box',
-      length: high[0] - low[0],
-      width: high[1] - low[1],
-      thickness: high[2] - low[2],
-    },
-  });
-  return answer.ok ? placed(answer.solid, movedBy(low)) : undefined;
-}
 
 /** A piece as the box around it, and as it is shaped where it is no box. */
 interface BlockOrSolid {
@@ -47,7 +23,6 @@ export function exactMeetings(
     if (one.solid === undefined && other.solid === undefined) return [meeting];
     const first = one.solid ?? boxSolid(one.low, one.high);
     const second = other.solid ?? boxSolid(other.low, other.high);
-    if (first === undefined || second === undefined) return [meeting];
     const [room] = sharedRooms(first, second, tolerance).rooms;
     if (room !== undefined) return [{ ...meeting, reach: across(room.bounds, 0) }];
     const place = touching(first, second, tolerance);
