@@ -6,7 +6,7 @@ export default defineConfig({
   test: {
     // A small machine that does other things meanwhile.
     testTimeout: 300_000,
-    // Nothing here keeps or replaces what another test file could meet: modules are read once for all.
+    // What a test replaces here it puts back before it ends: modules are read once for all.
     isolate: false,
     include: ['src/**/*.test.ts'],
     reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],

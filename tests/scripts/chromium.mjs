@@ -10,8 +10,8 @@ export const BUILT = fileURLToPath(new URL('../../apps/grid/dist', import.meta.u
 
 /**
  * Parts of Chromium that tests do without. Its own suggestions under its address line are a page of their own
- * beside each window, never seen here, and took a third of the time that opening the app takes. Of two lists only
- * the last one counts, so what Playwright leaves out stands here once more; a test holds that none is missing.
+ * beside each window, never seen here. Of two lists only the last one counts, so what Playwright leaves out stands
+ * here once more; a test holds that none is missing.
  */
 const WITHOUT = [
   'WebUIOmniboxPopup',
