@@ -1,23 +1,7 @@
-import { isShaped, madePiece, wholeMiddle } from '@kerfbook/functions/shaped';
+import { isShaped, madePiece } from '@kerfbook/functions/shaped';
 import type { ShapeColumn } from '@kerfbook/wood';
 import type { Part } from './parts.ts';
 import { bookFormat } from './units.ts';
-
-/**
- * Shaped parts that go by nothing in words, and so know no middle, with that of all parts: their inside is where
- * the furniture is.
- */
-export function withMiddles(parts: readonly Part[]): readonly Part[] {
-  const lacks = ({ placing, ...part }: Part): boolean =>
-    placing !== undefined && placing.middle === undefined && isShaped(part);
-  if (!parts.some(lacks)) return parts;
-  const middle = wholeMiddle(parts.map((part) => ({ part, placing: part.placing })));
-  return parts.map((part) =>
-    lacks(part) && part.placing !== undefined
-      ? { ...part, placing: { ...part.placing, middle } }
-      : part,
-  );
-}
 
 /** As many pieces as are looked at: those of one row differ by where they stand, and few ways say all. */
 const MOST_LOOKED_AT = 8;

@@ -1,4 +1,4 @@
-import { isShaped, roomOf } from '@kerfbook/functions/shaped';
+import { isShaped, roomOf, withMiddles } from '@kerfbook/functions/shaped';
 import type { Cut } from '@kerfbook/solids';
 import {
   type Lean,
@@ -13,7 +13,7 @@ import type { At } from '@kerfbook/workbook';
 import { readHeader } from './columns.ts';
 import { type JointsOfBook, withJoints } from './joints/index.ts';
 import { PartRow, trouble } from './part-row.ts';
-import { shapeProblems, withMiddles } from './part-shapes.ts';
+import { shapeProblems } from './part-shapes.ts';
 import {
   endBelow,
   type LeftOut,
@@ -127,7 +127,7 @@ function readTable(source: PartsSource): PartsReading {
     }
   }
   const unread = leftOut.map(({ what }) => what);
-  const parts = withMiddles(placed(rows, { none, unread }, problems));
+  const parts = withMiddles(placed(rows, { none, unread }, problems), (part) => part);
   problems.push(...shortOf(rows, parts, source));
   for (const [index, part] of parts.entries()) {
     for (const { column, says } of shapeProblems(part, source.units)) {

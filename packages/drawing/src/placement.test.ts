@@ -1,8 +1,8 @@
+import { placementOf } from '@kerfbook/functions/shaped';
 import { measured, placed, type Shape, shaped, type Triple, turnedBy } from '@kerfbook/solids';
 import { alongAxes, cornerOf, type Turn } from '@kerfbook/wood';
 import { describe, expect, it } from 'vitest';
 import type { Part, Placing } from './parts.ts';
-import { placementOf } from './placement.ts';
 
 const SIDES = { thickness: 20, width: 60, length: 700 } as const;
 const PART: Part = {

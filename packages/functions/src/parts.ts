@@ -211,7 +211,7 @@ function placedParts(table: TableArgument): readonly PartAt[] {
   // Where it began says more than what rests on that.
   const [first = wrong[0]] = wrong.filter(({ rests }) => rests !== true);
   if (first !== undefined) refuse(first.words, 'places that can be found', first.says);
-  return withMiddles(
+  return withShapes(
     asking.flatMap(({ part }, index) => {
       const placing = places[index];
       return typeof placing !== 'object' || 'says' in placing ? [] : [{ part, placing }];
@@ -219,16 +219,12 @@ function placedParts(table: TableArgument): readonly PartAt[] {
   );
 }
 
-/** Shaped parts that go by nothing have their inside where the whole is. */
-function withMiddles(parts: readonly PartAt[]): readonly PartAt[] {
+/** Shaped parts know where their inside is; one that cannot be made is refused. */
+function withShapes(parts: readonly PartAt[]): readonly PartAt[] {
   if (parts.every(({ part }) => isBox(part))) return parts;
-  const { wholeMiddle } = shapedParts.need();
-  const middle = wholeMiddle(parts);
-  return parts.map(({ part, placing }) => {
-    const one = { part, placing: placing.middle === undefined ? { ...placing, middle } : placing };
-    checkMade(one.part, one.placing);
-    return one;
-  });
+  const all = shapedParts.need().withMiddles(parts, ({ part }) => part);
+  for (const { part, placing } of all) checkMade(part, placing);
+  return all;
 }
 
 /** What cannot be made as it is said is no shape to reckon with. */

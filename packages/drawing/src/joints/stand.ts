@@ -1,6 +1,6 @@
+import { placementOf } from '@kerfbook/functions/shaped';
 import type { Cut, Placement, Triple } from '@kerfbook/solids';
-import { placementOf } from '../placement.ts';
-import { type Piece, pieceName } from '../scene.ts';
+import type { Piece } from '../scene.ts';
 import { TOLERANCE } from '../units.ts';
 import type { FaceWord } from './faces.ts';
 
@@ -84,11 +84,6 @@ export class Stand {
 
   get name(): string {
     return this.piece.part.name;
-  }
-
-  /** What it is called among its likes. */
-  get fullName(): string {
-    return pieceName(this.piece);
   }
 
   /** The axis of the room that one of its own runs along, and 1 or -1 for which way. */

@@ -1,10 +1,11 @@
+import { placementOf } from '@kerfbook/functions/shaped';
 import { placed, problemSays, type Solid, shaped } from '@kerfbook/solids';
 import { type Joint, type JointsReading, readJoints } from '../joints/read.ts';
 import { resolveJoints } from '../joints/resolve.ts';
 import type { JointWork } from '../joints/work.ts';
 import { type PartsReading, readParts } from '../parts.ts';
 import type { PartsSource } from '../parts-source.ts';
-import { placementOf } from '../placement.ts';
+
 import { buildScene, type Scene } from '../scene.ts';
 import { type Fake, fakeBook } from './fake-book.ts';
 

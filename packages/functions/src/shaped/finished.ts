@@ -1,7 +1,7 @@
 import { measured, movedTo, type Solid, type Triple } from '@kerfbook/solids';
 import { alongAxes, cornerOf, type PlacedPart } from '@kerfbook/wood';
-import { isShaped, madePiece } from './made.ts';
-import { type FormedPart, placementOf } from './standing.ts';
+import { madePiece } from './made.ts';
+import { type FormedPart, isShaped, placementOf } from './standing.ts';
 
 /** What a finished piece measures, mm³ and mm². */
 export interface FinishedPiece {

@@ -5,7 +5,6 @@ export {
   finishedWhole,
 } from './finished.ts';
 export {
-  isShaped,
   type JoinedPiece,
   joinedPiece,
   type MadePiece,
@@ -14,5 +13,12 @@ export {
   standingPiece,
 } from './made.ts';
 export { type EndSetting, type PieceShape, shapeOf } from './shape-of.ts';
-export { type FormedPart, outwardOf, placementOf, roomOf, wholeMiddle } from './standing.ts';
+export {
+  type FormedPart,
+  isShaped,
+  outwardOf,
+  placementOf,
+  roomOf,
+  withMiddles,
+} from './standing.ts';
 export { faceTowards, sideOf } from './turned.ts';

@@ -11,7 +11,7 @@ import {
 } from '@kerfbook/solids';
 import type { PlacedPart, ShapeColumn } from '@kerfbook/wood';
 import { type EndSetting, shapeOf } from './shape-of.ts';
-import { type FormedPart, placementOf } from './standing.ts';
+import { type FormedPart, isShaped, placementOf } from './standing.ts';
 
 /** A piece that was made as far as it can be. */
 export interface MadePiece {
@@ -30,10 +30,6 @@ export interface MadePiece {
 /** As many different shapes as a large piece of furniture has. */
 const MOST_SHAPES = 400;
 const pieces = new ShapedPieces(MOST_SHAPES);
-
-/** Whether a part is anything but an upright box. */
-export const isShaped = ({ form, lean }: FormedPart): boolean =>
-  form !== undefined || lean !== undefined;
 
 /**
  * Makes one piece of a part. What cannot be made is left away, and said.

@@ -25,6 +25,10 @@ export interface FormedPart extends Sides {
   readonly lean?: Lean;
 }
 
+/** Whether a part is anything but an upright box. */
+export const isShaped = ({ form, lean }: Pick<FormedPart, 'form' | 'lean'>): boolean =>
+  form !== undefined || lean !== undefined;
+
 /** What a piece takes up at its upper end along x and y, and how high it is. */
 export const roomOf = (part: FormedPart, turn: PlacedPart['turn']): Corner =>
   part.lean === undefined
@@ -57,8 +61,23 @@ export function outwardOf(
   return [along, across];
 }
 
+/**
+ * Shaped parts that go by nothing in words, and so know no middle, with that of all parts: their inside is where
+ * the furniture is.
+ */
+export function withMiddles<T extends { readonly placing?: PlacedPart | undefined }>(
+  all: readonly T[],
+  partOf: (one: T) => FormedPart,
+): readonly T[] {
+  const lacks = (one: T): boolean =>
+    one.placing !== undefined && one.placing.middle === undefined && isShaped(partOf(one));
+  if (!all.some(lacks)) return all;
+  const middle = wholeMiddle(all.map((one) => ({ part: partOf(one), placing: one.placing })));
+  return all.map((one) => (lacks(one) ? { ...one, placing: { ...one.placing, middle } } : one));
+}
+
 /** The middle of all that has a place, along and across: where the inside of what goes by nothing is. */
-export function wholeMiddle(
+function wholeMiddle(
   parts: readonly { readonly part: FormedPart; readonly placing?: PlacedPart | undefined }[],
 ): readonly [number, number] {
   const spans = parts.flatMap(({ part, placing }) => {
