@@ -5,7 +5,6 @@ import { resolveJoints } from '../joints/resolve.ts';
 import type { JointWork } from '../joints/work.ts';
 import { type PartsReading, readParts } from '../parts.ts';
 import type { PartsSource } from '../parts-source.ts';
-
 import { buildScene, type Scene } from '../scene.ts';
 import { type Fake, fakeBook } from './fake-book.ts';
 
