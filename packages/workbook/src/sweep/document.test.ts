@@ -3,6 +3,7 @@ import { type At, type BookDocument, loadText, type Scalar } from '@kerfbook/doc
 import { documentOf, type Sketch } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { PERCENTS } from '../quantities/percent.ts';
 import { HYPERFORMULA } from '../testing/engines.ts';
 import { keptCall, keptFormula, trialDocument } from '../testing/formulas.ts';
 import { Workbook } from '../workbook.ts';
@@ -41,7 +42,10 @@ const entered = (book: Workbook, at: At, value: Scalar): void => {
   const { sheet, row, column } = at;
   const cell = { ...book.document().sheets.find(({ id }) => id === sheet)?.rows[row]?.cells };
   const id = book.document().sheets.find((one) => one.id === sheet)?.columns[column]?.id ?? '';
-  const { typed: _typed, ...kept } = cell[id] ?? {};
+  const { typed: _typed, ...rest } = cell[id] ?? {};
+  // A workbook asks whether 0.3 is 30 % unless its sign was typed with it; a sweep's numbers mean what they say.
+  const isPercent = rest.quantity !== undefined && PERCENTS.has(rest.quantity);
+  const kept = isPercent && typeof value === 'number' ? { ...rest, typed: `${value}%` } : rest;
   const result = book.apply({
     do: 'setCells',
     sheet,
@@ -61,6 +65,24 @@ describe('compiled templates', () => {
     const compiled = CompiledDocument.of(document);
     const book = judged(document);
     for (const at of placesIn(document)) expect(compiled.value(at)).toEqual(book.value(at));
+  });
+
+  // Found by the changes below: seed 20261127, path 11.
+  it.each(templates())('A4 percentages under one in %s mean what they say', (_, document) => {
+    const book = judged(document);
+    const inputs = inputsOf(document).filter((at) => {
+      const home = document.sheets.find(({ id }) => id === at.sheet);
+      const cell = home?.rows[at.row]?.cells?.[home.columns[at.column]?.id ?? ''];
+      return cell?.quantity !== undefined && PERCENTS.has(cell.quantity);
+    });
+    const results = placesIn(document);
+    const slice = CompiledDocument.of(document).slice(inputs, results);
+    const values = inputs.map((_, i) => (i + 1) / 1000);
+    inputs.forEach((at, i) => {
+      entered(book, at, values[i] ?? 0);
+    });
+    expect(inputs.length).toBeGreaterThan(0);
+    expect(slice.run(values)).toEqual(results.map((one) => book.value(one)));
   });
 
   it.each(templates())('A4 %s has them after changes of its inputs too', (_, document) => {
