@@ -50,8 +50,8 @@ const takesAll = (): ShapeFault =>
   )`This cut takes all of the piece; expected it to leave some wood, so make it smaller.`;
 
 /**
- * So many flat facets are worked out within a second. What is told by the usual facets, and has room
- * on a piece of wood, stays below.
+ * An edge of more flat facets keeps a maker waiting. What is told by the usual facets, and has room on a piece of
+ * wood, stays below.
  */
 const MOST_FACETS = 12_000;
 const MOST_FACETS_SAID = MOST_FACETS.toLocaleString('en-US');
