@@ -91,6 +91,7 @@ describe('what deletes', () => {
     const said = await words(dialog);
     expect(said).toContain('13 cells use row 6 and may then show #REF!');
     expect(said).not.toContain('and 1 more');
+    expect(said).toContain('Weight of the top Brief!B23');
     expect(said).toContain('One check uses row 6');
     expect(await dialog.getByRole('listitem').count()).toBe(14);
   });

@@ -77,7 +77,7 @@ describe('rows and columns', () => {
     await atHand.maker.go('top_length');
     await atHand.page.keyboard.press('Shift+F10');
     await atHand.page.getByRole('menuitem', { name: 'Delete row 6' }).click();
-    await expect.poll(() => words(dialog())).toMatch(/cells use row 6.*apron_long/);
+    await expect.poll(() => words(dialog())).toMatch(/cells use row 6.*Long aprons Base!B11/);
     await dialog().getByRole('button', { name: 'Delete row 6' }).click();
     await expect.poll(() => words(at(5, 0))).toContain('Width of the top');
     await atHand.page

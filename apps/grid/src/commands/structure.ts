@@ -1,4 +1,5 @@
 import { type At, columnName, type Edit, type Neighbour, randomId } from '@kerfbook/workbook';
+import { wordsFor } from '../page/words-for.ts';
 import { type Area, columnsOf, holds, placesOf, rowsOf, within } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 
@@ -56,7 +57,7 @@ export function removal(session: Session, line: Line): { edit: Edit; area: Area 
   return { edit, area };
 }
 
-/** Cells elsewhere whose formulas use a cell of an area, each once (G40). */
+/** Cells elsewhere whose formulas use a cell of an area, each once, called by their words (G40). */
 export function usersOf(session: Session, sheet: string, area: Area): readonly Neighbour[] {
   const { book } = session;
   const users = new Map<string, Neighbour>();
@@ -64,7 +65,10 @@ export function usersOf(session: Session, sheet: string, area: Area): readonly N
   for (const place of placesOf([area])) {
     const at = { sheet, ...place };
     if (book.value(at).kind === 'empty') continue;
-    for (const user of book.usedBy(at)) if (!inside(user.at)) users.set(user.address, user);
+    for (const user of book.usedBy(at)) {
+      if (inside(user.at)) continue;
+      users.set(user.address, { ...user, label: wordsFor(user.at, book) ?? user.label });
+    }
   }
   return [...users.values()];
 }

@@ -6,6 +6,7 @@ import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.
 import { setWidths, WIDTHS } from '../commands/widths.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
+import { wordsFor } from '../page/words-for.ts';
 import { type Area, columnsOf, rowsOf } from '../session/area.ts';
 import { USUAL_WIDTH } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
@@ -83,7 +84,10 @@ function Remark({ session, onClose }: PartProps) {
   const [remark, setRemark] = useState(cell.remark ?? '');
   const field = useId();
   return (
-    <Dialog title={`Remark on ${cell.name ?? cell.address}`} onClose={onClose}>
+    <Dialog
+      title={`Remark on ${wordsFor(session.at, session.book) ?? cell.name ?? cell.address}`}
+      onClose={onClose}
+    >
       <Form
         does="Save remark"
         onClose={onClose}

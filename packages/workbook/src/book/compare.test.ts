@@ -19,6 +19,20 @@ const sample = () => {
   return Workbook.open(book.document());
 };
 describe('what changed between two states of a workbook', () => {
+  it('calls a named cell by the words beside it, and by its name where there are none', () => {
+    const book = sample();
+    book.apply({ do: 'nameCell', at: { sheet: 's1', row: 0, column: 1 }, name: 'span' });
+    book.apply({ do: 'nameCell', at: { sheet: 's1', row: 2, column: 0 }, name: 'lone' });
+    const before = book.document();
+    book.apply(enter(0, 1, '7'));
+    book.apply(enter(2, 0, 'other'));
+    expect(compareBooks(before, book).map(({ label }) => label)).toEqual([
+      'length',
+      'twice',
+      'lone',
+    ]);
+  });
+
   it('names what was typed and what followed from it, old and new', () => {
     const book = sample();
     const before = book.document();

@@ -15,7 +15,7 @@ import { Workbook } from '../workbook.ts';
 export interface Difference {
   /** `Base!B7`, where it is now; where it was, when it is gone. */
   readonly address: string;
-  /** Its name, or what stands at the left of it, where there is either. */
+  /** What stands at the left of it or where it stands in a table; its name where there is neither. */
   readonly label: string;
   /** As it was shown or typed; `''` where it was not there. */
   readonly before: string;
@@ -174,16 +174,14 @@ function seenIn(book: OpenWorkbook, kept: KeptCell | undefined): Seen | undefine
     formula: cell.formula,
     shown: view.shown.text,
     address: `${sheet}!${view.address}`,
-    label: () => view.name ?? leftOf(book, at),
+    label: () => called(book, at, `${sheet}!${view.address}`),
   };
 }
 
-function leftOf(book: OpenWorkbook, { sheet, row, column }: At): string {
-  for (let before = column - 1; before >= 0; before -= 1) {
-    const value = book.value({ sheet, row, column: before });
-    if (value.kind === 'text') return value.text.slice(0, 60);
-  }
-  return '';
+/** What a maker calls a cell: the words of its row; its name where no words stand there. */
+function called(book: OpenWorkbook, at: At, address: string): string {
+  const words = book.labelOf(at);
+  return words === address ? (book.cell(at).name ?? '') : words;
 }
 
 function checks(before: BookDocument, after: BookDocument): Difference[] {
