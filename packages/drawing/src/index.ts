@@ -39,13 +39,8 @@ export type { DxfInput } from './dxf/to-dxf.ts';
 export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export { type JointCell, jointCell } from './joints/cell.ts';
-export type { FaceWord } from './joints/faces.ts';
-export type { Hardware } from './joints/hardware.ts';
 export type { JointsOfBook } from './joints/index.ts';
-export { JOINT_FORMS, type JointForm, type JointKind } from './joints/kinds.ts';
 export { hardwareSays, type Marked, type MarkedCut, type MarkedPieces } from './joints/marking.ts';
-export type { Joint, JointColumn } from './joints/read.ts';
-export type { JointCut, JointWork } from './joints/work.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
 export {

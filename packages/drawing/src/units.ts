@@ -1,12 +1,9 @@
+import { TOLERANCE } from '@kerfbook/functions/shaped';
 import { type OpenWorkbook, showValue } from '@kerfbook/workbook';
 
 type UnitSystem = OpenWorkbook['units'];
 
-/**
- * Faces nearer to each other than this touch, mm: a tenth of a millimetre, finer than a saw is set. Common practice,
- * no source.
- */
-export const TOLERANCE = 0.1;
+export { TOLERANCE };
 
 /** Exact by definition (NIST SP 811, appendix B). */
 const MM_PER_INCH = 25.4;

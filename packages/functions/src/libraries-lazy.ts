@@ -10,4 +10,4 @@ export const numberFormats = lazy(async () => {
 });
 
 /** What shaped parts of a table measure and whether they meet. */
-export const shapedParts = lazy(async () => (await import('./shaped/library.ts')).SHAPED);
+export const shapedParts = lazy(async () => (await import('./shaped-parts.ts')).SHAPED);

@@ -1,6 +1,6 @@
 import { format } from 'numfmt';
 import { loaded } from './lazy.ts';
-import { SHAPED } from './shaped/library.ts';
+import { SHAPED } from './shaped-parts.ts';
 
 /** What TEXT writes numbers with. `libraries-lazy.ts` is the same for the app. */
 export const numberFormats = loaded({ format });

@@ -1,8 +1,6 @@
+import { FACE_WORDS, JOINT_FORMS, type JointColumn } from '@kerfbook/functions/joints';
 import type { At } from '@kerfbook/workbook';
 import { endBelow, type PartsSource } from '../parts-source.ts';
-import { FACE_WORDS } from './faces.ts';
-import { JOINT_FORMS } from './kinds.ts';
-import type { JointColumn } from './read.ts';
 
 /** A cell of a joints table that takes words. */
 export interface JointCell {

@@ -1,3 +1,9 @@
+import {
+  JOINT_SAYS,
+  type JointCut,
+  type JointWork,
+  resolveJoints,
+} from '@kerfbook/functions/joints';
 import { joinedPiece } from '@kerfbook/functions/shaped';
 import type { Cut } from '@kerfbook/solids';
 import type { Part, PartsReading } from '../parts.ts';
@@ -6,9 +12,6 @@ import { buildScene } from '../scene.ts';
 import { bookFormat, type Format } from '../units.ts';
 import { type MarkedPieces, markedPieces } from './marking.ts';
 import { readJoints } from './read.ts';
-import { resolveJoints } from './resolve.ts';
-import { JOINT_SAYS } from './says.ts';
-import type { JointCut, JointWork } from './work.ts';
 
 /** Everything that the joints table of a workbook comes to. */
 export interface JointsOfBook {
@@ -22,8 +25,9 @@ export interface JointsOfBook {
 
 /** The parts with what their joints cut from each of their pieces; what will not do is among the problems. */
 export function withJoints(source: PartsSource, reading: PartsReading): PartsReading {
-  const { found, joints, problems: unread } = readJoints(source, reading);
-  if (!found) return reading;
+  const read = readJoints(source, reading);
+  if (read === undefined) return reading;
+  const { joints, problems: unread } = read;
   // No money is written.
   const format = bookFormat({ units: source.units, currency: '' });
   const { pieces } = buildScene(reading.parts);

@@ -1,8 +1,8 @@
+import { JOINT_COLUMNS } from '@kerfbook/functions/joints';
 import { describe, expect, it } from 'vitest';
 import { readParts } from '../parts.ts';
 import { joinedBook } from '../testing/joined.ts';
 import { hardwareSays } from './marking.ts';
-import { JOINT_COLUMNS } from './read.ts';
 
 const round = (mm: number): string => `${Math.round(mm * 10) / 10}`;
 const PARTS = [

@@ -1,17 +1,18 @@
-import type { Piece } from '../scene.ts';
-import type { Format } from '../units.ts';
-import type { Hardware } from './hardware.ts';
 import {
   type AxisIndex,
   axesInFace,
   extent,
   faceAt,
+  type Hardware,
   highOf,
+  type JointCut,
+  type JointWork,
   lowOf,
   Stand,
   sideOf,
-} from './stand.ts';
-import type { JointCut, JointWork } from './work.ts';
+} from '@kerfbook/functions/joints';
+import type { Piece } from '../scene.ts';
+import type { Format } from '../units.ts';
 
 /** From where to where something is marked, mm from a face or an end of the piece as it stands. */
 export interface Marked {

@@ -1,3 +1,4 @@
+import { JOINT_COLUMNS, JOINT_FORMS } from '@kerfbook/functions/joints';
 import { describe, expect, it } from 'vitest';
 import { findClashes } from '../clashes.ts';
 import { readParts } from '../parts.ts';
@@ -6,8 +7,6 @@ import type { Fake } from '../testing/fake-book.ts';
 import { joinedBook } from '../testing/joined.ts';
 import { jointCell } from './cell.ts';
 import { MOST_DRAWN } from './index.ts';
-import { JOINT_FORMS } from './kinds.ts';
-import { JOINT_COLUMNS } from './read.ts';
 
 const PARTS: Fake[][] = [
   ['part', 'count', 'thickness', 'width', 'length', 'place', 'x', 'y', 'z', 'taper', 'taper to'],

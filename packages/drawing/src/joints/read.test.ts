@@ -1,12 +1,19 @@
+import {
+  JOINT_COLUMNS,
+  JOINT_FORMS,
+  type JointsReading,
+  MOST_JOINTS,
+  readJointWords,
+  resolveJoints,
+} from '@kerfbook/functions/joints';
 import { SHOP_COLUMNS } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { readParts } from '../parts.ts';
+import type { PartsSource } from '../parts-source.ts';
 import { buildScene } from '../scene.ts';
 import type { Fake } from '../testing/fake-book.ts';
 import { joined, joinedBook, saidOf } from '../testing/joined.ts';
-import { JOINT_FORMS, readJointWords } from './kinds.ts';
-import { JOINT_COLUMNS, readJoints } from './read.ts';
-import { MOST_JOINTS, resolveJoints } from './resolve.ts';
+import { readJoints } from './read.ts';
 
 const PARTS: Fake[][] = [
   ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'turn'],
@@ -18,9 +25,14 @@ const PARTS: Fake[][] = [
 ];
 const HEADS: Fake[] = [...JOINT_COLUMNS];
 const line = (...cells: Fake[]): Fake[] => HEADS.map((_, i) => cells[i] ?? null);
+const readingOf = (book: PartsSource): JointsReading => {
+  const reading = readJoints(book, readParts(book));
+  if (reading === undefined) throw new Error('no joints table');
+  return reading;
+};
 const read = (...rows: Fake[][]) => {
   const book = joinedBook(PARTS, [HEADS, ...rows]);
-  return readJoints(book, readParts(book));
+  return readingOf(book);
 };
 const said = (...rows: Fake[][]) => saidOf(joined(joinedBook(PARTS, [HEADS, ...rows])));
 
@@ -34,13 +46,13 @@ describe('the heads of a joints table', () => {
       ['Part', 'INTO', ' joint ', 'part'],
       ['Rail', 'Leg', 'tenon', 'x'],
     ]);
-    const { joints, problems } = readJoints(book, readParts(book));
+    const { joints, problems } = readingOf(book);
     expect(joints).toMatchObject([{ kind: 'mortise and tenon', part: 'Rail', into: 'Leg' }]);
     expect(problems.map(({ says }) => says)).toEqual([
       'The joints table has two columns headed "part"; the first one is used, so rename this one.',
     ]);
     const none = joinedBook(PARTS, [['joint', 'into']]);
-    expect(readJoints(none, readParts(none)).problems[0]?.says).toMatch(/no column headed "part"/);
+    expect(readingOf(none).problems[0]?.says).toMatch(/no column headed "part"/);
   });
 });
 
@@ -149,7 +161,7 @@ describe('a row of a joints table', () => {
     );
     const book = joinedBook(PARTS, [HEADS, line('tenon', 'Rail', 'Leg'), ...holes]);
     const parts = readParts(book);
-    const { joints } = readJoints(book, parts);
+    const joints = readJoints(book, parts)?.joints ?? [];
     expect(joints).toHaveLength(10_000);
     const { pieces } = buildScene(parts.parts);
     const { cuts, problems } = resolveJoints(pieces, joints, { format: String, units: 'us' });

@@ -1,8 +1,12 @@
+import {
+  type Joint,
+  type JointsReading,
+  type JointWork,
+  resolveJoints,
+} from '@kerfbook/functions/joints';
 import { placementOf } from '@kerfbook/functions/shaped';
 import { placed, problemSays, type Solid, shaped } from '@kerfbook/solids';
-import { type Joint, type JointsReading, readJoints } from '../joints/read.ts';
-import { resolveJoints } from '../joints/resolve.ts';
-import type { JointWork } from '../joints/work.ts';
+import { readJoints } from '../joints/read.ts';
 import { type PartsReading, readParts } from '../parts.ts';
 import type { PartsSource } from '../parts-source.ts';
 import { buildScene, type Scene } from '../scene.ts';
@@ -43,6 +47,7 @@ export function joined(source: PartsSource): Joined {
   const parts = readParts(source);
   const scene = buildScene(parts.parts);
   const reading = readJoints(source, parts);
+  if (reading === undefined) throw new Error('there is no joints table');
   const work = resolveJoints(scene.pieces, reading.joints, { format: round, units: source.units });
   const solids = scene.pieces.map(({ part, copy }, index) => {
     const { length, width, thickness, placing } = part;

@@ -21,4 +21,5 @@ export {
   roomOf,
   withMiddles,
 } from './standing.ts';
+export { TOLERANCE } from './tolerance.ts';
 export { faceTowards, sideOf } from './turned.ts';

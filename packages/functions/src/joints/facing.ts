@@ -1,4 +1,4 @@
-import { TOLERANCE } from '../units.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import type { FaceWord } from './faces.ts';
 import type { Joint } from './read.ts';
 import { JOINT_SAYS } from './says.ts';

@@ -1,11 +1,10 @@
 import { blockMeetings, Fault } from '@kerfbook/wood';
-import type { Part } from '../parts.ts';
-import type { Piece } from '../scene.ts';
-import { TOLERANCE } from '../units.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import { channels } from './channels.ts';
 import { dowels, looseTenons, pocketHoles, screws } from './fasteners.ts';
 import type { JointKind } from './kinds.ts';
 import { dovetails, fingers, halfLap } from './laps.ts';
+import type { Piece } from './piece.ts';
 import type { Joint } from './read.ts';
 import { JOINT_SAYS } from './says.ts';
 import { single } from './single.ts';
@@ -153,7 +152,7 @@ function between(joint: Joint, into: string, found: readonly Meet[], desk: Desk)
 /** How far a tenon usually reaches in, where the row asks for one and there is wood for it. */
 function usualReach(joint: Joint, { a, b, touching }: Meet): number | undefined {
   if (touching === undefined || !joint.kind.endsWith('tenon')) return undefined;
-  const { thickness }: Part = a.piece.part;
+  const { thickness } = a.piece.part;
   const into = b.size[b.own(touching)] ?? 0;
   if (joint.kind === 'through mortise and tenon') return into;
   try {

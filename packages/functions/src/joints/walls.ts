@@ -1,4 +1,4 @@
-import { TOLERANCE } from '../units.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import { JOINT_SAYS } from './says.ts';
 import { AXIS_INDEXES, axesInFace, highOf, lowOf, type Span, type Stand, sideOf } from './stand.ts';
 import { APART, LEAVE } from './usual.ts';

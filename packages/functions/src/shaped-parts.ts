@@ -1,9 +1,9 @@
 import { boundsOf } from '@kerfbook/solids';
 import { readForm } from '@kerfbook/wood';
-import { finishedWhole } from './finished.ts';
-import { madePiece, pieceStanding } from './made.ts';
-import { exactMeetings } from './meeting.ts';
-import { roomOf, withMiddles } from './standing.ts';
+import { finishedWhole } from './shaped/finished.ts';
+import { madePiece, pieceStanding } from './shaped/made.ts';
+import { exactMeetings } from './shaped/meeting.ts';
+import { roomOf, withMiddles } from './shaped/standing.ts';
 
 /** What formulas need of shapes; the app loads it after the first sheet is there. */
 export const SHAPED = {

@@ -1,8 +1,8 @@
-import { placementOf } from '@kerfbook/functions/shaped';
 import type { Cut, Placement, Triple } from '@kerfbook/solids';
-import type { Piece } from '../scene.ts';
-import { TOLERANCE } from '../units.ts';
+import { placementOf } from '../shaped/index.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import type { FaceWord } from './faces.ts';
+import type { Piece } from './piece.ts';
 
 /** A box by its corners: low and high along each of three axes, mm. */
 export interface Span {
@@ -50,6 +50,7 @@ const ROOM_FACES: readonly (readonly [low: FaceWord, high: FaceWord])[] = [
 export class Stand {
   /** Which of the scene's pieces. */
   readonly index: number;
+  /** The piece itself. */
   readonly piece: Piece;
   /** Length, width and thickness, mm. */
   readonly size: Triple;
@@ -82,6 +83,7 @@ export class Stand {
     return isSquare ? new Stand(index, piece, placement) : undefined;
   }
 
+  /** What its part is called. */
   get name(): string {
     return this.piece.part.name;
   }
@@ -153,7 +155,9 @@ const spanFrom = (ends: readonly (readonly number[])[]): Span => {
 export const extent = ({ low, high }: Span, axis: AxisIndex): number =>
   snap((high[axis] ?? 0) - (low[axis] ?? 0));
 
+/** Where a box begins along an axis. */
 export const lowOf = ({ low }: Span, axis: AxisIndex): number => low[axis] ?? 0;
+/** Where a box ends along an axis. */
 export const highOf = ({ high }: Span, axis: AxisIndex): number => high[axis] ?? 0;
 
 /** The same box from and to somewhere else along one axis. */

@@ -1,9 +1,7 @@
-import type { Cut } from '@kerfbook/solids';
+import type { Cut, Length } from '@kerfbook/solids';
 import { Fault, faultSentence } from '@kerfbook/wood';
-import type { PartProblem } from '../parts-source.ts';
-import type { Piece } from '../scene.ts';
-import type { Format } from '../units.ts';
 import type { Hardware } from './hardware.ts';
+import type { JointProblem, Piece } from './piece.ts';
 import type { Joint, JointColumn } from './read.ts';
 import type { Face, Span, Stand } from './stand.ts';
 
@@ -30,25 +28,25 @@ export interface JointWork {
   /** What is to be bought or made for them, each size once. */
   readonly hardware: readonly Hardware[];
   /** What is wrong with them, each at its row; the rest is worked out all the same. */
-  readonly problems: readonly PartProblem[];
+  readonly problems: readonly JointProblem[];
 }
 
 /** What joints are worked out with. */
 export interface JointOptions {
   /** Writes a length given in mm, as the workbook writes lengths. */
-  readonly format: Format;
+  readonly format: Length;
   /** Whose usual sizes are taken. */
   readonly units: 'us' | 'metric';
 }
 
 /** Collects what joints come to. */
 export class Desk {
-  readonly format: Format;
+  readonly format: Length;
   readonly units: 'us' | 'metric';
   readonly pieces: readonly Piece[];
   readonly cuts = new Map<number, JointCut[]>();
   readonly hardware = new Map<string, Hardware>();
-  readonly problems: PartProblem[] = [];
+  readonly problems: JointProblem[] = [];
   readonly #told = new Set<string>();
 
   constructor(pieces: readonly Piece[], { format, units }: JointOptions) {

@@ -1,5 +1,5 @@
 import type { Cut, Triple } from '@kerfbook/solids';
-import { TOLERANCE } from '../units.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import {
   type AxisIndex,
   axesInFace,

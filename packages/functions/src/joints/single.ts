@@ -1,4 +1,4 @@
-import { TOLERANCE } from '../units.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import { rabbetCut } from './channels.ts';
 import { facesOf } from './facing.ts';
 import { holeCut, spread } from './holes.ts';

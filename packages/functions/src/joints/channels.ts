@@ -1,5 +1,5 @@
 import type { Cut } from '@kerfbook/solids';
-import { TOLERANCE } from '../units.ts';
+import { TOLERANCE } from '../shaped/tolerance.ts';
 import type { Joint } from './read.ts';
 import { JOINT_SAYS } from './says.ts';
 import {

@@ -1,0 +1,28 @@
+export { FACE_WORDS, type FaceWord } from './faces.ts';
+export type { Hardware } from './hardware.ts';
+export { JOINT_FORMS, type JointForm, type JointKind, readJointWords } from './kinds.ts';
+export type { JointAt, JointProblem } from './piece.ts';
+export {
+  JOINT_COLUMNS,
+  type Joint,
+  type JointCellValue,
+  type JointColumn,
+  type JointNames,
+  type JointsReading,
+  type JointsTable,
+  readJointsTable,
+} from './read.ts';
+export { MOST_JOINTS, resolveJoints } from './resolve.ts';
+export { JOINT_SAYS } from './says.ts';
+export {
+  type AxisIndex,
+  axesInFace,
+  extent,
+  type Face,
+  faceAt,
+  highOf,
+  lowOf,
+  Stand,
+  sideOf,
+} from './stand.ts';
+export type { JointCut, JointOptions, JointWork } from './work.ts';
