@@ -33,6 +33,9 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['browser/**/*.test.ts'],
+          // Sources are read, the app is served and its browser started once for all files of a process; each
+          // page has a profile of its own.
+          isolate: false,
           // Browsers on a small machine: two at a time, after everything else, with patience. While one
           // waits for its page the other goes on.
           maxWorkers: 2,

@@ -1,4 +1,4 @@
-import type { Browser, BrowserContextOptions, Page } from 'playwright-core';
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { openBuiltApp } from '../../scripts/chromium.mjs';
 
 /** The app as it is built, served and opened the way a maker gets it. */
@@ -10,23 +10,52 @@ export interface App {
   close(): Promise<void>;
 }
 
-/** Serves the built app and starts a browser; once for each test file. */
+type Built = Awaited<ReturnType<typeof openBuiltApp>>;
+
+/** The built app that all test files of this process share, and how many of its uses are not closed yet. */
+let shared: Promise<Built> | undefined;
+let uses = 0;
+
+/** What is shared, begun anew where there is none or its browser is gone. */
+async function builtApp(): Promise<Built> {
+  const now = await shared;
+  if (now?.browser.isConnected() === true) return now;
+  await now?.close();
+  shared = openBuiltApp();
+  // What cannot be started is tried anew by the next file, and not told to it as it was told to this one.
+  shared.catch(() => {
+    shared = undefined;
+  });
+  return shared;
+}
+
+/**
+ * Serves the built app and starts a browser, once for all test files that run in this process: it ends with it.
+ * Each page has a profile of its own, and closing takes away every one that a file left open.
+ */
 export async function startApp(): Promise<App> {
-  const { browser, address, close } = await openBuiltApp();
+  const { browser, address } = await builtApp();
+  uses += 1;
+  const opened = new Set<BrowserContext>();
   return {
     browser,
     address,
-    close,
     async open(options = {}) {
       const context = await browser.newContext({
         viewport: { width: 1440, height: 900 },
         ...options,
       });
+      opened.add(context);
       // Another browser may be at work beside this one.
       context.setDefaultTimeout(60_000);
       const page = await context.newPage();
       await page.goto(address);
       return page;
+    },
+    async close() {
+      uses -= 1;
+      const left = uses === 0 ? browser.contexts() : opened;
+      await Promise.all([...left].map((context) => context.close()));
     },
   };
 }
