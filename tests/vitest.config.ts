@@ -1,4 +1,5 @@
 import { defineConfig } from 'vitest/config';
+import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Packages are read from their sources, so that a test sees what was just written. */
 const fromSource = {
@@ -9,8 +10,32 @@ const fromSource = {
 /** What puts another module in the place of one, which others must not meet. */
 const ALONE = ['house/leave-out.test.ts'];
 
+/** Files that take long, the longest first: one begun last would leave a processor with nothing to do. */
+const LONG = [
+  'hostile/random-formulas.test.ts',
+  'hostile/cost.test.ts',
+  'hostile/random-edits.test.ts',
+  'browser/fit.test.ts',
+  'browser/shop.test.ts',
+  'browser/random-kills.test.ts',
+  'browser/structure.test.ts',
+  'browser/in-sight.test.ts',
+  'browser/looks.test.ts',
+];
+
+class LongestFirst extends BaseSequencer {
+  override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const place = ({ moduleId }: TestSpecification): number => {
+      const at = LONG.findIndex((name) => moduleId.endsWith(name));
+      return at === -1 ? LONG.length : at;
+    };
+    return (await super.sort(files)).toSorted((one, other) => place(one) - place(other));
+  }
+}
+
 export default defineConfig({
   test: {
+    sequence: { sequencer: LongestFirst },
     reporters: ['default', ['json', { outputFile: '.results/vitest.json' }]],
     projects: [
       {
