@@ -213,6 +213,7 @@ function restOf(
       number('glue_stages') * number('glue_each'),
       (number('area_top') / number('sand_rate')) * GRITS,
       number('hours_base'),
+      number('hours_shape'),
       number('hours_fit'),
       number('coats') * number('coat_each'),
       number('hours_deliver'),
