@@ -9,6 +9,11 @@ export interface Piece {
 
 type Point = readonly [number, number, number];
 
+/** How the top is sawn: `radius` of its corners, 0 where they are square. */
+export type Outline =
+  | { readonly kind: 'corners'; readonly radius: number }
+  | { readonly kind: 'oval' };
+
 /** The table that a maker would build from the inputs alone; in. */
 export interface OwnTable {
   readonly length: number;
@@ -20,6 +25,10 @@ export interface OwnTable {
   readonly overSide: number;
   readonly apron: { readonly width: number; readonly thickness: number; readonly setback: number };
   readonly tenon: number;
+  /** As it is seen from above. */
+  readonly outline: Outline;
+  /** Side of the square at the foot, how far below the aprons it begins, and how far in from outside it stands. */
+  readonly foot: { readonly size: number; readonly below: number; readonly in: number };
   /** Between the legs, along and across the table. */
   readonly clear: { readonly along: number; readonly across: number };
   readonly legLength: number;
@@ -81,6 +90,8 @@ export function ownTable(stated: Stated): OwnTable {
     overSide,
     apron,
     tenon: at('tenon_length'),
+    outline: outlineOf(stated),
+    foot: footOf(stated, leg),
     clear,
     legLength: at('table_height') - thickness,
     support: {
@@ -91,6 +102,21 @@ export function ownTable(stated: Stated): OwnTable {
     },
   };
   return { ...table, pieces: [...legs(table), ...aprons(table), ...supports(table), top(table)] };
+}
+
+function outlineOf(stated: Stated): Outline {
+  const word = wordOf(stated, 'top_shape');
+  if (word === 'round' || word === 'oval') return { kind: 'oval' };
+  const radius = word === 'rounded corners' ? inputOf(stated, 'corner_radius') : 0;
+  return { kind: 'corners', radius };
+}
+
+function footOf(stated: Stated, leg: number): OwnTable['foot'] {
+  const word = wordOf(stated, 'leg_shape');
+  if (word === 'straight') return { size: leg, below: 0, in: 0 };
+  const size = inputOf(stated, 'leg_foot');
+  const isAllAround = word.includes('four');
+  return { size, below: inputOf(stated, 'taper_below'), in: isAllAround ? (leg - size) / 2 : 0 };
 }
 
 type Sizes = Omit<OwnTable, 'pieces'>;

@@ -26,6 +26,48 @@ const count = (value: number): CellDocument => ({ value, quantity: 'count' });
 /** The base table is the template's own: 84 × 42 in, legs of 3 1/2 in, aprons of 1 1/2 × 3 1/2 in. */
 export const PLANTS: readonly Plant[] = [
   {
+    name: 'a round top that is longer than wide',
+    kind: 'not-round',
+    says: /84 in by 42 in is not round/,
+    inputs: { top_shape: 'round' },
+  },
+  {
+    name: 'an oval top from under which the legs stand out',
+    kind: 'leg-out',
+    says: /legs stand out/,
+    inputs: { top_shape: 'oval' },
+  },
+  {
+    name: 'corners so round that the legs stand out',
+    kind: 'leg-out',
+    says: /legs stand out/,
+    inputs: { top_shape: 'rounded corners', corner_radius: 21, overhang_end: 2 },
+  },
+  {
+    name: 'corners that are rounder than the top is wide',
+    kind: 'corner',
+    says: /No corner of 22 in/,
+    inputs: { top_shape: 'rounded corners', corner_radius: 22 },
+  },
+  {
+    name: 'legs that taper to more than they are',
+    kind: 'foot',
+    says: /3\.5 in taper to 4 in/,
+    inputs: { leg_shape: 'tapered on four faces', leg_foot: 4 },
+  },
+  {
+    name: 'a taper that begins at the floor',
+    kind: 'taper',
+    says: /steeper than a bevel/,
+    inputs: { leg_shape: 'tapered on two inside faces', table_height: 20, taper_below: 14 },
+  },
+  {
+    name: 'feet that stand in so far that it tips',
+    kind: 'tips',
+    says: /on the end tips it/,
+    inputs: { leg_shape: 'tapered on four faces', overhang_end: 17, leg_size: 6, leg_foot: 2 },
+  },
+  {
     name: 'legs thinner than apron and set-back',
     kind: 'leg-thin',
     says: /thinner than apron and set-back/,

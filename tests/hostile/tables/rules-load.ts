@@ -1,4 +1,4 @@
-import { inputOf, type OwnTable, wordOf } from './own-table.ts';
+import { inputOf, type OwnTable, type Piece, wordOf } from './own-table.ts';
 import { ownWood, weighs } from './own-wood.ts';
 import { inches, type Refusal, refusal } from './refusal.ts';
 import type { Stated } from './stated.ts';
@@ -23,12 +23,25 @@ export function loadRefusals(stated: Stated, table: OwnTable): readonly Refusal[
 }
 
 /** lb of all pieces. */
-export function weightOf(stated: Stated, { pieces }: OwnTable, name?: string): number {
+export function weightOf(stated: Stated, table: OwnTable, name?: string): number {
   const moisture = inputOf(stated, 'moisture_build');
-  const volume = pieces
+  const volume = table.pieces
     .filter((piece) => name === undefined || piece.name === name)
-    .reduce((sum, { size }) => sum + size[0] * size[1] * size[2], 0);
+    .reduce((sum, piece) => sum + woodIn(piece, table), 0);
   return weighs(wordOf(stated, 'species'), volume, moisture);
+}
+
+/** Cubic inches of a piece: what is not sawn off around the top, or along the legs. */
+function woodIn({ name, size: [x, y, z] }: Piece, { outline, leg, foot, apron }: OwnTable): number {
+  if (name === 'top' && outline.kind === 'oval') return Math.PI * (x / 2) * (y / 2) * z;
+  // Each corner loses a square and keeps a quarter of a disk.
+  if (name === 'top' && outline.kind === 'corners')
+    return (x * y - 4 * outline.radius ** 2 * (1 - Math.PI / 4)) * z;
+  if (name !== 'leg' || foot.size === leg) return x * y * z;
+  const square = apron.width + foot.below;
+  const middle = (leg + foot.size) / 2;
+  // Simpson's rule has no error here: the section is a square of a side that runs straight.
+  return leg ** 2 * square + ((z - square) / 6) * (leg ** 2 + 4 * middle ** 2 + foot.size ** 2);
 }
 
 /** The table stands on the rectangle of its feet, its weight over the middle: each edge by itself. */
@@ -36,8 +49,8 @@ function tipping(stated: Stated, table: OwnTable): readonly Refusal[] {
   const load = Math.max(inputOf(stated, 'lean_load'), CHILD);
   const weight = weightOf(stated, table);
   const edges = [
-    ['end', table.overEnd, table.length],
-    ['side', table.overSide, table.width],
+    ['end', table.overEnd + table.foot.in, table.length],
+    ['side', table.overSide + table.foot.in, table.width],
   ] as const;
   return edges.flatMap(([edge, over, size]) => {
     const holds = weight * (size / 2 - over);

@@ -9,6 +9,8 @@ const TOUCH = 0.001;
 const LEAST_PART = 0.25;
 /** Between two legs something must go; in. Common practice, no source. */
 const LEAST_CLEAR = 1;
+/** A foot thinner than this breaks when the table is dragged; in. Common practice, no source. */
+const LEAST_FOOT = 0.5;
 /** Least knee clearance that the 2010 ADA Standards have for any place, 902.4.1 (children's); in. */
 const LEAST_KNEES = 24;
 /** From this height on a table is one to sit at upright: 2010 ADA Standards, 902.3; in. */
@@ -16,7 +18,47 @@ const DINING_HEIGHT = 28;
 
 /** Parts that have no size, run into each other, float, or leave no room for knees. */
 export function shapeRefusals(stated: Stated, table: OwnTable): readonly Refusal[] {
-  return [...sizes(table), ...frame(table), ...meetings(table), ...knees(stated, table)];
+  return [
+    ...sizes(table),
+    ...frame(table),
+    ...outline(stated, table),
+    ...tapers(table),
+    ...meetings(table),
+    ...knees(stated, table),
+  ];
+}
+
+/** A top that is not what its word says, and legs that stand out past its edge. */
+function outline(stated: Stated, table: OwnTable): readonly Refusal[] {
+  const { length, width, outline, overEnd, overSide } = table;
+  const found: Refusal[] = [];
+  if (stated.inputs.top_shape === 'round' && Math.abs(length - width) > TOUCH) {
+    const says = `A round top of ${inches(length)} by ${inches(width)} is not round.`;
+    found.push(refusal('not-round', says));
+  }
+  if (outline.kind === 'corners' && outline.radius > Math.min(length, width) / 2 + TOUCH)
+    found.push(refusal('corner', `No corner of ${inches(outline.radius)} fits the top.`));
+  const [x, y] = [length / 2 - overEnd, width / 2 - overSide];
+  const isUnder =
+    outline.kind === 'oval'
+      ? (x / (length / 2)) ** 2 + (y / (width / 2)) ** 2 <= 1
+      : overEnd >= outline.radius ||
+        overSide >= outline.radius ||
+        Math.hypot(outline.radius - overEnd, outline.radius - overSide) <= outline.radius + TOUCH;
+  if (!isUnder) found.push(refusal('leg-out', 'The legs stand out past the edge of the top.'));
+  return found;
+}
+
+/** Legs that are no thinner at the foot, or so thin that they break there; tapers without a length. */
+function tapers({ leg, legLength, apron, foot }: OwnTable): readonly Refusal[] {
+  if (foot.size === leg && foot.below === 0) return [];
+  const found: Refusal[] = [];
+  if (foot.size > leg - TOUCH || foot.size < LEAST_FOOT)
+    found.push(refusal('foot', `Legs of ${inches(leg)} taper to ${inches(foot.size)}.`));
+  const long = legLength - apron.width - foot.below;
+  if (long < leg - foot.size)
+    found.push(refusal('taper', `A taper of ${inches(long)} is steeper than a bevel.`));
+  return found;
 }
 
 function sizes({ pieces }: OwnTable): readonly Refusal[] {

@@ -13,6 +13,7 @@ export function viewRefusals(stated: Stated, table: OwnTable): readonly Refusal[
     ...numbers(stated),
     ...partsTable(stated, table),
     ...cutList(stated, table),
+    ...(stated.troubles ?? []).map((says) => refusal('trouble', `The drawing says: ${says}`)),
     ...(stated.leftOut ?? []).map((says) => refusal('left-out', `The plan leaves out: ${says}`)),
     ...price(stated, table),
   ];

@@ -38,7 +38,8 @@ export function sweep(trial: Trial, bases: readonly Values[], draws: number, see
   let refused = 0;
   for (let draw = 0; draw < draws; draw += 1) {
     const where = draw % 2 === 0 ? 'near' : 'anywhere';
-    const values = where === 'near' ? drawNear(trial, bases, chance) : drawAny(trial, chance);
+    const near = where === 'near' ? drawNear(trial, bases, chance) : drawAny(trial, chance);
+    const values = draw % 4 === 0 ? drawShaped(trial, near, chance) : near;
     const outcome = trial.outcome(values);
     for (const name of outcome.fails) stopped[name] = (stopped[name] ?? 0) + 1;
     if (outcome.fails.length > 0) continue;
@@ -67,6 +68,17 @@ function drawNear(trial: Trial, bases: readonly Values[], chance: Chance): Value
     values[i] = far ? anyOf(domain, chance) : nearOf(values[i] ?? null, domain, chance);
   }
   return values;
+}
+
+/** Every choice of a shape is drawn anew: few draws would meet two of them otherwise. */
+function drawShaped(trial: Trial, values: Values, chance: Chance): Values {
+  const drawn = [...values];
+  for (const name of ['top_shape', 'leg_shape']) {
+    const index = trial.indexOf(name);
+    const domain = trial.drawn[index]?.domain;
+    if (domain !== undefined) drawn[index] = anyOf(domain, chance);
+  }
+  return drawn;
 }
 
 /** Puts back every input that is not needed for what was found. */

@@ -2,6 +2,8 @@ import type { At, BookDocument, Scalar } from '@kerfbook/document';
 import {
   buildScene,
   cutList,
+  drawViews,
+  type Overlap,
   type Part,
   readParts,
   type ShopSource,
@@ -111,10 +113,13 @@ export class Trial {
   stated({ valueAt }: Outcome, planned = false): Stated {
     const source = this.#source(valueAt);
     const { parts } = readParts(source);
+    const { problems, clashes } = drawViews(source, { views: [], format: String, clashes: true });
+    const { overlaps = [], floating = [] } = clashes ?? {};
     const stated = {
       ...statedOf(this.document, valueAt),
       pieces: piecesOf(parts),
       cuts: cutsOf(parts),
+      troubles: [...problems, ...overlaps.filter(isNoTenon), ...floating].map(({ says }) => says),
     };
     if (!planned) return stated;
     const { unread, unplanned, missing } = shopPlan(source, 'cell');
@@ -167,6 +172,10 @@ export class Trial {
 }
 
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+
+/** Tenons are drawn as thick as their aprons, and so run into the legs. */
+const isNoTenon = ({ part, other }: Overlap): boolean =>
+  !part.name.endsWith('apron') || !['Leg', 'Long apron'].includes(other.name);
 
 const piecesOf = (parts: readonly Part[]): readonly StatedPiece[] =>
   buildScene(parts).pieces.map(
