@@ -1,0 +1,64 @@
+import { describe, expect, it } from 'vitest';
+import { activity, words } from './support/maker.ts';
+import { printed } from './support/pdf.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** The dining table that ships, shaped by its inputs alone. */
+
+const atHand = withMaker();
+
+/** Chooses in a cell with a list by typing the word. */
+async function choose(name: string, word: string): Promise<void> {
+  const { maker, page } = atHand;
+  await maker.type(name, word);
+  await page.locator('.ag-cell :is(input, textarea, select)').waitFor({ state: 'hidden' });
+}
+
+async function sheetSays(...names: readonly string[]): Promise<string> {
+  const { page } = atHand;
+  await activity(page, 'Shop sheets');
+  const shop = page.locator('.paper-view');
+  await shop.locator('.page').first().waitFor();
+  for (const tick of await shop.locator('fieldset').last().getByRole('checkbox').all()) {
+    await tick.uncheck();
+  }
+  for (const name of names) await shop.getByLabel(name, { exact: true }).check();
+  return (await printed(page)).map(({ text }) => text).join(' ');
+}
+
+describe('the dining table, shaped by its inputs', () => {
+  it('becomes a round one on tapered legs, told on the way what is missing', async () => {
+    const { maker, page } = atHand;
+    await choose('top_shape', 'round');
+    await expect
+      .poll(() => words(maker.check('roundtop')))
+      .toContain('this one is 84 in by 42 in. Type the same size for both');
+    await maker.type('top_length', '54');
+    await maker.type('top_width', '54');
+    await expect.poll(async () => (await maker.checkStates()).roundtop).toBe('pass');
+    await maker.type('overhang_end', '9');
+    await maker.type('overhang_side', '9');
+    await choose('leg_shape', 'tapered on two inside faces');
+    await maker.type('leg_foot', '1 3/4');
+    await expect
+      .poll(async () => {
+        const states = await maker.checkStates();
+        return Object.keys(states).filter((id) => states[id] === 'stop');
+      })
+      .toEqual([]);
+    // As seen from above, the top is no rectangle any more: its edge has far more corners than four.
+    await expect
+      .poll(() =>
+        page
+          .locator('.kb-plan .kb-piece', { hasText: /^Top,/ })
+          .locator('.kb-area')
+          .evaluateAll((all) =>
+            all.map((one) => (one.getAttribute('d') ?? '').split('L').length > 50),
+          ),
+      )
+      .toEqual([true]);
+    const says = await sheetSays('Cut list');
+    expect(says).toContain('cut round, 54 across');
+    expect(says).toContain('taper 2 faces to 1 3/4, beginning 4 1/2 from the upper end');
+  });
+});
