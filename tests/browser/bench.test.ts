@@ -76,6 +76,71 @@ describe('the bench list', () => {
     expect(await bench().getAttribute('aria-label')).toMatch(/bench/i);
   });
 
+  it('tells what is cut and now the wrong size, at its top and at the piece, until that is answered', async () => {
+    const { page, maker } = atHand;
+    const byPart = async () => {
+      await open();
+      await bench().getByLabel('By part').check();
+    };
+    const aprons = () => bench().locator('.bench-line', { hasText: 'Long apron' });
+    const box = () => bench().locator('.bench-before');
+    await byPart();
+    for (const which of [1, 2]) await bench().getByLabel(`Long apron, ${which} of 2, cut`).check();
+    await bench().getByLabel('Short apron, 1 of 2, cut').check();
+    const was = await words(aprons().locator('.bench-size b'));
+    await activity(page, 'Workbook');
+    await maker.type('top_length', '90');
+    await byPart();
+    const now = await words(aprons().locator('.bench-size b'));
+    expect(now).not.toBe(was);
+    const says = `2 cut at ${was} long, now ${now}`;
+    expect(await words(box())).toBe(
+      `▲ 2 pieces already cut are now the wrong size Long apron, ${says} Still good Cut again`,
+    );
+    expect(await words(aprons().locator('.bench-other'))).toBe(`▲ ${says}`);
+    expect(await words(bench().locator('.bench-sum'))).toMatch(/^1 of 18 pieces cut/);
+    // A board of the plan tells it at the very pieces, and paper as the screen does, without what is pressed.
+    await bench().getByLabel('By board').check();
+    const other = bench().locator('.bench-line .bench-other');
+    await expect.poll(() => other.allInnerTexts()).toHaveLength(2);
+    await page.emulateMedia({ media: 'print' });
+    expect(await words(box())).toMatch(/wrong size Long apron, 2 cut at [^?]* long, now [\d /]+$/);
+    await page.emulateMedia({ media: 'screen' });
+
+    await box()
+      .getByRole('button', { name: /^Still good: Long apron/ })
+      .click();
+    await box().waitFor({ state: 'detached' });
+    expect(await words(bench().locator('.bench-sum'))).toMatch(/^3 of 18 pieces cut/);
+
+    // Another size once more, and cut again this time.
+    await activity(page, 'Workbook');
+    await maker.type('top_length', '80');
+    await byPart();
+    await box()
+      .getByRole('button', { name: /^Cut again: Long apron/ })
+      .click();
+    await box().waitFor({ state: 'detached' });
+    expect(await words(bench().locator('.bench-sum'))).toMatch(/^1 of 18 pieces cut/);
+  });
+
+  it('keeps what is ticked of a part that only has another name', async () => {
+    const { page, maker } = atHand;
+    await open();
+    await bench().getByLabel('By part').check();
+    await bench().getByLabel('Short apron, 2 of 2, cut').check();
+    await activity(page, 'Workbook');
+    await maker.toSheet('Parts');
+    const name = page.locator('.ag-cell', { hasText: /^Short apron$/ }).first();
+    await name.click();
+    await page.keyboard.type('End rail');
+    await page.keyboard.press('Enter');
+    await open();
+    await bench().getByLabel('By part').check();
+    expect(await bench().getByLabel('End rail, 2 of 2, cut').isChecked()).toBe(true);
+    expect(await bench().locator('.bench-before').count()).toBe(0);
+  });
+
   it('keeps each size on one line on a phone, and within its own width', async () => {
     await atHand.page.setViewportSize({ width: 390, height: 844 });
     await open();

@@ -13,6 +13,8 @@ const item = (name: string, count: number, row: number): CutItem => ({
   material: 'oak',
 });
 
+const rowOf = ({ row }: { readonly row: number }): string => `row ${row}`;
+
 describe('the boards of the bench list', () => {
   const [rail, door] = [item('Rail', 3, 1), item('Door', 2, 2)];
   const stock = { name: 'Board', width: 140, length: 2400 };
@@ -28,7 +30,7 @@ describe('the boards of the bench list', () => {
       list: { items: [rail, door], materials: [], pieces: 5 },
       plan: { groups: [group] },
     } as unknown as Pick<ShopPlan, 'list' | 'plan'>;
-    const { boards, without } = benchBoards(shop, String);
+    const { boards, without } = benchBoards(shop, String, rowOf);
     expect(boards.map(({ says, about }) => `${says}: ${about}`)).toEqual([
       'Board 1 of 2: Board, 140 × 2400',
       'Board 2 of 2: Board, 140 × 2400',
@@ -41,10 +43,10 @@ describe('the boards of the bench list', () => {
 
   it('count rows of one name and size together, and tell two materials apart', () => {
     const pine = { ...item('Rail', 1, 5), material: 'pine' };
-    expect(benchItems([rail, item('Rail', 2, 4)]).items).toMatchObject([
-      { name: 'Rail', count: 5 },
+    expect(benchItems([rail, item('Rail', 2, 4)], rowOf).items).toMatchObject([
+      { name: 'Rail', count: 5, rows: ['row 1', 'row 4'] },
     ]);
-    const { items } = benchItems([rail, pine]);
+    const { items } = benchItems([rail, pine], rowOf);
     expect(items.map(({ name, count }) => `${name} ${count}`)).toEqual([
       'Rail (oak) 3',
       'Rail (pine) 1',

@@ -1,9 +1,13 @@
 import type { CutItem, ShopPlan } from '@kerfbook/drawing';
-import { tickKey } from './ticks.ts';
+import type { At } from '@kerfbook/workbook';
+import { type BenchLine, tickKey } from './ticks.ts';
+
+/** What the row of a cell is known by, wherever it stands. */
+export type RowOf = (at: At) => string | undefined;
 
 /** One piece to cut: which line of the cut list it is of, and which of its pieces. */
 export interface BenchPiece {
-  readonly item: CutItem;
+  readonly item: BenchLine;
   /** Counted from 0. */
   readonly piece: number;
 }
@@ -21,9 +25,12 @@ export interface BenchBoard {
  * The cut list as it is ticked off, and which of its lines each line of the cut list is: rows of one name, size
  * and material are one line; of two materials, each says its own.
  */
-export function benchItems(items: readonly CutItem[]): {
-  readonly items: readonly CutItem[];
-  readonly lineOf: ReadonlyMap<CutItem, CutItem>;
+export function benchItems(
+  items: readonly CutItem[],
+  rowOf: RowOf,
+): {
+  readonly items: readonly BenchLine[];
+  readonly lineOf: ReadonlyMap<CutItem, BenchLine>;
 } {
   const groups = new Map<string, CutItem[]>();
   for (const item of items) {
@@ -33,7 +40,7 @@ export function benchItems(items: readonly CutItem[]): {
     const key = `${tickKey(item)} | ${others ? item.material : ''}`;
     groups.set(key, [...(groups.get(key) ?? []), item]);
   }
-  const lineOf = new Map<CutItem, CutItem>();
+  const lineOf = new Map<CutItem, BenchLine>();
   const lines = [...groups.entries()].flatMap(([key, group]) => {
     const [first] = group;
     if (first === undefined) return [];
@@ -43,6 +50,7 @@ export function benchItems(items: readonly CutItem[]): {
       ...first,
       count,
       name: apart ? `${first.name} (${first.material})` : first.name,
+      rows: group.flatMap(({ at }) => rowOf(at) ?? []),
     };
     for (const one of group) lineOf.set(one, line);
     return [line];
@@ -57,15 +65,16 @@ export function benchItems(items: readonly CutItem[]): {
 export function benchBoards(
   { list, plan }: Pick<ShopPlan, 'list' | 'plan'>,
   write: (mm: number) => string,
+  rowOf: RowOf,
 ): {
-  readonly items: readonly CutItem[];
+  readonly items: readonly BenchLine[];
   readonly boards: readonly BenchBoard[];
   readonly without: readonly BenchPiece[];
 } {
-  const { items, lineOf } = benchItems(list.items);
+  const { items, lineOf } = benchItems(list.items, rowOf);
   const next = new Map<string, number>();
-  const take = (of: CutItem): BenchPiece => {
-    const item = lineOf.get(of) ?? of;
+  const take = (of: CutItem): BenchPiece => nextOf(lineOf.get(of) ?? { ...of, rows: [] });
+  const nextOf = (item: BenchLine): BenchPiece => {
     const key = tickKey(item);
     const piece = next.get(key) ?? 0;
     next.set(key, piece + 1);
@@ -93,7 +102,7 @@ export function benchBoards(
   ]);
   const without = items.flatMap((item) => {
     const planned = next.get(tickKey(item)) ?? 0;
-    return Array.from({ length: Math.max(0, item.count - planned) }, () => take(item));
+    return Array.from({ length: Math.max(0, item.count - planned) }, () => nextOf(item));
   });
   return { items, boards, without };
 }

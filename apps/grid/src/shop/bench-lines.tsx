@@ -1,10 +1,15 @@
 import type { CutItem } from '@kerfbook/drawing';
 import type { BenchBoard, BenchPiece } from './bench-boards.ts';
+import { allCutAtOther, cutAtOther } from './bench-cut-before.tsx';
+import type { WrongSize } from './reckoned.ts';
+import type { BenchLine } from './ticks.ts';
 
 /** How pieces are written and ticked off. */
 export interface Ticking {
   readonly write: (mm: number) => string;
   readonly isDone: (piece: BenchPiece) => boolean;
+  /** Pieces that are cut at sizes their parts no longer have. */
+  readonly wrong: readonly WrongSize[];
   readonly tick: (piece: BenchPiece, cut: boolean) => void;
 }
 
@@ -16,7 +21,7 @@ interface BoardCardProps extends Ticking {
 }
 
 /** A board with its pieces in the order in which they are cut. */
-export function BoardCard({ board, write, isDone, tick }: BoardCardProps) {
+export function BoardCard({ board, write, isDone, wrong, tick }: BoardCardProps) {
   const left = board.pieces.filter((piece) => !isDone(piece)).length;
   return (
     <section className="bench-board" aria-label={`${board.says} ${board.about}`}>
@@ -28,6 +33,7 @@ export function BoardCard({ board, write, isDone, tick }: BoardCardProps) {
         {board.pieces.map((one) => {
           const { item, piece } = one;
           const done = isDone(one);
+          const other = done ? undefined : cutAtOther(wrong, item, piece);
           const which = item.count > 1 ? `${piece + 1} of ${item.count}` : '';
           return (
             <li
@@ -40,10 +46,12 @@ export function BoardCard({ board, write, isDone, tick }: BoardCardProps) {
                   type="checkbox"
                   checked={done}
                   aria-label={`${item.name} ${which}, ${sizeOf(item, write)}, cut`}
+                  aria-description={other}
                   onChange={(event) => tick(one, event.target.checked)}
                 />
                 <span className="bench-name">
                   {item.name} <span className="quiet">{which}</span>
+                  <Other says={other} />
                 </span>
                 <Size item={item} write={write} />
               </label>
@@ -56,14 +64,14 @@ export function BoardCard({ board, write, isDone, tick }: BoardCardProps) {
 }
 
 interface PartLineProps extends Ticking {
-  readonly item: CutItem;
+  readonly item: BenchLine;
   /** Another line is of the same name: only its size tells them apart. */
   readonly hasTwin: boolean;
   readonly cut: number;
 }
 
 /** A line of the cut list with a box for each of its pieces. */
-export function PartLine({ item, hasTwin, cut, write, isDone, tick }: PartLineProps) {
+export function PartLine({ item, hasTwin, cut, write, isDone, wrong, tick }: PartLineProps) {
   const { name, count, material } = item;
   const all = cut >= count;
   const called = hasTwin ? [name, material, sizeOf(item, write)].filter(Boolean).join(', ') : name;
@@ -75,6 +83,9 @@ export function PartLine({ item, hasTwin, cut, write, isDone, tick }: PartLinePr
       <div>
         <span className="bench-name">
           {name} <span className="quiet">{material}</span>
+          {allCutAtOther(wrong, item).map((says) => (
+            <Other key={says} says={says} />
+          ))}
         </span>
         <Size item={item} write={write} />
       </div>
@@ -118,6 +129,11 @@ export function PartLine({ item, hasTwin, cut, write, isDone, tick }: PartLinePr
       )}
     </li>
   );
+}
+
+/** That it is cut already, at another size. */
+function Other({ says }: { readonly says: string | undefined }) {
+  return says === undefined ? null : <span className="bench-other">▲ {says}</span>;
 }
 
 type Write = Ticking['write'];

@@ -1,22 +1,16 @@
 import { bookFormat, shopPlan } from '@kerfbook/drawing';
 import { type BookStore, writeTrouble } from '@kerfbook/keeping';
+import type { At } from '@kerfbook/workbook';
 import { useEffect, useMemo, useState } from 'react';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { type BenchPiece, benchBoards } from './bench-boards.ts';
+import { CutBefore } from './bench-cut-before.tsx';
 import { BoardCard, PartLine, type Ticking } from './bench-lines.tsx';
 import { LeftOutBox } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
-import {
-  cutOf,
-  isCut,
-  keepTicks,
-  readTicks,
-  strayTicks,
-  type Ticks,
-  ticked,
-  tickKey,
-} from './ticks.ts';
+import { reckon } from './reckoned.ts';
+import { cutOf, isCut, keepTicks, readTicks, type Ticks, ticked, tickKey } from './ticks.ts';
 import { lengthUnit } from './words.ts';
 import './shop.css';
 import './bench.css';
@@ -36,7 +30,7 @@ type By = 'board' | 'part';
 export default function BenchView({ session, store, bookId, onStarted }: BenchViewProps) {
   const { book } = session;
   const { changes } = useSessionBehind(session);
-  const { ticks = {}, says, tick, isRead } = useTicks(store, bookId);
+  const { kept, says, keep } = useTicks(store, bookId);
   const [by, setBy] = useState<By>('board');
   // What was cut when one asked for the rest: what is ticked after stays in sight, so that it can be taken back.
   const [hidden, setHidden] = useState<ReadonlySet<string>>();
@@ -44,9 +38,14 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
   const shop = useMemo(() => shopPlan(book, 'cell'), [book, changes]);
   const write = bookFormat(book);
   const { pieces } = shop.list;
-  const { items, boards, without } = benchBoards(shop, write);
+  const rowOf = (at: At): string | undefined => {
+    const ids = book.idsAt(at);
+    return ids === undefined ? undefined : `${ids.sheet} ${ids.row}`;
+  };
+  const { items, boards, without } = benchBoards(shop, write, rowOf);
+  const reckoned = reckon(kept ?? {}, items, write);
+  const { ticks, wrong } = reckoned;
   const done = items.reduce((sum, item) => sum + cutOf(ticks, item), 0);
-  const strays = isRead ? strayTicks(ticks, items) : [];
   const isDone = (one: BenchPiece): boolean => isCut(ticks, one.item, one.piece);
   const allCut = (): ReadonlySet<string> =>
     new Set([
@@ -54,11 +53,18 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
       ...boards.filter((board) => board.pieces.every(isDone)).map(({ key }) => key),
     ]);
   const isSeen = (key: string, whole: boolean): boolean => !(whole && hidden?.has(key) === true);
-  const ticking: Ticking = { write, isDone, tick };
+  const ticking: Ticking = {
+    write,
+    isDone,
+    wrong,
+    tick: ({ item, piece }, cut) => keep(ticked(ticks, item, piece, cut)),
+  };
   const hasBoards = boards.length > 0;
   const nothing = hasNothingToCut(shop);
   const parts = items.filter((item) => isSeen(tickKey(item), cutOf(ticks, item) >= item.count));
   const shown = boards.filter(({ key, pieces: on }) => isSeen(key, on.every(isDone)));
+  // A tick made before what was ticked is known would be all that is kept.
+  if (kept === undefined) return <section className="bench-view" aria-label="Bench list" />;
   return (
     <section className="bench-view" aria-label="Bench list">
       <p className="print-only">
@@ -111,6 +117,7 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
           Measure the board before you cut it.
         </p>
       )}
+      <CutBefore reckoned={reckoned} onKeep={keep} />
       <LeftOutBox heading="Left out: not on this list" book={book} left={shop.unread} />
       <LeftOutBox
         heading="The cutting plan has no board for it"
@@ -149,33 +156,26 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
       {shop.none.length === 0 ? null : (
         <p className="quiet">None wanted (count 0): {shop.none.join(', ')}.</p>
       )}
-      {strays.length === 0 ? null : (
-        <p className="bench-strays">
-          Ticked before at sizes the workbook no longer has: {strays.length}{' '}
-          {strays.length === 1 ? 'line' : 'lines'}. Measure those pieces before you use them.
-        </p>
-      )}
     </section>
   );
 }
 
-/** What is ticked off, as this device keeps it. */
+/** What is ticked off, as this device keeps it; undefined until it is read. */
 function useTicks(store: BookStore, bookId: string) {
-  const [ticks, setTicks] = useState<Ticks>();
+  const [kept, setKept] = useState<Ticks>();
   const [says, setSays] = useState<string>();
   useEffect(() => {
-    readTicks(store, bookId).then(setTicks, (error: unknown) => {
-      setTicks({});
+    readTicks(store, bookId).then(setKept, (error: unknown) => {
+      setKept({});
       setSays(`What was ticked before could not be read: ${writeTrouble(error)}`);
     });
   }, [store, bookId]);
-  const tick: Ticking['tick'] = ({ item, piece }, cut) => {
-    const next = ticked(ticks ?? {}, item, piece, cut);
-    setTicks(next);
+  const keep = (next: Ticks): void => {
+    setKept(next);
     keepTicks(store, bookId, next).then(
       () => setSays(undefined),
       (error: unknown) => setSays(`Not kept on this device: ${writeTrouble(error)}`),
     );
   };
-  return { ticks, says, tick, isRead: ticks !== undefined };
+  return { kept, says, keep };
 }

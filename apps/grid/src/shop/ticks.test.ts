@@ -1,8 +1,17 @@
-import type { CutItem } from '@kerfbook/drawing';
 import { describe, expect, it } from 'vitest';
-import { cutOf, isCut, keepTicks, readTicks, strayTicks, type Ticks, ticked } from './ticks.ts';
+import {
+  type BenchLine,
+  cutAs,
+  cutOf,
+  isCut,
+  keepTicks,
+  readTicks,
+  type Ticks,
+  ticked,
+  tickKey,
+} from './ticks.ts';
 
-const leg: CutItem = {
+const leg: BenchLine = {
   name: 'Leg',
   at: { sheet: 's1', row: 1, column: 0 },
   count: 4,
@@ -10,6 +19,7 @@ const leg: CutItem = {
   width: 50,
   length: 400,
   material: 'pine',
+  rows: ['s1 r2'],
 };
 
 function store(kept?: unknown) {
@@ -41,13 +51,25 @@ describe('what is ticked off', () => {
   it('is as many as an earlier app counted, from the first one on', async () => {
     const key = Object.keys(ticked({}, leg, 0, true))[0] as string;
     const read = await readTicks(store({ [key]: 3, damaged: 'x', other: [1, 'y', -1, 1] }), 'b1');
-    expect(read).toEqual({ [key]: [0, 1, 2], other: [1] });
+    expect(read).toEqual({
+      [key]: { pieces: [0, 1, 2], rows: [] },
+      other: { pieces: [1], rows: [] },
+    });
   });
 
-  it('counts no more pieces than are wanted, and names sizes that are wanted no longer', () => {
+  it('counts no more pieces than are wanted', () => {
     const all: Ticks = [0, 1, 2, 3].reduce<Ticks>((ticks, i) => ticked(ticks, leg, i, true), {});
     expect(cutOf(all, { ...leg, count: 2 })).toBe(2);
     expect(ticked(all, leg, 4, true)).toBe(all);
-    expect(strayTicks(all, [{ ...leg, length: 401 }])).toHaveLength(1);
+  });
+
+  it('is known by its name and size, whatever the name holds', () => {
+    const name = 'Leg | left';
+    expect(cutAs(tickKey({ ...leg, name }))).toEqual({
+      name,
+      thickness: 50,
+      width: 50,
+      length: 400,
+    });
   });
 });

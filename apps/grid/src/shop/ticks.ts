@@ -1,8 +1,22 @@
 import type { CutItem } from '@kerfbook/drawing';
 import type { BookStore } from '@kerfbook/keeping';
 
-/** Which pieces of each line of the cut list are cut, counted from 0, by the line's key. */
-export type Ticks = Readonly<Record<string, readonly number[]>>;
+/** A line of the bench list: rows of the parts table that are cut as one. */
+export interface BenchLine extends CutItem {
+  /** What its rows are known by, wherever they stand and whatever they are called. */
+  readonly rows: readonly string[];
+}
+
+/** Pieces of one size that are cut. */
+export interface Ticked {
+  /** Which of the line's pieces, counted from 0. */
+  readonly pieces: readonly number[];
+  /** The rows that they were cut for; none where an earlier app kept them. */
+  readonly rows: readonly string[];
+}
+
+/** What is cut, by the name and size it was cut at. */
+export type Ticks = Readonly<Record<string, Ticked>>;
 
 /**
  * What a line is known by: its name and its sizes to a hundredth of a millimetre. Pieces cut at one size
@@ -11,22 +25,40 @@ export type Ticks = Readonly<Record<string, readonly number[]>>;
 export const tickKey = ({ name, thickness, width, length }: CutItem): string =>
   [name, ...[thickness, width, length].map((mm) => mm.toFixed(2))].join(' | ');
 
+/** The name and the sizes behind such a key. */
+export function cutAs(key: string): Pick<CutItem, 'name' | 'thickness' | 'width' | 'length'> {
+  const words = key.split(' | ');
+  const [thickness = 0, width = 0, length = 0] = words.slice(-3).map(Number);
+  return { name: words.slice(0, -3).join(' | '), thickness, width, length };
+}
+
 const storeKey = (book: string): string => `ticks:${book}`;
 
-/** What was ticked off of a workbook on this device; an earlier app kept how many, and not which. */
+/** What was ticked off of a workbook on this device; an earlier app kept pieces alone, or how many. */
 export async function readTicks(store: Pick<BookStore, 'get'>, book: string): Promise<Ticks> {
   const kept = await store.get(storeKey(book));
   if (typeof kept !== 'object' || kept === null) return {};
   return Object.fromEntries(
     Object.entries(kept).flatMap(([key, value]) => {
-      const pieces = piecesIn(value);
-      return pieces.length === 0 ? [] : [[key, pieces]];
+      const ticked = tickedIn(value);
+      return ticked.pieces.length === 0 ? [] : [[key, ticked]];
     }),
   );
 }
 
 /** More of one size than this were never counted. */
 const MOST = 100_000;
+
+function tickedIn(value: unknown): Ticked {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) {
+    return { pieces: piecesIn(value), rows: [] };
+  }
+  const { pieces, rows } = value as { readonly [K in keyof Ticked]?: unknown };
+  return {
+    pieces: piecesIn(pieces),
+    rows: Array.isArray(rows) ? rows.filter((row) => typeof row === 'string') : [],
+  };
+}
 
 function piecesIn(value: unknown): readonly number[] {
   const isPiece = (one: unknown): one is number =>
@@ -43,24 +75,23 @@ export const keepTicks = (
 
 /** Whether a piece of a line is cut. */
 export const isCut = (ticks: Ticks, item: CutItem, piece: number): boolean =>
-  ticks[tickKey(item)]?.includes(piece) === true;
+  ticks[tickKey(item)]?.pieces.includes(piece) === true;
 
 /** How many of the pieces that are wanted of a line are cut. */
 export const cutOf = (ticks: Ticks, item: CutItem): number =>
-  (ticks[tickKey(item)] ?? []).filter((piece) => piece < item.count).length;
+  (ticks[tickKey(item)]?.pieces ?? []).filter((piece) => piece < item.count).length;
 
 /** The same with one piece of a line cut or not; one that is not wanted is not counted. */
-export function ticked(ticks: Ticks, item: CutItem, piece: number, cut: boolean): Ticks {
-  if (piece < 0 || piece >= item.count) return ticks;
-  const key = tickKey(item);
-  const others = (ticks[key] ?? []).filter((one) => one !== piece);
-  const next = cut ? [...others, piece].sort((a, b) => a - b) : others;
-  const { [key]: _was, ...rest } = ticks;
-  return next.length === 0 ? rest : { ...rest, [key]: next };
+export function ticked(ticks: Ticks, line: BenchLine, piece: number, cut: boolean): Ticks {
+  if (piece < 0 || piece >= line.count) return ticks;
+  const others = (ticks[tickKey(line)]?.pieces ?? []).filter((one) => one !== piece);
+  return withPieces(ticks, line, cut ? [...others, piece] : others);
 }
 
-/** Lines of pieces that were cut at sizes the cut list no longer has. */
-export function strayTicks(ticks: Ticks, items: readonly CutItem[]): readonly string[] {
-  const known = new Set(items.map(tickKey));
-  return Object.keys(ticks).filter((key) => !known.has(key));
+/** The same with these pieces of a line cut, and no others of it. */
+export function withPieces(ticks: Ticks, line: BenchLine, pieces: readonly number[]): Ticks {
+  const key = tickKey(line);
+  const { [key]: _was, ...rest } = ticks;
+  if (pieces.length === 0) return rest;
+  return { ...rest, [key]: { pieces: pieces.toSorted((a, b) => a - b), rows: line.rows } };
 }
