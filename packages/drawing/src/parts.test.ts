@@ -197,6 +197,30 @@ describe('reading a parts table', () => {
     expect(bench(8, 'between Leg along, front and back, flat across').problems).toEqual([]);
   });
 
+  it('says of an apron between legs that it lies on the floor where nothing says how high', () => {
+    const head = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place', 'X', 'Y', 'Z'];
+    const bench = (place: string, z: number | null = null, legs: number = 16) =>
+      readParts(
+        fakeBook([
+          head,
+          ['Seat', 1, 1, 14, 48, 'on Leg', null, null, null],
+          ['Leg', 4, 2, 2, legs, 'four corners of Seat', 0.5, 1, null],
+          ['Apron', 2, 0.75, 3, 43, place, null, null, z],
+        ]),
+      ).problems;
+    const place = 'between the legs, front and back';
+    expect(bench(place)).toEqual([
+      {
+        at: { sheet: 's1', row: 3, column: 5 },
+        says: 'Apron lies on the floor between the pieces of Leg. Write "under Seat" behind its place, or under z how high it lies: 0 where this is right.',
+      },
+    ]);
+    expect(bench(`${place}, under Seat`)).toEqual([]);
+    for (const z of [0, 13]) expect(bench(place, z)).toEqual([]);
+    // As high as its neighbours, it stands beside them.
+    expect(bench(place, null, 3)).toEqual([]);
+  });
+
   it('leaves nothing out in silence: each row that gives no piece is named with its reason', () => {
     const error = { word: '#DIV/0!' } as const;
     const { parts, leftOut, problems } = read(

@@ -1,6 +1,7 @@
 import { isShaped, roomOf, withMiddles } from '@kerfbook/functions/shaped';
 import type { Cut } from '@kerfbook/solids';
 import {
+  alongAxes,
   type Lean,
   type PartForm,
   type PartToPlace,
@@ -53,6 +54,8 @@ export interface Part {
   readonly material?: string;
   /** Boards it is glued up of, edge to edge; left out where it is one piece. */
   readonly panelBoards?: PanelBoards;
+  /** The cell that takes how many these are; left out where there is no such column. */
+  readonly boardsAt?: At;
   /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
   /** Left out where the row says no place, or one that cannot be read. */
@@ -128,7 +131,7 @@ function readTable(source: PartsSource): PartsReading {
   }
   const unread = leftOut.map(({ what }) => what);
   const parts = withMiddles(placed(rows, { none, unread }, problems), (part) => part);
-  problems.push(...shortOf(rows, parts, source));
+  problems.push(...shortOf(rows, parts, source), ...onFloor(rows, parts));
   for (const [index, part] of parts.entries()) {
     for (const { column, says } of shapeProblems(part, source.units)) {
       problems.push({ at: rows[index]?.line.cellOr(column) ?? part.at, says });
@@ -202,6 +205,31 @@ function shortOf(
   });
 }
 
+/** Pieces between others that stand upright beside them, left on the floor since nothing says how high. */
+function onFloor(rows: readonly ReadRow[], parts: readonly Part[]): readonly PartProblem[] {
+  return parts.flatMap(({ at, name, placing, ...sizes }, i) => {
+    const { between, onFloor } = placing?.gap ?? {};
+    if (placing === undefined || between === undefined || onFloor !== true) return [];
+    const tall = alongAxes(placing.turn, sizes)[2];
+    const beside = parts.filter((one) => between.includes(one.name));
+    const stand = ({ placing: other, length }: Part): boolean =>
+      other?.turn[2] === 'L' && Math.abs(other.lines[2].start) < TOLERANCE && length > tall;
+    if (!beside.every(stand)) return [];
+    const says = PLACE_SAYS.floor(name, between, lyingOver(parts, tall)?.name);
+    return [{ at: rows[i]?.line.at('place') ?? at, says }];
+  });
+}
+
+/** The largest part that lies at least so high: what others hang under. */
+function lyingOver(parts: readonly Part[], height: number): Part | undefined {
+  const over = parts.filter(
+    ({ placing }) =>
+      placing !== undefined && placing.turn[2] !== 'L' && placing.lines[2].start >= height,
+  );
+  const face = ({ width, length }: Part): number => width * length;
+  return over.toSorted((a, b) => face(b) - face(a))[0];
+}
+
 function readRow(line: PartRow): RowReading {
   const name = line.name();
   const at = line.at('part');
@@ -220,6 +248,7 @@ function readRow(line: PartRow): RowReading {
   if (sizes === undefined) return { lost: name };
   const material = line.text('material');
   const panelBoards = readPanelBoards(line, sizes);
+  const boardsAt = line.at('boards');
   const unread = line.isInError('material') || grain === trouble || panelBoards === trouble;
   const part: Part = {
     at,
@@ -229,6 +258,7 @@ function readRow(line: PartRow): RowReading {
     ...sizes,
     ...(material === undefined ? {} : { material }),
     ...(panelBoards === undefined || panelBoards === trouble ? {} : { panelBoards }),
+    ...(boardsAt === undefined ? {} : { boardsAt }),
     ...(grain === undefined || grain === trouble ? {} : { grain }),
     ...(shape.form === undefined ? {} : { form: shape.form }),
     ...(shape.lean === undefined ? {} : { lean: shape.lean }),

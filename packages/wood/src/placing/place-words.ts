@@ -44,12 +44,24 @@ const NO_GOAL: Goal = { names: [], gap: false };
 const FILLERS = ['at', 'the', 'its', 'a', 'in', 'with'] as const;
 
 const CORNERS = ['all four corners', 'four corners', '4 corners', 'each corner', 'corners'];
-const ENDS = ['both ends', 'each end', 'left and right', 'mirrored along', 'mirrored lengthwise'];
+const ENDS = [
+  'both ends',
+  'each end',
+  'two ends',
+  'ends',
+  'short sides',
+  'short ends',
+  'left and right',
+  'mirrored along',
+  'mirrored lengthwise',
+];
 const SIDES = [
   'front and back',
   'both sides',
   'each side',
   'both edges',
+  'long sides',
+  'long edges',
   'mirrored across',
   'mirrored crosswise',
 ];
@@ -144,7 +156,7 @@ class PlaceReader {
       const from = this.#at;
       if (!this.#phrase()) this.#refuse(from);
       if (this.#isEnd()) break;
-      if (this.#take(BETWEEN_PHRASES) === undefined) this.#refuse(from);
+      if (this.#take(BETWEEN_PHRASES) === undefined && !this.#isAtHere()) this.#refuse(from);
       if (this.#isEnd()) break;
     }
     for (const open of this.#open) this.#close(open);
@@ -153,6 +165,11 @@ class PlaceReader {
       ...(this.#lies === undefined ? {} : { lies: this.#lies }),
       ...(this.#reaches === undefined ? {} : { reaches: this.#reaches }),
     };
+  }
+
+  /** "at" begins a phrase with no comma before it: "between the legs at the ends". */
+  #isAtHere(): boolean {
+    return /^ ?at /i.test(this.#text.slice(this.#at));
   }
 
   /** One way to place, put among the rules; false where the words say none. */
@@ -386,6 +403,9 @@ const longestFirst = (words: readonly string[]): readonly string[] =>
 /** Share of letters that may differ before two phrases are not the same one misspelt. */
 const NEAR = 0.4;
 
+const BETWEEN_ALONG = 'between Leg along';
+const AT_ENDS = /\b(?:ends?|left|right|short)\b/;
+
 /** The way to place that words resemble most, by as many of its first letters as were typed. */
 function nearestForm(words: string): string | undefined {
   const asked = keyOf(words)
@@ -398,5 +418,8 @@ function nearestForm(words: string): string | undefined {
     return { form, away: editDistance(typed, start) / Math.max(start.length, 1) };
   }).sort((a, b) => a.away - b.away);
   const [first] = apart;
-  return first !== undefined && first.away <= NEAR ? first.form : undefined;
+  if (first === undefined || first.away > NEAR) return undefined;
+  // What lies between legs at the left and the right reaches across.
+  const isAcross = first.form === BETWEEN_ALONG && AT_ENDS.test(asked);
+  return isAcross ? 'between Leg across, left and right' : first.form;
 }

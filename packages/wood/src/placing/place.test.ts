@@ -116,8 +116,10 @@ describe('places in words, against coordinates worked out by hand', () => {
       const place = placeParts([TOP, LEG, rail]).at(-1);
       return typeof place === 'object' && 'gap' in place ? place.gap : undefined;
     };
-    expect(gap('between Leg along')).toEqual({ between: ['Leg'], room: 64 });
-    expect(gap('between Leg across')).toEqual({ between: ['Leg'], room: 26 });
+    expect(gap('between Leg along, under Top')).toEqual({ between: ['Leg'], room: 64 });
+    expect(gap('between Leg across, under Top')).toEqual({ between: ['Leg'], room: 26 });
+    // Nothing says how high.
+    expect(gap('between Leg across')).toEqual({ between: ['Leg'], room: 26, onFloor: true });
     expect(gap('between Leg along, flat across')).toBeUndefined();
     expect(gap('front of Top')).toBeUndefined();
   });
@@ -201,6 +203,18 @@ describe('places in words, against coordinates worked out by hand', () => {
       placed(TOP, LEG, part('Rail', { count: 2, sides: [1, 4, 64], words }));
     expect(rail('between Leg, front and back')).toEqual(rail('between Leg along, front and back'));
     expect(rail('between Leg and both ends').turn).toBe('TLW');
+    for (const words of [
+      'between the legs at the ends',
+      'between the legs at both ends',
+      'between the Leg, ends',
+      'between the legs, left and right',
+      'between the legs at the short sides',
+    ]) {
+      expect(rail(words), words).toEqual(rail('between Leg across, left and right'));
+    }
+    expect(rail('between the legs at the front and back')).toEqual(
+      rail('between Leg along, front and back'),
+    );
   });
 
   it('goes by what the place names elsewhere, else by the first part that has a place', () => {
@@ -367,6 +381,10 @@ describe('places that cannot be read or found', () => {
     [
       'four cornrs of Top',
       'The place of Rail says "four cornrs of Top", which places nothing. Nearest: "four corners of Top".',
+    ],
+    [
+      'between the legs on the ends round',
+      'The place of Rail says "between the legs on the ends round", which places nothing. Nearest: "between Leg across, left and right".',
     ],
     [
       'somewhere nice',

@@ -60,6 +60,8 @@ export interface PlacedGap {
   readonly between: readonly string[];
   /** Less than 0 where they run into each other. */
   readonly room: number;
+  /** Neither words nor a number say how high: it lies on the floor. */
+  readonly onFloor?: true;
 }
 
 /** Why a row that asks for a place has none. */
@@ -201,7 +203,8 @@ class Placer {
     const goal = axis === undefined ? undefined : words?.rules.get(axis)?.goal;
     if (axis === undefined || goal === undefined || turn[axis] !== 'L') return undefined;
     const { low, high } = this.#gapOf(index, goal, axis);
-    return { between: goal.names, room: high - low };
+    const onFloor = !words?.rules.has(2) && this.#part(index).numbers[2] === undefined;
+    return { between: goal.names, room: high - low, ...(onFloor ? { onFloor } : {}) };
   }
 
   /** Where a row stands along one axis, worked out once. */
