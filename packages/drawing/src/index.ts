@@ -53,7 +53,15 @@ export {
 export type { ParallelSvgOptions, Reach } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
 export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
-export { headCell, type PlaceCell, partsPlaced, placeCell, shapeCell } from './place-cell.ts';
+export {
+  headCell,
+  type PlaceCell,
+  type PlaceTrouble,
+  partsPlaced,
+  placeCell,
+  placeTroubles,
+  shapeCell,
+} from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
 export { type PreparedSolids, prepareSolids } from './shapes/prepared.ts';

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { partsPlaced, placeCell } from './place-cell.ts';
+import { readParts } from './parts.ts';
+import { partsPlaced, placeCell, placeTroubles } from './place-cell.ts';
 import { type Fake, fakeBook } from './testing/fake-book.ts';
 
 /** An invented table: a top on four legs, the legs not placed yet. */
@@ -38,5 +39,28 @@ describe('a place that is being written', () => {
 
   it('is none in a cell under another head', () => {
     expect(partsPlaced(book, at(2, 0), 'four corners of Top')).toBeUndefined();
+  });
+});
+
+describe('a place with something wrong', () => {
+  const troubles = (place: Fake, length: Fake = 20) => {
+    const rows = ROWS.map((row, i) => {
+      if (i === 2) return ['Leg', 4, 2.5, 2.5, 28, 'four corners of Top', null, null, null];
+      return i === 3 ? ['Rail', 1, 1, 3, length, place, null, null, 12] : row;
+    });
+    const source = fakeBook(rows);
+    return placeTroubles(source, readParts(source)).map((one) => [one.at, one.state]);
+  };
+
+  it('is told at its cell: to be mended where the part is placed nowhere, to be looked at where it is', () => {
+    expect(troubles('betwixt Leg')).toEqual([[at(3), 'stop']]);
+    expect(troubles('between Leg across, front of Top')).toEqual([[at(3), 'stop']]);
+    expect(troubles('between Leg across, left end of Top')).toEqual([[at(3), 'care']]);
+    expect(troubles('between Leg across, left end of Top', 25)).toEqual([]);
+  });
+
+  it('is none of the other cells of its row, nor of one without words', () => {
+    expect(troubles(null)).toEqual([]);
+    expect(troubles('left end of Top', null)).toEqual([]);
   });
 });

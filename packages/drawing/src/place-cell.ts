@@ -2,7 +2,7 @@ import { SHAPE_FORMS, type ShapeWordColumn } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import { type Column, readHeader } from './columns.ts';
 import { type PartsReading, readParts } from './parts.ts';
-import { endBelow, type PartsSource } from './parts-source.ts';
+import { endBelow, type PartProblem, type PartsSource } from './parts-source.ts';
 
 /** A cell that says in words where a part goes. */
 export interface PlaceCell {
@@ -44,6 +44,29 @@ export function headCell(source: PartsSource, at: At): readonly Column[] | undef
   if (table === undefined || table.sheet !== at.sheet || at.row !== table.header) return undefined;
   const { columns } = readHeader(source, table);
   return [...columns].flatMap(([word, column]) => (column === at.column ? [] : [word]));
+}
+
+/** What is wrong with a place in words, at its cell. */
+export interface PlaceTrouble extends PartProblem {
+  /** `stop` where the part is placed nowhere, `care` where it is placed and something is to be looked at. */
+  readonly state: 'stop' | 'care';
+}
+
+/** What a reading says of the cells that hold places in words; nothing of rows that hold none. */
+export function placeTroubles(
+  source: PartsSource,
+  { problems, parts }: Pick<PartsReading, 'problems' | 'parts'>,
+): readonly PlaceTrouble[] {
+  const table = source.tables().find(({ kind }) => kind === 'parts');
+  if (table === undefined || problems.length === 0) return [];
+  const column = readHeader(source, table).columns.get('place');
+  const placed = new Set(parts.flatMap(({ at, placing }) => (placing === undefined ? [] : at.row)));
+  return problems.flatMap((problem): PlaceTrouble[] => {
+    const { at } = problem;
+    if (at.sheet !== table.sheet || at.column !== column || at.row <= table.header) return [];
+    if (source.value(at).kind === 'empty') return [];
+    return [{ ...problem, state: placed.has(at.row) ? 'care' : 'stop' }];
+  });
 }
 
 /**

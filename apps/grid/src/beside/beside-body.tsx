@@ -1,5 +1,7 @@
+import { keyOfCell } from '@kerfbook/drawing';
 import type { BookStore } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
+import { useSyncExternalStore } from 'react';
 import type { Session } from '../session/session.ts';
 import { CellFold } from './cell-fold.tsx';
 import { ChecksFold } from './checks-fold.tsx';
@@ -30,6 +32,7 @@ export interface BesideProps {
 export default function BesideBody(props: BesideProps) {
   const { session, seen, at, mayChange, store, onGo, onRestore, onFunction, onCheck } = props;
   const [folds, fold] = useFolds(store);
+  const places = useSyncExternalStore(session.state.watch, () => session.state.value.places);
   const checks = seen.book.checks();
   const worst = worstState(checks.map(({ state }) => state));
   // What the number gone to is stands over the checks, and may be beyond what is seen of it.
@@ -50,6 +53,7 @@ export default function BesideBody(props: BesideProps) {
           onGo={onGo}
           onRestore={onRestore}
           onFunction={onFunction}
+          place={at === undefined ? undefined : places?.get(keyOfCell(at))}
         />
       </Fold>
       <Fold

@@ -1,6 +1,12 @@
-import { type PartsReading, partsPlaced, readParts } from '@kerfbook/drawing';
+import {
+  keyOfCell,
+  type PartsReading,
+  partsPlaced,
+  placeTroubles,
+  readParts,
+} from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
-import { useMemo, useRef, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { NoteList } from '../drawing/note-list.tsx';
 import { notesOf, nothingDrawnOf } from '../drawing/notes.ts';
@@ -17,7 +23,11 @@ import type { Seen } from './seen.ts';
 /** The furniture as the parts table has it now, in 3D and to scale; a piece leads to its row and back. */
 export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPaneProps) {
   const { book } = seen;
-  const reading = useReading(seen, writing);
+  const { reading, stored } = useReading(seen, writing);
+  useEffect(() => {
+    const troubles = placeTroubles(seen.book, stored);
+    session.setPlaces(new Map(troubles.map((one) => [keyOfCell(one.at), one])));
+  }, [session, seen, stored]);
   const notes = useMemo(() => notesOf(seen.book, reading), [seen, reading]);
   const [asked, show] = useShown(book);
   // A phone has no room for several: each would be too small to be read.
@@ -62,10 +72,13 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
 }
 
 /**
- * The parts, with the place that is being written as far as it can be read: between two of its words the drawing
+ * The parts as they stand, and with the place that is being written as far as it can be read: between two of its words the drawing
  * stays as it was last.
  */
-function useReading(seen: Seen, writing: Editing | undefined): PartsReading {
+function useReading(
+  seen: Seen,
+  writing: Editing | undefined,
+): { readonly reading: PartsReading; readonly stored: PartsReading } {
   const stored = useMemo(() => readParts(seen.book), [seen]);
   const typed = useMemo(
     () => writing && partsPlaced(seen.book, writing.at, writing.text),
@@ -77,5 +90,5 @@ function useReading(seen: Seen, writing: Editing | undefined): PartsReading {
   else if (last.current !== undefined && !same(last.current.at, writing.at)) {
     last.current = undefined;
   }
-  return last.current?.reading ?? stored;
+  return { reading: last.current?.reading ?? stored, stored };
 }

@@ -11,7 +11,7 @@ import { mayPoint } from './pointing.ts';
 import { Pulls } from './pulling.ts';
 import { Selecting } from './selecting.ts';
 import { type SessionState, Standing } from './standing.ts';
-import type { Block, Editing, MenuState, Offer, Pointed, Question } from './types.ts';
+import type { Block, Editing, MenuState, Offer, PlaceTrouble, Pointed, Question } from './types.ts';
 
 export type { Effect, EffectsState, Turned } from './effects.ts';
 export { same } from './places.ts';
@@ -294,7 +294,24 @@ export class Session {
     if (differ.length === 0 && (before === undefined) === (cells === undefined)) return;
     if (cells === undefined) this.#standing.clear('proving');
     else this.#standing.set({ proving: cells });
-    this.#painting.repaint(differ.filter(({ sheet }) => this.book.sheet(sheet) !== undefined));
+    this.#repaintThere(differ);
+  }
+
+  /** Says what is wrong with places in words, and has their cells painted anew. */
+  setPlaces(places: ReadonlyMap<string, PlaceTrouble>): void {
+    const before = this.#standing.now.places;
+    const differs = (key: string): boolean => before?.get(key)?.says !== places.get(key)?.says;
+    const differ = [...(before ?? []), ...places].flatMap(([key, { at }]) =>
+      differs(key) ? [at] : [],
+    );
+    if (differ.length === 0) return;
+    this.#standing.set({ places });
+    this.#repaintThere(differ);
+  }
+
+  /** Paints those cells anew whose sheets are still there. */
+  #repaintThere(cells: readonly At[]): void {
+    this.#painting.repaint(cells.filter(({ sheet }) => this.book.sheet(sheet) !== undefined));
   }
 
   // What is seen of the cells.

@@ -1,7 +1,16 @@
 import { Watched } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
 import type { Selection } from './area.ts';
-import type { Block, Busy, Editing, MenuState, Offer, Pulling, Question } from './types.ts';
+import type {
+  Block,
+  Busy,
+  Editing,
+  MenuState,
+  Offer,
+  PlaceTrouble,
+  Pulling,
+  Question,
+} from './types.ts';
 
 export interface SessionState {
   readonly at: At;
@@ -28,6 +37,8 @@ export interface SessionState {
   readonly working?: true;
   /** Cells that rest on a plan which is not proven yet, by `keyOfCell`. */
   readonly proving?: ReadonlyMap<string, At>;
+  /** What is wrong with places in words, by `keyOfCell`. */
+  readonly places?: ReadonlyMap<string, PlaceTrouble>;
   /** The pad for numbers is at hand: the device's own keyboard stays down. */
   readonly pad?: true;
   /** A number that is being pulled: nothing is kept until it is let go. */

@@ -82,3 +82,10 @@ export interface MenuState {
   readonly y: number;
   readonly of?: 'cells' | 'rows' | 'columns';
 }
+
+/** What is wrong with a place in words: the part is placed nowhere, or something is to be looked at. */
+export interface PlaceTrouble {
+  readonly at: At;
+  readonly says: string;
+  readonly state: 'stop' | 'care';
+}

@@ -77,9 +77,12 @@ export function dress(
   if (was !== undefined) looks.push('is-changed');
   const run = roomToRun(cell, session);
   if (run !== undefined) looks.push(run.over ? 'is-running-over' : 'is-long');
-  const { proving } = session.state.value;
+  const { proving, places } = session.state.value;
   const { sheet, row, column } = cell.at;
-  const unproven = proving?.has(`${sheet} ${row} ${column}`) === true;
+  const key = proving === undefined && places === undefined ? '' : `${sheet} ${row} ${column}`;
+  const unproven = proving?.has(key) === true;
+  const place = places?.get(key);
+  if (place !== undefined) looks.push(`is-marked-${place.state}`);
   if (unproven) looks.push('is-proving');
   const locked = session.book.locked && cell.role !== 'input';
   const pulls = session.mayChange && !locked && isRanged(cell);
@@ -98,6 +101,7 @@ export function dress(
     cell.problem?.says ??
     errorOf(cell, session.book) ??
     cell.mark?.says ??
+    place?.says ??
     cell.clash?.says ??
     (unproven ? UNPROVEN : cell.remark);
   const silent = text === '' && title === undefined && was === undefined;
