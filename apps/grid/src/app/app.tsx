@@ -170,6 +170,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   );
   // What these pages remember of a workbook is kept beside it.
   const kept = { session, store: bookcase.store, bookId: bookcase.current.id };
+  const leads = { onGo: goFromPage, onStarted: toWorkbook };
   const ways: Ways = {
     session,
     onActivity,
@@ -256,13 +257,11 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
             <h1 className="visually-hidden">{title}</h1>
             <Boundary key={page} what="This page">
               <Suspense fallback={null}>
-                {page === 'drawing' ? (
-                  <DrawingPage session={session} onGo={goFromPage} onStarted={toWorkbook} />
-                ) : null}
-                {page === 'cut' ? <CutPage session={session} onStarted={toWorkbook} /> : null}
+                {page === 'drawing' ? <DrawingPage {...leads} session={session} /> : null}
+                {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
-                {page === 'shop' ? <ShopView {...kept} onStarted={toWorkbook} /> : null}
-                {page === 'bench' ? <BenchView {...kept} onStarted={toWorkbook} /> : null}
+                {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
+                {page === 'bench' ? <BenchView {...leads} {...kept} /> : null}
               </Suspense>
             </Boundary>
           </main>

@@ -8,14 +8,15 @@ interface GoToProps {
 }
 
 /**
- * A button that takes the maker to a cell, by what stands beside it, else its name, else where it is:
- * `Go to Length of the top`, `Go to Base B7`.
+ * A button that takes the maker to a cell, by what stands beside it, else its name, else its own words, else where
+ * it is: `Go to Length of the top`, `Go to Seat, boards`, `Go to Seat`, `Go to Base B7`.
  */
 export function GoTo({ book, at, onGo }: GoToProps) {
-  const { name, address } = book.cell(at);
+  const { name, address, value } = book.cell(at);
+  const own = value.kind === 'text' ? value.text : undefined;
   return (
     <button type="button" className="button-plain" onClick={() => onGo(at)}>
-      Go to {wordsFor(at, book) ?? name ?? `${book.sheet(at.sheet)?.name} ${address}`}
+      Go to {wordsFor(at, book) ?? name ?? own ?? `${book.sheet(at.sheet)?.name} ${address}`}
     </button>
   );
 }

@@ -7,7 +7,7 @@ import type { Session } from '../session/session.ts';
 import { type BenchPiece, benchBoards } from './bench-boards.ts';
 import { CutBefore } from './bench-cut-before.tsx';
 import { BoardCard, PartLine, type Ticking } from './bench-lines.tsx';
-import { LeftOutBox } from './left-out.tsx';
+import { LeftOutBox, ToCell } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { reckon } from './reckoned.ts';
 import { cutOf, isCut, keepTicks, readTicks, type Ticks, ticked, tickKey } from './ticks.ts';
@@ -22,12 +22,14 @@ interface BenchViewProps {
   readonly bookId: string;
   /** Turns to the workbook once a table is started there. */
   readonly onStarted: () => void;
+  /** Takes the maker to a cell of the workbook. */
+  readonly onGo: (at: At) => void;
 }
 
 type By = 'board' | 'part';
 
 /** The cut list on a tablet at the bench: large, by board or by part, ticked off piece by piece. */
-export default function BenchView({ session, store, bookId, onStarted }: BenchViewProps) {
+export default function BenchView({ session, store, bookId, onStarted, onGo }: BenchViewProps) {
   const { book } = session;
   const { changes } = useSessionBehind(session);
   const { kept, says, keep } = useTicks(store, bookId);
@@ -118,12 +120,14 @@ export default function BenchView({ session, store, bookId, onStarted }: BenchVi
         </p>
       )}
       <CutBefore reckoned={reckoned} onKeep={keep} />
-      <LeftOutBox heading="Left out: not on this list" book={book} left={shop.unread} />
-      <LeftOutBox
-        heading="The cutting plan has no board for it"
-        book={book}
-        left={shop.plan === undefined ? [] : shop.unplanned}
-      />
+      <ToCell value={onGo}>
+        <LeftOutBox heading="Left out: not on this list" book={book} left={shop.unread} />
+        <LeftOutBox
+          heading="The cutting plan has no board for it"
+          book={book}
+          left={shop.plan === undefined ? [] : shop.unplanned}
+        />
+      </ToCell>
       {nothing ? <NothingToCut session={session} shop={shop} onStarted={onStarted} /> : null}
       {pieces > 0 && done === pieces ? (
         <p className="bench-all">All {pieces} pieces are cut.</p>

@@ -1,3 +1,4 @@
+import type { At } from '@kerfbook/workbook';
 import { type ReactNode, useMemo, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
@@ -6,6 +7,7 @@ import { isPhone, onTurned } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import { buyingSheet } from './buying-sheet.tsx';
 import { cuttingSheet } from './cutting-sheet.tsx';
+import { ToCell } from './left-out.tsx';
 import { rackSheet } from './rack-sheet.tsx';
 import { useShopPlan } from './shop-sheets.ts';
 import '../paper/paper.css';
@@ -19,10 +21,12 @@ interface CutPageProps {
   readonly session: Session;
   /** Turns to the workbook once a table is started there. */
   readonly onStarted: () => void;
+  /** Takes the maker to a cell of the workbook. */
+  readonly onGo: (at: At) => void;
 }
 
 /** What to buy and how to cut it, on the screen: the same as on the shop sheets, with prices. */
-export default function CutPage({ session, onStarted }: CutPageProps) {
+export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
   const { book } = session;
   const { changes } = useSessionBehind(session);
   const { shop, proving, open } = useShopPlan(session, changes);
@@ -52,9 +56,11 @@ export default function CutPage({ session, onStarted }: CutPageProps) {
           </button>
         </p>
       )}
-      <Part>{parts.buying.length === 0 ? null : <Flow blocks={parts.buying} />}</Part>
-      <Part>{parts.cutting.length === 0 ? null : <Flow blocks={parts.cutting} />}</Part>
-      <Part>{parts.rack.length === 0 ? null : <Flow blocks={parts.rack} />}</Part>
+      <ToCell value={onGo}>
+        <Part>{parts.buying.length === 0 ? null : <Flow blocks={parts.buying} />}</Part>
+        <Part>{parts.cutting.length === 0 ? null : <Flow blocks={parts.cutting} />}</Part>
+        <Part>{parts.rack.length === 0 ? null : <Flow blocks={parts.rack} />}</Part>
+      </ToCell>
     </section>
   );
 }

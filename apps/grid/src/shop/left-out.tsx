@@ -1,5 +1,7 @@
 import type { LeftOut } from '@kerfbook/drawing';
-import type { OpenWorkbook } from '@kerfbook/workbook';
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
+import { createContext, useContext } from 'react';
+import { GoTo } from '../page/go-to.tsx';
 import type { Block } from '../paper/blocks.tsx';
 
 /** So many stand in one frame: a frame does not go on over the page's end. */
@@ -12,7 +14,7 @@ const A_FRAME = 8;
 export function leftOutAgain(
   key: string,
   heading: string,
-  book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>,
+  book: OpenWorkbook,
   left: readonly LeftOut[],
 ): Block[] {
   const more = left.length - A_FRAME;
@@ -37,7 +39,7 @@ export function leftOutAgain(
 export function leftOutBlocks(
   key: string,
   heading: string,
-  book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>,
+  book: OpenWorkbook,
   left: readonly LeftOut[],
 ): Block[] {
   const blocks: Block[] = [];
@@ -51,9 +53,12 @@ export function leftOutBlocks(
   return blocks;
 }
 
+/** How the cell of a thing left out is reached from a page; on paper nothing is pressed. */
+export const ToCell = createContext<((at: At) => void) | undefined>(undefined);
+
 interface LeftOutBoxProps {
   readonly heading: string;
-  readonly book: Pick<OpenWorkbook, 'sheet' | 'addressOf'>;
+  readonly book: OpenWorkbook;
   readonly left: readonly LeftOut[];
   /** What is said of those that are not named here. */
   readonly more?: string;
@@ -61,6 +66,7 @@ interface LeftOutBoxProps {
 
 /** The same on the screen. */
 export function LeftOutBox({ heading, book, left, more }: LeftOutBoxProps) {
+  const onGo = useContext(ToCell);
   if (left.length === 0) return null;
   return (
     <div className="shop-left-out">
@@ -71,6 +77,12 @@ export function LeftOutBox({ heading, book, left, more }: LeftOutBoxProps) {
         {left.map(({ at, what, says }) => (
           <li key={`${at.sheet} ${at.row} ${at.column} ${what}`}>
             <strong>{what}</strong> ({book.sheet(at.sheet)?.name}!{book.addressOf(at)}): {says}
+            {onGo === undefined ? null : (
+              <span className="left-out-go">
+                {' '}
+                <GoTo book={book} at={at} onGo={onGo} />
+              </span>
+            )}
           </li>
         ))}
         {more === undefined ? null : <li>{more}</li>}

@@ -1,4 +1,5 @@
 import type { BookStore } from '@kerfbook/keeping';
+import type { At } from '@kerfbook/workbook';
 import { useEffect, useMemo, useState } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
@@ -17,7 +18,7 @@ import {
   readChoice,
 } from './customer-choice.ts';
 import { customerSheet, missingNames } from './customer-sheet.tsx';
-import { LeftOutBox, leftOutBlocks } from './left-out.tsx';
+import { LeftOutBox, leftOutBlocks, ToCell } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
 import { shopSheets, useShopPlan } from './shop-sheets.ts';
@@ -30,10 +31,12 @@ interface ShopViewProps {
   readonly bookId: string;
   /** Turns to the workbook once a table is started there. */
   readonly onStarted: () => void;
+  /** Takes the maker to a cell of the workbook. */
+  readonly onGo: (at: At) => void;
 }
 
 /** Paper for the bench and for the customer: chosen, looked at page by page, and printed. */
-export default function ShopView({ session, store, bookId, onStarted }: ShopViewProps) {
+export default function ShopView({ session, store, bookId, onStarted, onGo }: ShopViewProps) {
   const { book } = session;
   const [page, setPage] = usePaper(book.units);
   const [forCustomer, setForCustomer] = useState(false);
@@ -78,41 +81,43 @@ export default function ShopView({ session, store, bookId, onStarted }: ShopView
             : `for the shop, ${printed} of ${sheets.length} sheets${prices ? ', with prices' : ''}`
       }
       notes={
-        forCustomer ? (
-          <LeftOutBox
-            heading="Look before you print: the price may lack the wood of these"
-            book={book}
-            left={choice.price || choice.perSeat || choice.deposit ? left : []}
-          />
-        ) : (
-          <>
-            {hasNothing ? (
-              isBare ? null : (
-                nothing
-              )
-            ) : (
-              <>
-                {shop.missing.map(({ kind, says }) => (
-                  <p key={kind} className="complaint">
-                    {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
-                  </p>
-                ))}
-                {shop.kerf.says === undefined ? null : (
-                  <p className="complaint">{shop.kerf.says}</p>
-                )}
-              </>
-            )}
-            {shop.proving !== true || open === 0 ? null : (
-              <p className="complaint">
-                The buying plan is still being proven; what you print now says so.{' '}
-                <button type="button" className="button-plain" onClick={() => proving.stop()}>
-                  Stop proving
-                </button>
-              </p>
-            )}
-            <LeftOutBox heading="Left out" book={book} left={left} />
-          </>
-        )
+        <ToCell value={onGo}>
+          {forCustomer ? (
+            <LeftOutBox
+              heading="Look before you print: the price may lack the wood of these"
+              book={book}
+              left={choice.price || choice.perSeat || choice.deposit ? left : []}
+            />
+          ) : (
+            <>
+              {hasNothing ? (
+                isBare ? null : (
+                  nothing
+                )
+              ) : (
+                <>
+                  {shop.missing.map(({ kind, says }) => (
+                    <p key={kind} className="complaint">
+                      {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
+                    </p>
+                  ))}
+                  {shop.kerf.says === undefined ? null : (
+                    <p className="complaint">{shop.kerf.says}</p>
+                  )}
+                </>
+              )}
+              {shop.proving !== true || open === 0 ? null : (
+                <p className="complaint">
+                  The buying plan is still being proven; what you print now says so.{' '}
+                  <button type="button" className="button-plain" onClick={() => proving.stop()}>
+                    Stop proving
+                  </button>
+                </p>
+              )}
+              <LeftOutBox heading="Left out" book={book} left={left} />
+            </>
+          )}
+        </ToCell>
       }
       choices={
         <>

@@ -9,6 +9,8 @@ export interface CutItem {
   readonly name: string;
   /** The cell that holds the part's name. */
   readonly at: At;
+  /** The cell that takes of how many boards it is glued up; left out where there is no such column. */
+  readonly boardsAt?: At;
   /** How many pieces alike, 1 or more. */
   readonly count: number;
   /** Finished thickness. */
@@ -79,13 +81,15 @@ export function cutList(parts: readonly Part[]): CutList {
 }
 
 function itemOf(part: Part): CutItem {
-  const { at, name, count, thickness, width, length, material = '', grain, panelBoards } = part;
+  const { at, name, count, thickness, width, length, material = '', grain } = part;
+  const { panelBoards, boardsAt } = part;
   const about = {
     at,
     thickness,
     material,
     ...(grain === undefined ? {} : { grain }),
     ...(isShaped(part) ? { shaped: part } : {}),
+    ...(boardsAt === undefined ? {} : { boardsAt }),
   };
   if (panelBoards === undefined) return { ...about, name, count, width, length };
   return {

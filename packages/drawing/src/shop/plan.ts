@@ -65,11 +65,11 @@ export function buyingPlan(
     kindOf: materialKind,
   });
   const problems = homeless.map(({ item, why }): Unplanned => {
-    const says =
+    const reason =
       why === undefined
         ? noStock(item, stock, options)
         : whyNot(item, why.like, why.fault, options);
-    return { at: item.at, item, says };
+    return { at: item.at, item, ...(typeof reason === 'string' ? { says: reason } : reason) };
   });
   return { ...plan, problems };
 }
@@ -95,12 +95,12 @@ function whyNot(
   }
 }
 
-/** Why nothing can be cut for a piece: what of the stock falls short. */
+/** Why nothing can be cut for a piece: what of the stock falls short, with the cell to mend where it is another one. */
 function noStock(
   item: CutItem,
   stock: readonly StockItem[],
   { format, unpriced = [] }: PlanOptions,
-): string {
+): string | PartProblem {
   const { name, thickness, width, length, material } = item;
   const isOfIt = (board: Unpriced): boolean =>
     board.material === '' ||
@@ -113,12 +113,18 @@ function noStock(
   );
   if (free !== undefined) {
     const board = free.name === '' ? 'a board of stock' : free.name;
-    return `${name}, ${size}, could come from ${board}, which has no price. Type what one board costs in the stock table, or 0 for boards at hand.`;
+    return {
+      at: free.at,
+      says: `${name}, ${size}, could come from ${board}, which has no price. Type what one board costs in the stock table, or 0 for boards at hand.`,
+    };
   }
   if (ofIt.length === 0) return `There is no stock of ${material} for ${name}, ${size}.`;
   const wide = ofIt.filter((board) => holds(board, item, materialKind));
   if (wide.length === 0) {
-    return `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say under boards in the parts table how many boards it is glued up of.`;
+    return {
+      at: item.boardsAt ?? item.at,
+      says: `No stock is thick and wide enough for ${name}, ${size}. Add one to the stock table, or say under boards in the parts table how many boards it is glued up of.`,
+    };
   }
   const longest = Math.max(...wide.map((board) => board.length));
   if (longest > length - NEAR) {

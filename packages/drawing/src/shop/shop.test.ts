@@ -254,9 +254,12 @@ describe('the buying plan', () => {
   it('says of a part wider than any stock where to write of how many boards it is glued up', () => {
     const [, leg] = list().items as [CutItem, CutItem];
     const wide = { ...leg, name: 'Seat', thickness: inch, width: 14 * inch, length: 48 * inch };
-    expect(plan([wide], [board(60, 14)]).problems.map(({ says }) => says)).toEqual([
+    const boardsAt = { ...leg.at, column: 15 };
+    const told = (item: CutItem) => plan([item], [board(60, 14)]).problems;
+    expect(told(wide).map(({ says }) => says)).toEqual([
       'No stock is thick and wide enough for Seat, 1 by 14 by 48. Add one to the stock table, or say under boards in the parts table how many boards it is glued up of.',
     ]);
+    expect(told({ ...wide, boardsAt }).map(({ at }) => at)).toEqual([boardsAt]);
   });
 
   it('says of stock without a price that it has none, not that it is too small', () => {
