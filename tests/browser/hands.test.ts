@@ -190,4 +190,31 @@ describe('a check that does not hold', () => {
     await press('Enter');
     await expect.poll(() => check.getAttribute('data-state')).toBe('pass');
   });
+
+  it.each([
+    [1440, 900],
+    [1024, 768],
+  ])(
+    'is led to from the state of its sheet, folded away or not (%i × %i)',
+    async (width, height) => {
+      const { maker, page } = atHand;
+      await page.setViewportSize({ width, height });
+      await maker.type('top_length', '110');
+      await expect.poll(() => maker.check('sag').getAttribute('data-state')).toBe('care');
+      const fold = page.locator('.fold-checks');
+      await fold.evaluate((one) => one.removeAttribute('open'));
+      const state = page.locator('.sheet-list li', { hasText: 'Warning' }).locator('.sheet-state');
+      await state.first().click();
+      const check = fold.locator('li:focus');
+      await check.waitFor();
+      expect(await check.getAttribute('data-state')).toBe('care');
+      const go = await check.getByRole('button', { name: /^Go to / }).innerText();
+      await expect
+        .poll(async () => `Go to ${await page.locator('.go-to input').inputValue()}`)
+        .toBe(go);
+      const box = await check.boundingBox();
+      expect(box?.y).toBeGreaterThanOrEqual(0);
+      expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThanOrEqual(height);
+    },
+  );
 });

@@ -1,5 +1,5 @@
 import { Suspense, useEffect, useRef, useState, useSyncExternalStore } from 'react';
-import { STATE_WORDS, StateIcon, worstState } from '../beside/state-icon.tsx';
+import { STATE_WORDS, StateIcon, worstFirst } from '../beside/state-icon.tsx';
 import type { MenuPlace } from '../menu/menu-list.tsx';
 import { afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
@@ -54,8 +54,13 @@ export function SheetList({ session }: { readonly session: Session }) {
       <nav className="sheet-list" aria-label="Sheets">
         <ul ref={list}>
           {sheetsInSight(session.book, current).map(({ id, name, isHidden }) => {
-            const states = checks.filter(({ sheet }) => sheet === id).map(({ state }) => state);
-            const worst = worstState(states);
+            const [first] = worstFirst(checks.filter(({ sheet }) => sheet === id));
+            const worst = first?.state;
+            /** The state leads to its check: where it is pressed, or by Enter on the sheet one is on. */
+            const isForCheck = ({ target, detail }: MouseEvent): boolean =>
+              detail === 0
+                ? id === current
+                : target instanceof Element && target.closest('.sheet-state') !== null;
             return (
               <li key={id} data-sheet={id}>
                 <button
@@ -65,7 +70,13 @@ export function SheetList({ session }: { readonly session: Session }) {
                     // A formula being written keeps its focus: its maker points at another sheet.
                     if (mayPoint(session)) event.preventDefault();
                   }}
-                  onClick={() => session.goSheet(id)}
+                  onClick={({ nativeEvent }) => {
+                    const wasPointing = mayPoint(session);
+                    const asked = isForCheck(nativeEvent);
+                    session.goSheet(id);
+                    if (first === undefined || worst === 'pass' || wasPointing || !asked) return;
+                    session.showCheck(first.id);
+                  }}
                   onContextMenu={(event) => {
                     event.preventDefault();
                     // The key for menus has no point of its own.
@@ -86,7 +97,10 @@ export function SheetList({ session }: { readonly session: Session }) {
                   <span className="sheet-name">{name}</span>
                   {isHidden ? <span className="quiet">hidden</span> : null}
                   {worst === undefined ? null : (
-                    <span className="sheet-state">
+                    <span
+                      className="sheet-state"
+                      title={worst === 'pass' ? undefined : `Go to the check ${first?.name}`}
+                    >
                       <StateIcon state={worst} />{' '}
                       <span className="sheet-state-word">{STATE_WORDS[worst]}</span>
                     </span>

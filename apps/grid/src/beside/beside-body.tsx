@@ -1,7 +1,7 @@
 import { keyOfCell } from '@kerfbook/drawing';
 import type { BookStore } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
-import { useSyncExternalStore } from 'react';
+import { useEffect, useSyncExternalStore } from 'react';
 import type { Session } from '../session/session.ts';
 import { CellFold } from './cell-fold.tsx';
 import { ChecksFold } from './checks-fold.tsx';
@@ -33,6 +33,10 @@ export default function BesideBody(props: BesideProps) {
   const { session, seen, at, mayChange, store, onGo, onRestore, onFunction, onCheck } = props;
   const [folds, fold] = useFolds(store);
   const places = useSyncExternalStore(session.state.watch, () => session.state.value.places);
+  const asked = useSyncExternalStore(session.state.watch, () => session.state.value.check);
+  useEffect(() => {
+    if (asked !== undefined) fold('checks', true);
+  }, [asked, fold]);
   const checks = seen.book.checks();
   const worst = worstState(checks.map(({ state }) => state));
   // What the number gone to is stands over the checks, and may be beyond what is seen of it.
@@ -67,7 +71,12 @@ export default function BesideBody(props: BesideProps) {
         open={folds.checks}
         onToggle={fold}
       >
-        <ChecksFold seen={seen} onGo={goFromCheck} onCheck={mayChange ? onCheck : undefined} />
+        <ChecksFold
+          seen={seen}
+          asked={asked}
+          onGo={goFromCheck}
+          onCheck={mayChange ? onCheck : undefined}
+        />
       </Fold>
     </>
   );

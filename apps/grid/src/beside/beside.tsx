@@ -1,5 +1,5 @@
 import type { At } from '@kerfbook/workbook';
-import { memo, Suspense, useId, useState } from 'react';
+import { memo, Suspense, useEffect, useId, useState, useSyncExternalStore } from 'react';
 import { afterGrid } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import type { Editing, Session } from '../session/session.ts';
@@ -44,6 +44,11 @@ export const DrawingPane = memo(function DrawingPane(props: DrawingPaneProps) {
 export const Beside = memo(function Beside(props: BesideProps) {
   const [raised, setRaised] = useState(false);
   const body = useId();
+  const { state } = props.session;
+  const asked = useSyncExternalStore(state.watch, () => state.value.check);
+  useEffect(() => {
+    if (asked !== undefined) setRaised(true);
+  }, [asked]);
   const checks = props.seen.book.checks();
   const worst = worstState(checks.map(({ state }) => state));
   return (

@@ -1,4 +1,5 @@
 import type { At, CheckState, OpenWorkbook } from '@kerfbook/workbook';
+import { useEffect, useRef } from 'react';
 import { GoTo } from '../page/go-to.tsx';
 import { saidByWords } from '../page/words-for.ts';
 import type { Seen } from './seen.ts';
@@ -6,6 +7,8 @@ import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
 interface ChecksFoldProps {
   readonly seen: Seen;
+  /** A check that was asked for: it comes into sight and takes the focus. */
+  readonly asked?: { readonly id: string } | undefined;
   /** Takes the maker to a cell. */
   readonly onGo: (at: At) => void;
   /** Opens a check to change it, or a new one; undefined where nothing may change. */
@@ -13,7 +16,22 @@ interface ChecksFoldProps {
 }
 
 /** Every check with its state, worst first, and the sentence that says what to do. */
-export function ChecksFold({ seen, onGo, onCheck }: ChecksFoldProps) {
+export function ChecksFold({ seen, asked, onGo, onCheck }: ChecksFoldProps) {
+  const list = useRef<HTMLUListElement>(null);
+  useEffect(() => {
+    if (asked === undefined) return undefined;
+    // The fold opens first, and the grid takes the focus to the cell.
+    const frame = requestAnimationFrame(() =>
+      requestAnimationFrame(() => {
+        const check = list.current?.querySelector<HTMLElement>(
+          `[data-check="${CSS.escape(asked.id)}"]`,
+        );
+        check?.scrollIntoView({ block: 'nearest' });
+        check?.focus({ preventScroll: true });
+      }),
+    );
+    return () => cancelAnimationFrame(frame);
+  }, [asked]);
   const checks = worstFirst(seen.book.checks());
   const add =
     onCheck === undefined ? null : (
@@ -31,7 +49,7 @@ export function ChecksFold({ seen, onGo, onCheck }: ChecksFoldProps) {
   }
   return (
     <>
-      <ul className="checks">
+      <ul ref={list} className="checks">
         {checks.map((check) => (
           <Check key={check.id} book={seen.book} check={check} onGo={onGo} onCheck={onCheck} />
         ))}
@@ -52,7 +70,7 @@ function Check({ book, check, onGo, onCheck }: CheckProps) {
   const passes = check.state === 'pass';
   const at = passes ? undefined : book.placeToMend(check.id);
   return (
-    <li data-check={check.id} data-state={check.state}>
+    <li data-check={check.id} data-state={check.state} tabIndex={-1}>
       <StateIcon state={check.state} />
       <div>
         {/* What a failing check is called says what should be, and would read as if it were so: it comes after. */}

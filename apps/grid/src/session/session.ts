@@ -141,6 +141,14 @@ export class Session {
     this.go(this.#selecting.lastOn(sheet));
   }
 
+  /** Brings a check into sight beside the grid, and the cell where it is mended. */
+  showCheck(id: string): void {
+    if (!this.commit()) return;
+    const at = this.book.placeToMend(id);
+    if (at !== undefined) this.go(at);
+    this.#standing.set({ check: { id } });
+  }
+
   /** Turns to the sheet before or after the current one (G09). */
   turnSheet(by: 1 | -1): void {
     const sheets = sheetsInSight(this.book, this.at.sheet);

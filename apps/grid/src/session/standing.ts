@@ -39,6 +39,8 @@ export interface SessionState {
   readonly proving?: ReadonlyMap<string, At>;
   /** What is wrong with places in words, by `keyOfCell`. */
   readonly places?: ReadonlyMap<string, PlaceTrouble>;
+  /** A check that was asked for last, to be brought into sight; another object each time. */
+  readonly check?: { readonly id: string };
   /** The pad for numbers is at hand: the device's own keyboard stays down. */
   readonly pad?: true;
   /** A number that is being pulled: nothing is kept until it is let go. */
