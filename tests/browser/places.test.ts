@@ -90,8 +90,18 @@ describe('a table from nothing', () => {
     await page.keyboard.type('four cornrs of Top');
     await page.keyboard.press('Enter');
     await expect.poll(() => words(side())).toContain('Nearest: "four corners of Top".');
+    // It looks wrong by its shape, not only like a cell that has just changed.
+    const mark = () =>
+      cell(FIRST + 1, PLACE).evaluate((one) => {
+        const { clipPath, inlineSize } = getComputedStyle(one, '::before');
+        return [clipPath.startsWith('polygon'), Number.parseFloat(inlineSize) > 8];
+      });
+    await expect.poll(mark).toEqual([true, true]);
+    await cell(FIRST + 1, PLACE).click();
+    expect(await words(page.locator('.cell-fold .trouble'))).toContain('four cornrs of Top');
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(drawn).toBe(5);
+    await expect.poll(mark).toEqual([false, false]);
 
     // Each of the four goes to the one row: all of a row are marked together.
     const marked = page.locator('.kb-plan .kb-piece.is-current');

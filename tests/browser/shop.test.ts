@@ -344,4 +344,21 @@ describe('a workbook begun empty', () => {
     await activity(page, 'Bench list');
     await expect.poll(() => words(page.locator('.bench-view'))).toContain('0 of 11 pieces cut');
   });
+
+  it('leads from each thing left out to its cell, by the words it goes by', async () => {
+    const { maker, page } = atHand;
+    await maker.toSheet('Parts');
+    await maker.cellAt({ sheet: '', row: 4, column: 2 }).click();
+    await page.keyboard.press('Delete');
+    const here = () => page.locator('.go-to input').inputValue();
+    const address = await here();
+    const left = page.locator('.app-page .shop-left-out');
+    for (const name of ['Cut and buy', 'Shop sheets', 'Bench list']) {
+      await activity(page, name);
+      const go = left.getByRole('button', { name: /^Go to .+, thickness$/i });
+      await go.first().click();
+      await page.locator('.app-page').waitFor({ state: 'detached' });
+      expect(await here()).toBe(address);
+    }
+  });
 });
