@@ -86,6 +86,7 @@ export type {
   PlanOptions,
   Unplanned,
 } from './shop/plan.ts';
+export { nearMisses } from './shop/near-miss.ts';
 export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
 export { shapingSteps } from './shop/shaping-steps.ts';
 export {

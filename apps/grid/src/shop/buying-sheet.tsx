@@ -1,6 +1,7 @@
 import {
   bookFormat,
   costSentence,
+  nearMisses,
   readParts,
   type ShopPlan,
   sureSentence,
@@ -10,7 +11,7 @@ import type { Block } from '../paper/blocks.tsx';
 import { hardwareLines } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
-import { cautionBlock, headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
+import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { lengthUnit, moneyText } from './words.ts';
 
 /** What no board is bought or cut for, framed. */
@@ -43,6 +44,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
         : [stock.price === 0 ? 'at hand' : '']),
     ]),
   );
+  const misses = new Set(groups.flatMap((group) => nearMisses(group, shop.kerf, write)));
   const others = hardwareLines(book);
   const { joints } = readParts(book);
   const hardware = joints === undefined ? [] : hardwareRows(book, joints.work.hardware);
@@ -68,6 +70,7 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
       boards,
       true,
     ),
+    ...[...misses].map((says) => sentenceBlock(`buying ${says}`, says)),
     ...(others.length + hardware.length === 0
       ? []
       : [

@@ -5,6 +5,7 @@ import {
   type CutItem,
   groupSentence,
   groupSureSentence,
+  nearMisses,
   type PlanGroup,
   type PlannedBoard,
   type PlannedPanel,
@@ -78,6 +79,9 @@ export function cuttingSheet(
         `cutting ${g} proof`,
         `${sure(group)} ${(group.waste * 100).toFixed(0)} % of the ${group.boards.length > 0 ? 'length' : 'face'} is left over.`,
         true,
+      ),
+      ...nearMisses(group, kerf, write).map((says) =>
+        sentenceBlock(`cutting ${g} ${says}`, says, true),
       ),
       ...alikeBoards(group.boards).flatMap(({ first, boards }) =>
         boardBlocks(`cutting ${g} ${first}`, { first, boards, of: group.boards.length }, writing),
