@@ -37,6 +37,8 @@ interface PaperDeskProps {
   readonly choices: ReactNode;
   /** What is chosen of it, in a few words: they stand for the choices where these are folded away. */
   readonly chosen: string;
+  /** There is nothing on the pages: they are not printed. */
+  readonly isBare?: boolean;
   /** What has to be known before one prints, over the pages. */
   readonly notes?: ReactNode;
   /** The pages. */
@@ -45,7 +47,7 @@ interface PaperDeskProps {
 
 /** Pages to look at, with the paper they are for and the way to the printer. */
 export function PaperDesk(props: PaperDeskProps) {
-  const { title, page, onPage, onClose, choices, chosen, notes, children } = props;
+  const { title, page, onPage, onClose, choices, chosen, isBare, notes, children } = props;
   const first = useRef<HTMLHeadingElement>(null);
   // On a desk's screen they stand beside the pages and are never folded.
   const [open, setOpen] = useState(false);
@@ -88,9 +90,11 @@ export function PaperDesk(props: PaperDeskProps) {
                 {near ? 'Fit' : 'Zoom in'}
               </button>
             )}
-            <button type="button" className="button button-main" onClick={() => window.print()}>
-              Print
-            </button>
+            {isBare === true ? null : (
+              <button type="button" className="button button-main" onClick={() => window.print()}>
+                Print
+              </button>
+            )}
             {onClose === undefined ? null : (
               <button type="button" className="button" onClick={onClose}>
                 Close

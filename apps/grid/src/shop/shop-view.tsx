@@ -73,6 +73,7 @@ export default function ShopView({ session, store, bookId, onStarted, onGo }: Sh
       title="Shop sheets"
       page={page}
       onPage={setPage}
+      isBare={!forCustomer && printed === 0}
       chosen={
         forCustomer
           ? 'for the customer'
