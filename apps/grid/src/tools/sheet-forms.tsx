@@ -1,6 +1,7 @@
 import type { ShopTable } from '@kerfbook/workbook';
 import { useState } from 'react';
 import { ShapeColumns } from '../commands/shape-columns.tsx';
+import { addSheet } from '../commands/sheets.ts';
 import { StartTable } from '../commands/start-table.tsx';
 import { checksOf, usersOf } from '../commands/structure.ts';
 import { Dialog } from '../library/dialog.tsx';
@@ -38,6 +39,9 @@ export function NewTable({
   const there = new Map(book.tables().map(({ kind, sheet }) => [kind as string, sheet]));
   return (
     <Dialog title="New table" onClose={onClose}>
+      {TABLES.every(([kind]) => there.has(kind)) ? (
+        <p>This workbook has both tables. Anything else is written on a sheet of its own.</p>
+      ) : null}
       {TABLES.map(([kind, says, means]) => (
         <div key={kind} className="question">
           <p>
@@ -45,9 +49,7 @@ export function NewTable({
           </p>
           <p className="actions">
             {there.has(kind) ? (
-              <span className="quiet">
-                Already on the sheet {book.sheet(there.get(kind) ?? '')?.name}.
-              </span>
+              <OnSheet session={session} sheet={there.get(kind) ?? ''} onGone={onClose} />
             ) : (
               <StartTable session={session} kind={kind} onStarted={onClose} />
             )}
@@ -55,7 +57,47 @@ export function NewTable({
           </p>
         </div>
       ))}
+      {TABLES.every(([kind]) => there.has(kind)) ? (
+        <p className="actions">
+          <button
+            type="button"
+            className="button"
+            onClick={() => {
+              addSheet(session);
+              onClose();
+            }}
+          >
+            New sheet
+          </button>
+        </p>
+      ) : null}
     </Dialog>
+  );
+}
+
+interface OnSheetProps {
+  readonly session: Session;
+  readonly sheet: string;
+  readonly onGone: () => void;
+}
+
+/** Where a table stands that the workbook has already, with the way there. */
+function OnSheet({ session, sheet, onGone }: OnSheetProps) {
+  const name = session.book.sheet(sheet)?.name;
+  return (
+    <>
+      <span className="quiet">Already on the sheet {name}.</span>
+      <button
+        type="button"
+        className="button"
+        onClick={() => {
+          session.goSheet(sheet);
+          onGone();
+        }}
+      >
+        Go to {name}
+      </button>
+    </>
   );
 }
 
