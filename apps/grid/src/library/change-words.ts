@@ -1,13 +1,17 @@
 import {
   type BookDocument,
   type CellChange,
+  type CellIds,
   type Change,
   columnName,
   headWords,
 } from '@kerfbook/workbook';
 
 /** What changes by id are told by: the workbook as it stands now, as far as it can be read. */
-export type Standing = Pick<BookDocument, 'sheets' | 'checks'>;
+export type Standing = Pick<BookDocument, 'sheets' | 'checks'> & {
+  /** What a cell goes by now, where more than its address is known; left out where the workbook is not open. */
+  readonly called?: (ids: CellIds) => string | undefined;
+};
 
 /** The name of a sheet today; its id where it is gone. */
 export const sheetNamed = ({ sheets }: Standing, id: string): string =>
@@ -52,8 +56,10 @@ function cellWords({ row, column, cell }: CellChange, sheet: string, book: Stand
   const on = sheetNamed(book, sheet);
   const gone = `A cell on ${on} that is gone`;
   const where = across < 0 || down < 0 ? gone : `${on} ${columnName(across)}${down + 1}`;
+  const called = book.called?.({ sheet, row, column });
   const entry = cell?.override?.value ?? cell?.formula ?? cell?.value ?? '';
-  return `${where}${name === undefined ? '' : `, ${name}`}: ${cell === null ? 'cleared' : said(entry)}`;
+  const full = called ?? `${where}${name === undefined ? '' : `, ${name}`}`;
+  return `${full}: ${cell === null ? 'cleared' : said(entry)}`;
 }
 
 const MANY = {

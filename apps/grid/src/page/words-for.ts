@@ -1,11 +1,7 @@
 import { type At, circleText, type ErrorValue, type OpenWorkbook } from '@kerfbook/workbook';
+import { wordsFor } from '../session/called.ts';
 
-/** The words that a cell goes by on its sheet: those beside it, or of its row and column; none where none stand there. */
-export function wordsFor(at: At, book: Pick<OpenWorkbook, 'labelOf'>): string | undefined {
-  const label = book.labelOf(at);
-  // Without words it is called by its address, which no label has the form of.
-  return /![A-Z]+\d+$/.test(label) ? undefined : label;
-}
+export { wordsFor };
 
 /** What is said of an error, the cells that it came from called by their words instead of their addresses. */
 export function saidByWords(

@@ -1,5 +1,6 @@
 import { breath, STRETCH } from '@kerfbook/keeping';
 import type { Applied, Edit, Followed, OpenWorkbook, Refused, TrialEdit } from '@kerfbook/workbook';
+import { called } from './called.ts';
 import type { Anew, Effects, Way } from './effects.ts';
 import type { Notices } from './notices.ts';
 import type { Painting } from './painting.ts';
@@ -343,7 +344,7 @@ export class Changes {
       this.#book.sheet(this.#selecting.at.sheet) === undefined
         ? undefined
         : this.#book.cell(this.#selecting.at);
-    const what = cell === undefined ? '' : `${cell.name ?? cell.address} ${cell.shown.text}. `;
+    const what = cell === undefined ? '' : `${called(cell.at, this.#book)} ${cell.shown.text}. `;
     const cells = `${changed} ${changed === 1 ? 'cell' : 'cells'} changed.`;
     return { announcement: `${before}${what}${cells}` };
   }

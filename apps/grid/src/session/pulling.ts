@@ -9,6 +9,7 @@ import {
   stepped,
   withUnit,
 } from '@kerfbook/workbook';
+import { called } from './called.ts';
 import { type Changes, READS_ONLY } from './changes.ts';
 import type { Notices } from './notices.ts';
 import type { Painting } from './painting.ts';
@@ -133,8 +134,9 @@ export class Pulls {
     if (now === undefined) return;
     this.#cancelFrame?.();
     this.#end();
-    const { shown, name, address } = this.#changes.dropPull(() => this.#book.cell(now.at));
-    this.#standing.set({ announcement: `${name ?? address} as it was: ${shown.text}.` });
+    const { shown } = this.#changes.dropPull(() => this.#book.cell(now.at));
+    const says = `${called(now.at, this.#book)} as it was: ${shown.text}.`;
+    this.#standing.set({ announcement: says });
   }
 
   #end(): void {
@@ -165,9 +167,9 @@ export class Pulls {
     const { sheet, row, column } = at;
     const text = pull.entry(this.#wanted);
     const announced = (): string => {
-      const { shown, unit, name, address } = this.#book.cell(at);
+      const { shown, unit } = this.#book.cell(at);
       const stop = end === undefined ? '' : `, the ${end === 'high' ? 'most' : 'least'} it takes`;
-      return `${name ?? address} ${withUnit(shown.text, unit)}${stop}.`;
+      return `${called(at, this.#book)} ${withUnit(shown.text, unit)}${stop}.`;
     };
     this.#changes.tryPull({ do: 'enter', sheet, cells: [{ row, column, text }] }, announced);
     if (this.#book.pending) this.#cancelFrame ??= nextFrame(() => this.#frame());
