@@ -169,7 +169,7 @@ describe('undo and redo', () => {
       .getByRole('toolbar', { name: 'Changes' })
       .getByRole('button', { name: 'Undo' });
     await undo.hover();
-    await expect.poll(() => undo.getAttribute('title')).toMatch(/^Undo Brief B6, top_length: 96/);
+    await expect.poll(() => undo.getAttribute('title')).toMatch(/^Undo Length of the top: 96/);
     await undo.click();
     expect(await maker.shows('top_length')).toBe('84');
     const redo = page

@@ -40,6 +40,27 @@ async function opened(width: number, height: number): Promise<Opened> {
 
 const line = (page: Page) => page.locator('.line-entry');
 
+describe('the keys of the pad', () => {
+  it.each(['light', 'dark'] as const)(
+    'look as if they can be pressed, all of them (%s)',
+    async (scheme) => {
+      const { page, maker, pad, tap } = await opened(390, 844);
+      await page.emulateMedia({ colorScheme: scheme });
+      await tap('top_length');
+      await pad.waitFor();
+      const look = (name: string) =>
+        pad
+          .getByRole('button', { name, exact: true })
+          .evaluate((key) => [getComputedStyle(key).backgroundColor, getComputedStyle(key).color]);
+      const usual = await look('7');
+      for (const name of ['Sixteenths', 'Keyboard', 'Cancel']) {
+        expect(await look(name), name).toEqual(usual);
+      }
+      await maker.page.context().close();
+    },
+  );
+});
+
 describe.each([
   [768, 1024],
   [1024, 768],

@@ -59,7 +59,7 @@ describe('pulling a number with the pointer', () => {
     await page.mouse.move(x, y);
     await page.mouse.move(x + 500, y, { steps: 4 });
     await expect.poll(length).toBe('168');
-    expect(await said()).toBe('top_length 168 in, the most it takes.');
+    expect(await said()).toBe('Length of the top 168 in, the most it takes.');
     await page.mouse.move(x + 420, y, { steps: 4 });
     await expect.poll(length).not.toBe('168');
     const last = await length();
@@ -87,7 +87,7 @@ describe('pulling a number with the pointer', () => {
       await pull(40);
       await one();
       await expect.poll(length).toBe('84');
-      expect(await said()).toBe('top_length as it was: 84.');
+      expect(await said()).toBe('Length of the top as it was: 84.');
       await page.mouse.move(400, 300);
       await page.mouse.up();
       expect(await length()).toBe('84');

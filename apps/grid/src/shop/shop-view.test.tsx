@@ -1,6 +1,6 @@
 // @vitest-environment happy-dom
 import { MemoryStore } from '@kerfbook/keeping';
-import { type BookDocument, Workbook } from '@kerfbook/workbook';
+import { type At, type BookDocument, Workbook } from '@kerfbook/workbook';
 import { act } from 'react';
 import { createRoot, type Root } from 'react-dom/client';
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
@@ -44,6 +44,7 @@ function line(id: string, cells: readonly (string | number)[]) {
 let root: Root;
 let page: HTMLElement;
 const onStarted = vi.fn<() => void>();
+const onGo = vi.fn<(at: At) => void>();
 
 beforeEach(() => {
   Object.assign(globalThis, { IS_REACT_ACT_ENVIRONMENT: true });
@@ -65,7 +66,13 @@ async function show(document: BookDocument): Promise<string> {
   const session = new Session({ book, mayChange: true, record: () => undefined });
   await act(async () =>
     root.render(
-      <ShopView session={session} store={new MemoryStore()} bookId="b" onStarted={onStarted} />,
+      <ShopView
+        session={session}
+        store={new MemoryStore()}
+        bookId="b"
+        onStarted={onStarted}
+        onGo={onGo}
+      />,
     ),
   );
   return page.querySelector('.paper-desk')?.textContent ?? '';
@@ -97,5 +104,30 @@ describe('the shop sheets', () => {
     expect(says).toContain("How wide is your saw's kerf?");
     expect(page.querySelectorAll('.complaint')).toHaveLength(2);
     expect(says).not.toContain('anything to cut yet');
+  });
+
+  it('offer to print what is on them, and nothing where there is nothing', async () => {
+    const prints = (): boolean =>
+      [...page.querySelectorAll('button')].some(({ textContent }) => textContent === 'Print');
+    await show(BLANK);
+    expect(prints()).toBe(false);
+    await show(SHELF);
+    expect(prints()).toBe(true);
+    for (const tick of page.querySelectorAll<HTMLInputElement>('fieldset [type="checkbox"]')) {
+      if (tick.checked) await act(async () => tick.click());
+    }
+    expect(page.textContent).toContain('Choose at least one sheet.');
+    expect(prints()).toBe(false);
+  });
+
+  it('lead from what is left out to its cell', async () => {
+    const [sheet] = SHELF.sheets;
+    const rows = sheet?.rows.map((row, i) => (i === 1 ? line('r2', ['Board', 1, 0.75, 10]) : row));
+    await show({ ...SHELF, sheets: [{ ...sheet, rows }] as BookDocument['sheets'] });
+    const go = [...page.querySelectorAll('button')].find(
+      ({ textContent }) => textContent === 'Go to Board, Length',
+    );
+    await act(async () => go?.click());
+    expect(onGo).toHaveBeenCalledWith({ sheet: 's1', row: 1, column: 4 });
   });
 });
