@@ -5,6 +5,9 @@ import { saidByWords } from '../page/words-for.ts';
 import type { Seen } from './seen.ts';
 import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
+/** So many frames a check has to come into sight. */
+const FRAMES = 60;
+
 interface ChecksFoldProps {
   readonly seen: Seen;
   /** A check that was asked for: it comes into sight and takes the focus. */
@@ -20,16 +23,20 @@ export function ChecksFold({ seen, asked, onGo, onCheck }: ChecksFoldProps) {
   const list = useRef<HTMLUListElement>(null);
   useEffect(() => {
     if (asked === undefined) return undefined;
-    // The fold opens first, and the grid takes the focus to the cell.
-    const frame = requestAnimationFrame(() =>
-      requestAnimationFrame(() => {
+    let frame = 0;
+    // The fold opens first, what slides up comes into sight, and the grid takes the focus to the cell.
+    const look = (left: number): void => {
+      frame = requestAnimationFrame(() => {
         const check = list.current?.querySelector<HTMLElement>(
           `[data-check="${CSS.escape(asked.id)}"]`,
         );
+        const isSeen = check?.checkVisibility({ visibilityProperty: true }) === true;
+        if (left > 0 && (!isSeen || left > FRAMES - 2)) return look(left - 1);
         check?.scrollIntoView({ block: 'nearest' });
         check?.focus({ preventScroll: true });
-      }),
-    );
+      });
+    };
+    look(FRAMES);
     return () => cancelAnimationFrame(frame);
   }, [asked]);
   const checks = worstFirst(seen.book.checks());
