@@ -54,7 +54,9 @@ describe('a number that is pulled', () => {
     expect(shows('top_length')).toBe('96');
     expect(session.wasShown(at('top_length'))).toBeUndefined();
     expect(session.state.value.pulling).toBeUndefined();
-    expect(session.state.value.announcement).toMatch(/^Length of the top 96\. \d+ cells changed\.$/);
+    expect(session.state.value.announcement).toMatch(
+      /^Length of the top 96\. \d+ cells changed\.$/,
+    );
     session.undo();
     expect(text()).toBe(first);
     expect(session.book.canUndo).toBe(false);
@@ -126,7 +128,9 @@ describe('a number that is pulled', () => {
     await frame();
     expect(shows('top_length')).toBe(String(high));
     expect(session.state.value.pulling).toMatchObject({ end: 'high', share: 1 });
-    expect(session.state.value.announcement).toBe(`Length of the top ${high} in, the most it takes.`);
+    expect(session.state.value.announcement).toBe(
+      `Length of the top ${high} in, the most it takes.`,
+    );
     session.pulls.to(-5000, 1);
     expect(session.pulls.words()).toBe(`${low} to ${high} in, by 1 in: the least`);
     session.pulls.drop();

@@ -95,7 +95,9 @@ describe('an entry', () => {
     expect(session.current().value).toEqual({ kind: 'number', number: 96 });
     expect(session.editing).toBeUndefined();
     expect(recorded).toHaveLength(1);
-    expect(session.state.value.announcement).toMatch(/^Length of the top 96\. \d+ cells changed\.$/);
+    expect(session.state.value.announcement).toMatch(
+      /^Length of the top 96\. \d+ cells changed\.$/,
+    );
   });
 
   it('that says what stood there changes nothing and is no step to undo', () => {

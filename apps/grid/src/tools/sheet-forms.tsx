@@ -40,7 +40,7 @@ export function NewTable({
   return (
     <Dialog title="New table" onClose={onClose}>
       {TABLES.every(([kind]) => there.has(kind)) ? (
-        <p>This workbook has both tables. Anything else is written on a sheet of its own.</p>
+        <p>This workbook has all of these. Anything else is written on a sheet of its own.</p>
       ) : null}
       {TABLES.map(([kind, says, means]) => (
         <div key={kind} className="question">
