@@ -134,7 +134,7 @@ describe('pulling a number with keys', () => {
     await keyboard.down('Shift');
     await keyboard.down('ArrowUp');
     await expect.poll(length).toBe('85');
-    expect(await said()).toBe('top_length 85 in.');
+    expect(await said()).toBe('Length of the top 85 in.');
     for (const key of ['ArrowUp', 'Shift', 'Alt']) await keyboard.up(key);
     // A pause keeps it.
     await atHand.maker.untilSaved();
