@@ -32,8 +32,12 @@ export function ChecksFold({ seen, asked, onGo, onCheck }: ChecksFoldProps) {
         );
         const isSeen = check?.checkVisibility({ visibilityProperty: true }) === true;
         if (left > 0 && (!isSeen || left > FRAMES - 2)) return look(left - 1);
-        check?.scrollIntoView({ block: 'nearest' });
-        check?.focus({ preventScroll: true });
+        const slides = check?.closest('.beside-body')?.getAnimations?.() ?? [];
+        // Before it has slid up there is hardly a line of it to scroll in.
+        void Promise.allSettled(slides.map(({ finished }) => finished)).then(() => {
+          check?.scrollIntoView({ block: 'nearest' });
+          check?.focus({ preventScroll: true });
+        });
       });
     };
     look(FRAMES);
