@@ -205,7 +205,7 @@ describe('a check that does not hold', () => {
       const check = fold.locator('li:focus');
       await check.waitFor();
       expect(await check.getAttribute('data-state')).toBe('care');
-      const go = await check.getByRole('button', { name: /^Go to / }).innerText();
+      const go = await check.getByRole('button', { name: /^Go to / }).textContent();
       await expect
         .poll(async () => `Go to ${await page.locator('.go-to input').inputValue()}`)
         .toBe(go);
