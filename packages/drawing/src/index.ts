@@ -77,6 +77,7 @@ export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
 export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
 export type { Kerf } from './shop/kerf.ts';
+export { nearMisses } from './shop/near-miss.ts';
 export type {
   BuyingPlan,
   PlanGroup,
@@ -86,7 +87,6 @@ export type {
   PlanOptions,
   Unplanned,
 } from './shop/plan.ts';
-export { nearMisses } from './shop/near-miss.ts';
 export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
 export { shapingSteps } from './shop/shaping-steps.ts';
 export {
