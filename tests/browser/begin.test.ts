@@ -176,6 +176,6 @@ describe('undo and redo', () => {
       .getByRole('toolbar', { name: 'Changes' })
       .getByRole('button', { name: 'Redo' });
     await redo.hover();
-    await expect.poll(() => redo.getAttribute('title')).toMatch(/^Redo Brief B6, top_length: 96/);
+    await expect.poll(() => redo.getAttribute('title')).toMatch(/^Redo Length of the top: 96/);
   });
 });

@@ -211,7 +211,7 @@ describe('a check that does not hold', () => {
         .toBe(go);
       const box = await check.boundingBox();
       expect(box?.y).toBeGreaterThanOrEqual(0);
-      expect((box?.y ?? 0) + (box?.height ?? 0)).toBeLessThanOrEqual(height);
+      expect(Math.floor((box?.y ?? 0) + (box?.height ?? 0))).toBeLessThanOrEqual(height);
     },
   );
 });
