@@ -191,7 +191,10 @@ describe('a check that does not hold', () => {
     await expect.poll(() => check.getAttribute('data-state')).toBe('pass');
   });
 
-  it.each([[1440, 900]])(
+  it.each([
+    [1440, 900],
+    [1024, 768],
+  ])(
     'is led to from the state of its sheet, folded away or not (%i × %i)',
     async (width, height) => {
       const { maker, page } = atHand;
