@@ -80,6 +80,18 @@ describe('the menu of a head', () => {
 });
 
 describe('the menu of a sheet', () => {
+  it('leads from a new table to the ones that are there', async () => {
+    const { page } = atHand;
+    const current = page.locator('.sheet-list [aria-current]');
+    await current.click({ button: 'right' });
+    await page.getByRole('menuitem', { name: 'New table …' }).click();
+    const dialog = page.getByRole('dialog', { name: 'New table' });
+    expect(await words(dialog)).toContain('Already on the sheet Stock.');
+    await dialog.getByRole('button', { name: 'Go to Stock' }).click();
+    await dialog.waitFor({ state: 'detached' });
+    await expect.poll(() => words(current)).toContain('Stock');
+  });
+
   it('G45 Y22 opens by the right button, its small key and Shift and F10, and gives the keys back', async () => {
     const { page } = atHand;
     const sheet = page.getByRole('navigation', { name: 'Sheets' });

@@ -35,6 +35,19 @@ describe('the drawing', () => {
     }
   });
 
+  it('has no sliver in sight of what comes behind the choice of a piece', async () => {
+    const line = await page.locator('.drawing-fold > .view-tools').evaluate((tools) => {
+      const { right } = tools.getBoundingClientRect();
+      return [...tools.children].map((one) => {
+        const box = one.getBoundingClientRect();
+        return { whole: box.right <= right + 0.5, out: box.left >= right };
+      });
+    });
+    expect(line.length).toBeGreaterThan(3);
+    expect(line.slice(0, 2).every(({ whole }) => whole)).toBe(true);
+    for (const one of line) expect(one.whole || one.out).toBe(true);
+  });
+
   it('large is all views under each other, each as wide as the screen, to scroll through', async () => {
     await activity(page, 'Drawing');
     const stages = page.locator('.drawing-page .stage');

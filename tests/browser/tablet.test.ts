@@ -108,6 +108,20 @@ describe.each(SIZES)('paper on a screen of $width by $height', (viewport) => {
 });
 
 describe.each(SIZES)('the page itself at $width by $height', (viewport) => {
+  it('opens the sheet of a table from its first column on', async () => {
+    const { page, complaints } = await opened(viewport, true);
+    await page.locator('.sheet-list button', { hasText: 'Stock' }).first().tap();
+    const first = page.locator('.ag-row[row-id="3"] [aria-colindex="2"]');
+    await first.waitFor();
+    await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A4');
+    const pushed = await page
+      .locator('.ag-center-cols-viewport')
+      .evaluate((columns) => columns.scrollLeft);
+    expect(pushed).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
   it('shows every sheet and every button without anything being pushed along', async () => {
     for (const hasTouch of [false, true]) {
       const { page } = await opened(viewport, hasTouch);
