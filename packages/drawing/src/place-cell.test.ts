@@ -59,6 +59,17 @@ describe('a place with something wrong', () => {
     expect(troubles('between Leg across, left end of Top', 25)).toEqual([]);
   });
 
+  it('is all there is to say of it, once', () => {
+    const rows = ROWS.map((row, i) => {
+      if (i === 2) return ['Leg', 4, 2.5, 2.5, 28, 'four corners of Top', null, null, null];
+      return i === 3 ? ['Rail', 2, 1, 3, 50, 'between Leg, front and back', null, null, null] : row;
+    });
+    const source = fakeBook(rows);
+    const [told, ...others] = placeTroubles(source, readParts(source));
+    expect(told?.says).toMatch(/^Rail is 50 long; .+ Rail lies on the floor .+right\.$/);
+    expect(others).toEqual([]);
+  });
+
   it('is none of the other cells of its row, nor of one without words', () => {
     expect(troubles(null)).toEqual([]);
     expect(troubles('left end of Top', null)).toEqual([]);

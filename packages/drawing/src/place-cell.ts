@@ -52,7 +52,7 @@ export interface PlaceTrouble extends PartProblem {
   readonly state: 'stop' | 'care';
 }
 
-/** What a reading says of the cells that hold places in words; nothing of rows that hold none. */
+/** What a reading says of the cells that hold places in words, each cell once; nothing of rows that hold none. */
 export function placeTroubles(
   source: PartsSource,
   { problems, parts }: Pick<PartsReading, 'problems' | 'parts'>,
@@ -61,12 +61,15 @@ export function placeTroubles(
   if (table === undefined || problems.length === 0) return [];
   const column = readHeader(source, table).columns.get('place');
   const placed = new Set(parts.flatMap(({ at, placing }) => (placing === undefined ? [] : at.row)));
-  return problems.flatMap((problem): PlaceTrouble[] => {
-    const { at } = problem;
-    if (at.sheet !== table.sheet || at.column !== column || at.row <= table.header) return [];
-    if (source.value(at).kind === 'empty') return [];
-    return [{ ...problem, state: placed.has(at.row) ? 'care' : 'stop' }];
-  });
+  const found = new Map<number, PlaceTrouble>();
+  for (const { at, says } of problems) {
+    if (at.sheet !== table.sheet || at.column !== column || at.row <= table.header) continue;
+    if (source.value(at).kind === 'empty') continue;
+    const before = found.get(at.row);
+    const state = placed.has(at.row) ? 'care' : 'stop';
+    found.set(at.row, { at, says: before === undefined ? says : `${before.says} ${says}`, state });
+  }
+  return [...found.values()];
 }
 
 /**
