@@ -229,7 +229,7 @@ describe('the dining table', () => {
     await open();
     await expect.poll(() => words(bench)).toContain('0 of 18 pieces cut');
     expect(await words(bench)).toContain(
-      'Ticked before at sizes the workbook no longer has: 1 line.',
+      '4 pieces already cut are now the wrong size Leg, 4 cut at 28 1/2 long, now 27 1/2',
     );
   });
 });
