@@ -42,6 +42,44 @@ describe('what was ticked off', () => {
     expect(cutOf(reckon(ticks, [leg], write).ticks, leg)).toBe(2);
   });
 
+  it('is what it was cut as, however often the size it was good for changes again', () => {
+    const longer = { ...leg, length: 410 };
+    const longest = { ...leg, length: 420 };
+    const [one] = reckon(cut(leg, 0, 2), [longer], write).wrong;
+    if (one === undefined) throw new Error('nothing is told');
+    // A third one is cut at 410.
+    const good = ticked(stillGood(cut(leg, 0, 2), one), longer, 3, true);
+
+    const back = reckon(good, [leg], write);
+    expect([0, 1, 2, 3].map((piece) => isCut(back.ticks, leg, piece))).toEqual([
+      true,
+      false,
+      true,
+      false,
+    ]);
+    expect(back.wrong).toMatchObject([{ pieces: [3], size: '410 long', now: '400' }]);
+    expect(reckon(good, [longest], write).wrong).toMatchObject([
+      { pieces: [3], size: '410 long', now: '420' },
+      { pieces: [0, 2], size: '400 long', now: '420' },
+    ]);
+    // Another name is no other size.
+    const post = { ...longer, name: 'Post' };
+    const renamed = reckon(good, [post], write);
+    expect([renamed.wrong, cutOf(renamed.ticks, post)]).toEqual([[], 3]);
+    const short = { ...leg, name: 'Post' };
+    expect(cutOf(reckon(renamed.ticks, [short], write).ticks, short)).toBe(2);
+  });
+
+  it('is cut at its own size once it is cut again', () => {
+    const longer = { ...leg, length: 410 };
+    const [one] = reckon(cut(leg, 0), [longer], write).wrong;
+    if (one === undefined) throw new Error('nothing is told');
+    const good = stillGood({}, one);
+    const again = ticked(ticked(good, longer, 0, false), longer, 0, true);
+    expect(again).toEqual(cut(longer, 0));
+    expect(cutOf(reckon(again, [leg], write).ticks, leg)).toBe(0);
+  });
+
   it('is told with all of its size where more than one side differs', () => {
     const { wrong } = reckon(cut(leg, 0), [{ ...leg, width: 60, length: 410 }], write);
     expect(wrong).toMatchObject([{ size: '50 × 50 × 400', now: '50 × 60 × 410' }]);

@@ -1,4 +1,12 @@
-import { type BenchLine, cutAs, type Ticks, tickKey, withPieces } from './ticks.ts';
+import {
+  type BenchLine,
+  cutAs,
+  type PiecesByKey,
+  type Ticked,
+  type Ticks,
+  tickKey,
+  withPieces,
+} from './ticks.ts';
 
 /** Pieces that were cut at a size the list no longer has. */
 export interface CutBefore {
@@ -45,20 +53,28 @@ export function reckon(
   write: (mm: number) => string,
 ): Reckoned {
   const known = new Set(lines.map(tickKey));
-  let ticks: Ticks = kept;
+  const alike = (key: string, rows: readonly string[]): readonly BenchLine[] => {
+    const was = cutAs(key);
+    return linesFor(was.name, rows, lines).filter((line) =>
+      SIDES.every(([side]) => write(line[side]) === write(was[side])),
+    );
+  };
+  const isListed = (key: string, { rows }: Ticked): boolean =>
+    known.has(key) || alike(key, rows).length > 0;
+  const asCut = unlessGood(kept, isListed);
+  let ticks: Ticks = asCut;
   for (const line of lines) {
-    const pieces = kept[tickKey(line)]?.pieces ?? [];
     // Pieces of a line are alike: where fewer are wanted, the cut ones count first.
-    ticks = withPieces(ticks, line, filled([], pieces, line.count));
+    ticks = withMore(without(ticks, tickKey(line)), line, asCut[tickKey(line)]);
   }
   const wrong: WrongSize[] = [];
   const gone: CutBefore[] = [];
-  for (const [key, { pieces, rows }] of Object.entries(kept)) {
+  for (const [key, { pieces, rows }] of Object.entries(asCut)) {
     if (known.has(key)) continue;
     const was = cutAs(key);
     const size = SIDES.map(([side]) => write(was[side]));
     const nowOf = linesFor(was.name, rows, lines);
-    const same = nowOf.filter((line) => SIDES.every(([side], i) => write(line[side]) === size[i]));
+    const same = alike(key, rows);
     if (same.length > 0) {
       ticks = carried(ticks, key, same);
       continue;
@@ -104,46 +120,103 @@ function linesFor(
   return own.length > 0 ? own : lines.filter((line) => line.name === name);
 }
 
+/**
+ * What was ticked off as it was cut, where the size that it was good for is not listed any more: what was cut at 400
+ * and good for 410 fits 400 again, and for 420 it is one cut at 400.
+ */
+function unlessGood(kept: Ticks, isListed: (key: string, one: Ticked) => boolean): Ticks {
+  let ticks: Ticks = {};
+  const add = (key: string, pieces: readonly number[], rows: readonly string[]): void => {
+    const own = ticks[key];
+    if (pieces.length === 0) return;
+    const all = filled(own?.pieces ?? [], pieces, Number.POSITIVE_INFINITY);
+    const both = new Set([...(own?.rows ?? []), ...rows]);
+    ticks = { ...ticks, [key]: { ...own, pieces: all.now, rows: [...both] } };
+  };
+  for (const [key, one] of Object.entries(kept)) {
+    if (isListed(key, one)) ticks = { ...ticks, [key]: one };
+  }
+  for (const [key, one] of Object.entries(kept)) {
+    if (isListed(key, one)) continue;
+    const others = Object.entries(one.cutAs ?? {});
+    const elsewhere = new Set(others.flatMap(([, pieces]) => pieces));
+    add(
+      key,
+      one.pieces.filter((piece) => !elsewhere.has(piece)),
+      one.rows,
+    );
+    for (const [cut, pieces] of others) add(cut, pieces, one.rows);
+  }
+  return ticks;
+}
+
 /** Pieces kept by a key as pieces of lines, each line filled before the next; what is too many stays with the last. */
 function carried(ticks: Ticks, key: string, lines: readonly BenchLine[]): Ticks {
-  const { [key]: was, ...rest } = ticks;
-  let next: Ticks = rest;
+  const was = ticks[key];
+  let next = without(ticks, key);
   let left = was?.pieces ?? [];
   for (const [i, line] of lines.entries()) {
     const own = next[tickKey(line)]?.pieces ?? [];
     const free = Math.max(0, line.count - own.length);
     const here = i === lines.length - 1 ? left : left.slice(0, free);
     left = left.slice(here.length);
-    next = withPieces(next, line, filled(own, here, line.count));
+    next = withMore(next, line, { ...was, pieces: here });
   }
   return next;
 }
 
-/** Pieces with others: each at its own place where that is free, else at the next that is. */
-function filled(own: readonly number[], more: readonly number[], count: number): readonly number[] {
-  const taken = new Set(own);
-  const late: number[] = [];
-  for (const piece of more) {
-    if (piece < count && !taken.has(piece)) taken.add(piece);
-    else late.push(piece);
+/** The same with more pieces of a line, each with what it was cut as. */
+function withMore(
+  ticks: Ticks,
+  line: BenchLine,
+  more: Pick<Ticked, 'pieces' | 'cutAs'> | undefined,
+): Ticks {
+  const own = ticks[tickKey(line)];
+  const { now, where } = filled(own?.pieces ?? [], more?.pieces ?? [], line.count);
+  const cut: Record<string, readonly number[]> = { ...own?.cutAs };
+  for (const [key, pieces] of Object.entries(more?.cutAs ?? {})) {
+    const here = pieces.flatMap((piece) => where.get(piece) ?? []);
+    cut[key] = [...(cut[key] ?? []), ...here];
   }
-  let next = 0;
-  for (const _ of late) {
-    while (taken.has(next)) next++;
-    taken.add(next);
-  }
-  return [...taken];
+  return withPieces(ticks, line, now, cut);
 }
 
-/** The same with pieces of another size taken for pieces of their part all the same. */
-export const stillGood = (ticks: Ticks, { key, line }: WrongSize): Ticks =>
-  carried(ticks, key, [line]);
+/** Pieces with others: each at its own place where that is free, else at the next that is. */
+function filled(
+  own: readonly number[],
+  more: readonly number[],
+  count: number,
+): { readonly now: readonly number[]; readonly where: ReadonlyMap<number, number> } {
+  const taken = new Set(own);
+  const where = new Map<number, number>();
+  for (const piece of more) {
+    if (piece >= count || taken.has(piece)) continue;
+    taken.add(piece);
+    where.set(piece, piece);
+  }
+  let next = 0;
+  for (const piece of more) {
+    if (where.has(piece)) continue;
+    while (taken.has(next)) next++;
+    taken.add(next);
+    where.set(piece, next);
+  }
+  return { now: [...taken], where };
+}
 
-/** The same without pieces that are cut again, or of no use any more. */
-export function forgotten(ticks: Ticks, { key }: CutBefore): Ticks {
+function without(ticks: Ticks, key: string): Ticks {
   const { [key]: _was, ...rest } = ticks;
   return rest;
 }
+
+/** The same with pieces of another size taken for pieces of their part all the same; what they were cut as stays known. */
+export function stillGood(ticks: Ticks, { key, line, pieces }: WrongSize): Ticks {
+  const cut: PiecesByKey = { [key]: pieces };
+  return withMore(without(ticks, key), line, { pieces, cutAs: cut });
+}
+
+/** The same without pieces that are cut again, or of no use any more. */
+export const forgotten = (ticks: Ticks, { key }: CutBefore): Ticks => without(ticks, key);
 
 /** The same with no more pieces of a line than are wanted. */
 export const trimmed = (ticks: Ticks, { line }: CutOver): Ticks =>

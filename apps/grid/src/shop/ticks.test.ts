@@ -9,6 +9,7 @@ import {
   type Ticks,
   ticked,
   tickKey,
+  withPieces,
 } from './ticks.ts';
 
 const leg: BenchLine = {
@@ -54,6 +55,20 @@ describe('what is ticked off', () => {
     expect(read).toEqual({
       [key]: { pieces: [0, 1, 2], rows: [] },
       other: { pieces: [1], rows: [] },
+    });
+  });
+
+  it('keeps what pieces were cut as that are good at another size, of those that are cut', async () => {
+    const longer = { ...leg, length: 410 };
+    const cut = { [tickKey(leg)]: [0, 2] };
+    const good = withPieces({}, longer, [0, 2, 3], cut);
+    const device = store();
+    await keepTicks(device, 'b1', good);
+    expect(await readTicks(device, 'b1')).toEqual(good);
+    expect(good[tickKey(longer)]).toEqual({ pieces: [0, 2, 3], rows: leg.rows, cutAs: cut });
+    const damaged = { pieces: [2], rows: leg.rows, cutAs: { ...cut, other: 'x', more: [9] } };
+    expect(await readTicks(store({ [tickKey(longer)]: damaged }), 'b1')).toEqual({
+      [tickKey(longer)]: { pieces: [2], rows: leg.rows, cutAs: { [tickKey(leg)]: [2] } },
     });
   });
 

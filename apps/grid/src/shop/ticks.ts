@@ -13,9 +13,14 @@ export interface Ticked {
   readonly pieces: readonly number[];
   /** The rows that they were cut for; none where an earlier app kept them. */
   readonly rows: readonly string[];
+  /** Those that were cut at another size and are good all the same, by the key of what they were cut as. */
+  readonly cutAs?: PiecesByKey;
 }
 
-/** What is cut, by the name and size it was cut at. */
+/** Pieces by `tickKey`. */
+export type PiecesByKey = Readonly<Record<string, readonly number[]>>;
+
+/** What is cut, by the name and size it counts as. */
 export type Ticks = Readonly<Record<string, Ticked>>;
 
 /**
@@ -53,11 +58,25 @@ function tickedIn(value: unknown): Ticked {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) {
     return { pieces: piecesIn(value), rows: [] };
   }
-  const { pieces, rows } = value as { readonly [K in keyof Ticked]?: unknown };
+  const { pieces, rows, cutAs } = value as { readonly [K in keyof Ticked]?: unknown };
+  const own = piecesIn(pieces);
   return {
-    pieces: piecesIn(pieces),
+    pieces: own,
     rows: Array.isArray(rows) ? rows.filter((row) => typeof row === 'string') : [],
+    ...cutAsAmong(typeof cutAs === 'object' && cutAs !== null ? cutAs : {}, own),
   };
+}
+
+/** What pieces were cut as, of these pieces alone; nothing where none of them was cut as anything else. */
+function cutAsAmong(
+  cutAs: Readonly<Record<string, unknown>> | undefined,
+  pieces: readonly number[],
+): Pick<Ticked, 'cutAs'> {
+  const left = Object.entries(cutAs ?? {}).flatMap(([key, value]) => {
+    const here = piecesIn(value).filter((piece) => pieces.includes(piece));
+    return here.length === 0 ? [] : [[key, here] as const];
+  });
+  return left.length === 0 ? {} : { cutAs: Object.fromEntries(left) };
 }
 
 function piecesIn(value: unknown): readonly number[] {
@@ -88,10 +107,20 @@ export function ticked(ticks: Ticks, line: BenchLine, piece: number, cut: boolea
   return withPieces(ticks, line, cut ? [...others, piece] : others);
 }
 
-/** The same with these pieces of a line cut, and no others of it. */
-export function withPieces(ticks: Ticks, line: BenchLine, pieces: readonly number[]): Ticks {
+/**
+ * The same with these pieces of a line cut, and no others of it.
+ * @param cutAs what they were cut as; as it is known where left out
+ */
+export function withPieces(
+  ticks: Ticks,
+  line: BenchLine,
+  pieces: readonly number[],
+  cutAs?: PiecesByKey,
+): Ticks {
   const key = tickKey(line);
-  const { [key]: _was, ...rest } = ticks;
+  const { [key]: was, ...rest } = ticks;
   if (pieces.length === 0) return rest;
-  return { ...rest, [key]: { pieces: pieces.toSorted((a, b) => a - b), rows: line.rows } };
+  const own = pieces.toSorted((a, b) => a - b);
+  const now = { pieces: own, rows: line.rows, ...cutAsAmong(cutAs ?? was?.cutAs, own) };
+  return { ...rest, [key]: now };
 }
