@@ -212,7 +212,7 @@ describe('reading a parts table', () => {
     expect(bench(place)).toEqual([
       {
         at: { sheet: 's1', row: 3, column: 5 },
-        says: 'Apron lies on the floor between the pieces of Leg. Write "under Seat" behind its place, or under z how high it lies: 0 where this is right.',
+        says: 'Apron lies on the floor between the pieces of Leg. Make its place "between the legs, front and back, under Seat", or type under z how far it is off the floor: 0 if it belongs there.',
       },
     ]);
     expect(bench(`${place}, under Seat`)).toEqual([]);

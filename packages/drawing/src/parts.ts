@@ -215,8 +215,10 @@ function onFloor(rows: readonly ReadRow[], parts: readonly Part[]): readonly Par
     const stand = ({ placing: other, length }: Part): boolean =>
       other?.turn[2] === 'L' && Math.abs(other.lines[2].start) < TOLERANCE && length > tall;
     if (!beside.every(stand)) return [];
-    const says = PLACE_SAYS.floor(name, between, lyingOver(parts, tall)?.name);
-    return [{ at: rows[i]?.line.at('place') ?? at, says }];
+    const { line, asks } = rows[i] ?? {};
+    const words = asks === undefined || asks === trouble ? '' : (asks.words ?? '');
+    const says = PLACE_SAYS.floor(name, words, between, lyingOver(parts, tall)?.name);
+    return [{ at: line?.at('place') ?? at, says }];
   });
 }
 

@@ -66,7 +66,7 @@ describe('a place with something wrong', () => {
     });
     const source = fakeBook(rows);
     const [told, ...others] = placeTroubles(source, readParts(source));
-    expect(told?.says).toMatch(/^Rail is 50 long; .+ Rail lies on the floor .+right\.$/);
+    expect(told?.says).toMatch(/^Rail is 50 long; .+ Rail lies on the floor .+belongs there\.$/);
     expect(others).toEqual([]);
   });
 

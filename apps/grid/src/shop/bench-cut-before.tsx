@@ -30,7 +30,7 @@ export function CutBefore({ reckoned, onKeep }: CutBeforeProps) {
           </>
         )}
       </Box>
-      <Box says={`${already(sumOf(gone))} not on this list now`} all={gone}>
+      <Box says={`${already(sumOf(gone))} no longer on this list`} all={gone}>
         {(one) => (
           <>
             <strong>{one.name}</strong>, {cutAt(one)}
@@ -41,12 +41,12 @@ export function CutBefore({ reckoned, onKeep }: CutBeforeProps) {
         )}
       </Box>
       <Box
-        says="More cut than wanted"
+        says={`${already(over.reduce((sum, { cut, line }) => sum + cut - line.count, 0))} too many`}
         all={over.map((one) => ({ ...one, key: one.line.name, name: one.line.name, size: '' }))}
       >
         {(one) => (
           <>
-            <strong>{one.name}</strong>, {one.cut} cut, {one.line.count} wanted
+            <strong>{one.name}</strong>, {one.cut} cut, {one.line.count} needed
             <span className="bench-answers">
               <Answer says="Dismiss" about={one} onPress={() => onKeep(trimmed(ticks, one))} />
             </span>

@@ -62,8 +62,8 @@ export const PLACE_SAYS = {
     `${part} is placed from ${other}, of which none are wanted: its count is 0. Name another part.`,
   short: (part: string, length: string, between: readonly string[], room: string) =>
     `${part} is ${length} long; between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')} it has ${room}. Make it ${room} long, or longer where it has tenons.`,
-  floor: (part: string, between: readonly string[], under: string | undefined) =>
-    `${part} lies on the floor between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')}. Write "under ${under ?? 'Top'}" behind its place${under === undefined ? ', with the name of the part it hangs from' : ''}, or under z how high it lies: 0 where this is right.`,
+  floor: (part: string, words: string, between: readonly string[], under: string | undefined) =>
+    `${part} lies on the floor between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')}. ${under === undefined ? `Add "under" and the part it hangs from to its place` : `Make its place "${words}, under ${under}"`}, or type under z how far it is off the floor: 0 if it belongs there.`,
   oneLine: (part: string, other: string, axis: AxisPlace) =>
     `${part} goes between the pieces of ${other}, and ${axisWord(axis)} they stand in one line, so there is no gap. Say the other way, or name two parts.`,
   noGap: (part: string, one: string, other: string, axis: AxisPlace) =>
