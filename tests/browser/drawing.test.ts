@@ -71,13 +71,13 @@ describe('the drawing, large', () => {
     await page.setViewportSize({ width: 768, height: 1024 });
     await activity(page, 'Drawing');
     const bar = page.locator('.drawing-page > .view-bar');
+    await bar.getByRole('button', { name: 'Save as DXF' }).waitFor();
     const boxes = await bar
       .getByRole('button')
       .evaluateAll((all) => all.map((one) => one.getBoundingClientRect()));
     expect(boxes.length).toBeGreaterThan(9);
     expect(new Set(boxes.map(({ top }) => Math.round(top))).size).toBe(1);
     expect(Math.max(...boxes.map(({ right }) => right))).toBeLessThanOrEqual(768);
-    await bar.getByRole('button', { name: 'Save as DXF' }).waitFor();
   });
 
   it('names a piece and goes to its row, zooms and turns by keys, and is saved', async () => {
