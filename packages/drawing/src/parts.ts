@@ -1,4 +1,4 @@
-import { isShaped, roomOf, withMiddles } from '@kerfbook/functions/shaped';
+import { type BlockOrSolid, isShaped, roomOf, withMiddles } from '@kerfbook/functions/shaped';
 import type { Cut } from '@kerfbook/solids';
 import {
   alongAxes,
@@ -66,6 +66,8 @@ export interface Part {
   readonly lean?: Lean;
   /** What its joints cut from each of its pieces, in the piece's own frame; left out where there are none. */
   readonly cuts?: readonly (readonly Cut[])[];
+  /** What its pieces are joined to, as that stands before it is cut; left out where there is nothing. */
+  readonly joinedTo?: readonly (readonly BlockOrSolid[])[];
   /** What it is cut from or how it lies cannot be read: it is drawn, and in no cut list. */
   readonly unread?: true;
 }

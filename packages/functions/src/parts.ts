@@ -25,7 +25,9 @@ import {
   type Turn,
 } from '@kerfbook/wood';
 import { shapedParts } from '#libraries';
+import { JOINT_COLUMNS, JOINT_WORD_COLUMNS, type JointColumn } from './joints/columns.ts';
 import type { FormedPart } from './shaped/standing.ts';
+import { TOLERANCE } from './shaped/tolerance.ts';
 
 const SIZES = ['thickness', 'width', 'length'] as const;
 const PLACE = ['x', 'y', 'z'] as const;
@@ -46,17 +48,35 @@ const PARTS: ArgumentDescription = {
     ...PLACE.map((heads) => ({ heads, quantity: 'length' }) as const),
     ...STEPS.map((heads) => ({ heads, quantity: 'length' }) as const),
     { heads: 'turn', quantity: 'text' },
+    { heads: 'material', quantity: 'text' },
     ...SHAPE_COLUMNS.map((heads) => ({ heads, quantity: quantityOf(heads) }) as const),
   ],
 };
+
+const JOINTS: ArgumentDescription = {
+  name: 'joints_table',
+  means: 'the joints table with its heads, for what joints cut and hide',
+  takes: 'table',
+  quantity: 'text',
+  optional: true,
+  leftOut: 'parts before their joints are cut',
+  columns: JOINT_COLUMNS.map((heads) => ({
+    heads,
+    quantity: quantityOfJoint(heads),
+    ...(heads === 'joint' || heads === 'part' ? { needed: true } : {}),
+  })),
+};
+
+function quantityOfJoint(column: JointColumn): 'text' | 'count' | 'length' {
+  if (column === 'count') return 'count';
+  return (JOINT_WORD_COLUMNS as readonly string[]).includes(column) ? 'text' : 'length';
+}
 
 function quantityOf(column: ShapeColumn): 'text' | 'angle' | 'length' {
   if (column === 'splay along' || column === 'splay across') return 'angle';
   return SHAPE_WORDS.includes(column) ? 'text' : 'length';
 }
 
-/** A tenth of a millimetre, as in the drawing: finer than a saw is set. Common practice, no source. */
-const TOLERANCE = 0.1;
 const MM_PER_INCH = 25.4;
 /** As many as are drawn. */
 const MOST_PIECES = 1000;
@@ -66,10 +86,15 @@ const nano = (length: number): number => Math.round(length * 1e6) / 1e6;
 /** Going to inches and back leaves noise in the last digits. */
 const mm = (inches: number): number => Math.round(inches * MM_PER_INCH * 1e9) / 1e9;
 
-function refuse(got: string | number, takes: string, hint?: string): never {
+function refuse(
+  got: string | number,
+  takes: string,
+  hint?: string,
+  argument: string = PARTS.name,
+): never {
   throw new Fault({
     class: 'kind',
-    argument: PARTS.name,
+    argument,
     got,
     quantity: typeof got === 'number' ? 'count' : 'text',
     takes,
@@ -108,12 +133,18 @@ function countOf(row: TableRow, heads: readonly string[]): number {
   return refuse(count, `whole numbers of pieces, 0 or more, for ${row.part}`);
 }
 
-/** A row of the table as a part, mm. */
-function partOf(row: TableRow, count: number): FormedPart {
+/** A part of the table, mm. */
+interface PartHere extends FormedPart {
+  readonly material?: string;
+}
+
+/** A row of the table as a part. */
+function partOf(row: TableRow, count: number): PartHere {
   const { thickness, width, length } = sidesOf(row);
   const part = {
     name: String(row.part ?? ''),
     count,
+    ...(row.material === undefined ? {} : { material: String(row.material) }),
     thickness: mm(thickness),
     width: mm(width),
     length: mm(length),
@@ -179,7 +210,7 @@ function wantedRows(
 
 /** A part of the table, and where its pieces are. */
 interface PartAt {
-  readonly part: FormedPart;
+  readonly part: PartHere;
   readonly placing: PlacedPart;
 }
 
@@ -219,6 +250,36 @@ function placedParts(table: TableArgument): readonly PartAt[] {
   );
 }
 
+/** The parts of a table with what their joints cut and hide, those without a place among them where they are asked for. */
+function partsWith(
+  table: TableArgument,
+  joints: TableArgument | undefined,
+  isPlaced: boolean,
+): readonly { readonly part: PartHere; readonly placing?: PlacedPart }[] {
+  const none: string[] = [];
+  const wanted = wantedRows(table, none, () => false).map(([row, count]) => ({ row, count }));
+  if (joints === undefined) {
+    if (isPlaced) return placedParts(table);
+    return wanted.map(({ row, count }) => ({ part: partOf(row, count) }));
+  }
+  const placed = placedParts(table);
+  const loose = wanted.flatMap(({ row, count }) =>
+    !isPlaced && isNowhere(row) ? [{ part: partOf(row, count) }] : [],
+  );
+  const parts = placed.map(({ part, placing }) => ({ ...part, placing }));
+  const names = wanted.map(({ row }) => ({ name: String(row.part ?? '') }));
+  const { parts: joined, wrong } = shapedParts
+    .need()
+    .joinedTable(parts, joints, { parts: names, none, leftOut: [] });
+  if (wrong !== undefined) {
+    refuse(wrong.joint, 'joints that can be made', wrong.says, JOINTS.name);
+  }
+  return [...joined.map((part) => ({ part, ...placingOf(part) })), ...loose];
+}
+
+const placingOf = ({ placing }: { readonly placing?: PlacedPart }) =>
+  placing === undefined ? {} : { placing };
+
 /** Shaped parts know where their inside is; one that cannot be made is refused. */
 function withShapes(parts: readonly PartAt[]): readonly PartAt[] {
   if (parts.every(({ part }) => isBox(part))) return parts;
@@ -240,13 +301,15 @@ interface PieceAt extends Block {
   readonly solid?: Solid | undefined;
 }
 
-function piecesOf(table: TableArgument): readonly PieceAt[] {
-  return placedParts(table).flatMap(({ part, placing }) => {
+function piecesOf(table: TableArgument, joints?: TableArgument): readonly PieceAt[] {
+  return partsWith(table, joints, true).flatMap(({ part, placing }) => {
+    if (placing === undefined) return [];
     const sides = alongAxes(placing.turn, part);
     return Array.from({ length: part.count }, (_, copy): PieceAt => {
-      if (!isBox(part)) {
+      const cuts = part.cuts?.[copy] ?? [];
+      if (!isBox(part) || cuts.length > 0) {
         const { pieceStanding, boundsOf } = shapedParts.need();
-        const solid = pieceStanding(part, placing, copy);
+        const solid = pieceStanding(part, placing, copy, cuts);
         if (solid !== undefined) return { ...rounded(boundsOf(solid)), solid };
       }
       const [x, y, z] = cornerOf(placing, copy);
@@ -268,10 +331,13 @@ function meetingsOf(pieces: readonly PieceAt[], gap: number): readonly BlockMeet
 }
 
 /** What all parts of a table measure, placed or not; of one of them where it is named. */
-function wholeOf(table: TableArgument, name: string | undefined, isPlaced: boolean) {
-  const parts: readonly { part: FormedPart; placing?: PlacedPart }[] = isPlaced
-    ? placedParts(table)
-    : wantedRows(table, [], () => false).map(([row, count]) => ({ part: partOf(row, count) }));
+function wholeOf(
+  table: TableArgument,
+  joints: TableArgument | undefined,
+  name: string | undefined,
+  isPlaced: boolean,
+) {
+  const parts = partsWith(table, joints, isPlaced);
   const wanted = name?.trim().toLowerCase();
   const own = parts.filter(
     ({ part }) => wanted === undefined || part.name.trim().toLowerCase() === wanted,
@@ -287,7 +353,7 @@ function wholeOf(table: TableArgument, name: string | undefined, isPlaced: boole
       hint: nearHint(nearNames(name ?? '', names), names),
     });
   }
-  for (const { part, placing } of own) if (!isPlaced) checkMade(part, placing);
+  for (const { part, placing } of own) if (placing === undefined) checkMade(part, placing);
   return shapedParts.need().finishedWhole(own);
 }
 
@@ -312,7 +378,7 @@ const MEASURED =
 /** Shapes are worked out, and by what the app loads after the first sheet. */
 const LATE = { late: true, steps: 5_000 } as const;
 const SHAPED_NOTES =
-  'Columns are known by their heads, as in the parts sheet, those of shapes among them. Cuts for joints are not taken off.';
+  'Columns are known by their heads, as in the parts sheet, those of shapes among them. With the joints table, what joints cut is taken off.';
 const ROUND_TOP =
   '{"part","count","thickness","width","length","x","y","z","shape";"Top",1,1,36,36,0,0,28,"round"}';
 /** Each pair that stands side by side is looked at. */
@@ -329,13 +395,13 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Base',
     ...LOOKED_AT,
     answers: 'How many pairs of pieces in a parts table overlap.',
-    args: [PARTS],
-    result: { quantity: 'count', means: 'pairs; a tenon in its mortise is one' },
+    args: [PARTS, JOINTS],
+    result: { quantity: 'count', means: 'pairs; without the joints table a tenon is one' },
     source: SOURCE,
     example: EXAMPLE('PARTS_OVERLAPS', '5,0,10.5}'),
-    notes: `${NOTES} Compare it with the joints that are let in.`,
-    run: (parts: TableArgument) => {
-      const meetings = meetingsOf(piecesOf(parts), 0);
+    notes: `${NOTES} With the joints table a tenon in its mortise does not count; without it, compare with the joints that are let in.`,
+    run: (parts: TableArgument, joints: TableArgument | undefined) => {
+      const meetings = meetingsOf(piecesOf(parts, joints), 0);
       return meetings.filter((meeting) => shareRoom(meeting, TOLERANCE)).length;
     },
   },
@@ -361,38 +427,38 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
     task: 'Base',
     ...LATE,
     answers: 'How much wood is in the finished parts of a table, shaped as they are.',
-    args: [PARTS, ONE_PART],
+    args: [PARTS, ONE_PART, JOINTS],
     result: { quantity: 'volume', means: 'of all pieces, finished' },
     source: MEASURED,
     example: `=PARTS_VOLUME(${ROUND_TOP})`,
     notes: `${SHAPED_NOTES} The functions of wood tell what it weighs.`,
-    run: (parts: TableArgument, name: string | undefined) =>
-      wholeOf(parts, name, false).volume / MM_PER_INCH ** 3,
+    run: (parts: TableArgument, name: string | undefined, joints: TableArgument | undefined) =>
+      wholeOf(parts, joints, name, false).volume / MM_PER_INCH ** 3,
   },
   {
     name: 'PARTS_AREA',
     task: 'Finish',
     ...LATE,
     answers: 'How much surface the finished parts of a table have, shaped as they are.',
-    args: [PARTS, ONE_PART],
-    result: { quantity: 'area', means: 'all faces of all pieces' },
+    args: [PARTS, ONE_PART, JOINTS],
+    result: { quantity: 'area', means: 'all faces of all pieces, less what joints hide' },
     source: MEASURED,
     example: `=PARTS_AREA(${ROUND_TOP})`,
-    notes: `${SHAPED_NOTES} Faces that lie against each other count too: it is the area of the parts apart.`,
-    run: (parts: TableArgument, name: string | undefined) =>
-      wholeOf(parts, name, false).area / MM_PER_INCH ** 2,
+    notes: `${SHAPED_NOTES} Tenons, mortises and faces that lie against each other in a joint get no finish; without the table all faces count.`,
+    run: (parts: TableArgument, name: string | undefined, joints: TableArgument | undefined) =>
+      wholeOf(parts, joints, name, false).area / MM_PER_INCH ** 2,
   },
   {
     name: 'PARTS_CENTER',
     task: 'Strength and stability',
     ...LATE,
     answers: 'Where the center of gravity of the parts of a table is, shaped as they are.',
-    args: [PARTS, WAY],
+    args: [PARTS, WAY, JOINTS],
     result: { quantity: 'length', means: 'from the left end, the front or the floor' },
     source: MEASURED,
     example: `=PARTS_CENTER(${ROUND_TOP}, "up")`,
     notes: `${SHAPED_NOTES} As if all were of one wood; parts without a place are passed over. The functions of tipping take it.`,
-    run: (parts: TableArgument, way: string) => {
+    run: (parts: TableArgument, way: string, joints: TableArgument | undefined) => {
       const axis = ['along', 'across', 'up'].indexOf(way.trim().toLowerCase());
       if (axis < 0) {
         throw new Fault({
@@ -403,7 +469,7 @@ export const PARTS_FUNCTIONS: readonly FunctionDescription[] = [
           takes: '"along", "across" or "up"',
         });
       }
-      const { center } = wholeOf(parts, undefined, true);
+      const { center } = wholeOf(parts, joints, undefined, true);
       if (center === undefined) return refuse('no part', 'a table of which a part has a place');
       return center[axis]! / MM_PER_INCH;
     },

@@ -1,5 +1,6 @@
 import { boundsOf } from '@kerfbook/solids';
 import { readForm } from '@kerfbook/wood';
+import { joinedTable } from './joints/of-table.ts';
 import { finishedWhole } from './shaped/finished.ts';
 import { madePiece, pieceStanding } from './shaped/made.ts';
 import { exactMeetings } from './shaped/meeting.ts';
@@ -10,6 +11,7 @@ export const SHAPED = {
   boundsOf,
   exactMeetings,
   finishedWhole,
+  joinedTable,
   madePiece,
   pieceStanding,
   readForm,

@@ -6,7 +6,7 @@ export { type EndAngles, endAngles } from './ends.ts';
 export type { Face } from './faces.ts';
 export { type Faceting, USUAL_FACETING } from './faceting.ts';
 export { ShapedPieces } from './kept.ts';
-export { type Measures, measured } from './measure.ts';
+export { areaBeside, type Measures, measured } from './measure.ts';
 export { type SharedRoom, type SharedRooms, sharedRooms, TOUCHING } from './meet.ts';
 export type { Outline } from './outline.ts';
 export {

@@ -1,4 +1,5 @@
-import { type Bounds, boundsOf } from './bounds.ts';
+import { around, type Bounds, boundsMeet, boundsOf } from './bounds.ts';
+import { besideBody } from './polygon.ts';
 import type { Convex, Facet, Solid, Triple } from './types.ts';
 import { cross, dot, minus, plus, times } from './vectors.ts';
 
@@ -17,12 +18,26 @@ export interface Measures {
 /** Measures a piece. Source: the divergence theorem over its outside. */
 export function measured(solid: Solid): Measures {
   const { volume, centroid } = contents(solid.facets, startOf(solid.facets));
-  const area = solid.facets.reduce(
-    (sum, { points, normal }) => sum + dot(areaOf(points), normal),
-    0,
-  );
-  return { volume, area, centroid, bounds: boundsOf(solid) };
+  return { volume, area: areaOfAll(solid.facets), centroid, bounds: boundsOf(solid) };
 }
+
+/** The area of what of facets is seen beside bodies that stand there, mm²: not what lies in them or against them. */
+export function areaBeside(facets: readonly Facet[], bodies: readonly Convex[]): number {
+  let left = facets;
+  for (const body of bodies) {
+    const bounds = boundsOf(body);
+    left = left.flatMap((facet) =>
+      boundsMeet(around(facet.points), bounds, -TOUCH) ? besideBody(facet, body) : [facet],
+    );
+  }
+  return areaOfAll(left);
+}
+
+/** Facets are flat, so that touching counts, mm. */
+const TOUCH = 1e-5;
+
+const areaOfAll = (facets: readonly Facet[]): number =>
+  facets.reduce((sum, { points, normal }) => sum + dot(areaOf(points), normal), 0);
 
 /** Volume of one convex body, mm³. */
 export const volumeOf = ({ facets }: Convex): number => contents(facets, startOf(facets)).volume;

@@ -74,12 +74,28 @@ export function pointsWithin(
  * the facet stays, unless `sharedGoes` as another tool has a facet for that place already.
  */
 export function withoutTool(facet: Facet, tool: Convex, sharedGoes: boolean): readonly Facet[] {
+  return without(facet, tool, sharedGoes ? undefined : 'other');
+}
+
+/**
+ * What of a facet is seen beside a body that stands there: what lies inside it or against it is not, and a facet that
+ * is flush with one of its faces is.
+ */
+export const besideBody = (facet: Facet, body: Convex): readonly Facet[] =>
+  without(facet, body, 'same');
+
+/** A facet less what lies in a body; it stays whole where it lies so in one of the body's faces. */
+function without(
+  facet: Facet,
+  tool: Convex,
+  staysWhere: 'same' | 'other' | undefined,
+): readonly Facet[] {
   const whole: Labelled = { points: facet.points, cutBy: facet.points.map(() => -1) };
   let core = whole;
   for (let index = 0; index < tool.facets.length; index++) {
     const plane = tool.facets[index]!;
     const lies = lying(facet, plane);
-    if (lies === 'other' && !sharedGoes) return [facet];
+    if (lies === staysWhere) return [facet];
     if (lies !== 'not') continue;
     const inside = within(core, plane, index);
     if (inside === undefined) return [facet];

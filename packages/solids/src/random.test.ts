@@ -1,7 +1,8 @@
 import initLibrary from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { edgesOf } from './edges.ts';
-import { areaOf, measured, volumeOf } from './measure.ts';
+import { areaBeside, areaOf, measured, volumeOf } from './measure.ts';
+import { movedBy, placed } from './place.ts';
 import { ShapeFault } from './problem.ts';
 import { type Form, formOf, type Shape, solidOf } from './shape.ts';
 import { Random } from './testdata/random.ts';
@@ -72,6 +73,37 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
       expect(area / left.surfaceArea()).toBeCloseTo(1, 5);
       for (const one of new Set([blank, ...tools, left])) one.delete();
     });
+  });
+
+  it('hide of each other what a library of solids says that two put into each other show less', async () => {
+    const library = await initLibrary();
+    library.setup();
+    const { Manifold } = library;
+    const made = ({ form }: Piece) => {
+      const [body, ...tools] = [form.body, ...form.tools].map(({ facets }) =>
+        Manifold.hull(
+          facets.flatMap(({ points }) => points.map(([x, y, z]) => [x, y, z] as const)) as never,
+        ),
+      );
+      const left = tools.reduce((rest, tool) => rest.subtract(tool), body!);
+      return left;
+    };
+    const random = new Random(SEED);
+    let meet = 0;
+    for (let index = 0; index + 1 < 200; index++) {
+      const [one, other] = [pieces[index]!, pieces[index + 1]!];
+      // Never on whole millimetres: faces of the two that lie in one plane both stay, and the union has them once.
+      const shift: Triple = [random.whole(-40, 40), random.whole(-15, 15), random.whole(-9, 9)].map(
+        (part) => part + 0.437,
+      ) as never;
+      const there = placed(other.solid, movedBy(shift));
+      const shown =
+        areaBeside(one.solid.facets, there.cells) + areaBeside(there.facets, one.solid.cells);
+      const union = made(one).add(made(other).translate(shift as never));
+      if (union.surfaceArea() < measured(one.solid).area + measured(other.solid).area - 1) meet++;
+      expect(shown / union.surfaceArea(), `pair ${index}`).toBeCloseTo(1, 5);
+    }
+    expect(meet).toBeGreaterThan(150);
   });
 
   it('are as large as their cells together', () => {

@@ -41,6 +41,8 @@ export interface TableArgument {
   readonly heads: readonly string[];
   /** Rows under the heads. */
   readonly rows: readonly TableRow[];
+  /** In which units its workbook is: usual sizes differ. */
+  readonly units: 'us' | 'metric';
 }
 
 /** What a function is called with: numbers in us units, words, ranges, nothing where it is left out. */

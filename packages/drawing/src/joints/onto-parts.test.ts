@@ -1,12 +1,12 @@
-import { JOINT_COLUMNS, JOINT_FORMS } from '@kerfbook/functions/joints';
+import { JOINT_COLUMNS, JOINT_FORMS, MOST_CUTS } from '@kerfbook/functions/joints';
 import { describe, expect, it } from 'vitest';
 import { findClashes } from '../clashes.ts';
 import { readParts } from '../parts.ts';
 import { buildScene } from '../scene.ts';
+import { cutList } from '../shop/cut-list.ts';
 import type { Fake } from '../testing/fake-book.ts';
 import { joinedBook } from '../testing/joined.ts';
 import { jointCell } from './cell.ts';
-import { MOST_DRAWN } from './index.ts';
 
 const PARTS: Fake[][] = [
   ['part', 'count', 'thickness', 'width', 'length', 'place', 'x', 'y', 'z', 'taper', 'taper to'],
@@ -33,6 +33,29 @@ const clashesOf = (...rows: Fake[][]) => {
   const reading = readParts(joinedBook(PARTS, [HEADS, ...rows]));
   return { reading, ...findClashes(buildScene(reading.parts), { format }) };
 };
+
+describe('what is left of joined parts', () => {
+  const wood = (joint: string) => {
+    const parts: Fake[][] = [
+      ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'turn', 'material'],
+      ['One', 1, 20, 60, 400, 0, 170, 0, 'LWT', 'white oak'],
+      ['Other', 1, 20, 60, 400, 170, 0, 0, 'WLT', 'white oak'],
+    ];
+    const rows: Fake[][] = [HEADS, [joint, 'One', 'Other']];
+    return cutList(readParts(joinedBook(parts, rows, 'metric')).parts).materials[0];
+  };
+
+  it('is what is weighed and finished: two that are halved where they cross', () => {
+    const [lapped, whole] = [wood('half lap'), wood('')];
+    const both = 2 * 20 * 60 * 400;
+    expect(whole?.volume).toBeCloseTo(both, 6);
+    expect(lapped?.volume).toBeCloseTo(both - 20 * 60 * 60, 6);
+    expect((lapped?.mass ?? 0) / (whole?.mass ?? 1)).toBeCloseTo((both - 72_000) / both, 9);
+    // Of each the face that is cut, and both edges, which lie in the other one; what is flush is still seen.
+    const faces = 2 * 2 * (20 * 60 + 20 * 400 + 60 * 400);
+    expect(lapped?.area).toBeCloseTo(faces - 2 * (60 * 60 + 2 * 60 * 20), 6);
+  });
+});
 
 describe('parts with their joints', () => {
   it('do not clash where a tenon lies in its mortise, tapered legs among them', () => {
@@ -72,17 +95,17 @@ describe('parts with their joints', () => {
 
 describe('a piece with very many cuts', () => {
   it('is drawn with some of them, says so, and has all of them to be marked out', () => {
-    const rows = Array.from({ length: MOST_DRAWN + 5 }, (_, i): Fake[] => [
+    const rows = Array.from({ length: MOST_CUTS + 5 }, (_, i): Fake[] => [
       ...['dado', 'Top', null, 'top', null, 0.25, null, 0.25, null, 0.5 * i, null],
       null,
     ]);
     const { reading } = clashesOf(...rows);
     const top = reading.parts.find(({ name }) => name === 'Top');
-    expect(top?.cuts?.[0]).toHaveLength(MOST_DRAWN);
-    expect(reading.joints?.marked[0]?.cuts).toHaveLength(MOST_DRAWN + 5);
+    expect(top?.cuts?.[0]).toHaveLength(MOST_CUTS);
+    expect(reading.joints?.marked[0]?.cuts).toHaveLength(MOST_CUTS + 5);
     expect(reading.problems).toEqual([
       {
-        at: { sheet: 's2', row: MOST_DRAWN + 1, column: 0 },
+        at: { sheet: 's2', row: MOST_CUTS + 1, column: 0 },
         says: 'Top is cut in more than 60 places. The drawing shows 60 of them; the shop sheet lists all.',
       },
     ]);

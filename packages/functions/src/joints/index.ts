@@ -1,12 +1,12 @@
+export { JOINT_COLUMNS, type JointColumn } from './columns.ts';
 export { FACE_WORDS, type FaceWord } from './faces.ts';
 export type { Hardware } from './hardware.ts';
 export { JOINT_FORMS, type JointForm, type JointKind, readJointWords } from './kinds.ts';
+export { type JoinedParts, MOST_CUTS, ontoParts } from './onto-parts.ts';
 export type { JointAt, JointProblem } from './piece.ts';
 export {
-  JOINT_COLUMNS,
   type Joint,
   type JointCellValue,
-  type JointColumn,
   type JointNames,
   type JointsReading,
   type JointsTable,

@@ -1,27 +1,9 @@
 import { nearNames } from '@kerfbook/wood';
+import { JOINT_COLUMNS, type JointColumn } from './columns.ts';
 import { type FaceWord, readFaces } from './faces.ts';
 import { type JointKind, nearestJoint, partsTaken, readJointWords } from './kinds.ts';
 import type { JointAt, JointProblem } from './piece.ts';
 import { JOINT_SAYS } from './says.ts';
-
-/** The heads of a joints table. */
-export const JOINT_COLUMNS = [
-  'joint',
-  'part',
-  'into',
-  'face',
-  'thickness',
-  'width',
-  'length',
-  'depth',
-  'diameter',
-  'from edge',
-  'from end',
-  'count',
-] as const;
-
-/** A head of the joints table, in small letters with single spaces. */
-export type JointColumn = (typeof JOINT_COLUMNS)[number];
 
 const SIZES = ['thickness', 'width', 'length', 'depth', 'diameter'] as const;
 const PLACES = ['from edge', 'from end'] as const;

@@ -63,6 +63,7 @@ export function resolveJoints(
   });
   const meets = meetsOf(stands);
   let places = 0;
+  for (const joint of joints) desk.begin(joint);
   for (const joint of joints) {
     const lacks = [joint.part, ...(joint.into === undefined ? [] : [joint.into])].find(
       (name) => !byName.has(name),
@@ -87,7 +88,9 @@ export function resolveJoints(
       break;
     }
     if (joint.into === undefined) {
-      for (const stand of byName.get(joint.part) ?? []) single(stand, joint, desk);
+      for (const stand of byName.get(joint.part) ?? []) {
+        desk.join(joint, [stand], () => single(stand, joint, desk));
+      }
     } else between(joint, joint.into, found, desk);
   }
   thinWalls(desk, stands);
@@ -126,7 +129,9 @@ function between(joint: Joint, into: string, found: readonly Meet[], desk: Desk)
   const [mine, others] = reach === undefined ? [touching, reaching] : [reaching, touching];
   const make = reach ?? touch;
   if (mine.length > 0) {
-    for (const meet of mine) make?.(meet, joint, desk);
+    for (const meet of mine) {
+      desk.join(joint, [meet.a, meet.b], () => make?.(meet, joint, desk));
+    }
     return;
   }
   const [other] = others;

@@ -1,8 +1,9 @@
 import type { Cut, Length } from '@kerfbook/solids';
 import { Fault, faultSentence } from '@kerfbook/wood';
+import type { JointColumn } from './columns.ts';
 import type { Hardware } from './hardware.ts';
 import type { JointProblem, Piece } from './piece.ts';
-import type { Joint, JointColumn } from './read.ts';
+import type { Joint } from './read.ts';
 import type { Face, Span, Stand } from './stand.ts';
 
 /** One cut that a joint makes in a piece. */
@@ -25,6 +26,10 @@ export interface JointCut {
 export interface JointWork {
   /** Cuts by the index of the piece. */
   readonly cuts: ReadonlyMap<number, readonly JointCut[]>;
+  /** Pieces by the index of one that they are joined to. */
+  readonly joined: ReadonlyMap<number, ReadonlySet<number>>;
+  /** Joints that could be made nowhere. */
+  readonly unmade: ReadonlySet<Joint>;
   /** What is to be bought or made for them, each size once. */
   readonly hardware: readonly Hardware[];
   /** What is wrong with them, each at its row; the rest is worked out all the same. */
@@ -48,6 +53,9 @@ export class Desk {
   readonly hardware = new Map<string, Hardware>();
   readonly problems: JointProblem[] = [];
   readonly #told = new Set<string>();
+  readonly #joined = new Map<number, Set<number>>();
+  readonly #unmade = new Set<Joint>();
+  #made = 0;
 
   constructor(pieces: readonly Piece[], { format, units }: JointOptions) {
     this.pieces = pieces;
@@ -55,7 +63,26 @@ export class Desk {
     this.units = units;
   }
 
+  /** Makes a joint in one place; where it comes to something, the pieces are joined. */
+  join(joint: Joint, stands: readonly Stand[], make: () => void): void {
+    const before = this.#made;
+    make();
+    if (this.#made === before) return;
+    this.#unmade.delete(joint);
+    for (const { index } of stands) {
+      const known = this.#joined.get(index) ?? new Set();
+      this.#joined.set(index, known);
+      for (const other of stands) if (other.index !== index) known.add(other.index);
+    }
+  }
+
+  /** Begins with a joint: until it is made somewhere it is not. */
+  begin(joint: Joint): void {
+    this.#unmade.add(joint);
+  }
+
   cut(stand: Stand, one: JointCut): void {
+    this.#made += 1;
     const known = this.cuts.get(stand.index);
     if (known === undefined) this.cuts.set(stand.index, [one]);
     else known.push(one);
@@ -88,7 +115,14 @@ export class Desk {
   }
 
   done(): JointWork {
-    return { cuts: this.cuts, hardware: [...this.hardware.values()], problems: this.problems };
+    const [joined, unmade] = [this.#joined, this.#unmade];
+    return {
+      cuts: this.cuts,
+      joined,
+      unmade,
+      hardware: [...this.hardware.values()],
+      problems: this.problems,
+    };
   }
 }
 

@@ -14,6 +14,7 @@ export {
 } from './made.ts';
 export { type EndSetting, type PieceShape, shapeOf } from './shape-of.ts';
 export {
+  type BlockOrSolid,
   type FormedPart,
   isShaped,
   outwardOf,

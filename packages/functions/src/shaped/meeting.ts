@@ -1,12 +1,6 @@
-import { type Bounds, boxSolid, type Solid, sharedRooms, touching } from '@kerfbook/solids';
+import { type Bounds, boxSolid, sharedRooms, touching } from '@kerfbook/solids';
 import type { BlockMeeting, Corner } from '@kerfbook/wood';
-
-/** A piece as the box around it, and as it is shaped where it is no box. */
-interface BlockOrSolid {
-  readonly low: Corner;
-  readonly high: Corner;
-  readonly solid?: Solid | undefined;
-}
+import type { BlockOrSolid } from './standing.ts';
 
 /**
  * Meetings of boxes, those of shaped pieces as these really meet: how far they reach into each other is then that of
@@ -27,8 +21,15 @@ export function exactMeetings(
     if (room !== undefined) return [{ ...meeting, reach: across(room.bounds, 0) }];
     const place = touching(first, second, tolerance);
     // What touches lies within the gap of both: a plane that both lie in is as thick as the gap.
-    return place === undefined ? [] : [{ ...meeting, reach: across(place, tolerance) }];
+    return place === undefined ? [] : [{ ...meeting, reach: apart(across(place, tolerance)) }];
   });
+}
+
+/** Faces that touch around a corner, as a tenon's in its mortise, span room in which nothing is shared. */
+function apart(reach: Corner): Corner {
+  const thin = Math.min(...reach);
+  const axis = reach.indexOf(thin);
+  return thin <= 0 ? reach : (reach.map((one, i) => (i === axis ? 0 : one)) as never);
 }
 
 const across = ({ low, high }: Bounds, less: number): Corner => [

@@ -1,4 +1,12 @@
-import { followedBy, leaningBy, type Placement, type Triple, turnedBy } from '@kerfbook/solids';
+import {
+  type Cut,
+  followedBy,
+  leaningBy,
+  type Placement,
+  type Solid,
+  type Triple,
+  turnedBy,
+} from '@kerfbook/solids';
 import {
   alongAxes,
   type Corner,
@@ -23,6 +31,20 @@ export interface FormedPart extends Sides {
   readonly form?: PartForm;
   /** Left out where it does not lean. */
   readonly lean?: Lean;
+  /** What its joints cut from each of its pieces, in the piece's own frame; left out where there are none. */
+  readonly cuts?: readonly (readonly Cut[])[];
+  /** What each of its pieces is joined to, as it stands before its joints are cut; left out where there is nothing. */
+  readonly joinedTo?: readonly (readonly BlockOrSolid[])[];
+}
+
+/** A piece as the box around it, and as it is shaped where it is no box, mm. */
+export interface BlockOrSolid {
+  /** The corner with the least of each. */
+  readonly low: Corner;
+  /** The corner with the most of each. */
+  readonly high: Corner;
+  /** Where it is no upright box. */
+  readonly solid?: Solid | undefined;
 }
 
 /** Whether a part is anything but an upright box. */

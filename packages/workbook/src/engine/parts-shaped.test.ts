@@ -104,3 +104,81 @@ describe('shaped parts held against one another', () => {
     expect(ask('PARTS_LOOSE({0})', [seat, legs(1), rail])).toBe(1);
   });
 });
+
+describe('parts that are joined', () => {
+  const parts = [
+    ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'turn', 'shape'],
+    ['Leg', 1, 80, 80, 700, 0, 0, 0, 'WTL'],
+    ['Rail', 1, 30, 90, 500, 40, 25, 600, 'LTW'],
+    ['Round top', 1, 20, 600, 600, 0, 0, 700, 'LWT', 'round'],
+  ];
+  const joints = [
+    ['joint', 'part', 'into', 'thickness', 'width'],
+    ['mortise and tenon', 'Rail', 'Leg', 10, 60],
+  ];
+  const over = (formula: string, cells: readonly (readonly (string | number)[])[] = joints) => {
+    const wide = (rows: readonly (readonly (string | number)[])[]) =>
+      rows.map((row) => Array.from({ length: 10 }, (_, i) => row[i] ?? null));
+    const book = bookOf({ units: 'metric', sheets: { Shop: [...wide(parts), ...wide(cells)] } });
+    const [first, last] = [parts.length + 1, parts.length + cells.length];
+    const ranges = formula
+      .replace('{P}', `A1:J${parts.length}`)
+      .replace('{J}', `A${first}:E${last}`);
+    const result = book.evaluate(`=${ranges}`, 's1');
+    if (result.kind === 'number') return result.number;
+    return result.kind === 'error' ? `${result.error.word} ${result.error.says}` : result.kind;
+  };
+  // Glue room below a tenon: 1/8 in.
+  const mortise = 60 * 10 * (40 + 3.175);
+  const [leg, rail] = [80 * 80 * 700 - mortise, 30 * 90 * 500 - 40 * (30 * 90 - 60 * 10)];
+
+  it('are as heavy as what joints leave of them (box less mortise)', () => {
+    expect(over('PARTS_VOLUME({P}, "Leg", {J})')).toBeCloseTo(leg, 3);
+    expect(over('PARTS_VOLUME({P}, "Rail", {J})')).toBeCloseTo(rail, 3);
+    expect(over('PARTS_VOLUME({P}, "Leg")')).toBeCloseTo(80 * 80 * 700, 3);
+    const top = Math.PI * 300 ** 2 * 20;
+    expect(over('PARTS_VOLUME({P}, , {J})')).toBeCloseTo(leg + rail + top, 3);
+  });
+
+  it('are finished where they are seen: no tenon, no mortise, nothing below a shoulder', () => {
+    const box = 2 * 80 * 80 + 4 * 80 * 700;
+    expect(over('PARTS_AREA({P}, "Leg", {J})')).toBeCloseTo(box - 30 * 90, 3);
+    expect(over('PARTS_AREA({P}, "Rail", {J})')).toBeCloseTo((2 * 30 + 2 * 90) * 460 + 30 * 90, 3);
+    const dowels = [
+      ['joint', 'part', 'into'],
+      ['dowels', 'Rail', 'Leg'],
+    ];
+    expect(over('PARTS_AREA({P}, "Rail", {J})', dowels)).toMatch(/Rail reaches 30 mm into Leg/);
+  });
+
+  it('balance where what is left of them does', () => {
+    const top = Math.PI * 300 ** 2 * 20;
+    const tenon = 60 * 10 * 40;
+    // The mortise reaches from 80 back to 36.825: its middle is half way.
+    const exact =
+      80 * 80 * 700 * 40 -
+      mortise * (80 - 43.175 / 2) +
+      30 * 90 * 460 * (80 + 230) +
+      tenon * 60 +
+      top * 300;
+    expect(over('PARTS_CENTER({P}, "along", {J})')).toBeCloseTo(exact / (leg + rail + top), 6);
+  });
+
+  it('do not overlap where one lies in what is cut for it', () => {
+    expect(over('PARTS_OVERLAPS({P})')).toBe(1);
+    expect(over('PARTS_OVERLAPS({P}, {J})')).toBe(0);
+    const wrong = [
+      ['joint', 'part', 'into'],
+      ['mortise and tenon', 'Rial', 'Leg'],
+    ];
+    expect(over('PARTS_OVERLAPS({P}, {J})', wrong)).toMatch(
+      /No part is called "Rial". Nearest: "Rail"/,
+    );
+    expect(
+      over('PARTS_OVERLAPS({P}, {J})', [
+        ['joint', 'into'],
+        ['dado', 'Leg'],
+      ]),
+    ).toMatch(/No column is headed "part"/);
+  });
+});

@@ -135,8 +135,12 @@ function readArgument<E>(
 ): FunctionArgument {
   if (isError(raw)) throw new Carried(raw);
   if (argument.takes === 'range') return readRange(argument, raw, system, isError);
-  if (argument.takes === 'table') return readTable(argument, raw, system, isError);
-  if (raw === undefined || raw === null) {
+  const isLeftOut = raw === undefined || raw === null;
+  if (argument.takes === 'table') {
+    if (isLeftOut && argument.optional) return undefined;
+    return readTable(argument, raw, system, isError);
+  }
+  if (isLeftOut) {
     if (argument.optional) return undefined;
     throw kindFault(argument, undefined);
   }
@@ -213,7 +217,8 @@ function readTable<E>(
     }
     if (Object.keys(row).length > 0) rows.push(row);
   }
-  return { heads: columns.flatMap(({ heads: word, at }) => (at < 0 ? [] : [word])), rows };
+  const found = columns.flatMap(({ heads: word, at }) => (at < 0 ? [] : [word]));
+  return { heads: found, rows, units: system };
 }
 
 const NO_TABLE = 'a range of other cells';
