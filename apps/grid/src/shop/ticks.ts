@@ -63,13 +63,13 @@ function tickedIn(value: unknown): Ticked {
   return {
     pieces: own,
     rows: Array.isArray(rows) ? rows.filter((row) => typeof row === 'string') : [],
-    ...cutAsAmong(typeof cutAs === 'object' && cutAs !== null ? cutAs : {}, own),
+    ...cutAsAmong(typeof cutAs === 'object' ? cutAs : undefined, own),
   };
 }
 
 /** What pieces were cut as, of these pieces alone; nothing where none of them was cut as anything else. */
 function cutAsAmong(
-  cutAs: Readonly<Record<string, unknown>> | undefined,
+  cutAs: object | null | undefined,
   pieces: readonly number[],
 ): Pick<Ticked, 'cutAs'> {
   const left = Object.entries(cutAs ?? {}).flatMap(([key, value]) => {
