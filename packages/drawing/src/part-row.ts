@@ -182,14 +182,14 @@ export class PartRow {
     return isBlank(this.#value(column)) ? otherwise : this.#size(column);
   }
 
-  /** Boards a part is glued up of; undefined for one piece. */
-  panelBoards(): number | undefined | Trouble {
-    const value = this.#value('boards');
+  /** Boards, side by side, or layers, face to face, that a part is glued up of; undefined for one piece. */
+  gluedOf(column: 'boards' | 'layers'): number | undefined | Trouble {
+    const value = this.#value(column);
     if (isBlank(value)) return undefined;
-    const takes = 'it takes a whole number of boards, or nothing for one piece';
-    if (value.kind !== 'number') return this.#refuse('boards', value, takes);
+    const takes = `it takes a whole number of ${column}, or nothing for one piece`;
+    if (value.kind !== 'number') return this.#refuse(column, value, takes);
     if (!Number.isSafeInteger(value.number) || value.number < 1) {
-      return this.#refuse('boards', value, takes);
+      return this.#refuse(column, value, takes);
     }
     return value.number === 1 ? undefined : value.number;
   }

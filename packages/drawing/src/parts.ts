@@ -56,6 +56,8 @@ export interface Part {
   readonly panelBoards?: PanelBoards;
   /** The cell that takes how many these are; left out where there is no such column. */
   readonly boardsAt?: At;
+  /** Layers it is laminated of, face to face, which share its thickness; left out where it is one. */
+  readonly layers?: number;
   /** The side the grain runs along; left out where the row does not say. */
   readonly grain?: 'length' | 'width';
   /** Left out where the row says no place, or one that cannot be read. */
@@ -253,7 +255,9 @@ function readRow(line: PartRow): RowReading {
   const material = line.text('material');
   const panelBoards = readPanelBoards(line, sizes);
   const boardsAt = line.at('boards');
-  const unread = line.isInError('material') || grain === trouble || panelBoards === trouble;
+  const layers = line.gluedOf('layers');
+  const isGlueUnread = panelBoards === trouble || layers === trouble;
+  const unread = line.isInError('material') || grain === trouble || isGlueUnread;
   const part: Part = {
     at,
     countAt: line.at('count') ?? at,
@@ -263,6 +267,7 @@ function readRow(line: PartRow): RowReading {
     ...(material === undefined ? {} : { material }),
     ...(panelBoards === undefined || panelBoards === trouble ? {} : { panelBoards }),
     ...(boardsAt === undefined ? {} : { boardsAt }),
+    ...(layers === undefined || layers === trouble ? {} : { layers }),
     ...(grain === undefined || grain === trouble ? {} : { grain }),
     ...(shape.form === undefined ? {} : { form: shape.form }),
     ...(shape.lean === undefined ? {} : { lean: shape.lean }),
@@ -285,7 +290,7 @@ function readPanelBoards(
   line: PartRow,
   sizes: Pick<Part, 'width' | 'length'>,
 ): PanelBoards | undefined | typeof trouble {
-  const count = line.panelBoards();
+  const count = line.gluedOf('boards');
   if (count === undefined || count === trouble) return count;
   const width = line.sizeOr('board width', sizes.width / count);
   const length = line.sizeOr('board length', sizes.length);

@@ -31,6 +31,7 @@ const PARTS: ArgumentDescription = {
     column('boards', 'count'),
     column('board width', 'length'),
     column('board length', 'length'),
+    column('layers', 'count'),
   ],
 };
 
@@ -98,22 +99,24 @@ function readPart(row: TableRow, heads: readonly string[]): PartRow {
   const count = heads.includes('count') ? row.count : 1;
   if (typeof count !== 'number' || !Number.isSafeInteger(count) || count < 0) return lost(1);
   if (count === 0) return 'none';
-  const [thickness, width, length] = sizes.map(side);
+  const [whole, width, length] = sizes.map(side);
   const grain = grainOf(row.grain);
-  const { boards = 1 } = row;
-  if (thickness === undefined || width === undefined || length === undefined) return lost(count);
+  const { boards = 1, layers = 1 } = row;
+  if (whole === undefined || width === undefined || length === undefined) return lost(count);
   if (typeof boards !== 'number' || !Number.isSafeInteger(boards) || boards < 1) return lost(count);
+  if (typeof layers !== 'number' || !Number.isSafeInteger(layers) || layers < 1) return lost(count);
   if (grain === 'unknown') return lost(count);
+  const each = count * layers;
   const about = {
-    thickness,
+    thickness: whole / layers,
     material: String(row.material ?? ''),
     ...(grain === undefined ? {} : { grain }),
   };
-  if (boards === 1) return { ...about, count, width, length };
+  if (boards === 1) return { ...about, count: each, width, length };
   const boardWidth = row['board width'] === undefined ? width / boards : side(row['board width']);
   const boardLength = row['board length'] === undefined ? length : side(row['board length']);
-  if (boardWidth === undefined || boardLength === undefined) return lost(count * boards);
-  return { ...about, count: count * boards, width: boardWidth, length: boardLength };
+  if (boardWidth === undefined || boardLength === undefined) return lost(each * boards);
+  return { ...about, count: each * boards, width: boardWidth, length: boardLength };
 }
 
 const lost = (pieces: number): PartRow => ({ lost: pieces });

@@ -34,6 +34,7 @@ function sentence(book: OpenWorkbook, part: Part): string {
   const sizes = [part.thickness, part.width, part.length].map(format).join(' × ');
   const count = part.count === 1 ? '1 piece' : `${part.count} pieces`;
   const boards = part.panelBoards === undefined ? [] : [`${part.panelBoards.count} boards each`];
+  const layers = part.layers === undefined ? [] : [`${part.layers} layers each`];
   const material = part.material === undefined ? [] : [part.material];
-  return [`${count}, ${sizes}`, ...boards, ...material].join(', ');
+  return [`${count}, ${sizes}`, ...boards, ...layers, ...material].join(', ');
 }

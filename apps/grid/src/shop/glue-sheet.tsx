@@ -1,4 +1,4 @@
-import { bookFormat, type ShopPlan } from '@kerfbook/drawing';
+import { bookFormat, type Part, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
@@ -65,12 +65,29 @@ const clampsSay = (book: OpenWorkbook): string | undefined =>
     ? CLAMPS
     : undefined;
 
+/** How many layers become what, and how many glue lines that takes; nothing where a part is of one layer. */
+function layersBlock(part: Part, write: (mm: number) => string): Block[] {
+  const { layers, count, thickness, width, length } = part;
+  if (layers === undefined) return [];
+  const blanks = count === 1 ? 'one blank' : `${count} blanks`;
+  const lines = layers === 2 ? 'one glue line' : `${layers - 1} glue lines`;
+  return [
+    sentenceBlock(
+      `glue ${part.name} layers`,
+      `${count * layers} layers ${write(thickness / layers)} thick become ${blanks} ${write(thickness)} thick, ${write(width)} by ${write(length)}, face to face: ${lines}${count === 1 ? '' : ' each'}.`,
+    ),
+  ];
+}
+
 /** Who glues what, in which order, with how many clamps; undefined where nothing is glued up. */
 export function glueSheet(
   book: OpenWorkbook,
   { parts, unread }: Pick<ShopPlan, 'parts' | 'unread'>,
 ): Block[] | undefined {
-  const glued = parts.filter((part) => part.panelBoards !== undefined && part.unread !== true);
+  const glued = parts.filter(
+    ({ panelBoards, layers, unread: isUnread }) =>
+      (panelBoards !== undefined || layers !== undefined) && isUnread !== true,
+  );
   if (glued.length === 0) return undefined;
   const write = bookFormat(book);
   const atOnce = numberOf(book, 'at_once');
@@ -82,16 +99,21 @@ export function glueSheet(
       'Let the glue set as long as its bottle says before you work the panel.',
     ]),
     ...glued.flatMap((part) => {
-      const { count = 0, width = 0, length = 0 } = part.panelBoards ?? {};
+      if (part.panelBoards === undefined) {
+        return [headingBlock(`glue ${part.name}`, part.name), ...layersBlock(part, write)];
+      }
+      const { count, width, length } = part.panelBoards;
+      const { layers = 1 } = part;
+      const panels = part.count * layers;
       const rounds = atOnce === undefined ? [] : glueRounds(count, atOnce);
       const groups = atOnce === undefined ? [] : glueGroups(count, atOnce);
       return [
         headingBlock(`glue ${part.name}`, part.name),
         sentenceBlock(
           `glue ${part.name} of`,
-          `${part.count * count} boards ${write(width)} wide and ${write(length)} long become ${
-            part.count === 1 ? 'one panel' : `${part.count} panels`
-          } ${write(part.width)} by ${write(part.length)}, ${write(part.thickness)} thick.${
+          `${panels * count} boards ${write(width)} wide and ${write(length)} long become ${
+            panels === 1 ? 'one panel' : `${panels} panels`
+          } ${write(part.width)} by ${write(part.length)}, ${write(part.thickness / layers)} thick.${
             rounds.length > 0 ? ' Lay them out and number them from one edge.' : ''
           }`,
           rounds.length > 0,
@@ -125,6 +147,7 @@ export function glueSheet(
               ),
             ]
           : []),
+        ...layersBlock(part, write),
       ];
     }),
     ...factsUnder(

@@ -13,7 +13,7 @@ export interface CutItem {
   readonly boardsAt?: At;
   /** How many pieces alike, 1 or more. */
   readonly count: number;
-  /** Finished thickness. */
+  /** Finished thickness; of a layer of a laminated part, its own. */
   readonly thickness: number;
   /** As it is cut: of a board of a panel, before jointing. */
   readonly width: number;
@@ -27,6 +27,12 @@ export interface CutItem {
   readonly shaped?: Part;
   /** The part these pieces are glued up to, and its finished width and length. */
   readonly becomes?: { readonly part: string; readonly width: number; readonly length: number };
+  /** The part these pieces are layers of, or boards of its layers: how many layers, and how thick all are together. */
+  readonly laminates?: {
+    readonly part: string;
+    readonly layers: number;
+    readonly thickness: number;
+  };
 }
 
 /** What has to be cut, and what it comes to. */
@@ -81,20 +87,26 @@ export function cutList(parts: readonly Part[]): CutList {
 }
 
 function itemOf(part: Part): CutItem {
-  const { at, name, count, thickness, width, length, material = '', grain } = part;
-  const { panelBoards, boardsAt } = part;
+  const { at, name, width, length, material = '', grain } = part;
+  const { panelBoards, boardsAt, layers = 1 } = part;
+  const thickness = part.thickness / layers;
+  const count = part.count * layers;
+  const isLaminated = layers > 1;
   const about = {
     at,
     thickness,
     material,
+    ...(isLaminated ? { laminates: { part: name, layers, thickness: part.thickness } } : {}),
     ...(grain === undefined ? {} : { grain }),
     ...(isShaped(part) ? { shaped: part } : {}),
     ...(boardsAt === undefined ? {} : { boardsAt }),
   };
-  if (panelBoards === undefined) return { ...about, name, count, width, length };
+  if (panelBoards === undefined) {
+    return { ...about, name: isLaminated ? `${name}, layer` : name, count, width, length };
+  }
   return {
     ...about,
-    name: `${name}, board`,
+    name: isLaminated ? `${name}, board of a layer` : `${name}, board`,
     count: count * panelBoards.count,
     width: panelBoards.width,
     length: panelBoards.length,

@@ -48,6 +48,37 @@ describe('the cut list', () => {
     expect(items[0]?.becomes).toMatchObject({ part: 'Top' });
   });
 
+  it('has the layers of what is laminated, which share its thickness; the part keeps its size', () => {
+    const rows: Fake[][] = [
+      ['part', 'count', 'thickness', 'width', 'length', 'material', 'layers', 'boards'],
+      ['Leg', 4, 3, 3, 28, 'Oak, white', 3, null],
+      ['Top', 1, 2, 20, 40, 'Oak, white', 2, 4],
+      ['Rail', 2, 1, 3, 20, 'Oak, white', 1, null],
+    ];
+    const { items, materials } = list(rows);
+    expect(
+      items.map(({ name, count, thickness, width }) => [
+        name,
+        count,
+        ...[thickness, width].map(inches),
+      ]),
+    ).toEqual([
+      ['Leg, layer', 12, 1, 3],
+      ['Top, board of a layer', 8, 1, 5],
+      ['Rail', 2, 1, 3],
+    ]);
+    expect(items[0]?.laminates).toEqual({ part: 'Leg', layers: 3, thickness: 3 * 25.4 });
+    const finished = 4 * 3 * 3 * 28 + 2 * 20 * 40 + 2 * 3 * 20;
+    expect((materials[0]?.volume ?? 0) / 25.4 ** 3).toBeCloseTo(finished, 6);
+    // NHLA board measure of what is cut: layers of 1 in are as much as the parts themselves.
+    expect(materials[0]?.boardFeet).toBeCloseTo(finished / 144, 6);
+    const wrong = readParts(fakeBook([rows[0] ?? [], ['Leg', 4, 3, 3, 28, 'oak', 2.5, null]]));
+    expect(wrong.problems.map(({ says }) => says)).toEqual([
+      'The layers of Leg is 2.5; it takes a whole number of layers, or nothing for one piece.',
+    ]);
+    expect(cutList(wrong.parts).items).toEqual([]);
+  });
+
   it('sums what each material comes to', () => {
     const [oak, plywood] = list().materials;
     // Worked by hand: faces, edges and ends of the finished parts.

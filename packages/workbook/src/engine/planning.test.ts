@@ -18,8 +18,8 @@ const STOCK: readonly Row[] = [
   ['1x6, 10 ft', 0.75, 5.5, 120, 12, null, 'pine', null],
 ];
 
-function shelf(parts: readonly Row[], stock = STOCK, units: 'us' | 'metric' = 'us') {
-  const rows = [HEADS, ...parts, ...stock];
+function shelf(parts: readonly Row[], stock = STOCK, units: 'us' | 'metric' = 'us', heads = HEADS) {
+  const rows = [heads, ...parts, ...stock];
   const last = 1 + parts.length;
   const ranges = `A1:H${last},A${last + 1}:H${last + stock.length}`;
   const book = bookOf({ units, sheets: { Shelf: rows } });
@@ -47,6 +47,19 @@ describe('PLAN_COST and its kin', () => {
     const { ask } = shelf([['Shelf', 'hard maple', 3, 0.75, 5, 30, 0, null]], stock);
     expect(ask('PLAN_LEFT_OUT')).toBe(0);
     expect(ask('PLAN_COST')).toBe(9);
+  });
+
+  it('cut each layer of what is laminated, which share its thickness', () => {
+    const heads = HEADS.with(6, 'layers');
+    const legs = shelf([['Leg', 'pine', 2, 1.5, 5, 40, 2, null]], STOCK, 'us', heads);
+    // Four layers of 3/4 by 5 by 40: two from each board of 8 ft.
+    expect(legs.ask('PLAN_COST')).toBe(18);
+    const whole = shelf([['Leg', 'pine', 2, 1.5, 5, 40, null, null]], STOCK, 'us', heads);
+    // Nothing in the stock is 1 1/2 thick.
+    expect(whole.ask('PLAN_LEFT_OUT')).toBe(2);
+    expect(
+      shelf([['Leg', 'pine', 2, 1.5, 5, 40, 1.5, null]], STOCK, 'us', heads).ask('PLAN_LEFT_OUT'),
+    ).toBe(2);
   });
 
   it('glue wide parts up of boards, and rip narrow ones side by side', () => {
