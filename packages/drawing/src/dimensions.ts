@@ -1,6 +1,6 @@
 import type { Axis, Scene } from './scene.ts';
 import { mergeSpans, type Span, subtractSpans } from './spans.ts';
-import { DIRECTIONS, type Projection, type View, type ViewPiece } from './views.ts';
+import { DIRECTIONS, type Projection, type Rectangle, type View, type ViewPiece } from './views.ts';
 
 /** A size to show in a view; where its line and text go is decided by the layout. */
 export interface Dimension {
@@ -18,6 +18,8 @@ export interface Dimension {
   readonly toAnchor: number;
   /** Shown even where it cannot be kept clear of other lines. */
   readonly must: boolean;
+  /** Stands before the size: Ø of what is round (ISO 129-1). */
+  readonly sign?: 'Ø';
   /** For `inside`: the stretch of paper across the line that is free, mm. */
   readonly opening?: Span;
 }
@@ -61,10 +63,13 @@ export function chooseDimensions(
   const told = new Set<string>();
   const chosen = new Map<View, readonly Dimension[]>();
   for (const projection of projections) {
-    const fresh = candidates(scene, projection, views).filter(
+    const all = candidates(scene, projection, views).filter(
       ({ key, from, to }) => !told.has(key) && to - from > SAME,
     );
-    for (const { key } of fresh) told.add(key);
+    for (const { key } of all) told.add(key);
+    // One diameter says both ways across.
+    const [first] = all.filter(({ sign }) => sign !== undefined);
+    const fresh = all.filter((one) => one.sign === undefined || one === first);
     chosen.set(projection.view, fresh);
   }
   return chosen;
@@ -88,11 +93,14 @@ function candidates(scene: Scene, projection: Projection, views: readonly View[]
 function overall({ view, bounds, pieces }: Projection): Dimension[] {
   const { across, up } = DIRECTIONS[view];
   const low = (side: 'left' | 'right'): number =>
-    Math.min(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => p.bottom));
+    Math.min(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => reachAt(p, side)));
   const right = (side: 'bottom' | 'top'): number =>
-    Math.max(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => p.right));
+    Math.max(...pieces.filter((p) => close(p[side], bounds[side])).map((p) => reachAt(p, side)));
+  const isRound = pieces.some((piece) => isDisc(piece, bounds));
+  const sign = isRound ? ({ sign: 'Ø' } as const) : {};
   return [
     {
+      ...sign,
       key: OVERALL[across],
       side: 'below',
       from: bounds.left,
@@ -102,6 +110,7 @@ function overall({ view, bounds, pieces }: Projection): Dimension[] {
       must: true,
     },
     {
+      ...sign,
       key: OVERALL[up],
       side: 'right',
       from: bounds.bottom,
@@ -111,6 +120,26 @@ function overall({ view, bounds, pieces }: Projection): Dimension[] {
       must: true,
     },
   ];
+}
+
+/** Where the outline of a piece is at the side on which it reaches farthest: of a round one not at its corner. */
+function reachAt({ outlines, ...room }: ViewPiece, side: keyof Rectangle): number {
+  const level = side === 'left' || side === 'right';
+  if (outlines === undefined) return level ? room.bottom : room.right;
+  const at = outlines
+    .flat()
+    .filter(([x, y]) => close(level ? x : y, room[side]))
+    .map(([x, y]) => (level ? y : x));
+  return level ? Math.min(...at) : Math.max(...at);
+}
+
+/** Whether a piece is a disc that fills a place: its corners lie all around at one distance. */
+function isDisc({ piece, outlines }: ViewPiece, { left, right, bottom, top }: Rectangle): boolean {
+  const [outline, ...others] = outlines ?? [];
+  if (outline === undefined || others.length > 0) return false;
+  if (piece.solid?.facets.some(({ curved }) => curved) !== true) return false;
+  const [x, y, radius] = [(left + right) / 2, (bottom + top) / 2, (right - left) / 2];
+  return outline.every(([px, py]) => close(Math.hypot(px - x, py - y), radius));
 }
 
 interface Legs {
@@ -126,7 +155,9 @@ const endsOf = (view: View): Ends => (view === 'plan' ? ['bottom', 'top'] : ['le
 function outerLegs(scene: Scene, { view, pieces }: Projection): Legs | undefined {
   const floor = scene.extents?.from.z ?? 0;
   const [low, high] = endsOf(view);
-  const standing = pieces.filter(({ piece }) => close(piece.from.z, floor));
+  const standing = pieces
+    .filter(({ piece }) => close(piece.from.z, floor))
+    .map((piece) => (view === 'plan' ? piece : atFloor(piece)));
   const first = outermost(
     standing,
     (p) => p[low],
@@ -139,6 +170,16 @@ function outerLegs(scene: Scene, { view, pieces }: Projection): Legs | undefined
   );
   if (first === undefined || last === undefined || first[high] >= last[low]) return undefined;
   return { first, last };
+}
+
+/** A shaped piece as wide as it is on the floor: what splays or tapers is measured at its foot. */
+function atFloor(piece: ViewPiece): ViewPiece {
+  if (piece.outlines === undefined) return piece;
+  const foot = piece.outlines
+    .flat()
+    .filter(([, y]) => close(y, piece.bottom))
+    .map(([x]) => x);
+  return { ...piece, left: Math.min(...foot), right: Math.max(...foot) };
 }
 
 /** The piece that reaches least far; of several, the slimmest, so that a back is no leg. */

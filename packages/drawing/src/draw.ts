@@ -1,4 +1,5 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { chooseCallouts } from './callouts.ts';
 import { type Clashes, findClashes } from './clashes.ts';
 import { chooseDimensions } from './dimensions.ts';
 import { drawWhole, type WholeOptions } from './draw-whole.ts';
@@ -6,6 +7,7 @@ import type { Movement } from './movement.ts';
 import { type PartsReading, readParts } from './parts.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { type Box, buildScene, type Scene } from './scene.ts';
+import { hasSolids } from './shapes/scene-solids.ts';
 import { composePages, composeSheets, PANEL, type Page, type Panel, type Sheet } from './sheet.ts';
 import { sheetToSvg } from './svg.ts';
 import type { Format } from './units.ts';
@@ -127,6 +129,7 @@ export function drawSheets(
     dimensions,
     format,
     ...(movement === undefined ? {} : { movement }),
+    ...(sizes === 'all' && hasSolids(scene) ? { callouts: chooseCallouts(projections) } : {}),
   };
   return page === undefined ? composeSheets({ ...input, panel }) : composePages(input, page, units);
 }

@@ -1,3 +1,4 @@
+import type { PlacedCallout } from './callouts.ts';
 import type { Dimension } from './dimensions.ts';
 import { PAPER, textWidth } from './paper.ts';
 import { overlap, type Span } from './spans.ts';
@@ -54,8 +55,10 @@ export interface Layout {
   readonly lines: readonly Segment[];
   /** The heads of dimension lines. */
   readonly arrows: readonly Arrow[];
-  /** One for each dimension. */
+  /** One for each dimension, and one for each callout. */
   readonly labels: readonly Label[];
+  /** Sizes that no dimension line takes; their lines and labels are among the others too. */
+  readonly callouts?: readonly PlacedCallout[];
 }
 
 interface LayoutInput {
@@ -153,7 +156,7 @@ function clearOf([from, to]: Span, other: Dimension, unit: number): boolean {
 /** The ways a dimension can be written, best first. */
 function shapes(dimension: Dimension, format: Format, unit: number): Shape[] {
   const { from, to } = dimension;
-  const text = format(to - from);
+  const text = `${dimension.sign ?? ''}${format(to - from)}`;
   const wide = textWidth(text, PAPER.text) * unit;
   const length = to - from;
   const arrowsInside = length >= (2 * PAPER.arrow + 4) * unit;

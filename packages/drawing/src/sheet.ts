@@ -1,11 +1,12 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { type Callout, placeCallouts } from './callouts.ts';
 import type { Dimension } from './dimensions.ts';
 import { type Label, type Layout, layOut } from './layout.ts';
 import { type Movement, type MovementDrawing, movementDrawing, movementLines } from './movement.ts';
 import { PAPER } from './paper.ts';
 import { SCALES } from './scales.ts';
 import type { Format } from './units.ts';
-import { DIRECTIONS, type Projection, type Rectangle, type Segment } from './views.ts';
+import { DIRECTIONS, type Projection, type Rectangle, type Segment, type View } from './views.ts';
 
 /** A view with everything written on it, ready to be drawn. */
 export interface Sheet {
@@ -47,6 +48,7 @@ interface Input {
   readonly format: Format;
   readonly panel: Panel;
   readonly movement?: Movement;
+  readonly callouts?: ReadonlyMap<View, readonly Callout[]>;
 }
 
 /**
@@ -106,8 +108,44 @@ function compose(input: Input, unit: number): Sheet[] {
       bottom: bottom - (PAPER.foot + PAPER.edge) * unit,
       top: top + PAPER.edge * unit,
     };
-    return { projection, layout, frame, unit, ...(movement === undefined ? {} : { movement }) };
+    const written = withCallouts({ projection, layout, content }, input, unit, movement);
+    return {
+      projection,
+      layout: written,
+      frame,
+      unit,
+      ...(movement === undefined ? {} : { movement }),
+    };
   });
+}
+
+/** Callouts come last, into the room that is left: they make no drawing smaller. */
+function withCallouts(
+  { projection, layout, content }: Pick<Drawn, 'projection' | 'layout' | 'content'>,
+  { callouts, format }: Input,
+  unit: number,
+  movement: MovementDrawing | undefined,
+): Layout {
+  const wanted = callouts?.get(projection.view) ?? [];
+  if (wanted.length === 0) return layout;
+  const placed = placeCallouts(wanted, {
+    lines: [
+      ...projection.visible,
+      ...projection.hidden,
+      ...layout.lines,
+      ...(movement === undefined ? [] : [...movement.lines, ...movement.leaders]),
+    ],
+    labels: [...layout.labels, ...(movement?.labels ?? [])],
+    room: content,
+    format,
+    unit,
+  });
+  return {
+    ...layout,
+    callouts: placed,
+    lines: [...layout.lines, ...placed.flatMap((one) => one.lines)],
+    labels: [...layout.labels, ...placed.map(({ label }) => label)],
+  };
 }
 
 interface Drawn {

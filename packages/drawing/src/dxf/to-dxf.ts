@@ -141,6 +141,10 @@ function sheetTags(
     ...lines(movement?.leaders ?? [], 'text', space),
     ...(movement?.arrows ?? []).flatMap((arrow) => arrowhead(arrow, unit, 'text', space)),
     ...(movement?.labels ?? []).flatMap((label) => writing({ ...label, height }, 'text', space)),
+    ...(sheet.layout.callouts ?? []).flatMap(({ lines: own, label }) => [
+      ...lines(own, 'dimension', space),
+      ...writing({ ...label, height }, 'dimension', space),
+    ]),
     ...caption(captionOf(projection.view, units), frame, unit, space),
   ];
 }

@@ -9,6 +9,8 @@ type Spot = readonly [number, number];
 
 /** Nearer together than this is one place on the paper, mm. */
 const ON = 1e-5;
+/** What is left of a side and shorter than this is rounding, mm. */
+const SPECK = 1e-4;
 
 /** What a solid covers of the paper: the outline of each of its cells, anticlockwise; they may overlap. */
 export const silhouetteOf = ({ cells }: Solid, gaze: Gaze): Outline[] =>
@@ -48,14 +50,19 @@ export function rimOf(outlines: readonly Outline[]): Segment[] {
       const gone: Span[] = outlines.flatMap((other, place) =>
         place === index ? [] : (within(from, to, other, place < index) ?? []),
       );
-      return subtractSpans([[0, 1]], mergeSpans(gone)).map(
-        ([a, b]): Segment => ({
-          x1: from[0] + a * (to[0] - from[0]),
-          y1: from[1] + a * (to[1] - from[1]),
-          x2: from[0] + b * (to[0] - from[0]),
-          y2: from[1] + b * (to[1] - from[1]),
-        }),
-      );
+      const long = Math.hypot(to[0] - from[0], to[1] - from[1]);
+      const left = subtractSpans([[0, 1]], mergeSpans(gone));
+      // Where the corners of neighbours meet, rounding leaves specks.
+      return left
+        .filter(([a, b]) => (b - a) * long > SPECK)
+        .map(
+          ([a, b]): Segment => ({
+            x1: from[0] + a * (to[0] - from[0]),
+            y1: from[1] + a * (to[1] - from[1]),
+            x2: from[0] + b * (to[0] - from[0]),
+            y2: from[1] + b * (to[1] - from[1]),
+          }),
+        );
     }),
   );
 }

@@ -1,0 +1,137 @@
+import { movedBy } from '@kerfbook/solids';
+import dxfParser from 'dxf-parser';
+import { describe, expect, it } from 'vitest';
+import { drawSheets } from './draw.ts';
+import { toDxf } from './dxf/to-dxf.ts';
+import type { Label } from './layout.ts';
+import type { Scene } from './scene.ts';
+import { shapedScene, stool } from './testing/shaped.ts';
+
+// Ø, R and ° as ISO 129-1 writes them; what they say is what the shape was given as.
+
+const format = (mm: number): string => String(Math.round(mm * 10) / 10);
+const VIEWS = ['plan', 'front', 'end'] as const;
+const sheetsOf = (scene: Scene) => drawSheets(scene, { views: VIEWS, format });
+
+const labelsOf = (scene: Scene, view: (typeof VIEWS)[number]): readonly Label[] =>
+  sheetsOf(scene).find(({ projection }) => projection.view === view)?.layout.labels ?? [];
+const texts = (labels: readonly Label[]): string[] => labels.map(({ text }) => text);
+
+/** A top with rounded corners on an apron with an arch. */
+const bench = (): Scene =>
+  shapedScene([
+    {
+      name: 'Top',
+      shape: {
+        blank: {
+          kind: 'prism',
+          outline: { kind: 'rounded', length: 1200, width: 400, radius: 70 },
+          through: 25,
+        },
+      },
+      stands: movedBy([0, 0, 420]),
+    },
+    {
+      name: 'Apron',
+      shape: {
+        blank: { kind: 'box', length: 1000, width: 150, thickness: 20 },
+        cuts: [{ kind: 'arch', face: 'front', rise: 60, chord: 800 }],
+      },
+      // On edge, its front down.
+      stands: {
+        axes: [
+          [1, 0, 0],
+          [0, 0, 1],
+          [0, -1, 0],
+        ],
+        shift: [100, 210, 270],
+      },
+    },
+  ]);
+
+describe('sizes of what is round or leans', () => {
+  it('say one diameter of a round top, and none of its two ways across', () => {
+    expect(texts(labelsOf(stool(), 'plan'))).toEqual(['Ø360']);
+    expect(texts(labelsOf(stool(), 'end'))).not.toContain('360');
+  });
+
+  it('say the diameter of a rod seen end on, with an arrow that ends on its circle', () => {
+    const end = sheetsOf(stool()).find(({ projection }) => projection.view === 'end');
+    const rod = end?.layout.callouts?.find(({ label }) => label.text === 'Ø22');
+    const [leader] = rod?.lines ?? [];
+    const away = Math.hypot((leader?.x1 ?? 0) - 180, (leader?.y1 ?? 0) - 191);
+    expect(away).toBeCloseTo(11, 6);
+  });
+
+  it('say how far legs splay, as seen from the front and from the end, each once', () => {
+    expect(texts(labelsOf(stool(), 'front')).filter((text) => text.endsWith('°'))).toEqual(['8°']);
+    expect(texts(labelsOf(stool(), 'end')).filter((text) => text.endsWith('°'))).toEqual(['8°']);
+    // Both sides of the angle go from its corner, and one of them is upright.
+    const front = sheetsOf(stool()).find(({ projection }) => projection.view === 'front');
+    const [upright, slanting] = front?.layout.callouts?.[0]?.lines ?? [];
+    expect(upright?.x2).toBe(upright?.x1);
+    const [dx, dy] = [
+      (slanting?.x2 ?? 0) - (slanting?.x1 ?? 0),
+      (slanting?.y2 ?? 0) - (slanting?.y1 ?? 0),
+    ];
+    expect((Math.atan2(Math.abs(dx), dy) * 180) / Math.PI).toBeCloseTo(8, 6);
+  });
+
+  it('say the radius of rounded corners once, and of an arch its radius and rise', () => {
+    expect(texts(labelsOf(bench(), 'plan')).filter((text) => text.startsWith('R'))).toEqual([
+      'R70',
+    ]);
+    // Half the chord squared over the rise, and the rise, halved.
+    const radius = (400 ** 2 / 60 + 60) / 2;
+    expect(texts(labelsOf(bench(), 'front'))).toContain(`R${format(radius)}, rise 60`);
+  });
+
+  it('measure legs on the floor where they taper, not the box around them', () => {
+    const leg = (x: number) => ({
+      name: 'Leg',
+      shape: {
+        blank: { kind: 'box', length: 600, width: 50, thickness: 50 },
+        cuts: [{ kind: 'taper', faces: ['front', 'back'], to: 26, from: 100, towards: 'start' }],
+      } as const,
+      stands: {
+        axes: [
+          [0, 0, 1],
+          [-1, 0, 0],
+          [0, -1, 0],
+        ] as const,
+        shift: [x + 50, 50, 0] as const,
+      },
+    });
+    const front = labelsOf(shapedScene([leg(0), leg(800)]), 'front');
+    expect(front.find(({ key }) => key === 'leg')?.text).toBe('26');
+    expect(front.find(({ key }) => key === 'between legs')?.text).toBe(`${800 + 12 - 50 + 12}`);
+  });
+
+  it('write nothing over anything else', () => {
+    for (const scene of [stool(), bench()]) {
+      for (const { layout, frame } of sheetsOf(scene)) {
+        for (const [index, { box }] of layout.labels.entries()) {
+          expect(box.left).toBeGreaterThanOrEqual(frame.left);
+          expect(box.right).toBeLessThanOrEqual(frame.right);
+          for (const other of layout.labels.slice(index + 1)) {
+            const apart =
+              box.right <= other.box.left ||
+              box.left >= other.box.right ||
+              box.top <= other.box.bottom ||
+              box.bottom >= other.box.top;
+            expect(apart).toBe(true);
+          }
+        }
+      }
+    }
+  });
+
+  it('are in the file for drafting programs too', () => {
+    const Reader = dxfParser as unknown as typeof dxfParser.DxfParser;
+    const file = toDxf({ sheets: sheetsOf(bench()) }, 'metric') ?? '';
+    const written = (new Reader().parseSync(file)?.entities ?? []).flatMap((entity) =>
+      entity.type === 'TEXT' ? [(entity as unknown as { text: string }).text] : [],
+    );
+    expect(written).toContain('R70');
+  });
+});
