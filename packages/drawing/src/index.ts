@@ -7,6 +7,7 @@ export {
   type ShapeForm,
   type Turn,
 } from '@kerfbook/wood';
+export type { Callout, PlacedCallout } from './callouts.ts';
 export { chooseEye, shareSeen } from './choose-eye.ts';
 export {
   type Clashes,
@@ -103,6 +104,13 @@ export type { StockItem, StockReading } from './shop/stock.ts';
 export { sizesInWords } from './sizes-in-words.ts';
 export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';
+export { type CurveTemplate, curveTemplates, type Printed } from './templates/curve-templates.ts';
+export {
+  type TemplateOptions,
+  type TemplatePage,
+  type TemplatePages,
+  templatePages,
+} from './templates/template-pages.ts';
 export { bookFormat, type Format, mmFromOwn, ownFromMm } from './units.ts';
 export {
   type Projection,

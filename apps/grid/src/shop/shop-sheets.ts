@@ -14,6 +14,7 @@ import { glueSheet } from './glue-sheet.tsx';
 import { jointSheet } from './joint-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
 import { rackSheet } from './rack-sheet.tsx';
+import { templateSheet } from './template-sheet.tsx';
 
 export interface ShopSheet {
   readonly says: string;
@@ -62,13 +63,13 @@ function planNow(
 
 /**
  * Every sheet this workbook has something for.
- * @param width of the page's field, mm
+ * @param field of the page, mm
  */
 export function shopSheets(
   { book }: Pick<Session, 'book'>,
   shop: ShopPlan,
   prices: boolean,
-  width: number,
+  field: { readonly width: number; readonly height: number },
 ): readonly ShopSheet[] {
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
@@ -87,6 +88,7 @@ export function shopSheets(
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
-  if (cuts) add('Part labels', labelSheet(book, shop, width));
+  if (cuts) add('Part labels', labelSheet(book, shop, field.width));
+  add('Templates', templateSheet(book, field));
   return sheets;
 }

@@ -49,8 +49,8 @@ export default function ShopView({ session, store, bookId, onStarted, onGo }: Sh
   const { width, height } = fieldSize(page);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const sheets = useMemo(
-    () => shopSheets({ book }, shop, prices, width),
-    [book, shop, prices, width, changes],
+    () => shopSheets({ book }, shop, prices, { width, height }),
+    [book, shop, prices, width, height, changes],
   );
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const blocks = useMemo(() => {
