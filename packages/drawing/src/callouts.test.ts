@@ -68,7 +68,8 @@ describe('sizes of what is round or leans', () => {
     expect(texts(labelsOf(stool(), 'end')).filter((text) => text.endsWith('°'))).toEqual(['8°']);
     // Both sides of the angle go from its corner, and one of them is upright.
     const front = sheetsOf(stool()).find(({ projection }) => projection.view === 'front');
-    const [upright, slanting] = front?.layout.callouts?.[0]?.lines ?? [];
+    const [upright, slanting] =
+      front?.layout.callouts?.find(({ label }) => label.text === '8°')?.lines ?? [];
     expect(upright?.x2).toBe(upright?.x1);
     const [dx, dy] = [
       (slanting?.x2 ?? 0) - (slanting?.x1 ?? 0),
@@ -84,6 +85,10 @@ describe('sizes of what is round or leans', () => {
     // Half the chord squared over the rise, and the rise, halved.
     const radius = (400 ** 2 / 60 + 60) / 2;
     expect(texts(labelsOf(bench(), 'front'))).toContain(`R${format(radius)}, rise 60`);
+  });
+
+  it('say the radius of an edge that is rounded over, where its profile is seen', () => {
+    expect(texts(labelsOf(stool(), 'front'))).toContain('R6');
   });
 
   it('measure legs on the floor where they taper, not the box around them', () => {

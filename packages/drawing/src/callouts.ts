@@ -71,7 +71,7 @@ function roundsOf({ piece, outlines }: ViewPiece, projection: Projection): Callo
   const corners = cornersOnCurves([piece], SQUARE_ON[projection.view]);
   const { curves } = trueLines(rimOf(outlines), corners);
   return curves.flatMap((curve) => {
-    const size = curve.major - curve.minor < 1e-3 ? sizeOf(curve) : undefined;
+    const size = curve.major === curve.minor ? sizeOf(curve) : undefined;
     if (size === undefined) return [];
     const spots = [0.5, 0.35, 0.65, 0.2, 0.8].map((share) => onCurve(curve, share));
     const seen = spots.find((spot) => isOnLine(spot, projection.visible));

@@ -141,6 +141,22 @@ describe('curves as a drafting program has them', () => {
     }
   });
 
+  it('an edge rounded over along a round top is two arcs from the side', () => {
+    const entities = drawn(
+      only({
+        blank: { kind: 'prism', outline: { kind: 'disc', diameter: 360 }, through: 30 },
+        cuts: [{ kind: 'roundover', edge: ['top', 'around'], radius: 6 }],
+      }),
+      'front',
+    );
+    const arcs = entities.filter(({ type, layer }) => type === 'ARC' && layer === 'Visible');
+    expect(arcs).toHaveLength(2);
+    for (const arc of arcs) {
+      expect(arc.radius).toBeCloseTo(6, 2);
+      expect(swept(arc)).toBeCloseTo(Math.PI / 2, 2);
+    }
+  });
+
   it('a superellipse stays lines: no arc and no ellipse is one', () => {
     const entities = drawn(
       only({

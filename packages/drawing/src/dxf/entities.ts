@@ -56,7 +56,7 @@ export const curves = (all: readonly Curve[], layer: LayerName, space: Space): T
     const { scale } = space.placement;
     const middle = point(10, ...placed(space.placement, x, y));
     const isWhole = to - from >= 2 * Math.PI;
-    if (major - minor > SAME_HALF) {
+    if (major !== minor) {
       return [
         ...entity('ELLIPSE', layer, space),
         text(100, 'AcDbEllipse'),
@@ -73,13 +73,10 @@ export const curves = (all: readonly Curve[], layer: LayerName, space: Space): T
       ...entity('ARC', layer, space),
       ...circle,
       text(100, 'AcDbArc'),
-      real(50, (wrapped(from + turn) * 180) / Math.PI),
-      real(51, (wrapped(to + turn) * 180) / Math.PI),
+      real(50, (wrapped(from) * 180) / Math.PI),
+      real(51, (wrapped(to) * 180) / Math.PI),
     ];
   });
-
-/** Half sizes nearer together than this are those of a circle, mm. */
-const SAME_HALF = 1e-3;
 
 /** An angle from 0 up to a full turn, radians. */
 const wrapped = (angle: number): number => {

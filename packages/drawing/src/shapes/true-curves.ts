@@ -110,7 +110,7 @@ function fit(chain: Spot[], onCurves: Places, lines: Segment[], curves: Curve[])
       lines.push({ x1, y1, x2, y2 });
       start += 1;
     } else {
-      curves.push(curveAlong(found.conic, points.slice(start, found.end + 1)));
+      curves.push(rounded(curveAlong(found.conic, points.slice(start, found.end + 1))));
       start = found.end;
     }
   }
@@ -235,6 +235,19 @@ function circleThrough(spots: readonly Spot[]): Conic | undefined {
   const y = (bx * cc - cx * bb) / twice;
   const radius = Math.hypot(x, y);
   return { x: a[0] + x, y: a[1] + y, major: radius, minor: radius, turn: 0 };
+}
+
+/** An edge rounded over along a curve is a hair wider than high, as its facets are chords; mm. */
+const ROUND = 0.01;
+
+/** What is as good as a circle as one, its angles from the right. */
+function rounded(curve: Curve): Curve {
+  const { major, minor, turn, from, to } = curve;
+  if (major - minor > ROUND) return curve;
+  const radius = (major + minor) / 2;
+  const isWhole = to - from >= 2 * Math.PI;
+  const by = isWhole ? 0 : turn;
+  return { ...curve, major: radius, minor: radius, turn: 0, from: from + by, to: to + by };
 }
 
 /** The part of a conic that spots in order run along. */
