@@ -5,6 +5,7 @@ import {
   drawWhole,
   type Eye,
   type Part,
+  type Scene,
   type View,
 } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
@@ -31,6 +32,15 @@ interface PicturesOptions {
   readonly standalone?: boolean;
 }
 
+const scenes = new WeakMap<readonly Part[], Scene>();
+
+/** The pieces of parts, put in their places once for all steps of a turn. */
+function sceneOf(parts: readonly Part[]): Scene {
+  const scene = scenes.get(parts) ?? buildScene(parts);
+  scenes.set(parts, scene);
+  return scene;
+}
+
 /** Draws what is shown; the flat views at one scale. */
 export function drawShown(
   book: OpenWorkbook,
@@ -41,7 +51,7 @@ export function drawShown(
   const { exploded, seasons } = shown;
   const movement = seasons ? seasonsOf(book) : undefined;
   const views = arranged.pictures.filter((one): one is View => one !== '3d');
-  const scene = buildScene(parts);
+  const scene = sceneOf(parts);
   const flat = drawFlat(scene, book.units, {
     views,
     format,
