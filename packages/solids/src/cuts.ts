@@ -1,4 +1,5 @@
 import type { Face } from './faces.ts';
+import type { Triple } from './types.ts';
 
 /**
  * An edge of a piece: the two faces that meet in it, or a face with all that it meets around it.
@@ -59,6 +60,16 @@ interface Sunk extends Entered {
   readonly depth?: number;
   /** Degrees its length is turned on the face, from the first axis to the second. */
   readonly turn?: number;
+}
+
+/** A cut that goes into the wood any way there is, in the piece's own frame. */
+interface Slanted {
+  /** The middle of where it begins: in its mouth, or outside where that has to be open all over. */
+  readonly from: Triple;
+  /** The way into the wood, of length 1. */
+  readonly into: Triple;
+  /** How far it goes that way, mm. */
+  readonly depth: number;
 }
 
 /** What is taken away from a piece by tools of a convex form. */
@@ -157,7 +168,22 @@ export type ToolCut =
       readonly thickness: number;
       /** Where it begins in width and thickness, mm; in the middle when left out. */
       readonly at?: readonly [number, number];
-    };
+      /** The plane its shoulders lie in, looking at the tenon; square and as far in as it is long when left out. */
+      readonly shoulder?: { readonly normal: Triple; readonly offset: number };
+    }
+  | (Slanted & {
+      /** A mortise at any angle. */
+      readonly kind: 'angled mortise';
+      /** The way its length runs, of length 1 and square to the way into the wood. */
+      readonly along: Triple;
+      readonly length: number;
+      readonly width: number;
+    })
+  | (Slanted & {
+      /** A round hole at any angle. */
+      readonly kind: 'angled hole';
+      readonly diameter: number;
+    });
 
 /** Anything that is cut from a blank. The order makes no difference but to edges, which are those there are then. */
 export type Cut = ConvexCut | ToolCut;

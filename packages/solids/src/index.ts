@@ -24,6 +24,7 @@ export {
   UPRIGHT,
 } from './place.ts';
 export { type Length, type ProblemCode, problemSays, type ShapeProblem } from './problem.ts';
+export { type Crossing, crossings, type FlatContact, flatContact } from './rays.ts';
 export { type NotShaped, type Shape, type Shaped, shaped } from './shape.ts';
 export { facesOnto, touching } from './touch.ts';
 export type { Convex, Edge, Facet, Solid, Triple } from './types.ts';

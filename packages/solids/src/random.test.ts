@@ -70,8 +70,11 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
       const left = tools.reduce((rest, tool) => rest.subtract(tool), blank);
       const { volume, area } = measured(solid);
       expect(volume / left.volume()).toBeCloseTo(1, 6);
-      expect(area / left.surfaceArea()).toBeCloseTo(1, 5);
-      for (const one of new Set([blank, ...tools, left])) one.delete();
+      // Tools that share a slanted plane leave such films too, in one order of them and not in the other.
+      const back = tools.reduceRight((rest, tool) => rest.subtract(tool), blank);
+      const least = Math.min(left.surfaceArea(), back.surfaceArea());
+      expect(area / least).toBeCloseTo(1, 5);
+      for (const one of new Set([blank, ...tools, left, back])) one.delete();
     });
   });
 

@@ -1,3 +1,4 @@
+import { clipped, otherSide } from './clip.ts';
 import type { ToolCut } from './cuts.ts';
 import { axisOf, type Face, isHigh, normalOf } from './faces.ts';
 import { type Faceting, facetsOfArc } from './faceting.ts';
@@ -6,7 +7,7 @@ import { type Frame, flatSection, prism, rectangle, type Section } from './prism
 import { angle, fault, place, size } from './problem.ts';
 import type { Skins } from './skins.ts';
 import type { Convex, Triple } from './types.ts';
-import { opposite, plus, radians, times, turned, X, Y, Z } from './vectors.ts';
+import { cross, dot, opposite, plus, radians, times, turned, unit, X, Y, Z } from './vectors.ts';
 
 /** What a tool has to know of the piece it cuts. */
 export interface Workpiece {
@@ -32,6 +33,9 @@ export function toolsOf(cut: ToolCut, piece: Workpiece): readonly Convex[] {
       return [dovetail(cut, piece)];
     case 'tenon':
       return shoulders(cut, piece);
+    case 'angled mortise':
+    case 'angled hole':
+      return [slanted(cut, piece)];
     default:
       return [sunk(cut, piece)];
   }
@@ -334,7 +338,44 @@ function shoulders(cut: Of<'tenon'>, piece: Workpiece): Convex[] {
       [wide, thick],
     ],
   ];
-  return around
-    .filter(([low, high]) => low[0] < high[0] && low[1] < high[1])
-    .map(([low, high]) => prism(rectangle(low, high), frame, run, piece.skins));
+  const blocks = around.filter(([low, high]) => low[0] < high[0] && low[1] < high[1]);
+  if (cut.shoulder === undefined) {
+    return blocks.map(([low, high]) => prism(rectangle(low, high), frame, run, piece.skins));
+  }
+  // Blocks of the whole piece, of which what lies beyond the shoulders goes.
+  const beyond = otherSide(cut.shoulder);
+  return blocks.flatMap(([low, high]) => {
+    const block = prism(rectangle(low, high), frame, [0, long], piece.skins);
+    return clipped(block, beyond, { surface: piece.skins.add(), curved: false }) ?? [];
+  });
+}
+
+/** A section carried any way into the wood. */
+function slanted(
+  cut: Of<'angled mortise' | 'angled hole'>,
+  { faceting, skins }: Workpiece,
+): Convex {
+  const isHole = cut.kind === 'angled hole';
+  const depth = size(`depth of the ${isHole ? 'hole' : 'mortise'}`, cut.depth);
+  const u = isHole ? acrossOf(cut.into) : cut.along;
+  const frame: Frame = { origin: cut.from, u, v: cross(cut.into, u), w: cut.into };
+  if (isHole) {
+    const half = size('diameter', cut.diameter) / 2;
+    const loop = loopOf({ kind: 'disc', diameter: cut.diameter }, faceting);
+    return prism(centred(loop, [half, half]), frame, [0, depth], skins);
+  }
+  const [length, width] = [
+    size('length of the mortise', cut.length),
+    size('width of the mortise', cut.width),
+  ];
+  const middle: Pair = [length / 2, width / 2];
+  return prism(rectangle([-middle[0], -middle[1]], middle), frame, [0, depth], skins);
+}
+
+/** A way square to another one. */
+function acrossOf(way: Triple): Triple {
+  const least = UNITS.reduce((one, other) =>
+    Math.abs(dot(other, way)) < Math.abs(dot(one, way)) ? other : one,
+  );
+  return unit(cross(least, way));
 }

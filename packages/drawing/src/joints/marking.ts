@@ -75,10 +75,10 @@ export function markedPieces(
   return [...groups.values()];
 }
 
-function markedCut(stand: Stand, { cut, what, face, box, other }: JointCut): MarkedCut {
+function markedCut(stand: Stand, { cut, what, face, box, other, note }: JointCut): MarkedCut {
   const { axis } = sideOf(face);
   return {
-    what: other === undefined ? what : `${what} for ${other}`,
+    what: `${what}${other === undefined ? '' : ` for ${other}`}${note === undefined ? '' : `, ${note}`}`,
     on: placeWord(stand, axis, sideOf(face).isHigh),
     marks: axesInFace(axis).map((one) => markAlong(stand, box, one)),
     depth: extent(box, axis),

@@ -89,7 +89,8 @@ function contactOf(meet: Meet, joint: Joint, desk: Desk, usual: Usual): Contact 
   };
 }
 
-type Usual = (long: number, fromEnd: number) => number;
+/** How many fasteners a joint of this length takes, the first so far from the end. */
+export type Usual = (long: number, fromEnd: number) => number;
 
 /** A box around a point of the contact, in the room, as deep as nothing. */
 function boxAt(
@@ -126,42 +127,64 @@ function drill(desk: Desk, joint: Joint, room: Span, hole: Drilled): void {
   desk.cut(stand, { cut, what, joint, face, box, other });
 }
 
-/** Holes for dowels in both. */
-export function dowels(meet: Meet, joint: Joint, desk: Desk): void {
-  // One dowel alone would let the parts turn.
-  const contact = contactOf(meet, joint, desk, (long, end) => Math.max(2, usualCount(long, end)));
-  if (contact === undefined) return;
-  const { a, b, room } = meet;
-  const [mine, its] = contact.faces;
-  const diameter = joint.diameter ?? usualDowel(contact.thick, desk.units);
-  if (!fits(joint, desk, 'diameter', diameter, contact.thick)) return;
-  const [inMine, inIts] = [
-    usualDowelDepth(diameter, woodBehind(a, mine)),
-    usualDowelDepth(diameter, woodBehind(b, its)),
-  ];
+/** Dowels as thick, long and deep as a joint takes them. */
+export interface DowelPlan {
+  readonly diameter: number;
+  readonly length: number;
+  /** How deep the holes are, in the part and in the other piece. */
+  readonly depths: readonly [number, number];
+}
+
+/** Which dowels go into two pieces that have so much wood behind where they touch; what will not do is said. */
+export function planDowels(
+  [a, b]: readonly [Stand, Stand],
+  thick: number,
+  [mine, its]: readonly [number, number],
+  joint: Joint,
+  desk: Desk,
+): DowelPlan | undefined {
+  const diameter = joint.diameter ?? usualDowel(thick, desk.units);
+  if (!fits(joint, desk, 'diameter', diameter, thick)) return undefined;
+  const [inMine, inIts] = [usualDowelDepth(diameter, mine), usualDowelDepth(diameter, its)];
   const length = joint.length ?? inMine + inIts - SPARE;
   // A dowel of another length goes as much deeper or less deep into the end that has more wood.
   const holes = [
     Math.max(inMine, length + SPARE - inIts),
     Math.min(inIts, length + SPARE - inMine),
   ];
-  const depths =
-    woodBehind(a, mine) >= woodBehind(b, its) ? holes : reversed(inMine, inIts, length);
+  const deep = mine >= its ? holes : reversed(inMine, inIts, length);
   const [first = 0, second = 0] =
-    length + SPARE < inMine + inIts ? [(length + SPARE) / 2, (length + SPARE) / 2] : depths;
-  for (const [stand, face, depth, other] of [
-    [a, mine, first, b.name],
-    [b, its, second, a.name],
+    length + SPARE < inMine + inIts ? [(length + SPARE) / 2, (length + SPARE) / 2] : deep;
+  for (const [stand, wood, depth] of [
+    [a, mine, first],
+    [b, its, second],
   ] as const) {
-    if (depth >= woodBehind(stand, face) - TOLERANCE) {
-      const [got, most] = [desk.format(length), desk.format(woodBehind(stand, face))];
-      desk.say(
-        joint,
-        JOINT_SAYS.tooBig('length of the dowel', got, `${most} in ${stand.name}`),
-        'length',
-      );
-      return;
-    }
+    if (depth < wood - TOLERANCE) continue;
+    const [got, most] = [desk.format(length), desk.format(wood)];
+    desk.say(
+      joint,
+      JOINT_SAYS.tooBig('length of the dowel', got, `${most} in ${stand.name}`),
+      'length',
+    );
+    return undefined;
+  }
+  return { diameter, length, depths: [first, second] };
+}
+
+/** Holes for dowels in both. */
+export function dowels(meet: Meet, joint: Joint, desk: Desk): void {
+  const contact = contactOf(meet, joint, desk, usualDowels);
+  if (contact === undefined) return;
+  const { a, b, room } = meet;
+  const [mine, its] = contact.faces;
+  const wood = [woodBehind(a, mine), woodBehind(b, its)] as const;
+  const plan = planDowels([a, b], contact.thick, wood, joint, desk);
+  if (plan === undefined) return;
+  const { diameter, length, depths } = plan;
+  for (const [stand, face, depth, other] of [
+    [a, mine, depths[0], b.name],
+    [b, its, depths[1], a.name],
+  ] as const) {
     for (const at of contact.along) {
       const spot = boxAt(contact, room, at, diameter, diameter);
       drill(desk, joint, spot, { stand, face, diameter, depth, what: 'dowel hole', other });
@@ -169,6 +192,9 @@ export function dowels(meet: Meet, joint: Joint, desk: Desk): void {
   }
   desk.buy({ kind: 'dowel', diameter, length, count: contact.along.length });
 }
+
+/** One dowel alone would let the parts turn. */
+export const usualDowels: Usual = (long, end) => Math.max(2, usualCount(long, end));
 
 const reversed = (mine: number, its: number, length: number): readonly number[] => [
   Math.min(mine, length + SPARE - its),
@@ -225,34 +251,57 @@ export function looseTenons(meet: Meet, joint: Joint, desk: Desk): void {
 /** One of several loose tenons along an edge is no wider, mm: common practice, no source. */
 const LOOSE_WIDE = 50;
 
+/** A screw through one piece into the other. */
+export interface ScrewPlan {
+  readonly gauge: string;
+  readonly length: number;
+  /** Whether it goes through the part and into the other piece. */
+  readonly isThroughPart: boolean;
+  readonly clear: number;
+  readonly through: number;
+  /** Left out where the wood has no usual hole; that is said. */
+  readonly pilot: number | undefined;
+  readonly bite: number;
+}
+
+/** Which screw goes through the thinner of two pieces into the other; what will not do is said. */
+export function planScrew(
+  [a, b]: readonly [Stand, Stand],
+  [mine, its]: readonly [number, number],
+  joint: Joint,
+  desk: Desk,
+): ScrewPlan | undefined {
+  const isThroughPart = mine <= its + TOLERANCE;
+  const [head, point] = isThroughPart ? [a, b] : [b, a];
+  const [through, wood] = isThroughPart ? [mine, its] : [its, mine];
+  const gauge = joint.screw ?? USUAL_GAUGE[desk.units];
+  const length = joint.length ?? desk.usual(joint, () => usualScrew(through, wood));
+  const clear = desk.usual(joint, () => clearanceHole(gauge));
+  if (length === undefined || clear === undefined) return undefined;
+  const bite = length - through;
+  if (bite <= 0 || bite >= wood - TOLERANCE) {
+    desk.say(joint, JOINT_SAYS.noScrew(head.name, point.name), 'length');
+    return undefined;
+  }
+  const material = point.piece.part.material;
+  const pilot = joint.diameter ?? desk.usual(joint, () => pilotHole(gauge, material ?? ''));
+  return { gauge, length, isThroughPart, clear, through, pilot, bite };
+}
+
 /** Screws through the thinner one into the other. */
 export function screws(meet: Meet, joint: Joint, desk: Desk): void {
   const contact = contactOf(meet, joint, desk, usualCount);
   if (contact === undefined) return;
   const { a, b, room } = meet;
   const [mine, its] = contact.faces;
-  const isThroughPart = woodBehind(a, mine) <= woodBehind(b, its) + TOLERANCE;
-  const [head, point] = isThroughPart
-    ? [
-        { stand: a, face: mine },
-        { stand: b, face: its },
-      ]
-    : [
-        { stand: b, face: its },
-        { stand: a, face: mine },
-      ];
-  const gauge = joint.screw ?? USUAL_GAUGE[desk.units];
-  const [through, wood] = [woodBehind(head.stand, head.face), woodBehind(point.stand, point.face)];
-  const length = joint.length ?? desk.usual(joint, () => usualScrew(through, wood));
-  const clear = desk.usual(joint, () => clearanceHole(gauge));
-  if (length === undefined || clear === undefined) return;
-  const bite = length - through;
-  if (bite <= 0 || bite >= wood - TOLERANCE) {
-    desk.say(joint, JOINT_SAYS.noScrew(head.stand.name, point.stand.name), 'length');
-    return;
-  }
-  const material = point.stand.piece.part.material;
-  const pilot = joint.diameter ?? desk.usual(joint, () => pilotHole(gauge, material ?? ''));
+  const plan = planScrew([a, b], [woodBehind(a, mine), woodBehind(b, its)], joint, desk);
+  if (plan === undefined) return;
+  const { gauge, length, isThroughPart, clear, through, pilot, bite } = plan;
+  const both = [
+    { stand: a, face: mine },
+    { stand: b, face: its },
+  ] as const;
+  const [head, point] = isThroughPart ? both : ([both[1], both[0]] as const);
   for (const at of contact.along) {
     const spot = boxAt(contact, room, at, clear, clear);
     const passed = { ...head, diameter: clear, depth: through, other: point.stand.name };

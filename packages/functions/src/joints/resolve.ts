@@ -1,5 +1,6 @@
 import { blockMeetings, Fault } from '@kerfbook/wood';
 import { TOLERANCE } from '../shaped/tolerance.ts';
+import { angled, angledMeet } from './angled.ts';
 import { channels } from './channels.ts';
 import { dowels, looseTenons, pocketHoles, screws } from './fasteners.ts';
 import type { JointKind } from './kinds.ts';
@@ -8,7 +9,7 @@ import type { Piece } from './piece.ts';
 import type { Joint } from './read.ts';
 import { JOINT_SAYS } from './says.ts';
 import { single } from './single.ts';
-import { extent, type Meet, meetOf, Stand } from './stand.ts';
+import { extent, type Meet, meetOf, type Span, Stand } from './stand.ts';
 import { tenons } from './tenons.ts';
 import { usualLength, usualThickness } from './usual.ts';
 import { thinWalls } from './walls.ts';
@@ -55,12 +56,12 @@ export function resolveJoints(
   if (joints.length === 0) return desk.done();
   const stands = pieces.map((piece, index) => Stand.of(index, piece));
   const byName = new Map<string, Stand[]>();
-  const leaning = new Set<string>();
-  stands.forEach((stand, index) => {
-    const name = pieces[index]?.part.name ?? '';
-    if (stand === undefined) leaning.add(name);
-    else byName.set(name, [...(byName.get(name) ?? []), stand]);
-  });
+  for (const stand of stands) {
+    if (stand === undefined) continue;
+    const known = byName.get(stand.name);
+    if (known === undefined) byName.set(stand.name, [stand]);
+    else known.push(stand);
+  }
   const meets = meetsOf(stands);
   let places = 0;
   for (const joint of joints) desk.begin(joint);
@@ -70,11 +71,7 @@ export function resolveJoints(
     );
     if (lacks !== undefined) {
       const column = lacks === joint.part ? 'part' : 'into';
-      desk.say(
-        joint,
-        leaning.has(lacks) ? JOINT_SAYS.leans(lacks) : JOINT_SAYS.nowhere(lacks),
-        column,
-      );
+      desk.say(joint, JOINT_SAYS.nowhere(lacks), column);
       continue;
     }
     const found = joint.into === undefined ? [] : (meets.get(keyOf(joint.part, joint.into)) ?? []);
@@ -101,17 +98,20 @@ const keyOf = (part: string, into: string): string => `${part}\n${into}`;
 
 /** All that meet, by the names of both, each way round. */
 function meetsOf(stands: readonly (Stand | undefined)[]): ReadonlyMap<string, readonly Meet[]> {
-  const square = stands.filter((stand) => stand !== undefined);
-  const blocks = square.map(({ room }) => room);
+  const all = stands.filter((stand) => stand !== undefined);
+  const blocks = all.map(({ isSquare, room, piece: { from, to } }): Span => {
+    if (isSquare) return room;
+    return { low: [from.x, from.y, from.z], high: [to.x, to.y, to.z] };
+  });
   const found = new Map<string, Meet[]>();
   for (const { first, second } of blockMeetings(blocks, TOLERANCE)) {
-    const [one, other] = [square[first], square[second]];
+    const [one, other] = [all[first], all[second]];
     if (one === undefined || other === undefined) continue;
     for (const [a, b] of [
       [one, other],
       [other, one],
     ] as const) {
-      const meet = meetOf(a, b);
+      const meet = a.isSquare && b.isSquare ? meetOf(a, b) : angledMeet(a, b);
       if (meet === undefined) continue;
       const key = keyOf(a.name, b.name);
       const known = found.get(key);
@@ -130,7 +130,8 @@ function between(joint: Joint, into: string, found: readonly Meet[], desk: Desk)
   const make = reach ?? touch;
   if (mine.length > 0) {
     for (const meet of mine) {
-      desk.join(joint, [meet.a, meet.b], () => make?.(meet, joint, desk));
+      const isAngled = !meet.a.isSquare || !meet.b.isSquare;
+      desk.join(joint, [meet.a, meet.b], () => (isAngled ? angled : make)?.(meet, joint, desk));
     }
     return;
   }
@@ -158,6 +159,7 @@ function between(joint: Joint, into: string, found: readonly Meet[], desk: Desk)
 function usualReach(joint: Joint, { a, b, touching }: Meet): number | undefined {
   if (touching === undefined || !joint.kind.endsWith('tenon')) return undefined;
   const { thickness } = a.piece.part;
+  if (!a.isSquare || !b.isSquare) return undefined;
   const into = b.size[b.own(touching)] ?? 0;
   if (joint.kind === 'through mortise and tenon') return into;
   try {

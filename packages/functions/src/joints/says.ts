@@ -20,8 +20,14 @@ export const JOINT_SAYS = {
     `Of ${name} none are wanted: its count is 0, so it is joined to nothing. Leave the row, or name another part.`,
   nowhere: (name: string) =>
     `${name} has no place yet, so its joints cannot be found. Give it one.`,
-  leans: (name: string) =>
-    `${name} leans, and joints are worked out for parts that stand square. Leave the row for the bench, or let it stand upright.`,
+  leans: (joint: string, part: string, into: string) =>
+    `${part} and ${into} stand at an angle to each other, where mortise and tenon, dowels and screws are worked out and ${joint} is not. Write one of these, or leave the row for the bench.`,
+  noFlat: (part: string, into: string) =>
+    `${part} does not go into ${into} through one flat face, so its shoulders have nothing to lie against. Move it away from edges and curves.`,
+  oneTenon: (part: string, into: string) =>
+    `${part} goes into ${into} at an angle, where one tenon is worked out. Clear the count, or make it 1.`,
+  besideWood: (part: string, into: string) =>
+    `${part} touches ${into} in too small a place for these. Write fewer, thinner ones, or move the part.`,
   noFace: (joint: string, part: string) =>
     `The ${joint} in ${part} does not say where. Under face, write ${joint === 'rabbet' ? 'two faces that meet, such as "back inside"' : 'top, bottom, front, back, left, right, inside or outside'}.`,
   faceUnread: (text: string) =>

@@ -56,31 +56,37 @@ export class Stand {
   readonly size: Triple;
   /** Where its blank is in the room. */
   readonly room: Span;
+  /** From its own frame to the room. */
+  readonly placement: Placement;
   readonly #axes: readonly { readonly room: AxisIndex; readonly sign: number }[];
   readonly #shift: Triple;
 
-  private constructor(index: number, piece: Piece, { axes, shift }: Placement) {
+  private constructor(index: number, piece: Piece, placement: Placement) {
+    const { axes, shift } = placement;
     const { length, width, thickness } = piece.part;
+    this.placement = placement;
     this.index = index;
     this.piece = piece;
     this.size = [length, width, thickness];
     this.#shift = shift;
     this.#axes = axes.map((way) => {
-      const room = way.findIndex((one) => Math.abs(one) > 0.5) as AxisIndex;
+      const most = Math.max(...way.map(Math.abs));
+      const room = way.findIndex((one) => Math.abs(one) === most) as AxisIndex;
       return { room, sign: Math.sign(way[room] ?? 1) };
     });
     this.room = this.toRoom({ low: [0, 0, 0], high: this.size });
   }
 
-  /** Undefined for a piece that leans: what is cut into it is not square to the room. */
+  /** Undefined for a piece without a place. */
   static of(index: number, piece: Piece): Stand | undefined {
     const { placing } = piece.part;
     if (placing === undefined) return undefined;
-    const placement = placementOf(piece.part, placing, piece.copy);
-    const isSquare = placement.axes.every((way) =>
-      way.every((one) => one === 0 || Math.abs(one) === 1),
-    );
-    return isSquare ? new Stand(index, piece, placement) : undefined;
+    return new Stand(index, piece, placementOf(piece.part, placing, piece.copy));
+  }
+
+  /** Whether it stands square to the room. Boxes of the room are none in the frame of one that leans. */
+  get isSquare(): boolean {
+    return this.placement.axes.every((way) => way.every((one) => one === 0 || Math.abs(one) === 1));
   }
 
   /** What its part is called. */

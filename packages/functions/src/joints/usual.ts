@@ -106,3 +106,6 @@ export const USUAL_GAUGE = { us: 'No. 8', metric: '4 mm' } as const;
 /** A pin where it is narrowest, as a share of the board's thickness, and the widest tail: common practice, no source. */
 export const PIN_SHARE = 1 / 3;
 export const TAIL_SHARE = 5 / 2;
+
+/** A tenon is up to so many times as wide as it is thick; wider ones are split: woodworking school handout. */
+export const MOST_WIDE = 6;

@@ -14,7 +14,7 @@ const CHANNELS: ReadonlySet<string> = new Set(['groove', 'dado', 'rabbet']);
 export function thinWalls(desk: Desk, stands: readonly (Stand | undefined)[]): void {
   for (const [index, cuts] of desk.cuts) {
     const stand = stands[index];
-    if (stand === undefined) continue;
+    if (stand === undefined || !stand.isSquare) continue;
     const mortises = cuts.filter(isMortise);
     for (const cut of mortises) aroundMortise(desk, stand, cut);
     for (const cut of cuts) if (CHANNELS.has(cut.what)) underChannel(desk, stand, cut);

@@ -20,6 +20,8 @@ export interface JointCut {
   readonly box: Span;
   /** The part on the other side; left out for a cut in one part. */
   readonly other?: string;
+  /** What else the bench has to know of it, such as the angle of its shoulders. */
+  readonly note?: string;
 }
 
 /** What joints come to for the pieces of a scene. */

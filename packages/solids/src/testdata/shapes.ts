@@ -84,6 +84,9 @@ function randomEdge(random: Random, blank: Blank): Cut {
     : { kind: 'roundover', edge, radius: width };
 }
 
+/** Some way that is square to nothing. */
+const LEANING: Triple = [12 / 13, (5 / 13) * 0.6, (5 / 13) * 0.8];
+
 function randomTool(random: Random, size: Triple): Cut {
   const face = random.pick(FACES);
   const [first, second] = [0, 1, 2].filter((axis) => axis !== axisOf(face)) as [number, number];
@@ -122,5 +125,27 @@ function randomTool(random: Random, size: Triple): Cut {
       ...stops,
     }),
     () => ({ kind: 'tenon', end: 'end', length: 25, width: size[1] / 2, thickness: size[2] - 10 }),
+    () => ({
+      kind: 'tenon',
+      end: 'end',
+      length: 25,
+      width: size[1] / 2,
+      thickness: size[2] - 10,
+      shoulder: { normal: LEANING, offset: LEANING[0] * (size[0] - 25) },
+    }),
+    () => ({
+      kind: 'angled mortise',
+      from: [at[0], size[1] / 2, size[2] / 2],
+      into: LEANING,
+      along: [
+        -LEANING[1] / Math.hypot(LEANING[0], LEANING[1]),
+        LEANING[0] / Math.hypot(LEANING[0], LEANING[1]),
+        0,
+      ],
+      length: 2 * small,
+      width: small,
+      depth: 30,
+    }),
+    () => ({ kind: 'angled hole', from: [at[0], 0, 0], into: LEANING, diameter: small, depth: 40 }),
   ])();
 }
