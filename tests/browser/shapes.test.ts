@@ -114,6 +114,16 @@ describe('furniture that is more than boxes, from nothing', () => {
     );
     await expect.poll(drawn).toBe(3);
     await expect.poll(() => words(page.locator('body'))).toContain('Nearest: "oval".');
+    // It looks wrong by its shape, and says why; the others do not.
+    const mark = (row: number) =>
+      cell(row, SHAPE).evaluate((one) => getComputedStyle(one, '::before').clipPath.split('(')[0]);
+    await expect.poll(() => mark(FIRST + 2)).toBe('polygon');
+    expect(
+      await cell(FIRST + 2, SHAPE)
+        .locator('[title]')
+        .getAttribute('title'),
+    ).toContain('Nearest: "oval".');
+    expect(await mark(FIRST + 1)).not.toBe('polygon');
     await cell(FIRST + 2, SHAPE).click();
     await page.keyboard.type('roun');
     const list = page.getByRole('listbox', { name: 'Ways to shape a part' });

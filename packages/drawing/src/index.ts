@@ -56,11 +56,11 @@ export { type Part, type PartsReading, type Placing, readParts } from './parts.t
 export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
 export {
   headCell,
+  type PartTrouble,
   type PlaceCell,
-  type PlaceTrouble,
   partsPlaced,
+  partTroubles,
   placeCell,
-  placeTroubles,
   shapeCell,
 } from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { readParts } from './parts.ts';
-import { partsPlaced, placeCell, placeTroubles } from './place-cell.ts';
+import { partsPlaced, partTroubles, placeCell } from './place-cell.ts';
 import { type Fake, fakeBook } from './testing/fake-book.ts';
 
 /** An invented table: a top on four legs, the legs not placed yet. */
@@ -49,7 +49,7 @@ describe('a place with something wrong', () => {
       return i === 3 ? ['Rail', 1, 1, 3, length, place, null, null, 12] : row;
     });
     const source = fakeBook(rows);
-    return placeTroubles(source, readParts(source)).map((one) => [one.at, one.state]);
+    return partTroubles(source, readParts(source)).map((one) => [one.at, one.state]);
   };
 
   it('is told at its cell: to be mended where the part is placed nowhere, to be looked at where it is', () => {
@@ -65,9 +65,40 @@ describe('a place with something wrong', () => {
       return i === 3 ? ['Rail', 2, 1, 3, 50, 'between Leg, front and back', null, null, null] : row;
     });
     const source = fakeBook(rows);
-    const [told, ...others] = placeTroubles(source, readParts(source));
+    const [told, ...others] = partTroubles(source, readParts(source));
     expect(told?.says).toMatch(/^Rail is 50 long; .+ Rail lies on the floor .+belongs there\.$/);
     expect(others).toEqual([]);
+  });
+
+  it('is told of a shape at its cell too: what cannot be read, is short of a size, or cannot be made', () => {
+    const shapes = (head: readonly string[], cells: readonly Fake[]) => {
+      const [heads = [], top = []] = ROWS;
+      const source = fakeBook([
+        [...heads, ...head],
+        [...top, ...cells],
+      ]);
+      return partTroubles(source, readParts(source)).map(({ at: { column }, says, state }) => [
+        head[column - heads.length],
+        state,
+        says,
+      ]);
+    };
+    const words = ['shape', 'taper', 'edge', 'ends'];
+    expect(
+      shapes(words, ['ovl', 'inwards', 'rounded', 'mitred 200']).map(([head, state]) => [
+        head,
+        state,
+      ]),
+    ).toEqual(words.map((head) => [head, 'stop']));
+    const [edge] = shapes(['edge', 'edge size'], ['chamfer', null]);
+    expect(edge).toEqual(['edge', 'stop', expect.stringContaining('edge size')]);
+    // An arch of 40 in a rail of 30 leaves nothing of it.
+    expect(shapes(['arch', 'splay along'], [40, 80])).toEqual([
+      ['splay along', 'stop', expect.stringContaining('60')],
+      ['arch', 'stop', expect.stringContaining('40')],
+    ]);
+    expect(shapes(['shape', 'edge', 'edge size'], ['oval', 'chamfer', 0.25])).toEqual([]);
+    expect(shapes(['arch'], ['high'])).toEqual([['arch', 'stop', expect.stringContaining('high')]]);
   });
 
   it('is none of the other cells of its row, nor of one without words', () => {

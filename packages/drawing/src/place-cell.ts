@@ -1,8 +1,9 @@
-import { SHAPE_FORMS, type ShapeWordColumn } from '@kerfbook/wood';
+import { SHAPE_COLUMNS, SHAPE_FORMS, type ShapeWordColumn } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import { type Column, readHeader } from './columns.ts';
 import { type PartsReading, readParts } from './parts.ts';
 import { endBelow, type PartProblem, type PartsSource } from './parts-source.ts';
+import { keyOfCell } from './shop/cell-plans.ts';
 
 /** A cell that says in words where a part goes. */
 export interface PlaceCell {
@@ -46,28 +47,35 @@ export function headCell(source: PartsSource, at: At): readonly Column[] | undef
   return [...columns].flatMap(([word, column]) => (column === at.column ? [] : [word]));
 }
 
-/** What is wrong with a place in words, at its cell. */
-export interface PlaceTrouble extends PartProblem {
-  /** `stop` where the part is placed nowhere, `care` where it is placed and something is to be looked at. */
+/** What is wrong with a place in words or with a shape, at its cell. */
+export interface PartTrouble extends PartProblem {
+  /**
+   * `stop` where the part is placed nowhere or made without that of its shape, `care` where it is placed and something
+   * is to be looked at.
+   */
   readonly state: 'stop' | 'care';
 }
 
-/** What a reading says of the cells that hold places in words, each cell once; nothing of rows that hold none. */
-export function placeTroubles(
+/** What a reading says of the cells that place parts in words and shape them, each cell once; nothing of empty ones. */
+export function partTroubles(
   source: PartsSource,
   { problems, parts }: Pick<PartsReading, 'problems' | 'parts'>,
-): readonly PlaceTrouble[] {
+): readonly PartTrouble[] {
   const table = source.tables().find(({ kind }) => kind === 'parts');
   if (table === undefined || problems.length === 0) return [];
-  const column = readHeader(source, table).columns.get('place');
+  const { columns } = readHeader(source, table);
+  const place = columns.get('place');
+  const shaping = new Set(SHAPE_COLUMNS.map((column) => columns.get(column)));
   const placed = new Set(parts.flatMap(({ at, placing }) => (placing === undefined ? [] : at.row)));
-  const found = new Map<number, PlaceTrouble>();
+  const found = new Map<string, PartTrouble>();
   for (const { at, says } of problems) {
-    if (at.sheet !== table.sheet || at.column !== column || at.row <= table.header) continue;
+    if (at.sheet !== table.sheet || at.row <= table.header) continue;
+    if (at.column !== place && !shaping.has(at.column)) continue;
     if (source.value(at).kind === 'empty') continue;
-    const before = found.get(at.row);
-    const state = placed.has(at.row) ? 'care' : 'stop';
-    found.set(at.row, { at, says: before === undefined ? says : `${before.says} ${says}`, state });
+    const key = keyOfCell(at);
+    const before = found.get(key);
+    const state = at.column === place && placed.has(at.row) ? 'care' : 'stop';
+    found.set(key, { at, says: before === undefined ? says : `${before.says} ${says}`, state });
   }
   return [...found.values()];
 }

@@ -32,7 +32,10 @@ export interface BesideProps {
 export default function BesideBody(props: BesideProps) {
   const { session, seen, at, mayChange, store, onGo, onRestore, onFunction, onCheck } = props;
   const [folds, fold] = useFolds(store);
-  const places = useSyncExternalStore(session.state.watch, () => session.state.value.places);
+  const troubles = useSyncExternalStore(
+    session.state.watch,
+    () => session.state.value.partTroubles,
+  );
   const asked = useSyncExternalStore(session.state.watch, () => session.state.value.check);
   useEffect(() => {
     if (asked !== undefined) fold('checks', true);
@@ -57,7 +60,7 @@ export default function BesideBody(props: BesideProps) {
           onGo={onGo}
           onRestore={onRestore}
           onFunction={onFunction}
-          place={at === undefined ? undefined : places?.get(keyOfCell(at))}
+          trouble={at === undefined ? undefined : troubles?.get(keyOfCell(at))}
         />
       </Fold>
       <Fold

@@ -10,7 +10,7 @@ import { useMemo, useState } from 'react';
 import { FormulaText } from '../page/formula-text.tsx';
 import { GoTo } from '../page/go-to.tsx';
 import { saidByWords } from '../page/words-for.ts';
-import type { PlaceTrouble } from '../session/types.ts';
+import type { PartTrouble } from '../session/types.ts';
 import { Branches } from './branches.tsx';
 import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
 import { NeighbourCell } from './neighbour-cell.tsx';
@@ -25,13 +25,13 @@ interface CellFoldProps {
   readonly onGo: (at: At) => void;
   readonly onRestore: (at: At) => void;
   readonly onFunction: (name: string) => void;
-  /** What is wrong with the place in words that it is. */
-  readonly place?: PlaceTrouble | undefined;
+  /** What is wrong with it as the place of a part, or as its shape. */
+  readonly trouble?: PartTrouble | undefined;
 }
 
 /** Why the current cell shows what it shows, down to the inputs and the sources. */
 export function CellFold(props: CellFoldProps) {
-  const { seen, at, mayChange, onGo, onRestore, onFunction, place } = props;
+  const { seen, at, mayChange, onGo, onRestore, onFunction, trouble } = props;
   const found = useMemo(() => look(seen.book, at), [seen, at]);
   if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
   const { cell, why } = found;
@@ -45,7 +45,7 @@ export function CellFold(props: CellFoldProps) {
       <p className="quiet">{whatItIs(cell)}</p>
       <CellValue cell={cell} />
       <CellTrouble book={book} cell={cell} why={why} onGo={onGo} />
-      <Marked mark={place} />
+      <Marked mark={trouble} />
       {cell.override === undefined ? null : (
         <Override book={book} cell={cell} mayChange={mayChange} onRestore={onRestore} />
       )}
@@ -121,8 +121,8 @@ function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
   );
 }
 
-/** What a check that marks this cell says of it, or the drawing of the place that it is. */
-function Marked({ mark }: { readonly mark: CellView['mark'] | PlaceTrouble }) {
+/** What a check that marks this cell says of it, or the drawing of the place or shape that it is. */
+function Marked({ mark }: { readonly mark: CellView['mark'] | PartTrouble }) {
   if (mark === undefined) return null;
   return (
     <p className="trouble">

@@ -2,7 +2,7 @@ import {
   keyOfCell,
   type PartsReading,
   partsPlaced,
-  placeTroubles,
+  partTroubles,
   readParts,
 } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
@@ -25,8 +25,8 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
   const { book } = seen;
   const { reading, stored } = useReading(seen, writing);
   useEffect(() => {
-    const troubles = placeTroubles(seen.book, stored);
-    session.setPlaces(new Map(troubles.map((one) => [keyOfCell(one.at), one])));
+    const troubles = partTroubles(seen.book, stored);
+    session.setPartTroubles(new Map(troubles.map((one) => [keyOfCell(one.at), one])));
   }, [session, seen, stored]);
   const notes = useMemo(() => notesOf(seen.book, reading), [seen, reading]);
   const [asked, show] = useShown(book);

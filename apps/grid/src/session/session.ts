@@ -11,7 +11,7 @@ import { mayPoint } from './pointing.ts';
 import { Pulls } from './pulling.ts';
 import { Selecting } from './selecting.ts';
 import { type SessionState, Standing } from './standing.ts';
-import type { Block, Editing, MenuState, Offer, PlaceTrouble, Pointed, Question } from './types.ts';
+import type { Block, Editing, MenuState, Offer, PartTrouble, Pointed, Question } from './types.ts';
 
 export type { Effect, EffectsState, Turned } from './effects.ts';
 export { same } from './places.ts';
@@ -305,15 +305,16 @@ export class Session {
     this.#repaintThere(differ);
   }
 
-  /** Says what is wrong with places in words, and has their cells painted anew. */
-  setPlaces(places: ReadonlyMap<string, PlaceTrouble>): void {
-    const before = this.#standing.now.places;
-    const differs = (key: string): boolean => before?.get(key)?.says !== places.get(key)?.says;
-    const differ = [...(before ?? []), ...places].flatMap(([key, { at }]) =>
+  /** Says what is wrong with places in words and with shapes, and has their cells painted anew. */
+  setPartTroubles(partTroubles: ReadonlyMap<string, PartTrouble>): void {
+    const before = this.#standing.now.partTroubles;
+    const differs = (key: string): boolean =>
+      before?.get(key)?.says !== partTroubles.get(key)?.says;
+    const differ = [...(before ?? []), ...partTroubles].flatMap(([key, { at }]) =>
       differs(key) ? [at] : [],
     );
     if (differ.length === 0) return;
-    this.#standing.set({ places });
+    this.#standing.set({ partTroubles });
     this.#repaintThere(differ);
   }
 

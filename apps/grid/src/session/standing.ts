@@ -7,7 +7,7 @@ import type {
   Editing,
   MenuState,
   Offer,
-  PlaceTrouble,
+  PartTrouble,
   Pulling,
   Question,
 } from './types.ts';
@@ -37,8 +37,8 @@ export interface SessionState {
   readonly working?: true;
   /** Cells that rest on a plan which is not proven yet, by `keyOfCell`. */
   readonly proving?: ReadonlyMap<string, At>;
-  /** What is wrong with places in words, by `keyOfCell`. */
-  readonly places?: ReadonlyMap<string, PlaceTrouble>;
+  /** What is wrong with places in words and with shapes, by `keyOfCell`. */
+  readonly partTroubles?: ReadonlyMap<string, PartTrouble>;
   /** A check that was asked for last, to be brought into sight; another object each time. */
   readonly check?: { readonly id: string };
   /** The pad for numbers is at hand: the device's own keyboard stays down. */

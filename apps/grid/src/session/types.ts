@@ -83,8 +83,8 @@ export interface MenuState {
   readonly of?: 'cells' | 'rows' | 'columns';
 }
 
-/** What is wrong with a place in words: the part is placed nowhere, or something is to be looked at. */
-export interface PlaceTrouble {
+/** What is wrong with a part's place in words or its shape: none comes of it, or something is to be looked at. */
+export interface PartTrouble {
   readonly at: At;
   readonly says: string;
   readonly state: 'stop' | 'care';

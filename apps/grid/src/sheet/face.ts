@@ -77,12 +77,13 @@ export function dress(
   if (was !== undefined) looks.push('is-changed');
   const run = roomToRun(cell, session);
   if (run !== undefined) looks.push(run.over ? 'is-running-over' : 'is-long');
-  const { proving, places } = session.state.value;
+  const { proving, partTroubles } = session.state.value;
   const { sheet, row, column } = cell.at;
-  const key = proving === undefined && places === undefined ? '' : `${sheet} ${row} ${column}`;
+  const key =
+    proving === undefined && partTroubles === undefined ? '' : `${sheet} ${row} ${column}`;
   const unproven = proving?.has(key) === true;
-  const place = places?.get(key);
-  if (place !== undefined) looks.push(`is-marked-${place.state}`);
+  const trouble = partTroubles?.get(key);
+  if (trouble !== undefined) looks.push(`is-marked-${trouble.state}`);
   if (unproven) looks.push('is-proving');
   const locked = session.book.locked && cell.role !== 'input';
   const pulls = session.mayChange && !locked && isRanged(cell);
@@ -101,7 +102,7 @@ export function dress(
     cell.problem?.says ??
     errorOf(cell, session.book) ??
     cell.mark?.says ??
-    place?.says ??
+    trouble?.says ??
     cell.clash?.says ??
     (unproven ? UNPROVEN : cell.remark);
   const silent = text === '' && title === undefined && was === undefined;
