@@ -169,6 +169,20 @@ describe('a round cut takes what it should:', () => {
   });
 });
 
+describe('a hole that asks for less', () => {
+  it('is told by fewer facets, each as near to its wall as it says (area of a regular polygon)', () => {
+    const hole = { kind: 'hole', face: 'top', at: [300, 30], diameter: 12 } as const;
+    const sides = (cut: Cut): number =>
+      made({ blank: BOX, cuts: [cut] }).solid.facets.filter(({ curved }) => curved).length;
+    const coarse = { ...hole, tolerance: 0.2 };
+    const count = sides(coarse);
+    expect(count).toBeLessThan(0.7 * sides(hole));
+    expect(6 * (1 - Math.cos(Math.PI / count))).toBeLessThanOrEqual(0.2);
+    const area = (count / 2) * 36 * Math.sin((2 * Math.PI) / count);
+    expect(WHOLE - volume([coarse])).toBeCloseTo(area * 40, 6);
+  });
+});
+
 describe('cuts together', () => {
   it('that share no wood take what each takes', () => {
     const both: Cut[] = [

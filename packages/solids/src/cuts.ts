@@ -127,6 +127,8 @@ export type ToolCut =
   | (Sunk & {
       readonly kind: 'hole';
       readonly diameter: number;
+      /** How far a flat facet may lie from its wall, mm; as all curves of the piece when left out. */
+      readonly tolerance?: number;
       /** Degrees from square to the face, towards `turn`. */
       readonly lean?: number;
     })
@@ -183,6 +185,8 @@ export type ToolCut =
       /** A round hole at any angle. */
       readonly kind: 'angled hole';
       readonly diameter: number;
+      /** How far a flat facet may lie from its wall, mm; as all curves of the piece when left out. */
+      readonly tolerance?: number;
     });
 
 /** Anything that is cut from a blank. The order makes no difference but to edges, which are those there are then. */

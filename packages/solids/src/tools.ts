@@ -4,7 +4,7 @@ import { axisOf, type Face, isHigh, normalOf } from './faces.ts';
 import { type Faceting, facetsOfArc } from './faceting.ts';
 import { loopOf, type Pair } from './outline.ts';
 import { type Frame, flatSection, prism, rectangle, type Section } from './prism.ts';
-import { angle, fault, place, size } from './problem.ts';
+import { angle, fault, place, size, within } from './problem.ts';
 import type { Skins } from './skins.ts';
 import type { Convex, Triple } from './types.ts';
 import { cross, dot, opposite, plus, radians, times, turned, unit, X, Y, Z } from './vectors.ts';
@@ -279,7 +279,7 @@ function sectionOf(
 ): { readonly section: Section; readonly half: number } {
   if (cut.kind === 'hole') {
     const half = size('diameter', cut.diameter) / 2;
-    const loop = loopOf({ kind: 'disc', diameter: cut.diameter }, faceting);
+    const loop = holeLoop(cut, faceting);
     return { section: centred(loop, [half, half]), half };
   }
   const length = size(`length of the ${cut.kind}`, cut.length);
@@ -294,6 +294,16 @@ function sectionOf(
   }
   const loop = loopOf({ kind: 'rounded', length, width, radius: width / 2 }, faceting);
   return { section: centred(loop, middle), half: middle[0] };
+}
+
+/** The rim of a hole, as fine as it asks for. */
+function holeLoop(
+  { diameter, tolerance }: Of<'hole' | 'angled hole'>,
+  faceting: Faceting,
+): Section {
+  const own =
+    tolerance === undefined ? faceting.tolerance : within('tolerance in mm', tolerance, 0.001, 10);
+  return loopOf({ kind: 'disc', diameter }, { ...faceting, tolerance: own });
 }
 
 const centred = (section: Section, [x, y]: Pair): Section => ({
@@ -361,7 +371,7 @@ function slanted(
   const frame: Frame = { origin: cut.from, u, v: cross(cut.into, u), w: cut.into };
   if (isHole) {
     const half = size('diameter', cut.diameter) / 2;
-    const loop = loopOf({ kind: 'disc', diameter: cut.diameter }, faceting);
+    const loop = holeLoop(cut, faceting);
     return prism(centred(loop, [half, half]), frame, [0, depth], skins);
   }
   const [length, width] = [

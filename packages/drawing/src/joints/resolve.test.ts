@@ -386,9 +386,9 @@ describe('cuts in one part', () => {
     );
     expect(saidOf(all)).toEqual([]);
     expect(cutsOf(all, 'Board').map(({ cut }) => cut)).toEqual([
-      { kind: 'hole', face: 'top', at: [50, 50], diameter: 8 },
-      { kind: 'hole', face: 'top', at: [300, 50], diameter: 8 },
-      { kind: 'hole', face: 'top', at: [550, 50], diameter: 8 },
+      { kind: 'hole', face: 'top', at: [50, 50], diameter: 8, tolerance: 0.2 },
+      { kind: 'hole', face: 'top', at: [300, 50], diameter: 8, tolerance: 0.2 },
+      { kind: 'hole', face: 'top', at: [550, 50], diameter: 8, tolerance: 0.2 },
       { kind: 'slot', face: 'top', at: [30, 13], length: 20, width: 6 },
       { kind: 'rabbet', edge: ['top', 'back'], width: 10, depth: 5 },
     ]);

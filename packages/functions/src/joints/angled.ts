@@ -12,7 +12,7 @@ import {
 } from '@kerfbook/solids';
 import { TOLERANCE } from '../shaped/tolerance.ts';
 import { planDowels, planScrew, type Usual, usualDowels } from './fasteners.ts';
-import { spread } from './holes.ts';
+import { HOLE_TOLERANCE, spread } from './holes.ts';
 import type { Joint } from './read.ts';
 import { JOINT_SAYS } from './says.ts';
 import { type AxisIndex, faceAt, type Meet, type Span, type Stand } from './stand.ts';
@@ -448,6 +448,7 @@ function drillAll(
         from: ownPoint(stand, point),
         into: turnedBack(stand.placement, way),
         diameter,
+        tolerance: HOLE_TOLERANCE,
         depth,
       },
       normal: opposite(way),

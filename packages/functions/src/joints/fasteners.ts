@@ -1,6 +1,6 @@
 import { TOLERANCE } from '../shaped/tolerance.ts';
 import { facesOf } from './facing.ts';
-import { holeCut, spread } from './holes.ts';
+import { HOLE_TOLERANCE, holeCut, spread } from './holes.ts';
 import type { Joint } from './read.ts';
 import { JOINT_SAYS } from './says.ts';
 import {
@@ -342,6 +342,7 @@ export function pocketHoles(meet: Meet, joint: Joint, desk: Desk): void {
   const along = side.axis === first ? 0 : 90;
   const shared = {
     kind: 'hole',
+    tolerance: HOLE_TOLERANCE,
     face,
     lean: leans,
     turn: side.isHigh ? along : along - 180,
