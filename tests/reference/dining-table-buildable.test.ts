@@ -26,8 +26,9 @@ const CASES: readonly (readonly [
     { top_width: '16', overhang_side: '3 3/4' },
     {},
   ],
-  // The other tenon, 1/2 in of 1 1/2 in and in its middle, ends 1 1/2 in from the face: 2 in less 1/8 in are left.
-  ['tenons that meet in a leg', 'tenon', { tenon_length: '1 15/16' }, { tenon_length: '1 7/8' }],
+  // The other tenon, 1/2 in of 1 1/2 in and in its middle, ends 1 1/2 in from the face: 2 in are left, less 1/8 in
+  // that a mortise is deeper than its tenon, and 1/8 in of wood between the two.
+  ['tenons that meet in a leg', 'tenon', { tenon_length: '1 13/16' }, { tenon_length: '1 3/4' }],
   ['a stub that holds nothing', 'tenon', { tenon_length: '3/8' }, { tenon_length: '1/2' }],
   // a third of 1/2 in, flush with the leg
   [
@@ -115,9 +116,9 @@ describe('a dining table that cannot be built', () => {
     };
     for (const [entries, state] of [
       [{}, 'pass'],
-      // Eight tenons, each in its leg.
+      // Eight tenons, each cut to fit its leg.
       [{ tenon_length: '1 1/4' }, 'pass'],
-      // Drawn as thick as their aprons they meet in each leg; a third as thick they do not.
+      // As thick as their aprons they would meet in each leg; a third as thick they do not.
       [{ tenon_length: '1 3/4' }, 'pass'],
       // Legs too short to reach anything: what hangs together above stands on nothing.
       [{ leg_length: '20' }, 'stop'],

@@ -168,7 +168,8 @@ function expectedOf(book: Workbook, shapes: Shapes): Readonly<Record<string, num
     tip_climb: Math.max(end.climb, side.climb),
     hours_shape:
       (shapes.top === 'rectangular' ? 0 : numberIn(book, 'outline_each')) +
-      (shapes.leg === 'straight' ? 0 : 4 * numberIn(book, 'taper_each')),
+      (shapes.leg === 'straight' ? 0 : 4 * numberIn(book, 'taper_each')) +
+      (n.tenon_length === 0 ? 0 : 8 * numberIn(book, 'joint_each')),
   };
 }
 
@@ -202,6 +203,99 @@ function drawnOf(book: Workbook, name: string) {
 
 const shaped = ({ top, leg }: Shapes, entries: Readonly<Record<string, string>>): Workbook =>
   tableWith({ ...entries, top_shape: top, leg_shape: leg });
+
+/**
+ * Mortise and tenon by the rules of a woodworking school's handout (after Moxon): a third as thick as the apron, two
+ * thirds as wide, the mortise 1/8 in deeper than the tenon is long. 1/4 in at the shoulders and 1/8 in between two
+ * mortises are common practice, no source.
+ */
+function tenonsOf(book: Workbook) {
+  const of = (name: string) => numberIn(book, name);
+  const [apron, long] = [
+    { wide: of('apron_width'), thick: of('apron_thickness') },
+    of('tenon_length'),
+  ];
+  const thick = apron.thick / 3;
+  const wide = Math.min((2 * apron.wide) / 3, apron.wide - 0.5);
+  const cheek = of('apron_setback') + (apron.thick + thick) / 2;
+  return {
+    thick,
+    wide,
+    deep: long + 1 / 8,
+    longest: of('leg_size') - cheek - 1 / 8 - 1 / 8,
+    fromLeg: 2 * thick * wide * (long + 1 / 8),
+    fromApron: 2 * long * (apron.thick * apron.wide - thick * wide),
+  };
+}
+
+const TENONS = ['1/2', '1 3/4'] as const;
+/** Each outline but one, and each kind of leg. */
+const JOINED = CHOICES.filter((_, index) => index % 4 === 0);
+
+describe('the aprons of the dining table, tenoned by the length of their tenons alone', () => {
+  it.each(TENONS)('%s long: mortises and tenons are cut as the handout has them', (tenon) => {
+    for (const [, shapes, entries] of JOINED) {
+      const book = enterAll(shaped(shapes, entries), { tenon_length: tenon });
+      const own = tenonsOf(book);
+      const of = (name: string) => numberIn(book, name);
+      expect(of('tenon_thickness')).toBeCloseTo(own.thick, 9);
+      expect(of('tenon_width')).toBeCloseTo(own.wide, 9);
+      expect(of('mortise_depth')).toBeCloseTo(own.deep, 9);
+      expect(of('tenon_longest')).toBeCloseTo(own.longest, 9);
+      const near = (one: number, other: number) => expect(one / other).toBeCloseTo(1, 3);
+      near(drawnOf(book, 'Leg').wood, 4 * (of('leg_volume') - own.fromLeg));
+      const section = of('apron_thickness') * of('apron_width');
+      near(drawnOf(book, 'Long apron').wood, 2 * (section * of('apron_long') - own.fromApron));
+      near(drawnOf(book, 'Short apron').wood, 2 * (section * of('apron_short') - own.fromApron));
+      const wood = ['Leg', 'Long apron', 'Short apron', 'Cross support']
+        .map((part) => drawnOf(book, part).wood)
+        .reduce((sum, one) => sum + one, 0);
+      const { gravity } = WOODS['black walnut'] ?? { gravity: Number.NaN };
+      near(of('base_weight'), pounds(gravity, wood, of('moisture_build')));
+      // What lies in the legs gets no finish.
+      const bare = shaped(shapes, entries);
+      expect(of('area_base')).toBeCloseTo(numberIn(bare, 'area_base'), 9);
+      expect(book.problems()).toEqual([]);
+      expect(readParts(book).problems).toEqual([]);
+      const { clashes } = drawViews(book, { views: [], format: String, clashes: true });
+      expect(clashes).toEqual({ overlaps: [], floating: [] });
+      for (const id of ['tenon', 'clash', 'legfit'])
+        expect(checkOf(book, id)?.state, id).toBe('pass');
+      // Eight joints: a row for the long aprons, and one for the short ones.
+      const cuts = [...(readParts(book).joints?.work.cuts.values() ?? [])].flat();
+      expect(cuts.filter(({ what }) => what === 'tenon')).toHaveLength(8);
+      expect(cuts.filter(({ what }) => what === 'mortise')).toHaveLength(8);
+    }
+  });
+
+  it('may be as long as the longest, and a hair more is told by check and drawing alike', () => {
+    for (const entries of [
+      {},
+      { apron_thickness: '7/8', apron_setback: '1/8', groove_depth: '1/2', tongue_length: '1/2' },
+      { leg_size: '2 1/2', apron_thickness: '1', apron_setback: '1/4' },
+      { apron_width: '1', groove_edge: '1/8', groove_width: '1/8' },
+      { apron_width: '8', table_height: '40' },
+    ]) {
+      const book = tableWith(entries);
+      const longest = numberIn(book, 'tenon_longest');
+      enterAll(book, { tenon_length: `${longest}` });
+      expect(checkOf(book, 'tenon')?.state, JSON.stringify(entries)).toBe('pass');
+      expect(readParts(book).problems).toEqual([]);
+      // Corner to corner there is more between them than straight across: it is told a little later there.
+      enterAll(book, { tenon_length: `${longest + 1 / 16}` });
+      expect(checkOf(book, 'tenon')?.state).toBe('stop');
+      expect(readParts(book).problems.map(({ says }) => says)).toEqual([
+        expect.stringMatching(/^In Leg the mortises for Short apron and Long apron/),
+      ]);
+    }
+  });
+
+  it('are not joined so while the tenons have no length', () => {
+    const { joints } = readParts(tableWith({}));
+    expect(joints?.work.cuts.size).toBe(0);
+    expect(joints?.problems).toEqual([]);
+  });
+});
 
 describe('the dining table, shaped by inputs alone', () => {
   it.each(CHOICES)('%s: every number that follows is what geometry has', (_, shapes, entries) => {
