@@ -41,12 +41,14 @@ describe('tables that can be built', () => {
   const us = new Trial(shippedTable());
   const metric = new Trial(inMetric(shippedTable()));
 
-  it('are 50, of many sizes and woods, in inches and in millimetres', () => {
-    expect(KEPT).toHaveLength(50);
+  it('are 56, of many sizes, shapes and woods, in inches and in millimetres', () => {
+    expect(KEPT).toHaveLength(56);
     const kinds = (name: string): number => new Set(KEPT.map(({ inputs }) => inputs[name])).size;
     expect(kinds('species')).toBeGreaterThanOrEqual(12);
     expect(kinds('top_thickness')).toBeGreaterThanOrEqual(6);
     expect(kinds('top_length')).toBeGreaterThanOrEqual(12);
+    expect(kinds('top_shape')).toBe(4);
+    expect(kinds('leg_shape')).toBe(4);
     expect(KEPT.filter(({ units }) => units === 'metric').length).toBeGreaterThanOrEqual(10);
   });
 

@@ -134,7 +134,7 @@ const legs = ({ length, width, leg, overEnd, overSide, legLength }: Sizes): Piec
     ),
   );
 
-/** Drawn as the maker cuts them: tenons reach into the legs at their full section. */
+/** Boxes around what the maker cuts: tenons reach into the legs, as long as they are. */
 function aprons(table: Sizes): Piece[] {
   const { length, width, leg, overEnd, overSide, apron, tenon, clear, legLength } = table;
   const z = legLength - apron.width;

@@ -55,7 +55,7 @@ export interface Stated {
   readonly pieces?: readonly StatedPiece[];
   /** The list of what is cut, where it was asked for. */
   readonly cuts?: readonly StatedCut[];
-  /** What the parts table complains of, and parts that the drawing finds in one another, where they were asked for. */
+  /** What the tables of parts and joints complain of, and parts that the drawing finds in one another, where they were asked for. */
   readonly troubles?: readonly string[];
   /** What the plan leaves out, where it was asked for. */
   readonly leftOut?: readonly string[];

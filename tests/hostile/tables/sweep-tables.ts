@@ -70,7 +70,10 @@ function drawNear(trial: Trial, bases: readonly Values[], chance: Chance): Value
   return values;
 }
 
-/** Every choice of a shape is drawn anew: few draws would meet two of them otherwise. */
+/** Tenons that many legs have room for, in. */
+const TENONS = { min: 0.5, max: 1.5, step: 1 / 16 };
+
+/** Every choice of a shape, and how the aprons are joined, is drawn anew: few draws would meet two of them otherwise. */
 function drawShaped(trial: Trial, values: Values, chance: Chance): Values {
   const drawn = [...values];
   for (const name of ['top_shape', 'leg_shape']) {
@@ -78,6 +81,7 @@ function drawShaped(trial: Trial, values: Values, chance: Chance): Values {
     const domain = trial.drawn[index]?.domain;
     if (domain !== undefined) drawn[index] = anyOf(domain, chance);
   }
+  if (chance() < 1 / 2) drawn[trial.indexOf('tenon_length')] = anyOf(TENONS, chance);
   return drawn;
 }
 

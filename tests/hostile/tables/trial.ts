@@ -3,7 +3,6 @@ import {
   buildScene,
   cutList,
   drawViews,
-  type Overlap,
   type Part,
   readParts,
   type ShopSource,
@@ -119,7 +118,7 @@ export class Trial {
       ...statedOf(this.document, valueAt),
       pieces: piecesOf(parts),
       cuts: cutsOf(parts),
-      troubles: [...problems, ...overlaps.filter(isNoTenon), ...floating].map(({ says }) => says),
+      troubles: [...problems, ...overlaps, ...floating].map(({ says }) => says),
     };
     if (!planned) return stated;
     const { unread, unplanned, missing } = shopPlan(source, 'cell');
@@ -172,10 +171,6 @@ export class Trial {
 }
 
 const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
-
-/** Tenons are drawn as thick as their aprons, and so run into the legs. */
-const isNoTenon = ({ part, other }: Overlap): boolean =>
-  !part.name.endsWith('apron') || !['Leg', 'Long apron'].includes(other.name);
 
 const piecesOf = (parts: readonly Part[]): readonly StatedPiece[] =>
   buildScene(parts).pieces.map(
