@@ -61,4 +61,33 @@ describe('the dining table, shaped by its inputs', () => {
     expect(says).toContain('cut round, 54 across');
     expect(says).toContain('taper 2 faces to 1 3/4, beginning 4 1/2 from the upper end');
   });
+
+  it('gets aprons that are tenoned into its legs, marked out on the sheet of joints', async () => {
+    const { maker, page } = atHand;
+    await maker.type('tenon_length', '2');
+    await expect
+      .poll(() => words(maker.check('tenon')))
+      .toContain('past 1 3/4 in their mortises meet inside the leg');
+    await maker.type('tenon_length', '1 1/4');
+    await expect.poll(async () => (await maker.checkStates()).tenon).toBe('pass');
+    // Two rows of the joints table, filled in by themselves.
+    await maker.toSheet('s11');
+    for (const [row, part] of [
+      [3, 'Long apron'],
+      [4, 'Short apron'],
+    ] as const) {
+      const cell = (column: number) => words(maker.cellAt({ sheet: 's11', row, column }));
+      expect(await cell(0)).toBe('mortise and tenon');
+      expect(await cell(1)).toBe(part);
+      expect(await cell(2)).toBe('Leg');
+    }
+    const says = await sheetSays('Joints');
+    // Each leg has its mortises on two other faces.
+    for (const said of ['Leg 1 of 4', 'Leg 4 of 4', 'Mortise for Long apron', 'Tenon']) {
+      expect(says).toContain(said);
+    }
+    // 1 1/4 in and 1/8 in for glue and chips.
+    expect(says).toContain('1 3/8');
+    expect(await words(page.locator('body'))).not.toMatch(/run into|share /);
+  });
 });
