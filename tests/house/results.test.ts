@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { tallyOf } from '../scripts/results.mjs';
+import { slowestFiles, tallyOf } from '../scripts/results.mjs';
 
 const file = (status: string, ...tests: string[]) => ({
   name: 'some.test.ts',
@@ -31,6 +31,8 @@ describe('the count at the end of npm test', () => {
         'failed: a (some.test.ts): Error: no such cell',
         'passed on a second try: b (some.test.ts): Error: no such cell',
       ],
+      seconds: 0,
+      files: [{ name: 'some.test.ts', seconds: 0 }],
     });
   });
 
@@ -51,5 +53,21 @@ describe('the count at the end of npm test', () => {
 
   it('takes no tests at all for a failure', () => {
     expect(tallyOf('a', { testResults: [] })).toMatchObject({ passed: 0, failed: 1 });
+  });
+
+  it('tells how long a workspace took, and its slowest files first, ten of them', () => {
+    const testResults = Array.from({ length: 12 }, (_, i) => ({
+      ...file('passed', 'passed'),
+      name: `${i}.test.ts`,
+      startTime: 1000 * i,
+      endTime: 1000 * i + 500 * (i + 1),
+    }));
+    const tally = tallyOf('a', { testResults });
+    expect(tally.seconds).toBe(17);
+    const slowest = slowestFiles([tally, tallyOf('b', { testResults: [] })]);
+    expect(slowest.map(({ name }) => name)).toEqual(
+      [11, 10, 9, 8, 7, 6, 5, 4, 3, 2].map((i) => `${i}.test.ts`),
+    );
+    expect(slowest[0]?.seconds).toBe(6);
   });
 });

@@ -9,7 +9,7 @@ import {
   runToEnd,
   runTurbo,
 } from '../../apps/cli/scripts/ensure.mjs';
-import { forgetResults, RESULT_FILE, readTally } from './results.mjs';
+import { forgetResults, RESULT_FILE, readTally, slowestFiles } from './results.mjs';
 
 /**
  * `npm test`: installs what is missing, then lint, types, import direction, build and every test.
@@ -69,8 +69,13 @@ function runTests() {
 function summary() {
   const tallies = workspaces().map(({ name, home }) => readTally(name, home));
   console.log('');
-  for (const { workspace, passed, failed, notes } of tallies) {
-    console.log(`${workspace.padEnd(22)} ${passed} passed, ${failed} failed`);
+  for (const { name, seconds } of slowestFiles(tallies)) {
+    console.log(`${`${seconds.toFixed(0)} s`.padStart(6)} ${relative(root, name)}`);
+  }
+  console.log('');
+  for (const { workspace, passed, failed, notes, seconds } of tallies) {
+    const counts = `${passed} passed, ${failed} failed`;
+    console.log(`${workspace.padEnd(22)} ${counts}, ${seconds.toFixed(0)} s`);
     for (const note of notes) console.log(`${''.padEnd(22)} ${note.replace(root, '.')}`);
   }
   for (const failure of failedSteps) console.log(`failed step            ${failure}`);

@@ -8,10 +8,21 @@ import { join } from 'node:path';
  * @property {number} passed
  * @property {number} failed tests that failed, files that could not run, and tests that were left out
  * @property {string[]} notes what else a reader should know, a line each
+ * @property {number} seconds from where the tests of its first file began to where those of its last one ended
+ * @property {FileTime[]} files how long each of its files took
+ */
+
+/**
+ * @typedef {object} FileTime
+ * @property {string} name
+ * @property {number} seconds
  */
 
 /** Where each workspace leaves the results of its tests. */
 export const RESULT_FILE = '.results/vitest.json';
+
+/** How many files are told as slow. */
+const SLOWEST = 10;
 
 /** @param {string} home a workspace's folder */
 const resultFile = (home) => join(home, RESULT_FILE);
@@ -35,6 +46,8 @@ export function readTally(workspace, home) {
       passed: 0,
       failed: 1,
       notes: ['its tests left no results: they did not run'],
+      seconds: 0,
+      files: [],
     };
   }
   return tallyOf(workspace, JSON.parse(readFileSync(file, 'utf8')));
@@ -46,12 +59,19 @@ export function readTally(workspace, home) {
  * its name, and a test that is left out proves nothing: both count as failed.
  * @param {string} workspace
  * @param {{ testResults: readonly { name: string, status: string, message?: string,
+ *   startTime?: number, endTime?: number,
  *   assertionResults: readonly { status: string, fullName: string,
  *     failureMessages?: readonly string[] }[] }[] }} report
  * @returns {Tally}
  */
 export function tallyOf(workspace, report) {
-  const tally = { workspace, passed: 0, failed: 0, notes: /** @type {string[]} */ ([]) };
+  const tally = {
+    workspace,
+    passed: 0,
+    failed: 0,
+    notes: /** @type {string[]} */ ([]),
+    ...timesOf(report.testResults),
+  };
   for (const file of report.testResults) {
     const failed = file.assertionResults.filter((test) => test.status === 'failed').length;
     const passed = file.assertionResults.filter((test) => test.status === 'passed').length;
@@ -74,4 +94,30 @@ export function tallyOf(workspace, report) {
     tally.notes.push('it has no tests at all');
   }
   return tally;
+}
+
+/**
+ * @param {readonly { name: string, startTime?: number, endTime?: number }[]} results
+ * @returns {Pick<Tally, 'seconds' | 'files'>}
+ */
+function timesOf(results) {
+  const ran = results.map(({ name, startTime = 0, endTime = 0 }) => ({ name, startTime, endTime }));
+  if (ran.length === 0) return { seconds: 0, files: [] };
+  const began = Math.min(...ran.map(({ startTime }) => startTime));
+  const ended = Math.max(...ran.map(({ endTime }) => endTime));
+  return {
+    seconds: (ended - began) / 1000,
+    files: ran.map(({ name, startTime, endTime }) => ({
+      name,
+      seconds: (endTime - startTime) / 1000,
+    })),
+  };
+}
+
+/** The files of all workspaces that took longest, the longest first. @param {readonly Tally[]} tallies */
+export function slowestFiles(tallies) {
+  return tallies
+    .flatMap(({ files }) => files)
+    .toSorted((one, other) => other.seconds - one.seconds)
+    .slice(0, SLOWEST);
 }
