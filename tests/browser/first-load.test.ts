@@ -10,7 +10,7 @@ import {
   NOTE_GRID,
   scriptsBeforeGrid,
 } from '../scripts/first-load.mjs';
-import { type App, complaintsOf, startApp } from './support/app.ts';
+import { type App, complaintsOf, startApp, withoutWorker } from './support/app.ts';
 import { Maker, words } from './support/maker.ts';
 
 /** What the first sheet needs, and what a maker can do before the rest has come. */
@@ -36,10 +36,7 @@ async function held(address = 'about:blank') {
   const first = new Set(firstScripts(BUILT));
   const context = await app.browser.newContext({ viewport: { width: 1440, height: 900 } });
   // What it has kept would be handed out by the worker, past what is held here.
-  await context.addInitScript(() => {
-    if (!('serviceWorker' in navigator)) return;
-    navigator.serviceWorker.register = () => Promise.reject(new Error('There is no worker here.'));
-  });
+  await withoutWorker(context);
   const page = await context.newPage();
   const complaints = complaintsOf(page);
   let letGo = (): void => undefined;

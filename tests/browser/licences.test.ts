@@ -84,7 +84,7 @@ describe('the page of licences', () => {
   });
 
   it('is reached from the workbooks, also with the network off', async () => {
-    const page = await app.open();
+    const page = await app.open({ serviceWorkers: 'allow' });
     await new Maker(page).ready();
     await expect
       .poll(

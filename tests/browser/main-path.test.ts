@@ -19,7 +19,7 @@ beforeAll(async () => {
 afterAll(() => app.close());
 
 beforeEach(async () => {
-  page = await app.open();
+  page = await app.open({ serviceWorkers: 'allow' });
   complaints = complaintsOf(page);
   maker = new Maker(page);
   await maker.ready();

@@ -13,7 +13,7 @@ afterAll(() => app.close());
 
 describe('the app', () => {
   it('G54 starts, is edited and keeps the edit with the network off', async () => {
-    const page = await app.open();
+    const page = await app.open({ serviceWorkers: 'allow' });
     const maker = new Maker(page);
     await maker.ready();
     await expect

@@ -5,7 +5,10 @@ import { openBuiltApp } from '../../scripts/chromium.mjs';
 export interface App {
   readonly browser: Browser;
   readonly address: string;
-  /** A page in a profile of its own: nothing is left of another test. */
+  /**
+   * A page in a profile of its own: nothing is left of another test. The app is kept for offline there only
+   * with `serviceWorkers: 'allow'`.
+   */
   open(options?: BrowserContextOptions): Promise<Page>;
   close(): Promise<void>;
 }
@@ -46,6 +49,7 @@ export async function startApp(): Promise<App> {
         ...options,
       });
       opened.add(context);
+      if (options.serviceWorkers === undefined) await withoutWorker(context);
       // Another browser may be at work beside this one.
       context.setDefaultTimeout(60_000);
       const page = await context.newPage();
@@ -58,6 +62,17 @@ export async function startApp(): Promise<App> {
       await Promise.all([...left].map((context) => context.close()));
     },
   };
+}
+
+/**
+ * Has a browser refuse the app's service worker. Keeping the app for offline asks for all of it once more, which
+ * takes a quarter of the processor time that opening the app takes: it is for tests that are about it.
+ */
+export async function withoutWorker(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    if (!('serviceWorker' in navigator)) return;
+    navigator.serviceWorker.register = () => Promise.reject(new Error('There is no worker here.'));
+  });
 }
 
 /** Everything a page complained of so far: errors on its console and errors nobody caught. */
