@@ -286,6 +286,61 @@ describe('the drawing', () => {
     expect(width()).toBeCloseTo(36 * 25.4, 2);
   });
 
+  it('stands as it was until all that follows from a change is worked out', async () => {
+    // The second board is as long as the first by way of more cells than are worked out at once.
+    const chain = Array.from({ length: 400 }, (_, i) =>
+      row(`r${i + 1}`, `${i}`, {
+        formula: i === 0 ? '=shelf' : `=[c2.r${i}]`,
+        quantity: 'length',
+      }),
+    );
+    const length = { formula: '=[s3!c2.r400]', quantity: 'length' } as const;
+    const second = line('r3', ['Board 2', 1, 0.75, 10, length, 0, 20, 0, 'LWT']);
+    const book = Workbook.open({
+      ...SHELF,
+      sheets: [
+        ...SHELF.sheets.map((one) =>
+          one.id === 's2' ? { ...one, rows: [...one.rows, second] } : one,
+        ),
+        { id: 's3', name: 'Chain', columns: [{ id: 'c1' }, { id: 'c2' }], rows: chain },
+      ],
+      tables: [{ id: 't1', kind: 'parts', sheet: 's2', header: 'r1', last: 'r3' }],
+    });
+    const session = new Session({ book, mayChange: true, stretch: 0, record: () => undefined });
+    const draw = () =>
+      act(async () =>
+        root.render(
+          <DrawingPane
+            session={session}
+            seen={{ book }}
+            at={undefined}
+            writing={undefined}
+            onGo={onGo}
+          />,
+        ),
+      );
+    const widths = () =>
+      [...page.querySelectorAll('.kb-plan .kb-piece')].map((piece) =>
+        Math.round(Number(piece.getAttribute('width')) / 25.4),
+      );
+    await draw();
+    await vi.waitFor(() => expect(widths()).toEqual([48, 48]));
+    session.apply({ do: 'enter', sheet: 's1', cells: [{ row: 0, column: 1, text: '36' }] });
+    const lengths = () =>
+      [1, 2].map((one) => {
+        const value = book.value({ sheet: 's2', row: one, column: 4 });
+        return value.kind === 'number' ? value.number : undefined;
+      });
+    while (book.pending && lengths()[0] === 48) book.goOn(() => false);
+    // The first board is worked out, and the second is not.
+    expect([book.pending, lengths()]).toEqual([true, [36, 48]]);
+    await draw();
+    expect(widths()).toEqual([48, 48]);
+    session.settled();
+    await draw();
+    expect(widths()).toEqual([36, 36]);
+  });
+
   it('goes to the row of the piece that is pressed, and marks it', async () => {
     const book = Workbook.open(SHELF);
     await show(book, undefined);

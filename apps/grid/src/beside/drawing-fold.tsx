@@ -16,14 +16,14 @@ import type { StageHandle } from '../drawing/stage.tsx';
 import { ViewTools } from '../drawing/view-tools.tsx';
 import { Views } from '../drawing/views.tsx';
 import { isPhone, onTurned } from '../session/on-screen.ts';
-import { type Editing, same } from '../session/session.ts';
+import { type Editing, type Session, same } from '../session/session.ts';
 import type { DrawingPaneProps } from './beside.tsx';
 import type { Seen } from './seen.ts';
 
 /** The furniture as the parts table has it now, in 3D and to scale; a piece leads to its row and back. */
 export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPaneProps) {
   const { book } = seen;
-  const { reading, stored } = useReading(seen, writing);
+  const { reading, stored } = useReading(session, seen, writing);
   useEffect(() => {
     const troubles = partTroubles(seen.book, stored);
     session.setPartTroubles(new Map(troubles.map((one) => [keyOfCell(one.at), one])));
@@ -76,10 +76,11 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
  * stays as it was last.
  */
 function useReading(
+  session: Session,
   seen: Seen,
   writing: Editing | undefined,
 ): { readonly reading: PartsReading; readonly stored: PartsReading } {
-  const stored = useMemo(() => readParts(seen.book), [seen]);
+  const stored = useWhole(session, seen);
   const typed = useMemo(
     () => writing && partsPlaced(seen.book, writing.at, writing.text),
     [seen, writing],
@@ -91,4 +92,26 @@ function useReading(
     last.current = undefined;
   }
   return { reading: last.current?.reading ?? stored, stored };
+}
+
+/**
+ * The parts with all that follows from the last change. Halfway through it they would be of two tables, so that one
+ * runs into the other: what was drawn before stands until then, unless rows or columns moved, or frames follow a pull.
+ */
+function useWhole(session: Session, seen: Seen): PartsReading {
+  const drawn = useRef<{
+    readonly book: Seen['book'];
+    readonly structures: number;
+    readonly reading: PartsReading;
+  }>(undefined);
+  return useMemo(() => {
+    const { book } = seen;
+    const { structures, pulling } = session.state.value;
+    const last = drawn.current;
+    const stands = last?.book === book && last.structures === structures;
+    if (book.pending && pulling === undefined && stands) return last.reading;
+    const reading = readParts(book);
+    drawn.current = { book, structures, reading };
+    return reading;
+  }, [session, seen]);
 }
