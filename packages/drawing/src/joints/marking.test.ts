@@ -24,7 +24,7 @@ const PARTS = [
 ];
 
 describe('what is marked out', () => {
-  it('is measured from one end and one face of each piece, and told once for pieces that are alike', () => {
+  it('is measured from one end and the face that shows of each piece, and told once for pieces that are alike', () => {
     const book = joinedBook(
       PARTS,
       [[...JOINT_COLUMNS], ['mortise and tenon', 'Long apron', 'Leg', null, 10, 60, null, 45]],
@@ -48,7 +48,8 @@ describe('what is marked out', () => {
         depth: 45,
         marks: [
           { reference: 'upper end', from: 15, to: 75 },
-          { reference: 'back face', from: 45, to: 55 },
+          // The front is the outside of a front leg: 15 to the apron, and its tenon in the middle of 30.
+          { reference: 'front face', from: 25, to: 35 },
         ],
       },
     ]);
@@ -60,7 +61,7 @@ describe('what is marked out', () => {
         depth: 40,
         marks: [
           { reference: 'lower face', from: 15, to: 75 },
-          { reference: 'back face', from: 10, to: 20 },
+          { reference: 'outside face', from: 10, to: 20 },
         ],
       },
       {
@@ -69,7 +70,7 @@ describe('what is marked out', () => {
         depth: 40,
         marks: [
           { reference: 'lower face', from: 15, to: 75 },
-          { reference: 'back face', from: 10, to: 20 },
+          { reference: 'outside face', from: 10, to: 20 },
         ],
       },
     ]);

@@ -60,11 +60,12 @@ export function markedPieces(
   { cuts }: Pick<JointWork, 'cuts'>,
 ): readonly MarkedPieces[] {
   const groups = new Map<string, MarkedPieces & { readonly copies: number[] }>();
+  const middle = middleOf(pieces);
   pieces.forEach((piece, index) => {
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
     if (own === undefined || stand === undefined) return;
-    const marked = own.map((cut) => markedCut(stand, cut));
+    const marked = own.map((cut) => markedCut(stand, cut, middle));
     const key = JSON.stringify([piece.part.at, marked]);
     const known = groups.get(key);
     if (known === undefined) {
@@ -75,24 +76,75 @@ export function markedPieces(
   return [...groups.values()];
 }
 
-function markedCut(stand: Stand, { cut, what, face, box, other, note }: JointCut): MarkedCut {
+function markedCut(
+  stand: Stand,
+  { cut, what, face, box, other, note }: JointCut,
+  middle: readonly number[],
+): MarkedCut {
   const { axis } = sideOf(face);
   return {
     what: `${what}${other === undefined ? '' : ` for ${other}`}${note === undefined ? '' : `, ${note}`}`,
     on: placeWord(stand, axis, sideOf(face).isHigh),
-    marks: axesInFace(axis).map((one) => markAlong(stand, box, one)),
+    marks: axesInFace(axis).map((one) => markAlong(stand, box, one, middle)),
     depth: extent(box, axis),
     ...('diameter' in cut ? { diameter: cut.diameter } : {}),
     ...('lean' in cut && cut.lean !== undefined ? { lean: cut.lean } : {}),
   };
 }
 
-/** From the start of the piece's own axis: one face for all marks along it. */
-const markAlong = (stand: Stand, box: JointCut['box'], axis: AxisIndex): Marked => ({
-  reference: placeWord(stand, axis, false),
-  from: lowOf(box, axis),
-  to: highOf(box, axis),
-});
+/** The middle of all pieces along the room's axes, mm: what looks away from it is seen. */
+function middleOf(pieces: readonly Piece[]): readonly number[] {
+  return (['x', 'y', 'z'] as const).map((axis) => {
+    const low = Math.min(...pieces.map(({ from }) => from[axis]));
+    const high = Math.max(...pieces.map(({ to }) => to[axis]));
+    return (low + high) / 2;
+  });
+}
+
+/** Nearer to the middle than this neither side of a piece is the outside, mm. */
+const IN_THE_MIDDLE = 1e-3;
+
+/**
+ * Along the piece from the start of its own axis, across it from the face that shows: wood that is not quite as
+ * thick as it should be then shifts nothing that is seen.
+ */
+function markAlong(
+  stand: Stand,
+  box: JointCut['box'],
+  axis: AxisIndex,
+  middle: readonly number[],
+): Marked {
+  const isHigh = outsideOf(stand, axis, middle) ?? false;
+  const size = stand.size[axis] ?? 0;
+  return {
+    reference: referenceOf(stand, axis, isHigh, middle),
+    from: isHigh ? size - highOf(box, axis) : lowOf(box, axis),
+    to: isHigh ? size - lowOf(box, axis) : highOf(box, axis),
+  };
+}
+
+/** Whether the far face across a piece is the one that looks outside; undefined where neither does. */
+function outsideOf(stand: Stand, axis: AxisIndex, middle: readonly number[]): boolean | undefined {
+  const { room, sign } = stand.inRoom(axis);
+  // What is high up shows its top no more than its sides.
+  if (axis === 0 || room === 2) return undefined;
+  const own = ((stand.room.low[room] ?? 0) + (stand.room.high[room] ?? 0)) / 2;
+  const away = own - (middle[room] ?? 0);
+  return Math.abs(away) <= IN_THE_MIDDLE ? undefined : away > 0 === sign > 0;
+}
+
+/** Of two outside faces, as those of a leg, each is named; one alone is called that, so that a pair is told once. */
+function referenceOf(
+  stand: Stand,
+  axis: AxisIndex,
+  isHigh: boolean,
+  middle: readonly number[],
+): string {
+  const outside = ([1, 2] as const).filter((one) => outsideOf(stand, one, middle) !== undefined);
+  return outside.length === 1 && outside[0] === axis
+    ? 'outside face'
+    : placeWord(stand, axis, isHigh);
+}
 
 function placeWord(stand: Stand, axis: AxisIndex, isHigh: boolean): string {
   const word = stand.faceWord(faceAt(axis, isHigh));
