@@ -115,6 +115,14 @@ describe('a template at true size', () => {
     expect(squares[0]?.slice(2)).toEqual([side, side]);
   });
 
+  it('has no line that is as thick as its units are large: they are mm here, and a square is measured at its lines', () => {
+    const drawn = pagesOf(DISC).pages.flatMap(
+      ({ svg }) => svg.match(/<(?:path|rect) [^>]*>/g) ?? [],
+    );
+    expect(drawn.some((one) => one.startsWith('<rect'))).toBe(true);
+    expect(drawn.filter((one) => !one.includes('vector-effect="non-scaling-stroke"'))).toEqual([]);
+  });
+
   it('keeps the square clear of the outline, and gives it a sheet where there is no room', () => {
     const { pages } = pagesOf({
       blank: {

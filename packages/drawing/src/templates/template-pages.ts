@@ -255,7 +255,7 @@ const crossOf = ({ x, y }: Mark): Segment[] => [
 function squareSvg({ corner: [x, y], square, says }: Square): string {
   const middle = number(x + square / 2);
   return [
-    `<rect class="kb-dimension kb-square" x="${number(x)}" y="${number(-y - square)}" width="${number(square)}" height="${number(square)}"/>`,
+    `<rect class="kb-dimension kb-square" vector-effect="non-scaling-stroke" x="${number(x)}" y="${number(-y - square)}" width="${number(square)}" height="${number(square)}"/>`,
     `<text class="kb-text" fill="currentColor" stroke="none" font-size="${LETTER + 0.8}" text-anchor="middle" x="${middle}" y="${number(-y - square / 2)}">${says} square</text>`,
   ].join('\n');
 }
