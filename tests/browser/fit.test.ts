@@ -2,10 +2,15 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
 import { unfit } from './support/fit.ts';
-import { activity, Maker } from './support/maker.ts';
+import { leave } from './support/leave.ts';
+import { Maker } from './support/maker.ts';
+import { soundAlike } from './support/names.ts';
 import { SCREENS } from './support/screens.ts';
 
-/** Every screen at every size: nothing cut off or under something else, and room for a finger. */
+/**
+ * Every screen at every size: nothing cut off or under something else, and room for a finger. Who hears a control
+ * without seeing its row knows what it is about: no two in one region sound alike.
+ */
 
 const SIZES = [
   { width: 1440, height: 900, touch: false },
@@ -21,18 +26,6 @@ beforeAll(async () => {
   app = await startApp();
 });
 afterAll(() => app.close());
-
-/** Leaves whatever is open: the page is as it was. */
-async function leave(page: Page): Promise<void> {
-  const open = page.locator('dialog[open], [role="menu"], .choice-list');
-  while ((await open.count()) > 0) {
-    await page.keyboard.press('Escape');
-    await page.waitForTimeout(50);
-  }
-  const raised = page.locator('.beside-handle[aria-expanded="true"]');
-  if (await raised.isVisible()) await raised.click();
-  await activity(page, 'Workbook');
-}
 
 describe.each(SIZES)('at $width by $height', ({ width, height, touch }) => {
   let shared: Page | undefined;
@@ -52,6 +45,12 @@ describe.each(SIZES)('at $width by $height', ({ width, height, touch }) => {
     shared = undefined;
     const region = await open(maker);
     expect(await unfit(page, touch, alone === true ? region : undefined)).toEqual(FITS);
+    // What controls are called is the same at every size.
+    if (!touch) {
+      const { controls, ...alike } = await soundAlike(region);
+      expect(controls).toBeGreaterThan(0);
+      expect(alike).toEqual({ nameless: [], again: [] });
+    }
     if (changes === true) await page.context().close();
     else {
       await leave(page);
@@ -61,7 +60,7 @@ describe.each(SIZES)('at $width by $height', ({ width, height, touch }) => {
 });
 
 describe('the measure itself', () => {
-  it('finds words cut off, words over words, and controls that are small or covered', async () => {
+  it('finds words cut off, words over words, and controls that are small, covered or not told apart', async () => {
     const page = await app.open({ viewport: { width: 1024, height: 768 }, hasTouch: true });
     await new Maker(page).ready();
     await page.evaluate(() => {
@@ -73,6 +72,7 @@ describe('the measure itself', () => {
           <p><button style="inline-size: 20px; block-size: 20px; padding: 0">s</button></p>
           <p style="position: relative"><button style="block-size: 60px; inline-size: 60px">under</button>
           <span style="position: absolute; inset: 0; background: white"></span></p>
+          <p><button style="inline-size: 44px; block-size: 44px"></button><button>s</button></p>
         </dialog>`,
       );
       document.querySelector<HTMLDialogElement>('#planted')?.showModal();
@@ -82,6 +82,8 @@ describe('the measure itself', () => {
     expect(found.overlapping.join()).toContain('one over');
     expect(found.small.join()).toContain('"s"');
     expect(found.unreachable.join()).toContain('"under"');
+    const { nameless, again } = await soundAlike(page.locator('#planted'));
+    expect([nameless, again]).toEqual([['button'], ['button "s"']]);
     await page.context().close();
   });
 });
