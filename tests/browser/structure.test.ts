@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Rows, columns, sheets and names: changing the shape of a workbook, with references following. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type, entry } = handsOf(atHand);
 
 const FREE = 33;

@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
 import { type App, complaintsOf, startApp } from './app.ts';
+import { leave } from './leave.ts';
 import { Maker } from './maker.ts';
 
 /** What a test has at hand; made anew for each. */
@@ -11,26 +12,56 @@ export interface AtHand {
   complaints: string[];
 }
 
+const SCREEN = { width: 1440, height: 900 };
+
 /**
  * Opens the app on the dining table before each test of a file, in a profile of its own, and holds at
  * its end that the page has complained of nothing.
+ * @param shared for files whose tests mind cells alone: the page stays open from test to test, and each begins a
+ *   dining table anew in it, which costs less than opening the app. After a test that failed it is opened anew.
  */
-export function withMaker(): AtHand {
+export function withMaker({ shared = false } = {}): AtHand {
   let app: App;
   const atHand = {} as AtHand;
+  let isOpen = false;
+
+  async function open(): Promise<void> {
+    atHand.page = await app.open();
+    atHand.complaints = complaintsOf(atHand.page);
+    atHand.maker = new Maker(atHand.page);
+    await atHand.maker.ready();
+  }
+
   beforeAll(async () => {
     app = await startApp();
   });
   afterAll(() => app.close());
   beforeEach(async () => {
-    atHand.page = await app.open();
-    atHand.complaints = complaintsOf(atHand.page);
-    atHand.maker = new Maker(atHand.page);
-    await atHand.maker.ready();
+    if (!isOpen) return open();
+    isOpen = false;
+    await beginAnew(atHand);
   });
-  afterEach(async () => {
-    expect(atHand.complaints).toEqual([]);
-    await atHand.page.context().close();
+  afterEach(async ({ task }) => {
+    const { complaints, page } = atHand;
+    expect(complaints).toEqual([]);
+    isOpen = shared && task.result?.state !== 'fail';
+    if (!isOpen) await page.context().close();
   });
   return atHand;
+}
+
+/** Leaves what a test left open, and begins a dining table anew where it changed the one that was there. */
+async function beginAnew({ page, maker }: AtHand): Promise<void> {
+  await page.setViewportSize(SCREEN);
+  await page.mouse.move(0, 0);
+  await leave(page);
+  const dialog = await maker.workbooks();
+  const begin = dialog.getByRole('button', { name: /^Start a new one/ }).first();
+  if ((await begin.count()) > 0) {
+    await begin.click();
+    await dialog.waitFor({ state: 'hidden' });
+  } else await maker.closeDialog();
+  await maker.ready();
+  await maker.toSheet(maker.place('top_length').sheet);
+  await maker.cellAt({ sheet: '', row: 0, column: 0 }).click();
 }
