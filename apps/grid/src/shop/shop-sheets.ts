@@ -19,7 +19,12 @@ import { templateSheet } from './template-sheet.tsx';
 export interface ShopSheet {
   readonly says: string;
   readonly blocks: readonly Block[];
+  /** How many pages it takes, of what is printed only where it is asked for. */
+  readonly pages?: number;
 }
+
+/** Sheets that are not wanted of every table: a template at true size takes a page for each hand's breadth of it. */
+export const ONLY_IF_ASKED: ReadonlySet<string> = new Set(['Templates']);
 
 interface Planned {
   readonly shop: ShopPlan;
@@ -89,6 +94,10 @@ export function shopSheets(
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
   if (cuts) add('Part labels', labelSheet(book, shop, field.width));
-  add('Templates', templateSheet(book, field));
+  const templates = templateSheet(book, field);
+  // The first block is their title.
+  if (templates !== undefined) {
+    sheets.push({ says: 'Templates', blocks: templates, pages: templates.length - 1 });
+  }
   return sheets;
 }

@@ -21,7 +21,7 @@ import { customerSheet, missingNames } from './customer-sheet.tsx';
 import { LeftOutBox, leftOutBlocks, ToCell } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
-import { shopSheets, useShopPlan } from './shop-sheets.ts';
+import { ONLY_IF_ASKED, type ShopSheet, shopSheets, useShopPlan } from './shop-sheets.ts';
 import './shop.css';
 
 interface ShopViewProps {
@@ -40,7 +40,7 @@ export default function ShopView({ session, store, bookId, onStarted, onGo }: Sh
   const { book } = session;
   const [page, setPage] = usePaper(book.units);
   const [forCustomer, setForCustomer] = useState(false);
-  const [without, setWithout] = useState<ReadonlySet<string>>(new Set());
+  const [without, setWithout] = useState<ReadonlySet<string>>(ONLY_IF_ASKED);
   const [prices, setPrices] = useState(false);
   const [choice, setChoice] = useCustomerChoice(store, bookId);
   useDrawingStyle();
@@ -135,7 +135,7 @@ export default function ShopView({ session, store, bookId, onStarted, onGo }: Sh
               {sheets.map((sheet) => (
                 <Tick
                   key={sheet.says}
-                  says={sheet.says}
+                  says={tickSays(sheet)}
                   on={!without.has(sheet.says)}
                   onTick={(on) => {
                     const next = new Set(without);
@@ -172,6 +172,10 @@ interface RadioProps {
   readonly on: boolean;
   readonly onChoose: () => void;
 }
+
+/** What stands at the box of a sheet, with how many pages it takes where that may be many. */
+const tickSays = ({ says, pages }: ShopSheet): string =>
+  pages === undefined ? says : `${says}, ${pages} ${pages === 1 ? 'page' : 'pages'}`;
 
 function Radio({ says, on, onChoose }: RadioProps) {
   return (
