@@ -199,6 +199,19 @@ describe('before the rest has come', () => {
     await page.context().close();
   });
 
+  it('says that the drawing is being loaded where it takes long, and then shows it', async () => {
+    const { page, maker, complaints, letGo } = await held(app.address);
+    await maker.ready();
+    const says = page.getByText('Loading the drawing …');
+    await says.waitFor({ state: 'visible' });
+    expect(await page.locator('.kb-piece').count()).toBe(0);
+    letGo();
+    await page.locator('.drawing-pane .kb-piece').first().waitFor();
+    expect(await says.count()).toBe(0);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
   it('a formula that needs what is on its way says so, and comes to its value by itself', async () => {
     const { page, maker, complaints, asked, hold, letGo } = await held(app.address);
     await maker.ready();

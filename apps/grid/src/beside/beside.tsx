@@ -33,7 +33,7 @@ export interface DrawingPaneProps {
 export const DrawingPane = memo(function DrawingPane(props: DrawingPaneProps) {
   return (
     <section className="drawing-pane" aria-label="Drawing" tabIndex={-1}>
-      <Suspense fallback={null}>
+      <Suspense fallback={<p className="drawing-coming quiet">Loading the drawing …</p>}>
         <DrawingFold {...props} />
       </Suspense>
     </section>
