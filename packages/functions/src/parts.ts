@@ -258,7 +258,7 @@ function partsWith(
 ): readonly { readonly part: PartHere; readonly placing?: PlacedPart }[] {
   const none: string[] = [];
   const wanted = wantedRows(table, none, () => false).map(([row, count]) => ({ row, count }));
-  if (joints === undefined) {
+  if (joints === undefined || joinsNothing(joints)) {
     if (isPlaced) return placedParts(table);
     return wanted.map(({ row, count }) => ({ part: partOf(row, count) }));
   }
@@ -276,6 +276,10 @@ function partsWith(
   }
   return [...joined.map((part) => ({ part, ...placingOf(part) })), ...loose];
 }
+
+/** Without a filled row nothing is joined, and what joints take of parts need not have come. */
+const joinsNothing = ({ rows }: TableArgument): boolean =>
+  rows.every((row) => Object.values(row).every((value) => value === undefined));
 
 const placingOf = ({ placing }: { readonly placing?: PlacedPart }) =>
   placing === undefined ? {} : { placing };

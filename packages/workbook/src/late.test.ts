@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { loadText } from '@kerfbook/document';
 import { documentOf } from '@kerfbook/document/testing';
 import { beforeEach, describe, expect, it, vi } from 'vitest';
 import type { MakeEngine } from './port.ts';
@@ -141,5 +143,22 @@ describe('the engine for what is not compiled', () => {
       'HyperFormulaEngine',
       'HyperFormulaEngine',
     ]);
+  });
+});
+
+describe('the workbooks that ship', () => {
+  const shelf = new URL('../../../templates/', import.meta.url);
+
+  it.each(readdirSync(shelf))('%s is shown before anything that comes late', async (file) => {
+    const lateLibraries = () => import('../../functions/src/libraries-lazy.ts');
+    vi.doMock('../../functions/src/libraries.ts', lateLibraries);
+    const { Workbook } = await start();
+    const loaded = loadText(readFileSync(new URL(file, shelf), 'utf8'));
+    if (!loaded.ok) throw new Error(loaded.says);
+    expect(Workbook.open(loaded.document).lacks).toBe(false);
+    // The mock holds: what needs shapes does lack them.
+    const { shapedParts } = await lateLibraries();
+    expect(shapedParts.isLoaded).toBe(false);
+    vi.doUnmock('../../functions/src/libraries.ts');
   });
 });
