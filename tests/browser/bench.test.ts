@@ -63,7 +63,15 @@ describe('the bench list', () => {
       .getByText(/1 of 18/)
       .waitFor();
 
-    // Still to cut: a board that is cut goes, one that is ticked now stays until it is asked for again.
+    // Still to cut: of a board in hand the rest is left.
+    const inHand = boards.first().locator('.bench-line');
+    const onBoard = await inHand.count();
+    await bench().getByLabel('Still to cut').check();
+    await expect.poll(() => inHand.count()).toBe(onBoard - 1);
+    await bench().getByLabel('Still to cut').uncheck();
+    await expect.poll(() => inHand.count()).toBe(onBoard);
+
+    // A board that is cut goes, one that is ticked now stays until it is asked for again.
     for (const line of (await first.all()).slice(1)) await line.locator('label').click();
     expect(await words(boards.first().locator('h2'))).toContain('all cut');
     const count = await boards.count();
@@ -89,7 +97,7 @@ describe('the bench list', () => {
     await bench().getByLabel('Short apron, 1 of 2, cut').check();
     const was = await words(aprons().locator('.bench-size b'));
     await activity(page, 'Workbook');
-    await maker.type('top_length', '90');
+    await maker.type('top_length', '80');
     await byPart();
     const now = await words(aprons().locator('.bench-size b'));
     expect(now).not.toBe(was);
@@ -115,8 +123,14 @@ describe('the bench list', () => {
 
     // Another size once more, and cut again this time.
     await activity(page, 'Workbook');
-    await maker.type('top_length', '80');
+    await maker.type('top_length', '90');
     await byPart();
+    // What is too short is good for nothing longer.
+    expect(
+      await box()
+        .getByRole('button', { name: /^Still good/ })
+        .count(),
+    ).toBe(0);
     await box()
       .getByRole('button', { name: /^Cut again: Long apron/ })
       .click();

@@ -34,6 +34,8 @@ const HEAD_HEIGHT = coarse ? 44 : 26;
 const THEME = createTheme()
   .withPart(colorSchemeVariable)
   .withParams({
+    // Its scroll bars as those of the page: by itself it asks for light ones.
+    browserColorScheme: 'inherit',
     backgroundColor: 'var(--paper)',
     foregroundColor: 'var(--ink)',
     borderColor: 'var(--rule)',

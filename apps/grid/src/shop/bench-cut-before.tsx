@@ -24,7 +24,13 @@ export function CutBefore({ reckoned, onKeep }: CutBeforeProps) {
           <>
             <strong>{one.name}</strong>, {cutAt(one)}, now {one.now}
             <span className="bench-answers">
-              <Answer says="Still good" about={one} onPress={() => onKeep(stillGood(ticks, one))} />
+              {one.isShort ? null : (
+                <Answer
+                  says="Still good"
+                  about={one}
+                  onPress={() => onKeep(stillGood(ticks, one))}
+                />
+              )}
               <Answer says="Cut again" about={one} onPress={() => onKeep(forgotten(ticks, one))} />
             </span>
           </>

@@ -8,6 +8,8 @@ import type { BenchLine } from './ticks.ts';
 export interface Ticking {
   readonly write: (mm: number) => string;
   readonly isDone: (piece: BenchPiece) => boolean;
+  /** True: it was cut already when only the rest was asked for. */
+  readonly isHidden: (piece: BenchPiece) => boolean;
   /** Pieces that are cut at sizes their parts no longer have. */
   readonly wrong: readonly WrongSize[];
   readonly tick: (piece: BenchPiece, cut: boolean) => void;
@@ -21,7 +23,7 @@ interface BoardCardProps extends Ticking {
 }
 
 /** A board with its pieces in the order in which they are cut. */
-export function BoardCard({ board, write, isDone, wrong, tick }: BoardCardProps) {
+export function BoardCard({ board, write, isDone, isHidden, wrong, tick }: BoardCardProps) {
   const left = board.pieces.filter((piece) => !isDone(piece)).length;
   return (
     <section className="bench-board" aria-label={`${board.says} ${board.about}`}>
@@ -32,6 +34,7 @@ export function BoardCard({ board, write, isDone, wrong, tick }: BoardCardProps)
       <ul className="bench-list">
         {board.pieces.map((one) => {
           const { item, piece } = one;
+          if (isHidden(one)) return null;
           const done = isDone(one);
           const other = done ? undefined : cutAtOther(wrong, item, piece);
           const which = item.count > 1 ? `${piece + 1} of ${item.count}` : '';

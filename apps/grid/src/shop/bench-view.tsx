@@ -28,6 +28,8 @@ interface BenchViewProps {
 
 type By = 'board' | 'part';
 
+const pieceKey = ({ item, piece }: BenchPiece): string => `${tickKey(item)} | ${piece}`;
+
 /** The cut list on a tablet at the bench: large, by board or by part, ticked off piece by piece. */
 export default function BenchView({ session, store, bookId, onStarted, onGo }: BenchViewProps) {
   const { book } = session;
@@ -53,11 +55,13 @@ export default function BenchView({ session, store, bookId, onStarted, onGo }: B
     new Set([
       ...items.filter((item) => cutOf(ticks, item) >= item.count).map(tickKey),
       ...boards.filter((board) => board.pieces.every(isDone)).map(({ key }) => key),
+      ...boards.flatMap((board) => board.pieces.filter(isDone).map(pieceKey)),
     ]);
   const isSeen = (key: string, whole: boolean): boolean => !(whole && hidden?.has(key) === true);
   const ticking: Ticking = {
     write,
     isDone,
+    isHidden: (one) => isDone(one) && hidden?.has(pieceKey(one)) === true,
     wrong,
     tick: ({ item, piece }, cut) => keep(ticked(ticks, item, piece, cut)),
   };

@@ -65,7 +65,7 @@ export function cuttingSheet(
         kerf.says === undefined
           ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
           : 'saw cuts of no width'
-      }; what remains is hatched. Numbers in a board are its cuts in order, from its left end.`,
+      }; what is left of the length is hatched. Numbers in a board are its cuts in order, from its left end.`,
     ),
     ...leftOutOf('cutting', book, shop),
     ...kerfBlocks('cutting', shop),

@@ -42,6 +42,15 @@ describe('what was ticked off', () => {
     expect(cutOf(reckon(ticks, [leg], write).ticks, leg)).toBe(2);
   });
 
+  it('is short where a side lacks more than a sixteenth of an inch: no wood can be put back', () => {
+    const isShort = (now: Partial<BenchLine>) =>
+      reckon(cut(leg, 0), [{ ...leg, ...now }], write).wrong.map((one) => one.isShort);
+    expect(isShort({ length: 402 })).toEqual([true]);
+    expect(isShort({ length: 401 })).toEqual([false]);
+    expect(isShort({ length: 380 })).toEqual([false]);
+    expect(isShort({ length: 380, width: 52 })).toEqual([true]);
+  });
+
   it('is what it was cut as, however often the size it was good for changes again', () => {
     const longer = { ...leg, length: 410 };
     const longest = { ...leg, length: 420 };

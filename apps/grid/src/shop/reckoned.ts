@@ -24,6 +24,8 @@ export interface WrongSize extends CutBefore {
   readonly line: BenchLine;
   /** The same sides as they are now: `29`. */
   readonly now: string;
+  /** True: a side lacks more than a hair, and no wood can be put back. */
+  readonly isShort: boolean;
 }
 
 /** Pieces of a line beyond those that are wanted. */
@@ -95,6 +97,7 @@ export function reckon(
       line,
       size: isOne ? `${size[one.i]} ${one.says}` : size.join(' × '),
       now: isOne ? `${own[one.i]}` : own.join(' × '),
+      isShort: SIDES.some(([side]) => line[side] - was[side] > HAIR),
     });
   }
   const over = lines.flatMap((line): CutOver[] => {
@@ -103,6 +106,9 @@ export function reckon(
   });
   return { ticks, wrong, gone, over };
 }
+
+/** A sixteenth of an inch, mm: what a maker may let pass of a piece. Common practice, no source. */
+const HAIR = 25.4 / 16;
 
 const SIDES = [
   ['thickness', 'thick'],

@@ -4,7 +4,7 @@ import type { LeftOut, PartProblem, PartsSource } from '../parts-source.ts';
 import { bookFormat } from '../units.ts';
 import { type CutList, cutList } from './cut-list.ts';
 import { type Kerf, kerfOf } from './kerf.ts';
-import { type BuyingPlan, buyingPlan, type PlanOptions } from './plan.ts';
+import { type BuyingPlan, buyingPlan, type PlanGroup, type PlanOptions } from './plan.ts';
 import { readStock, type StockItem } from './stock.ts';
 
 /** What is needed of an open workbook to plan its parts. */
@@ -125,22 +125,36 @@ export function sureSentence(shop: ShopPlan): string {
   return groupSureSentence(plan, kerf, shop.proving);
 }
 
+/** What is said to be proven, of one section or of all. */
+type Proved = Pick<BuyingPlan, 'cost' | 'bound' | 'proven'> &
+  (Pick<BuyingPlan, 'groups'> | Pick<PlanGroup, 'boards'>);
+
+/**
+ * Of which plans that holds. Boards are crosscut into lengths of one part each, then ripped: who rips first, or cuts
+ * another part from a strip left beside, may do with less.
+ */
+function among(plan: Proved): string {
+  const groups = 'groups' in plan ? plan.groups : [plan];
+  return groups.some(({ boards }) => boards.length > 0)
+    ? ' with each part cut from lengths of its own'
+    : '';
+}
+
+const noneCheaper = (plan: Proved): string => `no plan of this stock${among(plan)} costs less`;
+
 /** The same of one section. */
-export function groupSureSentence(
-  { cost, bound, proven }: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
-  kerf: Kerf,
-  proving?: true,
-): string {
+export function groupSureSentence(plan: Proved, kerf: Kerf, proving?: true): string {
+  const { cost, bound, proven } = plan;
   if (kerf.says !== undefined) return 'This is reckoned as if saw cuts took no wood.';
-  if (proven) return 'Proven: no plan of this stock costs less.';
+  if (proven) return `Proven: ${noneCheaper(plan)}.`;
   if (proving) return 'Still being proven: a plan that costs less may yet be found.';
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
-  return `It costs at most ${gap.toFixed(1)} % more than the cheapest plan possible.`;
+  return `It costs at most ${gap.toFixed(1)} % more than the cheapest plan possible${among(plan)}.`;
 }
 
 /** Whether pieces of one section could be had for less, in a sentence. */
 export const groupSentence = (
-  group: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
+  group: Proved,
   kerf: Kerf,
   money: (amount: number) => string,
   proving?: true,
@@ -149,15 +163,12 @@ export const groupSentence = (
     ? `${money(group.cost)}${proofOf(group, money, proving)}`
     : `${money(group.cost)} if saw cuts took no wood.`;
 
-function proofOf(
-  { cost, bound, proven }: Pick<BuyingPlan, 'cost' | 'bound' | 'proven'>,
-  money: (amount: number) => string,
-  proving?: true,
-): string {
-  if (proven) return ', proven: no plan of this stock costs less.';
+function proofOf(plan: Proved, money: (amount: number) => string, proving?: true): string {
+  const { cost, bound, proven } = plan;
+  if (proven) return `, proven: ${noneCheaper(plan)}.`;
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
   if (proving) {
     return `, still being proven: a plan that costs less, ${money(bound)} at the least, may yet be found.`;
   }
-  return `, at most ${gap.toFixed(1)} % above the cheapest possible, which costs ${money(bound)} or more.`;
+  return `, at most ${gap.toFixed(1)} % above the cheapest possible${among(plan)}, which costs ${money(bound)} or more.`;
 }
