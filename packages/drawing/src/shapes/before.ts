@@ -10,7 +10,10 @@ export interface Room extends Rectangle {
   readonly far: number;
 }
 
-/** Whether one of the cells gathered shares paper with a room and has something nearer. */
+/**
+ * Whether one of the cells gathered shares paper with a room and has something nearer. What is on its
+ * outline does: a line in the border of two cells is hidden by both together, and rounding puts one aside.
+ */
 export const reaches = (
   bounds: Float64Array,
   index: number,
@@ -22,10 +25,10 @@ export const reaches = (
 ): boolean => {
   const at = index * BOUNDS;
   return (
-    (bounds[at] as number) <= right &&
-    (bounds[at + 1] as number) >= left &&
-    (bounds[at + 2] as number) <= top &&
-    (bounds[at + 3] as number) >= bottom &&
+    (bounds[at] as number) <= right + ON &&
+    (bounds[at + 1] as number) >= left - ON &&
+    (bounds[at + 2] as number) <= top + ON &&
+    (bounds[at + 3] as number) >= bottom - ON &&
     (bounds[at + 4] as number) > far + ON
   );
 };

@@ -3,7 +3,17 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Eye, type Gaze, gazeOf } from '../eye.ts';
 import { paperOf } from '../paper-lines.ts';
-import { box, dot, leg, plus, pocketed, round, turned } from '../testing/solids.ts';
+import {
+  box,
+  dot,
+  leg,
+  moved,
+  type Placing,
+  plus,
+  pocketed,
+  round,
+  turned,
+} from '../testing/solids.ts';
 import type { Segment } from '../views.ts';
 import { prepareSolids } from './prepared.ts';
 import { type SolidsView, viewSolids } from './solids-view.ts';
@@ -60,6 +70,29 @@ const pockets = fc
     ] as const;
     return pocketed([dx, dy, dz], pocket, p);
   });
+/** Spread evenly; most of the shares above are next to nothing. */
+const part = fc.integer({ min: 0, max: 997 }).map((parts) => parts / 997);
+/** Upright stock with a mortise, and a rail whose tenon fills that; their sizes come from different ends, as in a table. */
+const joints = fc
+  .tuple(size, size, size, fc.tuple(part, part, part, part, part), part)
+  .map(([dx, dy, dz, [px, pz, w, h, deep], shift]) => {
+    const [x, z] = [(0.1 + 0.5 * px) * dx, (0.1 + 0.5 * pz) * dz];
+    const [wide, high] = [(0.1 + 0.2 * w) * dx, (0.1 + 0.2 * h) * dz];
+    const depth = (0.1 + 0.8 * deep) * dy;
+    const at: Placing = moved([shift, shift, shift]);
+    const top = shift + z + high;
+    return [
+      pocketed([dx, dy, dz], [x, z, wide, high, depth], at),
+      box([shift + x, shift - 30, top - high, wide, 30 + depth, high]),
+    ];
+  });
+const squareOn = fc.constantFrom<Eye>(
+  { azimuth: 0, elevation: 0 },
+  { azimuth: 90, elevation: 0 },
+  { azimuth: -90, elevation: 0 },
+  { azimuth: 180, elevation: 0 },
+  { azimuth: 0, elevation: 90 },
+);
 const scenes = fc.array(fc.oneof(boxes, legs, rounds, pockets), { minLength: 1, maxLength: 6 });
 const eyes = fc.oneof(
   fc.record({ azimuth: angle, elevation: fc.integer({ min: -90, max: 90 }) }),
@@ -110,11 +143,23 @@ function visibility(
   solids: readonly Solid[],
   gaze: Gaze,
 ): 'seen' | 'hidden' | 'unsure' {
-  const cells = solids.flatMap((solid) => solid.cells).filter((c) => !isOnFront(c, point, gaze));
-  const covers = (more: number): boolean =>
-    cells.some((cell) => (passes(cell, point, gaze, more)?.[1] ?? -1) > BAND);
-  if (covers(-BAND)) return 'hidden';
-  return covers(BAND) ? 'unsure' : 'seen';
+  const before = solids.map(({ cells }) => cells.filter((c) => !isOnFront(c, point, gaze)));
+  const covers = (cells: readonly Convex[], at: Triple, more: number): boolean =>
+    cells.some((cell) => (passes(cell, at, gaze, more)?.[1] ?? -1) > BAND);
+  // To the sides of a line that runs upright, across or anyhow but these ways.
+  const around = [
+    [3, 4],
+    [4, -3],
+    [-3, -4],
+    [-4, 3],
+  ].map(([x = 0, y = 0]) => plus(plus(point, gaze.right, x * BAND), gaze.up, y * BAND));
+  // Between two cells of one solid no line of sight goes through, though it is in neither.
+  const isCovered = before.some(
+    (cells) =>
+      covers(cells, point, -BAND) || around.every((beside) => covers(cells, beside, -BAND)),
+  );
+  if (isCovered) return 'hidden';
+  return before.some((cells) => covers(cells, point, BAND)) ? 'unsure' : 'seen';
 }
 
 const length = (s: Segment): number => Math.hypot(s.x2 - s.x1, s.y2 - s.y1);
@@ -138,6 +183,21 @@ const someOf = <T>(list: readonly T[], from: number): T[] => {
   const step = Math.max(1, Math.floor(list.length / 40));
   return list.filter((_, index) => index % step === Math.floor(from * step));
 };
+
+/** Whether a line on the paper through a place is that of an edge which is seen there, or may be. */
+const isOverEdge = (x: number, y: number, solids: readonly Solid[], gaze: Gaze): boolean =>
+  solids.some(({ edges }) =>
+    edges.some(({ from, to }) => {
+      const [x1, y1] = paperOf(from, gaze);
+      const [x2, y2] = paperOf(to, gaze);
+      const [dx, dy] = [x2 - x1, y2 - y1];
+      const along = ((x - x1) * dx + (y - y1) * dy) / (dx * dx + dy * dy);
+      if (!(along >= -NEAR && along <= 1 + NEAR)) return false;
+      if (Math.hypot(x1 + along * dx - x, y1 + along * dy - y) > 2 * NEAR) return false;
+      const point = plus(from, plus(to, from, -1), Math.max(0, Math.min(1, along)));
+      return visibility(point, solids, gaze) !== 'hidden';
+    }),
+  );
 
 describe('lines', () => {
   it('are seen where nothing is before an edge, and hidden where something is', () => {
@@ -168,6 +228,29 @@ describe('lines', () => {
       { numRuns: 1000, seed: 1 },
     );
     expect(Math.min(seenSpots, hiddenSpots)).toBeGreaterThan(4000);
+  });
+
+  it('are hidden in a mortise, whose sides go on as borders between the cells around it', () => {
+    let spots = 0;
+    fc.assert(
+      fc.property(joints, squareOn, part, (solids, eye, at) => {
+        const gaze = gazeOf(eye);
+        const { visible } = seen(solids, eye);
+        const wrong: unknown[] = [];
+        for (const edge of solids.flatMap(({ edges }) => edges)) {
+          const point = plus(edge.from, plus(edge.to, edge.from, -1), 0.02 + 0.96 * at);
+          const [x, y] = paperOf(point, gaze);
+          // Where an edge that is seen runs over it, a line is right all the same.
+          if (visibility(point, solids, gaze) !== 'hidden' || isOverEdge(x, y, solids, gaze))
+            continue;
+          spots++;
+          if (drawnAt(visible, x, y)) wrong.push({ edge, point });
+        }
+        expect(wrong).toEqual([]);
+      }),
+      { numRuns: 400, seed: 5 },
+    );
+    expect(spots).toBeGreaterThan(1600);
   });
 
   it('are seen only where what is met first differs from one side to the other', () => {
