@@ -68,11 +68,9 @@ describe('the sheet of joints', () => {
     expect(text).toContain('Marked out from one end and one face of each piece. Sizes in inches.');
     // The rail lies from 9 to 11; its dowels stand half an inch in from its edges.
     expect(text).toContain(
-      'Dowel hole for Rail, 3/8 across right face 9 1/2 from the upper end 3/8 from the back face',
+      'Dowel hole for Rail, 3/8 across right face 9 1/2 from the top end 3/8 from the back face',
     );
-    expect(text).toContain(
-      'Dowel hole for Left stile, 3/8 across left end 1/2 from the lower face',
-    );
+    expect(text).toContain('Dowel hole for Left stile, 3/8 across left end 1/2 from the top edge');
     expect(text).toContain('Dowels, 3/8 × 2 4');
     expect(shown(buyingSheet(book, shopPlan(book, 'cell'), false))).toContain('Dowels, 3/8 × 2 4');
   });

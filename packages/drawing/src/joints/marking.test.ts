@@ -1,7 +1,9 @@
 import { JOINT_COLUMNS } from '@kerfbook/functions/joints';
 import { describe, expect, it } from 'vitest';
 import { readParts } from '../parts.ts';
+import type { Fake } from '../testing/fake-book.ts';
 import { joinedBook } from '../testing/joined.ts';
+import { bookFormat } from '../units.ts';
 import { hardwareSays } from './marking.ts';
 
 const round = (mm: number): string => `${Math.round(mm * 10) / 10}`;
@@ -47,7 +49,7 @@ describe('what is marked out', () => {
         on: 'right face',
         depth: 45,
         marks: [
-          { reference: 'upper end', from: 15, to: 75 },
+          { reference: 'top end', from: 15, to: 75 },
           // The front is the outside of a front leg: 15 to the apron, and its tenon in the middle of 30.
           { reference: 'front face', from: 25, to: 35 },
         ],
@@ -60,7 +62,7 @@ describe('what is marked out', () => {
         on: 'left end',
         depth: 40,
         marks: [
-          { reference: 'lower face', from: 15, to: 75 },
+          { reference: 'top edge', from: 15, to: 75 },
           { reference: 'outside face', from: 10, to: 20 },
         ],
       },
@@ -69,11 +71,49 @@ describe('what is marked out', () => {
         on: 'right end',
         depth: 40,
         marks: [
-          { reference: 'lower face', from: 15, to: 75 },
+          { reference: 'top edge', from: 15, to: 75 },
           { reference: 'outside face', from: 10, to: 20 },
         ],
       },
     ]);
+  });
+
+  it('of a tenon is measured from the edge that comes flush with the end its mortise is measured from', () => {
+    const parts: Fake[][] = [
+      ['part', 'count', 'thickness', 'width', 'length', 'place', 'x', 'y', 'z'],
+      ['Top', 1, 1, 36, 60, null, 0, 0, 28],
+      ['Leg', 4, 2.5, 2.5, 28, 'four corners of Top', 3, 3, null],
+      ['Apron', 2, 0.875, 3.55, 51.5, 'between Leg along, front and back, under Top', null, 0.5],
+      ['Rail', 2, 0.875, 3.55, 27.5, 'between Leg across, left and right, under Top', 0.5, null, 9],
+    ];
+    const rows = ['Apron', 'Rail'].map((part): Fake[] => {
+      const row: Fake[] = ['mortise and tenon', part, 'Leg', null, 0.3, 2.35];
+      return [...row, ...[null, null, null, 0.61, null, 1]];
+    });
+    const { joints, problems } = readParts(joinedBook(parts, [[...JOINT_COLUMNS], ...rows]));
+    expect(problems).toEqual([]);
+    const upright = (part: string, what: string) =>
+      (joints?.marked ?? [])
+        .filter((one) => one.part === part)
+        .flatMap(({ cuts }) => cuts.filter((cut) => cut.what === what))
+        .flatMap(({ marks }) => marks.filter(({ reference }) => /top|bottom/.test(reference)));
+    const format = bookFormat({ units: 'us', currency: '' });
+    const pairs = ['Apron', 'Rail'].map((part) => [
+      ...upright(part, 'tenon for Leg'),
+      ...upright('Leg', `mortise for ${part}`),
+    ]);
+    for (const [index, marks] of pairs.entries()) {
+      expect(new Set(marks.map(({ reference }) => reference))).toEqual(
+        new Set(['top edge', 'top end']),
+      );
+      // The apron's edge is flush with the end of the leg, the rail's lies 9 in below it.
+      const down = (reference: string): number => (reference === 'top edge' ? 9 * 25.4 * index : 0);
+      const said = marks.map(({ reference, from, to }) =>
+        [from, to].map((mm) => format(mm + down(reference))).join(' to '),
+      );
+      expect(said.length).toBeGreaterThan(5);
+      expect(new Set(said).size).toBe(1);
+    }
   });
 
   it('is nothing where there is no joints table', () => {

@@ -16,7 +16,7 @@ import type { Format } from '../units.ts';
 
 /** From where to where something is marked, mm from a face or an end of the piece as it stands. */
 export interface Marked {
-  /** What it is measured from, such as `upper end` or `front face`. */
+  /** What it is measured from, such as `top end` or `front face`. */
   readonly reference: string;
   /** mm from there. */
   readonly from: number;
@@ -52,8 +52,6 @@ export interface MarkedPieces {
   readonly cuts: readonly MarkedCut[];
 }
 
-const SAID: Readonly<Record<string, string>> = { top: 'upper', bottom: 'lower' };
-
 /** What is marked out on each piece; pieces that are cut alike are told together. */
 export function markedPieces(
   pieces: readonly Piece[],
@@ -65,7 +63,7 @@ export function markedPieces(
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
     if (own === undefined || stand === undefined) return;
-    const marked = own.map((cut) => markedCut(stand, cut, middle));
+    const marked = own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
     const key = JSON.stringify([piece.part.at, marked]);
     const known = groups.get(key);
     if (known === undefined) {
@@ -76,16 +74,24 @@ export function markedPieces(
   return [...groups.values()];
 }
 
+/** Where one of the pieces of a part stands; all of them stand the same way up. */
+function standOf(pieces: readonly Piece[], name: string | undefined): Stand | undefined {
+  const index = pieces.findIndex(({ part }) => part.name === name);
+  const piece = pieces[index];
+  return piece === undefined ? undefined : Stand.of(index, piece);
+}
+
 function markedCut(
   stand: Stand,
   { cut, what, face, box, other, note }: JointCut,
   middle: readonly number[],
+  mate: Stand | undefined,
 ): MarkedCut {
   const { axis } = sideOf(face);
   return {
     what: `${what}${other === undefined ? '' : ` for ${other}`}${note === undefined ? '' : `, ${note}`}`,
     on: placeWord(stand, axis, sideOf(face).isHigh),
-    marks: axesInFace(axis).map((one) => markAlong(stand, box, one, middle)),
+    marks: axesInFace(axis).map((one) => markAlong(stand, box, one, middle, mate)),
     depth: extent(box, axis),
     ...('diameter' in cut ? { diameter: cut.diameter } : {}),
     ...('lean' in cut && cut.lean !== undefined ? { lean: cut.lean } : {}),
@@ -113,8 +119,9 @@ function markAlong(
   box: JointCut['box'],
   axis: AxisIndex,
   middle: readonly number[],
+  mate: Stand | undefined,
 ): Marked {
-  const isHigh = outsideOf(stand, axis, middle) ?? false;
+  const isHigh = outsideOf(stand, axis, middle) ?? startOf(mate, stand, axis) ?? false;
   const size = stand.size[axis] ?? 0;
   return {
     reference: referenceOf(stand, axis, isHigh, middle),
@@ -133,6 +140,16 @@ function outsideOf(stand: Stand, axis: AxisIndex, middle: readonly number[]): bo
   return Math.abs(away) <= IN_THE_MIDDLE ? undefined : away > 0 === sign > 0;
 }
 
+/**
+ * Whether the far side across a piece is the one that the piece it is joined to is measured from, along that: from
+ * elsewhere a tenon and its mortise, each rounded by itself, would not bring flush what is flush.
+ */
+function startOf(mate: Stand | undefined, stand: Stand, axis: AxisIndex): boolean | undefined {
+  const [own, along] = [stand.inRoom(axis), mate?.inRoom(0)];
+  if (axis === 0 || along?.room !== own.room) return undefined;
+  return along.sign !== own.sign;
+}
+
 /** Of two outside faces, as those of a leg, each is named; one alone is called that, so that a pair is told once. */
 function referenceOf(
   stand: Stand,
@@ -148,7 +165,10 @@ function referenceOf(
 
 function placeWord(stand: Stand, axis: AxisIndex, isHigh: boolean): string {
   const word = stand.faceWord(faceAt(axis, isHigh));
-  return `${SAID[word] ?? word} ${axis === 0 ? 'end' : 'face'}`;
+  if (axis === 0) return `${word} end`;
+  const [, width, thickness] = stand.size;
+  const isEdge = axis === 1 && width > thickness && (word === 'top' || word === 'bottom');
+  return `${word} ${isEdge ? 'edge' : 'face'}`;
 }
 
 /** A piece of hardware as a list calls it: `Dowels, 3/8 × 2`. */
