@@ -18,7 +18,7 @@ function holds(run: Run): void {
 
 describe('any sequence of edits', () => {
   it('shows what it shows when it is saved and opened again, and is undone to where it began', {
-    timeout: patience(180_000),
+    timeout: patience(600_000),
   }, async () => {
     let count = 0;
     await fc.assert(
@@ -33,7 +33,7 @@ describe('any sequence of edits', () => {
   });
 
   it('N7 shows what it shows when its units are changed in between, and is undone to where it began', {
-    timeout: patience(60_000),
+    timeout: patience(300_000),
   }, () => {
     fc.assert(
       fc.property(anyRunInUnits(12), (run) => holds({ ...run, undo: true })),

@@ -219,7 +219,7 @@ describe('files with something changed in them', () => {
       expect(seen.refused).toBeGreaterThan(times(100));
       expect(seen.opened).toBeGreaterThan(times(100));
     },
-    patience(60_000),
+    patience(300_000),
   );
 
   it(
@@ -251,6 +251,6 @@ describe('files with something changed in them', () => {
       );
       expect(seen.apart).toBeGreaterThan(times(10));
     },
-    patience(30_000),
+    patience(300_000),
   );
 });

@@ -59,7 +59,7 @@ describe('formulas put together by chance', () => {
       );
       expect(tried).toBeGreaterThanOrEqual(times(5000));
     },
-    patience(240_000),
+    patience(900_000),
   );
 
   it(
@@ -81,7 +81,7 @@ describe('formulas put together by chance', () => {
         { numRuns: times(8), endOnFailure: true, ...seedOf(20_261_127) },
       );
     },
-    patience(240_000),
+    patience(900_000),
   );
 
   // Found by chance: a file may hold half of a kept reference.
