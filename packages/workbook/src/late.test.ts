@@ -150,15 +150,14 @@ describe('the workbooks that ship', () => {
   const shelf = new URL('../../../templates/', import.meta.url);
 
   it.each(readdirSync(shelf))('%s is shown before anything that comes late', async (file) => {
-    const lateLibraries = () => import('../../functions/src/libraries-lazy.ts');
-    vi.doMock('../../functions/src/libraries.ts', lateLibraries);
+    const lateLibraries = () => import('@kerfbook/functions/libraries-lazy');
+    vi.doMock('@kerfbook/functions/libraries', lateLibraries);
     const { Workbook } = await start();
     const loaded = loadText(readFileSync(new URL(file, shelf), 'utf8'));
     if (!loaded.ok) throw new Error(loaded.says);
     expect(Workbook.open(loaded.document).lacks).toBe(false);
-    // The mock holds: what needs shapes does lack them.
     const { shapedParts } = await lateLibraries();
     expect(shapedParts.isLoaded).toBe(false);
-    vi.doUnmock('../../functions/src/libraries.ts');
+    vi.doUnmock('@kerfbook/functions/libraries');
   });
 });
