@@ -103,7 +103,10 @@ describe('a sheet on paper', () => {
     await openPrint();
     await desk().getByLabel('Every sheet').check();
     const pages = await printed(page);
-    const days = pages.find(({ words: on }) => on.some(({ text }) => text === 'Hours of waiting'));
+    const rows = ['Make the base', 'Fit the top to the base'];
+    const days = pages.find(({ words: on }) =>
+      rows.every((row) => on.some(({ text }) => text === row)),
+    );
     const beside = (row: string) => {
       const at = days?.words.findIndex(({ text }) => text === row) ?? -1;
       const { x = Number.NaN, width = Number.NaN } = days?.words[at + 1] ?? {};
@@ -112,7 +115,8 @@ describe('a sheet on paper', () => {
     // 9 h stands under the 1 of 1.5 h, and the head ends where the longest of them do.
     expect(beside('Make the base').x).toBeCloseTo(beside('Fit the top to the base').x, 0);
     expect(beside('Make the base').end).toBeLessThan(beside('Fit the top to the base').end - 1);
-    const head = days?.words.find(({ text }) => text === 'Hours of work');
+    // Of the work, before that of waiting; it may stand on two lines.
+    const head = days?.words.find(({ text }) => text.startsWith('Hours of'));
     expect((head?.x ?? 0) + (head?.width ?? 0)).toBeCloseTo(
       beside('Fit the top to the base').end,
       0,
