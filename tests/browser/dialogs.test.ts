@@ -84,16 +84,16 @@ describe('what deletes', () => {
     expect(gap).toBeGreaterThan(64);
   });
 
-  it('says of one row what uses it, and names the thirteenth cell instead of counting it', async () => {
+  it('says of one row what uses it by its words, twelve of them, and counts the rest', async () => {
     const ask = SCREENS.find(({ name }) => name === 'Delete a row');
     const dialog = await ask?.open(atHand.maker);
     if (dialog === undefined) throw new Error('there is no such screen');
     const said = await words(dialog);
-    expect(said).toContain('13 cells use row 6 and may then show #REF!');
-    expect(said).not.toContain('and 1 more');
-    expect(said).toContain('Weight of the top Brief!B23');
-    expect(said).toContain('One check uses row 6');
-    expect(await dialog.getByRole('listitem').count()).toBe(14);
+    expect(said).toContain('15 cells use row 6 and may then show #REF!');
+    expect(said).toContain('and 3 more');
+    expect(said).toContain('Length of each board Top!B9');
+    expect(said).toContain('3 checks use row 6');
+    expect(await dialog.getByRole('listitem').count()).toBe(16);
   });
 });
 
