@@ -197,13 +197,17 @@ export function placeCallouts(
   return placed;
 }
 
+const written = (text: string, unit: number) => ({
+  text,
+  wide: textWidth(text, PAPER.text) * unit,
+  tall: PAPER.text * unit,
+});
+
 function leadersOf(
   { key, says, at, way }: Callout,
   { format, unit }: Surroundings,
 ): PlacedCallout[] {
-  const text = says(format);
-  const wide = textWidth(text, PAPER.text) * unit;
-  const tall = PAPER.text * unit;
+  const { text, wide, tall } = written(says(format), unit);
   return LENGTHS.flatMap((long) =>
     TURNS.map((turn) => {
       const [dx, dy] = turned(way, turn);
@@ -223,9 +227,7 @@ function anglesOf(
   { key, says, at, way }: Callout,
   { format, unit }: Surroundings,
 ): PlacedCallout[] {
-  const text = says(format);
-  const wide = textWidth(text, PAPER.text) * unit;
-  const tall = PAPER.text * unit;
+  const { text, wide, tall } = written(says(format), unit);
   const lean = Math.atan2(way[0], way[1]);
   return RADII.flatMap((radius) =>
     // Outside of the upright, where it leans away, or beyond its slanting side.

@@ -22,9 +22,11 @@ export {
   turnedBy,
   UNMOVED,
   UPRIGHT,
+  undone,
 } from './place.ts';
 export { type Length, type ProblemCode, problemSays, type ShapeProblem } from './problem.ts';
 export { type Crossing, crossings, type FlatContact, flatContact } from './rays.ts';
 export { type NotShaped, type Shape, type Shaped, shaped } from './shape.ts';
 export { facesOnto, touching } from './touch.ts';
 export type { Convex, Edge, Facet, Solid, Triple } from './types.ts';
+export { cross, dot, opposite, plus, times } from './vectors.ts';

@@ -13,6 +13,7 @@ import {
   turnedBack,
   turnedBy,
   UPRIGHT,
+  undone,
 } from './place.ts';
 import { type Shape, shaped } from './shape.ts';
 import { Random } from './testdata/random.ts';
@@ -33,6 +34,15 @@ const near = (got: Triple, wanted: Triple): void => {
 };
 
 describe('a placement', () => {
+  it('is undone: what it moved is where it was, mirrored or not', () => {
+    const stands = followedBy(
+      followedBy(mirroredIn(1), turnedAbout([1, 2, -3], 37)),
+      movedBy([5, -7, 11]),
+    );
+    near(movedTo(undone(stands), movedTo(stands, [3, -4, 2])), [3, -4, 2]);
+    near(movedTo(stands, undone(stands).shift), [0, 0, 0]);
+  });
+
   it('turns anticlockwise, and square turns are exact', () => {
     expect(turnedBy(turnedAbout([0, 0, 1], 90), [1, 0, 0])).toEqual([0, 1, 0]);
     expect(turnedBy(turnedAbout([1, 0, 0], -90), [0, 1, 0])).toEqual([0, 0, -1]);

@@ -1,5 +1,5 @@
 import type { Convex, Edge, Facet, Solid, Triple } from './types.ts';
-import { cross, degrees, dot, plus, times, turned, unit } from './vectors.ts';
+import { cross, degrees, dot, opposite, plus, times, turned, unit } from './vectors.ts';
 
 /** Where a piece stands and how it is turned, without changing its size. */
 export interface Placement {
@@ -96,6 +96,15 @@ export const turnedBack = ({ axes: [x, y, z] }: Placement, way: Triple): Triple 
   dot(y, way),
   dot(z, way),
 ];
+
+/** The way back: what it is moved by comes to where it was. */
+export function undone(placement: Placement): Placement {
+  const [x, y, z] = UNMOVED.axes;
+  return {
+    axes: [turnedBack(placement, x), turnedBack(placement, y), turnedBack(placement, z)],
+    shift: opposite(turnedBack(placement, placement.shift)),
+  };
+}
 
 /** A piece where it stands. */
 export function placed(solid: Solid, placement: Placement): Solid {

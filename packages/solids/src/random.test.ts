@@ -63,6 +63,7 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
       Manifold.hull(
         facets.flatMap(({ points }) => points.map(([x, y, z]) => [x, y, z] as const)) as never,
       );
+    let films = 0;
     each(({ form, solid }) => {
       const blank = hull(form.body);
       const tools = form.tools.map(hull);
@@ -72,10 +73,13 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
       expect(volume / left.volume()).toBeCloseTo(1, 6);
       // Tools that share a slanted plane leave such films too, in one order of them and not in the other.
       const back = tools.reduceRight((rest, tool) => rest.subtract(tool), blank);
-      const least = Math.min(left.surfaceArea(), back.surfaceArea());
+      const [least = 0, most = 0] = [left.surfaceArea(), back.surfaceArea()].sort((a, b) => a - b);
+      if (most / least > 1 + 1e-5) films++;
       expect(area / least).toBeCloseTo(1, 5);
       for (const one of new Set([blank, ...tools, left, back])) one.delete();
     });
+    // 3 of these pieces: of all others both orders have one area, which is ours.
+    expect(films).toBeLessThanOrEqual(3);
   });
 
   it('hide of each other what a library of solids says that two put into each other show less', async () => {

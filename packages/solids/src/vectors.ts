@@ -5,14 +5,18 @@ export const X: Triple = [1, 0, 0];
 export const Y: Triple = [0, 1, 0];
 export const Z: Triple = [0, 0, 1];
 
+/** How far one goes along the other, where that has the length 1. */
 export const dot = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
+/** Their sum. */
 export const plus = (a: Triple, b: Triple): Triple => [a[0] + b[0], a[1] + b[1], a[2] + b[2]];
 
 export const minus = (a: Triple, b: Triple): Triple => [a[0] - b[0], a[1] - b[1], a[2] - b[2]];
 
+/** As many times as long. */
 export const times = (a: Triple, by: number): Triple => [a[0] * by, a[1] * by, a[2] * by];
 
+/** Square to both, as long as the face between them is large. */
 export const cross = (a: Triple, b: Triple): Triple => [
   a[1] * b[2] - a[2] * b[1],
   a[2] * b[0] - a[0] * b[2],

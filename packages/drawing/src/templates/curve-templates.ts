@@ -1,4 +1,4 @@
-import { type Facet, type Placement, placed, type Solid, type Triple } from '@kerfbook/solids';
+import { type Facet, placed, type Solid, undone } from '@kerfbook/solids';
 import { gazeOf } from '../eye.ts';
 import { paperOf } from '../paper-lines.ts';
 import type { Part } from '../parts.ts';
@@ -50,20 +50,8 @@ export function curveTemplates(
 }
 
 function inOwnFrame({ solid, stands }: Piece): Solid | undefined {
-  return solid === undefined || stands === undefined ? undefined : placed(solid, back(stands));
+  return solid === undefined || stands === undefined ? undefined : placed(solid, undone(stands));
 }
-
-/** The way back of a placement. */
-function back({ axes: [x, y, z], shift }: Placement): Placement {
-  const turn = (way: Triple): Triple => [dot(x, way), dot(y, way), dot(z, way)];
-  const [dx, dy, dz] = turn(shift);
-  return {
-    axes: [turn([1, 0, 0]), turn([0, 1, 0]), turn([0, 0, 1])],
-    shift: [-dx, -dy, -dz],
-  };
-}
-
-const dot = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
 function templateOf(
   part: Part,

@@ -1,14 +1,20 @@
 import {
   boxSolid,
   type Crossing,
+  cross,
   crossings,
+  dot,
   flatContact,
   movedTo,
+  opposite,
+  plus,
   type Solid,
   sharedRooms,
   type Triple,
+  times,
   turnedBack,
   turnedBy,
+  undone,
 } from '@kerfbook/solids';
 import { TOLERANCE } from '../shaped/tolerance.ts';
 import { planDowels, planScrew, type Usual, usualDowels } from './fasteners.ts';
@@ -30,27 +36,14 @@ import type { Desk } from './work.ts';
 
 /** Joints of pieces that stand at an angle to each other, by the pieces as they are. */
 
-const dot = (a: Triple, b: Triple): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-const cross = (a: Triple, b: Triple): Triple => [
-  a[1] * b[2] - a[2] * b[1],
-  a[2] * b[0] - a[0] * b[2],
-  a[0] * b[1] - a[1] * b[0],
-];
-const plus = (a: Triple, b: Triple, by = 1): Triple => [
-  a[0] + b[0] * by,
-  a[1] + b[1] * by,
-  a[2] + b[2] * by,
-];
-const opposite = (a: Triple): Triple => [0 - a[0], 0 - a[1], 0 - a[2]];
-
 const solidOf = ({ piece: { solid, from, to } }: Stand): Solid =>
   solid ?? boxSolid([from.x, from.y, from.z], [to.x, to.y, to.z]);
 
+/** From a point on, so far along a way. */
+const farther = (from: Triple, way: Triple, by: number): Triple => plus(from, times(way, by));
+
 /** A point of the room in a piece's own frame. */
-const ownPoint = ({ placement }: Stand, [x, y, z]: Triple): Triple => {
-  const [a, b, c] = placement.shift;
-  return turnedBack(placement, [x - a, y - b, z - c]);
-};
+const ownPoint = ({ placement }: Stand, point: Triple): Triple => movedTo(undone(placement), point);
 
 /** How two pieces meet of which one leans; undefined where they stand apart. */
 export function angledMeet(a: Stand, b: Stand): Meet | undefined {
@@ -212,7 +205,7 @@ function tenon(meet: Meet, joint: Joint, desk: Desk): void {
     other: b.name,
     note: shoulderWords(shoulder.normal, wide, thick),
   });
-  const middle = plus(middleOf(a, [y + width / 2, z + thickness / 2]), way, first);
+  const middle = farther(middleOf(a, [y + width / 2, z + thickness / 2]), way, first);
   sink(desk, joint, b, a.name, {
     cut: {
       kind: 'angled mortise',
@@ -291,9 +284,9 @@ function sink(desk: Desk, joint: Joint, stand: Stand, other: string, sunk: Sunk)
   const { cut, normal, what, sides } = sunk;
   const along = cut.kind === 'angled mortise' ? cut.along : acrossOf(cut.into);
   const across = cross(cut.into, along);
-  const points = [cut.from, plus(cut.from, cut.into, cut.depth)].flatMap((middle) =>
+  const points = [cut.from, farther(cut.from, cut.into, cut.depth)].flatMap((middle) =>
     [-0.5, 0.5].flatMap((i) =>
-      [-0.5, 0.5].map((j) => plus(plus(middle, along, i * sides[0]), across, j * sides[1])),
+      [-0.5, 0.5].map((j) => farther(farther(middle, along, i * sides[0]), across, j * sides[1])),
     ),
   );
   const box = around(points);
@@ -334,7 +327,7 @@ function placesOf({ a, b }: Meet, joint: Joint, desk: Desk, usual: Usual): Place
   const { normal, points } = contact;
   const ways = ([0, 1, 2] as const).flatMap((axis) => {
     const way = turnedBy(a.placement, [axis === 0 ? 1 : 0, axis === 1 ? 1 : 0, axis === 2 ? 1 : 0]);
-    const flat = plus(way, normal, 0 - dot(way, normal));
+    const flat = farther(way, normal, 0 - dot(way, normal));
     const long = Math.hypot(...flat);
     if (long < 0.5) return [];
     const run: Triple = [flat[0] / long, flat[1] / long, flat[2] / long];
@@ -352,8 +345,8 @@ function placesOf({ a, b }: Meet, joint: Joint, desk: Desk, usual: Usual): Place
   if (count === undefined) return undefined;
   const offset = dot(normal, points[0] ?? [0, 0, 0]);
   const spots = spread(low, long, count, fromEnd).map((at): Triple => {
-    const flat = plus([run[0] * at, run[1] * at, run[2] * at], thin, near + edge);
-    return plus(flat, normal, offset);
+    const flat = farther(times(run, at), thin, near + edge);
+    return farther(flat, normal, offset);
   });
   const wood = [
     Math.min(...spots.map((spot) => woodBehind(mine, spot, opposite(normal)))),
@@ -373,7 +366,7 @@ function spanAlong(points: readonly Triple[], way: Triple): readonly [number, nu
 
 /** How much wood there is from a point of a face on; 0 where there is none. */
 function woodBehind(solid: Solid, point: Triple, way: Triple): number {
-  const [first, second] = crossings(solid, plus(point, way, 0 - TOLERANCE), way);
+  const [first, second] = crossings(solid, farther(point, way, 0 - TOLERANCE), way);
   if (first === undefined || !first.isIn || first.at > 2 * TOLERANCE) return 0;
   return second === undefined ? 0 : second.at - first.at;
 }

@@ -20,8 +20,8 @@ export const spread = (low: number, long: number, count: number, fromEnd: number
       );
 
 /**
- * How far the flat facets that a drilled hole is told by may lie from its wall, mm: a drill cuts no truer, and with
- * finer ones a row of holes took as long as all else of a piece. Common practice, no source.
+ * How far the flat facets that a drilled hole is told by may lie from its wall, mm: a drill cuts no truer. Common
+ * practice, no source.
  */
 export const HOLE_TOLERANCE = 0.2;
 
