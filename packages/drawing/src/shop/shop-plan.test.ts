@@ -45,7 +45,7 @@ describe('the plan of a workbook', () => {
     expect(isWhole(found)).toBe(true);
     expect(found.none).toEqual(['Cleat']);
     expect(costSentence(found, money)).toBe(
-      '$9.00 in all, proven: no plan of this stock with each part cut from lengths of its own costs less.',
+      '$9.00 in all, proven: no plan that cuts each part from its own lengths of the smallest boards it fits costs less.',
     );
   });
 

@@ -130,17 +130,19 @@ type Proved = Pick<BuyingPlan, 'cost' | 'bound' | 'proven'> &
   (Pick<BuyingPlan, 'groups'> | Pick<PlanGroup, 'boards'>);
 
 /**
- * Of which plans that holds. Boards are crosscut into lengths of one part each, then ripped: who rips first, or cuts
- * another part from a strip left beside, may do with less.
+ * Of which plans that holds. Boards are crosscut into lengths of one part each, then ripped, and a part goes to the
+ * smallest section it comes out of: who cuts another part from a strip left beside, or takes wider boards, may do with less.
  */
 function among(plan: Proved): string {
-  const groups = 'groups' in plan ? plan.groups : [plan];
-  return groups.some(({ boards }) => boards.length > 0)
-    ? ' with each part cut from lengths of its own'
-    : '';
+  const isAll = 'groups' in plan;
+  const hasBoards = (isAll ? plan.groups : [plan]).some(({ boards }) => boards.length > 0);
+  if (hasBoards) {
+    return ` that cuts each part from its own lengths${isAll ? ' of the smallest boards it fits' : ''}`;
+  }
+  return isAll ? ' that cuts each part from the smallest sheets it fits' : ' of this stock';
 }
 
-const noneCheaper = (plan: Proved): string => `no plan of this stock${among(plan)} costs less`;
+const noneCheaper = (plan: Proved): string => `no plan${among(plan)} costs less`;
 
 /** The same of one section. */
 export function groupSureSentence(plan: Proved, kerf: Kerf, proving?: true): string {
@@ -149,7 +151,7 @@ export function groupSureSentence(plan: Proved, kerf: Kerf, proving?: true): str
   if (proven) return `Proven: ${noneCheaper(plan)}.`;
   if (proving) return 'Still being proven: a plan that costs less may yet be found.';
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
-  return `It costs at most ${gap.toFixed(1)} % more than the cheapest plan possible${among(plan)}.`;
+  return `It costs at most ${gap.toFixed(1)} % more than the cheapest plan${among(plan)}.`;
 }
 
 /** Whether pieces of one section could be had for less, in a sentence. */
@@ -170,5 +172,5 @@ function proofOf(plan: Proved, money: (amount: number) => string, proving?: true
   if (proving) {
     return `, still being proven: a plan that costs less, ${money(bound)} at the least, may yet be found.`;
   }
-  return `, at most ${gap.toFixed(1)} % above the cheapest possible${among(plan)}, which costs ${money(bound)} or more.`;
+  return `, at most ${gap.toFixed(1)} % above the cheapest plan${among(plan)}, which costs ${money(bound)} or more.`;
 }
