@@ -45,7 +45,7 @@ describe('how a part is shaped, step by step', () => {
     });
     expect(steps).toEqual([
       'level both ends: miter 5°, bevel 5°, in mirrored pairs',
-      'taper 2 faces to 30, beginning 100 from the upper end',
+      'taper 2 faces to 30, beginning 100 from the top end',
       'chamfer all edges, 3',
     ]);
   });

@@ -64,7 +64,7 @@ const END_NAMES: Readonly<Record<Side, string>> = {
   right: 'right end',
   front: 'front end',
   back: 'back end',
-  top: 'upper end',
+  top: 'top end',
   bottom: 'foot',
 };
 
@@ -73,7 +73,7 @@ type Cuts = NonNullable<NonNullable<ReturnType<typeof madePiece>>['shape']['cuts
 function taperStep({ form, placing }: Part, cuts: Cuts, format: Format): string {
   const faces = cuts.flatMap((cut) => (cut.kind === 'taper' ? cut.faces : [])).length;
   const { to = 0, from = 0 } = form?.taper ?? {};
-  const towards = placing?.turn[2] === 'L' ? 'upper end' : 'wide end';
+  const towards = placing?.turn[2] === 'L' ? 'top end' : 'wide end';
   const begins = from === 0 ? '' : `, beginning ${format(from)} from the ${towards}`;
   return `taper ${faces === 1 ? 'one face' : `${faces} faces`} to ${format(to)}${begins}`;
 }

@@ -86,7 +86,7 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     rare(
       'taper from',
       'length',
-      'How far below the upper end the taper begins; blank for all of it.',
+      'How far below the top end the taper begins; blank for all of it.',
     ),
     rare('arch', 'length', 'How far an arch rises in its lower edge.'),
     rare('ends', 'text', 'Where they are not square: mitered 45, beveled 10, level.', 140),
