@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { activity } from './support/maker.ts';
 import { type PrintedPage, printed } from './support/pdf.ts';
+import { onlySheets } from './support/shop-sheets.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Curves at true size, as the browser prints them. */
@@ -35,17 +36,7 @@ const drawn = (): Promise<Spot[][]> =>
 const onPaper = ({ words }: PrintedPage): Spot[] =>
   words.flatMap(({ text, x, y }) => (/^[A-Z]{1,2}$/.test(text) ? [{ says: text, x, y }] : []));
 
-async function wanted(): Promise<void> {
-  const { page } = atHand;
-  const shop = page.locator('.paper-view');
-  await shop.locator('.page').first().waitFor();
-  for (const tick of await shop.locator('fieldset').last().getByRole('checkbox').all()) {
-    await tick.uncheck();
-  }
-  await shop.getByLabel(/^Templates, \d+ pages$/).check();
-}
-
-describe('the template of a round top', () => {
+describe('the pattern of a round top', () => {
   it('is printed only where it is asked for, true to a tenth of a millimeter on both papers', async () => {
     const { maker, page } = atHand;
     await maker.type('top_shape', 'round');
@@ -54,7 +45,7 @@ describe('the template of a round top', () => {
     const shop = page.locator('.paper-view');
     await shop.locator('.page').first().waitFor();
     expect(await page.locator('.page .shop-template').count()).toBe(0);
-    await wanted();
+    await onlySheets(page, /^Full-size patterns, \d+ pages$/);
     for (const paper of ['US Letter', 'A4']) {
       await shop.getByLabel(paper, { exact: true }).check();
       await page.locator('.page .shop-template').first().waitFor();

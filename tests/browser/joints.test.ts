@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { activity, words } from './support/maker.ts';
+import { words } from './support/maker.ts';
 import { printed } from './support/pdf.ts';
+import { onlySheets } from './support/shop-sheets.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** A bench that is joined, from nothing: parts, then a joints table, both typed by keys. */
@@ -86,13 +87,7 @@ describe('a joints table typed by keys', () => {
     await expect.poll(said).not.toMatch(/No part is called|share/);
     await expect.poll(() => page.locator('.kb-plan .kb-piece').count()).toBe(9);
 
-    await activity(page, 'Shop sheets');
-    const shop = page.locator('.paper-view');
-    await shop.locator('.page').first().waitFor();
-    for (const tick of await shop.locator('fieldset').last().getByRole('checkbox').all()) {
-      await tick.uncheck();
-    }
-    await shop.getByLabel('Joints', { exact: true }).check();
+    await onlySheets(page, 'Joints');
     const sheet = (await printed(page)).map(({ text }) => text).join(' ');
     // A tenon of 3/4 stock is a third as thick; two thirds of the rail as wide.
     expect(sheet).toMatch(/Tenon for Leg/);

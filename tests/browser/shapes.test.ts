@@ -1,7 +1,8 @@
 import { splayAngle } from '@kerfbook/wood';
 import { describe, expect, it } from 'vitest';
-import { activity, words } from './support/maker.ts';
+import { words } from './support/maker.ts';
 import { printed } from './support/pdf.ts';
+import { onlySheets } from './support/shop-sheets.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Furniture that is more than boxes, from nothing: shapes are columns of the parts table. */
@@ -54,15 +55,8 @@ const PROBLEM =
   /still needs|places nothing|shapes nothing|names "|share |touch(?:es)? neither|make it|Clear /;
 
 async function cutListSays(): Promise<string> {
-  const { page } = atHand;
-  await activity(page, 'Shop sheets');
-  const shop = page.locator('.paper-view');
-  await shop.locator('.page').first().waitFor();
-  for (const tick of await shop.locator('fieldset').last().getByRole('checkbox').all()) {
-    await tick.uncheck();
-  }
-  await shop.getByLabel('Cut list', { exact: true }).check();
-  return (await printed(page)).map(({ text }) => text).join(' ');
+  await onlySheets(atHand.page, 'Cut list');
+  return (await printed(atHand.page)).map(({ text }) => text).join(' ');
 }
 
 describe('furniture that is more than boxes, from nothing', () => {

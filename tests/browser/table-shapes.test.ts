@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { activity, words } from './support/maker.ts';
+import { words } from './support/maker.ts';
 import { printed } from './support/pdf.ts';
+import { onlySheets } from './support/shop-sheets.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** The dining table that ships, shaped by its inputs alone. */
@@ -14,16 +15,9 @@ async function choose(name: string, word: string): Promise<void> {
   await page.locator('.ag-cell :is(input, textarea, select)').waitFor({ state: 'hidden' });
 }
 
-async function sheetSays(...names: readonly string[]): Promise<string> {
-  const { page } = atHand;
-  await activity(page, 'Shop sheets');
-  const shop = page.locator('.paper-view');
-  await shop.locator('.page').first().waitFor();
-  for (const tick of await shop.locator('fieldset').last().getByRole('checkbox').all()) {
-    await tick.uncheck();
-  }
-  for (const name of names) await shop.getByLabel(name, { exact: true }).check();
-  return (await printed(page)).map(({ text }) => text).join(' ');
+async function sheetSays(name: string): Promise<string> {
+  await onlySheets(atHand.page, name);
+  return (await printed(atHand.page)).map(({ text }) => text).join(' ');
 }
 
 describe('the dining table, shaped by its inputs', () => {
@@ -59,7 +53,7 @@ describe('the dining table, shaped by its inputs', () => {
       .toEqual([true]);
     const says = await sheetSays('Cut list');
     expect(says).toContain('cut round, 54 across');
-    expect(says).toContain('taper 2 faces to 1 3/4, beginning 4 1/2 from the upper end');
+    expect(says).toContain('taper 2 faces to 1 3/4, beginning 4 1/2 from the top end');
   });
 
   it('gets aprons that are tenoned into its legs, marked out on the sheet of joints', async () => {

@@ -23,8 +23,8 @@ export interface ShopSheet {
   readonly pages?: number;
 }
 
-/** Sheets that are not wanted of every table: a template at true size takes a page for each hand's breadth of it. */
-export const ONLY_IF_ASKED: ReadonlySet<string> = new Set(['Templates']);
+/** Sheets that are not wanted of every table: a pattern at full size takes a page for each hand's breadth of it. */
+export const ONLY_IF_ASKED: ReadonlySet<string> = new Set(['Full-size patterns']);
 
 interface Planned {
   readonly shop: ShopPlan;
@@ -97,7 +97,7 @@ export function shopSheets(
   const templates = templateSheet(book, field);
   // The first block is their title.
   if (templates !== undefined) {
-    sheets.push({ says: 'Templates', blocks: templates, pages: templates.length - 1 });
+    sheets.push({ says: 'Full-size patterns', blocks: templates, pages: templates.length - 1 });
   }
   return sheets;
 }

@@ -34,8 +34,8 @@ export function templateSheet(
   return [
     titleBlock(
       'templates',
-      'Templates',
-      `At true size: print at 100 %, and measure the square of ${square}. Join sheets where marks with one letter meet.`,
+      'Full-size patterns',
+      `Print at 100 %, and measure the ${square} square. Tape sheets together where marks with one letter meet.`,
     ),
     ...templates.flatMap(({ template: { part, printed }, pages }) =>
       pages.map(({ svg, sheet, row, column, hasSquare }) => ({
@@ -45,7 +45,7 @@ export function templateSheet(
             <figcaption>
               <strong>{part.name}</strong>, {TURNED[printed]}. Sheet {sheet} of {pages.length}
               {pages.length === 1 ? '' : `, row ${row}, column ${column}`}
-              {hasSquare ? `, with the square of ${square}` : ''}.
+              {hasSquare ? `, with the ${square} square` : ''}.
             </figcaption>
             <Picture svg={svg} atScale />
           </figure>

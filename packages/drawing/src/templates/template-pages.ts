@@ -225,7 +225,7 @@ function svgOf(
       : `<path class="${name}" vector-effect="non-scaling-stroke" d="${pathOf(lines)}"/>`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-drawing kb-template" role="img" width="${number(wide)}mm" height="${number(high)}mm" viewBox="${[tile.left, -tile.top, wide, high].map(number).join(' ')}">`,
-    `<title>${escapeText(`Template of ${part.name}`)}</title>`,
+    `<title>${escapeText(`Pattern of ${part.name}`)}</title>`,
     standalone ? `<style>${DRAWING_STYLE}</style>` : '',
     '<g class="kb-lines" fill="none" stroke="currentColor">',
     path('kb-outline', tile.lines),
