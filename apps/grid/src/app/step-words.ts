@@ -1,6 +1,6 @@
 import type { CellIds } from '@kerfbook/workbook';
 import { editInWords } from '../library/edit-words.ts';
-import { wordsFor } from '../page/words-for.ts';
+import { wordsFor } from '../session/called.ts';
 import type { Session } from '../session/session.ts';
 
 /** Longest sentence on a button, in letters. */

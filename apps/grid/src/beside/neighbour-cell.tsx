@@ -1,5 +1,6 @@
 import { type At, type Neighbour, type OpenWorkbook, withUnit } from '@kerfbook/workbook';
-import { nameBeside, wordsFor } from '../page/words-for.ts';
+import { nameBeside } from '../page/words-for.ts';
+import { wordsFor } from '../session/called.ts';
 
 interface NeighbourCellProps {
   readonly book: OpenWorkbook;

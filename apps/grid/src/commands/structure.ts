@@ -1,6 +1,6 @@
 import { type At, columnName, type Edit, type Neighbour, randomId } from '@kerfbook/workbook';
-import { wordsFor } from '../page/words-for.ts';
 import { type Area, columnsOf, holds, placesOf, rowsOf, within } from '../session/area.ts';
+import { wordsFor } from '../session/called.ts';
 import type { Session } from '../session/session.ts';
 
 export type Line = 'row' | 'column';

@@ -7,7 +7,8 @@ import type {
   OpenWorkbook,
 } from '@kerfbook/workbook';
 import { changeInWords } from '../library/change-words.ts';
-import { nameBeside, saidByWords, wordsFor } from '../page/words-for.ts';
+import { nameBeside, saidByWords } from '../page/words-for.ts';
+import { wordsFor } from '../session/called.ts';
 import type { Effect, Way } from '../session/effects.ts';
 
 /** What was changed, in words, and the cell where that was one cell. */

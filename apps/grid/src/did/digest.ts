@@ -1,5 +1,6 @@
 import type { CellIds, CellValue, CellView, Moved, OpenWorkbook, Shown } from '@kerfbook/workbook';
-import { nameBeside, wordsFor } from '../page/words-for.ts';
+import { nameBeside } from '../page/words-for.ts';
+import { wordsFor } from '../session/called.ts';
 import type { Anew, Effect, Turned } from '../session/effects.ts';
 import { changeSays, type Named } from './change-says.ts';
 

@@ -6,8 +6,8 @@ import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.
 import { setWidths, WIDTHS } from '../commands/widths.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
-import { wordsFor } from '../page/words-for.ts';
 import { type Area, columnsOf, rowsOf } from '../session/area.ts';
+import { wordsFor } from '../session/called.ts';
 import { USUAL_WIDTH } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import type { Question } from '../session/types.ts';

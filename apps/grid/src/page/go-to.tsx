@@ -1,5 +1,5 @@
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
-import { wordsFor } from './words-for.ts';
+import { wordsFor } from '../session/called.ts';
 
 interface GoToProps {
   readonly book: OpenWorkbook;

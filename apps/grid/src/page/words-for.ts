@@ -1,8 +1,6 @@
 import { type At, circleText, type ErrorValue, type OpenWorkbook } from '@kerfbook/workbook';
 import { wordsFor } from '../session/called.ts';
 
-export { wordsFor };
-
 /** What is said of an error, the cells that it came from called by their words instead of their addresses. */
 export function saidByWords(
   {

@@ -6,6 +6,7 @@ import {
   readWritten,
   typedTokens,
 } from '@kerfbook/workbook';
+import { wordsFor } from './called.ts';
 
 /** A range that ends right above what was just typed, and the edit that takes it in (G39). */
 interface RangeOffer {
@@ -28,7 +29,7 @@ export function rangeOffer(book: OpenWorkbook, at: At): RangeOffer | undefined {
     const text = formula.slice(0, range.start) + longer + formula.slice(range.end);
     const { sheet, row, column } = user.at;
     return {
-      says: `${user.label} uses ${range.text}. Include ${columnName(at.column)}${at.row + 1} too?`,
+      says: `${wordsFor(user.at, book) ?? user.label} uses ${range.text}. Include ${columnName(at.column)}${at.row + 1} too?`,
       edit: { do: 'enter', sheet, cells: [{ row, column, text }] },
     };
   }

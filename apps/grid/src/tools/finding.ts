@@ -9,7 +9,7 @@ import {
   withUnit,
 } from '@kerfbook/workbook';
 import type { Command } from '../page/commands.ts';
-import { wordsFor } from '../page/words-for.ts';
+import { wordsFor } from '../session/called.ts';
 
 /** Something found by its words, with its name, where a cell has one, and where or what it is beside it. */
 export type Found = {
