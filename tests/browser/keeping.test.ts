@@ -302,8 +302,8 @@ describe('earlier states of a workbook', () => {
     const ordered = dialog.getByRole('listitem').filter({ hasText: 'As ordered' });
     await ordered.getByRole('button', { name: 'Compare with now' }).click();
     const row = (name: string) => ordered.getByRole('row').filter({ hasText: name }).first();
-    expect(await words(row('top_length'))).toMatch(/100.* 120/);
-    expect(await words(row('apron_long'))).toContain(longer);
+    expect(await words(row('Length of the top'))).toMatch(/100.* 120/);
+    expect(await words(row('Long aprons'))).toContain(longer);
 
     const [download] = await Promise.all([
       page.waitForEvent('download'),
