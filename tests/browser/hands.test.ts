@@ -1,7 +1,7 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { startApp } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
-import { Maker, shippedTable, words } from './support/maker.ts';
+import { Maker, shippedTable, standing, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** More of what hands do, with real keys and the pointer: what is typed and pasted, lists, checks. */
@@ -213,6 +213,39 @@ describe('a check that does not hold', () => {
       const box = await check.boundingBox();
       expect(box?.y).toBeGreaterThanOrEqual(0);
       expect(Math.floor((box?.y ?? 0) + (box?.height ?? 0))).toBeLessThanOrEqual(height);
+    },
+  );
+
+  it.each([
+    [1440, 900],
+    [1024, 768],
+    [768, 1024],
+    [390, 844],
+  ])(
+    'is in sight after one press, however long its cell is explained over it (%i × %i)',
+    async (width, height) => {
+      const { maker, page } = atHand;
+      await maker.type('top_length', '140');
+      await maker.type('top_width', '72');
+      await maker.type('rough_quarters', '6/4');
+      await expect.poll(() => maker.check('planed').getAttribute('data-state')).toBe('stop');
+      await page.setViewportSize({ width, height });
+      for (const [sheet, id, name] of [
+        ['Brief', 'lift', 'people_lifting'],
+        ['Top', 'planed', 'top_thickness'],
+        ['Base', 'sag', 'apron_width'],
+      ] as const) {
+        await page.locator('.sheet-list li', { hasText: sheet }).locator('.sheet-state').click();
+        await page.locator(`[data-check="${id}"]:focus`).waitFor();
+        await expect.poll(() => page.locator('.go-to input').inputValue()).toBe(name);
+        // What explains the cell comes later than the cell: it is the one gone to, and has come to its height.
+        await expect.poll(() => words(page.locator('.cell-name'))).toMatch(new RegExp(`^${name} `));
+        const check = await standing(maker.check(id));
+        const all = await page.locator('.beside-body').boundingBox();
+        if (check === null || all === null) throw new Error(`the check ${id} is not there`);
+        expect([id, check.y >= all.y - 1]).toEqual([id, true]);
+        expect([id, check.y + check.height <= all.y + all.height + 1]).toEqual([id, true]);
+      }
     },
   );
 });

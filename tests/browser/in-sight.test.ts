@@ -1,7 +1,7 @@
-import type { Locator, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { startApp } from './support/app.ts';
-import { Maker } from './support/maker.ts';
+import { Maker, standing } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Nothing in the grid is cut off without a sign, and what one goes to stands whole in sight. */
@@ -121,18 +121,6 @@ describe('a cell that is gone to', () => {
     expect([await line('row'), await line('column')]).toEqual([true, false]);
   });
 });
-
-/** Where something stands once it stays there. */
-async function standing(one: Locator): ReturnType<Locator['boundingBox']> {
-  let box = await one.boundingBox();
-  const stays = async (): Promise<boolean> => {
-    const before = box;
-    box = await one.boundingBox();
-    return before !== null && box?.x === before.x && box.y === before.y;
-  };
-  await expect.poll(stays, { interval: 200 }).toBe(true);
-  return box;
-}
 
 /** What lies where it may not: handles of the current cell over words of any, or over one another's room. */
 const inTheWay = (page: Page) =>

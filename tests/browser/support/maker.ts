@@ -175,6 +175,18 @@ export async function words(locator: Locator): Promise<string> {
   return (await locator.allInnerTexts()).join(' ').replaceAll(/\s+/g, ' ').trim();
 }
 
+/** Where something stands once it stays there. */
+export async function standing(one: Locator): ReturnType<Locator['boundingBox']> {
+  let box = await one.boundingBox();
+  const stays = async (): Promise<boolean> => {
+    const before = box;
+    box = await one.boundingBox();
+    return before !== null && box?.x === before.x && box.y === before.y;
+  };
+  await expect.poll(stays, { interval: 200 }).toBe(true);
+  return box;
+}
+
 function inches(text: string): number {
   const [, whole = '0', over = '0', under = '1'] =
     /^(-?\d+(?:\.\d+)?)?(?: ?(\d+)\/(\d+))?$/.exec(text) ?? [];

@@ -2,6 +2,7 @@ import type { At, CheckState, OpenWorkbook } from '@kerfbook/workbook';
 import { useEffect, useRef } from 'react';
 import { GoTo } from '../page/go-to.tsx';
 import { saidByWords } from '../page/words-for.ts';
+import { holdInSight } from './into-sight.ts';
 import type { Seen } from './seen.ts';
 import { STATE_WORDS, StateIcon, worstFirst } from './state-icon.tsx';
 
@@ -24,6 +25,7 @@ export function ChecksFold({ seen, asked, onGo, onCheck }: ChecksFoldProps) {
   useEffect(() => {
     if (asked === undefined) return undefined;
     let frame = 0;
+    let letGo: (() => void) | undefined;
     // The fold opens first, what slides up comes into sight, and the grid takes the focus to the cell.
     const look = (left: number): void => {
       frame = requestAnimationFrame(() => {
@@ -32,16 +34,15 @@ export function ChecksFold({ seen, asked, onGo, onCheck }: ChecksFoldProps) {
         );
         const isSeen = check?.checkVisibility({ visibilityProperty: true }) === true;
         if (left > 0 && (!isSeen || left > FRAMES - 2)) return look(left - 1);
-        const slides = check?.closest('.beside-body')?.getAnimations?.() ?? [];
-        // Before it has slid up there is hardly a line of it to scroll in.
-        void Promise.allSettled(slides.map(({ finished }) => finished)).then(() => {
-          check?.scrollIntoView({ block: 'nearest' });
-          check?.focus({ preventScroll: true });
-        });
+        check?.focus({ preventScroll: true });
+        if (check) letGo = holdInSight(check);
       });
     };
     look(FRAMES);
-    return () => cancelAnimationFrame(frame);
+    return () => {
+      cancelAnimationFrame(frame);
+      letGo?.();
+    };
   }, [asked]);
   const checks = worstFirst(seen.book.checks());
   const add =

@@ -1,3 +1,9 @@
+/** Left free beyond what is brought into sight, px: its last line would stand on the edge. */
+const AIR = 8;
+
+/** What a maker does who goes on from there; scrolling by hand is one of them. */
+const GOES_ON = ['pointerdown', 'wheel', 'keydown'] as const;
+
 /**
  * Scrolls what it stands in, and nothing around that, so far that its head is seen, and that of the fold over it
  * where it comes first in there.
@@ -8,7 +14,24 @@ export function bringIntoSight(element: Element | null): void {
   const first = element.previousElementSibling === null ? element.closest('.fold') : null;
   const head = (first ?? element).getBoundingClientRect().top;
   const [one, all] = [element.getBoundingClientRect(), scroller.getBoundingClientRect()];
-  const under = Math.min(one.bottom - all.bottom, head - all.top);
+  const under = Math.min(one.bottom + AIR - all.bottom, head - all.top);
   if (one.top < all.top) scroller.scrollTop += head - all.top;
   else if (under > 0) scroller.scrollTop += under;
+}
+
+/**
+ * Brings it into sight, and again whenever what it stands in slides up or what stands over it comes to another
+ * height, until the maker goes on: the cell gone to is explained over the checks, some frames later than it is gone to.
+ * @returns what ends it sooner
+ */
+export function holdInSight(element: Element): () => void {
+  const scroller = element.closest('.beside-body');
+  const moved = new ResizeObserver(() => bringIntoSight(element));
+  for (const one of [scroller, ...(scroller?.children ?? [])]) if (one) moved.observe(one);
+  const end = (): void => {
+    moved.disconnect();
+    for (const does of GOES_ON) window.removeEventListener(does, end, true);
+  };
+  for (const does of GOES_ON) window.addEventListener(does, end, { capture: true, passive: true });
+  return end;
 }
