@@ -26,6 +26,7 @@ export {
 } from './place.ts';
 export { type Length, type ProblemCode, problemSays, type ShapeProblem } from './problem.ts';
 export { type Crossing, crossings, type FlatContact, flatContact } from './rays.ts';
+export { type Section, type SectionPlane, sectionOf } from './section.ts';
 export { type NotShaped, type Shape, type Shaped, shaped } from './shape.ts';
 export { facesOnto, touching } from './touch.ts';
 export type { Convex, Edge, Facet, Solid, Triple } from './types.ts';
