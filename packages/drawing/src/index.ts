@@ -18,6 +18,8 @@ export {
 } from './clashes.ts';
 export type { Column } from './columns.ts';
 export { type CutAngle, cutAngles } from './cut-angles.ts';
+export type { DetailOptions } from './details/detail.ts';
+export { type DetailPicture, detailPictures } from './details/index.ts';
 export type { Dimension } from './dimensions.ts';
 export {
   type Drawing,

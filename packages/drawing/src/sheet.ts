@@ -64,7 +64,7 @@ export function composeSheets(input: Input): Sheet[] {
  * One paper unit on a printed page, mm: letters are 9 pt or larger, captions as the smallest 3.2 mm and
  * dimensions 3.5 mm, a height of ISO 3098 (value from memory).
  */
-const PRINTED_UNIT = 0.32;
+export const PRINTED_UNIT = 0.32;
 
 /**
  * The same for a printed page: at the largest standard scale at which every view fits its room, or
@@ -88,7 +88,7 @@ export function composePages(
 }
 
 /** A frame is as wide as its room, worked out another way round. */
-const ROUNDING = 1e-9;
+export const ROUNDING = 1e-9;
 
 function compose(input: Input, unit: number): Sheet[] {
   const drawn = input.projections.map((projection) => layoutAt(projection, input, unit));
@@ -249,7 +249,11 @@ function fit(bare: number, written: number, room: number, unit: number, foot: nu
 }
 
 /** A rectangle grown to take in lines and texts. */
-function around(bounds: Rectangle, lines: readonly Segment[], labels: readonly Label[]): Rectangle {
+export function around(
+  bounds: Rectangle,
+  lines: readonly Segment[],
+  labels: readonly Label[],
+): Rectangle {
   let { left, right, bottom, top } = bounds;
   const take = (x: number, y: number): void => {
     left = Math.min(left, x);

@@ -63,13 +63,15 @@ export function sheetToSvg(sheet: Sheet, options: SvgOptions): string {
     .join('\n');
 }
 
-function arrowsPath(arrows: readonly Arrow[], unit: number): string {
+/** Heads of lines as one path. */
+export function arrowsPath(arrows: readonly Arrow[], unit: number): string {
   if (arrows.length === 0) return '';
   const path = arrows.map((arrow) => arrowPath(arrow, unit)).join('');
   return `<path class="kb-arrow" fill="currentColor" stroke="none" d="${path}"/>`;
 }
 
-const textGroup = (name: string, labels: readonly Label[], unit: number): string =>
+/** What is written, in the size of dimensions. */
+export const textGroup = (name: string, labels: readonly Label[], unit: number): string =>
   [
     `<g class="${name}" fill="currentColor" stroke="none" font-size="${number(PAPER.text * unit)}" text-anchor="middle">`,
     ...labels.map(labelText),

@@ -22,7 +22,10 @@ export {
   faceAt,
   highOf,
   lowOf,
+  type Span,
   Stand,
+  sharedSpan,
   sideOf,
 } from './stand.ts';
+export { SPARE } from './usual.ts';
 export type { JointCut, JointOptions, JointWork } from './work.ts';
