@@ -6,6 +6,9 @@ import { optionsOf } from '../writing/completing.ts';
 import { buyingSheet } from './buying-sheet.tsx';
 import { jointSheet, piecesSaid } from './joint-sheet.tsx';
 
+/** Of an upright page of A4, mm. */
+const FIELD = { width: 184, height: 250 };
+
 /** An invented frame of two stiles and a rail between, with a joints table that is typed into. */
 function frame(...joints: readonly (readonly string[])[]) {
   const line = (id: string, values: readonly (string | number)[]) => ({
@@ -64,7 +67,7 @@ describe('the sheet of joints', () => {
       ['dowels', 'Rail', 'Left stile', '', '', '', '2', '', '3/8'],
       ['dowels', 'Rail', 'Right stile', '', '', '', '2', '', '3/8'],
     );
-    const text = shown(jointSheet(book));
+    const text = shown(jointSheet(book, FIELD));
     expect(text).toContain('Marked out from one end and one face of each piece. Sizes in inches.');
     // The rail lies from 9 to 11; its dowels stand half an inch in from its edges.
     expect(text).toContain(
@@ -75,12 +78,27 @@ describe('the sheet of joints', () => {
     expect(shown(buyingSheet(book, shopPlan(book, 'cell'), false))).toContain('Dowels, 3/8 × 2 4');
   });
 
+  it('shows each joint cut open before its numbers, two to a line', () => {
+    const { book } = frame(
+      ['dowels', 'Rail', 'Left stile', '', '', '', '2', '', '3/8'],
+      ['dowels', 'Rail', 'Right stile', '', '', '', '2', '', '3/8'],
+    );
+    const blocks = jointSheet(book, FIELD) ?? [];
+    const keys = blocks.map(({ key }) => key);
+    const details = keys.filter((key) => key.startsWith('joints detail '));
+    expect(details).toHaveLength(1);
+    expect(keys.indexOf(details[0] ?? '')).toBeLessThan(keys.indexOf('joints 0 heading'));
+    const text = shown(blocks);
+    expect(text).toContain('Joints cut open Left stile and rail: dowels, half size.');
+    expect(text).toContain('Right stile and rail: dowels, half size. Seen from above. 2 dowels.');
+  });
+
   it('says first what is wrong, at its row, and is left out without a joint', () => {
     const { book } = frame(['dado', 'Rail', 'Left stile']);
-    expect(shown(jointSheet(book))).toMatch(
+    expect(shown(jointSheet(book, FIELD))).toMatch(
       /▲ To be looked at first Row \d+ \(Joints!A\d+\): Rail only touches Left stile/,
     );
-    expect(jointSheet(frame().book)).toBeUndefined();
+    expect(jointSheet(frame().book, FIELD)).toBeUndefined();
   });
 });
 

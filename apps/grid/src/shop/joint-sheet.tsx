@@ -9,12 +9,20 @@ import {
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
+import { detailSheets } from './detail-sheets.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
 import { capital, lengthUnit } from './words.ts';
 
-/** What is cut into each piece for its joints, with the numbers to mark it out; nothing without a joint. */
-export function jointSheet(book: OpenWorkbook): Block[] | undefined {
+/**
+ * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints;
+ * nothing without a joint.
+ * @param field of the page, mm
+ */
+export function jointSheet(
+  book: OpenWorkbook,
+  field: { readonly width: number; readonly height: number },
+): Block[] | undefined {
   const { joints } = readParts(book);
   if (joints === undefined || joints.marked.length + joints.problems.length === 0) return undefined;
   return [
@@ -24,6 +32,7 @@ export function jointSheet(book: OpenWorkbook): Block[] | undefined {
       `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}.`,
     ),
     ...leftOutBlocks('joints left', 'To be looked at first', book, wrongIn(joints)),
+    ...detailSheets(book, field),
     ...joints.marked.flatMap((pieces, i) => [
       headingBlock(`joints ${i} heading`, piecesSaid(pieces)),
       ...cutTable(book, `joints ${i}`, piecesSaid(pieces), pieces.cuts),

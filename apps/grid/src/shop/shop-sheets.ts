@@ -89,7 +89,7 @@ export function shopSheets(
     add('Cutting plan', cuttingSheet(book, shop, prices));
   }
   add('Boards from the rack', rackSheet(book, shop));
-  add('Joints', jointSheet(book));
+  add('Joints', jointSheet(book, field));
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
