@@ -90,7 +90,7 @@ describe('the sheet of joints', () => {
     expect(keys.indexOf(details[0] ?? '')).toBeLessThan(keys.indexOf('joints 0 heading'));
     const text = shown(blocks);
     expect(text).toContain('Joints cut open Left stile and rail: dowels, half size.');
-    expect(text).toContain('Right stile and rail: dowels, half size. Seen from above. 2 dowels.');
+    expect(text).toContain('Right stile and rail: dowels, half size. Seen from the top. 2 dowels.');
   });
 
   it('says first what is wrong, at its row, and is left out without a joint', () => {

@@ -29,7 +29,7 @@ export function detailNote({ place, plane, unplaced }: JointDetail, format: Form
   ].join(' ');
 }
 
-const SIDES = ['from the right', 'from the front', 'from above'];
+const SIDES = ['from the right end', 'from the front', 'from the top'];
 
 function seenFrom(normal: readonly number[]): string {
   const most = Math.max(...normal.map(Math.abs));

@@ -88,7 +88,7 @@ export function jointDetails(
   });
 }
 
-/** The joint where its plane cuts it; undefined where a plane shows nothing of it. */
+/** The joint where its plane cuts it; undefined where no wood is left there, as of a hole as wide as its part. */
 export function crossOf(place: JointPlace): Cross | undefined {
   const plane = planeOf(place);
   if (plane === undefined) return undefined;

@@ -71,7 +71,7 @@ describe('a mortise and tenon cut open', () => {
     });
     expect(detailTitle(first(all), 'metric')).toBe('Leg and rail: mortise and tenon, 1 : 2');
     expect(detailTitle(first(all), 'us')).toBe('Leg and rail: mortise and tenon, half size');
-    expect(detailNote(first(all), tenths)).toBe('Seen from above. Tenon 60 wide.');
+    expect(detailNote(first(all), tenths)).toBe('Seen from the top. Tenon 60 wide.');
   });
 
   it('of one with a haunch shows the haunch, and one right through leaves nothing', () => {
@@ -210,7 +210,7 @@ describe('other joints cut open', () => {
     expect(fingers).toMatchObject({ 'finger width': '11.1', 'gap between fingers': '11.1' });
     const tails = cutOpen([FRONT, DRAWER], joint('dovetails', 'Drawer side', 'Front'));
     // 1 : 8 in hardwoods.
-    expect(detailNote(first(tails), tenths)).toBe('Seen from the right. Tails slope 1 : 8.');
+    expect(detailNote(first(tails), tenths)).toBe('Seen from the right end. Tails slope 1 : 8.');
   });
 
   it('dowels and loose tenons lie between both holes, with room for glue at their ends', () => {

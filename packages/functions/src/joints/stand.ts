@@ -6,7 +6,9 @@ import type { Piece } from './piece.ts';
 
 /** A box by its corners: low and high along each of three axes, mm. */
 export interface Span {
+  /** The corner with the least of each. */
   readonly low: Triple;
+  /** The corner with the most of each. */
   readonly high: Triple;
 }
 
