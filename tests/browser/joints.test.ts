@@ -94,5 +94,7 @@ describe('a joints table typed by keys', () => {
     expect(sheet).toMatch(/Mortise for Rail/);
     expect(sheet).toMatch(/Mortise for End/);
     expect(sheet).not.toContain('To be looked at first');
+    // Each joint cut open above the lists, once for all the legs.
+    expect(sheet.match(/Leg and (?:rail|end): mortise and tenon, full size/g)).toHaveLength(2);
   });
 });
