@@ -112,3 +112,40 @@ describe('the fasteners of the dining table', () => {
     }
   });
 });
+
+/** Two in each end. Lengths by the usual list: 1 1/4 in for 3/4 in, 1 1/2 for 1 in, 2 1/2 for 1 1/2 in. */
+describe('the pocket screws of the dining table', () => {
+  it.each([
+    ['aprons and supports', {}, { count: 24, aprons: 2.5, supports: 2.5 }],
+    ['supports alone', { tenon_length: '1' }, { count: 8, aprons: 2.5, supports: 2.5 }],
+    [
+      'thinner supports alone',
+      { tenon_length: '1', support_thickness: '3/4' },
+      { count: 8, aprons: 1.25, supports: 1.25 },
+    ],
+    [
+      'thinner supports too',
+      { support_thickness: '3/4' },
+      { count: 24, aprons: 2.5, supports: 1.25 },
+    ],
+    // Half of a longer one goes into the apron, and would come out of its face.
+    [
+      'thick supports between thin aprons',
+      { tenon_length: '1', apron_thickness: '1', support_thickness: '2' },
+      { count: 8, aprons: 1.5, supports: 1.5 },
+    ],
+    [
+      'supports thicker than the list',
+      { tenon_length: '1', apron_thickness: '2', support_thickness: '3', leg_size: '4' },
+      { count: 8, aprons: 2.5, supports: 2.5 },
+    ],
+    ['aprons without supports', { support_gap: '60' }, { count: 16, aprons: 2.5, supports: 0 }],
+    ['neither', { tenon_length: '1', support_gap: '60' }, { count: 0, aprons: 0, supports: 0 }],
+  ] as const)('hold %s', (_, entries, { count, aprons, supports }) => {
+    const book = tableWith(entries);
+    expect(numberIn(book, 'pocket_screw_count')).toBe(count);
+    expect(numberIn(book, 'pocket_screw')).toBeCloseTo(aprons, 9);
+    expect(numberIn(book, 'support_screw')).toBeCloseTo(supports, 9);
+    expect(numberIn(book, 'cost_pocket_screws')).toBeCloseTo(count * 0.15, 9);
+  });
+});

@@ -206,13 +206,11 @@ function restOf(
   const number = (name: string) => Number(held(book, name));
   const other = [
     number('fastener_count') * number('fastener_price'),
-    // In both ends of four aprons and of the supports; none where tenons hold them.
-    number('tenon_length') > 0
-      ? 0
-      : 2 *
-        (4 + number('support_count')) *
-        number('pocket_screws_each') *
-        number('pocket_screw_price'),
+    // In both ends of the supports, and of the four aprons where no tenons hold those.
+    2 *
+      ((number('tenon_length') > 0 ? 0 : 4) + number('support_count')) *
+      number('pocket_screws_each') *
+      number('pocket_screw_price'),
     number('finish_cans') * number('can_price'),
     (number('glue_volume') / number('glue_bottle')) * number('glue_price'),
     number('cost_consumables'),
