@@ -354,8 +354,9 @@ describe('the dining table, shaped by inputs alone', () => {
   it.each([
     ['roundtop', { top_shape: 'round', top_width: '41 3/4' }, '84 in by 41 3/4 in'],
     ['cornerfit', { top_shape: 'rounded corners', corner_radius: '22' }, '22 in radius'],
-    ['legsunder', { top_shape: 'oval' }, '-5 1/4 in'],
-    ['legsunder', { top_shape: 'rounded corners', corner_radius: '20' }, '-0.248 in'],
+    ['legsunder', { top_shape: 'oval' }, 'legs stand 5 1/4 in outside the edge of the top'],
+    ['legsunder', { top_shape: 'rounded corners', corner_radius: '20' }, '0.248 in outside'],
+    ['legsunder', { top_shape: 'rounded corners', corner_radius: '19' }, '0.132 in inside'],
     ['foot', { leg_shape: 'tapered on four faces', leg_foot: '1 1/8' }, 'taper to 1 1/8 in'],
     ['foot', { leg_shape: 'tapered on two inside faces', leg_foot: '3 1/2' }, '3 1/2 in taper'],
     [
@@ -369,5 +370,45 @@ describe('the dining table, shaped by inputs alone', () => {
     expect(checkOf(book, id)?.says).toContain(says);
     while (book.canUndo) book.undo();
     expect(checkOf(book, id)?.state).toBe('pass');
+  });
+
+  /** Near the edge, at it, far outside, and with one overhang past the arc of the corner or none. */
+  const OUT: readonly Readonly<Record<string, string>>[] = [
+    { top_shape: 'oval' },
+    { top_shape: 'oval', top_length: '168', top_width: '60' },
+    { top_shape: 'oval', overhang_end: '0', overhang_side: '0' },
+    { top_shape: 'round', top_length: '54', top_width: '54' },
+    {
+      top_shape: 'round',
+      top_length: '54',
+      top_width: '54',
+      overhang_end: '8',
+      overhang_side: '8',
+    },
+    { top_shape: 'rounded corners', corner_radius: '20' },
+    { top_shape: 'rounded corners', corner_radius: '6', overhang_end: '0', overhang_side: '5' },
+    { top_shape: 'rounded corners', corner_radius: '6', overhang_end: '0', overhang_side: '9' },
+    { top_shape: 'rounded corners', corner_radius: '1/4', overhang_end: '0', overhang_side: '1/8' },
+  ];
+
+  it.each(OUT)('says overhangs that bring the legs under the top: %o', (entries) => {
+    const book = tableWith(entries);
+    const told = checkOf(book, 'legsunder');
+    expect(told?.state).toBe('stop');
+    expect(told?.says).not.toMatch(/-\d/);
+    // As they are read there, not as the cells hold them.
+    const [, end, side] =
+      /an overhang of (.*?) in or more at the ends and of (.*?) in or more at/.exec(
+        told?.says ?? '',
+      ) ?? [];
+    const before = numberIn(book, 'overhang_end') + numberIn(book, 'overhang_side');
+    enterAll(book, { overhang_end: end ?? '', overhang_side: side ?? '' });
+    expect(checkOf(book, 'legsunder')?.state, `${end} and ${side}`).toBe('pass');
+    expect(numberIn(book, 'corner_overhang')).toBeGreaterThanOrEqual(1 / 2);
+    // Rounded up to 1/8 in, each, but not much further in than needed.
+    expect(numberIn(book, 'corner_overhang')).toBeLessThan(1);
+    expect(numberIn(book, 'overhang_end') + numberIn(book, 'overhang_side')).toBeGreaterThan(
+      before,
+    );
   });
 });
