@@ -113,6 +113,36 @@ describe('the fasteners of the dining table', () => {
   });
 });
 
+describe('what the fasteners of the dining table need', () => {
+  it.each([
+    { species: 'white oak', top_width: '60' },
+    { humid_humidity: '92', apron_thickness: '2 1/2', leg_size: '4' },
+    { tongue_length: '7/8' },
+    { tongue_gap: '1/16' },
+    { groove_depth: '1/2' },
+  ])('is what the check says of buttons: %o', (entries) => {
+    const book = tableWith({
+      ...entries,
+      fastener_short: 'slotted screw',
+      points_short: 'along the apron',
+    });
+    enterAll(book, { slot_cut: '2' });
+    const says = checkOf(book, 'fasten')?.says ?? '';
+    expect(checkOf(book, 'fasten')?.state).not.toBe('pass');
+    const [, gap = '', long = '', deep = ''] =
+      /a gap of (.*?) in at the shoulder, and a tongue (.*?) in long in a groove (.*?) in deep/.exec(
+        says,
+      ) ?? [];
+    enterAll(book, { tongue_length: long, tongue_gap: gap, groove_depth: deep });
+    expect(checkOf(book, 'fasten')?.state, says).toBe('pass');
+    expect(checkOf(book, 'groove')?.state).toBe('pass');
+    // A longer tongue alone, in the same groove, makes it worse.
+    const reach = numberIn(book, 'fastener_reach_long');
+    enterAll(book, { tongue_length: `${numberIn(book, 'tongue_needed') + 1 / 8}` });
+    expect(numberIn(book, 'fastener_reach_long')).toBeLessThan(reach);
+  });
+});
+
 /** Two in each end. Lengths by the usual list: 1 1/4 in for 3/4 in, 1 1/2 for 1 in, 2 1/2 for 1 1/2 in. */
 describe('the pocket screws of the dining table', () => {
   it.each([
