@@ -58,7 +58,8 @@ export class Marks {
   }
 }
 
-function areasOf(state: BookState, document: CheckDocument, check: number): Area[] {
+/** The areas that a check marks, in the order of its formula of cells. `check`: what they are kept by. */
+export function areasOf(state: BookState, document: CheckDocument, check: number): Area[] {
   const areas: Area[] = [];
   for (const { reference } of cellsOfCheck(document)?.tokens ?? []) {
     if (reference === undefined) continue;

@@ -23,6 +23,10 @@ describe('the cell where a maker mends what a check says', () => {
     ['sag', 'apron_width'],
     ['lift', 'people_lifting'],
     ['legfit', 'apron_setback'],
+    // Who leans on it weighs what they weigh: the overhang is what can be made shorter.
+    ['tip', 'overhang_end'],
+    ['climb', 'overhang_end'],
+    ['legsunder', 'overhang_end'],
     // A plan is made of two tables: no one number of them is the one.
     ['planwhole', 'plan_left_out'],
     ['quote', 'quoted_price'],

@@ -1,6 +1,7 @@
-import { type At, type BookState, CHECKS_SHEET } from '@kerfbook/document';
+import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
 import type { Values } from '../port.ts';
 import { labelAt } from './explain.ts';
+import { areasOf } from './marks.ts';
 
 interface Sources {
   readonly state: BookState;
@@ -31,13 +32,15 @@ const wordsIn = (text: string): readonly string[] =>
   );
 
 /**
- * Where a maker mends what a check says (rule K6): of the inputs that it rests on nearby, the one that its sentence
- * speaks of most, else the nearest. A result that is made of a table is mended in no one cell, and stands for itself.
+ * Where a maker mends what a check says (rule K6): the first cell that it marks, where that is an input; else, of the
+ * inputs that it rests on nearby, the one that its sentence speaks of most, else the nearest. A result that is made of a table is mended in no one cell, and stands for itself.
  */
 export function placeToMend({ state, values }: Sources, id: string): At | undefined {
   const row = state.checks.findIndex((one) => one.id === id);
   const check = state.checks[row];
   if (check === undefined) return undefined;
+  const own = firstMarked(state, check);
+  if (own !== undefined) return own;
   const starts = values.precedents({ sheet: CHECKS_SHEET, row, column: 0 });
   const asked = new Set(wordsIn(adviceIn(check.says)));
   const spokenOf = (at: At): number => {
@@ -52,6 +55,14 @@ export function placeToMend({ state, values }: Sources, id: string): At | undefi
     if (best === undefined || worth > best.worth) best = { at, worth };
   }
   return best?.at ?? starts[0];
+}
+
+/** The first cell that a check is said to mark, where a maker enters what is in it. */
+function firstMarked(state: BookState, check: CheckDocument): At | undefined {
+  const [first] = areasOf(state, check, 0);
+  if (first === undefined) return undefined;
+  const at = { sheet: first.sheet, row: first.top, column: first.left };
+  return state.cell(at)?.role === 'input' ? at : undefined;
 }
 
 /** What a sentence says is to be done: what has no numbers in it, or all of it where each part has. */
