@@ -123,6 +123,7 @@ describe('showing a result of a function that says how finely it is told', () =>
 
 describe('showing other quantities', () => {
   it.each([
+    ['force', 36_750, '36,750 lbf'],
     ['force', 0.4, '0.4 lbf'],
     ['force', 0.04, '0.04 lbf'],
     ['percent', 0.034, '0.034 %'],

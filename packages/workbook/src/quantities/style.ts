@@ -84,7 +84,7 @@ const DEFAULTS: Record<Quantity, Style | Record<UnitSystem, Style>> = {
   mass: decimal(1),
   temperature: decimal(1),
   angle: decimal(1),
-  force: decimal(0),
+  force: decimal(0, { grouped: true }),
   pressure: { us: decimal(0, { grouped: true }), metric: decimal(2) },
   load_per_length: decimal(2),
   coverage: { us: decimal(0, { unit: 'ft²/gal' }), metric: decimal(1, { unit: 'm²/L' }) },
