@@ -143,6 +143,18 @@ describe('a difference', () => {
   });
 });
 
+describe('what moved by less than it shows', () => {
+  it('is told with no more decimals than say by how much', () => {
+    const session = sessionOf(diningTable());
+    const digest = typed(session, 'dry_humidity', '26');
+    const lines = [...digest.lines, ...digest.others()].map(inWords);
+    // 57.57212699 to 57.52246904 d, and 0.6346341581 to 0.6155412211 in: all those digits were told.
+    expect(lines).toContain('Lag behind the room 57.57 → 57.52 −0.05 d');
+    expect(lines).toContain('Dry to humid season, whole width 0.635 → 0.616 −0.019 in');
+    for (const line of lines) expect(line).not.toMatch(/\.\d{5,}/);
+  });
+});
+
 describe('what was changed', () => {
   it('is told in words of one cell by what it came to, or by what else is another', () => {
     const session = sessionOf(

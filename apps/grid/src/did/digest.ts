@@ -1,4 +1,4 @@
-import type { CellIds, CellValue, CellView, Moved, OpenWorkbook, Shown } from '@kerfbook/workbook';
+import type { CellIds, CellView, Moved, OpenWorkbook, Shown } from '@kerfbook/workbook';
 import { nameBeside } from '../page/words-for.ts';
 import { wordsFor } from '../session/called.ts';
 import type { Anew, Effect, Turned } from '../session/effects.ts';
@@ -52,6 +52,8 @@ export interface Digest {
 
 /** So many lines are told at once. */
 const AT_ONCE = 8;
+/** Of what moved by less than it shows; what needs more is told as exactly as it is known. */
+const MOST_DECIMALS = 12;
 /** So many are told at all: who changed what ten thousand cells rest on looks at the sheet. */
 export const AT_MOST = 300;
 
@@ -165,11 +167,10 @@ export function lineOf(moved: Moved, book: OpenWorkbook, finely = false): DidLin
   const where = `${sheet} ${cell.address}`;
   const label = wordsFor(at, book) ?? cell.name ?? where;
   const name = nameBeside(label, cell.name);
-  const words = (value: CellValue): string => {
-    const { text, exact } = book.asShown(at, value);
-    const shown = finely ? (exact ?? text) : text;
-    return shown === '' ? 'empty' : shown;
-  };
+  const shown = [was, is].map((value) => book.asShown(at, value));
+  const [before = '', now = ''] = (
+    finely ? toldApart(shown.map(exactly)) : shown.map(({ text }) => text)
+  ).map((text) => text || 'empty');
   const by = differenceOf(moved, cell, book);
   return {
     ids,
@@ -177,11 +178,38 @@ export function lineOf(moved: Moved, book: OpenWorkbook, finely = false): DidLin
     ...(name === undefined ? {} : { name }),
     title: label === where ? where : `${label}, ${where}`,
     sheet,
-    was: words(was),
-    is: words(is),
+    was: before,
+    is: now,
     ...(by === undefined ? {} : { by }),
   };
 }
+
+const exactly = ({ text, exact }: Shown): string => exact ?? text;
+
+const NUMBER = /-?\d[\d,]*(?:\.\d+)?/;
+
+/** Exact numbers with the fewest decimals that tell by how much they differ: what is beyond them is noise. */
+function toldApart(texts: readonly string[]): readonly string[] {
+  const differ = (all: readonly string[]): number => {
+    const [from = Number.NaN, to = Number.NaN] = all.map((text) =>
+      Number(NUMBER.exec(text)?.[0].replaceAll(',', '')),
+    );
+    return Math.abs(to - from);
+  };
+  const size = differ(texts);
+  if (!(size > 0) || texts.some((text) => text.includes('/'))) return texts;
+  for (let decimals = 0; decimals <= MOST_DECIMALS; decimals += 1) {
+    const short = texts.map((text) => text.replace(NUMBER, (number) => shortTo(number, decimals)));
+    if (Math.abs(differ(short) - size) <= size / 10) return short;
+  }
+  return texts;
+}
+
+/** A number with no more than so many decimals. */
+const shortTo = (number: string, decimals: number): string =>
+  (number.split('.')[1]?.length ?? 0) <= decimals
+    ? number
+    : String(Number(Number(number.replaceAll(',', '')).toFixed(decimals)));
 
 /** Quantities whose difference is so many points of a hundred. */
 const PERCENTS: ReadonlySet<string> = new Set(['percent', 'moisture', 'humidity']);
@@ -225,8 +253,10 @@ function sizeOf(was: number, is: number, shown: (number: number) => Shown): stri
       text !== undefined && Math.abs(text - own) < 0.1;
     if (isOwn(from, was) && isOwn(to, is)) return shown(Math.abs(to - from)).text;
   }
-  const { text, exact } = shown(Math.abs(is - was));
-  return before.text === after.text || text === shown(0).text ? (exact ?? text) : text;
+  const difference = shown(Math.abs(is - was));
+  if (before.text !== after.text && difference.text !== shown(0).text) return difference.text;
+  const [from = '', to = ''] = toldApart([before, after].map(exactly));
+  return decimalDifference(from, to) ?? exactly(difference);
 }
 
 const DECIMAL = /^-?[\d,]*\.?\d+$/;
