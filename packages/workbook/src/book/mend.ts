@@ -33,7 +33,8 @@ const wordsIn = (text: string): readonly string[] =>
 
 /**
  * Where a maker mends what a check says (rule K6): the first cell that it marks, where that is an input; else, of the
- * inputs that it rests on nearby, the one that its sentence speaks of most, else the nearest. A result that is made of a table is mended in no one cell, and stands for itself.
+ * inputs that it rests on nearby, the one that its sentence speaks of most, else the nearest. A result that is made of
+ * a table is mended in no one cell, and stands for itself.
  */
 export function placeToMend({ state, values }: Sources, id: string): At | undefined {
   const row = state.checks.findIndex((one) => one.id === id);
