@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { words } from './support/maker.ts';
+import { standing, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** What the last change did: the list beside the grid, with real keys. */
@@ -84,6 +84,52 @@ describe('what the last change did', () => {
       await expect.poll(async () => [width, await squeezed()]).toEqual([width, []]);
     }
   });
+
+  it.each([
+    [1440, 900],
+    [1024, 768],
+  ])(
+    'Y35 is told in a line over what is read meanwhile, which stays where it is and leads to the list (%i × %i)',
+    async (width, height) => {
+      const { page, maker } = atHand;
+      await maker.type('top_length', '96');
+      await expect.poll(() => words(says())).toBe('Length of the top top_length 84 → 96');
+      await page.setViewportSize({ width, height });
+      const raise = page.locator('.beside-handle[aria-expanded="false"]');
+      if (await raise.isVisible()) await raise.click();
+      const over = page.locator('.did-over > .did-line');
+      const panel = page.locator('.beside-body');
+      await standing(says());
+      // The list is in sight, and told once.
+      expect(await over.count()).toBe(0);
+      const read = panel.locator('.checks > li').nth(3);
+      await read.evaluate((one) => one.scrollIntoView({ block: 'center' }));
+      expect(await words(over)).toMatch(/^Length of the top 84 → 96 Price \+\$382\.33/);
+      const before = await standing(read);
+      const box = page.locator('.go-to input');
+      await box.fill('top_width');
+      await box.press('Enter');
+      await page.keyboard.type('40');
+      await press('Enter');
+      await expect.poll(() => words(over)).toMatch(/^Width of the top 42 → 40 Price −/);
+      const after = await standing(read);
+      expect(Math.abs((after?.y ?? Number.NaN) - (before?.y ?? 0))).toBeLessThan(1);
+      // It covers nothing that the keys lead to.
+      const edit = panel.locator('.check-change').first();
+      await edit.focus();
+      await read.getByRole('button').last().focus();
+      for (const key of ['Shift+Tab', 'Shift+Tab', 'Shift+Tab']) await press(key);
+      const [line, focused] = [await over.boundingBox(), await standing(panel.locator(':focus'))];
+      expect(focused?.y).toBeGreaterThanOrEqual((line?.y ?? 0) + (line?.height ?? Number.NaN) - 1);
+      await over.click();
+      await expect.poll(() => over.count()).toBe(0);
+      const [head, all] = [await says().boundingBox(), await panel.boundingBox()];
+      expect(head?.y).toBeGreaterThanOrEqual(all?.y ?? Number.NaN);
+      expect(await page.evaluate(() => document.activeElement?.textContent)).toBe(
+        'What the last change did',
+      );
+    },
+  );
 
   it('Y36 stays beside the next one where it is kept, and is undone with what followed', async () => {
     await atHand.maker.type('top_length', '96');

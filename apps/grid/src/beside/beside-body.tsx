@@ -6,6 +6,7 @@ import type { Session } from '../session/session.ts';
 import { CellFold } from './cell-fold.tsx';
 import { ChecksFold } from './checks-fold.tsx';
 import { DidFold } from './did-fold.tsx';
+import { DidOver } from './did-over.tsx';
 import { Fold } from './fold.tsx';
 import { useFolds } from './folds.ts';
 import { bringIntoSight } from './into-sight.ts';
@@ -49,6 +50,7 @@ export default function BesideBody(props: BesideProps) {
   };
   return (
     <>
+      <DidOver key={session.id} session={session} open={folds.did} />
       <Fold part="did" title="What the last change did" open={folds.did} onToggle={fold}>
         <DidFold key={session.id} session={session} onGo={onGo} />
       </Fold>

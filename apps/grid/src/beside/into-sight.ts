@@ -14,8 +14,10 @@ export function bringIntoSight(element: Element | null): void {
   const first = element.previousElementSibling === null ? element.closest('.fold') : null;
   const head = (first ?? element).getBoundingClientRect().top;
   const [one, all] = [element.getBoundingClientRect(), scroller.getBoundingClientRect()];
-  const under = Math.min(one.bottom + AIR - all.bottom, head - all.top);
-  if (one.top < all.top) scroller.scrollTop += head - all.top;
+  // A line may lie over its top; without one this is "auto".
+  const top = all.top + (Number.parseFloat(getComputedStyle(scroller).scrollPaddingTop) || 0);
+  const under = Math.min(one.bottom + AIR - all.bottom, head - top);
+  if (one.top < top) scroller.scrollTop += head - top;
   else if (under > 0) scroller.scrollTop += under;
 }
 
