@@ -50,6 +50,30 @@ describe('the bench list', () => {
     await expect.poll(async () => (await struck()).filter(([, is]) => is)).toEqual([]);
   });
 
+  it('tells that ticks are saved where nothing else is, and is where one comes back to', async () => {
+    const { page, maker } = atHand;
+    const now = () =>
+      words(page.getByRole('navigation', { name: 'What you are doing' }).locator('[aria-current]'));
+    expect(await words(maker.saved)).toBe('Nothing to save yet');
+    await open();
+    const first = () => bench().locator('.bench-line').first();
+    await first().locator('label').click();
+    await expect.poll(() => words(maker.saved)).toMatch(/^Ticks saved \d\d:\d\d$/);
+    await page.reload();
+    await bench()
+      .getByText(/1 of 18/)
+      .waitFor();
+    expect(await now()).toBe('Bench list');
+    expect(await first().getByRole('checkbox').isChecked()).toBe(true);
+    expect(await words(maker.saved)).toBe('Ticks saved');
+    // Who turned to the workbook comes back to the workbook.
+    await activity(page, 'Workbook');
+    await page.reload();
+    await maker.ready();
+    expect(await now()).toBe('Workbook');
+    expect(await bench().count()).toBe(0);
+  });
+
   it('has the pieces of each board in the order of the plan, ticked together with those of the parts', async () => {
     await open();
     const boards = bench().locator('.bench-board');

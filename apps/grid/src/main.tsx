@@ -4,6 +4,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { Boundary } from './app/boundary.tsx';
 import { keepForOffline } from './offline/offline.ts';
+import { readPage } from './page/kept-page.ts';
 import { startBookcase } from './storage/start.ts';
 import './styles/base.css';
 import './styles/print.css';
@@ -17,11 +18,13 @@ const page = createRoot(home);
 // Not awaited here: parts that a workbook waits for import this module's file, which would then wait
 // for them.
 startBookcase().then(
-  (bookcase) => {
+  async (bookcase) => {
+    // Known before the page is drawn: what comes later would come under a hand that is at work.
+    const startsAt = await readPage(bookcase);
     page.render(
       <StrictMode>
         <Boundary what="The workbook">
-          <App bookcase={bookcase} />
+          <App bookcase={bookcase} startsAt={startsAt} />
         </Boundary>
       </StrictMode>,
     );

@@ -21,6 +21,7 @@ import type { Activity, PageName, Showing, Tool } from '../page/activity.ts';
 import { afterFrame } from '../page/after-frame.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { allCommands, menuCommands, type Ways } from '../page/commands.ts';
+import { useKeptPage } from '../page/kept-page.ts';
 import { later } from '../page/later.tsx';
 import { useSession, useSessionBehind } from '../page/use-session.ts';
 import { mayPlace } from '../session/pointing.ts';
@@ -66,8 +67,14 @@ const Functions = later(async () => {
   return module;
 });
 
+interface AppProps {
+  readonly bookcase: Bookcase;
+  /** What was on when this device last showed the workbook. */
+  readonly startsAt: PageName | undefined;
+}
+
 /** The whole app on one workbook; another workbook is another session. */
-export function App({ bookcase }: { readonly bookcase: Bookcase }) {
+export function App({ bookcase, startsAt }: AppProps) {
   const { current, keeping } = useBookcase(bookcase);
   // Told at an opening only: after the first save it would come under a finger that is about to press.
   const [cameAtRisk] = useState(keeping === 'atRisk');
@@ -100,7 +107,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   useEffect(() => {
     document.title = `${title} · Kerfbook`;
   }, [title]);
-  const [page, setPage] = useState<PageName>();
+  const [page, setPage] = useKeptPage(bookcase, startsAt);
   const [tool, setTool] = useState<Tool>();
   const [showing, setShowing] = useState<Showing>();
   const openTool = useCallback(
@@ -118,7 +125,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
       setTool(undefined);
       setPage(next);
     },
-    [session],
+    [session, setPage],
   );
   const toWorkbook = useCallback(() => {
     openPage(undefined);
@@ -144,7 +151,7 @@ export function App({ bookcase }: { readonly bookcase: Bookcase }) {
   const toGrid = useCallback(() => {
     setPage(undefined);
     requestAnimationFrame(() => requestAnimationFrame(() => newest.current.focusGrid()));
-  }, []);
+  }, [setPage]);
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
   const readFunction = useCallback((start?: string) => setLookUp({ start }), []);

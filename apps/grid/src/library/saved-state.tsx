@@ -1,12 +1,19 @@
 import { type Bookcase, saveSentence } from '@kerfbook/keeping';
+import { useSyncExternalStore } from 'react';
+import { savedSays, ticksKept } from '../shop/ticks-kept.ts';
 import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
 
 /** Whether the workbook is safe, in a word or two; what to do where it is not stands in {@link SaveTrouble}. */
 export function SavedWords({ bookcase }: { readonly bookcase: Bookcase }) {
-  const { save } = useBookcase(bookcase);
-  const says = saveSentence(save);
-  const where = save.kind === 'saved' ? `${says}, on this device` : says;
+  const state = useBookcase(bookcase);
+  const { save } = state;
+  const says = savedSays(
+    state,
+    useSyncExternalStore(ticksKept.watch, () => ticksKept.value),
+  );
+  const isSaved = save.kind === 'saved' || says !== saveSentence(save);
+  const where = isSaved ? `${says}, on this device` : says;
   return (
     <p className="saved-state" data-kind={save.kind} title={where}>
       {says}

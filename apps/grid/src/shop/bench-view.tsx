@@ -11,6 +11,7 @@ import { LeftOutBox, ToCell } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { reckon } from './reckoned.ts';
 import { cutOf, isCut, keepTicks, readTicks, type Ticks, ticked, tickKey } from './ticks.ts';
+import { ticksKept } from './ticks-kept.ts';
 import { lengthUnit } from './words.ts';
 import './shop.css';
 import './bench.css';
@@ -168,21 +169,38 @@ export default function BenchView({ session, store, bookId, onStarted, onGo }: B
   );
 }
 
+const NOT_LASTING =
+  'Ticks are gone when this page closes: this browser does not let it store anything. Allow site data for this address and reload the page.';
+
 /** What is ticked off, as this device keeps it; undefined until it is read. */
 function useTicks(store: BookStore, bookId: string) {
   const [kept, setKept] = useState<Ticks>();
   const [says, setSays] = useState<string>();
   useEffect(() => {
-    readTicks(store, bookId).then(setKept, (error: unknown) => {
-      setKept({});
-      setSays(`What was ticked before could not be read: ${writeTrouble(error)}`);
-    });
+    readTicks(store, bookId).then(
+      (found) => {
+        setKept(found);
+        if (Object.keys(found).length > 0 && ticksKept.value?.book !== bookId) {
+          ticksKept.set({ book: bookId });
+        }
+      },
+      (error: unknown) => {
+        setKept({});
+        setSays(`What was ticked before could not be read: ${writeTrouble(error)}`);
+      },
+    );
   }, [store, bookId]);
   const keep = (next: Ticks): void => {
     setKept(next);
     keepTicks(store, bookId, next).then(
-      () => setSays(undefined),
-      (error: unknown) => setSays(`Not kept on this device: ${writeTrouble(error)}`),
+      () => {
+        setSays(store.lasting ? undefined : NOT_LASTING);
+        if (store.lasting) ticksKept.set({ book: bookId, at: Date.now() });
+      },
+      (error: unknown) => {
+        setSays(`Not kept on this device: ${writeTrouble(error)}`);
+        ticksKept.set(undefined);
+      },
     );
   };
   return { kept, says, keep };
