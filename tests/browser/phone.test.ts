@@ -58,6 +58,35 @@ describe('the drawing', () => {
       if (i > 0) expect(box?.y).toBeGreaterThan((boxes[i - 1]?.y ?? 0) + 200);
     }
   });
+
+  it('large has all its tools on the screen, and names the piece that is pressed beside it', async () => {
+    await activity(page, 'Drawing');
+    const large = page.locator('.drawing-page');
+    await large.locator('.kb-piece').first().waitFor();
+    const out = await large.locator('.view-bar :is(button, label)').evaluateAll((all) =>
+      all.flatMap((one) => {
+        const { left, right, width, height } = one.getBoundingClientRect();
+        const whole = left >= 0 && right <= innerWidth && width >= 44 && height >= 44;
+        return whole ? [] : [one.textContent];
+      }),
+    );
+    expect(out).toEqual([]);
+    expect(await large.locator('.view-bar :is(button, label)').count()).toBe(13);
+    const chosen = large.locator('.chosen-piece');
+    const leg = large.locator('.stage').first().locator('.kb-piece', { hasText: 'Leg' }).last();
+    await leg.tap();
+    await chosen.getByText('Leg', { exact: true }).waitFor();
+    const box = await chosen.boundingBox();
+    expect(box?.y).toBeGreaterThan(0);
+    expect((box?.y ?? 0) + (box?.height ?? Number.NaN)).toBeLessThanOrEqual(844);
+    // Further down the list of pieces is read to its end over it.
+    const last = large.locator('.piece-table tr').last();
+    await large.evaluate((one) => one.scrollTo(0, one.scrollHeight));
+    const [row, bar] = [await last.boundingBox(), await chosen.boundingBox()];
+    const under = (row?.y ?? 0) + (row?.height ?? 0) <= (bar?.y ?? 0) + 1;
+    const over = (row?.y ?? 0) >= (bar?.y ?? 0) + (bar?.height ?? 0) - 1;
+    expect(under || over).toBe(true);
+  });
 });
 
 describe('cut and buy', () => {

@@ -1,5 +1,6 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import type { ReactNode } from 'react';
+import { type ReactNode, useSyncExternalStore } from 'react';
+import { isPhone, onTurned } from '../session/on-screen.ts';
 import { seasonsOf } from '../shop/words.ts';
 import { CHOICES, type Shown, unturned, withExploded, withSeasons } from './shown.ts';
 import type { StageHandle } from './stage.tsx';
@@ -12,7 +13,7 @@ interface ViewToolsProps {
   readonly onShow: (next: Shown) => void;
   /** Left out where all views have room beside each other. */
   readonly oneAtATime?: boolean;
-  /** True: zooming is said in words; else by its signs. */
+  /** True: zooming is said in words where they have room; else by its signs. */
   readonly large: boolean;
   /** What stands beside the choice of views. */
   readonly children?: ReactNode;
@@ -21,6 +22,7 @@ interface ViewToolsProps {
 /** Which view, exploded, the seasons, and zooming: the same beside the grid and large. */
 export function ViewTools(props: ViewToolsProps) {
   const { book, shown, stages, onShow, oneAtATime = false, large, children } = props;
+  const inWords = !useSyncExternalStore(onTurned, isPhone) && large;
   const all = (act: (stage: StageHandle) => void) => (): void => {
     for (const stage of stages) act(stage);
   };
@@ -68,7 +70,7 @@ export function ViewTools(props: ViewToolsProps) {
       )}
       {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere. */}
       <div className="view-zoom" role="group" aria-label="Zoom">
-        {large ? (
+        {inWords ? (
           <>
             <button type="button" className="button" onClick={zoom(STEP)}>
               Zoom in
