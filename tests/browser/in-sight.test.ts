@@ -100,6 +100,39 @@ describe('a cell that is gone to', () => {
     }
   });
 
+  it('G06 Y32 is the start of a line with what is typed next, once Enter has ended the line before', async () => {
+    const { page, maker } = atHand;
+    const box = page.locator('.go-to input');
+    await maker.toSheet('Parts');
+    // Columns far out of sight are not drawn at all.
+    const whole = (row: number, column: number) =>
+      maker.cellAt({ sheet: '', row, column }).evaluateAll(([cell]) => {
+        const { left = 0, right = 0, top = 0 } = cell?.getBoundingClientRect() ?? {};
+        const at = [left + 2, right - 3].map((x) => document.elementFromPoint(x, top + 8));
+        return cell !== undefined && at.every((one) => cell.contains(one));
+      });
+    await box.fill('A10');
+    await press('Enter');
+    for (const [i, text] of ['Rail', '1', '3/4', '3', '20', '', '', '', '', '', '1'].entries()) {
+      if (i > 0) await press('Tab');
+      await page.keyboard.type(text);
+    }
+    // The first column is pinned, and the second is out of sight behind it.
+    await expect.poll(() => whole(9, 10)).toBe(true);
+    expect(await whole(9, 1)).toBe(false);
+    await press('Enter');
+    await expect.poll(() => box.inputValue()).toBe('A11');
+    await expect.poll(async () => [await whole(10, 0), await whole(10, 1)]).toEqual([true, true]);
+    // Down that column what was scrolled to stays in sight.
+    await box.fill('K11');
+    await press('Enter');
+    await expect.poll(() => whole(10, 10)).toBe(true);
+    await maker.cellAt({ sheet: '', row: 10, column: 0 }).click();
+    await press('ArrowDown');
+    await expect.poll(() => box.inputValue()).toBe('A12');
+    expect(await whole(11, 10)).toBe(true);
+  });
+
   it('G58 Y31 is as heavy pinned as not, with a line under what is pinned', async () => {
     const { page, maker } = atHand;
     const weight = () =>

@@ -49,7 +49,7 @@ import {
   leavesEntry,
 } from './highlights.ts';
 import { type KeyAction, keyAction } from './keys.ts';
-import { aPageFrom, selectRegion, widen } from './lines.ts';
+import { aPageFrom, firstShown, selectRegion, showLineStart, widen } from './lines.ts';
 import { inSight, lastUsed, nextPlace, rowInSight } from './moves.ts';
 import { paintCells } from './paint.ts';
 import { Pointer } from './pointer.ts';
@@ -117,7 +117,7 @@ export class Board {
       session,
       sheet,
       size: () => this.#size,
-      firstShown: () => ({ row: this.#firstShown(), column: 0 }),
+      firstShown: () => ({ row: firstShown(this.#grid), column: 0 }),
       show: (place) => this.#show(place),
     });
     this.#grid = createGrid<Line>(host, {
@@ -310,12 +310,6 @@ export class Board {
     );
   }
 
-  /** The first row that scrolls and is in view. */
-  #firstShown(): number {
-    const first = this.#grid.getFirstDisplayedRowIndex();
-    return this.#grid.getDisplayedRowAtIndex(first)?.data?.index ?? 0;
-  }
-
   #showFocus(at: At): void {
     // A formula that is being written keeps the focus while its maker looks at another sheet.
     if (at.sheet !== this.#sheet || this.#session.editing !== undefined) return;
@@ -326,11 +320,13 @@ export class Board {
   }
 
   #moveTo(at: At): void {
+    const from = this.#session.at.column;
     this.#session.go(at);
     // At an edge, or where an editor was, the place is the same and the focus has gone.
     const onCell = document.activeElement?.classList.contains('ag-cell') === true;
     if (!onCell || !this.#isFocused(at)) this.#showFocus(at);
     else this.#show(at);
+    showLineStart(this.#grid, from, at.column);
   }
 
   #leave(by: Leave): void {

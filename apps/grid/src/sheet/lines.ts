@@ -1,9 +1,10 @@
 import type { Place } from '@kerfbook/workbook';
+import type { GridApi } from 'ag-grid-community';
 import { cellsOf, regionAround } from '../session/area.ts';
 import { USUAL_WIDTH } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
-import { placeOf } from './context.ts';
-import { ROW_HEIGHT } from './grid-looks.ts';
+import { columnId, placeOf } from './context.ts';
+import { type Line, ROW_HEIGHT } from './grid-looks.ts';
 
 /** Rows and columns offered. */
 interface Size {
@@ -41,6 +42,22 @@ export function aPageFrom(
     room -= heightOf(to);
   } while (room >= heightOf(to + by));
   return { row: to, column };
+}
+
+/** The first row that scrolls and is in view. */
+export function firstShown(grid: GridApi<Line>): number {
+  const first = grid.getFirstDisplayedRowIndex();
+  return grid.getDisplayedRowAtIndex(first)?.data?.index ?? 0;
+}
+
+/**
+ * Where keys lead from a column that scrolls back to one that is pinned, the first one beside it comes into sight too:
+ * Enter ends a line there, and the next line is typed on from it.
+ */
+export function showLineStart(grid: GridApi<Line>, from: number, to: number): void {
+  const isPinned = (column: number) => grid.getColumn(columnId(column))?.isPinned() === true;
+  const [first] = grid.getDisplayedCenterColumns();
+  if (first !== undefined && isPinned(to) && !isPinned(from)) grid.ensureColumnVisible(first);
 }
 
 /** Keeps the width that a column was given by its edge, px; none where it was pressed without being moved. */
