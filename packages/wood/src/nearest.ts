@@ -1,26 +1,45 @@
 import { Fault } from './fault.ts';
 import type { Guarded } from './guards.ts';
 
+type Lines = [Uint32Array, Uint32Array, Uint32Array];
+
+/** Three lines of the table of distances: hundreds of names are held against a word, and each would need its own. */
+let lines: Lines = [new Uint32Array(64), new Uint32Array(64), new Uint32Array(64)];
+
+function linesFor(width: number): Lines {
+  if (lines[0].length < width) {
+    lines = [new Uint32Array(width), new Uint32Array(width), new Uint32Array(width)];
+  }
+  return lines;
+}
+
 /**
  * Letters to insert, drop, change or swap with their neighbour to make one word the other (Damerau-Levenshtein
  * distance in which no letter is touched twice).
  */
 export function editDistance(from: string, to: string): number {
-  let before: number[] = [];
-  let above = Array.from({ length: to.length + 1 }, (_, i) => i);
+  const width = to.length + 1;
+  let [before, above, line] = linesFor(width);
+  for (let j = 0; j < width; j += 1) above[j] = j;
   for (let i = 1; i <= from.length; i += 1) {
-    const line = [i];
-    for (let j = 1; j <= to.length; j += 1) {
-      const same = from[i - 1] === to[j - 1];
-      const changed = (above[j - 1] ?? 0) + (same ? 0 : 1);
-      const one = Math.min(changed, (above[j] ?? 0) + 1, (line[j - 1] ?? 0) + 1);
-      const swapped = i > 1 && j > 1 && from[i - 1] === to[j - 2] && from[i - 2] === to[j - 1];
-      line[j] = swapped ? Math.min(one, (before[j - 2] ?? 0) + 1) : one;
+    const letter = from.charCodeAt(i - 1);
+    let left = i;
+    line[0] = i;
+    for (let j = 1; j < width; j += 1) {
+      const other = to.charCodeAt(j - 1);
+      let least = (above[j - 1] as number) + (letter === other ? 0 : 1);
+      if ((above[j] as number) + 1 < least) least = (above[j] as number) + 1;
+      if (left + 1 < least) least = left + 1;
+      if (i > 1 && j > 1 && letter === to.charCodeAt(j - 2) && from.charCodeAt(i - 2) === other) {
+        const swapped = (before[j - 2] as number) + 1;
+        if (swapped < least) least = swapped;
+      }
+      line[j] = least;
+      left = least;
     }
-    before = above;
-    above = line;
+    [before, above, line] = [above, line, before];
   }
-  return above[to.length] ?? 0;
+  return above[to.length] as number;
 }
 
 /** A slip in the first letter is rarer than one further on. */
