@@ -3,7 +3,7 @@ import {
   DetailedCellError,
   ExportedCellChange,
   type ExportedChange,
-  HyperFormula,
+  type HyperFormula,
   type RawCellContent,
   type SimpleCellAddress,
 } from 'hyperformula';
@@ -32,6 +32,7 @@ import { placesOf, usersIn } from './places.ts';
 import { RangeCaches } from './range-caches.ts';
 import { letEdgesBeGone } from './range-edges.ts';
 import { sameRaw } from './raw.ts';
+import { emptyEngine } from './reader.ts';
 import { Recalculation } from './recalculation.ts';
 import { engineSheet, StandIns } from './stand-ins.ts';
 import { type Watch, watchOf } from './watch.ts';
@@ -73,7 +74,7 @@ export class Calculator {
       sheetCalled: (called: string) => placeOf(({ name }) => nameKey(name) === nameKey(called)),
     };
     prepareEngine();
-    this.#engine = HyperFormula.buildEmpty(engineConfig(system, asked));
+    this.#engine = emptyEngine(engineConfig(system, asked));
     this.#recalculation = new Recalculation(this.#engine);
     this.#budget = new Budget(this.#engine);
     this.#caches = new RangeCaches(this.#engine);

@@ -97,6 +97,7 @@ export interface Inside {
   readonly _exporter: unknown;
   readonly _lazilyTransformingAstService: unknown;
   readonly _crudOperations: { getAndClearContentChanges(): Differences };
+  readonly _parser: ReaderInside;
   readonly _evaluator: {
     /** Works a formula out; whether its value differs from before. */
     recomputeVertex(vertex: Vertex, into: Into): boolean;
@@ -133,6 +134,23 @@ export interface Inside {
         markAsModified(): void;
       };
     };
+  };
+}
+
+/** What reads the text of formulas. */
+export interface ReaderInside {
+  parse(text: string, address: Place): unknown;
+  readonly resolveSheetReference: (name: string) => number;
+  readonly lexerConfig: object;
+  readonly lexer: {
+    /** All that is worked out when one is made is worked out in what is handed to this. */
+    readonly lexer: { TRACE_INIT(phase: string, work: () => unknown): unknown };
+  };
+  readonly formulaParser: {
+    resolveSheetReference: (name: string) => number;
+    parseFromTokens(tokens: unknown, address: Place): unknown;
+    /** Works the grammar out. */
+    performSelfAnalysis(): void;
   };
 }
 
@@ -219,6 +237,16 @@ export const used = (): readonly Used[] => [
     `recomputeIfDependencyGraphNeedsIt
     compactLazyTransformationsIfNeeded
     _crudOperations.getAndClearContentChanges
+    _parser.constructor
+    _parser.parse
+    _parser.resolveSheetReference
+    _parser.lexer.constructor
+    _parser.lexer.lexer.constructor
+    _parser.lexer.lexer.TRACE_INIT
+    _parser.formulaParser.constructor
+    _parser.formulaParser.resolveSheetReference
+    _parser.formulaParser.parseFromTokens
+    _parser.formulaParser.performSelfAnalysis
     _evaluator.recomputeVertex
     _evaluator.processVertexOnCycle
     _evaluator.evaluateAstToCellValue
@@ -252,6 +280,7 @@ export const used = (): readonly Used[] => [
     'object',
     `_exporter
     _lazilyTransformingAstService
+    _parser.lexerConfig
     _dependencyGraph.graph.nodesSparseArray
     _dependencyGraph.graph.edgesSparseArray
     _dependencyGraph.graph.dirtyAndVolatileNodeIds.rawValue.dirty`,
