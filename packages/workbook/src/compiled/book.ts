@@ -83,6 +83,7 @@ export class CompiledBook {
   #left: Entry[] = [];
   #cost = 0;
 
+  /** What follows from the cells is still to be worked out ({@link workOut}): what costs too much need not be. */
   constructor(state: BookState) {
     this.#state = state;
     this.world.program.makeWork = (slot) => this.#makeWork(slot);
@@ -92,6 +93,10 @@ export class CompiledBook {
     }
     this.#takeChecks([]);
     this.settle();
+  }
+
+  /** Works all formulas out, of which none has a value before. */
+  workOut(): void {
     this.follower.follow();
     this.#changed = [];
   }

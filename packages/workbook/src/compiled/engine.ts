@@ -64,6 +64,7 @@ export class CompiledEngine implements Engine {
       this.#handOn(book);
       return;
     }
+    book.workOut();
     const values = new ShownValues(book);
     const doubts = new Doubts(book);
     if (doubts.follow()) book.goOn();

@@ -45,7 +45,10 @@ export class CompiledDocument {
     this.#state = keptByIds(BookState.of(document));
     this.#book = new CompiledBook(this.#state);
     this.#shown = new ShownValues(this.#book);
-    if (this.#book.left.size === 0 && this.#book.cost <= BUDGET.together) return;
+    if (this.#book.left.size === 0 && this.#book.cost <= BUDGET.together) {
+      this.#book.workOut();
+      return;
+    }
     this.#calculator = buildCalculator({ state: this.#state });
     leaveTo(this.#book, this.#calculator);
   }
