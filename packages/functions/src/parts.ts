@@ -250,22 +250,32 @@ function placedParts(table: TableArgument): readonly PartAt[] {
   );
 }
 
-/** The parts of a table with what their joints cut and hide, those without a place among them where they are asked for. */
+/**
+ * The parts of a table with what their joints cut and hide, those without a place among them where they are asked for.
+ * @param isAsked whether a part is one that is measured
+ */
 function partsWith(
   table: TableArgument,
   joints: TableArgument | undefined,
   isPlaced: boolean,
+  isAsked: (part: FormedPart) => boolean = () => true,
 ): readonly { readonly part: PartHere; readonly placing?: PlacedPart }[] {
   const none: string[] = [];
   const wanted = wantedRows(table, none, () => false).map(([row, count]) => ({ row, count }));
-  if (joints === undefined || joinsNothing(joints)) {
-    if (isPlaced) return placedParts(table);
-    return wanted.map(({ row, count }) => ({ part: partOf(row, count) }));
+  const isJoined = joints !== undefined && !joinsNothing(joints);
+  if (!isJoined && isPlaced) return placedParts(table);
+  if (!isJoined) {
+    const alone = wanted.map(({ row, count }) => ({ row, part: partOf(row, count) }));
+    // Which faces are inside, only its place tells.
+    const asksPlace = ({ row, part }: (typeof alone)[number]): boolean =>
+      !isNowhere(row) && isAsked(part) && notMade(part, undefined) !== undefined;
+    if (!alone.some(asksPlace)) return alone.map(({ part }) => ({ part }));
   }
   const placed = placedParts(table);
   const loose = wanted.flatMap(({ row, count }) =>
     !isPlaced && isNowhere(row) ? [{ part: partOf(row, count) }] : [],
   );
+  if (!isJoined) return [...placed, ...loose];
   const parts = placed.map(({ part, placing }) => ({ ...part, placing }));
   const names = wanted.map(({ row }) => ({ name: String(row.part ?? '') }));
   const { parts: joined, wrong } = shapedParts
@@ -294,10 +304,15 @@ function withShapes(parts: readonly PartAt[]): readonly PartAt[] {
 
 /** What cannot be made as it is said is no shape to reckon with. */
 function checkMade(part: FormedPart, placing: PlacedPart | undefined): void {
-  if (isBox(part)) return;
+  const says = notMade(part, placing);
+  if (says !== undefined) refuse(part.name, 'shapes that can be made', says);
+}
+
+/** Why a part cannot be made as it is said; undefined where it can. */
+function notMade(part: FormedPart, placing: PlacedPart | undefined): string | undefined {
+  if (isBox(part)) return undefined;
   const inches = (length: number): string => `${Number((length / MM_PER_INCH).toPrecision(6))} in`;
-  const [wrong] = shapedParts.need().madePiece(part, placing, 0, inches)?.wrong ?? [];
-  if (wrong !== undefined) refuse(part.name, 'shapes that can be made', wrong.says);
+  return shapedParts.need().madePiece(part, placing, 0, inches)?.wrong[0]?.says;
 }
 
 /** A piece as the box around it, and as it is shaped where it is no box, mm. */
@@ -341,11 +356,11 @@ function wholeOf(
   name: string | undefined,
   isPlaced: boolean,
 ) {
-  const parts = partsWith(table, joints, isPlaced);
   const wanted = name?.trim().toLowerCase();
-  const own = parts.filter(
-    ({ part }) => wanted === undefined || part.name.trim().toLowerCase() === wanted,
-  );
+  const isAsked = (part: FormedPart): boolean =>
+    wanted === undefined || part.name.trim().toLowerCase() === wanted;
+  const parts = partsWith(table, joints, isPlaced, isAsked);
+  const own = parts.filter(({ part }) => isAsked(part));
   if (own.length === 0 && wanted !== undefined) {
     const names = [...new Set(parts.map(({ part }) => part.name))];
     throw new Fault({

@@ -50,6 +50,26 @@ describe('what shaped parts of a table measure', () => {
     expect(ask('PARTS_VOLUME({0}, "Shelv")', [TOP, shelf])).toMatch(/Nearest: "Shelf"/);
   });
 
+  it('finds by its place which faces of a part are the inside ones, without joints too', () => {
+    const top = { ...part('Top', 1, [1, 36, 48]), x: 0, y: 0, z: 28 };
+    const leg = { ...part('Leg', 4, [2, 2, 24]), place: 'four corners of Top', x: 3, y: 3, z: 0 };
+    const inside = { ...leg, taper: 'two inside faces', 'taper to': 1 };
+    // (A1 + A2 + √(A1 A2)) h / 3: a frustum, wherever its axis leans.
+    const legs = (4 * (4 + 1 + 2) * 24) / 3;
+    expect(ask('PARTS_VOLUME({0}, "Leg")', [top, inside])).toBeCloseTo(legs, 6);
+    expect(ask('PARTS_VOLUME({0})', [top, inside])).toBeCloseTo(legs + 36 * 48, 6);
+    const shelf = part('Shelf', 1, [1, 10, 30]);
+    expect(ask('PARTS_VOLUME({0})', [top, inside, shelf])).toBeCloseTo(legs + 36 * 48 + 300, 6);
+    // What is not asked for need not be found, and what stands nowhere has no inside.
+    const lost = { ...inside, place: 'four corners of Lid' };
+    expect(ask('PARTS_VOLUME({0}, "Top")', [top, lost])).toBeCloseTo(36 * 48, 6);
+    expect(ask('PARTS_VOLUME({0}, "Leg")', [top, lost])).toMatch(/Lid/);
+    const { place: _place, x: _x, y: _y, z: _z, ...nowhere } = inside;
+    expect(ask('PARTS_VOLUME({0}, "Leg")', [top, nowhere])).toMatch(
+      /inside faces of Leg cannot be told/,
+    );
+  });
+
   it('finds the center of gravity of what stands', () => {
     // Of a pyramid cut off, from its wide end: h (A1 + 2 √(A1 A2) + 3 A2) / 4 (A1 + √(A1 A2) + A2).
     const leg = {
