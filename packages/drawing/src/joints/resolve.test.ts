@@ -332,6 +332,38 @@ describe('what joins parts that touch', () => {
     expect(volumes(all)[1]).toBeLessThan(19 * 90 * 500);
   });
 
+  it('pocket holes of a part thicker than wide come out where it touches the other one', () => {
+    const post: Box = ['Post', 30, 18, 500, [80, 20, 600], 'LWT'];
+    const all = join([LEG, post], row('pocket holes', 'Post', 'Leg', { face: 'top', count: 1 }));
+    expect(saidOf(all)).toEqual([]);
+    const cuts = cutsOf(all, 'Post');
+    expect(cuts).toHaveLength(2);
+    for (const { cut } of cuts) {
+      // In the middle of its width of 18, and as far from the end as 15 degrees go down half of 30.
+      expect(cut).toHaveProperty(['at', 1], 9);
+      expect(cut).toHaveProperty(['at', 0], 30 / 2 / Math.tan(Math.PI / 12));
+    }
+    expect(volumes(all)[1]).toBeLessThan(30 * 18 * 500);
+  });
+
+  it('pocket holes that come out beside the other part are refused', () => {
+    // The leg is 80 deep: so much of the thickness of 38 lies against it.
+    const beside = (touching: number) => {
+      const rail: Box = ['Rail', 38, 90, 500, [80, 80 - touching, 600], 'LTW'];
+      return join([LEG, rail], row('pocket holes', 'Rail', 'Leg', { face: 'front' }));
+    };
+    for (const touching of [10, 20]) {
+      expect(saidOf(beside(touching))).toEqual([
+        'Pocket screws come out in the middle of the thickness of Rail, and Leg does not reach there. Move one of them, or use another joint.',
+      ]);
+      expect(cutsOf(beside(touching), 'Rail')).toEqual([]);
+      expect(beside(touching).work.hardware).toEqual([]);
+    }
+    // Half of the hole of 5/32 in more than the middle.
+    expect(saidOf(beside(22))).toEqual([]);
+    expect(cutsOf(beside(22), 'Rail').length).toBeGreaterThan(0);
+  });
+
   it('screws pass the thinner one and bite in the other, with the holes of the usual functions', () => {
     const top: Box = ['Cleat', 20, 40, 300, [0, 0, 700], 'LWT'];
     const leg: Box = ['Leg', 80, 80, 700, [0, 0, 0], 'WTL'];

@@ -54,13 +54,22 @@ interface Contact {
   readonly thick: number;
 }
 
-function contactOf(meet: Meet, joint: Joint, desk: Desk, usual: Usual): Contact | undefined {
+/** @param mayRun whether fasteners may follow each other along an axis of the room; the longer one where both will do */
+function contactOf(
+  meet: Meet,
+  joint: Joint,
+  desk: Desk,
+  usual: Usual,
+  mayRun: (axis: AxisIndex) => boolean = () => true,
+): Contact | undefined {
   const { a, b, room, touching: axis } = meet;
   if (axis === undefined) return undefined;
   const isUp =
     lowOf(a.room, axis) + highOf(a.room, axis) < lowOf(b.room, axis) + highOf(b.room, axis);
   const [one, two] = axesInFace(axis);
-  const run = extent(room, one) > extent(room, two) + TOLERANCE ? one : two;
+  const longer = extent(room, one) > extent(room, two) + TOLERANCE ? one : two;
+  const shorter = longer === one ? two : one;
+  const run = mayRun(longer) || !mayRun(shorter) ? longer : shorter;
   const thin = run === one ? two : one;
   const [long, thick] = [extent(room, run), extent(room, thin)];
   const fromEnd = joint.fromEnd ?? usualFromEnd(long);
@@ -315,9 +324,10 @@ export function screws(meet: Meet, joint: Joint, desk: Desk): void {
 
 /** Slanted holes in the face of the part, near the end that touches the other piece. */
 export function pocketHoles(meet: Meet, joint: Joint, desk: Desk): void {
-  const contact = contactOf(meet, joint, desk, usualCount);
-  if (contact === undefined) return;
   const { a, b, room } = meet;
+  // They come out in the middle of the thickness: of a part thicker than wide as well, they follow each other beside it.
+  const contact = contactOf(meet, joint, desk, usualCount, (axis) => a.own(axis) !== 2);
+  if (contact === undefined) return;
   const [edge, its] = contact.faces;
   const side = sideOf(edge);
   const thick = a.piece.part.thickness;
@@ -336,6 +346,12 @@ export function pocketHoles(meet: Meet, joint: Joint, desk: Desk): void {
   }
   const [first] = axesInFace(2);
   const across = a.own(contact.run);
+  const met = a.toOwn(room);
+  const out = (low: number): number => thick / 2 - low - POCKET.on / 2;
+  if (out(lowOf(met, 2)) < -TOLERANCE || out(thick - highOf(met, 2)) < -TOLERANCE) {
+    desk.say(joint, JOINT_SAYS.pocketsMiss(a.name, b.name));
+    return;
+  }
   const [deep, back] = [thick / 2 / Math.sin(turn), thick / 2 / Math.tan(turn)];
   const whole = a.size[side.axis] ?? 0;
   const leans = 90 - POCKET.degrees;

@@ -66,6 +66,8 @@ export const JOINT_SAYS = {
     `${part} and ${into} do not cross in a way that half of each could be cut away. Let them share their whole thickness.`,
   noCorner: (joint: string, part: string, into: string) =>
     `${part} and ${into} do not share a corner, so there is no room for a ${joint}. Let the end of ${part} reach into the end of ${into}.`,
+  pocketsMiss: (part: string, into: string) =>
+    `Pocket screws come out in the middle of the thickness of ${part}, and ${into} does not reach there. Move one of them, or use another joint.`,
   noScrew: (part: string, into: string) =>
     `No screw goes through ${part} into ${into} here: there is too little wood to bite in. Use a thicker part, or another joint.`,
   manyCuts: (part: string, most: number) =>
