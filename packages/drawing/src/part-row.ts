@@ -146,6 +146,11 @@ export class PartRow {
     return true;
   }
 
+  /** Whether there is such a column with nothing in it. */
+  isBlank(column: Column): boolean {
+    return this.at(column) !== undefined && isBlank(this.#value(column));
+  }
+
   text(column: Column): string | undefined {
     return plainText(this.#value(column));
   }
@@ -165,6 +170,13 @@ export class PartRow {
   /** A side of the part in mm, above 0. A missing column was complained of at the header. */
   size(column: 'thickness' | 'width' | 'length'): number | Trouble {
     return this.at(column) === undefined ? trouble : this.#size(column);
+  }
+
+  /** The same without a complaint; undefined where it cannot be used. */
+  sizeIfGood(column: 'thickness' | 'width'): number | undefined {
+    const value = this.#value(column);
+    const mm = value.kind === 'number' ? mmFromOwn(value.number, this.#units) : 0;
+    return mm > 0 && mm <= LONGEST ? mm : undefined;
   }
 
   #size(column: Column): number | Trouble {

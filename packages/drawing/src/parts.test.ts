@@ -197,6 +197,38 @@ describe('reading a parts table', () => {
     expect(bench(8, 'between Leg along, front and back, flat across').problems).toEqual([]);
   });
 
+  it('says at the blank length of a rail that lies between others how long that is', () => {
+    const head = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place', 'X', 'Y', 'Z'];
+    const bench = (place: string | null, width: number | null = 3) =>
+      readParts(
+        fakeBook([
+          head,
+          ['Long rail', 2, 0.75, width, null, place, null, null, 12],
+          ['Seat', 1, 1, 14, 48, 'on Leg', null, null, null],
+          ['Leg', 4, 2, 2, 16, 'four corners of Seat', 0.5, 1, null],
+        ]),
+      );
+    const at = { sheet: 's1', row: 1, column: 4 };
+    const { problems, leftOut, parts } = bench('between Leg along, front and back');
+    // 48 less 0.5 and 2 at each end.
+    const says =
+      'The length of Long rail is empty; between the pieces of Leg it has 43. Type 43, or more where it has tenons.';
+    expect(problems).toEqual([{ at, says }]);
+    expect(leftOut).toEqual([{ at, what: 'Long rail', says }]);
+    expect(parts.map(({ name }) => name)).toEqual(['Seat', 'Leg']);
+    // 14 less 1 and 2 at the front and the back.
+    expect(bench('between Leg across, left and right').problems[0]?.says).toContain('Type 8,');
+    const plain = 'The length of Long rail is empty; it takes a size in inches above 0.';
+    // A width lies in the gap, no gap is there, or nothing says which.
+    for (const place of ['between Leg along, flat across', 'between Post along', 'on Leg', null]) {
+      expect(
+        bench(place).problems.map((one) => one.says),
+        `${place}`,
+      ).toContain(plain);
+    }
+    expect(bench('between Leg along', null).problems[0]?.says).toContain('still needs a width');
+  });
+
   it('says of an apron between legs that it lies on the floor where nothing says how high', () => {
     const head = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place', 'X', 'Y', 'Z'];
     const bench = (place: string, z: number | null = null, legs: number = 16) =>

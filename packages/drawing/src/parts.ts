@@ -112,6 +112,7 @@ function readTable(source: PartsSource): PartsReading {
   const others = otherTables(source, 'parts');
   const problems: PartProblem[] = [...header.problems, ...others];
   const rows: ReadRow[] = [];
+  const open: OpenRow[] = [];
   const leftOut: LeftOut[] = [...others];
   const none: string[] = [];
   const [first] = header.problems;
@@ -127,12 +128,14 @@ function readTable(source: PartsSource): PartsReading {
     const read = row <= table.last ? readRow(line) : { lost: line.strayPart(table.last) };
     problems.push(...own);
     if (read.row !== undefined) rows.push(read.row);
+    if (read.open !== undefined) open.push({ row: read.open, problems: own, lost: leftOut.length });
     if (read.none !== undefined) none.push(read.none);
     if (read.lost !== undefined) {
       const says = own.map((one) => one.says).join(' ') || (first?.says ?? '');
       leftOut.push({ at: own[0]?.at ?? line.firstAt(), what: read.lost, says });
     }
   }
+  for (const one of open) sayLength(one, rows, { none, leftOut, problems }, source);
   const unread = leftOut.map(({ what }) => what);
   const parts = withMiddles(placed(rows, { none, unread }, problems), (part) => part);
   problems.push(...shortOf(rows, parts, source), ...onFloor(rows, parts));
@@ -148,6 +151,8 @@ function readTable(source: PartsSource): PartsReading {
 interface RowReading {
   readonly row?: ReadRow;
   readonly none?: string;
+  /** A part that lacks nothing but its length, and says between which others it lies. */
+  readonly open?: ReadRow;
   /** What cannot be cut, as a maker calls it; why is among the problems. */
   readonly lost?: string | undefined;
 }
@@ -251,7 +256,10 @@ function readRow(line: PartRow): RowReading {
   const asks = readPlace(line);
   const shape = readForm(name, line.shape());
   for (const { column, says } of shape.wrong) line.note(column, says);
-  if (sizes === undefined) return { lost: name };
+  if (sizes === undefined) {
+    const open = openRow(line, { at, countAt: line.at('count') ?? at, name, count }, asks);
+    return { lost: name, ...(open === undefined ? {} : { open }) };
+  }
   const material = line.text('material');
   const panelBoards = readPanelBoards(line, sizes);
   const boardsAt = line.at('boards');
@@ -275,6 +283,50 @@ function readRow(line: PartRow): RowReading {
   };
   const row: ReadRow = { line, part, asks };
   return unread ? { row, lost: name } : { row };
+}
+
+/** A row whose length is still to be typed, and where it is among what is left out. */
+interface OpenRow {
+  readonly row: ReadRow;
+  readonly problems: readonly PartProblem[];
+  readonly lost: number;
+}
+
+/** Shorter than any gap: where a part begins depends on it, and not how long the gap is. */
+const NO_LENGTH = 1;
+
+/** A row with a place and all sizes but its length, which stays blank. */
+function openRow(
+  line: PartRow,
+  part: Pick<Part, 'at' | 'countAt' | 'name' | 'count'>,
+  asks: PlaceAsked | typeof trouble,
+): ReadRow | undefined {
+  if (asks === trouble || asks.words === undefined || !line.isBlank('length')) return undefined;
+  // Both have been complained of already where they cannot be read.
+  const [thickness, width] = [line.sizeIfGood('thickness'), line.sizeIfGood('width')];
+  if (thickness === undefined || width === undefined) return undefined;
+  return { line, part: { ...part, thickness, width, length: NO_LENGTH }, asks };
+}
+
+/** Says at the blank length of a part that lies between others how long the gap is. */
+function sayLength(
+  { row, problems: own, lost }: OpenRow,
+  rows: readonly ReadRow[],
+  said: { none: readonly string[]; leftOut: LeftOut[]; problems: PartProblem[] },
+  { units }: PartsSource,
+): void {
+  const { name } = row.part;
+  const { none, leftOut, problems } = said;
+  const unread = leftOut.flatMap(({ what }) => (what === name ? [] : what));
+  const { placing } = placed([...rows, row], { none, unread }, []).at(-1) ?? {};
+  const { between, room = 0 } = placing?.gap ?? {};
+  const at = row.line.at('length');
+  const known = own.find((one) => one.at.column === at?.column);
+  const left = leftOut[lost];
+  if (between === undefined || room <= 0 || known === undefined || left === undefined) return;
+  const says = PLACE_SAYS.noLength(name, between, bookFormat({ units, currency: '' })(room));
+  problems[problems.indexOf(known)] = { ...known, says };
+  leftOut[lost] = { ...left, says: left.says.replace(known.says, () => says) };
 }
 
 function readSizes(line: PartRow): Pick<Part, 'thickness' | 'width' | 'length'> | undefined {

@@ -62,6 +62,8 @@ export const PLACE_SAYS = {
     `${part} is placed from ${other}, of which none are wanted: its count is 0. Name another part.`,
   short: (part: string, length: string, between: readonly string[], room: string) =>
     `${part} is ${length} long; between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')} it has ${room}. Make it ${room} long, or longer where it has tenons.`,
+  noLength: (part: string, between: readonly string[], room: string) =>
+    `The length of ${part} is empty; between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')} it has ${room}. Type ${room}, or more where it has tenons.`,
   floor: (part: string, words: string, between: readonly string[], under: string | undefined) =>
     `${part} lies on the floor between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')}. ${under === undefined ? `Add "under" and the part it hangs from to its place` : `Make its place "${words}, under ${under}"`}, or type under z how far it is off the floor: 0 if it belongs there.`,
   oneLine: (part: string, other: string, axis: AxisPlace) =>
