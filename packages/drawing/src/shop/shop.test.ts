@@ -1,4 +1,4 @@
-import { SHOP_COLUMNS } from '@kerfbook/workbook';
+import { SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { COLUMNS } from '../columns.ts';
 import { readParts } from '../parts.ts';
@@ -141,6 +141,9 @@ describe('the stock table', () => {
   };
   const HEAD = ['stock', 'material', 'thickness', 'width', 'length', 'price', 'at hand'];
 
+  const boardFeet = (width: number): string =>
+    `Sold by the board foot? Type your price, such as $12.50/bd ft, into a cell beside the table and here =BOARDFEET(1.5,${width},96)*H1 where that cell is H1; the first number is the thickness you pay for.`;
+
   it('lists boards to buy and boards at hand', () => {
     const { stock, problems } = readStock(
       stockBook([
@@ -172,7 +175,11 @@ describe('the stock table', () => {
     expect(unpriced.map(({ name }) => name)).toEqual(['2x4']);
     expect(problems.map(({ at, says }) => [at.row, at.column, says])).toEqual([
       [1, 4, 'The length of 2x6 is "long"; it takes a size in inches above 0.'],
-      [2, 5, 'The price of 2x4 is empty; it takes what one board costs, 0 or more.'],
+      [
+        2,
+        5,
+        `The price of 2x4 is empty; it takes what one board costs, 0 or more. ${boardFeet(3.5)}`,
+      ],
       [
         3,
         6,
@@ -193,11 +200,68 @@ describe('the stock table', () => {
       ]),
     );
     expect(leftOut.map(({ what, says }) => [what, says])).toEqual([
-      ['2x6', 'The price of 2x6 is in error (#DIV/0!); it takes what one board costs, 0 or more.'],
-      ['Row 3', 'The price of this stock is empty; it takes what one board costs, 0 or more.'],
+      [
+        '2x6',
+        `The price of 2x6 is in error (#DIV/0!); it takes what one board costs, 0 or more. An invented error of a test. ${boardFeet(5.5)}`,
+      ],
+      [
+        'Row 3',
+        `The price of this stock is empty; it takes what one board costs, 0 or more. ${boardFeet(5.5)}`,
+      ],
       ['2x8', 'The material of 2x8 is in error (#DIV/0!); it takes words.'],
     ]);
   });
+
+  it.each([
+    // Board feet are 144 cubic inches (NIST Handbook 44), a cubic meter 10^9 mm³.
+    ['us' as const, [2, 6, 96], 8 * 12.5],
+    ['metric' as const, [50, 200, 2500], 22.5],
+  ])(
+    '%s: what it says to type for wood sold by its volume is taken, and is the price',
+    (units, sizes, costs) => {
+      const heads = ['stock', 'thickness', 'width', 'length', 'price'];
+      const cells = (all: readonly object[]) =>
+        Object.fromEntries(all.map((cell, i) => [`c${i + 1}`, cell]));
+      const board = [
+        { value: 'Board' },
+        ...sizes.map((value) => ({ value, quantity: 'length' as const })),
+        { quantity: 'money' as const },
+      ];
+      const book = Workbook.open({
+        kerfbook: 4,
+        title: 'Bench',
+        units,
+        currency: 'USD',
+        sheets: [
+          {
+            id: 's1',
+            name: 'Stock',
+            columns: Array.from({ length: 8 }, (_, i) => ({ id: `c${i + 1}` })),
+            rows: [
+              { id: 'r1', cells: cells(heads.map((value) => ({ value }))) },
+              { id: 'r2', cells: cells(board) },
+            ],
+          },
+        ],
+        tables: [{ id: 't1', kind: 'stock', sheet: 's1', header: 'r1', last: 'r2' }],
+        checks: [],
+      });
+      const at = { sheet: 's1', row: 1, column: 4 };
+      const says = () => readStock(book).problems.map((one) => one.says);
+      const type = (text: string, { row, column } = { row: 1, column: 4 }) => {
+        book.apply({ do: 'enter', sheet: 's1', cells: [{ row, column, text }] });
+      };
+      const [empty = ''] = says();
+      const [formula = ''] = /=\S+/.exec(empty) ?? [];
+      if (formula.endsWith('*H1')) type('$12.50/bd ft', { row: 0, column: 7 });
+      type(formula);
+      expect(book.cell(at)).toMatchObject({ value: { kind: 'number' }, clash: undefined });
+      expect(readStock(book).stock[0]?.price).toBeCloseTo(costs, 9);
+      type('$12.50/bd ft');
+      expect(says()[0]).toContain('is a price per board foot; this cell takes an amount');
+      expect(says()[0]).toContain(formula);
+    },
+  );
 
   it('says which column is missing', () => {
     const { problems } = readStock(

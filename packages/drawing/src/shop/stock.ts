@@ -136,8 +136,21 @@ function readRow({ source, at, value, problems }: Line): StockItem | Unpriced | 
     const good = found.kind === 'number' && found.number >= 0;
     return good ? found.number : complain(word, takes);
   };
+  const priced = (): number | undefined => {
+    const found = value('price');
+    const price = amount('price', 'what one board costs, 0 or more');
+    const last = problems.at(-1);
+    if (price !== undefined || last === undefined) return price;
+    const why = found.kind === 'error' ? [found.error.says] : [];
+    const sizes = (['thickness', 'width', 'length'] as const).map((word) => value(word));
+    problems[problems.length - 1] = {
+      ...last,
+      says: [last.says, ...why, ...byVolume(source.units, sizes)].join(' '),
+    };
+    return undefined;
+  };
   const sizes = [size('thickness'), size('width'), size('length')] as const;
-  const price = amount('price', 'what one board costs, 0 or more');
+  const price = priced();
   const kind = value('material');
   if (kind.kind === 'error') return complain('material', 'words');
   const blank = isBlank(value('at hand'));
@@ -157,6 +170,20 @@ function readRow({ source, at, value, problems }: Line): StockItem | Unpriced | 
     ...(price === undefined ? {} : { price }),
     ...(atHand === undefined ? {} : { atHand: Math.floor(atHand) }),
   };
+}
+
+/** How the price of one board is typed where wood is sold by its volume; nothing where its sizes are not known. */
+function byVolume(units: PartsSource['units'], sizes: readonly CellValue[]): readonly string[] {
+  if (sizes.some(({ kind }) => kind !== 'number')) return [];
+  const typed = sizes.map(written);
+  // A bare price times board feet would be told as board feet in a cell for money.
+  return units === 'us'
+    ? [
+        `Sold by the board foot? Type your price, such as $12.50/bd ft, into a cell beside the table and here =BOARDFEET(${typed.join(',')})*H1 where that cell is H1; the first number is the thickness you pay for.`,
+      ]
+    : [
+        `Sold by the cubic meter? Type =${typed.join('*')}/1000000000*900 with your price last; the first number is the thickness you pay for.`,
+      ];
 }
 
 function textOf(value: CellValue): string | undefined {

@@ -105,7 +105,7 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
       'price',
       'money',
       90,
-      'Of one board. Type 0 for boards you already have: they cost nothing. No price: no plan takes from the row.',
+      'Of one board; where wood is sold by the board foot, its board feet times the price. Type 0 for boards you already have: they cost nothing. No price: no plan takes from the row.',
     ),
     column(
       'at hand',
