@@ -37,6 +37,7 @@ export default function BesideBody(props: BesideProps) {
     session.state.watch,
     () => session.state.value.partTroubles,
   );
+  const proving = useSyncExternalStore(session.state.watch, () => session.state.value.proving);
   const asked = useSyncExternalStore(session.state.watch, () => session.state.value.check);
   useEffect(() => {
     if (asked !== undefined) fold('checks', true);
@@ -63,6 +64,7 @@ export default function BesideBody(props: BesideProps) {
           onRestore={onRestore}
           onFunction={onFunction}
           trouble={at === undefined ? undefined : troubles?.get(keyOfCell(at))}
+          unproven={at !== undefined && proving?.has(keyOfCell(at)) === true}
         />
       </Fold>
       <Fold

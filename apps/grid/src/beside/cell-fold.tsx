@@ -9,7 +9,7 @@ import {
 import { useMemo, useState } from 'react';
 import { FormulaText } from '../page/formula-text.tsx';
 import { GoTo } from '../page/go-to.tsx';
-import { saidByWords } from '../page/words-for.ts';
+import { reasonsOf, UNPROVEN } from '../page/reasons.ts';
 import type { PartTrouble } from '../session/types.ts';
 import { Branches } from './branches.tsx';
 import { underOverride, whatItAllows, whatItIs } from './cell-words.ts';
@@ -27,11 +27,13 @@ interface CellFoldProps {
   readonly onFunction: (name: string) => void;
   /** What is wrong with it as the place of a part, or as its shape. */
   readonly trouble?: PartTrouble | undefined;
+  /** It rests on a plan that is not proven yet. */
+  readonly unproven: boolean;
 }
 
 /** Why the current cell shows what it shows, down to the inputs and the sources. */
 export function CellFold(props: CellFoldProps) {
-  const { seen, at, mayChange, onGo, onRestore, onFunction, trouble } = props;
+  const { seen, at, mayChange, onGo, onRestore, onFunction, trouble, unproven } = props;
   const found = useMemo(() => look(seen.book, at), [seen, at]);
   if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
   const { cell, why } = found;
@@ -44,8 +46,8 @@ export function CellFold(props: CellFoldProps) {
       </p>
       <p className="quiet">{whatItIs(cell)}</p>
       <CellValue cell={cell} />
-      <CellTrouble book={book} cell={cell} why={why} onGo={onGo} />
-      <Marked mark={trouble} />
+      <CellTrouble book={book} cell={cell} why={why} trouble={trouble} onGo={onGo} />
+      <Sentence says={unproven ? UNPROVEN : undefined} />
       {cell.override === undefined ? null : (
         <Override book={book} cell={cell} mayChange={mayChange} onRestore={onRestore} />
       )}
@@ -95,52 +97,22 @@ interface TroubleProps {
   readonly book: OpenWorkbook;
   readonly cell: CellView;
   readonly why: Explanation;
+  readonly trouble: PartTrouble | undefined;
   readonly onGo: (at: At) => void;
 }
 
-function CellTrouble({ book, cell, why, onGo }: TroubleProps) {
-  const says =
-    cell.problem?.says ?? (why.error === undefined ? undefined : saidByWords(why.error, book));
-  if (says === undefined) {
-    return (
-      <>
-        <Marked mark={cell.mark} />
-        <Clash cell={cell} />
-      </>
-    );
-  }
+/** Why it bears a mark: every reason, the first one with where it began. */
+function CellTrouble({ book, cell, why, trouble, onGo }: TroubleProps) {
   const from = why.error?.from;
   const elsewhere = from !== undefined && !sameCell(from, cell.at);
-  return (
-    <p className="trouble">
-      <StateIcon state="stop" />
+  return reasonsOf(cell, book, trouble).map(({ state, says }, i) => (
+    <p key={says} className="trouble">
+      <StateIcon state={state} />
       <span>
-        {says} {elsewhere ? <GoTo book={book} at={from} onGo={onGo} /> : null}
+        {says} {i === 0 && elsewhere ? <GoTo book={book} at={from} onGo={onGo} /> : null}
       </span>
     </p>
-  );
-}
-
-/** What a check that marks this cell says of it, or the drawing of the place or shape that it is. */
-function Marked({ mark }: { readonly mark: CellView['mark'] | PartTrouble }) {
-  if (mark === undefined) return null;
-  return (
-    <p className="trouble">
-      <StateIcon state={mark.state} />
-      <span>{mark.says}</span>
-    </p>
-  );
-}
-
-/** The number stands all the same: a hint, not a refusal. */
-function Clash({ cell }: { readonly cell: CellView }) {
-  if (cell.clash === undefined) return null;
-  return (
-    <p className="trouble">
-      <StateIcon state="care" />
-      <span>{cell.clash.says}</span>
-    </p>
-  );
+  ));
 }
 
 /** What its column takes, where it stands in a table with heads that say so. */

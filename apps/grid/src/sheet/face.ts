@@ -1,5 +1,5 @@
-import type { At, CellView, OpenWorkbook } from '@kerfbook/workbook';
-import { saidByWords } from '../page/words-for.ts';
+import type { At, CellView } from '@kerfbook/workbook';
+import { reasonsOf, UNPROVEN } from '../page/reasons.ts';
 import { type Run, roomToRun, wraps } from '../session/running-over.ts';
 import type { Session } from '../session/session.ts';
 import { same } from '../session/session.ts';
@@ -98,13 +98,10 @@ export function dress(
   say(outer, 'data-background', cell.style?.background);
   say(outer, 'aria-readonly', String(!session.mayChange || locked));
   session.noteShown(cell.at, cell.shown.text);
-  const title =
-    cell.problem?.says ??
-    errorOf(cell, session.book) ??
-    cell.mark?.says ??
-    trouble?.says ??
-    cell.clash?.says ??
-    (unproven ? UNPROVEN : cell.remark);
+  const reasons = reasonsOf(cell, session.book, trouble).map(({ says }) => says);
+  if (unproven) reasons.push(UNPROVEN);
+  putReason(outer, reasons.join('\n'));
+  const title = reasons.length > 0 ? reasons.join('\n') : cell.remark;
   const silent = text === '' && title === undefined && was === undefined;
   if (silent && inner === undefined) return undefined;
   const words = inner ?? newWords();
@@ -158,17 +155,47 @@ function putSign(
     sign.setAttribute('aria-hidden', 'true');
     signs.set(outer, sign);
   }
-  // The grid empties a cell before it puts the first words in.
-  const put = sign;
-  queueMicrotask(() => {
-    if (signs.get(outer) === put && put.parentElement !== outer) outer.append(put);
-  });
+  putIn(outer, sign, signs);
   if (pulling.at === undefined || !same(pulling.at, at)) return;
   looks.push('is-pulled');
   outer.style.setProperty('--share', String(pulling.share ?? 0));
 }
 
-const UNPROVEN = 'Still being proven: the buying plan it rests on may yet cost less.';
+const spoken = new WeakMap<HTMLElement, HTMLElement>();
+
+/**
+ * Why the cell bears its mark: over the mark, where a pointer asks for it whether or not there are words, and for who
+ * hears the cell read out.
+ */
+function putReason(outer: HTMLElement, says: string): void {
+  let reason = spoken.get(outer);
+  if (says === '') {
+    reason?.remove();
+    spoken.delete(outer);
+    return;
+  }
+  if (reason === undefined) {
+    reason = document.createElement('span');
+    reason.className = 'cell-reason';
+    reason.setAttribute('role', 'img');
+    spoken.set(outer, reason);
+  }
+  say(reason, 'title', says);
+  say(reason, 'aria-label', says);
+  putIn(outer, reason, spoken);
+}
+
+/** The grid empties a cell before it puts the first words in: what stands beside them comes after. */
+function putIn(
+  outer: HTMLElement,
+  put: HTMLElement,
+  current: WeakMap<HTMLElement, HTMLElement>,
+): void {
+  if (put.parentElement === outer) return;
+  queueMicrotask(() => {
+    if (current.get(outer) === put && put.parentElement !== outer) outer.append(put);
+  });
+}
 
 function newWords(): HTMLElement {
   const words = document.createElement('span');
@@ -190,9 +217,6 @@ function looksOf(cell: CellView): Look[] {
   if (cell.allow?.list !== undefined) looks.push('is-list');
   return looks;
 }
-
-const errorOf = (cell: CellView, book: OpenWorkbook): string | undefined =>
-  cell.value.kind === 'error' ? saidByWords(cell.value.error, book) : undefined;
 
 function write(inner: HTMLElement, cell: CellView | undefined, text: string): void {
   const fraction = cell?.shown.fraction;
