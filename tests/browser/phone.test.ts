@@ -97,6 +97,16 @@ describe('cut and buy', () => {
       .locator('.kb-board text')
       .evaluateAll((all) => Math.min(...all.map((one) => one.getBoundingClientRect().height)));
     expect(least).toBeGreaterThan(11);
+    // A piece without room for its name is told when it is pressed, wherever on the page its board stands.
+    const small = page.locator('.kb-cut', { hasNot: page.locator('text') }).first();
+    const cut = (await small.count()) > 0 ? small : page.locator('.kb-cut').last();
+    const says = await cut.locator('title').textContent();
+    await cut.tap();
+    const told = page.locator('.cut-told');
+    expect(await told.textContent()).toBe(says);
+    expect(says).toMatch(/^\d+: \D+ \d/);
+    const box = await told.boundingBox();
+    expect((box?.y ?? 0) + (box?.height ?? Number.NaN)).toBeLessThanOrEqual(844);
   });
 });
 

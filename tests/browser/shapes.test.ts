@@ -114,7 +114,7 @@ describe('furniture that is more than boxes, from nothing', () => {
     await expect.poll(() => mark(FIRST + 2)).toBe('polygon');
     expect(
       await cell(FIRST + 2, SHAPE)
-        .locator('[title]')
+        .locator('.cell-words')
         .getAttribute('title'),
     ).toContain('Nearest: "oval".');
     expect(await mark(FIRST + 1)).not.toBe('polygon');

@@ -1,5 +1,5 @@
 import type { At } from '@kerfbook/workbook';
-import { type ReactNode, useMemo, useSyncExternalStore } from 'react';
+import { type MouseEvent, type ReactNode, useMemo, useState, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import { Flow } from '../paper/blocks.tsx';
@@ -40,9 +40,21 @@ export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
       rack: rackSheet(book, shop) ?? [],
     };
   }, [book, shop, changes, letters]);
+  const [told, setTold] = useState<string>();
+  /** A finger has no hover: what is pressed in a board is told at the foot of the page. */
+  const tell = ({ target }: MouseEvent): void => {
+    const cut = target instanceof Element ? target.closest('.kb-cut') : null;
+    setTold(cut?.querySelector('title')?.textContent ?? undefined);
+  };
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys.
-    <section className="cut-page" aria-label="Cut and buy" tabIndex={0}>
+    // biome-ignore lint/a11y/useKeyWithClickEvents: with keys and read out it is the list under each board.
+    <section
+      className="cut-page"
+      aria-label="Cut and buy"
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys.
+      tabIndex={0}
+      onClick={tell}
+    >
       {shop.missing.map(({ kind, says }) => (
         <p key={kind} className="cut-says">
           {says} <StartTable session={session} kind={kind} onStarted={onStarted} />
@@ -61,6 +73,11 @@ export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
         <Part>{parts.cutting.length === 0 ? null : <Flow blocks={parts.cutting} />}</Part>
         <Part>{parts.rack.length === 0 ? null : <Flow blocks={parts.rack} />}</Part>
       </ToCell>
+      {told === undefined ? null : (
+        <p className="cut-told" role="status">
+          {told}
+        </p>
+      )}
     </section>
   );
 }

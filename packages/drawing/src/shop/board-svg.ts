@@ -17,6 +17,8 @@ export interface BoardSvgOptions {
 const WIDE = 1000;
 const MOST_HIGH = 92;
 const LEAST_HIGH = 40;
+/** So many heights of its letters a piece has at least for two lines of them. */
+const TWO_LINES = 2.6;
 /** Between the lines of a hatching. */
 const HATCH = 9;
 /** Of letters: 9 pt and a little more where the picture is as wide as a page of A4 within its margins. */
@@ -46,21 +48,27 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
     const [x, wide] = [at * scale, length * scale];
     const each = item.width / board.stock.width;
     const cut = kerf / board.stock.width;
-    parts.push(`<g class="kb-cut">`);
+    const size =
+      strips === 1 && item.width >= board.stock.width - 1e-3 ? '' : ` × ${format(item.width)}`;
+    const [name, sizes] = [`${i + 1}: ${item.name}`, `${format(length)}${size}`];
+    parts.push(cutGroup(`${name} ${sizes}`, strips));
     for (let strip = 0; strip < strips; strip += 1) {
       const y = strip * (each + cut) * high;
       parts.push(
         `<rect class="kb-cut-piece" x="${n(x)}" y="${n(y)}" width="${n(wide)}" height="${n(each * high)}"/>`,
       );
     }
-    const size =
-      strips === 1 && item.width >= board.stock.width - 1e-3 ? '' : ` × ${format(item.width)}`;
-    const labels = [
-      `${i + 1}: ${item.name} ${format(length)}${size}`,
-      `${i + 1}: ${format(length)}`,
-    ];
-    const middle = (each * high) / 2 + letters / 3;
-    parts.push(text(x + wide / 2, middle, [...labels, String(i + 1)], wide, letters), '</g>');
+    const [center, tall] = [x + wide / 2, each * high];
+    const middle = tall / 2 + letters / 3;
+    const isOver = !fits(`${name} ${sizes}`, wide, letters) && tall > letters * TWO_LINES;
+    if (isOver && fits(name, wide, letters) && fits(sizes, wide, letters)) {
+      parts.push(text(center, middle - letters * 0.6, [name], wide, letters));
+      parts.push(text(center, middle + letters * 0.6, [sizes], wide, letters), '</g>');
+    } else {
+      // What it is tells more than how long it is: its place in the board shows that.
+      const labels = [`${name} ${sizes}`, name, `${i + 1}: ${format(length)}`, String(i + 1)];
+      parts.push(text(center, middle, labels, wide, letters), '</g>');
+    }
     if (at + length < board.stock.length - 1e-6) {
       const saw = Math.max(1.5, kerf * scale);
       parts.push(
@@ -108,7 +116,7 @@ export function panelSvg(
     ];
     const size = `${format(length)} × ${format(width)}`;
     const middle = top + tall / 2 + letters / 3;
-    const two = tall > letters * 2.6;
+    const two = tall > letters * TWO_LINES;
     const over = text(
       left + wide / 2,
       two ? middle - letters * 0.6 : middle,
@@ -117,9 +125,11 @@ export function panelSvg(
       letters,
     );
     return [
+      cutGroup(`${i + 1}: ${item.name} ${size}`, 1),
       `<rect class="kb-cut-piece" x="${n(left)}" y="${n(top)}" width="${n(wide)}" height="${n(tall)}"/>`,
       over,
       two ? text(left + wide / 2, middle + letters * 0.6, [size], wide, letters) : '',
+      '</g>',
     ];
   });
   const waste = offcuts.flatMap(({ x, y, length, width }) => [
@@ -149,9 +159,16 @@ function hatch(x: number, wide: number, high: number): string {
   return lines.join('');
 }
 
+/** What is cut, told whole where a pointer asks for it: a small piece has no room for its name. */
+const cutGroup = (says: string, strips: number): string =>
+  `<g class="kb-cut"><title>${escapeText(strips === 1 ? says : `${says}, ${strips} side by side`)}</title>`;
+
+const fits = (says: string, room: number, size: number): boolean =>
+  says.length * size * LETTER_WIDE + 6 <= room;
+
 /** The first of the labels that there is room for, in letters of one size; none where there is none. */
 function text(x: number, y: number, labels: readonly string[], room: number, size: number): string {
-  const says = labels.find((one) => one.length * size * LETTER_WIDE + 6 <= room);
+  const says = labels.find((one) => fits(one, room, size));
   if (says === undefined) return '';
   return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escapeText(says)}</text>`;
 }

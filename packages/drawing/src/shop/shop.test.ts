@@ -435,6 +435,47 @@ describe('the buying plan', () => {
     expect(Number(offcut?.[2])).toBeCloseTo(((60 - 49 - 0.125) / 60) * 1000, 1);
   });
 
+  it('names every piece on a board: in it as far as there is room, and whole where it is pointed at', () => {
+    const [top] = list().items;
+    const drawn = (width: number) => {
+      const item = { ...(top as CutItem), name: 'Lower stretcher', width: width * inch };
+      const pieces = [30, 11, 4, 2].map((length, i) => ({
+        item,
+        at: ([0, 31, 43, 48][i] as number) * inch,
+        length: length * inch,
+        strips: 1,
+      }));
+      const stock = { ...board(60, 5), width: width * inch };
+      return boardSvg({ stock, pieces, offcut: 0 } as PlannedBoard, {
+        format,
+        kerf: inch / 8,
+        longest: 60 * inch,
+      });
+    };
+    const told = (svg: string, tag: string) =>
+      [...svg.matchAll(new RegExp(`<${tag}[^>]*>([^<]+)</${tag}>`, 'g'))].map(([, says]) => says);
+    expect(told(drawn(5), 'title').slice(1)).toEqual([
+      '1: Lower stretcher 30',
+      '2: Lower stretcher 11',
+      '3: Lower stretcher 4',
+      '4: Lower stretcher 2',
+    ]);
+    expect(told(drawn(5), 'text')).toEqual([
+      '1: Lower stretcher 30',
+      '2: Lower stretcher',
+      '11',
+      '3: 4',
+      '4',
+    ]);
+    // A narrow board has room for one line: a number and a length alone say nothing of what it is.
+    expect(told(drawn(1.5), 'text')).toEqual([
+      '1: Lower stretcher 30',
+      '2: Lower stretcher',
+      '3: 4',
+      '4',
+    ]);
+  });
+
   it('cuts sheet goods both ways, grain along the sheet, nothing over anything', () => {
     const { items } = list();
     const ply = { ...(items[2] as CutItem), thickness: 18, material: 'plywood' };
