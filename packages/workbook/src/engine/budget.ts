@@ -24,6 +24,7 @@ import {
   type SumInside,
   sumInside,
 } from './inside.ts';
+import { TiedOnce } from './tied-once.ts';
 import { FILLED, isRange, sizeOfRange, Weights } from './weight.ts';
 
 type Range = { readonly start: Place; readonly end: Place };
@@ -56,11 +57,13 @@ export class Budget {
     );
     this.#meter();
     this.#boundResults();
+    const tied = new TiedOnce(graph.graph);
     const process = graph.processCellDependencies.bind(graph);
     graph.processCellDependencies = (dependencies, vertex) => {
       const refused = this.#take(vertex);
-      if (refused === undefined) process(this.#unknownOf(dependencies, vertex), vertex);
-      else vertex.formula = { type: PART.error, error: refused } as Ast;
+      if (refused === undefined) {
+        tied.within(() => process(this.#unknownOf(dependencies, vertex), vertex));
+      } else vertex.formula = { type: PART.error, error: refused } as Ast;
     };
   }
 

@@ -30,7 +30,7 @@ import { ONE_NAME } from './one.ts';
 import { OWN_NAME } from './own.ts';
 import { placesOf, usersIn } from './places.ts';
 import { RangeCaches } from './range-caches.ts';
-import { letEdgesBeGone } from './range-edges.ts';
+import { askNoEmptyArrays, letEdgesBeGone } from './range-edges.ts';
 import { sameRaw } from './raw.ts';
 import { emptyEngine } from './reader.ts';
 import { Recalculation } from './recalculation.ts';
@@ -80,6 +80,7 @@ export class Calculator {
     this.#caches = new RangeCaches(this.#engine);
     readDaysInConditions(this.#engine);
     letEdgesBeGone(this.#engine);
+    askNoEmptyArrays(this.#engine);
     readFailedResults(this.#engine);
     this.#errors = new ErrorReader({
       nameOf: (id) => this.#engine.getSheetName(this.#numberOf.get(id) ?? -1) ?? id,

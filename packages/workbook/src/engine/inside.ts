@@ -76,6 +76,12 @@ export interface FormulaVertex extends Vertex {
   getAddress(service: unknown): unknown;
 }
 
+/** A formula with results over several cells. */
+export interface ArrayVertex extends Vertex {
+  isComputed(): boolean;
+  getArrayCellValue(address: unknown): unknown;
+}
+
 export interface RangeVertex extends Vertex {
   clearCache(): void;
 }
@@ -115,6 +121,8 @@ export interface Inside {
     /** The formula whose results are that range, wholly and alone. */
     getArray(range: unknown): { valueOrUndef(): unknown } | undefined;
     processCellDependencies(dependencies: readonly object[], vertex: FormulaVertex): void;
+    /** Takes the cells back on which results lie, and tells what they were. */
+    cleanAddressMappingUnderArray(array: ArrayVertex): void;
     readonly arrayMapping: {
       count(): number;
       readonly arrayMapping: ReadonlyMap<string, { valueOrUndef(): unknown }>;
@@ -126,9 +134,11 @@ export interface Inside {
     readonly graph: {
       readonly nodesSparseArray: Nodes;
       readonly edgesSparseArray: Edges;
-      addEdge(from: number, to: number): void;
-      removeEdge(from: unknown, to: unknown): void;
-      removeEdgeIfExists(from: unknown, to: unknown): void;
+      /** What the next node gets for its number. */
+      readonly nextId: number;
+      addEdge(from: number | Vertex, to: number | Vertex): void;
+      removeEdge(from: number | Vertex, to: number | Vertex): void;
+      removeEdgeIfExists(from: number | Vertex, to: number | Vertex): void;
       readonly dirtyAndVolatileNodeIds: {
         readonly rawValue: { readonly dirty: number[] };
         markAsModified(): void;
@@ -265,6 +275,7 @@ export const used = (): readonly Used[] => [
     _dependencyGraph.getSheetHeight
     _dependencyGraph.getSheetWidth
     _dependencyGraph.processCellDependencies
+    _dependencyGraph.cleanAddressMappingUnderArray
     _dependencyGraph.getArray
     _dependencyGraph.arrayMapping.count
     _dependencyGraph.arrayMapping.arrayMapping.values
@@ -285,12 +296,13 @@ export const used = (): readonly Used[] => [
     _dependencyGraph.graph.edgesSparseArray
     _dependencyGraph.graph.dirtyAndVolatileNodeIds.rawValue.dirty`,
   ),
+  ...all('engine', 'number', '_dependencyGraph.graph.nextId'),
   ...all('engine', 'boolean', '_evaluationSuspended'),
   ...all('percent', 'number', 'val'),
   ...all('formula', 'function', 'isComputed setCellValue getAddress'),
   ...all('formula', 'object', 'formula'),
   ...all('formula', 'number', 'idInGraph'),
-  ...all('array', 'function', 'isComputed isLeftCorner setCellValue getAddress'),
+  ...all('array', 'function', 'isComputed isLeftCorner setCellValue getAddress getArrayCellValue'),
   ...all('array', 'object', 'formula array'),
   ...all('array', 'number', 'idInGraph width height'),
   ...all('array in a mapping', 'function', 'valueOrUndef'),

@@ -1,4 +1,4 @@
-import type { HyperFormula } from 'hyperformula';
+import { CellError, ErrorType, type HyperFormula } from 'hyperformula';
 import { insideOf } from './inside.ts';
 
 /**
@@ -9,4 +9,27 @@ import { insideOf } from './inside.ts';
 export function letEdgesBeGone(engine: HyperFormula): void {
   const { graph } = insideOf(engine)._dependencyGraph;
   graph.removeEdge = (from, to) => graph.removeEdgeIfExists(from, to);
+}
+
+/**
+ * Where results have no room, HyperFormula asks each cell they would have filled what it was: of a formula
+ * that has no results yet, by throwing and catching an error for each. There the answer is given at once.
+ */
+export function askNoEmptyArrays(engine: HyperFormula): void {
+  const graph = insideOf(engine)._dependencyGraph;
+  const clean = graph.cleanAddressMappingUnderArray.bind(graph);
+  graph.cleanAddressMappingUnderArray = (array) => {
+    if (array.isComputed()) {
+      clean(array);
+      return;
+    }
+    const none = new CellError(ErrorType.REF);
+    array.getArrayCellValue = () => none;
+    try {
+      clean(array);
+    } finally {
+      // The method of its class again.
+      Reflect.deleteProperty(array, 'getArrayCellValue');
+    }
+  };
 }
