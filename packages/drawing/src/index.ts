@@ -68,8 +68,8 @@ export {
 export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
 export { type PreparedSolids, prepareSolids } from './shapes/prepared.ts';
+export type { SeenFacet } from './shapes/seen-facet.ts';
 export {
-  type SeenFacet,
   type SolidsView,
   type ViewWishes,
   viewSolids,

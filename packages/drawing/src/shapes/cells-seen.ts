@@ -1,6 +1,6 @@
 import type { Gaze } from '../eye.ts';
 import { Outliner, type Seen } from './outline.ts';
-import type { PreparedSolids } from './prepared.ts';
+import { NO_SOLIDS, type PreparedSolids } from './prepared.ts';
 import { PLANE } from './ready-solid.ts';
 
 /** A facet turned less towards the eye than this is seen edge on: the sine of the turn. */
@@ -18,66 +18,103 @@ export const BOUNDS = 5;
  * are half-spaces, so that what a cell hides of a line is one stretch of it.
  */
 export class CellsSeen {
-  /** All points as the eye sees them. */
-  readonly seen: Seen;
+  /** The points of solids looked at, as the eye sees them. */
+  readonly seen: Seen = {
+    x: new Float64Array(0),
+    y: new Float64Array(0),
+    z: new Float64Array(0),
+  };
   /** Left, right, bottom, top and nearest point of each cell, mm. What is a line on the paper has none. */
-  readonly bounds: Float64Array;
+  bounds: Float64Array = new Float64Array(0);
   /** What is no nearer than this is behind all facets that look towards the eye, mm. */
-  readonly floor: Float64Array;
-  /** Where the sides of the outline of each cell begin, counted in numbers. */
-  readonly sidesOf: Int32Array;
+  floor: Float64Array = new Float64Array(0);
+  /** Where the sides of the outline of each cell begin and end, counted in numbers. */
+  sidesOf: Int32Array = new Int32Array(0);
+  /** One past the last. */
+  sidesEnd: Int32Array = new Int32Array(0);
   /** The sides of outlines. A cell that is a line on the paper has none, and hides nothing. */
-  readonly sides: Float64Array;
-  /** Where the planes towards the eye of each cell begin, counted in numbers. */
-  readonly planesOf: Int32Array;
+  sides: Float64Array = new Float64Array(0);
+  /** Where the planes towards the eye of each cell begin and end, counted in numbers. */
+  planesOf: Int32Array = new Int32Array(0);
+  /** One past the last. */
+  planesEnd: Int32Array = new Int32Array(0);
   /** Those planes, by their normals to the right, up and towards the eye. */
-  readonly planes: Float64Array;
-  readonly #all: PreparedSolids;
-  readonly #outliner: Outliner;
+  planes: Float64Array = new Float64Array(0);
+  #all: PreparedSolids = NO_SOLIDS;
+  #gaze: Gaze = { right: [1, 0, 0], up: [0, 0, 1], toEye: [0, -1, 0] };
+  readonly #outliner = new Outliner(this.seen);
+  /** 1 for each solid that was looked at. */
+  #looked: Uint8Array = new Uint8Array(0);
 
-  constructor(all: PreparedSolids) {
+  /** Makes room for what is to be looked at from somewhere. */
+  begin(all: PreparedSolids, gaze: Gaze): void {
     const points = all.points.length / 3;
-    const { starts, items } = all.cellPoints;
-    const cells = starts.length - 1;
+    const cells = all.cellPoints.starts.length - 1;
     this.#all = all;
-    this.seen = {
-      x: new Float64Array(points),
-      y: new Float64Array(points),
-      z: new Float64Array(points),
-    };
-    this.bounds = new Float64Array(BOUNDS * cells);
-    this.floor = new Float64Array(cells);
-    this.sidesOf = new Int32Array(cells + 1);
-    this.sides = new Float64Array(SIDE * items.length);
-    this.planesOf = new Int32Array(cells + 1);
-    this.planes = new Float64Array(all.cellPlanes.length);
-    let most = 0;
-    for (let cell = 0; cell < cells; cell++) {
-      most = Math.max(most, (starts[cell + 1] as number) - (starts[cell] as number));
+    this.#gaze = gaze;
+    if (points > this.seen.x.length) {
+      this.seen.x = new Float64Array(points);
+      this.seen.y = new Float64Array(points);
+      this.seen.z = new Float64Array(points);
     }
-    this.#outliner = new Outliner(this.seen, most);
+    if (cells > this.floor.length) {
+      this.bounds = new Float64Array(BOUNDS * cells);
+      this.floor = new Float64Array(cells);
+      this.sidesOf = new Int32Array(cells);
+      this.sidesEnd = new Int32Array(cells);
+      this.planesOf = new Int32Array(cells);
+      this.planesEnd = new Int32Array(cells);
+    }
+    const sides = SIDE * all.cellPoints.items.length;
+    if (sides > this.sides.length) this.sides = new Float64Array(sides);
+    const planes = all.cellPlanes.length;
+    if (planes > this.planes.length) this.planes = new Float64Array(planes);
+    const solids = all.solids.length;
+    if (solids > this.#looked.length) this.#looked = new Uint8Array(solids);
+    else this.#looked.fill(0);
   }
 
-  /** Looks at all cells from somewhere. */
-  look(gaze: Gaze): void {
-    this.#project(gaze);
-    const { starts, items } = this.#all.cellPoints;
-    for (let cell = 0; cell < this.floor.length; cell++) {
+  /** Looks at a solid, unless that was done already. */
+  look(solid: number): void {
+    if (this.#looked[solid] === 1) return;
+    this.#looked[solid] = 1;
+    const { pointsOf, cellsOf, cellPoints } = this.#all;
+    this.#project(pointsOf[solid] as number, pointsOf[solid + 1] as number);
+    const { starts, items } = cellPoints;
+    const last = cellsOf[solid + 1] as number;
+    for (let cell = cellsOf[solid] as number; cell < last; cell++) {
       const start = starts[cell] as number;
       const end = starts[cell + 1] as number;
-      this.#setSides(cell, this.#outliner.of(items, start, end));
+      this.#setSides(cell, SIDE * start, this.#outliner.of(items, start, end));
       this.bounds[BOUNDS * cell + 4] = this.#nearest(items, start, end);
+      this.#setPlanes(cell);
     }
-    this.#setPlanes(gaze);
   }
 
-  #project({ right, up, toEye }: Gaze): void {
+  /** Looks at the creases that are told with a solid. */
+  lookAtCreases(solid: number): void {
+    const { pointsOf, creasesOf, solids } = this.#all;
+    const first = pointsOf[solids.length] as number;
+    this.#project(
+      first + 2 * (creasesOf[solid] as number),
+      first + 2 * (creasesOf[solid + 1] as number),
+    );
+  }
+
+  #project(from: number, to: number): void {
     const { points } = this.#all;
+    const { right, up, toEye } = this.#gaze;
     const { x, y, z } = this.seen;
-    const [rx, ry, rz] = right;
-    const [ux, uy, uz] = up;
-    const [ex, ey, ez] = toEye;
-    for (let i = 0, at = 0; i < x.length; i++, at += 3) {
+    const rx = right[0];
+    const ry = right[1];
+    const rz = right[2];
+    const ux = up[0];
+    const uy = up[1];
+    const uz = up[2];
+    const ex = toEye[0];
+    const ey = toEye[1];
+    const ez = toEye[2];
+    for (let i = from, at = 3 * from; i < to; i++, at += 3) {
       const px = points[at] as number;
       const py = points[at + 1] as number;
       const pz = points[at + 2] as number;
@@ -87,11 +124,11 @@ export class CellsSeen {
     }
   }
 
-  #setSides(cell: number, count: number): void {
+  #setSides(cell: number, start: number, count: number): void {
     const { x, y, z } = this.seen;
     const { sides } = this;
     const { corners } = this.#outliner;
-    let to = this.sidesOf[cell] as number;
+    let to = start;
     let left = Infinity;
     let right = -Infinity;
     let bottom = Infinity;
@@ -123,7 +160,8 @@ export class CellsSeen {
         ay = by;
       }
     }
-    this.sidesOf[cell + 1] = to;
+    this.sidesOf[cell] = start;
+    this.sidesEnd[cell] = to;
     const at = BOUNDS * cell;
     this.bounds[at] = left;
     this.bounds[at + 1] = right;
@@ -147,28 +185,40 @@ export class CellsSeen {
     return this.bounds[BOUNDS * cell + 4] as number;
   }
 
-  #setPlanes({ right, up, toEye }: Gaze): void {
-    const { cellPlanes, cellPlanesOf } = this.#all;
-    const { planes, planesOf } = this;
-    const [rx, ry, rz] = right;
-    const [ux, uy, uz] = up;
-    const [ex, ey, ez] = toEye;
-    let to = 0;
-    for (let cell = 0; cell < this.floor.length; cell++) {
-      const end = PLANE * (cellPlanesOf[cell + 1] as number);
-      for (let at = PLANE * (cellPlanesOf[cell] as number); at < end; at += PLANE) {
-        const nx = cellPlanes[at] as number;
-        const ny = cellPlanes[at + 1] as number;
-        const nz = cellPlanes[at + 2] as number;
-        const facing = nx * ex + ny * ey + nz * ez;
-        if (facing <= FACING) continue;
-        planes[to] = nx * rx + ny * ry + nz * rz;
-        planes[to + 1] = nx * ux + ny * uy + nz * uz;
-        planes[to + 2] = facing;
-        planes[to + 3] = cellPlanes[at + 3] as number;
-        to += PLANE;
-      }
-      planesOf[cell + 1] = to;
+  /** Whether all of a cell lies behind a plane, or on it: then it hides nothing of that plane. */
+  isBehind(cell: number, nx: number, ny: number, nz: number, offset: number): boolean {
+    const { x, y, z } = this.seen;
+    const { starts, items } = this.#all.cellPoints;
+    const end = starts[cell + 1] as number;
+    for (let i = starts[cell] as number; i < end; i++) {
+      const point = items[i] as number;
+      const height =
+        nx * (x[point] as number) + ny * (y[point] as number) + nz * (z[point] as number);
+      if (height > offset) return false;
     }
+    return true;
+  }
+
+  #setPlanes(cell: number): void {
+    const { cellPlanes, cellPlanesOf } = this.#all;
+    const { right, up, toEye } = this.#gaze;
+    const { planes } = this;
+    const start = PLANE * (cellPlanesOf[cell] as number);
+    const end = PLANE * (cellPlanesOf[cell + 1] as number);
+    let to = start;
+    for (let at = start; at < end; at += PLANE) {
+      const nx = cellPlanes[at] as number;
+      const ny = cellPlanes[at + 1] as number;
+      const nz = cellPlanes[at + 2] as number;
+      const facing = nx * toEye[0] + ny * toEye[1] + nz * toEye[2];
+      if (facing <= FACING) continue;
+      planes[to] = nx * right[0] + ny * right[1] + nz * right[2];
+      planes[to + 1] = nx * up[0] + ny * up[1] + nz * up[2];
+      planes[to + 2] = facing;
+      planes[to + 3] = cellPlanes[at + 3] as number;
+      to += PLANE;
+    }
+    this.planesOf[cell] = start;
+    this.planesEnd[cell] = to;
   }
 }

@@ -22,9 +22,15 @@ export class ConvexPieces {
   #from: Int32Array = new Int32Array(64);
   #to: Int32Array = new Int32Array(64);
   #count = 0;
-  /** The lines around the hole at hand. */
+  /** The lines around all holes noted, */
   #lines: Float64Array = new Float64Array(96);
   #lineCount = 0;
+  /** where those of each begin, and how many holes there are. */
+  #holes: Int32Array = new Int32Array(64);
+  #holeCount = 0;
+  /** Those of the lines of the hole at hand that go through the piece at hand, where they begin in the list. */
+  #through: Int32Array = new Int32Array(32);
+  #throughCount = 0;
   /** What of a piece lies in the hole, and by which of its lines each side of that was cut; as it was, and as it is. */
   #core: Float64Array = new Float64Array(128);
   #coreBy: Int32Array = new Int32Array(64);
@@ -36,15 +42,17 @@ export class ConvexPieces {
   begin(corners: Float64Array, count: number): void {
     this.#top = 0;
     this.#count = 0;
+    this.#lineCount = 0;
+    this.#holeCount = 0;
     this.#makeRoom(count);
     for (let i = 0; i < 2 * count; i++) this.#corners[i] = corners[i] as number;
     this.#top = 2 * count;
     this.#addPiece(0);
   }
 
-  /** Begins with another hole. */
+  /** Begins with another hole; the one before is forgotten unless it was kept. */
   beginHole(): void {
-    this.#lineCount = 0;
+    this.#lineCount = this.#holes[this.#holeCount] as number;
   }
 
   /** Adds a line that bounds the hole. */
@@ -56,43 +64,75 @@ export class ConvexPieces {
     this.#lines[at + 2] = c;
   }
 
-  /** Takes the hole out of all pieces. True when nothing is left. */
-  takeHole(): boolean {
+  /** Keeps the hole until all are taken. False when no line bounds it: then there is nothing outside. */
+  keepHole(): boolean {
+    if (this.#lineCount === this.#holes[this.#holeCount]) return false;
+    if (this.#holeCount + 2 > this.#holes.length) this.#holes = longer(this.#holes);
+    this.#holes[++this.#holeCount] = this.#lineCount;
+    return true;
+  }
+
+  /** Takes the holes kept out of all pieces, in their order. True when nothing is left. */
+  takeHoles(): boolean {
+    for (let hole = 0; hole < this.#holeCount; hole++) {
+      this.#take(LINE * (this.#holes[hole] as number), LINE * (this.#holes[hole + 1] as number));
+      if (this.#count === 0) return true;
+    }
+    return false;
+  }
+
+  #take(first: number, last: number): void {
     // From the last one on: what is left of a piece goes behind the others.
     for (let piece = this.#count - 1; piece >= 0; piece--) {
-      if (!this.#reaches(piece) || !this.#findCore(piece)) continue;
+      if (!this.#reaches(piece, first, last) || !this.#findCore(piece)) continue;
       this.#cutAway(piece);
       this.#count--;
       this.#from[piece] = this.#from[this.#count] as number;
       this.#to[piece] = this.#to[this.#count] as number;
     }
-    return this.#count === 0;
   }
 
   /** All pieces. */
   outlines(): Outline[] {
     const outlines: Outline[] = [];
     for (let piece = 0; piece < this.#count; piece++) {
-      const outline: [number, number][] = [];
-      const end = this.#to[piece] as number;
-      for (let at = this.#from[piece] as number; at < end; at += 2) {
-        outline.push([this.#corners[at] as number, this.#corners[at + 1] as number]);
+      const from = this.#from[piece] as number;
+      const count = ((this.#to[piece] as number) - from) / 2;
+      const outline = new Array<[number, number]>(count);
+      for (let i = 0; i < count; i++) {
+        outline[i] = [
+          this.#corners[from + 2 * i] as number,
+          this.#corners[from + 2 * i + 1] as number,
+        ];
       }
       outlines.push(outline);
     }
     return outlines;
   }
 
-  /** False only when a line of the hole has the whole piece outside: most, cheaply. */
-  #reaches(piece: number): boolean {
+  /** False only when a line of the hole has the whole piece outside: most, cheaply. Finds the lines that go through it. */
+  #reaches(piece: number, first: number, last: number): boolean {
     const corners = this.#corners;
+    const lines = this.#lines;
     const from = this.#from[piece] as number;
     const to = this.#to[piece] as number;
-    for (let line = 0; line < this.#lineCount; line++) {
-      const a = this.#lines[LINE * line] as number;
-      const b = this.#lines[LINE * line + 1] as number;
-      const c = this.#lines[LINE * line + 2] as number;
-      if (leastBeyond(corners, from, to, a, b, c) >= -SLIVER) return false;
+    if ((last - first) / LINE > this.#through.length) {
+      this.#through = new Int32Array(2 * (last - first));
+    }
+    this.#throughCount = 0;
+    for (let line = first; line < last; line += LINE) {
+      const a = lines[line] as number;
+      const b = lines[line + 1] as number;
+      const c = lines[line + 2] as number;
+      let least = Infinity;
+      let most = -Infinity;
+      for (let at = from; at < to; at += 2) {
+        const beyond = a * (corners[at] as number) + b * (corners[at + 1] as number) - c;
+        if (beyond < least) least = beyond;
+        if (beyond > most) most = beyond;
+      }
+      if (least >= -SLIVER) return false;
+      if (most > SLIVER) this.#through[this.#throughCount++] = line;
     }
     return true;
   }
@@ -102,19 +142,28 @@ export class ConvexPieces {
     const from = this.#from[piece] as number;
     this.#coreCount = ((this.#to[piece] as number) - from) / 2;
     // Each line of the hole can add a corner.
-    this.#makeCoreRoom(this.#coreCount + this.#lineCount + 1);
+    this.#makeCoreRoom(this.#coreCount + this.#throughCount + 1);
     for (let i = 0; i < this.#coreCount; i++) {
       this.#core[2 * i] = this.#corners[from + 2 * i] as number;
       this.#core[2 * i + 1] = this.#corners[from + 2 * i + 1] as number;
       this.#coreBy[i] = NONE;
     }
-    for (let line = 0; line < this.#lineCount; line++) {
-      const a = this.#lines[LINE * line] as number;
-      const b = this.#lines[LINE * line + 1] as number;
-      const c = this.#lines[LINE * line + 2] as number;
+    for (let i = 0; i < this.#throughCount; i++) {
+      const line = this.#through[i] as number;
+      const a = this.#lines[line] as number;
+      const b = this.#lines[line + 1] as number;
+      const c = this.#lines[line + 2] as number;
+      const core = this.#core;
       const end = 2 * this.#coreCount;
-      if (leastBeyond(this.#core, 0, end, a, b, c) >= -SLIVER) return false;
-      if (leastBeyond(this.#core, 0, end, -a, -b, -c) >= -SLIVER) continue;
+      let least = Infinity;
+      let most = -Infinity;
+      for (let at = 0; at < end; at += 2) {
+        const beyond = a * (core[at] as number) + b * (core[at + 1] as number) - c;
+        if (beyond < least) least = beyond;
+        if (beyond > most) most = beyond;
+      }
+      if (least >= -SLIVER) return false;
+      if (most <= SLIVER) continue;
       this.#cutCore(a, b, c, line);
       if (this.#coreCount < 3) return false;
     }
@@ -163,11 +212,12 @@ export class ConvexPieces {
   #cutAway(piece: number): void {
     let from = this.#from[piece] as number;
     let to = this.#to[piece] as number;
-    for (let line = 0; line < this.#lineCount; line++) {
+    for (let i = 0; i < this.#throughCount; i++) {
+      const line = this.#through[i] as number;
       if (!this.#bounds(line)) continue;
-      const a = this.#lines[LINE * line] as number;
-      const b = this.#lines[LINE * line + 1] as number;
-      const c = this.#lines[LINE * line + 2] as number;
+      const a = this.#lines[line] as number;
+      const b = this.#lines[line + 1] as number;
+      const c = this.#lines[line + 2] as number;
       const outside = this.#top;
       if (this.#cut(from, to, -a, -b, -c)) this.#addPiece(outside);
       const inside = this.#top;

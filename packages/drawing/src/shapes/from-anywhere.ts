@@ -6,7 +6,8 @@ import { shadeAlong } from '../shade.ts';
 import type { Outline } from '../visible-face.ts';
 import { areaOf } from '../wood-grain.ts';
 import { solidOf, solidsOf } from './scene-solids.ts';
-import { type SeenFacet, viewSolids, type Way } from './solids-view.ts';
+import type { SeenFacet } from './seen-facet.ts';
+import { viewSolids, type Way } from './solids-view.ts';
 
 /** A parallel projection of a scene with shaped pieces; undefined when it has none. */
 export function viewOfSolids(

@@ -4,30 +4,31 @@ const FLAT = 1e-6;
 /** Points as an eye sees them: right and up on the paper, and how near, mm. */
 export interface Seen {
   /** To the right. */
-  readonly x: Float64Array;
+  x: Float64Array;
   /** Upwards. */
-  readonly y: Float64Array;
+  y: Float64Array;
   /** Towards the eye. */
-  readonly z: Float64Array;
+  z: Float64Array;
 }
 
 /** The outline on the paper of what is convex in space. */
 export class Outliner {
   readonly #seen: Seen;
-  readonly #sorted: Int32Array;
+  #sorted: Int32Array = new Int32Array(64);
   /** The corners of the outline that was asked for last, anticlockwise. */
-  readonly corners: Int32Array;
+  corners: Int32Array = new Int32Array(130);
   #count = 0;
 
-  /** For bodies of at most so many points. */
-  constructor(seen: Seen, most: number) {
+  constructor(seen: Seen) {
     this.#seen = seen;
-    this.#sorted = new Int32Array(most);
-    this.corners = new Int32Array(2 * most + 2);
   }
 
   /** Finds the outline of some of the points: how many corners it has, fewer than three when it is a line. */
   of(points: Int32Array, start: number, end: number): number {
+    if (end - start > this.#sorted.length) {
+      this.#sorted = new Int32Array(2 * (end - start));
+      this.corners = new Int32Array(4 * (end - start) + 2);
+    }
     const count = this.#sort(points, start, end);
     const sorted = this.#sorted;
     this.#count = 0;

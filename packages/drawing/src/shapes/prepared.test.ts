@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { box, leg, pocketed, round, turned } from '../testing/solids.ts';
 import { type PreparedSolids, prepareSolids } from './prepared.ts';
+import type { ReadySolid } from './ready-solid.ts';
 
 const place = fc.integer({ min: -30, max: 30 });
 const angle = fc.integer({ min: -179, max: 180 });
@@ -22,11 +23,35 @@ const solid = fc
   );
 const scene = fc.array(solid, { minLength: 2, maxLength: 8 });
 
+/** What is not put together for all solids. */
+const ofItsOwn = ({
+  edgePoints,
+  edgeNormals,
+  edgeSmooth,
+  facetItems,
+  facetPlanes,
+}: ReadySolid) => ({
+  edgePoints,
+  edgeNormals,
+  edgeSmooth,
+  facetItems,
+  facetPlanes,
+});
+
 /** All numbers as texts: to compare long lists one number after the other takes a test minutes. */
-const lists = ({ solids, cellPoints, facetPoints, ...rest }: PreparedSolids): string[] =>
-  Object.entries({ ...cellPoints, ...rest, facets: facetPoints.items, of: facetPoints.starts }).map(
-    ([name, list]) => `${name} ${list.join(' ')}`,
-  );
+const lists = ({
+  solids,
+  ready,
+  creases,
+  cellPoints,
+  edgeCount,
+  ...rest
+}: PreparedSolids): string[] => [
+  `edges ${edgeCount}`,
+  ...[{ ...cellPoints, ...rest }, ...ready.map(ofItsOwn)]
+    .flatMap((one) => Object.entries<ArrayLike<number>>(one))
+    .map(([name, list]) => `${name} ${Array.from(list).join(' ')}`),
+];
 
 describe('solids made ready', () => {
   it('are after each change what they are when nothing is remembered', () => {

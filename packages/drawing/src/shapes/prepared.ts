@@ -11,36 +11,30 @@ export interface Lists {
 }
 
 /**
- * Solids as numbers in few long lists, as a view from somewhere goes through all of them and a turn
- * does so at each step. Made once for as long as the solids stay the same.
+ * Solids as numbers: what one may hide of another in few long lists, as a view from somewhere goes through
+ * all of them, and what each has of its own with it. Made once for as long as the solids stay the same.
  */
 export interface PreparedSolids {
   /** As they were given. */
   readonly solids: readonly Solid[];
+  /** Each as numbers of its own. */
+  readonly ready: readonly ReadySolid[];
+  /** The creases that are told with each. */
+  readonly creases: readonly (readonly Creases[])[];
   /** x, y and z of each point, mm. */
   readonly points: Float64Array;
-  /** Where the cells, facets and edges of each solid begin. */
+  /** Where the points of each solid begin; the ends of creases come after the last. */
+  readonly pointsOf: Int32Array;
+  /** Where the cells of each solid begin. */
   readonly cellsOf: Int32Array;
-  /** Of each solid. */
-  readonly facetsOf: Int32Array;
-  /** Of each solid. */
-  readonly edgesOf: Int32Array;
+  /** How many edges all have. */
+  readonly edgeCount: number;
   /** The points of each cell. */
   readonly cellPoints: Lists;
   /** Where the planes of each cell begin, counted in planes. */
   readonly cellPlanesOf: Int32Array;
   /** Those planes. */
   readonly cellPlanes: Float64Array;
-  /** The points of each facet, in order. */
-  readonly facetPoints: Lists;
-  /** The plane of each facet. */
-  readonly facetPlanes: Float64Array;
-  /** The two points of each edge. */
-  readonly edgePoints: Int32Array;
-  /** Six numbers for each edge: its two normals. */
-  readonly edgeNormals: Float64Array;
-  /** 1 where an edge lies between two facets of one curved surface. */
-  readonly edgeSmooth: Uint8Array;
   /** Where the creases begin that are told with a solid: each with one of the two that run into each other. */
   readonly creasesOf: Int32Array;
   /** The two points of each crease. */
@@ -58,7 +52,6 @@ export function prepareSolids(solids: readonly Solid[]): PreparedSolids {
   const creases = creasesAmong(ready);
   const pointsOf = startsOf(ready, ({ points }) => points.length / 3);
   const cellsOf = startsOf(ready, ({ cellStarts }) => cellStarts.length - 1);
-  const facetsOf = startsOf(ready, ({ facetStarts }) => facetStarts.length - 1);
   const creasesOf = startsOf(creases, (own) =>
     own.reduce((sum, { ends }) => sum + ends.length / 6, 0),
   );
@@ -66,24 +59,18 @@ export function prepareSolids(solids: readonly Solid[]): PreparedSolids {
   const ends = creases.flatMap((own) => own.map((one: Creases) => one.ends));
   return {
     solids,
+    ready,
+    creases,
+    pointsOf,
     points: joined([...ready.map(({ points }) => points), ...ends]),
     cellsOf,
-    facetsOf,
-    edgesOf: startsOf(ready, ({ edgeSmooth }) => edgeSmooth.length),
+    edgeCount: ready.reduce((sum, { edgeSmooth }) => sum + edgeSmooth.length, 0),
     cellPoints: {
       starts: runningOn(ready, ({ cellStarts }) => cellStarts),
       items: numbered(ready, ({ cellItems }) => cellItems, pointsOf),
     },
     cellPlanesOf: runningOn(ready, ({ cellPlanesOf }) => cellPlanesOf),
     cellPlanes: joined(ready.map(({ cellPlanes }) => cellPlanes)),
-    facetPoints: {
-      starts: runningOn(ready, ({ facetStarts }) => facetStarts),
-      items: numbered(ready, ({ facetItems }) => facetItems, pointsOf),
-    },
-    facetPlanes: joined(ready.map(({ facetPlanes }) => facetPlanes)),
-    edgePoints: numbered(ready, ({ edgePoints }) => edgePoints, pointsOf),
-    edgeNormals: joined(ready.map(({ edgeNormals }) => edgeNormals)),
-    edgeSmooth: flags(ready.map(({ edgeSmooth }) => edgeSmooth)),
     creasesOf,
     creasePoints: Int32Array.from(
       { length: 2 * (creasesOf.at(-1) as number) },
@@ -104,22 +91,12 @@ function startsOf<T>(all: readonly T[], count: (one: T) => number): Int32Array {
 
 function joined(all: readonly ArrayLike<number>[]): Float64Array {
   const list = new Float64Array(all.reduce((sum, one) => sum + one.length, 0));
-  fill(list, all);
-  return list;
-}
-
-function flags(all: readonly Uint8Array[]): Uint8Array {
-  const list = new Uint8Array(all.reduce((sum, one) => sum + one.length, 0));
-  fill(list, all);
-  return list;
-}
-
-function fill(list: Float64Array | Uint8Array, all: readonly ArrayLike<number>[]): void {
   let at = 0;
   for (const one of all) {
     list.set(one, at);
     at += one.length;
   }
+  return list;
 }
 
 /** Lists of places, each of which begins with 0, as one that runs on. */
@@ -154,3 +131,6 @@ function numbered(
   }
   return list;
 }
+
+/** What is looked at as long as there is nothing. */
+export const NO_SOLIDS = prepareSolids([]);

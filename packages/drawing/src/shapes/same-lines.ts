@@ -10,6 +10,10 @@ const DIRECTIONS = 2048;
 const APART = 1;
 /** and in the next lot too where rounding could have put them there. */
 const NEAR_BORDER = 1e-2;
+/** Numbers of a line in the lists of them; with a fourth one those of one lie together in memory. */
+const LINE = 4;
+/** Numbers of a lot in the list of them, likewise. */
+const LOT = 4;
 /** Where lots of distances begin, mm: furniture has many lines on whole millimetres. */
 const ASIDE = 0.37;
 
@@ -26,68 +30,70 @@ const [FIRST_X, FIRST_Y] = [Math.cos(FIRST), Math.sin(FIRST)];
  * goes through thousands of lines.
  */
 export class SameLines {
-  readonly #stretches: StretchPool;
+  readonly #stretches = new StretchPool(64);
   #count = 0;
-  /** Directions of lines, */
-  readonly #x: Float64Array;
-  readonly #y: Float64Array;
-  /** how far to the left of the origin each runs, */
-  readonly #off: Float64Array;
-  /** its stretches that are seen, and all of them, */
-  readonly #visible: Int32Array;
-  readonly #all: Int32Array;
-  /** and the next line of its lot. */
-  readonly #next: Int32Array;
-  /** For each lot its direction, its distance and its first line. */
-  readonly #directions: Int32Array;
-  readonly #places: Int32Array;
-  readonly #lots: Int32Array;
+  /** Three numbers for each line: its direction on the paper, and how far to the left of the origin it runs. */
+  #lines: Float64Array = new Float64Array(0);
+  /** Three for each: its stretches that are seen, all of them, and the next line of its lot. */
+  #lists: Int32Array = new Int32Array(0);
+  /** Three numbers for each lot, side by side as they are asked for together: its first line, its direction and its distance. */
+  #lots: Int32Array = new Int32Array(0);
+  #mask = 0;
+  /** Ends of the line that is added. */
+  #x0 = 0;
+  #y0 = 0;
+  #x1 = 0;
+  #y1 = 0;
   /** The line that was added last: which it lies on, and where. */
   #line = NONE;
   #start = 0;
   #rate = 0;
 
-  /** Has room for so many lines. */
-  constructor(room: number) {
-    this.#stretches = new StretchPool(2 * room + 16);
-    this.#x = new Float64Array(room);
-    this.#y = new Float64Array(room);
-    this.#off = new Float64Array(room);
-    this.#visible = new Int32Array(room);
-    this.#all = new Int32Array(room);
-    this.#next = new Int32Array(room);
+  /** Forgets all lines, and has room for so many others. */
+  begin(room: number): void {
+    if (LINE * room > this.#lines.length) {
+      this.#lines = new Float64Array(LINE * room);
+      this.#lists = new Int32Array(LINE * room);
+    }
     const lots = 2 ** Math.ceil(Math.log2(2 * room + 2));
-    this.#directions = new Int32Array(lots);
-    this.#places = new Int32Array(lots);
-    this.#lots = new Int32Array(lots).fill(NONE);
-  }
-
-  /** Forgets all lines. */
-  clear(): void {
+    if (LOT * lots > this.#lots.length) this.#lots = new Int32Array(LOT * lots);
+    this.#mask = lots - 1;
     this.#count = 0;
     this.#line = NONE;
     this.#stretches.clear();
-    this.#lots.fill(NONE);
+    this.#lots.fill(NONE, 0, LOT * lots);
   }
 
   /**
-   * Adds a line by its ends. False where nothing is to be gained by knowing what can be seen of it:
-   * along what is seen already, and where it is a point.
+   * Adds a line by its ends, as they lie in a list; see `LINE_SEEN`. False where nothing is to be gained by
+   * knowing what can be seen of it: along what is seen already, and where it is a point.
    */
-  add(x0: number, y0: number, x1: number, y1: number): boolean {
+  add(ends: Float64Array, at: number): boolean {
+    const x0 = ends[at] as number;
+    const y0 = ends[at + 1] as number;
+    const x1 = ends[at + 3] as number;
+    const y1 = ends[at + 4] as number;
     const dx = x1 - x0;
     const dy = y1 - y0;
     const length = Math.sqrt(dx * dx + dy * dy);
     if (length <= SAME_LINE) return false;
-    const line = this.#lineThrough(x0, y0, x1, y1, length);
-    const x = this.#x[line] as number;
-    const y = this.#y[line] as number;
-    this.#start = x * x0 + y * y0;
-    this.#rate = x * x1 + y * y1 - this.#start;
-    const least = Math.min(this.#start, this.#start + this.#rate);
-    const most = Math.max(this.#start, this.#start + this.#rate);
-    if (this.#stretches.holds(this.#visible[line] as number, least, most)) return false;
-    this.#all[line] = this.#stretches.add(this.#all[line] as number, least, most, SAME_LINE);
+    this.#x0 = x0;
+    this.#y0 = y0;
+    this.#x1 = x1;
+    this.#y1 = y1;
+    const line = this.#lineThrough(length);
+    const lists = this.#lists;
+    const x = this.#lines[line] as number;
+    const y = this.#lines[line + 1] as number;
+    const start = x * x0 + y * y0;
+    const rate = x * x1 + y * y1 - start;
+    const end = start + rate;
+    const least = Math.min(start, end);
+    const most = Math.max(start, end);
+    if (this.#stretches.holds(lists[line] as number, least, most)) return false;
+    lists[line + 1] = this.#stretches.add(lists[line + 1] as number, least, most, SAME_LINE);
+    this.#start = start;
+    this.#rate = rate;
     this.#line = line;
     return true;
   }
@@ -98,8 +104,8 @@ export class SameLines {
     const other = this.#start + to * this.#rate;
     const line = this.#line;
     if (line === NONE || Math.abs(other - one) <= SAME_LINE) return;
-    this.#visible[line] = this.#stretches.add(
-      this.#visible[line] as number,
+    this.#lists[line] = this.#stretches.add(
+      this.#lists[line] as number,
       Math.min(one, other),
       Math.max(one, other),
       SAME_LINE,
@@ -111,12 +117,13 @@ export class SameLines {
     const visible: Segment[] = [];
     const hidden: Segment[] = [];
     const { from, to, next } = this.#stretches;
-    for (let line = 0; line < this.#count; line++) {
-      const seen = this.#visible[line] as number;
+    const end = LINE * this.#count;
+    for (let line = 0; line < end; line += LINE) {
+      const seen = this.#lists[line] as number;
       for (let at = seen; at !== NONE; at = next[at] as number) {
         this.#addSegment(line, from[at] as number, to[at] as number, visible);
       }
-      for (let at = this.#all[line] as number; at !== NONE; at = next[at] as number) {
+      for (let at = this.#lists[line + 1] as number; at !== NONE; at = next[at] as number) {
         this.#addHidden(line, seen, from[at] as number, to[at] as number, hidden);
       }
     }
@@ -139,9 +146,9 @@ export class SameLines {
 
   #addSegment(line: number, from: number, to: number, into: Segment[]): void {
     if (to - from <= SAME_LINE) return;
-    const x = this.#x[line] as number;
-    const y = this.#y[line] as number;
-    const off = this.#off[line] as number;
+    const x = this.#lines[line] as number;
+    const y = this.#lines[line + 1] as number;
+    const off = this.#lines[line + 2] as number;
     into.push({
       x1: x * from - y * off,
       y1: y * from + x * off,
@@ -150,86 +157,85 @@ export class SameLines {
     });
   }
 
-  #lineThrough(x0: number, y0: number, x1: number, y1: number, length: number): number {
+  #lineThrough(length: number): number {
+    const dx = this.#x1 - this.#x0;
+    const dy = this.#y1 - this.#y0;
     // Of the two directions of a line, the one of the first half turn.
-    const away = (y1 - y0) * FIRST_X - (x1 - x0) * FIRST_Y;
-    const way = away > 0 || (away === 0 && x1 > x0) ? 1 / length : -1 / length;
-    const x = (x1 - x0) * way;
-    const y = (y1 - y0) * way;
+    const away = dy * FIRST_X - dx * FIRST_Y;
+    const way = away > 0 || (away === 0 && dx > 0) ? 1 / length : -1 / length;
+    const x = dx * way;
+    const y = dy * way;
     const ahead = x * FIRST_X + y * FIRST_Y;
     const aside = away * way;
     // Rises all the way from 0 to 2, as the angle does from 0 to half a turn, and costs less.
     const turn = ahead >= 0 ? aside / (ahead + aside) : 2 - aside / (aside - ahead);
     const along = turn * (DIRECTIONS / 2);
     const direction = Math.min(DIRECTIONS - 1, Math.floor(along));
-    const off = x * y0 - y * x0;
-    const known = this.#known(direction, along - direction, off, x0, y0, x1, y1);
+    const off = x * this.#y0 - y * this.#x0;
+    const known = this.#known(direction, along - direction, off);
     if (known !== NONE) return known;
-    const line = this.#count++;
-    this.#x[line] = x;
-    this.#y[line] = y;
-    this.#off[line] = off;
-    this.#visible[line] = NONE;
-    this.#all[line] = NONE;
+    const line = LINE * this.#count++;
     const lot = this.#lotOf(direction, placeOf(off));
-    this.#next[line] = this.#lots[lot] as number;
+    this.#lines[line] = x;
+    this.#lines[line + 1] = y;
+    this.#lines[line + 2] = off;
+    this.#lists[line] = NONE;
+    this.#lists[line + 1] = NONE;
+    this.#lists[line + 2] = this.#lots[lot] as number;
     this.#lots[lot] = line;
     return line;
   }
 
-  #known(
-    direction: number,
-    within: number,
-    off: number,
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-  ): number {
-    const own = this.#among(direction, off, x0, y0, x1, y1);
+  #known(direction: number, within: number, off: number): number {
+    const own = this.#among(direction, off);
     const beside = neighbour(within);
     if (own !== NONE || beside === 0) return own;
-    return this.#among(direction + beside, off, x0, y0, x1, y1);
+    return this.#among(direction + beside, off);
   }
 
-  #among(direction: number, off: number, x0: number, y0: number, x1: number, y1: number): number {
+  #among(direction: number, off: number): number {
     // Past either end of the count a line comes back the other way round.
     const turns = direction < 0 || direction >= DIRECTIONS;
     const lot = turns ? (direction + DIRECTIONS) % DIRECTIONS : direction;
     const across = turns ? -off : off;
     const place = placeOf(across);
-    const own = this.#inLot(lot, place, x0, y0, x1, y1);
+    const own = this.#inLot(lot, place);
     const beside = neighbour((across + ASIDE) / APART - place);
     if (own !== NONE || beside === 0) return own;
-    return this.#inLot(lot, place + beside, x0, y0, x1, y1);
+    return this.#inLot(lot, place + beside);
   }
 
-  #inLot(direction: number, place: number, x0: number, y0: number, x1: number, y1: number): number {
+  #inLot(direction: number, place: number): number {
     let line = this.#lots[this.#lotOf(direction, place)] as number;
-    while (line !== NONE && !(this.#isOn(line, x0, y0) && this.#isOn(line, x1, y1))) {
-      line = this.#next[line] as number;
-    }
+    while (line !== NONE && !this.#isOn(line)) line = this.#lists[line + 2] as number;
     return line;
   }
 
-  #isOn(line: number, px: number, py: number): boolean {
-    const x = this.#x[line] as number;
-    const y = this.#y[line] as number;
-    return Math.abs(x * py - y * px - (this.#off[line] as number)) <= SAME_LINE;
+  /** Whether both ends of what is added lie on a line. */
+  #isOn(line: number): boolean {
+    const x = this.#lines[line] as number;
+    const y = this.#lines[line + 1] as number;
+    const off = this.#lines[line + 2] as number;
+    return (
+      Math.abs(x * this.#y0 - y * this.#x0 - off) <= SAME_LINE &&
+      Math.abs(x * this.#y1 - y * this.#x1 - off) <= SAME_LINE
+    );
   }
 
   /** Where a lot is kept; an empty place is made its own. */
   #lotOf(direction: number, place: number): number {
-    const mask = this.#lots.length - 1;
+    const mask = this.#mask;
+    const lots = this.#lots;
     const far = place | 0;
     let slot = Math.imul(direction, 73856093) ^ Math.imul(far, 19349663);
     for (slot = (slot ^ (slot >>> 15)) & mask; ; slot = (slot + 1) & mask) {
-      if (this.#lots[slot] === NONE) {
-        this.#directions[slot] = direction;
-        this.#places[slot] = far;
-        return slot;
+      const at = LOT * slot;
+      if (lots[at] === NONE) {
+        lots[at + 1] = direction;
+        lots[at + 2] = far;
+        return at;
       }
-      if (this.#directions[slot] === direction && this.#places[slot] === far) return slot;
+      if (lots[at + 1] === direction && lots[at + 2] === far) return at;
     }
   }
 }

@@ -1,7 +1,16 @@
+import type { Facet } from '@kerfbook/solids';
 import type { Outline } from '../visible-face.ts';
 import { type CellsSeen, SIDE } from './cells-seen.ts';
 import { ConvexPieces, SLIVER } from './convex-pieces.ts';
 import { PLANE } from './ready-solid.ts';
+
+/** A facet that looks towards the eye, and what can be seen of it. */
+export interface SeenFacet {
+  /** As the solid has it, with its normal, and the surface it belongs to. */
+  readonly facet: Facet;
+  /** Convex outlines on the paper that do not overlap, mm. */
+  readonly outlines: readonly Outline[];
+}
 
 /**
  * Takes from one facet after the other what cells before it hide. Over a facet, the depth of its
@@ -23,6 +32,11 @@ export class FacetCutter {
   /** Its farthest and its nearest corner. */
   far = 0;
   #near = 0;
+  /** Its plane, by its normal to the right, up and towards the eye and its offset. */
+  #nx = 0;
+  #ny = 0;
+  #nz = 1;
+  #offset = 0;
   /** Of its plane: how the depth changes to the right and upwards, and at the origin. */
   #slopeX = 0;
   #slopeY = 0;
@@ -33,13 +47,14 @@ export class FacetCutter {
   }
 
   /**
-   * Begins with another facet that looks towards the eye: its points, and its plane by its normal to
-   * the right, up and towards the eye and its offset.
+   * Begins with another facet that looks towards the eye: its points, counted from the first of its solid, and its
+   * plane by its normal to the right, up and towards the eye and its offset.
    */
   begin(
     points: Int32Array,
     start: number,
     end: number,
+    first: number,
     nx: number,
     ny: number,
     nz: number,
@@ -58,7 +73,7 @@ export class FacetCutter {
     let far = Infinity;
     let near = -Infinity;
     for (let i = 0; i < count; i++) {
-      const point = points[start + i] as number;
+      const point = first + (points[start + i] as number);
       const px = x[point] as number;
       const py = y[point] as number;
       const pz = z[point] as number;
@@ -79,6 +94,10 @@ export class FacetCutter {
     this.top = top;
     this.far = far;
     this.#near = near;
+    this.#nx = nx;
+    this.#ny = ny;
+    this.#nz = nz;
+    this.#offset = offset;
     this.#slopeX = -nx / nz;
     this.#slopeY = -ny / nz;
     this.#depth = offset / nz;
@@ -90,19 +109,26 @@ export class FacetCutter {
     return this.#pieces.outlines();
   }
 
-  /** Takes away what a cell hides. True when nothing is left. */
-  take(cell: number): boolean {
+  /** Notes what a cell hides. True when that is all of it. */
+  note(cell: number): boolean {
     if (this.#cells.near(cell) <= this.far + SLIVER) return false;
+    if (this.#cells.isBehind(cell, this.#nx, this.#ny, this.#nz, this.#offset + SLIVER)) {
+      return false;
+    }
     this.#pieces.beginHole();
-    if (!this.#addSides(cell) || !this.#addPlanes(cell)) return false;
-    return this.#pieces.takeHole();
+    return this.#addSides(cell) && this.#addPlanes(cell) && !this.#pieces.keepHole();
+  }
+
+  /** Takes away what was noted. True when nothing is left. */
+  take(): boolean {
+    return this.#pieces.takeHoles();
   }
 
   /** False when the facet lies beside the cell on the paper. */
   #addSides(cell: number): boolean {
-    const { sides, sidesOf } = this.#cells;
+    const { sides, sidesOf, sidesEnd } = this.#cells;
     const corners = this.#corners;
-    const end = sidesOf[cell + 1] as number;
+    const end = sidesEnd[cell] as number;
     for (let at = sidesOf[cell] as number; at < end; at += SIDE) {
       const a = sides[at] as number;
       const b = sides[at + 1] as number;
@@ -127,9 +153,9 @@ export class FacetCutter {
   /** False when the facet lies before one of the cell's own, or on it. */
   #addPlanes(cell: number): boolean {
     if (this.#near < (this.#cells.floor[cell] as number) - SLIVER) return true;
-    const { planes, planesOf } = this.#cells;
+    const { planes, planesOf, planesEnd } = this.#cells;
     const corners = this.#corners;
-    const end = planesOf[cell + 1] as number;
+    const end = planesEnd[cell] as number;
     for (let at = planesOf[cell] as number; at < end; at += PLANE) {
       const nx = planes[at] as number;
       const ny = planes[at + 1] as number;

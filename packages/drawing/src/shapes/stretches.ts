@@ -1,6 +1,7 @@
 import { type CellsSeen, SIDE } from './cells-seen.ts';
 import { PLANE } from './ready-solid.ts';
 import type { SameLines } from './same-lines.ts';
+import type { SolidSeen } from './solid-seen.ts';
 import { NONE, StretchPool } from './stretch-pool.ts';
 
 /** Nearer to an outline or to a facet than this is on it, mm. */
@@ -19,10 +20,10 @@ export class Stretches {
    * Stretches on outlines of cells, where a cell covers only one of the line's two sides: of which
    * solid, to the left (1) or to the right (-1), from and to.
    */
-  readonly #besideOf: Int32Array;
-  readonly #besideAt: Int8Array;
-  readonly #besideFrom: Float64Array;
-  readonly #besideTo: Float64Array;
+  #besideOf: Int32Array = new Int32Array(64);
+  #besideAt: Int8Array = new Int8Array(64);
+  #besideFrom: Float64Array = new Float64Array(64);
+  #besideTo: Float64Array = new Float64Array(64);
   #besides = 0;
   #x0 = 0;
   #y0 = 0;
@@ -36,25 +37,29 @@ export class Stretches {
   #side = 0;
 
   constructor(cells: CellsSeen) {
-    const most = cells.floor.length;
     this.#cells = cells;
-    this.#besideOf = new Int32Array(most);
-    this.#besideAt = new Int8Array(most);
-    this.#besideFrom = new Float64Array(most);
-    this.#besideTo = new Float64Array(most);
   }
 
-  /** Begins with another line, by its ends on the paper and how near they are. */
-  follow(x0: number, y0: number, z0: number, x1: number, y1: number, z1: number): void {
+  /** Makes room for going past so many cells. */
+  makeRoom(cells: number): void {
+    if (cells <= this.#besideOf.length) return;
+    this.#besideOf = new Int32Array(cells);
+    this.#besideAt = new Int8Array(cells);
+    this.#besideFrom = new Float64Array(cells);
+    this.#besideTo = new Float64Array(cells);
+  }
+
+  /** Begins with another line, by its ends on the paper and how near they are, as they lie in a list; see `LINE_SEEN`. */
+  follow(ends: Float64Array, at: number): void {
     this.#pool.clear();
     this.#hidden = NONE;
     this.#besides = 0;
-    this.#x0 = x0;
-    this.#y0 = y0;
-    this.#z0 = z0;
-    this.#x1 = x1;
-    this.#y1 = y1;
-    this.#z1 = z1;
+    this.#x0 = ends[at] as number;
+    this.#y0 = ends[at + 1] as number;
+    this.#z0 = ends[at + 2] as number;
+    this.#x1 = ends[at + 3] as number;
+    this.#y1 = ends[at + 4] as number;
+    this.#z1 = ends[at + 5] as number;
   }
 
   /**
@@ -80,17 +85,23 @@ export class Stretches {
     return this.#pool.from[this.#hidden] === 0 && this.#pool.to[this.#hidden] === 1;
   }
 
-  /** Tells the lines what can be seen of this one. */
-  tell(lines: SameLines): void {
+  /** Tells the lines, and who else takes it down, what can be seen of this one. */
+  tell(lines: SameLines, notes: SolidSeen | undefined): void {
     if (this.#besides > 1) this.#hideBetween();
     const { from, to, next } = this.#pool;
     let start = 0;
     for (let at = this.#hidden; at !== NONE; at = next[at] as number) {
       const gone = from[at] as number;
-      if (gone > start) lines.see(start, gone);
+      if (gone > start) {
+        lines.see(start, gone);
+        notes?.see(start, gone);
+      }
       start = to[at] as number;
     }
-    if (start < 1) lines.see(start, 1);
+    if (start < 1) {
+      lines.see(start, 1);
+      notes?.see(start, 1);
+    }
   }
 
   /** Hides what runs along an outline between two cells of one solid. */
@@ -108,8 +119,8 @@ export class Stretches {
 
   /** Clips the line to the outline of a cell. */
   #within(cell: number): boolean {
-    const { sides, sidesOf } = this.#cells;
-    const end = sidesOf[cell + 1] as number;
+    const { sides, sidesOf, sidesEnd } = this.#cells;
+    const end = sidesEnd[cell] as number;
     const x0 = this.#x0;
     const y0 = this.#y0;
     const x1 = this.#x1;
@@ -136,8 +147,8 @@ export class Stretches {
     const z0 = this.#z0;
     const z1 = this.#z1;
     if (Math.max(z0, z1) < (this.#cells.floor[cell] as number) - ON) return true;
-    const { planes, planesOf } = this.#cells;
-    const end = planesOf[cell + 1] as number;
+    const { planes, planesOf, planesEnd } = this.#cells;
+    const end = planesEnd[cell] as number;
     const x0 = this.#x0;
     const y0 = this.#y0;
     const x1 = this.#x1;
