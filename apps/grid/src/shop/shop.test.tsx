@@ -155,6 +155,10 @@ describe('sheets of the dining table', () => {
     expect(buying()).toContain('Pocket screws, 2 1/2 in long 24 ');
     expect(textOf(fastenerSheet(book))).toContain('Pocket screws, 2 1/2 in long, in the base 24');
     after(book, 'tenon_length', '1');
+    // Tenons hold the aprons, and screws go on holding the supports.
+    expect(buying()).toContain('Pocket screws, 2 1/2 in long 8 ');
+    expect(textOf(fastenerSheet(book))).toContain('Pocket screws, 2 1/2 in long, in the base 8');
+    after(book, 'support_gap', '60');
     expect(buying()).not.toContain('Pocket');
     expect(textOf(fastenerSheet(book))).not.toContain('Pocket');
     // Overridden, the kinds no longer come to the count: then only that is said.
