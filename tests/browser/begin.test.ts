@@ -4,7 +4,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** A new workbook: it asks for what no plan can do without, and takes what is typed at once. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 describe('a workbook for furniture', () => {
   it('Y43 asks for the saw kerf, and then has the keys in its parts table', async () => {

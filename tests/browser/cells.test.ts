@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** How cells look while they are written in, chosen or wrong: nothing lies on a number, and nothing is cut. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, type, press } = handsOf(atHand);
 const FREE = 33;
 

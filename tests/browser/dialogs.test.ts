@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** How dialogs and the line on top are laid out: buttons look like buttons, and nothing jumps sideways. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const HEADED = ['New table', 'Renaming a sheet', 'Deleting a sheet', 'Delete a row', 'New check'];
 

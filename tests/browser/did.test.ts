@@ -4,7 +4,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** What the last change did: the list beside the grid, with real keys. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const fold = () => atHand.page.locator('.fold-did');
 const says = () => fold().locator('.did-says');

@@ -4,7 +4,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Cells taken by the edge of what is selected, and the fill handle pressed twice. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type, entry } = handsOf(atHand);
 const FREE = 33;
 

@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** What else people who live in spreadsheets take for granted. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type } = handsOf(atHand);
 
 const FREE = 33;

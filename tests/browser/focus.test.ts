@@ -4,7 +4,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Where the keys go, and what one is told before one types: no key is lost, no question asked in vain. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const MOD = 'ControlOrMeta';
 
 const dialog = () => atHand.page.locator('dialog[open]');

@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** More of what hands do, with real keys and the pointer: what is typed and pasted, lists, checks. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type } = handsOf(atHand);
 const FREE = 40;
 

@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Nothing in the grid is cut off without a sign, and what one goes to stands whole in sight. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const press = (key: string) => atHand.page.keyboard.press(key);
 
 /** Words of the grid that are cut off without an ellipsis, or lie over a cell that holds something. */

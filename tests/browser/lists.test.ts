@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Cells with a list of choices: opened, found in, chosen from, and what they do not take. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const press = (key: string) => atHand.page.keyboard.press(key);
 const list = () => atHand.page.getByRole('listbox');
 const says = () => atHand.page.locator('.choice-list');

@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Menus on cells, heads and sheets: by pointer, by key and by a finger held. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const press = (key: string) => atHand.page.keyboard.press(key);
 const menu = () => atHand.page.getByRole('menu');
 const items = async () => {

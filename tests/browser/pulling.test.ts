@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** A number pulled with the pointer, with keys and with a finger: all follows, and nothing is left behind. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const shows = (name: string, maker = atHand.maker) => words(maker.cellAt(maker.place(name)));
 const press = (keys: string) => atHand.page.keyboard.press(keys);

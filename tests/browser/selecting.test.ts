@@ -4,7 +4,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Selecting by keyboard and pointer, as people who live in spreadsheets do it. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 
@@ -114,10 +114,8 @@ describe('a selection', () => {
       .poll(async () => Number(/(\d+) rows/.exec(await summary())?.[1]), { timeout: 5000 })
       .toBeGreaterThan(34);
     await atHand.page.mouse.up();
-    // What came last is painted in the next frame, and told of another moment later.
-    await atHand.page.evaluate(
-      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
-    );
+    // What came last is painted a moment later: until then the rectangle has holes.
+    await expect.poll(selected).not.toBe('none');
     const after = await selected();
     await atHand.page.waitForTimeout(300);
     expect(await selected()).toBe(after);

@@ -1,46 +1,29 @@
-import type { Page } from 'playwright-core';
-import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
-import { Maker, words } from './support/maker.ts';
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
 
 /** What a spreadsheet person's fingers expect of the keys, on the dining table's brief. */
 
-let app: App;
-let page: Page;
-let maker: Maker;
-let complaints: readonly string[];
-
-beforeAll(async () => {
-  app = await startApp();
-});
-afterAll(() => app.close());
-
-beforeEach(async () => {
-  page = await app.open();
-  complaints = complaintsOf(page);
-  maker = new Maker(page);
-  await maker.ready();
-});
-afterEach(async () => {
-  expect(complaints).toEqual([]);
-  await page.context().close();
-});
+const atHand = withMaker({ shared: true });
 
 const press = (...keys: readonly string[]): Promise<void> =>
-  keys.reduce((before, key) => before.then(() => page.keyboard.press(key)), Promise.resolve());
+  keys.reduce(
+    (before, key) => before.then(() => atHand.page.keyboard.press(key)),
+    Promise.resolve(),
+  );
 
 /** The address in the go-to box, or the name that stands there. */
 const here = (): Promise<string> =>
-  page.getByLabel('Name or address of the cell; type one to go there').inputValue();
+  atHand.page.getByLabel('Name or address of the cell; type one to go there').inputValue();
 
-const entry = () => page.getByLabel('Entry or formula');
+const entry = () => atHand.page.getByLabel('Entry or formula');
 
 /** Goes to a cell by typing its address, as the go-to box allows. */
 async function goTo(address: string): Promise<void> {
-  const box = page.getByLabel('Name or address of the cell; type one to go there');
+  const box = atHand.page.getByLabel('Name or address of the cell; type one to go there');
   await box.fill(address);
   await box.press('Enter');
-  await page.locator('.ag-cell:focus').waitFor();
+  await atHand.page.locator('.ag-cell:focus').waitFor();
 }
 
 describe('many fast edits', () => {
@@ -52,31 +35,31 @@ describe('many fast edits', () => {
       [12, 5],
     ] as const;
     const last = new Map<string, string>();
-    await page.setViewportSize({ width: 2200, height: 1200 });
+    await atHand.page.setViewportSize({ width: 2200, height: 1200 });
     for (let turn = 0; turn < 80; turn += 1) {
       const [row, column] = places[turn % places.length] ?? [10, 5];
-      await maker.cellAt({ sheet: 'brief', row, column }).click();
-      await page.keyboard.type(`n${turn}`);
+      await atHand.maker.cellAt({ sheet: 'brief', row, column }).click();
+      await atHand.page.keyboard.type(`n${turn}`);
       await press('Enter');
       last.set(`${row} ${column}`, `n${turn}`);
     }
     for (const [row, column] of places) {
-      const shown = maker.cellAt({ sheet: 'brief', row, column });
+      const shown = atHand.maker.cellAt({ sheet: 'brief', row, column });
       await expect.poll(() => words(shown)).toContain(last.get(`${row} ${column}`) ?? '');
     }
     const settled = await here();
-    await page.waitForTimeout(300);
+    await atHand.page.waitForTimeout(300);
     expect(await here()).toBe(settled);
   });
 
   it('G06 land one below the other when only Enter is pressed between them', async () => {
     await goTo('G31');
     for (let line = 0; line < 12; line += 1) {
-      await page.keyboard.type(`${line + 100}`);
+      await atHand.page.keyboard.type(`${line + 100}`);
       await press('Enter');
     }
     for (let line = 0; line < 12; line += 1) {
-      const shown = maker.cellAt({ sheet: 'brief', row: 30 + line, column: 6 });
+      const shown = atHand.maker.cellAt({ sheet: 'brief', row: 30 + line, column: 6 });
       await expect.poll(() => words(shown)).toBe(`${line + 100}`);
     }
   });
@@ -99,11 +82,11 @@ describe('the keys', () => {
 
   it('G06 Tab runs to the right and Enter returns to where the run began, a line down', async () => {
     await goTo('B31');
-    await page.keyboard.type('1');
+    await atHand.page.keyboard.type('1');
     await press('Tab');
-    await page.keyboard.type('2');
+    await atHand.page.keyboard.type('2');
     await press('Tab');
-    await page.keyboard.type('3');
+    await atHand.page.keyboard.type('3');
     await press('Enter');
     expect(await here()).toBe('B32');
     await press('Shift+Tab');
@@ -112,24 +95,24 @@ describe('the keys', () => {
 
   it('G06 Enter ends a line that Tabs filled in, in a cell that was left empty too', async () => {
     await goTo('B34');
-    await page.keyboard.type('1');
+    await atHand.page.keyboard.type('1');
     await press('Tab', 'Tab', 'Enter');
     expect(await here()).toBe('B35');
     await press('Tab', 'Enter');
-    expect(await maker.editorText()).toBe('');
+    expect(await atHand.maker.editorText()).toBe('');
     await press('Escape');
     expect(await here()).toBe('C35');
   });
 
   it('G17 typing replaces, F2 goes on from what stands there, Esc takes nothing over', async () => {
     await goTo('G31');
-    await page.keyboard.type('12');
+    await atHand.page.keyboard.type('12');
     await press('Enter', 'ArrowUp', 'F2');
-    expect(await maker.editorText()).toBe('12');
-    await page.keyboard.type('5');
+    expect(await atHand.maker.editorText()).toBe('12');
+    await atHand.page.keyboard.type('5');
     await press('ArrowLeft', 'Backspace', 'Enter', 'ArrowUp');
     expect(await entry().inputValue()).toBe('15');
-    await page.keyboard.type('999');
+    await atHand.page.keyboard.type('999');
     await press('Escape');
     expect(await here()).toBe('G31');
     expect(await entry().inputValue()).toBe('15');
@@ -141,26 +124,26 @@ describe('the keys', () => {
 
   it('G19 an arrow takes over what was begun by typing, and moves on', async () => {
     await goTo('G31');
-    await page.keyboard.type('7');
+    await atHand.page.keyboard.type('7');
     await press('ArrowRight');
     expect(await here()).toBe('H31');
-    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
+    expect(await words(atHand.maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
   });
 
   it('G19 clicking elsewhere takes over what was typed', async () => {
     await goTo('G31');
-    await page.keyboard.type('7');
-    await maker.cellAt({ sheet: 'brief', row: 33, column: 5 }).click();
+    await atHand.page.keyboard.type('7');
+    await atHand.maker.cellAt({ sheet: 'brief', row: 33, column: 5 }).click();
     expect(await here()).toBe('F34');
-    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
+    expect(await words(atHand.maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('7');
   });
 
   it('G17 a double click opens the cell on what stands there', async () => {
     await goTo('G31');
-    await page.keyboard.type('3/4');
+    await atHand.page.keyboard.type('3/4');
     await press('Enter');
-    await maker.cellAt({ sheet: 'brief', row: 30, column: 6 }).dblclick();
-    expect(await maker.editorText()).toBe('3/4');
+    await atHand.maker.cellAt({ sheet: 'brief', row: 30, column: 6 }).dblclick();
+    expect(await atHand.maker.editorText()).toBe('3/4');
     await press('Escape');
   });
 });
@@ -168,36 +151,38 @@ describe('the keys', () => {
 describe('the line above the grid', () => {
   it('G25 shows what the cell writes while it is written, and the other way round', async () => {
     await goTo('G31');
-    await page.keyboard.type('=2*3');
+    await atHand.page.keyboard.type('=2*3');
     expect(await entry().inputValue()).toBe('=2*3');
     await press('Enter');
-    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('6');
+    expect(await words(atHand.maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('6');
     await press('ArrowUp');
     await entry().fill('=2*4');
-    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('=2*4');
+    expect(await words(atHand.maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('=2*4');
     await entry().press('Enter');
-    expect(await words(maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('8');
+    expect(await words(atHand.maker.cellAt({ sheet: 'brief', row: 30, column: 6 }))).toBe('8');
     expect(await here()).toBe('G32');
   });
 
   it('G10 goes to a named cell on another sheet, and says when there is none', async () => {
     await goTo('apron_long');
     expect(await here()).toBe('apron_long');
-    const box = page.getByLabel('Name or address of the cell; type one to go there');
+    const box = atHand.page.getByLabel('Name or address of the cell; type one to go there');
     await box.fill('no_such_cell');
     await box.press('Enter');
-    expect(await words(page.getByRole('alert'))).toContain('There is no cell called no_such_cell.');
+    expect(await words(atHand.page.getByRole('alert'))).toContain(
+      'There is no cell called no_such_cell.',
+    );
     await box.press('Escape');
     expect(await here()).toBe('apron_long');
   });
 
   it('offers to restore the formula under an override, and marks the cell until then', async () => {
-    const cell = await maker.go('apron_long');
+    const cell = await atHand.maker.go('apron_long');
     const before = await words(cell);
-    await page.keyboard.type('50');
+    await atHand.page.keyboard.type('50');
     await press('Enter');
-    await maker.go('apron_long');
-    const line = page.getByRole('region', { name: 'Current cell' });
+    await atHand.maker.go('apron_long');
+    const line = atHand.page.getByRole('region', { name: 'Current cell' });
     await expect.poll(() => words(line.locator('.override-line'))).toContain('Its formula: =');
     await line.getByRole('button', { name: /^Restore the formula of/ }).click();
     await expect.poll(() => words(cell)).toContain(before);
@@ -207,14 +192,14 @@ describe('the line above the grid', () => {
 
 describe('an edit', () => {
   it('Y37 strokes what just changed until the next edit, and says what it was where the eye or the focus is', async () => {
-    await maker.toSheet(maker.place('top_length').sheet);
-    const cell = maker.cellAt(maker.place('top_length'));
+    await atHand.maker.toSheet(atHand.maker.place('top_length').sheet);
+    const cell = atHand.maker.cellAt(atHand.maker.place('top_length'));
     const before = await words(cell);
     await cell.click();
-    await page.keyboard.type('96');
+    await atHand.page.keyboard.type('96');
     await press('Enter');
     expect(await words(cell)).toBe('96');
-    const changed = page.locator('.ag-cell.is-changed');
+    const changed = atHand.page.locator('.ag-cell.is-changed');
     await expect.poll(() => changed.count()).toBeGreaterThan(3);
     // The old value is told on hover, and of the current cell; it lies over no number.
     const titles = await changed
@@ -226,8 +211,8 @@ describe('an edit', () => {
       .evaluateAll((all) => all.map((one) => getComputedStyle(one, '::after').content));
     expect(new Set(drawn)).toEqual(new Set(['none']));
     await cell.click();
-    expect(await words(page.locator('.exact'))).toContain(`was ${before}`);
-    await maker.type('top_width', '40');
+    expect(await words(atHand.page.locator('.exact'))).toContain(`was ${before}`);
+    await atHand.maker.type('top_width', '40');
     await expect
       .poll(() => cell.evaluate((one) => one.classList.contains('is-changed')))
       .toBe(false);

@@ -7,7 +7,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Words that are wrapped in their cell, on free cells under the dining table's brief. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, press, type } = handsOf(atHand);
 const FREE = 40;
 const NOTE = 'Glue the stretchers first, then the legs, and leave them a day in the clamps.';

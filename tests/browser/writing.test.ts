@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Writing formulas: pointing at cells, completions, help for arguments, forms of references. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, press } = handsOf(atHand);
 
 const FREE = 33;

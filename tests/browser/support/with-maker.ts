@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect } from 'vitest';
 import { type App, complaintsOf, startApp } from './app.ts';
-import { leave } from './leave.ts';
+import { beginAnew } from './begin-anew.ts';
 import { Maker } from './maker.ts';
 
 /** What a test has at hand; made anew for each. */
@@ -17,8 +17,8 @@ const SCREEN = { width: 1440, height: 900 };
 /**
  * Opens the app on the dining table before each test of a file, in a profile of its own, and holds at
  * its end that the page has complained of nothing.
- * @param shared for files whose tests mind cells alone: the page stays open from test to test, and each begins a
- *   dining table anew in it, which costs less than opening the app. After a test that failed it is opened anew.
+ * @param shared for files whose tests mind the page and not how it is opened: it stays open from test to test, and
+ *   each has the dining table anew in it, which costs less than opening the app. After a test that failed it is opened anew.
  */
 export function withMaker({ shared = false } = {}): AtHand {
   let app: App;
@@ -39,7 +39,8 @@ export function withMaker({ shared = false } = {}): AtHand {
   beforeEach(async () => {
     if (!isOpen) return open();
     isOpen = false;
-    await beginAnew(atHand);
+    await atHand.page.setViewportSize(SCREEN);
+    await beginAnew(atHand.maker);
   });
   afterEach(async ({ task }) => {
     const { complaints, page } = atHand;
@@ -48,20 +49,4 @@ export function withMaker({ shared = false } = {}): AtHand {
     if (!isOpen) await page.context().close();
   });
   return atHand;
-}
-
-/** Leaves what a test left open, and begins a dining table anew where it changed the one that was there. */
-async function beginAnew({ page, maker }: AtHand): Promise<void> {
-  await page.setViewportSize(SCREEN);
-  await page.mouse.move(0, 0);
-  await leave(page);
-  const dialog = await maker.workbooks();
-  const begin = dialog.getByRole('button', { name: /^Start a new one/ }).first();
-  if ((await begin.count()) > 0) {
-    await begin.click();
-    await dialog.waitFor({ state: 'hidden' });
-  } else await maker.closeDialog();
-  await maker.ready();
-  await maker.toSheet(maker.place('top_length').sheet);
-  await maker.cellAt({ sheet: '', row: 0, column: 0 }).click();
 }
