@@ -1,4 +1,4 @@
-import { movedBy } from '@kerfbook/solids';
+import { type Cut, type Face, movedBy } from '@kerfbook/solids';
 import dxfParser from 'dxf-parser';
 import { describe, expect, it } from 'vitest';
 import { drawSheets } from './draw.ts';
@@ -91,25 +91,69 @@ describe('sizes of what is round or leans', () => {
     expect(texts(labelsOf(stool(), 'front'))).toContain('R6');
   });
 
-  it('measure legs on the floor where they taper, not the box around them', () => {
-    const leg = (x: number) => ({
+  /** A table of 800 by 500 on legs of 50 by 50 by 600 that taper to 26, from 100 below their upper end where not said. */
+  const tapered = (faces: readonly Face[], from = 100) => {
+    const cuts: readonly Cut[] =
+      faces.length === 0 ? [] : [{ kind: 'taper', faces, to: 26, from, towards: 'start' }];
+    const leg = (x: number, isLast: boolean) => ({
       name: 'Leg',
       shape: {
         blank: { kind: 'box', length: 600, width: 50, thickness: 50 },
-        cuts: [{ kind: 'taper', faces: ['front', 'back'], to: 26, from: 100, towards: 'start' }],
+        cuts,
       } as const,
+      // The last one is turned about the upright: what looks inside of the first does of it too.
+      stands: isLast
+        ? ({
+            axes: [
+              [0, 0, 1],
+              [1, 0, 0],
+              [0, 1, 0],
+            ],
+            shift: [x, 0, 0],
+          } as const)
+        : ({
+            axes: [
+              [0, 0, 1],
+              [-1, 0, 0],
+              [0, -1, 0],
+            ],
+            shift: [x + 50, 50, 0],
+          } as const),
+    });
+    const top = {
+      name: 'Top',
+      shape: { blank: { kind: 'box', length: 950, width: 100, thickness: 20 }, cuts: [] } as const,
       stands: {
         axes: [
+          [1, 0, 0],
+          [0, 1, 0],
           [0, 0, 1],
-          [-1, 0, 0],
-          [0, -1, 0],
-        ] as const,
-        shift: [x + 50, 50, 0] as const,
-      },
-    });
-    const front = labelsOf(shapedScene([leg(0), leg(800)]), 'front');
-    expect(front.find(({ key }) => key === 'leg')?.text).toBe('26');
-    expect(front.find(({ key }) => key === 'between legs')?.text).toBe(`${800 + 12 - 50 + 12}`);
+        ],
+        shift: [-50, -25, 600],
+      } as const,
+    };
+    return labelsOf(shapedScene([leg(0, false), leg(800, true), top]), 'front');
+  };
+  const textOf = (labels: ReturnType<typeof tapered>, wanted: string) =>
+    labels.find(({ key }) => key === wanted)?.text;
+
+  it('measure legs on the floor where they taper, not the box around them', () => {
+    const both = tapered(['front', 'back']);
+    expect(textOf(both, 'leg')).toBe('26');
+    expect(textOf(both, 'between legs')).toBe(`${800 + 12 - 50 + 12}`);
+    const inside = tapered(['front']);
+    expect(textOf(inside, 'leg')).toBe('26');
+    expect(textOf(inside, 'between legs')).toBe(`${800 + 24 - 50 + 24}`);
+  });
+
+  it('say how far below its upper end a leg begins to taper, where it does not taper all along', () => {
+    expect(textOf(tapered(['front', 'back']), 'taper start')).toBe('100');
+    expect(textOf(tapered(['front']), 'taper start')).toBe('100');
+    expect(textOf(tapered(['back'], 150), 'taper start')).toBe('150');
+    expect(textOf(tapered(['front', 'back'], 0), 'taper start')).toBeUndefined();
+    // Square legs, and legs that splay, have no such height.
+    expect(textOf(tapered([]), 'taper start')).toBeUndefined();
+    expect(textOf(labelsOf(stool(), 'front'), 'taper start')).toBeUndefined();
   });
 
   it('write nothing over anything else', () => {

@@ -86,6 +86,7 @@ function candidates(scene: Scene, projection: Projection, views: readonly View[]
     ...overall(projection),
     ...legSizes(projection, legs),
     ...topThickness(projection),
+    ...taperStart(legs),
     ...clearHeight(projection),
   ];
 }
@@ -256,6 +257,30 @@ function topThickness({ bounds, pieces }: Projection): Dimension[] {
   const { left } = top;
   const ends = { from: top.bottom, to: top.top, fromAnchor: left, toAnchor: left };
   return [{ key: 'top thickness', side: 'left', must: false, ...ends }];
+}
+
+/**
+ * From the upper end of the first leg to where it begins to taper, as it is marked out; its size at the floor is among
+ * those of the legs. Only where it begins at one height on all sides seen here, below its upper end.
+ */
+function taperStart(legs: Legs | undefined): Dimension[] {
+  const { first } = legs ?? {};
+  if (first?.outlines === undefined) return [];
+  const corners = first.outlines.flat();
+  const between = corners.filter(([, y]) => !close(y, first.top) && !close(y, first.bottom));
+  const [[x, from] = []] = between.toSorted(([a], [b]) => a - b);
+  if (x === undefined || from === undefined) return [];
+  const reach = (level: number): Span => {
+    const at = corners.filter(([, y]) => close(y, level)).map(([one]) => one);
+    return [Math.min(...at), Math.max(...at)];
+  };
+  const [above, below] = [reach(first.top), reach(first.bottom)];
+  const tapers = below[0] >= above[0] - SAME && below[1] <= above[1] + SAME;
+  // Above where it begins its sides are upright; another corner would be of another cut.
+  const isUpright = between.every(([one]) => above.some((side) => close(side, one)));
+  if (!tapers || !isUpright || between.some(([, y]) => !close(y, from))) return [];
+  const ends = { from, to: first.top, fromAnchor: x, toAnchor: above[0] };
+  return [{ key: 'taper start', side: 'left', must: false, ...ends }];
 }
 
 /**
