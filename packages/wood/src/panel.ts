@@ -227,7 +227,7 @@ export const PANEL_FUNCTIONS: readonly FunctionDescription[] = [
     source: PRACTICE,
     example: '=CLAMP_COUNT(84, 12, 2, 22050, 1000)',
     notes:
-      'A parallel-jaw clamp is rated for about 1,000 to 1,100 lbf (4,900 N), read in a magazine test; a light bar clamp for 300 to 450, from memory. Well-fitted edges close with less than the pressure glue makers ask for; clamps will not fix a joint that does not fit.',
+      'A parallel-jaw clamp is rated for about 1,000 to 1,100 lb (4,900 N), read in a magazine test; a light bar clamp for 300 to 450, from memory. Well-fitted edges close with less than the pressure glue makers ask for; clamps will not fix a joint that does not fit.',
     run: clampCount,
   },
   {

@@ -82,7 +82,7 @@ describe('what functions of joints and boards rest on', () => {
     expect(told(() => sagLasting(0.1, 'MDF'))).toEqual([['MDF: times its first sag', 'memory']]);
     expect(told(() => hingeCount(50, 18))).toEqual([['cup hinges of such a door', 'read']]);
     expect(told(() => screwSideLoad(8, 1.5, 'white oak', 'end')).map(([of]) => of)).toContain(
-      'hardwood of a gravity from 0.57 on: load across a screw, lbf for in²',
+      'hardwood of a gravity from 0.57 on: load across a screw, lb for in²',
     );
     expect(told(() => dovetailAngle('white oak'))[0]?.[1]).toBe('memory');
   });

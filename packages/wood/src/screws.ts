@@ -72,7 +72,7 @@ function lateralOf(species: string): number {
   const row = rows.findLast(([least]) => gravity >= least - 1e-9);
   if (row !== undefined) {
     const [least, load, how] = row;
-    const of = `${kind} of a gravity from ${least} on: load across a screw, lbf for in²`;
+    const of = `${kind} of a gravity from ${least} on: load across a screw, lb for in²`;
     rests({ of, value: load, quantity: 'number', how, source: LATERAL_SOURCE, note: LATERAL_NOTE });
     return load;
   }

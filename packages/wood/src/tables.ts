@@ -93,7 +93,7 @@ export const TABLES: readonly ListedTable[] = [
     source: 'as each value says',
     values: figures('bendingStrength', ' psi'),
   },
-  { title: 'Side hardness', source: 'as each value says', values: figures('hardness', ' lbf') },
+  { title: 'Side hardness', source: 'as each value says', values: figures('hardness', ' lb') },
   {
     title: 'Dressed softwood',
     source: DRESSED_SOURCE,
@@ -168,7 +168,7 @@ export const TABLES: readonly ListedTable[] = [
   },
   {
     title:
-      'Load across a wood screw where it begins to give, lbf for the square of its diameter in inches',
+      'Load across a wood screw where it begins to give, lb for the square of its diameter in inches',
     source: LATERAL_SOURCE,
     values: (['hardwood', 'softwood'] as const).flatMap((kind) =>
       LATERAL_ROWS[kind].map(([least, load, how]) => ({

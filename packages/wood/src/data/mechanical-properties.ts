@@ -13,7 +13,7 @@ type MechanicalRow = readonly [
   bendingStrength: number,
   /** Stiffness (modulus of elasticity), million psi. */
   stiffness: number,
-  /** Side hardness, lbf. */
+  /** Side hardness, lb. */
   hardness: number | null,
   /** How gravity, bending strength, stiffness and hardness were obtained. */
   how: Letters,
@@ -207,14 +207,14 @@ export const MECHANICAL_ROWS: readonly MechanicalRow[] = [
 /** What is known against a row. */
 export const MECHANICAL_NOTES: Readonly<Record<string, string>> = {
   'Mahogany, true':
-    'A sheet of the Forest Products Laboratory has 11,460 psi, 1.50 million psi and 800 lbf, and a gravity of 0.40 to 0.68.',
-  Ipe: 'A sheet of the Forest Products Laboratory has 25,360 psi, 3.14 million psi and, in a copy, 3,680 lbf, and a gravity of 0.85 to 0.97.',
+    'A sheet of the Forest Products Laboratory has 11,460 psi, 1.50 million psi and 800 lb, and a gravity of 0.40 to 0.68.',
+  Ipe: 'A sheet of the Forest Products Laboratory has 25,360 psi, 3.14 million psi and, in a copy, 3,680 lb, and a gravity of 0.85 to 0.97.',
   'Mahogany, African':
-    'A data sheet has 10,735 psi, 1.391 million psi and 830 lbf; CIRAD has 77 MPa and 11,820 MPa.',
+    'A data sheet has 10,735 psi, 1.391 million psi and 830 lb; CIRAD has 77 MPa and 11,820 MPa.',
   'Kokrodua (afrormosia)':
     'A sheet of the Forest Products Laboratory has a gravity of 0.57 and two sets, 19,400 and 11,600 psi.',
   Sapele:
-    'A sheet of the Forest Products Laboratory has 16,100 and 16,500 psi, 1.70 million psi and 1,500 lbf in 2-cm tests.',
+    'A sheet of the Forest Products Laboratory has 16,100 and 16,500 psi, 1.70 million psi and 1,500 lb in 2-cm tests.',
   Iroko:
     'A sheet of the Forest Products Laboratory has 13,100 psi and 1.36 million psi in 2-cm tests.',
   'Meranti, white': 'Measured at 15 % moisture.',
@@ -222,7 +222,7 @@ export const MECHANICAL_NOTES: Readonly<Record<string, string>> = {
   'Maple, red': 'Read in table 12-1 of the same handbook; the hardness is from memory.',
   'Pine, longleaf': 'Read in table 12-1 of the same handbook; the hardness is from memory.',
   'Fir, grand': 'A state university table prints a specific gravity of 0.39.',
-  'Fir, balsam': 'Older printings give a hardness of 380 lbf.',
+  'Fir, balsam': 'Older printings give a hardness of 380 lb.',
   'Spruce, Sitka':
     'Specific gravity: remembered 0.40; the forest inventory file gives 0.36. Not resolved.',
   'Spruce, white':

@@ -38,7 +38,7 @@ const STEPS: Partial<Record<Quantity, number | Readonly<Record<string, number>>>
   length: { mm: 1, cm: 0.1, m: 0.01, ft: 0.25, yd: 0.25 },
   duration: { h: 0.25, min: 5, d: 0.5 },
   mass: { lb: 0.5, oz: 1, kg: 0.5, g: 10 },
-  force: { lbf: 5, N: 10, kN: 0.1 },
+  force: { lb: 5, N: 10, kN: 0.1 },
   pressure: { psi: 5, MPa: 0.1, kPa: 10, GPa: 0.1 },
   liquid: { 'fl oz': 1, pt: 0.25, qt: 0.25, gal: 0.25, mL: 10, L: 0.1 },
   coverage: { 'ft²/gal': 10, 'm²/L': 0.5 },

@@ -37,9 +37,9 @@ const TAKES: Record<Quantity, Takes> = {
   mass: bySystem('a weight such as 85 lb or 38 kg', 'a weight such as 38 kg or 85 lb'),
   temperature: bySystem('a temperature such as 68F or 20 °C', 'a temperature such as 20C or 68 °F'),
   angle: 'an angle such as 45 or 45°',
-  force: bySystem('a force such as 200 lbf or 900 N', 'a force such as 900 N or 200 lbf'),
+  force: bySystem('a force such as 200 lb or 900 N', 'a force such as 900 N or 200 lb'),
   pressure: bySystem('a pressure such as 150 psi or 1 MPa', 'a pressure such as 1 MPa or 150 psi'),
-  load_per_length: bySystem('a load such as 5 lbf/in or 1 N/mm', 'a load such as 1 N/mm'),
+  load_per_length: bySystem('a load such as 5 lb/in or 1 N/mm', 'a load such as 1 N/mm'),
   coverage: bySystem(
     'a coverage such as 400 ft²/gal or 10 m²/L',
     'a coverage such as 10 m²/L or 400 ft²/gal',

@@ -123,9 +123,9 @@ describe('showing a result of a function that says how finely it is told', () =>
 
 describe('showing other quantities', () => {
   it.each([
-    ['force', 36_750, '36,750 lbf'],
-    ['force', 0.4, '0.4 lbf'],
-    ['force', 0.04, '0.04 lbf'],
+    ['force', 36_750, '36,750 lb'],
+    ['force', 0.4, '0.4 lb'],
+    ['force', 0.04, '0.04 lb'],
     ['percent', 0.034, '0.034 %'],
     ['mass', 0.0123, '0.012 lb'],
   ] as const)('leaves two digits of a small %s: %d is %s', (quantity, value, wanted) => {

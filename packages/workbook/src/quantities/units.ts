@@ -77,11 +77,15 @@ const UNITS: Partial<Record<Quantity, readonly Unit[]>> = {
   ],
   temperature: [us('°F', 1, 1, 'f', 'deg f'), metric('°C', 1, 1, 'c', 'deg c')],
   angle: [both('°', 1, 1, 'deg', 'degree', 'degrees')],
-  force: [us('lbf', 1, 1, 'lb', 'lbs'), metric('N', 1, 1), metric('kN', 1000, 1)],
+  force: [
+    us('lb', 1, 1, 'lbf', 'lbs', 'pound', 'pounds'),
+    metric('N', 1, 1),
+    metric('kN', 1000, 1),
+  ],
   pressure: [us('psi', 1, 1), metric('MPa', 1, 1), metric('kPa', 1, 1000), metric('GPa', 1000, 1)],
   load_per_length: [
-    us('lbf/in', 1, 1, 'lb/in'),
-    us('lbf/ft', 1, 12, 'lb/ft'),
+    us('lb/in', 1, 1, 'lbf/in'),
+    us('lb/ft', 1, 12, 'lbf/ft'),
     metric('N/mm', 1, 1),
     metric('N/m', 1, 1000),
   ],

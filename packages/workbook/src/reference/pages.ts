@@ -66,7 +66,7 @@ function pageOf(one: FunctionDescription, system: UnitSystem): FunctionPage {
 export function argumentSays(argument: ArgumentDescription, system: UnitSystem): string {
   const { means, quantity, leftOut } = argument;
   const says = withUnit(means, quantity, system);
-  return leftOut === undefined ? says : `${says}; left out, it is ${leftOut}`;
+  return leftOut === undefined ? says : `${says}; if left out: ${leftOut}`;
 }
 
 function withUnit(means: string, quantity: Quantity, system: UnitSystem): string {
