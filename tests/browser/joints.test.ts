@@ -93,7 +93,7 @@ describe('a joints table typed by keys', () => {
     expect(sheet).toMatch(/Tenon for Leg/);
     expect(sheet).toMatch(/Mortise for Rail/);
     expect(sheet).toMatch(/Mortise for End/);
-    expect(sheet).not.toContain('To be looked at first');
+    expect(sheet).not.toContain('Look at these first');
     // Each joint cut open above the lists, once for all the legs.
     expect(sheet.match(/Leg and (?:rail|end): mortise and tenon, full size/g)).toHaveLength(2);
   });

@@ -101,7 +101,7 @@ describe('the dining table', () => {
       for (const caution of [
         'Blade guard and riving knife on.',
         'Set a stop on the drill',
-        'Rags with drying oil set themselves on fire',
+        'Rags with drying oil can catch fire by themselves',
         'Let no offcut bind',
       ]) {
         expect(all).toContain(caution);

@@ -115,7 +115,7 @@ function differs(before: CellDocument, after: CellDocument): string {
   if (other('override')) return after.override === undefined ? 'formula restored' : 'overridden';
   if (other('name')) return after.name === undefined ? 'its name removed' : 'another name';
   if (other('remark')) return after.remark === undefined ? 'its remark removed' : 'another remark';
-  if (other('value') || other('typed')) return 'entered anew';
+  if (other('value') || other('typed')) return 'typed another way';
   return 'another format';
 }
 

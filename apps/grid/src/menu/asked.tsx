@@ -120,7 +120,7 @@ function Width({ session, onClose }: PartProps) {
   return (
     <Dialog title={`Width of ${linesInWords(area, 'column')}`} onClose={onClose}>
       <NameForm
-        label="In pixels of the screen"
+        label="In screen pixels"
         start={String(widths[area.left] ?? USUAL_WIDTH)}
         does="Set the width"
         numeric

@@ -28,7 +28,7 @@ export function DeleteForm({ what, does, users, checks, onDelete, onClose }: Del
           onDelete();
         }}
       >
-        {users.length === 0 ? <p>No formula that stays uses {what}.</p> : null}
+        {users.length === 0 ? <p>No other formula uses {what}.</p> : null}
         <Users
           says={`${one(users, 'cell uses', 'cells use')} ${what} and may then show #REF!`}
           users={users.map(({ address, label }) => [label, address])}

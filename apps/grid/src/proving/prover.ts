@@ -23,7 +23,7 @@ export function prove(job: LengthsJob): Proof {
     };
     worker.onerror = (event) => {
       worker.terminate();
-      reject(new Error(event.message || 'The worker that proves plans did not start.'));
+      reject(new Error(event.message || 'The search for a cheaper plan could not be started.'));
     };
     worker.postMessage(job);
   });

@@ -43,7 +43,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       'Both faces of the top get the same coats, or it cups.',
     ),
     cautionBlock('finish careful', [
-      'Rags with drying oil set themselves on fire: lay them flat outdoors to dry, or keep them under water in a closed metal can.',
+      'Rags with drying oil can catch fire by themselves: lay them flat outdoors to dry, or keep them under water in a closed metal can.',
       'Fresh air, gloves, and a respirator with the cartridge the can asks for. No flames, no sparks.',
       'Let it cure as long as its maker says before food touches it.',
     ]),

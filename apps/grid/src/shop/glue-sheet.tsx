@@ -58,7 +58,7 @@ const pieceText = ({ from, to }: { readonly from: number; readonly to: number })
 
 /** Which of two counts of clamps counts; common practice, no source. */
 const CLAMPS =
-  'Where the edges close in the dry fit, clamps by spacing do. Where they gap, joint them again or clamp at full pressure.';
+  'Where the edges close in the dry fit, space the clamps as listed. Where they gap, joint them again or clamp at full pressure.';
 
 const clampsSay = (book: OpenWorkbook): string | undefined =>
   ['clamp_count', 'clamp_count_spaced'].every((name) => shownOf(book, name) !== undefined)

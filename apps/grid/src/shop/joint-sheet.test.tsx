@@ -96,7 +96,7 @@ describe('the sheet of joints', () => {
   it('says first what is wrong, at its row, and is left out without a joint', () => {
     const { book } = frame(['dado', 'Rail', 'Left stile']);
     expect(shown(jointSheet(book, FIELD))).toMatch(
-      /▲ To be looked at first Row \d+ \(Joints!A\d+\): Rail only touches Left stile/,
+      /▲ Look at these first Row \d+ \(Joints!A\d+\): Rail only touches Left stile/,
     );
     expect(jointSheet(frame().book, FIELD)).toBeUndefined();
   });

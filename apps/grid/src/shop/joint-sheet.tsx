@@ -31,7 +31,7 @@ export function jointSheet(
       'Joints',
       `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}.`,
     ),
-    ...leftOutBlocks('joints left', 'To be looked at first', book, wrongIn(joints)),
+    ...leftOutBlocks('joints left', 'Look at these first', book, wrongIn(joints)),
     ...detailSheets(book, field),
     ...joints.marked.flatMap((pieces, i) => [
       headingBlock(`joints ${i} heading`, piecesSaid(pieces)),

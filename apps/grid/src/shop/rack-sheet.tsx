@@ -27,7 +27,7 @@ export function rackSheet(
     titleBlock(
       'rack',
       'Boards from the rack',
-      `Boards at hand, each as wide as it is. Crosscut to length first, then rip. In ${lengthUnit(book)}.`,
+      `Boards on the rack, each at its own width. Crosscut to length first, then rip. In ${lengthUnit(book)}.`,
     ),
     ...(kerf.says === undefined ? [] : [cautionBlock('rack without kerf', [kerf.says])]),
     ...plans.flatMap((plan, i) => planBlocks(plan, i, bookFormat(book))),

@@ -332,7 +332,7 @@ describe('sheets of the dining table', () => {
     expect(clampCount(84, 12, 3, 84 * 1.75 * 150, 1000)).toBe(23);
     expect(text).toMatch(/Clamps for one joint, by spacing ?8/);
     expect(text).toMatch(/Clamps for one joint, at full pressure ?23/);
-    expect(text).toContain('Where the edges close in the dry fit, clamps by spacing do.');
+    expect(text).toContain('Where the edges close in the dry fit, space the clamps as listed.');
   });
 
   it.each([

@@ -147,7 +147,7 @@ const noneCheaper = (plan: Proved): string => `no plan${among(plan)} costs less`
 /** The same of one section. */
 export function groupSureSentence(plan: Proved, kerf: Kerf, proving?: true): string {
   const { cost, bound, proven } = plan;
-  if (kerf.says !== undefined) return 'This is reckoned as if saw cuts took no wood.';
+  if (kerf.says !== undefined) return 'This is worked out as if saw cuts took no wood.';
   if (proven) return `Proven: ${noneCheaper(plan)}.`;
   if (proving) return 'Still being proven: a plan that costs less may yet be found.';
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
