@@ -9,13 +9,29 @@ interface Found {
   readonly nodes: readonly { readonly target: readonly unknown[] }[];
 }
 
-/** What axe finds on a page, each with where; the page has to be opened with `bypassCSP`. */
-export async function violations(page: Page): Promise<readonly string[]> {
-  await page.evaluate(AXE);
-  const found = await page.evaluate(async () => {
-    const axe = Reflect.get(window, 'axe') as { run(): Promise<{ violations: Found[] }> };
-    return (await axe.run()).violations;
-  });
+/** Rules of axe that read colours; all others read what is there, which is the same in the light and in the dark. */
+const OF_COLOURS = ['color-contrast', 'link-in-text-block'];
+
+/**
+ * What axe finds on a page, each with where; the page has to be opened with `bypassCSP`.
+ * @param which rules: all that axe has switched on, or those that read colours
+ */
+export async function violations(
+  page: Page,
+  which: 'all' | 'colours' = 'all',
+): Promise<readonly string[]> {
+  if (!(await page.evaluate(() => Reflect.has(window, 'axe')))) await page.evaluate(AXE);
+  const found = await page.evaluate(
+    async (rules) => {
+      const axe = Reflect.get(window, 'axe') as {
+        run(options: object): Promise<{ violations: Found[] }>;
+      };
+      // Only what is wrong is worked out in full, with where it is.
+      const options = { resultTypes: ['violations'], ...(rules ? { runOnly: rules } : {}) };
+      return (await axe.run(options)).violations;
+    },
+    which === 'colours' ? OF_COLOURS : undefined,
+  );
   return found.map(
     ({ id, nodes }) => `${id}: ${nodes.map((node) => node.target.join(' ')).join('; ')}`,
   );
