@@ -5,13 +5,17 @@ import { withMaker } from './support/with-maker.ts';
 
 /** What hands do without looking, with real keys, on free cells under the dining table's brief. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type } = handsOf(atHand);
 const MOD = process.platform === 'darwin' ? 'Meta' : 'Control';
 const FREE = 40;
 
-// So tall that the free rows are in sight.
-beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
+// The free rows are in sight at the lower end of the sheet.
+beforeEach(async () => {
+  await box().fill('A58');
+  await box().press('Enter');
+  await at(FREE, 0).waitFor();
+});
 
 const entry = () => atHand.page.getByLabel('Entry or formula');
 const box = () => atHand.page.getByLabel('Name or address of the cell; type one to go there');
@@ -106,21 +110,20 @@ describe('the usual keys', () => {
     await dialog.getByRole('button', { name: /^Delete row/ }).click();
     await expect.poll(() => shows(FREE + 1, 0)).toBe('second');
     await press(`${MOD}+z`);
+    await expect.poll(() => shows(FREE + 2, 0)).toBe('second');
     await press(`${MOD}+z`);
     await expect.poll(() => shows(FREE + 1, 0)).toBe('second');
-    // With one cell selected the key is the browser's.
+    // With one cell selected the key is the browser's. It is listened for before it is pressed.
     await at(FREE, 0).click();
-    const taken = atHand.page.evaluate(
-      () =>
-        new Promise<boolean>((tell) => {
-          const hear = (event: KeyboardEvent) => {
-            if (event.key === '-') tell(event.defaultPrevented);
-          };
-          window.addEventListener('keydown', hear);
-        }),
-    );
+    await atHand.page.evaluate(() => {
+      window.addEventListener('keydown', (event) => {
+        if (event.key === '-') Reflect.set(window, 'minusTaken', event.defaultPrevented);
+      });
+    });
     await press(`${MOD}+-`);
-    expect(await taken).toBe(false);
+    await expect
+      .poll(() => atHand.page.evaluate(() => Reflect.get(window, 'minusTaken')))
+      .toBe(false);
   });
 });
 
@@ -201,7 +204,7 @@ describe('a number that does not fit its column', () => {
 
   it('G59 Y07 shows fewer decimals or signs, never a cut number, and is whole on the line', async () => {
     // A column that nothing else stands in, far to the right.
-    await atHand.page.setViewportSize({ width: 2600, height: 1900 });
+    await atHand.page.setViewportSize({ width: 2600, height: 900 });
     await type(FREE, 7, '1234567.891', '1234567890', '12.5');
     expect(await painted(FREE, 7)).toBe('none');
     const head = atHand.page.locator('.ag-header-cell[col-id="c7"]');
