@@ -356,7 +356,7 @@ function cellsOf(sheet: Laid, part: Part, row: number, columns: readonly number[
 
 /** A formula that may go on in a new line after a comma or a sign, before it has to within a name. */
 const brokenAfterSigns = (formula: string): ReactNode[] =>
-  formula.split(/(?<=[,;(*/+&]|[^E]-)/).flatMap((piece, i) =>
+  formula.split(/(?<=[,;(*/+&]|[^E]-|.[<>=](?![<>=]))/).flatMap((piece, i) =>
     // biome-ignore lint/suspicious/noArrayIndexKey: pieces stay in their order.
     i === 0 ? [piece] : [<wbr key={i} />, piece],
   );
