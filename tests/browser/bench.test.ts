@@ -168,7 +168,7 @@ describe('the bench list', () => {
     await bench().getByLabel('By part').check();
     await bench().getByLabel('Short apron, 2 of 2, cut').check();
     await activity(page, 'Workbook');
-    await maker.toSheet('Parts');
+    await maker.toSheet('s5');
     const name = page.locator('.ag-cell', { hasText: /^Short apron$/ }).first();
     await name.click();
     await page.keyboard.type('End rail');

@@ -347,7 +347,7 @@ describe('a workbook begun empty', () => {
 
   it('leads from each thing left out to its cell, by the words it goes by', async () => {
     const { maker, page } = atHand;
-    await maker.toSheet('Parts');
+    await maker.toSheet('s5');
     await maker.cellAt({ sheet: '', row: 4, column: 2 }).click();
     await page.keyboard.press('Delete');
     const here = () => page.locator('.go-to input').inputValue();

@@ -38,12 +38,11 @@ export class Maker {
     return at;
   }
 
+  /** Turns to a sheet, unless it is the one that is shown. */
   async toSheet(id: string): Promise<void> {
-    const name = this.#book.sheet(id)?.name ?? id;
-    await this.page
-      .getByRole('navigation', { name: 'Sheets' })
-      .getByRole('button', { name: new RegExp(`^${name}`) })
-      .click();
+    // By its place: looked for by its role, every cell of the grid would be read first.
+    const sheet = this.page.locator(`.sheet-list [data-sheet="${id}"] > button:first-child`);
+    if ((await sheet.getAttribute('aria-current')) !== 'page') await sheet.click();
   }
 
   cellAt({ row, column }: At): Locator {
