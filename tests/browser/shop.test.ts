@@ -220,8 +220,7 @@ describe('the dining table', () => {
     await bench.getByLabel(/^Long apron 1 of 2/).uncheck();
     await expect.poll(() => words(bench)).toContain('4 of 18 pieces cut');
     await page.reload();
-    await maker.ready();
-    await open();
+    // It is where one comes back to.
     await expect.poll(() => words(bench)).toContain('4 of 18 pieces cut');
     await activity(page, 'Workbook');
     // Another size is another piece.
