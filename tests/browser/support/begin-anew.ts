@@ -19,7 +19,7 @@ export async function beginAnew(maker: Maker): Promise<void> {
       .click();
     await dialog.waitFor({ state: 'hidden' });
     await maker.ready();
-    await maker.saved.getByText('Nothing to save yet').waitFor();
+    await page.locator('.saved-state[data-kind="untouched"]').waitFor();
   }
   // Wherever it was scrolled to, on whatever sheet: the box goes there and selects that cell alone.
   const box = page.locator('.go-to input');

@@ -4,7 +4,7 @@ import { activity, command, type Maker } from './maker.ts';
 /** A dialog, a menu or a page of the app, and how a maker comes to it from the dining table. */
 export interface Screen {
   readonly name: string;
-  /** Opening it changes the workbook: whoever opens one after the other gives it a page of its own. */
+  /** Opening it changes the workbook: whoever opens one after the other begins the table anew behind it. */
   readonly changes?: true;
   /** It lies over what it is about: what is under it is covered, and only the region itself has to fit. */
   readonly alone?: true;
