@@ -1,5 +1,5 @@
 import { type Bookcase, saveSentence } from '@kerfbook/keeping';
-import { useSyncExternalStore } from 'react';
+import { useEffect, useSyncExternalStore } from 'react';
 import { savedSays, ticksKept } from '../shop/ticks-kept.ts';
 import { keepCopyLate } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
@@ -7,7 +7,10 @@ import { useBookcase } from './use-bookcase.ts';
 /** Whether the workbook is safe, in a word or two; what to do where it is not stands in {@link SaveTrouble}. */
 export function SavedWords({ bookcase }: { readonly bookcase: Bookcase }) {
   const state = useBookcase(bookcase);
-  const { save } = state;
+  const { save, current } = state;
+  // Ticks stay with the workbook they were made for: a new one from the same template has its id and none of them.
+  // biome-ignore lint/correctness/useExhaustiveDependencies: forgotten when another workbook is shown.
+  useEffect(() => ticksKept.set(undefined), [current]);
   const says = savedSays(
     state,
     useSyncExternalStore(ticksKept.watch, () => ticksKept.value),
