@@ -2,8 +2,9 @@ import type { Solid } from '@kerfbook/solids';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Eye } from '../eye.ts';
+import { anySolid } from '../testing/any-solid.ts';
 import { sceneOf } from '../testing/boxes.ts';
-import { box, leg, pocketed, round, turned } from '../testing/solids.ts';
+import { box } from '../testing/solids.ts';
 import { prepareSolids } from './prepared.ts';
 import { solidOf } from './scene-solids.ts';
 import { type ViewWishes, viewSolids } from './solids-view.ts';
@@ -11,20 +12,7 @@ import { type ViewWishes, viewSolids } from './solids-view.ts';
 // In a crowded room nearly everything stands before something; apart, most of a view is kept.
 const place = fc.oneof(fc.integer({ min: -25, max: 25 }), fc.integer({ min: -150, max: 150 }));
 const angle = fc.oneof(fc.constantFrom(0, 90), fc.integer({ min: -179, max: 180 }));
-const placing = fc
-  .tuple(fc.tuple(angle, angle, angle), fc.tuple(place, place, place))
-  .map(([turn, by]) => turned(turn, by));
-const solid = fc
-  .tuple(fc.integer({ min: 0, max: 3 }), placing)
-  .map(
-    ([kind, put]): Solid =>
-      [
-        box([0, 0, 0, 40, 30, 20], put),
-        leg(20, 10, 60, [3, -2], put),
-        round(9, 14, 50, put, 0.8),
-        pocketed([40, 40, 60], [10, 20, 20, 20, 25], put),
-      ][kind] as Solid,
-  );
+const solid = anySolid(angle, place);
 
 /** One part another, one more, one less, two rows changed places, or back to what was. */
 type Change = readonly [kind: 'other' | 'more' | 'less' | 'swap' | 'back', at: number, by: Solid];

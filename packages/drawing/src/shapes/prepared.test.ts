@@ -1,26 +1,13 @@
 import type { Solid } from '@kerfbook/solids';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { box, leg, pocketed, round, turned } from '../testing/solids.ts';
+import { anySolid } from '../testing/any-solid.ts';
 import { type PreparedSolids, prepareSolids } from './prepared.ts';
 import type { ReadySolid } from './ready-solid.ts';
 
 const place = fc.integer({ min: -30, max: 30 });
 const angle = fc.integer({ min: -179, max: 180 });
-const placing = fc
-  .tuple(fc.tuple(angle, angle, angle), fc.tuple(place, place, place))
-  .map(([turn, by]) => turned(turn, by));
-const solid = fc
-  .tuple(fc.integer({ min: 0, max: 3 }), placing)
-  .map(
-    ([kind, put]): Solid =>
-      [
-        box([0, 0, 0, 40, 30, 20], put),
-        leg(20, 10, 60, [3, -2], put),
-        round(9, 14, 50, put, 0.8),
-        pocketed([40, 40, 60], [10, 20, 20, 20, 25], put),
-      ][kind] as Solid,
-  );
+const solid = anySolid(angle, place);
 const scene = fc.array(solid, { minLength: 2, maxLength: 8 });
 
 /** What is not put together for all solids. */
