@@ -34,7 +34,8 @@ const NEEDED_TRIM: ArgumentDescription = {
   takes: 'number',
   quantity: 'length',
 };
-const TRIM: ArgumentDescription = {
+/** What is cut off the ends of boards, as every function that plans takes it. */
+export const TRIM: ArgumentDescription = {
   ...NEEDED_TRIM,
   means: 'cut off each end of each board',
   optional: true,

@@ -9,7 +9,7 @@ import {
   type TableColumn,
   type TableRow,
 } from '@kerfbook/wood';
-import { BUY_SOURCE, KERF, PLANNED } from './buying.ts';
+import { BUY_SOURCE, KERF, PLANNED, TRIM } from './buying.ts';
 import { planner } from './planner.ts';
 
 const column = (heads: string, quantity: Quantity, needed?: true): TableColumn =>
@@ -50,9 +50,14 @@ const STOCK: ArgumentDescription = {
   ],
 };
 
-const ARGS = [PARTS, STOCK, KERF];
+const ARGS = [PARTS, STOCK, KERF, TRIM];
 
-type PlanArguments = readonly [parts: TableArgument, stock: TableArgument, kerf: number];
+type PlanArguments = readonly [
+  parts: TableArgument,
+  stock: TableArgument,
+  kerf: number,
+  endTrim: number | undefined,
+];
 
 /** Exact by definition (NIST SP 811, appendix B); the planner reckons in mm, as the cutting plan does. */
 const MM_PER_INCH = 25.4;
@@ -70,11 +75,9 @@ interface Planned {
   readonly leftOut: number;
 }
 
-function planned([parts, stock, kerf]: PlanArguments): Planned {
-  if (!(kerf >= 0)) {
-    const takes = '0 or more';
-    throw new Fault({ class: 'range', argument: KERF.name, got: kerf, quantity: 'length', takes });
-  }
+function planned([parts, stock, kerf, endTrim = 0]: PlanArguments): Planned {
+  checkCut(KERF.name, kerf);
+  checkCut(TRIM.name, endTrim);
   const read = parts.rows.map((row) => readPart(row, parts.heads));
   const pieces = read.flatMap((one) => (one === 'none' || 'lost' in one ? [] : [one]));
   const lost = read.reduce(
@@ -84,11 +87,17 @@ function planned([parts, stock, kerf]: PlanArguments): Planned {
   const boards = stock.rows.flatMap(readBoard);
   const { cost, bound, homeless } = planner.planPieces(pieces, boards, {
     kerf: mm(kerf),
+    endTrim: mm(endTrim),
     effort: 'cell',
     kindOf: materialKind,
   });
   const out = homeless.reduce((sum, { item }) => sum + item.count, 0);
   return { cost, bound, leftOut: lost + out };
+}
+
+function checkCut(argument: string, got: number): void {
+  if (got >= 0) return;
+  throw new Fault({ class: 'range', argument, got, quantity: 'length', takes: '0 or more' });
 }
 
 /** As the cut list reads it: a name alone is a heading, sizes without a name are lost. */

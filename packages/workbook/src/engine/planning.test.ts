@@ -106,6 +106,20 @@ describe('PLAN_COST and its kin', () => {
     expect(ask('PLAN_COST', 3)).toBe(18);
   });
 
+  it('leave what is trimmed off both ends of boards', () => {
+    const { book, ranges, ask } = shelf([['Side', 'pine', 2, 0.75, 5, 46, 0, null]]);
+    // 2 × 46 and a cut are 92 1/8: out of 8 ft, of which 2 in off both ends leave 92.
+    expect(ask('PLAN_COST')).toBe(9);
+    expect(ask('PLAN_COST', '1/8,0')).toBe(9);
+    expect(ask('PLAN_COST', '1/8,2')).toBe(12);
+    expect(ask('PLAN_BOUND', '1/8,2')).toBe(12);
+    expect(ask('PLAN_COST', '0,2')).toBe(9);
+    expect(ask('PLAN_LEFT_OUT', '1/8,38')).toBe(2);
+    expect(value(book, `=PLAN_COST(${ranges},1/8,-1)`)).toMatch(
+      /^#NUM! end_trim of PLAN_COST is -1 in; it takes 0 or more/,
+    );
+  });
+
   it('say what is missing', () => {
     const { book, ranges, ask } = shelf([['Shelf', 'pine', 3, 0.75, 5, 30, 0, null]]);
     expect(ask('PLAN_COST', '')).toMatch(/^#VALUE! kerf of PLAN_COST is missing/);
