@@ -16,7 +16,7 @@ export function namesPage() {
   return [
     '# Names that are looked for',
     `Drawings, plans and shop sheets read ${new Set(all).size} cells by their names, in any workbook. Name a cell so, and it is shown or reckoned with; each line tells what happens without one.`,
-    'A template says in its file what may rely on it: `"promises": ["glue-up", "finish"]`. `kerfbook check` then reports each name that is missing or of another quantity; a name that is there without a promise must only be of no other quantity.',
+    'A template says in its file what may rely on it: `"promises": ["glue-up", "finish"]`. `kerfbook check` then reports each name that is missing, but for those that are optional, or of another quantity; a name that is there without a promise must only be of no other quantity.',
     'Written by `node tests/scripts/names-page.mjs` from `src/format/known-names.ts`, where they are changed.',
     ...parts,
     '',
@@ -29,8 +29,8 @@ export function namesPage() {
 function list(names) {
   return names
     .map(
-      ({ name, quantity, means, without = 'Its line is left out.' }) =>
-        `- **${name}**, ${QUANTITY_WORDS[quantity]}: ${means}. Without it: ${without}`,
+      ({ name, quantity, means, without = 'Its line is left out.', optional }) =>
+        `- **${name}**, ${QUANTITY_WORDS[quantity]}${optional ? ', optional' : ''}: ${means}. Without it: ${without}`,
     )
     .join('\n');
 }

@@ -17,6 +17,8 @@ export interface KnownName {
   readonly means: string;
   /** What happens where no cell has the name; left out where only its line is missing then. */
   readonly without?: string;
+  /** A promise does not ask for it: workbooks without it are as whole as with it. */
+  readonly optional?: true;
 }
 
 /** Who reads by name, and which names. */
@@ -60,6 +62,15 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
         'Width of one saw cut',
         'Plans count saw cuts as taking no wood, prove nothing and ask for it.',
       ),
+      {
+        ...basis(
+          'end_trim',
+          'length',
+          'What is trimmed off each end of a board that is bought',
+          'Boards are planned from end to end.',
+        ),
+        optional: true,
+      },
     ],
   },
   drawing: {

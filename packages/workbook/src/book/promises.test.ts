@@ -30,6 +30,14 @@ describe('names that a workbook promises', () => {
     expect(problems([], ['buying-list'])[0]).toContain('Its line is left out.');
   });
 
+  it('are kept without one that is optional, which is still told where it is of another quantity', () => {
+    const kerf: CellDocument = { value: 0.125, quantity: 'length', name: 'kerf' };
+    expect(problems([kerf], ['cutting-plan'])).toEqual([]);
+    expect(problems([kerf, { value: 2, name: 'end_trim' }], ['cutting-plan'])).toEqual([
+      'Top!A2 says no quantity; the cutting plan takes end_trim for a length. Make it that, or name it otherwise.',
+    ]);
+  });
+
   it('are told where one is of another quantity, of none, or holds words', () => {
     const [widest, loss] = RACK as [CellDocument, CellDocument];
     const { quantity: _none, ...bare } = widest;

@@ -33,6 +33,7 @@ function brokenPromise(book: OpenWorkbook, reader: string, known: KnownName): re
   const { name, means, without = 'Its line is left out.' } = known;
   const cell = book.named(name);
   if (cell === undefined) {
+    if (known.optional) return [];
     const missing = `${reader} is promised, and no cell is named ${name} (${means}).`;
     return [`${capital(missing)} ${without} Name the cell, or take the promise back.`];
   }
