@@ -79,7 +79,7 @@ function whyNot(
   { name, count, thickness, width, length }: CutItem,
   { name: like }: StockItem,
   fault: CuttingFault,
-  { format }: Pick<PlanOptions, 'format'>,
+  { format, endTrim = 0 }: Pick<PlanOptions, 'format' | 'endTrim'>,
 ): string {
   const what = `${name}, ${count} of ${format(thickness)} by ${format(width)} by ${format(length)}`;
   const board = like === '' ? 'this stock' : like;
@@ -89,7 +89,7 @@ function whyNot(
       return `There are not enough boards like ${board} at hand for ${what}. Add boards to the stock table, or clear "at hand" so that more can be bought.`;
     case 'too-long':
     case 'too-big':
-      return `${what} fits no board like ${board} the way its grain has to run. Add a larger one to the stock table.`;
+      return `${what} fits no board like ${board} the way its grain has to run${endTrim > 0 ? `, with ${format(endTrim)} trimmed off each of its ends` : ''}. Add a larger one to the stock table.`;
     default:
       return `${what}, cannot be planned: ${fault.message}`;
   }

@@ -20,12 +20,19 @@ function shop(
   {
     parts = PARTS,
     stock = STOCK,
-  }: { readonly parts?: typeof PARTS; readonly stock?: typeof STOCK } = {},
+    endTrim,
+  }: {
+    readonly parts?: typeof PARTS;
+    readonly stock?: typeof STOCK;
+    readonly endTrim?: Fake;
+  } = {},
 ): ShopSource {
   const rows = [...parts, ...stock];
-  const sheet: PartsSource = fakeBook([...rows, [kerf ?? null]]);
-  const at = { sheet: 's1', row: rows.length, column: 0 };
-  const cell = { at, address: `A${rows.length + 1}`, value: sheet.value(at) } as CellView;
+  const sheet: PartsSource = fakeBook([...rows, [kerf ?? null, endTrim ?? null]]);
+  const cellAt = (column: number): CellView => {
+    const at = { sheet: 's1', row: rows.length, column };
+    return { at, address: `${'AB'[column]}${rows.length + 1}`, value: sheet.value(at) } as CellView;
+  };
   return {
     ...sheet,
     currency: 'USD',
@@ -33,7 +40,10 @@ function shop(
       { id: 't1', kind: 'parts', sheet: 's1', header: 0, last: parts.length - 1 },
       { id: 't2', kind: 'stock', sheet: 's1', header: parts.length, last: rows.length - 1 },
     ],
-    named: (name) => (name === 'kerf' && kerf !== undefined ? cell : undefined),
+    named: (name) => {
+      if (name === 'kerf' && kerf !== undefined) return cellAt(0);
+      return name === 'end_trim' && endTrim !== undefined ? cellAt(1) : undefined;
+    },
   };
 }
 
@@ -47,6 +57,39 @@ describe('the plan of a workbook', () => {
     expect(costSentence(found, money)).toBe(
       '$9.00 in all, proven: no plan that cuts each part from its own lengths of the smallest boards it fits costs less.',
     );
+  });
+
+  it('leaves the ends of boards that are bought, and takes those at hand as they are', () => {
+    // 47.9, a saw cut and 47.9 are 95.925: out of 96, and not out of 92.
+    const parts = [PARTS[0] ?? [], ['Shelf', 2, 0.75, 5, 47.9, 'pine', null]];
+    const cost = (endTrim: Fake | undefined, stock = STOCK): number | undefined =>
+      shopPlan(shop(0.125, { parts, stock, endTrim: endTrim ?? null })).plan?.cost;
+    expect(cost(undefined)).toBe(9);
+    expect(cost(0)).toBe(9);
+    expect(cost(2)).toBe(18);
+    const rack = ['offcut', 'pine', 0.75, 5.5, 96, 0, 1];
+    expect(cost(2, [...STOCK, rack])).toBe(0);
+    const [board] =
+      shopPlan(shop(0.125, { parts, endTrim: 2 })).plan?.groups.flatMap((one) => one.boards) ?? [];
+    expect(board?.pieces[0]?.at).toBeCloseTo(2 * 25.4, 9);
+    // 96 less both ends, the piece and one cut.
+    expect(board?.offcut).toBeCloseTo((96 - 4 - 47.9 - 0.125) * 25.4, 6);
+  });
+
+  it('says that a piece as long as a board does not come out of it once its ends are trimmed', () => {
+    const parts = [PARTS[0] ?? [], ['Shelf', 2, 0.75, 5, 93, 'pine', null]];
+    expect(shopPlan(shop(0.125, { parts })).problems).toEqual([]);
+    expect(shopPlan(shop(0.125, { parts, endTrim: 2 })).problems.map(({ says }) => says)).toEqual([
+      'Shelf, 2 of 3/4 by 5 by 93 fits no board like 1x6, 8 ft the way its grain has to run, with 2 trimmed off each of its ends. Add a larger one to the stock table.',
+    ]);
+  });
+
+  it('says what is to be trimmed off boards where that cannot be read', () => {
+    const found = shopPlan(shop(0.125, { endTrim: 'two' }));
+    const says =
+      'What is trimmed off each end of a board is "two" in Parts!B6; it takes a length in inches, 0 or more. Until then boards are planned from end to end.';
+    expect(found.problems.map((one) => one.says)).toEqual([says]);
+    expect(isWhole(found)).toBe(false);
   });
 
   it('never calls itself proven while a part gets no board, and names it', () => {

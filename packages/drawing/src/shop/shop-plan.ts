@@ -3,7 +3,7 @@ import { type Part, readParts } from '../parts.ts';
 import type { LeftOut, PartProblem, PartsSource } from '../parts-source.ts';
 import { bookFormat } from '../units.ts';
 import { type CutList, cutList } from './cut-list.ts';
-import { type Kerf, kerfOf } from './kerf.ts';
+import { type EndTrim, endTrimOf, type Kerf, kerfOf } from './kerf.ts';
 import { type BuyingPlan, buyingPlan, type PlanGroup, type PlanOptions } from './plan.ts';
 import { readStock, type StockItem } from './stock.ts';
 
@@ -29,6 +29,8 @@ export interface ShopPlan {
   readonly stock: readonly StockItem[];
   /** How wide a saw cut is reckoned. */
   readonly kerf: Kerf;
+  /** What is cut off each end of a board that is bought. */
+  readonly endTrim: EndTrim;
   /** Rows of the parts table that are in no cut list, and so on no sheet. */
   readonly unread: readonly LeftOut[];
   /** Pieces that come out of no board, and lines of stock that nothing was chosen from. */
@@ -60,11 +62,13 @@ export function shopPlan(book: ShopSource, effort: PlanOptions['effort'] = 'proo
   const list = cutList(reading.parts);
   const stock = readStock(book);
   const kerf = kerfOf(book);
+  const endTrim = endTrimOf(book);
   const base = {
     parts: reading.parts,
     list,
     stock: stock.stock,
     kerf,
+    endTrim,
     unread: reading.leftOut,
     none: reading.none,
     missing: [...(reading.found ? [] : [MISSING.parts]), ...(stock.found ? [] : [MISSING.stock])],
@@ -74,6 +78,7 @@ export function shopPlan(book: ShopSource, effort: PlanOptions['effort'] = 'proo
   const write = bookFormat(book);
   const plan = buyingPlan(list.items, stock.stock, {
     kerf: kerf.mm,
+    endTrim: endTrim.mm,
     unpriced: stock.unpriced,
     format: write,
     effort,
@@ -85,11 +90,17 @@ export function shopPlan(book: ShopSource, effort: PlanOptions['effort'] = 'proo
       says,
     }),
   );
+  const { problem } = endTrim;
+  const trim = problem === undefined ? [] : [{ ...problem, what: 'What is trimmed off boards' }];
   return {
     ...base,
     plan,
-    unplanned: [...pieces, ...stock.leftOut],
-    problems: [...read, ...plan.problems.map(({ at, says }) => ({ at, says }))],
+    unplanned: [...pieces, ...stock.leftOut, ...trim],
+    problems: [
+      ...read,
+      ...(problem === undefined ? [] : [problem]),
+      ...plan.problems.map(({ at, says }) => ({ at, says })),
+    ],
   };
 }
 

@@ -15,7 +15,7 @@ const TABLES: Readonly<Record<string, string>> = {
 
 /**
  * What uses a cell beside the formulas of other cells, as a sentence names it: checks by their formula
- * or their sentence, a table that the cell lies in, the cutting plan for the kerf (rule X1).
+ * or their sentence, a table that the cell lies in, the cutting plan for the kerf and what is trimmed off boards (rule X1).
  */
 export function alsoUsing({ state, values }: Sources, at: At): readonly string[] {
   const same = (other: At | undefined): boolean =>
@@ -36,6 +36,8 @@ export function alsoUsing({ state, values }: Sources, at: At): readonly string[]
   const tables = all
     .filter(({ sheet, header, last }) => sheet === at.sheet && at.row >= header && at.row <= last)
     .map(({ kind }) => TABLES[kind] ?? `your table of ${kind}`);
-  const plans = all.some(({ kind }) => kind === 'stock') && same(state.named('kerf'));
+  const plans =
+    all.some(({ kind }) => kind === 'stock') &&
+    ['kerf', 'end_trim'].some((name) => same(state.named(name)));
   return [...checks, ...tables, ...(plans ? ['the cutting plan'] : [])];
 }
