@@ -9,7 +9,11 @@ const inch = 25.4;
 const at = { sheet: 's1', row: 1, column: 0 };
 const format = (mm: number): string => String(Math.round((mm / inch) * 1e4) / 1e4);
 
-function misses(kerf: number, ...lengths: readonly (readonly [length: number, count: number])[]) {
+type Lengths = readonly (readonly [length: number, count: number])[];
+
+const misses = (kerf: number, ...lengths: Lengths) => trimmed(0, kerf, ...lengths);
+
+function trimmed(ends: number, kerf: number, ...lengths: Lengths) {
   const items = lengths.map(
     ([length, count], i): CutItem => ({
       name: `Piece ${i}`,
@@ -30,7 +34,11 @@ function misses(kerf: number, ...lengths: readonly (readonly [length: number, co
     length: 96 * inch,
     price: 10,
   };
-  const { groups } = buyingPlan(items, [stock], { kerf: kerf * inch, format });
+  const { groups } = buyingPlan(items, [stock], {
+    kerf: kerf * inch,
+    endTrim: ends * inch,
+    format,
+  });
   return groups.flatMap((group) => nearMisses(group, { mm: kerf * inch }, format));
 }
 
@@ -48,6 +56,14 @@ describe('why there is one more board', () => {
       '48.05 and 48 do not fit on 96: they take 96.175 with 0.125 for the saw.',
     ]);
     expect(misses(0, [48.02, 2])).toEqual(['Two of 48.02 do not fit on 96: they take 96.04.']);
+  });
+
+  it('is said of what is left of a board once its ends are trimmed', () => {
+    expect(trimmed(2, 0.125, [46, 2])).toEqual([
+      'Two of 46 do not fit on the 92 that trimming leaves of 96: the saw takes 0.125.',
+    ]);
+    // On the whole board they would fit, and on what is left of it they are short by far.
+    expect(trimmed(2, 0.125, [47.9, 2])).toEqual([]);
   });
 
   it('is not said where all fits, or where it is a board short by far', () => {

@@ -35,6 +35,8 @@ export function nearMisses(
 interface Miss {
   readonly lengths: readonly number[];
   readonly board: number;
+  /** What is left of it once its ends are trimmed. */
+  readonly room: number;
 }
 
 /** All that comes of two boards, where one of them nearly holds it; nothing where the difference is more than that. */
@@ -45,16 +47,22 @@ function missOf(board: PlannedBoard, other: PlannedBoard, kerf: number): Miss | 
   if (own.length === 0 || missing <= NEAR) return undefined;
   const lengths = [...board.pieces.map(({ length }) => length), ...own];
   const cuts = (lengths.length - 1) * kerf;
-  const over = sumOf(lengths) - board.stock.length;
+  // The first piece begins where the end is trimmed, and the other end loses as much.
+  const room = board.stock.length - 2 * (board.pieces[0]?.at ?? 0);
+  const over = sumOf(lengths) - room;
   // All of it but the cuts fits, or a hair is missing.
   if (over > HAIR + NEAR || over + cuts <= NEAR) return undefined;
-  return { lengths: lengths.sort((a, b) => b - a), board: board.stock.length };
+  return { lengths: lengths.sort((a, b) => b - a), board: board.stock.length, room };
 }
 
 const sumOf = (lengths: readonly number[]): number =>
   lengths.reduce((sum, length) => sum + length, 0);
 
-function sentence({ lengths, board }: Miss, kerf: number, format: (mm: number) => string): string {
+function sentence(
+  { lengths, board, room }: Miss,
+  kerf: number,
+  format: (mm: number) => string,
+): string {
   const [first = 0] = lengths;
   const alike = lengths.every((length) => Math.abs(length - first) < NEAR);
   const what = alike
@@ -62,9 +70,13 @@ function sentence({ lengths, board }: Miss, kerf: number, format: (mm: number) =
     : `${lengths.slice(0, -1).map(format).join(', ')} and ${format(lengths.at(-1) ?? 0)}`;
   const sum = sumOf(lengths);
   const cuts = (lengths.length - 1) * kerf;
-  if (sum <= board + NEAR) {
-    return `${what} do not fit on ${format(board)}: the saw takes ${format(cuts)}.`;
+  const on =
+    board - room < NEAR
+      ? format(board)
+      : `the ${format(room)} that trimming leaves of ${format(board)}`;
+  if (sum <= room + NEAR) {
+    return `${what} do not fit on ${on}: the saw takes ${format(cuts)}.`;
   }
   const saw = cuts < NEAR ? '' : ` with ${format(cuts)} for the saw`;
-  return `${what} do not fit on ${format(board)}: they take ${format(sum + cuts)}${saw}.`;
+  return `${what} do not fit on ${on}: they take ${format(sum + cuts)}${saw}.`;
 }
