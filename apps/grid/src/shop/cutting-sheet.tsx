@@ -47,7 +47,7 @@ export function cuttingSheet(
   prices: boolean,
   letters?: number,
 ): Block[] {
-  const { kerf } = shop;
+  const { kerf, endTrim } = shop;
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
@@ -65,7 +65,7 @@ export function cuttingSheet(
         kerf.says === undefined
           ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
           : 'saw cuts of no width'
-      }; what is left of the length is hatched. Numbers in a board are its cuts in order, from its left end.`,
+      };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is left of the length is hatched. Numbers in a board are its cuts in order, from its left end.`,
     ),
     ...leftOutOf('cutting', book, shop),
     ...kerfBlocks('cutting', shop),

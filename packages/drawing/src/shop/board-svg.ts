@@ -76,20 +76,33 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
       );
     }
   }
-  if (board.offcut > 0) {
-    const x = (board.stock.length - board.offcut) * scale;
-    const wide = board.offcut * scale;
+  const left = (from: number, to: number): void => {
+    if (to - from <= 1e-6) return;
+    const [x, wide] = [from * scale, (to - from) * scale];
     parts.push(
       `<rect class="kb-offcut" x="${n(x)}" y="0" width="${n(wide)}" height="${n(high)}"/>`,
       `<path class="kb-hatch" d="${hatch(x, wide, high)}"/>`,
     );
+  };
+  const [first, last] = [board.pieces[0], board.pieces.at(-1)];
+  const trimmed = first?.at ?? 0;
+  if (trimmed > 1e-6) {
+    const saw = Math.min(trimmed * scale, Math.max(1.5, kerf * scale));
+    left(0, trimmed - saw / scale);
+    parts.push(
+      `<rect class="kb-kerf" x="${n(trimmed * scale - saw)}" y="0" width="${n(saw)}" height="${n(high)}"/>`,
+    );
   }
+  // What remains, and the end that is trimmed off with it.
+  left((last === undefined ? 0 : last.at + last.length) + kerf, board.stock.length);
   const says = `A board ${format(board.stock.length)} long: ${board.pieces
     .map(
       ({ item, length, strips }) =>
         `${strips > 1 ? `${strips} ` : ''}${item.name} ${format(length)}`,
     )
-    .join(', ')}; ${format(board.offcut)} remain`;
+    .join(
+      ', ',
+    )}; ${format(board.offcut)} remain${trimmed > 1e-6 ? `, ${format(trimmed)} trimmed off each end` : ''}`;
   return [
     `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
     `<title>${escapeText(says)}</title>`,
