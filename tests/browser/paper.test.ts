@@ -202,7 +202,7 @@ describe('what is printed of other screens', () => {
     const pages = await printed(page);
     const all = pages.map(({ text }) => text).join(' ');
     expect(all).toContain('Dining table');
-    expect(all).toContain('Board 10 of 10');
+    expect(all).toContain('Board 11 of 11');
     expect(all).not.toContain('By part');
     for (const { words: on } of pages) {
       const lowest = on.reduce((low, one) => (one.y < low.y ? one : low));

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { shopPlan } from '@kerfbook/drawing';
-import { loadText, Workbook } from '@kerfbook/workbook';
+import { loadText, promiseProblems, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { patience, times } from '../hostile/times.ts';
 
@@ -87,6 +87,7 @@ function drawn(random: () => number): Record<string, string> {
     species: one(WOODS),
     rough_quarters: one(QUARTERS),
     kerf: between(0.0625, 0.25),
+    end_trim: one(['0', '1', '2', '4']),
     spare_percent: one(['0', '10', '25']),
   };
 }
@@ -118,11 +119,51 @@ describe('the wood that the price charges', () => {
 
   it('is the plan and the spare wood of it, worked out by hand for the table as it ships', () => {
     const book = opened();
-    // Six boards of 8 ft and three of 10 ft, 2 by 6 in, and four blanks 4 by 4 by 36 in, at 12.50 a board foot.
-    const boards = 6 * ((2 * 6 * 96) / 144) + 3 * ((2 * 6 * 120) / 144) + 4 * ((4 * 4 * 36) / 144);
+    // Ten boards of 8 ft, 2 by 6 in, and four blanks 4 by 4 by 36 in, at 12.50 a board foot.
+    const blanks = 4 * ((4 * 4 * 36) / 144);
+    const boards = 10 * ((2 * 6 * 96) / 144) + blanks;
     expect(number(book, 'plan_cost')).toBeCloseTo(boards * 12.5, 6);
+    // With sound ends six of 8 ft and three of 10 ft are enough.
+    enter(book, 'end_trim', '0');
+    const sound = 6 * ((2 * 6 * 96) / 144) + 3 * ((2 * 6 * 120) / 144) + blanks;
+    expect(number(book, 'plan_cost')).toBeCloseTo(sound * 12.5, 6);
+    enter(book, 'end_trim', '2');
     enter(book, 'spare_percent', '20');
     expect(number(book, 'cost_wood')).toBeCloseTo(boards * 12.5 * 1.2, 6);
+  });
+
+  it('leaves both ends of every board that is bought, and none of those at hand', () => {
+    const book = opened();
+    for (const trim of [0, 1.5, 3]) {
+      enter(book, 'end_trim', String(trim));
+      const boards = shopPlan(book, 'proof').plan?.groups.flatMap((one) => one.boards) ?? [];
+      expect(boards.length).toBeGreaterThan(9);
+      for (const { stock, pieces } of boards) {
+        const ends = stock.price === 0 ? 0 : trim * 25.4;
+        const last = pieces.at(-1);
+        expect(pieces[0]?.at).toBeCloseTo(ends, 6);
+        expect((last?.at ?? 0) + (last?.length ?? 0)).toBeLessThanOrEqual(
+          stock.length - ends + 1e-6,
+        );
+      }
+    }
+  });
+
+  it('stays what it was in a workbook that was saved before ends were trimmed, which lacks nothing', () => {
+    // Without the row of the trim, and with formulas that do not name it: the template as it was.
+    const before = text
+      .split('\n')
+      .filter((line) => !line.includes('"name": "end_trim"'))
+      .join('\n')
+      .replaceAll(',kerf,end_trim)', ',kerf)');
+    expect(before).not.toContain('end_trim');
+    const loaded = loadText(before);
+    if (!loaded.ok) throw new Error(loaded.says);
+    const book = Workbook.open(loaded.document);
+    expect(number(book, 'price')).toBeCloseTo(3824.36, 2);
+    expect(bought(book)).toEqual({ cost: number(book, 'plan_cost'), leftOut: 0 });
+    expect(promiseProblems(book)).toEqual([]);
+    expect(book.checks().filter((check) => check.state === 'stop')).toEqual([]);
   });
 
   it('says so where a piece comes out of no board, on the price as well', () => {
@@ -139,11 +180,11 @@ describe('the wood that the price charges', () => {
     enter(book, 'cost_wood', '1100');
     expect(state(book, 'planwood')).toMatchObject({
       state: 'stop',
-      says: '$1,100.00 is charged for wood; the boards in the cutting plan cost $1,175.00. Charge at least that.',
+      says: '$1,100.00 is charged for wood; the boards in the cutting plan cost $1,200.00. Charge at least that.',
     });
     enter(book, 'waste_percent', '10');
     expect(state(book, 'planfeet')?.state).toBe('care');
-    expect(state(book, 'planfeet')?.says).toContain('$1,175.00');
+    expect(state(book, 'planfeet')?.says).toContain('$1,200.00');
   });
 
   it('follows the species through the price list, unless a price is typed', () => {
