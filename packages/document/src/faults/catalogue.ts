@@ -1,4 +1,4 @@
-import { LIMITS } from '../format/schema.ts';
+import { DOCUMENT_VERSION, LIMITS } from '../format/schema.ts';
 
 /**
  * What can go wrong with a workbook or an edit, each with a code that never changes its meaning.
@@ -9,12 +9,13 @@ export const FAULTS = {
   D1: (why: string) => `This is not a workbook: it is not readable JSON (${why}).`,
   D2: () => 'This file is JSON, but not a Kerfbook workbook: its first key should be "kerfbook".',
   D3: (version: string) =>
-    `This workbook was written by a newer Kerfbook (document version ${version}; this one reads 1 and 2). Open it with a newer Kerfbook. The file was left as it is.`,
+    `This workbook was written by a newer Kerfbook (document version ${version}; this one reads 1 to ${DOCUMENT_VERSION}). Open it with a newer Kerfbook. The file was left as it is.`,
   D4: (where: string, why: string) => `The workbook is damaged at ${where}: ${why}.`,
   D5: (size: string) => `The file is ${size}; a workbook is at most 20 MB.`,
   D7: (megabytes: string) =>
     `This workbook would take ${megabytes} MB to save; a workbook is at most 20 MB. Split it, then open its parts.`,
-  D6: (version: string) => `"kerfbook": ${version} is not a document version; they are 1 and 2.`,
+  D6: (version: string) =>
+    `"kerfbook": ${version} is not a document version; they are 1 to ${DOCUMENT_VERSION}.`,
 
   W1: (sheet: string) => `There is no sheet with the id ${sheet} in this workbook.`,
   W2: (what: string) =>
@@ -54,6 +55,8 @@ export const FAULTS = {
     `Another sheet is called "${name}" already: this one is called "${other}".`,
   W28: (what: string) => `What ${what} were to follow is no longer there. They come last.`,
   W29: (units: string) => `This workbook is already in ${units}.`,
+  W31: (title: string, theirs: string, ours: string) =>
+    `"${title}" counts in ${theirs}, and this workbook in ${ours}. Change the units of one first.`,
   W30: (sheet: string) =>
     `${sheet} is the only sheet that is not hidden, and one has to stay. Show another one first.`,
   W15: (what: string) =>
