@@ -230,5 +230,10 @@ for (const parts of [40, 200, 300]) {
       format,
     }),
   );
-  compare('  a step of a turn, shaded', (round) => parallelView(scene, turned(round)));
+  const boxes = sceneOf(boxesOf(parts));
+  compare(
+    '  a step of a turn, shaded',
+    (round) => parallelView(scene, turned(round)),
+    (round) => parallelView(boxes, turned(round)),
+  );
 }

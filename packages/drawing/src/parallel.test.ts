@@ -129,7 +129,7 @@ describe('several boxes', () => {
     ];
     const view = seen(ring, ISOMETRIC);
     for (const { faces } of view.pieces) expect(faces).not.toEqual([]);
-    expect(view.hidden.length).toBeGreaterThan(0);
+    expect(view.hidden?.length).toBeGreaterThan(0);
   });
 
   it('draws the line where one box comes out of another', () => {
@@ -174,13 +174,13 @@ describe('random boxes from random eyes', () => {
             const free = !covered(point, scene.pieces, eye);
             if (free) expect(view.visible.some(onSegment(x, y, 1e-3))).toBe(true);
             // A hidden spot may still lie on another edge that is seen: then it is no evidence.
-            else if (!view.hidden.some(onSegment(x, y, 1e-3))) {
+            else if (!view.hidden?.some(onSegment(x, y, 1e-3))) {
               const own = ownBack(point, piece, eye);
               expect(own || view.visible.some(onSegment(x, y, 1e-3))).toBe(true);
             }
           }
         }
-        for (const segment of [...view.visible, ...view.hidden]) {
+        for (const segment of [...view.visible, ...(view.hidden ?? [])]) {
           expect(Object.values(segment).every(Number.isFinite)).toBe(true);
         }
       }),

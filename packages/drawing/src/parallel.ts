@@ -48,8 +48,11 @@ export interface ParallelView {
   readonly pieces: readonly SeenPiece[];
   /** Edges that can be seen, each stretch of a line once. */
   readonly visible: readonly Segment[];
-  /** Edges of faces that look towards the eye, where something is in front of them. */
-  readonly hidden: readonly Segment[];
+  /**
+   * Edges of faces that look towards the eye, where something is in front of them. Of a scene with shaped pieces it is
+   * not told: nothing that shows one draws them, and each step of a turn would pay for it.
+   */
+  readonly hidden?: readonly Segment[];
   /** Around all that is drawn, traces included, mm. */
   readonly bounds: Rectangle;
   /** The lines asked for, as far as they can be seen. */

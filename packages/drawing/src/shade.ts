@@ -31,19 +31,30 @@ export function shadeOf(axis: Axis, eye: Eye): Shade {
 /** Steps of a curve from one shade to the next: so many that no facet of it stands out. */
 const ON_CURVES = 4;
 
+/** How many shades a curve can have. */
+export const STEPS_OF_CURVES = LIGHTEST * ON_CURVES + 1;
+
 /** How light a face is that looks along a direction of length 1; of a curve, in finer steps. */
-export function shadeAlong([x, y, z]: Triple, eye: Eye, curved = false): Shade {
+export const shadeAlong = (normal: Triple, eye: Eye, curved = false): Shade =>
+  curved ? stepsOfCurves(eye)(normal) / ON_CURVES : lighter(eye, 1)(normal);
+
+/** For an eye, which step of the shades of curves a direction of length 1 has. */
+export const stepsOfCurves = (eye: Eye): ((normal: Triple) => number) => lighter(eye, ON_CURVES);
+
+/** For an eye, how many steps from the darkest a direction of length 1 is, by so many to a shade. */
+function lighter(eye: Eye, steps: number): (normal: Triple) => number {
   const { right } = gazeOf(eye);
+  const rx = right[0];
+  const ry = right[1];
   // Towards the eye along the level: right turned a quarter.
-  const level = [right[1], -right[0]] as const;
-  const along =
-    -LIGHT.left * (x * right[0] + y * right[1]) +
-    LIGHT.toEye * (x * level[0] + y * level[1]) +
-    LIGHT.up * z;
-  const bright = along / Math.hypot(LIGHT.left, LIGHT.toEye, LIGHT.up);
-  const share = (bright - DIM) / (BRIGHT - DIM);
-  const steps = curved ? ON_CURVES : 1;
-  return Math.max(0, Math.min(LIGHTEST, Math.round(share * LIGHTEST * steps) / steps));
+  const lx = ry;
+  const ly = -rx;
+  const length = Math.hypot(LIGHT.left, LIGHT.toEye, LIGHT.up);
+  return ([x, y, z]) => {
+    const along = -LIGHT.left * (x * rx + y * ry) + LIGHT.toEye * (x * lx + y * ly) + LIGHT.up * z;
+    const share = (along / length - DIM) / (BRIGHT - DIM);
+    return Math.max(0, Math.min(LIGHTEST * steps, Math.round(share * LIGHTEST * steps)));
+  };
 }
 
 /** How light a face in view is. */
@@ -91,10 +102,7 @@ export function colourOf(wood: WoodTone, shade: Shade, look: Look): string {
 export const painted = (colour: string): string => `fill: ${colour}; stroke: ${colour};`;
 
 /** The same mixing as CSS does it, for a page whose scheme may turn. */
-export const SHADE_RULES = Array.from(
-  { length: LIGHTEST * ON_CURVES + 1 },
-  (_, step) => step / ON_CURVES,
-)
+export const SHADE_RULES = Array.from({ length: STEPS_OF_CURVES }, (_, step) => step / ON_CURVES)
   .map((shade) => {
     const [colour, share] = mixtureOf(shade);
     const percent = Math.round(share * 10_000) / 100;

@@ -212,10 +212,11 @@ function clipInto(into: Segment[], lines: readonly Segment[], { outlines }: Seen
 /** Twice would do as well: the sign is the sense the corners turn in, the size is mm². */
 export function areaOf(outline: Outline): number {
   let sum = 0;
-  let [px, py] = outline.at(-1) ?? [0, 0];
-  for (const [x, y] of outline) {
-    sum += px * y - py * x;
-    [px, py] = [x, y];
+  let before = outline[outline.length - 1];
+  for (let i = 0; i < outline.length; i++) {
+    const spot = outline[i] as Outline[number];
+    if (before !== undefined) sum += before[0] * spot[1] - before[1] * spot[0];
+    before = spot;
   }
   return sum / 2;
 }

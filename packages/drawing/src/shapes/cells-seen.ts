@@ -185,8 +185,12 @@ export class CellsSeen {
     return this.bounds[BOUNDS * cell + 4] as number;
   }
 
-  /** Whether all of a cell lies behind a plane, or on it: then it hides nothing of that plane. */
-  isBehind(cell: number, nx: number, ny: number, nz: number, offset: number): boolean {
+  /** Whether all of a cell lies behind a plane, or no farther before it than that: then it hides nothing of that plane. */
+  isBehind(cell: number, plane: Float64Array, within: number): boolean {
+    const nx = plane[0] as number;
+    const ny = plane[1] as number;
+    const nz = plane[2] as number;
+    const offset = (plane[3] as number) + within;
     const { x, y, z } = this.seen;
     const { starts, items } = this.#all.cellPoints;
     const end = starts[cell + 1] as number;

@@ -164,13 +164,16 @@ export class ConvexPieces {
       }
       if (least >= -SLIVER) return false;
       if (most <= SLIVER) continue;
-      this.#cutCore(a, b, c, line);
+      this.#cutCore(line);
       if (this.#coreCount < 3) return false;
     }
     return true;
   }
 
-  #cutCore(a: number, b: number, c: number, line: number): void {
+  #cutCore(line: number): void {
+    const a = this.#lines[line] as number;
+    const b = this.#lines[line + 1] as number;
+    const c = this.#lines[line + 2] as number;
     const core = this.#core;
     const next = this.#next;
     const coreBy = this.#coreBy;
@@ -215,13 +218,10 @@ export class ConvexPieces {
     for (let i = 0; i < this.#throughCount; i++) {
       const line = this.#through[i] as number;
       if (!this.#bounds(line)) continue;
-      const a = this.#lines[line] as number;
-      const b = this.#lines[line + 1] as number;
-      const c = this.#lines[line + 2] as number;
       const outside = this.#top;
-      if (this.#cut(from, to, -a, -b, -c)) this.#addPiece(outside);
+      if (this.#cut(from, to, line, -1)) this.#addPiece(outside);
       const inside = this.#top;
-      if (!this.#cut(from, to, a, b, c)) return;
+      if (!this.#cut(from, to, line, 1)) return;
       from = inside;
       to = this.#top;
     }
@@ -232,11 +232,19 @@ export class ConvexPieces {
     return false;
   }
 
-  /** Writes down the part of an outline where a·x + b·y <= c; not when it is no more than a sliver. */
-  #cut(from: number, to: number, a: number, b: number, c: number): boolean {
+  /** Writes down the part of an outline within a line, or outside it by -1; not when it is no more than a sliver. */
+  #cut(from: number, to: number, line: number, side: 1 | -1): boolean {
     this.#makeRoom((to - from) / 2 + 2);
     const corners = this.#corners;
-    if (leastBeyond(corners, from, to, a, b, c) >= -SLIVER) return false;
+    const a = side * (this.#lines[line] as number);
+    const b = side * (this.#lines[line + 1] as number);
+    const c = side * (this.#lines[line + 2] as number);
+    let least = Infinity;
+    for (let i = from; i < to; i += 2) {
+      const beyond = a * (corners[i] as number) + b * (corners[i + 1] as number) - c;
+      if (beyond < least) least = beyond;
+    }
+    if (least >= -SLIVER) return false;
     const start = this.#top;
     let at = start;
     let x0 = corners[to - 2] as number;
@@ -286,23 +294,6 @@ export class ConvexPieces {
     this.#coreBy = new Int32Array(2 * corners);
     this.#nextBy = new Int32Array(2 * corners);
   }
-}
-
-/** The least that any corner lies beyond a line; below 0 where one is within. */
-function leastBeyond(
-  corners: Float64Array,
-  from: number,
-  to: number,
-  a: number,
-  b: number,
-  c: number,
-): number {
-  let least = Infinity;
-  for (let at = from; at < to; at += 2) {
-    const beyond = a * (corners[at] as number) + b * (corners[at + 1] as number) - c;
-    if (beyond < least) least = beyond;
-  }
-  return least;
 }
 
 function doubled(list: Float64Array): Float64Array {

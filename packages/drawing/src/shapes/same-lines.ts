@@ -39,6 +39,8 @@ export class SameLines {
   /** Three numbers for each lot, side by side as they are asked for together: its first line, its direction and its distance. */
   #lots: Int32Array = new Int32Array(0);
   #mask = 0;
+  /** Whether what is hidden is told too. */
+  #hasHidden = true;
   /** Ends of the line that is added. */
   #x0 = 0;
   #y0 = 0;
@@ -49,8 +51,9 @@ export class SameLines {
   #start = 0;
   #rate = 0;
 
-  /** Forgets all lines, and has room for so many others. */
-  begin(room: number): void {
+  /** Forgets all lines, and has room for so many others; whether what is hidden of them is to be told. */
+  begin(room: number, hidden: boolean): void {
+    this.#hasHidden = hidden;
     if (LINE * room > this.#lines.length) {
       this.#lines = new Float64Array(LINE * room);
       this.#lists = new Int32Array(LINE * room);
@@ -91,7 +94,9 @@ export class SameLines {
     const least = Math.min(start, end);
     const most = Math.max(start, end);
     if (this.#stretches.holds(lists[line] as number, least, most)) return false;
-    lists[line + 1] = this.#stretches.add(lists[line + 1] as number, least, most, SAME_LINE);
+    if (this.#hasHidden) {
+      lists[line + 1] = this.#stretches.add(lists[line + 1] as number, least, most, SAME_LINE);
+    }
     this.#start = start;
     this.#rate = rate;
     this.#line = line;

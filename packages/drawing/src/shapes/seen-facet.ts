@@ -3,6 +3,7 @@ import type { Outline } from '../visible-face.ts';
 import { type CellsSeen, SIDE } from './cells-seen.ts';
 import { ConvexPieces, SLIVER } from './convex-pieces.ts';
 import { PLANE } from './ready-solid.ts';
+import { FACET_ROOM } from './solid-seen.ts';
 
 /** A facet that looks towards the eye, and what can be seen of it. */
 export interface SeenFacet {
@@ -24,19 +25,12 @@ export class FacetCutter {
   #corners: Float64Array = new Float64Array(64);
   #depths: Float64Array = new Float64Array(32);
   #count = 0;
-  /** Around it on the paper. */
-  left = 0;
-  right = 0;
-  bottom = 0;
-  top = 0;
-  /** Its farthest and its nearest corner. */
-  far = 0;
+  /** Around it on the paper: left, right, bottom, top and its farthest point. */
+  readonly room = new Float64Array(FACET_ROOM);
+  /** Its nearest corner. */
   #near = 0;
   /** Its plane, by its normal to the right, up and towards the eye and its offset. */
-  #nx = 0;
-  #ny = 0;
-  #nz = 1;
-  #offset = 0;
+  readonly plane = new Float64Array(PLANE);
   /** Of its plane: how the depth changes to the right and upwards, and at the origin. */
   #slopeX = 0;
   #slopeY = 0;
@@ -46,20 +40,8 @@ export class FacetCutter {
     this.#cells = cells;
   }
 
-  /**
-   * Begins with another facet that looks towards the eye: its points, counted from the first of its solid, and its
-   * plane by its normal to the right, up and towards the eye and its offset.
-   */
-  begin(
-    points: Int32Array,
-    start: number,
-    end: number,
-    first: number,
-    nx: number,
-    ny: number,
-    nz: number,
-    offset: number,
-  ): void {
+  /** Begins with another facet that looks towards the eye: its points, counted from the first of its solid, and `plane`. */
+  begin(points: Int32Array, start: number, end: number, first: number): void {
     const { x, y, z } = this.#cells.seen;
     const count = end - start;
     if (count > this.#depths.length) {
@@ -72,14 +54,16 @@ export class FacetCutter {
     let top = -Infinity;
     let far = Infinity;
     let near = -Infinity;
+    const corners = this.#corners;
+    const depths = this.#depths;
     for (let i = 0; i < count; i++) {
       const point = first + (points[start + i] as number);
       const px = x[point] as number;
       const py = y[point] as number;
       const pz = z[point] as number;
-      this.#corners[2 * i] = px;
-      this.#corners[2 * i + 1] = py;
-      this.#depths[i] = pz;
+      corners[2 * i] = px;
+      corners[2 * i + 1] = py;
+      depths[i] = pz;
       if (px < left) left = px;
       if (px > right) right = px;
       if (py < bottom) bottom = py;
@@ -88,19 +72,18 @@ export class FacetCutter {
       if (pz > near) near = pz;
     }
     this.#count = count;
-    this.left = left;
-    this.right = right;
-    this.bottom = bottom;
-    this.top = top;
-    this.far = far;
+    const { room } = this;
+    room[0] = left;
+    room[1] = right;
+    room[2] = bottom;
+    room[3] = top;
+    room[4] = far;
     this.#near = near;
-    this.#nx = nx;
-    this.#ny = ny;
-    this.#nz = nz;
-    this.#offset = offset;
-    this.#slopeX = -nx / nz;
-    this.#slopeY = -ny / nz;
-    this.#depth = offset / nz;
+    const { plane } = this;
+    const nz = plane[2] as number;
+    this.#slopeX = -(plane[0] as number) / nz;
+    this.#slopeY = -(plane[1] as number) / nz;
+    this.#depth = (plane[3] as number) / nz;
     this.#pieces.begin(this.#corners, count);
   }
 
@@ -111,10 +94,8 @@ export class FacetCutter {
 
   /** Notes what a cell hides. True when that is all of it. */
   note(cell: number): boolean {
-    if (this.#cells.near(cell) <= this.far + SLIVER) return false;
-    if (this.#cells.isBehind(cell, this.#nx, this.#ny, this.#nz, this.#offset + SLIVER)) {
-      return false;
-    }
+    if (this.#cells.near(cell) <= (this.room[4] as number) + SLIVER) return false;
+    if (this.#cells.isBehind(cell, this.plane, SLIVER)) return false;
     this.#pieces.beginHole();
     return this.#addSides(cell) && this.#addPlanes(cell) && !this.#pieces.keepHole();
   }
@@ -129,17 +110,20 @@ export class FacetCutter {
     const { sides, sidesOf, sidesEnd } = this.#cells;
     const corners = this.#corners;
     const end = sidesEnd[cell] as number;
+    const last = 2 * this.#count;
+    const left = this.room[0] as number;
+    const right = this.room[1] as number;
+    const bottom = this.room[2] as number;
+    const top = this.room[3] as number;
     for (let at = sidesOf[cell] as number; at < end; at += SIDE) {
       const a = sides[at] as number;
       const b = sides[at + 1] as number;
       const c = sides[at + 2] as number;
       // Mostly the room around the facet tells enough.
-      if (a * (a > 0 ? this.right : this.left) + b * (b > 0 ? this.top : this.bottom) - c <= 0) {
-        continue;
-      }
+      if (a * (a > 0 ? right : left) + b * (b > 0 ? top : bottom) - c <= 0) continue;
       let least = Infinity;
       let most = -Infinity;
-      for (let i = 0; i < 2 * this.#count; i += 2) {
+      for (let i = 0; i < last; i += 2) {
         const beyond = a * (corners[i] as number) + b * (corners[i + 1] as number) - c;
         if (beyond < least) least = beyond;
         if (beyond > most) most = beyond;
@@ -155,6 +139,8 @@ export class FacetCutter {
     if (this.#near < (this.#cells.floor[cell] as number) - SLIVER) return true;
     const { planes, planesOf, planesEnd } = this.#cells;
     const corners = this.#corners;
+    const depths = this.#depths;
+    const count = this.#count;
     const end = planesEnd[cell] as number;
     for (let at = planesOf[cell] as number; at < end; at += PLANE) {
       const nx = planes[at] as number;
@@ -163,11 +149,11 @@ export class FacetCutter {
       const c = planes[at + 3] as number;
       let least = Infinity;
       let most = -Infinity;
-      for (let i = 0; i < this.#count; i++) {
+      for (let i = 0; i < count; i++) {
         const before =
           nx * (corners[2 * i] as number) +
           ny * (corners[2 * i + 1] as number) +
-          nz * (this.#depths[i] as number) -
+          nz * (depths[i] as number) -
           c;
         if (before < least) least = before;
         if (before > most) most = before;

@@ -184,22 +184,9 @@ export class SolidSeen {
   }
 
   /** Takes down what can be seen of a facet, and the room around it; a facet on the far side has none. */
-  addFacet(
-    facet: number,
-    outlines: readonly Outline[],
-    left: number,
-    right: number,
-    bottom: number,
-    top: number,
-    far: number,
-  ): void {
+  addFacet(facet: number, outlines: readonly Outline[], room: Float64Array): void {
     this.outlines[facet] = outlines;
-    const at = FACET_ROOM * facet;
-    this.facetRooms[at] = left;
-    this.facetRooms[at + 1] = right;
-    this.facetRooms[at + 2] = bottom;
-    this.facetRooms[at + 3] = top;
-    this.facetRooms[at + 4] = far;
+    this.facetRooms.set(room, FACET_ROOM * facet);
   }
 
   /** A stretch of the line can be seen, as shares of it. */

@@ -10,6 +10,7 @@ import { PLANE, type ReadySolid } from './ready-solid.ts';
 import { SAME_LINE, SameLines } from './same-lines.ts';
 import { FacetCutter, type SeenFacet } from './seen-facet.ts';
 import {
+  FACET_ROOM,
   FAR_SIDE,
   type KeptViews,
   keptViews,
@@ -36,6 +37,8 @@ export interface ViewWishes {
    * edge is drawn only where one of its facets looks towards the eye.
    */
   readonly backs?: boolean;
+  /** Whether what is hidden of lines is told; it is when left out. */
+  readonly hidden?: boolean;
   /** Lines to be drawn besides. */
   readonly ways?: readonly Way[];
 }
@@ -48,7 +51,7 @@ export interface SolidsView {
   readonly facets: readonly (readonly SeenFacet[])[];
   /** Edges, outlines and creases that can be seen, each stretch of a line once. */
   readonly visible: readonly Segment[];
-  /** Those behind something, less what coincides with a visible one (ISO 128). */
+  /** Those behind something, less what coincides with a visible one (ISO 128); none where they are not asked for. */
   readonly hidden: readonly Segment[];
   /** The ways asked for, as far as they can be seen. */
   readonly ways: readonly Segment[];
@@ -95,7 +98,7 @@ class SolidsViewer {
     all: PreparedSolids,
     eye: Eye,
     gaze: Gaze,
-    { facets = false, backs = false, ways = [] }: ViewWishes,
+    { facets = false, backs = false, hidden = true, ways = [] }: ViewWishes,
   ): SolidsView {
     const kept = keptViews(eye, backs);
     this.#all = all;
@@ -103,7 +106,7 @@ class SolidsViewer {
     this.#cells.begin(all, gaze);
     this.#before.look(all, (solid) => kept?.of(all.ready[solid] as ReadySolid)?.room);
     this.#stretches.makeRoom(all.cellPoints.starts.length - 1);
-    this.#lines.begin(all.edgeCount + all.creasePoints.length / 2);
+    this.#lines.begin(all.edgeCount + all.creasePoints.length / 2, hidden);
     const seenFacets: (readonly SeenFacet[])[] = all.solids.map(() => []);
     // The nearest first: what is drawn of them is seen, and nothing that falls on it has to be looked at.
     for (const solid of this.#before.nearest) {
@@ -282,31 +285,36 @@ class SolidsViewer {
     const towards = facing(facetPlanes, at, toEye[0], toEye[1], toEye[2]);
     const notes = this.#notes;
     if (towards <= FACING) {
-      if (notes !== undefined) notes.addFacet(facet, NO_OUTLINES, NaN, NaN, NaN, NaN, NaN);
+      notes?.addFacet(facet, NO_OUTLINES, NOWHERE);
       return NO_OUTLINES;
     }
     const cutter = this.#cutter;
     this.#gather(solid);
+    const { plane } = cutter;
+    plane[0] = facing(facetPlanes, at, right[0], right[1], right[2]);
+    plane[1] = facing(facetPlanes, at, up[0], up[1], up[2]);
+    plane[2] = towards;
+    plane[3] = facetPlanes[at + 3] as number;
     cutter.begin(
       facetItems,
       facetStarts[facet] as number,
       facetStarts[facet + 1] as number,
       this.#all.pointsOf[solid] as number,
-      facing(facetPlanes, at, right[0], right[1], right[2]),
-      facing(facetPlanes, at, up[0], up[1], up[2]),
-      towards,
-      facetPlanes[at + 3] as number,
     );
     const outlines = this.#cutFacet();
-    const { left, right: end, bottom, top, far } = cutter;
-    if (notes !== undefined) notes.addFacet(facet, outlines, left, end, bottom, top, far);
+    notes?.addFacet(facet, outlines, cutter.room);
     return outlines;
   }
 
   /** What is left of the facet that the cutter began with. */
   #cutFacet(): readonly Outline[] {
     const cutter = this.#cutter;
-    const { left, right, bottom, top, far } = cutter;
+    const { room } = cutter;
+    const left = room[0] as number;
+    const right = room[1] as number;
+    const bottom = room[2] as number;
+    const top = room[3] as number;
+    const far = room[4] as number;
     const { bounds, cells, count } = this.#before;
     for (let i = 0; i < count; i++) {
       if (!reaches(bounds, i, left, right, bottom, top, far)) continue;
@@ -317,7 +325,7 @@ class SolidsViewer {
 
   #waysSeen(ways: readonly Way[]): Segment[] {
     const lines = new SameLines();
-    lines.begin(ways.length);
+    lines.begin(ways.length, false);
     this.#notes = undefined;
     for (const { from, to } of ways) {
       const [x0, y0] = paperOf(from, this.#gaze);
@@ -360,6 +368,8 @@ const isLine = (ends: Float64Array): boolean => {
 };
 
 const NO_OUTLINES: readonly Outline[] = [];
+/** Around a facet that looks away. */
+const NOWHERE = new Float64Array(FACET_ROOM).fill(NaN);
 
 const facing = (normals: Float64Array, at: number, x: number, y: number, z: number): number =>
   (normals[at] as number) * x + (normals[at + 1] as number) * y + (normals[at + 2] as number) * z;

@@ -25,16 +25,8 @@ export class Stretches {
   #besideFrom: Float64Array = new Float64Array(64);
   #besideTo: Float64Array = new Float64Array(64);
   #besides = 0;
-  #x0 = 0;
-  #y0 = 0;
-  #z0 = 0;
-  #x1 = 0;
-  #y1 = 0;
-  #z1 = 0;
-  /** Set by `#within` and `#behind`. */
-  #from = 0;
-  #to = 1;
-  #side = 0;
+  /** Of the line at hand; see `LINE_SEEN`. Numbers in a list are never put aside one by one. */
+  readonly #ends = new Float64Array(6);
 
   constructor(cells: CellsSeen) {
     this.#cells = cells;
@@ -54,33 +46,74 @@ export class Stretches {
     this.#pool.clear();
     this.#hidden = NONE;
     this.#besides = 0;
-    this.#x0 = ends[at] as number;
-    this.#y0 = ends[at + 1] as number;
-    this.#z0 = ends[at + 2] as number;
-    this.#x1 = ends[at + 3] as number;
-    this.#y1 = ends[at + 4] as number;
-    this.#z1 = ends[at + 5] as number;
+    for (let k = 0; k < 6; k++) this.#ends[k] = ends[at + k] as number;
   }
 
   /**
    * Goes past a cell, each once and those of one solid one after the other. True when the whole line
-   * is hidden: then no other cell has to be asked.
+   * is hidden: then no other cell has to be asked. All in one, as it is what a view does most often.
    */
   pass(cell: number, solid: number): boolean {
-    this.#from = 0;
-    this.#to = 1;
-    this.#side = 0;
-    if (!this.#within(cell) || !this.#behind(cell)) return false;
-    const from = this.#from;
-    const to = this.#to;
-    if (this.#side !== 0) {
+    const { sides, sidesOf, sidesEnd, planes, planesOf, planesEnd, floor } = this.#cells;
+    const ends = this.#ends;
+    const x0 = ends[0] as number;
+    const y0 = ends[1] as number;
+    const z0 = ends[2] as number;
+    const x1 = ends[3] as number;
+    const y1 = ends[4] as number;
+    const z1 = ends[5] as number;
+    let from = 0;
+    let to = 1;
+    let side = 0;
+    // What lies within the outline of the cell,
+    const lastSide = sidesEnd[cell] as number;
+    for (let at = sidesOf[cell] as number; at < lastSide; at += SIDE) {
+      const mx = sides[at] as number;
+      const my = sides[at + 1] as number;
+      const c = sides[at + 2] as number;
+      const v0 = mx * x0 + my * y0 - c;
+      const v1 = mx * x1 + my * y1 - c;
+      if (v0 >= -ON && v1 >= -ON) {
+        if (v0 > ON || v1 > ON) return false;
+        // On this side of the outline: the cell lies to the left or to the right of the line.
+        const beside = mx * (y1 - y0) - my * (x1 - x0) > 0 ? 1 : -1;
+        if (side === -beside) return false;
+        side = beside;
+      } else if (v0 > 0 || v1 > 0) {
+        const share = v0 / (v0 - v1);
+        if (v0 > 0) from = Math.max(from, share);
+        else to = Math.min(to, share);
+        if (from >= to) return false;
+      }
+    }
+    // and behind its facets that look towards the eye.
+    if (!(z0 < (floor[cell] as number) - ON && z1 < (floor[cell] as number) - ON)) {
+      const lastPlane = planesEnd[cell] as number;
+      for (let at = planesOf[cell] as number; at < lastPlane; at += PLANE) {
+        const nx = planes[at] as number;
+        const ny = planes[at + 1] as number;
+        const nz = planes[at + 2] as number;
+        const c = planes[at + 3] as number;
+        const v0 = nx * x0 + ny * y0 + nz * z0 - c;
+        const v1 = nx * x1 + ny * y1 + nz * z1 - c;
+        if (v0 >= -ON && v1 >= -ON) return false;
+        if (v0 > 0 || v1 > 0) {
+          const share = v0 / (v0 - v1);
+          if (v0 > 0) from = Math.max(from, share);
+          else to = Math.min(to, share);
+          if (from >= to) return false;
+        }
+      }
+    }
+    if (side !== 0) {
       const beside = this.#besides++;
       this.#besideOf[beside] = solid;
-      this.#besideAt[beside] = this.#side;
+      this.#besideAt[beside] = side;
       this.#besideFrom[beside] = from;
       this.#besideTo[beside] = to;
       return false;
     }
+    if (from === 0 && to === 1) return true;
     this.#hidden = this.#pool.add(this.#hidden, from, to, 0);
     return this.#pool.from[this.#hidden] === 0 && this.#pool.to[this.#hidden] === 1;
   }
@@ -115,61 +148,5 @@ export class Stretches {
         if (from < to) this.#hidden = this.#pool.add(this.#hidden, from, to, 0);
       }
     }
-  }
-
-  /** Clips the line to the outline of a cell. */
-  #within(cell: number): boolean {
-    const { sides, sidesOf, sidesEnd } = this.#cells;
-    const end = sidesEnd[cell] as number;
-    const x0 = this.#x0;
-    const y0 = this.#y0;
-    const x1 = this.#x1;
-    const y1 = this.#y1;
-    for (let at = sidesOf[cell] as number; at < end; at += SIDE) {
-      const mx = sides[at] as number;
-      const my = sides[at + 1] as number;
-      const c = sides[at + 2] as number;
-      const v0 = mx * x0 + my * y0 - c;
-      const v1 = mx * x1 + my * y1 - c;
-      if (v0 >= -ON && v1 >= -ON) {
-        if (v0 > ON || v1 > ON) return false;
-        // On this side of the outline: the cell lies to the left or to the right of the line.
-        const side = mx * (y1 - y0) - my * (x1 - x0) > 0 ? 1 : -1;
-        if (this.#side === -side) return false;
-        this.#side = side;
-      } else if ((v0 > 0 || v1 > 0) && !this.#clip(v0, v1)) return false;
-    }
-    return true;
-  }
-
-  /** Clips the line to what lies behind the facets of a cell that look towards the eye. */
-  #behind(cell: number): boolean {
-    const z0 = this.#z0;
-    const z1 = this.#z1;
-    if (Math.max(z0, z1) < (this.#cells.floor[cell] as number) - ON) return true;
-    const { planes, planesOf, planesEnd } = this.#cells;
-    const end = planesEnd[cell] as number;
-    const x0 = this.#x0;
-    const y0 = this.#y0;
-    const x1 = this.#x1;
-    const y1 = this.#y1;
-    for (let at = planesOf[cell] as number; at < end; at += PLANE) {
-      const nx = planes[at] as number;
-      const ny = planes[at + 1] as number;
-      const nz = planes[at + 2] as number;
-      const c = planes[at + 3] as number;
-      const w0 = nx * x0 + ny * y0 + nz * z0 - c;
-      const w1 = nx * x1 + ny * y1 + nz * z1 - c;
-      if (w0 >= -ON && w1 >= -ON) return false;
-      if ((w0 > 0 || w1 > 0) && !this.#clip(w0, w1)) return false;
-    }
-    return true;
-  }
-
-  /** Keeps the stretch where a value that runs from v0 to v1 is below 0. */
-  #clip(v0: number, v1: number): boolean {
-    if (v0 > 0) this.#from = Math.max(this.#from, v0 / (v0 - v1));
-    else this.#to = Math.min(this.#to, v0 / (v0 - v1));
-    return this.#from < this.#to;
   }
 }
