@@ -1,3 +1,4 @@
+import { jointDetails } from './details/detail.ts';
 import { type DrawOptions, drawSheets, nothingDrawn } from './draw.ts';
 import { pictureOf } from './draw-whole.ts';
 import { toDxf } from './dxf/to-dxf.ts';
@@ -10,6 +11,10 @@ export type DrawDxfOptions = Pick<
   DrawOptions,
   'views' | 'format' | 'movement' | 'whole' | 'exploded'
 >;
+
+/** Joints are cut open at a scale for which an A4 page has room, mm: half its width, and all of it. */
+const ROOM = { width: 89, height: 100 };
+const WIDE = { width: 184, height: 100 };
 
 /** What came of drawing a parts table for a DXF file. */
 export interface DxfDrawing {
@@ -31,6 +36,12 @@ export function drawDxf(source: PartsSource, options: DrawDxfOptions): DxfDrawin
     whole && pictureOf(scene, whole),
     exploded && pictureOf(scene, { ...exploded, exploded: true }),
   ].filter((picture) => picture !== undefined);
-  const dxf = toDxf({ sheets: drawSheets(scene, options), pictures }, source.units);
+  const { units } = source;
+  const { format } = options;
+  const details =
+    reading.joints === undefined
+      ? []
+      : jointDetails(scene.pieces, reading.joints.work, { room: ROOM, wide: WIDE, units, format });
+  const dxf = toDxf({ sheets: drawSheets(scene, options), pictures, details }, units);
   return dxf === undefined ? { problems, says: nothingDrawn(reading, scene) } : { dxf, problems };
 }

@@ -13,6 +13,8 @@ export interface CutFace {
   readonly areas: readonly Outline[];
   /** Its outline. */
   readonly lines: readonly Segment[];
+  /** Corners of it that lie on a true curve: where facets of one curve meet. */
+  readonly onCurves: Outline;
   /** Around it. */
   readonly bounds: Rectangle;
 }
@@ -21,13 +23,20 @@ export interface CutFace {
 export function cutFaceOf({ solid, from, to }: Piece, plane: PaperPlane): CutFace | undefined {
   const whole = solid ?? boxSolid([from.x, from.y, from.z], [to.x, to.y, to.z]);
   const { areas, lines } = sectionOf(whole, plane);
+  const curved = { ...whole, cells: [], facets: whole.facets.filter((facet) => facet.curved) };
+  const onCurves = sectionOf(curved, plane).lines.flat();
   if (areas.length === 0) return undefined;
   const outlines = areas.map((points) => points.map((point) => onPaper(plane, point)));
   const segments = lines.map(([one, other]): Segment => {
     const [[x1, y1], [x2, y2]] = [onPaper(plane, one), onPaper(plane, other)];
     return { x1, y1, x2, y2 };
   });
-  return { areas: outlines, lines: segments, bounds: boundsOf(outlines.flat()) };
+  return {
+    areas: outlines,
+    lines: segments,
+    onCurves: onCurves.map((point) => onPaper(plane, point)),
+    bounds: boundsOf(outlines.flat()),
+  };
 }
 
 /** The rectangle around points. */

@@ -6,12 +6,15 @@ import type { JointDetail } from './detail.ts';
 import type { JointPlace } from './joint-places.ts';
 
 /** `Leg and long apron: mortise and tenon, 1 : 2`. */
-export function detailTitle(
-  { place: { joint }, scale }: Pick<JointDetail, 'place' | 'scale'>,
+export const detailTitle = (
+  detail: Pick<JointDetail, 'place' | 'scale'>,
   units: OpenWorkbook['units'],
-): string {
+): string => `${detailName(detail)}, ${scaleText(detail.scale, units)}`;
+
+/** `Leg and long apron: mortise and tenon`. */
+export function detailName({ place: { joint } }: Pick<JointDetail, 'place'>): string {
   const names = joint.into === undefined ? joint.part : `${joint.into} and ${small(joint.part)}`;
-  return `${names}: ${joint.kind}, ${scaleText(scale, units)}`;
+  return `${names}: ${joint.kind}`;
 }
 
 /** As a name stands within a line; what is spelled in capitals stays. */

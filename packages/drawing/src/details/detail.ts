@@ -33,6 +33,8 @@ export interface JointDetail {
   readonly middles: readonly Segment[];
   /** Outlines of other pieces that the plane goes through there. */
   readonly adjacent: readonly Segment[];
+  /** Corners of all those outlines that lie on true curves. */
+  readonly onCurves: Outline;
   /** Where a piece is broken off. */
   readonly breaks: readonly Segment[];
   /** Its sizes in their places. */
@@ -74,6 +76,7 @@ interface Drawn {
   readonly loose: readonly Outline[];
   readonly middles: readonly Segment[];
   readonly adjacent: readonly Segment[];
+  readonly onCurves: Outline;
 }
 
 /** A section through each joint that is made, one for each row of the joints table. */
@@ -107,9 +110,10 @@ function drawnOf(place: JointPlace, pieces: readonly Piece[]): Drawn | undefined
   if (rooms.length === 0) return undefined;
   const window = windowOf(cross, rooms);
   const own = new Set([place.a.piece, place.b?.piece]);
-  const adjacent = pieces
+  const others = pieces
     .filter((piece) => !own.has(piece) && comesNear(piece, plane, window))
-    .flatMap((piece) => cutFaceOf(piece, plane)?.lines ?? []);
+    .flatMap((piece) => cutFaceOf(piece, plane) ?? []);
+  const adjacent = others.flatMap(({ lines }) => lines);
   return {
     cross,
     window,
@@ -117,6 +121,7 @@ function drawnOf(place: JointPlace, pieces: readonly Piece[]): Drawn | undefined
     loose: loosePieces(place, plane),
     middles: middleLines(place, plane),
     adjacent: linesWithin(adjacent, window),
+    onCurves: [cross.a, cross.b, ...others].flatMap((face) => face?.onCurves ?? []),
   };
 }
 
@@ -218,7 +223,7 @@ function scaled(drawn: Drawn, { room, wide = room, units, format }: DetailOption
 const HATCH = 6;
 
 function detailAt(drawn: Drawn, scale: number, format: Format): JointDetail {
-  const { cross, window, sizes, adjacent, loose, middles } = drawn;
+  const { cross, window, sizes, adjacent, loose, middles, onCurves } = drawn;
   const unit = scale * PRINTED_UNIT;
   const inside = sizes.filter(({ side, from, to }) => {
     const [low, high] =
@@ -253,6 +258,7 @@ function detailAt(drawn: Drawn, scale: number, format: Format): JointDetail {
     loose: looseFaces.filter(({ hatch }) => hatch.length === 0).flatMap(({ lines }) => lines),
     middles: linesWithin(middles, window),
     adjacent,
+    onCurves,
     breaks,
     layout,
     unplaced,

@@ -1,3 +1,4 @@
+import type { JointDetail } from '../details/detail.ts';
 import { PAPER } from '../paper.ts';
 import type { ParallelView } from '../parallel.ts';
 import type { Sheet } from '../sheet.ts';
@@ -21,18 +22,20 @@ export interface Moved<T> {
 export interface Arrangement {
   readonly sheets: readonly Moved<Sheet>[];
   readonly pictures: readonly Moved<Picture>[];
+  readonly details: readonly Moved<JointDetail>[];
   /** Around all frames, mm. */
   readonly frame: Rectangle;
 }
 
 /**
  * Views side by side with none over another: views that share the axis across stand one above the
- * other in line, the first asked for on top; further right come those with another axis, and last
- * the pictures. The first column keeps the furniture's own coordinates across.
+ * other in line, the first asked for on top; further right come those with another axis, then the
+ * pictures, and last the joints cut open. The first column keeps the furniture's own coordinates across.
  */
 export function arrange(
   sheets: readonly Sheet[],
   pictures: readonly Picture[],
+  details: readonly JointDetail[],
   unit: number,
 ): Arrangement {
   const columns = new Map<string, Sheet[]>();
@@ -63,7 +66,20 @@ export function arrange(
     frames.push(shifted(frame, dx, 0));
     right = frame.right + dx;
   }
-  return { sheets: movedSheets, pictures: movedPictures, frame: aroundAll(frames) };
+  const movedDetails: Moved<JointDetail>[] = [];
+  for (const detail of details) {
+    const frame = detailFrame(detail);
+    const [dx, dy] = [startAt(frame.left), -frame.bottom];
+    movedDetails.push({ what: detail, dx, dy });
+    frames.push(shifted(frame, dx, dy));
+    right = frame.right + dx;
+  }
+  return {
+    sheets: movedSheets,
+    pictures: movedPictures,
+    details: movedDetails,
+    frame: aroundAll(frames),
+  };
 }
 
 /** A picture with room around it and a row for its caption. */
@@ -76,6 +92,12 @@ export function pictureFrame({ view: { bounds } }: Picture, unit: number): Recta
     top: bounds.top + edge,
   };
 }
+
+/** A joint cut open with a row for its caption. */
+export const detailFrame = ({ frame, unit }: JointDetail): Rectangle => ({
+  ...frame,
+  bottom: frame.bottom - (PAPER.foot + PAPER.edge) * unit,
+});
 
 const shifted = ({ left, right, bottom, top }: Rectangle, dx: number, dy: number): Rectangle => ({
   left: left + dx,

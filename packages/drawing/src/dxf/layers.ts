@@ -31,6 +31,10 @@ export const LAYERS = {
   movement: { name: 'Movement', lineType: 'PHANTOM', width: THIN },
   trace: { name: 'Trace', lineType: 'CENTER', width: THIN },
   floor: { name: 'Floor', lineType: 'CONTINUOUS', width: THIN },
+  hatch: { name: 'Hatch', lineType: 'CONTINUOUS', width: THIN },
+  adjacent: { name: 'Adjacent', lineType: 'PHANTOM', width: THIN },
+  center: { name: 'Center', lineType: 'CENTER', width: THIN },
+  break: { name: 'Break', lineType: 'CONTINUOUS', width: THIN },
   text: { name: 'Text', lineType: 'CONTINUOUS', width: THIN },
 } as const satisfies Readonly<Record<string, Layer>>;
 

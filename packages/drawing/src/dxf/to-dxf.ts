@@ -1,5 +1,7 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { captionOf, floorLine } from '../captions.ts';
+import type { JointDetail } from '../details/detail.ts';
+import { detailName } from '../details/detail-words.ts';
 import { grainArrows } from '../grain.ts';
 import { PAPER } from '../paper.ts';
 import { SQUARE_ON } from '../shapes/square-on.ts';
@@ -7,7 +9,15 @@ import { cornersOnCurves, trueLines } from '../shapes/true-curves.ts';
 import type { Sheet } from '../sheet.ts';
 import { ownFromMm } from '../units.ts';
 import type { Segment } from '../views.ts';
-import { type Arrangement, arrange, type Moved, type Picture, pictureFrame } from './arrange.ts';
+import type { Outline } from '../visible-face.ts';
+import {
+  type Arrangement,
+  arrange,
+  detailFrame,
+  type Moved,
+  type Picture,
+  pictureFrame,
+} from './arrange.ts';
 import { dimensionEntity, dimensionPicture } from './dimension.ts';
 import { arrowhead, curves, lines, type Placement, type Space, writing } from './entities.ts';
 import type { LayerName } from './layers.ts';
@@ -20,6 +30,8 @@ export interface DxfInput {
   readonly sheets: readonly Sheet[];
   /** Parallel projections, such as the whole and the pieces moved apart. */
   readonly pictures?: readonly Picture[];
+  /** Joints cut open. */
+  readonly details?: readonly JointDetail[];
 }
 
 const INCHES = 1;
@@ -31,23 +43,23 @@ const MILLIMETRES = 4;
  * to draw. The same input always gives the same text.
  */
 export function toDxf(
-  { sheets, pictures = [] }: DxfInput,
+  { sheets, pictures = [], details = [] }: DxfInput,
   units: OpenWorkbook['units'],
 ): string | undefined {
   const unit = sheets[0]?.unit ?? unitOf(pictures);
   if (unit === undefined) return undefined;
   const scale = ownFromMm(1, units);
-  const arrangement = arrange(sheets, pictures, unit);
+  const arrangement = arrange(sheets, pictures, details, unit);
   const handles = new Handles();
   const model = handles.take();
   const paper = handles.take();
-  const sizes = arrangement.sheets.flatMap(({ what, dx, dy }) =>
-    what.layout.dimensions.map((one) => ({ one, placement: { scale, dx, dy } })),
+  const sizes = [...arrangement.sheets, ...arrangement.details].flatMap(({ what, dx, dy }) =>
+    what.layout.dimensions.map((one) => ({ one, unit: what.unit, placement: { scale, dx, dy } })),
   );
-  const blocks = sizes.map(({ one, placement }, index) => {
+  const blocks = sizes.map(({ one, unit: own, placement }, index) => {
     const record = handles.take();
     const space: Space = { handles, owner: record, placement };
-    return { name: `*D${index + 1}`, record, shows: dimensionPicture(one, unit, space) };
+    return { name: `*D${index + 1}`, record, shows: dimensionPicture(one, own, space) };
   });
   const spaceOf = (placement: Placement): Space => ({ handles, owner: model, placement });
   const entities = [
@@ -56,6 +68,7 @@ export function toDxf(
       dimensionEntity(one, `*D${index + 1}`, spaceOf(placement)),
     ),
     ...arrangement.pictures.flatMap((moved) => pictureTags(moved, unit, spaceOf(at(moved, scale)))),
+    ...arrangement.details.flatMap((moved) => detailTags(moved, spaceOf(at(moved, scale)))),
   ];
   const all = [
     { name: '*Model_Space', record: model, shows: [] },
@@ -159,11 +172,27 @@ function pictureTags({ what }: Moved<Picture>, unit: number, space: Space): Tag[
   ];
 }
 
+/** A joint cut open: at full size as all else, written smaller, so that it can be printed larger. */
+function detailTags({ what: detail }: Moved<JointDetail>, space: Space): Tag[] {
+  const { faces, loose, middles, adjacent, breaks, onCurves, unit } = detail;
+  return [
+    ...faces.flatMap(({ lines: own, hatch }) => [
+      ...outlines(own, 'visible', onCurves, space),
+      ...lines(hatch, 'hatch', space),
+    ]),
+    ...lines(loose, 'visible', space),
+    ...lines(middles, 'center', space),
+    ...outlines(adjacent, 'adjacent', onCurves, space),
+    ...lines(breaks, 'break', space),
+    ...caption(detailName(detail), detailFrame(detail), unit, space),
+  ];
+}
+
 /** What stands for curves as curves, the rest as lines. */
 function outlines(
   segments: readonly Segment[],
   layer: LayerName,
-  onCurves: ReturnType<typeof cornersOnCurves>,
+  onCurves: Outline,
   space: Space,
 ): Tag[] {
   const found = trueLines(segments, onCurves);
