@@ -11,14 +11,14 @@ import {
 } from '../../apps/cli/scripts/ensure.mjs';
 
 /**
- * `npm run test:long [WORD]`: the random tests of edits, formulas, files, tables and kills at a
+ * `npm run test:long [WORD]`: the random tests of edits, formulas, files, tables, other templates and kills at a
  * hundred times their size in `npm test`, or at KERFBOOK_TIMES; those whose name holds a word, where one is given.
  */
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const home = join(root, 'tests');
 const [word = ''] = process.argv.slice(2);
-const LONG = /^random-.*\.test\.ts$/;
+const LONG = /^(?:random-.*|books)\.test\.ts$/;
 
 /** Times that one process runs a test: enough to be worth its start. */
 const PART = 25;

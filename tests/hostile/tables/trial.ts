@@ -8,7 +8,7 @@ import {
   type ShopSource,
   shopPlan,
 } from '@kerfbook/drawing';
-import { type CellValue, Workbook } from '@kerfbook/workbook';
+import { type CellValue, type CheckState, Workbook } from '@kerfbook/workbook';
 import { CompiledDocument, checkStanding } from '@kerfbook/workbook/sweep';
 import { type Drawn, domainOf } from './draws.ts';
 import { refusalsOf } from './judge-table.ts';
@@ -33,6 +33,8 @@ export type Values = readonly (Scalar | null)[];
 export interface Outcome {
   /** Checks that do not pass, by their names. */
   readonly fails: readonly string[];
+  /** How each check stands, in the order of the workbook. */
+  readonly standings: readonly CheckState['state'][];
   /** What each cell comes to. */
   readonly valueAt: ValueAt;
 }
@@ -100,10 +102,10 @@ export class Trial {
     const known = new Map(this.#places.map((at, i) => [keyOf(at), found[i] as CellValue]));
     const { checks } = this.document;
     const first = this.#cells.length;
+    const standings = checks.map((check, i) => checkStanding(found[first + i] as CellValue, check));
     return {
-      fails: checks
-        .filter((check, i) => checkStanding(found[first + i] as CellValue, check) !== 'pass')
-        .map(({ name }) => name),
+      fails: checks.filter((_, i) => standings[i] !== 'pass').map(({ name }) => name),
+      standings,
       valueAt: (at) => known.get(keyOf(at)) ?? { kind: 'empty' },
     };
   }
