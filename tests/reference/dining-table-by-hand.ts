@@ -63,7 +63,7 @@ export const WOODS: Readonly<Record<string, { cr: number; ct: number; gravity: n
 };
 
 /** Wood Handbook equation 4-5 with its Fahrenheit constants (Simpson 1973). */
-function emc(t: number, percent: number): number {
+export function emc(t: number, percent: number): number {
   const h = percent / 100;
   const w = 330 + 0.452 * t + 0.00415 * t * t;
   const k = 0.791 + 0.000463 * t - 0.000000844 * t * t;
@@ -75,7 +75,7 @@ function emc(t: number, percent: number): number {
 }
 
 /** Wood Handbook chapter 4: 62.4 G (1 + M/100) lb/ft³, G on the volume at that moisture. */
-function weight(gravity12: number, cubicInches: number, moisture: number): number {
+export function weight(gravity12: number, cubicInches: number, moisture: number): number {
   const share = (m: number) => 0.265 * Math.max(0, (30 - m) / 30);
   const green = gravity12 / (1 + share(12) * gravity12);
   const now = green / (1 - share(moisture) * green);
