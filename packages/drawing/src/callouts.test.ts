@@ -92,9 +92,9 @@ describe('sizes of what is round or leans', () => {
   });
 
   /** A table of 800 by 500 on legs of 50 by 50 by 600 that taper to 26, from 100 below their upper end where not said. */
-  const tapered = (faces: readonly Face[], from = 100) => {
-    const cuts: readonly Cut[] =
-      faces.length === 0 ? [] : [{ kind: 'taper', faces, to: 26, from, towards: 'start' }];
+  const tapered = (faces: readonly Face[], from = 100, others: readonly Cut[] = []) => {
+    const taper = { kind: 'taper', faces, to: 26, from, towards: 'start' } as const;
+    const cuts: readonly Cut[] = [...(faces.length === 0 ? [] : [taper]), ...others];
     const leg = (x: number, isLast: boolean) => ({
       name: 'Leg',
       shape: {
@@ -151,6 +151,14 @@ describe('sizes of what is round or leans', () => {
     expect(textOf(tapered(['front']), 'taper start')).toBe('100');
     expect(textOf(tapered(['back'], 150), 'taper start')).toBe('150');
     expect(textOf(tapered(['front', 'back'], 0), 'taper start')).toBeUndefined();
+    // Mortises near the upper end cut up what is seen of a leg, and are no bend of its sides.
+    const mortises = (['front', 'back', 'top', 'bottom'] as const).map(
+      (face): Cut => ({ kind: 'mortise', face, at: [550, 25], length: 60, width: 10, depth: 15 }),
+    );
+    expect(textOf(tapered(['front'], 100, mortises), 'taper start')).toBe('100');
+    expect(textOf(tapered(['front', 'back'], 100, mortises), 'taper start')).toBe('100');
+    expect(textOf(tapered([], 100, mortises), 'taper start')).toBeUndefined();
+    expect(textOf(tapered(['front', 'back'], 0, mortises), 'taper start')).toBeUndefined();
     // Square legs, and legs that splay, have no such height.
     expect(textOf(tapered([]), 'taper start')).toBeUndefined();
     expect(textOf(labelsOf(stool(), 'front'), 'taper start')).toBeUndefined();

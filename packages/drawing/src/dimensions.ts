@@ -1,6 +1,7 @@
 import type { Axis, Scene } from './scene.ts';
 import { mergeSpans, type Span, subtractSpans } from './spans.ts';
 import { DIRECTIONS, type Projection, type Rectangle, type View, type ViewPiece } from './views.ts';
+import type { Outline } from './visible-face.ts';
 
 /** A size to show in a view; where its line and text go is decided by the layout. */
 export interface Dimension {
@@ -266,22 +267,65 @@ function topThickness({ bounds, pieces }: Projection): Dimension[] {
 function taperStart(legs: Legs | undefined): Dimension[] {
   const { first } = legs ?? {};
   if (first?.outlines === undefined) return [];
-  const corners = first.outlines.flat();
-  const between = corners.filter(([, y]) => !close(y, first.top) && !close(y, first.bottom));
-  const [[x, from] = []] = between.toSorted(([a], [b]) => a - b);
-  if (x === undefined || from === undefined) return [];
-  const reach = (level: number): Span => {
-    const at = corners.filter(([, y]) => close(y, level)).map(([one]) => one);
-    return [Math.min(...at), Math.max(...at)];
-  };
-  const [above, below] = [reach(first.top), reach(first.bottom)];
-  const tapers = below[0] >= above[0] - SAME && below[1] <= above[1] + SAME;
-  // Above where it begins its sides are upright; another corner would be of another cut.
-  const isUpright = between.every(([one]) => above.some((side) => close(side, one)));
-  if (!tapers || !isUpright || between.some(([, y]) => !close(y, from))) return [];
-  const ends = { from, to: first.top, fromAnchor: x, toAnchor: above[0] };
+  const sides = sidesOf(first.outlines);
+  const [foot, bend, head, ...others] = sides;
+  if (foot === undefined || bend === undefined || head === undefined || others.length > 0)
+    return [];
+  const tapers = foot.left >= bend.left - SAME && foot.right <= bend.right + SAME;
+  // Above where it begins its sides are upright; another bend would be of another cut.
+  if (!tapers || !close(bend.left, head.left) || !close(bend.right, head.right)) return [];
+  const x = close(foot.left, bend.left) ? bend.right : bend.left;
+  const ends = { from: bend.level, to: head.level, fromAnchor: x, toAnchor: head.left };
   return [{ key: 'taper start', side: 'left', must: false, ...ends }];
 }
+
+/** How far a piece reaches to both sides at a height. */
+interface Sides {
+  readonly level: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+/**
+ * Both sides of a piece from its lower to its upper end, where they begin, bend and end. What covers it may meet within
+ * it, as around a mortise: corners there are of no side.
+ */
+function sidesOf(outlines: readonly Outline[]): readonly Sides[] {
+  const levels = outlines
+    .flat()
+    .map(([, y]) => y)
+    .sort((a, b) => a - b)
+    .filter((y, i, all) => i === 0 || !close(y, all[i - 1] ?? y));
+  const sides = levels.map((level): Sides => {
+    const at = outlines.flatMap((outline) => crossings(outline, level));
+    return { level, left: Math.min(...at), right: Math.max(...at) };
+  });
+  const bends: Sides[] = [];
+  for (const [i, here] of sides.entries()) {
+    const [below, above] = [bends.at(-1), sides[i + 1]];
+    if (below === undefined || above === undefined || !isOnTheWay(below, here, above)) {
+      bends.push(here);
+    }
+  }
+  return bends;
+}
+
+/** Whether both sides run straight through a height. */
+function isOnTheWay(below: Sides, here: Sides, above: Sides): boolean {
+  const share = (here.level - below.level) / (above.level - below.level);
+  return (['left', 'right'] as const).every((side) =>
+    close(here[side], below[side] + share * (above[side] - below[side])),
+  );
+}
+
+/** Where an outline crosses a height. */
+const crossings = (outline: Outline, level: number): readonly number[] =>
+  outline.flatMap(([x, y], i) => {
+    const [toX, toY] = outline[(i + 1) % outline.length] ?? [x, y];
+    if (close(y, level)) return [x];
+    if (close(toY, level) || y < level === toY < level) return [];
+    return [x + ((level - y) / (toY - y)) * (toX - x)];
+  });
 
 /**
  * From the floor to the lowest underside in the upper half, in the widest opening below it: knee
