@@ -131,6 +131,77 @@ describe('what the last change did', () => {
     },
   );
 
+  it.each([
+    [1440, 900],
+    [1024, 768],
+    [390, 844],
+  ])(
+    'Y35 is told in a line that begins with what cannot be built, and speaks of no price (%i × %i)',
+    async (width, height) => {
+      const { page, maker } = atHand;
+      await page.setViewportSize({ width, height });
+      if (width > 1024) {
+        await page
+          .locator('.checks > li')
+          .nth(3)
+          .evaluate((one) => {
+            one.scrollIntoView({ block: 'center' });
+          });
+      }
+      await maker.type('top_width', '40');
+      await maker.type('rough_quarters', '6/4');
+      await expect.poll(() => maker.check('planwhole').getAttribute('data-state')).toBe('stop');
+      if (width > 1024) {
+        // The list comes into sight by itself where a check turned: read on, and the line stands over it.
+        await standing(says());
+        await page
+          .locator('.checks > li')
+          .nth(3)
+          .evaluate((one) => {
+            one.scrollIntoView({ block: 'center' });
+          });
+      }
+      const line = page.locator('.did-line').filter({ visible: true });
+      await expect.poll(() => words(line)).toMatch(/^Problem: 6\/4 boards plane to 1 5\/16 in; /);
+      expect(await words(line)).not.toMatch(/Price/);
+      // The sentence is seen and not wrapped away.
+      const first = await line.locator(':scope > :first-child').boundingBox();
+      const all = await line.boundingBox();
+      expect(first?.width).toBeGreaterThan(150);
+      expect((first?.y ?? 0) + (first?.height ?? 0)).toBeLessThanOrEqual(
+        (all?.y ?? 0) + (all?.height ?? 0) + 1,
+      );
+    },
+  );
+
+  it('Y35 counts a price without the wood of some pieces as no saving', async () => {
+    const { maker } = atHand;
+    await maker.type('rough_quarters', '6/4');
+    await expect
+      .poll(() => words(line('Price')))
+      .toMatch(/^Price \$3,824\.36 → \$2,[\d.]+ without 10 pieces$/);
+  });
+
+  it('Y35 says that a formula was typed over, and restores it', async () => {
+    const { page, maker } = atHand;
+    await maker.type('rough_thickness', '6/4');
+    const over = fold().locator('.did-over-formula');
+    await expect
+      .poll(() => words(over))
+      .toBe('Typed over a formula: the cell stays as typed. Restore the formula');
+    await expect.poll(told).toMatch(/^Rough thickness 2 to 1 1\/2\. Typed over a formula\. /);
+    await over.getByRole('button').click();
+    await expect.poll(() => words(says())).toMatch(/^Rough thickness .*1 1\/2 → 2$/);
+    expect(await over.count()).toBe(0);
+    expect(await page.locator('.override-line').count()).toBe(0);
+    // On a smaller screen the line says so, before any price.
+    await page.setViewportSize({ width: 1024, height: 768 });
+    await maker.type('rough_thickness', '6/4');
+    await expect
+      .poll(() => words(page.locator('.did-line').filter({ visible: true })))
+      .toMatch(/^Rough thickness 2 → 1 1\/2 Typed over a formula Price /);
+  });
+
   it('Y36 stays beside the next one where it is kept, and is undone with what followed', async () => {
     await atHand.maker.type('top_length', '96');
     await expect.poll(() => words(says().first())).toBe('Length of the top top_length 84 → 96');

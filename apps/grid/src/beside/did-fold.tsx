@@ -1,6 +1,7 @@
 import type { At, CheckState } from '@kerfbook/workbook';
 import { useEffect, useId, useRef, useState, useSyncExternalStore } from 'react';
 import { AT_MOST, type DidLine, type Digest } from '../did/digest.ts';
+import { typedOver } from '../did/state-words.ts';
 import { tellerOf, wayBack } from '../did/teller.ts';
 import { saidByWords } from '../page/words-for.ts';
 import type { Session, Turned } from '../session/session.ts';
@@ -73,6 +74,7 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
       <h3 id={head} className="did-says">
         <DidSays digest={digest} />
       </h3>
+      <TypedOver session={session} digest={digest} />
       {lines.length + turned.length === 0 ? <p className="quiet">No results changed.</p> : null}
       <table className="did-lines">
         <thead className="visually-hidden">
@@ -123,6 +125,39 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
   );
 }
 
+/** That a formula was typed over, with the way back to it for as long as it is. */
+function TypedOver({ session, digest }: { readonly session: Session; readonly digest: Digest }) {
+  const { book } = session;
+  const cells = digest.overridden.flatMap((ids) => {
+    const at = book.placeOf(ids);
+    return at === undefined || book.cell(at).override === undefined ? [] : [at];
+  });
+  if (cells.length === 0) return null;
+  const it = cells.length === 1 ? 'the cell stays' : 'the cells stay';
+  return (
+    <p className="did-over-formula">
+      <StateIcon state="care" />{' '}
+      <span>
+        {typedOver(digest)}: {it} as typed.{' '}
+        {session.mayChange ? (
+          <button
+            type="button"
+            className="button-plain"
+            onClick={() => {
+              for (const sheet of new Set(cells.map((at) => at.sheet))) {
+                const of = cells.filter((at) => at.sheet === sheet);
+                session.apply({ do: 'restore', sheet, cells: of });
+              }
+            }}
+          >
+            Restore the formula{cells.length === 1 ? '' : 's'}
+          </button>
+        ) : null}
+      </span>
+    </p>
+  );
+}
+
 const ORDER: readonly CheckState['state'][] = ['pass', 'care', 'unknown', 'stop'];
 
 const isWorse = (was: CheckState, is: CheckState): boolean =>
@@ -158,7 +193,8 @@ function Lines({ lines, bySheet = false, ...go }: LinesProps) {
 }
 
 function Line({ line, session, onGo }: DidFoldProps & { readonly line: DidLine }) {
-  const { ids, label, name, title, was, is, by } = line;
+  const { ids, label, name, title, was, is, by, without } = line;
+  const beside = by ?? without;
   const press = (): void => {
     const at = session.book.placeOf(ids);
     if (at === undefined) session.say(`${label} is gone.`);
@@ -185,11 +221,11 @@ function Line({ line, session, onGo }: DidFoldProps & { readonly line: DidLine }
       <td className="did-is" title={is}>
         <span aria-hidden="true">→ </span>
         {is}
-        {by === undefined ? null : (
+        {beside === undefined ? null : (
           <>
             {' '}
-            <span className="did-by" title={by}>
-              {by}
+            <span className="did-by" title={beside}>
+              {beside}
             </span>
           </>
         )}

@@ -1,5 +1,5 @@
 import { useSyncExternalStore } from 'react';
-import { turnedSays } from '../did/state-words.ts';
+import { turnedSays, typedOver } from '../did/state-words.ts';
 import { tellerOf } from '../did/teller.ts';
 import type { Session } from '../session/session.ts';
 import { StateIcon } from './state-icon.tsx';
@@ -21,21 +21,39 @@ export function DidLine({ session, onOpen }: DidLineProps) {
   const last = told.trying ?? told.last;
   if (last === undefined) return null;
   const [worst] = last.turned;
-  const [first, ...others] = last.lines.slice(0, FEW).map(({ label, is, by, title }) => (
+  const check =
+    worst === undefined ? null : (
+      <span className="did-line-check">
+        <StateIcon state={worst.is.state} /> {turnedSays(worst, session.book)}
+      </span>
+    );
+  const [first, ...others] = last.lines.slice(0, FEW).map(({ label, is, by, without, title }) => (
     <span key={title}>
-      {label} {by ?? `→ ${is}`}
+      {label} {by ?? `→ ${is}${without === undefined ? '' : `, ${without}`}`}
     </span>
   ));
+  const says = (
+    <>
+      <strong>{last.says}</strong>
+      {last.overridden.length === 0 ? null : <span>{typedOver(last)}</span>}
+    </>
+  );
   return (
     <button type="button" className="did-line" onClick={onOpen} title="What the last change did">
-      <strong>{last.says}</strong>
-      {first}
-      {worst === undefined ? null : (
-        <span>
-          <StateIcon state={worst.is.state} /> {turnedSays(worst, session.book)}
-        </span>
+      {worst?.is.state === 'stop' ? (
+        // What cannot be built has no price to speak of: a lower one would read as a saving.
+        <>
+          {check}
+          {says}
+        </>
+      ) : (
+        <>
+          {says}
+          {first}
+          {check}
+          {others}
+        </>
       )}
-      {others}
     </button>
   );
 }

@@ -1,5 +1,5 @@
 import type { DidLine, Digest, Since } from './digest.ts';
-import { type Calls, turnedSays } from './state-words.ts';
+import { type Calls, turnedSays, typedOver } from './state-words.ts';
 
 /** So many results are read out; the rest is counted. */
 const READ = 3;
@@ -11,7 +11,13 @@ export function announced(digest: Digest, book: Calls, addition = false): string
     return [since.says.replace(':', '.'), ...parts(since, book)].join(' ');
   const others = more + Math.max(0, lines.length - READ);
   const counted = others === 0 ? [] : [`${others} more ${others === 1 ? 'result' : 'results'}.`];
-  return [`${says.replace('→', 'to')}.`, ...parts({ lines, turned }, book), ...counted].join(' ');
+  const over = digest.overridden.length === 0 ? [] : [`${typedOver(digest)}.`];
+  return [
+    `${says.replace('→', 'to')}.`,
+    ...over,
+    ...parts({ lines, turned }, book),
+    ...counted,
+  ].join(' ');
 }
 
 function parts({ lines, turned }: Pick<Since, 'lines' | 'turned'>, book: Calls): readonly string[] {
@@ -22,4 +28,5 @@ function parts({ lines, turned }: Pick<Since, 'lines' | 'turned'>, book: Calls):
   return [...read, `${count}. ${each.map((one) => one.replace(/\.?$/, '.')).join(' ')}`];
 }
 
-const inWords = ({ label, was, is }: DidLine): string => `${label} ${was} to ${is}.`;
+const inWords = ({ label, was, is, without }: DidLine): string =>
+  `${label} ${was} to ${is}${without === undefined ? '' : `, ${without}`}.`;

@@ -50,6 +50,68 @@ describe('a change of the dining table', () => {
     );
   });
 
+  it('says of a price what it is without, and counts wood that is missing as no saving', () => {
+    const session = sessionOf(diningTable());
+    const priceNow = ({ lines: [first] }: Digest) => first;
+    const short = typed(session, 'rough_quarters', '6/4');
+    expect(turned(short)).toContain('Every piece comes out of a board: pass → stop');
+    expect(priceNow(short)).toMatchObject({ label: 'Price', without: 'without 10 pieces' });
+    expect(priceNow(short)?.by).toBeUndefined();
+    expect(announced(short, session.book)).toMatch(
+      /Price \$[\d,.]+ to \$[\d,.]+, without 10 pieces\./,
+    );
+    // What does not rest on the plan moves as it did.
+    expect(told(short)).toContain('Rough thickness 2 → 1 1/2 −1/2 in');
+    const other = typed(session, 'profit_percent', '30');
+    expect(priceNow(other)).toMatchObject({ label: 'Price', without: 'without 10 pieces' });
+    const whole = typed(session, 'rough_quarters', '8/4');
+    expect(priceNow(whole)).toMatchObject({ without: 'before, without 10 pieces' });
+    expect(priceNow(whole)?.by).toBeUndefined();
+    const after = typed(session, 'profit_percent', '20');
+    expect(priceNow(after)?.without).toBeUndefined();
+    expect(priceNow(after)?.by).toMatch(/^−\$/);
+  });
+
+  it('asks a plan for its pieces where no cell counts them', () => {
+    const ids = [1, 2, 3, 4, 5].map((column) => `c${column}`);
+    const row = (id: number, ...values: readonly (string | number)[]) => ({
+      id: `r${id}`,
+      cells: Object.fromEntries(values.map((value, i) => [`c${i + 1}`, { value }])),
+    });
+    const boards = '=PLAN_COST([c1.r1]:[c5.r2],[c1.r3]:[c5.r4],1/8)';
+    const rows = [
+      row(1, 'part', 'count', 'thickness', 'width', 'length'),
+      row(2, 'Shelf', 2, 0.75, 5, 30),
+      row(3, 'stock', 'thickness', 'width', 'length', 'price'),
+      row(4, '8 ft', 0.75, 5.5, 96, 9),
+      { id: 'r5', cells: { c1: { value: 'Boards' }, c2: { formula: boards, name: 'boards' } } },
+      { id: 'r6', cells: { c1: { value: 'Price' }, c2: { formula: '=boards*2', name: 'price' } } },
+    ];
+    const columns = ids.map((id) => ({ id }));
+    const book = listOf({}, { sheets: [{ id: 's1', name: 'Shelf', columns, rows }] });
+    const digest = typed(sessionOf(book), 'E2', '100');
+    expect(digest.lines).toMatchObject([
+      { label: 'Boards', was: '9', is: '0', without: 'without 2 pieces' },
+      { label: 'Price', was: '18', is: '0', without: 'without 2 pieces' },
+    ]);
+  });
+
+  it('says that formulas were typed over, and not when they are restored', () => {
+    const session = sessionOf(diningTable());
+    const over = typed(session, 'rough_thickness', '6/4');
+    expect(over.overridden).toHaveLength(1);
+    expect(announced(over, session.book)).toMatch(
+      /^Rough thickness 2 to 1 1\/2\. Typed over a formula\. /,
+    );
+    expect(typed(session, 'rough_thickness', '5/4').overridden).toEqual([]);
+    session.undo();
+    session.undo();
+    expect(didNow(session).overridden).toEqual([]);
+    session.redo();
+    expect(didNow(session).overridden).toHaveLength(1);
+    expect(typed(session, 'top_length', '90').overridden).toEqual([]);
+  });
+
   it('says of a number that its cell does not take which ones it takes', () => {
     const session = sessionOf(diningTable());
     expect(typed(session, 'top_length', '9').says).toBe(

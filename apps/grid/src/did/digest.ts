@@ -1,8 +1,9 @@
-import type { CellIds, CellView, Moved, OpenWorkbook, Shown } from '@kerfbook/workbook';
+import type { CellIds, CellView, Change, Moved, OpenWorkbook, Shown } from '@kerfbook/workbook';
 import { nameBeside } from '../page/words-for.ts';
 import { wordsFor } from '../session/called.ts';
 import type { Anew, Effect, Turned } from '../session/effects.ts';
 import { changeSays, type Named } from './change-says.ts';
+import { type LeftOut, type LeftOutAt, leftOutOf } from './left-out.ts';
 
 /** A result that moved, in words. */
 export interface DidLine {
@@ -17,8 +18,10 @@ export interface DidLine {
   readonly sheet: string;
   readonly was: string;
   readonly is: string;
-  /** By how much, with its sign and unit; none where it is no number now or was none. */
+  /** By how much, with its sign and unit; none where it is no number now or was none, or lacks pieces. */
   readonly by?: string;
+  /** What it is without, now or before: what is cheaper by wood that is missing is no saving. */
+  readonly without?: string;
 }
 
 /** Values that came to something else without another change, in words. */
@@ -37,6 +40,8 @@ export interface Digest {
   readonly says: string;
   /** The name of the cell that was changed, where it has one beside its label. */
   readonly named?: Named;
+  /** Cells with a formula that were typed over. */
+  readonly overridden: readonly CellIds[];
   /** What is told at once: the results that matter most, then others. */
   readonly lines: readonly DidLine[];
   /** How many of them are results that matter most. */
@@ -67,6 +72,8 @@ const WORST_FIRST = ['stop', 'unknown', 'care', 'pass'] as const;
 /** Puts what a change did into words, as the workbook stands now. */
 export function digestOf(effect: Effect, book: OpenWorkbook): Digest {
   const head = changeSays(effect, book);
+  const without = leftOutOf(effect, book);
+  const inWords = (some: readonly Result[]) => linesOf(some, book, without);
   const results = resultsOf(effect.moved, book, head.of);
   const told = results.slice(0, Math.max(AT_ONCE, results.filter(({ rank }) => rank === 0).length));
   const rest = results.slice(told.length);
@@ -77,12 +84,13 @@ export function digestOf(effect: Effect, book: OpenWorkbook): Digest {
     effect,
     says: head.says,
     ...(head.named === undefined ? {} : { named: head.named }),
-    lines: linesOf(told, book),
+    overridden: overriddenBy(effect),
+    lines: inWords(told),
     first: told.filter(({ rank }) => rank === 0).length,
     turned: worstFirst(effect.turned),
     more: rest.length,
     others: () => {
-      others ??= linesOf(rest.slice(0, AT_MOST), book);
+      others ??= inWords(rest.slice(0, AT_MOST));
       return others;
     },
     ...(since === undefined
@@ -90,7 +98,7 @@ export function digestOf(effect: Effect, book: OpenWorkbook): Digest {
       : {
           since: {
             says: SINCE[since.why],
-            lines: linesOf(resultsOf(since.moved, book).slice(0, AT_ONCE), book),
+            lines: inWords(resultsOf(since.moved, book).slice(0, AT_ONCE)),
             turned: worstFirst(since.turned),
           },
         }),
@@ -154,11 +162,35 @@ function showsTheSame({ ids, was, is }: Moved, book: OpenWorkbook): boolean {
   return at !== undefined && book.asShown(at, was).text === book.asShown(at, is).text;
 }
 
-const linesOf = (results: readonly Result[], book: OpenWorkbook): readonly DidLine[] =>
-  results.flatMap(({ moved, rank }) => lineOf(moved, book, rank === 3) ?? []);
+const linesOf = (
+  results: readonly Result[],
+  book: OpenWorkbook,
+  without: LeftOutAt,
+): readonly DidLine[] =>
+  results.flatMap(({ moved, rank }) => lineOf(moved, book, rank === 3, without) ?? []);
+
+/** Cells whose formula something typed took the place of. */
+function overriddenBy({ way, changes, inverse }: Effect): readonly CellIds[] {
+  if (way === 'undone') return [];
+  const overrides = (all: readonly Change[]): readonly CellIds[] =>
+    all.flatMap((change) =>
+      change.change === 'cells'
+        ? change.cells
+            .filter(({ cell }) => cell?.override !== undefined)
+            .map(({ row, column }) => ({ sheet: change.sheet, row, column }))
+        : [],
+    );
+  const before = new Set(overrides(inverse).map(keyOf));
+  return overrides(changes).filter((one) => !before.has(keyOf(one)));
+}
 
 /** A result in words; nothing where its cell is gone. `finely`: it moved by less than it shows. */
-export function lineOf(moved: Moved, book: OpenWorkbook, finely = false): DidLine | undefined {
+export function lineOf(
+  moved: Moved,
+  book: OpenWorkbook,
+  finely = false,
+  without: LeftOutAt = () => undefined,
+): DidLine | undefined {
   const { ids, was, is } = moved;
   const at = book.placeOf(ids);
   if (at === undefined) return undefined;
@@ -171,7 +203,8 @@ export function lineOf(moved: Moved, book: OpenWorkbook, finely = false): DidLin
   const [before = '', now = ''] = (
     finely ? toldApart(shown.map(exactly)) : shown.map(({ text }) => text)
   ).map((text) => text || 'empty');
-  const by = differenceOf(moved, cell, book);
+  const lacks = lacking(without(at));
+  const by = lacks === undefined ? differenceOf(moved, cell, book) : undefined;
   return {
     ids,
     label,
@@ -181,7 +214,16 @@ export function lineOf(moved: Moved, book: OpenWorkbook, finely = false): DidLin
     was: before,
     is: now,
     ...(by === undefined ? {} : { by }),
+    ...(lacks === undefined ? {} : { without: lacks }),
   };
+}
+
+/** What a price is without, in words. */
+function lacking(pieces: LeftOut | undefined): string | undefined {
+  if (pieces === undefined) return undefined;
+  return pieces.is > 0
+    ? `without ${counted(`${pieces.is}`, 'piece')}`
+    : `before, without ${counted(`${pieces.was}`, 'piece')}`;
 }
 
 const exactly = ({ text, exact }: Shown): string => exact ?? text;

@@ -1,5 +1,6 @@
 import type { CheckState, OpenWorkbook } from '@kerfbook/workbook';
 import { saidByWords } from '../page/words-for.ts';
+import type { Digest } from './digest.ts';
 
 /** The one word for each state of a check; shape and word say it without colour. */
 export const STATE_WORDS: Readonly<Record<CheckState['state'], string>> = {
@@ -23,3 +24,7 @@ export function turnedSays({ is }: { readonly is: CheckState }, book: Calls): st
     ? `${is.name}: ${STATE_WORDS[is.state]}`
     : `${STATE_WORDS[is.state]}: ${says}`;
 }
+
+/** That a change took the place of formulas: it is done by accident, and looks like any other number. */
+export const typedOver = ({ overridden }: Pick<Digest, 'overridden'>): string =>
+  overridden.length === 1 ? 'Typed over a formula' : `Typed over ${overridden.length} formulas`;
