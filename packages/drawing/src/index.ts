@@ -101,6 +101,7 @@ export {
   type ShopSource,
   shopPlan,
   sureSentence,
+  wayOfCutting,
 } from './shop/shop-plan.ts';
 export type { StockItem, StockReading } from './shop/stock.ts';
 export { sizesInWords } from './sizes-in-words.ts';

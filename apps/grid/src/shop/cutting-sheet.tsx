@@ -11,6 +11,7 @@ import {
   type PlannedPanel,
   panelSvg,
   type ShopPlan,
+  wayOfCutting,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { ReactNode } from 'react';
@@ -65,7 +66,9 @@ export function cuttingSheet(
         kerf.says === undefined
           ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
           : 'saw cuts of no width'
-      };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is left of the length is hatched. Numbers in a board are its cuts in order, from its left end.`,
+      };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is left of the length is hatched. Numbers in a board are its cuts in order, from its left end.${
+        shop.plan === undefined ? '' : ` Cut this way: ${wayOfCutting(shop.plan)}.`
+      }`,
     ),
     ...leftOutOf('cutting', book, shop),
     ...kerfBlocks('cutting', shop),

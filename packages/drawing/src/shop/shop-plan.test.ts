@@ -54,8 +54,12 @@ describe('the plan of a workbook', () => {
     const found = shopPlan(shop(0.125));
     expect(isWhole(found)).toBe(true);
     expect(found.none).toEqual(['Cleat']);
+    const [group] = found.plan?.groups ?? [];
+    expect(group === undefined ? '' : groupSentence(group, found.kerf, money)).toBe(
+      '$9.00, proven cheapest cut this way.',
+    );
     expect(costSentence(found, money)).toBe(
-      '$9.00 in all, proven: no plan that cuts each part from its own lengths of the smallest boards it fits costs less.',
+      '$9.00 for the boards, proven cheapest cut this way: each part from its own lengths of the smallest boards it fits.',
     );
   });
 

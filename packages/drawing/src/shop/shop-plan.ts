@@ -110,7 +110,7 @@ export const isWhole = ({ plan, unread, unplanned, kerf, missing }: ShopPlan): b
   unread.length + unplanned.length + missing.length === 0 &&
   kerf.says === undefined;
 
-/** What a plan costs in all and how sure that is; it claims nothing while something is left out. */
+/** What the boards of a plan cost and how sure that is; it claims nothing while something is left out. */
 export function costSentence(shop: ShopPlan, money: (amount: number) => string): string {
   const { plan, unread, unplanned, kerf } = shop;
   if (plan === undefined) return 'Nothing is planned.';
@@ -121,7 +121,7 @@ export function costSentence(shop: ShopPlan, money: (amount: number) => string):
     return `${money(cost)} for what is planned. ${things} left out, so this is not what all of it costs.`;
   }
   if (kerf.says !== undefined) return `${money(cost)} if saw cuts took no wood.`;
-  return `${money(cost)} in all${proofOf(plan, money, shop.proving)}`;
+  return `${money(cost)} for the ${boughtIn(plan)}${proofOf(plan, money, shop.proving)}`;
 }
 
 /** The same for paper that names no prices: how sure it is that nothing cheaper will do. */
@@ -140,29 +140,40 @@ export function sureSentence(shop: ShopPlan): string {
 type Proved = Pick<BuyingPlan, 'cost' | 'bound' | 'proven'> &
   (Pick<BuyingPlan, 'groups'> | Pick<PlanGroup, 'boards'>);
 
-/**
- * Of which plans that holds. Boards are crosscut into lengths of one part each, then ripped, and a part goes to the
- * smallest section it comes out of: who cuts another part from a strip left beside, or takes wider boards, may do with less.
- */
-function among(plan: Proved): string {
-  const isAll = 'groups' in plan;
-  const hasBoards = (isAll ? plan.groups : [plan]).some(({ boards }) => boards.length > 0);
-  if (hasBoards) {
-    return ` that cuts each part from its own lengths${isAll ? ' of the smallest boards it fits' : ''}`;
-  }
-  return isAll ? ' that cuts each part from the smallest sheets it fits' : ' of this stock';
+/** What a plan buys: screws and finish are counted beside it, and are in none of its prices. */
+function boughtIn({ groups }: Pick<BuyingPlan, 'groups'>): string {
+  const boards = groups.some((group) => group.boards.length > 0);
+  const sheets = groups.some((group) => group.panels.length > 0);
+  return boards && sheets ? 'boards and sheets' : sheets ? 'sheets' : 'boards';
 }
 
-const noneCheaper = (plan: Proved): string => `no plan${among(plan)} costs less`;
+const hasBoards = (plan: Proved): boolean =>
+  ('groups' in plan ? plan.groups : [plan]).some(({ boards }) => boards.length > 0);
+
+/**
+ * Of which plans a proof holds, of all sections. Boards are crosscut into lengths of one part each, then ripped, and a
+ * part goes to the smallest section it comes out of: who cuts another part from a strip left beside, or takes wider
+ * boards, may do with less.
+ */
+export const wayOfCutting = (plan: Pick<BuyingPlan, 'groups' | 'cost' | 'bound' | 'proven'>) =>
+  hasBoards(plan)
+    ? 'each part from its own lengths of the smallest boards it fits'
+    : 'each part from the smallest sheets it fits';
+
+/** The cheapest of those, said whole of all sections: at each of them it would be read past. */
+function cheapest(plan: Proved): string {
+  if ('groups' in plan) return `cheapest cut this way: ${wayOfCutting(plan)}`;
+  return hasBoards(plan) ? 'cheapest cut this way' : 'cheapest from this stock';
+}
 
 /** The same of one section. */
 export function groupSureSentence(plan: Proved, kerf: Kerf, proving?: true): string {
   const { cost, bound, proven } = plan;
   if (kerf.says !== undefined) return 'This is worked out as if saw cuts took no wood.';
-  if (proven) return `Proven: ${noneCheaper(plan)}.`;
-  if (proving) return 'Still being proven: a plan that costs less may yet be found.';
+  if (proven) return `Proven ${cheapest(plan)}.`;
+  if (proving) return 'Still being proven: it may yet cost less.';
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
-  return `It costs at most ${gap.toFixed(1)} % more than the cheapest plan${among(plan)}.`;
+  return `At most ${gap.toFixed(1)} % above the ${cheapest(plan)}.`;
 }
 
 /** Whether pieces of one section could be had for less, in a sentence. */
@@ -178,10 +189,10 @@ export const groupSentence = (
 
 function proofOf(plan: Proved, money: (amount: number) => string, proving?: true): string {
   const { cost, bound, proven } = plan;
-  if (proven) return `, proven: ${noneCheaper(plan)}.`;
+  if (proven) return `, proven ${cheapest(plan)}.`;
   const gap = cost === 0 ? 0 : ((cost - bound) / cost) * 100;
   if (proving) {
-    return `, still being proven: a plan that costs less, ${money(bound)} at the least, may yet be found.`;
+    return `, still being proven: it may yet cost less, ${money(bound)} at the least.`;
   }
-  return `, at most ${gap.toFixed(1)} % above the cheapest plan${among(plan)}, which costs ${money(bound)} or more.`;
+  return `, at most ${gap.toFixed(1)} % above the ${cheapest(plan)}.`;
 }
