@@ -134,20 +134,24 @@ function labelText({ key, text, x, y, upright }: Label): string {
 
 function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions): string {
   const scaled = scale === undefined ? '' : `, ${scaleText(scale, units)}`;
-  const bar = scaleBar(((frame.right - frame.left) / unit / 5) * unit, units);
+  const from = frame.left + PAPER.edge * unit;
+  const whole = captionOf(projection.view, units) + scaled;
+  const bars = [5, 10].map((share) => scaleBar((frame.right - frame.left) / share, units));
+  // In a small view the bar gives way first, then the units, which all views have.
+  const fitting = bars.find(({ mm, text }) => {
+    const room = frame.right - PAPER.edge * unit - mm - BEFORE_BAR * unit - from;
+    return captionWidth(whole) + captionWidth(text) + PAPER.edge <= room / unit;
+  });
+  const [widest = scaleBar(0, units)] = bars;
+  const bar = fitting ?? widest;
+  const caption = fitting === undefined ? VIEW_NAMES[projection.view] + scaled : whole;
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;
   const base = -(frame.bottom + PAPER.edge * unit);
   const tick = 4 * unit;
   const size = PAPER.caption * unit;
   const ends = `M${number(left)} ${number(base - tick)}V${number(base)}H${number(right)}V${number(base - tick)}`;
-  const beside = left - 5 * unit;
-  // In a small view the units, which all views have, give way to the bar.
-  const from = frame.left + PAPER.edge * unit;
-  const room = (beside - from) / unit - captionWidth(bar.text) - PAPER.edge;
-  const whole = captionOf(projection.view, units) + scaled;
-  const fits = captionWidth(whole) <= room;
-  const caption = fits ? whole : VIEW_NAMES[projection.view] + scaled;
+  const beside = left - BEFORE_BAR * unit;
   return [
     `<path class="kb-scale" vector-effect="non-scaling-stroke" d="${ends}"/>`,
     `<g class="kb-caption" fill="currentColor" stroke="none" font-size="${number(size)}">`,
@@ -156,6 +160,9 @@ function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions):
     '</g>',
   ].join('\n');
 }
+
+/** Between the words of the bar and the bar, in paper units. */
+const BEFORE_BAR = 5;
 
 /** Estimated width of a caption in paper units: small letters and blanks mostly, narrower than sizes are. */
 const captionWidth = (text: string): number => 0.73 * textWidth(text, PAPER.caption);
