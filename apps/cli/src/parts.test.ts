@@ -69,6 +69,44 @@ describe('export', () => {
     expect(written?.['a.svg']).toContain('>96<');
   });
 
+  const pattern = (...more: readonly string[]) =>
+    call(
+      ['export', 'table.json', '--to', 'svg', '--out', 'a.svg', '--view', 'pattern', ...more],
+      files,
+    );
+
+  it('writes the pattern of a curved part whole, at true size', async () => {
+    const { code, err, written } = await pattern(
+      ...['--set', 'top_shape=round', '--set', 'top_length=42'],
+    );
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    const svg = written?.['a.svg'] ?? '';
+    const [, width, height] = /width="([\d.]+)mm" height="([\d.]+)mm"/.exec(svg) ?? [];
+    // A circle of 42 in, with 5 mm around it.
+    expect(Number(width)).toBeCloseTo(42 * 25.4 + 10, 1);
+    expect(Number(height)).toBeCloseTo(42 * 25.4 + 10, 1);
+    expect(svg).toContain('<style>');
+    const byName = await pattern(
+      ...['--set', 'top_shape=round', '--set', 'top_length=42', '--part', 'Top'],
+    );
+    expect(byName.written?.['a.svg']).toBe(svg);
+  });
+
+  it('says which parts have a pattern, and that none has', async () => {
+    expect(await pattern()).toMatchObject({
+      code: 1,
+      err: 'No part has a curve, so there is no pattern to write.',
+    });
+    const wrong = await pattern(
+      ...['--set', 'top_shape=round', '--set', 'top_length=42', '--part', 'Leg'],
+    );
+    expect(wrong).toMatchObject({
+      code: 1,
+      err: 'There is no pattern of "Leg"; --part takes "Top".',
+    });
+    expect(wrong.written).toBeUndefined();
+  });
+
   it('writes a workbook that comes back the same', async () => {
     const { written } = await call(
       ['export', 'table.json', '--to', 'json', '--out', 'b.json'],
@@ -82,6 +120,8 @@ describe('export', () => {
     [['--to', 'pictures', '--out', 'a'], 'it got "pictures"'],
     [['--to', 'svg'], '--out says where'],
     [['--to', 'svg', '--out', 'a', '--view', 'back'], 'it got "back"'],
+    [['--to', 'svg', '--out', 'a', '--part', 'Top'], 'it takes --to svg --view pattern'],
+    [['--to', 'dxf', '--out', 'a', '--view', 'pattern'], 'A pattern takes --to svg'],
   ])('refuses %j', async (args, says) => {
     const { code, err } = await call(['export', 'table.json', ...args], files);
     expect(code).toBe(2);

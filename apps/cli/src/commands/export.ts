@@ -1,4 +1,12 @@
-import { bookFormat, drawDxf, drawViews } from '@kerfbook/drawing';
+import {
+  bookFormat,
+  buildScene,
+  curveTemplates,
+  drawDxf,
+  drawViews,
+  readParts,
+  templatePages,
+} from '@kerfbook/drawing';
 import { saveText, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { openAndSet } from '../open-set.ts';
@@ -8,15 +16,15 @@ import type { Command } from './command.ts';
 const FORMATS = ['json', 'svg', 'dxf'] as const;
 type FormatName = (typeof FORMATS)[number];
 
-/** What of the drawing an SVG shows; a DXF has all of it, views side by side. */
-const VIEWS = ['plan', 'front', 'end', 'whole', 'apart'] as const;
+/** What of the drawing an SVG shows; a DXF has all of it, views side by side. A pattern is of one part, at true size. */
+const VIEWS = ['plan', 'front', 'end', 'whole', 'apart', 'pattern'] as const;
 type ViewName = (typeof VIEWS)[number];
 
 /** `export`: a workbook, or the drawing of its parts, in an open format. */
 export const exportCommand: Command = {
   name: 'export',
   usage:
-    'export FILE --to json|svg|dxf --out PATH [--force] [--set name=entry]… [--view plan|front|end|whole|apart]',
+    'export FILE --to json|svg|dxf --out PATH [--force] [--set name=entry]… [--view plan|front|end|whole|apart|pattern] [--part NAME]',
   does: 'writes the workbook, or the drawing of its parts, to a file',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
@@ -25,10 +33,17 @@ export const exportCommand: Command = {
       force: { type: 'boolean' },
       set: { type: 'string', multiple: true },
       view: { type: 'string' },
+      part: { type: 'string' },
     });
     const to = formatOf(values.to);
     const view = viewOf(values.view);
-    const { out } = values;
+    const { out, part } = values;
+    if (view === 'pattern' && to !== 'svg') {
+      throw new Misuse(`A pattern takes --to svg; it got "${to}".`);
+    }
+    if (part !== undefined && !(to === 'svg' && view === 'pattern')) {
+      throw new Misuse('--part says of which part a pattern is: it takes --to svg --view pattern.');
+    }
     if (out === undefined || out === '')
       throw new Misuse('--out says where the file goes; it is missing.');
     const opened = await openAndSet('export', positionals, values.set, io);
@@ -40,7 +55,9 @@ export const exportCommand: Command = {
         ? { text: saveText(book.document()), says: [] }
         : to === 'dxf'
           ? drafted(book)
-          : drawn(book, view);
+          : view === 'pattern'
+            ? patternOf(book, part)
+            : drawn(book, view);
     for (const says of made.says) io.err(says);
     if (made.text === undefined) return 1;
     const trouble = await io.write(out, made.text, values.force === true);
@@ -73,7 +90,33 @@ interface Made {
   readonly says: readonly string[];
 }
 
-function drawn(book: Workbook, view: ViewName): Made {
+/** Larger than any part: what is printed from a file of its own is not cut into sheets, mm. */
+const WHOLE = { width: 1e6, height: 1e6 };
+
+/** The outline of a part with a curve at true size, with the square by which a print is measured. */
+function patternOf(book: Workbook, part: string | undefined): Made {
+  const { parts, problems } = readParts(book);
+  const says = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
+  const patterns = curveTemplates(buildScene(parts), WHOLE);
+  const names = patterns.map((one) => one.part.name);
+  const trouble = (problem: string): Made => ({ text: undefined, says: [...says, problem] });
+  if (names.length === 0) return trouble('No part has a curve, so there is no pattern to write.');
+  const wanted = patterns.filter((one) => part === undefined || one.part.name === part);
+  const [pattern, ...others] = wanted;
+  if (pattern === undefined) {
+    return trouble(`There is no pattern of "${part}"; --part takes ${listed(names)}.`);
+  }
+  if (others.length > 0) {
+    return trouble(`Patterns are written one by one; --part takes ${listed(names)}.`);
+  }
+  const { pages } = templatePages(pattern, { room: WHOLE, units: book.units, standalone: true });
+  return { text: pages[0]?.svg, says };
+}
+
+const listed = (names: readonly string[]): string =>
+  [...new Set(names)].map((name) => `"${name}"`).join(', ');
+
+function drawn(book: Workbook, view: Exclude<ViewName, 'pattern'>): Made {
   const drawing = drawViews(book, {
     views: view === 'whole' || view === 'apart' ? ['plan'] : [view],
     format: bookFormat(book),
