@@ -1,7 +1,7 @@
-import type { Page } from 'playwright-core';
+import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
-import { activity, Maker } from './support/maker.ts';
+import { activity, Maker, words } from './support/maker.ts';
 
 /** A phone, held upright, with a finger: what is read there is large enough, and what is pressed seldom gives way. */
 
@@ -156,5 +156,45 @@ describe('a cell', () => {
         }),
       )
       .toBeGreaterThanOrEqual(0);
+  });
+});
+
+describe('the price', () => {
+  it('stands at the foot of the workbook, and in the line that tells what a change did', async () => {
+    const whole = async (what: Locator): Promise<boolean> =>
+      what.evaluate((one) => {
+        const { left, right, bottom } = one.getBoundingClientRect();
+        const line = one.parentElement?.getBoundingClientRect();
+        return (
+          one.scrollWidth <= one.clientWidth + 1 &&
+          left >= 0 &&
+          right <= innerWidth &&
+          bottom <= (line?.bottom ?? 0) + 1
+        );
+      });
+    const foot = page.locator('.beside-handle > .beside-result');
+    const before = await words(foot);
+    expect(before).toMatch(/^Price \$[\d,]+\.\d\d$/);
+    expect(await whole(foot)).toBe(true);
+    await maker.type('top_length', '96');
+    const told = page.locator('.did-line > span').first();
+    await expect.poll(() => words(told)).toMatch(/^Price → \$[\d,]+\.\d\d$/);
+    expect(`Price ${(await words(told)).split(' ').at(-1)}`).not.toBe(before);
+    expect(await whole(told)).toBe(true);
+  });
+});
+
+describe('the buying list', () => {
+  it('breaks no size of a board', async () => {
+    await activity(page, 'Cut and buy');
+    const sizes = page.locator('.cut-board-size');
+    await expect.poll(() => sizes.count()).toBeGreaterThan(1);
+    for (const size of await sizes.all()) {
+      expect(await words(size)).toMatch(/ × .+ × \d/);
+      const { height = 0 } = (await size.boundingBox()) ?? {};
+      expect(height).toBeLessThan(30);
+    }
+    const cut = page.locator('.cut-page');
+    expect(await cut.evaluate((one) => one.scrollWidth - one.clientWidth)).toBeLessThan(2);
   });
 });

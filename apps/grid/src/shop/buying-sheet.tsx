@@ -7,6 +7,7 @@ import {
   sureSentence,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { Fragment, type ReactNode } from 'react';
 import type { Block } from '../paper/blocks.tsx';
 import { hardwareLines } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
@@ -25,17 +26,30 @@ export const leftOutOf = (
 export const kerfBlocks = (key: string, { kerf }: ShopPlan): Block[] =>
   kerf.says === undefined ? [] : [cautionBlock(`${key} without kerf`, [kerf.says])];
 
-/** What to buy: boards, and what else the workbook counts; with what it costs where prices are wanted. */
-export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean): Block[] {
+/**
+ * What to buy: boards, and what else the workbook counts; with what it costs where prices are wanted.
+ * @param narrow a phone, where a board's size and wood stand under its name: in columns of their own sizes were broken
+ */
+export function buyingSheet(
+  book: OpenWorkbook,
+  shop: ShopPlan,
+  prices: boolean,
+  narrow = false,
+): Block[] {
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const boards = groups.flatMap(({ buy, thickness, width }) =>
     buy.map(({ stock, count }) => [
       count,
-      stock.name,
-      `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
-      stock.material,
+      ...boardCells(
+        [
+          stock.name,
+          `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
+          stock.material,
+        ],
+        narrow,
+      ),
       ...(prices
         ? [
             stock.price === 0 ? 'at hand' : money(stock.price),
@@ -57,9 +71,13 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
       'Boards to buy',
       [
         { heads: 'Count', share: 9, end: true },
-        { heads: 'Board', share: 24 },
-        { heads: `Size, ${lengthUnit(book)}`, share: 22 },
-        { heads: 'Material', share: 18 },
+        ...(narrow
+          ? [{ heads: `Board, ${lengthUnit(book)}`, share: 64 }]
+          : [
+              { heads: 'Board', share: 24 },
+              { heads: `Size, ${lengthUnit(book)}`, share: 22 },
+              { heads: 'Material', share: 18 },
+            ]),
         ...(prices
           ? [
               { heads: 'Each', share: 9, end: true },
@@ -86,5 +104,21 @@ export function buyingSheet(book: OpenWorkbook, shop: ShopPlan, prices: boolean)
             true,
           ),
         ]),
+  ];
+}
+
+type BoardWords = readonly [name: string, size: string, wood: string];
+
+/** What a board is: a cell each, or one under the other. */
+function boardCells(words: BoardWords, narrow: boolean): readonly ReactNode[] {
+  if (!narrow) return words;
+  const [name, size, wood] = words;
+  return [
+    <Fragment key="board">
+      {name}
+      <span className="cut-board-size">
+        {size} {wood}
+      </span>
+    </Fragment>,
   ];
 }

@@ -35,7 +35,7 @@ export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
   const parts = useMemo(() => {
     const planned = shop.plan !== undefined;
     return {
-      buying: planned ? buyingSheet(book, shop, true) : [],
+      buying: planned ? buyingSheet(book, shop, true, letters !== undefined) : [],
       cutting: planned ? cuttingSheet(book, shop, true, letters) : [],
       rack: rackSheet(book, shop) ?? [],
     };
