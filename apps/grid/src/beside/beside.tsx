@@ -1,7 +1,8 @@
-import type { At } from '@kerfbook/workbook';
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
 import { memo, Suspense, useEffect, useId, useState, useSyncExternalStore } from 'react';
 import { afterGrid } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
+import { wordsFor } from '../session/called.ts';
 import type { Editing, Session } from '../session/session.ts';
 import type { BesideProps } from './beside-body.tsx';
 import type { DidLineProps } from './did-line.tsx';
@@ -50,6 +51,7 @@ export const Beside = memo(function Beside(props: BesideProps) {
     if (asked !== undefined) setRaised(true);
   }, [asked]);
   const checks = props.seen.book.checks();
+  const result = firstResult(props.seen.book);
   const worst = worstState(checks.map(({ state }) => state));
   return (
     <aside className="beside" aria-label="Beside the grid" tabIndex={-1} data-raised={raised}>
@@ -66,6 +68,7 @@ export const Beside = memo(function Beside(props: BesideProps) {
         onClick={() => setRaised(!raised)}
       >
         <span className="beside-handle-words">Changes, this cell, checks</span>
+        {result === undefined ? null : <span className="beside-result">{result}</span>}
         {worst === undefined ? null : <StateIcon state={worst} />}
         <span className="quiet">{checksSummary(checks)}</span>
       </button>
@@ -77,3 +80,11 @@ export const Beside = memo(function Beside(props: BesideProps) {
     </aside>
   );
 });
+
+/** The result that matters most, with what it is called: on a small screen its cell is seldom in sight. */
+function firstResult(book: OpenWorkbook): string | undefined {
+  const [name = ''] = book.results;
+  const at = book.find(name);
+  if (at === undefined) return undefined;
+  return `${wordsFor(at, book) ?? name} ${book.cell(at).shown.text}`;
+}

@@ -1,6 +1,7 @@
-import { useSyncExternalStore } from 'react';
+import { Fragment, useSyncExternalStore } from 'react';
 import { turnedSays, typedOver } from '../did/state-words.ts';
 import { tellerOf } from '../did/teller.ts';
+import { isPhone, onTurned } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import { StateIcon } from './state-icon.tsx';
 import './did.css';
@@ -18,6 +19,7 @@ const FEW = 3;
 export function DidLine({ session, onOpen }: DidLineProps) {
   const teller = tellerOf(session);
   const told = useSyncExternalStore(teller.state.watch, () => teller.state.value);
+  const phone = useSyncExternalStore(onTurned, isPhone);
   const last = told.trying ?? told.last;
   if (last === undefined) return null;
   const [worst] = last.turned;
@@ -27,11 +29,21 @@ export function DidLine({ session, onOpen }: DidLineProps) {
         <StateIcon state={worst.is.state} /> {turnedSays(worst, session.book)}
       </span>
     );
-  const [first, ...others] = last.lines.slice(0, FEW).map(({ label, is, by, without, title }) => (
-    <span key={title}>
-      {label} {by ?? `→ ${is}${without === undefined ? '' : `, ${without}`}`}
-    </span>
-  ));
+  // On a phone no cell that shows it is in sight: what it came to is told before by how much it moved.
+  const [first, ...others] = last.lines
+    .slice(0, FEW)
+    .map(({ label, is, by, without, title }, i) => {
+      const whole = `→ ${is}${without === undefined ? '' : `, ${without}`}`;
+      const isWhole = by === undefined || (phone && i === 0);
+      return (
+        <Fragment key={title}>
+          <span>
+            {label} {isWhole ? whole : by}
+          </span>
+          {isWhole && by !== undefined ? <span>{by}</span> : null}
+        </Fragment>
+      );
+    });
   const says = (
     <>
       <strong>{last.says}</strong>
