@@ -139,28 +139,15 @@ describe('what the last change did', () => {
     'Y35 is told in a line that begins with what cannot be built, and speaks of no price (%i × %i)',
     async (width, height) => {
       const { page, maker } = atHand;
-      await page.setViewportSize({ width, height });
-      if (width > 1024) {
-        await page
-          .locator('.checks > li')
-          .nth(3)
-          .evaluate((one) => {
-            one.scrollIntoView({ block: 'center' });
-          });
-      }
-      await maker.type('top_width', '40');
       await maker.type('rough_quarters', '6/4');
       await expect.poll(() => maker.check('planwhole').getAttribute('data-state')).toBe('stop');
-      if (width > 1024) {
-        // The list comes into sight by itself where a check turned: read on, and the line stands over it.
-        await standing(says());
-        await page
-          .locator('.checks > li')
-          .nth(3)
-          .evaluate((one) => {
-            one.scrollIntoView({ block: 'center' });
-          });
-      }
+      // The list comes into sight by itself where a check turned: read on, and the line stands over it.
+      await standing(says());
+      await page
+        .locator('.checks > li')
+        .nth(3)
+        .evaluate((one) => one.scrollIntoView({ block: 'center' }));
+      await page.setViewportSize({ width, height });
       const line = page.locator('.did-line').filter({ visible: true });
       await expect.poll(() => words(line)).toMatch(/^Problem: 6\/4 boards plane to 1 5\/16 in; /);
       expect(await words(line)).not.toMatch(/Price/);
