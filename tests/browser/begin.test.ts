@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { activity, words } from './support/maker.ts';
+import { activity, command, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** A new workbook: it asks for what no plan can do without, and takes what is typed at once. */
@@ -62,6 +62,33 @@ describe('a blank workbook', () => {
     await page.locator('.cut-page').getByRole('button', { name: 'Start a stock table' }).click();
     await expect.poll(cell).toBe('A5');
     expect(await words(page.locator('.sheet-list [aria-current]'))).toContain('Stock');
+  });
+});
+
+describe('sheets from another workbook', () => {
+  it('come into a blank one after saying which, work at once, and go again with one undo', async () => {
+    const { page, maker } = atHand;
+    const list = await maker.workbooks();
+    await list.getByRole('button', { name: 'New blank workbook' }).click();
+    await page.getByLabel('Workbook name').fill('Two in one');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await page.locator('.top-title', { hasText: 'Two in one' }).waitFor();
+    await command(page, 'Add sheets from a workbook');
+    const dialog = page.getByRole('dialog', { name: 'Add sheets from a workbook' });
+    await dialog.getByRole('radio', { name: /^Dining table/ }).check();
+    await dialog.getByText('New: Brief, Top, Base').waitFor();
+    await dialog.getByRole('button', { name: /^Add \d+ sheets$/ }).click();
+    await dialog.waitFor({ state: 'detached' });
+    const sheets = () => words(page.locator('.sheet-list'));
+    expect(await sheets()).toContain('Brief');
+    await page.keyboard.press('ControlOrMeta+f');
+    await page.getByRole('combobox', { name: 'What to find' }).fill('price_per_seat');
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(() => words(page.locator('.selected-cell, .ag-cell-focus')))
+      .toMatch(/\$48\d/);
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(sheets).not.toContain('Brief');
   });
 });
 

@@ -15,6 +15,7 @@ export {
   saveAsOwn,
   templateCopy,
 } from './filing.ts';
+export { type JoinOffer, type JoinSource, joinOffer } from './joining.ts';
 export { newBook, newFurnitureBook } from './new-book.ts';
 export { bringUpToDate } from './reading.ts';
 export {

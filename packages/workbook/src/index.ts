@@ -20,6 +20,8 @@ export {
   type FaultCode,
   type Head,
   headWords,
+  type Joined,
+  joinBooks,
   KNOWN_NAMES,
   type KnownName,
   LIMITS,

@@ -175,6 +175,9 @@ export const SCREENS: readonly Screen[] = [
   workbooks,
   further('Workbooks, a new one', workbooks, click('New blank workbook')),
   inMenu('Save as my template'),
+  further('Sheets from a workbook', inMenu('Add sheets from a workbook'), (dialog) =>
+    dialog.getByRole('radio', { name: /^Dining table/ }).check(),
+  ),
   versions,
   further('Versions, one compared', versions, click(/^Compare/)),
   inMenu('Functions'),

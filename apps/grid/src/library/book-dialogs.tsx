@@ -14,6 +14,11 @@ const Workbooks = later(afterGridModule(() => import('./workbooks.tsx')));
 const SaveAs = later(afterGridModule(() => import('./save-as.tsx')));
 const TitlePanel = later(afterGridModule(() => import('./title-panel.tsx')));
 const AboutForm = later(async () => ({ default: (await import('./about-form.tsx')).AboutForm }));
+// Its sheets are worked out with all of the engine, and with the way two workbooks are put together.
+const JoinSheets = later(async () => {
+  const [module] = await Promise.all([import('./join-sheets.tsx'), loadLazy()]);
+  return module;
+});
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
 const VersionsDialog = later(async () => {
@@ -82,6 +87,9 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
       ) : null}
       {showing === 'saveAs' ? (
         <SaveAs bookcase={bookcase} onOpened={opened} onClose={close} />
+      ) : null}
+      {showing === 'join' ? (
+        <JoinSheets session={session} bookcase={bookcase} onClose={close} />
       ) : null}
       {refused === undefined ? null : (
         <FileRefused says={refused} onClose={() => setRefused(undefined)} />

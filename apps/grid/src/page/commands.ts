@@ -36,6 +36,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
     ],
   ];
   if (!mayChange) return groups;
+  const join: Command = { says: 'Add sheets from a workbook', does: () => onShow('join') };
   const lock: Command = {
     says: book.locked ? 'Unlock formulas' : 'Lock formulas',
     does: () => void session.apply({ do: 'setBook', set: { locked: book.locked ? null : true } }),
@@ -45,7 +46,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
     says: to === 'metric' ? 'Change to millimeters' : 'Change to inches',
     does: () => void session.apply({ do: 'changeUnits', to }),
   };
-  return [...groups, book.locked ? [lock] : [lock, units]];
+  return [...groups, book.locked ? [lock] : [join, lock, units]];
 }
 
 /** All that can be found by its words: the activities and what the menu holds. */
