@@ -99,6 +99,7 @@ export {
 export { extentOf, functionsIn, mentions, usesName } from './formula/tree/uses.ts';
 export { type TypedToken, takesReference, typedTokens } from './formula/typed.ts';
 export { type Joined, joinBooks } from './joining/join.ts';
+export type { Told } from './joining/sentences.ts';
 export { documentProblem } from './loading/consistency.ts';
 export { keptByIds } from './loading/kept-by-ids.ts';
 export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';

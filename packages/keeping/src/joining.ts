@@ -1,10 +1,4 @@
-import {
-  type BookDocument,
-  type Complaint,
-  joinBooks,
-  loadText,
-  Workbook,
-} from '@kerfbook/workbook';
+import { type BookDocument, joinBooks, loadText, type Told, Workbook } from '@kerfbook/workbook';
 import type { Bookcase } from './bookcase.ts';
 import { type FileCopy, fileCopy, templateCopy } from './filing.ts';
 
@@ -26,7 +20,7 @@ export type JoinOffer =
       /** Rows that come into tables that are there. */
       readonly rows: number;
       /** What follows what, what is called otherwise then, and what stands twice. */
-      readonly told: readonly Complaint[];
+      readonly told: readonly Told[];
     }
   | { readonly ok: false; readonly says: string };
 

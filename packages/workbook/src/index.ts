@@ -55,6 +55,7 @@ export {
   shiftedCell,
   shifting,
   type TableDocument,
+  type Told,
   type TypedToken,
   takesReference,
   transposedCell,

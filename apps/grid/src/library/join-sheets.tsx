@@ -110,13 +110,12 @@ function Offered({ offer }: { readonly offer: JoinOffer | undefined }) {
         {sheets.length === 0 ? 'No new sheet' : `New: ${sheets.join(', ')}`}
         {rows > 0 ? `, and ${counted(rows, 'row')} in the tables that are here.` : '.'}
       </p>
-      {told.length === 0 ? null : (
-        <ul>
-          {told.map(({ says }) => (
-            <li key={says}>{says}</li>
-          ))}
-        </ul>
-      )}
+      {told.map(({ code, says, which }) => (
+        <details key={code}>
+          <summary>{says}</summary>
+          <p className="quiet">{which.join('; ')}</p>
+        </details>
+      ))}
     </div>
   );
 }

@@ -57,7 +57,10 @@ describe('any two workbooks put together', () => {
           );
           expect(copy, sheet.name).toBeDefined();
         }
-        for (const { says } of done.told) expect(says).toMatch(/^.{20,}\.$/su);
+        for (const { says, which } of done.told) {
+          expect(says).toMatch(/^.{20,}\.$/su);
+          expect(which.length).toBeGreaterThan(0);
+        }
         if (!goesRound(book) && !goesRound(other)) expect(goesRound(done.document)).toBe(false);
       }),
       { numRuns: 150 },

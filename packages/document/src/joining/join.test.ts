@@ -95,8 +95,12 @@ describe('two workbooks put together', () => {
     const two = joined(base, top);
     expect(grid(two.document, 'Base')[0]).toEqual(['Top weighs', '=top_weight']);
     expect(cellNamed(two.document, 'top_weight')?.formula).toBe('=top_length*2');
-    expect(two.told.map(({ says }) => says)).toEqual([
-      'top_weight is worked out on Top now: Base follows it.',
+    expect(two.told).toEqual([
+      {
+        code: 'J2',
+        says: '1 input of this workbook will follow what the new sheets work out.',
+        which: ['top_weight'],
+      },
     ]);
   });
 
@@ -107,12 +111,7 @@ describe('two workbooks put together', () => {
     const { document, told } = joined(top, base);
     expect(cellNamed(document, 'top_length')).toEqual(input('top_length', 84));
     expect(grid(document, 'Base')).toEqual([['=top_length', '=top_length-12']]);
-    expect(told.map(({ code, says }) => [code, says])).toEqual([
-      [
-        'J1',
-        'top_length was an input on both sides: the one of this workbook counts, and Base follows it.',
-      ],
-    ]);
+    expect(told.map(({ code, which }) => [code, which])).toEqual([['J1', ['top_length']]]);
   });
 
   it('J3 what both work out in ways of their own is kept apart, in formulas and sentences too', () => {
@@ -145,7 +144,7 @@ describe('two workbooks put together', () => {
       },
     ]);
     expect(told.map(({ code }) => code)).toEqual(['J3']);
-    expect(told[0]?.says).toContain('top_weight_2');
+    expect(told[0]?.which).toEqual(['top_weight, which becomes top_weight_2']);
   });
 
   it('J3 a name that means another quantity is kept apart', () => {
@@ -192,12 +191,7 @@ describe('two workbooks put together', () => {
       ['Sum', '=SUM([c3.r1]:[c3.r3])', null, null],
     ]);
     expect(document.checks).toHaveLength(1);
-    expect(told.map(({ code, says }) => [code, says])).toEqual([
-      [
-        'J6',
-        'Both workbooks have a part called Leg: it stands twice on Parts. Rename one, or delete one of the rows.',
-      ],
-    ]);
+    expect(told.map(({ code, which }) => [code, which])).toEqual([['J6', ['Leg']]]);
   });
 
   it('J4 rows of tables go under the same heads, with columns that were not there', () => {

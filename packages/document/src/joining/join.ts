@@ -1,4 +1,4 @@
-import { type Complaint, type RefusedResult, refuse } from '../faults/catalogue.ts';
+import { type RefusedResult, refuse } from '../faults/catalogue.ts';
 import { type BookDocument, LIMITS } from '../format/schema.ts';
 import { nameKey } from '../formula/names.ts';
 import { keptByIds } from '../loading/kept-by-ids.ts';
@@ -8,7 +8,7 @@ import { circleThrough } from './circle.ts';
 import { Coming, type Plan } from './coming.ts';
 import { type Meeting, meetingsOf } from './meetings.ts';
 import { type Home, homeKey, namedCells } from './named.ts';
-import { joinComplaint } from './sentences.ts';
+import { type Told, type ToldCode, toldOf } from './sentences.ts';
 import { type TableMove, tableMoves } from './tables.ts';
 
 /** What came of two workbooks that were put together. */
@@ -19,8 +19,8 @@ export interface Joined {
   readonly document: BookDocument;
   /** Ids of the sheets that came in, as they are there. */
   readonly sheets: readonly string[];
-  /** What follows what, what is called otherwise now, and what stands twice: a sentence each. */
-  readonly told: readonly Complaint[];
+  /** What follows what, what is called otherwise now, and what stands twice. */
+  readonly told: readonly Told[];
 }
 
 /**
@@ -113,32 +113,29 @@ function joinedAs(book: BookDocument, other: BookDocument, plan: Plan): Tied | R
   return { ok: true, document, sheets: names, linkOf, renames: coming.renames };
 }
 
-/** What came of the names in a sentence each, then the parts that stand twice. */
+/** What came of the names, then the parts that stand twice. */
 function told(
-  { document, linkOf, renames }: Tied,
+  { renames }: Tied,
   meetings: readonly Meeting[],
   moves: readonly TableMove[],
-): readonly Complaint[] {
-  const named = namedCells(document);
-  const titles = new Map(document.sheets.map(({ id, name }) => [id, name]));
-  const on = (sheet: string | undefined): string => titles.get(sheet ?? '') ?? '';
-  const sheetOf = (name: string): string => on(named.get(nameKey(name))?.sheet);
-  const sentence = (one: Meeting): readonly Complaint[] => {
-    const { name } = one.comes;
-    const at = on(linkOf.get(one)?.sheet);
-    if (one.fate === 'leads') return [joinComplaint('J2', name, at, sheetOf(name))];
-    if (one.fate === 'apart') {
-      const now = renames.get(one);
-      return now === undefined
-        ? [joinComplaint('J7', name)]
-        : [joinComplaint(one.why, name, now, sheetOf(now))];
-    }
-    // What is worked out there and taken here is what putting together is for.
-    const both = one.fate === 'follows' && one.there.cell.formula === undefined;
-    return both ? [joinComplaint('J1', name, at)] : [];
+): readonly Told[] {
+  const found = new Map<ToldCode, string[]>();
+  const tell = (code: ToldCode, which: string): void => {
+    const all = found.get(code);
+    if (all === undefined) found.set(code, [which]);
+    else all.push(which);
   };
-  const parts = moves.flatMap(({ twice, into }) =>
-    twice.map((part) => joinComplaint('J6', part, on(into.sheet))),
-  );
-  return [...meetings.flatMap(sentence), ...parts];
+  for (const one of meetings) {
+    const { name } = one.comes;
+    const now = renames.get(one);
+    if (one.fate === 'leads') tell('J2', name);
+    // What is worked out there and taken here is what putting together is for.
+    if (one.fate === 'follows' && one.there.cell.formula === undefined) tell('J1', name);
+    if (one.fate === 'apart') {
+      if (now === undefined) tell('J7', name);
+      else tell(one.why, `${name}, which becomes ${now}`);
+    }
+  }
+  for (const { twice } of moves) for (const part of twice) tell('J6', part);
+  return toldOf(found);
 }

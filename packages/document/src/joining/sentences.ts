@@ -1,30 +1,39 @@
-import type { Complaint } from '../faults/catalogue.ts';
-
 /**
  * What came of the names and rows of two workbooks that were put together, each with a code that never
  * changes its meaning, as `FAULTS` has them for documents and edits.
  */
 const SENTENCES = {
-  J1: (name: string, sheet: string) =>
-    `${name} was an input on both sides: the one of this workbook counts, and ${sheet} follows it.`,
-  J2: (name: string, sheet: string, from: string) =>
-    `${name} is worked out on ${from} now: ${sheet} follows it.`,
-  J3: (name: string, now: string, sheet: string) =>
-    `Both workbooks work out ${name}, each in its own way: that of ${sheet} is called ${now}.`,
-  J4: (name: string, now: string, sheet: string) =>
-    `Both workbooks have ${name}, and they do not mean the same by it: that of ${sheet} is called ${now}.`,
-  J5: (name: string, now: string, sheet: string) =>
-    `${name} could not follow the other workbook, since it would be worked out from itself: that of ${sheet} is called ${now}.`,
-  J6: (part: string, sheet: string) =>
-    `Both workbooks have a part called ${part}: it stands twice on ${sheet}. Rename one, or delete one of the rows.`,
-  J7: (name: string) =>
-    `There are a hundred cells named like ${name} already: the one that came in has no name.`,
+  J1: (many: number) =>
+    `${counted(many, 'input is', 'inputs are')} in both workbooks. Those of this one count; what comes in follows them.`,
+  J2: (many: number) =>
+    `${counted(many, 'input', 'inputs')} of this workbook will follow what the new sheets work out.`,
+  J3: (many: number) =>
+    `Both workbooks work out ${counted(many, 'name', 'names')} in ways of their own. What comes in gets another name.`,
+  J4: (many: number) =>
+    `${counted(many, 'name stands', 'names stand')} for something else in the other workbook. What comes in gets another name.`,
+  J5: (many: number) =>
+    `${counted(many, 'name', 'names')} would be worked out from themselves. What comes in gets another name.`,
+  J6: (many: number) =>
+    `${counted(many, 'part is', 'parts are')} in both workbooks and would stand twice. Rename one of each, or delete a row.`,
+  J7: (many: number) =>
+    `${counted(many, 'cell comes', 'cells come')} in without a name: a hundred names like it are taken.`,
 } as const;
 
-export function joinComplaint<C extends keyof typeof SENTENCES>(
-  code: C,
-  ...words: Parameters<(typeof SENTENCES)[C]>
-): Complaint {
-  const sentence = SENTENCES[code] as (...words: Parameters<(typeof SENTENCES)[C]>) => string;
-  return { code, says: sentence(...words) };
+export type ToldCode = keyof typeof SENTENCES;
+
+/** One thing that came of putting two workbooks together, for a person. */
+export interface Told {
+  /** It stays when the sentence is put better. */
+  readonly code: string;
+  /** How many, and what becomes of them. */
+  readonly says: string;
+  /** Which: names of cells, where they get another one that too; names of parts. */
+  readonly which: readonly string[];
 }
+
+const counted = (many: number, one: string, more: string): string =>
+  `${many} ${many === 1 ? one : more}`;
+
+/** One sentence for all that the same became of. */
+export const toldOf = (found: ReadonlyMap<ToldCode, readonly string[]>): readonly Told[] =>
+  [...found].map(([code, which]) => ({ code, says: SENTENCES[code](which.length), which }));
