@@ -216,7 +216,8 @@ function tenonsOf(book: Workbook) {
     of('tenon_length'),
   ];
   const thick = apron.thick / 3;
-  const wide = Math.min((2 * apron.wide) / 3, apron.wide - 0.5);
+  // Marked out with a rule: each shoulder goes up to the next sixteenth.
+  const wide = apron.wide - Math.ceil(Math.max(apron.wide / 3, 0.5) * 8 - 1e-6) / 8;
   const cheek = of('apron_setback') + (apron.thick + thick) / 2;
   return {
     thick,

@@ -1,10 +1,11 @@
-import { shopPlan } from '@kerfbook/drawing';
-import { shopTableEdit, Workbook } from '@kerfbook/workbook';
+import { readFileSync } from 'node:fs';
+import { bookFormat, readParts, shopPlan } from '@kerfbook/drawing';
+import { loadText, readEntry, shopTableEdit, Workbook } from '@kerfbook/workbook';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { optionsOf } from '../writing/completing.ts';
 import { buyingSheet } from './buying-sheet.tsx';
-import { jointSheet, piecesSaid } from './joint-sheet.tsx';
+import { jointSheet, markSaid, piecesSaid } from './joint-sheet.tsx';
 
 /** Of an upright page of A4, mm. */
 const FIELD = { width: 184, height: 250 };
@@ -99,6 +100,96 @@ describe('the sheet of joints', () => {
       /▲ Look at these first Row \d+ \(Joints!A\d+\): Rail only touches Left stile/,
     );
     expect(jointSheet(frame().book, FIELD)).toBeUndefined();
+  });
+});
+
+/** The dining table that ships, its aprons tenoned, and how to type into its cells by name. */
+function tenoned(units: 'us' | 'metric') {
+  const text = readFileSync(
+    new URL('../../../../templates/dining-table.json', import.meta.url),
+    'utf8',
+  );
+  const loaded = loadText(text);
+  if (!loaded.ok) throw new Error(loaded.says);
+  const book = Workbook.open(loaded.document);
+  if (units === 'metric') expect(book.apply({ do: 'changeUnits', to: units }).ok).toBe(true);
+  const enter = (entries: Readonly<Record<string, string>>): void => {
+    for (const [name, entry] of Object.entries(entries)) {
+      const { sheet, ...place } = book.named(name)?.at ?? { sheet: '', row: 0, column: 0 };
+      const result = book.apply({ do: 'enter', sheet, cells: [{ ...place, text: entry }] });
+      expect(result.ok, name).toBe(true);
+    }
+  };
+  enter(
+    units === 'us'
+      ? { tenon_length: '1 1/4', leg_size: '4' }
+      : { tenon_length: '32', leg_size: '100' },
+  );
+  return { book, enter };
+}
+
+/** What is printed of every mark of a workbook's joints, beside the size that is shown of it. */
+function marksOf(book: Workbook) {
+  const write = bookFormat(book);
+  const cuts = (readParts(book).joints?.marked ?? []).flatMap((one) => one.cuts);
+  return cuts.flatMap(({ what, marks }) =>
+    marks.map((mark) => ({ what, said: markSaid(book, mark), size: write(mark.to - mark.from) })),
+  );
+}
+
+/** The width of its tenons, as it is shown. */
+const width = (book: Workbook): string => book.named('tenon_width')?.shown.text ?? '';
+
+const inShown = (book: Workbook, text: string): number => {
+  const read = readEntry(text, { quantity: 'length', system: book.units, currency: '' });
+  if (read.kind !== 'value' || typeof read.value !== 'number') throw new Error(`${text} is none`);
+  return read.value;
+};
+
+describe('the marks of a cut', () => {
+  it.each([
+    ['us', ['3 1/2', '4', '3 3/16', '1', '7.9'], ['3/4', '7/8']],
+    ['metric', ['90', '100', '62', '30', '88.5'], ['20', '22']],
+  ] as const)('lie as far apart as the size that is shown, %s', (units, widths, thicks) => {
+    const { book, enter } = tenoned(units);
+    for (const apron_width of widths) {
+      for (const apron_thickness of thicks) {
+        enter({ apron_width, apron_thickness });
+        const marks = marksOf(book);
+        expect(marks.length).toBeGreaterThanOrEqual(24);
+        for (const { said, size } of marks) {
+          const [, first = '', last] = /^(\S.*?)(?: to (.*?))? from the /.exec(said) ?? [];
+          const [, then] = /, then (.*)$/.exec(said) ?? [];
+          if (last === undefined) expect(then, said).toBe(size);
+          else {
+            const apart = inShown(book, last) - inShown(book, first);
+            expect(apart, said).toBeCloseTo(inShown(book, size), 6);
+          }
+        }
+        // The usual tenon is as wide as a rule can mark it out; one that is split is so as a whole.
+        const whole = /^(?:tenon|mortise) for /;
+        const across = marks.filter(
+          ({ what, said, size }) =>
+            whole.test(what) && / top (edge|end)/.test(said) && size === width(book),
+        );
+        expect(across.length).toBeGreaterThanOrEqual(4);
+        if (apron_width === '7.9' || apron_width === '88.5') continue;
+        for (const { said } of across) {
+          expect(said).toMatch(/ to /);
+          expect(said).toMatch(units === 'us' ? /^(?!.*\/(32|64|128) )[^.]*$/ : /^[^.]*$/);
+        }
+      }
+    }
+  });
+
+  it('are told from the first one where a typed size cannot be marked out to the hair', () => {
+    const book = frame(['mortise and tenon', 'Rail', 'Left stile', '', '1/4', '1.3']).book;
+    const at = { reference: 'top edge', from: 0.35 * 25.4, to: 1.65 * 25.4 };
+    // 0.35 and 1.65 are 11/32 and 1 5/8 to the nearest mark, 1 9/32 apart; 1.3 is shown as 1 5/16.
+    expect(markSaid(book, at)).toBe('11/32 from the top edge, then 1 5/16');
+    expect(markSaid(book, { ...at, from: 0.25 * 25.4, to: 1.5 * 25.4 })).toBe(
+      '1/4 to 1 1/2 from the top edge',
+    );
   });
 });
 

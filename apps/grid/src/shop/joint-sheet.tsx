@@ -7,7 +7,7 @@ import {
   type MarkedPieces,
   readParts,
 } from '@kerfbook/drawing';
-import type { OpenWorkbook } from '@kerfbook/workbook';
+import { type OpenWorkbook, readEntry } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { detailSheets } from './detail-sheets.tsx';
 import { leftOutBlocks } from './left-out.tsx';
@@ -60,10 +60,10 @@ function cutTable(
   cuts: readonly MarkedCut[],
 ): Block[] {
   const write = bookFormat(book);
-  const mark = ({ reference, from, to }: Marked, diameter: number | undefined): string =>
+  const mark = (marked: Marked, diameter: number | undefined): string =>
     diameter === undefined
-      ? `${write(from)} to ${write(to)} from the ${reference}`
-      : `${write((from + to) / 2)} from the ${reference}`;
+      ? markSaid(book, marked)
+      : `${write((marked.from + marked.to) / 2)} from the ${marked.reference}`;
   return tableBlocks(
     key,
     says,
@@ -83,6 +83,25 @@ function cutTable(
     ]),
     true,
   );
+}
+
+/**
+ * From where to where something is marked. Where both marks, each rounded by itself, lie further apart or nearer than
+ * the size that is shown of it elsewhere, the second one is told from the first: the size is what has to fit.
+ */
+export function markSaid(book: OpenWorkbook, { reference, from, to }: Marked): string {
+  const write = bookFormat(book);
+  const [first, last, size] = [from, to, to - from].map(write) as [string, string, string];
+  const apart = shownNumber(book, last) - shownNumber(book, first) - shownNumber(book, size);
+  return Math.abs(apart) < 1e-6
+    ? `${first} to ${last} from the ${reference}`
+    : `${first} from the ${reference}, then ${size}`;
+}
+
+/** The number that a length is written as. */
+function shownNumber({ units, currency }: OpenWorkbook, text: string): number {
+  const read = readEntry(text, { quantity: 'length', system: units, currency });
+  return read.kind === 'value' && typeof read.value === 'number' ? read.value : Number.NaN;
 }
 
 /** What the joints take that is bought, or made beside. */
