@@ -116,6 +116,10 @@ describe('a formula whose numbers do not go together', () => {
   it.each([
     ['=long*wide', 'length', 'The cell is for a length, and its formula gives an area.'],
     ['=hours*pieces', 'money', 'The cell is for money, and its formula gives a time.'],
+    ['=feet', 'money', 'The cell is for money, and its formula gives board feet.'],
+    ['=feet*profit/100', 'money', 'The cell is for money, and its formula gives board feet.'],
+    ['=feet/12.5', 'money', 'The cell is for money, and its formula gives board feet.'],
+    ['=feet*12.50', 'length', 'The cell is for a length, and its formula gives board feet.'],
     ['=price/long', 'money', 'The cell is for money, and its formula gives money / (length).'],
     ['=dry', 'length', 'The cell is for a length, and its formula gives a moisture content.'],
   ])('M2 %s in a cell for %s', (formula, quantity, says) => {
@@ -152,6 +156,11 @@ describe('a formula whose numbers go together', () => {
     ['=COUNT(A1:A9)', 'count'],
     ['=IF(long>wide,"long","wide")', 'text'],
     ['=UNKNOWN(long)+price', 'money'],
+    ['=feet*12.50', 'money'],
+    ['=12.5*feet*(1+profit/100)', 'money'],
+    ['=BOARDFEET(2,6,96)*12.50+price', 'money'],
+    ['=price+45*hours', 'money'],
+    ['=face/144*3.2', 'money'],
   ])('M3 %s in a cell for %s', (formula, quantity) => {
     expect(clashOf(formula, quantity)).toBeUndefined();
   });

@@ -54,10 +54,11 @@ export function infer(formula: Node, around: Around): Inference {
   return { meaning, clashes, slips, percents };
 }
 
-const measure = (dims: Measure['dims'], scaled = false): Measure => ({
+const measure = (dims: Measure['dims'], scaled = false, priced = false): Measure => ({
   kind: 'measure',
   dims,
   ...(scaled ? { scaled: true } : {}),
+  ...(priced ? { priced: true } : {}),
 });
 const BARE = measure({});
 
@@ -399,9 +400,13 @@ function isReference(node: Node): boolean {
   return inner.kind === 'reference' || inner.kind === 'name' || inner.kind === 'lost';
 }
 
-/** Of two that fit: the one with dimensions or a tag, marked scaled when either is. */
+/** A hundred or a hundredth turns a percentage, and once or none is no price. */
+const mayBePrice = (by: number): boolean => ![100, 0.01, 1, -1, 0].includes(by);
+
+/** Of two that fit: the one with dimensions or a tag, or in money, marked scaled when either is. */
 function better(a: Measure, b: Measure): Measure {
-  const kept = isBare(a) && a.tag === undefined ? b : a;
+  const isLess = (isBare(a) && a.tag === undefined) || sameDims(b.dims, { money: 1 });
+  const kept = isLess ? b : a;
   return a.scaled === true || b.scaled === true ? { ...kept, scaled: true } : kept;
 }
 
@@ -409,19 +414,22 @@ function times(a: Meaning, b: Meaning, sign: 1 | -1): Meaning {
   const unknown = unknownTimes(a, b, sign);
   if (unknown !== undefined) return unknown;
   if (a.kind === 'any' && a.literal !== undefined && b.kind === 'measure') {
-    return scaledBy(measure(combine({}, b.dims, sign), true), a.literal, 1);
+    const priced = sign === 1 && mayBePrice(a.literal);
+    return scaledBy(measure(combine({}, b.dims, sign), true, priced), a.literal, 1);
   }
   if (b.kind === 'any' && b.literal !== undefined && a.kind === 'measure') {
     // Hours divided by 24 are days, which may be counted; or a part of the hours.
     if (sign === -1 && b.literal === 24 && sameDims(a.dims, { time: 1 })) return ANY;
-    return scaledBy({ ...measure(a.dims, true), ...tagOf(a, b.literal) }, b.literal, sign);
+    const priced = a.priced === true || (sign === 1 && mayBePrice(b.literal));
+    return scaledBy({ ...measure(a.dims, true, priced), ...tagOf(a, b.literal) }, b.literal, sign);
   }
   if (a.kind !== 'measure' || b.kind !== 'measure') return ANY;
   const scaled = a.scaled === true || b.scaled === true;
+  const priced = a.priced === true || (sign === 1 && b.priced === true);
   const product = combine(a.dims, b.dims, sign);
   // A count of lengths is a length; a share of a moisture content is one still.
   const tag = isPlain(b) ? a.tag : sign === 1 && isPlain(a) ? b.tag : undefined;
-  return { ...measure(product, scaled), ...(tag === undefined ? {} : { tag }) };
+  return { ...measure(product, scaled, priced), ...(tag === undefined ? {} : { tag }) };
 }
 
 /** A percentage goes into a product with what nothing is known of, and out of it by a hundred. */

@@ -36,6 +36,8 @@ export interface Measure {
   readonly tag?: Tag;
   /** A plain number took part in a product: it may have been a change of unit. */
   readonly scaled?: true;
+  /** It was multiplied by a plain number, which may have been what one of it costs. */
+  readonly priced?: true;
   /** Of a bare number: the days from one date to another. */
   readonly days?: true;
 }
@@ -135,6 +137,13 @@ const within = (group: readonly Dims[], dims: Dims): boolean =>
 const bothWithin = (group: readonly Dims[], a: Dims, b: Dims): boolean =>
   within(group, a) && within(group, b);
 
+/** What is paid for by the piece, the foot, the pound or the hour. */
+const PAID_BY: readonly Dims[] = [...ROOM, { length: 1 }, { length: 2 }, { mass: 1 }, { time: 1 }];
+
+/** Whether one may be money for the other: 84 board feet times 12.50 are. */
+const isPriceOf = (a: Measure, b: Measure): boolean =>
+  a.priced === true && within(PAID_BY, a.dims) && sameDims(b.dims, { money: 1 });
+
 /** A percentage of moisture may be called a percentage. */
 const isPercentage = ({ dims, tag }: Measure): boolean =>
   sameDims(dims, { percent: 1 }) || tag === 'moisture' || tag === 'humidity';
@@ -145,6 +154,7 @@ export function fits(a: Measure, b: Measure): boolean {
     return a.tag === undefined || b.tag === undefined || a.tag === b.tag;
   }
   if (bothWithin(WEIGHT, a.dims, b.dims)) return true;
+  if (isPriceOf(a, b) || isPriceOf(b, a)) return true;
   const scaled = a.scaled === true || b.scaled === true;
   if (scaled && bothWithin(ROOM, a.dims, b.dims)) return true;
   const [bare, other] = isBare(a) ? [a, b] : [b, a];
