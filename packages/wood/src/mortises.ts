@@ -67,7 +67,7 @@ const HANDOUT =
  */
 export function tenonThickness(thickness: number, bitStep: number | undefined = undefined): number {
   const stock = positive(STOCK, thickness);
-  rule('tenon: parts of the stock’s thickness that it is one of', 3);
+  rule('tenon: share of its part’s thickness', 1 / 3);
   if (bitStep === undefined) return stock / 3;
   const finest = atLeast(BIT_STEP, bitStep, 1 / 1000);
   const step = upTo(BIT_STEP, finest, stock / 3, 'A third of the part is thinner than one step.');
