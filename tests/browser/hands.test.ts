@@ -232,7 +232,7 @@ describe('a check that does not hold', () => {
       await page.setViewportSize({ width, height });
       for (const [sheet, id, name] of [
         ['Brief', 'lift', 'people_lifting'],
-        ['Top', 'planed', 'top_thickness'],
+        ['Top', 'planed', 'rough_quarters'],
         ['Base', 'sag', 'apron_width'],
       ] as const) {
         await page.locator('.sheet-list li', { hasText: sheet }).locator('.sheet-state').click();

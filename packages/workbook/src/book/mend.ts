@@ -25,11 +25,12 @@ const SIZES: ReadonlyMap<string, string> = new Map(
   ].flatMap(([size = '', words = '']) => words.split(' ').map((word) => [word, size] as const)),
 );
 
+const lettersIn = (text: string): readonly string[] =>
+  text.toLowerCase().match(/\p{L}{3,}/gu) ?? [];
+
 /** The words of a text, each as one thing alone would be called: `legs` as `leg`. */
 const wordsIn = (text: string): readonly string[] =>
-  (text.toLowerCase().match(/\p{L}{3,}/gu) ?? []).map(
-    (word) => SIZES.get(word) ?? word.replace(/(?<=\p{L}{3})s$/u, ''),
-  );
+  lettersIn(text).map((word) => SIZES.get(word) ?? word.replace(/(?<=\p{L}{3})s$/u, ''));
 
 /**
  * Where a maker mends what a check says (rule K6): the first cell that it marks, where that is an input; else, of the
@@ -43,17 +44,22 @@ export function placeToMend({ state, values }: Sources, id: string): At | undefi
   const own = firstMarked(state, check);
   if (own !== undefined) return own;
   const starts = values.precedents({ sheet: CHECKS_SHEET, row, column: 0 });
-  const asked = new Set(wordsIn(adviceIn(check.says)));
-  const spokenOf = (at: At): number => {
-    const name = (state.cell(at)?.name ?? '').replaceAll('_', ' ');
-    const words = new Set([...wordsIn(name), ...wordsIn(labelAt(state, at))]);
-    return [...words].filter((word) => asked.has(word)).length;
+  const advice = adviceIn(withTexts({ state, values }, check.says));
+  const [asked, letters] = [new Set(wordsIn(advice)), new Set(lettersIn(advice))];
+  const spokenOf = (at: At): readonly [same: number, alike: number] => {
+    const text = `${(state.cell(at)?.name ?? '').replaceAll('_', ' ')} ${labelAt(state, at)}`;
+    const same = [...new Set(wordsIn(text))].filter((word) => asked.has(word));
+    const alike = [...new Set(lettersIn(text))].filter((word) => letters.has(word));
+    return [same.length, alike.length];
   };
-  let best: { readonly at: At; readonly worth: number } | undefined;
-  // What is further off has to be spoken of in as many more words; of two alike the nearer one stays.
+  let best: (Near & { readonly worth: number; readonly alike: number }) | undefined;
+  // What is further off has to be spoken of in as many more words; of two alike the nearer one stays, and of long and
+  // short aprons the ones that are named.
   for (const { at, far } of nearby({ state, values }, starts)) {
-    const worth = spokenOf(at) - far;
-    if (best === undefined || worth > best.worth) best = { at, worth };
+    const [same, alike] = spokenOf(at);
+    const worth = same - far;
+    const isNamed = worth === best?.worth && far === best.far && alike > best.alike;
+    if (best === undefined || worth > best.worth || isNamed) best = { at, far, worth, alike };
   }
   return best?.at ?? starts[0];
 }
@@ -64,6 +70,15 @@ function firstMarked(state: BookState, check: CheckDocument): At | undefined {
   if (first === undefined) return undefined;
   const at = { sheet: first.sheet, row: first.top, column: first.left };
   return state.cell(at)?.role === 'input' ? at : undefined;
+}
+
+/** A sentence with the words that it shows from cells: what is to be done may stand in one. */
+function withTexts({ state, values }: Sources, says: string): string {
+  return says.replace(/\{([^}]*)\}/g, (shown, name: string) => {
+    const at = state.named(name);
+    const value = at && values.value(at);
+    return value?.kind === 'text' ? value.text : shown;
+  });
 }
 
 /** What a sentence says is to be done: what has no numbers in it, or all of it where each part has. */
