@@ -1,5 +1,6 @@
 import { Suspense, useEffect, useLayoutEffect, useRef } from 'react';
 import { afterGridModule } from '../page/after-grid.ts';
+import { exactWords } from '../page/exact-words.ts';
 import { FormulaText } from '../page/formula-text.tsx';
 import { kindInWords } from '../page/kind-words.ts';
 import { later } from '../page/later.tsx';
@@ -22,7 +23,7 @@ export function FormulaLine({ session }: { readonly session: Session }) {
   const width = columnWidth(session.book.sheet(at.sheet), at.column);
   const exact = [
     editing !== undefined || shortOf(cell, width) === undefined ? '' : cell.shown.text,
-    cell.shown.exact === undefined ? '' : `exactly ${cell.shown.exact}`,
+    cell.shown.exact === undefined ? '' : exactWords(cell.shown.exact),
   ].filter((one) => one !== '');
   const before =
     was === undefined || was === cell.shown.text ? [] : [`was ${was === '' ? 'empty' : was}`];

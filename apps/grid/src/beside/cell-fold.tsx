@@ -7,6 +7,7 @@ import {
   withUnit,
 } from '@kerfbook/workbook';
 import { useMemo, useState } from 'react';
+import { exactWords } from '../page/exact-words.ts';
 import { FormulaText } from '../page/formula-text.tsx';
 import { GoTo } from '../page/go-to.tsx';
 import { reasonsOf, UNPROVEN } from '../page/reasons.ts';
@@ -84,7 +85,7 @@ function CellValue({ cell }: { readonly cell: CellView }) {
   return (
     <p>
       <span className="cell-value">{withUnit(text, cell.unit)}</span>
-      {exact === undefined ? null : <span className="quiet"> exactly {exact}</span>}
+      {exact === undefined ? null : <span className="quiet"> {exactWords(exact)}</span>}
     </p>
   );
 }
