@@ -59,7 +59,10 @@ beforeEach(() => {
   vi.clearAllMocks();
 });
 
-afterEach(() => act(() => root.unmount()));
+afterEach(() => {
+  act(() => root.unmount());
+  Reflect.deleteProperty(document, 'fonts');
+});
 
 async function show(document: BookDocument): Promise<string> {
   const book = Workbook.open(document);
