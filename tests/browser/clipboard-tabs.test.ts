@@ -68,7 +68,7 @@ async function tabOf(page: Page): Promise<Tab> {
     async entry(row, column) {
       await front();
       await at(row, column).click();
-      return page.getByLabel('Entry or formula').inputValue();
+      return page.locator('.line-entry').inputValue();
     },
     async key(key) {
       await front();

@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Copying, moving, pasting and filling, within the app and from and to other programs. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type, entry } = handsOf(atHand);
 
 const MOD = 'ControlOrMeta';
@@ -150,6 +150,9 @@ describe('copy and paste', () => {
     await at(FREE + 1, 0).click();
     await pasteFrom({ 'text/plain': '0,25' });
     await expect.poll(() => entry(FREE + 1, 0)).toBe('0.25');
+    await atHand.page.getByRole('button', { name: 'Menu', exact: true }).click();
+    await atHand.page.getByLabel('Numbers typed as').selectOption('point');
+    await atHand.page.keyboard.press('Escape');
   });
 
   it('G61 say how many pasted cells are not allowed, and are undone in one press', async () => {

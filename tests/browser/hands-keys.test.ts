@@ -17,7 +17,7 @@ beforeEach(async () => {
   await at(FREE, 0).waitFor();
 });
 
-const entry = () => atHand.page.getByLabel('Entry or formula');
+const entry = () => atHand.page.locator('.line-entry');
 const box = () => atHand.page.getByLabel('Name or address of the cell; type one to go there');
 
 describe('what is typed', () => {

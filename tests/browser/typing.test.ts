@@ -16,7 +16,7 @@ const press = (...keys: readonly string[]): Promise<void> =>
 const here = (): Promise<string> =>
   atHand.page.getByLabel('Name or address of the cell; type one to go there').inputValue();
 
-const entry = () => atHand.page.getByLabel('Entry or formula');
+const entry = () => atHand.page.locator('.line-entry');
 
 /** Goes to a cell by typing its address, as the go-to box allows. */
 async function goTo(address: string): Promise<void> {

@@ -10,7 +10,7 @@ const { at, press } = handsOf(atHand);
 
 const FREE = 33;
 const editor = () => atHand.page.locator('.cell-entry').inputValue();
-const line = () => atHand.page.getByLabel('Entry or formula').inputValue();
+const line = () => atHand.page.locator('.line-entry').inputValue();
 const options = () => atHand.page.locator('[role="option"]').allInnerTexts();
 
 async function begin(text: string): Promise<void> {

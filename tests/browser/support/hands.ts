@@ -32,7 +32,7 @@ export function handsOf(atHand: AtHand): Hands {
     },
     async entry(row, column) {
       await at(row, column).click();
-      return atHand.page.getByLabel('Entry or formula').inputValue();
+      return atHand.page.locator('.line-entry').inputValue();
     },
   };
 }

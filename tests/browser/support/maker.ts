@@ -16,14 +16,14 @@ export function documentOf(text: string): BookDocument {
   return loaded.document;
 }
 
+let shippedBook: Workbook | undefined;
+
 /** What a maker does with the app: by name, with keys and pointer. */
 export class Maker {
   readonly page: Page;
-  readonly #book: Workbook;
 
-  constructor(page: Page, document = shippedTable()) {
+  constructor(page: Page) {
     this.page = page;
-    this.#book = Workbook.open(document);
   }
 
   /** Waits until the app shows its workbook. */
@@ -33,7 +33,9 @@ export class Maker {
   }
 
   place(name: string): At {
-    const at = this.#book.find(name);
+    // Opened once for all makers: it is asked where names are, and never changed.
+    shippedBook ??= Workbook.open(shippedTable());
+    const at = shippedBook.find(name);
     if (at === undefined) throw new Error(`the template has no cell named ${name}`);
     return at;
   }
@@ -145,11 +147,9 @@ export class Maker {
 
 /** Presses what stands in the menu. */
 export async function command(page: Page, says: string): Promise<void> {
-  await page.getByRole('button', { name: 'Menu', exact: true }).click();
-  await page
-    .getByRole('dialog', { name: 'Menu' })
-    .getByRole('button', { name: says, exact: true })
-    .click();
+  // The menu by its place: looked for by its role, every cell of the grid would be read first.
+  await page.locator('.top-menu').click();
+  await page.locator('.rare-menu').getByRole('button', { name: says, exact: true }).click();
 }
 
 /** Where the workbook came from, as the panel behind its title says. */
@@ -162,10 +162,7 @@ export async function origin(page: Page): Promise<string> {
 
 /** Turns to one of the activities of the top line. */
 export async function activity(page: Page, says: string): Promise<void> {
-  await page
-    .getByRole('navigation', { name: 'What you are doing' })
-    .getByRole('button', { name: says })
-    .click();
+  await page.locator('.activities').getByRole('button', { name: says }).click();
 }
 
 /** What an element says, as it is seen, white space evened out. */
