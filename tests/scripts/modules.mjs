@@ -10,18 +10,35 @@ import { parseAst } from 'vitest/node';
  * @property {boolean} waits what imports it can be loaded without it: it is called for, or a type
  */
 
+/** @typedef {{ readonly imports: readonly Import[], readonly unreadable?: string }} Found what a module imports */
+
 /** @typedef {Record<string, unknown> & { type: string, start: number }} Node */
 
 const LANGUAGES = { '.ts': 'ts', '.mts': 'ts', '.cts': 'ts', '.tsx': 'tsx' };
+
+/**
+ * What was read of each module last: several checks ask for the same ones, and reading takes most of their time.
+ * @type {Map<string, { source: string, found: Found }>}
+ */
+const lastRead = new Map();
 
 /**
  * Every import of a module: `import`, `import type`, `export … from`, `import()`, `require()`,
  * types by `import('…')`, mocked modules, and workers by `new URL('…', import.meta.url)`.
  * @param {string} file
  * @param {string} source
- * @returns {{ imports: Import[], unreadable?: string }}
+ * @returns {Found}
  */
 export function importsOf(file, source) {
+  const last = lastRead.get(file);
+  if (last?.source === source) return last.found;
+  const found = importsIn(file, source);
+  lastRead.set(file, { source, found });
+  return found;
+}
+
+/** @param {string} file @param {string} source @returns {Found} */
+function importsIn(file, source) {
   /** @type {Import[]} */
   const imports = [];
   let tree;
