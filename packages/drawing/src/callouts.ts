@@ -1,3 +1,4 @@
+import { anglesOfEnds } from './end-angles.ts';
 import { gazeOf } from './eye.ts';
 import type { Label } from './layout.ts';
 import { PAPER, textWidth } from './paper.ts';
@@ -22,8 +23,10 @@ export interface Callout {
   readonly at: Spot;
   /** Of an arrow, away from the wood; of an angle, the way of its slanting side: length 1. */
   readonly way: Spot;
-  /** An angle lies between that way and the upright. */
+  /** An angle lies between that way and `base`, or the upright. */
   readonly isAngle: boolean;
+  /** The other side of an angle: length 1. */
+  readonly base?: Spot;
 }
 
 /** A callout in its place. */
@@ -55,7 +58,14 @@ export function chooseCallouts(
     const fresh: Callout[] = [];
     // The nearest first: what stands before the others is what one looks at.
     for (const shown of [...projection.pieces].reverse()) {
-      for (const callout of [...roundsOf(shown, projection), ...leansOf(shown, projection)]) {
+      const own = [
+        ...roundsOf(shown, projection),
+        ...leansOf(shown, projection),
+        ...anglesOfEnds(shown.piece, projection.view).filter(({ at }) =>
+          isOnLine(at, projection.visible),
+        ),
+      ];
+      for (const callout of own) {
         if (told.has(callout.key) || fresh.length === MOST) continue;
         told.add(callout.key);
         fresh.push(callout);
@@ -163,6 +173,8 @@ const TURNS = [0, 30, -30, 60, -60, 180, 150, -150, 120, -120, 90, -90];
 const LENGTHS = [16, 26, 38, 54, 74];
 /** Of an angle: how far from its corner it is drawn, paper units. */
 const RADII = [60, 44, 80, 100];
+/** Of an angle at the end of a piece, which is no longer than the piece is wide. */
+const RADII_AT_ENDS = [26, 36, 50];
 /** What is written keeps so far off lines, paper units. */
 const OFF = 2;
 const BARB = 6;
@@ -224,46 +236,60 @@ function leadersOf(
 }
 
 function anglesOf(
-  { key, says, at, way }: Callout,
+  { key, says, at, way, base = UPRIGHT }: Callout,
   { format, unit }: Surroundings,
 ): PlacedCallout[] {
   const { text, wide, tall } = written(says(format), unit);
-  const lean = Math.atan2(way[0], way[1]);
-  return RADII.flatMap((radius) =>
-    // Outside of the upright, where it leans away, or beyond its slanting side.
-    [-1, 1].map((side) => {
-      const far = radius * unit;
+  const first = Math.atan2(base[0], base[1]);
+  const turn = Math.atan2(way[0], way[1]) - first;
+  // The short way round from the one side to the other.
+  const lean = turn - 2 * Math.PI * Math.round(turn / (2 * Math.PI));
+  const spot = (angle: number, far: number): Spot => [
+    at[0] + far * Math.sin(angle),
+    at[1] + far * Math.cos(angle),
+  ];
+  const radii = base === UPRIGHT ? RADII : RADII_AT_ENDS;
+  return radii.flatMap((radius) => {
+    const far = radius * unit;
+    const middle = base === UPRIGHT ? [] : BETWEEN;
+    // Outside of the upright, where it leans away, or beyond its slanting side; at an end between both sides too.
+    const placeOf = (side: number): Spot => {
+      if (Math.abs(side) > 1) {
+        const [x, y] = spot(first + lean / 2, far + side * unit);
+        return [x - wide / 2, y - tall / 2];
+      }
+      const beyond = side === 1 ? way : base;
+      const outward = (side * Math.sign(lean) || 1) * (base[1] + way[1] < 0 ? -1 : 1);
+      const edge = at[0] + beyond[0] * far;
+      const up = base === UPRIGHT ? far : beyond[1] * far;
+      return [outward > 0 ? edge + 4 * unit : edge - 4 * unit - wide, at[1] + up - tall / 2];
+    };
+    return [-1, 1, ...middle].map((side) => {
       const steps = 6;
       const arc = Array.from({ length: steps }, (_, k): Segment => {
-        const [a, b] = [(lean * k) / steps, (lean * (k + 1)) / steps];
-        return {
-          x1: at[0] + far * Math.sin(a),
-          y1: at[1] + far * Math.cos(a),
-          x2: at[0] + far * Math.sin(b),
-          y2: at[1] + far * Math.cos(b),
-        };
+        const [x1, y1] = spot(first + (lean * k) / steps, far);
+        const [x2, y2] = spot(first + (lean * (k + 1)) / steps, far);
+        return { x1, y1, x2, y2 };
       });
       const reach = far + 8 * unit;
-      const sides = [
-        { x1: at[0], y1: at[1], x2: at[0], y2: at[1] + reach },
-        {
-          x1: at[0],
-          y1: at[1],
-          x2: at[0] + way[0] * reach,
-          y2: at[1] + way[1] * reach,
-        },
-      ];
-      const outward = side * Math.sign(lean);
-      const edge = outward === Math.sign(lean) ? at[0] + way[0] * far : at[0];
-      const left = outward > 0 ? edge + 4 * unit : edge - 4 * unit - wide;
+      const sides = [base, way].map(([dx, dy]) => ({
+        x1: at[0],
+        y1: at[1],
+        x2: at[0] + dx * reach,
+        y2: at[1] + dy * reach,
+      }));
       return {
         key,
         lines: [...sides, ...arc],
-        label: labelAt(key, text, left, at[1] + far - tall / 2, wide, tall),
+        label: labelAt(key, text, ...placeOf(side), wide, tall),
       };
-    }),
-  );
+    });
+  });
 }
+
+/** How far past the arc an angle is written between its sides, paper units. */
+const BETWEEN = [14, 24, 36];
+const UPRIGHT: Spot = [0, 1];
 
 const labelAt = (
   key: string,
