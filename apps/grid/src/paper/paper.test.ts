@@ -21,11 +21,13 @@ describe('pages', () => {
     expect(pageStarts([{ height: 50 }, ...long], 100)).toEqual([0, 1, 3]);
   });
 
-  it('are shared by parts that fit, and no part that fits on one is broken where half a page is used', () => {
+  it('are shared by parts that fit, and no part that fits on one is broken where three fifths of a page are used', () => {
     const part = (...heights: number[]): Measured[] =>
       heights.map((height, i) => ({ height, ...(i === 0 ? { section: true } : {}) }));
     expect(pageStarts([...part(20, 20), ...part(30, 30)], 100)).toEqual([0]);
     expect(pageStarts([...part(30, 30), ...part(30, 30)], 100)).toEqual([0, 2]);
+    // Half a page would be left empty for what has room to begin on it.
+    expect(pageStarts([...part(25, 25), ...part(30, 30)], 100)).toEqual([0, 3]);
     // A third of the page alone is no reason, and what is longer than a page is broken anyway.
     expect(pageStarts([...part(30), ...part(40, 40)], 100)).toEqual([0, 2]);
     expect(pageStarts([...part(60), ...part(30, 30, 30, 30)], 100)).toEqual([0, 2]);

@@ -46,7 +46,7 @@ export interface Measured {
 }
 
 /** A page may be left for the next one from here on, as a share of its height. */
-const FULL_ENOUGH = 0.5;
+const FULL_ENOUGH = 0.6;
 
 /**
  * Which pieces stand on which page, as the index of the first piece of each: as many as fit, in order.
