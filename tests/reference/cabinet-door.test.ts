@@ -1,0 +1,172 @@
+import { saveText } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import {
+  bookWith,
+  documentOf,
+  expectHeld,
+  type Inputs,
+  inputsOf,
+  numberOf,
+  textOf,
+} from './books.ts';
+import { checkOf, numberIn } from './dining-table-book.ts';
+import { rateOf, seasonsOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
+
+/** Cup hinges by height and by weight, whichever asks for more: charts of hardware dealers, read. */
+function cupHinges(height: number, weight: number): number {
+  const inRow = (most: readonly number[], value: number): number =>
+    2 + most.findIndex((one) => value <= one);
+  return Math.max(inRow([40, 60, 80, 85], height), inRow([13, 20, 22.5, 35], weight));
+}
+
+/** What doors come to by the inputs alone, in the units of the us. */
+function doorsOf(inputs: Inputs): Record<string, number> {
+  const at = (name: string): number => numberOf(inputs, name);
+  const doors = at('doors');
+  const isInset = wordOf(inputs, 'fit') === 'inset';
+  const cover = isInset ? 0 : at('overlay');
+  const gap = at('gap');
+  const [stile, groove, middles] = [at('stile_width'), at('groove_depth'), at('middle_rails')];
+  const gaps = isInset ? doors + 1 : doors - 1;
+  const width = (at('opening_width') + 2 * cover - gaps * gap) / doors;
+  const height = at('opening_height') + 2 * cover - (isInset ? 2 * gap : 0);
+  const opening = width - 2 * stile;
+  const rails = at('top_rail') + at('bottom_rail') + middles * at('middle_rail');
+  const high = (height - rails) / (middles + 1);
+  const rate = rateOf(inputs);
+  const { dry, humid } = seasonsOf(inputs);
+  const now = at('moisture_build');
+  const grown = (size: number, to: number): number => size * (1 + rate * (to - now));
+  // As wide as it may be in the humid season, less what it grows until then.
+  const panel = (opening + 2 * groove - 2 * at('least_gap')) / (1 + rate * (humid - now));
+  const gapAt = (moisture: number): number => groove - (grown(panel, moisture) - opening) / 2;
+  const length = high + 2 * groove - 2 * at('end_gap');
+  const boards = up((panel - at('joint_loss')) / (at('widest_board') - at('joint_loss')));
+  const railLong = width - 2 * stile + 2 * groove;
+  // Before grooves and joints are cut, as the workbook weighs it.
+  const volume =
+    at('frame_thickness') * (2 * stile * height + railLong * rails) +
+    (middles + 1) * panel * length * at('panel_thickness');
+  const weight = weighed(inputs, volume);
+  const hinges =
+    wordOf(inputs, 'hinge_kind') === 'cup'
+      ? cupHinges(height, weight)
+      : Math.max(2, up(height / 30));
+  const wider = 2 * stile * rate * (humid - now);
+  return {
+    door_width: width,
+    door_height: height,
+    rail_length: railLong,
+    frame_opening: opening,
+    panel_opening: high,
+    panel_width: panel,
+    panel_length: length,
+    panel_boards: boards,
+    panel_board_width: (panel + (boards - 1) * at('joint_loss')) / boards,
+    gap_today: gapAt(now),
+    gap_dry: gapAt(dry),
+    gap_humid: gapAt(humid),
+    held_dry: groove - gapAt(dry),
+    panel_swing: (opening + 2 * groove) * rate * (Math.max(humid, now) - Math.min(dry, now)),
+    groove_wall: (at('frame_thickness') - at('groove_width')) / 2,
+    door_weight: weight,
+    hinge_count: hinges,
+    hinges_all: hinges * doors,
+    hinge_spacing: (height - 2 * at('hinge_end')) / (hinges - 1),
+    frame_swing: 2 * stile * rate * (humid - dry),
+    gap_left: gaps > 0 ? gap - (doors * wider) / gaps : gap,
+    joint_count: doors * (4 + 2 * middles),
+  };
+}
+
+const DOORS: readonly [string, Readonly<Record<string, string>>][] = [
+  ['as they ship', {}],
+  [
+    'one inset door in cherry',
+    { doors: '1', fit: 'inset', opening_width: '16', species: 'black cherry' },
+  ],
+  [
+    'a tall pair with middle rails and butt hinges, quarter-sawn oak',
+    {
+      opening_height: '66',
+      middle_rails: '1',
+      hinge_kind: 'butt',
+      species: 'white oak',
+      cut: 'quarter',
+    },
+  ],
+  [
+    'a flat panel as thick as the groove, cope and stick',
+    {
+      doors: '1',
+      opening_width: '14',
+      panel_thickness: '1/4',
+      corner: 'cope and stick',
+      overlay: '3/8',
+    },
+  ],
+  [
+    'walnut built dry, in a thicker frame',
+    {
+      species: 'black walnut',
+      rough_quarters: '5/4',
+      frame_thickness: '7/8',
+      moisture_build: '6',
+      stile_width: '2 1/2',
+      opening_height: '44',
+    },
+  ],
+];
+
+describe('cabinet doors, against the same doors worked out by hand', () => {
+  it.each(DOORS)('%s', (_, entries) => {
+    const book = bookWith('cabinet-door', entries);
+    expectHeld(book, doorsOf(inputsOf(book)));
+    expect(numberIn(book, 'parts_overlap')).toBe(0);
+    expect(numberIn(book, 'parts_loose')).toBe(0);
+  });
+
+  it('in metric, with lengths typed in millimetres', () => {
+    const book = bookWith(
+      'cabinet-door',
+      { opening_width: '700', opening_height: '650' },
+      'metric',
+    );
+    expectHeld(book, doorsOf(inputsOf(book)));
+    expect(book.problems()).toEqual([]);
+  });
+});
+
+describe('the cabinet door itself', () => {
+  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
+    const document = documentOf('cabinet-door');
+    expect(document.about).toContain('invented');
+    expect(saveText(document)).toBe(textOf('cabinet-door'));
+  });
+
+  it('opens without an error and with every check passing', () => {
+    const book = bookWith('cabinet-door', {});
+    expect(book.problems()).toEqual([]);
+    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
+  });
+
+  it.each([
+    ['reveal', { overlay: '3/4' }, 'leave at least 1/16 in'],
+    ['frame', { opening_width: '9', doors: '2' }, '2 in is the least'],
+    ['groove', { groove_width: '1/2' }, '1/2 in wide'],
+    ['tongue', { panel_thickness: '11/16' }, '11/16 in thick'],
+    ['enters', { groove_depth: '5/16', end_gap: '1/4' }, '1/4 in at its ends'],
+    ['deep', { groove_depth: '5/16', opening_width: '44' }, '5/16 in deep'],
+    ['shrinks', { groove_depth: '1/4', opening_width: '40' }, 'dry season'],
+    ['cup', { stile_width: '1 3/4' }, 'both need 1/8 in'],
+    ['rub', { gap: '1/16' }, '1/32 in is the least'],
+    ['hinges', { opening_height: '84', overlay: '5/8', middle_rails: '1' }, '35 lb'],
+    ['widedoor', { doors: '1' }, '31 in wide'],
+    ['bigdoor', { opening_height: '66', middle_rails: '1' }, '67 in'],
+  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
+    const book = bookWith('cabinet-door', entries);
+    expect(checkOf(book, id)?.state).not.toBe('pass');
+    expect(checkOf(book, id)?.says).toContain(says);
+    expect(checkOf(bookWith('cabinet-door', {}), id)?.state).toBe('pass');
+  });
+});
