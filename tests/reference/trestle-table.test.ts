@@ -84,6 +84,10 @@ function tableOf(inputs: Inputs, planCost: number): Record<string, number> {
   const [strip, endStrip] = [Math.min(width, span), Math.min(width, over)];
   const push = at('rack_push');
   const panel = panelOf(inputs, length, width);
+  const layerFace =
+    2 * (foot * at('foot_height') + head * at('head_height') + (postClear + 2 * tenon) * post.wide);
+  // As in the panel: 225 in² to the ounce.
+  const glue = (panel.glue_volume ?? 0) + ((at('layers') - 1) * layerFace) / 225;
   const topArea = 2 * length * width + 2 * thick * (length + width);
   const finish = finishOf(
     inputs,
@@ -112,7 +116,7 @@ function tableOf(inputs: Inputs, planCost: number): Record<string, number> {
   const money = moneyOf(inputs, hours, planCost, {
     fasteners: 2 * screws,
     cans: finish.finish_cans ?? 0,
-    glue: panel.glue_volume ?? 0,
+    glue,
   });
   const seats =
     2 * down(length / at('per_seat')) +
@@ -123,6 +127,8 @@ function tableOf(inputs: Inputs, planCost: number): Record<string, number> {
     ...panel,
     ...finish,
     ...money,
+    glue_volume: glue,
+    side_knee: (width - bar.thick) / 2,
     seats,
     price_per_seat: (money.price ?? 0) / Math.max(1, seats),
     knee_room: under,
@@ -245,6 +251,7 @@ describe('the trestle table itself', () => {
   });
 
   it.each([
+    ['sideknee', { top_width: '22', foot_length: '20', head_length: '20' }, '10 1/4 in'],
     ['endknee', { overhang_end: '10' }, '10 1/4 in'],
     ['layered', { layers: '1' }, '3 in'],
     ['under', { foot_length: '44' }, '44 in'],
