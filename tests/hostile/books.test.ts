@@ -48,4 +48,17 @@ describe('every template that ships, with inputs from anywhere in their ranges',
       expect(sentences.size).toBeGreaterThan(0);
     },
   );
+
+  it('finds what nothing stops where the checks that say stop are gone', {
+    timeout: patience(120_000),
+  }, () => {
+    const whole = documentIn('bench.json');
+    const checks = whole.checks.filter(({ severity }) => severity !== 'stop');
+    const { finds } = sweepBook(new Trial({ ...whole, checks }), 2, SEED);
+    expect(finds.length).toBeGreaterThan(0);
+    for (const { inputs, faults } of finds) {
+      expect(Object.keys(inputs).length).toBeGreaterThan(0);
+      expect(faults.length).toBeGreaterThan(0);
+    }
+  });
 });

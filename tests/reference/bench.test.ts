@@ -196,6 +196,9 @@ describe('the bench itself', () => {
     ['tip', { overhang_end: '8' }, 'an end'],
     ['tongue', { tongue_length: '1 1/2' }, '1 1/2 in'],
     ['grits', { grit_last: '60' }, '60'],
+    // Found by the sweep of books, seeds 20261128 and 5: all of it was in error, and nothing said stop.
+    ['grits', { grit_last: '59' }, '59'],
+    ['legclear', { overhang_side: '11 1/8' }, '-12 3/4 in'],
   ])('check %s fires with its numbers and clears again', (id, entries, says) => {
     const book = bookWith('bench', entries);
     expect(checkOf(book, id)?.state).toMatch(/stop|care/);
