@@ -59,6 +59,9 @@ async function cutListSays(): Promise<string> {
   return (await printed(atHand.page)).map(({ text }) => text).join(' ');
 }
 
+const radians = (degrees: number): number => (degrees * Math.PI) / 180;
+const degrees = (radians: number): number => (radians * 180) / Math.PI;
+
 describe('furniture that is more than boxes, from nothing', () => {
   it('is a stool on splayed legs, its ends sawn as the textbook has it', async () => {
     const { page } = atHand;
@@ -79,11 +82,14 @@ describe('furniture that is more than boxes, from nothing', () => {
     const says = await cutListSays();
     const [, mitre = '', bevel = ''] =
       /level both ends: miter ([\d.]+)°, bevel ([\d.]+)°, in mirrored pairs/.exec(says) ?? [];
-    // Geometry of a line in space: both settings together are what the leg is off plumb, SPLAY_ANGLE.
-    const [m, b] = [mitre, bevel].map((one) => Math.cos((Number(one) * Math.PI) / 180));
-    const off = (Math.acos((m ?? 0) * (b ?? 0)) * 180) / Math.PI;
-    expect(off).toBeCloseTo(splayAngle(10, 7), 0);
-    expect([Number(mitre), Number(bevel)].every((one) => one > 6 && one < 11)).toBe(true);
+    // Compound angles as textbooks have them (geometry of a line in space): the gauge is turned by the splay
+    // along, and the blade leans by tan(bevel) = tan(splay across) · cos(splay along).
+    const blade = Math.atan(Math.tan(radians(7)) * Math.cos(radians(10)));
+    expect(Number(mitre)).toBeCloseTo(10, 1);
+    expect(Number(bevel)).toBeCloseTo(degrees(blade), 1);
+    // Both settings together are what the leg is off plumb, to the tenths of a degree that are shown.
+    const off = Math.acos(Math.cos(radians(Number(mitre))) * Math.cos(radians(Number(bevel))));
+    expect(Math.abs(degrees(off) - splayAngle(10, 7))).toBeLessThan(0.1);
     expect(says).toContain('round the corners, radius 2');
   });
 

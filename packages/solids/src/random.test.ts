@@ -1,4 +1,4 @@
-import initLibrary from 'manifold-3d';
+import initLibrary, { type Mesh } from 'manifold-3d';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { edgesOf } from './edges.ts';
 import { areaBeside, areaOf, measured, volumeOf } from './measure.ts';
@@ -55,7 +55,7 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
     expect(refused).toBeLessThan(PIECES);
   });
 
-  it('have the volume and the area that a library of solids finds', async () => {
+  it('have the volume and the area that a library of solids finds, and balance where its meshes do', async () => {
     const library = await initLibrary();
     library.setup();
     const { Manifold } = library;
@@ -69,7 +69,9 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
       const tools = form.tools.map(hull);
       // One after the other: put together first, tools that touch leave films between them there.
       const left = tools.reduce((rest, tool) => rest.subtract(tool), blank);
-      const { volume, area } = measured(solid);
+      const { volume, area, centroid } = measured(solid);
+      const theirs = balanceOf(left.getMesh());
+      for (const axis of [0, 1, 2] as const) expect(centroid[axis]).toBeCloseTo(theirs[axis], 2);
       expect(volume / left.volume()).toBeCloseTo(1, 6);
       // Tools that share a slanted plane leave such films too, in one order of them and not in the other.
       const back = tools.reduceRight((rest, tool) => rest.subtract(tool), blank);
@@ -144,6 +146,38 @@ describe(`${PIECES} random pieces with seed ${SEED}`, () => {
     });
   });
 });
+
+/**
+ * Where a body between triangles balances: the middles of the tetrahedra that they make with one point, each
+ * by its volume (geometry, no source).
+ */
+function balanceOf({ numProp, vertProperties, triVerts }: Mesh): Triple {
+  const corner = (at: number): Triple => {
+    const from = (triVerts[at] ?? 0) * numProp;
+    return [
+      vertProperties[from] ?? 0,
+      vertProperties[from + 1] ?? 0,
+      vertProperties[from + 2] ?? 0,
+    ];
+  };
+  const about = corner(0);
+  let whole = 0;
+  let sum: Triple = [0, 0, 0];
+  for (let at = 0; at < triVerts.length; at += 3) {
+    const [a, b, c] = [corner(at), corner(at + 1), corner(at + 2)].map(
+      (one) => one.map((part, axis) => part - (about[axis] ?? 0)) as unknown as Triple,
+    ) as [Triple, Triple, Triple];
+    const volume =
+      (a[0] * (b[1] * c[2] - b[2] * c[1]) -
+        a[1] * (b[0] * c[2] - b[2] * c[0]) +
+        a[2] * (b[0] * c[1] - b[1] * c[0])) /
+      6;
+    whole += volume;
+    const middle = plus(plus(a, b), c).map((part) => (part / 4) * volume) as unknown as Triple;
+    sum = plus(sum, middle);
+  }
+  return plus(about, sum.map((part) => part / whole) as unknown as Triple);
+}
 
 /** How far any corner lies outside any facet's plane, mm. */
 function reachOutside(facets: readonly Facet[]): number {
