@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { editDistance, nearestNames, nearNames } from './nearest.ts';
+import { editDistance, nearestNames, nearNames, slipsAtLeast } from './nearest.ts';
 
 const word = fc.string({ maxLength: 12 });
 
@@ -34,7 +34,38 @@ describe('edit distance', () => {
   });
 });
 
+describe('the least of slips', () => {
+  const like = fc.string({ maxLength: 12, unit: fc.constantFrom(...'oakelmbüxЖ') });
+
+  it('is never more than the slips there are', () => {
+    const held = (a: string, b: string): void => {
+      expect(slipsAtLeast(a, b)).toBeLessThanOrEqual(editDistance(a, b));
+    };
+    fc.assert(fc.property(word, word, held), { numRuns: 1000 });
+    fc.assert(fc.property(like, like, held), { numRuns: 1000 });
+  });
+
+  it('is told by the letters that one of two words lacks', () => {
+    expect(slipsAtLeast('oak', 'ash')).toBe(2);
+    expect(slipsAtLeast('oak', 'oaken')).toBe(2);
+    expect(slipsAtLeast('oak', 'koa')).toBe(0);
+  });
+});
+
 describe('nearest names', () => {
+  it('are as near as all names held against the word say, and no near one is left out', () => {
+    const part = fc.string({ minLength: 1, maxLength: 6, unit: fc.constantFrom(...'oakelmb') });
+    const name = fc.array(part, { minLength: 1, maxLength: 3 }).map((parts) => parts.join('_'));
+    fc.assert(
+      fc.property(name, fc.array(name, { maxLength: 12 }), (asked, names) => {
+        const all = nearestNames(asked, names, names.length);
+        const near = nearNames(asked, names, names.length);
+        expect(near).toEqual(all.slice(0, near.length));
+      }),
+      { numRuns: 500 },
+    );
+  });
+
   it('puts the nearest first and keeps the given order on a tie', () => {
     expect(nearestNames('teek', ['Ipe', 'Teak', 'Beech', 'Leek'], 2)).toEqual(['Teak', 'Leek']);
   });

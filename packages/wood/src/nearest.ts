@@ -59,61 +59,122 @@ const wordsIn = (text: string): readonly string[] =>
     .split(/[^\p{L}\p{Nd}]+/u)
     .filter((word) => word !== '');
 
+/** A word, and which letters it has, some taken for one another: a bit of 32 for each. */
+interface Word {
+  readonly text: string;
+  readonly letters: number;
+}
+
+function wordOf(text: string): Word {
+  let letters = 0;
+  for (let i = 0; i < text.length; i += 1) letters |= 1 << (text.charCodeAt(i) & 31);
+  return { text, letters };
+}
+
+function bitsOf(letters: number): number {
+  let bits = 0;
+  for (let left = letters; left !== 0; left &= left - 1) bits += 1;
+  return bits;
+}
+
+/** What `editDistance` is at the least: each letter that only one of two words has takes a slip of its own. */
+function leastDistance(from: Word, to: Word): number {
+  return Math.max(
+    Math.abs(from.text.length - to.text.length),
+    bitsOf(from.letters & ~to.letters),
+    bitsOf(to.letters & ~from.letters),
+  );
+}
+
+/** The least number of slips that make one word of the other. */
+export const slipsAtLeast = (from: string, to: string): number =>
+  leastDistance(wordOf(from), wordOf(to));
+
+type Distance = (from: Word, to: Word) => number;
+
+const exactly: Distance = (from, to) => editDistance(from.text, to.text);
+
 /** How far one word is from another, 0 to somewhat over 1, by its length. */
-function wordsApart(asked: string, known: string): number {
-  if (asked === known) return 0;
-  if (asked.length > 2 && known.startsWith(asked)) return BEGINNING;
-  const away = editDistance(asked, known) / Math.max(asked.length, known.length);
-  return away + (asked[0] === known[0] || isNumber(asked) ? 0 : OTHER_START);
+function wordsApart(asked: Word, known: Word, distance: Distance): number {
+  if (asked.text === known.text) return 0;
+  if (asked.text.length > 2 && known.text.startsWith(asked.text)) return BEGINNING;
+  const away = distance(asked, known) / Math.max(asked.text.length, known.text.length);
+  return away + (asked.text[0] === known.text[0] || isNumber(asked.text) ? 0 : OTHER_START);
 }
 
 const isNumber = (word: string): boolean => /^\d+$/.test(word);
 
-/** What names are compared with, read once. */
-interface Asked {
-  readonly words: readonly string[];
-  readonly joined: string;
+/** A text as it is compared: its words, all run together, and those of the last first. */
+interface Read {
+  readonly words: readonly Word[];
+  readonly joined: Word;
+  readonly turned: Word;
 }
 
-function askedFor(text: string): Asked {
-  // A cell can hold a novel; only the start of it can resemble a name.
-  const words = wordsIn(text.slice(0, 60));
-  return { words, joined: words.join('') };
+function read(text: string): Read {
+  const words = wordsIn(text);
+  return {
+    words: words.map(wordOf),
+    joined: wordOf(words.join('')),
+    turned: wordOf([...words].reverse().join('')),
+  };
+}
+
+/** Names that were compared before: the same hundreds are, whatever is asked for. */
+const namesRead = new Map<string, Read>();
+const MOST_NAMES = 5000;
+
+function nameRead(name: string): Read {
+  const known = namesRead.get(name);
+  if (known !== undefined) return known;
+  if (namesRead.size >= MOST_NAMES) namesRead.clear();
+  const now = read(name);
+  namesRead.set(name, now);
+  return now;
 }
 
 /** How far a name is from what was asked for, word by word in any order, or all of it run together. */
-function nameApart({ words, joined }: Asked, name: string): number {
-  const known = wordsIn(name);
-  if (words.length === 0 || known.length === 0) return 1;
-  const each = words.map((word) => Math.min(...known.map((one) => wordsApart(word, one))));
-  const byWords = each.reduce((all, one) => all + one, 0) / words.length;
-  const extra = MORE_WORDS * Math.max(0, known.length - words.length);
-  const turned = [...known].reverse();
+function nameApart({ words, joined }: Read, known: Read, distance: Distance): number {
+  if (words.length === 0 || known.words.length === 0) return 1;
+  let all = 0;
+  for (const word of words) {
+    let least = Number.POSITIVE_INFINITY;
+    for (const one of known.words) least = Math.min(least, wordsApart(word, one, distance));
+    all += least;
+  }
+  const extra = MORE_WORDS * Math.max(0, known.words.length - words.length);
   return Math.min(
-    byWords + extra,
-    wordsApart(joined, known.join('')),
-    wordsApart(joined, turned.join('')),
+    all / words.length + extra,
+    wordsApart(joined, known.joined, distance),
+    wordsApart(joined, known.turned, distance),
   );
 }
 
-function sortedNames(word: string, known: readonly string[]) {
-  const asked = askedFor(word);
-  return known
-    .map((name, place) => ({ name, place, away: nameApart(asked, name) }))
-    .sort((a, b) => a.away - b.away || a.place - b.place);
+/** Known names no farther from a word than that, nearest first. */
+function sortedNames(word: string, known: readonly string[], within: number) {
+  // A cell can hold a novel; only the start of it can resemble a name.
+  const asked = read(word.slice(0, 60));
+  const near: { readonly name: string; readonly place: number; readonly away: number }[] = [];
+  for (const [place, name] of known.entries()) {
+    const one = nameRead(name);
+    // Most names have other letters: that is seen sooner than how far they are.
+    if (nameApart(asked, one, leastDistance) > within) continue;
+    const away = nameApart(asked, one, exactly);
+    if (away <= within) near.push({ name, place, away });
+  }
+  return near.sort((a, b) => a.away - b.away || a.place - b.place);
 }
 
 /** The `most` known names nearest to a word, nearest first; the order given settles a tie. */
 export function nearestNames(word: string, known: readonly string[], most = 3): readonly string[] {
-  return sortedNames(word, known)
+  return sortedNames(word, known, Number.POSITIVE_INFINITY)
     .slice(0, most)
     .map(({ name }) => name);
 }
 
 /** The same, and only such as may have been meant: none where none is like it. */
 export function nearNames(word: string, known: readonly string[], most = 3): readonly string[] {
-  return sortedNames(word, known)
-    .filter(({ away }) => away <= NEAR)
+  return sortedNames(word, known, NEAR)
     .slice(0, most)
     .map(({ name }) => name);
 }
