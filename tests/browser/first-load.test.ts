@@ -23,6 +23,8 @@ const OF_HYPERFORMULA = 'Value of the formula cell is not computed.';
 /** A formula that is not compiled, with what it comes to. */
 const LEFT = { formula: '=IMABS("3+4i")', shows: '5' };
 const LEFT_FILE = /\/hyperformula-[^/]*\.js$/;
+/** Texts of the templates that ship. */
+const TEMPLATE_FILES = /\/assets\/[^/]*\.json$/;
 
 let app: App;
 
@@ -288,12 +290,20 @@ describe('where the network goes while the app is loading', () => {
     return page;
   };
 
-  it('a start without the template says so instead of showing nothing', async () => {
-    const page = await lost(/dining-table.*\.json$/);
+  it('a start without any template says so instead of showing nothing', async () => {
+    const page = await lost(TEMPLATE_FILES);
     expect(await words(page.getByRole('alert'))).toMatch(/could not be started.*connection/);
-    await page.unroute(/dining-table.*\.json$/);
+    await page.unroute(TEMPLATE_FILES);
     await page.reload();
     await new Maker(page).ready();
+    await page.context().close();
+  });
+
+  it('a start without the first template opens the next one, and says that it did not come', async () => {
+    const page = await lost(/dining-table[^/]*\.json$/);
+    await page.locator('.top-title', { hasText: 'Bench' }).waitFor();
+    await page.getByText('The template could not be read').waitFor();
+    expect(await page.locator('.ag-cell', { hasText: 'Length of the seat' }).count()).toBe(1);
     await page.context().close();
   });
 
