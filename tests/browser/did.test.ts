@@ -183,9 +183,12 @@ describe('what the last change did', () => {
     expect(await page.locator('.override-line').count()).toBe(0);
     // On a smaller screen the line says so, before any price.
     await page.setViewportSize({ width: 1024, height: 768 });
+    const line = page.locator('.did-line').filter({ visible: true });
+    // It stands there once the page is laid out anew: what is typed before goes to cells on the move.
+    await line.waitFor();
     await maker.type('rough_thickness', '6/4');
     await expect
-      .poll(() => words(page.locator('.did-line').filter({ visible: true })))
+      .poll(() => words(line))
       .toMatch(/^Rough thickness 2 → 1 1\/2 Typed over a formula Price /);
   });
 
