@@ -89,7 +89,7 @@ export function TemplateRow({
         {changed ? (
           <Press name={row.title} does="Start a new one" onPress={begin} />
         ) : (
-          <Press name={row.title} does="Open" main={!here} onPress={() => open(id)} />
+          <Press name={row.title} does="Open" onPress={() => open(id)} />
         )}
         {changed ? null : (
           <Press
@@ -178,7 +178,7 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
         <p className="actions">
           {unopened ? null : (
             <>
-              <Press name={title} does="Open" main={!here} onPress={() => open(head.id)} />
+              <Press name={title} does="Open" onPress={() => open(head.id)} />
               <Press
                 name={title}
                 does="Rename"
