@@ -80,7 +80,7 @@ describe('a calculated cell', () => {
     await maker.type('apron_long', '50');
     expect(await maker.shows('apron_long')).toBe('50');
     expect(await words(maker.thisCell)).toContain('Overridden by hand: 50.');
-    await page.getByRole('button', { name: 'Restore the formula', exact: true }).click();
+    await maker.thisCell.getByRole('button', { name: 'Restore the formula' }).click();
     await expect.poll(() => maker.shows('apron_long')).toBe(before);
     expect(await words(maker.thisCell)).not.toContain('Overridden');
   });
