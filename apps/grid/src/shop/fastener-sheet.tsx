@@ -26,12 +26,22 @@ function standing({ kind, points, moves }: Rail): string {
   return `At each place: ${kind}${way}. ${MOVES[moves]}`;
 }
 
+/** Sizes of a groove and of what reaches into it: of no use where nothing does. */
+const OF_TONGUES: ReadonlySet<string> = new Set([
+  'groove_edge',
+  'groove_width',
+  'groove_depth',
+  'tongue_length',
+  'tongue_gap',
+]);
+
 /** Every fastener's distance from an end and the way it points, also drawn; undefined where nothing is fastened so. */
 export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
   const rails = railsOf(book);
   const errors = railErrors(book);
   if (rails.length + errors.length === 0) return undefined;
   const write = (own: number): string => lengthText(book, own);
+  const tongued = rails.some(({ kind }) => kind === 'button' || kind === 'clip');
   return [
     titleBlock(
       'fasteners',
@@ -43,11 +53,17 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
       'Hold the top fast along its center line only; at the edges it must be free to move across the grain.',
       'A figure-8 lets the top move only across the way it points.',
       'Set a stop on the drill before the holes in the top: a screw that is too long comes through.',
+      ...(tongued
+        ? ['Stop a groove short of tenons and mortises: run through, it would cut into them.']
+        : []),
     ]),
     // What they have to travel stands under the last rows, not alone on another page.
     ...withNext(rails.flatMap((rail) => railBlocks(book, rail, write))),
     ...factsBlock('fasteners facts', [
-      ...facts(book, factsOf('fasteners')),
+      ...facts(
+        book,
+        factsOf('fasteners').filter(([name]) => tongued || !OF_TONGUES.has(name)),
+      ),
       ...((numberOf(book, 'pocket_screw_count') ?? 0) > 0
         ? [
             [

@@ -273,6 +273,26 @@ describe('sheets of the dining table', () => {
     );
   });
 
+  it('give the groove that tongues reach into with its sizes, where there are any', () => {
+    const book = open();
+    after(book, 'tongue_length', '7/8');
+    const text = textOf(fastenerSheet(book));
+    for (const line of [
+      'Groove in the aprons, from their upper edge 1/2',
+      'Width of the groove 3/8',
+      'Depth of the groove 3/4',
+      'Tongue of a button or clip, shoulder to tip 7/8',
+      'Gap at its shoulder on the day it is built 1/4',
+    ])
+      expect(text).toContain(line);
+    expect(text).toContain('Stop a groove short of tenons and mortises');
+    // Figure-8s on all four aprons need none.
+    after(book, 'fastener_long', 'figure-8');
+    const without = textOf(fastenerSheet(book));
+    expect(without).not.toMatch(/groove|tongue|shoulder/i);
+    expect(without).toContain('Screw into the top');
+  });
+
   it('show on the fastener sheet which way each one points and what it has to travel', () => {
     const book = open();
     const svg = (which: Workbook) =>

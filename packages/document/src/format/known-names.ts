@@ -36,6 +36,12 @@ const line = (name: string, quantity: Quantity, means: string): KnownName => ({
   means,
 });
 
+/** A line that is shown where the workbook has its name, and not missed where it has not. */
+const perhaps = (name: string, quantity: Quantity, means: string): KnownName => ({
+  ...line(name, quantity, means),
+  optional: true,
+});
+
 /** A name that something is reckoned from. */
 const basis = (name: string, quantity: Quantity, means: string, without: string): KnownName => ({
   ...line(name, quantity, means),
@@ -158,6 +164,12 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       line('fastener_need', 'length', 'Travel needed each way, at the edge'),
       line('fastener_reach_long', 'length', 'Travel each way, long aprons'),
       line('fastener_reach_short', 'length', 'Travel each way, short aprons'),
+      // Of tongues in a groove, which not every way to fasten a top has.
+      perhaps('groove_edge', 'length', 'Groove in the aprons, from their upper edge'),
+      perhaps('groove_width', 'length', 'Width of the groove'),
+      perhaps('groove_depth', 'length', 'Depth of the groove'),
+      perhaps('tongue_length', 'length', 'Tongue of a button or clip, shoulder to tip'),
+      perhaps('tongue_gap', 'length', 'Gap at its shoulder on the day it is built'),
       line('slot_length', 'length', 'Slot in a cross support, across the grain'),
       line('top_screw', 'length', 'Screw into the top'),
       line('top_screw_longest', 'length', 'Longest screw that stays inside'),
