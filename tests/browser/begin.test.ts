@@ -81,6 +81,9 @@ describe('sheets from another workbook', () => {
     await dialog.waitFor({ state: 'detached' });
     const sheets = () => words(page.locator('.sheet-list'));
     expect(await sheets()).toContain('Brief');
+    await expect
+      .poll(() => words(page.locator('.did-says').first()))
+      .toBe('Sheets added from Dining table');
     await page.keyboard.press('ControlOrMeta+f');
     await page.getByRole('combobox', { name: 'What to find' }).fill('price_per_seat');
     await page.keyboard.press('Enter');

@@ -39,7 +39,8 @@ export default function JoinSheets({ session, bookcase, onClose }: JoinSheetsPro
   };
   const add = (): void => {
     if (offer?.ok !== true) return;
-    const done = session.apply({ do: 'become', book: offer.document });
+    const said = `Sheets added from ${chosen?.title ?? 'a workbook'}.`;
+    const done = session.apply({ do: 'become', book: offer.document }, said);
     if (done.ok) onClose();
     else setSays(done.says);
   };
@@ -79,7 +80,7 @@ export default function JoinSheets({ session, bookcase, onClose }: JoinSheetsPro
       <p className="actions">
         <button
           type="button"
-          className="button button-main"
+          className={offer?.ok === true ? 'button button-main' : 'button'}
           disabled={offer?.ok !== true}
           onClick={add}
         >
