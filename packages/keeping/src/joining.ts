@@ -1,4 +1,11 @@
-import { type BookDocument, joinBooks, loadText, type Told, Workbook } from '@kerfbook/workbook';
+import {
+  type BookDocument,
+  joinBooks,
+  loadText,
+  type Refused,
+  type Told,
+  Workbook,
+} from '@kerfbook/workbook';
 import type { Bookcase } from './bookcase.ts';
 import { type FileCopy, fileCopy, templateCopy } from './filing.ts';
 
@@ -40,7 +47,9 @@ export async function joinOffer(
   if (copy.says !== undefined) return { ok: false, says: copy.says };
   const loaded = loadText(copy.text);
   if (!loaded.ok) return { ok: false, says: loaded.says };
-  const joined = joinBooks(into, inUnits(loaded.document, into.units));
+  const from = inUnits(loaded.document, into.units);
+  if (!from.ok) return { ok: false, says: from.says };
+  const joined = joinBooks(into, from.document);
   if (!joined.ok) return { ok: false, says: joined.says };
   const { document, told } = joined;
   const titles = new Map(document.sheets.map(({ id, name }) => [id, name]));
@@ -59,11 +68,14 @@ async function copyOf(bookcase: Bookcase, source: JoinSource): Promise<FileCopy 
   return templateCopy(bookcase, source.template);
 }
 
-function inUnits(document: BookDocument, units: BookDocument['units']): BookDocument {
-  if (document.units === units) return document;
+function inUnits(
+  document: BookDocument,
+  units: BookDocument['units'],
+): { readonly ok: true; readonly document: BookDocument } | Refused {
+  if (document.units === units) return { ok: true, document };
   const book = Workbook.open(document);
   const turned = book.apply({ do: 'changeUnits', to: units });
-  return turned.ok ? book.document() : document;
+  return turned.ok ? { ok: true, document: book.document() } : turned;
 }
 
 /** Rows of the sheets that are there in `of`. */

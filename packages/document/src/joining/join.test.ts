@@ -270,6 +270,21 @@ describe('two workbooks put together', () => {
     ]);
   });
 
+  it('J4 stock with a named cell comes though it is there: what uses the name goes on', () => {
+    const stock = (price: Sketch, uses: Sketch): BookDocument =>
+      documentOf({
+        sheets: { Stock: [['Stock', 'Price'], ['8/4 board', price], []], Cost: [[uses]] },
+        tables: [{ id: 't1', kind: 'stock', sheet: 's1', header: 'r1', last: 'r3' }],
+      });
+    const { document, told } = joined(
+      stock(90, 1),
+      stock({ value: 70, name: 'board' }, '=board*2'),
+    );
+    expect(cellNamed(document, 'board')?.value).toBe(70);
+    expect(grid(document, 'Cost 2')).toEqual([['=board*2']]);
+    expect(told).toEqual([]);
+  });
+
   it('J5 nothing comes to be worked out from itself: the last that would is kept apart and told', () => {
     const book = documentOf({ sheets: { One: [[input('a', 1), worked('b', '=a+1')]] } });
     const other = documentOf({ sheets: { Two: [[input('b', 5), worked('a', '=b*2')]] } });

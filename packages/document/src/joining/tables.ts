@@ -110,7 +110,7 @@ function tableMove(there: Standing, leaves: Standing, make: MakeId): TableMove {
       if (fate === 'takes') taken.set(same.id, cells);
       continue;
     }
-    if (same !== undefined) twice.push(shownName(row, leaves));
+    if (same !== undefined && leaves.table.kind === 'parts') twice.push(shownName(row, leaves));
     const id = ids.has(row.id) ? freshId(make, 'r', (one) => ids.has(one)) : row.id;
     ids.add(id);
     rows.set(row.id, id);
@@ -196,16 +196,19 @@ function fateOf(
   leaves: Standing,
   there: Standing,
 ): 'comes' | 'stays' | 'takes' {
-  if (leaves.table.kind !== 'parts') return 'stays';
+  // A cell with a name may be used elsewhere: its row is not let go.
+  if (leaves.table.kind !== 'parts') return isNamed(row) ? 'comes' : 'stays';
   if (standsIn(row, leaves)) return 'stays';
   return standsIn(same, there) ? 'takes' : 'comes';
 }
 
 function standsIn(row: RowDocument, { heads }: Standing): boolean {
   const count = row.cells?.[heads.get('count') ?? ''];
-  const named = Object.values(row.cells ?? {}).some(({ name }) => name !== undefined);
-  return count?.value === 0 && count.formula === undefined && !named;
+  return count?.value === 0 && count.formula === undefined && !isNamed(row);
 }
+
+const isNamed = ({ cells = {} }: RowDocument): boolean =>
+  Object.values(cells).some(({ name }) => name !== undefined);
 
 interface Moving {
   readonly there: Standing;
