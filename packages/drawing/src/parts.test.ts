@@ -124,6 +124,24 @@ describe('reading a parts table', () => {
     expect(says({})).toEqual([]);
   });
 
+  it('places from a part counted 0, of which nothing is made and nothing is said', () => {
+    const head = [...HEADER, 'Place'];
+    const of = (count: number, length: Fake) => {
+      const changes = { Part: 'Top', Count: count, Length: length, X: 0, Y: 0, Z: 28 };
+      const top = row({ ...changes, 'Step Y': null, Turn: null });
+      const blank = { X: 2, Y: 0, Z: null, 'Step Y': null, Turn: null };
+      const leg = row({ Part: 'Leg', Count: 4, Width: 1, Length: 28, ...blank });
+      return readParts(fakeBook([head, [...top, null], [...leg, 'four corners of Top']]));
+    };
+    const [whole, without, lost] = [of(1, 40), of(0, 40), of(0, { word: '#DIV/0!' })];
+    expect(without.parts).toEqual(whole.parts.filter(({ name }) => name === 'Leg'));
+    expect(without.none).toEqual(['Top']);
+    expect([...without.problems, ...without.leftOut, ...whole.problems]).toEqual([]);
+    expect(lost.problems.map(({ says }) => says)).toEqual([
+      'Leg is placed from Top, which is counted 0 and has no size or no place. Give Top its sizes and a place to go by, or name another part.',
+    ]);
+  });
+
   it('places by words, and says at the cell of the place what it does not take', () => {
     const head = [...HEADER, 'Place'];
     const withPlace = (changes: Readonly<Record<string, Fake>>, place: Fake): Fake[] => [

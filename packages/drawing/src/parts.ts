@@ -115,6 +115,7 @@ function readTable(source: PartsSource): PartsReading {
   const open: OpenRow[] = [];
   const leftOut: LeftOut[] = [...others];
   const none: string[] = [];
+  const standIns: ReadRow[] = [];
   const [first] = header.problems;
   if (!header.columns.has('part')) {
     if (first !== undefined) leftOut.push({ ...first, what: 'The parts table' });
@@ -125,19 +126,27 @@ function readTable(source: PartsSource): PartsReading {
     const own: PartProblem[] = [];
     const { columns } = header;
     const line = new PartRow({ source, sheet: table.sheet, row, columns, problems: own });
-    const read = row <= table.last ? readRow(line) : { lost: line.strayPart(table.last) };
+    const read: RowReading =
+      row <= table.last ? readRow(line) : { lost: line.strayPart(table.last) };
+    if (read.none !== undefined) {
+      none.push(read.none);
+      if (read.row !== undefined) standIns.push(read.row);
+      // What is not made troubles nobody; who goes by it says so.
+      continue;
+    }
     problems.push(...own);
     if (read.row !== undefined) rows.push(read.row);
     if (read.open !== undefined) open.push({ row: read.open, problems: own, lost: leftOut.length });
-    if (read.none !== undefined) none.push(read.none);
     if (read.lost !== undefined) {
       const says = own.map((one) => one.says).join(' ') || (first?.says ?? '');
       leftOut.push({ at: own[0]?.at ?? line.firstAt(), what: read.lost, says });
     }
   }
-  for (const one of open) sayLength(one, rows, { none, leftOut, problems }, source);
+  for (const one of open) {
+    sayLength(one, rows, { none, standIns, leftOut, problems }, source);
+  }
   const unread = leftOut.map(({ what }) => what);
-  const parts = withMiddles(placed(rows, { none, unread }, problems), (part) => part);
+  const parts = withMiddles(placed(rows, { none, standIns, unread }, problems), (part) => part);
   problems.push(...shortOf(rows, parts, source), ...onFloor(rows, parts));
   for (const [index, part] of parts.entries()) {
     for (const { column, says } of shapeProblems(part, source.units)) {
@@ -149,6 +158,7 @@ function readTable(source: PartsSource): PartsReading {
 
 /** What a row comes to: a part, the name of one of which none are wanted, or what was lost. */
 interface RowReading {
+  /** With `none`, what others may be placed from. */
   readonly row?: ReadRow;
   readonly none?: string;
   /** A part that lacks nothing but its length, and says between which others it lies. */
@@ -167,13 +177,21 @@ interface ReadRow {
 
 type PlaceAsked = Pick<PartToPlace, 'words' | 'numbers' | 'step' | 'turn'>;
 
+/** Rows that have no part, and what may still be placed from them. */
+interface OtherRows {
+  readonly none: readonly string[];
+  /** Rows that count 0: where they would be, others are placed from. */
+  readonly standIns: readonly ReadRow[];
+  readonly unread: readonly string[];
+}
+
 /** The parts with their places; a place that cannot be found becomes a problem at its cell. */
 function placed(
   rows: readonly ReadRow[],
-  { none, unread }: { readonly none: readonly string[]; readonly unread: readonly string[] },
+  { none, standIns, unread }: OtherRows,
   problems: PartProblem[],
 ): readonly Part[] {
-  const asking = rows.flatMap(({ part, asks }): PartToPlace[] =>
+  const asking = [...rows, ...standIns].flatMap(({ part, asks }): PartToPlace[] =>
     asks === trouble ? [] : [{ ...part, ...asks, ...asShaped(part) }],
   );
   const lost = rows.flatMap(({ part, asks }) => (asks === trouble ? [part.name] : []));
@@ -221,6 +239,7 @@ function onFloor(rows: readonly ReadRow[], parts: readonly Part[]): readonly Par
     if (placing === undefined || between === undefined || onFloor !== true) return [];
     const tall = alongAxes(placing.turn, sizes)[2];
     const beside = parts.filter((one) => between.includes(one.name));
+    if (beside.length === 0) return [];
     const stand = ({ placing: other, length }: Part): boolean =>
       other?.turn[2] === 'L' && Math.abs(other.lines[2].start) < TOLERANCE && length > tall;
     if (!beside.every(stand)) return [];
@@ -250,12 +269,12 @@ function readRow(line: PartRow): RowReading {
   if (line.isUnfinished()) return { lost: name };
   const count = line.count();
   if (count === trouble) return { lost: name };
-  if (count === 0) return { none: name };
   const sizes = readSizes(line);
   const grain = line.grain();
   const asks = readPlace(line);
   const shape = readForm(name, line.shape());
   for (const { column, says } of shape.wrong) line.note(column, says);
+  if (count === 0 && (sizes === undefined || asks === trouble)) return { none: name };
   if (sizes === undefined) {
     const open = openRow(line, { at, countAt: line.at('count') ?? at, name, count }, asks);
     return { lost: name, ...(open === undefined ? {} : { open }) };
@@ -282,6 +301,7 @@ function readRow(line: PartRow): RowReading {
     ...(unread ? { unread } : {}),
   };
   const row: ReadRow = { line, part, asks };
+  if (count === 0) return { row, none: name };
   return unread ? { row, lost: name } : { row };
 }
 
@@ -312,13 +332,13 @@ function openRow(
 function sayLength(
   { row, problems: own, lost }: OpenRow,
   rows: readonly ReadRow[],
-  said: { none: readonly string[]; leftOut: LeftOut[]; problems: PartProblem[] },
+  said: Omit<OtherRows, 'unread'> & { leftOut: LeftOut[]; problems: PartProblem[] },
   { units }: PartsSource,
 ): void {
   const { name } = row.part;
-  const { none, leftOut, problems } = said;
+  const { leftOut, problems } = said;
   const unread = leftOut.flatMap(({ what }) => (what === name ? [] : what));
-  const { placing } = placed([...rows, row], { none, unread }, []).at(-1) ?? {};
+  const { placing } = placed([...rows, row], { ...said, unread }, []).at(-1) ?? {};
   const { between, room = 0 } = placing?.gap ?? {};
   const at = row.line.at('length');
   const known = own.find((one) => one.at.column === at?.column);

@@ -190,22 +190,34 @@ function placeOf(row: TableRow, part: FormedPart): PartToPlace {
   };
 }
 
+const nameIn = ({ part }: TableRow): string => String(part ?? '');
+
 const isNowhere = (row: TableRow): boolean =>
   row.place === undefined && PLACE.every((column) => row[column] === undefined);
 
 /** The rows that say a part that is wanted. A name alone is a heading. */
 function wantedRows(
   { rows, heads }: TableArgument,
-  none: string[],
+  none: TableRow[],
   isPassedOver: (row: TableRow) => boolean,
 ): readonly (readonly [row: TableRow, count: number])[] {
   return rows.flatMap((row) => {
     const isHeading = row.part !== undefined && Object.keys(row).length === 1;
     if (isHeading || isPassedOver(row)) return [];
     const count = countOf(row, heads);
-    if (count === 0) none.push(String(row.part ?? ''));
+    if (count === 0) none.push(row);
     return count === 0 ? [] : [[row, count] as const];
   });
+}
+
+/** A row that counts 0, for others to be placed from; undefined where it does not say enough. */
+function standInOf(row: TableRow): PartToPlace | undefined {
+  try {
+    return placeOf(row, partOf(row, 0));
+  } catch (error) {
+    if (error instanceof Fault) return undefined;
+    throw error;
+  }
 }
 
 /** A part of the table, and where its pieces are. */
@@ -219,11 +231,11 @@ function placedParts(table: TableArgument): readonly PartAt[] {
   if (!['place', ...PLACE].some((head) => table.heads.includes(head))) {
     refuse(table.heads.join(', '), 'a table with a column headed place, or x, y and z');
   }
-  const none: string[] = [];
+  const none: TableRow[] = [];
   const nowhere: string[] = [];
   let pieces = 0;
   const asking = wantedRows(table, none, (row) => {
-    if (isNowhere(row)) nowhere.push(String(row.part ?? ''));
+    if (isNowhere(row)) nowhere.push(nameIn(row));
     return isNowhere(row);
   }).map(([row, count]) => {
     pieces += count;
@@ -231,10 +243,12 @@ function placedParts(table: TableArgument): readonly PartAt[] {
     const part = partOf(row, count);
     return { part, place: placeOf(row, part) };
   });
-  const places = placeParts(
-    asking.map(({ place }) => place),
-    { none, unread: [], nowhere },
-  );
+  const standIns = none.flatMap((row) => standInOf(row) ?? []);
+  const places = placeParts([...asking.map(({ place }) => place), ...standIns], {
+    none: none.map(nameIn),
+    unread: [],
+    nowhere,
+  });
   const wrong = asking.flatMap(({ place: { words = '' } }, index) => {
     const place = places[index];
     return typeof place === 'object' && 'says' in place ? [{ words, ...place }] : [];
@@ -260,7 +274,7 @@ function partsWith(
   isPlaced: boolean,
   isAsked: (part: FormedPart) => boolean = () => true,
 ): readonly { readonly part: PartHere; readonly placing?: PlacedPart }[] {
-  const none: string[] = [];
+  const none: TableRow[] = [];
   const wanted = wantedRows(table, none, () => false).map(([row, count]) => ({ row, count }));
   const isJoined = joints !== undefined && !joinsNothing(joints);
   if (!isJoined && isPlaced) return placedParts(table);
@@ -277,10 +291,10 @@ function partsWith(
   );
   if (!isJoined) return [...placed, ...loose];
   const parts = placed.map(({ part, placing }) => ({ ...part, placing }));
-  const names = wanted.map(({ row }) => ({ name: String(row.part ?? '') }));
+  const names = wanted.map(({ row }) => ({ name: nameIn(row) }));
   const { parts: joined, wrong } = shapedParts
     .need()
-    .joinedTable(parts, joints, { parts: names, none, leftOut: [] });
+    .joinedTable(parts, joints, { parts: names, none: none.map(nameIn), leftOut: [] });
   if (wrong !== undefined) {
     refuse(wrong.joint, 'joints that can be made', wrong.says, JOINTS.name);
   }

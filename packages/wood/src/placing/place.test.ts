@@ -40,6 +40,10 @@ const LEG = part('Leg', {
   numbers: [5, 4, undefined],
 });
 
+/** The same parts, some of them counted 0: sizes and places, but nothing is made. */
+const notMade = (...parts: readonly PartToPlace[]): readonly PartToPlace[] =>
+  parts.map((one) => ({ ...one, count: 0 }));
+
 /** The corners of the last row's pieces, each with the sizes along the axes. */
 function placed(...parts: readonly PartToPlace[]) {
   const last = parts.at(-1);
@@ -56,6 +60,27 @@ const says = (...parts: readonly PartToPlace[]): string => {
 };
 
 describe('places in words, against coordinates worked out by hand', () => {
+  it('a part counted 0 places others as if it were made, with as many pieces as its words take', () => {
+    const apron = part('Apron', {
+      count: 2,
+      sides: [1, 3, 64],
+      words: 'between Leg along, front and back, under Top',
+      numbers: [undefined, 1, undefined],
+    });
+    expect(placed(...notMade(TOP, LEG), apron)).toEqual(placed(TOP, LEG, apron));
+    expect(placed(...notMade(TOP), LEG)).toEqual(placed(TOP, LEG));
+    // Slats in equal spaces take no number of pieces: one of them stands for all.
+    const slat = part('Slat', { count: 0, sides: [1, 3, 40], words: 'equal spaces along Top' });
+    const cap = part('Cap', { sides: [1, 1, 1], words: 'on Slat, centered on Slat' });
+    expect(placed(TOP, slat, cap).corners).toEqual([[39.5, 19.5, 1]]);
+  });
+
+  it('a part that is made counts before one of its name that is not', () => {
+    const cap = part('Cap', { sides: [1, 1, 1], words: 'on Top' });
+    const stand = part('Top', { count: 0, sides: [9, 9, 9], numbers: [50, 50, 50] });
+    expect(placed(stand, TOP, cap)).toEqual(placed(TOP, cap));
+  });
+
   it('four corners: one at each, upright, as far in as x and y say', () => {
     expect(placed(TOP, LEG)).toEqual({
       corners: [
@@ -453,7 +478,7 @@ describe('places that cannot be read or found', () => {
     );
     expect(placeParts([on('Knob')], { none: ['Knob'], unread: [] })).toEqual([
       {
-        says: 'Cap is placed from Knob, of which none are wanted: its count is 0. Name another part.',
+        says: 'Cap is placed from Knob, which is counted 0 and has no size or no place. Give Knob its sizes and a place to go by, or name another part.',
       },
     ]);
     expect(placeParts([on('Knob')], { none: [], unread: ['Knob'] })).toEqual([
@@ -462,6 +487,14 @@ describe('places that cannot be read or found', () => {
         rests: true,
       },
     ]);
+  });
+
+  it('parts counted 0 that have no place themselves, and only of who goes by them', () => {
+    const lost = part('Rack', { count: 0, sides: [1, 1, 1], words: 'on Nothing at all' });
+    const cap = part('Cap', { sides: [1, 1, 1], words: 'on Rack' });
+    expect(says(lost, cap)).toBe(
+      'Cap is placed from Rack, which is counted 0 and has no size or no place. Give Rack its sizes and a place to go by, or name another part.',
+    );
   });
 
   it('is said once, where it began; of what rests on it, only that it does', () => {

@@ -14,7 +14,7 @@ import { alongAxes, type Sides, type Turn } from './turn.ts';
 export interface PartToPlace extends Sides {
   /** What other rows call it. */
   readonly name: string;
-  /** A whole number, 1 or more. */
+  /** A whole number; with 0 it is not made, and others find their places by its size and its place. */
   readonly count: number;
   /** Where it goes, in words; left out where x, y and z alone say it. */
   readonly words?: string;
@@ -77,7 +77,7 @@ export type Placement = PlacedPart | 'nowhere' | NoPlace;
 
 /** Rows that have a name and are not placed: of which none are wanted, and that cannot be read. */
 export interface NotPlaced {
-  /** Names of parts with a count of 0. */
+  /** Names of parts with a count of 0 whose sizes cannot be read. */
   readonly none: readonly string[];
   /** Names of parts whose sizes or count cannot be read. */
   readonly unread: readonly string[];
@@ -100,7 +100,8 @@ export function cornerOf({ lines, together }: PlacedPart, copy: number): Corner 
 
 /**
  * Places the rows of a parts table by their words and numbers. Each axis is worked out by itself, so
- * that a top can lie on legs that stand at its corners.
+ * that a top can lie on legs that stand at its corners. A part counted 0 stands in for one of another
+ * workbook: it has a place for those that name it, and none of its own trouble is anybody's who does not.
  * @param parts in the order of the table
  * @param others rows that words may name and that have no pieces
  * @returns one for each part, in that order
@@ -241,7 +242,7 @@ class Placer {
     const words = this.#wordsOf(index);
     const number = part.numbers[axis];
     if (words === undefined) {
-      return { start: number ?? 0, step: part.step[axis], count: part.count };
+      return { start: number ?? 0, step: part.step[axis], count: Math.max(1, part.count) };
     }
     const side = roomOf(part, turnOf(part, words))[axis];
     const count = sharesOf(part, words)[axis];
@@ -265,7 +266,9 @@ class Placer {
       if (other.goal.names.length > 0) return { names: other.goal.names, gap: false };
     }
     const own = this.#nameAt(index);
-    const first = this.#parts.find((part) => part.name !== own && !isNowhere(part));
+    const first = this.#parts.find(
+      (part) => part.name !== own && part.count > 0 && !isNowhere(part),
+    );
     if (first === undefined) throw new PlaceFault(PLACE_SAYS.alone(own));
     return { names: [first.name], gap: false };
   }
@@ -276,13 +279,24 @@ class Placer {
     if (name === own) throw new PlaceFault(PLACE_SAYS.itself(own));
     const rows = this.#byName.get(name);
     if (rows === undefined) throw this.#without(own, name);
-    const spans = rows.flatMap((row) => this.#ends(own, row, axis));
+    const made = rows.filter((row) => this.#part(row).count > 0);
+    const spans =
+      made.length > 0
+        ? made.flatMap((row) => this.#ends(own, row, axis))
+        : this.#inPlaceOf(own, rows, axis);
     const [first] = spans;
     if (first === undefined) throw new Error('a part has a row');
     return [
       spans.reduce((least, one) => (one.low < least.low ? one : least), first),
       spans.reduce((most, one) => (one.high > most.high ? one : most), first),
     ];
+  }
+
+  /** Where parts counted 0 would be. What keeps them from a place is told of who goes by them. */
+  #inPlaceOf(own: string, rows: readonly number[], axis: AxisPlace): readonly Span[] {
+    const spans = attempt(() => rows.flatMap((row) => this.#ends(own, row, axis)));
+    if (!(spans instanceof PlaceFault)) return spans;
+    throw new PlaceFault(PLACE_SAYS.none(own, this.#nameAt(rows[0]!)));
   }
 
   /** Why a part goes by another one that has no row here. */
@@ -376,9 +390,12 @@ const isNowhere = ({ words, numbers }: PartToPlace): boolean =>
 const isSpaced = ({ kind }: AxisRule): boolean =>
   kind === 'spaces' || kind === 'centers' || kind === 'spread';
 
-/** How many pieces stand along each axis; together they are as many as the row counts. */
+/**
+ * How many pieces stand along each axis; together they are as many as the row counts, or as its words take
+ * where it counts none.
+ */
 function sharesOf(part: PartToPlace, { rules }: PlaceWords): readonly [number, number, number] {
-  const { name, count } = part;
+  const { name } = part;
   if (part.step.some((one) => one !== 0)) throw new PlaceFault(PLACE_SAYS.stepped(name));
   const spaced = AXES.filter((axis) => {
     const rule = rules.get(axis);
@@ -387,6 +404,7 @@ function sharesOf(part: PartToPlace, { rules }: PlaceWords): readonly [number, n
   if (spaced.length > 1) throw new PlaceFault(PLACE_SAYS.manyEqual(name));
   const fixed: readonly number[] = AXES.map((axis) => (rules.get(axis)?.kind === 'pair' ? 2 : 1));
   const takes = fixed.reduce((product, one) => product * one, 1);
+  const count = part.count === 0 ? takes : part.count;
   if (spaced.length === 0 && takes !== count) {
     throw new PlaceFault(PLACE_SAYS.count(name, takes, count));
   }

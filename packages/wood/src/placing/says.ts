@@ -59,7 +59,7 @@ export const PLACE_SAYS = {
   /** The row that it goes by in the end says itself what is wrong with it. */
   rests: (part: string, other: string) => `The place of ${part} rests on ${other}; look there.`,
   none: (part: string, other: string) =>
-    `${part} is placed from ${other}, of which none are wanted: its count is 0. Name another part.`,
+    `${part} is placed from ${other}, which is counted 0 and has no size or no place. Give ${other} its sizes and a place to go by, or name another part.`,
   short: (part: string, length: string, between: readonly string[], room: string) =>
     `${part} is ${length} long; between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')} it has ${room}. Make it ${room} long, or longer where it has tenons.`,
   noLength: (part: string, between: readonly string[], room: string) =>

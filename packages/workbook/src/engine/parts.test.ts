@@ -54,6 +54,28 @@ describe('PARTS_OVERLAPS', () => {
     expect(ask('PARTS_OVERLAPS', rows)).toBe(0);
   });
 
+  it('J7 places others by a row that counts 0, which takes up no room itself', () => {
+    const heads: Row = [...HEADS.slice(0, 5), 'place'];
+    const count = (top: number, length: number | string | null, leg: number): unknown => {
+      const rows: Row[] = [
+        ['Top', top, 2, 40, length, 'flat'],
+        ['Plate', 1, 1, 40, 80, null],
+        ['Leg', leg, 3, 3, 28, 'four corners of Top'],
+      ];
+      const placed: Row[] = [
+        [...heads, 'x', 'y', 'z'],
+        ...rows.map((one, i): Row => [...one, ...(i === 2 ? [null, null, null] : [0, 0, 10])]),
+      ];
+      const book = bookOf({ sheets: { Parts: placed } });
+      const result = book.evaluate('=PARTS_OVERLAPS(A1:I4)', 's1');
+      return result.kind === 'number' ? result.number : result.kind;
+    };
+    // Four legs go through a plate that lies at 10; a top there would take up the plate's own room.
+    expect([count(0, 80, 4), count(1, 80, 4)]).toEqual([4, 9]);
+    // A row that is not made and says too little troubles nobody who does not go by it.
+    expect([count(0, null, 0), count(0, null, 4)]).toEqual([0, 'error']);
+  });
+
   it('finds the same in millimetres', () => {
     const rows = (by: number): readonly Row[] => [
       box(
