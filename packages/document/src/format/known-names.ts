@@ -36,17 +36,14 @@ const line = (name: string, quantity: Quantity, means: string): KnownName => ({
   means,
 });
 
-/** A line that is shown where the workbook has its name, and not missed where it has not. */
-const perhaps = (name: string, quantity: Quantity, means: string): KnownName => ({
-  ...line(name, quantity, means),
-  optional: true,
-});
-
 /** A name that something is reckoned from. */
 const basis = (name: string, quantity: Quantity, means: string, without: string): KnownName => ({
   ...line(name, quantity, means),
   without,
 });
+
+/** One that is read where the workbook has it, and not missed where it has not. */
+const perhaps = (one: KnownName): KnownName => ({ ...one, optional: true });
 
 const RAIL = 'That side has no fasteners on the sheet.';
 const NO_FASTENERS = 'There is no fastener sheet.';
@@ -68,15 +65,14 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
         'Width of one saw cut',
         'Plans count saw cuts as taking no wood, prove nothing and ask for it.',
       ),
-      {
-        ...basis(
+      perhaps(
+        basis(
           'end_trim',
           'length',
           'What is trimmed off each end of a board that is bought',
           'Boards are planned from end to end.',
         ),
-        optional: true,
-      },
+      ),
     ],
   },
   drawing: {
@@ -99,19 +95,29 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
   'buying-list': {
     says: 'the buying list',
     names: [
-      line('fastener_count', 'count', 'Top fasteners, with screws'),
-      basis('fastener_spacing', 'length', 'Fastener spacing, at most', NO_KIND_TO_BUY),
-      basis('fastener_end', 'length', 'First fastener from the end of the rail', NO_KIND_TO_BUY),
-      basis('clear_long', 'length', 'Long apron, clear between the legs', NO_KIND_TO_BUY),
-      basis('clear_short', 'length', 'Short apron, clear between the legs', NO_KIND_TO_BUY),
-      basis('fastener_long', 'text', 'Kind of fastener on the long aprons', NO_KIND_TO_BUY),
-      basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND_TO_BUY),
-      line('pocket_screw_count', 'count', 'Pocket screws'),
-      basis('pocket_screw', 'length', 'Length of a pocket screw', 'The list does not say it.'),
+      perhaps(line('fastener_count', 'count', 'Top fasteners, with screws')),
+      perhaps(basis('fastener_spacing', 'length', 'Fastener spacing, at most', NO_KIND_TO_BUY)),
+      perhaps(
+        basis('fastener_end', 'length', 'First fastener from the end of the rail', NO_KIND_TO_BUY),
+      ),
+      perhaps(basis('clear_long', 'length', 'Long apron, clear between the legs', NO_KIND_TO_BUY)),
+      perhaps(
+        basis('clear_short', 'length', 'Short apron, clear between the legs', NO_KIND_TO_BUY),
+      ),
+      perhaps(
+        basis('fastener_long', 'text', 'Kind of fastener on the long aprons', NO_KIND_TO_BUY),
+      ),
+      perhaps(
+        basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND_TO_BUY),
+      ),
+      perhaps(line('pocket_screw_count', 'count', 'Pocket screws')),
+      perhaps(
+        basis('pocket_screw', 'length', 'Length of a pocket screw', 'The list does not say it.'),
+      ),
       line('finish_cans', 'count', 'Cans of finish'),
       basis('finish', 'text', 'What it is finished with', 'The list does not name the finish.'),
       basis('can_size', 'liquid', 'What a can of finish holds', 'The list does not say it.'),
-      line('glue_volume', 'liquid', 'Glue'),
+      perhaps(line('glue_volume', 'liquid', 'Glue')),
     ],
   },
   rack: {
@@ -165,12 +171,12 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       line('fastener_reach_long', 'length', 'Travel each way, long aprons'),
       line('fastener_reach_short', 'length', 'Travel each way, short aprons'),
       // Of tongues in a groove, which not every way to fasten a top has.
-      perhaps('groove_edge', 'length', 'Groove in the aprons, from their upper edge'),
-      perhaps('groove_width', 'length', 'Width of the groove'),
-      perhaps('groove_depth', 'length', 'Depth of the groove'),
-      perhaps('tongue_length', 'length', 'Tongue of a button or clip, shoulder to tip'),
-      perhaps('tongue_gap', 'length', 'Gap at its shoulder on the day it is built'),
-      line('slot_length', 'length', 'Slot in a cross support, across the grain'),
+      perhaps(line('groove_edge', 'length', 'Groove in the aprons, from their upper edge')),
+      perhaps(line('groove_width', 'length', 'Width of the groove')),
+      perhaps(line('groove_depth', 'length', 'Depth of the groove')),
+      perhaps(line('tongue_length', 'length', 'Tongue of a button or clip, shoulder to tip')),
+      perhaps(line('tongue_gap', 'length', 'Gap at its shoulder on the day it is built')),
+      perhaps(line('slot_length', 'length', 'Slot in a cross support, across the grain')),
       line('top_screw', 'length', 'Screw into the top'),
       line('top_screw_longest', 'length', 'Longest screw that stays inside'),
       line('movement_swing', 'length', 'Movement of the whole top, dry to humid season'),
@@ -184,15 +190,17 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND),
       basis('points_short', 'text', 'How those point: square to the apron or along it', NO_WAY),
       basis('fastener_need_short', 'length', 'Travel needed by the end ones there', NO_NEED),
-      basis('pocket_screw_count', 'count', 'Pocket screws', NO_POCKETS),
-      basis('pocket_screw', 'length', 'Length of a pocket screw', 'The sheet does not say it.'),
+      perhaps(basis('pocket_screw_count', 'count', 'Pocket screws', NO_POCKETS)),
+      perhaps(
+        basis('pocket_screw', 'length', 'Length of a pocket screw', 'The sheet does not say it.'),
+      ),
     ],
   },
   finish: {
     says: 'the finish sheet',
     names: [
-      line('area_top', 'area', 'Top'),
-      line('area_base', 'area', 'Base'),
+      perhaps(line('area_top', 'area', 'Top')),
+      perhaps(line('area_base', 'area', 'Base')),
       line('area_finish', 'area', 'All surfaces'),
       line('coverage', 'coverage', 'Coverage'),
       line('finish_volume', 'liquid', 'Finish needed'),
@@ -208,9 +216,9 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
   'customer-page': {
     says: 'the page for the customer',
     names: [
-      line('species', 'text', 'Wood'),
+      perhaps(line('species', 'text', 'Wood')),
       line('finish', 'text', 'Finish'),
-      line('seats', 'count', 'Seats'),
+      perhaps(line('seats', 'count', 'Seats')),
       line('price', 'money', 'Price'),
       basis(
         'quoted_price',
@@ -218,13 +226,15 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
         'Price that was quoted',
         'The price is shown as it is worked out.',
       ),
-      line('price_per_seat', 'money', 'Price per seat'),
+      perhaps(line('price_per_seat', 'money', 'Price per seat')),
       line('deposit', 'money', 'Deposit'),
-      basis(
-        'care',
-        'text',
-        'How to care for it',
-        'What suits finished wood in general is printed.',
+      perhaps(
+        basis(
+          'care',
+          'text',
+          'How to care for it',
+          'What suits finished wood in general is printed.',
+        ),
       ),
     ],
   },
