@@ -175,6 +175,39 @@ describe('workbooks of my own', () => {
     expect(documentOf(text).lineage).toEqual({ template: 'Dining table', revision: 1 });
   });
 
+  it('that are templates begin a job as a copy, and say which of the two is open', async () => {
+    await maker.type('top_length', '97');
+    await saveAs('Oak for the hall');
+    const notice = page.locator('.notices', {
+      hasText: 'what you change here changes the template',
+    });
+    await notice.waitFor();
+    const start = { name: 'Start a new job from it: Oak for the hall' };
+    let dialog = await maker.workbooks();
+    await dialog.getByRole('button', start).click();
+    expect(await dialog.getByLabel('Name of the job').inputValue()).toBe('Oak for the hall 2');
+    await page.keyboard.press('Enter');
+    await dialog.waitFor({ state: 'hidden' });
+    // It spoke of the template as the one at hand.
+    await notice.waitFor({ state: 'hidden' });
+    expect(await words(page.locator('.top-title'))).toBe('Oak for the hall 2');
+    await maker.type('top_length', '70');
+    dialog = await maker.workbooks();
+    await dialog.getByRole('button', start).click();
+    await dialog.getByLabel('Name of the job').fill('Oak for the hall 2');
+    await page.keyboard.press('Enter');
+    await dialog.waitFor({ state: 'hidden' });
+    expect(await maker.shows('top_length')).toBe('97');
+    dialog = await maker.workbooks();
+    // Two of one name tell when they were changed, on their buttons too.
+    const alike = dialog.getByRole('button', {
+      name: /^Open: Oak for the hall 2, changed \d+ \w+ \d+, /,
+    });
+    const names = await Promise.all([0, 1].map((i) => alike.nth(i).getAttribute('aria-label')));
+    expect(new Set(names).size).toBe(2);
+    expect(await alike.count()).toBe(2);
+  });
+
   it('are renamed, and the new name can be undone', async () => {
     await saveAs('Oak for the hall');
     const dialog = await maker.workbooks();
@@ -200,7 +233,7 @@ describe('workbooks of my own', () => {
     await dialog.getByRole('button', { name: 'Delete: Oak for the hall' }).click();
     await dialog.getByRole('button', { name: 'Delete', exact: true }).click();
     await dialog.getByRole('button', { name: 'Put back: Oak for the hall' }).click();
-    await dialog.getByRole('button', { name: 'Open: Oak for the hall' }).click();
+    await dialog.getByRole('button', { name: 'Change the template: Oak for the hall' }).click();
     await dialog.waitFor({ state: 'hidden' });
     expect(await words(page.locator('.top-title'))).toBe('Oak for the hall');
   });

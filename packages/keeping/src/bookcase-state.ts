@@ -24,6 +24,8 @@ export interface Notice {
   readonly says: string;
   /** More about it stands in the list of workbooks. */
   readonly inList?: boolean;
+  /** Id of the workbook that it speaks of as the one at hand: it goes when another one is shown. */
+  readonly of?: string;
 }
 
 /** How things stand with the workbooks on this device. */

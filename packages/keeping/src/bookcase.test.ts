@@ -6,13 +6,15 @@ import {
   destroyBook,
   emptyTrash,
   fileCopy,
+  freeTitle,
   importFile,
   listBooks,
   renameBook,
   restoreBook,
   saveAsOwn,
+  startJob,
 } from './filing.ts';
-import { KEPT } from './records.ts';
+import { isOwnTemplate, KEPT } from './records.ts';
 import {
   BENCH,
   BENCH_TEMPLATE,
@@ -196,6 +198,57 @@ describe("a maker's own workbooks", () => {
     const document = page.current.book.document();
     for (const key of Object.keys(job)) expect(document).not.toHaveProperty(key);
     expect(document.terms).toBe('Half now, half on delivery.');
+  });
+
+  it('that are templates begin a job as a copy, and stay as they are for the next one', async () => {
+    const page = await openPage(new TestStore());
+    await saveAsOwn(page, 'Long bench');
+    const template = page.current;
+    change(page, lengthEdit('60'));
+    change(page, { do: 'setBook', set: { customer: 'A made-up family' } });
+    expect(isOwnTemplate(template.origin)).toBe(true);
+    expect(await startJob(page, template.id, ' Bench for the hall ')).toEqual({ ok: true });
+    expect(page.current.id).not.toBe(template.id);
+    expect(page.current.origin).toEqual({ kind: 'own', from: 'Long bench', job: true });
+    expect(isOwnTemplate(page.current.origin)).toBe(false);
+    const document = page.current.book.document();
+    expect(document).toMatchObject({
+      title: 'Bench for the hall',
+      lineage: { template: 'Long bench', revision: 2 },
+    });
+    expect(document).not.toHaveProperty('customer');
+    change(page, lengthEdit('75'));
+    await page.open(template.id);
+    expect(shows(page, 'bench_length')).toBe('60');
+    expect(await startJob(page, template.id, '  ')).toMatchObject({ ok: false });
+    expect(await startJob(page, 'no such', 'Stool')).toMatchObject({ ok: false });
+  });
+
+  it('that were taken out of an earlier version, or begun blank, are no templates', () => {
+    expect(isOwnTemplate({ kind: 'own', from: '' })).toBe(false);
+    expect(isOwnTemplate({ kind: 'template', template: 'bench' })).toBe(false);
+    expect(isOwnTemplate({ kind: 'own', from: 'Bench' })).toBe(true);
+  });
+
+  it('get a title that is free', () => {
+    expect(freeTitle('My workbook', [])).toBe('My workbook');
+    expect(freeTitle('My workbook', ['my workbook ', 'My workbook 3'])).toBe('My workbook 2');
+    expect(freeTitle('My workbook', ['My workbook', 'My workbook 2'])).toBe('My workbook 3');
+  });
+
+  it('are told of as the one at hand for as long as they are', async () => {
+    const page = await openPage(new TestStore());
+    await saveAsOwn(page, 'Long bench');
+    const { id } = page.current;
+    page.notice('You are in your template.', 'at hand');
+    page.notice('The device is full.');
+    const says = () => page.state.value.notices.map((notice) => notice.says);
+    await page.open(id);
+    expect(says()).toEqual(['You are in your template.', 'The device is full.']);
+    await page.open('template-bench');
+    expect(says()).toEqual(['The device is full.']);
+    await page.open(id);
+    expect(says()).toEqual(['The device is full.']);
   });
 
   it('need a name', async () => {

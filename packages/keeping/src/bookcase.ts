@@ -318,10 +318,18 @@ export class Bookcase {
     return done;
   }
 
-  /** @param more `in list`: the list of workbooks shows more about it */
-  notice(says: string, more?: 'in list'): void {
+  /**
+   * @param more `in list`: the list of workbooks shows more about it; `at hand`: it speaks of the workbook at hand, and
+   *   goes with it
+   */
+  notice(says: string, more?: 'in list' | 'at hand'): void {
     this.#noticed += 1;
-    const notice = { id: this.#noticed, says, ...(more === undefined ? {} : { inList: true }) };
+    const notice = {
+      id: this.#noticed,
+      says,
+      ...(more === 'in list' ? { inList: true } : {}),
+      ...(more === 'at hand' ? { of: this.current.id } : {}),
+    };
     this.#set({ notices: [...this.state.value.notices, notice] });
   }
 
@@ -494,7 +502,9 @@ export class Bookcase {
   }
 
   #set(change: Partial<BookcaseState>): void {
-    this.state.set({ ...this.state.value, ...change });
+    const next = { ...this.state.value, ...change };
+    const notices = next.notices.filter(({ of = next.current.id }) => of === next.current.id);
+    this.state.set(notices.length === next.notices.length ? next : { ...next, notices });
   }
 }
 

@@ -89,6 +89,43 @@ export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done>
   return bookcase.add(saveText(document), title, { kind: 'own', from });
 }
 
+/**
+ * Begins a job from a template of the maker's own and shows it: the template stays as it is.
+ * @param id of the template
+ */
+export async function startJob(bookcase: Bookcase, id: string, name: string): Promise<Done> {
+  const title = name.trim();
+  const trouble = titleProblem(title);
+  if (trouble !== undefined) return notDone(trouble);
+  const copy = await fileCopy(bookcase, id);
+  if (copy === undefined) return notDone('That template is not on this device any more.');
+  if (copy.says !== undefined) return notDone(copy.says);
+  const loaded = loadText(copy.text);
+  if (!loaded.ok) return notDone(loaded.says);
+  const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = loaded.document;
+  const from = kept.title;
+  const revision =
+    id === bookcase.current.id
+      ? bookcase.revision
+      : ((await bookcase.store.list()).find((head) => head.id === id)?.revision ?? 0);
+  const lineage = { template: from, revision: Math.max(1, revision) };
+  const document = { ...kept, title, lineage };
+  return bookcase.add(saveText(document), title, { kind: 'own', from, job: true });
+}
+
+/** A title that no workbook has yet: itself where it is free, else with the next number behind it. */
+export function freeTitle(title: string, taken: readonly string[]): string {
+  const known = new Set(taken.map((one) => one.trim().toLowerCase()));
+  for (let number = 1; ; number += 1) {
+    const next = number === 1 ? title : `${title} ${number}`;
+    if (!known.has(next.trim().toLowerCase())) return next;
+  }
+}
+
+/** Titles of all workbooks here, those that are built in with them. */
+export const titlesIn = ({ templates, own }: Listing): readonly string[] =>
+  [...templates, ...own].map(({ title }) => title);
+
 /** Gives a workbook another title: an edit like any other, also for one that is not open. */
 export async function renameBook(
   bookcase: Bookcase,

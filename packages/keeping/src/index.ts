@@ -27,6 +27,7 @@ export {
   type BookHead,
   type BookRecord,
   headOf,
+  isOwnTemplate,
   KEPT,
   type KeptBook,
   type LogEntry,

@@ -39,7 +39,7 @@ async function templateAnew(templates: readonly ShippedTemplate[], now: number):
     const text = await template.text().catch(() => undefined);
     if (text === undefined) continue;
     const { title } = template;
-    const origin = { kind: 'own', from: title } as const;
+    const origin = { kind: 'own', from: title, job: true } as const;
     const id = newBookId();
     const record = { id, title, origin, created: now, updated: now, revision: 0, kept: KEPT, text };
     const result = await openRecord({ record, log: [] });

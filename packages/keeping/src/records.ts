@@ -10,8 +10,13 @@ export const KEPT = 4;
 /** Where a workbook on this device came from. */
 export type Origin =
   | { readonly kind: 'template'; readonly template: string }
-  | { readonly kind: 'own'; readonly from: string }
+  /** Without `job` and with a name in `from` it is a template of the maker's own, made from that. */
+  | { readonly kind: 'own'; readonly from: string; readonly job?: true }
   | { readonly kind: 'file'; readonly file: string };
+
+/** Whether a workbook is a template of the maker's own: what is changed in it is changed for every job to come. */
+export const isOwnTemplate = (origin: Origin): boolean =>
+  origin.kind === 'own' && origin.from !== '' && origin.job !== true;
 
 /** What the list of workbooks needs to know of one. */
 export interface BookHead {

@@ -71,7 +71,7 @@ export async function openVersion(
   if (!loaded.ok) return notDone(loaded.says);
   const name = `${title.slice(0, 150)}, version of ${momentOf(head.at, bookcase.now())}`;
   const document = { ...loaded.document, title: name };
-  return bookcase.add(saveText(document), name, { kind: 'own', from: title }, 'anyway');
+  return bookcase.add(saveText(document), name, { kind: 'own', from: title, job: true }, 'anyway');
 }
 
 /** `14:55` today, `25 Nov 2026, 14:55` on another day. */

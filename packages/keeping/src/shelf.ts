@@ -7,13 +7,16 @@ export {
   emptyTrash,
   type FileCopy,
   fileCopy,
+  freeTitle,
   importFile,
   listBooks,
   type ReadableFile,
   renameBook,
   restoreBook,
   saveAsOwn,
+  startJob,
   templateCopy,
+  titlesIn,
 } from './filing.ts';
 export { type JoinOffer, type JoinSource, joinOffer } from './joining.ts';
 export { newBook, newFurnitureBook } from './new-book.ts';

@@ -2,6 +2,7 @@ import {
   type Bookcase,
   type BookHead,
   type Done,
+  isOwnTemplate,
   type Listing,
   NO_TEMPLATE,
   workingCopyId,
@@ -10,8 +11,10 @@ import {
   type ApplyEdit,
   deleteBook,
   destroyBook,
+  freeTitle,
   renameBook,
   restoreBook,
+  startJob,
   templateCopy,
 } from '@kerfbook/keeping/shelf';
 import { type ReactNode, Suspense, useState } from 'react';
@@ -116,14 +119,24 @@ function saveTemplate(bookcase: Bookcase, key: string): void {
   );
 }
 
-type Mode = 'rename' | 'delete' | 'again';
+type Mode = 'rename' | 'delete' | 'again' | 'job';
 
-export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
+interface OwnRowProps {
+  readonly head: BookHead;
+  /** Titles that are taken. */
+  readonly taken: readonly string[];
+  /** When it was last changed, where another one of its title is told from it by that. */
+  readonly changed: string | undefined;
+  readonly tools: RowTools;
+}
+
+export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
   const [mode, setMode] = useState<Mode>();
   const [before, setBefore] = useState<Mode>();
-  const { bookcase, run, open, apply } = tools;
+  const { bookcase, run, open, opened, apply } = tools;
   const here = bookcase.current.id === head.id;
   const title = here ? bookcase.current.book.title : head.title;
+  const called = changed === undefined ? title : `${title}, changed ${changed}`;
   const done = () => {
     setBefore(mode);
     setMode(undefined);
@@ -132,13 +145,27 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
   const unopened = tools.beside.get(head.id)?.unopened !== undefined;
   const copyOf = templateOf(bookcase, head);
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
+  const isTemplate = isOwnTemplate(head.origin);
   return (
     <Row
-      title={title}
+      title={called}
       here={here}
-      says={`${from}.${since(head.updated, ' Changed ', '.')}${unsaved ? ' Its last changes are not saved.' : ''}`}
+      says={`${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}`}
     >
       <Beside id={head.id} title={title} tools={tools} />
+      {mode === 'job' ? (
+        <NameForm
+          label="Name of the job"
+          start={freeTitle(title, taken)}
+          does="Start"
+          onName={async (name) => {
+            const result = await run(() => startJob(bookcase, head.id, name));
+            if (result.ok) opened();
+            return result;
+          }}
+          onCancel={done}
+        />
+      ) : null}
       {mode === 'rename' ? (
         <NameForm
           label="New name"
@@ -178,15 +205,27 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
         <p className="actions">
           {unopened ? null : (
             <>
-              <Press name={title} does="Open" onPress={() => open(head.id)} />
+              {isTemplate ? (
+                <Press
+                  name={called}
+                  does="Start a new job from it"
+                  takesKeys={before === 'job'}
+                  onPress={() => setMode('job')}
+                />
+              ) : null}
               <Press
-                name={title}
+                name={called}
+                does={isTemplate ? 'Change the template' : 'Open'}
+                onPress={() => open(head.id)}
+              />
+              <Press
+                name={called}
                 does="Rename"
                 takesKeys={before === 'rename'}
                 onPress={() => setMode('rename')}
               />
               <Press
-                name={title}
+                name={called}
                 does="Save a copy as a file"
                 onPress={() => keepCopy(bookcase, head.id)}
               />
@@ -194,14 +233,14 @@ export function OwnRow({ head, tools }: { readonly head: BookHead; readonly tool
           )}
           {copyOf === undefined ? (
             <Press
-              name={title}
+              name={called}
               does="Delete"
               takesKeys={before === 'delete'}
               onPress={() => setMode('delete')}
             />
           ) : (
             <Press
-              name={title}
+              name={called}
               does="Start again"
               takesKeys={before === 'again'}
               onPress={() => setMode('again')}

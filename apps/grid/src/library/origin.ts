@@ -1,4 +1,4 @@
-import type { Origin } from '@kerfbook/keeping';
+import { isOwnTemplate, type Origin } from '@kerfbook/keeping';
 
 /** Where a workbook came from, in words. */
 export function originSentence(origin: Origin, templateTitle?: string): string {
@@ -8,7 +8,8 @@ export function originSentence(origin: Origin, templateTitle?: string): string {
         ? 'From a built-in template'
         : `From the template "${templateTitle}"`;
     case 'own':
-      return origin.from === '' ? 'Yours, started blank' : `Yours, made from "${origin.from}"`;
+      if (origin.from === '') return 'Yours, started blank';
+      return `${isOwnTemplate(origin) ? 'Your template' : 'Yours'}, made from "${origin.from}"`;
     case 'file':
       return `From the file ${origin.file}`;
   }

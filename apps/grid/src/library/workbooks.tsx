@@ -1,15 +1,25 @@
-import { type Bookcase, type Done, type Listing, notDone, writeTrouble } from '@kerfbook/keeping';
+import {
+  type Bookcase,
+  type BookHead,
+  type Done,
+  type Listing,
+  notDone,
+  writeTrouble,
+} from '@kerfbook/keeping';
 import {
   type ApplyEdit,
   emptyTrash,
+  freeTitle,
   listBooks,
   newBook,
   newFurnitureBook,
+  titlesIn,
 } from '@kerfbook/keeping/shelf';
 import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
 import { MAY_CLEAR } from './at-risk.tsx';
 import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
+import { momentsOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 import { useBookcase } from './use-bookcase.ts';
 
@@ -82,6 +92,7 @@ export default function Workbooks(props: WorkbooksProps) {
         <NewBook
           key={beginning}
           what={beginning}
+          taken={listing === undefined ? [] : titlesIn(listing)}
           onBegin={async (name, units, kerf) => {
             // What does not do is said once, in the form.
             const done =
@@ -116,12 +127,14 @@ export default function Workbooks(props: WorkbooksProps) {
 
 interface NewBookProps {
   readonly what: 'furniture' | 'blank';
+  /** Titles of the workbooks that are here. */
+  readonly taken: readonly string[];
   readonly onBegin: (name: string, units: 'us' | 'metric', kerf: string) => Promise<Done>;
   readonly onCancel: () => void;
 }
 
 /** Asks for the name of a new workbook, the units it counts in and, where wood is cut, the saw's kerf. */
-function NewBook({ what, onBegin, onCancel }: NewBookProps) {
+function NewBook({ what, taken, onBegin, onCancel }: NewBookProps) {
   const [units, setUnits] = useState<'us' | 'metric'>('us');
   const [kerf, setKerf] = useState('');
   return (
@@ -144,7 +157,7 @@ function NewBook({ what, onBegin, onCancel }: NewBookProps) {
       </label>
       <NameForm
         label="Workbook name"
-        start={what === 'furniture' ? 'My furniture' : 'My workbook'}
+        start={freeTitle(what === 'furniture' ? 'My furniture' : 'My workbook', taken)}
         does="Begin"
         onName={(name) => onBegin(name, units, kerf)}
         onCancel={onCancel}
@@ -181,8 +194,14 @@ function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: 
         ))}
       </Section>
       <Section title="Yours" empty={'None yet. What you change or save is listed here.'}>
-        {own.map((head) => (
-          <OwnRow key={head.id} head={head} tools={tools} />
+        {toldApart(own).map(({ head, changed }) => (
+          <OwnRow
+            key={head.id}
+            head={head}
+            taken={titlesIn(listing)}
+            changed={changed}
+            tools={tools}
+          />
         ))}
       </Section>
       {trash.length === 0 ? null : (
@@ -194,6 +213,23 @@ function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: 
       )}
     </>
   );
+}
+
+/** Workbooks with the moment of their last change, where another one has the same title: it tells them apart. */
+function toldApart(own: readonly BookHead[]): readonly {
+  readonly head: BookHead;
+  readonly changed: string | undefined;
+}[] {
+  return own.map((head) => {
+    const alike = own.filter(({ title }) => title === head.title);
+    if (alike.length === 1) return { head, changed: undefined };
+    const moments = momentsOf(alike.map(({ updated }) => updated));
+    const place = alike.indexOf(head);
+    const moment = moments[place] || 'at a time not known';
+    // One that is left is saved in the second in which the next begins.
+    const isAlone = moments.filter((one) => one === moments[place]).length === 1;
+    return { head, changed: isAlone ? moment : `${moment} (${place + 1})` };
+  });
 }
 
 /** Nothing leaves the trash by itself: a clock that is wrong would take work along. */
