@@ -24,7 +24,7 @@ function parts({ lines, turned }: Pick<Since, 'lines' | 'turned'>, book: Calls):
   const read = lines.slice(0, READ).map(inWords);
   if (turned.length === 0) return read;
   const each = turned.slice(0, READ).map((one) => turnedSays(one, book));
-  const count = `${turned.length} ${turned.length === 1 ? 'check' : 'checks'} turned`;
+  const count = `${turned.length} ${turned.length === 1 ? 'check' : 'checks'} changed`;
   return [...read, `${count}. ${each.map((one) => one.replace(/\.?$/, '.')).join(' ')}`];
 }
 

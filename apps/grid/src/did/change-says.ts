@@ -47,7 +47,8 @@ export function changeSays(effect: Effect, book: OpenWorkbook): ChangeSays {
     return { says: words(said ?? `${cells.length} cells changed`) };
   }
   if (said !== undefined) return { says: words(said) };
-  return { says: words(othersSay(changes, book)) };
+  // What was taken back is told as it was done: what came with it is gone, and has no name in the workbook any more.
+  return { says: words(othersSay(way === 'undone' ? effect.inverse : changes, book)) };
 }
 
 /** Whether a change is of cells, or makes room for them. */
@@ -127,10 +128,18 @@ function othersSay(changes: readonly Change[], book: OpenWorkbook): string {
   }
   const standing = book.document();
   // Cells that follow a change of rows or names are no news beside it.
-  const main = changes.filter(({ change }) => change !== 'cells');
+  const main = changes.filter(({ change }) => change !== 'cells').toSorted(byWeight);
   const words = (main.length === 0 ? changes : main).flatMap((change) =>
     changeInWords(change, standing),
   );
   const [first = 'Changed'] = words;
   return words.length > 1 ? `${first} and ${words.length - 1} more` : first;
 }
+
+const HEAVIEST_FIRST: readonly string[] = ['sheets', 'rows', 'columns', 'checks', 'tables'];
+
+/** A sheet comes with its checks, tables and results: it is told, and they are counted. */
+const byWeight = (a: Change, b: Change): number => weightOf(a) - weightOf(b);
+
+const weightOf = (change: Change): number =>
+  'list' in change ? HEAVIEST_FIRST.indexOf(change.list) : HEAVIEST_FIRST.length;

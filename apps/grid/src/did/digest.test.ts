@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { joinBooks } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { announced } from './announced.ts';
 import type { DidLine, Digest } from './digest.ts';
@@ -138,7 +139,7 @@ describe('a change of the dining table', () => {
     const session = sessionOf(diningTable());
     const digest = typed(session, 'top_length', '96');
     expect(announced(digest, session.book)).toMatch(
-      /^Length of the top 84 to 96\. Price \$3,863\.89 to \$4,285\.75\. Weight of the top 115\.8 to 132\.3\. Total hours 26 to 26\.4\. 1 check turned\. Warning: A long apron sags 0\.207 in .+ \d+ more results\.$/,
+      /^Length of the top 84 to 96\. Price \$3,863\.89 to \$4,285\.75\. Weight of the top 115\.8 to 132\.3\. Total hours 26 to 26\.4\. 1 check changed\. Warning: A long apron sags 0\.207 in .+ \d+ more results\.$/,
     );
   });
 
@@ -262,6 +263,23 @@ describe('what was changed', () => {
     session.undo(2);
     expect(didNow(session).says).toBe('2 changes undone');
     expect(session.book.canUndo).toBe(false);
+  });
+
+  it('is told of sheets that came by what they are, also when they are taken back', () => {
+    const session = sessionOf(diningTable());
+    const cabinet = bookOf(
+      readFileSync(join(import.meta.dirname, '../../../../templates/cabinet-door.json'), 'utf8'),
+    ).document();
+    const joined = joinBooks(session.book.document(), cabinet);
+    if (!joined.ok) throw new Error(joined.says);
+    // As a log is carried out, without the words of the command.
+    expect(session.apply({ do: 'become', book: joined.document }).ok).toBe(true);
+    const came = didNow(session).says;
+    expect(came).toMatch(/^\d+ sheets \(.*Frame.*\) inserted after sheet /);
+    session.undo();
+    const gone = didNow(session).says;
+    expect(gone).toBe(`Undone: ${came}`);
+    expect(gone).not.toMatch(/no longer there/);
   });
 
   it('is found where rows moved meanwhile, and said to be gone where it is', () => {
