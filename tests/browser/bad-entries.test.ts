@@ -81,7 +81,9 @@ describe('a bad entry', () => {
 
   it('G33 that breaks another cell says where it began and leads there', async () => {
     await atHand.maker.type('top_length', '=1/0');
-    expect(await trouble('apron_long')).toMatch(/^It rests on Length of the top; look there\./);
+    expect(await trouble('apron_long')).toMatch(
+      /^It is worked out from Length of the top; look there\./,
+    );
     await atHand.page
       .locator('.fold-cell .trouble')
       .getByRole('button', { name: /^Go to / })

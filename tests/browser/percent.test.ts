@@ -36,7 +36,7 @@ describe('a percentage', () => {
     await expect.poll(() => maker.shows('price')).toMatch(/^#/);
     await maker.go('price');
     expect(await words(page.locator('.fold-cell .trouble'))).toMatch(
-      /^It rests on Overhead rate; look there\./,
+      /^It is worked out from Overhead rate; look there\./,
     );
     await page.getByRole('button', { name: '30%', exact: true }).click();
     await expect.poll(() => maker.shows('price')).toMatch(/^\$/);

@@ -165,7 +165,7 @@ describe.each(SIZES)('what stands beside the grid, pulled up at $width by $heigh
     await maker.go('top_length');
     const side = page.locator('.beside');
     await side.locator('.beside-handle').tap();
-    await side.getByText('Rests on').or(side.getByText('Formula')).first().waitFor();
+    await side.getByText('Worked out from').or(side.getByText('Formula')).first().waitFor();
     await expect.poll(() => missedIn(page.locator('.formula-line'), 'input')).toEqual([]);
     expect(await missedIn(side, '.beside-handle')).toEqual([]);
     await page.context().close();

@@ -168,7 +168,7 @@ describe('check', () => {
     expect(code).toBe(1);
     expect(out.split('\n')).toEqual([
       expect.stringMatching(/^b\.json: Base!B3 #NAME\? .*leg.*\?$/),
-      'b.json: Base!B5 #NAME? It rests on Base!B3; look there.',
+      'b.json: Base!B5 #NAME? It is worked out from Base!B3; look there.',
     ]);
   });
 

@@ -9,7 +9,7 @@ import type { Command } from './command.ts';
 export const explainCommand: Command = {
   name: 'explain',
   usage: 'explain FILE CELL [--set name=entry]… [--json]',
-  does: 'tells what a cell rests on: inputs, values of the tables, how each was obtained',
+  does: 'tells what a cell is worked out from: inputs, values of the tables, how each was obtained',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       set: { type: 'string', multiple: true },
@@ -52,7 +52,7 @@ function print(book: Workbook, why: Explanation, io: Io): void {
   if (why.withNumbers !== undefined) io.out(`With numbers: ${why.withNumbers}`);
   section(
     io,
-    'Rests on',
+    'Worked out from',
     why.rests.map(({ label, shown }) => `${label}: ${shown}`),
   );
   section(

@@ -162,7 +162,9 @@ describe('this cell', () => {
 
   it('goes to the cell where an error began', async () => {
     await show(Workbook.open(SHELF), at(3));
-    expect(page.querySelector('.trouble')?.textContent).toContain('It rests on Lost; look there.');
+    expect(page.querySelector('.trouble')?.textContent).toContain(
+      'It is worked out from Lost; look there.',
+    );
     await press('Go to Lost');
     expect(onGo).toHaveBeenCalledWith(at(2));
   });
@@ -259,7 +261,7 @@ describe('a check that cannot tell', () => {
   it('calls the cell that its error came from by the words beside it', async () => {
     await show(Workbook.open({ ...SHELF, checks: [lost] }), undefined);
     const says = page.querySelector('[data-check="k3"]')?.textContent;
-    expect(says).toContain("This check can't tell: It rests on Lost; look there.");
+    expect(says).toContain("This check can't tell: It is worked out from Lost; look there.");
   });
 
   it('calls it by its address where no words stand beside it', async () => {
@@ -269,7 +271,7 @@ describe('a check that cannot tell', () => {
     const sheets = [{ ...brief, rows }, ...others];
     await show(Workbook.open({ ...SHELF, sheets, checks: [lost] }), undefined);
     const says = page.querySelector('[data-check="k3"]')?.textContent;
-    expect(says).toContain("This check can't tell: It rests on Brief!B3; look there.");
+    expect(says).toContain("This check can't tell: It is worked out from Brief!B3; look there.");
   });
 });
 

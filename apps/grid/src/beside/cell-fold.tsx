@@ -36,7 +36,8 @@ interface CellFoldProps {
 export function CellFold(props: CellFoldProps) {
   const { seen, at, mayChange, onGo, onRestore, onFunction, trouble, unproven } = props;
   const found = useMemo(() => look(seen.book, at), [seen, at]);
-  if (found === undefined) return <p className="quiet">Choose a cell to see what it rests on.</p>;
+  if (found === undefined)
+    return <p className="quiet">Choose a cell to see what it is worked out from.</p>;
   const { cell, why } = found;
   const { book } = seen;
   return (
@@ -56,7 +57,7 @@ export function CellFold(props: CellFoldProps) {
       <Head book={book} at={cell.at} />
       <Sentence says={whatItAllows(book, cell)} />
       {why.formula === undefined ? null : <Formula why={why} />}
-      <Neighbours book={book} title="Rests on" list={why.rests} onGo={onGo} />
+      <Neighbours book={book} title="Worked out from" list={why.rests} onGo={onGo} />
       <Branches book={book} title="Reads" list={readsBeyond(why)} way="reads" onGo={onGo} />
       <Branches book={book} title="Used by" list={why.usedBy} way="usedBy" onGo={onGo} />
       <Sentence

@@ -47,8 +47,9 @@ export default function JoinSheets({ session, bookcase, onClose }: JoinSheetsPro
   return (
     <Dialog title="Add sheets from a workbook" onClose={onClose}>
       <p className="quiet">
-        What one of the two works out, the other takes by its name; parts and boards go into the
-        tables that are here. You can undo it.
+        Cells of the same name become one: you enter the species once, and what one workbook
+        calculates, the other uses. Parts and boards go into the tables that are here. You can undo
+        it.
       </p>
       {sources === undefined && says === undefined ? (
         <p className="quiet">Reading the list …</p>

@@ -31,4 +31,4 @@ export function reasonsOf(
 }
 
 /** What is said of a cell that rests on a plan which is not proven yet. */
-export const UNPROVEN = 'Still being proven: the buying plan it rests on may yet cost less.';
+export const UNPROVEN = 'Still being proven: the buying plan behind it may yet cost less.';

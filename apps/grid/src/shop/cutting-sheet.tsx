@@ -123,7 +123,7 @@ export function alikeBoards(boards: readonly PlannedBoard[]): readonly Alike[] {
 const numbersOf = (first: number, count: number, of: number, what: string): string =>
   count === 1
     ? `${what} ${first + 1} of ${of}`
-    : `${what}s ${first + 1} to ${first + count} of ${of}, all alike`;
+    : `${what}s ${first + 1} ${count === 2 ? 'and' : 'to'} ${first + count} of ${of}, cut the same way`;
 
 function boardBlocks(
   key: string,
@@ -192,7 +192,7 @@ function linesOf(board: PlannedBoard, kerf: number, write: (mm: number) => strin
   const steps = boardSteps(board, kerf);
   const trims = steps.filter(({ kind, from }) => kind === 'crosscut' && isTrim(board, from.x));
   return [
-    ...trims.map(({ at }) => ({ cells: ['', write(at), '', 'The end comes off'], pieces: 0 })),
+    ...trims.map(({ at }) => ({ cells: ['', write(at), '', 'Waste: the trimmed end'], pieces: 0 })),
     ...board.pieces.map(({ item, at, strips }, i): Line => {
       const own = steps.filter(({ from }) => Math.abs(from.x - at) < 1e-6);
       const crosscut = own.find(({ kind }) => kind === 'crosscut');

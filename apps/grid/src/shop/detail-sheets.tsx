@@ -27,7 +27,7 @@ export function detailSheets(
   });
   if (pictures.length === 0) return [];
   return [
-    headingBlock('joints details', 'Joints cut open'),
+    headingBlock('joints details', 'Sections through the joints'),
     ...linesOf(pictures, half).map((line) => ({
       key: `joints detail ${line.map(({ row }) => row).join(' ')}`,
       node: (

@@ -90,7 +90,7 @@ describe('the sheet of joints', () => {
     expect(details).toHaveLength(1);
     expect(keys.indexOf(details[0] ?? '')).toBeLessThan(keys.indexOf('joints 0 heading'));
     const text = shown(blocks);
-    expect(text).toContain('Joints cut open Left stile and rail: dowels, half size.');
+    expect(text).toContain('Sections through the joints Left stile and rail: dowels, half size.');
     expect(text).toContain('Right stile and rail: dowels, half size. Seen from the top. 2 dowels.');
   });
 

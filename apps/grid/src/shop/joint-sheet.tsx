@@ -70,8 +70,8 @@ function cutTable(
     [
       { heads: 'Cut', share: 27 },
       { heads: 'On', share: 13 },
-      { heads: 'Where', share: 24 },
-      { heads: 'And', share: 24 },
+      { heads: 'First mark', share: 24 },
+      { heads: 'Second mark', share: 24 },
       { heads: 'Deep', share: 12, end: true },
     ],
     cuts.map(({ what, on, marks: [first, second], depth, diameter, lean }) => [

@@ -30,7 +30,7 @@ export interface DxfInput {
   readonly sheets: readonly Sheet[];
   /** Parallel projections, such as the whole and the pieces moved apart. */
   readonly pictures?: readonly Picture[];
-  /** Joints cut open. */
+  /** Sections through joints. */
   readonly details?: readonly JointDetail[];
 }
 

@@ -59,7 +59,7 @@ describe('the plan of a workbook', () => {
       '$9.00, proven cheapest cut this way.',
     );
     expect(costSentence(found, money)).toBe(
-      '$9.00 for the boards, proven cheapest cut this way: each part from its own lengths of the smallest boards it fits.',
+      '$9.00 for the boards, proven cheapest cut this way: each crosscut length is ripped into one kind of part only, from boards of the smallest thickness and width that fit.',
     );
   });
 

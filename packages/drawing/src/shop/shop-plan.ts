@@ -157,7 +157,7 @@ const hasBoards = (plan: Proved): boolean =>
  */
 export const wayOfCutting = (plan: Pick<BuyingPlan, 'groups' | 'cost' | 'bound' | 'proven'>) =>
   hasBoards(plan)
-    ? 'each part from its own lengths of the smallest boards it fits'
+    ? 'each crosscut length is ripped into one kind of part only, from boards of the smallest thickness and width that fit'
     : 'each part from the smallest sheets it fits';
 
 /** The cheapest of those, said whole of all sections: at each of them it would be read past. */

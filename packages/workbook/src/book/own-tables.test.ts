@@ -115,7 +115,7 @@ describe('own tables', () => {
     type(book, 1, 2, 'heavy');
     expect(numberOf(book, 'gravity')).toContain('"heavy" under gravity');
     type(book, 1, 2, '=1/0');
-    expect(numberOf(book, 'gravity')).toBe('It rests on Woods!C2; look there.');
+    expect(numberOf(book, 'gravity')).toBe('It is worked out from Woods!C2; look there.');
     type(book, 1, 2, '0.7');
     type(book, 0, 0, 'timber');
     expect(numberOf(book, 'gravity')).toContain('no column headed species');

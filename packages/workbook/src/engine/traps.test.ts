@@ -264,7 +264,7 @@ describe('errors', () => {
   it('words where a number is needed lead to the words', () => {
     const calculator = sheet({ A1: 'about eight', B1: '=A1*2', C1: '=B1+1' });
     expect(calculator.value(at('C1'))).toMatchObject({
-      error: { says: 'It rests on Sheet!A1; look there.', from: at('A1') },
+      error: { says: 'It is worked out from Sheet!A1; look there.', from: at('A1') },
     });
     expect(calculator.value(at('B1'))).toMatchObject({
       error: { word: '#VALUE!', says: expect.stringContaining('about eight'), from: at('A1') },
@@ -384,7 +384,7 @@ describe('results over several cells', () => {
     calculator.setCells([{ ...at('B1'), content: { text: 'first' } }]);
     expect(plain(calculator.value(at('C1')))).toBe('#VALUE!');
     expect(plain(calculator.value(at('F1')))).toBe('#VALUE!');
-    expect(says(calculator, 'F1')).toBe('It rests on Sheet!B1; look there.');
+    expect(says(calculator, 'F1')).toBe('It is worked out from Sheet!B1; look there.');
     calculator.setCells([{ ...at('B1'), content: 1 }]);
     expect(plain(calculator.value(at('F1')))).toBe(13);
   });

@@ -43,7 +43,7 @@ const CELL_FAULTS = {
     'The results of whole columns or rows have no fixed size. Name the cells that are used, such as A1:A200.',
   E28: () => 'It has several results, and a check has one, yes or no. AND or OR makes one of them.',
   E29: (word: string, now: string) => `${word} is called ${now} now. Write ${now} in its place.`,
-  E30: (where: string) => `It rests on ${where}; look there.`,
+  E30: (where: string) => `It is worked out from ${where}; look there.`,
   E17: () => 'This formula cannot be worked out. Write it in smaller steps.',
 } as const;
 
