@@ -99,7 +99,7 @@ function OnePage({ page, head, isTitle, number, foot, children }: OnePageProps) 
   const { width, height } = pageSize(page);
   return (
     <section
-      className="page"
+      className="page kb-print"
       aria-label={number}
       style={{ width: `${width}mm`, height: `${height}mm` }}
     >

@@ -3,6 +3,7 @@ import { type MouseEvent, type ReactNode, useMemo, useState, useSyncExternalStor
 import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import { Flow } from '../paper/blocks.tsx';
+import { useDrawingStyle } from '../pictures/drawing-style.ts';
 import { isPhone, onTurned } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import { buyingSheet } from './buying-sheet.tsx';
@@ -28,6 +29,7 @@ interface CutPageProps {
 /** What to buy and how to cut it, on the screen: the same as on the shop sheets, with prices. */
 export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
   const { book } = session;
+  useDrawingStyle();
   const { changes } = useSessionBehind(session);
   const { shop, proving, open } = useShopPlan(session, changes);
   const letters = useSyncExternalStore(onTurned, isPhone) ? PHONE_LETTERS : undefined;

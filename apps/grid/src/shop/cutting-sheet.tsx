@@ -66,7 +66,7 @@ export function cuttingSheet(
         kerf.says === undefined
           ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
           : 'saw cuts of no width'
-      };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is left of the length is hatched. Numbers in a board are its cuts in order, from its left end.${
+      };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is waste is crossed out. Numbers in a board are its cuts in order. Under it stands where to mark it, all measured from its left end.${
         shop.plan === undefined ? '' : ` Cut this way: ${wayOfCutting(shop.plan)}.`
       }`,
     ),

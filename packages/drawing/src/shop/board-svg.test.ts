@@ -35,4 +35,53 @@ describe('a board of a plan', () => {
     expect(cuts.sort((a, b) => a - b)).toEqual([expect.closeTo(2, 1), expect.closeTo(51.1, 1)]);
     expect(svg).toContain(', 2 trimmed off each end</title>');
   });
+
+  it('is marked along a stick from its left end, each mark where its piece ends with all cuts before it', () => {
+    // By hand: 2 trimmed, 20, a cut of 1/8, 20, a cut, 10: 22, 42 1/8, 52 1/4.
+    const items: CutItem[] = [
+      { ...ITEM, name: 'Side', count: 2, length: 20 * inch },
+      { ...ITEM, name: 'Rail', count: 1, length: 10 * inch },
+    ];
+    const options = { kerf: inch / 8, endTrim: 2 * inch, format };
+    const [group] = buyingPlan(items, [STOCK], options).groups;
+    const board = group?.boards[0] as PlannedBoard;
+    expect(board.pieces.map(({ item }) => item.name)).toEqual(['Side', 'Side', 'Rail']);
+    const svg = boardSvg(board, { format, kerf: inch / 8, longest: 60 * inch });
+    const stick = svg.split('<g class="kb-stick">')[1] ?? '';
+    const written = [
+      ...stick.matchAll(/<text x="([\d.]+)"[^>]*text-anchor="(\w+)">([^<]+)<\/text>/g),
+    ].map(([, x, anchor, says]) => ({ x: Number(x), anchor, says }));
+    expect(written.map(({ says }) => says)).toEqual(['2', '22', '42.125', '52.25']);
+    // A crow's foot has its point at the mark, to a hundredth of a unit.
+    const feet = [...stick.matchAll(/L([\d.]+) [\d.]+L[\d.]+ [\d.]+(?=M|")/g)].map(([, x]) =>
+      Number(x),
+    );
+    expect(feet).toEqual([2, 22, 42.125, 52.25].map((at) => Number(((at * 1000) / 60).toFixed(2))));
+    // Each is written beside its own mark and within the stick.
+    for (const [i, { x, anchor }] of written.entries()) {
+      const mark = feet[i] ?? Number.NaN;
+      expect(anchor === 'end' ? mark - x : x - mark).toBeGreaterThan(0);
+      expect(Math.abs(mark - x)).toBeLessThan(12);
+    }
+    expect(svg).toContain('; marks from its left end at 2, 22, 42.125, 52.25; ');
+  });
+
+  it('has its waste crossed out within it, and its wood by its species', () => {
+    const [group] = buyingPlan([ITEM], [STOCK], { kerf: inch / 8, format }).groups;
+    const svg = boardSvg(group?.boards[0] as PlannedBoard, { format, kerf: 3, longest: 60 * inch });
+    expect(svg).toContain('kb-wood-tan');
+    const [, x = '', wide = ''] =
+      /class="kb-offcut" x="([\d.]+)" y="0" width="([\d.]+)"/.exec(svg) ?? [];
+    const [, chalk = ''] = /class="kb-chalk" d="([^"]+)"/.exec(svg) ?? [];
+    const across = [...chalk.matchAll(/(-?[\d.]+) -?[\d.]+/g)].map(([, at]) => Number(at));
+    expect(across.length).toBeGreaterThan(4);
+    expect(Math.min(...across)).toBeGreaterThan(Number(x));
+    expect(Math.max(...across)).toBeLessThan(Number(x) + Number(wide));
+    const plain = { ...STOCK, material: 'MDF' };
+    const board = { ...(group?.boards[0] as PlannedBoard), stock: plain };
+    expect(svg).toContain('kb-board-grain');
+    expect(boardSvg(board, { format, kerf: 3, longest: 60 * inch })).not.toContain(
+      'kb-board-grain',
+    );
+  });
 });

@@ -1,5 +1,18 @@
 import { escapeText } from '../svg-text.ts';
+import { woodTone } from '../wood-tone.ts';
 import type { PlannedBoard, PlannedPanel } from './plan.ts';
+import {
+  crossOf,
+  type Depth,
+  type Face,
+  footOf,
+  grainOf,
+  layersOf,
+  n,
+  ringsOf,
+  sidesOf,
+  waveOf,
+} from './wood-strokes.ts';
 
 /** How a board of a plan is drawn. */
 export interface BoardSvgOptions {
@@ -13,24 +26,37 @@ export interface BoardSvgOptions {
   readonly letters?: number | undefined;
 }
 
-/** Width of the picture and height of a board in it, units of the picture. */
+/** Width of the longest board and height of a board, units of the picture. */
 const WIDE = 1000;
 const MOST_HIGH = 92;
 const LEAST_HIGH = 40;
 /** So many heights of its letters a piece has at least for two lines of them. */
 const TWO_LINES = 2.6;
-/** Between the lines of a hatching. */
-const HATCH = 9;
+/** How far the end of a board is seen at the least and at the most: thin stock is told from thick. */
+const LEAST_DEEP = 5;
+const MOST_DEEP = 14;
+/** Up for each unit across. */
+const LEAN = 0.62;
+/** Between a board and the stick below it. */
+const STICK_OFF = 3;
 /** Of letters: 9 pt and a little more where the picture is as wide as a page of A4 within its margins. */
 const LETTERS = 18;
 /** What a letter takes of its height, of Source Sans 3. */
 const LETTER_WIDE = 0.54;
 /** A sheet higher than this is drawn smaller to fit its page, and its letters larger for it. */
 const SHEET_HIGH = 480;
+/** Free between 0 at the end of the stick and its first mark. */
+const BESIDE_END = 40;
+/** A cross smaller than this is a blot. */
+const LEAST_CROSS = 9;
+/** Less than this is no wood, mm. */
+const NEAR = 1e-6;
 
 /**
- * A board as it is cut: pieces in cutting order to scale along the board, saw cuts black, strips side
- * by side, the offcut hatched. Line widths after ISO 128 at print size.
+ * A board as it is sawn and marked out: its face with the grain along it, one edge and one end behind it; pieces in
+ * cutting order to scale along the board, a pencil line and a saw cut of its width at each end, strips side by side,
+ * waste crossed out. Under it lies a story stick with each mark as it is measured from the left end, so that all of
+ * them are laid out at once and no slip adds up.
  */
 export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string {
   const { format, kerf, longest, letters = LETTERS } = options;
@@ -43,7 +69,12 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
     strip,
     Math.min(MOST_HIGH, Math.max(LEAST_HIGH, board.stock.width * scale)),
   );
+  const saw = Math.max(1.5, kerf * scale);
+  const face: Face = { x: 0, y: 0, wide: long, high };
+  const depth = depthOf(board.stock.thickness * scale);
   const parts: string[] = [];
+  const cutAt = (x: number): string =>
+    `<rect class="kb-kerf" x="${n(x)}" y="0" width="${n(saw)}" height="${n(high)}"/>`;
   for (const [i, { item, length, at, strips }] of board.pieces.entries()) {
     const [x, wide] = [at * scale, length * scale];
     const each = item.width / board.stock.width;
@@ -69,32 +100,28 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
       const labels = [`${name} ${sizes}`, name, `${i + 1}: ${format(length)}`, String(i + 1)];
       parts.push(text(center, middle, labels, wide, letters), '</g>');
     }
-    if (at + length < board.stock.length - 1e-6) {
-      const saw = Math.max(1.5, kerf * scale);
-      parts.push(
-        `<rect class="kb-kerf" x="${n(x + wide)}" y="0" width="${n(saw)}" height="${n(high)}"/>`,
-      );
-    }
+    const ripped = Math.min(1, strips * (each + cut)) * high;
+    parts.push(waste({ x, y: ripped, wide, high: high - ripped }, letters));
+    if (at + length < board.stock.length - NEAR) parts.push(cutAt(x + wide));
   }
-  const left = (from: number, to: number): void => {
-    if (to - from <= 1e-6) return;
-    const [x, wide] = [from * scale, (to - from) * scale];
-    parts.push(
-      `<rect class="kb-offcut" x="${n(x)}" y="0" width="${n(wide)}" height="${n(high)}"/>`,
-      `<path class="kb-hatch" d="${hatch(x, wide, high)}"/>`,
-    );
+  const left = (from: number, to: number, says?: string): void => {
+    if (to - from <= NEAR) return;
+    const rest = { x: from * scale, y: 0, wide: (to - from) * scale, high };
+    parts.push(waste(rest, letters, says));
   };
   const [first, last] = [board.pieces[0], board.pieces.at(-1)];
   const trimmed = first?.at ?? 0;
-  if (trimmed > 1e-6) {
-    const saw = Math.min(trimmed * scale, Math.max(1.5, kerf * scale));
-    left(0, trimmed - saw / scale);
+  if (trimmed > NEAR) {
+    const wide = Math.min(trimmed * scale, saw);
+    left(0, trimmed - wide / scale);
     parts.push(
-      `<rect class="kb-kerf" x="${n(trimmed * scale - saw)}" y="0" width="${n(saw)}" height="${n(high)}"/>`,
+      `<rect class="kb-kerf" x="${n(trimmed * scale - wide)}" y="0" width="${n(wide)}" height="${n(high)}"/>`,
     );
   }
   // What remains, and the end that is trimmed off with it.
-  left((last === undefined ? 0 : last.at + last.length) + kerf, board.stock.length);
+  const end = (last === undefined ? 0 : last.at + last.length) + kerf;
+  left(end, board.stock.length, board.offcut > NEAR ? `${format(board.offcut)} left` : undefined);
+  const marks = marksOf(board);
   const says = `A board ${format(board.stock.length)} long: ${board.pieces
     .map(
       ({ item, length, strips }) =>
@@ -102,17 +129,160 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
     )
     .join(
       ', ',
-    )}; ${format(board.offcut)} remain${trimmed > 1e-6 ? `, ${format(trimmed)} trimmed off each end` : ''}`;
+    )}${marks.length > 0 ? `; marks from its left end at ${marks.map(format).join(', ')}` : ''}; ${format(board.offcut)} remain${trimmed > NEAR ? `, ${format(trimmed)} trimmed off each end` : ''}`;
+  const stick = stickOf(marks, { scale, long, high, letters, depth }, format);
+  const material = board.stock.material === '' ? first?.item.material : board.stock.material;
+  return picture(
+    says,
+    { material, face, depth, below: STICK_OFF + stickHigh(letters) },
+    `${ground(face, seedOf(board.stock.length + trimmed, board.pieces.length), material)}<path class="kb-rings" d="${ringsOf(face, depth)}"/>`,
+    [...parts, stick],
+  );
+}
+
+/** What every board and sheet lies in: its wood, the edge and the end behind its face, and what is drawn on it. */
+function picture(
+  says: string,
+  {
+    material,
+    face,
+    depth,
+    below,
+  }: {
+    readonly material: string | undefined;
+    readonly face: Face;
+    readonly depth: Depth;
+    readonly below: number;
+  },
+  wood: string,
+  parts: readonly string[],
+): string {
+  const { edge, end } = sidesOf(face, depth);
+  // All boards of a plan are of one scale, however deep they are.
+  const [wide, top] = [WIDE + MOST_DEEP + 4, depth.up + 2];
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board kb-wood-${woodTone(material)}" role="img" viewBox="-2 ${n(-top)} ${wide} ${n(face.high + below + top + 2)}">`,
     `<title>${escapeText(says)}</title>`,
+    `<path class="kb-board-side" d="${edge}"/><path class="kb-board-end" d="${end}"/>`,
+    wood,
     ...parts,
-    `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
+    `<rect class="kb-board-edge" x="0" y="0" width="${n(face.wide)}" height="${n(face.high)}"/>`,
     '</svg>',
   ].join('');
 }
 
-/** A sheet as it is cut: pieces to scale with their names and sizes, offcuts hatched. */
+/** The face and the grain along it; what is no wood has none. */
+function ground(face: Face, seed: number, material: string | undefined): string {
+  const rect = `<rect class="kb-board-face" x="${n(face.x)}" y="${n(face.y)}" width="${n(face.wide)}" height="${n(face.high)}"/>`;
+  if (woodTone(material) === 'plain' && (material ?? '') !== '') return rect;
+  return `${rect}<path class="kb-board-grain" d="${grainOf(face, seed)}"/>`;
+}
+
+const seedOf = (size: number, count: number): number => (Math.round(size) % 97) + count * 5;
+
+const depthOf = (thick: number): Depth => {
+  const across = Math.max(LEAST_DEEP, Math.min(MOST_DEEP, thick * 0.75));
+  return { across, up: across * LEAN };
+};
+
+/** Where a board is marked, mm from its left end: where its trimmed end begins, and where each piece ends. */
+function marksOf({ pieces, stock }: PlannedBoard): readonly number[] {
+  const [first] = pieces;
+  const ends = pieces
+    .map(({ at, length }) => at + length)
+    .filter((end) => end < stock.length - NEAR);
+  return first !== undefined && first.at > NEAR ? [first.at, ...ends] : ends;
+}
+
+const stickHigh = (letters: number): number => letters + 8;
+
+/** The stick below a board: its marks, and each said from its left end as far as there is room beside it. */
+function stickOf(
+  marks: readonly number[],
+  {
+    scale,
+    long,
+    high,
+    letters,
+    depth,
+  }: {
+    readonly scale: number;
+    readonly long: number;
+    readonly high: number;
+    readonly letters: number;
+    readonly depth: Depth;
+  },
+  format: (mm: number) => string,
+): string {
+  const top = high + STICK_OFF;
+  const tall = stickHigh(letters);
+  const base = top + tall / 2 + letters / 3 + 1;
+  const foot = Math.min(9, tall * 0.4);
+  const lines: string[] = [];
+  const numbers: string[] = [];
+  const wideOf = (says: string): number => says.length * letters * LETTER_WIDE;
+  const aside = foot * 0.55 + 3;
+  const put = (x: number, says: string, anchor: 'start' | 'end'): void => {
+    numbers.push(
+      `<text x="${n(x)}" y="${n(base)}" font-size="${n(letters)}" text-anchor="${anchor}">${escapeText(says)}</text>`,
+    );
+  };
+  let free = 0;
+  // Beside a first mark near the end, 0 would read as one number with it.
+  if ((marks[0] ?? 0) * scale > 2 * aside + wideOf('0') + BESIDE_END) {
+    put(5, '0', 'start');
+    free = 5 + wideOf('0');
+  }
+  for (const [i, mark] of marks.entries()) {
+    const x = mark * scale;
+    // Squared over the edge behind, across the face and down to the stick.
+    lines.push(`M${n(x + depth.across)} ${n(-depth.up)}L${n(x)} 0V${n(top)}`, footOf(x, top, foot));
+    const [says, next] = [format(mark), marks[i + 1]];
+    const taken = next === undefined ? long : next * scale - aside - wideOf(format(next)) - 6;
+    // Beside the mark on its left, where the piece is; else on its right, where that takes no other's room.
+    if (fits(says, x - aside - free, letters)) {
+      put(x - aside, says, 'end');
+      free = x + aside;
+    } else if (fits(says, taken - x - aside, letters)) {
+      put(x + aside, says, 'start');
+      free = x + aside + wideOf(says);
+    } else free = x + aside;
+  }
+  return [
+    '<g class="kb-stick">',
+    `<rect class="kb-stick-lath" x="0" y="${n(top)}" width="${n(long)}" height="${n(tall)}"/>`,
+    `<path class="kb-pencil" d="${lines.join('')}"/>`,
+    ...numbers,
+    '</g>',
+  ].join('');
+}
+
+/** Waste as it is marked: paler, a cross beside the cut, a wavy line over the rest, and what it is. */
+function waste({ x, y, wide, high }: Face, letters: number, says?: string): string {
+  if (wide <= 0 || high <= 0.5) return '';
+  const rect = `<rect class="kb-offcut" x="${n(x)}" y="${n(y)}" width="${n(wide)}" height="${n(high)}"/>`;
+  const size = Math.min(wide * 0.7, high * 0.62, 30);
+  const middle = y + high / 2;
+  const edge = Math.min(7, (wide - size) / 2);
+  // A sliver has room for no cross.
+  const crossed = size >= LEAST_CROSS;
+  const marks = crossed ? [crossOf(x + edge + size / 2, middle, size)] : [];
+  const [from, to] = [x + (crossed ? edge + size + 6 : 7), x + wide - 7];
+  const told = says !== undefined && fits(says, to - from, letters) ? says : undefined;
+  if (told === undefined) marks.push(waveOf(from, to, middle, high));
+  else {
+    const half = (told.length * letters * LETTER_WIDE) / 2 + 8;
+    const at = (from + to) / 2;
+    marks.push(waveOf(from, at - half, middle, high), waveOf(at + half, to, middle, high));
+  }
+  const written =
+    told === undefined
+      ? ''
+      : text((from + to) / 2, middle + letters / 3, [told], to - from, letters);
+  return `${rect}<path class="kb-chalk" d="${marks.join('')}"/>${written}`;
+}
+
+/** A sheet as it is cut: pieces to scale with their names and sizes, offcuts crossed out. */
 export function panelSvg(
   { stock, pieces, offcuts }: PlannedPanel,
   { format, longest, letters: usual = LETTERS }: Omit<BoardSvgOptions, 'kerf'>,
@@ -145,31 +315,21 @@ export function panelSvg(
       '</g>',
     ];
   });
-  const waste = offcuts.flatMap(({ x, y, length, width }) => [
-    `<g transform="translate(0 ${n(y * scale)})"><path class="kb-hatch" d="${hatch(x * scale, length * scale, width * scale)}"/></g>`,
-  ]);
+  const rest = offcuts.map(({ x, y, length, width }) =>
+    waste({ x: x * scale, y: y * scale, wide: length * scale, high: width * scale }, letters),
+  );
   const says = `A sheet ${format(stock.length)} by ${format(stock.width)}: ${pieces
     .map(({ item }) => item.name)
     .join(', ')}`;
-  return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board" role="img" viewBox="-2 -2 ${WIDE + 4} ${n(high + 4)}">`,
-    `<title>${escapeText(says)}</title>`,
-    ...waste,
-    ...parts,
-    `<rect class="kb-board-edge" x="0" y="0" width="${n(long)}" height="${n(high)}"/>`,
-    '</svg>',
-  ].join('');
-}
-
-/** Lines at 45 degrees over a rectangle that begins at x, cut off at its edges. */
-function hatch(x: number, wide: number, high: number): string {
-  const lines: string[] = [];
-  for (let at = HATCH / 2; at < wide + high; at += HATCH) {
-    const from = { x: Math.min(at, wide), y: Math.max(0, at - wide) };
-    const to = { x: Math.max(0, at - high), y: Math.min(at, high) };
-    lines.push(`M${n(x + from.x)} ${n(from.y)}L${n(x + to.x)} ${n(to.y)}`);
-  }
-  return lines.join('');
+  const face: Face = { x: 0, y: 0, wide: long, high };
+  const depth = depthOf(stock.thickness * scale);
+  const material = stock.material === '' ? pieces[0]?.item.material : stock.material;
+  return picture(
+    says,
+    { material, face, depth, below: 0 },
+    `${ground(face, seedOf(stock.length, pieces.length), material)}<path class="kb-rings" d="${layersOf(face, depth)}"/>`,
+    [...rest, ...parts],
+  );
 }
 
 /** What is cut, told whole where a pointer asks for it: a small piece has no room for its name. */
@@ -185,5 +345,3 @@ function text(x: number, y: number, labels: readonly string[], room: number, siz
   if (says === undefined) return '';
   return `<text x="${n(x)}" y="${n(y)}" font-size="${n(size)}" text-anchor="middle">${escapeText(says)}</text>`;
 }
-
-const n = (value: number): string => String(Number(value.toFixed(2)));
