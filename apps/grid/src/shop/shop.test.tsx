@@ -411,4 +411,28 @@ describe('sheets of the dining table', () => {
     // A page of Letter that lies on its side has room for four beside each other.
     expect(keys(labelSheet(open(), many, 253.4))).toHaveLength(2 + 600 / 4);
   });
+
+  it('say on the label of each piece which board it comes from, as many as the plan cuts from it', () => {
+    const book = open();
+    const shop = shopPlan(book);
+    const said = new Map<string, number>();
+    for (const [, where = ''] of textOf(labelSheet(book, shop, PORTRAIT)).matchAll(
+      /from ((?:board|sheet) \d+ of \d+)/g,
+    )) {
+      said.set(where, (said.get(where) ?? 0) + 1);
+    }
+    const planned = new Map<string, number>();
+    for (const { boards } of shop.plan?.groups ?? []) {
+      boards.forEach(({ pieces }, i) => {
+        const where = `board ${i + 1} of ${boards.length}`;
+        const count = pieces.reduce((sum, { strips }) => sum + strips, 0);
+        planned.set(where, (planned.get(where) ?? 0) + count);
+      });
+    }
+    expect(planned.size).toBeGreaterThan(4);
+    expect(said).toEqual(planned);
+    // Without a plan a label names no board.
+    const none = textOf(labelSheet(book, { list: shop.list, unread: shop.unread }, PORTRAIT));
+    expect(none).not.toContain('from board');
+  });
 });
