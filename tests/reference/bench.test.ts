@@ -1,16 +1,8 @@
-import { saveText, type Workbook } from '@kerfbook/workbook';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
-import {
-  bookWith,
-  documentOf,
-  expectHeld,
-  type Inputs,
-  inputsOf,
-  numberOf,
-  textOf,
-} from './books.ts';
-import { checkOf, numberIn } from './dining-table-book.ts';
+import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { numberIn } from './dining-table-book.ts';
 import {
   down,
   fastenersAlong,
@@ -25,6 +17,7 @@ import {
   weighed,
   wordOf,
 } from './solid-wood-by-hand.ts';
+import { describeBookItself } from './support/book-itself.ts';
 
 /** What a bench comes to by its inputs alone, in the units of the us; the plan's cost is the workbook's. */
 function benchOf(inputs: Inputs, planCost: number): Record<string, number> {
@@ -172,38 +165,17 @@ describe('the bench, against the same bench worked out by hand', () => {
   });
 });
 
-describe('the bench itself', () => {
-  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
-    const document = documentOf('bench');
-    expect(document.about).toContain('invented');
-    expect(saveText(document)).toBe(textOf('bench'));
-    expect(textOf('bench')).toContain('An invented commission');
-  });
-
-  it('opens without an error and with every check passing', () => {
-    const book = bookWith('bench', {});
-    expect(book.problems()).toEqual([]);
-    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
-  });
-
-  it.each([
-    ['sitting', { seat_height: '24' }, '24 in'],
-    ['totable', { table_height: '36' }, '36 in'],
-    ['tenon', { leg_size: '1 1/2' }, '1 in'],
-    ['stretch', { stretcher_up: '13' }, '1 in below the aprons'],
-    ['sag', { seat_length: '84' }, '500 lb'],
-    ['strong', { seat_length: '118', apron_width: '1 1/2', seat_thickness: '3/4' }, '3,800 psi'],
-    ['tip', { overhang_end: '8' }, 'an end'],
-    ['tongue', { tongue_length: '1 1/2' }, '1 1/2 in'],
-    ['grits', { grit_last: '60' }, '60'],
-    // Found by the sweep of books, seeds 20261128 and 5: all of it was in error, and nothing said stop.
-    ['grits', { grit_last: '59' }, '59'],
-    ['legclear', { overhang_side: '11 1/8' }, '-12 3/4 in'],
-  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
-    const book = bookWith('bench', entries);
-    expect(checkOf(book, id)?.state).toMatch(/stop|care/);
-    expect(checkOf(book, id)?.says).toContain(says);
-    while (book.canUndo) book.undo();
-    expect(checkOf(book, id)?.state).toBe('pass');
-  });
-});
+describeBookItself('bench', 'the bench', [
+  ['sitting', { seat_height: '24' }, '24 in'],
+  ['totable', { table_height: '36' }, '36 in'],
+  ['tenon', { leg_size: '1 1/2' }, '1 in'],
+  ['stretch', { stretcher_up: '13' }, '1 in below the aprons'],
+  ['sag', { seat_length: '84' }, '500 lb'],
+  ['strong', { seat_length: '118', apron_width: '1 1/2', seat_thickness: '3/4' }, '3,800 psi'],
+  ['tip', { overhang_end: '8' }, 'an end'],
+  ['tongue', { tongue_length: '1 1/2' }, '1 1/2 in'],
+  ['grits', { grit_last: '60' }, '60'],
+  // Found by the sweep of books, seeds 20261128 and 5: all of it was in error, and nothing said stop.
+  ['grits', { grit_last: '59' }, '59'],
+  ['legclear', { overhang_side: '11 1/8' }, '-12 3/4 in'],
+]);

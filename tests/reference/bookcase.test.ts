@@ -1,17 +1,10 @@
-import { saveText, type Workbook } from '@kerfbook/workbook';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
-import {
-  bookWith,
-  documentOf,
-  expectHeld,
-  type Inputs,
-  inputsOf,
-  numberOf,
-  textOf,
-} from './books.ts';
-import { checkOf, numberIn } from './dining-table-book.ts';
+import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { numberIn } from './dining-table-book.ts';
 import { rateOf, seasonsOf, stressOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
+import { describeBookItself } from './support/book-itself.ts';
 
 /** lb/ft³: Wood Handbook, table 12-1 (MDF: the middle of its range and some water); hardwood plywood from memory. */
 const SHEETS: Readonly<Record<string, number>> = { 'hardwood plywood': 38, MDF: 47 };
@@ -180,36 +173,17 @@ describe('the bookcase, against the same bookcase worked out by hand', () => {
   });
 });
 
-describe('the bookcase itself', () => {
-  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
-    const document = documentOf('bookcase');
-    expect(document.about).toContain('invented');
-    expect(saveText(document)).toBe(textOf('bookcase'));
-  });
-
-  it('opens without an error and with every check passing', () => {
-    const book = bookWith('bookcase', {});
-    expect(book.problems()).toEqual([]);
-    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
-  });
-
-  it.each([
-    ['tall', { shelf_count: '6' }, 'the tallest book is 12 in'],
-    ['space', { shelf_count: '10', case_height: '40' }, 'leave 3 in'],
-    ['planed', { side_thickness: '1' }, '13/16 in'],
-    ['dado', { dado_depth: '1/2' }, '1/2 in deep'],
-    ['sag', { case_width: '48' }, 'Under books'],
-    ['heavy', { case_width: '60', book_load: '60 lb/ft' }, '200 lb'],
-    ['strong', { case_width: '58', book_load: '115 lb/ft', shelf_thickness: '1/2' }, '3,575 psi'],
-    ['bow', { shelf_kind: 'adjustable' }, '67 1/2 in'],
-    ['pins', { shelf_kind: 'adjustable', pin_depth: '3/4' }, '3/4 in deep'],
-    ['anchor', { anchored: 'no' }, 'fasten it through the wall rail'],
-    ['tip', { anchored: 'no' }, '60 lb'],
-    ['kick', { kick_back: '4', case_depth: '6', back_thickness: '3/8' }, 'set back 4 in'],
-  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
-    const book = bookWith('bookcase', entries);
-    expect(checkOf(book, id)?.state).not.toBe('pass');
-    expect(checkOf(book, id)?.says).toContain(says);
-    expect(checkOf(bookWith('bookcase', {}), id)?.state).toBe('pass');
-  });
-});
+describeBookItself('bookcase', 'the bookcase', [
+  ['tall', { shelf_count: '6' }, 'the tallest book is 12 in'],
+  ['space', { shelf_count: '10', case_height: '40' }, 'leave 3 in'],
+  ['planed', { side_thickness: '1' }, '13/16 in'],
+  ['dado', { dado_depth: '1/2' }, '1/2 in deep'],
+  ['sag', { case_width: '48' }, 'Under books'],
+  ['heavy', { case_width: '60', book_load: '60 lb/ft' }, '200 lb'],
+  ['strong', { case_width: '58', book_load: '115 lb/ft', shelf_thickness: '1/2' }, '3,575 psi'],
+  ['bow', { shelf_kind: 'adjustable' }, '67 1/2 in'],
+  ['pins', { shelf_kind: 'adjustable', pin_depth: '3/4' }, '3/4 in deep'],
+  ['anchor', { anchored: 'no' }, 'fasten it through the wall rail'],
+  ['tip', { anchored: 'no' }, '60 lb'],
+  ['kick', { kick_back: '4', case_depth: '6', back_thickness: '3/8' }, 'set back 4 in'],
+]);

@@ -1,16 +1,8 @@
-import { saveText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import {
-  bookWith,
-  documentOf,
-  expectHeld,
-  type Inputs,
-  inputsOf,
-  numberOf,
-  textOf,
-} from './books.ts';
-import { checkOf, numberIn } from './dining-table-book.ts';
+import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { numberIn } from './dining-table-book.ts';
 import { rateOf, seasonsOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
+import { describeBookItself } from './support/book-itself.ts';
 
 /** Cup hinges by height and by weight, whichever asks for more: charts of hardware dealers, read. */
 function cupHinges(height: number, weight: number): number {
@@ -137,36 +129,17 @@ describe('cabinet doors, against the same doors worked out by hand', () => {
   });
 });
 
-describe('the cabinet door itself', () => {
-  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
-    const document = documentOf('cabinet-door');
-    expect(document.about).toContain('invented');
-    expect(saveText(document)).toBe(textOf('cabinet-door'));
-  });
-
-  it('opens without an error and with every check passing', () => {
-    const book = bookWith('cabinet-door', {});
-    expect(book.problems()).toEqual([]);
-    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
-  });
-
-  it.each([
-    ['reveal', { overlay: '3/4' }, 'leave at least 1/16 in'],
-    ['frame', { opening_width: '9', doors: '2' }, '2 in is the least'],
-    ['groove', { groove_width: '1/2' }, '1/2 in wide'],
-    ['tongue', { panel_thickness: '11/16' }, '11/16 in thick'],
-    ['enters', { groove_depth: '5/16', end_gap: '1/4' }, '1/4 in at its ends'],
-    ['deep', { groove_depth: '5/16', opening_width: '44' }, '5/16 in deep'],
-    ['shrinks', { groove_depth: '1/4', opening_width: '40' }, 'dry season'],
-    ['cup', { stile_width: '1 3/4' }, 'both need 1/8 in'],
-    ['rub', { gap: '1/16' }, '1/32 in is the least'],
-    ['hinges', { opening_height: '84', overlay: '5/8', middle_rails: '1' }, '35 lb'],
-    ['widedoor', { doors: '1' }, '31 in wide'],
-    ['bigdoor', { opening_height: '66', middle_rails: '1' }, '67 in'],
-  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
-    const book = bookWith('cabinet-door', entries);
-    expect(checkOf(book, id)?.state).not.toBe('pass');
-    expect(checkOf(book, id)?.says).toContain(says);
-    expect(checkOf(bookWith('cabinet-door', {}), id)?.state).toBe('pass');
-  });
-});
+describeBookItself('cabinet-door', 'the cabinet door', [
+  ['reveal', { overlay: '3/4' }, 'leave at least 1/16 in'],
+  ['frame', { opening_width: '9', doors: '2' }, '2 in is the least'],
+  ['groove', { groove_width: '1/2' }, '1/2 in wide'],
+  ['tongue', { panel_thickness: '11/16' }, '11/16 in thick'],
+  ['enters', { groove_depth: '5/16', end_gap: '1/4' }, '1/4 in at its ends'],
+  ['deep', { groove_depth: '5/16', opening_width: '44' }, '5/16 in deep'],
+  ['shrinks', { groove_depth: '1/4', opening_width: '40' }, 'dry season'],
+  ['cup', { stile_width: '1 3/4' }, 'both need 1/8 in'],
+  ['rub', { gap: '1/16' }, '1/32 in is the least'],
+  ['hinges', { opening_height: '84', overlay: '5/8', middle_rails: '1' }, '35 lb'],
+  ['widedoor', { doors: '1' }, '31 in wide'],
+  ['bigdoor', { opening_height: '66', middle_rails: '1' }, '67 in'],
+]);

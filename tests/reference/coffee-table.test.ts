@@ -1,16 +1,8 @@
-import { saveText, type Workbook } from '@kerfbook/workbook';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
-import {
-  bookWith,
-  documentOf,
-  expectHeld,
-  type Inputs,
-  inputsOf,
-  numberOf,
-  textOf,
-} from './books.ts';
-import { checkOf, numberIn } from './dining-table-book.ts';
+import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { numberIn } from './dining-table-book.ts';
 import {
   fastenersAlong,
   finishOf,
@@ -26,6 +18,7 @@ import {
   weighed,
   wordOf,
 } from './solid-wood-by-hand.ts';
+import { describeBookItself } from './support/book-itself.ts';
 
 /** No. 8: 0.060 in and 0.013 in for each gauge (ASME B18.6.1). */
 const SCREW = 0.06 + 0.013 * 8;
@@ -187,35 +180,15 @@ describe('the coffee table, against the same table worked out by hand', () => {
   });
 });
 
-describe('the coffee table itself', () => {
-  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
-    expect(documentOf('coffee-table').about).toContain('invented');
-    expect(textOf('coffee-table')).toContain('An invented commission');
-    expect(saveText(documentOf('coffee-table'))).toBe(textOf('coffee-table'));
-  });
-
-  it('opens without an error and with every check passing', () => {
-    const book = bookWith('coffee-table', {});
-    expect(book.problems()).toEqual([]);
-    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
-  });
-
-  it.each([
-    ['sofa', { table_height: '24' }, '24 in'],
-    ['corners', { corners: 'square' }, 'square'],
-    ['corners', { edge_radius: '0' }, 'Round them'],
-    ['legsunder', { corner_radius: '9' }, '9 in'],
-    ['climb', { overhang_side: '5' }, '60 lb'],
-    ['shelfsag', { shelf_thickness: '1/2' }, '130 lb'],
-    ['shelfgap', { shelf_gap: '1/16' }, '1/16 in'],
-    ['shelffit', { shelf_up: '14' }, '14 in'],
-    ['shelfslot', { shelf_screw_end: '1' }, '3 screws'],
-    ['shelfscrew', { shelf_screw: '1 1/2' }, '1 1/2 in'],
-  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
-    const book = bookWith('coffee-table', entries);
-    expect(checkOf(book, id)?.state).toMatch(/stop|care/);
-    expect(checkOf(book, id)?.says).toContain(says);
-    while (book.canUndo) book.undo();
-    expect(checkOf(book, id)?.state).toBe('pass');
-  });
-});
+describeBookItself('coffee-table', 'the coffee table', [
+  ['sofa', { table_height: '24' }, '24 in'],
+  ['corners', { corners: 'square' }, 'square'],
+  ['corners', { edge_radius: '0' }, 'Round them'],
+  ['legsunder', { corner_radius: '9' }, '9 in'],
+  ['climb', { overhang_side: '5' }, '60 lb'],
+  ['shelfsag', { shelf_thickness: '1/2' }, '130 lb'],
+  ['shelfgap', { shelf_gap: '1/16' }, '1/16 in'],
+  ['shelffit', { shelf_up: '14' }, '14 in'],
+  ['shelfslot', { shelf_screw_end: '1' }, '3 screws'],
+  ['shelfscrew', { shelf_screw: '1 1/2' }, '1 1/2 in'],
+]);

@@ -1,16 +1,8 @@
-import { saveText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import {
-  bookWith,
-  documentOf,
-  expectHeld,
-  type Inputs,
-  inputsOf,
-  numberOf,
-  textOf,
-} from './books.ts';
-import { checkOf, numberIn } from './dining-table-book.ts';
+import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { numberIn } from './dining-table-book.ts';
 import { up, wordOf } from './solid-wood-by-hand.ts';
+import { describeBookItself } from './support/book-itself.ts';
 
 /**
  * lb/ft³ and psi along the face: Wood Handbook, table 12-1 (its middle gravity and least stiffness); hardwood plywood
@@ -182,35 +174,16 @@ describe('the plywood cabinet, against the same cabinet worked out by hand', () 
   });
 });
 
-describe('the plywood cabinet itself', () => {
-  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
-    const document = documentOf('plywood-cabinet');
-    expect(document.about).toContain('invented');
-    expect(saveText(document)).toBe(textOf('plywood-cabinet'));
-  });
-
-  it('opens without an error and with every check passing', () => {
-    const book = bookWith('plywood-cabinet', {});
-    expect(book.problems()).toEqual([]);
-    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
-  });
-
-  it.each([
-    ['space', { shelf_count: '8' }, '3 in is the least'],
-    ['lift', { lift_alone: '20' }, 'people to carry it'],
-    ['measure', { sheet_thickness: '0.65' }, 'Measure it again'],
-    ['rabbets', { rabbet_depth: '1/2' }, '1/2 in deep at the corners'],
-    ['stretch', { stretcher_width: '10', case_depth: '20' }, '10 in wide'],
-    ['kick', { kick_back: '6', case_depth: '16' }, 'set back 6 in'],
-    ['shelfnail', { shelf_count: '6' }, 'meets the nailer'],
-    ['pins', { pin_edge: '1/2' }, '1/2 in from the edge'],
-    ['sag', { case_width: '60', sheet: 'particleboard', case_depth: '12' }, 'stiffen the front'],
-    ['heavy', { case_width: '60', shelf_load: '60 lb/ft' }, '200 lb'],
-    ['planwhole', { case_height: '96', kick_height: '2', sheet_length: '48' }, 'fit no sheet'],
-  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
-    const book = bookWith('plywood-cabinet', entries);
-    expect(checkOf(book, id)?.state).not.toBe('pass');
-    expect(checkOf(book, id)?.says.toLowerCase()).toContain(says.toLowerCase());
-    expect(checkOf(bookWith('plywood-cabinet', {}), id)?.state).toBe('pass');
-  });
-});
+describeBookItself('plywood-cabinet', 'the plywood cabinet', [
+  ['space', { shelf_count: '8' }, '3 in is the least'],
+  ['lift', { lift_alone: '20' }, 'people to carry it'],
+  ['measure', { sheet_thickness: '0.65' }, 'Measure it again'],
+  ['rabbets', { rabbet_depth: '1/2' }, '1/2 in deep at the corners'],
+  ['stretch', { stretcher_width: '10', case_depth: '20' }, '10 in wide'],
+  ['kick', { kick_back: '6', case_depth: '16' }, 'set back 6 in'],
+  ['shelfnail', { shelf_count: '6' }, 'meets the nailer'],
+  ['pins', { pin_edge: '1/2' }, '1/2 in from the edge'],
+  ['sag', { case_width: '60', sheet: 'particleboard', case_depth: '12' }, 'stiffen the front'],
+  ['heavy', { case_width: '60', shelf_load: '60 lb/ft' }, '200 lb'],
+  ['planwhole', { case_height: '96', kick_height: '2', sheet_length: '48' }, 'fit no sheet'],
+]);

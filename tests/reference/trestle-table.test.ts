@@ -1,16 +1,8 @@
-import { saveText, type Workbook } from '@kerfbook/workbook';
+import type { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
-import {
-  bookWith,
-  documentOf,
-  expectHeld,
-  type Inputs,
-  inputsOf,
-  numberOf,
-  textOf,
-} from './books.ts';
-import { checkOf, numberIn } from './dining-table-book.ts';
+import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
+import { numberIn } from './dining-table-book.ts';
 import {
   down,
   finishOf,
@@ -24,6 +16,7 @@ import {
   weighed,
   wordOf,
 } from './solid-wood-by-hand.ts';
+import { describeBookItself } from './support/book-itself.ts';
 
 /** No. 8: 0.060 in and 0.013 in for each gauge (ASME B18.6.1). */
 const SCREW = 0.06 + 0.013 * 8;
@@ -237,36 +230,16 @@ describe('the trestle table, against the same table worked out by hand', () => {
   });
 });
 
-describe('the trestle table itself', () => {
-  it('says that its scenario is invented, and is kept in the form that saving gives', () => {
-    expect(documentOf('trestle-table').about).toContain('invented');
-    expect(textOf('trestle-table')).toContain('An invented commission');
-    expect(saveText(documentOf('trestle-table'))).toBe(textOf('trestle-table'));
-  });
-
-  it('opens without an error and with every check passing', () => {
-    const book = bookWith('trestle-table', {});
-    expect(book.problems()).toEqual([]);
-    expect(book.checks().filter(({ state }) => state !== 'pass')).toEqual([]);
-  });
-
-  it.each([
-    ['sideknee', { top_width: '22', foot_length: '20', head_length: '20' }, '10 1/4 in'],
-    ['endknee', { overhang_end: '10' }, '10 1/4 in'],
-    ['layered', { layers: '1' }, '3 in'],
-    ['under', { foot_length: '44' }, '44 in'],
-    ['tenon', { tenon_length: '2 1/2' }, '2 1/2 in'],
-    ['stretch', { stretcher_up: '24' }, '24 in'],
-    ['rack', { stretcher_width: '2', rack_push: '200' }, '200 lb'],
-    ['sway', { post_thickness: '1', rack_push: '120' }, '120 lb'],
-    ['tip', { overhang_end: '24' }, 'an end'],
-    ['slots', { head_screw_end: '12', head_length: '25' }, '25 in'],
-    ['through', { top_screw: '2 1/2' }, '2 1/2 in'],
-  ])('check %s fires with its numbers and clears again', (id, entries, says) => {
-    const book = bookWith('trestle-table', entries);
-    expect(checkOf(book, id)?.state).toMatch(/stop|care/);
-    expect(checkOf(book, id)?.says).toContain(says);
-    while (book.canUndo) book.undo();
-    expect(checkOf(book, id)?.state).toBe('pass');
-  });
-});
+describeBookItself('trestle-table', 'the trestle table', [
+  ['sideknee', { top_width: '22', foot_length: '20', head_length: '20' }, '10 1/4 in'],
+  ['endknee', { overhang_end: '10' }, '10 1/4 in'],
+  ['layered', { layers: '1' }, '3 in'],
+  ['under', { foot_length: '44' }, '44 in'],
+  ['tenon', { tenon_length: '2 1/2' }, '2 1/2 in'],
+  ['stretch', { stretcher_up: '24' }, '24 in'],
+  ['rack', { stretcher_width: '2', rack_push: '200' }, '200 lb'],
+  ['sway', { post_thickness: '1', rack_push: '120' }, '120 lb'],
+  ['tip', { overhang_end: '24' }, 'an end'],
+  ['slots', { head_screw_end: '12', head_length: '25' }, '25 in'],
+  ['through', { top_screw: '2 1/2' }, '2 1/2 in'],
+]);
