@@ -270,6 +270,29 @@ describe('two workbooks put together', () => {
     ]);
   });
 
+  it('J4 stock whose name is worked out is the same where all that is said of it is', () => {
+    const stock = (...rows: readonly (readonly Sketch[])[]): BookDocument =>
+      documentOf({
+        sheets: {
+          Stock: [['Stock', 'Width', 'Price'], ...rows, []],
+          Wood: [[input('quarters', 8)]],
+        },
+        tables: [
+          { id: 't1', kind: 'stock', sheet: 's1', header: 'r1', last: `r${rows.length + 2}` },
+        ],
+      });
+    const named = '=quarters&"/4 board"';
+    const { document } = joined(
+      stock([named, 6, '=[c2.r2]*9']),
+      stock([named, 6, '=[c2.r2]*9'], [named, 8, '=[c2.r3]*9']),
+    );
+    expect(grid(document, 'Stock').map(([name, width]) => [name, width])).toEqual([
+      [named, 6],
+      [named, 8],
+      [null, null, null],
+    ]);
+  });
+
   it('J4 stock with a named cell comes though it is there: what uses the name goes on', () => {
     const stock = (price: Sketch, uses: Sketch): BookDocument =>
       documentOf({

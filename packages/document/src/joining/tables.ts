@@ -174,10 +174,21 @@ function nameIn(row: RowDocument, { table, heads }: Standing): string {
   if (table.kind === 'joints') return '';
   const [first] = heads.values();
   const name = first === undefined ? '' : wordsOf(row.cells?.[first]);
-  if (table.kind !== 'stock' || name === '') return name;
+  if (table.kind !== 'stock') return name;
+  if (name === '') return first === undefined ? '' : saidIn(row, first, heads);
   // One name of stock may be sold in several woods.
   const wood = row.cells?.[heads.get('material') ?? ''];
   return `${name}\n${wood?.formula ?? wordsOf(wood)}`;
+}
+
+/** Stock whose name is worked out is the same where all that is said of it is. */
+function saidIn(row: RowDocument, first: string, heads: Standing['heads']): string {
+  if (row.cells?.[first]?.formula === undefined) return '';
+  const said = [...heads].map(([head, id]) => {
+    const { formula, value } = row.cells?.[id] ?? {};
+    return `${head} ${formula ?? value ?? ''}`.trim().toLowerCase();
+  });
+  return said.sort().join('\n');
 }
 
 function shownName(row: RowDocument, { heads }: Standing): string {
