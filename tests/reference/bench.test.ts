@@ -79,7 +79,7 @@ function benchOf(inputs: Inputs, planCost: number): Record<string, number> {
     at('coats') * at('coat_each') +
     at('hours_deliver');
   const money = moneyOf(inputs, hours, planCost, {
-    fasteners,
+    hardware: fasteners * at('fastener_price'),
     cans: finish.finish_cans ?? 0,
     glue: panel.glue_volume ?? 0,
   });

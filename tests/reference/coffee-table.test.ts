@@ -93,7 +93,7 @@ function tableOf(inputs: Inputs, planCost: number): Record<string, number> {
     at('hours_deliver');
   const screws = 2 * at('shelf_screws_each') * at('shelf_screw_price');
   const money = moneyOf(inputs, hours, planCost, {
-    fasteners: fasteners + screws / at('fastener_price'),
+    hardware: fasteners * at('fastener_price') + screws,
     cans: finish.finish_cans ?? 0,
     glue: both('glue_volume'),
   });

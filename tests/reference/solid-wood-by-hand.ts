@@ -102,17 +102,17 @@ export function finishOf(inputs: Inputs, area: number): Record<string, number> {
   return { area_finish: area, finish_volume: volume, finish_cans: up(volume / at('can_size')) };
 }
 
-/** From what is bought and the hours to the price. */
+/** From what is bought, hardware as money, and the hours to the price. */
 export function moneyOf(
   inputs: Inputs,
   hours: number,
   planCost: number,
-  bought: { readonly fasteners: number; readonly cans: number; readonly glue: number },
+  bought: { readonly hardware: number; readonly cans: number; readonly glue: number },
 ): Record<string, number> {
   const at = (name: string): number => numberOf(inputs, name);
   const material =
     planCost * (1 + at('spare_percent') / 100) +
-    bought.fasteners * at('fastener_price') +
+    bought.hardware +
     bought.cans * at('can_price') +
     (bought.glue / at('glue_bottle')) * at('glue_price') +
     at('cost_consumables');

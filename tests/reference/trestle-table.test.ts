@@ -107,7 +107,7 @@ function tableOf(inputs: Inputs, planCost: number): Record<string, number> {
     at('coats') * at('coat_each') +
     at('hours_deliver');
   const money = moneyOf(inputs, hours, planCost, {
-    fasteners: 2 * screws,
+    hardware: 2 * screws * at('fastener_price'),
     cans: finish.finish_cans ?? 0,
     glue,
   });
