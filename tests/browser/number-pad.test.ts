@@ -2,7 +2,7 @@ import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
 import { missed } from './support/hits.ts';
-import { Maker, words } from './support/maker.ts';
+import { command, Maker, words } from './support/maker.ts';
 
 /** Numbers entered with the thumbs: the pad instead of the device's keyboard, at both ways to hold a tablet and on a phone. */
 
@@ -119,6 +119,44 @@ describe('the pad for numbers', () => {
     await pad.waitFor({ state: 'detached' });
     await tap('top_length');
     await pad.waitFor();
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  });
+
+  it('G66 draws an inch on which each fraction is pressed where a rule has it', async () => {
+    const { page, pad, press, tap } = await opened(390, 844);
+    await tap('top_length');
+    await pad.waitFor();
+    for (const turn of ['Sixteenths', 'Eighths']) {
+      const places = await pad.locator('.pad-inch').evaluate((inch) => {
+        const { left, width } = inch.getBoundingClientRect();
+        return [...inch.querySelectorAll('button')].map((key) => {
+          const box = key.getBoundingClientRect();
+          const [over = 0, under = 1] = (key.textContent ?? '').split('/').map(Number);
+          return { at: (box.left + box.width / 2 - left) / width, wanted: over / under };
+        });
+      });
+      expect(places.length).toBeGreaterThan(6);
+      // Half a sixteenth would be another fraction.
+      for (const { at, wanted } of places) expect(Math.abs(at - wanted)).toBeLessThan(1 / 64);
+      await press(turn);
+    }
+    await page.context().close();
+  });
+
+  it('G66 has no inch where millimeters or no length are entered, and half a millimeter at one press', async () => {
+    const { page, pad, complaints, press, tap } = await opened(768, 1024);
+    await tap('moisture_build');
+    await pad.waitFor();
+    expect(await pad.locator('.pad-inch').count()).toBe(0);
+    await tap('top_width');
+    await pad.locator('.pad-inch').waitFor();
+    await command(page, 'Change to millimeters');
+    const cell = await tap('top_width');
+    await pad.waitFor();
+    expect(await pad.locator('.pad-inch').count()).toBe(0);
+    await press('1', '0', '5', '0', 'and a half', 'Done');
+    await expect.poll(() => words(cell)).toMatch(/1050\.5$/);
     expect(complaints).toEqual([]);
     await page.context().close();
   });

@@ -3,14 +3,8 @@ import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { useSession } from '../page/use-session.ts';
 import { isFormula } from '../session/pointing.ts';
 import type { Editing, Session } from '../session/session.ts';
-import {
-  EIGHTHS,
-  SIXTEENTHS,
-  type Written,
-  withFraction,
-  withoutLast,
-  withSign,
-} from './pad-keys.ts';
+import { DrawnInch } from './drawn-inch.tsx';
+import { type Written, withFraction, withoutLast, withSign } from './pad-keys.ts';
 import './number-pad.css';
 
 /** Units on keys of the pad: what stands on the key, and what it writes. */
@@ -18,9 +12,16 @@ const LENGTHS = { us: ['′', '″', 'mm'], metric: ['mm', 'cm', '″'] } as con
 const WRITES: Readonly<Record<string, string>> = { '′': "'", '″': '"', '−': '-' };
 const SAYS: Readonly<Record<string, string>> = { '′': 'feet', '″': 'inches', '−': 'minus' };
 
+/** Digits in the order in which a tape has its inches or centimeters: two lengths of it, one over the other. */
+const TAPE = [
+  ['1', '2', '3', '4', '5'],
+  ['6', '7', '8', '9', '0'],
+] as const;
+
 /**
- * On a touch screen, for cells that take a number: digits, every eighth and sixteenth, and units, where the thumbs
- * are. The device's own keyboard stays down meanwhile (G66).
+ * On a touch screen, for cells that take a number: a length as it is read off a rule. Whole ones on two lengths of
+ * tape, the rest on the drawn inch over them, units and signs beside, where the thumbs are. The device's own keyboard
+ * stays down meanwhile (G66).
  */
 export function NumberPad({ session }: { readonly session: Session }) {
   const { at, editing, pad } = useSession(session);
@@ -31,11 +32,12 @@ export function NumberPad({ session }: { readonly session: Session }) {
   const open = padIsFor(cell, editing, pad);
   useInSight(session, open);
   if (!open || !session.mayChange) return null;
-  const { us, metric } = LENGTHS;
-  const units =
-    cell.quantity === undefined || cell.quantity === 'length'
-      ? { us, metric }[session.book.units]
-      : quantityUnits(cell.quantity).slice(0, 3);
+  const isLength = cell.quantity === undefined || cell.quantity === 'length';
+  const units = isLength
+    ? LENGTHS[session.book.units]
+    : quantityUnits(cell.quantity ?? '').slice(0, 3);
+  // A metric length is written in whole millimeters and halves, and needs no fractions.
+  const hasInch = isLength && session.book.units === 'us';
   const change = (by: (now: Written) => Written): void => {
     const now = session.editing;
     const next = by(now ?? { text: '', caret: 0 });
@@ -73,12 +75,8 @@ export function NumberPad({ session }: { readonly session: Session }) {
   );
   return (
     <div className="number-pad" role="toolbar" aria-label="Number pad">
-      <div className="pad-fractions">
-        {(fine ? SIXTEENTHS : EIGHTHS).map((one) =>
-          key(one, () => take(one), { looks: 'fraction' }),
-        )}
-      </div>
-      {['7', '8', '9'].map((one) => key(one, () => digit(one), { looks: 'digit' }))}
+      {hasInch ? <DrawnInch fine={fine} onTake={take} /> : null}
+      {TAPE[0].map((one) => key(one, () => digit(one), { looks: 'digit' }))}
       {[0, 1, 2].map((i) => {
         const one = units[i];
         return one === undefined ? (
@@ -87,20 +85,20 @@ export function NumberPad({ session }: { readonly session: Session }) {
           key(one, () => sign(one), one.length > 2 ? {} : { looks: 'unit' })
         );
       })}
-      {key(fine ? '1/8s' : '1/16s', () => setFine(!fine), {
-        name: fine ? 'Eighths' : 'Sixteenths',
-        looks: 'turn',
-      })}
-      {key('⌫', back, { name: 'Delete the last' })}
-      {['4', '5', '6'].map((one) => key(one, () => digit(one), { looks: 'digit' }))}
+      {TAPE[1].map((one) => key(one, () => digit(one), { looks: 'digit' }))}
+      {key('.', () => sign('.'), { looks: 'unit' })}
       {key('−', () => sign('−'), { looks: 'unit' })}
       {key('/', () => sign('/'), { name: 'over', looks: 'unit' })}
+      {hasInch
+        ? key(fine ? '1/8s' : '1/16s', () => setFine(!fine), {
+            name: fine ? 'Eighths' : 'Sixteenths',
+            looks: 'turn',
+          })
+        : key('.5', () => sign('.5'), { name: 'and a half', looks: 'unit' })}
+      {key('⌫', back, { name: 'Delete the last' })}
       {key('ABC', () => toKeyboard(session), { name: 'Keyboard', looks: 'turn' })}
-      {key('Next', () => leave(true), { wide: true })}
-      {['1', '2', '3', '0', '.'].map((one) =>
-        key(one, () => (one === '.' ? sign(one) : digit(one)), { looks: 'digit' }),
-      )}
       {key('Cancel', () => session.cancel(), { looks: 'turn' })}
+      {key('Next', () => leave(true), { wide: true })}
       {key('Done', () => leave(false), { wide: true, looks: 'done' })}
     </div>
   );
@@ -110,7 +108,7 @@ interface KeyLooks {
   /** What it is called where its sign does not say it. */
   readonly name?: string;
   readonly wide?: boolean;
-  readonly looks?: 'digit' | 'fraction' | 'unit' | 'turn' | 'done';
+  readonly looks?: 'digit' | 'unit' | 'turn' | 'done';
 }
 
 function Key({
