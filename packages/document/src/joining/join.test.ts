@@ -287,9 +287,10 @@ describe('two workbooks put together', () => {
       stock([named, 6, '=[c2.r2]*9'], [named, 8, '=[c2.r3]*9']),
     );
     expect(grid(document, 'Stock').map(([name, width]) => [name, width])).toEqual([
+      ['Stock', 'Width'],
       [named, 6],
       [named, 8],
-      [null, null, null],
+      [null, null],
     ]);
   });
 
