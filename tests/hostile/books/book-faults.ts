@@ -26,6 +26,7 @@ export function faultsOf(trial: Trial, outcome: Outcome, planned: boolean): read
   const { checks } = trial.document;
   const unsure = checks.filter((_, i) => outcome.standings[i] === 'unknown');
   const stated = trial.stated(outcome, planned);
+  const isStocked = trial.document.tables.some(({ kind }) => kind === 'stock');
   const sizes = stated.parts
     .filter(({ part, count }) => part !== '' && count > 0)
     .flatMap(({ part, ...row }) =>
@@ -40,7 +41,7 @@ export function faultsOf(trial: Trial, outcome: Outcome, planned: boolean): read
     ...(stated.troubles ?? []),
     ...sizes,
     ...below,
-    ...(stated.leftOut ?? []),
+    ...(isStocked ? (stated.leftOut ?? []) : []),
   ];
 }
 

@@ -144,11 +144,11 @@ export function statedOf(document: BookDocument, valueAt: ValueAt): Stated {
 
 type Row = Readonly<Record<string, number | string | undefined>>;
 
-/** Rows of a table by their headings, lengths in inches. */
+/** Rows of a table by their headings, lengths in inches; none where there is no such table. */
 function rowsOf(document: BookDocument, valueAt: ValueAt, kind: string): readonly Row[] {
   const table = document.tables.find((one) => one.kind === kind);
   const sheet = document.sheets.find(({ id }) => id === table?.sheet);
-  if (table === undefined || sheet === undefined) throw new Error(`no ${kind} table`);
+  if (table === undefined || sheet === undefined) return [];
   const first = sheet.rows.findIndex(({ id }) => id === table.header);
   const last = sheet.rows.findIndex(({ id }) => id === table.last);
   const headings = sheet.columns.map(({ id }) =>
