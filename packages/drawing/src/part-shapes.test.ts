@@ -165,8 +165,8 @@ describe('a parts table with shapes', () => {
           edge: 'chamfer',
           'edge size': 4,
         },
-        { ...sized('Disk', 1, [1, 20, 30]), x: 0, shape: 'round', 'splay along': '10°' },
-        { ...sized('Slat', 1, [1, 2, 30]), x: 0, ends: 45, 'taper from': 3 },
+        { ...sized('Disk', 1, [1, 20, 30]), x: 0, y: 0, shape: 'round', 'splay along': '10°' },
+        { ...sized('Slat', 1, [1, 2, 30]), x: 0, y: 0, ends: 45, 'taper from': 3 },
       ],
       'us',
     );

@@ -271,6 +271,31 @@ describe('reading a parts table', () => {
     expect(bench(place, null, 3)).toEqual([]);
   });
 
+  it('says of a part that has some of its numbers where it was put for want of the others', () => {
+    const head = ['Part', 'Count', 'Thickness', 'Width', 'Length', 'Place', 'X', 'Y', 'Z'];
+    const shelf = (...where: (number | null)[]) =>
+      readParts(
+        fakeBook([
+          head,
+          // The first is where all is counted from.
+          ['Side', 1, 0.75, 12, 36, null, 0, null, null],
+          ['Shelf', 1, 0.75, 11, 30, null, ...where],
+        ]),
+      ).problems;
+    expect(shelf(0.75, null, null)).toEqual([
+      {
+        at: { sheet: 's1', row: 2, column: 7 },
+        says: 'Shelf has its x typed and nothing under y, where it is put at 0. Type 0 if it belongs there, or how far it is from there.',
+      },
+    ]);
+    expect(shelf(null, null, 12)[0]?.says).toMatch(
+      /^Shelf has its z typed and nothing under x and y,/,
+    );
+    // On the floor it stands unless something else is said, and without numbers it is nowhere.
+    expect(shelf(0.75, 0, null)).toEqual([]);
+    expect(shelf(null, null, null)).toEqual([]);
+  });
+
   it('leaves nothing out in silence: each row that gives no piece is named with its reason', () => {
     const error = { word: '#DIV/0!' } as const;
     const { parts, leftOut, problems } = read(

@@ -147,7 +147,7 @@ function readTable(source: PartsSource): PartsReading {
   }
   const unread = leftOut.map(({ what }) => what);
   const parts = withMiddles(placed(rows, { none, standIns, unread }, problems), (part) => part);
-  problems.push(...shortOf(rows, parts, source), ...onFloor(rows, parts));
+  problems.push(...shortOf(rows, parts, source), ...onFloor(rows, parts), ...halfSaid(rows));
   for (const [index, part] of parts.entries()) {
     for (const { column, says } of shapeProblems(part, source.units)) {
       problems.push({ at: rows[index]?.line.cellOr(column) ?? part.at, says });
@@ -249,6 +249,29 @@ function onFloor(rows: readonly ReadRow[], parts: readonly Part[]): readonly Par
     return [{ at: line?.at('place') ?? at, says }];
   });
 }
+
+/**
+ * Parts of which numbers alone say the place, and not all of them: where nothing is typed, 0 is a guess. Not so
+ * of the first that has a place, since from it the others are counted, nor of the floor, where things stand.
+ */
+function halfSaid(rows: readonly ReadRow[]): readonly PartProblem[] {
+  const first = rows.findIndex(
+    ({ asks }) =>
+      asks !== trouble &&
+      (asks?.words !== undefined || asks?.numbers.some((number) => number !== undefined) === true),
+  );
+  return rows.flatMap(({ line, part: { at, name }, asks }, i) => {
+    if (i === first || asks === trouble || asks === undefined || asks.words !== undefined)
+      return [];
+    const isOpen = (axis: number): boolean => asks.numbers[axis] === undefined;
+    const said = NUMBERS.filter((_, axis) => !isOpen(axis));
+    const open = NUMBERS.filter((number, axis) => number !== 'z' && isOpen(axis));
+    if (said.length === 0 || open.length === 0) return [];
+    return [{ at: line.at(open[0]!) ?? at, says: PLACE_SAYS.unsaid(name, said, open) }];
+  });
+}
+
+const NUMBERS = ['x', 'y', 'z'] as const;
 
 /** The largest part that lies at least so high: what others hang under. */
 function lyingOver(parts: readonly Part[], height: number): Part | undefined {

@@ -53,9 +53,14 @@ export const PLACE_FORMS: readonly PlaceForm[] = [
   { words: 'front of Top', means: 'At its front; y says how far in. "back" likewise.' },
   {
     words: 'under Top',
-    means: 'Its top face against the underside of Top; z says how far down.',
+    means:
+      'Its top face against the underside of Top, in its middle along and across; z says how far down.',
   },
-  { words: 'on Leg', means: 'Its underside on the top end of Leg; z says how far up.' },
+  {
+    words: 'on Leg',
+    means:
+      'Its underside on the top end of Leg, in the middle along and across; z says how far up.',
+  },
   {
     words: 'upright',
     means: 'How it is turned: "flat", "on edge" or "upright", with "along" or "across" behind it.',

@@ -66,6 +66,8 @@ export const PLACE_SAYS = {
     `The length of ${part} is empty; between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')} it has ${room}. Type ${room}, or more where it has tenons.`,
   floor: (part: string, words: string, between: readonly string[], under: string | undefined) =>
     `${part} lies on the floor between ${between.length === 1 ? `the pieces of ${between[0]}` : between.join(' and ')}. ${under === undefined ? `Add "under" and the part it hangs from to its place` : `Make its place "${words}, under ${under}"`}, or type under z how far it is off the floor: 0 if it belongs there.`,
+  unsaid: (part: string, said: readonly string[], open: readonly string[]) =>
+    `${part} has its ${said.join(' and ')} typed and nothing under ${open.join(' and ')}, where it is put at 0. Type 0 if it belongs there, or how far it is from there.`,
   oneLine: (part: string, other: string, axis: AxisPlace) =>
     `${part} goes between the pieces of ${other}, and ${axisWord(axis)} they stand in one line, so there is no gap. Say the other way, or name two parts.`,
   noGap: (part: string, one: string, other: string, axis: AxisPlace) =>
