@@ -123,7 +123,7 @@ describe('the drawing, large', () => {
       expect(download.suggestedFilename()).toBe(`dining-table.${name.slice(-3).toLowerCase()}`);
       expect(readFileSync(await download.path(), 'utf8')).toMatch(holds);
     }
-    await large.getByRole('button', { name: 'Go to its row' }).click();
+    await large.getByRole('button', { name: /^Go to row \d+ on Parts$/ }).click();
     await expect
       .poll(() => page.locator('.sheet-list [aria-current]').textContent())
       .toContain('Parts');

@@ -298,7 +298,7 @@ describe('the template itself', () => {
     ['sag', { apron_width: '2' }, '250 lb'],
     ['tip', { overhang_end: '29' }, '250 lb'],
     ['order', { dry_humidity: '80' }, '10.9 %'],
-    ['fasten', { swivel_swing: '5' }, '1/16 in'],
+    ['fastenshort', { swivel_swing: '5' }, '1/16 in'],
     ['through', { top_screw: '2 1/2' }, '2 1/2 in'],
     ['quote', { quoted_price: '3387.34' }, '$3,387.34'],
   ])('check %s fires with its numbers and clears again', (id, changes, number) => {

@@ -435,8 +435,8 @@ export interface OpenWorkbook {
   copyOf(at: At): CellDocument | undefined;
   /** The checks as makers write them: their formulas with addresses as they are now. */
   checkForms(): readonly CheckDocument[];
-  /** The cell where a maker mends what a check says (rule K6). */
-  placeToMend(check: string): At | undefined;
+  /** The cells where a maker mends what a check says, what helps most first (rule K6). */
+  placesToMend(check: string): readonly At[];
   /** A formula of a check in saved form, its addresses turned into ids (rule F1). */
   keptFormula(a1: string): string;
   /** `Base!B7`, `B7`, or a name, to a place. */

@@ -54,7 +54,7 @@ import { readContext } from './book/context.ts';
 import { explainCell, labelAt, usersOf } from './book/explain.ts';
 import { findPlace, listProblems, sheetView, tableViews } from './book/look.ts';
 import { Marks } from './book/marks.ts';
-import { placeToMend } from './book/mend.ts';
+import { placesToMend } from './book/mend.ts';
 import { ownNames } from './book/own-tables.ts';
 import { idsAt, placeOf, Remembered } from './book/remembered.ts';
 import { shownOf, viewCell } from './book/view.ts';
@@ -352,8 +352,8 @@ export class Workbook implements OpenWorkbook {
     return formsOfChecks(this.#state);
   }
 
-  placeToMend(check: string): At | undefined {
-    return placeToMend(this.#sources, check);
+  placesToMend(check: string): readonly At[] {
+    return placesToMend(this.#sources, check);
   }
 
   keptFormula(a1: string): string {

@@ -255,6 +255,28 @@ describe('checks', () => {
   });
 });
 
+describe('a check that asks for more than one input', () => {
+  it('leads to each of them with one press', async () => {
+    const [brief, parts] = SHELF.sheets;
+    if (brief === undefined || parts === undefined) throw new Error('the shelf lacks a sheet');
+    const deep = { value: 9, quantity: 'length', role: 'input', name: 'deep' } as const;
+    const rows = [...brief.rows, row('r9', 'Depth', deep)];
+    const asks = check(
+      'k4',
+      'Fits',
+      '=shelf+deep>100',
+      'stop',
+      'It is {shelf} long and {deep} deep. Make it longer or deeper.',
+    );
+    const book = Workbook.open({ ...SHELF, sheets: [{ ...brief, rows }, parts], checks: [asks] });
+    await show(book, undefined);
+    await press('Go to Length');
+    expect(onGo).toHaveBeenLastCalledWith(at(0));
+    await press('Go to Depth');
+    expect(onGo).toHaveBeenLastCalledWith(at(6));
+  });
+});
+
 describe('a check that cannot tell', () => {
   const lost = check('k3', 'Not lost', '=lost>12', 'stop', 'It is lost.');
 

@@ -80,7 +80,7 @@ interface CheckProps {
 
 function Check({ book, check, onGo, onCheck }: CheckProps) {
   const passes = check.state === 'pass';
-  const at = passes ? undefined : book.placeToMend(check.id);
+  const places = passes ? [] : book.placesToMend(check.id);
   return (
     <li data-check={check.id} data-state={check.state} tabIndex={-1}>
       <StateIcon state={check.state} />
@@ -96,7 +96,13 @@ function Check({ book, check, onGo, onCheck }: CheckProps) {
           {passes ? check.name : saidByWords(check, book)}
         </p>
         {passes ? null : <p className="quiet">{check.name}</p>}
-        {at === undefined ? null : <GoTo book={book} at={at} onGo={onGo} />}
+        {places.length === 0 ? null : (
+          <p className="check-places">
+            {places.map((at) => (
+              <GoTo key={`${at.sheet} ${at.row} ${at.column}`} book={book} at={at} onGo={onGo} />
+            ))}
+          </p>
+        )}
       </div>
       {onCheck === undefined ? null : (
         <button

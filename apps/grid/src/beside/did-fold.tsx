@@ -251,7 +251,7 @@ function Checks({ turned, session, onGo }: DidFoldProps & { readonly turned: rea
                 type="button"
                 className="did-go"
                 onClick={() => {
-                  const at = session.book.placeToMend(is.id);
+                  const [at] = session.book.placesToMend(is.id);
                   if (at !== undefined) onGo(at);
                 }}
               >

@@ -18,11 +18,8 @@ export function ChosenPart({ book, part, onGo }: ChosenPartProps) {
           <strong>{part.name}</strong>
           <span>{sentence(book, part)}</span>
           <button type="button" className="button" onClick={() => onGo(part.at)}>
-            Go to its row
+            Go to row {part.at.row + 1} on {book.sheet(part.at.sheet)?.name}
           </button>
-          <span className="quiet">
-            {book.sheet(part.at.sheet)?.name}, row {part.at.row + 1}
-          </span>
         </>
       )}
     </div>

@@ -119,13 +119,12 @@ describe('the drawing, large', () => {
     const chosen = page.querySelector('.chosen-piece')?.textContent ?? '';
     expect(chosen).toContain('Side');
     expect(chosen).toContain('2 pieces, 1 × 12 × 17, white oak');
-    expect(chosen).toContain('Parts, row 3');
     const marked = [...page.querySelectorAll('.is-current')];
     expect(new Set(marked.map((one) => one.getAttribute('data-part')))).toEqual(
       new Set(['s1:2:0']),
     );
     expect(onGo).not.toHaveBeenCalled();
-    await press('Go to its row');
+    await press('Go to row 3 on Parts');
     expect(onGo).toHaveBeenCalledWith(expect.objectContaining({ sheet: 's1', row: 2 }));
   });
 

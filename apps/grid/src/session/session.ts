@@ -144,7 +144,7 @@ export class Session {
   /** Brings a check into sight beside the grid, and the cell where it is mended. */
   showCheck(id: string): void {
     if (!this.commit()) return;
-    const at = this.book.placeToMend(id);
+    const [at] = this.book.placesToMend(id);
     if (at !== undefined) this.go(at);
     this.#standing.set({ check: { id } });
   }

@@ -43,11 +43,17 @@ describe('the sentence of a check', () => {
     expect(check?.says).toBe('It travels 0.248 in, and 0.252 in is needed; 0.252 in of it.');
   });
 
+  it('K5 says so in fractions of a finer rule where these tell them apart: never one in each', () => {
+    const says = (reach: number, need: number) => slotBook(reach, need).checks()[0]?.says;
+    // 0.2604 in lies nearest to 17/64 in, 0.2656.
+    expect(says(0.25, 0.2603687839)).toBe(
+      'It travels 1/4 in, and 17/64 in is needed; 17/64 in of it.',
+    );
+    expect(says(0.25, 0.2515)).toBe('It travels 0.250 in, and 0.252 in is needed; 0.252 in of it.');
+  });
+
   it('K5 says so with no more decimals than tell them apart', () => {
     const says = (reach: number, need: number) => slotBook(reach, need).checks()[0]?.says;
-    expect(says(0.25, 0.2603687839)).toBe(
-      'It travels 1/4 in, and 0.26 in is needed; 0.26 in of it.',
-    );
     expect(says(0.2603687838, 0.2603689)).toBe(
       'It travels 0.2603688 in, and 0.2603689 in is needed; 0.2603689 in of it.',
     );

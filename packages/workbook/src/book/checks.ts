@@ -8,11 +8,13 @@ import {
   filledSentence,
   formulaOf,
   namesInSentence,
+  type Show,
   writtenText,
 } from '@kerfbook/document';
 import type { CellValue, CheckState, ErrorValue } from '../api.ts';
 import type { Values } from '../port.ts';
 import { showValue, unitShown, withUnit } from '../quantities/show.ts';
+import { styleOf } from '../quantities/style.ts';
 import { readContext } from './context.ts';
 
 interface Sources {
@@ -111,22 +113,32 @@ function unknown(value: CellValue): Pick<CheckState, 'says' | 'from' | 'circle'>
 
 /**
  * Puts the named cells into a sentence as they are shown, with their units: `1 1/2 in`, `30 %`, `$12.50`. Numbers that
- * differ and would read the same are written with as many decimals as tell them apart, or the sentence would
- * contradict itself (K5).
+ * differ and would read the same are told apart, or the sentence would contradict itself; lengths in fractions are all
+ * written in one form (K5).
  */
 function sentence(sources: Sources, says: string): string {
-  const named = new Map(namesInSentence(says).map((name) => [name, wordsOf(sources, name)]));
-  const all = [...named.values()];
+  const names = [...new Set(namesInSentence(says))];
+  const all = names.flatMap((name) => wordsOf(sources, name) ?? []);
+  const alike = all.filter((one) => twinsOf(one, all).length > 0);
+  const finer = all.map((one) =>
+    alike.includes(one) && one.finest !== undefined ? { ...one, text: one.finest } : one,
+  );
+  const told = finer.some((one) => twinsOf(one, finer).length > 0) ? all.map(inDecimals) : finer;
+  const byName = new Map(told.map((one) => [one.name, one]));
   return filledSentence(says, (name) => {
-    const words = named.get(name);
+    const words = byName.get(name);
     if (words === undefined) return undefined;
-    const { text, exact } = words;
-    const twins = all.flatMap((other) =>
-      other !== undefined && other.text === text && other.exact !== exact ? [other.exact] : [],
-    );
-    return twins.length === 0 ? text : toldFrom(exact, twins);
+    const twins = twinsOf(words, told);
+    return twins.length === 0 ? words.text : toldFrom(words.exact, twins);
   });
 }
+
+/** Exact numbers that differ from this one and read the same. */
+const twinsOf = ({ text, exact }: Words, all: readonly Words[]): readonly string[] =>
+  all.flatMap((other) => (other.text === text && other.exact !== exact ? [other.exact] : []));
+
+const inDecimals = (words: Words): Words =>
+  words.decimal === undefined ? words : { ...words, text: words.decimal };
 
 const DECIMALS = /(?<=\d\.)\d+/;
 /** Thousandths are what a maker measures to, at the finest. */
@@ -146,9 +158,17 @@ function toldFrom(exact: string, others: readonly string[]): string {
 const withDecimals = (exact: string, decimals: number): string =>
   exact.replace(/\d+\.\d+/, (number) => String(Number(Number(number).toFixed(decimals))));
 
+/** What is marked with a rule at the finest, in inches. */
+const FINEST = 64;
+
 interface Words {
+  readonly name: string;
   readonly text: string;
   readonly exact: string;
+  /** Of a fraction: in the finest steps. */
+  readonly finest?: string;
+  /** Of a fraction: in decimals. */
+  readonly decimal?: string;
 }
 
 function wordsOf({ state, values }: Sources, name: string): Words | undefined {
@@ -157,9 +177,17 @@ function wordsOf({ state, values }: Sources, name: string): Words | undefined {
   const value = values.value(at);
   const context = readContext({ state }, at.sheet, at);
   const { text, exact } = showValue(value, context);
-  if (value.kind !== 'number') return { text, exact: text };
+  if (value.kind !== 'number') return { name, text, exact: text };
   const unit = unitShown(context);
-  return { text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
+  const words = { name, text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
+  if (styleOf(context).as !== 'fraction') return words;
+  const shownAs = (show: Show): string =>
+    withUnit(showValue(value, { ...context, show }).text, unit);
+  return {
+    ...words,
+    finest: shownAs({ as: 'fraction', denominator: FINEST }),
+    decimal: shownAs({ as: 'decimal', decimals: FEWEST }),
+  };
 }
 
 /** Ids of checks that changed their state or sentence. */

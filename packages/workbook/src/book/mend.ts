@@ -1,4 +1,10 @@
-import { type At, type BookState, CHECKS_SHEET, type CheckDocument } from '@kerfbook/document';
+import {
+  type At,
+  type BookState,
+  CHECKS_SHEET,
+  type CheckDocument,
+  namesInSentence,
+} from '@kerfbook/document';
 import type { Values } from '../port.ts';
 import { labelAt } from './explain.ts';
 import { areasOf } from './marks.ts';
@@ -19,30 +25,38 @@ const SIZES: ReadonlyMap<string, string> = new Map(
     ['thickness', 'thicker thinner thick thin'],
     ['width', 'wider narrower wide narrow'],
     ['length', 'longer shorter long short larger smaller'],
+    ['depth', 'deeper shallower deep shallow'],
     ['height', 'higher lower taller high low'],
     ['weight', 'heavier lighter'],
     ['price', 'charge'],
   ].flatMap(([size = '', words = '']) => words.split(' ').map((word) => [word, size] as const)),
 );
 
+/** Words that every sentence has: they tell no input from another. */
+const SMALL: ReadonlySet<string> = new Set('the and its for from one ones with'.split(' '));
+
 const lettersIn = (text: string): readonly string[] =>
-  text.toLowerCase().match(/\p{L}{3,}/gu) ?? [];
+  (text.toLowerCase().match(/\p{L}{3,}/gu) ?? []).filter((word) => !SMALL.has(word));
 
 /** The words of a text, each as one thing alone would be called: `legs` as `leg`. */
 const wordsIn = (text: string): readonly string[] =>
   lettersIn(text).map((word) => SIZES.get(word) ?? word.replace(/(?<=\p{L}{3})s$/u, ''));
 
+/** So many cells a check leads to: of more none stands out. */
+const MOST = 4;
+
 /**
- * Where a maker mends what a check says (rule K6): the first cell that it marks, where that is an input; else, of the
- * inputs that it rests on nearby, the one that its sentence speaks of most, else the nearest. A result that is made of
- * a table is mended in no one cell, and stands for itself.
+ * Where a maker mends what a check says (rule K6), what helps most first: the inputs that it marks, where the first
+ * cell it marks is one; else, of the inputs that it rests on nearby, the one that its sentence speaks of most, else the
+ * nearest, and then all others that it says by their whole label, or with their number. A result that is made of a
+ * table is mended in no one cell, and stands for itself.
  */
-export function placeToMend({ state, values }: Sources, id: string): At | undefined {
+export function placesToMend({ state, values }: Sources, id: string): readonly At[] {
   const row = state.checks.findIndex((one) => one.id === id);
   const check = state.checks[row];
-  if (check === undefined) return undefined;
-  const own = firstMarked(state, check);
-  if (own !== undefined) return own;
+  if (check === undefined) return [];
+  const own = inputsMarked(state, check);
+  if (own.length > 0) return own;
   const starts = values.precedents({ sheet: CHECKS_SHEET, row, column: 0 });
   const advice = adviceIn(withTexts({ state, values }, check.says));
   const [asked, letters] = [new Set(wordsIn(advice)), new Set(lettersIn(advice))];
@@ -52,24 +66,53 @@ export function placeToMend({ state, values }: Sources, id: string): At | undefi
     const alike = [...new Set(lettersIn(text))].filter((word) => letters.has(word));
     return [same.length, alike.length];
   };
+  const near = nearby({ state, values }, starts);
   let best: (Near & { readonly worth: number; readonly alike: number }) | undefined;
   // What is further off has to be spoken of in as many more words; of two alike the nearer one stays, and of long and
   // short aprons the ones that are named.
-  for (const { at, far } of nearby({ state, values }, starts)) {
+  for (const { at, far } of near) {
     const [same, alike] = spokenOf(at);
     const worth = same - far;
     const isNamed = worth === best?.worth && far === best.far && alike > best.alike;
     if (best === undefined || worth > best.worth || isNamed) best = { at, far, worth, alike };
   }
-  return best?.at ?? starts[0];
+  const first = best?.at ?? starts[0];
+  if (first === undefined) return [];
+  const named = new Set(namesInSentence(check.says));
+  const others = near
+    .filter(({ at }) => at !== first && state.cell(at)?.role === 'input')
+    .flatMap(({ at }) => {
+      const words = wordsIn(labelAt(state, at));
+      const isSaid = words.length > 0 && words.every((word) => asked.has(word));
+      // What is chosen from a list tells which kind it is about; a number is what can be made otherwise.
+      const isNamed =
+        named.has(state.cell(at)?.name ?? '') &&
+        values.value(at).kind === 'number' &&
+        spokenOf(at)[0] > 0;
+      if (!isSaid && !isNamed) return [];
+      const said = wordsIn(advice);
+      return [{ at, place: Math.max(...words.map((word) => said.indexOf(word))) }];
+    })
+    .toSorted((a, b) => a.place - b.place);
+  return [first, ...others.map(({ at }) => at)].slice(0, MOST);
 }
 
-/** The first cell that a check is said to mark, where a maker enters what is in it. */
-function firstMarked(state: BookState, check: CheckDocument): At | undefined {
-  const [first] = areasOf(state, check, 0);
-  if (first === undefined) return undefined;
-  const at = { sheet: first.sheet, row: first.top, column: first.left };
-  return state.cell(at)?.role === 'input' ? at : undefined;
+/** The cells that a check is said to mark, where a maker enters what is in the first; none where it is worked out. */
+function inputsMarked(state: BookState, check: CheckDocument): readonly At[] {
+  const cells = areasOf(state, check, 0).flatMap(({ sheet, top, left, bottom, right }) =>
+    // A whole column of a table is looked at for its first cells alone.
+    Array.from({ length: Math.min(MOST, bottom - top + 1) }, (_, down) => down + top).flatMap(
+      (row) =>
+        Array.from({ length: Math.min(MOST, right - left + 1) }, (_, along) => ({
+          sheet,
+          row,
+          column: left + along,
+        })),
+    ),
+  );
+  const isInput = (at: At): boolean => state.cell(at)?.role === 'input';
+  const [first] = cells;
+  return first !== undefined && isInput(first) ? cells.filter(isInput).slice(0, MOST) : [];
 }
 
 /** A sentence with the words that it shows from cells: what is to be done may stand in one. */
