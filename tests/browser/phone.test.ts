@@ -134,7 +134,7 @@ describe('a cell', () => {
     const label = maker.cellAt({ ...maker.place('moisture_build'), column: 0 });
     await label.scrollIntoViewIfNeeded();
     const words = label.locator('.cell-words');
-    expect(await words.textContent()).toBe('Moisture content when you build');
+    expect(await words.textContent()).toBe('Moisture content, measured');
     const cut = await words.evaluate((one) =>
       Math.max(one.scrollWidth - one.clientWidth, one.scrollHeight - one.clientHeight),
     );

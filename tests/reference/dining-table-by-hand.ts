@@ -23,6 +23,7 @@ export interface Table {
   readonly joint_loss: number;
   readonly widest_board: number;
   readonly at_once: number;
+  readonly trim_length: number;
   readonly clamp_spacing: number;
   readonly clamp_end: number;
   readonly clamp_pressure: number;
@@ -108,8 +109,10 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
   const boards = up((t.top_width - t.joint_loss) / (t.widest_board - t.joint_loss));
   let stages = 0;
   for (let joined = 1; joined < boards; joined *= t.at_once) stages += 1;
-  const force = t.top_length * planed * t.clamp_pressure;
-  const spaced = up((t.top_length - 2 * t.clamp_end) / t.clamp_spacing) + 1;
+  // Clamped before it is trimmed.
+  const joint = t.top_length + t.trim_length;
+  const force = joint * planed * t.clamp_pressure;
+  const spaced = up((joint - 2 * t.clamp_end) / t.clamp_spacing) + 1;
   const clear = t.top_length - 2 * t.overhang_end - 2 * t.leg_size;
   const supports = up(clear / t.support_gap) - 1;
   const deepest = supports > 0 ? Math.max(t.apron_width, t.support_width) : t.apron_width;

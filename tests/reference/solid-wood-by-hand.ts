@@ -68,8 +68,10 @@ export function panelOf(inputs: Inputs, length: number, width: number): Record<s
   const boards = up((width - at('joint_loss')) / (at('widest_board') - at('joint_loss')));
   let stages = 0;
   for (let joined = 1; joined < boards; joined *= at('at_once')) stages += 1;
-  const force = length * planed * at('clamp_pressure');
-  const spaced = up((length - 2 * at('clamp_end')) / at('clamp_spacing')) + 1;
+  // Clamped before it is trimmed.
+  const joint = length + at('trim_length');
+  const force = joint * planed * at('clamp_pressure');
+  const spaced = up((joint - 2 * at('clamp_end')) / at('clamp_spacing')) + 1;
   return {
     panel_boards: boards,
     panel_board_width: (width + (boards - 1) * at('joint_loss')) / boards,

@@ -13,7 +13,7 @@ import { hardwareLines } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { lengthUnit, moneyText } from './words.ts';
+import { addUp, lengthUnit, moneyText } from './words.ts';
 
 /** What no board is bought or cut for, framed. */
 export const leftOutOf = (
@@ -88,6 +88,14 @@ export function buyingSheet(
       boards,
       true,
     ),
+    ...(prices && !isExact(book, shop)
+      ? [
+          sentenceBlock(
+            'buying rounded',
+            'Prices are rounded to be shown, and totals are not made from the rounded ones: a total may differ in its last digit.',
+          ),
+        ]
+      : []),
     ...[...misses].map((says) => sentenceBlock(`buying ${says}`, says)),
     ...(others.length + hardware.length === 0
       ? []
@@ -105,6 +113,31 @@ export function buyingSheet(
           ),
         ]),
   ];
+}
+
+/** Whether what is written can be added up again: each price times its count, and all of them to the cost. */
+function isExact(book: OpenWorkbook, { plan }: ShopPlan): boolean {
+  if (plan === undefined) return true;
+  const money = (amount: number): string => moneyText(book, amount);
+  const lines = plan.groups
+    .flatMap(({ buy }) => buy)
+    .map(({ stock, count }) => ({ count, each: stock.price, total: count * stock.price }));
+  return (
+    lines.every(({ count, each, total }) =>
+      addUp(
+        book,
+        'money',
+        Array.from({ length: count }, () => money(each)),
+        money(total),
+      ),
+    ) &&
+    addUp(
+      book,
+      'money',
+      lines.map(({ total }) => money(total)),
+      money(plan.cost),
+    )
+  );
 }
 
 type BoardWords = readonly [name: string, size: string, wood: string];

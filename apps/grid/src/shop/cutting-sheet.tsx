@@ -78,11 +78,7 @@ export function cuttingSheet(
     ]),
     ...groups.flatMap((group, g) => [
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
-      sentenceBlock(
-        `cutting ${g} proof`,
-        `${sure(group)} ${(group.waste * 100).toFixed(0)} % of the ${group.boards.length > 0 ? 'length' : 'face'} is left over.`,
-        true,
-      ),
+      sentenceBlock(`cutting ${g} proof`, `${sure(group)} ${wasteSays(group)}`, true),
       ...nearMisses(group, kerf, write).map((says) =>
         sentenceBlock(`cutting ${g} ${says}`, says, true),
       ),
@@ -94,6 +90,22 @@ export function cuttingSheet(
       ),
     ]),
   ];
+}
+
+/** What of the length bought, or of the faces of sheets, becomes no part. Its shares add up as they are written. */
+export function wasteSays({ boards, waste }: Pick<PlanGroup, 'boards' | 'waste'>): string {
+  if (boards.length === 0) {
+    return `${(waste * 100).toFixed(0)} % of the face becomes no part: offcuts, saw cuts and edges.`;
+  }
+  const sum = (of: (board: PlannedBoard) => number): number =>
+    boards.reduce((all, board) => all + of(board), 0);
+  const all = sum(({ stock }) => stock.length);
+  const share = (length: number): number => Math.round((length / all) * 100);
+  const none = share(
+    all - sum(({ pieces }) => pieces.reduce((total, { length }) => total + length, 0)),
+  );
+  const left = Math.min(none, share(sum(({ offcut }) => offcut)));
+  return `${none} % of the length becomes no part: ${left} % is left as offcuts, ${none - left} % goes in saw cuts and trimmed ends.`;
 }
 
 const groupTitle = ({ material, thickness, width }: PlanGroup, write: (mm: number) => string) =>

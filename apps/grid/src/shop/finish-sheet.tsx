@@ -2,7 +2,7 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
 import { cautionBlock, factsUnder, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { facts, numberOf, shownOf } from './words.ts';
+import { addUp, facts, numberOf, shownOf } from './words.ts';
 
 /** More coats than this are a slip of the pen; the sheet says so instead of going on for pages. */
 const MOST_COATS = 12;
@@ -32,7 +32,9 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     ...grits.filter((grit) => grit !== '').map((grit) => [`Sand with ${grit}`, ''] as const),
     ['Take the dust off', ''],
     ...Array.from({ length: Math.floor(coats) }, (_, i) => {
-      const between = i + 1 < coats ? `${wait}${last === '' ? '' : ', then a light rub'}` : 'cure';
+      const after =
+        i + 1 < coats ? (last === '' ? '' : ', then a light rub') : ', then let it cure';
+      const between = wait === '' ? after.replace(', then ', '') : `${wait}${after}`;
       return [`Coat ${i + 1}${of}, all faces and edges alike`, between] as const;
     }),
   ];
@@ -58,13 +60,32 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
       steps.map(([does, waits]) => [does, waits, '']),
       true,
     ),
-    ...factsUnder('finish facts', 'How much', withCanSize(book, facts(book, factsOf('finish')))),
+    ...factsUnder(
+      'finish facts',
+      'How much',
+      withCanSize(book, facts(book, factsOf('finish'))),
+      reckoning(book),
+    ),
   ];
 }
 
 /** As it stands within a line: `Wiping varnish` → `wiping varnish`; what is spelled in capitals stays. */
 const small = (words: string): string =>
   /^[A-Z][a-z]/.test(words) ? words.slice(0, 1).toLowerCase() + words.slice(1) : words;
+
+/** What the quantity is reckoned from, so that it can be done again on paper; nothing where a part of it is not named. */
+function reckoning(book: OpenWorkbook): string | undefined {
+  const names = ['area_finish', 'coats', 'first_coat_more', 'coverage', 'finish_loss'];
+  const [area, coats, more, coverage, loss] = names.map((name) => shownOf(book, name));
+  if ([area, coats, more, coverage, loss].includes(undefined)) return undefined;
+  const [all = '', ...parts] = ['area_finish', 'area_top', 'area_base'].map(
+    (name) => shownOf(book, name) ?? '',
+  );
+  const isRounded = !parts.includes('') && !addUp(book, 'area', parts, all);
+  return `Finish needed: ${area} times ${coats} coats, the first one taking ${more} more, at ${coverage}; of what is bought, ${loss} is lost.${
+    isRounded ? ' Areas are rounded each by itself: their sum may differ in its last digit.' : ''
+  }`;
+}
 
 /** Cans with what one of them holds: `3 of 32 fl oz`. */
 function withCanSize(book: OpenWorkbook, lines: ReturnType<typeof facts>): typeof lines {

@@ -7,12 +7,12 @@ import {
   type MarkedPieces,
   readParts,
 } from '@kerfbook/drawing';
-import { type OpenWorkbook, readEntry } from '@kerfbook/workbook';
+import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { detailSheets } from './detail-sheets.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { capital, lengthUnit } from './words.ts';
+import { capital, lengthUnit, shownNumber } from './words.ts';
 
 /**
  * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints;
@@ -96,12 +96,6 @@ export function markSaid(book: OpenWorkbook, { reference, from, to }: Marked): s
   return Math.abs(apart) < 1e-6
     ? `${first} to ${last} from the ${reference}`
     : `${first} from the ${reference}, then ${size}`;
-}
-
-/** The number that a length is written as. */
-function shownNumber({ units, currency }: OpenWorkbook, text: string): number {
-  const read = readEntry(text, { quantity: 'length', system: units, currency });
-  return read.kind === 'value' && typeof read.value === 'number' ? read.value : Number.NaN;
 }
 
 /** What the joints take that is bought, or made beside. */

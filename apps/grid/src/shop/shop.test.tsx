@@ -10,7 +10,7 @@ import { setByPoint } from '../paper/after-point.tsx';
 import type { Block } from '../paper/blocks.tsx';
 import { buyingSheet as buyingList } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
-import { cuttingSheet as cuttingPlan } from './cutting-sheet.tsx';
+import { cuttingSheet as cuttingPlan, wasteSays } from './cutting-sheet.tsx';
 import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerPlaces } from './fastener-places.ts';
 import { fastenerSheet, textsWithRoom } from './fastener-sheet.tsx';
@@ -181,6 +181,62 @@ describe('sheets of the dining table', () => {
     expect(textOf(buyingSheet(book, shopPlan(book)))).toContain('Cans of finish, 32 fl oz each 4 ');
   });
 
+  it('give what the finish is reckoned from, so that it can be done again on paper', () => {
+    const sheet = textOf(finishSheet(open()));
+    const [, area, coats, more, coverage, loss] =
+      /Finish needed: ([\d.]+) ft² times (\d+) coats, the first one taking ([\d.]+) % more, at ([\d.]+) ft²\/gal; of what is bought, ([\d.]+) % is lost/.exec(
+        sheet,
+      ) ?? [];
+    const gallons =
+      (Number(area) * (Number(coats) + Number(more) / 100)) /
+      Number(coverage) /
+      (1 - Number(loss) / 100);
+    const needed = Number(/Finish needed ([\d.]+) fl oz/.exec(sheet)?.[1]);
+    // 128 fl oz to the gallon; the area is rounded to a tenth of a square foot.
+    expect(Math.abs(gallons * 128 - needed)).toBeLessThan(0.2);
+    // Three coats, 12 h after each: what the steps say adds up to what is said of all.
+    expect(sheet).toContain('Waiting after coats, without curing 36 h');
+    expect(sheet).toContain('12 h, then let it cure');
+  });
+
+  it('clamp a joint as long and as thick as the glue-up sheet says it is', () => {
+    const text = textOf(glueSheet(open(), shopPlan(open())));
+    expect(text).toContain('boards 5 5/16 wide and 85 long');
+    expect(text).toContain('Length of each joint, before trimming 85 in');
+    expect(text).toContain('Thickness at glue-up, planed 1 3/4 in');
+    const [, pressure] = /Pressure on the glue line ([\d.]+) psi/.exec(text) ?? [];
+    const [, force] = /Force on one joint, all clamps together ([\d.,]+) lb/.exec(text) ?? [];
+    expect(Number(force?.replaceAll(',', ''))).toBeCloseTo(85 * 1.75 * Number(pressure), -1);
+  });
+
+  it('tell apart what is left of the length and what goes in cuts and ends', () => {
+    const { plan } = shopPlan(open());
+    for (const group of plan?.groups ?? []) {
+      if (group.boards.length === 0) continue;
+      const [none, left, cuts] = [...wasteSays(group).matchAll(/(\d+) %/g)].map(([, share]) =>
+        Number(share),
+      ) as [number, number, number];
+      expect(left + cuts).toBe(none);
+      const bought = group.boards.reduce((sum, { stock }) => sum + stock.length, 0);
+      const offcuts = group.boards.reduce((sum, { offcut }) => sum + offcut, 0);
+      expect(Math.abs(left - (100 * offcuts) / bought)).toBeLessThanOrEqual(1);
+      expect(cuts).toBeGreaterThan(0);
+    }
+  });
+
+  it('say so where prices do not add up as they are written', () => {
+    const priced = (price: string) => {
+      const book = open();
+      const stock = book.sheets().find(({ name }) => name === 'Stock')?.id ?? '';
+      const cells = [3, 4, 5, 6, 7].map((row) => ({ row, column: 5, text: price }));
+      const done = book.apply({ do: 'enter', sheet: stock, cells });
+      if (!done.ok) throw new Error(done.says);
+      return textOf(buyingSheet(book, shopPlan(book)));
+    };
+    expect(priced('40')).not.toContain('may differ in its last digit');
+    expect(priced('40.004')).toContain('may differ in its last digit');
+  });
+
   it('have room for the boxes of five boards that are alike in one line', () => {
     const [row] = tableBlocks('t', 'Steps', [{ heads: 'No.', share: 80 }], [[1]], [5]);
     const share = /width:([\d.]+)%/.exec(renderToStaticMarkup(row?.table?.columns))?.[1];
@@ -347,9 +403,9 @@ describe('sheets of the dining table', () => {
 
   it('count clamps for a joint by spacing and for the full pressure, and say when which will do', () => {
     const text = textOf(glueSheet(open(), shopPlan(open())));
-    expect(clampCount(84, 12, 3)).toBe(8);
+    expect(clampCount(85, 12, 3)).toBe(8);
     // Boards of 8/4 are 1 3/4 in thick when they are glued.
-    expect(clampCount(84, 12, 3, 84 * 1.75 * 150, 1000)).toBe(23);
+    expect(clampCount(85, 12, 3, 85 * 1.75 * 150, 1000)).toBe(23);
     expect(text).toMatch(/Clamps for one joint, by spacing ?8/);
     expect(text).toMatch(/Clamps for one joint, at full pressure ?23/);
     expect(text).toContain('Where the edges close in the dry fit, space the clamps as listed.');

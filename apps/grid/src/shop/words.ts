@@ -1,5 +1,5 @@
 import { type Movement, mmFromOwn, ownFromMm } from '@kerfbook/drawing';
-import { type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
+import { type OpenWorkbook, readEntry, showValue, withUnit } from '@kerfbook/workbook';
 
 /** A length in the workbook's own unit as the workbook writes lengths. */
 export function lengthText({ units, currency }: OpenWorkbook, own: number): string {
@@ -64,6 +64,30 @@ export function shownOf(book: OpenWorkbook, name: string): string | undefined {
   if (cell === undefined || cell.value.kind === 'empty') return undefined;
   if (cell.value.kind === 'error') return `in error, ${cell.value.error.word}`;
   return cell.value.kind === 'number' ? withUnit(cell.shown.text, cell.unit) : cell.shown.text;
+}
+
+type Quantity = NonNullable<Parameters<typeof readEntry>[1]['quantity']>;
+
+/** The number that a length, or another quantity, is written as. */
+export function shownNumber(
+  { units, currency }: OpenWorkbook,
+  text: string,
+  quantity: Quantity = 'length',
+): number {
+  const read = readEntry(text, { quantity, system: units, currency });
+  return read.kind === 'value' && typeof read.value === 'number' ? read.value : Number.NaN;
+}
+
+/** Whether numbers as they are written add up to their sum as it is written: each is rounded by itself. */
+export function addUp(
+  book: OpenWorkbook,
+  quantity: Quantity,
+  parts: readonly string[],
+  sum: string,
+): boolean {
+  const numbers = [...parts, sum].map((text) => shownNumber(book, text, quantity));
+  const total = numbers.pop() ?? 0;
+  return Math.abs(numbers.reduce((all, one) => all + one, 0) - total) < 1e-6 * Math.max(1, total);
 }
 
 /** Facts of named cells as lines `what: how much`; those the workbook does not have are left out. */
