@@ -134,7 +134,7 @@ describeBookItself('cabinet-door', 'the cabinet door', [
   ['frame', { opening_width: '9', doors: '2' }, '2 in is the least'],
   ['groove', { groove_width: '1/2' }, '1/2 in wide'],
   ['tongue', { panel_thickness: '11/16' }, '11/16 in thick'],
-  ['enters', { groove_depth: '5/16', end_gap: '1/4' }, '1/4 in at its ends'],
+  ['enters', { groove_depth: '5/16', end_gap: '1/4' }, '0.250 in at its ends'],
   ['deep', { groove_depth: '5/16', opening_width: '44' }, '5/16 in deep'],
   ['shrinks', { groove_depth: '1/4', opening_width: '40' }, 'dry season'],
   ['cup', { stile_width: '1 3/4' }, 'both need 1/8 in'],

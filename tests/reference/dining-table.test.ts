@@ -81,6 +81,7 @@ function inputsOf(book: Workbook): Table {
 
 const tableInputs = {
   top_length: 'length',
+  trim_length: 'length',
   top_width: 'length',
   top_thickness: 'length',
   table_height: 'length',
