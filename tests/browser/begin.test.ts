@@ -60,7 +60,7 @@ describe('a blank workbook', () => {
     await activity(page, 'Cut and buy');
     expect(await parts('.cut-page').count()).toBe(0);
     await page.locator('.cut-page').getByRole('button', { name: 'Start a stock table' }).click();
-    await expect.poll(cell).toBe('A5');
+    await expect.poll(cell).toBe('A6');
     expect(await words(page.locator('.sheet-list [aria-current]'))).toContain('Stock');
   });
 });

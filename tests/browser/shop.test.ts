@@ -303,7 +303,7 @@ describe('a workbook begun empty', () => {
     await page.locator('.sheet-list [aria-current]').click({ button: 'right' });
     await page.getByRole('menuitem', { name: 'New table …' }).click();
     await page.getByRole('dialog').getByRole('button', { name: 'Start a stock table' }).click();
-    await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A5');
+    await expect.poll(() => page.locator('.go-to input').inputValue()).toBe('A6');
     await typeRows([
       ['Board 2x6, 8 ft', 'pine', '1 1/2', '5 1/2', '8 ft', '12'],
       ['Square 2, 6 ft', 'pine', '2', '2', '72', '9'],

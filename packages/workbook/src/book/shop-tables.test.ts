@@ -136,8 +136,8 @@ describe('a stock table that is begun', () => {
     expect([label, says]).toEqual(['Saw kerf', unit]);
     expect(note).toContain(`About ${usual} is common practice; measure yours.`);
     const [table] = book.tables();
-    expect(table).toMatchObject({ kind: 'stock', sheet, header: row + 1, last: row + 31 });
-    expect(words(book, sheet, row + 1)).toEqual(['stock', 'material', 'thickness', 'width']);
+    expect(table).toMatchObject({ kind: 'stock', sheet, header: row + 2, last: row + 32 });
+    expect(words(book, sheet, row + 2)).toEqual(['stock', 'material', 'thickness', 'width']);
     // It is an entry like any other: typed in fractions, kept, and a slip of the pen is told.
     book.apply({
       do: 'enter',
@@ -158,7 +158,19 @@ describe('a stock table that is begun', () => {
     begun(book, 'stock');
     expect(book.named('kerf')?.at.sheet).toBe('s1');
     const [table] = book.tables();
-    expect(table?.header).toBe(2);
+    // The end trim is still asked for.
+    expect(book.named('end_trim')?.at).toMatchObject({ sheet: table?.sheet, row: 2 });
+    expect(table?.header).toBe(3);
+  });
+
+  it('asks what is trimmed off the ends of boards, which may stay blank', () => {
+    const book = begun(bookOf({ sheets: { Sheet: [[1]] } }), 'stock');
+    const trim = book.named('end_trim');
+    expect(trim).toMatchObject({ role: 'input', quantity: 'length', value: { kind: 'empty' } });
+    const [label, , unit, note] = words(book, trim?.at.sheet ?? '', trim?.at.row ?? 0);
+    expect([label, unit]).toEqual(['Trimmed off each end', 'in']);
+    expect(note).toContain('blank for nothing');
+    expect(note?.length).toBeLessThan(90);
   });
 
   it('is one step of undo with its kerf, and a parts table brings none', () => {

@@ -54,7 +54,7 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     column('count', 'count', 60, 'How many pieces alike; 0 for none.'),
     column('thickness', 'length', 90, 'Finished size.'),
     column('width', 'length', 90, 'Finished size, across the grain.'),
-    column('length', 'length', 90, 'Finished size, along the grain.'),
+    column('length', 'length', 90, 'Finished size, along the grain, with any tenons at its ends.'),
     column('material', 'text', 130, 'The wood, as the stock table names it.'),
     column('grain', 'text', 70, 'The side the grain runs along: length, width or none.'),
     column(
@@ -155,10 +155,14 @@ const ROWS = 30;
 const WIDEST_KERF = { us: 0.5, metric: 12 } as const;
 const USUAL_KERF = { us: '1/8 in', metric: '3 mm' } as const;
 
+/** More than this off each end of a board is a slip of the pen: common practice, no source. */
+const MOST_TRIMMED = { us: 12, metric: 300 } as const;
+const USUAL_TRIM = { us: '1 to 2 in', metric: '25 to 50 mm' } as const;
+
 const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> = {
   parts: [
     'Parts',
-    'A row for each kind of part, with its finished size. Any cell may be a formula.',
+    'Finished sizes, tenons included: boards are cut to just these. A row for each kind of part.',
   ],
   stock: [
     'Stock',
@@ -172,7 +176,7 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
 
 /**
  * The edit that adds a sheet with an empty table; undefined where the workbook has one. With a stock
- * table comes a blank input named `kerf` where no cell has that name: plans ask for its width.
+ * table come blank inputs named `kerf` and `end_trim` where no cell has that name: plans ask for both.
  */
 export function shopTableEdit(book: OpenWorkbook, kind: ShopTable): Edit | undefined {
   return tablesEdit(book, [kind]);
@@ -220,8 +224,8 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
       cells.flatMap((cell, i) => (Object.keys(cell).length === 0 ? [] : [[`c${i + 1}`, cell]])),
     ),
   });
-  const asks = kind === 'stock' && book.named('kerf') === undefined;
-  const header = asks ? 4 : 3;
+  const asked = kind === 'stock' ? ASKED.filter(({ name }) => book.named(name) === undefined) : [];
+  const header = 3 + asked.length;
   return {
     id: idOf('s', kind, new Set(sheets.map((sheet) => sheet.id))),
     name: freeName(title, new Set(sheets.map(({ name }) => nameKey(name)))),
@@ -232,7 +236,7 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
       line(1, [{ value: title, role: 'heading' }]),
       // Beside the name column, which stays in view and would cut it short.
       line(2, [{}, { value: says, role: 'note' }]),
-      ...(asks ? [line(3, kerfCells(book.units))] : []),
+      ...asked.map((one, i) => line(3 + i, askedCells(one, book.units))),
       line(
         header,
         columns.map(({ heads, means }) => ({ value: heads, role: 'heading', remark: means })),
@@ -247,19 +251,42 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
   };
 }
 
-/** Asks how wide the saw cuts. Nothing is filled in: what is common is not what this saw does. */
-const kerfCells = (units: OpenWorkbook['units']): readonly CellDocument[] => [
-  { value: 'Saw kerf' },
+/** What a plan has to be told of the shop, each in a cell of its own over the table. */
+interface Asked {
+  readonly name: string;
+  readonly label: string;
+  readonly max: Readonly<Record<OpenWorkbook['units'], number>>;
+  readonly remark: string;
+  readonly note: (units: OpenWorkbook['units']) => string;
+}
+
+const ASKED: readonly Asked[] = [
   {
     name: 'kerf',
-    quantity: 'length',
-    role: 'input',
-    allow: { min: 0, max: WIDEST_KERF[units] },
+    label: 'Saw kerf',
+    max: WIDEST_KERF,
     remark: 'Width of one saw cut. Plans allow for it between neighboring pieces.',
+    note: (units) =>
+      `How wide does your saw cut? About ${USUAL_KERF[units]} is common practice; measure yours.`,
   },
-  { value: units === 'us' ? 'in' : 'mm' },
   {
-    value: `How wide does your saw cut? About ${USUAL_KERF[units]} is common practice; measure yours.`,
-    role: 'note',
+    name: 'end_trim',
+    label: 'Trimmed off each end',
+    max: MOST_TRIMMED,
+    remark:
+      'Cut off both ends of a board that is bought, where it is checked. Blank: boards are planned from end to end.',
+    note: (units) =>
+      `Of a bought board, before measuring. ${USUAL_TRIM[units]} is common practice; blank for nothing.`,
   },
+];
+
+/** Asks for one of them. Nothing is filled in: what is common is not what this shop does. */
+const askedCells = (
+  { name, label, max, remark, note }: Asked,
+  units: OpenWorkbook['units'],
+): readonly CellDocument[] => [
+  { value: label },
+  { name, quantity: 'length', role: 'input', allow: { min: 0, max: max[units] }, remark },
+  { value: units === 'us' ? 'in' : 'mm' },
+  { value: note(units), role: 'note' },
 ];
