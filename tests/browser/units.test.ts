@@ -27,20 +27,37 @@ afterEach(async () => {
 });
 
 describe('a workbook in other units', () => {
-  it('N7 shows millimetres, takes them, and is undone with one key', async () => {
+  it('stands a template on round sizes, and gives the exact ones for one undo, inches for two', async () => {
     const length = await maker.shows('top_length');
     const price = await maker.shows('price');
     await command(page, 'Change to millimeters');
-    await expect.poll(() => maker.shows('top_length')).toBe('2133.6');
-    expect(await maker.shows('price')).toBe(price);
-    await maker.type('top_length', '2000');
-    await expect.poll(() => maker.shows('top_length')).toBe('2000');
+    await expect.poll(() => maker.shows('top_length')).toBe('2135');
+    await page
+      .getByText('Sizes rounded to marks of a metric rule; undo for the exact conversion')
+      .first()
+      .waitFor();
     await page.getByRole('button', { name: 'Menu', exact: true }).click();
     await page.getByRole('button', { name: 'Change to inches', exact: true }).waitFor();
     await page.keyboard.press('Escape');
     await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => maker.shows('top_length')).toBe('2133.6');
+    expect(await maker.shows('price')).toBe(price);
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(() => maker.shows('top_length')).toBe(length);
     expect(await maker.shows('price')).toBe(price);
+  });
+
+  it('N7 keeps the sizes of a workbook that was changed, shows millimetres and takes them', async () => {
+    await maker.type('top_length', '86');
+    const width = await maker.shows('top_width');
+    await command(page, 'Change to millimeters');
+    await expect.poll(() => maker.shows('top_length')).toBe('2184.4');
+    await expect.poll(() => maker.shows('top_width')).toBe('1066.8');
+    await maker.type('top_length', '2000');
+    await expect.poll(() => maker.shows('top_length')).toBe('2000');
+    await page.keyboard.press('ControlOrMeta+z');
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => maker.shows('top_width')).toBe(width);
+    await expect.poll(() => maker.shows('top_length')).toBe('86');
   });
 });

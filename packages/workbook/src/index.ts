@@ -148,4 +148,5 @@ export {
   functionPages,
 } from './reference/pages.ts';
 export { circleText } from './results/circle.ts';
+export { roundFigures } from './round-figures.ts';
 export { type OpenOptions, Workbook } from './workbook.ts';

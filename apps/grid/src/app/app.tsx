@@ -185,6 +185,8 @@ export function App({ bookcase, startsAt }: AppProps) {
     onTool: openTool,
     onShow: setShowing,
     onFunctions: () => readFunction(),
+    isUnchanged: () =>
+      current.origin.kind === 'template' && bookcase.revision === 0 && !session.book.canUndo,
   };
   return (
     <div className="app">

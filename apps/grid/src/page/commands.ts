@@ -1,5 +1,6 @@
 import type { Session } from '../session/session.ts';
 import { ACTIVITIES, type Activity, type PageName, type Showing, type Tool } from './activity.ts';
+import { roundSizes } from './round-sizes.ts';
 
 /** Something the app can do that no cell is needed for: in the menu, and found by its words. */
 export interface Command {
@@ -15,6 +16,8 @@ export interface Ways {
   readonly onTool: (tool: Tool) => void;
   readonly onShow: (showing: Showing) => void;
   readonly onFunctions: () => void;
+  /** The workbook is one that is built in, and nothing of it was changed yet. */
+  readonly isUnchanged: () => boolean;
 }
 
 /** What the menu holds, in groups. */
@@ -44,7 +47,12 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
   const to = book.units === 'us' ? 'metric' : 'us';
   const units: Command = {
     says: to === 'metric' ? 'Change to millimeters' : 'Change to inches',
-    does: () => void session.apply({ do: 'changeUnits', to }),
+    does: () => {
+      const unchanged = ways.isUnchanged();
+      const done = session.apply({ do: 'changeUnits', to });
+      // What a maker wrote himself is converted exactly; sizes that came along were chosen for inches.
+      if (done.ok && to === 'metric' && unchanged) void roundSizes(session);
+    },
   };
   return [...groups, book.locked ? [lock] : [join, lock, units]];
 }

@@ -1,0 +1,1 @@
+export { roundFigures } from '@kerfbook/workbook';
