@@ -12,18 +12,30 @@ import {
   tableBlocks,
   titleBlock,
 } from './pieces.tsx';
-import { facts, fineLengthText, lengthText, lengthUnit, numberOf, shownOf } from './words.ts';
+import {
+  capital,
+  facts,
+  fineLengthText,
+  inItsWords,
+  lengthText,
+  lengthUnit,
+  numberOf,
+  panelOf,
+  shownOf,
+} from './words.ts';
 
-const MOVES: Readonly<Record<Moves, string>> = {
-  square: 'The top moves square to this apron.',
-  along: 'The top moves along this apron.',
+const WAYS: Readonly<Record<Moves, string>> = {
+  square: 'moves square to this apron.',
+  along: 'moves along this apron.',
 };
 
+const movesSay = (moves: Moves, panel: string): string => `The ${panel} ${WAYS[moves]}`;
+
 /** What stands on a rail and how, in a sentence or two. */
-function standing({ kind, points, moves }: Rail): string {
-  if (kind === undefined) return MOVES[moves];
+function standing({ kind, points, moves }: Rail, panel: string): string {
+  if (kind === undefined) return movesSay(moves, panel);
   const way = points === undefined ? '' : `, ${points}`;
-  return `At each place: ${kind}${way}. ${MOVES[moves]}`;
+  return `At each place: ${kind}${way}. ${movesSay(moves, panel)}`;
 }
 
 /** Sizes of a groove and of what reaches into it: of no use where nothing does. */
@@ -41,28 +53,32 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
   const errors = railErrors(book);
   if (rails.length + errors.length === 0) return undefined;
   const write = (own: number): string => lengthText(book, own);
+  const panel = panelOf(book);
   const tongued = rails.some(({ kind }) => kind === 'button' || kind === 'clip');
   return [
     titleBlock(
       'fasteners',
-      'Top fasteners',
+      `${capital(panel)} fasteners`,
       `From the left leg's inner face to the middle of each fastener, in ${lengthUnit(book)}.`,
     ),
     ...leftOutBlocks('fasteners', 'Left out: aprons with a cell in error', book, errors),
     cautionBlock('fasteners careful', [
-      'Hold the top fast along its center line only; at the edges it must be free to move across the grain.',
-      'A figure-8 lets the top move only across the way it points.',
-      'Set a stop on the drill before the holes in the top: a screw that is too long comes through.',
+      `Hold the ${panel} fast along its center line only; at the edges it must be free to move across the grain.`,
+      `A figure-8 lets the ${panel} move only across the way it points.`,
+      `Set a stop on the drill before the holes in the ${panel}: a screw that is too long comes through.`,
       ...(tongued
         ? ['Stop a groove short of tenons and mortises: run through, it would cut into them.']
         : []),
     ]),
     // What they have to travel stands under the last rows, not alone on another page.
-    ...withNext(rails.flatMap((rail) => railBlocks(book, rail, write))),
+    ...withNext(rails.flatMap((rail) => railBlocks(book, rail, { write, panel }))),
     ...factsBlock('fasteners facts', [
-      ...facts(
-        book,
-        factsOf('fasteners').filter(([name]) => tongued || !OF_TONGUES.has(name)),
+      ...inItsWords(
+        panel,
+        facts(
+          book,
+          factsOf('fasteners').filter(([name]) => tongued || !OF_TONGUES.has(name)),
+        ),
       ),
       ...((numberOf(book, 'pocket_screw_count') ?? 0) > 0
         ? [
@@ -79,13 +95,21 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
 const withNext = (blocks: readonly Block[]): Block[] =>
   blocks.map((block, i) => (i === blocks.length - 1 ? { ...block, keep: true } : block));
 
-function railBlocks(book: OpenWorkbook, rail: Rail, write: (own: number) => string): Block[] {
+function railBlocks(
+  book: OpenWorkbook,
+  rail: Rail,
+  { write, panel }: Omit<RailDrawingProps, 'rail'>,
+): Block[] {
   const { says, length, places } = rail;
   const key = `fasteners ${says}`;
   return [
     headingBlock(key, `${says}: ${write(length)}`),
-    sentenceBlock(`${key} standing`, standing(rail), true),
-    { key: `${key} drawn`, keep: true, node: <RailDrawing rail={rail} write={write} /> },
+    sentenceBlock(`${key} standing`, standing(rail, panel), true),
+    {
+      key: `${key} drawn`,
+      keep: true,
+      node: <RailDrawing rail={rail} write={write} panel={panel} />,
+    },
     ...tableBlocks(
       `${key} table`,
       says,
@@ -135,6 +159,8 @@ export function textsWithRoom(
 interface RailDrawingProps {
   readonly rail: Rail;
   readonly write: (own: number) => string;
+  /** What the fasteners hold, as the furniture has it. */
+  readonly panel: string;
 }
 
 const WIDE = 170;
@@ -144,7 +170,7 @@ const MIDDLE = 10.5;
  * The rail to scale, from above, the inside of the table below it: its fasteners, the way each points,
  * and the way the top moves. Line widths after ISO 128 (0.35 and 0.18 mm).
  */
-function RailDrawing({ rail, write }: RailDrawingProps) {
+function RailDrawing({ rail, write, panel }: RailDrawingProps) {
   const { length, places, points, kind, moves } = rail;
   const x = (place: number): number => 2 + (place / length) * (WIDE - 4);
   const way = points === undefined ? '' : `, ${points}`;
@@ -158,7 +184,7 @@ function RailDrawing({ rail, write }: RailDrawingProps) {
       viewBox={`0 0 ${WIDE} 26`}
       style={{ inlineSize: '100%', blockSize: 'auto' }}
       role="img"
-      aria-label={`A rail ${write(length)} long with ${places.length} fasteners${way}. ${MOVES[moves]}`}
+      aria-label={`A rail ${write(length)} long with ${places.length} fasteners${way}. ${movesSay(moves, panel)}`}
     >
       <rect x={2} y={8} width={WIDE - 4} height={5} fill="none" stroke="#000" strokeWidth={0.35} />
       {places.map(({ at }, i) => (
@@ -179,7 +205,7 @@ function RailDrawing({ rail, write }: RailDrawingProps) {
       ))}
       <Arrow moves={moves} />
       <text x={92} y={23.2} fontSize={3}>
-        the top moves
+        the {panel} moves
       </text>
     </svg>
   );

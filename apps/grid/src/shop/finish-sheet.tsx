@@ -2,7 +2,7 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
 import { cautionBlock, factsUnder, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { addUp, facts, numberOf, shownOf } from './words.ts';
+import { addUp, facts, inItsWords, numberOf, panelOf, shownOf } from './words.ts';
 
 /** More coats than this are a slip of the pen; the sheet says so instead of going on for pages. */
 const MOST_COATS = 12;
@@ -24,6 +24,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
   const last = grits.at(-1) ?? '';
   const wait = shownOf(book, 'recoat_hours') ?? '';
   const finish = shownOf(book, 'finish');
+  const panel = panelOf(book);
   const of = finish === undefined ? '' : ` of ${small(finish)}`;
   const steps: (readonly [does: string, waits: string])[] = [
     ...(sanding?.kind === 'error'
@@ -42,7 +43,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     titleBlock(
       'finish',
       finish === undefined ? 'Finish' : `Finish: ${small(finish)}`,
-      'Both faces of the top get the same coats, or it cups.',
+      `Both faces of ${shownOf(book, 'area_top') === undefined ? 'a panel' : `the ${panel}`} get the same coats, or it cups.`,
     ),
     cautionBlock('finish careful', [
       'Rags with drying oil can catch fire by themselves: lay them flat outdoors to dry, or keep them under water in a closed metal can.',
@@ -63,7 +64,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     ...factsUnder(
       'finish facts',
       'How much',
-      withCanSize(book, facts(book, factsOf('finish'))),
+      withCanSize(book, inItsWords(panel, facts(book, factsOf('finish')))),
       reckoning(book),
     ),
   ];

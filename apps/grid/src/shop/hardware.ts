@@ -1,17 +1,17 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { factsOf } from './facts.ts';
 import { fastenersByKind } from './fastener-places.ts';
-import { capital, numberOf, shownOf } from './words.ts';
+import { capital, numberOf, panelOf, shownOf } from './words.ts';
 
 /** What it is and how much of it. */
 type Line = readonly [what: string, much: string];
 
 /** Kinds of fasteners as they are bought; of any other the maker's own word. */
-const KINDS: ReadonlyMap<string, string> = new Map([
-  ['button', 'Buttons for the top, with screws'],
-  ['clip', 'Clips for the top, with screws'],
-  ['figure-8', 'Figure-8s for the top, with screws'],
-  ['slotted screw', 'Screws for the slots under the top'],
+const KINDS: ReadonlyMap<string, (panel: string) => string> = new Map([
+  ['button', (panel: string) => `Buttons for the ${panel}, with screws`],
+  ['clip', (panel: string) => `Clips for the ${panel}, with screws`],
+  ['figure-8', (panel: string) => `Figure-8s for the ${panel}, with screws`],
+  ['slotted screw', (panel: string) => `Screws for the slots under the ${panel}`],
 ]);
 
 /** What is bought beside boards, each by the name it is asked for in a shop. */
@@ -21,7 +21,7 @@ export function hardwareLines(book: OpenWorkbook): readonly Line[] {
     if (shown === undefined) return [];
     switch (name) {
       case 'fastener_count':
-        return fastenerLines(book) ?? [[says, shown]];
+        return fastenerLines(book) ?? [[`${capital(panelOf(book))} fasteners, with screws`, shown]];
       case 'pocket_screw_count':
         return numberOf(book, name) === 0 ? [] : [[pocketScrews(book), shown]];
       case 'finish_cans':
@@ -43,8 +43,9 @@ function fastenerLines(book: OpenWorkbook): readonly Line[] | undefined {
   const kinds = fastenersByKind(book);
   const sum = [...kinds.values()].reduce((all, count) => all + count, 0);
   if (sum === 0 || sum !== numberOf(book, 'fastener_count')) return undefined;
+  const panel = panelOf(book);
   return [...kinds].map(([kind, count]) => [
-    KINDS.get(kind) ?? `${capital(kind)}, for the top`,
+    KINDS.get(kind)?.(panel) ?? `${capital(kind)}, for the ${panel}`,
     String(count),
   ]);
 }

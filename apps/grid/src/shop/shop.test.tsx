@@ -491,4 +491,27 @@ describe('sheets of the dining table', () => {
     const none = textOf(labelSheet(book, { list: shop.list, unread: shop.unread }, PORTRAIT));
     expect(none).not.toContain('from board');
   });
+
+  it('call what is fastened and finished by what the furniture has: a seat or a top', () => {
+    const said = (file: string): string => {
+      const loaded = loadText(
+        readFileSync(join(import.meta.dirname, '../../../../templates', file), 'utf8'),
+      );
+      if (!loaded.ok) throw new Error(loaded.says);
+      const book = Workbook.open(loaded.document);
+      return textOf([
+        ...buyingSheet(book, shopPlan(book)),
+        ...(fastenerSheet(book) ?? []),
+        ...(finishSheet(book) ?? []),
+      ]);
+    };
+    const bench = said('bench.json');
+    expect(bench).toContain('for the seat, with screws');
+    expect(bench).toContain('Seat fasteners');
+    expect(bench).toContain('Both faces of the seat get the same coats');
+    expect(bench).toContain('The seat moves square to this apron.');
+    expect(bench).not.toMatch(/\b[Tt]op\b/);
+    expect(said('coffee-table.json')).toContain('for the top, with screws');
+    expect(said('bookcase.json')).toContain('Both faces of a panel get the same coats');
+  });
 });

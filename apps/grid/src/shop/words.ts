@@ -100,3 +100,17 @@ export function facts(
     return shown === undefined ? [] : [[says, shown] as const];
   });
 }
+
+/** What the wide panel that moves is called there: a bench has a seat. */
+export const panelOf = (book: OpenWorkbook): 'top' | 'seat' =>
+  book.named('seat_width') === undefined ? 'top' : 'seat';
+
+/** Lines of a sheet with the panel called by that. */
+export const inItsWords = <T extends string>(
+  panel: 'top' | 'seat',
+  lines: readonly (readonly [says: string, shown: T])[],
+): readonly (readonly [says: string, shown: T])[] =>
+  lines.map(([says, shown]) => [
+    says.replaceAll(/\btop\b/g, panel).replaceAll(/\bTop\b/g, capital(panel)),
+    shown,
+  ]);

@@ -54,6 +54,12 @@ const NO_NEED = 'The sheet does not say what each of them has to travel.';
 const NO_POCKETS = 'The sheet is of the fasteners of the top alone.';
 const NO_SEASONS = 'The drawing does not show how the top moves.';
 
+/** A bench has a seat where a table has a top. */
+const SEAT: KnownName = {
+  ...basis('seat_width', 'length', 'Width of a seat', 'The sheet speaks of a top, and of no seat.'),
+  optional: true,
+};
+
 /** Every name that is looked for, by who reads it. */
 export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
   'cutting-plan': {
@@ -118,6 +124,7 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       basis('finish', 'text', 'What it is finished with', 'The list does not name the finish.'),
       basis('can_size', 'liquid', 'What a can of finish holds', 'The list does not say it.'),
       perhaps(line('glue_volume', 'liquid', 'Glue')),
+      SEAT,
     ],
   },
   rack: {
@@ -196,6 +203,7 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       perhaps(
         basis('pocket_screw', 'length', 'Length of a pocket screw', 'The sheet does not say it.'),
       ),
+      SEAT,
     ],
   },
   finish: {
@@ -215,6 +223,7 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       basis('can_size', 'liquid', 'What a can holds', 'The sheet does not say it.'),
       basis('grit_steps', 'text', 'Grits to sand with, in turn', 'No step says what to sand with.'),
       basis('recoat_hours', 'duration', 'Wait between two coats', 'No coat says how long to wait.'),
+      SEAT,
     ],
   },
   'customer-page': {
