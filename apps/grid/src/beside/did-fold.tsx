@@ -58,7 +58,7 @@ interface DidProps extends DidFoldProps {
 }
 
 function Did({ session, digest, isKept, onGo }: DidProps) {
-  const { id, lines, first, turned, more, since, others } = digest;
+  const { id, lines, first, turned, more, since, others, nothing } = digest;
   const [opened, setOpened] = useState<number>();
   const all = opened === id;
   const head = useId();
@@ -75,7 +75,7 @@ function Did({ session, digest, isKept, onGo }: DidProps) {
         <DidSays digest={digest} />
       </h3>
       <TypedOver session={session} digest={digest} />
-      {lines.length + turned.length === 0 ? <p className="quiet">No results changed.</p> : null}
+      {nothing === undefined ? null : <p className="quiet">{nothing}</p>}
       <table className="did-lines">
         <thead className="visually-hidden">
           <tr>

@@ -16,6 +16,7 @@ export function announced(digest: Digest, book: Calls, addition = false): string
     `${says.replace('→', 'to')}.`,
     ...over,
     ...parts({ lines, turned }, book),
+    ...(digest.nothing === undefined ? [] : [digest.nothing]),
     ...counted,
   ].join(' ');
 }

@@ -265,6 +265,30 @@ describe('what was changed', () => {
     expect(session.book.canUndo).toBe(false);
   });
 
+  it('says what reads a cell on which no other cell rests', () => {
+    const session = sessionOf(diningTable());
+    // A longer board in Stock that no plan takes leaves every number as it was.
+    const at = session.book.find(
+      'B10',
+      session.book.sheets().find(({ name }) => name === 'Stock')?.id,
+    );
+    if (at === undefined) throw new Error('there is no free row in Stock');
+    const { sheet, row } = at;
+    const done = session.apply({ do: 'enter', sheet, cells: [{ row, column: 1, text: 'oak' }] });
+    expect(done.ok).toBe(true);
+    const digest = didNow(session);
+    expect(told(digest)).toEqual([]);
+    expect(digest.nothing).toBe(
+      'No number on the sheets changed. What reads this besides: the buying list and the cutting plan.',
+    );
+    expect(announced(digest, session.book)).toContain('What reads this besides');
+    expect(typed(session, 'finish', 'Oil').nothing).toMatch(
+      /besides: the buying list, the finish sheet and the page for the customer\.$/,
+    );
+    const list = sessionOf(listOf({ Alone: { value: 1 } }));
+    expect(typed(list, 'B1', '2').nothing).toBe('No results changed.');
+  });
+
   it('is told of sheets that came by what they are, also when they are taken back', () => {
     const session = sessionOf(diningTable());
     const cabinet = bookOf(

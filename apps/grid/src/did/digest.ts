@@ -4,6 +4,7 @@ import { wordsFor } from '../session/called.ts';
 import type { Anew, Effect, Turned } from '../session/effects.ts';
 import { changeSays, type Named } from './change-says.ts';
 import { type LeftOut, type LeftOutAt, leftOutOf } from './left-out.ts';
+import { nothingMoved, readBeside } from './read-beside.ts';
 
 /** A result that moved, in words. */
 export interface DidLine {
@@ -53,6 +54,8 @@ export interface Digest {
   /** Those, by sheet: named ones first, and last what moved by less than it shows. */
   readonly others: () => readonly DidLine[];
   readonly since?: Since;
+  /** Where no result moved and no check turned: that, and what is made of the changed cells besides. */
+  readonly nothing?: string;
 }
 
 /** So many lines are told at once. */
@@ -88,6 +91,9 @@ export function digestOf(effect: Effect, book: OpenWorkbook): Digest {
     lines: inWords(told),
     first: told.filter(({ rank }) => rank === 0).length,
     turned: worstFirst(effect.turned),
+    ...(results.length + effect.turned.length === 0
+      ? { nothing: nothingMoved(readBeside(effect, book)) }
+      : {}),
     more: rest.length,
     others: () => {
       others ??= inWords(rest.slice(0, AT_MOST));
