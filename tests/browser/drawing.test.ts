@@ -5,7 +5,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** The drawing beside the grid and large: views, exploded, seasons, pieces and their rows, by hand and by keys. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const solid = () => atHand.page.locator('.stage[data-turns="true"]');
 const lines = () => solid().locator('.kb-outline').getAttribute('d');

@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** On paper: printed by Chromium, read back by a PDF library. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const desk = () => atHand.page.locator('.paper-view');
 const openPrint = async () => {
   await command(atHand.page, 'Print');

@@ -4,7 +4,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Furniture from nothing: a parts table is begun, and parts are placed in words. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 

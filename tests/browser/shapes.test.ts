@@ -7,7 +7,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** Furniture that is more than boxes, from nothing: shapes are columns of the parts table. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 const cell = (row: number, column: number) => atHand.maker.cellAt({ sheet: '', row, column });
 

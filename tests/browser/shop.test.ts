@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** From parts to sawdust: drawing, cut list, plans and the paper that goes to the bench. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 const MOD = 'ControlOrMeta';
 
 const shop = () => atHand.page.locator('.paper-view');

@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** The dining table that ships, shaped by its inputs alone. */
 
-const atHand = withMaker();
+const atHand = withMaker({ shared: true });
 
 /** Chooses in a cell with a list by typing the word. */
 async function choose(name: string, word: string): Promise<void> {
