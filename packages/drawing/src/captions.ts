@@ -14,6 +14,10 @@ export function captionOf(view: View, units: OpenWorkbook['units']): string {
   return `${VIEW_NAMES[view]}, sizes in ${units === 'us' ? 'inches' : 'millimeters'}`;
 }
 
+/** The same where there is little room: a size without its unit is none. */
+export const shortCaptionOf = (view: View, units: OpenWorkbook['units']): string =>
+  `${VIEW_NAMES[view]}, in ${units === 'us' ? 'inches' : 'mm'}`;
+
 /** The floor under a view from the side, a little wider than what stands on it. */
 export function floorLine({ projection: { bounds }, unit }: Sheet): Segment {
   const past = PAPER.overrun * unit;

@@ -115,22 +115,36 @@ describe('a table of 84 by 42 by 30 inches', () => {
     }
   });
 
-  it('writes of a small picture no caption over its scale bar: that is shorter, then the units give way', () => {
-    for (const width of [70, 110, 150, 175, 200, 420]) {
-      const { svg } = drawViews(bookOf(SAMPLE), { ...BOTH, panel: { width, height: width } });
-      const foot =
-        /<g class="kb-caption"[^>]*font-size="([\d.]+)">\s*<text x="([-\d.]+)"[^>]*>([^<]+)<\/text>\s*<text x="([-\d.]+)"[^>]*>([^<]+)</;
-      const [, size, from, caption = '', until, bar = ''] = foot.exec(svg.front ?? '') ?? [];
-      // The mean of such words in our face, measured in the app, is 0.4 of their height.
-      const wide = (text: string): number => text.length * Number(size) * 0.4;
-      const free = Number(until) - wide(bar) - (Number(from) + wide(caption));
-      expect([width, caption, free > 0]).toEqual([
-        width,
-        width < 175 ? 'Front' : 'Front, sizes in inches',
-        true,
-      ]);
-    }
-  });
+  it.each([
+    ['inches', BOTH, bookOf(SAMPLE), 'Front, in inches', 'Front, sizes in inches'],
+    [
+      'millimeters',
+      { ...BOTH, format: millimetres },
+      fakeBook([HEADER, ...tableRows(scaled(SAMPLE, 25.4))], 'metric'),
+      'Front, in mm',
+      'Front, sizes in millimeters',
+    ],
+  ] as const)(
+    'writes of a small picture no caption over its scale bar, in %s: that is shorter, then the words for the units are',
+    (_units, options, book, short, long) => {
+      const captions = [70, 110, 150, 175, 200, 420].map((width) => {
+        const { svg } = drawViews(book, { ...options, panel: { width, height: width } });
+        const foot =
+          /<g class="kb-caption"[^>]*font-size="([\d.]+)">\s*<text x="([-\d.]+)"[^>]*>([^<]+)<\/text>\s*<text x="([-\d.]+)"[^>]*>([^<]+)</;
+        const [, size, from, caption = '', until, bar = ''] = foot.exec(svg.front ?? '') ?? [];
+        // The mean of such words in our face, measured in the app, is 0.4 of their height.
+        const wide = (text: string): number => text.length * Number(size) * 0.4;
+        expect(Number(until) - wide(bar) - (Number(from) + wide(caption))).toBeGreaterThan(0);
+        return caption;
+      });
+      expect(captions[2]).toBe(short);
+      expect(captions.at(-1)).toBe(long);
+      // With more room none is shorter than before.
+      const ranks = captions.map((one) => ['Front', short, long].indexOf(one));
+      expect(ranks).toEqual(ranks.toSorted((a, b) => a - b));
+      expect(ranks[0]).toBeGreaterThanOrEqual(0);
+    },
+  );
 
   it('follows the numbers: two feet longer, everything on the long side moves', () => {
     const longer = bookOf({ ...SAMPLE, length: 108 });

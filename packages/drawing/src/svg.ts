@@ -1,5 +1,5 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import { captionOf, floorLine, VIEW_NAMES } from './captions.ts';
+import { captionOf, floorLine, shortCaptionOf, VIEW_NAMES } from './captions.ts';
 import { grainArrows } from './grain.ts';
 import type { Arrow, Label } from './layout.ts';
 import type { MovementDrawing } from './movement.ts';
@@ -135,16 +135,18 @@ function labelText({ key, text, x, y, upright }: Label): string {
 function foot({ frame, projection, unit, scale }: Sheet, { units }: SvgOptions): string {
   const scaled = scale === undefined ? '' : `, ${scaleText(scale, units)}`;
   const from = frame.left + PAPER.edge * unit;
-  const whole = captionOf(projection.view, units) + scaled;
   const bars = [5, 10].map((share) => scaleBar((frame.right - frame.left) / share, units));
-  // In a small view the bar gives way first, then the units, which all views have.
-  const fitting = bars.find(({ mm, text }) => {
-    const room = frame.right - PAPER.edge * unit - mm - BEFORE_BAR * unit - from;
-    return captionWidth(whole) + captionWidth(text) + PAPER.edge <= room / unit;
-  });
+  const says = [captionOf(projection.view, units), shortCaptionOf(projection.view, units)];
+  // In a small view the bar gives way first, then the longer words for the units, which all views have.
+  const found = says
+    .flatMap((one) => bars.map((bar) => ({ bar, caption: one + scaled })))
+    .find(({ bar: { mm, text }, caption }) => {
+      const room = frame.right - PAPER.edge * unit - mm - BEFORE_BAR * unit - from;
+      return captionWidth(caption) + captionWidth(text) + PAPER.edge <= room / unit;
+    });
   const [widest = scaleBar(0, units)] = bars;
-  const bar = fitting ?? widest;
-  const caption = fitting === undefined ? VIEW_NAMES[projection.view] + scaled : whole;
+  const bar = found?.bar ?? widest;
+  const caption = found?.caption ?? VIEW_NAMES[projection.view] + scaled;
   const right = frame.right - PAPER.edge * unit;
   const left = right - bar.mm;
   const base = -(frame.bottom + PAPER.edge * unit);
