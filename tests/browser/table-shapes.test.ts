@@ -53,7 +53,7 @@ describe('the dining table, shaped by its inputs', () => {
       .toEqual([true]);
     const says = await sheetSays('Cut list');
     expect(says).toContain('cut round, 54 across');
-    expect(says).toContain('taper 2 faces to 1 3/4, beginning 4 1/2 from the top end');
+    expect(says).toContain('taper the two inside faces to 1 3/4, beginning 4 1/2 from the top end');
   });
 
   it('gets aprons that are tenoned into its legs, marked out on the sheet of joints', async () => {

@@ -269,12 +269,12 @@ describe('export of drawings', () => {
     const { out, code } = await call(['parts', 'stool.json'], { 'stool.json': stool });
     expect(code).toBe(0);
     expect(out).toMatch(/^Top +1 +1 +36 +36 +cut round, 36 across$/m);
-    expect(out).toMatch(/^Leg +4 +2 +2 +28 +taper 4 faces to 1$/m);
+    expect(out).toMatch(/^Leg +4 +2 +2 +28 +taper all four faces to 1$/m);
     const json = await call(['parts', 'stool.json', '--json'], { 'stool.json': stool });
     const report = JSON.parse(json.out) as { parts: { steps?: readonly string[] }[] };
     expect(report.parts.map(({ steps }) => steps)).toEqual([
       ['cut round, 36 across'],
-      ['taper 4 faces to 1'],
+      ['taper all four faces to 1'],
     ]);
   });
 });

@@ -103,6 +103,7 @@ export {
   sureSentence,
   wayOfCutting,
 } from './shop/shop-plan.ts';
+export { shoulderLength, shouldersSaid } from './shop/shoulders.ts';
 export type { StockItem, StockReading } from './shop/stock.ts';
 export { sizesInWords } from './sizes-in-words.ts';
 export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';

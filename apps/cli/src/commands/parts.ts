@@ -1,4 +1,11 @@
-import { bookFormat, type CutItem, cutList, readParts, shapingSteps } from '@kerfbook/drawing';
+import {
+  bookFormat,
+  type CutItem,
+  cutList,
+  readParts,
+  shapingSteps,
+  shouldersSaid,
+} from '@kerfbook/drawing';
 import type { Workbook } from '@kerfbook/workbook';
 import { readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
@@ -23,6 +30,8 @@ interface PartsReport {
     readonly becomes?: string;
     /** How it is shaped once it is cut to these sizes, in order; left out where it is a box. */
     readonly steps?: readonly string[];
+    /** Between the shoulders of its tenons; left out where it has none. */
+    readonly shoulders?: number;
   }[];
   readonly materials: readonly {
     readonly material: string;
@@ -79,7 +88,7 @@ function reportOf(
   const us = book.units === 'us';
   return {
     parts: list.items.map(
-      ({ name, count, thickness, width, length, material, grain, becomes, shaped }) => ({
+      ({ name, count, thickness, width, length, material, grain, becomes, shaped, shoulders }) => ({
         part: name,
         count,
         thickness: ownLength(thickness, book),
@@ -88,6 +97,7 @@ function reportOf(
         material,
         ...(grain === undefined ? {} : { grain }),
         ...(becomes === undefined ? {} : { becomes: becomes.part }),
+        ...(shoulders === undefined ? {} : { shoulders: ownLength(shoulders, book) }),
         ...(shaped === undefined ? {} : { steps: shapingSteps(shaped, bookFormat(book)) }),
       }),
     ),
@@ -113,6 +123,7 @@ function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
     material,
     becomes,
     shaped,
+    shoulders,
   }: CutItem): string[] => [
     name,
     String(count),
@@ -124,6 +135,7 @@ function print(book: Workbook, list: ReturnType<typeof cutList>, io: Io): void {
       ...(becomes === undefined
         ? []
         : [`glued up to ${write(becomes.width)} by ${write(becomes.length)}`]),
+      ...(shoulders === undefined ? [] : [shouldersSaid(shoulders, length, write)]),
       ...(shaped === undefined ? [] : shapingSteps(shaped, write)),
     ].join('; '),
   ];

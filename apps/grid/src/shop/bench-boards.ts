@@ -42,8 +42,11 @@ export function benchItems(
   }
   const lineOf = new Map<CutItem, BenchLine>();
   const lines = [...groups.entries()].flatMap(([key, group]) => {
-    const [first] = group;
-    if (first === undefined) return [];
+    const [own] = group;
+    if (own === undefined) return [];
+    // Pieces of several rows are counted on: which of them stands where is told of one row alone.
+    const { which, ...rest } = own;
+    const first = group.length > 1 || which === undefined ? rest : { ...rest, which };
     const count = group.reduce((sum, one) => sum + one.count, 0);
     const apart = !key.endsWith('| ') && first.material !== '';
     const line = {

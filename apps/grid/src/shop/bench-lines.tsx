@@ -3,6 +3,7 @@ import type { BenchBoard, BenchPiece } from './bench-boards.ts';
 import { allCutAtOther, cutAtOther } from './bench-cut-before.tsx';
 import type { WrongSize } from './reckoned.ts';
 import type { BenchLine } from './ticks.ts';
+import { whichSaid } from './words.ts';
 
 /** How pieces are written and ticked off. */
 export interface Ticking {
@@ -37,7 +38,7 @@ export function BoardCard({ board, write, isDone, isHidden, wrong, tick }: Board
           if (isHidden(one)) return null;
           const done = isDone(one);
           const other = done ? undefined : cutAtOther(wrong, item, piece);
-          const which = item.count > 1 ? `${piece + 1} of ${item.count}` : '';
+          const which = whichSaid(item, piece);
           return (
             <li
               key={`${item.at.row} ${item.name} ${piece}`}

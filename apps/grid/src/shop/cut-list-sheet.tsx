@@ -1,10 +1,10 @@
 import type { CutItem, ShopPlan } from '@kerfbook/drawing';
-import { bookFormat, shapingSteps } from '@kerfbook/drawing';
+import { bookFormat, shapingSteps, shouldersSaid } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { lengthUnit } from './words.ts';
+import { lengthUnit, listed } from './words.ts';
 
 const GRAIN = { length: 'along the length', width: 'along the width' } as const;
 
@@ -78,13 +78,21 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
   ];
 }
 
-function noteOf({ becomes, grain, shaped }: CutItem, write: (mm: number) => string): string {
+function noteOf(
+  { becomes, grain, shaped, shoulders, length, which }: CutItem,
+  write: (mm: number) => string,
+): string {
   const steps = shaped === undefined ? [] : shapingSteps(shaped, write);
+  const own = [
+    // Few enough to be read at a glance; labels and the joints tell each of many.
+    ...(which === undefined || which.length > 4 ? [] : [`one each ${listed(which)}, not alike`]),
+    ...(shoulders === undefined ? [] : [shouldersSaid(shoulders, length, write)]),
+  ];
   const notes =
     becomes !== undefined
       ? [`glued up, then ${write(becomes.width)} by ${write(becomes.length)}`]
       : grain === undefined
         ? []
         : [`grain ${GRAIN[grain]}`];
-  return [...notes, ...steps].join('; ');
+  return [...notes, ...own, ...steps].join('; ');
 }

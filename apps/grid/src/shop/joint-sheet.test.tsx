@@ -5,7 +5,9 @@ import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
 import { optionsOf } from '../writing/completing.ts';
 import { buyingSheet } from './buying-sheet.tsx';
+import { cutListSheet } from './cut-list-sheet.tsx';
 import { jointSheet, markSaid, piecesSaid } from './joint-sheet.tsx';
+import { labelSheet } from './label-sheet.tsx';
 
 /** Of an upright page of A4, mm. */
 const FIELD = { width: 184, height: 250 };
@@ -69,7 +71,9 @@ describe('the sheet of joints', () => {
       ['dowels', 'Rail', 'Right stile', '', '', '', '2', '', '3/8'],
     );
     const text = shown(jointSheet(book, FIELD));
-    expect(text).toContain('Marked out from one end and one face of each piece. Sizes in inches.');
+    expect(text).toContain(
+      'Marked out from one end and one face of each piece. Sizes in inches. Left, right, front and back as you face the front of the piece of furniture.',
+    );
     // The rail lies from 9 to 11; its dowels stand half an inch in from its edges.
     expect(text).toContain(
       'Dowel hole for Rail, 3/8 across right face 9 1/2 from the top end 3/8 from the back face',
@@ -216,14 +220,60 @@ describe('while a cell of the joints table is written', () => {
   });
 });
 
+describe('the sheets of a table with tenons and tapers', () => {
+  it('say which leg is which, what comes before the taper, and how long aprons are between shoulders', () => {
+    const { book, enter } = tenoned('us');
+    enter({ tenon_length: '1 1/2', leg_size: '3 1/2', leg_shape: 'tapered on two inside faces' });
+    const joints = shown(jointSheet(book, FIELD));
+    const heads = ['Leg, front left', 'Leg, back left', 'Leg, front right', 'Leg, back right'];
+    for (const head of [...heads, 'Long apron, both', 'Short apron, both']) {
+      expect(joints.split(head)).toHaveLength(2);
+    }
+    const order =
+      'cut its mortises while it is square; taper the two inside faces, those with mortises, to 2, beginning 4 1/2 from the top end';
+    // Told once, at the first of the legs.
+    expect(joints.split(`In this order: ${order}.`)).toHaveLength(2);
+    // Between the legs 59 and 29 (84 and 42, less twice the overhang of 9 and 3 and twice the leg), and 1 1/2 in each.
+    expect(joints).toContain('Long apron, both 59 between shoulders, 62 with tenons.');
+    expect(joints).toContain('Short apron, both 29 between shoulders, 32 with tenons.');
+    const shop = shopPlan(book, 'cell');
+    const list = shown(cutListSheet(book, shop));
+    expect(list).toContain(
+      `one each front left, back left, front right and back right, not alike; ${order}`,
+    );
+    expect(list).toContain('59 between shoulders, 62 with tenons');
+    const labels = shown(labelSheet(book, shop, FIELD.width));
+    for (const which of ['1 of 4, front left', '4 of 4, back right'])
+      expect(labels).toContain(which);
+    expect(labels).toMatch(/Long apron 1 of 2 1 1\/2/);
+  });
+
+  it('say nothing of which is which where all pieces of a part are alike', () => {
+    const { book, enter } = tenoned('us');
+    enter({ tenon_length: '0' });
+    const list = shown(cutListSheet(book, shopPlan(book, 'cell')));
+    expect(list).not.toMatch(/one each|shoulders/);
+  });
+});
+
 describe('pieces that are cut alike', () => {
   it.each([
     [1, [0], 'Leg'],
     [4, [1], 'Leg 2 of 4'],
     [4, [0, 3], 'Leg 1 and 4 of 4'],
     [4, [0, 1, 3], 'Leg 1, 2 and 4 of 4'],
-    [2, [0, 1], 'Leg, all 2'],
+    [2, [0, 1], 'Leg, both'],
+    [4, [0, 1, 2, 3], 'Leg, all 4'],
   ])('of %i are called by their numbers: %j', (count, copies, says) => {
     expect(piecesSaid({ part: 'Leg', count, copies })).toBe(says);
+  });
+
+  it('are called by where they stand where that tells them apart', () => {
+    const places = ['front left', 'back right'];
+    expect(piecesSaid({ part: 'Leg', count: 4, copies: [0, 3], places })).toBe(
+      'Leg, front left and back right',
+    );
+    const all = ['left', 'right'];
+    expect(piecesSaid({ part: 'Rail', count: 2, copies: [0, 1], places: all })).toBe('Rail, both');
   });
 });

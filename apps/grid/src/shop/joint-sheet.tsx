@@ -5,14 +5,18 @@ import {
   type Marked,
   type MarkedCut,
   type MarkedPieces,
+  type Part,
   readParts,
+  shapingSteps,
+  shoulderLength,
+  shouldersSaid,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { detailSheets } from './detail-sheets.tsx';
 import { leftOutBlocks } from './left-out.tsx';
-import { headingBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { capital, lengthUnit, shownNumber } from './words.ts';
+import { headingBlock, sentenceBlock, tableBlocks, titleBlock, wholeTable } from './pieces.tsx';
+import { capital, lengthUnit, listed, shownNumber } from './words.ts';
 
 /**
  * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints;
@@ -23,18 +27,25 @@ export function jointSheet(
   book: OpenWorkbook,
   field: { readonly width: number; readonly height: number },
 ): Block[] | undefined {
-  const { joints } = readParts(book);
+  const { joints, parts } = readParts(book);
   if (joints === undefined || joints.marked.length + joints.problems.length === 0) return undefined;
   return [
     titleBlock(
       'joints',
       'Joints',
-      `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}.`,
+      `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}. Left, right, front and back as you face the front of the piece of furniture.`,
     ),
     ...leftOutBlocks('joints left', 'Look at these first', book, wrongIn(joints)),
     ...detailSheets(book, field),
     ...joints.marked.flatMap((pieces, i) => [
       headingBlock(`joints ${i} heading`, piecesSaid(pieces)),
+      ...(isFirstOf(joints.marked, i)
+        ? aboutPart(
+            book,
+            `joints ${i} about`,
+            parts.find(({ name }) => name === pieces.part),
+          )
+        : []),
       ...cutTable(book, `joints ${i}`, piecesSaid(pieces), pieces.cuts),
     ]),
     ...hardwareBlocks(book, joints),
@@ -44,13 +55,29 @@ export function jointSheet(
 const wrongIn = ({ problems }: JointsOfBook) =>
   problems.map(({ at, says }) => ({ at, says, what: `Row ${at.row + 1}` }));
 
-/** `Leg 1 and 3 of 4`: pieces of a part that are cut alike. */
-export function piecesSaid({ part, count, copies }: Omit<MarkedPieces, 'cuts'>): string {
+/** `Leg, front left and back right`: pieces of a part that are cut alike; by number where no words tell them apart. */
+export function piecesSaid({ part, count, copies, places }: Omit<MarkedPieces, 'cuts'>): string {
   if (count === 1) return part;
-  if (copies.length === count) return `${part}, all ${count}`;
-  const numbers = copies.map((copy) => `${copy + 1}`);
-  const last = numbers.pop() ?? '';
-  return `${part} ${numbers.length === 0 ? '' : `${numbers.join(', ')} and `}${last} of ${count}`;
+  if (copies.length === count) return `${part}, ${count === 2 ? 'both' : `all ${count}`}`;
+  if (places !== undefined) return `${part}, ${listed(places)}`;
+  return `${part} ${listed(copies.map((copy) => `${copy + 1}`))} of ${count}`;
+}
+
+/** Which of these groups is the first of its part: what is true of all its pieces is told there. */
+const isFirstOf = (all: readonly MarkedPieces[], at: number): boolean =>
+  all.findIndex(({ part }) => part === all[at]?.part) === at;
+
+/** How long a part is between its shoulders, and in which order it is cut and shaped. */
+function aboutPart(book: OpenWorkbook, key: string, part: Part | undefined): Block[] {
+  if (part === undefined) return [];
+  const write = bookFormat(book);
+  const shoulders = shoulderLength(part);
+  const steps = shapingSteps(part, write);
+  const says = [
+    ...(shoulders === undefined ? [] : [capital(shouldersSaid(shoulders, part.length, write))]),
+    ...(steps.length < 2 ? [] : [`In this order: ${steps.join('; ')}`]),
+  ];
+  return says.length === 0 ? [] : [sentenceBlock(key, `${says.join('. ')}.`, true)];
 }
 
 function cutTable(
@@ -64,7 +91,7 @@ function cutTable(
     diameter === undefined
       ? markSaid(book, marked)
       : `${write((marked.from + marked.to) / 2)} from the ${marked.reference}`;
-  return tableBlocks(
+  return wholeTable(
     key,
     says,
     [

@@ -111,12 +111,13 @@ interface LabelProps {
 }
 
 function Label({ item, number, size, from }: LabelProps) {
+  const place = item.which?.[number - 1];
   return (
     <div
       className="part-label"
       style={{ inlineSize: `${LABEL.width}mm`, blockSize: `${LABEL.height}mm` }}
     >
-      <strong>{item.name}</strong>
+      <strong>{place === undefined ? item.name : `${item.name}, ${place}`}</strong>
       {item.count === 1 ? null : (
         <span className="label-number">
           {number} of {item.count}

@@ -105,6 +105,16 @@ interface Column {
 const boxShare = (box: true | readonly number[]): number =>
   box === true ? 7 : Math.max(14, 4 + 3.2 * Math.min(6, Math.max(0, ...box)));
 
+/** Rows of one part that stay on one page: more of them would leave the page before too empty. */
+const MOST_TOGETHER = 12;
+
+/** A table of what is done to one part or piece: its rows stay on one page as far as that may be. */
+export const wholeTable = (...of: Parameters<typeof tableBlocks>): Block[] => {
+  const rows = tableBlocks(...of);
+  if (rows.length > MOST_TOGETHER) return rows;
+  return rows.map((row, i) => (i < rows.length - 1 ? { ...row, keep: true } : row));
+};
+
 /** A table of a shop sheet; `box`: each row begins with a box to check off, or with as many as it says. */
 export function tableBlocks(
   id: string,

@@ -1,4 +1,4 @@
-import { type Movement, mmFromOwn, ownFromMm } from '@kerfbook/drawing';
+import { type CutItem, type Movement, mmFromOwn, ownFromMm } from '@kerfbook/drawing';
 import { type OpenWorkbook, readEntry, showValue, withUnit } from '@kerfbook/workbook';
 
 /** A length in the workbook's own unit as the workbook writes lengths. */
@@ -48,6 +48,21 @@ export function aboutText(book: OpenWorkbook, own: number): string {
 
 /** Words as they begin a sentence or stand alone. */
 export const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
+
+/** `2 of 4, front right`: which piece of a line it is, counted from 0; nothing of the only one. */
+export function whichSaid(
+  { count, which }: Pick<CutItem, 'count' | 'which'>,
+  piece: number,
+): string {
+  const place = which?.[piece];
+  return count === 1 ? '' : `${piece + 1} of ${count}${place === undefined ? '' : `, ${place}`}`;
+}
+
+/** `left`, `left and right`, `left, middle and right`. */
+export function listed(words: readonly string[]): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
+}
 
 export const lengthUnit = ({ units }: OpenWorkbook): string =>
   units === 'us' ? 'inches' : 'millimeters';

@@ -42,6 +42,14 @@ describe('what is marked out', () => {
       ['Leg', 4, [3]],
       ['Long apron', 2, [0, 1]],
     ]);
+    // As one faces the front: x runs to the right, y to the back.
+    expect(marked.map(({ places }) => places?.join(' and '))).toEqual([
+      'front left',
+      'back left',
+      'front right',
+      'back right',
+      'front and back',
+    ]);
     const [leg] = marked;
     expect(leg?.cuts).toEqual([
       {
@@ -92,6 +100,12 @@ describe('what is marked out', () => {
     });
     const { joints, problems } = readParts(joinedBook(parts, [[...JOINT_COLUMNS], ...rows]));
     expect(problems).toEqual([]);
+    // Inches turned to mm differ in their last digits: what reads the same is told once all the same.
+    const told = (joints?.marked ?? []).filter(({ part }) => part !== 'Leg');
+    expect(told.map(({ part, copies }) => [part, copies.length])).toEqual([
+      ['Apron', 2],
+      ['Rail', 2],
+    ]);
     const upright = (part: string, what: string) =>
       (joints?.marked ?? [])
         .filter((one) => one.part === part)

@@ -11,6 +11,7 @@ import {
   Stand,
   sideOf,
 } from '@kerfbook/functions/joints';
+import { pieceWords, roundedKey } from '../piece-words.ts';
 import type { Piece } from '../scene.ts';
 import type { Format } from '../units.ts';
 
@@ -48,6 +49,8 @@ export interface MarkedPieces {
   readonly count: number;
   /** Which of these they are, from 0. */
   readonly copies: readonly number[];
+  /** Where each of these stands, in their order: `front left`; left out where no words tell the part's pieces apart. */
+  readonly places?: readonly string[];
   /** In the order of the joints table. */
   readonly cuts: readonly MarkedCut[];
 }
@@ -57,19 +60,26 @@ export function markedPieces(
   pieces: readonly Piece[],
   { cuts }: Pick<JointWork, 'cuts'>,
 ): readonly MarkedPieces[] {
-  const groups = new Map<string, MarkedPieces & { readonly copies: number[] }>();
+  const groups = new Map<string, MarkedPieces & { readonly copies: number[]; places?: string[] }>();
+  const words = new Map<Piece['part'], readonly string[] | undefined>();
   const middle = middleOf(pieces);
   pieces.forEach((piece, index) => {
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
     if (own === undefined || stand === undefined) return;
     const marked = own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
-    const key = JSON.stringify([piece.part.at, marked]);
+    const key = roundedKey([piece.part.at, marked]);
     const known = groups.get(key);
+    if (!words.has(piece.part)) words.set(piece.part, pieceWords(piece.part));
+    const place = words.get(piece.part)?.[piece.copy];
     if (known === undefined) {
       const { name: part, count } = piece.part;
-      groups.set(key, { part, count, copies: [piece.copy], cuts: marked });
-    } else known.copies.push(piece.copy);
+      const places = place === undefined ? {} : { places: [place] };
+      groups.set(key, { part, count, copies: [piece.copy], cuts: marked, ...places });
+      return;
+    }
+    known.copies.push(piece.copy);
+    if (place !== undefined) known.places?.push(place);
   });
   return [...groups.values()];
 }

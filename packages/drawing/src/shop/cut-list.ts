@@ -2,6 +2,8 @@ import { finishedWhole, isShaped } from '@kerfbook/functions/shaped';
 import { boardFeet, Fault, findSpecies, materialKind, woodWeight } from '@kerfbook/wood';
 import type { At } from '@kerfbook/workbook';
 import type { Part } from '../parts.ts';
+import { piecesDiffer, pieceWords } from '../piece-words.ts';
+import { shoulderLength } from './shoulders.ts';
 
 /** One line of the cut list: pieces of one size; mm. */
 export interface CutItem {
@@ -25,6 +27,10 @@ export interface CutItem {
   readonly grain?: 'length' | 'width';
   /** What is shaped from these pieces, where it is more than their sizes say: `shapingSteps` tells how. */
   readonly shaped?: Part;
+  /** Where each piece stands, where they are not made alike: `front left`. */
+  readonly which?: readonly string[];
+  /** How long it is between the shoulders of its tenons; left out where it has none. */
+  readonly shoulders?: number;
   /** The part these pieces are glued up to, and its finished width and length. */
   readonly becomes?: { readonly part: string; readonly width: number; readonly length: number };
   /** The part these pieces are layers of, or boards of its layers: how many layers, and how thick all are together. */
@@ -102,7 +108,10 @@ function itemOf(part: Part): CutItem {
     ...(boardsAt === undefined ? {} : { boardsAt }),
   };
   if (panelBoards === undefined) {
-    return { ...about, name: isLaminated ? `${name}, layer` : name, count, width, length };
+    const sizes = { count, width, length };
+    return isLaminated
+      ? { ...about, name: `${name}, layer`, ...sizes }
+      : { ...about, name, ...sizes, ...madeOf(part) };
   }
   return {
     ...about,
@@ -111,6 +120,16 @@ function itemOf(part: Part): CutItem {
     width: panelBoards.width,
     length: panelBoards.length,
     becomes: { part: name, width, length },
+  };
+}
+
+/** What a piece that is cut in one is to become: where it goes, and what fits between others. */
+function madeOf(part: Part): Pick<CutItem, 'which' | 'shoulders'> {
+  const which = piecesDiffer(part) ? pieceWords(part) : undefined;
+  const shoulders = shoulderLength(part);
+  return {
+    ...(which === undefined ? {} : { which }),
+    ...(shoulders === undefined ? {} : { shoulders }),
   };
 }
 

@@ -1,8 +1,10 @@
+import { JOINT_COLUMNS } from '@kerfbook/functions/joints';
 import { compoundBevel, compoundMitre, splayAngle } from '@kerfbook/wood';
 import { describe, expect, it } from 'vitest';
 import { cutAngles } from '../cut-angles.ts';
 import { type Part, readParts } from '../parts.ts';
 import { type Fake, fakeBook } from '../testing/fake-book.ts';
+import { joinedBook } from '../testing/joined.ts';
 import { cutList } from './cut-list.ts';
 import { shapingSteps } from './shaping-steps.ts';
 
@@ -45,8 +47,58 @@ describe('how a part is shaped, step by step', () => {
     });
     expect(steps).toEqual([
       'level both ends: miter 5°, bevel 5°, in mirrored pairs',
-      'taper 2 faces to 30, beginning 100 from the top end',
+      'taper the two inside faces to 30, beginning 100 from the top end',
       'chamfer all edges, 3',
+    ]);
+  });
+
+  it('cuts mortises while faces are square, before the taper, and names the faces that taper by them', () => {
+    const heads = ['part', 'count', 'thickness', 'width', 'length', 'place', 'x', 'y', 'z'];
+    const stepsWith = (taper: string, joints: readonly Fake[][], shape: Fake = null) => {
+      const book = joinedBook(
+        [
+          [...heads, 'taper', 'taper to', 'shape'],
+          ['Top', 1, 25, 800, 1600, null, 0, 0, 700, null, null],
+          [
+            'Leg',
+            4,
+            80,
+            80,
+            700,
+            'four corners of Top',
+            100,
+            100,
+            null,
+            ...(shape ? [null, null, shape] : [taper, 40]),
+          ],
+          ['Long apron', 2, 30, 90, 1320, 'between Leg along, front and back, under Top', null, 15],
+          ['Short apron', 2, 30, 90, 520, 'between Leg across, left and right, under Top', 15],
+        ],
+        [[...JOINT_COLUMNS], ...joints],
+        'metric',
+      );
+      const { parts } = readParts(book);
+      return shapingSteps(parts.find(({ name }) => name === 'Leg')!, format);
+    };
+    const tenons = (...parts: readonly string[]): Fake[][] =>
+      parts.map((part) => ['mortise and tenon', part, 'Leg', null, 10]);
+    const both = tenons('Long apron', 'Short apron');
+    expect(stepsWith('two inside faces', both)).toEqual([
+      'cut its mortises while it is square',
+      'taper the two inside faces, those with mortises, to 40',
+    ]);
+    expect(stepsWith('four faces', both)).toEqual([
+      'cut its mortises while it is square',
+      'taper all four faces to 40',
+    ]);
+    expect(stepsWith('front and back', tenons('Long apron'))).toEqual([
+      'cut its mortise while it is square',
+      'taper the front and back faces to 40',
+    ]);
+    expect(stepsWith('outside faces', [])).toEqual(['taper the two outside faces to 40']);
+    expect(stepsWith('', tenons('Long apron'), 'rod')).toEqual([
+      'cut its mortise while it is square',
+      'turn round, 80 across',
     ]);
   });
 

@@ -14,10 +14,16 @@ export function shapingSteps(part: Part, format: Format): readonly string[] {
   const made = madePiece(part, part.placing, 0, format);
   if (made === undefined) return [];
   const { cuts = [], blank } = made.shape;
+  const isRod = part.form?.outline?.kind === 'rod';
+  const isTapered = cuts.some(({ kind }) => kind === 'taper');
+  const outline = blank.kind === 'box' ? undefined : outlineStep(part, format);
   const steps = [
-    blank.kind === 'box' ? undefined : outlineStep(part, format),
+    isRod ? undefined : outline,
     ...endSteps(part),
-    cuts.some(({ kind }) => kind === 'taper') ? taperStep(part, cuts, format) : undefined,
+    // A fence and clamps take square faces, and sizes are measured from them: common practice, no source.
+    isRod || isTapered ? joinStep(part) : undefined,
+    isRod ? outline : undefined,
+    isTapered ? taperStep(part, cuts, format) : undefined,
     cuts.some(({ kind }) => kind === 'arch')
       ? `saw the arch, ${format(part.form?.arch ?? 0)} high`
       : undefined,
@@ -70,13 +76,44 @@ const END_NAMES: Readonly<Record<Side, string>> = {
 
 type Cuts = NonNullable<NonNullable<ReturnType<typeof madePiece>>['shape']['cuts']>;
 
-function taperStep({ form, placing }: Part, cuts: Cuts, format: Format): string {
-  const faces = cuts.flatMap((cut) => (cut.kind === 'taper' ? cut.faces : [])).length;
+/** What is cut into a piece that does not keep its square faces, for as long as it has them. */
+function joinStep({ cuts }: Part): string | undefined {
+  const [own = []] = cuts ?? [];
+  if (own.length === 0) return undefined;
+  const mortises = own.filter(({ kind }) => MORTISES.has(kind)).length;
+  const what =
+    mortises < own.length ? 'its joints' : mortises === 1 ? 'its mortise' : 'its mortises';
+  return `cut ${what} while it is square`;
+}
+
+const MORTISES: ReadonlySet<string> = new Set(['mortise', 'angled mortise']);
+
+function taperStep({ form, placing, cuts: joints }: Part, cuts: Cuts, format: Format): string {
+  const faces = cuts.flatMap((cut) => (cut.kind === 'taper' ? cut.faces : []));
   const { to = 0, from = 0 } = form?.taper ?? {};
   const towards = placing?.turn[2] === 'L' ? 'top end' : 'wide end';
   const begins = from === 0 ? '' : `, beginning ${format(from)} from the ${towards}`;
-  return `taper ${faces === 1 ? 'one face' : `${faces} faces`} to ${format(to)}${begins}`;
+  const mortised = new Set(
+    (joints?.[0] ?? []).flatMap((cut) => (cut.kind === 'mortise' ? cut.face : [])),
+  );
+  const isSame = mortised.size === faces.length && faces.every((face) => mortised.has(face));
+  const andSo = faces.length === 1 ? ', the one with its mortise,' : ', those with mortises,';
+  return `taper ${taperedFaces(form?.taper?.faces, faces.length)}${isSame ? andSo : ''} to ${format(to)}${begins}`;
 }
+
+/** Faces that are tapered as the piece stands: `the two inside faces`. */
+function taperedFaces(said: TaperFaces | undefined, count: number): string {
+  const many = count === 1 ? 'face' : 'faces';
+  if (said === 'four') return 'all four faces';
+  if (said === 'inside' || said === 'outside') {
+    return `the ${count === 2 ? 'two ' : ''}${said} ${many}`;
+  }
+  const words = [...(said ?? [])];
+  const last = words.pop() ?? '';
+  return `the ${words.length === 0 ? '' : `${words.join(', ')} and `}${last} ${many}`;
+}
+
+type TaperFaces = NonNullable<NonNullable<Part['form']>['taper']>['faces'];
 
 const EDGE_STEPS = {
   roundover: 'round over',
