@@ -9,8 +9,8 @@ import {
   factsBlock,
   headingBlock,
   sentenceBlock,
-  tableBlocks,
   titleBlock,
+  wholeTable,
 } from './pieces.tsx';
 import {
   capital,
@@ -110,7 +110,7 @@ function railBlocks(
       keep: true,
       node: <RailDrawing rail={rail} write={write} panel={panel} />,
     },
-    ...tableBlocks(
+    ...wholeTable(
       `${key} table`,
       says,
       [

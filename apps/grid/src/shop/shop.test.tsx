@@ -17,7 +17,7 @@ import { fastenerSheet, textsWithRoom } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
 import { glueGroups, glueRounds, glueSheet } from './glue-sheet.tsx';
 import { labelSheet } from './label-sheet.tsx';
-import { tableBlocks } from './pieces.tsx';
+import { tableBlocks, wholeTable } from './pieces.tsx';
 import { rackSheet } from './rack-sheet.tsx';
 import { aboutText, seasonsOf } from './words.ts';
 
@@ -399,6 +399,24 @@ describe('sheets of the dining table', () => {
       }
     }
     expect(seen).toBeGreaterThan(20);
+  });
+
+  it('keep the rows of each apron on one page with their heading, and break a table too long for that', () => {
+    const blocks = fastenerSheet(open()) ?? [];
+    const tables = new Map<string, Block[]>();
+    for (const block of blocks) {
+      if (block.table === undefined) continue;
+      tables.set(block.table.id, [...(tables.get(block.table.id) ?? []), block]);
+    }
+    expect([...tables.values()].map((rows) => rows.length)).toEqual([5, 3]);
+    for (const rows of tables.values()) {
+      expect(rows.slice(0, -1).every(({ keep }) => keep === true)).toBe(true);
+    }
+    const rows = (count: number) =>
+      wholeTable('rows', 'Rows', [{ heads: 'No.', share: 90 }], Array(count).fill(['1']));
+    const free = (count: number) => rows(count).filter(({ keep }) => keep !== true).length;
+    expect([1, 4, 12].map(free)).toEqual([1, 1, 1]);
+    expect(free(13)).toBe(11);
   });
 
   it('count clamps for a joint by spacing and for the full pressure, and say when which will do', () => {
