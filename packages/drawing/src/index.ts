@@ -91,6 +91,7 @@ export type {
   Unplanned,
 } from './shop/plan.ts';
 export { type RackOptions, type RackPlan, rackPlan } from './shop/rack.ts';
+export { secondRip } from './shop/second-rip.ts';
 export { shapingSteps } from './shop/shaping-steps.ts';
 export {
   costSentence,

@@ -2,8 +2,8 @@ import type { CutItem } from '@kerfbook/drawing';
 import type { BenchBoard, BenchPiece } from './bench-boards.ts';
 import { allCutAtOther, cutAtOther } from './bench-cut-before.tsx';
 import type { WrongSize } from './reckoned.ts';
-import type { BenchLine } from './ticks.ts';
-import { whichSaid } from './words.ts';
+import { type BenchLine, tickKey } from './ticks.ts';
+import { capital, whichSaid } from './words.ts';
 
 /** How pieces are written and ticked off. */
 export interface Ticking {
@@ -67,16 +67,49 @@ export function BoardCard({ board, write, isDone, isHidden, wrong, tick }: Board
   );
 }
 
+interface StepLinesProps extends Ticking {
+  readonly steps: readonly BenchLine[];
+  readonly cutOf: (step: BenchLine) => number;
+}
+
+/** What is done to pieces once they are cut, in order; nothing where there is nothing. */
+export function StepLines({ steps, cutOf, ...ticking }: StepLinesProps) {
+  if (steps.length === 0) return null;
+  return (
+    <section className="bench-then" aria-label="Once they are cut">
+      <h2>
+        Once they are cut <span className="quiet">in this order</span>
+      </h2>
+      <ul className="bench-list">
+        {steps.map((step) => (
+          <PartLine
+            key={tickKey(step)}
+            item={step}
+            isStep
+            hasTwin={false}
+            cut={cutOf(step)}
+            {...ticking}
+          />
+        ))}
+      </ul>
+    </section>
+  );
+}
+
 interface PartLineProps extends Ticking {
   readonly item: BenchLine;
   /** Another line is of the same name: only its size tells them apart. */
   readonly hasTwin: boolean;
   readonly cut: number;
+  /** It is done to pieces that are cut already: its words say all of it. */
+  readonly isStep?: boolean;
 }
 
 /** A line of the cut list with a box for each of its pieces. */
-export function PartLine({ item, hasTwin, cut, write, isDone, wrong, tick }: PartLineProps) {
+export function PartLine(props: PartLineProps) {
+  const { item, hasTwin, cut, isStep = false, write, isDone, wrong, tick } = props;
   const { name, count, material } = item;
+  const done = isStep ? 'done' : 'cut';
   const all = cut >= count;
   const called = hasTwin ? [name, material, sizeOf(item, write)].filter(Boolean).join(', ') : name;
   const pieces = Array.from({ length: count }, (_, piece) => ({ item, piece }));
@@ -86,12 +119,12 @@ export function PartLine({ item, hasTwin, cut, write, isDone, wrong, tick }: Par
     <li className="bench-line bench-part" data-done={all}>
       <div>
         <span className="bench-name">
-          {name} <span className="quiet">{material}</span>
+          {name} {isStep ? null : <span className="quiet">{material}</span>}
           {allCutAtOther(wrong, item).map((says) => (
             <Other key={says} says={says} />
           ))}
         </span>
-        <Size item={item} write={write} />
+        {isStep ? null : <Size item={item} write={write} />}
       </div>
       <p className="bench-count">
         {cut} of {count}
@@ -103,7 +136,7 @@ export function PartLine({ item, hasTwin, cut, write, isDone, wrong, tick }: Par
               <input
                 type="checkbox"
                 checked={isDone(piece)}
-                aria-label={`${called}, ${piece.piece + 1} of ${count}, cut`}
+                aria-label={`${called}, ${whichSaid(item, piece.piece) || `1 of 1`}, ${done}`}
                 onChange={(event) => tick(piece, event.target.checked)}
               />
             </label>
@@ -123,11 +156,11 @@ export function PartLine({ item, hasTwin, cut, write, isDone, wrong, tick }: Par
           <button
             type="button"
             className="button button-main"
-            aria-label={`One more of ${called} cut`}
+            aria-label={`One more of ${called} ${done}`}
             disabled={next === undefined}
             onClick={() => next && tick(next, true)}
           >
-            Cut
+            {capital(done)}
           </button>
         </p>
       )}

@@ -6,7 +6,8 @@ import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { type BenchPiece, benchBoards } from './bench-boards.ts';
 import { CutBefore } from './bench-cut-before.tsx';
-import { BoardCard, PartLine, type Ticking } from './bench-lines.tsx';
+import { BoardCard, PartLine, StepLines, type Ticking } from './bench-lines.tsx';
+import { benchSteps } from './bench-steps.ts';
 import { LeftOutBox, ToCell } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { reckon } from './reckoned.ts';
@@ -48,13 +49,14 @@ export default function BenchView({ session, store, bookId, onStarted, onGo }: B
     return ids === undefined ? undefined : `${ids.sheet} ${ids.row}`;
   };
   const { items, boards, without } = benchBoards(shop, write, rowOf);
-  const reckoned = reckon(kept ?? {}, items, write);
+  const steps = benchSteps(items, shop, write);
+  const reckoned = reckon(kept ?? {}, [...items, ...steps], write);
   const { ticks, wrong } = reckoned;
   const done = items.reduce((sum, item) => sum + cutOf(ticks, item), 0);
   const isDone = (one: BenchPiece): boolean => isCut(ticks, one.item, one.piece);
   const allCut = (): ReadonlySet<string> =>
     new Set([
-      ...items.filter((item) => cutOf(ticks, item) >= item.count).map(tickKey),
+      ...[...items, ...steps].filter((one) => cutOf(ticks, one) >= one.count).map(tickKey),
       ...boards.filter((board) => board.pieces.every(isDone)).map(({ key }) => key),
       ...boards.flatMap((board) => board.pieces.filter(isDone).map(pieceKey)),
     ]);
@@ -162,6 +164,11 @@ export default function BenchView({ session, store, bookId, onStarted, onGo }: B
           ))}
         </ul>
       )}
+      <StepLines
+        steps={steps.filter((one) => isSeen(tickKey(one), cutOf(ticks, one) >= one.count))}
+        cutOf={(one) => cutOf(ticks, one)}
+        {...ticking}
+      />
       {shop.none.length === 0 ? null : (
         <p className="quiet">None wanted (count 0): {shop.none.join(', ')}.</p>
       )}

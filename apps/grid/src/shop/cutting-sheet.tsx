@@ -11,6 +11,7 @@ import {
   type PlannedPanel,
   panelSvg,
   type ShopPlan,
+  secondRip,
   wayOfCutting,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
@@ -217,12 +218,16 @@ function linesOf(board: PlannedBoard, kerf: number, write: (mm: number) => strin
             own.filter(({ kind }) => kind === 'rip'),
             write,
           ),
-          strips === 1 ? item.name : `${strips} × ${item.name}`,
+          givenText(item, strips, secondRip(item, board.stock.thickness, kerf, write)),
         ],
       };
     }),
   ];
 }
+
+/** What a cut gives, and what a square piece still takes: it is ripped to its width alone. */
+const givenText = ({ name }: CutItem, strips: number, then: string | undefined): string =>
+  `${strips === 1 ? name : `${strips} × ${name}`}${then === undefined ? '' : `; ${then}`}`;
 
 /** A crosscut that begins where no piece does frees the board of its end. */
 const isTrim = ({ pieces }: PlannedBoard, x: number): boolean =>
