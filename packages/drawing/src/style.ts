@@ -12,7 +12,7 @@ export const DRAWING_STYLE = `.kb-drawing { color: inherit; font-variant-numeric
 .kb-outline { fill: none; stroke: currentColor; stroke-width: 1.6px; stroke-linecap: square; }
 .kb-parallel .kb-outline { stroke-width: 1.2px; stroke-linejoin: round; stroke-linecap: round; }
 .kb-hidden { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 4px 2.5px; stroke-opacity: 0.8; }
-.kb-dimension, .kb-leader, .kb-scale, .kb-break { fill: none; stroke: currentColor; stroke-width: 0.8px; }
+.kb-dimension, .kb-leader, .kb-scale, .kb-break, .kb-face-mark { fill: none; stroke: currentColor; stroke-width: 0.8px; }
 .kb-arrow { fill: currentColor; stroke: none; }
 .kb-grain, .kb-floor { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-opacity: 0.55; }
 .kb-text, .kb-note, .kb-caption { fill: currentColor; stroke: none; }
@@ -24,7 +24,7 @@ export const DRAWING_STYLE = `.kb-drawing { color: inherit; font-variant-numeric
 .kb-trace, .kb-center { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 12px 2px 1.5px 2px; stroke-opacity: 0.8; }
 .kb-movement, .kb-adjacent { fill: none; stroke: currentColor; stroke-width: 0.8px; stroke-dasharray: 12px 2px 1.5px 2px 1.5px 2px; }
 .kb-lines { pointer-events: none; }
-@media print { .kb-outline { stroke-width: 0.5mm; } .kb-hidden, .kb-dimension, .kb-leader, .kb-scale, .kb-grain, .kb-floor, .kb-trace, .kb-movement, .kb-adjacent, .kb-break, .kb-center { stroke-width: 0.25mm; stroke-opacity: 1; } .kb-fibre, .kb-rings { stroke-width: 0.13mm; stroke-opacity: 0.6; } .kb-joint, .kb-hatch { stroke-width: 0.18mm; stroke-opacity: 1; } }
+@media print { .kb-outline { stroke-width: 0.5mm; } .kb-hidden, .kb-dimension, .kb-leader, .kb-scale, .kb-grain, .kb-floor, .kb-trace, .kb-movement, .kb-adjacent, .kb-break, .kb-center, .kb-face-mark { stroke-width: 0.25mm; stroke-opacity: 1; } .kb-fibre, .kb-rings { stroke-width: 0.13mm; stroke-opacity: 0.6; } .kb-joint, .kb-hatch { stroke-width: 0.18mm; stroke-opacity: 1; } }
 `;
 
 /**

@@ -30,6 +30,10 @@ export function detailSvg(detail: JointDetail, { units, format, standalone }: Sv
     line('kb-center', detail.middles),
     line('kb-break', detail.breaks),
     line('kb-dimension', layout.lines),
+    line(
+      'kb-face-mark',
+      detail.marks.flatMap(({ lines }) => lines),
+    ),
     arrowsPath(layout.arrows, unit),
     textGroup('kb-text', layout.labels, unit),
     '</g></svg>',

@@ -1,5 +1,6 @@
 import { axesInFace, extent, sideOf } from '@kerfbook/functions/joints';
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { piecesDiffer, pieceWords } from '../piece-words.ts';
 import { scaleText } from '../scales.ts';
 import type { Format } from '../units.ts';
 import type { JointDetail } from './detail.ts';
@@ -22,14 +23,31 @@ const small = (words: string): string =>
   /^[A-Z][a-z]/.test(words) ? words.slice(0, 1).toLowerCase() + words.slice(1) : words;
 
 /** From where the section is seen, what it does not show, and sizes that no line has room for. */
-export function detailNote({ place, plane, unplaced }: JointDetail, format: Format): string {
+export function detailNote(detail: JointDetail, format: Format): string {
+  const { place, plane, unplaced } = detail;
   const beside = besideOf(place, format);
   const also = unplaced.map(({ key, from, to, sign = '' }) => `${key} ${sign}${format(to - from)}`);
   return [
-    `Seen ${seenFrom(plane.normal)}.`,
+    `Seen ${seenFrom(plane.normal)}${atPiece(place)}.`,
     ...(beside === undefined ? [] : [`${beside}.`]),
     ...(also.length === 0 ? [] : [`Also ${also.join(', ')}.`]),
+    ...markedFrom(detail),
   ].join(' ');
+}
+
+/** At which of several pieces that are not made alike: `, at the front left leg`. */
+function atPiece({ a, b }: JointPlace): string {
+  const { part, copy } = (b ?? a).piece;
+  const place = piecesDiffer(part) ? pieceWords(part)?.[copy] : undefined;
+  return place === undefined ? '' : `, at the ${place} ${small(part.name)}`;
+}
+
+/** What the loops mean: `Loops mark the faces to measure from: front face of the leg, outside face of the apron.` */
+function markedFrom({ marks }: Pick<JointDetail, 'marks'>): readonly string[] {
+  if (marks.length === 0) return [];
+  const faces = [...new Set(marks.map(({ mark }) => `${mark.word} of the ${small(mark.part)}`))];
+  const says = faces.length === 1 ? 'The loop marks the face' : 'Loops mark the faces';
+  return [`${says} to measure from: ${faces.join(', ')}.`];
 }
 
 const SIDES = ['from the right end', 'from the front', 'from the top'];

@@ -13,6 +13,7 @@ import type { Outline } from '../visible-face.ts';
 import { boreOf } from './bores.ts';
 import { clearLayout } from './clear-layout.ts';
 import { boundsOf, comesNear, cutFaceOf, hatching, linesWithin, woodOn } from './cut-faces.ts';
+import { type DrawnMark, drawnMarks, type FaceMark, faceMarks } from './face-marks.ts';
 import { type JointPlace, jointPlaces } from './joint-places.ts';
 import { jointSizes } from './joint-sizes.ts';
 import { onPaper, type PaperPlane, planeOf } from './section-plane.ts';
@@ -39,6 +40,8 @@ export interface JointDetail {
   readonly breaks: readonly Segment[];
   /** Its sizes in their places. */
   readonly layout: Layout;
+  /** Faces that sizes are measured from, each with the sign of carpenters at it. */
+  readonly marks: readonly DrawnMark[];
   /** Sizes that no line has room for. */
   readonly unplaced: readonly Dimension[];
   /** From where it is seen. */
@@ -73,6 +76,7 @@ interface Drawn {
   readonly cross: Cross;
   readonly window: Rectangle;
   readonly sizes: readonly Dimension[];
+  readonly measuredFrom: readonly FaceMark[];
   readonly loose: readonly Outline[];
   readonly middles: readonly Segment[];
   readonly adjacent: readonly Segment[];
@@ -118,6 +122,7 @@ function drawnOf(place: JointPlace, pieces: readonly Piece[]): Drawn | undefined
     cross,
     window,
     sizes: jointSizes(cross),
+    measuredFrom: faceMarks(cross, pieces, window),
     loose: loosePieces(place, plane),
     middles: middleLines(place, plane),
     adjacent: linesWithin(adjacent, window),
@@ -223,7 +228,7 @@ function scaled(drawn: Drawn, { room, wide = room, units, format }: DetailOption
 const HATCH = 6;
 
 function detailAt(drawn: Drawn, scale: number, format: Format): JointDetail {
-  const { cross, window, sizes, adjacent, loose, middles, onCurves } = drawn;
+  const { cross, window, sizes, adjacent, loose, middles, onCurves, measuredFrom } = drawn;
   const unit = scale * PRINTED_UNIT;
   const inside = sizes.filter(({ side, from, to }) => {
     const [low, high] =
@@ -250,7 +255,12 @@ function detailAt(drawn: Drawn, scale: number, format: Format): JointDetail {
   }));
   const breaks = breaksOf(cross, window, unit);
   const inner = around(window, [...breaks, ...linesWithin(middles, window)], []);
-  const content = around(inner, layout.lines, layout.labels);
+  const marks = drawnMarks(measuredFrom, layout, unit);
+  const content = around(
+    inner,
+    [...layout.lines, ...marks.flatMap(({ lines }) => lines)],
+    layout.labels,
+  );
   const edge = PAPER.edge * unit;
   return {
     place: cross.place,
@@ -261,6 +271,7 @@ function detailAt(drawn: Drawn, scale: number, format: Format): JointDetail {
     onCurves,
     breaks,
     layout,
+    marks,
     unplaced,
     plane: cross.plane,
     frame: {

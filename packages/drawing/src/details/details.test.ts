@@ -60,6 +60,42 @@ describe('a mortise and tenon cut open', () => {
     expect(leg).toBeCloseTo(80 * 80 - 10 * (40 + 25.4 / 8), 6);
   });
 
+  it('marks the faces that are measured from, as carpenters mark them, and names them', () => {
+    // An apron that stands back 15 from the front of its legs.
+    const book = joinedBook(
+      [
+        ['part', 'count', 'thickness', 'width', 'length', 'place', 'x', 'y', 'z'],
+        ['Top', 1, 30, 800, 1600, null, 0, 0, 700],
+        ['Leg', 4, 80, 80, 700, 'four corners of Top', 100, 100],
+        ['Apron', 2, 30, 90, 1320, 'between Leg along, front and back, under Top', null, 15],
+      ],
+      [[...JOINT_COLUMNS], jointRow({ joint: 'mortise and tenon', part: 'Apron', into: 'Leg' })],
+      'metric',
+    );
+    const { marks, ...detail } = first(opened(book));
+    expect(detailNote({ marks, ...detail }, tenths)).toBe(
+      'Seen from the top, at the front left leg. Tenon 60 wide. Loops mark the faces to measure from: outside face of the apron, front face of the leg.',
+    );
+    // From the top the front is at the foot of the paper: the leg's lies at 100, the apron's at 115.
+    const foot = marks.map(({ mark, lines }) => [
+      mark.part,
+      Math.min(...lines.flatMap(({ y1, y2 }) => [y1, y2])),
+      Math.max(...lines.flatMap(({ y1, y2 }) => [y1, y2])),
+    ]);
+    const reach = 11 * detail.unit;
+    expect(foot.map(([part]) => part)).toEqual(['Apron', 'Leg']);
+    for (const [[, low = 0, high = 0], face] of [
+      [foot[0] ?? [], 115],
+      [foot[1] ?? [], 100],
+    ] as const) {
+      // One tail stands on the face; the loop lies outside the wood.
+      expect(Number(high)).toBeCloseTo(face, 6);
+      expect(Number(low)).toBeCloseTo(face - reach, 6);
+    }
+    const svg = detailSvg({ marks, ...detail }, { units: 'metric', format: tenths });
+    expect(svg).toContain('class="kb-face-mark"');
+  });
+
   it('has the sizes of the tenon, its shoulders, its mortise, and of the wood that is left', () => {
     expect(sizes(all)).toEqual({
       'tenon length': '40',
@@ -71,7 +107,9 @@ describe('a mortise and tenon cut open', () => {
     });
     expect(detailTitle(first(all), 'metric')).toBe('Leg and rail: mortise and tenon, 1 : 2');
     expect(detailTitle(first(all), 'us')).toBe('Leg and rail: mortise and tenon, half size');
-    expect(detailNote(first(all), tenths)).toBe('Seen from the top. Tenon 60 wide.');
+    expect(detailNote(first(all), tenths)).toBe(
+      'Seen from the top. Tenon 60 wide. Loops mark the faces to measure from: back face of the rail, back face of the leg.',
+    );
   });
 
   it('of one with a haunch shows the haunch, and one right through leaves nothing', () => {
@@ -210,7 +248,9 @@ describe('other joints cut open', () => {
     expect(fingers).toMatchObject({ 'finger width': '11.1', 'gap between fingers': '11.1' });
     const tails = cutOpen([FRONT, DRAWER], joint('dovetails', 'Drawer side', 'Front'));
     // 1 : 8 in hardwoods.
-    expect(detailNote(first(tails), tenths)).toBe('Seen from the right end. Tails slope 1 : 8.');
+    expect(detailNote(first(tails), tenths)).toBe(
+      'Seen from the right end. Tails slope 1 : 8. Loops mark the faces to measure from: bottom edge of the drawer side, bottom edge of the front.',
+    );
   });
 
   it('dowels and loose tenons lie between both holes, with room for glue at their ends', () => {

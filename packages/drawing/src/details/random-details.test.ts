@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { type Box, cutOpen, jointRow, ROOMS, tenths } from '../testing/cut-open.ts';
 import type { Rectangle } from '../views.ts';
+import { boundsOf } from './cut-faces.ts';
 import { detailSvg } from './detail-svg.ts';
 import { detailNote, detailTitle } from './detail-words.ts';
 
@@ -69,7 +70,7 @@ const isApart = (one: Rectangle, other: Rectangle): boolean =>
 
 describe('any joint cut open', () => {
   it('is drawn without a number that is none, its writing apart and of a size that is read', () => {
-    let drawn = 0;
+    let [drawn, marked] = [0, 0];
     fc.assert(
       fc.property(
         fc.constantFrom(...KINDS, ...ALONE.map((kind) => `${kind} in one`)),
@@ -111,6 +112,15 @@ describe('any joint cut open', () => {
                 expect(isApart(label.box, next.box), `${label.key} over ${next.key}`).toBe(true);
               }
             });
+            for (const { lines } of detail.marks) {
+              marked += 1;
+              const points = lines.flatMap(({ x1, y1, x2, y2 }): [number, number][] => [
+                [x1, y1],
+                [x2, y2],
+              ]);
+              const box = boundsOf(points);
+              expect(labels.every((label) => isApart(label.box, box))).toBe(true);
+            }
             const { frame, scale, unit } = detail;
             expect(frame.right - frame.left).toBeGreaterThan(0);
             expect((11 * unit) / scale).toBeGreaterThanOrEqual((9 * 25.4) / 72);
@@ -125,5 +135,6 @@ describe('any joint cut open', () => {
     );
     // Not all that chance comes to can be made.
     expect(drawn).toBeGreaterThanOrEqual(200);
+    expect(marked).toBeGreaterThanOrEqual(200);
   });
 });

@@ -174,7 +174,7 @@ function pictureTags({ what }: Moved<Picture>, unit: number, space: Space): Tag[
 
 /** A joint cut open: at full size as all else, written smaller, so that it can be printed larger. */
 function detailTags({ what: detail }: Moved<JointDetail>, space: Space): Tag[] {
-  const { faces, loose, middles, adjacent, breaks, onCurves, unit } = detail;
+  const { faces, loose, middles, adjacent, breaks, marks, onCurves, unit } = detail;
   return [
     ...faces.flatMap(({ lines: own, hatch }) => [
       ...outlines(own, 'visible', onCurves, space),
@@ -184,6 +184,11 @@ function detailTags({ what: detail }: Moved<JointDetail>, space: Space): Tag[] {
     ...lines(middles, 'center', space),
     ...outlines(adjacent, 'adjacent', onCurves, space),
     ...lines(breaks, 'break', space),
+    ...lines(
+      marks.flatMap((one) => one.lines),
+      'break',
+      space,
+    ),
     ...caption(detailName(detail), detailFrame(detail), unit, space),
   ];
 }

@@ -131,13 +131,48 @@ function markAlong(
   middle: readonly number[],
   mate: Stand | undefined,
 ): Marked {
-  const isHigh = outsideOf(stand, axis, middle) ?? startOf(mate, stand, axis) ?? false;
+  const isHigh = isFromFar(stand, axis, middle, mate);
   const size = stand.size[axis] ?? 0;
   return {
     reference: referenceOf(stand, axis, isHigh, middle),
     from: isHigh ? size - highOf(box, axis) : lowOf(box, axis),
     to: isHigh ? size - lowOf(box, axis) : highOf(box, axis),
   };
+}
+
+const isFromFar = (
+  stand: Stand,
+  axis: AxisIndex,
+  middle: readonly number[],
+  mate: Stand | undefined,
+): boolean => outsideOf(stand, axis, middle) ?? startOf(mate, stand, axis) ?? false;
+
+/** A face that what is cut is measured from. */
+export interface MeasuringFace {
+  readonly axis: AxisIndex;
+  /** Whether it is the one at the far side of that axis. */
+  readonly isHigh: boolean;
+  /** As a mark names it: `front face`, `outside face`. */
+  readonly word: string;
+}
+
+/** The faces and edges, not the ends, that cuts of a piece are measured from, each once. */
+export function measuringFaces(
+  pieces: readonly Piece[],
+  stand: Stand,
+  cuts: readonly JointCut[],
+): readonly MeasuringFace[] {
+  const middle = middleOf(pieces);
+  const found = new Map<string, MeasuringFace>();
+  for (const { face, other } of cuts) {
+    for (const axis of axesInFace(sideOf(face).axis)) {
+      if (axis === 0) continue;
+      const isHigh = isFromFar(stand, axis, middle, standOf(pieces, other));
+      const word = referenceOf(stand, axis, isHigh, middle);
+      found.set(`${axis} ${isHigh}`, { axis, isHigh, word });
+    }
+  }
+  return [...found.values()];
 }
 
 /** Whether the far face across a piece is the one that looks outside; undefined where neither does. */
