@@ -77,7 +77,7 @@ describe('the dining table, shaped by its inputs', () => {
     }
     const says = await sheetSays('Joints');
     // Each leg has its mortises on two other faces.
-    for (const said of ['Leg 1 of 4', 'Leg 4 of 4', 'Mortise for Long apron', 'Tenon']) {
+    for (const said of ['Leg, front left', 'Leg, back right', 'Mortise for Long apron', 'Tenon']) {
       expect(says).toContain(said);
     }
     // 1 1/4 in and 1/8 in for glue and chips.

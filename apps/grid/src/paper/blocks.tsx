@@ -27,6 +27,7 @@ export interface Block {
   readonly node: ReactNode;
   readonly table?: TableShape;
   readonly keep?: boolean;
+  readonly together?: boolean;
   readonly section?: boolean;
   /** The head of a page that begins with it is the title of what is handed over: it stands larger. */
   readonly isTitle?: boolean;
@@ -172,9 +173,10 @@ function measured(element: HTMLElement, blocks: readonly Block[]): Measured[] {
   const others = [...element.querySelectorAll('[data-piece]')].map(heightOf);
   let [row, other, table] = [0, 0, -1];
   let last: string | undefined;
-  return blocks.map(({ table: shape, keep, section }) => {
+  return blocks.map(({ table: shape, keep, together, section }) => {
     const about = {
       ...(keep === undefined ? {} : { keep }),
+      ...(together === undefined ? {} : { together }),
       ...(section === undefined ? {} : { section }),
     };
     if (shape === undefined) {

@@ -21,6 +21,16 @@ describe('pages', () => {
     expect(pageStarts([{ height: 50 }, ...long], 100)).toEqual([0, 1, 3]);
   });
 
+  it('have rows that go together on one of them, unless one before would be left nearly empty', () => {
+    const row = { height: 12, together: true };
+    const rows = [{ height: 12, keep: true }, ...Array(5).fill(row), { height: 12 }];
+    expect(pageStarts([{ height: 50 }, ...rows, { height: 10 }], 100)).toEqual([0, 1]);
+    // A second page of which 23 are used: the rows begin there and go on on the next one.
+    const used = [{ height: 90 }, { height: 23 }];
+    expect(pageStarts([...used, ...rows, { height: 10 }], 100)).toEqual([0, 1, 8]);
+    expect(pageStarts([{ height: 90 }, { height: 45 }, ...rows], 100)).toEqual([0, 1, 2]);
+  });
+
   it('are shared by parts that fit, and no part that fits on one is broken where three fifths of a page are used', () => {
     const part = (...heights: number[]): Measured[] =>
       heights.map((height, i) => ({ height, ...(i === 0 ? { section: true } : {}) }));

@@ -39,6 +39,8 @@ export interface Measured {
   readonly height: number;
   /** The next piece comes on the same page: a heading goes with what it heads. */
   readonly keep?: boolean;
+  /** The same, unless the page before would be left nearly empty for it: rows of one part go together. */
+  readonly together?: boolean;
   /** A part of its own begins with it: what fits on one page is not broken over two where that costs little. */
   readonly section?: boolean;
   /** Height of what is repeated above it where a page begins with it: the head of its table, mm. */
@@ -47,6 +49,9 @@ export interface Measured {
 
 /** A page may be left for the next one from here on, as a share of its height. */
 const FULL_ENOUGH = 0.6;
+
+/** A page that is used less than this is filled first, as a share of its height: more than the third it has to be. */
+const NEARLY_EMPTY = 0.4;
 
 /**
  * Which pieces stand on which page, as the index of the first piece of each: as many as fit, in order.
@@ -58,7 +63,10 @@ export function pageStarts(pieces: readonly Measured[], height: number): readonl
   for (let at = 0; at < pieces.length; ) {
     const piece = pieces[at];
     if (piece === undefined) break;
-    const end = groupEnd(pieces, at, height);
+    const isEmpty = starts.length > 0 && used < height * NEARLY_EMPTY;
+    const whole = groupEnd(pieces, at, height, true);
+    const fits = used + heightOf(pieces.slice(at, whole + 1)) <= height;
+    const end = isEmpty && !fits ? groupEnd(pieces, at, height, false) : whole;
     const needed = heightOf(pieces.slice(at, end + 1));
     const begins =
       starts.length === 0 || used + needed > height || wantsPage(pieces, at, used, height);
@@ -73,9 +81,16 @@ export function pageStarts(pieces: readonly Measured[], height: number): readonl
 }
 
 /** A heading and what it heads are one piece, as far as a page has room: the index of the last of them. */
-function groupEnd(pieces: readonly Measured[], at: number, height: number): number {
+function groupEnd(
+  pieces: readonly Measured[],
+  at: number,
+  height: number,
+  together: boolean,
+): number {
   let end = at;
-  while (pieces[end]?.keep === true && end + 1 < pieces.length) {
+  const goesOn = (one: Measured | undefined): boolean =>
+    one?.keep === true || (together && one?.together === true);
+  while (goesOn(pieces[end]) && end + 1 < pieces.length) {
     if (heightOf(pieces.slice(at, end + 2)) > height) break;
     end += 1;
   }

@@ -112,7 +112,7 @@ const MOST_TOGETHER = 12;
 export const wholeTable = (...of: Parameters<typeof tableBlocks>): Block[] => {
   const rows = tableBlocks(...of);
   if (rows.length > MOST_TOGETHER) return rows;
-  return rows.map((row, i) => (i < rows.length - 1 ? { ...row, keep: true } : row));
+  return rows.map((row, i) => (i < rows.length - 1 ? { ...row, together: true } : row));
 };
 
 /** A table of a shop sheet; `box`: each row begins with a box to check off, or with as many as it says. */

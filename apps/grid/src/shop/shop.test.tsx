@@ -410,13 +410,13 @@ describe('sheets of the dining table', () => {
     }
     expect([...tables.values()].map((rows) => rows.length)).toEqual([5, 3]);
     for (const rows of tables.values()) {
-      expect(rows.slice(0, -1).every(({ keep }) => keep === true)).toBe(true);
+      expect(rows.slice(0, -1).every(({ together }) => together === true)).toBe(true);
     }
     const rows = (count: number) =>
       wholeTable('rows', 'Rows', [{ heads: 'No.', share: 90 }], Array(count).fill(['1']));
-    const free = (count: number) => rows(count).filter(({ keep }) => keep !== true).length;
+    const free = (count: number) => rows(count).filter(({ together }) => together !== true).length;
     expect([1, 4, 12].map(free)).toEqual([1, 1, 1]);
-    expect(free(13)).toBe(11);
+    expect(free(13)).toBe(13);
   });
 
   it('count clamps for a joint by spacing and for the full pressure, and say when which will do', () => {
