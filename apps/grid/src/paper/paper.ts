@@ -60,13 +60,16 @@ const NEARLY_EMPTY = 0.4;
 export function pageStarts(pieces: readonly Measured[], height: number): readonly number[] {
   const starts: number[] = [];
   let used = 0;
+  // What goes together and is broken all the same is broken where the page is full.
+  let broken = -1;
   for (let at = 0; at < pieces.length; ) {
     const piece = pieces[at];
     if (piece === undefined) break;
     const isEmpty = starts.length > 0 && used < height * NEARLY_EMPTY;
     const whole = groupEnd(pieces, at, height, true);
     const fits = used + heightOf(pieces.slice(at, whole + 1)) <= height;
-    const end = isEmpty && !fits ? groupEnd(pieces, at, height, false) : whole;
+    if (isEmpty && !fits) broken = Math.max(broken, whole);
+    const end = at <= broken ? groupEnd(pieces, at, height, false) : whole;
     const needed = heightOf(pieces.slice(at, end + 1));
     const begins =
       starts.length === 0 || used + needed > height || wantsPage(pieces, at, used, height);

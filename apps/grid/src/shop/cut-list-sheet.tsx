@@ -4,7 +4,7 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { lengthUnit, listed } from './words.ts';
+import { lengthUnit, listed, unbroken } from './words.ts';
 
 const GRAIN = { length: 'along the length', width: 'along the width' } as const;
 
@@ -41,13 +41,13 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       'cut list table',
       'Cut list',
       [
-        { heads: 'Part', share: 20 },
+        { heads: 'Part', share: 15 },
         { heads: 'Count', share: 7, end: true },
-        { heads: 'Thick', share: 9, end: true },
-        { heads: 'Wide', share: 9, end: true },
-        { heads: 'Long', share: 10, end: true },
-        { heads: 'Material', share: 15 },
-        { heads: 'Note', share: 23 },
+        { heads: 'Thick', share: 8, end: true },
+        { heads: 'Wide', share: 8, end: true },
+        { heads: 'Long', share: 9, end: true },
+        { heads: 'Material', share: 13 },
+        { heads: 'Note', share: 33 },
       ],
       list.items.map(row),
       true,
@@ -94,5 +94,5 @@ function noteOf(
       : grain === undefined
         ? []
         : [`grain ${GRAIN[grain]}`];
-  return [...notes, ...own, ...steps].join('; ');
+  return unbroken([...notes, ...own, ...steps].join('; '));
 }

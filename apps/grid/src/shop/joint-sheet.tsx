@@ -16,7 +16,7 @@ import type { Block } from '../paper/blocks.tsx';
 import { detailSheets } from './detail-sheets.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { headingBlock, sentenceBlock, tableBlocks, titleBlock, wholeTable } from './pieces.tsx';
-import { capital, lengthUnit, listed, shownNumber } from './words.ts';
+import { capital, lengthUnit, listed, shownNumber, unbroken } from './words.ts';
 
 /**
  * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints;
@@ -77,7 +77,7 @@ function aboutPart(book: OpenWorkbook, key: string, part: Part | undefined): Blo
     ...(shoulders === undefined ? [] : [capital(shouldersSaid(shoulders, part.length, write))]),
     ...(steps.length < 2 ? [] : [`In this order: ${steps.join('; ')}`]),
   ];
-  return says.length === 0 ? [] : [sentenceBlock(key, `${says.join('. ')}.`, true)];
+  return says.length === 0 ? [] : [sentenceBlock(key, unbroken(`${says.join('. ')}.`), true)];
 }
 
 function cutTable(

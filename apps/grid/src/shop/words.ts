@@ -58,6 +58,9 @@ export function whichSaid(
   return count === 1 ? '' : `${piece + 1} of ${count}${place === undefined ? '' : `, ${place}`}`;
 }
 
+/** A sentence whose sizes do not break over two lines: 4 at the end of one and 1/2 on the next are two sizes. */
+export const unbroken = (says: string): string => says.replaceAll(/(\d) (\d+\/\d)/g, '$1\u00a0$2');
+
 /** `left`, `left and right`, `left, middle and right`. */
 export function listed(words: readonly string[]): string {
   const last = words.at(-1) ?? '';
