@@ -243,8 +243,9 @@ describe('the sheets of a table with tenons and tapers', () => {
     );
     expect(list).toContain('59 between shoulders, 62 with tenons');
     const labels = shown(labelSheet(book, shop, FIELD.width));
-    for (const which of ['1 of 4, front left', '4 of 4, back right'])
+    for (const which of ['Leg, front left 1 of 4', 'Leg, back right 4 of 4']) {
       expect(labels).toContain(which);
+    }
     expect(labels).toMatch(/Long apron 1 of 2 1 1\/2/);
   });
 
