@@ -27,10 +27,10 @@ const said = ({ steps }: ReturnType<typeof table>) =>
 
 describe('what is ticked off once pieces are cut', () => {
   it('is the second rip of legs from thicker blanks, their mortises, and then their taper', () => {
-    expect(said(table())).toEqual(['4 × Leg: turn it on its side and rip to 3 1/2']);
+    expect(said(table())).toEqual(['4 × Leg: turn it a quarter and rip to 3 1/2']);
     const made = table({ tenon_length: '1 1/2', leg_shape: 'tapered on two inside faces' });
     expect(said(made)).toEqual([
-      '4 × Leg: turn it on its side and rip to 3 1/2',
+      '4 × Leg: turn it a quarter and rip to 3 1/2',
       '4 × Leg: cut its mortises while it is square',
       '4 × Leg: taper the two inside faces, those with mortises, to 2, beginning 4 1/2 from the top end',
     ]);

@@ -7,9 +7,9 @@ const rip = (thickness: number, width: number, from: number) =>
 
 describe('the second rip of a square piece', () => {
   it('is told where its board is thicker than it by a saw cut or more, and planing where by less', () => {
-    expect(rip(80, 80, 90)).toBe('turn it on its side and rip to 80');
-    expect(rip(80, 80, 83)).toBe('turn it on its side and rip to 80');
-    expect(rip(80, 80, 82)).toBe('turn it on its side and plane to 80');
+    expect(rip(80, 80, 90)).toBe('turn it a quarter and rip to 80');
+    expect(rip(80, 80, 83)).toBe('turn it a quarter and rip to 80');
+    expect(rip(80, 80, 82)).toBe('turn it a quarter and plane to 80');
   });
 
   it('is not told of what is as thick as its board, nor of what is flat', () => {

@@ -19,5 +19,5 @@ export function secondRip(
 ): string | undefined {
   const off = from - thickness;
   if (off <= SAME || Math.abs(width - thickness) > SAME) return undefined;
-  return `turn it on its side and ${off < kerf - SAME ? 'plane' : 'rip'} to ${format(thickness)}`;
+  return `turn it a quarter and ${off < kerf - SAME ? 'plane' : 'rip'} to ${format(thickness)}`;
 }
