@@ -152,7 +152,7 @@ describeBookItself('breadboard', 'the breadboard top', [
   ['odd', { tenon_count: '4' }, '4 tenons'],
   ['tongue', { tenon_blind: '3 3/4' }, '3 3/4 in long'],
   ['spread', { tenon_count: '9' }, '3 1/2 in apart'],
-  ['spread', { peg_in: '20' }, '20 in in from the edge'],
+  ['spread', { peg_in: '20' }, '20.000 in from the edge'],
   ['slots', { tenon_wide: '1 1/2' }, '3/8 in at each side'],
   ['pegs', { peg_line: '1/2' }, '1/2 in from the shoulder'],
   ['proud', { humid_humidity: '80' }, 'catches sleeves'],

@@ -184,7 +184,7 @@ describe('plan', () => {
     expect(code).toBe(0);
     expect(out).toMatch(/^4 × Leg blank, 36 in, \$\d+\.\d\d each$/m);
     expect(out).toMatch(
-      /^\$[\d,]+\.\d\d for the boards, (proven cheapest|at most \d.* above the cheapest) cut this way: each part /m,
+      /^\$[\d,]+\.\d\d for the boards, (proven cheapest|at most \d.* above the cheapest) cut this way: each crosscut length /m,
     );
   });
 
