@@ -1,4 +1,5 @@
 import type { DidLine, Digest, Since } from './digest.ts';
+import { NOTHING } from './read-beside.ts';
 import { type Calls, turnedSays, typedOver } from './state-words.ts';
 
 /** So many results are read out; the rest is counted. */
@@ -16,7 +17,8 @@ export function announced(digest: Digest, book: Calls, addition = false): string
     `${says.replace('→', 'to')}.`,
     ...over,
     ...parts({ lines, turned }, book),
-    ...(digest.nothing === undefined ? [] : [digest.nothing]),
+    // That nothing moved is what one expects of folded rows; what reads the cells besides is news.
+    ...(digest.nothing === undefined || digest.nothing === NOTHING ? [] : [digest.nothing]),
     ...counted,
   ].join(' ');
 }

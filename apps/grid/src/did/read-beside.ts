@@ -43,9 +43,12 @@ export function readBeside({ changes }: Pick<Effect, 'changes'>, book: OpenWorkb
 const isOfRows = (change: Change): change is Change & { readonly sheet: string } =>
   'list' in change && (change.list === 'rows' || change.list === 'columns') && 'sheet' in change;
 
+/** That nothing came to something else. */
+export const NOTHING = 'No results changed.';
+
 /** That no cell came to something else, and what may be another one all the same. */
 export function nothingMoved(readers: readonly string[]): string {
-  if (readers.length === 0) return 'No results changed.';
+  if (readers.length === 0) return NOTHING;
   const last = readers.at(-1) ?? '';
   const before = readers.slice(0, -1).join(', ');
   const all = before === '' ? last : `${before} and ${last}`;
