@@ -113,12 +113,14 @@ describe.each(SIZES)('paper on a screen of $width by $height', (viewport) => {
     const { page, giveBack } = await opened(viewport, true);
     const bench = page.locator('.bench-view');
     await activity(page, 'Bench list');
-    const lines = bench.locator('.bench-line');
+    // Those of the boards, and behind them what is done to pieces that are cut: the second rip of each leg.
+    const lines = bench.locator('.bench-line label');
     await lines.first().waitFor();
     const count = await lines.count();
+    expect(count).toBe(18 + (await bench.locator('.bench-then label').count()));
     for (let i = 0; i < count; i += 1) {
-      await lines.nth(i).scrollIntoViewIfNeeded();
-      const line = lines.nth(i).locator('label');
+      const line = lines.nth(i);
+      await line.scrollIntoViewIfNeeded();
       expect((await line.boundingBox())?.height).toBeGreaterThanOrEqual(44);
       await line.tap();
     }
