@@ -54,8 +54,7 @@ describe('who uses a cell beside formulas', () => {
     const kerf = book.named('kerf')?.at ?? row;
     expect(book.alsoUsedBy(kerf)).toEqual(['the cutting plan']);
     expect(book.alsoUsedBy({ ...row, row: 0, column: 5 })).toEqual([]);
-    book.apply({ do: 'nameCell', at: { ...row, row: 0, column: 5 }, name: 'end_trim' });
-    expect(book.alsoUsedBy({ ...row, row: 0, column: 5 })).toEqual(['the cutting plan']);
+    expect(book.alsoUsedBy(book.named('end_trim')?.at ?? row)).toEqual(['the cutting plan']);
   });
 
   it('X1 call a cell by the words in front of it, not by the unit of another, and by its head in a table', () => {
