@@ -1,5 +1,5 @@
 import { sharedRooms } from '@kerfbook/solids';
-import { alongAxes, looseBlocks } from '@kerfbook/wood';
+import { alongAxes, listed, looseBlocks } from '@kerfbook/wood';
 import { type Meeting, meetingsOf } from './meetings.ts';
 import type { Part } from './parts.ts';
 import type { PartProblem } from './parts-source.ts';
@@ -171,16 +171,16 @@ function floatingGroup(pieces: readonly Piece[]): Floating {
   const says =
     pieces.length === 1
       ? `${first.name} touches neither the floor nor another part; check its x, y and z.`
-      : `${listed(names)} touch neither the floor nor the rest; check x, y and z.`;
+      : `${namesOf(names)} touch neither the floor nor the rest; check x, y and z.`;
   return { parts, at: first.at, says };
 }
 
 const MOST_NAMED = 4;
 
-function listed(names: readonly string[]): string {
+function namesOf(names: readonly string[]): string {
   if (names.length === 1) return `Pieces of ${names[0]}`;
   if (names.length > MOST_NAMED) {
     return `${names.slice(0, MOST_NAMED - 1).join(', ')} and ${names.length - MOST_NAMED + 1} other parts`;
   }
-  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+  return listed(names);
 }

@@ -1,6 +1,7 @@
 export {
   isPlace,
   isShapeWords,
+  listed,
   PLACE_FORMS,
   type PlaceForm,
   SHAPE_FORMS,

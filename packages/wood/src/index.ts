@@ -93,6 +93,7 @@ export { FUNCTIONS } from './functions.ts';
 export { screwClearanceHole, screwPilotHole } from './holes.ts';
 export { cupDepth, moistureLag, panelMoisture, swingFollowed } from './lag.ts';
 export { centimetres, feet, feetInches, fraction, inches, millimetres } from './lengths.ts';
+export { listed } from './listed.ts';
 export {
   boardFeet,
   gradeYield,

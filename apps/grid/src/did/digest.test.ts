@@ -279,11 +279,11 @@ describe('what was changed', () => {
     const digest = didNow(session);
     expect(told(digest)).toEqual([]);
     expect(digest.nothing).toBe(
-      'No number on the sheets changed. What reads this besides: the buying list and the cutting plan.',
+      'No number on the sheets changed. What reads this besides: the buying list, the cutting plan.',
     );
     expect(announced(digest, session.book)).toContain('What reads this besides');
     expect(typed(session, 'finish', 'Oil').nothing).toMatch(
-      /besides: the buying list, the finish sheet and the page for the customer\.$/,
+      /besides: the buying list, the finish sheet, the page for the customer\.$/,
     );
     const list = sessionOf(listOf({ Alone: { value: 1 } }));
     expect(typed(list, 'B1', '2').nothing).toBe('No results changed.');

@@ -49,8 +49,5 @@ export const NOTHING = 'No results changed.';
 /** That no cell came to something else, and what may be another one all the same. */
 export function nothingMoved(readers: readonly string[]): string {
   if (readers.length === 0) return NOTHING;
-  const last = readers.at(-1) ?? '';
-  const before = readers.slice(0, -1).join(', ');
-  const all = before === '' ? last : `${before} and ${last}`;
-  return `No number on the sheets changed. What reads this besides: ${all}.`;
+  return `No number on the sheets changed. What reads this besides: ${readers.join(', ')}.`;
 }

@@ -1,10 +1,10 @@
 import type { CutItem, ShopPlan } from '@kerfbook/drawing';
-import { bookFormat, shapingSteps, shouldersSaid } from '@kerfbook/drawing';
+import { bookFormat, listed, shapingSteps, shouldersSaid } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { lengthUnit, listed, unbroken } from './words.ts';
+import { lengthUnit, unbroken } from './words.ts';
 
 const GRAIN = { length: 'along the length', width: 'along the width' } as const;
 

@@ -2,6 +2,7 @@ import {
   bookFormat,
   hardwareSays,
   type JointsOfBook,
+  listed,
   type Marked,
   type MarkedCut,
   type MarkedPieces,
@@ -16,7 +17,7 @@ import type { Block } from '../paper/blocks.tsx';
 import { detailSheets } from './detail-sheets.tsx';
 import { leftOutBlocks } from './left-out.tsx';
 import { headingBlock, sentenceBlock, tableBlocks, titleBlock, wholeTable } from './pieces.tsx';
-import { capital, lengthUnit, listed, shownNumber, unbroken } from './words.ts';
+import { capital, lengthUnit, shownNumber, unbroken } from './words.ts';
 
 /**
  * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints;

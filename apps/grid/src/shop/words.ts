@@ -61,12 +61,6 @@ export function whichSaid(
 /** A sentence whose sizes do not break over two lines: 4 at the end of one and 1/2 on the next are two sizes. */
 export const unbroken = (says: string): string => says.replaceAll(/(\d) (\d+\/\d)/g, '$1\u00a0$2');
 
-/** `left`, `left and right`, `left, middle and right`. */
-export function listed(words: readonly string[]): string {
-  const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} and ${last}`;
-}
-
 export const lengthUnit = ({ units }: OpenWorkbook): string =>
   units === 'us' ? 'inches' : 'millimeters';
 

@@ -1,3 +1,4 @@
+import { listed } from '@kerfbook/wood';
 import type { Kerf } from './kerf.ts';
 import type { PlanGroup, PlannedBoard } from './plan.ts';
 
@@ -67,7 +68,7 @@ function sentence(
   const alike = lengths.every((length) => Math.abs(length - first) < NEAR);
   const what = alike
     ? `${COUNTED[lengths.length] ?? lengths.length} of ${format(first)}`
-    : `${lengths.slice(0, -1).map(format).join(', ')} and ${format(lengths.at(-1) ?? 0)}`;
+    : listed(lengths.map(format));
   const sum = sumOf(lengths);
   const cuts = (lengths.length - 1) * kerf;
   const on =

@@ -1,5 +1,5 @@
 import { isShaped, madePiece } from '@kerfbook/functions/shaped';
-import type { Side } from '@kerfbook/wood';
+import { listed, type Side } from '@kerfbook/wood';
 import { type CutAngle, cutAngles } from '../cut-angles.ts';
 import type { Part } from '../parts.ts';
 import type { Format } from '../units.ts';
@@ -108,9 +108,7 @@ function taperedFaces(said: TaperFaces | undefined, count: number): string {
   if (said === 'inside' || said === 'outside') {
     return `the ${count === 2 ? 'two ' : ''}${said} ${many}`;
   }
-  const words = [...(said ?? [])];
-  const last = words.pop() ?? '';
-  return `the ${words.length === 0 ? '' : `${words.join(', ')} and `}${last} ${many}`;
+  return `the ${listed([...(said ?? [])])} ${many}`;
 }
 
 type TaperFaces = NonNullable<NonNullable<Part['form']>['taper']>['faces'];
