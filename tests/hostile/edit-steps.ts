@@ -46,7 +46,7 @@ const more = (count: number): SheetDocument['rows'] =>
 /** What every sequence begins with, and as many rows more. */
 export function firstBook(rows = 0): BookDocument {
   return {
-    kerfbook: 4,
+    kerfbook: 5,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [
@@ -437,6 +437,8 @@ const KINDS: Kinds = {
         { customer: null, due: null, terms: 'Half now, half on delivery.' },
         { results: ['kerf', 'price'] },
         { results: null },
+        { tags: ['oak', 'hall'] },
+        { tags: null },
       ),
     }),
   ],

@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** An invented stool whose workbook has every kind of part that a file can hold. */
 export function fullSpecimen(): BookDocument {
   return {
-    kerfbook: 4,
+    kerfbook: 5,
     promises: ['rack', 'finish'],
     results: ['price', 'weight'],
     title: 'An invented step stool',
@@ -12,7 +12,14 @@ export function fullSpecimen(): BookDocument {
     currency: 'EUR',
     licence: 'CC0-1.0',
     author: 'Nobody in particular',
-    lineage: { template: 'stool', revision: 3 },
+    tags: ['stool', 'oak, white'],
+    lineage: {
+      template: 'stool',
+      revision: 3,
+      key: 'step-stool',
+      base: '0123456789abcdef'.repeat(4),
+      text: 'AwA=',
+    },
     sheets: [
       {
         id: 's1',

@@ -73,7 +73,7 @@ export function keysBeside(id: string): {
 } {
   return {
     keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`, `customer:${id}`],
-    prefixes: [`version:${id}:`, `aside:${id}:`],
+    prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],
   };
 }
 

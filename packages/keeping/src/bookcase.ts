@@ -1,4 +1,5 @@
 import type { Edit } from '@kerfbook/workbook';
+import { type Base, besideBase } from './bases.ts';
 import { type BookStore, besideUnder } from './book-store.ts';
 import {
   type BookcaseState,
@@ -234,19 +235,21 @@ export class Bookcase {
 
   /**
    * Makes a workbook from a text that `loadText` accepts, and shows it. `anyway`: what is only to be
-   * looked at is shown also where the device has no room, and says that it is not kept.
+   * looked at is shown also where the device has no room, and says that it is not kept. `base`: the state of a
+   * template that it comes from, kept beside it.
    */
-  add(text: string, title: string, origin: Origin, anyway?: 'anyway'): Promise<Done> {
+  add(text: string, title: string, origin: Origin, anyway?: 'anyway', base?: Base): Promise<Done> {
     return this.#alone(async () => {
       const now = this.now();
       const id = newBookId();
       const head = { id, title, origin, created: now, updated: now, revision: 0 };
       const record = { ...head, kept: KEPT, text };
-      const kept = await this.#put(record);
+      const beside = base === undefined ? undefined : besideBase(id, base);
+      const kept = await this.#put(record, beside);
       if (kept.ok || anyway === undefined) return kept.ok ? this.#open(id) : kept;
       const result = await openRecord({ record, log: [] });
       if (!result.ok) return notDone(result.says);
-      const opened = owing(result.opened, { record }, kept.trouble);
+      const opened = owing(result.opened, { record, ...(beside && { beside }) }, kept.trouble);
       return this.#show(await holdBook(id, this.#input.locks), id, { ok: true, opened });
     });
   }
@@ -447,7 +450,7 @@ export class Bookcase {
   }
 
   #keep(opened: Opened): Keeper {
-    const { book, id, revision, savedAt, folded, owed, trouble } = opened;
+    const { book, id, revision, savedAt, folded, owed, before, trouble } = opened;
     const keeper: Keeper = new Keeper(
       this.store,
       {
@@ -456,6 +459,7 @@ export class Bookcase {
         ...(savedAt === undefined ? {} : { savedAt }),
         ...(folded === undefined ? {} : { folded }),
         ...(owed === undefined ? {} : { owed }),
+        ...(before === undefined ? {} : { before }),
         ...(trouble === undefined ? {} : { trouble }),
         title: () => book.title,
         pieces: () => book.savedPieces(),

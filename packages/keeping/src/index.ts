@@ -39,6 +39,7 @@ export { type SaveState, saveSentence, timeOfDay } from './save-state.ts';
 export {
   type ShippedTemplate,
   type TemplateHead,
+  type TemplateState,
   templatesOf,
   workingCopyId,
 } from './templates.ts';

@@ -2,7 +2,7 @@ import type { Edit } from '@kerfbook/workbook';
 import type { BookStore, SnapshotHead } from './book-store.ts';
 import { breath, STRETCH } from './breath.ts';
 import { entryOf } from './entries.ts';
-import { KEPT, type LogEntry, type Owed } from './records.ts';
+import { KEPT, type LogEntry, type Owed, type Values } from './records.ts';
 import type { SaveState } from './save-state.ts';
 import { NO_STORAGE, writeTrouble } from './trouble.ts';
 
@@ -16,6 +16,8 @@ export interface KeeperBook {
   readonly folded?: number;
   /** What has to be written before the next edit. */
   readonly owed?: Owed;
+  /** What has to be there before the text is written for the first time. */
+  readonly before?: Values;
   /** Why the workbook itself is not kept yet. */
   readonly trouble?: string;
   /** The workbook's title now. */
@@ -52,6 +54,7 @@ export class Keeper {
   #folded: number;
   #waiting: LogEntry[] = [];
   #owed: Owed | undefined;
+  #before: Values | undefined;
   #inFlight = 0;
   #trouble: string | undefined;
   #idleTimer: ReturnType<typeof setTimeout> | undefined;
@@ -74,6 +77,7 @@ export class Keeper {
     this.#revision = book.revision;
     this.#folded = book.folded ?? book.revision;
     this.#owed = book.owed;
+    this.#before = book.before;
     this.#trouble = book.trouble;
     this.#state = firstState(book);
     if (book.trouble !== undefined) this.#retryLater();
@@ -131,6 +135,9 @@ export class Keeper {
     }
     try {
       const head = { title, revision, kept: KEPT, updated: this.#now() };
+      if (this.#before !== undefined && this.#before.size > 0)
+        await this.#store.setAll(this.#before);
+      this.#before = undefined;
       if (this.#owed === undefined) await this.#store.snapshot(this.#book.id, text, head);
       else await this.#putOwed(this.#owed, text, head);
       this.#folded = Math.max(this.#folded, revision);

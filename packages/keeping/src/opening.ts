@@ -1,4 +1,5 @@
 import { loadLazy, needsLazy, type OpenWorkbook, openWhole, saveText } from '@kerfbook/workbook';
+import { basesBefore } from './bases.ts';
 import type { BookStore } from './book-store.ts';
 import { bringUpToDate } from './reading.ts';
 import {
@@ -9,6 +10,7 @@ import {
   type KeptBook,
   type Origin,
   type Owed,
+  type Values,
 } from './records.ts';
 import { type ShippedTemplate, workingCopyId } from './templates.ts';
 import { NO_TEMPLATE, notWorkedOut } from './trouble.ts';
@@ -27,6 +29,8 @@ export interface Opened {
   readonly says?: string;
   /** What has to be written before the next edit can be: opening it needed no room. */
   readonly owed?: Owed;
+  /** What has to be written before its text is written for the first time: the state that it came from. */
+  readonly before?: Values;
   /** Why the workbook itself is not on the device yet. */
   readonly trouble?: string;
 }
@@ -72,15 +76,17 @@ export async function openKept(
   const updated = opened.savedAt ?? kept.record.updated;
   const head = { title: book.title, origin: opened.origin, revision, updated };
   const record = { ...kept.record, ...head, kept: KEPT, text: textOf(book) };
-  const owed: Owed =
-    left.length === 0 ? { record } : { record, beside: new Map([[`aside:${id}:${now}`, left]]) };
+  const before = basesBefore(kept.record);
+  const aside: Values = left.length === 0 ? new Map() : new Map([[`aside:${id}:${now}`, left]]);
+  const beside: Values = new Map([...before, ...aside]);
+  const owed: Owed = beside.size === 0 ? { record } : { record, beside };
   try {
     await store.put(record, owed.beside);
     return result;
   } catch {
     // The log stays where it is. Only edits that no longer fit must be out of the way of new ones.
     return left.length === 0
-      ? { ok: true, opened: { ...opened, folded: kept.record.revision } }
+      ? { ok: true, opened: { ...opened, folded: kept.record.revision, before } }
       : { ok: true, opened: { ...opened, owed } };
   }
 }
@@ -99,14 +105,19 @@ export async function openWorkingCopy(
   if (text === undefined) return { ok: false, why: 'away', says: NO_TEMPLATE };
   const record = workingCopy(template, text, now);
   const result = await openRecord({ record, log: [] });
-  if (!result.ok || !mayWrite || kept?.record.text === text) return result;
+  if (!result.ok || !mayWrite) return result;
+  const opened = { ...result.opened, before: basesBefore(record) };
+  if (kept?.record.text === text && isOf(kept.record.origin, template)) return { ok: true, opened };
   try {
     await store.put(record);
-    return result;
+    return { ok: true, opened };
   } catch {
-    return { ok: true, opened: { ...result.opened, owed: { record } } };
+    return { ok: true, opened: { ...opened, owed: { record } } };
   }
 }
+
+const isOf = (origin: Origin, { state }: ShippedTemplate): boolean =>
+  origin.kind === 'template' && origin.state?.sign === state?.sign;
 
 /** True where a maker changed a working copy. */
 export function isTouched({ record, log }: KeptBook): boolean {
@@ -157,7 +168,11 @@ export function workingCopy(template: ShippedTemplate, text: string, now: number
   return {
     id: workingCopyId(template.key),
     title: template.title,
-    origin: { kind: 'template', template: template.key },
+    origin: {
+      kind: 'template',
+      template: template.key,
+      ...(template.state === undefined ? {} : { state: template.state }),
+    },
     created: now,
     updated: now,
     revision: 0,

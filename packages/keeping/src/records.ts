@@ -1,15 +1,21 @@
 import type { Edit } from '@kerfbook/workbook';
+import type { TemplateState } from './templates.ts';
 import { NEWER } from './trouble.ts';
 
 /**
  * Version of what is kept here: of a record, of each entry of a log, and of edits set aside. Where none
  * is told it is the first. It grows with every change of what they mean, words within an edit included.
  */
-export const KEPT = 4;
+export const KEPT = 5;
 
 /** Where a workbook on this device came from. */
 export type Origin =
-  | { readonly kind: 'template'; readonly template: string }
+  | {
+      readonly kind: 'template';
+      readonly template: string;
+      /** Which state of it the copy was made of; left out by apps before this was kept. */
+      readonly state?: TemplateState;
+    }
   /** Without `job` and with a name in `from` it is a template of the maker's own, made from that. */
   | { readonly kind: 'own'; readonly from: string; readonly job?: true }
   | { readonly kind: 'file'; readonly file: string };

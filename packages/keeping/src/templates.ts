@@ -6,8 +6,18 @@ export interface ShippedTemplate {
   readonly title: string;
   /** What it is for, in a few sentences. */
   readonly about: string;
+  /** Its revision, and SHA-256 of the text; left out where that is not known. */
+  readonly state?: TemplateState;
   /** Its saved text; rejects where it cannot be had, as without a network before the app is kept. */
   readonly text: () => Promise<string>;
+}
+
+/** Which state a template is in. */
+export interface TemplateState {
+  /** Grows with every change of it. */
+  readonly revision: number;
+  /** SHA-256 of its saved text in hexadecimal digits. */
+  readonly sign: string;
 }
 
 /** What is known of a template before its text is read. */
@@ -16,6 +26,8 @@ export interface TemplateHead {
   readonly title: string;
   /** What it is for, in a few sentences. */
   readonly about: string;
+  /** Its revision, and SHA-256 of its text. */
+  readonly state?: TemplateState;
   /** Where its text lies, for the page. */
   readonly address: string;
 }
@@ -37,7 +49,7 @@ export function templatesOf(
   read: (address: string) => Promise<string>,
 ): readonly ShippedTemplate[] {
   const templates = Object.entries(heads)
-    .map(([path, { title, about, address }]) => {
+    .map(([path, { title, about, state, address }]) => {
       const key = path.slice(path.lastIndexOf('/') + 1).replace(/\.json$/, '');
       let text: Promise<string> | undefined;
       const once = (): Promise<string> => {
@@ -47,7 +59,7 @@ export function templatesOf(
         });
         return text;
       };
-      return { key, title, about, text: once };
+      return { key, title, about, ...(state === undefined ? {} : { state }), text: once };
     })
     .sort((a, b) => a.title.localeCompare(b.title, 'en'));
   const opens = templates.find(({ key }) => key === first);

@@ -67,7 +67,7 @@ export async function call(
 
 /** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */
 export const bench = {
-  kerfbook: 4,
+  kerfbook: 5,
   title: 'An invented bench',
   units: 'us',
   sheets: [

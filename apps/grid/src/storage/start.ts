@@ -1,5 +1,6 @@
-import { Bookcase, type TemplateHead, templatesOf } from '@kerfbook/keeping';
+import { Bookcase, type TemplateHead, type TemplateState, templatesOf } from '@kerfbook/keeping';
 import { DeviceStore } from './device-store.ts';
+import REVISIONS from './template-revisions.json';
 
 // Their texts are data, read where a working copy is made, and no part of the script.
 const ADDRESSES = import.meta.glob<string>('../../../../templates/*.json', {
@@ -19,9 +20,16 @@ const ABOUTS = import.meta.glob<string>('../../../../templates/*.json', {
 const HEADS: Readonly<Record<string, TemplateHead>> = Object.fromEntries(
   Object.entries(ADDRESSES).map(([path, address]) => [
     path,
-    { title: TITLES[path] ?? '', about: ABOUTS[path] ?? '', address },
+    { title: TITLES[path] ?? '', about: ABOUTS[path] ?? '', ...stateOf(path), address },
   ]),
 );
+
+/** Written by `tests/scripts/template-revisions.mjs`. */
+function stateOf(path: string): Pick<TemplateHead, 'state'> {
+  const key = path.slice(path.lastIndexOf('/') + 1).replace(/\.json$/, '');
+  const state = (REVISIONS as Readonly<Record<string, TemplateState>>)[key];
+  return state === undefined ? {} : { state };
+}
 
 /** What a maker sees who comes here for the first time. */
 const OPENS_FIRST = 'dining-table';

@@ -45,6 +45,7 @@ export type HeadKey =
   | 'locked'
   | 'promises'
   | 'results'
+  | 'tags'
   | 'lineage';
 
 /**

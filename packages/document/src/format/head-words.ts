@@ -18,6 +18,7 @@ const WORDS: Readonly<Record<HeadKey, string>> = {
   locked: 'lock',
   promises: 'promises',
   results: 'results told first',
+  tags: 'tags',
   lineage: 'template',
 };
 

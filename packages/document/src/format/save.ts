@@ -47,6 +47,7 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   locked: true,
   promises: true,
   results: true,
+  tags: true,
   lineage: true,
 });
 
@@ -61,7 +62,13 @@ const INNER_KEYS: Record<string, readonly string[]> = {
     background: true,
     wrap: true,
   }),
-  lineage: orderOf<NonNullable<BookDocument['lineage']>>({ template: true, revision: true }),
+  lineage: orderOf<NonNullable<BookDocument['lineage']>>({
+    template: true,
+    revision: true,
+    key: true,
+    base: true,
+    text: true,
+  }),
   other: orderOf<OtherUnits>({
     value: true,
     typed: true,

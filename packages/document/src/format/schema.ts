@@ -8,7 +8,7 @@ import { READERS } from './readers.ts';
  */
 
 /** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 4;
+export const DOCUMENT_VERSION = 5;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
@@ -30,6 +30,10 @@ export const LIMITS = {
   frozen: 20,
   groups: 3,
   results: 20,
+  tags: 12,
+  tag: 30,
+  /** Letters of the revision that a workbook carries along, squeezed. */
+  carried: 6 * 1024 * 1024,
 } as const;
 
 // Refusals are told in words of our own (`trouble.ts`), which ask zod only for what came: its own words
@@ -48,6 +52,7 @@ const someLongText = z.string().check(z.maxLength(LIMITS.text), z.minLength(1));
 const formula = z.string().check(z.maxLength(LIMITS.kept), z.startsWith('='));
 const finite = z.number();
 
+const NO_KEY = 'a key is lower-case letters, digits and hyphens';
 const NO_DAY = 'it should be a day of the calendar, year first, such as 2026-03-14';
 /** A day of the calendar, `2026-03-14` (ISO 8601). */
 const day = z.string().check(z.regex(/^\d{4}-\d{2}-\d{2}$/, NO_DAY), z.refine(isDay, NO_DAY));
@@ -69,6 +74,33 @@ const showSchema = z.strictObject({
 
 /** Backgrounds of cells, named for what they look like in a shop. */
 export const BACKGROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
+
+/** SHA-256 of a saved text, in hexadecimal digits (FIPS 180-4). */
+const hash = z.string().check(z.regex(/^[0-9a-f]{64}$/, 'a SHA-256 is 64 hexadecimal digits'));
+
+const lineageSchema = z.strictObject({
+  /** What the template was called. */
+  template: shortText,
+  /** Which state of it. */
+  revision: z.int().check(z.minimum(1)),
+  /** Which template of this device: the key of a built-in one, or the id of one of the maker's own. */
+  key: z.exactOptional(z.string().check(z.regex(/^[a-z0-9-]{1,64}$/, NO_KEY))),
+  /** SHA-256 of the saved text of that state: the workbook and the template have it in common. */
+  base: z.exactOptional(hash),
+  /** That text itself, deflated (RFC 1951) and in base64, where a file is to be read elsewhere. */
+  text: z.exactOptional(
+    z
+      .string()
+      .check(z.maxLength(LIMITS.carried), z.regex(/^[A-Za-z0-9+/]+={0,2}$/, 'it should be base64')),
+  ),
+});
+
+const NO_SPACE = 'a tag is a short word or two without spaces at its ends';
+const tag = z.string().check(
+  z.minLength(1),
+  z.maxLength(LIMITS.tag),
+  z.refine((text) => text.trim() === text, NO_SPACE),
+);
 
 const styleSchema = z.strictObject({
   bold: z.exactOptional(z.literal(true)),
@@ -210,9 +242,9 @@ export const bookSchema = z.strictObject({
   promises: z.exactOptional(z.array(z.enum(READERS)).check(z.maxLength(READERS.length))),
   /** Names of the cells that matter most, in their order: what a change did to them is told first. */
   results: z.exactOptional(z.array(someText).check(z.maxLength(LIMITS.results))),
-  lineage: z.exactOptional(
-    z.strictObject({ template: shortText, revision: z.int().check(z.minimum(1)) }),
-  ),
+  /** Words that the maker finds it by. */
+  tags: z.exactOptional(z.array(tag).check(z.maxLength(LIMITS.tags))),
+  lineage: z.exactOptional(lineageSchema),
   sheets: z.array(sheetSchema).check(z.minLength(1), z.maxLength(LIMITS.sheets)),
   checks: z.array(checkSchema).check(z.maxLength(LIMITS.checks)),
   tables: z.array(tableSchema).check(z.maxLength(LIMITS.tables)),

@@ -38,6 +38,7 @@ const SIGNS: Readonly<Record<string, string>> = {
   2: 'ee1956f4100d2f28',
   3: '4b92e0a1138eb8e0',
   4: '884651f0354c21a4',
+  5: '6b4c3e4f776258eb',
 };
 
 describe('a document', () => {
@@ -56,7 +57,7 @@ describe('a document', () => {
     ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
     [
       'no sheets',
-      '{"kerfbook":4,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      '{"kerfbook":5,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
       'D4',
     ],
   ])('D1 refuses %s with one sentence', (_, text, code) => {
@@ -164,6 +165,34 @@ describe('a document', () => {
     const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 7 })));
     expect(loaded).toMatchObject({ ok: false, code: 'D3' });
     expect(!loaded.ok && loaded.says).toContain('newer Kerfbook');
+  });
+
+  it.each([
+    ['tags', { tags: ['bench', 'oak, white'] }, true],
+    ['a tag of nothing', { tags: [''] }, false],
+    ['a tag with a space behind it', { tags: ['oak '] }, false],
+    ['thirteen tags', { tags: Array.from({ length: 13 }, (_, i) => `t${i}`) }, false],
+    ['a lineage of before', { lineage: { template: 'Bench', revision: 1 } }, true],
+    [
+      'a whole lineage',
+      {
+        lineage: {
+          template: 'Bench',
+          revision: 2,
+          key: 'dining-table',
+          base: '0'.repeat(64),
+          text: 'AbC+/9==',
+        },
+      },
+      true,
+    ],
+    ['a sign that is none', { lineage: { template: 'B', revision: 1, base: 'F'.repeat(64) } }, false],
+    ['a text that is no base64', { lineage: { template: 'B', revision: 1, text: 'a b' } }, false],
+  ])('D6 takes or refuses %s', (_, set, takes) => {
+    const loaded = loadText(spoil((d) => Object.assign(d, set)));
+    expect(loaded.ok).toBe(takes);
+    if (loaded.ok) expect(loadText(saveText(loaded.document))).toEqual(loaded);
+    else expect(loaded.code).toBe('D4');
   });
 
   it('D4 the published JSON Schema is the one the code makes', () => {

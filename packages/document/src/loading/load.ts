@@ -10,9 +10,11 @@ import { documentProblem } from './consistency.ts';
 import { keptByIds } from './kept-by-ids.ts';
 import {
   FIRST_VERSION,
+  FOURTH_VERSION,
   fromVersion1,
   fromVersion2,
   fromVersion3,
+  fromVersion4,
   type Migration,
   SECOND_VERSION,
   THIRD_VERSION,
@@ -67,6 +69,7 @@ const STEPS: ReadonlyMap<unknown, typeof fromVersion1> = new Map([
   [FIRST_VERSION, fromVersion1],
   [SECOND_VERSION, fromVersion2],
   [THIRD_VERSION, fromVersion3],
+  [FOURTH_VERSION, fromVersion4],
 ]);
 
 function loadParsed(raw: unknown, small: boolean): Loaded {

@@ -7,7 +7,7 @@ import type { ShippedTemplate } from '../templates.ts';
 
 /** An invented bench: a length, and twice that length. */
 export const BENCH: BookDocument = {
-  kerfbook: 4,
+  kerfbook: 5,
   title: 'Bench',
   about: 'An invented bench for tests.',
   units: 'us',

@@ -221,6 +221,7 @@ const HEAD_KEYS = [
   'locked',
   'promises',
   'results',
+  'tags',
   'lineage',
 ] as const;
 
