@@ -28,7 +28,7 @@ const foreign: Record<string, [string, RegExp]> = {
   'a foreign object': ['{"workbook": {"sheets": []}}', /first key/],
   'brackets in brackets': [deep('[', ']', 3000), /first key/],
   'a version on the prototype': ['{"__proto__": {"kerfbook": 5}}', /first key/],
-  'the next version': [withAt(['kerfbook'], 5), /newer Kerfbook/],
+  'the next version': [withAt(['kerfbook'], 6), /newer Kerfbook/],
   'a far version': [withAt(['kerfbook'], 1e300), /newer Kerfbook/],
   'a version below the first': [withAt(['kerfbook'], 0), /not a document version/],
   'a version in words': [withAt(['kerfbook'], '1'), /not a document version/],

@@ -106,7 +106,14 @@ export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';
 export type { Migration } from './loading/migrate.ts';
 export { misfit } from './loading/misfit.ts';
 export { type Log, type Merged, mergeLogs } from './merging/merge.ts';
-export type { MergeConflict } from './merging/sides.ts';
+export {
+  type Meeting,
+  settled,
+  spotKey,
+  type ToSettle,
+  type Which,
+} from './merging/settle.ts';
+export type { CellPart, MergeConflict, Spot } from './merging/sides.ts';
 export { turnedCheck } from './state/check-formulas.ts';
 export { filledSentence, namesInSentence, renamedSentence } from './state/check-sentences.ts';
 export {

@@ -72,7 +72,7 @@ export function keysBeside(id: string): {
   readonly prefixes: readonly string[];
 } {
   return {
-    keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`, `customer:${id}`],
+    keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`, `customer:${id}`, `news:${id}`],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],
   };
 }

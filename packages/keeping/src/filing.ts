@@ -1,18 +1,31 @@
 import {
   type Applied,
+  type BookDocument,
   type Edit,
   loadText,
   type Refused,
   readJson,
   saveText,
 } from '@kerfbook/workbook';
+import type { Base } from './bases.ts';
 import type { Bookcase } from './bookcase.ts';
 import { type Beside, DONE, type Done, type Listing, notDone } from './bookcase-state.ts';
 import { entryOf } from './entries.ts';
 import { fileNameFor } from './file-name.ts';
-import { isTouched, textOf } from './opening.ts';
+import {
+  basesOf,
+  baseText,
+  type Lineage,
+  letBasesGo,
+  lineageOf,
+  madeFrom,
+  ownTemplateNow,
+  takenFromFile,
+  withBase,
+} from './lineage.ts';
+import { isTouched } from './opening.ts';
 import { bringUpToDate } from './reading.ts';
-import { type BookHead, headOf, isNewer } from './records.ts';
+import { type BookHead, headOf, isNewer, isOwnTemplate } from './records.ts';
 import { workingCopyId } from './templates.ts';
 import { NEWER, writeTrouble } from './trouble.ts';
 import { takenApart, withVersions } from './with-versions.ts';
@@ -81,12 +94,32 @@ export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done>
   const title = name.trim();
   const trouble = titleProblem(title);
   if (trouble !== undefined) return notDone(trouble);
-  const { book, origin } = bookcase.current;
+  const { book } = bookcase.current;
   const from = book.title;
-  const revision = origin.kind === 'template' ? 1 : Math.max(1, bookcase.revision);
-  const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = book.document();
-  const document = { ...kept, title, lineage: { template: from, revision } };
-  return bookcase.add(saveText(document), title, { kind: 'own', from });
+  const now = book.document();
+  const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = now;
+  const { lineage, base } = await lineageToSave(bookcase, now);
+  const document = { ...kept, title, lineage };
+  return bookcase.add(saveText(document), title, { kind: 'own', from }, undefined, base);
+}
+
+/** What a workbook that is saved under another name comes from: the template that the one at hand is or came from. */
+async function lineageToSave(
+  bookcase: Bookcase,
+  document: BookDocument,
+): Promise<{ readonly lineage: Lineage; readonly base?: Base }> {
+  const { id, origin } = bookcase.current;
+  if (isOwnTemplate(origin)) {
+    return madeFrom(document.title, bookcase.revision, id, saveText(document));
+  }
+  const lineage = lineageOf(document, origin, bookcase.templates);
+  const sign = lineage?.base;
+  if (lineage === undefined || sign === undefined) {
+    const revision = origin.kind === 'template' ? 1 : Math.max(1, bookcase.revision);
+    return { lineage: { template: document.title, revision } };
+  }
+  const text = await baseText(bookcase, sign);
+  return { lineage, ...(text === undefined ? {} : { base: { sign, text } }) };
 }
 
 /**
@@ -104,13 +137,12 @@ export async function startJob(bookcase: Bookcase, id: string, name: string): Pr
   if (!loaded.ok) return notDone(loaded.says);
   const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = loaded.document;
   const from = kept.title;
-  const revision =
-    id === bookcase.current.id
-      ? bookcase.revision
-      : ((await bookcase.store.list()).find((head) => head.id === id)?.revision ?? 0);
-  const lineage = { template: from, revision: Math.max(1, revision) };
+  const now = await ownTemplateNow(bookcase, id);
+  const made = now === undefined ? undefined : madeFrom(from, now.revision, id, now.text);
+  const lineage = made?.lineage ?? { template: from, revision: 1 };
   const document = { ...kept, title, lineage };
-  return bookcase.add(saveText(document), title, { kind: 'own', from, job: true });
+  const origin = { kind: 'own', from, job: true } as const;
+  return bookcase.add(saveText(document), title, origin, undefined, made?.base);
 }
 
 /** A title that no workbook has yet: itself where it is free, else with the next number behind it. */
@@ -194,7 +226,9 @@ export function restoreBook(bookcase: Bookcase, id: string): Promise<Done> {
 /** Removes a workbook and all that is kept beside it for good. */
 export function destroyBook(bookcase: Bookcase, id: string): Promise<Done> {
   return bookcase.whileHeld(id, async () => {
+    const bases = await basesOf(bookcase.store, id);
     await bookcase.store.destroy(id);
+    await letBasesGo(bookcase.store, bases);
     return DONE;
   });
 }
@@ -223,14 +257,19 @@ export interface FileCopy {
 export async function fileCopy(bookcase: Bookcase, id: string): Promise<FileCopy | undefined> {
   const here = bookcase.inHand(id);
   if (here !== undefined) {
-    return { fileName: fileNameFor(here.book.title), text: textOf(here.book) };
+    const document = await withBase(bookcase, here.book.document(), here.origin);
+    return { fileName: fileNameFor(here.book.title), text: saveText(document) };
   }
   const kept = await bookcase.store.read(id);
   if (kept === undefined) return undefined;
   const { title } = headOf(kept.record);
   const fileName = fileNameFor(title);
   const result = bringUpToDate(kept);
-  if (result.ok) return { fileName, text: saveText(result.brought.document) };
+  if (result.ok) {
+    const { document } = result.brought;
+    const { origin } = headOf(kept.record);
+    return { fileName, text: saveText(await withBase(bookcase, document, origin)) };
+  }
   const says = `"${title}" cannot be read here: the file holds its saved text as it is. ${result.says}`;
   return { fileName, text: String(kept.record.text ?? ''), says };
 }
@@ -238,7 +277,7 @@ export async function fileCopy(bookcase: Bookcase, id: string): Promise<FileCopy
 /** The workbook at hand with its earlier states, as one file. */
 export async function copyWithVersions(bookcase: Bookcase): Promise<FileCopy> {
   const { versions, current } = bookcase;
-  const now = bookcase.textOfCurrent();
+  const now = saveText(await withBase(bookcase, current.book.document(), current.origin));
   const kept = [];
   let letters = now.length;
   let left = 0;
@@ -313,9 +352,11 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   const apart = takenApart(text);
   const loaded = loadText(apart?.text ?? text);
   if (!loaded.ok) return notDone(`${file.name}: ${loaded.says}`);
-  const { document, migration } = loaded;
+  const { migration } = loaded;
+  const { document, base, says } = await takenFromFile(loaded.document);
   const origin = { kind: 'file', file: file.name } as const;
-  const done = await bookcase.add(saveText(document), document.title, origin, 'anyway');
+  const done = await bookcase.add(saveText(document), document.title, origin, 'anyway', base);
+  if (done.ok && says !== undefined) bookcase.notice(says);
   if (done.ok && migration?.says !== undefined) bookcase.notice(migration.says);
   if (!done.ok || apart === undefined) return done;
   const { versions } = bookcase;

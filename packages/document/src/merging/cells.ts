@@ -8,7 +8,7 @@ import { mergeComplaint } from './sentences.ts';
 import { cellPlace, type Merging, type Side, sayValue, short, tell, tellEither } from './sides.ts';
 
 /** What a cell holds and is: read by each other, so that they go together only as one of two has them. */
-const HELD = ['value', 'typed', 'formula', 'override', 'quantity', 'other'] as const;
+export const HELD = ['value', 'typed', 'formula', 'override', 'quantity', 'other'] as const;
 type Held = Pick<CellDocument, (typeof HELD)[number]>;
 type Traits = Omit<CellDocument, keyof Held>;
 
@@ -65,11 +65,13 @@ function mergedCell(
   if (held.both) {
     const a = said(merging.first, place, first, second);
     const b = said(merging.second, place, second, first);
-    tellEither(merging, where, [a, b], left(place, first));
+    tellEither(merging, where, [a, b], left(place, first), { of: 'cell', ...place, part: 'held' });
   }
   for (const key of traits.both) {
     const [a, b] = [first, second].map((one) => sayValue(one?.[key]));
-    tellEither(merging, `the ${TRAITS[key]} of ${where}`, [a ?? '', b ?? ''], left(place, first));
+    const spot = { of: 'cell', ...place, part: key } as const;
+    const words = [a ?? '', b ?? ''] as const;
+    tellEither(merging, `the ${TRAITS[key]} of ${where}`, words, left(place, first), spot);
   }
   if (!held.both && traits.both.length === 0) {
     tell(merging, mergeComplaint('X2', where, merging.first.name, merging.second.name));

@@ -76,7 +76,11 @@ function tellRemoved(
   const lost = other.changes.flatMap((change) => within(change, of, id));
   if (lost.length === 0) return;
   const where = memberPlace([other.state], of, id);
-  tell(merging, mergeComplaint('X3', where, remover.name, other.name), lost);
+  tell(merging, mergeComplaint('X3', where, remover.name, other.name), lost, {
+    of: 'gone',
+    in: of,
+    id,
+  });
 }
 
 /** What of a change is about one member of a list, or within it. */
@@ -119,7 +123,12 @@ export function mergedAbout<T extends object>(
     const set = { [key]: first[key] ?? null };
     const which = of.list === 'rows' || of.list === 'columns' ? { ids: [id] } : { id };
     const left = { ...of, change: 'set', ...which, set } as unknown as Change;
-    tellEither(merging, `the ${where}`, [sayValue(first[key]), sayValue(second[key])], left);
+    tellEither(merging, `the ${where}`, [sayValue(first[key]), sayValue(second[key])], left, {
+      of: 'about',
+      in: of,
+      id,
+      key,
+    });
   }
   return value;
 }

@@ -1,7 +1,7 @@
-import type { Change } from '../changes/types.ts';
+import type { Change, ListOf } from '../changes/types.ts';
 import type { Complaint } from '../faults/catalogue.ts';
 import { columnName } from '../formula/address.ts';
-import type { BookState } from '../state/state.ts';
+import type { BookState, Head } from '../state/state.ts';
 import { mergeComplaint } from './sentences.ts';
 
 /** One of two workbooks that are merged, by what was done since their common earlier state. */
@@ -13,10 +13,29 @@ export interface Side {
   readonly changes: readonly Change[];
 }
 
+/** A place at which two changed the same, or one what the other removed: one of both can be chosen there. */
+export type Spot =
+  | {
+      readonly of: 'cell';
+      readonly sheet: string;
+      readonly row: string;
+      readonly column: string;
+      /** What it holds and is for, or one of its traits. */
+      readonly part: CellPart;
+    }
+  | { readonly of: 'head'; readonly key: keyof Head & string }
+  | { readonly of: 'about'; readonly in: ListOf; readonly id: string; readonly key: string }
+  | { readonly of: 'gone'; readonly in: ListOf; readonly id: string };
+
+/** Parts of a cell that are merged each by itself. */
+export type CellPart = 'held' | 'show' | 'role' | 'name' | 'remark' | 'allow' | 'style';
+
 /** What two logs changed so that it does not go together as it was meant, told for a person. */
 export interface MergeConflict extends Complaint {
   /** What was meant and does not stand: nothing of it is lost. Empty where all stands. */
   readonly left: readonly Change[];
+  /** Where it is, where one of both can be chosen. */
+  readonly spot?: Spot;
 }
 
 /** What is merged: in the order of the law, the second one having the last word. */
@@ -27,8 +46,13 @@ export interface Merging {
   readonly conflicts: MergeConflict[];
 }
 
-export function tell({ conflicts }: Merging, complaint: Complaint, left: readonly Change[] = []) {
-  conflicts.push({ ...complaint, left });
+export function tell(
+  { conflicts }: Merging,
+  complaint: Complaint,
+  left: readonly Change[] = [],
+  spot?: Spot,
+) {
+  conflicts.push({ ...complaint, left, ...(spot === undefined ? {} : { spot }) });
 }
 
 /** The same was set otherwise by both: that of the second one stands. */
@@ -37,10 +61,11 @@ export function tellEither(
   where: string,
   [first, second]: readonly [string, string],
   left: Change,
+  spot: Spot,
 ): void {
   const [one, other] = [merging.first.name, merging.second.name];
   const words = [where, { log: one, what: first }, { log: other, what: second }] as const;
-  tell(merging, mergeComplaint('X1', ...words), [left]);
+  tell(merging, mergeComplaint('X1', ...words), [left], spot);
 }
 
 /** Where a cell stands, the first state that has the place telling: `Base!B7 (top_length)`. */

@@ -48,6 +48,7 @@ function mergedHead(merging: Merging): Head {
       `the ${headWords(key)} of the workbook`,
       [sayValue(one), sayValue(other)],
       left,
+      { of: 'head', key },
     );
   }
   return value as Head;
