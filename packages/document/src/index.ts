@@ -106,6 +106,7 @@ export { type Loaded, loadText, loadValue, readJson } from './loading/load.ts';
 export type { Migration } from './loading/migrate.ts';
 export { misfit } from './loading/misfit.ts';
 export { type Log, type Merged, mergeLogs } from './merging/merge.ts';
+export { same } from './merging/same.ts';
 export {
   type Meeting,
   settled,

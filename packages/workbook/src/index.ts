@@ -51,15 +51,19 @@ export {
   type Scalar,
   type SheetDocument,
   type Show,
+  type Spot,
   saveText,
+  settled,
   shiftedCell,
   shifting,
+  spotKey,
   type TableDocument,
   type Told,
   type TypedToken,
   takesReference,
   transposedCell,
   typedTokens,
+  type Which,
   wordAt,
   writtenSheet,
 } from '@kerfbook/document';
@@ -117,6 +121,14 @@ export {
   shopTableEdit,
   shopTablesEdit,
 } from './book/shop-tables.ts';
+export { type Listed, listed } from './catching-up/listed.ts';
+export {
+  type Choices,
+  type Met,
+  Renewal,
+  type Side,
+  type Weighed,
+} from './catching-up/renewal.ts';
 
 export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';

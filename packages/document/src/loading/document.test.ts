@@ -186,7 +186,11 @@ describe('a document', () => {
       },
       true,
     ],
-    ['a sign that is none', { lineage: { template: 'B', revision: 1, base: 'F'.repeat(64) } }, false],
+    [
+      'a sign that is none',
+      { lineage: { template: 'B', revision: 1, base: 'F'.repeat(64) } },
+      false,
+    ],
     ['a text that is no base64', { lineage: { template: 'B', revision: 1, text: 'a b' } }, false],
   ])('D6 takes or refuses %s', (_, set, takes) => {
     const loaded = loadText(spoil((d) => Object.assign(d, set)));

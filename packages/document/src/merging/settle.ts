@@ -13,14 +13,21 @@ export type Which = 'mine' | 'theirs';
 
 /** Two workbooks that were one once, and what each is called in sentences. */
 export interface ToSettle {
+  /** What both began with. */
   readonly base: BookDocument;
+  /** The one that takes over what the other one has. */
   readonly mine: BookDocument;
+  /** The other one. */
   readonly theirs: BookDocument;
+  /** What sentences call each. */
   readonly names: Readonly<Record<Which, string>>;
 }
 
 /** A place where one of two can be chosen, and the sentence about it. */
-export type Meeting = MergeConflict & { readonly spot: Spot };
+export type Meeting = MergeConflict & {
+  /** Where it is. */
+  readonly spot: Spot;
+};
 
 /** A place in one word: the same for the same place of the same workbooks. */
 export function spotKey(spot: Spot): string {

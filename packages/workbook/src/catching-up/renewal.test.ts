@@ -1,0 +1,86 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { type BookDocument, loadText, roundFigures, saveText, Workbook } from '../index.ts';
+import { Renewal } from './renewal.ts';
+
+function shipped(key: string): BookDocument {
+  const file = join(import.meta.dirname, `../../../../templates/${key}.json`);
+  const loaded = loadText(readFileSync(file, 'utf8'));
+  if (!loaded.ok) throw new Error(loaded.says);
+  return loaded.document;
+}
+
+/** A workbook with other entries at named cells. */
+function typed(document: BookDocument, entries: Readonly<Record<string, string>>): BookDocument {
+  const book = Workbook.open(document);
+  for (const [name, text] of Object.entries(entries)) {
+    const at = book.named(name)?.at;
+    if (at === undefined) throw new Error(`no ${name}`);
+    const { sheet, row, column } = at;
+    const done = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    if (!done.ok) throw new Error(done.says);
+  }
+  return book.document();
+}
+
+function metric(document: BookDocument): BookDocument {
+  const book = Workbook.open(document);
+  book.apply({ do: 'changeUnits', to: 'metric' });
+  const edit = roundFigures(book.document());
+  if (edit !== undefined) book.apply(edit);
+  return book.document();
+}
+
+function renewal(base: BookDocument, theirs: BookDocument, mine: BookDocument): Renewal {
+  const done = Renewal.of(base, theirs, mine);
+  if (!done.ok) throw new Error(done.says);
+  return done.renewal;
+}
+
+const bench = shipped('bench');
+
+describe('what is new in a template', () => {
+  it('H10 is nothing where nothing is: conversion and round figures are no change of the maker', () => {
+    const found = renewal(bench, bench, metric(bench));
+    expect([found.met, found.taken, found.kept]).toEqual([[], [], []]);
+    const done = found.settle(new Map());
+    expect(done.ok && done.conflicts).toEqual([]);
+  });
+
+  it('H10 meets a metric copy only where both changed the same, weighs both and takes what was chosen', () => {
+    const mine = typed(metric(bench), { seat_length: '1500 mm' });
+    const theirs = typed(bench, { seat_length: '50', seat_height: '17' });
+    const found = renewal(bench, theirs, mine);
+    expect(found.met.map(({ what, kind }) => [what, kind])).toHaveLength(1);
+    expect(found.kept).toEqual([]);
+    expect(found.taken).toHaveLength(1);
+    const [met] = found.met;
+    if (met === undefined) throw new Error('nothing met');
+    const results = (which: 'mine' | 'theirs') => {
+      const weighed = found.weigh(new Map([[met.key, which]]), met);
+      if ('says' in weighed) throw new Error(weighed.says);
+      const done = found.settle(new Map([[met.key, which]]));
+      if (!done.ok) throw new Error(done.says);
+      const book = Workbook.open(done.document);
+      expect(loadText(saveText(done.document)).ok).toBe(true);
+      // What is told of a choice is what the workbook with it comes to.
+      expect(weighed.comes).toMatch(book.named('seat_length')?.shown.text ?? 'none');
+      for (const { name, shown } of weighed.results) {
+        expect(shown).toContain(book.named(name)?.shown.text);
+      }
+      expect(weighed.parts).toBeGreaterThan(0);
+      return weighed.comes;
+    };
+    expect(results('mine')).toContain('1500');
+    expect(results('theirs')).not.toContain('1500');
+  });
+
+  it('H10 is refused between workbooks that are no relatives', () => {
+    const done = Renewal.of(bench, shipped('cost'), bench);
+    expect(done).toMatchObject({
+      ok: false,
+      says: expect.stringMatching(/did not come of one workbook/),
+    });
+  });
+});

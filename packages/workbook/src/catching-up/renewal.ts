@@ -1,0 +1,345 @@
+import {
+  type At,
+  type BookDocument,
+  type CellDocument,
+  type Meeting,
+  type Merged,
+  type Spot,
+  settled,
+  spotKey,
+  type ToSettle,
+  type Which,
+} from '@kerfbook/document';
+import type { CheckState, OpenWorkbook, Refused } from '../api.ts';
+import { Workbook } from '../workbook.ts';
+import { inStep, notKin } from './in-step.ts';
+import { calledIn, type Listed, listed, say } from './listed.ts';
+
+/** A place that both changed, in words. */
+export interface Met {
+  /** The same for the same place, to keep a choice by. */
+  readonly key: string;
+  /** Where it is, by ids. */
+  readonly spot: Spot;
+  /** The sheet it is on; `''` for the workbook as a whole. */
+  readonly sheet: string;
+  /** What it is: `Price per seat (C12)`. */
+  readonly what: string;
+  /** What stands there in the workbook. */
+  readonly mine: Side;
+  /** In the template as it is now. */
+  readonly theirs: Side;
+  /** In what both have in common. */
+  readonly base: Side;
+  /** Where it stands in the workbook at hand. */
+  readonly at?: At;
+  /** Kind of change, for choosing all of one kind. */
+  readonly kind: 'entry' | 'name' | 'words' | 'look' | 'other';
+}
+
+/** What stands at a place in one workbook. */
+export interface Side {
+  /** As it was typed or set. */
+  readonly entry: string;
+  /** What a formula comes to there. */
+  readonly comes: string;
+}
+
+/** What a workbook would come to with some choices. */
+export interface Weighed {
+  /** The results that matter most, in their order. */
+  readonly results: readonly {
+    readonly name: string;
+    readonly label: string;
+    readonly shown: string;
+  }[];
+  /** Every check with its state. */
+  readonly checks: readonly Pick<CheckState, 'id' | 'name' | 'state' | 'says'>[];
+  /** How many rows of parts show something else than in the workbook at hand. */
+  readonly parts: number;
+  /** What the cell that is chosen about comes to then. */
+  readonly comes: string;
+}
+
+/** Which of both was chosen, by the keys of places. */
+export type Choices = ReadonlyMap<string, Which>;
+
+const NAMES = { mine: 'your workbook', theirs: 'the template' };
+
+/**
+ * What a later state of a template brings to a workbook that came of it (rules H9, H10). Nothing is changed by it; what
+ * each choice would do is read off states that the engine worked out.
+ */
+export class Renewal {
+  /** Places that both changed, in the order of sheets. */
+  readonly met: readonly Met[];
+  /** What the template changed and the workbook did not. */
+  readonly taken: readonly Listed[];
+  /** What only the workbook changed. */
+  readonly kept: readonly Listed[];
+  readonly #toSettle: ToSettle;
+  readonly #weigher: Workbook;
+  readonly #mine: Workbook;
+  readonly #parts: ReadonlyMap<string, string>;
+
+  private constructor(toSettle: ToSettle, first: Merged) {
+    this.#toSettle = toSettle;
+    const [base, mine, theirs] = [toSettle.base, toSettle.mine, toSettle.theirs].map((document) =>
+      Workbook.open(unlocked(document)),
+    ) as [Workbook, Workbook, Workbook];
+    this.#mine = mine;
+    this.met = metIn(first, { base, mine, theirs });
+    const allMine = new Map(this.met.map(({ key }) => [key, 'mine'] as const));
+    const settled = this.settle(allMine);
+    this.#weigher = Workbook.open(unlocked(settled.ok ? settled.document : toSettle.mine));
+    this.taken = listed({ before: mine, after: this.#weigher });
+    const places = new Set(this.met.map(({ what, sheet }) => `${sheet} ${what}`));
+    this.kept = listed({ before: base, after: mine }).filter(
+      ({ what, sheet }) => !places.has(`${sheet} ${what}`),
+    );
+    this.#parts = partRows(mine);
+  }
+
+  /** Refused in a sentence where the two are no relatives, or may not be put together. */
+  static of(
+    base: BookDocument,
+    theirs: BookDocument,
+    mine: BookDocument,
+  ):
+    | { readonly ok: true; readonly renewal: Renewal }
+    | { readonly ok: false; readonly says: string } {
+    const says = notKin(base, theirs) ?? notKin(base, mine);
+    if (says !== undefined) return { ok: false, says };
+    const step: ReturnType<typeof inStep> = inStep(base, theirs, mine);
+    if (!step.ok) return step;
+    const toSettle = { base: step.base, mine: step.mine, theirs: step.theirs, names: NAMES };
+    const first = settled(toSettle);
+    if (!first.ok) return first;
+    return { ok: true, renewal: new Renewal(toSettle, first) };
+  }
+
+  /** The workbook with these choices; where none is made at a place, the workbook's own stands. */
+  settle(choices: Choices): Merged | Refused {
+    const all = this.met.map(({ key, spot }) => ({ spot, which: choices.get(key) ?? 'mine' }));
+    return settled(this.#toSettle, all);
+  }
+
+  /** What is told of a workbook with these choices beside the places that were chosen about. */
+  told(choices: Choices): readonly string[] {
+    const done = this.settle(choices);
+    return done.ok ? done.conflicts.map(({ says }) => says) : [done.says];
+  }
+
+  /** What the workbook comes to with these choices. `about`: the place that is looked at. */
+  weigh(choices: Choices, about?: Met): Weighed | { readonly says: string } {
+    const done = this.settle(choices);
+    if (!done.ok) return { says: done.says };
+    const book = this.#weigher;
+    const become = book.apply({ do: 'become', book: unlocked(done.document) });
+    if (!become.ok) return { says: become.says };
+    return {
+      results: book.results.flatMap((name) => {
+        const cell = book.named(name);
+        if (cell === undefined) return [];
+        return [{ name, label: labelOf(book, cell.at, name), shown: withUnit(book, cell.at) }];
+      }),
+      checks: book.checks(),
+      parts: differing(this.#parts, partRows(book)),
+      comes: about === undefined ? '' : comesTo(book, about.spot),
+    };
+  }
+
+  /** The workbook at hand as it is, weighed alike. */
+  now(): Weighed {
+    const book = this.#mine;
+    return {
+      results: book.results.flatMap((name) => {
+        const cell = book.named(name);
+        if (cell === undefined) return [];
+        return [{ name, label: labelOf(book, cell.at, name), shown: withUnit(book, cell.at) }];
+      }),
+      checks: book.checks(),
+      parts: 0,
+      comes: '',
+    };
+  }
+}
+
+const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
+
+const labelOf = (book: OpenWorkbook, at: At, name: string): string => {
+  const label = book.labelOf(at);
+  return label === book.addressOf(at) ? name : label;
+};
+
+function withUnit(book: OpenWorkbook, at: At): string {
+  const { shown, unit } = book.cell(at);
+  return unit === '' || shown.text === '' ? shown.text : `${shown.text} ${unit}`;
+}
+
+/** What each row of a parts table shows, by ids. */
+function partRows(book: OpenWorkbook): ReadonlyMap<string, string> {
+  const rows = new Map<string, string>();
+  for (const { kind, sheet, header, last } of book.tables()) {
+    if (kind !== 'parts') continue;
+    const columns = book.sheet(sheet)?.columns ?? 0;
+    for (let row = header + 1; row <= last; row += 1) {
+      const texts: string[] = [];
+      for (let column = 0; column < columns; column += 1) {
+        texts.push(book.cell({ sheet, row, column }).shown.text);
+      }
+      const id = book.idsAt({ sheet, row, column: 0 })?.row;
+      if (texts.some((text) => text !== '')) rows.set(`${sheet} ${id}`, texts.join('\n'));
+    }
+  }
+  return rows;
+}
+
+function differing(one: ReadonlyMap<string, string>, other: ReadonlyMap<string, string>): number {
+  let count = 0;
+  for (const key of new Set([...one.keys(), ...other.keys()])) {
+    if (one.get(key) !== other.get(key)) count += 1;
+  }
+  return count;
+}
+
+function comesTo(book: OpenWorkbook, spot: Spot): string {
+  if (spot.of !== 'cell') return '';
+  const at = book.placeOf(spot);
+  return at === undefined ? '' : withUnit(book, at);
+}
+
+interface Three {
+  readonly base: OpenWorkbook;
+  readonly mine: OpenWorkbook;
+  readonly theirs: OpenWorkbook;
+}
+
+function metIn({ conflicts }: Merged, three: Three): readonly Met[] {
+  const documents = {
+    base: three.base.document(),
+    mine: three.mine.document(),
+    theirs: three.theirs.document(),
+  };
+  const seen = new Map<string, Met>();
+  for (const { spot } of conflicts as readonly Partial<Meeting>[]) {
+    if (spot === undefined || seen.has(spotKey(spot))) continue;
+    seen.set(spotKey(spot), metAt(spot, three, documents));
+  }
+  return [...seen.values()];
+}
+
+type Documents = Readonly<Record<keyof Three, BookDocument>>;
+
+function metAt(spot: Spot, three: Three, documents: Documents): Met {
+  const side = (which: keyof Three): Side => sideOf(spot, three[which], documents[which]);
+  const at = placeOf(spot, three);
+  return {
+    key: spotKey(spot),
+    spot,
+    ...wordsOf(spot, three, documents),
+    kind: kindOf(spot),
+    base: side('base'),
+    mine: side('mine'),
+    theirs: side('theirs'),
+    ...(at === undefined ? {} : { at }),
+  };
+}
+
+function kindOf(spot: Spot): Met['kind'] {
+  if (spot.of === 'cell') {
+    if (spot.part === 'held') return 'entry';
+    if (spot.part === 'name') return 'name';
+    return spot.part === 'remark' ? 'words' : 'look';
+  }
+  if (spot.of === 'about' && spot.in.list === 'checks') return 'words';
+  return 'other';
+}
+
+function placeOf(spot: Spot, { mine }: Three): At | undefined {
+  if (spot.of === 'cell') return mine.placeOf(spot);
+  if (spot.of === 'head' || !('sheet' in spot.in)) return undefined;
+  const { sheet } = spot.in;
+  const view = mine.sheet(sheet);
+  for (let row = 0; spot.in.list === 'rows' && row < (view?.rows ?? 0); row += 1) {
+    if (mine.idsAt({ sheet, row, column: 0 })?.row === spot.id) return { sheet, row, column: 0 };
+  }
+  return undefined;
+}
+
+const PARTS: Readonly<Record<string, string>> = {
+  show: 'format',
+  role: 'role',
+  name: 'name',
+  remark: 'remark',
+  allow: 'choice of entries',
+  style: 'look',
+};
+
+function wordsOf(
+  spot: Spot,
+  { mine, theirs }: Three,
+  documents: Documents,
+): { readonly sheet: string; readonly what: string } {
+  const nameOf = (id: string): string =>
+    [documents.mine, documents.theirs, documents.base]
+      .flatMap(({ sheets }) => sheets)
+      .find((sheet) => sheet.id === id)?.name ?? id;
+  if (spot.of === 'cell') {
+    const [at, there] = [mine.placeOf(spot), theirs.placeOf(spot)];
+    const called =
+      at === undefined
+        ? there === undefined
+          ? 'A cell'
+          : calledIn(theirs, there)
+        : calledIn(mine, at);
+    const more = spot.part === 'held' ? '' : `, ${PARTS[spot.part] ?? spot.part}`;
+    return { sheet: nameOf(spot.sheet), what: `${called}${more}` };
+  }
+  if (spot.of === 'head') return { sheet: '', what: spot.key };
+  const sheet = 'sheet' in spot.in ? nameOf(spot.in.sheet) : '';
+  const member = memberIn(spot, documents.mine) ?? memberIn(spot, documents.theirs);
+  const which = spot.in.list === 'sheets' ? nameOf(spot.id) : String(member?.name ?? '');
+  const kind = {
+    sheets: 'Sheet',
+    rows: 'Row',
+    columns: 'Column',
+    checks: 'Check',
+    tables: 'Table',
+  };
+  const what = `${kind[spot.in.list]}${which === '' ? '' : ` "${which}"`}`;
+  return { sheet, what: spot.of === 'about' ? `${what}, ${spot.key}` : what };
+}
+
+type Group = Readonly<Record<string, unknown>>;
+
+function memberIn(
+  { in: of, id }: Spot & { readonly of: 'about' | 'gone' },
+  document: BookDocument,
+): Group | undefined {
+  const home = 'sheet' in of ? document.sheets.find((sheet) => sheet.id === of.sheet) : document;
+  const list = (home as unknown as Readonly<Record<string, readonly Group[]>> | undefined)?.[
+    of.list
+  ];
+  return list?.find((one) => one.id === id);
+}
+
+function sideOf(spot: Spot, book: OpenWorkbook, document: BookDocument): Side {
+  if (spot.of === 'head')
+    return { entry: say(document[spot.key as keyof BookDocument]), comes: '' };
+  if (spot.of !== 'cell') {
+    const member = memberIn(spot, document);
+    if (spot.of === 'about') return { entry: say(member?.[spot.key]), comes: '' };
+    return { entry: member === undefined ? 'removed' : 'changed', comes: '' };
+  }
+  const at = book.placeOf(spot);
+  if (at === undefined) return { entry: '', comes: '' };
+  if (spot.part !== 'held') {
+    const cell: CellDocument | undefined = document.sheets
+      .find(({ id }) => id === spot.sheet)
+      ?.rows.find(({ id }) => id === spot.row)?.cells?.[spot.column];
+    return { entry: say(cell?.[spot.part]), comes: '' };
+  }
+  const { entry } = book.cell(at);
+  return { entry: entry.startsWith('=') ? entry : withUnit(book, at), comes: withUnit(book, at) };
+}
