@@ -68,6 +68,7 @@ describe('what two changed at one place', () => {
         code: 'X1',
         says: 'Base!A2 is 5 in Ann and =top*A3 in Bea. It is =top*A3 now.',
         left: [first],
+        spot: { of: 'cell', sheet: 's1', row: 'r2', column: 'c1', part: 'held' },
       },
     ]);
   });
@@ -125,6 +126,7 @@ describe('what two changed at one place', () => {
         code: 'X3',
         says: 'Row 3 of Base was removed in Ann and changed in Bea. It is removed.',
         left: [change],
+        spot: { of: 'gone', in: { list: 'rows', sheet: 's1' }, id: 'r3' },
       },
     ]);
   });
