@@ -44,7 +44,14 @@ export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export { type JointCell, jointCell } from './joints/cell.ts';
 export type { JointsOfBook } from './joints/index.ts';
-export { hardwareSays, type Marked, type MarkedCut, type MarkedPieces } from './joints/marking.ts';
+export {
+  type AlikePieces,
+  hardwareSays,
+  type Marked,
+  type MarkedCut,
+  type MarkedPieces,
+} from './joints/marking.ts';
+export { type MetSide, metSides } from './joints/met-sides.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
 export {

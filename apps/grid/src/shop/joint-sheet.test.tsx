@@ -98,12 +98,33 @@ describe('the sheet of joints', () => {
     expect(text).toContain('Right stile and rail: dowels, half size. Seen from the top. 2 dowels.');
   });
 
-  it('says first what is wrong, at its row, and is left out without a joint', () => {
+  it('tells where ends meet the sides of others, but not where a joint marks that out', () => {
+    const says = 'Where parts meet the side of others';
+    // Nothing holds the rail by a joint: 9 to 11 of 20 from the floor, as thick as the stiles.
+    const butt = shown(jointSheet(frame().book, FIELD));
+    const where = 'inside face Rail 9 to 11 from the top end the whole width';
+    expect(butt).toContain(`${says} Left stile ${where} Right stile ${where}`);
+    const { book } = frame(['dowels', 'Rail', 'Left stile', '', '', '', '2', '', '3/8']);
+    const half = shown(jointSheet(book, FIELD));
+    expect(half.split(says)).toHaveLength(2);
+    expect(half).toContain(`${says} Right stile ${where}`);
+    const both = frame(
+      ['dowels', 'Rail', 'Left stile', '', '', '', '2', '', '3/8'],
+      ['dowels', 'Rail', 'Right stile', '', '', '', '2', '', '3/8'],
+    );
+    expect(shown(jointSheet(both.book, FIELD))).not.toContain(says);
+  });
+
+  it('says first what is wrong, at its row, and is left out where nothing meets', () => {
     const { book } = frame(['dado', 'Rail', 'Left stile']);
     expect(shown(jointSheet(book, FIELD))).toMatch(
       /▲ Look at these first Row \d+ \(Joints!A\d+\): Rail only touches Left stile/,
     );
-    expect(jointSheet(frame().book, FIELD)).toBeUndefined();
+    const apart = frame().book;
+    // Moved up and away from both stiles.
+    const z = { row: 3, column: 7 };
+    expect(apart.apply({ do: 'enter', sheet: 's1', cells: [{ ...z, text: '30' }] }).ok).toBe(true);
+    expect(jointSheet(apart, FIELD)).toBeUndefined();
   });
 });
 
@@ -227,7 +248,7 @@ describe('the sheets of a table with tenons and tapers', () => {
     const joints = shown(jointSheet(book, FIELD));
     const heads = ['Leg, front left', 'Leg, back left', 'Leg, front right', 'Leg, back right'];
     for (const head of [...heads, 'Long apron, both', 'Short apron, both']) {
-      expect(joints.split(head)).toHaveLength(2);
+      expect(joints.split('Where parts meet')[0]?.split(head)).toHaveLength(2);
     }
     const order =
       'cut its mortises while it is square; taper the two inside faces, those with mortises, to 2, beginning 4 1/2 from the top end';

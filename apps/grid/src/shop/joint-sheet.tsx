@@ -1,11 +1,15 @@
 import {
+  type AlikePieces,
   bookFormat,
+  buildScene,
   hardwareSays,
   type JointsOfBook,
   listed,
   type Marked,
   type MarkedCut,
   type MarkedPieces,
+  type MetSide,
+  metSides,
   type Part,
   readParts,
   shapingSteps,
@@ -20,8 +24,8 @@ import { headingBlock, sentenceBlock, tableBlocks, titleBlock, wholeTable } from
 import { capital, lengthUnit, shownNumber, unbroken } from './words.ts';
 
 /**
- * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints;
- * nothing without a joint.
+ * What is cut into each piece for its joints, with the numbers to mark it out, below sections through the joints, and
+ * where the others meet; nothing where no piece meets another so.
  * @param field of the page, mm
  */
 export function jointSheet(
@@ -29,13 +33,29 @@ export function jointSheet(
   field: { readonly width: number; readonly height: number },
 ): Block[] | undefined {
   const { joints, parts } = readParts(book);
-  if (joints === undefined || joints.marked.length + joints.problems.length === 0) return undefined;
+  const met = metSides(buildScene(parts).pieces, joints?.work);
+  const told = (joints?.marked.length ?? 0) + (joints?.problems.length ?? 0);
+  if (told + met.length === 0) return undefined;
   return [
     titleBlock(
       'joints',
       'Joints',
       `Marked out from one end and one face of each piece. Sizes in ${lengthUnit(book)}. Left, right, front and back as you face the front of the piece of furniture.`,
     ),
+    ...(joints === undefined ? [] : markedBlocks(book, field, joints, parts)),
+    ...metBlocks(book, met),
+    ...(joints === undefined ? [] : hardwareBlocks(book, joints)),
+  ];
+}
+
+/** What the rows of the joints table come to, piece by piece. */
+function markedBlocks(
+  book: OpenWorkbook,
+  field: { readonly width: number; readonly height: number },
+  joints: JointsOfBook,
+  parts: readonly Part[],
+): Block[] {
+  return [
     ...leftOutBlocks('joints left', 'Look at these first', book, wrongIn(joints)),
     ...detailSheets(book, field),
     ...joints.marked.flatMap((pieces, i) => [
@@ -49,7 +69,37 @@ export function jointSheet(
         : []),
       ...cutTable(book, `joints ${i}`, piecesSaid(pieces), pieces.cuts),
     ]),
-    ...hardwareBlocks(book, joints),
+  ];
+}
+
+const MET = 'Where parts meet the side of others';
+
+/** Where ends of pieces stand against the sides of others, a line for each. */
+function metBlocks(book: OpenWorkbook, met: readonly AlikePieces<readonly MetSide[]>[]): Block[] {
+  if (met.length === 0) return [];
+  return [
+    headingBlock('joints met heading', MET),
+    ...tableBlocks(
+      'joints met',
+      MET,
+      [
+        { heads: 'Marked on', share: 27 },
+        { heads: 'Where', share: 12 },
+        { heads: 'Meets there', share: 15 },
+        { heads: 'Along', share: 23 },
+        { heads: 'Across', share: 23 },
+      ],
+      met.flatMap((pieces) =>
+        pieces.told.map(({ part, on, along, across }) => [
+          piecesSaid(pieces),
+          on,
+          part,
+          markSaid(book, along),
+          across === undefined ? 'the whole width' : markSaid(book, across),
+        ]),
+      ),
+      true,
+    ),
   ];
 }
 

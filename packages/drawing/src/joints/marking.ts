@@ -60,22 +60,41 @@ export function markedPieces(
   pieces: readonly Piece[],
   { cuts }: Pick<JointWork, 'cuts'>,
 ): readonly MarkedPieces[] {
-  const groups = new Map<string, MarkedPieces & { readonly copies: number[]; places?: string[] }>();
-  const words = new Map<Piece['part'], readonly string[] | undefined>();
   const middle = middleOf(pieces);
-  pieces.forEach((piece, index) => {
+  const marked = alikePieces(pieces, (piece, index) => {
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
-    if (own === undefined || stand === undefined) return;
-    const marked = own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
-    const key = roundedKey([piece.part.at, marked]);
+    if (own === undefined || stand === undefined) return undefined;
+    return own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
+  });
+  return marked.map(({ told, ...which }) => ({ ...which, cuts: told }));
+}
+
+/** Pieces of a part of which the same is told. */
+export interface AlikePieces<Told> extends Omit<MarkedPieces, 'cuts'> {
+  /** What is told of each of them. */
+  readonly told: Told;
+}
+
+/** What is told of each piece; pieces of a part of which the same is told are put together. */
+export function alikePieces<Told>(
+  pieces: readonly Piece[],
+  tellOf: (piece: Piece, index: number) => Told | undefined,
+): readonly AlikePieces<Told>[] {
+  type Group = AlikePieces<Told> & { readonly copies: number[]; readonly places?: string[] };
+  const groups = new Map<string, Group>();
+  const words = new Map<Piece['part'], readonly string[] | undefined>();
+  pieces.forEach((piece, index) => {
+    const told = tellOf(piece, index);
+    if (told === undefined) return;
+    const key = roundedKey([piece.part.at, told]);
     const known = groups.get(key);
     if (!words.has(piece.part)) words.set(piece.part, pieceWords(piece.part));
     const place = words.get(piece.part)?.[piece.copy];
     if (known === undefined) {
       const { name: part, count } = piece.part;
       const places = place === undefined ? {} : { places: [place] };
-      groups.set(key, { part, count, copies: [piece.copy], cuts: marked, ...places });
+      groups.set(key, { part, count, copies: [piece.copy], told, ...places });
       return;
     }
     known.copies.push(piece.copy);
@@ -109,7 +128,7 @@ function markedCut(
 }
 
 /** The middle of all pieces along the room's axes, mm: what looks away from it is seen. */
-function middleOf(pieces: readonly Piece[]): readonly number[] {
+export function middleOf(pieces: readonly Piece[]): readonly number[] {
   return (['x', 'y', 'z'] as const).map((axis) => {
     const low = Math.min(...pieces.map(({ from }) => from[axis]));
     const high = Math.max(...pieces.map(({ to }) => to[axis]));
@@ -131,7 +150,17 @@ function markAlong(
   middle: readonly number[],
   mate: Stand | undefined,
 ): Marked {
-  const isHigh = isFromFar(stand, axis, middle, mate);
+  return markFrom(stand, box, axis, middle, isFromFar(stand, axis, middle, mate));
+}
+
+/** From where to where a box goes along one axis of a piece, measured from the end or face at one side of that. */
+export function markFrom(
+  stand: Stand,
+  box: JointCut['box'],
+  axis: AxisIndex,
+  middle: readonly number[],
+  isHigh: boolean,
+): Marked {
   const size = stand.size[axis] ?? 0;
   return {
     reference: referenceOf(stand, axis, isHigh, middle),
@@ -176,7 +205,11 @@ export function measuringFaces(
 }
 
 /** Whether the far face across a piece is the one that looks outside; undefined where neither does. */
-function outsideOf(stand: Stand, axis: AxisIndex, middle: readonly number[]): boolean | undefined {
+export function outsideOf(
+  stand: Stand,
+  axis: AxisIndex,
+  middle: readonly number[],
+): boolean | undefined {
   const { room, sign } = stand.inRoom(axis);
   // What is high up shows its top no more than its sides.
   if (axis === 0 || room === 2) return undefined;
@@ -189,7 +222,11 @@ function outsideOf(stand: Stand, axis: AxisIndex, middle: readonly number[]): bo
  * Whether the far side across a piece is the one that the piece it is joined to is measured from, along that: from
  * elsewhere a tenon and its mortise, each rounded by itself, would not bring flush what is flush.
  */
-function startOf(mate: Stand | undefined, stand: Stand, axis: AxisIndex): boolean | undefined {
+export function startOf(
+  mate: Stand | undefined,
+  stand: Stand,
+  axis: AxisIndex,
+): boolean | undefined {
   const [own, along] = [stand.inRoom(axis), mate?.inRoom(0)];
   if (axis === 0 || along?.room !== own.room) return undefined;
   return along.sign !== own.sign;
@@ -202,13 +239,17 @@ function referenceOf(
   isHigh: boolean,
   middle: readonly number[],
 ): string {
-  const outside = ([1, 2] as const).filter((one) => outsideOf(stand, one, middle) !== undefined);
-  return outside.length === 1 && outside[0] === axis
-    ? 'outside face'
-    : placeWord(stand, axis, isHigh);
+  return isOutsideAlone(stand, axis, middle) ? 'outside face' : placeWord(stand, axis, isHigh);
 }
 
-function placeWord(stand: Stand, axis: AxisIndex, isHigh: boolean): string {
+/** Whether a piece has one outside face and it is across this axis. */
+export function isOutsideAlone(stand: Stand, axis: AxisIndex, middle: readonly number[]): boolean {
+  const outside = ([1, 2] as const).filter((one) => outsideOf(stand, one, middle) !== undefined);
+  return outside.length === 1 && outside[0] === axis;
+}
+
+/** A face, edge or end of a piece as it stands: `front face`, `top edge`, `left end`. */
+export function placeWord(stand: Stand, axis: AxisIndex, isHigh: boolean): string {
   const word = stand.faceWord(faceAt(axis, isHigh));
   if (axis === 0) return `${word} end`;
   const [, width, thickness] = stand.size;
