@@ -376,6 +376,11 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   return done;
 }
 
+/** Adds a workbook that came in a link, once the maker has looked at it, and shows it. */
+export function addLinked(bookcase: Bookcase, document: BookDocument): Promise<Done> {
+  return bookcase.add(saveText(document), document.title, { kind: 'link' }, 'anyway');
+}
+
 export function titleProblem(title: string): string | undefined {
   if (title === '') return 'A workbook needs a name. Type one, then save.';
   if (title.length > 200)

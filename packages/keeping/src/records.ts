@@ -18,7 +18,9 @@ export type Origin =
     }
   /** Without `job` and with a name in `from` it is a template of the maker's own, made from that. */
   | { readonly kind: 'own'; readonly from: string; readonly job?: true }
-  | { readonly kind: 'file'; readonly file: string };
+  | { readonly kind: 'file'; readonly file: string }
+  /** It came whole in a link. */
+  | { readonly kind: 'link' };
 
 /** Whether a workbook is a template of the maker's own: what is changed in it is changed for every job to come. */
 export const isOwnTemplate = (origin: Origin): boolean =>
@@ -142,6 +144,7 @@ function originOf(value: unknown): Origin {
   };
   if (raw.kind === 'template' && typeof raw.template === 'string') return value as Origin;
   if (raw.kind === 'file' && typeof raw.file === 'string') return value as Origin;
+  if (raw.kind === 'link') return { kind: 'link' };
   return raw.kind === 'own' && typeof raw.from === 'string'
     ? (value as Origin)
     : { kind: 'own', from: '' };

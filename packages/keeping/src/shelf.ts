@@ -1,6 +1,7 @@
 /** What is done with workbooks now and then: nothing of it is needed to open one and go on in it. */
 export {
   type ApplyEdit,
+  addLinked,
   copyWithVersions,
   deleteBook,
   destroyBook,

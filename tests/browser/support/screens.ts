@@ -175,6 +175,8 @@ export const SCREENS: readonly Screen[] = [
   workbooks,
   further('Workbooks, a new one', workbooks, click('New blank workbook')),
   inMenu('Save as my template'),
+  inMenu('Send as a link'),
+  inMenu('Open a link'),
   further('Sheets from a workbook', inMenu('Add sheets from a workbook'), (dialog) =>
     dialog.getByRole('radio', { name: /^Dining table/ }).check(),
   ),

@@ -19,6 +19,7 @@ const JoinSheets = later(async () => {
   const [module] = await Promise.all([import('./join-sheets.tsx'), loadLazy()]);
   return module;
 });
+const Links = later(afterGridModule(() => import('../sending/links.tsx')));
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
 const VersionsDialog = later(async () => {
@@ -91,6 +92,13 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
       {showing === 'join' ? (
         <JoinSheets session={session} bookcase={bookcase} onClose={close} />
       ) : null}
+      <Links
+        session={session}
+        bookcase={bookcase}
+        showing={showing}
+        onShow={onShow}
+        onOpened={opened}
+      />
       {refused === undefined ? null : (
         <FileRefused says={refused} onClose={() => setRefused(undefined)} />
       )}

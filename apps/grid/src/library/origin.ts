@@ -12,5 +12,7 @@ export function originSentence(origin: Origin, templateTitle?: string): string {
       return `${isOwnTemplate(origin) ? 'Your template' : 'Yours'}, made from "${origin.from}"`;
     case 'file':
       return `From the file ${origin.file}`;
+    case 'link':
+      return 'From a link';
   }
 }

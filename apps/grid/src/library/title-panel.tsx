@@ -64,6 +64,9 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
         <button type="button" className="button" onClick={() => keepCopyLate(bookcase, current.id)}>
           Save a copy as a file
         </button>
+        <button type="button" className="button" onClick={() => onShow('send')}>
+          Send as a link
+        </button>
       </p>
     </Dialog>
   );

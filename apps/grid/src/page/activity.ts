@@ -17,4 +17,13 @@ export type PageName = Exclude<Activity, 'workbook'> | 'print';
 export type Tool = 'find' | 'replace' | 'names' | 'keys' | 'menu';
 
 /** A dialog about workbooks, opened from the title or the menu. */
-export type Showing = 'title' | 'about' | 'workbooks' | 'unasked' | 'saveAs' | 'versions' | 'join';
+export type Showing =
+  | 'title'
+  | 'about'
+  | 'workbooks'
+  | 'unasked'
+  | 'saveAs'
+  | 'versions'
+  | 'join'
+  | 'send'
+  | 'link';
