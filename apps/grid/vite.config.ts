@@ -1,12 +1,13 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { compress } from './scripts/compress.mjs';
+import { lateWords } from './scripts/late-words.mjs';
 import { engineChecked, leaveOut } from './scripts/leave-out.mjs';
 import { licences, workerLicences } from './scripts/licences.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
-  plugins: [react(), engineChecked(), leaveOut(), licences(), offline(), compress()],
+  plugins: [react(), engineChecked(), leaveOut(), lateWords(), licences(), offline(), compress()],
   resolve: {
     conditions: ['kerfbook-late', 'kerfbook-source', 'module', 'browser', 'development|production'],
   },

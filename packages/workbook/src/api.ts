@@ -300,12 +300,8 @@ export interface Explanation {
   readonly alsoUsedBy: readonly string[];
   /** The inputs it finally rests on. */
   readonly rests: readonly Neighbour[];
-  /** Woodworking functions in the formula with what they answer and their source. */
-  readonly functions: readonly {
-    readonly name: string;
-    readonly answers: string;
-    readonly source: string;
-  }[];
+  /** Names of the woodworking functions in the formula; `functionNote` says what they answer. */
+  readonly functions: readonly string[];
   /**
    * Values of the trade's tables that it rests on, those of the cells before it too. None while values
    * are still to be worked out.

@@ -157,6 +157,7 @@ export {
   exampleResults,
   type FunctionPage,
   findPages,
+  functionNote,
   functionPages,
 } from './reference/pages.ts';
 export { circleText } from './results/circle.ts';

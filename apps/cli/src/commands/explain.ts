@@ -1,4 +1,4 @@
-import type { Explanation, Workbook } from '@kerfbook/workbook';
+import { type Explanation, functionNote, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
 import { openAndSet } from '../open-set.ts';
@@ -40,7 +40,7 @@ function reportOf(book: Workbook, why: Explanation) {
     rests: why.rests.map(({ label, shown }) => ({ cell: label, shows: shown })),
     tables: why.tables,
     cautions: why.cautions,
-    functions: why.functions,
+    functions: notesOf(why),
     ...(why.error === undefined ? {} : { error: why.error.says }),
   };
 }
@@ -68,9 +68,12 @@ function print(book: Workbook, why: Explanation, io: Io): void {
   section(
     io,
     'Functions and their sources',
-    why.functions.map(({ name, source }) => `${name}: ${source.replace(/\.$/, '')}.`),
+    notesOf(why).map(({ name, source }) => `${name}: ${source.replace(/\.$/, '')}.`),
   );
 }
+
+const notesOf = ({ functions }: Explanation) =>
+  functions.flatMap((name) => functionNote(name) ?? []);
 
 function section(io: Io, title: string, lines: readonly string[]): void {
   if (lines.length === 0) return;

@@ -2,6 +2,7 @@ import {
   type At,
   type CellView,
   type Explanation,
+  functionNote,
   type Neighbour,
   type OpenWorkbook,
   withUnit,
@@ -223,18 +224,20 @@ function Sources({ why, onFunction }: SourcesProps) {
       <h3>Functions and their sources</h3>
       {why.looksIn.length === 0 ? null : <p>They look first in {why.looksIn.join(' and ')}.</p>}
       <dl>
-        {why.functions.map(({ name, answers, source }) => (
-          <div key={name}>
-            <dt>
-              <button type="button" className="button-plain" onClick={() => onFunction(name)}>
-                {name}
-              </button>
-            </dt>
-            <dd>
-              {answers} <span className="quiet">Source: {source}</span>
-            </dd>
-          </div>
-        ))}
+        {why.functions
+          .flatMap((name) => functionNote(name) ?? [])
+          .map(({ name, answers, source }) => (
+            <div key={name}>
+              <dt>
+                <button type="button" className="button-plain" onClick={() => onFunction(name)}>
+                  {name}
+                </button>
+              </dt>
+              <dd>
+                {answers} <span className="quiet">Source: {source}</span>
+              </dd>
+            </div>
+          ))}
       </dl>
     </section>
   );

@@ -2,7 +2,7 @@ import type { Bookcase } from '@kerfbook/keeping';
 import { loadLazy } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
 import type { Showing } from '../page/activity.ts';
-import { afterGridModule } from '../page/after-grid.ts';
+import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import type { Session } from '../session/session.ts';
 import { useFileDrop } from './file-drop.ts';
@@ -19,7 +19,11 @@ const JoinSheets = later(async () => {
   const [module] = await Promise.all([import('./join-sheets.tsx'), loadLazy()]);
   return module;
 });
-const Links = later(afterGridModule(() => import('../sending/links.tsx')));
+// Drawn from the start, since the address may bring a workbook: it must not be loaded before the grid.
+const Links = later(async () => {
+  await afterGrid;
+  return import('../sending/links.tsx');
+});
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.
 const VersionsDialog = later(async () => {

@@ -180,11 +180,11 @@ function inOrder(state: BookState, places: readonly At[]): readonly At[] {
     );
 }
 
-function ownFunctions(formula: Formula) {
+function ownFunctions(formula: Formula): readonly string[] {
   const used = new Set(functionsIn(formula));
   return functionReference()
-    .filter(({ name }) => used.has(name))
-    .map(({ name, answers, source }) => ({ name, answers, source }));
+    .map(({ name }) => name)
+    .filter((name) => used.has(name));
 }
 
 /** The formula with every single cell replaced by what it shows; ranges stay addresses. */

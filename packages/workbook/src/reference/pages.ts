@@ -1,4 +1,4 @@
-import { functionReference } from '@kerfbook/functions';
+import { functionReference, ourFunction } from '@kerfbook/functions';
 import {
   type ArgumentDescription,
   type FunctionDescription,
@@ -6,6 +6,7 @@ import {
   type Quantity,
   type UnitSystem,
 } from '@kerfbook/wood';
+import { withWords } from '#function-words';
 import { showWithUnit } from '../quantities/show.ts';
 import { workOut } from './alone.ts';
 
@@ -37,7 +38,7 @@ export interface FunctionPage {
 
 /** Every woodworking function as a maker reads it, in the order of the job. */
 export function functionPages(system: UnitSystem): readonly FunctionPage[] {
-  return functionReference().map((one) => pageOf(one, system));
+  return functionReference().map((one) => pageOf(withWords(one), system));
 }
 
 function pageOf(one: FunctionDescription, system: UnitSystem): FunctionPage {
@@ -60,6 +61,16 @@ function pageOf(one: FunctionDescription, system: UnitSystem): FunctionPage {
     example,
     ...(notes === undefined ? {} : { notes }),
   };
+}
+
+/** What one of our functions answers and where its figures were read; nothing where it is none of ours. */
+export function functionNote(
+  name: string,
+): Pick<FunctionPage, 'name' | 'answers' | 'source'> | undefined {
+  const one = ourFunction(name);
+  if (one === undefined) return undefined;
+  const { answers, source } = withWords(one);
+  return { name, answers, source };
 }
 
 /** What to put in an argument: `width across the grain (in)` */
