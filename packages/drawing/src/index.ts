@@ -8,6 +8,7 @@ export {
   type ShapeForm,
   type Turn,
 } from '@kerfbook/wood';
+export { type BookCard, bookCard } from './book-card.ts';
 export type { Callout, PlacedCallout } from './callouts.ts';
 export { chooseEye, shareSeen } from './choose-eye.ts';
 export {

@@ -1,4 +1,9 @@
-import { type JointWork, ontoParts, resolveJoints } from '@kerfbook/functions/joints';
+import {
+  type JointKind,
+  type JointWork,
+  ontoParts,
+  resolveJoints,
+} from '@kerfbook/functions/joints';
 import type { PartsReading } from '../parts.ts';
 import type { PartProblem, PartsSource } from '../parts-source.ts';
 import { buildScene } from '../scene.ts';
@@ -10,6 +15,8 @@ import { readJoints } from './read.ts';
 export interface JointsOfBook {
   /** Cuts by the index of the piece, and hardware. */
   readonly work: JointWork;
+  /** Kinds of those that are made, in the order of the table. */
+  readonly kinds: readonly JointKind[];
   /** What is marked out on each piece. */
   readonly marked: readonly MarkedPieces[];
   /** What could not be read or made, each at its cell. */
@@ -30,6 +37,11 @@ export function withJoints(source: PartsSource, reading: PartsReading): PartsRea
     ...reading,
     parts,
     problems: [...reading.problems, ...problems],
-    joints: { work, marked: markedPieces(pieces, work), problems },
+    joints: {
+      work,
+      kinds: read.joints.filter((joint) => !work.unmade.has(joint)).map(({ kind }) => kind),
+      marked: markedPieces(pieces, work),
+      problems,
+    },
   };
 }
