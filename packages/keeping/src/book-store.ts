@@ -1,3 +1,4 @@
+import { keysOfCard } from './cards.ts';
 import type { BookHead, BookRecord, KeptBook, LogEntry, Owed, Values } from './records.ts';
 
 /** Where workbooks are kept. Every method that changes something is one transaction. */
@@ -30,6 +31,8 @@ export interface BookStore {
   setAll(values: Values): Promise<void>;
   /** The keys of values that begin so, in order. */
   keys(prefix: string): Promise<readonly string[]>;
+  /** The values whose keys begin so, read at once. */
+  values(prefix: string): Promise<Values>;
 }
 
 /** What the list is to say of a workbook from now on; what is left out stays. */
@@ -72,7 +75,14 @@ export function keysBeside(id: string): {
   readonly prefixes: readonly string[];
 } {
   return {
-    keys: [`versions:${id}`, `unopened:${id}`, `ticks:${id}`, `customer:${id}`, `news:${id}`],
+    keys: [
+      `versions:${id}`,
+      `unopened:${id}`,
+      `ticks:${id}`,
+      `customer:${id}`,
+      `news:${id}`,
+      ...keysOfCard(id),
+    ],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],
   };
 }

@@ -4,6 +4,7 @@ import type { Bookcase } from './bookcase.ts';
 import {
   deleteBook,
   destroyBook,
+  duplicateBook,
   emptyTrash,
   fileCopy,
   freeTitle,
@@ -13,6 +14,8 @@ import {
   restoreBook,
   saveAsOwn,
   startJob,
+  tagBook,
+  tagsOf,
 } from './filing.ts';
 import { isOwnTemplate, KEPT } from './records.ts';
 import {
@@ -279,6 +282,49 @@ describe("a maker's own workbooks", () => {
     expect((await listBooks(page)).own.map(({ title }) => title)).toEqual(['Longest bench']);
     await page.open(id);
     expect(page.current.book.title).toBe('Longest bench');
+  });
+
+  it('are found by words of their own, which are an edit: undone where open, in the log where not', async () => {
+    const page = await openPage(new TestStore());
+    await saveAsOwn(page, 'Long bench');
+    const { id } = page.current;
+    expect(await tagBook(page, id, tagsOf('hall,  white  oak, Hall,'), applyIn(page))).toEqual({
+      ok: true,
+    });
+    expect(page.current.book.head.tags).toEqual(['hall', 'white oak']);
+    page.current.book.undo();
+    expect(page.current.book.head.tags).toBeUndefined();
+    await page.open('template-bench');
+    await tagBook(page, id, ['club'], applyIn(page));
+    await page.open(id);
+    expect(page.current.book.head.tags).toEqual(['club']);
+    expect(await tagBook(page, id, ['x'.repeat(31)], applyIn(page))).toMatchObject({
+      ok: false,
+      says: expect.stringContaining('at most 30 characters'),
+    });
+    const many = Array.from({ length: 13 }, (_, i) => `tag ${i}`);
+    expect(await tagBook(page, id, many, applyIn(page))).toMatchObject({
+      says: expect.stringContaining('at most 12 tags'),
+    });
+  });
+
+  it('are duplicated beside the first, with changes that wait in the log, and nothing else is shown', async () => {
+    const page = await openPage(new TestStore());
+    await saveAsOwn(page, 'Long bench');
+    const { id } = page.current;
+    change(page, lengthEdit('70'));
+    await page.open('template-bench');
+    await renameBook(page, id, 'Longer bench', applyIn(page));
+    expect(await duplicateBook(page, id, 'Longer bench 2')).toEqual({ ok: true });
+    expect(page.current.id).toBe('template-bench');
+    const { own } = await listBooks(page);
+    expect(own.map(({ title }) => title).sort()).toEqual(['Longer bench', 'Longer bench 2']);
+    const second = own.find(({ title }) => title === 'Longer bench 2');
+    expect(isOwnTemplate(second?.origin ?? { kind: 'own', from: '' })).toBe(true);
+    await page.open(second?.id ?? '');
+    expect(page.current.book.title).toBe('Longer bench 2');
+    expect(shows(page, 'bench_length')).toBe('70');
+    expect(await duplicateBook(page, 'gone', 'Another')).toMatchObject({ ok: false });
   });
 
   it('go to the trash, come back, and go for good', async () => {

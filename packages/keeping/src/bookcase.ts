@@ -144,7 +144,7 @@ export class Bookcase {
 
   /** Keeps why a workbook could not be opened, or that it can be. It helps, so a failure costs nothing. */
   async #noteUnopened(id: string, says: string | undefined): Promise<void> {
-    const key = `unopened:${id}`;
+    const key = UNOPENED + id;
     try {
       if ((await this.store.get(key)) !== says) await this.store.set(key, says);
       this.#unopened.delete(id);
@@ -153,10 +153,13 @@ export class Bookcase {
     }
   }
 
-  /** Why a workbook could not be opened when that was last tried. */
-  async unopened(id: string): Promise<string | undefined> {
-    const kept = await this.store.get(`unopened:${id}`).catch(() => undefined);
-    return this.#unopened.get(id) ?? (typeof kept === 'string' ? kept : undefined);
+  /** Why workbooks could not be opened when that was last tried, by their ids. */
+  async unopened(): Promise<ReadonlyMap<string, string>> {
+    const kept = await this.store.values(UNOPENED).catch(() => new Map<string, unknown>());
+    const told = [...kept].flatMap(([key, says]) =>
+      typeof says === 'string' ? [[key.slice(UNOPENED.length), says] as const] : [],
+    );
+    return new Map([...told, ...this.#unopened]);
   }
 
   /** The workbook at hand. */
@@ -511,6 +514,8 @@ export class Bookcase {
     this.state.set(notices.length === next.notices.length ? next : { ...next, notices });
   }
 }
+
+const UNOPENED = 'unopened:';
 
 const OPEN_ELSEWHERE =
   'This workbook is open in another tab. Close it there first, or edit it there.';

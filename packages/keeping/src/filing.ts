@@ -23,9 +23,10 @@ import {
   takenFromFile,
   withBase,
 } from './lineage.ts';
+import { newBookId } from './new-id.ts';
 import { isTouched } from './opening.ts';
 import { bringUpToDate } from './reading.ts';
-import { type BookHead, headOf, isNewer, isOwnTemplate } from './records.ts';
+import { type BookHead, headOf, isNewer, isOwnTemplate, KEPT, type Origin } from './records.ts';
 import { workingCopyId } from './templates.ts';
 import { NEWER, writeTrouble } from './trouble.ts';
 import { takenApart, withVersions } from './with-versions.ts';
@@ -71,19 +72,20 @@ async function isChanged(bookcase: Bookcase, { id, revision }: BookHead): Promis
   return kept === 'unreadable' || (kept !== undefined && isTouched(kept));
 }
 
+/** Read at once for all: with hundreds of workbooks, asking for each would take longer than the list itself. */
 async function besides(
   bookcase: Bookcase,
   heads: readonly BookHead[],
 ): Promise<ReadonlyMap<string, Beside>> {
-  const aside = await bookcase.store.keys('aside:');
-  const found = await Promise.all(
-    heads.map(async ({ id }) => {
-      const unopened = await bookcase.unopened(id);
+  const [aside, unopened] = await Promise.all([bookcase.store.keys('aside:'), bookcase.unopened()]);
+  return new Map(
+    heads.flatMap(({ id }) => {
+      const says = unopened.get(id);
       const mine = aside.filter((key) => key.startsWith(`aside:${id}:`));
-      return [id, { ...(unopened === undefined ? {} : { unopened }), aside: mine }] as const;
+      if (says === undefined && mine.length === 0) return [];
+      return [[id, { ...(says === undefined ? {} : { unopened: says }), aside: mine }] as const];
     }),
   );
-  return new Map(found.filter(([, { unopened, aside: mine }]) => unopened ?? mine.length > 0));
 }
 
 /**
@@ -168,7 +170,30 @@ export async function renameBook(
   const title = name.trim();
   const trouble = titleProblem(title);
   if (trouble !== undefined) return notDone(trouble);
-  const edit: Edit = { do: 'setBook', set: { title } };
+  return editHead(bookcase, id, { do: 'setBook', set: { title } }, { title }, apply);
+}
+
+/** Gives a workbook other words to be found by: an edit like any other, also for one that is not open. */
+export async function tagBook(
+  bookcase: Bookcase,
+  id: string,
+  tags: readonly string[],
+  apply: ApplyEdit,
+): Promise<Done> {
+  const trouble = tagsProblem(tags);
+  if (trouble !== undefined) return notDone(trouble);
+  const edit: Edit = { do: 'setBook', set: { tags: tags.length === 0 ? null : [...tags] } };
+  return editHead(bookcase, id, edit, {}, apply);
+}
+
+/** Carries out an edit of the head; where the workbook is not open, it is written to its log. */
+async function editHead(
+  bookcase: Bookcase,
+  id: string,
+  edit: Edit,
+  head: { readonly title?: string },
+  apply: ApplyEdit,
+): Promise<Done> {
   if (id === bookcase.current.id) {
     const result = apply(edit);
     return result.ok ? DONE : notDone(result.says);
@@ -180,9 +205,52 @@ export async function renameBook(
     const at = bookcase.now();
     const seq = (kept.log.at(-1)?.seq ?? kept.record.revision) + 1;
     await bookcase.store.append([entryOf(id, seq, edit, at)]);
-    await bookcase.store.relabel(id, { title, updated: at });
+    await bookcase.store.relabel(id, { ...head, updated: at });
     return DONE;
   });
+}
+
+/**
+ * A second one of a workbook beside the first, which goes on as it is; nothing else is shown for it.
+ * @param name of the second
+ */
+export async function duplicateBook(bookcase: Bookcase, id: string, name: string): Promise<Done> {
+  const title = name.trim();
+  const trouble = titleProblem(title);
+  if (trouble !== undefined) return notDone(trouble);
+  const heads = [...(await bookcase.store.list()), ...bookcase.unwritten];
+  const head = heads.find((one) => one.id === id);
+  const copy = await fileCopy(bookcase, id);
+  if (head === undefined || copy === undefined) {
+    return notDone('That workbook is not on this device any more.');
+  }
+  if (copy.says !== undefined) return notDone(copy.says);
+  const loaded = loadText(copy.text);
+  if (!loaded.ok) return notDone(loaded.says);
+  const now = bookcase.now();
+  const next = newBookId();
+  const origin: Origin =
+    head.origin.kind === 'template' ? { kind: 'own', from: head.title, job: true } : head.origin;
+  // The state of a template that both come from is kept as long as one of them is.
+  const rests = await bookcase.store.values(`rests:${id}:`);
+  const beside = [...rests].map(
+    ([key, value]) => [key.replace(`rests:${id}:`, `rests:${next}:`), value] as const,
+  );
+  const times = { created: now, updated: now, revision: 0, kept: KEPT };
+  const text = saveText({ ...withoutCarried(loaded.document), title });
+  try {
+    await bookcase.store.put({ id: next, title, origin, ...times, text }, new Map(beside));
+    return DONE;
+  } catch (error) {
+    return notDone(`Not saved: ${writeTrouble(error)}`);
+  }
+}
+
+/** What stays on this device has the state of its template kept beside it, not in it. */
+function withoutCarried(document: BookDocument): BookDocument {
+  if (document.lineage?.text === undefined) return document;
+  const { text: _carried, ...lineage } = document.lineage;
+  return { ...document, lineage };
 }
 
 /** Moves a workbook to the trash. The one at hand gives way to the first template. */
@@ -386,4 +454,25 @@ export function titleProblem(title: string): string | undefined {
   if (title.length > 200)
     return `A name is at most 200 characters long; this one has ${title.length}.`;
   return undefined;
+}
+
+const MOST_TAGS = 12;
+const LONGEST_TAG = 30;
+
+/** Words as a maker types them into one field, a comma between them; each once, whatever its case. */
+export function tagsOf(typed: string): readonly string[] {
+  const tags = typed.split(',').map((tag) => tag.trim().replaceAll(/\s+/g, ' '));
+  return tags.filter(
+    (tag, i) =>
+      tag !== '' && tags.findIndex((one) => one.toLowerCase() === tag.toLowerCase()) === i,
+  );
+}
+
+function tagsProblem(tags: readonly string[]): string | undefined {
+  if (tags.length > MOST_TAGS) {
+    return `A workbook has at most ${MOST_TAGS} tags; these are ${tags.length}. Leave out ${tags.length - MOST_TAGS}.`;
+  }
+  const long = tags.find((tag) => tag.length > LONGEST_TAG);
+  if (long === undefined) return undefined;
+  return `A tag is at most ${LONGEST_TAG} characters long; "${long}" has ${long.length}. Put a comma between two tags.`;
 }

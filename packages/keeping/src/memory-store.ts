@@ -92,6 +92,10 @@ export class MemoryStore implements BookStore {
     return [...this.#values.keys()].filter((key) => key.startsWith(prefix)).sort();
   }
 
+  async values(prefix: string): Promise<Values> {
+    return new Map([...this.#values].filter(([key]) => key.startsWith(prefix)));
+  }
+
   #keep(values: Values): void {
     for (const [key, value] of values) {
       if (value === undefined) this.#values.delete(key);

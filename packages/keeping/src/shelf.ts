@@ -1,10 +1,12 @@
 /** What is done with workbooks now and then: nothing of it is needed to open one and go on in it. */
+export { type KeptCard, keepCard, keptCards, keptPicture } from './cards.ts';
 export {
   type ApplyEdit,
   addLinked,
   copyWithVersions,
   deleteBook,
   destroyBook,
+  duplicateBook,
   emptyTrash,
   type FileCopy,
   fileCopy,
@@ -16,6 +18,8 @@ export {
   restoreBook,
   saveAsOwn,
   startJob,
+  tagBook,
+  tagsOf,
   templateCopy,
   titlesIn,
 } from './filing.ts';

@@ -154,6 +154,15 @@ export class DeviceStore implements BookStore {
   async keys(prefix: string): Promise<readonly string[]> {
     return await this.#database.getAllKeys('kv', beginning(prefix));
   }
+
+  async values(prefix: string): Promise<Values> {
+    const { store } = this.#database.transaction('kv');
+    const [keys, values] = await Promise.all([
+      store.getAllKeys(beginning(prefix)),
+      store.getAll(beginning(prefix)),
+    ]);
+    return new Map(keys.map((key, i) => [key, values[i]]));
+  }
 }
 
 interface Shelf {
