@@ -22,7 +22,7 @@ const JoinSheets = later(async () => {
 // Drawn from the start, since the address may bring a workbook: it must not be loaded before the grid.
 const Links = later(async () => {
   await afterGrid;
-  return import('../sending/links.tsx');
+  return import('./links.tsx');
 });
 const FileRefused = later(() => import('./file-refused.tsx'));
 // It works out earlier states, and with all of the engine.

@@ -1,7 +1,7 @@
 import { type Bookcase, notDone, writeTrouble } from '@kerfbook/keeping';
 import { addLinked } from '@kerfbook/keeping/shelf';
 import { type FormEvent, useEffect, useState } from 'react';
-import { Dialog } from '../library/dialog.tsx';
+import { Dialog } from './dialog.tsx';
 import { type LinkRead, readLink } from './link.ts';
 import { LookedAt } from './looked-at.tsx';
 import './sending.css';

@@ -1,9 +1,9 @@
 import type { Bookcase } from '@kerfbook/keeping';
 import type { BookDocument } from '@kerfbook/workbook';
 import { useEffect, useRef, useState } from 'react';
-import { Dialog } from '../library/dialog.tsx';
-import { keepCopyLate } from '../library/late-actions.ts';
 import type { Session } from '../session/session.ts';
+import { Dialog } from './dialog.tsx';
+import { keepCopyLate } from './late-actions.ts';
 import { type LinkMade, linkOf } from './link.ts';
 import './sending.css';
 
