@@ -1,8 +1,9 @@
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 
-/** What of a function's description is read once someone reads about it, and by nothing that works a formula out. */
 const MEND = 'Mend apps/grid/scripts/late-words.mjs.';
+
+/** What of a function's description is read once someone reads about it, and by nothing that works a formula out. */
 const WORDS = ['answers', 'source', 'example', 'notes'];
 /** Where functions are described. */
 const DESCRIBED = /\/packages\/(?:wood|functions)\/src\/[^?]+\.ts$/;
