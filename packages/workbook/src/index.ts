@@ -129,6 +129,13 @@ export {
   type Side,
   type Weighed,
 } from './catching-up/renewal.ts';
+export {
+  type ShopFigure,
+  type ShopFigures,
+  shopFigures,
+  takeFigures,
+} from './from-shop/shop-figures.ts';
+export { SHOP_NAMES } from './from-shop/shop-names.ts';
 
 export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';
