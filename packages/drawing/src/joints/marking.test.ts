@@ -130,6 +130,60 @@ describe('what is marked out', () => {
     }
   });
 
+  it('is one rabbet where two rails lie in it: nobody cuts it twice', () => {
+    const heads = [
+      'part',
+      'count',
+      'thickness',
+      'width',
+      'length',
+      'x',
+      'y',
+      'z',
+      'step y',
+      'turn',
+    ];
+    const book = joinedBook(
+      [
+        heads,
+        ['Side', 1, 18, 560, 700, 0, 0, 0, null, 'TWL'],
+        ['Rail', 2, 18, 100, 760, 9, 0, 682, 460, 'LWT'],
+      ],
+      [[...JOINT_COLUMNS], ['rabbet', 'Rail', 'Side']],
+      'metric',
+    );
+    const { joints, problems } = readParts(book);
+    expect(problems).toEqual([]);
+    // Both rails cut it out of the side, one after the other; it is marked out once.
+    expect(joints?.work.cuts.get(0)).toHaveLength(2);
+    const side = joints?.marked.find(({ part }) => part === 'Side');
+    expect(side?.cuts.map(({ what, depth }) => [what, depth])).toEqual([['rabbet for Rail', 9]]);
+  });
+
+  it('of a half pin ends at the edge: a cut that reaches beyond the wood is marked on the wood', () => {
+    const heads = ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'turn'];
+    const book = joinedBook(
+      [heads, ['Front', 1, 12, 76, 500, 0, 0, 0, 'LTW'], ['Side', 1, 12, 76, 350, 0, 0, 0, 'TLW']],
+      [[...JOINT_COLUMNS], ['dovetails', 'Side', 'Front']],
+      'metric',
+    );
+    const { joints, problems } = readParts(book);
+    expect(problems).toEqual([]);
+    const marks = joints?.marked.flatMap(({ cuts }) => cuts.flatMap((cut) => cut.marks)) ?? [];
+    expect(marks.length).toBeGreaterThan(10);
+    for (const { from, to } of marks) {
+      expect(from).toBeGreaterThanOrEqual(0);
+      expect(to).toBeGreaterThan(from);
+      expect(to).toBeLessThanOrEqual(500);
+    }
+    const side = joints?.marked.find(({ part }) => part === 'Side');
+    const half = side?.cuts.filter(({ what }) => what.startsWith('half pin')) ?? [];
+    expect(half.map(({ marks: [across] }) => [across?.from, across?.to].map((mm) => mm))).toEqual([
+      [0, expect.closeTo(2 + 3.175, 6)],
+      [expect.closeTo(76 - 2 - 3.175, 6), 76],
+    ]);
+  });
+
   it('is nothing where there is no joints table', () => {
     const book = joinedBook(PARTS, [['x']], 'metric');
     const none = { ...book, tables: () => book.tables().slice(0, 1) };

@@ -65,7 +65,9 @@ export function markedPieces(
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
     if (own === undefined || stand === undefined) return undefined;
-    return own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
+    const all = own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
+    // Two rails in one rabbet are one rabbet to cut.
+    return [...new Map(all.map((cut) => [roundedKey(cut), cut])).values()];
   });
   return marked.map(({ told, ...which }) => ({ ...which, cuts: told }));
 }
@@ -162,10 +164,12 @@ export function markFrom(
   isHigh: boolean,
 ): Marked {
   const size = stand.size[axis] ?? 0;
+  // A cut may reach beyond the wood, as a half pin does; nobody marks anything there.
+  const [low, high] = [Math.max(0, lowOf(box, axis)), Math.min(size, highOf(box, axis))];
   return {
     reference: referenceOf(stand, axis, isHigh, middle),
-    from: isHigh ? size - highOf(box, axis) : lowOf(box, axis),
-    to: isHigh ? size - lowOf(box, axis) : highOf(box, axis),
+    from: isHigh ? size - high : low,
+    to: isHigh ? size - low : high,
   };
 }
 

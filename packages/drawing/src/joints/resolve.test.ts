@@ -280,6 +280,33 @@ describe('laps, fingers and dovetails', () => {
   });
 });
 
+describe('pins between tails', () => {
+  it('are as wide as a rule has a mark for, a third of the board as near as can be', () => {
+    const wide = (units: 'us' | 'metric'): number => {
+      const boards = joined(
+        joinedBook(
+          [
+            PARTS,
+            ['Front', 1, units === 'us' ? 0.5 : 13, 3, 20, 0, 0, 0, 'LTW'].map((one, i) =>
+              units === 'metric' && (i === 3 || i === 4) ? Number(one) * 25.4 : one,
+            ),
+            ['Side', 1, units === 'us' ? 0.5 : 13, 3, 14, 0, 0, 0, 'TLW'].map((one, i) =>
+              units === 'metric' && (i === 3 || i === 4) ? Number(one) * 25.4 : one,
+            ),
+          ],
+          [JOINTS, row('dovetails', 'Side', 'Front')],
+          units,
+        ),
+      );
+      const gap = cutsOf(boards, 'Side').find(({ what }) => what === 'gap between tails');
+      return gap?.cut.kind === 'dovetail' ? gap.cut.width : Number.NaN;
+    };
+    // 1/2 in over 3 is 0.1667 in, which no rule shows: 5/32. 13 mm over 3 is 4.33 mm: 4 1/2.
+    expect(wide('us') / 25.4).toBeCloseTo(5 / 32, 6);
+    expect(wide('metric')).toBeCloseTo(4.5, 6);
+  });
+});
+
 describe('what joins parts that touch', () => {
   const RAIL80: Box = ['Rail', 30, 90, 500, [80, 25, 600], 'LTW'];
 

@@ -18,7 +18,7 @@ import {
   spanWith,
 } from './stand.ts';
 import { enteringOf } from './tenons.ts';
-import { PIN_SHARE, TAIL_SHARE, tailMark, usualSlope, usualTails } from './usual.ts';
+import { TAIL_SHARE, tailMark, usualPin, usualSlope, usualTails } from './usual.ts';
 import type { Desk } from './work.ts';
 
 /** The axis of the room along which neither piece is long: two that cross are halved along it. */
@@ -141,7 +141,7 @@ export function dovetails(meet: Meet, joint: Joint, desk: Desk): void {
   const { along, own, reach, end, face } = corner;
   const high = extent(room, along);
   const thick = a.piece.part.thickness;
-  const pin = thick * PIN_SHARE;
+  const pin = usualPin(thick, desk.units);
   const slope = usualSlope(a.piece.part.material ?? '');
   const lean = reach * Math.tan((slope * Math.PI) / 180);
   const tails =

@@ -41,6 +41,12 @@ export const usualTenons = (width: number, thickness: number): number =>
 export const usualLength = (thickness: number, into: number): number =>
   mm(tenonLength(inches(thickness), inches(into)));
 
+/** What a rule shows, mm: a pin is marked out with one. */
+const MARK = { us: MM / 32, metric: 0.5 } as const;
+
+/** Width of a pin where it is narrowest, by the board's thickness; one that can be marked. */
+export const usualPin = (thick: number, units: 'us' | 'metric'): number =>
+  mm(inches(Math.max(1, Math.round((thick * PIN_SHARE) / MARK[units])) * MARK[units]));
 /** Tails, none wider than this. */
 export const usualTails = (width: number, pin: number, widest: number): number =>
   dovetailCount(inches(width), inches(pin), inches(widest));
@@ -104,7 +110,7 @@ export const POCKET = { drill: mm(3 / 8), on: mm(5 / 32), degrees: 15 } as const
 export const USUAL_GAUGE = { us: 'No. 8', metric: '4 mm' } as const;
 
 /** A pin where it is narrowest, as a share of the board's thickness, and the widest tail: common practice, no source. */
-export const PIN_SHARE = 1 / 3;
+const PIN_SHARE = 1 / 3;
 export const TAIL_SHARE = 5 / 2;
 
 /** A tenon is up to so many times as wide as it is thick; wider ones are split: woodworking school handout. */
