@@ -1,6 +1,6 @@
-import { bookFormat, buildScene, type Part } from '@kerfbook/drawing';
+import { type Box, bookFormat, buildScene, type Part } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
-import { acrossIs } from '../page/across-is.ts';
+import { sizeWords } from '../page/size-words.ts';
 import { lengthUnit } from '../shop/words.ts';
 import { partAt } from './notes.ts';
 
@@ -34,6 +34,15 @@ export function PieceChoice({ parts, chosen, onChoose }: Omit<PieceListProps, 'b
   );
 }
 
+/** `84 long, 42 wide, 30 high`; of a round table `48 across, 30 high`. */
+function overAllSaid(book: OpenWorkbook, { from, to }: Box): string {
+  const format = bookFormat(book);
+  const sizes = { x: to.x - from.x, y: to.y - from.y, z: to.z - from.z };
+  const { along, across } = sizeWords(book, sizes);
+  const flat = [`${format(sizes.x)} ${along.adjective}`, `${format(sizes.y)} ${across.adjective}`];
+  return [...new Set(flat), `${format(sizes.z)} high`].join(', ');
+}
+
 /** The same as a table with the sizes, and what is drawn over all. */
 export function PieceTable({ book, parts, chosen, onChoose }: PieceListProps) {
   const format = bookFormat(book);
@@ -43,9 +52,7 @@ export function PieceTable({ book, parts, chosen, onChoose }: PieceListProps) {
     <table className="piece-table">
       <caption>
         Pieces, sizes in {lengthUnit(book)}
-        {extents === undefined
-          ? ''
-          : `. Overall ${format(extents.to.x - extents.from.x)} long, ${format(extents.to.y - extents.from.y)} ${acrossIs(book).adjective}, ${format(extents.to.z - extents.from.z)} high.`}
+        {extents === undefined ? '' : `. Overall ${overAllSaid(book, extents)}.`}
       </caption>
       <thead>
         <tr>

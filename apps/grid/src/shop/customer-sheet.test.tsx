@@ -42,21 +42,64 @@ describe("the customer's page", () => {
     expect(missingNames(book, FIRST_CHOICE).map(({ name }) => name)).not.toContain('species');
   });
 
-  it('calls the size from front to back of a bench its depth, and of a table its width', () => {
-    const sizes = (of: Workbook): string =>
-      renderToStaticMarkup(
-        customerSheet(of, { ...FIRST_CHOICE, drawing: false }, FIELD).map(({ key, node }) => (
-          <div key={key}>{node}</div>
-        )),
-      ).replaceAll(/<[^>]+>/g, ' ');
-    expect(sizes(book)).toMatch(/Depth\s+14 in/);
-    const [parts] = BENCH.sheets;
-    const [heads, seat, ...others] = parts?.rows ?? [];
-    if (parts === undefined || heads === undefined || seat === undefined) throw new Error('none');
-    const c4 = { value: 14, name: 'top_width' };
-    const rows = [heads, { ...seat, cells: { ...seat.cells, c4 } }, ...others];
-    expect(sizes(Workbook.open({ ...BENCH, sheets: [{ ...parts, rows }] }))).toMatch(
-      /Width\s+14 in/,
-    );
+  const says = (of: Workbook): string =>
+    renderToStaticMarkup(
+      customerSheet(of, { ...FIRST_CHOICE, drawing: false }, FIELD).map(({ key, node }) => (
+        <div key={key}>{node}</div>
+      )),
+    ).replaceAll(/<[^>]+>/g, ' ');
+
+  /** The same with other parts, and names of cells in the row of the first one. */
+  function made(
+    parts: readonly (readonly (string | number)[])[],
+    names: Readonly<Record<string, string>> = {},
+  ): Workbook {
+    const [sheet] = BENCH.sheets;
+    const [heads] = sheet?.rows ?? [];
+    if (sheet === undefined || heads === undefined) throw new Error('none');
+    const rows = parts.map((values, i) => {
+      const row = line(`r${i + 2}`, values);
+      if (i > 0) return row;
+      const named = Object.entries(names).map(([column, name]) => [
+        column,
+        { ...row.cells[column], name },
+      ]);
+      return { ...row, cells: { ...row.cells, ...Object.fromEntries(named) } };
+    });
+    const table = { id: 't1', kind: 'parts', sheet: 's1', header: 'r1' } as const;
+    return Workbook.open({
+      ...BENCH,
+      sheets: [{ ...sheet, rows: [heads, ...rows] }],
+      tables: [{ ...table, last: `r${parts.length + 1}` }],
+    });
+  }
+
+  const BOARD = ['Top', 1, 1, 20, 40, 'white oak', 0, 0, 29];
+  const FOOT = ['Foot', 1, 1, 12, 29, 'white oak', 4, 4, 0];
+
+  it('calls sizes as one says them: of a bench, a table, a round one, a case and a door', () => {
+    expect(says(book)).toMatch(/Length\s+48 in \(4 ft\)\s+Depth\s+14 in.*\s+Height\s+18 1\/2 in/);
+    expect(says(made([BOARD, FOOT], { c4: 'top_width' }))).toMatch(/Length\s+40 in.*Width\s+20 in/);
+    const round = made([['Top', 1, 1, 40, 40, 'white oak', 0, 0, 29], FOOT], {
+      c4: 'top_diameter',
+    });
+    expect(says(round)).toMatch(/Across\s+40 in \(3 ft 4 in\)\s+Height\s+30 in/);
+    expect(says(round)).not.toMatch(/Length|Width|Depth/);
+    const names = { c4: 'case_depth', c5: 'top_width' };
+    expect(says(made([BOARD, FOOT], names))).toMatch(/Width\s+40 in.*Depth\s+20 in/);
+    const door = made([['Door', 1, 0.75, 0.75, 29, 'white oak', 0, 0, 0]]);
+    expect(says(door)).toMatch(/Width\s+29 in.*Thickness\s+3\/4 in/);
+  });
+
+  it('says of care what is so of this piece: no hot dishes on a door, no seasons of plywood', () => {
+    expect(says(book)).toMatch(/hot dishes.*solid wood.*Lift it to move it/);
+    const plywood = made([['Side', 1, 0.75, 12, 30, 'birch plywood', 0, 0, 0]], {
+      c4: 'case_depth',
+    });
+    expect(says(plywood)).not.toMatch(/solid wood/);
+    expect(says(plywood)).toMatch(/fastened to the wall/);
+    const panel = made([['Door', 1, 0.75, 0.75, 29, 'white oak', 0, 0, 0]]);
+    expect(says(panel)).not.toMatch(/hot dishes|Lift it|fastened to the wall/);
+    expect(says(panel)).toMatch(/Take up spills at once\.\s/);
   });
 });

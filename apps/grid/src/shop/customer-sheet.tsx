@@ -1,6 +1,6 @@
 import { bookFormat, cutList, drawViews, readParts } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import { acrossIs } from '../page/across-is.ts';
+import { isCase, isThin, type OverAll, sizeWords } from '../page/size-words.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { dayText } from '../paper/page-head.ts';
 import { Picture } from '../pictures/picture.tsx';
@@ -9,14 +9,29 @@ import type { CustomerChoice, CustomerPart } from './customer-choice.ts';
 import { factsBlock, headingBlock } from './pieces.tsx';
 import { capital, moneyText, numberOf, shownOf } from './words.ts';
 
-/** Care of finished wood in general; common practice, no source. */
-const CARE = [
-  'Wipe it with a soft cloth, barely damp, and dry it afterward. No scouring powder, no wet wipes, no steam.',
-  'Take up spills at once. Put something under hot dishes and under glasses.',
-  'Keep it out of strong sun and away from radiators. Where heating dries the air in winter, a humidifier helps.',
-  'Wood is a little wider in damp months and narrower in dry ones. Fine gaps that come and go with the seasons are normal in solid wood.',
-  'Lift it to move it: dragging strains the joints.',
-] as const;
+/**
+ * Care of finished furniture; common practice, no source. That furniture one can climb is fastened to a wall is what the
+ * U.S. Consumer Product Safety Commission asks of households.
+ */
+function careOf(book: OpenWorkbook): readonly string[] {
+  const overAll = overAllOf(book);
+  const isDoor = overAll !== undefined && isThin(overAll);
+  const hasSolid = cutList(readParts(book).parts).materials.some(({ mass }) => mass !== undefined);
+  return [
+    'Wipe it with a soft cloth, barely damp, and dry it afterward. No scouring powder, no wet wipes, no steam.',
+    `Take up spills at once.${isDoor ? '' : ' Put something under hot dishes and under glasses.'}`,
+    'Keep it out of strong sun and away from radiators. Where heating dries the air in winter, a humidifier helps.',
+    ...(hasSolid
+      ? [
+          'Wood is a little wider in damp months and narrower in dry ones. Fine gaps that come and go with the seasons are normal in solid wood.',
+        ]
+      : []),
+    ...(isCase(book)
+      ? ['Keep it fastened to the wall: children climb. Heavy things belong at the bottom.']
+      : []),
+    ...(isDoor ? [] : ['Lift it to move it: dragging strains the joints.']),
+  ];
+}
 
 /** Lines of the page that come from cells of these names, by what has to be ticked for them. */
 const LINES = [
@@ -102,19 +117,26 @@ function factLines(
   ];
 }
 
+/** What is drawn over all, mm; nothing where nothing is placed. */
+function overAllOf(book: OpenWorkbook): OverAll | undefined {
+  const { extents } = drawViews(book, { views: ['plan'], format: bookFormat(book) });
+  if (extents === undefined) return undefined;
+  const { from, to } = extents;
+  return { x: to.x - from.x, y: to.y - from.y, z: to.z - from.z };
+}
+
 /** How long, wide and high the furniture is, as it is drawn. */
 function sizeLines(book: OpenWorkbook): readonly (readonly [says: string, shown: string])[] {
+  const overAll = overAllOf(book);
+  if (overAll === undefined) return [];
   const write = bookFormat(book);
-  const { extents } = drawViews(book, { views: ['plan'], format: write });
-  if (extents === undefined) return [];
-  const size = (axis: 'x' | 'y' | 'z'): string => {
-    const mm = extents.to[axis] - extents.from[axis];
-    return book.units === 'us' ? `${write(mm)} in${inFeet(mm / 25.4)}` : `${write(mm)} mm`;
-  };
+  const size = (mm: number): string =>
+    book.units === 'us' ? `${write(mm)} in${inFeet(mm / 25.4)}` : `${write(mm)} mm`;
+  const { along, across } = sizeWords(book, overAll);
   return [
-    ['Length', size('x')],
-    [capital(acrossIs(book).noun), size('y')],
-    ['Height', size('z')],
+    [capital(along.noun), size(overAll.x)],
+    ...(across === along ? [] : [[capital(across.noun), size(overAll.y)] as const]),
+    ['Height', size(overAll.z)],
   ];
 }
 
@@ -175,7 +197,7 @@ function priceBlocks(book: OpenWorkbook, choice: CustomerChoice): Block[] {
 
 function careBlocks(book: OpenWorkbook): Block[] {
   const own = book.named('care')?.value;
-  const says = own?.kind === 'text' && own.text.trim() !== '' ? [own.text] : CARE;
+  const says = own?.kind === 'text' && own.text.trim() !== '' ? [own.text] : careOf(book);
   return [
     headingBlock('customer care', 'Care'),
     {
