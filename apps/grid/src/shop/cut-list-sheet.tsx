@@ -27,6 +27,11 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
     item.material,
     noteOf(item, write),
   ];
+  const inSheets = new Set(
+    shop.plan?.groups.flatMap(({ panels, material }) =>
+      panels.length > 0 ? [material.toLowerCase()] : [],
+    ),
+  );
   return [
     titleBlock('cut list', 'Cut list', `${list.pieces} pieces. Sizes in ${lengthUnit(book)}.`),
     ...leftOutBlocks('cut list unread', 'Left out: not on this list', book, unread),
@@ -69,7 +74,8 @@ export function cutListSheet(book: OpenWorkbook, shop: ShopPlan): Block[] {
       list.materials.map(({ material, pieces, boardFeet, area, mass }) => [
         material === '' ? 'not named' : material,
         pieces,
-        boardFeet.toFixed(1),
+        // Sheets are sold by the sheet: their board feet would be nobody's measure.
+        inSheets.has(material.toLowerCase()) ? '' : boardFeet.toFixed(1),
         (book.units === 'us' ? area / 304.8 ** 2 : area / 1e6).toFixed(1),
         // lb: exact by definition (NIST SP 811, appendix B).
         mass === undefined ? '' : (book.units === 'us' ? mass / 0.45359237 : mass).toFixed(1),

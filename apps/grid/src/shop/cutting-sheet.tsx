@@ -73,10 +73,7 @@ export function cuttingSheet(
     ),
     ...leftOutOf('cutting', book, shop),
     ...kerfBlocks('cutting', shop),
-    cautionBlock('cutting careful', [
-      'Crosscut before you rip, so that boards are short enough to hold. Let no offcut bind between blade and fence.',
-      'Look at each board before you cut: knots, checks and the grain decide, not the plan.',
-    ]),
+    cautionBlock('cutting careful', carefulOf(groups)),
     ...groups.flatMap((group, g) => [
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
       sentenceBlock(`cutting ${g} proof`, `${sure(group)} ${wasteSays(group)}`, true),
@@ -91,6 +88,23 @@ export function cuttingSheet(
       ),
     ]),
   ];
+}
+
+/** Usual cautions at the saw: common practice, no source. */
+const AT_BOARDS = [
+  'Crosscut before you rip, so that boards are short enough to hold. Let no offcut bind between blade and fence.',
+  'Look at each board before you cut: knots, checks and the grain decide, not the plan.',
+];
+const AT_SHEETS =
+  'A full sheet takes two to carry, and support on both sides of the cut. Without them, break it down first with a hand-held saw along a straightedge.';
+
+/** What to mind with these boards and sheets. */
+export function carefulOf(
+  groups: readonly Pick<PlanGroup, 'boards' | 'panels'>[],
+): readonly string[] {
+  const hasSheets = groups.some(({ panels }) => panels.length > 0);
+  const hasBoards = groups.length === 0 || groups.some(({ boards }) => boards.length > 0);
+  return [...(hasBoards ? AT_BOARDS : []), ...(hasSheets ? [AT_SHEETS] : [])];
 }
 
 /** What of the length bought, or of the faces of sheets, becomes no part. Its shares add up as they are written. */

@@ -10,7 +10,7 @@ import { setByPoint } from '../paper/after-point.tsx';
 import type { Block } from '../paper/blocks.tsx';
 import { buyingSheet as buyingList } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
-import { cuttingSheet as cuttingPlan, wasteSays } from './cutting-sheet.tsx';
+import { carefulOf, cuttingSheet as cuttingPlan, wasteSays } from './cutting-sheet.tsx';
 import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerPlaces } from './fastener-places.ts';
 import { fastenerSheet, textsWithRoom } from './fastener-sheet.tsx';
@@ -38,6 +38,23 @@ describe('rounds of gluing', () => {
         expect(rounds.at(-1)?.after ?? 1).toBe(1);
       }),
     );
+  });
+});
+
+describe('cautions at the saw', () => {
+  it('are those of boards where boards are cut, and those of sheets where sheets are', () => {
+    const [boards, sheets] = [
+      { boards: [{}], panels: [] },
+      { boards: [], panels: [{}] },
+    ];
+    const says = (groups: unknown): string =>
+      carefulOf(groups as Parameters<typeof carefulOf>[0]).join(' ');
+    expect(says([boards])).toMatch(/Crosscut before you rip/);
+    expect(says([boards])).not.toMatch(/full sheet/);
+    // A sheet is ripped first: the rule for boards would contradict the plan.
+    expect(says([sheets])).not.toMatch(/Crosscut before you rip/);
+    expect(says([sheets])).toMatch(/full sheet takes two/);
+    expect(says([boards, sheets])).toMatch(/Crosscut before you rip.*full sheet/);
   });
 });
 
@@ -508,6 +525,18 @@ describe('sheets of the dining table', () => {
     // Without a plan a label names no board.
     const none = textOf(labelSheet(book, { list: shop.list, unread: shop.unread }, PORTRAIT));
     expect(none).not.toContain('from board');
+  });
+
+  it('count board feet of boards and not of sheets, which are sold by the sheet', () => {
+    const file = join(import.meta.dirname, '../../../../templates/plywood-cabinet.json');
+    const loaded = loadText(readFileSync(file, 'utf8'));
+    if (!loaded.ok) throw new Error(loaded.says);
+    const book = Workbook.open(loaded.document);
+    const sums = textOf(cutListSheet(book, shopPlan(book)))
+      .split('By material')
+      .at(-1);
+    // 12 pieces and the area of their faces.
+    expect(sums?.trim()).toMatch(/^hardwood plywood 12 \d\d\.\d$/);
   });
 
   it('call what is fastened and finished by what the furniture has: a seat or a top', () => {
