@@ -24,6 +24,7 @@ export interface ShopFigure {
 
 /** The shop's figures beside those of a workbook. */
 export interface ShopFigures {
+  /** They could be compared. */
   readonly ok: true;
   /** Inputs that differ, in the order of sheets. */
   readonly figures: readonly ShopFigure[];
