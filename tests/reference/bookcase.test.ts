@@ -3,7 +3,15 @@ import { describe, expect, it } from 'vitest';
 import { ownWood } from '../hostile/tables/own-wood.ts';
 import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
 import { numberIn } from './dining-table-book.ts';
-import { rateOf, seasonsOf, stressOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
+import {
+  planedOf,
+  rateOf,
+  seasonsOf,
+  stressOf,
+  up,
+  weighed,
+  wordOf,
+} from './solid-wood-by-hand.ts';
 import { describeBookItself } from './support/book-itself.ts';
 
 /** lb/ft³: Wood Handbook, table 12-1 (MDF: the middle of its range and some water); hardwood plywood from memory. */
@@ -35,6 +43,17 @@ function bookcaseOf(inputs: Inputs): Record<string, number> {
   const rate = rateOf(inputs);
   const { dry, humid } = seasonsOf(inputs);
   const [sides, inner, upper] = [depth, shelfDepth, top].map((one) => boardsFor(inputs, one));
+  const shelf = isFixed ? clear + 2 * at('dado_depth') : clear - 2 * at('shelf_play');
+  // Boards are glued before their panel is trimmed.
+  const line = (boards: { count: number } | undefined, long: number): number =>
+    ((boards?.count ?? 0) - 1) * (long + at('trim_length')) * planedOf(inputs);
+  const panels =
+    2 * line(sides, tall) +
+    shelves * line(inner, shelf) +
+    line(inner, clear + 2 * at('dado_depth')) +
+    line(upper, width + 2 * at('top_out_end'));
+  // Both cheeks of a dado at either end of the bottom, and of shelves that are fixed.
+  const dadoes = 2 * 2 * at('dado_depth') * depth * (1 + (isFixed ? shelves : 0));
   return {
     clear_width: clear,
     side_height: tall,
@@ -43,7 +62,9 @@ function bookcaseOf(inputs: Inputs): Record<string, number> {
     back_width: clear + 2 * at('back_rabbet'),
     back_length: tall - at('kick_height'),
     shelf_depth: shelfDepth,
-    shelf_length: isFixed ? clear + 2 * at('dado_depth') : clear - 2 * at('shelf_play'),
+    shelf_length: shelf,
+    // 225 in² to the ounce, as glue makers' sheets have it.
+    glue_volume: (panels + dadoes) / 225,
     side_boards: sides?.count ?? 0,
     side_board_width: sides?.each ?? 0,
     shelf_boards: inner?.count ?? 0,

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
 import { numberIn } from './dining-table-book.ts';
-import { rateOf, seasonsOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
+import { planedOf, rateOf, seasonsOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
 import { describeBookItself } from './support/book-itself.ts';
 
 /** Cup hinges by height and by weight, whichever asks for more: charts of hardware dealers, read. */
@@ -35,6 +35,9 @@ function doorsOf(inputs: Inputs): Record<string, number> {
   const length = high + 2 * groove - 2 * at('end_gap');
   const boards = up((panel - at('joint_loss')) / (at('widest_board') - at('joint_loss')));
   const railLong = width - 2 * stile + 2 * groove;
+  // Boards are glued before their panel is trimmed; corners on both cheeks of both ends of each rail.
+  const joints = (middles + 1) * (boards - 1) * (length + at('trim_length')) * planedOf(inputs);
+  const corners = 2 * 2 * groove * rails;
   // Before grooves and joints are cut, as the workbook weighs it.
   const volume =
     at('frame_thickness') * (2 * stile * height + railLong * rails) +
@@ -61,6 +64,8 @@ function doorsOf(inputs: Inputs): Record<string, number> {
     held_dry: groove - gapAt(dry),
     panel_swing: (opening + 2 * groove) * rate * (Math.max(humid, now) - Math.min(dry, now)),
     groove_wall: (at('frame_thickness') - at('groove_width')) / 2,
+    // 225 in² to the ounce, as glue makers' sheets have it.
+    glue_volume: (doors * (joints + corners)) / 225,
     door_weight: weight,
     hinge_count: hinges,
     hinges_all: hinges * doors,

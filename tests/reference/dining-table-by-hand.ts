@@ -135,7 +135,7 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     glue_stages: stages,
     clamp_force: force,
     // 200 ft² to the gallon of 128 fl oz, as glue makers' sheets have it: 225 in² to the ounce.
-    glue_volume: ((boards - 1) * t.top_length * planed) / 225,
+    glue_volume: ((boards - 1) * joint * planed) / 225,
     clamp_count_spaced: spaced,
     clamp_count: Math.max(spaced, up(force / t.clamp_rating)),
     boardfeet_net: net,

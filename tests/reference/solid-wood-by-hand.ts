@@ -81,7 +81,7 @@ export function panelOf(inputs: Inputs, length: number, width: number): Record<s
     clamp_count_spaced: spaced,
     clamp_count: Math.max(spaced, up(force / at('clamp_rating'))),
     // 200 ft² to the gallon of 128 fl oz, as glue makers' sheets have it: 225 in² to the ounce.
-    glue_volume: ((boards - 1) * length * planed) / 225,
+    glue_volume: ((boards - 1) * joint * planed) / 225,
     moisture_dry: dry,
     moisture_humid: humid,
     movement_swing: width * rate * (humid - dry),
