@@ -191,6 +191,48 @@ describe('a sheet on paper', () => {
   });
 });
 
+describe('shop sheets of other templates', () => {
+  const shop = () => atHand.page.locator('.paper-view');
+  /** Begins a built-in template, and turns to its shop sheets on A4, landscape. */
+  async function sheetsOf(template: string): Promise<void> {
+    const { page, maker } = atHand;
+    const dialog = await maker.workbooks();
+    await dialog
+      .locator('.book-section', { hasText: 'Built-in templates' })
+      .getByRole('button', { name: new RegExp(`^(Start a new one|Open): ${template}$`) })
+      .click();
+    await dialog.waitFor({ state: 'hidden' });
+    await page.locator('.top-title', { hasText: template }).waitFor();
+    await activity(page, 'Shop sheets');
+    await shop().locator('.page').first().waitFor();
+    await shop().getByLabel('A4', { exact: true }).check();
+    await shop().getByLabel('Landscape').check();
+  }
+
+  it('write as large on a sheet of plywood that is made smaller to fit its page', async () => {
+    await sheetsOf('Plywood cabinet');
+    const pages = await printed(atHand.page);
+    expect(pages.some(({ text }) => text.includes('1: Side'))).toBe(true);
+    holdPages(pages, 'Plywood cabinet');
+  });
+
+  it('leave no buying list alone on a page for what is cut from it', async () => {
+    await sheetsOf('Table top');
+    holdPages(await printed(atHand.page), 'Table top');
+  });
+
+  it('are full before the patterns at full size, each of which takes a page', async () => {
+    await sheetsOf('Round table');
+    await shop()
+      .getByLabel(/^Full-size patterns, \d+ pages$/)
+      .check();
+    await shop().locator('.shop-template').first().waitFor();
+    const pages = await printed(atHand.page);
+    expect(pages.at(-1)?.text).toMatch(/Sheet \d+ of \d+/);
+    holdPages(pages, 'Round table');
+  });
+});
+
 describe('what is printed of other screens', () => {
   it('is the bench list with every board on the page of its pieces, without what can only be pressed', async () => {
     const { page } = atHand;

@@ -53,6 +53,7 @@ export {
   type MarkedPieces,
 } from './joints/marking.ts';
 export { type MetSide, metSides } from './joints/met-sides.ts';
+export { type PocketPlaces, type PocketScrews, pocketPlaces } from './joints/pocket-places.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
 export {
@@ -85,7 +86,12 @@ export {
   type Way,
 } from './shapes/solids-view.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
-export { type BoardSvgOptions, boardSvg, panelSvg } from './shop/board-svg.ts';
+export {
+  type BoardSvgOptions,
+  boardSvg,
+  type PanelSvgOptions,
+  panelSvg,
+} from './shop/board-svg.ts';
 export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
 export type { Kerf } from './shop/kerf.ts';

@@ -18,6 +18,7 @@ export interface PrintedWords {
   readonly size: number;
   readonly x: number;
   readonly y: number;
+  /** What it takes from there to the right; of words that are turned up, how far their letters reach. */
   readonly width: number;
 }
 
@@ -38,11 +39,25 @@ export async function printed(page: Page, keepAt?: string): Promise<PrintedPage[
     const { items } = await one.getTextContent();
     const words = items.flatMap((item): PrintedWords[] => {
       if (!('str' in item) || item.str.trim() === '') return [];
-      const [, , up = 0, high = 0, x = 0, y = 0] = item.transform as number[];
+      const [, turned = 0, up = 0, high = 0, x = 0, y = 0] = item.transform as number[];
+      const size = Math.hypot(up, high);
+      // Sizes beside a drawing are read from the right: their letters stand left of their line.
+      if (Math.abs(turned) > Math.abs(high)) {
+        const left = x - (turned > 0 ? size : 0);
+        return [
+          {
+            text: item.str,
+            size,
+            x: left * MM_PER_POINT,
+            y: (turned > 0 ? y : y - item.width) * MM_PER_POINT,
+            width: size * MM_PER_POINT,
+          },
+        ];
+      }
       return [
         {
           text: item.str,
-          size: Math.hypot(up, high),
+          size,
           x: x * MM_PER_POINT,
           y: y * MM_PER_POINT,
           width: item.width * MM_PER_POINT,

@@ -38,7 +38,7 @@ export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
     const planned = shop.plan !== undefined;
     return {
       buying: planned ? buyingSheet(book, shop, true, letters !== undefined) : [],
-      cutting: planned ? cuttingSheet(book, shop, true, letters) : [],
+      cutting: planned ? cuttingSheet(book, shop, true, { letters }) : [],
       rack: rackSheet(book, shop) ?? [],
     };
   }, [book, shop, changes, letters]);

@@ -37,24 +37,43 @@ interface Writing {
   readonly kerf: number;
   readonly longest: number;
   readonly letters: number | undefined;
+  /** What a picture has of a page, mm. */
+  readonly room?: { readonly width: number; readonly height: number };
 }
 
-/**
- * Every board as it is cut, to scale, with its cuts in the order in which they can be made.
- * @param letters of the boards, where these are smaller than on paper, as in `BoardSvgOptions`
- */
+/** Where the plan is shown. */
+interface Shown {
+  /** Letters of the boards, where these are smaller than on paper, as in `BoardSvgOptions`. */
+  readonly letters?: number | undefined;
+  /** The field of the page, mm. */
+  readonly field?: { readonly width: number; readonly height: number };
+}
+
+/** What a picture has of a page at the most: as wide, mm, and of its height such a share; as `shop.css` has it. */
+const WIDEST = 190;
+const HIGHEST = 0.5;
+
+/** Every board as it is cut, to scale, with its cuts in the order in which they can be made. */
 export function cuttingSheet(
   book: OpenWorkbook,
   shop: ShopPlan,
   prices: boolean,
-  letters?: number,
+  { letters, field }: Shown = {},
 ): Block[] {
   const { kerf, endTrim } = shop;
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const longest = Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)));
-  const writing = { write, kerf: kerf.mm, longest, letters };
+  const writing = {
+    write,
+    kerf: kerf.mm,
+    longest,
+    letters,
+    ...(field === undefined
+      ? {}
+      : { room: { width: Math.min(WIDEST, field.width), height: field.height * HIGHEST } }),
+  };
   const sure = (group: PlanGroup): string =>
     prices
       ? groupSentence(group, kerf, money, shop.proving)
@@ -80,9 +99,12 @@ export function cuttingSheet(
       ...nearMisses(group, kerf, write).map((says) =>
         sentenceBlock(`cutting ${g} ${says}`, says, true),
       ),
-      ...alikeBoards(group.boards).flatMap(({ first, boards }) =>
-        boardBlocks(`cutting ${g} ${first}`, { first, boards, of: group.boards.length }, writing),
-      ),
+      ...alikeBoards(group.boards)
+        .filter(({ boards: [board] }) => !isReady(board))
+        .flatMap(({ first, boards }) =>
+          boardBlocks(`cutting ${g} ${first}`, { first, boards, of: group.boards.length }, writing),
+        ),
+      ...readyBlocks(`cutting ${g} ready`, group.boards.filter(isReady), write),
       ...group.panels.flatMap((panel, p) =>
         panelBlocks(`cutting ${g} sheet ${p}`, panel, [p, group.panels.length], writing),
       ),
@@ -145,6 +167,69 @@ export function alikeBoards(boards: readonly PlannedBoard[]): readonly Alike[] {
     else runs.push({ first: i, boards: [board] });
   }
   return runs;
+}
+
+/** A hair, mm: sizes that differ by less are one size. */
+const HAIR = 1e-3;
+
+/** A board that is used as it is bought, such as a slide: nothing is cut off it. */
+function isReady(board: PlannedBoard | undefined): boolean {
+  const [piece, another] = board?.pieces ?? [];
+  if (board === undefined || piece === undefined || another !== undefined) return false;
+  const { item, strips } = piece;
+  const { stock } = board;
+  return (
+    strips === 1 &&
+    Math.abs(item.length - stock.length) < HAIR &&
+    Math.abs(item.width - stock.width) < HAIR &&
+    Math.abs(item.thickness - stock.thickness) < HAIR
+  );
+}
+
+/** What is used as it is bought has no cuts to draw: a line for each kind, with its count and what it becomes. */
+function readyBlocks(
+  key: string,
+  boards: readonly PlannedBoard[],
+  write: (mm: number) => string,
+): Block[] {
+  const kinds = alikeBy(boards, ({ stock }) => JSON.stringify(stock.at));
+  return tableBlocks(
+    key,
+    'Used as bought',
+    [
+      { heads: 'Count', share: 9, end: true },
+      { heads: 'Used as bought', share: 39 },
+      { heads: 'Gives', share: 38 },
+    ],
+    kinds.map((alike) => {
+      const { name, width, length } = (alike[0] as PlannedBoard).stock;
+      const nameOf = ({ pieces }: PlannedBoard): string => pieces[0]?.item.name ?? '';
+      return [
+        alike.length,
+        `${name === '' ? 'board' : name}, ${write(width)} × ${write(length)}`,
+        alikeBy(alike, nameOf)
+          .map(
+            (ones) =>
+              `${ones.length === 1 ? '' : `${ones.length} × `}${nameOf(ones[0] as PlannedBoard)}`,
+          )
+          .join(', '),
+      ];
+    }),
+    kinds.map(({ length }) => length),
+  );
+}
+
+/** Boards of which the same is so, in the order in which the first of each comes. */
+function alikeBy(
+  boards: readonly PlannedBoard[],
+  keyOf: (board: PlannedBoard) => string,
+): readonly (readonly PlannedBoard[])[] {
+  const kinds = new Map<string, PlannedBoard[]>();
+  for (const board of boards) {
+    const key = keyOf(board);
+    kinds.set(key, [...(kinds.get(key) ?? []), board]);
+  }
+  return [...kinds.values()];
 }
 
 const numbersOf = (first: number, count: number, of: number, what: string): string =>
@@ -257,7 +342,7 @@ function panelBlocks(
   key: string,
   panel: PlannedPanel,
   [at, of]: readonly [number, number],
-  { write, longest }: Writing,
+  { write, longest, room }: Writing,
 ): Block[] {
   const { stock, steps } = panel;
   const given = ({ gives, leaves }: Step): readonly CutItem[] =>
@@ -268,7 +353,7 @@ function panelBlocks(
       1,
       numbersOf(at, 1, of, 'Sheet'),
       `${stock.name === '' ? 'sheet' : stock.name}, ${write(stock.width)} × ${write(stock.length)}`,
-      panelSvg(panel, { format: write, longest }),
+      panelSvg(panel, { format: write, longest, room }),
     ),
     ...tableBlocks(
       `${key} steps`,

@@ -12,6 +12,7 @@ import {
   titleBlock,
   wholeTable,
 } from './pieces.tsx';
+import { pocketBlocks } from './pocket-blocks.tsx';
 import {
   capital,
   facts,
@@ -89,6 +90,7 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
           ]
         : []),
     ]),
+    ...pocketBlocks(book),
   ];
 }
 

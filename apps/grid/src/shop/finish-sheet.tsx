@@ -43,7 +43,7 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     titleBlock(
       'finish',
       finish === undefined ? 'Finish' : `Finish: ${small(finish)}`,
-      `Both faces of ${shownOf(book, 'area_top') === undefined ? 'a panel' : `the ${panel}`} get the same coats, or it cups.`,
+      `Both faces of ${(numberOf(book, 'area_top') ?? 0) === 0 ? 'a panel' : `the ${panel}`} get the same coats, or it cups.`,
     ),
     cautionBlock('finish careful', [
       'Rags with drying oil can catch fire by themselves: lay them flat outdoors to dry, or keep them under water in a closed metal can.',
@@ -64,11 +64,20 @@ export function finishSheet(book: OpenWorkbook): Block[] | undefined {
     ...factsUnder(
       'finish facts',
       'How much',
-      withCanSize(book, inItsWords(panel, facts(book, factsOf('finish')))),
+      withCanSize(book, inItsWords(panel, facts(book, factsOf('finish').filter(isThere(book))))),
       reckoning(book),
     ),
   ];
 }
+
+/** The parts that the whole surface is made up of: not each piece of furniture has a top and a base. */
+const SURFACES: readonly string[] = ['area_top', 'area_base', 'area_drawers'];
+
+/** A surface of nothing is no line. */
+const isThere =
+  (book: OpenWorkbook) =>
+  ([name]: readonly [name: string, says: string]): boolean =>
+    !SURFACES.includes(name) || numberOf(book, name) !== 0;
 
 /** As it stands within a line: `Wiping varnish` → `wiping varnish`; what is spelled in capitals stays. */
 const small = (words: string): string =>
@@ -79,10 +88,8 @@ function reckoning(book: OpenWorkbook): string | undefined {
   const names = ['area_finish', 'coats', 'first_coat_more', 'coverage', 'finish_loss'];
   const [area, coats, more, coverage, loss] = names.map((name) => shownOf(book, name));
   if ([area, coats, more, coverage, loss].includes(undefined)) return undefined;
-  const [all = '', ...parts] = ['area_finish', 'area_top', 'area_base'].map(
-    (name) => shownOf(book, name) ?? '',
-  );
-  const isRounded = !parts.includes('') && !addUp(book, 'area', parts, all);
+  const parts = SURFACES.flatMap((name) => shownOf(book, name) ?? []);
+  const isRounded = parts.length > 1 && !addUp(book, 'area', parts, area ?? '');
   return `Finish needed: ${area} times ${coats} coats, the first one taking ${more} more, at ${coverage}; of what is bought, ${loss} is lost.${
     isRounded ? ' Areas are rounded each by itself: their sum may differ in its last digit.' : ''
   }`;

@@ -18,18 +18,26 @@ const KINDS: ReadonlyMap<string, (panel: string) => string> = new Map([
 export function hardwareLines(book: OpenWorkbook): readonly Line[] {
   return factsOf('buying-list').flatMap(([name, says]): readonly Line[] => {
     const shown = shownOf(book, name);
-    if (shown === undefined) return [];
+    // Of what is none, none is bought.
+    if (shown === undefined || numberOf(book, name) === 0) return [];
     switch (name) {
       case 'fastener_count':
-        return fastenerLines(book) ?? [[`${capital(panelOf(book))} fasteners, with screws`, shown]];
+        return fastenerLines(book) ?? [[fastenersSay(book), shown]];
       case 'pocket_screw_count':
-        return numberOf(book, name) === 0 ? [] : [[pocketScrews(book), shown]];
+        return [[pocketScrews(book), shown]];
       case 'finish_cans':
         return [[cansSay(book, says), shown]];
       default:
         return [[says, shown]];
     }
   });
+}
+
+/** What they are called where no kinds are told: screws alone come with no others. */
+function fastenersSay(book: OpenWorkbook): string {
+  const cell = book.named('fastener_count');
+  const own = cell === undefined ? '' : book.labelOf(cell.at);
+  return /screw/i.test(own) ? own : `${capital(panelOf(book))} fasteners, with screws`;
 }
 
 /** Pocket screws with their length, where the workbook says it. */

@@ -21,8 +21,8 @@ export function titleBlock(key: string, title: string, about: ReactNode): Block 
 export function cautionBlock(key: string, sentences: readonly string[]): Block {
   return {
     key,
-    // It is read before what it warns of: not alone at a page's foot.
-    keep: true,
+    // It is read before what it warns of, not alone at a page's foot; unless that page were nearly empty without it.
+    together: true,
     node: (
       <div className="shop-caution">
         <span aria-hidden="true">▲</span>

@@ -86,7 +86,7 @@ export function shopSheets(
   // A plan that left everything out is a page too: it says what to do.
   if (cuts && shop.plan !== undefined) {
     add('Buying list', buyingSheet(book, shop, prices));
-    add('Cutting plan', cuttingSheet(book, shop, prices));
+    add('Cutting plan', cuttingSheet(book, shop, prices, { field }));
   }
   add('Boards from the rack', rackSheet(book, shop));
   add('Joints', jointSheet(book, field));

@@ -120,6 +120,9 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       perhaps(
         basis('pocket_screw', 'length', 'Length of a pocket screw', 'The list does not say it.'),
       ),
+      perhaps(line('hinges_all', 'count', 'Hinges, with screws')),
+      perhaps(line('pin_count', 'count', 'Shelf pins')),
+      perhaps(line('band_rolls', 'count', 'Edge banding, rolls')),
       line('finish_cans', 'count', 'Cans of finish'),
       basis('finish', 'text', 'What it is finished with', 'The list does not name the finish.'),
       basis('can_size', 'liquid', 'What a can of finish holds', 'The list does not say it.'),
@@ -203,6 +206,14 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       perhaps(
         basis('pocket_screw', 'length', 'Length of a pocket screw', 'The sheet does not say it.'),
       ),
+      perhaps(
+        basis(
+          'pocket_screws_each',
+          'count',
+          'Pocket screws in one end of a piece',
+          'The sheet does not say where each of them goes.',
+        ),
+      ),
       SEAT,
     ],
   },
@@ -211,6 +222,7 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
     names: [
       perhaps(line('area_top', 'area', 'Top')),
       perhaps(line('area_base', 'area', 'Base')),
+      perhaps(line('area_drawers', 'area', 'Drawers')),
       line('area_finish', 'area', 'All surfaces'),
       line('coverage', 'coverage', 'Coverage'),
       perhaps(line('first_coat_more', 'percent', 'Extra for the first coat')),

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { boardSvg } from './board-svg.ts';
+import { boardSvg, panelSvg } from './board-svg.ts';
 import type { CutItem } from './cut-list.ts';
-import { buyingPlan, type PlannedBoard } from './plan.ts';
+import { buyingPlan, type PlannedBoard, type PlannedPanel } from './plan.ts';
 import type { StockItem } from './stock.ts';
 
 /** A board of 60 in and a piece of 49 in, invented. */
@@ -83,5 +83,26 @@ describe('a board of a plan', () => {
     expect(boardSvg(board, { format, kerf: 3, longest: 60 * inch })).not.toContain(
       'kb-board-grain',
     );
+  });
+});
+
+describe('a sheet of a plan', () => {
+  /** A sheet of 48 by 96 in with one piece, invented. */
+  const stock = { ...STOCK, name: 'Sheet', width: 48 * inch, length: 96 * inch };
+  const piece = { item: ITEM, x: 0, y: 0, length: 30 * inch, width: 24 * inch };
+  const panel = { stock, pieces: [piece], offcuts: [], steps: [] } as unknown as PlannedPanel;
+
+  it.each([
+    ['upright, A4', 184, 125],
+    ['on its side, A4', 190, 81.5],
+    ['on its side, Letter', 190, 84.4],
+  ])('is written in letters of 9 points on a page %s', (_, width, height) => {
+    const svg = panelSvg(panel, { format, longest: 96 * inch, room: { width, height } });
+    const [, wide = 0, high = 0] = (/viewBox="\S+ \S+ (\S+) (\S+)"/.exec(svg) ?? []).map(Number);
+    // It is made smaller until both sides fit; 9 points are 9/72 in.
+    const shown = Math.min(width / wide, height / high);
+    const letters = [...svg.matchAll(/font-size="([\d.]+)"/g)].map(([, size]) => Number(size));
+    expect(letters.length).toBeGreaterThan(1);
+    for (const size of letters) expect(size * shown).toBeGreaterThan((9 / 72) * inch);
   });
 });

@@ -26,6 +26,12 @@ export interface BoardSvgOptions {
   readonly letters?: number | undefined;
 }
 
+/** How a sheet of a plan is drawn. */
+export interface PanelSvgOptions extends Omit<BoardSvgOptions, 'kerf'> {
+  /** What it has of a page, mm: it is made smaller to fit, and its letters are not. As a page of A4 where left out. */
+  readonly room?: { readonly width: number; readonly height: number } | undefined;
+}
+
 /** Width of the longest board and height of a board, units of the picture. */
 const WIDE = 1000;
 const MOST_HIGH = 92;
@@ -45,6 +51,8 @@ const LETTERS = 18;
 const LETTER_WIDE = 0.54;
 /** A sheet higher than this is drawn smaller to fit its page, and its letters larger for it. */
 const SHEET_HIGH = 480;
+/** Letters on paper, mm: 9 pt are 3.175 mm. */
+const LEAST_LETTERS = 3.2;
 /** Free between 0 at the end of the stick and its first mark. */
 const BESIDE_END = 40;
 /** A cross smaller than this is a blot. */
@@ -158,10 +166,9 @@ function picture(
   parts: readonly string[],
 ): string {
   const { edge, end } = sidesOf(face, depth);
-  // All boards of a plan are of one scale, however deep they are.
-  const [wide, top] = [WIDE + MOST_DEEP + 4, depth.up + 2];
+  const top = depth.up + 2;
   return [
-    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board kb-wood-${woodTone(material)}" role="img" viewBox="-2 ${n(-top)} ${wide} ${n(face.high + below + top + 2)}">`,
+    `<svg xmlns="http://www.w3.org/2000/svg" class="kb-board kb-wood-${woodTone(material)}" role="img" viewBox="-2 ${n(-top)} ${FRAME_WIDE} ${n(face.high + below + frameHigh(depth))}">`,
     `<title>${escapeText(says)}</title>`,
     `<path class="kb-board-side" d="${edge}"/><path class="kb-board-end" d="${end}"/>`,
     wood,
@@ -170,6 +177,16 @@ function picture(
     '</svg>',
   ].join('');
 }
+
+/** All boards of a plan are of one scale, however deep they are. */
+const FRAME_WIDE = WIDE + MOST_DEEP + 4;
+
+/** What stands above and below the face of a sheet in its picture. */
+const frameHigh = ({ up }: Depth): number => up + 4;
+
+/** How high the least letters are in a picture so high that is fitted into a room of a page. */
+const lettersIn = ({ width, height }: NonNullable<PanelSvgOptions['room']>, high: number): number =>
+  LEAST_LETTERS / Math.min(width / FRAME_WIDE, height / high);
 
 /** The face and the grain along it; what is no wood has none. */
 function ground(face: Face, seed: number, material: string | undefined): string {
@@ -285,11 +302,15 @@ function waste({ x, y, wide, high }: Face, letters: number, says?: string): stri
 /** A sheet as it is cut: pieces to scale with their names and sizes, offcuts crossed out. */
 export function panelSvg(
   { stock, pieces, offcuts }: PlannedPanel,
-  { format, longest, letters: usual = LETTERS }: Omit<BoardSvgOptions, 'kerf'>,
+  { format, longest, letters: usual = LETTERS, room }: PanelSvgOptions,
 ): string {
   const scale = WIDE / longest;
   const [long, high] = [stock.length * scale, stock.width * scale];
-  const letters = usual * Math.max(1, high / SHEET_HIGH);
+  const depth = depthOf(stock.thickness * scale);
+  const letters = Math.max(
+    usual * Math.max(1, high / SHEET_HIGH),
+    room === undefined ? 0 : lettersIn(room, high + frameHigh(depth)),
+  );
   const parts = pieces.flatMap(({ item, x, y, length, width }, i) => {
     const [left, top, wide, tall] = [x, y, length, width].map((mm) => mm * scale) as [
       number,
@@ -322,7 +343,6 @@ export function panelSvg(
     .map(({ item }) => item.name)
     .join(', ')}`;
   const face: Face = { x: 0, y: 0, wide: long, high };
-  const depth = depthOf(stock.thickness * scale);
   const material = stock.material === '' ? pieces[0]?.item.material : stock.material;
   return picture(
     says,
