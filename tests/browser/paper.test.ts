@@ -226,7 +226,7 @@ describe('shop sheets of other templates', () => {
     await shop()
       .getByLabel(/^Full-size patterns, \d+ pages$/)
       .check();
-    await shop().locator('.shop-template').first().waitFor();
+    await shop().locator('.page .shop-template').first().waitFor();
     const pages = await printed(atHand.page);
     expect(pages.at(-1)?.text).toMatch(/Sheet \d+ of \d+/);
     holdPages(pages, 'Round table');
