@@ -11,7 +11,9 @@ export interface PocketScrews {
   readonly each: number;
   /** How long one is, mm. */
   readonly length: number;
+  /** Writes a length given in mm, as the workbook writes lengths. */
   readonly format: Format;
+  /** Whose usual sizes are taken. */
   readonly units: OpenWorkbook['units'];
 }
 

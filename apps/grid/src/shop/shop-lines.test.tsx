@@ -1,0 +1,91 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { shopPlan } from '@kerfbook/drawing';
+import { loadText, Workbook } from '@kerfbook/workbook';
+import { renderToStaticMarkup } from 'react-dom/server';
+import { describe, expect, it } from 'vitest';
+import type { Block } from '../paper/blocks.tsx';
+import { buyingSheet as buyingList } from './buying-sheet.tsx';
+import { cuttingSheet as cuttingPlan } from './cutting-sheet.tsx';
+import { fastenerSheet } from './fastener-sheet.tsx';
+import { finishSheet } from './finish-sheet.tsx';
+
+type Source = Parameters<typeof buyingList>[0];
+type Plan = Parameters<typeof buyingList>[1];
+const buyingSheet = (book: Source, shop: Plan) => buyingList(book, shop, true);
+const cuttingSheet = (book: Source, shop: Plan) => cuttingPlan(book, shop, true);
+
+function open(template = 'dining-table'): Workbook {
+  const file = join(import.meta.dirname, `../../../../templates/${template}.json`);
+  const loaded = loadText(readFileSync(file, 'utf8'));
+  if (!loaded.ok) throw new Error(loaded.says);
+  return Workbook.open(loaded.document);
+}
+
+/** A workbook after something was typed into a named cell. */
+function after(book: Workbook, name: string, text: string): Workbook {
+  const at = book.find(name);
+  if (at === undefined) throw new Error(`the template has no ${name}`);
+  const { sheet, row, column } = at;
+  book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+  return book;
+}
+
+const textOf = (blocks: readonly Block[] | undefined): string =>
+  renderToStaticMarkup((blocks ?? []).map(({ key, node }) => <div key={key}>{node}</div>))
+    .replaceAll(/<[^>]+>/g, ' ')
+    .replaceAll(/\s+/g, ' ');
+
+describe('lines of the shop sheets', () => {
+  it('say where each pocket screw goes, where that comes to what the workbook counts', () => {
+    const book = open();
+    const said = (): string => textOf(fastenerSheet(book));
+    // A quarter of 3 1/2 in from either edge of the aprons.
+    expect(said()).toContain(
+      'Long apron, front both ends Leg back face 7/8 and 2 5/8 from the top edge',
+    );
+    expect(said()).toContain('Cross support, left both ends Long apron');
+    after(book, 'pocket_screws_each', '3');
+    expect(said()).toContain('7/8, 1 3/4 and 2 5/8 from the top edge');
+    after(book, 'tenon_length', '1');
+    expect(said()).toContain('Cross support, left both ends Long apron');
+    expect(said()).not.toContain('both ends Leg');
+    // Overridden, nobody knows which ends have them.
+    after(book, 'pocket_screw_count', '10');
+    expect(said()).toContain('Pocket screws, 2 1/2 in long, in the base 10');
+    expect(said()).not.toContain('Where pocket screws go');
+  });
+
+  it('name what else there is to buy for each template', () => {
+    const bought = (template: string): string => {
+      const book = open(template);
+      return textOf(buyingSheet(book, shopPlan(book)));
+    };
+    expect(bought('cabinet-door')).toMatch(/Hinges, with screws 4 /);
+    expect(bought('plywood-cabinet')).toMatch(/Shelf pins 4 Edge banding, rolls 1 /);
+    // As it ships its shelves are fixed.
+    expect(bought('bookcase')).not.toContain('Shelf pins');
+    for (const template of ['desk', 'round-table', 'trestle-table']) {
+      expect(bought(template)).toMatch(/ Screws into the top \d+ /);
+    }
+  });
+
+  it('put what is used as it is bought in one line', () => {
+    const book = open('desk');
+    const plan = textOf(cuttingSheet(book, shopPlan(book)));
+    expect(plan).toContain('4 Slide, bought ready, 1 3/4 × 14 2 × Left slide, 2 × Right slide');
+    expect(plan).not.toContain('of 4, cut the same way Slide');
+    expect(textOf(finishSheet(book))).toMatch(/ Drawers [\d.]+ ft² All surfaces /);
+  });
+
+  it('list surfaces that there are, and nothing that is none', () => {
+    const book = open();
+    expect(textOf(finishSheet(book))).toMatch(/ Top [\d.]+ ft² Base [\d.]+ ft² All surfaces /);
+    after(book, 'area_base', '0');
+    const sheet = textOf(finishSheet(book));
+    expect(sheet).toMatch(/ Top [\d.]+ ft² All surfaces /);
+    expect(sheet).not.toContain('Base');
+    after(book, 'finish_cans', '0');
+    expect(textOf(buyingSheet(book, shopPlan(book)))).not.toContain('cans');
+  });
+});
