@@ -240,7 +240,7 @@ export const SCREENS: readonly Screen[] = [
   fromMenu('Format of a number', 'top_length', 'Format …'),
   fromMenu('Format of words', 'species', 'Format …'),
   fromMenu('Mark by a check', 'top_length', 'Add a check …'),
-  fromMenu('Delete a row', 'top_length', 'Delete row 6'),
+  fromMenu('Delete a row', 'top_width', 'Delete row 7'),
   {
     name: 'Writing a formula',
     changes: true,
