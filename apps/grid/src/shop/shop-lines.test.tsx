@@ -63,8 +63,9 @@ describe('lines of the shop sheets', () => {
     };
     expect(bought('cabinet-door')).toMatch(/Hinges, with screws 4 /);
     expect(bought('plywood-cabinet')).toMatch(/Shelf pins 4 Edge banding, rolls 1 /);
-    // As it ships its shelves are fixed.
+    // As it ships its shelves are fixed, and it is fastened to the wall.
     expect(bought('bookcase')).not.toContain('Shelf pins');
+    expect(bought('bookcase')).toMatch(/Wall anchors made to hold furniture 2 /);
     for (const template of ['desk', 'round-table', 'trestle-table']) {
       expect(bought(template)).toMatch(/ Screws into the top \d+ /);
     }

@@ -122,6 +122,7 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       ),
       perhaps(line('hinges_all', 'count', 'Hinges, with screws')),
       perhaps(line('pin_count', 'count', 'Shelf pins')),
+      perhaps(line('anchor_count', 'count', 'Wall anchors made to hold furniture')),
       perhaps(line('band_rolls', 'count', 'Edge banding, rolls')),
       line('finish_cans', 'count', 'Cans of finish'),
       basis('finish', 'text', 'What it is finished with', 'The list does not name the finish.'),
