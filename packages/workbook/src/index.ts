@@ -121,7 +121,8 @@ export {
   shopTableEdit,
   shopTablesEdit,
 } from './book/shop-tables.ts';
-export { type Listed, listed } from './catching-up/listed.ts';
+export { type Compared, compared } from './catching-up/compared.ts';
+export { LISTED_KINDS, type Listed, type ListedKind, listed } from './catching-up/listed.ts';
 export {
   type Choices,
   type Met,

@@ -23,6 +23,8 @@ export interface Difference {
   readonly after: string;
   /** `typed`: what it holds changed; `result`: only what its formula came to. */
   readonly kind: 'typed' | 'result' | 'check' | 'sheet';
+  /** Where it is now; left out where it is gone, and of what is no cell. */
+  readonly at?: At;
 }
 
 /**
@@ -86,6 +88,7 @@ interface Seen {
   readonly formula: string | undefined;
   readonly shown: string;
   readonly address: string;
+  readonly at: At;
   readonly label: () => string;
 }
 
@@ -124,6 +127,7 @@ function cells({ before, after, changes }: Compared, book: OpenWorkbook): Differ
         before: words(from),
         after: words(to),
         kind: typed ? 'typed' : 'result',
+        ...(to === undefined ? {} : { at: to.at }),
       } as const,
     ];
   });
@@ -174,6 +178,7 @@ function seenIn(book: OpenWorkbook, kept: KeptCell | undefined): Seen | undefine
     formula: cell.formula,
     shown: view.shown.text,
     address: `${sheet}!${view.address}`,
+    at,
     label: () => called(book, at, `${sheet}!${view.address}`),
   };
 }

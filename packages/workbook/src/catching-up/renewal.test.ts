@@ -32,6 +32,16 @@ function metric(document: BookDocument): BookDocument {
   return book.document();
 }
 
+/** Turned and put on round figures, and that taken back: it stands as it was converted. */
+function metricExactly(document: BookDocument): BookDocument {
+  const book = Workbook.open(document);
+  book.apply({ do: 'changeUnits', to: 'metric' });
+  const edit = roundFigures(book.document());
+  if (edit === undefined || !book.apply(edit).ok) throw new Error('nothing to round');
+  book.undo();
+  return book.document();
+}
+
 function renewal(base: BookDocument, theirs: BookDocument, mine: BookDocument): Renewal {
   const done = Renewal.of(base, theirs, mine);
   if (!done.ok) throw new Error(done.says);
@@ -74,6 +84,67 @@ describe('what is new in a template', () => {
     };
     expect(results('mine')).toContain('1500');
     expect(results('theirs')).not.toContain('1500');
+  });
+
+  it('H10 meets nothing in a metric copy whose rounding was undone', () => {
+    const mine = metricExactly(bench);
+    expect(mine).not.toEqual(metric(bench));
+    const nothing = renewal(bench, bench, mine);
+    expect([nothing.met, nothing.taken, nothing.kept]).toEqual([[], [], []]);
+    const found = renewal(bench, typed(bench, { seat_length: '50' }), mine);
+    expect([found.met, found.kept]).toEqual([[], []]);
+    expect(found.taken).toHaveLength(1);
+    // What comes is converted as exactly as the rest.
+    expect(found.taken[0]?.after).toContain('1270');
+  });
+
+  it('H10 meets only what was typed over in a metric copy, rounded or not', () => {
+    const theirs = typed(bench, { seat_height: '17' });
+    for (const copy of [metric(bench), metricExactly(bench)]) {
+      const found = renewal(bench, theirs, typed(copy, { seat_length: '1500 mm' }));
+      expect(found.met).toEqual([]);
+      expect(found.kept.map(({ after }) => after)).toEqual(['1500 mm']);
+      expect(found.taken).toHaveLength(1);
+      const both = renewal(bench, theirs, typed(copy, { seat_height: '440 mm' }));
+      expect(both.met.map(({ mine }) => mine.entry)).toEqual(['440 mm']);
+      expect([both.taken, both.kept]).toEqual([[], []]);
+    }
+  });
+
+  it('H10 meets nothing where a maker typed the round figure over the exact one', () => {
+    const round = Workbook.open(metric(bench)).named('seat_length')?.shown.text ?? '';
+    const mine = typed(metricExactly(bench), { seat_length: `${round} mm` });
+    const found = renewal(bench, bench, mine);
+    expect([found.met, found.taken]).toEqual([[], []]);
+  });
+
+  it("H9 calls by a person's words what both said of the workbook, a check and a row", () => {
+    const said = (about: string, says: string, hidden: 'first' | 'second'): BookDocument => {
+      const [first, ...rest] = bench.sheets;
+      const [check, ...checks] = bench.checks;
+      if (first === undefined || check === undefined) throw new Error('an empty bench');
+      return {
+        ...bench,
+        about,
+        sheets: [{ ...first, name: `${first.name} ${hidden}` }, ...rest],
+        checks: [{ ...check, says }, ...checks],
+      };
+    };
+    const found = renewal(
+      bench,
+      said('Theirs.', 'Too short.', 'second'),
+      said('Mine.', 'Short.', 'first'),
+    );
+    const [check] = bench.checks;
+    expect(found.met.map(({ what }) => what)).toEqual([
+      'Description',
+      expect.stringMatching(/^Sheet .* first, name$/),
+      `Check ${check?.name}, sentence`,
+    ]);
+    expect(found.met.map(({ mine, theirs }) => [mine.entry, theirs.entry])).toContainEqual([
+      'Mine.',
+      'Theirs.',
+    ]);
   });
 
   it('H10 is refused between workbooks that are no relatives', () => {

@@ -13,7 +13,19 @@ import {
 import type { CheckState, OpenWorkbook, Refused } from '../api.ts';
 import { Workbook } from '../workbook.ts';
 import { inStep, notKin } from './in-step.ts';
-import { calledIn, type Listed, listed, say } from './listed.ts';
+import {
+  calledIn,
+  checkText,
+  entryText,
+  type Listed,
+  lineOf,
+  listed,
+  memberName,
+  propertyText,
+  stateOf,
+  traitText,
+} from './listed.ts';
+import { aboutWords, headTitle, MEMBERS, say, TRAITS } from './said.ts';
 
 /** A place that both changed, in words. */
 export interface Met {
@@ -232,7 +244,15 @@ function metIn({ conflicts }: Merged, three: Three): readonly Met[] {
 type Documents = Readonly<Record<keyof Three, BookDocument>>;
 
 function metAt(spot: Spot, three: Three, documents: Documents): Met {
-  const side = (which: keyof Three): Side => sideOf(spot, three[which], documents[which]);
+  const base = { book: three.base, document: documents.base };
+  const side = (which: keyof Three): Side => {
+    const one = { book: three[which], document: documents[which] };
+    const said = sideOf(spot, one, base);
+    const kind = spot.of === 'cell' && spot.part === 'held' ? kindOfCell(spot, documents) : '';
+    if (kind === '' || spot.of !== 'cell') return said;
+    const own = traitText('quantity', cellIn(spot, one.document));
+    return { ...said, entry: `${said.entry}, kind: ${own === '' ? 'none' : own}` };
+  };
   const at = placeOf(spot, three);
   return {
     key: spotKey(spot),
@@ -267,15 +287,6 @@ function placeOf(spot: Spot, { mine }: Three): At | undefined {
   return undefined;
 }
 
-const PARTS: Readonly<Record<string, string>> = {
-  show: 'format',
-  role: 'role',
-  name: 'name',
-  remark: 'remark',
-  allow: 'choice of entries',
-  style: 'look',
-};
-
 function wordsOf(
   spot: Spot,
   { mine, theirs }: Three,
@@ -293,30 +304,20 @@ function wordsOf(
           ? 'A cell'
           : calledIn(theirs, there)
         : calledIn(mine, at);
-    const more = spot.part === 'held' ? '' : `, ${PARTS[spot.part] ?? spot.part}`;
+    const more = spot.part === 'held' ? '' : `, ${TRAITS[spot.part]}`;
     return { sheet: nameOf(spot.sheet), what: `${called}${more}` };
   }
-  if (spot.of === 'head') return { sheet: '', what: spot.key };
+  if (spot.of === 'head') return { sheet: '', what: headTitle(spot.key) };
   const sheet = 'sheet' in spot.in ? nameOf(spot.in.sheet) : '';
-  const member = memberIn(spot, documents.mine) ?? memberIn(spot, documents.theirs);
-  const which = spot.in.list === 'sheets' ? nameOf(spot.id) : String(member?.name ?? '');
-  const kind = {
-    sheets: 'Sheet',
-    rows: 'Row',
-    columns: 'Column',
-    checks: 'Check',
-    tables: 'Table',
-  };
-  const what = `${kind[spot.in.list]}${which === '' ? '' : ` "${which}"`}`;
-  return { sheet, what: spot.of === 'about' ? `${what}, ${spot.key}` : what };
+  const from = memberIn(spot, documents.mine) === undefined ? documents.theirs : documents.mine;
+  const what = `${MEMBERS[spot.in.list][0]} ${memberName(stateOf(from), spot.in, spot.id)}`;
+  return { sheet, what: spot.of === 'about' ? `${what}, ${aboutWords(spot.key)}` : what };
 }
 
 type Group = Readonly<Record<string, unknown>>;
+type OfMember = Spot & { readonly of: 'about' | 'gone' };
 
-function memberIn(
-  { in: of, id }: Spot & { readonly of: 'about' | 'gone' },
-  document: BookDocument,
-): Group | undefined {
+function memberIn({ in: of, id }: OfMember, document: BookDocument): Group | undefined {
   const home = 'sheet' in of ? document.sheets.find((sheet) => sheet.id === of.sheet) : document;
   const list = (home as unknown as Readonly<Record<string, readonly Group[]>> | undefined)?.[
     of.list
@@ -324,22 +325,63 @@ function memberIn(
   return list?.find((one) => one.id === id);
 }
 
-function sideOf(spot: Spot, book: OpenWorkbook, document: BookDocument): Side {
+const cellIn = (
+  spot: Spot & { readonly of: 'cell' },
+  { sheets }: BookDocument,
+): CellDocument | undefined =>
+  sheets.find(({ id }) => id === spot.sheet)?.rows.find(({ id }) => id === spot.row)?.cells?.[
+    spot.column
+  ];
+
+/** Whether the kinds of a cell differ: then both are told. */
+function kindOfCell(spot: Spot & { readonly of: 'cell' }, { mine, theirs }: Documents): string {
+  const [one, other] = [mine, theirs].map((document) => cellIn(spot, document)?.quantity);
+  return one === other ? '' : 'differs';
+}
+
+interface OneOf {
+  readonly book: OpenWorkbook;
+  readonly document: BookDocument;
+}
+
+function sideOf(spot: Spot, { book, document }: OneOf, base: OneOf): Side {
   if (spot.of === 'head')
     return { entry: say(document[spot.key as keyof BookDocument]), comes: '' };
   if (spot.of !== 'cell') {
-    const member = memberIn(spot, document);
-    if (spot.of === 'about') return { entry: say(member?.[spot.key]), comes: '' };
-    return { entry: member === undefined ? 'removed' : 'changed', comes: '' };
+    if (memberIn(spot, document) === undefined) return { entry: 'removed', comes: '' };
+    const entry =
+      spot.of === 'about'
+        ? propertyText(book, stateOf(document), spot.in, spot.id, spot.key)
+        : wholeText(spot, { book, document }, base);
+    return { entry, comes: '' };
   }
   const at = book.placeOf(spot);
   if (at === undefined) return { entry: '', comes: '' };
-  if (spot.part !== 'held') {
-    const cell: CellDocument | undefined = document.sheets
-      .find(({ id }) => id === spot.sheet)
-      ?.rows.find(({ id }) => id === spot.row)?.cells?.[spot.column];
-    return { entry: say(cell?.[spot.part]), comes: '' };
-  }
+  if (spot.part !== 'held')
+    return { entry: traitText(spot.part, cellIn(spot, document)), comes: '' };
   const { entry } = book.cell(at);
-  return { entry: entry.startsWith('=') ? entry : withUnit(book, at), comes: withUnit(book, at) };
+  return {
+    entry: entry.startsWith('=') ? entry : entryText(book, at),
+    comes: withUnit(book, at),
+  };
+}
+
+/** All of what one side removed and the other one changed: it is lost as a whole or stays as a whole. */
+function wholeText({ in: of, id }: OfMember, { book, document }: OneOf, base: OneOf): string {
+  const state = stateOf(document);
+  switch (of.list) {
+    case 'rows':
+      return lineOf(book, of.sheet, { row: state.rowIndex(of.sheet, id) ?? 0 }).text;
+    case 'columns':
+      return lineOf(book, of.sheet, { column: state.columnIndex(of.sheet, id) ?? 0 }).text;
+    case 'checks':
+      return checkText(book, id);
+    case 'tables':
+      return memberName(state, of, id);
+    case 'sheets': {
+      const name = state.sheetName(id);
+      const all = listed({ before: base.book, after: book }).filter(({ sheet }) => sheet === name);
+      return all.map(({ what, after }) => `${what}: ${after === '' ? 'empty' : after}`).join('; ');
+    }
+  }
 }
