@@ -1,6 +1,7 @@
 import { Misuse } from './arguments.ts';
 import { checkCommand } from './commands/check.ts';
 import type { Command } from './commands/command.ts';
+import { compareCommand } from './commands/compare.ts';
 import { evalCommand } from './commands/eval.ts';
 import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
@@ -28,6 +29,7 @@ const COMMANDS: readonly Command[] = [
   planCommand,
   exportCommand,
   mergeCommand,
+  compareCommand,
   unitsCommand,
   functionsCommand,
 ];

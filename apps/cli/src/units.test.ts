@@ -1,3 +1,4 @@
+import { loadText, roundFigures, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { benchText, call } from './testing/fake-io.ts';
 
@@ -24,7 +25,34 @@ describe('units', () => {
     expect(JSON.parse(back.written?.['in.json'] ?? '')).toEqual(JSON.parse(benchText));
   });
 
+  it('rounds sizes to marks of a metric rule as the app does, and not where nobody asks', async () => {
+    const exact = await call(['units', 'bench.json', '--to', 'metric', '--out', 'mm.json'], files);
+    const round = await call(
+      ['units', 'bench.json', '--to', 'metric', '--round', '--out', 'mm.json'],
+      files,
+    );
+    expect(round).toMatchObject({ code: 0, out: '', err: '' });
+    const written = (ended: typeof round) => {
+      const loaded = loadText(ended.written?.['mm.json'] ?? '');
+      if (!loaded.ok) throw new Error(loaded.says);
+      return loaded.document;
+    };
+    const book = Workbook.open(written(exact));
+    const edit = roundFigures(book.document());
+    if (edit === undefined || !book.apply(edit).ok) throw new Error('nothing to round');
+    expect(written(round)).toEqual(book.document());
+    expect(written(round)).not.toEqual(written(exact));
+    expect(Workbook.open(written(round)).named('bench_length')?.value).toMatchObject({
+      number: 1525,
+    });
+  });
+
   it.each([
+    [
+      ['units', 'bench.json', '--to', 'us', '--round', '--out', 'x.json'],
+      2,
+      '--round goes with --to metric',
+    ],
     [['units', 'bench.json', '--out', 'x.json'], 2, '--to takes us or metric; it is missing.'],
     [['units', 'bench.json', '--to', 'feet', '--out', 'x.json'], 2, 'it got "feet"'],
     [['units', 'bench.json', '--to', 'metric'], 2, '--out says where the file goes'],
