@@ -1,6 +1,7 @@
 import { type BookDocument, loadText, saveText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { Bookcase } from './bookcase.ts';
+import { type CompareSource, documentToCompare } from './comparing.ts';
 import { destroyBook, fileCopy, importFile, saveAsOwn, startJob } from './filing.ts';
 import { dismissNews, isDismissed, keepBase, newsOf } from './lineage.ts';
 import { signOf } from './sign.ts';
@@ -157,6 +158,35 @@ describe("a job made from a maker's own template", () => {
     expect(await told(bookcase)).toBe('This workbook was not made from a template.');
     change(bookcase, { do: 'setBook', set: { lineage: { template: 'Old', revision: 2 } } });
     expect(await told(bookcase)).toMatch(/before Kerfbook kept/);
+    expect(await newsOf(bookcase)).not.toHaveProperty('template');
+    change(bookcase, { do: 'setBook', set: { lineage: { template: 'Bench', revision: 2 } } });
+    expect(await newsOf(bookcase)).toMatchObject({
+      kind: 'none',
+      template: { of: 'template', key: 'bench' },
+    });
+  });
+});
+
+describe('what is compared', () => {
+  it('is the workbook at hand, one of its versions, another one or a template as it is built in', async () => {
+    const bookcase = await page(new TestStore(), shipped(1));
+    await bookcase.versions.keep(bookcase.textOfCurrent(), 'First');
+    change(bookcase, lengthEdit('50'));
+    const [version] = await bookcase.versions.list();
+    const copy = bookcase.current.id;
+    await saveAsOwn(bookcase, 'My bench');
+    change(bookcase, lengthEdit('60'));
+    const length = async (source: CompareSource) => {
+      const found = await documentToCompare(bookcase, source);
+      return found.ok ? lengthIn(found.document) : found.says;
+    };
+    expect(await length({ of: 'now' })).toBe(60);
+    expect(await length({ of: 'own', id: copy })).toBe(50);
+    expect(await length({ of: 'template', key: 'bench' })).toBe(40);
+    expect(await length({ of: 'own', id: 'none' })).toMatch(/not on this device/);
+    expect(await length({ of: 'version', key: version?.key ?? '' })).toMatch(/not on this device/);
+    await bookcase.open(copy);
+    expect(await length({ of: 'version', key: version?.key ?? '' })).toBe(40);
   });
 });
 

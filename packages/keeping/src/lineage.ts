@@ -131,9 +131,15 @@ export async function basesOf(store: BookStore, id: string): Promise<readonly st
 /** What is new in the template that a workbook came from. */
 export type News =
   /** Nothing, with the reason where one asks. */
-  | { readonly kind: 'none'; readonly says: string }
+  | {
+      readonly kind: 'none';
+      readonly says: string;
+      /** The template, where it is here and the two can be compared. */
+      readonly template?: TemplateHere;
+    }
   | {
       readonly kind: 'newer';
+      readonly template: TemplateHere;
       /** What the template is called now. */
       readonly title: string;
       /** What the workbook and the template had in common. */
@@ -146,7 +152,19 @@ export type News =
       readonly state: Base;
     };
 
-const none = (says: string): News => ({ kind: 'none', says });
+/** A template of this device, as it is looked for again. */
+export interface TemplateHere {
+  readonly of: 'own' | 'template';
+  readonly key: string;
+  /** What it is called now. */
+  readonly title: string;
+}
+
+const none = (says: string, template?: TemplateHere): News => ({
+  kind: 'none',
+  says,
+  ...(template === undefined ? {} : { template }),
+});
 
 /** Looks whether the template that the workbook at hand came from has changed since. */
 export async function newsOf(bookcase: Bookcase): Promise<News> {
@@ -154,53 +172,88 @@ export async function newsOf(bookcase: Bookcase): Promise<News> {
   const lineage = lineageOf(book.document(), origin, bookcase.templates);
   if (lineage === undefined) return none('This workbook was not made from a template.');
   const { template, key, base: sign, revision } = lineage;
+  if (key !== undefined && key === id) return none('This workbook is the template itself.');
+  const shipped = bookcase.templates.find((one) =>
+    key === undefined ? one.title === template : one.key === key,
+  );
   if (key === undefined || sign === undefined) {
     return none(
       `This workbook was made from "${template}" before Kerfbook kept which state of it that was. Compare the two instead.`,
+      shipped === undefined
+        ? undefined
+        : { of: 'template', key: shipped.key, title: shipped.title },
     );
   }
-  if (key === id) return none('This workbook is the template itself.');
   const now = await templateNow(bookcase, key);
   if (now === undefined) {
     return none(
       `The template "${template}" that this workbook was made from is not on this device.`,
     );
   }
+  const same: TemplateHere = {
+    of: shipped === undefined ? 'own' : 'template',
+    key,
+    title: now.title,
+  };
   if (now.sign === sign) return none(`Nothing has changed in "${now.title}" since.`);
   if (now.revision < revision) {
     return none(
       `This workbook was made from revision ${revision} of "${now.title}", and the one here is older: revision ${now.revision}.`,
+      same,
     );
   }
   const text = await baseText(bookcase, sign);
   if (text === undefined) {
     return none(
       `What "${template}" was when this workbook was made from it is not on this device. Compare the two instead.`,
+      same,
     );
   }
-  const [was, is] = [loadText(text), loadText(now.text)];
-  if (!was.ok) return none(`What "${template}" was then cannot be read: ${was.says}`);
+  const later = await now.text().catch(() => undefined);
+  if (later === undefined || signOf(later) !== now.sign) {
+    return none(`"${now.title}" as it is now did not load. Check your connection, then try again.`);
+  }
+  const [was, is] = [loadText(text), loadText(later)];
+  if (!was.ok) return none(`What "${template}" was then cannot be read: ${was.says}`, same);
   if (!is.ok) return none(`"${now.title}" cannot be read: ${is.says}`);
   return {
     kind: 'newer',
+    template: same,
     title: now.title,
     base: was.document,
     now: is.document,
-    lineage: { template: now.title, revision: Math.max(1, now.revision), key, base: now.sign },
-    state: { sign: now.sign, text: now.text },
+    lineage: {
+      template: now.title,
+      revision: Math.max(1, now.revision),
+      key,
+      base: now.sign,
+    },
+    state: { sign: now.sign, text: later },
   };
 }
 
-async function templateNow(bookcase: Bookcase, key: string) {
+/** What a template is now; its text is read where it is asked for. */
+async function templateNow(
+  bookcase: Bookcase,
+  key: string,
+): Promise<
+  | {
+      readonly title: string;
+      readonly revision: number;
+      readonly sign: string;
+      readonly text: () => Promise<string>;
+    }
+  | undefined
+> {
   const shipped = bookcase.templates.find((one) => one.key === key);
   if (shipped === undefined) {
     const own = await ownTemplateNow(bookcase, key).catch(() => undefined);
-    return own === undefined ? undefined : { ...own, sign: signOf(own.text) };
+    return own === undefined
+      ? undefined
+      : { ...own, sign: signOf(own.text), text: async () => own.text };
   }
-  if (shipped.state === undefined) return undefined;
-  const text = await shipped.text().catch(() => undefined);
-  if (text === undefined) return undefined;
-  return { title: shipped.title, text, ...shipped.state };
+  const { title, state, text } = shipped;
+  return state === undefined ? undefined : { title, ...state, text };
 }
 
 /** Keeps the later state beside the workbook that rests on it from now on. */

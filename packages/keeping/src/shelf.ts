@@ -1,5 +1,6 @@
 /** What is done with workbooks now and then: nothing of it is needed to open one and go on in it. */
 export { type KeptCard, keepCard, keptCards, keptPicture } from './cards.ts';
+export { type CompareSource, documentToCompare } from './comparing.ts';
 export {
   type ApplyEdit,
   addLinked,
