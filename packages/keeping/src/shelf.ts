@@ -25,7 +25,14 @@ export {
   titlesIn,
 } from './filing.ts';
 export { type JoinOffer, type JoinSource, joinOffer } from './joining.ts';
-export { dismissNews, isDismissed, keepBase, type News, newsOf } from './lineage.ts';
+export {
+  dismissNews,
+  isDismissed,
+  keepBase,
+  type News,
+  newsOf,
+  type TemplateHere,
+} from './lineage.ts';
 export { newBook, newFurnitureBook } from './new-book.ts';
 export { bringUpToDate } from './reading.ts';
 export {

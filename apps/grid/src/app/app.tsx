@@ -41,6 +41,10 @@ const FingerKeys = later<{ readonly session: Session }>(async () => {
   await afterGrid;
   return { default: (await import('../writing/finger-keys.tsx')).FingerKeys };
 });
+const RenewalLine = later(async () => {
+  await afterGrid;
+  return import('../renewal/renewal-line.tsx');
+});
 const ProvingLine = later(async () => {
   await afterGrid;
   return import('../proving/proving-line.tsx');
@@ -175,6 +179,7 @@ export function App({ bookcase, startsAt }: AppProps) {
       session.apply({ do: 'restore', sheet, cells: [{ row, column }] }),
     [session],
   );
+  const lookAtTemplate = useCallback(() => setShowing('renewal'), []);
   // What these pages remember of a workbook is kept beside it.
   const kept = { session, store: bookcase.store, bookId: bookcase.current.id };
   const leads = { onGo: goFromPage, onStarted: toWorkbook };
@@ -217,6 +222,11 @@ export function App({ bookcase, startsAt }: AppProps) {
             <Refused session={session} />
             <OfferLine session={session} />
             <BusyLine session={session} />
+            <Boundary what="What is new in the template">
+              <Suspense fallback={null}>
+                <RenewalLine session={session} bookcase={bookcase} onLook={lookAtTemplate} />
+              </Suspense>
+            </Boundary>
             <Boundary what="The grid">
               <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
             </Boundary>

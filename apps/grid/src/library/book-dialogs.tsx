@@ -30,6 +30,15 @@ const VersionsDialog = later(async () => {
   const [module] = await Promise.all([import('./versions.tsx'), loadLazy()]);
   return module;
 });
+// Both work out two workbooks or more, with all of the engine.
+const RenewalDialog = later(async () => {
+  const [module] = await Promise.all([import('../renewal/renewal-dialog.tsx'), loadLazy()]);
+  return module;
+});
+const CompareDialog = later(async () => {
+  const [module] = await Promise.all([import('../renewal/compare-dialog.tsx'), loadLazy()]);
+  return module;
+});
 
 interface BookDialogsProps {
   readonly session: Session;
@@ -87,8 +96,15 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
           apply={apply}
           mayChange={mayChange}
           locked={book.locked}
+          session={session}
           onClose={close}
         />
+      ) : null}
+      {showing === 'renewal' ? (
+        <RenewalDialog session={session} bookcase={bookcase} onClose={close} />
+      ) : null}
+      {showing === 'compare' ? (
+        <CompareDialog session={session} bookcase={bookcase} onClose={close} />
       ) : null}
       {showing === 'saveAs' ? (
         <SaveAs bookcase={bookcase} onOpened={opened} onClose={close} />

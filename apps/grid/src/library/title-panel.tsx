@@ -61,6 +61,12 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
         <button type="button" className="button" onClick={() => onShow('versions')}>
           Versions
         </button>
+        <button type="button" className="button" onClick={() => onShow('compare')}>
+          Compare
+        </button>
+        <button type="button" className="button" onClick={() => onShow('renewal')}>
+          New in the template
+        </button>
         <button type="button" className="button" onClick={() => keepCopyLate(bookcase, current.id)}>
           Save a copy as a file
         </button>

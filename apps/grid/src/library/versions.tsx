@@ -1,7 +1,10 @@
 import { type Bookcase, DONE, notDone, type VersionHead, writeTrouble } from '@kerfbook/keeping';
 import { type ApplyEdit, copyWithVersions } from '@kerfbook/keeping/shelf';
-import { compareBooks, type Difference, loadText } from '@kerfbook/workbook';
+import { type Compared, compared, loadText } from '@kerfbook/workbook';
 import { useCallback, useEffect, useState } from 'react';
+import { Result } from '../renewal/compare-dialog.tsx';
+import { markCompared } from '../renewal/marks.ts';
+import type { Session } from '../session/session.ts';
 import { download } from '../storage/download.ts';
 import { Press } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
@@ -9,6 +12,7 @@ import { momentsOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 
 interface VersionsProps {
+  readonly session: Session;
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
   readonly mayChange: boolean;
@@ -19,11 +23,11 @@ interface VersionsProps {
 
 /** Earlier states of the workbook: kept by name or by the app, to be compared and gone back to. */
 export default function VersionsDialog(props: VersionsProps) {
-  const { bookcase, apply, mayChange, locked, onClose } = props;
+  const { session, bookcase, apply, mayChange, locked, onClose } = props;
   const { versions } = bookcase;
   const [heads, setHeads] = useState<readonly VersionHead[]>();
   const [naming, setNaming] = useState(false);
-  const [compared, setCompared] = useState<Compared>();
+  const [found, setFound] = useState<{ readonly key: string; readonly found: Compared }>();
   const [says, setSays] = useState<string>();
   const refresh = useCallback(() => {
     versions.list().then(setHeads, (error: unknown) => setSays(writeTrouble(error)));
@@ -40,7 +44,7 @@ export default function VersionsDialog(props: VersionsProps) {
   const compare = async (head: VersionHead) => {
     const was = await stateOf(head);
     if (was === undefined) return;
-    setCompared({ head, differences: compareBooks(was, bookcase.current.book) });
+    setFound({ key: head.key, found: compared(was, bookcase.current.book.document()) });
   };
   const goBack = async (head: VersionHead) => {
     const was = await stateOf(head);
@@ -126,50 +130,25 @@ export default function VersionsDialog(props: VersionsProps) {
                   <Press name={which} does="Go back to this" onPress={() => void goBack(head)} />
                 ) : null}
               </span>
-              {compared?.head.key === head.key ? <Compare {...compared} /> : null}
+              {found?.key === head.key ? (
+                <Result
+                  result={found.found}
+                  first={name}
+                  second="Now"
+                  onGo={(at) => {
+                    session.go(at);
+                    onClose();
+                  }}
+                  onMark={(marked) => {
+                    markCompared(session, which, marked);
+                    onClose();
+                  }}
+                />
+              ) : null}
             </li>
           );
         })}
       </ul>
     </Dialog>
-  );
-}
-
-interface Compared {
-  readonly head: VersionHead;
-  readonly differences: readonly Difference[];
-}
-
-const SHOWN = 200;
-
-function Compare({ differences }: Compared) {
-  if (differences.length === 0) return <p className="quiet">Nothing has changed since.</p>;
-  return (
-    <div className="compared">
-      <p className="quiet">
-        {differences.length === 1 ? '1 difference' : `${differences.length} differences`}
-        {differences.length > SHOWN ? `; the first ${SHOWN} are shown` : ''}
-      </p>
-      <table>
-        <thead>
-          <tr>
-            <th scope="col">Where</th>
-            <th scope="col">Then</th>
-            <th scope="col">Now</th>
-          </tr>
-        </thead>
-        <tbody>
-          {differences.slice(0, SHOWN).map(({ address, label, before, after, kind }) => (
-            <tr key={`${kind} ${address}`} data-kind={kind}>
-              <th scope="row">
-                {label} <span className="quiet">{address}</span>
-              </th>
-              <td>{before === '' ? <span className="quiet">empty</span> : before}</td>
-              <td>{after === '' ? <span className="quiet">empty</span> : after}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
   );
 }

@@ -24,6 +24,8 @@ export type Showing =
   | 'unasked'
   | 'saveAs'
   | 'versions'
+  | 'renewal'
+  | 'compare'
   | 'join'
   | 'send'
   | 'link';

@@ -29,6 +29,8 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
       { says: 'Workbooks', does: () => onShow('workbooks') },
       { says: 'Save as my template', does: () => onShow('saveAs') },
       { says: 'Versions', does: () => onShow('versions') },
+      { says: 'Compare', does: () => onShow('compare') },
+      { says: 'New in the template', does: () => onShow('renewal') },
       { says: 'Send as a link', does: () => onShow('send') },
       { says: 'Open a link', does: () => onShow('link') },
     ],

@@ -11,7 +11,16 @@ import { mayPoint } from './pointing.ts';
 import { Pulls } from './pulling.ts';
 import { Selecting } from './selecting.ts';
 import { type SessionState, Standing } from './standing.ts';
-import type { Block, Editing, MenuState, Offer, PartTrouble, Pointed, Question } from './types.ts';
+import type {
+  Block,
+  Comparing,
+  Editing,
+  MenuState,
+  Offer,
+  PartTrouble,
+  Pointed,
+  Question,
+} from './types.ts';
 
 export type { Effect, EffectsState, Turned } from './effects.ts';
 export { same } from './places.ts';
@@ -324,6 +333,23 @@ export class Session {
   }
 
   // What is seen of the cells.
+
+  /** Marks the cells that stand otherwise in another workbook, or takes the marks away. */
+  compare(comparing: Comparing | undefined): void {
+    const { structures } = this.#standing.now;
+    if (comparing === undefined) this.#standing.clear('comparing');
+    else this.#standing.set({ comparing });
+    // All cells are painted anew.
+    this.#standing.set({ structures: structures + 1 });
+  }
+
+  /** What a cell holds in the workbook that this one is compared with; undefined where that is the same. */
+  otherwise(at: At): string | undefined {
+    const { comparing } = this.#standing.now;
+    const ids = comparing === undefined ? undefined : this.book.idsAt(at);
+    if (comparing === undefined || ids === undefined) return undefined;
+    return comparing.cells.get(`${ids.sheet} ${ids.row} ${ids.column}`);
+  }
 
   /** Turns from results to formulas and back, on every sheet. */
   showFormulas(): void {

@@ -4,6 +4,7 @@ import type { Selection } from './area.ts';
 import type {
   Block,
   Busy,
+  Comparing,
   Editing,
   MenuState,
   Offer,
@@ -31,6 +32,8 @@ export interface SessionState {
   readonly offer?: Offer;
   /** A dialog about what is selected. */
   readonly asked?: Question;
+  /** Cells that stand otherwise in another workbook bear a mark. */
+  readonly comparing?: Comparing;
   /** Something long that is being put in. */
   readonly busy?: Busy;
   /** What follows from the last change has been worked out for longer than one notices. */

@@ -83,6 +83,14 @@ export interface MenuState {
   readonly of?: 'cells' | 'rows' | 'columns';
 }
 
+/** Another workbook that this one is compared with, and what stands otherwise there. */
+export interface Comparing {
+  /** What it is called. */
+  readonly title: string;
+  /** What cells hold there, by the ids of their sheet, row and column, in the order of the sheets. */
+  readonly cells: ReadonlyMap<string, string>;
+}
+
 /** What is wrong with a part's place in words or its shape: none comes of it, or something is to be looked at. */
 export interface PartTrouble {
   readonly at: At;

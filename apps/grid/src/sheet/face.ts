@@ -30,6 +30,7 @@ type Look =
   | 'is-long'
   | 'is-written-in-line'
   | 'is-proving'
+  | 'is-compared'
   | 'can-pull'
   | 'is-pulled';
 
@@ -75,6 +76,8 @@ export function dress(
   if (text === '' && looks.includes('is-input')) looks.push('is-blank');
   if (writing !== undefined) looks.push('is-written-in-line');
   if (was !== undefined) looks.push('is-changed');
+  const other = session.otherwise(cell.at);
+  if (other !== undefined) looks.push('is-compared');
   const run = roomToRun(cell, session);
   if (run !== undefined) looks.push(run.over ? 'is-running-over' : 'is-long');
   const { proving, partTroubles } = session.state.value;
@@ -100,12 +103,15 @@ export function dress(
   session.noteShown(cell.at, cell.shown.text);
   const reasons = reasonsOf(cell, session.book, trouble).map(({ says }) => says);
   if (unproven) reasons.push(UNPROVEN);
+  // Words may be missing in the cell: what stands there is told on its element.
+  say(outer, 'aria-description', other === undefined ? undefined : elsewhere(other, session));
   putReason(outer, reasons.join('\n'));
   const title = reasons.length > 0 ? reasons.join('\n') : cell.remark;
-  const silent = text === '' && title === undefined && was === undefined;
+  const silent = text === '' && title === undefined && was === undefined && other === undefined;
   if (silent && inner === undefined) return undefined;
   const words = inner ?? newWords();
   const said = was === undefined ? undefined : was === '' ? 'was empty' : `was ${was}`;
+  const there = other === undefined ? undefined : elsewhere(other, session);
   const after = asText ? 0 : afterPoint(cell, session, width);
   const short = asText ? undefined : shortOf(cell, width - after);
   // The words stay whole for whoever reads them aloud, copies or looks for them.
@@ -119,10 +125,14 @@ export function dress(
   say(
     words,
     'title',
-    [whole, title, said].filter((one) => one !== undefined).join('\n') || undefined,
+    [whole, title, said, there].filter((one) => one !== undefined).join('\n') || undefined,
   );
   return words;
 }
+
+/** `In "Dining table": 84 in` */
+const elsewhere = (text: string, session: Session): string =>
+  `In "${session.state.value.comparing?.title ?? ''}": ${text === '' ? 'empty' : text}`;
 
 /** A number with an end to its range: it can be pulled. */
 const isRanged = ({ allow, value, formula, problem }: CellView): boolean =>

@@ -1,0 +1,154 @@
+import type { Choices, Met, Weighed, Which } from '@kerfbook/workbook';
+import { useId } from 'react';
+import { byKind, counted, MET_HEADS } from './kinds.ts';
+import { differsIn, type Each, type Outcome } from './weighing.ts';
+
+const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
+
+interface MetListProps {
+  readonly met: readonly Met[];
+  /** What the template is called. */
+  readonly template: string;
+  readonly choices: Choices;
+  readonly onChoose: (keys: readonly string[], which: Which) => void;
+  readonly now: Weighed;
+  readonly each: ReadonlyMap<string, Each>;
+  /** So many are on the page; the others after a press. */
+  readonly many: number;
+  readonly onMore: () => void;
+}
+
+/** What both changed, by kinds: mine beside the template's, with what each does. */
+export function MetList(props: MetListProps) {
+  const { met, choices, onChoose, many, onMore } = props;
+  let left = many;
+  return (
+    <>
+      {byKind(met, KINDS).map(([kind, some]) => {
+        const shown = some.slice(0, left);
+        left -= shown.length;
+        const head = MET_HEADS[kind];
+        return shown.length === 0 ? null : (
+          <section key={kind} className="met-kind" aria-label={head}>
+            <h4>
+              {head} <span className="quiet">({some.length})</span>
+            </h4>
+            {some.length < 2 ? null : (
+              <p className="actions">
+                {(
+                  [
+                    ['mine', `Keep all ${some.length} of mine`],
+                    ['theirs', `Take all ${some.length} from the template`],
+                  ] as const
+                ).map(([which, says]) => (
+                  <button
+                    key={which}
+                    type="button"
+                    className="button"
+                    aria-label={`${says}: ${head}`}
+                    aria-pressed={some.every(({ key }) => (choices.get(key) ?? 'mine') === which)}
+                    onClick={() =>
+                      onChoose(
+                        some.map(({ key }) => key),
+                        which,
+                      )
+                    }
+                  >
+                    {says}
+                  </button>
+                ))}
+              </p>
+            )}
+            {shown.map((one) => (
+              <MetCard key={one.key} one={one} {...props} />
+            ))}
+          </section>
+        );
+      })}
+      {met.length > many ? (
+        <button type="button" className="button" onClick={onMore}>
+          Show the other {counted(met.length - many, 'place')}
+        </button>
+      ) : null}
+    </>
+  );
+}
+
+function MetCard({
+  one,
+  template,
+  choices,
+  onChoose,
+  now,
+  each,
+}: MetListProps & { readonly one: Met }) {
+  const name = useId();
+  const { key, what, sheet, mine, theirs, base } = one;
+  const chosen = choices.get(key) ?? 'mine';
+  const outcome = each.get(key);
+  const sides = [
+    ['mine', 'Mine', mine],
+    ['theirs', `From "${template}"`, theirs],
+  ] as const;
+  return (
+    <fieldset className="met">
+      <legend>
+        {what} {sheet === '' ? null : <span className="quiet">{sheet}</span>}
+      </legend>
+      <p className="quiet met-was">It was {base.entry === '' ? 'empty' : said(base)}.</p>
+      <div className="met-sides">
+        {sides.map(([which, head, side]) => (
+          <label key={which} className="met-side" data-chosen={chosen === which}>
+            <span className="met-head">
+              <input
+                type="radio"
+                name={name}
+                aria-label={`${head}: ${what}${sheet === '' ? '' : `, ${sheet}`}`}
+                checked={chosen === which}
+                onChange={() => onChoose([key], which)}
+              />
+              <strong>{head}</strong>
+            </span>
+            <span className="met-entry">{side.entry === '' ? 'empty' : side.entry}</span>
+            <Does
+              outcome={outcome?.[which]}
+              entry={side.entry}
+              now={now}
+              isCell={one.kind === 'entry'}
+            />
+          </label>
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
+const said = ({ entry, comes }: Met['base']): string =>
+  entry.startsWith('=') ? `${comes} (${entry})` : entry;
+
+/** So many lines of what a choice does are told beside it; all of it stands at the end. */
+const FEW = 4;
+
+interface DoesProps {
+  readonly outcome: Outcome | undefined;
+  readonly entry: string;
+  readonly now: Weighed;
+  readonly isCell: boolean;
+}
+
+/** What one choice does to results, parts and checks. */
+function Does({ outcome, entry, now, isCell }: DoesProps) {
+  if (outcome === undefined) return <span className="quiet">Working it out …</span>;
+  if ('says' in outcome) return <span className="complaint">{outcome.says}</span>;
+  const lines = differsIn(now, outcome);
+  const comes = isCell && entry.startsWith('=') ? [`Comes to ${outcome.comes}`] : [];
+  const all = [...comes, ...(lines.length === 0 ? ['Results, parts and checks stay'] : lines)];
+  return (
+    <span className="met-does">
+      {all.slice(0, FEW).map((line) => (
+        <span key={line}>{line}</span>
+      ))}
+      {all.length > FEW ? <span className="quiet">and {all.length - FEW} more</span> : null}
+    </span>
+  );
+}
