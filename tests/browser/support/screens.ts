@@ -114,6 +114,43 @@ const versions: Screen = {
     return dialog;
   },
 };
+/** A job whose template was improved since, in a place that the job changed too and in another one. */
+const renewal: Screen = {
+  name: 'New in the template, something of it changed by both',
+  changes: true,
+  async open(maker) {
+    const { page } = maker;
+    await command(page, 'Save as my template');
+    await page.getByLabel('Template name').fill('Shop table');
+    await page.keyboard.press('Enter');
+    await page.locator('.top-title', { hasText: 'Shop table' }).waitFor();
+    await inBooks(maker, 'Start a new job from it: Shop table');
+    await page.getByLabel('Name of the job').fill('Hall table');
+    await page.keyboard.press('Enter');
+    await page.locator('.top-title', { hasText: 'Hall table' }).waitFor();
+    await maker.type('top_length', '90');
+    await maker.untilSaved();
+    await inBooks(maker, 'Change the template: Shop table');
+    await maker.type('top_length', '96');
+    await maker.type('top_width', '44');
+    await maker.untilSaved();
+    await inBooks(maker, 'Open: Hall table');
+    const notice = page.locator('.offer', { hasText: 'was improved' });
+    await notice.getByRole('button', { name: 'Look at what it brings' }).click();
+    const dialog = await shown(dialogOf(page, 'New in the template'));
+    await dialog
+      .getByText(/Price .*→/)
+      .first()
+      .waitFor();
+    return dialog;
+  },
+};
+
+async function inBooks(maker: Maker, button: string): Promise<void> {
+  const dialog = await maker.workbooks();
+  await dialog.getByRole('button', { name: button, exact: true }).click();
+}
+
 /** What an item of the current sheet's menu leads to. */
 function fromSheet(name: string, item: string): Screen {
   return {
@@ -182,6 +219,13 @@ export const SCREENS: readonly Screen[] = [
   ),
   versions,
   further('Versions, one compared', versions, click(/^Compare/)),
+  inMenu('Compare'),
+  further('Compare, two compared', inMenu('Compare'), async (dialog) => {
+    await dialog.getByLabel('Compare', { exact: true }).selectOption({ label: 'Round table' });
+    await dialog.getByText(/results? differs? by that/).waitFor();
+  }),
+  inMenu('New in the template'),
+  renewal,
   inMenu('Functions'),
   further('Functions, one open', inMenu('Functions'), (dialog) =>
     dialog.locator('summary', { hasText: 'BOARDFEET' }).click(),

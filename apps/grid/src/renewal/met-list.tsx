@@ -1,7 +1,7 @@
-import type { Choices, Met, Weighed, Which } from '@kerfbook/workbook';
+import type { Choices, Met, Which } from '@kerfbook/workbook';
 import { useId } from 'react';
 import { byKind, counted, MET_HEADS } from './kinds.ts';
-import { differsIn, type Each, type Outcome } from './weighing.ts';
+import { doesBeside, type Each, type Outcome } from './weighing.ts';
 
 const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
 
@@ -11,7 +11,6 @@ interface MetListProps {
   readonly template: string;
   readonly choices: Choices;
   readonly onChoose: (keys: readonly string[], which: Which) => void;
-  readonly now: Weighed;
   readonly each: ReadonlyMap<string, Each>;
   /** So many are on the page; the others after a press. */
   readonly many: number;
@@ -74,14 +73,7 @@ export function MetList(props: MetListProps) {
   );
 }
 
-function MetCard({
-  one,
-  template,
-  choices,
-  onChoose,
-  now,
-  each,
-}: MetListProps & { readonly one: Met }) {
+function MetCard({ one, template, choices, onChoose, each }: MetListProps & { readonly one: Met }) {
   const name = useId();
   const { key, what, sheet, mine, theirs, base } = one;
   const chosen = choices.get(key) ?? 'mine';
@@ -112,8 +104,8 @@ function MetCard({
             <span className="met-entry">{side.entry === '' ? 'empty' : side.entry}</span>
             <Does
               outcome={outcome?.[which]}
+              other={outcome?.[which === 'mine' ? 'theirs' : 'mine']}
               entry={side.entry}
-              now={now}
               isCell={one.kind === 'entry'}
             />
           </label>
@@ -126,29 +118,30 @@ function MetCard({
 const said = ({ entry, comes }: Met['base']): string =>
   entry.startsWith('=') ? `${comes} (${entry})` : entry;
 
-/** So many lines of what a choice does are told beside it; all of it stands at the end. */
-const FEW = 4;
-
 interface DoesProps {
   readonly outcome: Outcome | undefined;
+  readonly other: Outcome | undefined;
   readonly entry: string;
-  readonly now: Weighed;
   readonly isCell: boolean;
 }
 
-/** What one choice does to results, parts and checks. */
-function Does({ outcome, entry, now, isCell }: DoesProps) {
-  if (outcome === undefined) return <span className="quiet">Working it out …</span>;
+/** What one choice comes to in results, parts and checks. */
+function Does({ outcome, other, entry, isCell }: DoesProps) {
+  if (outcome === undefined || other === undefined) {
+    return <span className="quiet">Working it out …</span>;
+  }
   if ('says' in outcome) return <span className="complaint">{outcome.says}</span>;
-  const lines = differsIn(now, outcome);
+  const lines = 'says' in other ? [] : [...new Set(doesBeside(outcome, other))];
   const comes = isCell && entry.startsWith('=') ? [`Comes to ${outcome.comes}`] : [];
-  const all = [...comes, ...(lines.length === 0 ? ['Results, parts and checks stay'] : lines)];
+  const all = [
+    ...comes,
+    ...(lines.length === 0 ? ['No other result, part or check depends on it'] : lines),
+  ];
   return (
     <span className="met-does">
-      {all.slice(0, FEW).map((line) => (
+      {all.map((line) => (
         <span key={line}>{line}</span>
       ))}
-      {all.length > FEW ? <span className="quiet">and {all.length - FEW} more</span> : null}
     </span>
   );
 }

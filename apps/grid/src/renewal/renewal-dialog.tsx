@@ -167,7 +167,6 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
             template={news.title}
             choices={choices}
             onChoose={choose}
-            now={now}
             each={weighings.each}
             many={many}
             onMore={() => setMany(met.length)}

@@ -1,6 +1,7 @@
 import { breath } from '@kerfbook/keeping';
 import type { Choices, Met, Renewal, Weighed } from '@kerfbook/workbook';
 import { useEffect, useState } from 'react';
+import { counted } from './kinds.ts';
 
 /** What the workbook comes to with some choices; a sentence where it may not be put together so. */
 export type Outcome = Weighed | { readonly says: string };
@@ -75,6 +76,30 @@ export function differsIn(now: Weighed, then: Weighed): readonly string[] {
   const parts =
     then.parts === 0 ? [] : [then.parts === 1 ? '1 part differs' : `${then.parts} parts differ`];
   return [...new Set([...results, ...parts, ...turned])];
+}
+
+/** So many results are told beside a choice; all of them stand at the end. */
+const FEW = 3;
+
+/** What comes of one of two choices where the other one comes to something else, in lines. */
+export function doesBeside(one: Weighed, other: Weighed): readonly string[] {
+  const there = new Map(other.results.map(({ name, shown }) => [name, shown]));
+  const results = one.results
+    .filter(({ name, shown }) => there.get(name) !== shown)
+    .map(({ label, shown }) => `${label} ${shown}`);
+  const parts =
+    one.parts === 0 && other.parts === 0
+      ? []
+      : [one.parts === 0 ? 'All parts stay as they are' : `${counted(one.parts, 'part')} changed`];
+  const states = new Map(other.checks.map(({ id, state }) => [id, state]));
+  const checks = one.checks
+    .filter(({ id, state }) => states.get(id) !== state)
+    .map(({ name, state, says }) =>
+      state === 'pass' ? `${name}: OK` : `${STATES[state]}: ${says}`,
+    );
+  const more =
+    results.length > FEW ? [`${counted(results.length - FEW, 'more result')}, below`] : [];
+  return [...results.slice(0, FEW), ...more, ...parts, ...checks];
 }
 
 const STATES = { stop: 'Problem', care: 'Warning', unknown: "Can't tell" } as const;
