@@ -252,7 +252,8 @@ describe('two workbooks', () => {
     await command(page, 'Compare');
     const dialog = page.getByRole('dialog', { name: 'Compare' });
     await dialog.getByLabel('Compare', { exact: true }).selectOption({ label: 'Old bench' });
-    await dialog.getByText('They do not differ.').waitFor();
+    await dialog.getByText('1 line about the workbook; no result differs by that.').waitFor();
+    expect(await words(dialog.getByRole('row').last())).toBe('Title Old bench Later');
     await dialog.getByLabel('Compare', { exact: true }).selectOption({ label: 'Hall bench' });
     await dialog
       .getByText(/results? differ/)

@@ -185,7 +185,7 @@ export function Result({ result, first, second, onGo, onMark }: ResultProps) {
       <p aria-live="polite">
         {typed.length + results.length === 0
           ? 'They do not differ.'
-          : `${typed.length === 0 ? 'Nothing was typed or set otherwise' : countedKinds(typed, LISTED_KINDS)}; ${counted(results.length, 'result differs', 'results differ')} by that.`}
+          : `${typed.length === 0 ? 'Nothing was typed or set otherwise' : countedKinds(typed, LISTED_KINDS)}; ${results.length === 0 ? 'no result differs' : counted(results.length, 'result differs', 'results differ')} by that.`}
       </p>
       {onMark === undefined || typed.length + results.length === 0 ? null : (
         <p className="actions">
