@@ -43,7 +43,7 @@ const FingerKeys = later<{ readonly session: Session }>(async () => {
 });
 const RenewalLine = later(async () => {
   await afterGrid;
-  return import('../renewal/renewal-line.tsx');
+  return import('../library/renewal-line.tsx');
 });
 const ProvingLine = later(async () => {
   await afterGrid;

@@ -32,11 +32,11 @@ const VersionsDialog = later(async () => {
 });
 // Both work out two workbooks or more, with all of the engine.
 const RenewalDialog = later(async () => {
-  const [module] = await Promise.all([import('../renewal/renewal-dialog.tsx'), loadLazy()]);
+  const [module] = await Promise.all([import('./renewal-dialog.tsx'), loadLazy()]);
   return module;
 });
 const CompareDialog = later(async () => {
-  const [module] = await Promise.all([import('../renewal/compare-dialog.tsx'), loadLazy()]);
+  const [module] = await Promise.all([import('./compare-dialog.tsx'), loadLazy()]);
   return module;
 });
 

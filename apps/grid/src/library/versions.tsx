@@ -2,12 +2,12 @@ import { type Bookcase, DONE, notDone, type VersionHead, writeTrouble } from '@k
 import { type ApplyEdit, copyWithVersions } from '@kerfbook/keeping/shelf';
 import { type Compared, compared, loadText } from '@kerfbook/workbook';
 import { useCallback, useEffect, useState } from 'react';
-import { Result } from '../renewal/compare-dialog.tsx';
-import { markCompared } from '../renewal/marks.ts';
 import type { Session } from '../session/session.ts';
 import { download } from '../storage/download.ts';
 import { Press } from './book-rows.tsx';
+import { Result } from './compare-dialog.tsx';
 import { Dialog } from './dialog.tsx';
+import { markCompared } from './marks.ts';
 import { momentsOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 

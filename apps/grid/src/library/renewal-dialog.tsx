@@ -8,9 +8,9 @@ import {
 } from '@kerfbook/keeping/shelf';
 import { type Choices, LISTED_KINDS, Renewal, type Which } from '@kerfbook/workbook';
 import { useCallback, useEffect, useMemo, useState } from 'react';
-import { Dialog } from '../library/dialog.tsx';
 import type { Session } from '../session/session.ts';
 import { CompareBody } from './compare-dialog.tsx';
+import { Dialog } from './dialog.tsx';
 import { Folded } from './folded.tsx';
 import { counted, countedKinds } from './kinds.ts';
 import { MetList } from './met-list.tsx';

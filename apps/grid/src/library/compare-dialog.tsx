@@ -2,12 +2,12 @@ import { type Bookcase, breath, writeTrouble } from '@kerfbook/keeping';
 import { type CompareSource, documentToCompare, listBooks } from '@kerfbook/keeping/shelf';
 import { type At, type Compared, compared, LISTED_KINDS } from '@kerfbook/workbook';
 import { useEffect, useId, useState } from 'react';
-import { Dialog } from '../library/dialog.tsx';
-import { momentsOf } from '../library/moments.ts';
 import type { Session } from '../session/session.ts';
+import { Dialog } from './dialog.tsx';
 import { Fold, Folded } from './folded.tsx';
 import { counted, countedKinds } from './kinds.ts';
 import { markCompared } from './marks.ts';
+import { momentsOf } from './moments.ts';
 import './renewal.css';
 
 interface CompareDialogProps {
