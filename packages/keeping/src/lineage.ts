@@ -154,7 +154,9 @@ export type News =
 
 /** A template of this device, as it is looked for again. */
 export interface TemplateHere {
+  /** One of the maker's own, or one that is built in. */
   readonly of: 'own' | 'template';
+  /** Its id, or its key. */
   readonly key: string;
   /** What it is called now. */
   readonly title: string;

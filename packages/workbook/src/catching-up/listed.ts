@@ -28,10 +28,12 @@ export const LISTED_KINDS = [
   'workbook',
 ] as const;
 
+/** What kind of thing is otherwise. */
 export type ListedKind = (typeof LISTED_KINDS)[number];
 
 /** One thing that is otherwise in a second workbook, in words. */
 export interface Listed {
+  /** What kind of thing it is. */
   readonly kind: ListedKind;
   /** The sheet it is on; `''` for the workbook as a whole. */
   readonly sheet: string;
