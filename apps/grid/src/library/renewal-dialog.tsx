@@ -227,7 +227,7 @@ function summary({ met, taken }: Renewal, { title }: Newer): string {
   const brings =
     taken.length === 0
       ? ''
-      : ` It brings ${countedKinds(taken, LISTED_KINDS)}, which you have left as they were.`;
+      : ` It brings ${countedKinds(taken, LISTED_KINDS)} where you changed nothing.`;
   const both =
     met.length === 0
       ? ' Nothing of it meets what you changed.'
