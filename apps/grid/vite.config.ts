@@ -1,5 +1,6 @@
 import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
+import { builtInCards } from './scripts/built-in-cards.mjs';
 import { compress } from './scripts/compress.mjs';
 import { lateWords } from './scripts/late-words.mjs';
 import { engineChecked, leaveOut } from './scripts/leave-out.mjs';
@@ -7,7 +8,7 @@ import { licences, workerLicences } from './scripts/licences.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
-  plugins: [react(), engineChecked(), leaveOut(), lateWords(), licences(), offline(), compress()],
+  plugins: [react(), engineChecked(), leaveOut(), lateWords(), builtInCards(), licences(), offline(), compress()],
   resolve: {
     conditions: ['kerfbook-late', 'kerfbook-source', 'module', 'browser', 'development|production'],
   },

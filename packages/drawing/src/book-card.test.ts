@@ -37,7 +37,13 @@ describe('the card of a workbook', () => {
     const { card, picture } = bookCard(book);
     expect(card.size).toBe('50 × 24 × 18 in');
     expect(card.woods).toEqual(['white oak']);
-    expect(picture).toContain('Leg');
+    expect(picture).toContain('aria-label="Coffee table, 50 × 24 × 18 in"');
+  });
+
+  it('draws a round top in fewer corners than the drawing page: a list shows many of them', () => {
+    const { picture = '' } = bookCard(opened('round-table'));
+    expect(picture.length).toBeLessThan(80_000);
+    expect(picture).not.toContain('NaN');
   });
 
   it('takes sheet goods for wood and drawer slides for none, and no joint that is not made', () => {

@@ -1,5 +1,6 @@
 import { type OpenWorkbook, withUnit } from '@kerfbook/workbook';
-import { drawWhole } from './draw-whole.ts';
+import { cardSvg } from './card-svg.ts';
+import { pictureOf } from './draw-whole.ts';
 import { readParts } from './parts.ts';
 import { buildScene } from './scene.ts';
 import { cutList } from './shop/cut-list.ts';
@@ -40,7 +41,9 @@ export function bookCard(book: OpenWorkbook): {
   const format = bookFormat(book);
   const size = scene.extents === undefined ? undefined : sizeOf(scene.extents, book, format);
   const about = firstSentence(head.about);
-  const picture = drawWhole(scene, { format, panel: PANEL });
+  const seen = pictureOf(scene, {});
+  const says = [book.title, ...(size === undefined ? [] : [size])].join(', ');
+  const picture = seen === undefined ? undefined : cardSvg(seen.view, PANEL, says);
   const card: BookCard = {
     ...(about === undefined ? {} : { about }),
     tags: head.tags ?? [],

@@ -143,7 +143,8 @@ function describe({ pieces }: ParallelView, format: Format): string {
   );
 }
 
-function unitFor({ left, right, bottom, top }: Rectangle, { width, height }: Panel): number {
+/** How many mm on the paper a pixel of a panel stands for. */
+export function unitFor({ left, right, bottom, top }: Rectangle, { width, height }: Panel): number {
   const room = (side: number, taken: number): number => Math.max(side - taken, side / 2);
   return Math.max(
     (right - left) / room(width, 2 * PAPER.edge),
@@ -153,7 +154,11 @@ function unitFor({ left, right, bottom, top }: Rectangle, { width, height }: Pan
 }
 
 /** The whole panel, the thing in its middle: it keeps its height whatever is drawn in it. */
-function frameOf({ left, right, bottom, top }: Rectangle, panel: Panel, unit: number): Rectangle {
+export function frameOf(
+  { left, right, bottom, top }: Rectangle,
+  panel: Panel,
+  unit: number,
+): Rectangle {
   const [x, y] = [(left + right) / 2, (bottom + top) / 2];
   const across = Math.max((panel.width * unit) / 2, (right - left) / 2 + PAPER.edge * unit);
   const foot = FOOT * unit;

@@ -11,13 +11,19 @@ import {
   type ApplyEdit,
   deleteBook,
   destroyBook,
+  duplicateBook,
   freeTitle,
   renameBook,
   restoreBook,
   startJob,
+  tagBook,
   templateCopy,
 } from '@kerfbook/keeping/shelf';
 import { type ReactNode, Suspense, useState } from 'react';
+import { BUILT_IN_CARDS } from '../gallery/built-in-cards.ts';
+import type { CardDesk } from '../gallery/card-desk.ts';
+import { CardFacts, CardPicture, OwnPicture } from '../gallery/card-face.tsx';
+import { TagsForm } from '../gallery/tags-form.tsx';
 import { later } from '../page/later.tsx';
 import { download } from '../storage/download.ts';
 import { keepCopy } from './keep-copy.ts';
@@ -36,6 +42,10 @@ export interface RowTools {
   /** Closes the list: another workbook is shown. */
   readonly opened: () => void;
   readonly beside: Listing['beside'];
+  /** Where the cards of the maker's own workbooks come from. */
+  readonly desk: CardDesk;
+  /** A workbook went to the trash: there is a way back in sight. */
+  readonly onTrashed: (head: BookHead) => void;
   /** The list came by itself, since a workbook could not be opened. */
   readonly unasked: boolean;
 }
@@ -86,13 +96,17 @@ export function TemplateRow({
       if (done.ok) opened();
     });
   };
+  const drawn = BUILT_IN_CARDS.get(row.key);
+  const picture = <CardPicture {...(drawn === undefined ? {} : { drawn })} />;
+  const says = drawn?.card.about ?? row.about;
   return (
-    <Row title={row.title} here={here} says={row.about}>
+    <Row title={row.title} here={here} says={says} picture={picture}>
+      <CardFacts card={drawn?.card} />
       <p className="actions">
         {changed ? (
-          <Press name={row.title} does="Start a new one" onPress={begin} />
+          <Press name={row.title} does="Start a new one" opens onPress={begin} />
         ) : (
-          <Press name={row.title} does="Open" onPress={() => open(id)} />
+          <Press name={row.title} does="Open" opens onPress={() => open(id)} />
         )}
         {changed ? null : (
           <Press
@@ -119,7 +133,7 @@ function saveTemplate(bookcase: Bookcase, key: string): void {
   );
 }
 
-type Mode = 'rename' | 'delete' | 'again' | 'job';
+type Mode = 'rename' | 'delete' | 'again' | 'job' | 'duplicate' | 'tags';
 
 interface OwnRowProps {
   readonly head: BookHead;
@@ -146,13 +160,40 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
   const copyOf = templateOf(bookcase, head);
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
   const isTemplate = isOwnTemplate(head.origin);
+  const card = tools.desk.card(head.id);
   return (
     <Row
       title={called}
       here={here}
+      picture={unopened ? undefined : <OwnPicture desk={tools.desk} head={head} />}
       says={`${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}`}
     >
       <Beside id={head.id} title={title} tools={tools} />
+      <CardFacts card={unopened ? undefined : card} />
+      {mode === 'duplicate' ? (
+        <NameForm
+          label="Name of the duplicate"
+          start={freeTitle(title, taken)}
+          does="Duplicate"
+          onName={async (name) => {
+            const result = await run(() => duplicateBook(bookcase, head.id, name));
+            if (result.ok) done();
+            return result;
+          }}
+          onCancel={done}
+        />
+      ) : null}
+      {mode === 'tags' ? (
+        <TagsForm
+          tags={card?.tags ?? []}
+          onTags={async (tags) => {
+            const result = await run(() => tagBook(bookcase, head.id, tags, apply));
+            if (result.ok) done();
+            return result;
+          }}
+          onCancel={done}
+        />
+      ) : null}
       {mode === 'job' ? (
         <NameForm
           label="Name of the job"
@@ -185,7 +226,9 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
           does="Delete"
           onYes={() => {
             done();
-            void run(() => deleteBook(bookcase, head.id));
+            void run(() => deleteBook(bookcase, head.id)).then((result) => {
+              if (result.ok) tools.onTrashed(head);
+            });
           }}
           onNo={done}
         />
@@ -209,6 +252,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
                 <Press
                   name={called}
                   does="Start a new job from it"
+                  opens
                   takesKeys={before === 'job'}
                   onPress={() => setMode('job')}
                 />
@@ -216,6 +260,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
               <Press
                 name={called}
                 does={isTemplate ? 'Change the template' : 'Open'}
+                opens={!isTemplate}
                 onPress={() => open(head.id)}
               />
               <Press
@@ -229,12 +274,27 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
                 does="Save a copy as a file"
                 onPress={() => keepCopy(bookcase, head.id)}
               />
+              <Press
+                name={called}
+                does="Duplicate"
+                takesKeys={before === 'duplicate'}
+                onPress={() => setMode('duplicate')}
+              />
+              {card === undefined ? null : (
+                <Press
+                  name={called}
+                  does="Tags"
+                  takesKeys={before === 'tags'}
+                  onPress={() => setMode('tags')}
+                />
+              )}
             </>
           )}
           {copyOf === undefined ? (
             <Press
               name={called}
               does="Delete"
+              destroys
               takesKeys={before === 'delete'}
               onPress={() => setMode('delete')}
             />
@@ -287,6 +347,7 @@ export function TrashRow({ head, tools }: { readonly head: BookHead; readonly to
           <Press
             name={head.title}
             does="Delete for good"
+            destroys
             takesKeys={asking === false}
             onPress={() => setAsking(true)}
           />
@@ -297,16 +358,19 @@ export function TrashRow({ head, tools }: { readonly head: BookHead; readonly to
 }
 
 interface RowProps {
+  /** What stands at its head. */
+  readonly picture?: ReactNode;
   readonly title: string;
   readonly here: boolean;
   readonly says: string;
   readonly children: ReactNode;
 }
 
-function Row({ title, here, says, children }: RowProps) {
+function Row({ picture, title, here, says, children }: RowProps) {
   return (
     <li className="book-row">
-      <h4>
+      {picture}
+      <h4 className="card-title">
         {title}
         {here ? <span className="quiet"> open now</span> : null}
       </h4>
@@ -321,19 +385,25 @@ interface PressProps {
   readonly name: string;
   readonly does: string;
   readonly main?: boolean;
+  /** It opens what the card shows: the picture does the same. */
+  readonly opens?: boolean;
+  /** It destroys, or begins to. */
+  readonly destroys?: boolean;
   /** The question this button asked has been answered: the keys come back to it. */
   readonly takesKeys?: boolean;
   readonly onPress: () => void;
 }
 
-export function Press({ name, does, main = false, takesKeys = false, onPress }: PressProps) {
+export function Press(props: PressProps) {
+  const { name, does, main = false, opens = false, destroys = false, takesKeys = false } = props;
+  const kind = main ? ' button-main' : destroys ? ' button-danger' : '';
   return (
     <button
       type="button"
-      className={main ? 'button button-main' : 'button'}
+      className={`button${kind}${opens ? ' card-open' : ''}`}
       aria-label={`${does}: ${name}`}
       ref={takesKeys ? focus : null}
-      onClick={onPress}
+      onClick={props.onPress}
     >
       {does}
     </button>

@@ -1,12 +1,23 @@
-import { type ReactNode, useEffect, useId, useLayoutEffect, useRef } from 'react';
+import {
+  type KeyboardEvent,
+  type ReactNode,
+  useEffect,
+  useId,
+  useLayoutEffect,
+  useRef,
+} from 'react';
 
 interface DialogProps {
   readonly title: string;
+  /** How it is laid out, where that is not as any dialog. */
+  readonly className?: string;
   readonly onClose: () => void;
+  /** Keys that nothing in it took. */
+  readonly onKeyDown?: (event: KeyboardEvent<HTMLElement>) => void;
   readonly children: ReactNode;
 }
 
-/** What one types into or chooses from. */
+/** What one types into or chooses from; what takes the keys only once one types in it says so. */
 const FIELDS = `:is(input, select, textarea):not(:disabled, [hidden], ${[
   'checkbox',
   'radio',
@@ -16,7 +27,7 @@ const FIELDS = `:is(input, select, textarea):not(:disabled, [hidden], ${[
   .join(', ')})`;
 
 /** A modal dialog under its title. Esc, the button and the app close it the same way. */
-export function Dialog({ title: says, onClose, children }: DialogProps) {
+export function Dialog({ title: says, className, onClose, onKeyDown, children }: DialogProps) {
   const element = useRef<HTMLDialogElement>(null);
   const title = useRef<HTMLHeadingElement>(null);
   const heading = useId();
@@ -37,9 +48,11 @@ export function Dialog({ title: says, onClose, children }: DialogProps) {
   return (
     <dialog
       ref={element}
+      className={className}
       aria-labelledby={heading}
       onClose={onClose}
       onKeyDown={(event) => {
+        onKeyDown?.(event);
         // On the title Enter does what the dialog is for, where it has one thing to do.
         if (event.key !== 'Enter' || event.target !== title.current) return;
         element.current?.querySelector('form')?.requestSubmit();

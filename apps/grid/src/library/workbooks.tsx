@@ -13,9 +13,22 @@ import {
   listBooks,
   newBook,
   newFurnitureBook,
+  restoreBook,
   titlesIn,
 } from '@kerfbook/keeping/shelf';
-import { type ReactNode, useCallback, useEffect, useRef, useState } from 'react';
+import {
+  type ReactNode,
+  useCallback,
+  useEffect,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from 'react';
+import { goByArrows, typeToFind } from '../gallery/arrows.ts';
+import { CardDesk } from '../gallery/card-desk.ts';
+import { byKind } from '../gallery/kinds.ts';
+import { lookedFor } from '../gallery/looked-for.ts';
+import '../gallery/gallery.css';
 import { MAY_CLEAR } from './at-risk.tsx';
 import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
@@ -64,11 +77,32 @@ export default function Workbooks(props: WorkbooksProps) {
       if (done.ok) onOpened();
     });
   };
+  const [desk, setDesk] = useState<CardDesk>();
+  useEffect(() => {
+    const made = new CardDesk(bookcase);
+    setDesk(made);
+    return () => made.close();
+  }, [bookcase]);
+  const [trashed, setTrashed] = useState<BookHead>();
+  const [typed, setTyped] = useState('');
   const beside = listing?.beside ?? new Map();
-  const tools: RowTools = { bookcase, apply, run, open, opened: onOpened, beside, unasked };
+  const shared = { bookcase, apply, run, open, opened: onOpened, beside, unasked };
 
   return (
-    <Dialog title="Workbooks" onClose={onClose}>
+    <Dialog title="Workbooks" className="gallery" onClose={onClose} onKeyDown={typeToFind}>
+      <label className="gallery-find">
+        Find
+        <input
+          className="field"
+          type="search"
+          value={typed}
+          data-later
+          autoComplete="off"
+          spellCheck={false}
+          placeholder="bench 6 ft, white oak, mortise"
+          onChange={(event) => setTyped(event.target.value)}
+        />
+      </label>
       <p className="actions">
         <button
           type="button"
@@ -110,10 +144,30 @@ export default function Workbooks(props: WorkbooksProps) {
           {says}
         </p>
       )}
-      {listing === undefined ? (
+      {trashed === undefined ? null : (
+        <p className="undo-line" role="status">
+          {`"${trashed.title}" is in the trash.`}
+          <button
+            type="button"
+            className="button"
+            onClick={() => {
+              setTrashed(undefined);
+              void run(() => restoreBook(bookcase, trashed.id));
+            }}
+          >
+            Undo
+          </button>
+        </p>
+      )}
+      {listing === undefined || desk === undefined ? (
         <p className="quiet">Reading the list …</p>
       ) : (
-        <Lists listing={listing} tools={tools} />
+        <Lists
+          listing={listing}
+          typed={typed}
+          onAll={() => setTyped('')}
+          tools={{ ...shared, desk, onTrashed: setTrashed }}
+        />
       )}
       <p className="quiet dialog-foot">
         Kerfbook is free software and contains work of others.{' '}
@@ -184,34 +238,77 @@ function NewBook({ what, taken, onBegin, onCancel }: NewBookProps) {
   );
 }
 
-function Lists({ listing, tools }: { readonly listing: Listing; readonly tools: RowTools }) {
-  const { templates, own, trash } = listing;
+interface ListsProps {
+  readonly listing: Listing;
+  readonly tools: RowTools;
+  /** What is looked for. */
+  readonly typed: string;
+  /** Everything is to be shown again. */
+  readonly onAll: () => void;
+}
+
+function Lists({ listing, tools, typed, onAll }: ListsProps) {
+  const { desk } = tools;
+  useSyncExternalStore(desk.watch, desk.version);
+  const { templates, own, trash, says } = lookedFor(listing, typed, (id) => desk.card(id));
+  const isAll = typed.trim() === '';
+  useEffect(() => desk.rest(listing.own), [desk, listing]);
+  const apart = new Map(toldApart(listing.own).map((one) => [one.head, one.changed]));
   return (
-    <>
-      <Section title="Built-in templates" empty="">
-        {templates.map((row) => (
-          <TemplateRow key={row.key} row={row} tools={tools} />
-        ))}
-      </Section>
-      <Section title="Yours" empty={'None yet. What you change or save is listed here.'}>
-        {toldApart(own).map(({ head, changed }) => (
-          <OwnRow
-            key={head.id}
-            head={head}
-            taken={titlesIn(listing)}
-            changed={changed}
-            tools={tools}
-          />
-        ))}
-      </Section>
+    // biome-ignore lint/a11y/noStaticElementInteractions: arrows between its buttons are a shorter way, Tab goes there too
+    <div onKeyDown={goByArrows}>
+      <p role="status" className="quiet">
+        {says}
+      </p>
+      {isAll || own.length + templates.length + trash.length > 0 ? null : (
+        <p>
+          <button type="button" className="button" onClick={onAll}>
+            Show all workbooks
+          </button>
+        </p>
+      )}
+      {isAll || own.length > 0 ? (
+        <Section title="Yours" empty="None yet. What you change or save is listed here.">
+          {own.map((head) => (
+            <OwnRow
+              key={head.id}
+              head={head}
+              taken={titlesIn(listing)}
+              changed={apart.get(head)}
+              tools={tools}
+            />
+          ))}
+        </Section>
+      ) : null}
+      {templates.length === 0 ? null : (
+        <section className="book-section">
+          <h3>Built-in templates</h3>
+          {(isAll ? byKind(templates) : [{ kind: undefined, of: templates }]).map(
+            ({ kind, of }) => (
+              <div key={kind?.says ?? 'found'}>
+                {kind === undefined ? null : <p className="card-group">{kind.says}</p>}
+                <ul aria-label={kind?.says ?? 'Found'}>
+                  {of.map((row) => (
+                    <TemplateRow key={row.key} row={row} tools={tools} />
+                  ))}
+                </ul>
+              </div>
+            ),
+          )}
+        </section>
+      )}
       {trash.length === 0 ? null : (
-        <Section title="Trash" empty="" below={<EmptyTrash many={trash.length} tools={tools} />}>
+        <Section
+          title="Trash"
+          empty=""
+          below={isAll ? <EmptyTrash many={trash.length} tools={tools} /> : undefined}
+        >
           {trash.map((head) => (
             <TrashRow key={head.id} head={head} tools={tools} />
           ))}
         </Section>
       )}
-    </>
+    </div>
   );
 }
 
