@@ -18,7 +18,7 @@ interface DialogProps {
 }
 
 /** What one types into or chooses from; what takes the keys only once one types in it says so. */
-const FIELDS = `:is(input, select, textarea):not(:disabled, [hidden], ${[
+const FIELDS = `:is(input, select, textarea):not(:disabled, [hidden], [data-later], ${[
   'checkbox',
   'radio',
   'file',

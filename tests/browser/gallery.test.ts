@@ -1,0 +1,96 @@
+import { describe, expect, it } from 'vitest';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** The list of all workbooks as cards with pictures: found by words and sizes, and what is done with one's own. */
+
+const atHand = withMaker({ shared: true });
+
+describe('the workbooks', () => {
+  it('are found by words and sizes, opened, saved as my own, duplicated, tagged, thrown away and brought back', async () => {
+    const { page, maker } = atHand;
+    let dialog = await maker.workbooks();
+    const find = () => dialog.getByRole('searchbox', { name: 'Find' });
+    const cards = () => dialog.locator('.book-row');
+    const card = (title: string) =>
+      cards().filter({
+        has: page.getByRole('heading', { name: new RegExp(`^${title}( open now)?$`) }),
+      });
+    const titles = async () =>
+      (await cards().locator('.card-title').allInnerTexts()).map((title) =>
+        title.replace('open now', '').trim(),
+      );
+
+    // Built-in ones have a picture that says what it is.
+    await dialog.getByRole('img', { name: 'Bench, 48 × 14 × 18 in' }).waitFor();
+    expect(await words(card('Bench'))).toContain('mortise and tenon');
+    const all = await cards().count();
+
+    // A letter typed anywhere is the first of what is looked for.
+    await page.keyboard.type('white oak mortise');
+    expect(await find().inputValue()).toBe('white oak mortise');
+    await expect.poll(titles).not.toContain('Coffee table');
+    expect(await titles()).toContain('Bench');
+    await find().fill('table 7 ft');
+    await dialog.getByText('The nearest to 7 ft come first').waitFor();
+    expect((await titles())[0]).toBe('Dining table');
+    await find().fill('canoe');
+    await dialog.getByText('No workbook is found by "canoe".').waitFor();
+    await dialog.getByRole('button', { name: 'Show all workbooks' }).click();
+    await expect.poll(() => cards().count()).toBe(all);
+
+    // Arrows go from card to card, Enter opens.
+    const inKeys = () => page.evaluate(() => document.activeElement?.getAttribute('aria-label'));
+    await dialog.getByRole('button', { name: 'Open: Bench' }).focus();
+    await page.keyboard.press('ArrowRight');
+    expect(await inKeys()).toBe('Open: Bookcase');
+    await page.keyboard.press('ArrowLeft');
+    expect(await inKeys()).toBe('Open: Bench');
+    await page.keyboard.press('Enter');
+    await page.locator('.top-title', { hasText: 'Bench' }).waitFor();
+
+    dialog = await maker.workbooks();
+    await dialog.getByRole('button', { name: 'Save as my template' }).click();
+    await page.getByLabel('Template name').fill('Hall bench');
+    await page.keyboard.press('Enter');
+    await page.locator('.top-title', { hasText: 'Hall bench' }).waitFor();
+    dialog = await maker.workbooks();
+    // Its card is made in a worker, with all that opening a workbook takes.
+    await dialog
+      .getByRole('img', { name: 'Hall bench, 48 × 14 × 18 in' })
+      .waitFor({ timeout: 120_000 });
+
+    await card('Hall bench').getByRole('button', { name: 'Duplicate: ' }).click();
+    await page.keyboard.type('Porch bench');
+    await page.keyboard.press('Enter');
+    await dialog
+      .getByRole('img', { name: 'Porch bench, 48 × 14 × 18 in' })
+      .waitFor({ timeout: 120_000 });
+    await card('Porch bench').getByRole('button', { name: 'Tags: ' }).click();
+    await page.keyboard.type('outside, lake house');
+    await page.keyboard.press('Enter');
+    await expect
+      .poll(() => words(card('Porch bench')), { timeout: 120_000 })
+      .toContain('outside, lake house');
+    await find().fill('lake');
+    await expect.poll(titles).toEqual(['Porch bench']);
+
+    await card('Porch bench').getByRole('button', { name: 'Delete: ' }).click();
+    await card('Porch bench').getByRole('button', { name: 'Delete', exact: true }).click();
+    const trashed = dialog.getByText('"Porch bench" is in the trash.');
+    await trashed.waitFor();
+    await dialog.getByRole('button', { name: 'Put back: Porch bench' }).waitFor();
+    await dialog.getByRole('button', { name: 'Undo', exact: true }).click();
+    await dialog
+      .getByRole('button', { name: 'Open: Porch bench' })
+      .or(dialog.getByRole('button', { name: 'Start a new job from it: Porch bench' }))
+      .first()
+      .waitFor();
+    expect(await trashed.count()).toBe(0);
+    await card('Porch bench').getByRole('button', { name: 'Delete: ' }).click();
+    await card('Porch bench').getByRole('button', { name: 'Delete', exact: true }).click();
+    await dialog.getByRole('button', { name: 'Put back: Porch bench' }).click();
+    await expect.poll(() => dialog.getByRole('button', { name: /^Put back/ }).count()).toBe(0);
+    await maker.closeDialog();
+  });
+});
