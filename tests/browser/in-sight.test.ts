@@ -54,7 +54,16 @@ describe('words in the grid', () => {
 
   it('Y33 are whole under their cell while it is the current one, over no number', async () => {
     const { page, maker } = atHand;
+    // No note: these take as many lines as they need.
     await maker.cellAt({ sheet: '', row: 8, column: 3 }).click();
+    await press('ArrowUp');
+    await press('ArrowUp');
+    await press('ArrowUp');
+    await page.keyboard.type(
+      'As the doorway is: measured twice, with and without the rug, on two days.',
+    );
+    await press('Enter');
+    await press('ArrowUp');
     const whole = page.locator('.whole-words');
     await whole.waitFor();
     expect(await whole.textContent()).toBe(await page.getByLabel('Entry or formula').inputValue());

@@ -262,8 +262,8 @@ export interface SheetView {
   readonly frozenRows: number;
   /** Outer ones first. */
   readonly groups: readonly RowGroup[];
-  /** Cells whose words are wrapped, by rows; the same list as before as long as they are the same. */
-  readonly wrapped: readonly Place[];
+  /** Cells whose words may take several lines, wrapped ones and notes, by rows; the same list as long as they are. */
+  readonly mayWrap: readonly Place[];
 }
 
 /** A table of the workbook where it is now. */

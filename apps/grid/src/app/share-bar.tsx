@@ -5,7 +5,7 @@ const KEY = 'drawing-share';
 /** The drawing's share of the width in percent: least, most, at first, and for each press of an arrow. */
 const LEAST = 25;
 const MOST = 70;
-const FIRST = 46;
+const FIRST = 32;
 const STEP = 4;
 
 const within = (share: number): number => Math.round(Math.min(MOST, Math.max(LEAST, share)));

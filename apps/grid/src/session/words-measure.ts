@@ -18,8 +18,11 @@ const pageSize = (): number =>
 /** How large a cell's letters are, of those of the page; as the style sheet has it. */
 const sizeOf = (look: Look): number => (look === 'heading' ? 1.06 : 0.9375);
 
+/** How large a cell's letters are, px. */
+export const letterSize = (look: Look): number => pageSize() * sizeOf(look);
+
 /** How high a line of words is in a cell, px. */
-export const lineHeight = (look: Look): number => pageSize() * sizeOf(look) * 1.3;
+export const lineHeight = (look: Look): number => letterSize(look) * 1.3;
 
 const STROKES: Readonly<Record<Look, string>> = {
   plain: '400',

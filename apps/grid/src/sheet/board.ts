@@ -1,18 +1,5 @@
 import type { At, Place } from '@kerfbook/workbook';
-import {
-  CellStyleModule,
-  ClientSideRowModelApiModule,
-  ClientSideRowModelModule,
-  ColumnApiModule,
-  CustomEditorModule,
-  createGrid,
-  type GridApi,
-  ModuleRegistry,
-  PinnedRowModule,
-  RenderApiModule,
-  RowApiModule,
-  ScrollApiModule,
-} from 'ag-grid-community';
+import { createGrid, type GridApi } from 'ag-grid-community';
 import { copySelected, paste } from '../commands/clipboard.ts';
 import { clearSelected, selectsWhole, turnStyle } from '../commands/commands.ts';
 import { fillByKey } from '../commands/fill.ts';
@@ -59,18 +46,6 @@ import { RowHeights } from './row-heights.ts';
 import { groupsByHead } from './row-number.ts';
 import { ViewEnd } from './view-end.ts';
 import { WholeWords } from './whole-words.ts';
-
-ModuleRegistry.registerModules([
-  ClientSideRowModelApiModule,
-  ClientSideRowModelModule,
-  CellStyleModule,
-  ColumnApiModule,
-  CustomEditorModule,
-  PinnedRowModule,
-  RenderApiModule,
-  RowApiModule,
-  ScrollApiModule,
-]);
 
 /**
  * The grid of one sheet, kept in step with the session: which cell is current and what is written is
@@ -120,10 +95,17 @@ export class Board {
       firstShown: () => ({ row: firstShown(this.#grid), column: 0 }),
       show: (place) => this.#show(place),
     });
+    // Not there yet while the grid is made.
+    let heights: RowHeights | undefined;
     this.#grid = createGrid<Line>(host, {
       ...LOOKS,
       ...contentOf(this.#size),
-      context: { session, sheet, leave: (by) => this.#leave(by) } satisfies GridContext,
+      context: {
+        session,
+        sheet,
+        leave: (by) => this.#leave(by),
+        remark: (at) => heights?.remark(at),
+      } satisfies GridContext,
       onFirstDataRendered: () => {
         this.#showFocus(session.at);
         gridIsDrawn();
@@ -132,14 +114,15 @@ export class Board {
       onColumnResized: ({ finished, source, column }) => {
         // Numbers that fit no more are shown otherwise.
         if (column !== null) this.#grid.refreshCells({ columns: [column], force: true });
-        this.#heights.widened(column?.getColId());
+        heights?.widened(column?.getColId());
         if (finished && source === 'uiColumnResized' && column !== null) {
           widen(session, sheet, column.getColId(), column.getActualWidth());
         }
       },
     });
     gridIsMade([...this.#drawn.values()].some(({ pinned }) => pinned === null));
-    this.#heights = new RowHeights({
+    heights = new RowHeights({
+      host,
       grid: this.#grid,
       session,
       sheet,
@@ -148,7 +131,10 @@ export class Board {
         this.#pointer.placeHandles();
         this.#whole.follow();
       },
+      show: () => this.#show(session.at),
     });
+    this.#heights = heights;
+    heights.follow();
     this.#label();
     const viewEnd = new ViewEnd(host, () => this.#show(session.at));
     this.#ends.push(

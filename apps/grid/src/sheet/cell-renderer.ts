@@ -34,10 +34,11 @@ export class CellRenderer implements ICellRendererComp {
 
   #draw(params: ICellRendererParams): void {
     this.#outer = params.eGridCell ?? this.#outer;
-    const { session, sheet } = params.context as GridContext;
+    const { session, sheet, remark } = params.context as GridContext;
     const at = placeOf(sheet, params.data?.index, params.column?.getColId());
     if (at === undefined || this.#outer === undefined) return;
     const width = params.column?.getActualWidth();
-    this.#words = dress(this.#outer, this.#words, session.book.cell(at), session, width);
+    const cell = session.book.cell(at);
+    this.#words = dress(this.#outer, this.#words, cell, session, width, remark(at));
   }
 }

@@ -1,5 +1,6 @@
 import type { At } from '@kerfbook/workbook';
 import type { Session } from '../session/session.ts';
+import type { Remark } from './remarks.ts';
 
 /** What every renderer and editor of the grid is handed. */
 export interface GridContext {
@@ -8,6 +9,8 @@ export interface GridContext {
   readonly sheet: string;
   /** Moves on after an entry was taken over. */
   readonly leave: (by: Leave) => void;
+  /** How a note stands that is too long for one line. */
+  readonly remark: (at: At) => Remark | undefined;
 }
 
 export type Leave = 'down' | 'up' | 'right' | 'left' | 'next' | 'previous' | 'stay';

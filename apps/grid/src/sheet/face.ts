@@ -6,6 +6,7 @@ import { same } from '../session/session.ts';
 import { shortOf, widthOfDecimals } from './fit.ts';
 import { highlightCell } from './highlights.ts';
 import { shorterBy } from './points.ts';
+import type { Remark } from './remarks.ts';
 
 /** Everything a cell may look like, beside what the grid itself says of it. */
 type Look =
@@ -28,6 +29,8 @@ type Look =
   | 'is-marked-care'
   | 'is-running-over'
   | 'is-long'
+  | 'is-over-lines'
+  | 'is-going-on'
   | 'is-written-in-line'
   | 'is-proving'
   | 'is-compared'
@@ -57,6 +60,7 @@ function say(element: HTMLElement, name: string, value: string | undefined): voi
  * DOM, since an edit repaints many cells within a frame, and as little of it as can be: most cells
  * that scroll in are empty, and need no element for words.
  * @param width of its column, px
+ * @param remark how it stands, where it is a note that is too long for one line
  * @returns the element of the words: `inner`, a new one to put in, or none
  */
 export function dress(
@@ -65,6 +69,7 @@ export function dress(
   cell: CellView,
   session: Session,
   width = Number.POSITIVE_INFINITY,
+  remark: Remark | undefined = undefined,
 ): HTMLElement | undefined {
   const { editing } = session;
   const writing = editing?.from === 'line' && same(editing.at, cell.at) ? editing.text : undefined;
@@ -79,7 +84,10 @@ export function dress(
   const other = session.otherwise(cell.at);
   if (other !== undefined) looks.push('is-compared');
   const run = roomToRun(cell, session);
+  // While it is written in above, its words are on one line and its row stays as high as it is.
+  const over = writing === undefined ? remark : undefined;
   if (run !== undefined) looks.push(run.over ? 'is-running-over' : 'is-long');
+  if (over !== undefined) looks.push(over.lines > 1 ? 'is-over-lines' : 'is-going-on');
   const { proving, partTroubles } = session.state.value;
   const { sheet, row, column } = cell.at;
   const key =
@@ -117,7 +125,7 @@ export function dress(
   // The words stay whole for whoever reads them aloud, copies or looks for them.
   say(words, 'data-short', short);
   write(words, asText ? undefined : cell, text);
-  runOver(words, run);
+  runOver(words, run, over);
   put(words, '--after', after === 0 ? '' : `${after}px`);
   // On the words: the grid takes titles off its own elements.
   const whole =
@@ -242,9 +250,11 @@ function write(inner: HTMLElement, cell: CellView | undefined, text: string): vo
 }
 
 /** Words that run over end where the empty cells do, and where the grid does: there with an ellipsis. */
-function runOver(words: HTMLElement, run: Run | undefined): void {
+function runOver(words: HTMLElement, run: Run | undefined, over: Remark | undefined): void {
   put(words, '--room', run === undefined ? '' : `${run.room}px`);
   put(words, '--from', run === undefined ? '' : `${run.from}px`);
+  put(words, '--line', over === undefined ? '' : `${over.room}px`);
+  put(words, '--lines', over === undefined ? '' : String(over.lines));
 }
 
 /** Sets a property of its style only where it is another. */

@@ -1,11 +1,38 @@
 import { columnName, type RowGroup, type SheetView } from '@kerfbook/workbook';
-import { type ColDef, colorSchemeVariable, createTheme, type GridOptions } from 'ag-grid-community';
+import {
+  CellStyleModule,
+  ClientSideRowModelApiModule,
+  ClientSideRowModelModule,
+  type ColDef,
+  ColumnApiModule,
+  CustomEditorModule,
+  colorSchemeVariable,
+  createTheme,
+  type GridOptions,
+  ModuleRegistry,
+  PinnedRowModule,
+  RenderApiModule,
+  RowApiModule,
+  ScrollApiModule,
+} from 'ag-grid-community';
 import { offered } from '../session/offered.ts';
 import { columnWidth, NUMBERS_WIDTH, pinnedColumns, USUAL_WIDTH } from '../session/on-screen.ts';
 import { CellEditor } from './cell-editor.ts';
 import { CellRenderer } from './cell-renderer.ts';
 import { columnId } from './context.ts';
 import { depthClass, groupsByHead, rowNumber } from './row-number.ts';
+
+ModuleRegistry.registerModules([
+  ClientSideRowModelApiModule,
+  ClientSideRowModelModule,
+  CellStyleModule,
+  ColumnApiModule,
+  CustomEditorModule,
+  PinnedRowModule,
+  RenderApiModule,
+  RowApiModule,
+  ScrollApiModule,
+]);
 
 /** A line of the grid: it knows where it is and nothing of what stands in it. */
 export interface Line {

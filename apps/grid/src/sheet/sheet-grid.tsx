@@ -3,6 +3,7 @@ import { isPhone, onTurned } from '../session/on-screen.ts';
 import type { Session } from '../session/session.ts';
 import { Board } from './board.ts';
 import './sheet.css';
+import './words.css';
 import './hands.css';
 
 interface SheetGridProps {

@@ -47,7 +47,7 @@ export class SheetState {
   readonly #rowAt: Index;
   readonly #columnAt: Index;
   #outline: Outline | undefined;
-  #wrapped: readonly Place[] | undefined;
+  #mayWrap: readonly Place[] | undefined;
 
   private constructor(
     about: SheetAbout,
@@ -57,7 +57,7 @@ export class SheetState {
       rowAt?: Index;
       columnAt?: Index;
       outline?: Outline | undefined;
-      wrapped?: readonly Place[] | undefined;
+      mayWrap?: readonly Place[] | undefined;
     } = {},
   ) {
     this.about = about;
@@ -66,7 +66,7 @@ export class SheetState {
     this.#rowAt = kept.rowAt ?? new Index(rows);
     this.#columnAt = kept.columnAt ?? new Index(columns);
     this.#outline = kept.outline;
-    this.#wrapped = kept.wrapped;
+    this.#mayWrap = kept.mayWrap;
   }
 
   /** The state of a sheet as it is saved. */
@@ -118,27 +118,29 @@ export class SheetState {
     return this.#outline;
   }
 
-  /** Cells whose words are wrapped; the same list as before where a change is of others. */
-  get wrapped(): readonly Place[] {
-    this.#wrapped ??= this.rows.flatMap((_, row) => this.#wrappedIn(row));
-    return this.#wrapped;
+  /** Cells whose words may take several lines, wrapped ones and notes; the same list as before where it says the same. */
+  get mayWrap(): readonly Place[] {
+    this.#mayWrap ??= this.rows.flatMap((_, row) => this.#mayWrapIn(row));
+    return this.#mayWrap;
   }
 
-  #wrappedIn(row: number): readonly Place[] {
+  #mayWrapIn(row: number): readonly Place[] {
     const found: Place[] = [];
-    for (const [id, { style }] of this.rows[row]?.cells ?? []) {
-      if (style?.wrap === true) found.push({ row, column: this.columnIndex(id) ?? 0 });
+    for (const [id, { style, role }] of this.rows[row]?.cells ?? []) {
+      if (style?.wrap === true || role === 'note')
+        found.push({ row, column: this.columnIndex(id) ?? 0 });
     }
-    return found;
+    return found.sort((a, b) => a.column - b.column);
   }
 
   /** The same after some of its rows came out of other ones: only these are looked at. */
-  #wrappedAfter(before: SheetState, rows: Iterable<number>): readonly Place[] {
+  #mayWrapAfter(before: SheetState, rows: Iterable<number>): readonly Place[] {
     const changed = new Set(rows);
-    const now = [...changed].flatMap((row) => this.#wrappedIn(row));
-    const others = before.wrapped.filter(({ row }) => !changed.has(row));
-    if (now.length === 0 && others.length === before.wrapped.length) return before.wrapped;
-    return [...others, ...now].sort((a, b) => a.row - b.row);
+    const now = [...changed].flatMap((row) => this.#mayWrapIn(row));
+    const others = before.mayWrap.filter(({ row }) => !changed.has(row));
+    if (now.length === 0 && others.length === before.mayWrap.length) return before.mayWrap;
+    const all = [...others, ...now].sort((a, b) => a.row - b.row || a.column - b.column);
+    return samePlaces(all, before.mayWrap) ? before.mayWrap : all;
   }
 
   /** The cell at a place counted from 0; nothing where none is. */
@@ -153,7 +155,7 @@ export class SheetState {
       rowAt: this.#rowAt,
       columnAt: this.#columnAt,
       outline: this.#outline,
-      wrapped: this.#wrapped,
+      mayWrap: this.#mayWrap,
     });
   }
 
@@ -179,18 +181,18 @@ export class SheetState {
       outline: this.#outline,
     });
     // Nobody asked yet: nothing to keep in step.
-    if (this.#wrapped !== undefined) next.#wrapped = next.#wrappedAfter(this, fresh.keys());
+    if (this.#mayWrap !== undefined) next.#mayWrap = next.#mayWrapAfter(this, fresh.keys());
     return next;
   }
 
   /** The same with other rows. */
   withRows(rows: readonly RowState[]): SheetState {
     const next = new SheetState(this.about, this.columns, rows, { columnAt: this.#columnAt });
-    if (this.#wrapped?.length !== 0) return next;
-    // Where no words were wrapped, only rows that are new may have some.
+    if (this.#mayWrap?.length !== 0) return next;
+    // Where there were none, only rows that are new may have some.
     const known = new Set(this.rows);
-    const fresh = rows.some((row, at) => !known.has(row) && next.#wrappedIn(at).length > 0);
-    if (!fresh) next.#wrapped = this.#wrapped;
+    const fresh = rows.some((row, at) => !known.has(row) && next.#mayWrapIn(at).length > 0);
+    if (!fresh) next.#mayWrap = this.#mayWrap;
     return next;
   }
 
@@ -199,7 +201,7 @@ export class SheetState {
     return new SheetState(this.about, columns, this.rows, {
       rowAt: this.#rowAt,
       outline: this.#outline,
-      wrapped: this.#wrapped?.length === 0 ? this.#wrapped : undefined,
+      mayWrap: this.#mayWrap?.length === 0 ? this.#mayWrap : undefined,
     });
   }
 
@@ -237,3 +239,7 @@ export function rowState({ cells, ...row }: RowDocument): RowState {
   const bare = cells !== undefined && entries.length === 0 ? { bare: true as const } : {};
   return { ...row, ...bare, cells: new Map(entries) };
 }
+
+const samePlaces = (some: readonly Place[], others: readonly Place[]): boolean =>
+  some.length === others.length &&
+  some.every(({ row, column }, i) => row === others[i]?.row && column === others[i]?.column);

@@ -25,7 +25,7 @@ export function fakeBook(
             hiddenRows: [],
             frozenRows: 0,
             groups: [],
-            wrapped: [],
+            mayWrap: [],
             frozenColumns: 0,
           }
         : undefined,

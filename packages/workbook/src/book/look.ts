@@ -76,6 +76,6 @@ export function sheetView(sheet: SheetState): SheetView {
     frozenColumns: sheet.frozenColumns ?? 0,
     frozenRows: sheet.frozenRows ?? 0,
     groups: sheet.outline.groups,
-    wrapped: sheet.wrapped,
+    mayWrap: sheet.mayWrap,
   };
 }

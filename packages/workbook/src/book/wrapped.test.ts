@@ -23,7 +23,7 @@ const wrap = (made: Workbook, address: string, wrap = true) => {
   if (!result.ok) throw new Error(result.says);
 };
 
-const wrapped = (made: Workbook) => made.sheets()[0]?.wrapped;
+const wrapped = (made: Workbook) => made.sheets()[0]?.mayWrap;
 
 describe('words that are wrapped', () => {
   it('are a part of how a cell looks, and undone to the byte', () => {
