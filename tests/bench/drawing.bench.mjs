@@ -70,7 +70,7 @@ function bookOf(rows) {
       frozenColumns: 0,
       frozenRows: 0,
       groups: [],
-      wrapped: [],
+      mayWrap: [],
     }),
     value: ({ row, column }) => {
       const cell = cells[row]?.[column];

@@ -97,9 +97,9 @@ describe('notes', () => {
     const view = page.locator('.ag-grid-viewport').first();
     const whole = () => view.evaluate((viewport) => viewport.scrollHeight);
     const before = await whole();
-    await view.evaluate((viewport) => viewport.scrollTo(500, 4_000));
+    await view.evaluate((viewport) => viewport.scrollTo(120, 4_000));
     await expect.poll(() => view.evaluate((viewport) => viewport.scrollTop)).toBeGreaterThan(200);
-    await view.evaluate((viewport) => viewport.scrollTo(500, 0));
+    await view.evaluate((viewport) => viewport.scrollTo(120, 0));
     await expect.poll(() => at(HEIGHT, 3).count()).toBe(1);
     expect(await whole()).toBe(before);
     expect(await height(HEIGHT)).toBe(wide);
@@ -131,7 +131,7 @@ describe('notes', () => {
     const { page } = atHand;
     await page.setViewportSize({ width: 1440, height: 1900 });
     const long =
-      'Words of no note, which are too long for what can be seen of the sheet beside it.';
+      'Words of no note, which are too long for what can be seen of the sheet beside them, and longer than their own column is wide.';
     await type(FREE, 3, long);
     const one = await height(LENGTH);
     expect(await height(FREE)).toBe(one);
