@@ -60,7 +60,7 @@ describe('words in the grid', () => {
     await press('ArrowUp');
     await press('ArrowUp');
     await page.keyboard.type(
-      'As the doorway is: measured twice, with and without the rug, on two days.',
+      'As the doorway is: measured twice, with and without the rug, on two days, and by another pair of hands too.',
     );
     await press('Enter');
     await press('ArrowUp');
