@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { handsOf } from './support/hands.ts';
 import { withMaker } from './support/with-maker.ts';
 
@@ -7,6 +7,9 @@ import { withMaker } from './support/with-maker.ts';
 const atHand = withMaker({ shared: true });
 const { at, shows, press, type, entry } = handsOf(atHand);
 const FREE = 33;
+
+// So tall that the free rows are in sight.
+beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
 
 /** Takes hold of the upper edge of a cell and goes to the middle of another. */
 async function drag(from: readonly [number, number], to: readonly [number, number]): Promise<void> {
