@@ -1,11 +1,12 @@
 import type { Locator } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** How cells look while they are written in, chosen or wrong: nothing lies on a number, and nothing is cut. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const { at, type, press } = handsOf(atHand);
 const FREE = 33;
 

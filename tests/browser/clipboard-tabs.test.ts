@@ -1,7 +1,7 @@
 import { createServer, type Server } from 'node:http';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
+import { type App, complaintsOf, HIGH, startApp } from './support/app.ts';
 import { command, Maker, words } from './support/maker.ts';
 
 /** The clipboard between tabs of one browser, and what a page from elsewhere leaves on it. */
@@ -93,7 +93,7 @@ async function twoTabs(context: BrowserContext): Promise<readonly [Tab, Tab]> {
   return [one, await tabOf(second)];
 }
 
-const newContext = () => app.browser.newContext({ viewport: { width: 1440, height: 900 } });
+const newContext = () => app.browser.newContext({ viewport: HIGH });
 
 async function copyElsewhere(page: Page, parts: Readonly<Record<string, string>>): Promise<void> {
   await page.bringToFront();
@@ -182,7 +182,7 @@ describe('between two tabs', () => {
 describe('another workbook', () => {
   it('gets nothing of what was pasted into the one before, and arrived late', async () => {
     const context = await app.browser.newContext({
-      viewport: { width: 1440, height: 900 },
+      viewport: HIGH,
       serviceWorkers: 'block',
     });
     let arrive = (): void => undefined;
@@ -224,7 +224,7 @@ describe('another workbook', () => {
 
 describe('a page from elsewhere', () => {
   it('does not hold up the tab with a long table', async () => {
-    const tab = await tabOf(await app.open());
+    const tab = await tabOf(await app.open({ viewport: HIGH }));
     await tab.at(FREE, 0).click();
     await tab.page.evaluate(() => {
       const data = new DataTransfer();
@@ -238,7 +238,7 @@ describe('a page from elsewhere', () => {
   }, 120_000);
 
   it('is told what the cells show, and neither their formulas nor their remarks', async () => {
-    const tab = await tabOf(await app.open());
+    const tab = await tabOf(await app.open({ viewport: HIGH }));
     await tab.type(FREE, 0, '=6*7');
     await tab.at(FREE, 0).click();
     await tab.key(`${MOD}+c`);
@@ -253,7 +253,7 @@ describe('a page from elsewhere', () => {
   it.each([CELLS, 'application/x-kerfbook-cells+json'])(
     'cannot make up cells of ours as %s',
     async (type) => {
-      const tab = await tabOf(await app.open());
+      const tab = await tabOf(await app.open({ viewport: HIGH }));
       const complaints = complaintsOf(tab.page);
       await tab.type(FREE, 0, 'stays');
       const other = await tab.page.context().newPage();
@@ -270,7 +270,7 @@ describe('a page from elsewhere', () => {
   );
 
   it('that was told an id moves nothing with it', async () => {
-    const tab = await tabOf(await app.open());
+    const tab = await tabOf(await app.open({ viewport: HIGH }));
     await tab.type(FREE, 0, '=6*7');
     await tab.at(FREE, 0).click();
     await tab.key(`${MOD}+x`);
@@ -288,7 +288,7 @@ describe('a page from elsewhere', () => {
   });
 
   it('G48 Y28 formulas from elsewhere are formulas, and what cannot be read stays as text', async () => {
-    const tab = await tabOf(await app.open());
+    const tab = await tabOf(await app.open({ viewport: HIGH }));
     const other = await tab.page.context().newPage();
     const table = `<table><tr><td>5<td>=A${FREE + 1}*2<td>=SUM(A1;B1)</table>`;
     await copyElsewhere(other, { 'text/html': table, 'text/plain': 'not this' });

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Copying, moving, pasting and filling, within the app and from and to other programs. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const { at, shows, press, type, entry } = handsOf(atHand);
 
 const MOD = 'ControlOrMeta';

@@ -1,15 +1,13 @@
-import { beforeEach, describe, expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Cells taken by the edge of what is selected, and the fill handle pressed twice. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const { at, shows, press, type, entry } = handsOf(atHand);
 const FREE = 33;
-
-// So tall that the free rows are in sight.
-beforeEach(() => atHand.page.setViewportSize({ width: 1440, height: 1900 }));
 
 /** Takes hold of the upper edge of a cell and goes to the middle of another. */
 async function drag(from: readonly [number, number], to: readonly [number, number]): Promise<void> {

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** What else people who live in spreadsheets take for granted. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const { at, shows, press, type } = handsOf(atHand);
 
 const FREE = 33;

@@ -10,7 +10,7 @@ import {
   NOTE_GRID,
   scriptsBeforeGrid,
 } from '../scripts/first-load.mjs';
-import { type App, complaintsOf, startApp, withoutWorker } from './support/app.ts';
+import { type App, complaintsOf, HIGH, startApp, withoutWorker } from './support/app.ts';
 import { Maker, words } from './support/maker.ts';
 
 /** What the first sheet needs, and what a maker can do before the rest has come. */
@@ -36,7 +36,7 @@ afterAll(() => app.close());
 /** A page whose later scripts are held back until they are let go. */
 async function held(address = 'about:blank') {
   const first = new Set(firstScripts(BUILT));
-  const context = await app.browser.newContext({ viewport: { width: 1440, height: 900 } });
+  const context = await app.browser.newContext({ viewport: HIGH });
   // What it has kept would be handed out by the worker, past what is held here.
   await withoutWorker(context);
   const page = await context.newPage();
@@ -86,7 +86,7 @@ describe('the script of a first load', () => {
   });
 
   it('is all that is asked for before the grid is there', async () => {
-    const context = await app.browser.newContext({ viewport: { width: 1440, height: 900 } });
+    const context = await app.browser.newContext({ viewport: HIGH });
     const page = await context.newPage();
     await page.addInitScript(NOTE_GRID);
     await page.goto(app.address);
@@ -281,7 +281,7 @@ describe('where the network goes while the app is loading', () => {
   const lost = async (what: RegExp) => {
     // The worker would hand out on a second start what it has kept past the route.
     const context = await app.browser.newContext({
-      viewport: { width: 1440, height: 900 },
+      viewport: HIGH,
       serviceWorkers: 'block',
     });
     const page = await context.newPage();

@@ -1,5 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, startApp } from './support/app.ts';
+import { type App, HIGH, startApp } from './support/app.ts';
 import { activity, command, Maker, words } from './support/maker.ts';
 
 /** Without a network, on a touch screen, and by the keyboard's own help. */
@@ -13,7 +13,7 @@ afterAll(() => app.close());
 
 describe('the app', () => {
   it('G54 starts, is edited and keeps the edit with the network off', async () => {
-    const page = await app.open({ serviceWorkers: 'allow' });
+    const page = await app.open({ serviceWorkers: 'allow', viewport: HIGH });
     const maker = new Maker(page);
     await maker.ready();
     await expect
@@ -93,7 +93,7 @@ describe('the app', () => {
   });
 
   it('G18 keeps the first letter that an input method puts together', async () => {
-    const page = await app.open();
+    const page = await app.open({ viewport: HIGH });
     const maker = new Maker(page);
     await maker.ready();
     const cell = maker.cellAt({ sheet: '', row: 33, column: 0 });

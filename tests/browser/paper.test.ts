@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { activity, command, words } from './support/maker.ts';
 import { holdPages } from './support/pages.ts';
 import { printed } from './support/pdf.ts';
@@ -6,7 +7,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** On paper: printed by Chromium, read back by a PDF library. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const desk = () => atHand.page.locator('.paper-view');
 const openPrint = async () => {
   await command(atHand.page, 'Print');

@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { command, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Rows, columns, sheets and names: changing the shape of a workbook, with references following. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const { at, shows, press, type, entry } = handsOf(atHand);
 
 const FREE = 33;

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** What a spreadsheet person's fingers expect of the keys, on the dining table's brief. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 
 const press = (...keys: readonly string[]): Promise<void> =>
   keys.reduce(

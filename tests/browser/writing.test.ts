@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
+import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Writing formulas: pointing at cells, completions, help for arguments, forms of references. */
 
-const atHand = withMaker({ shared: true });
+const atHand = withMaker({ shared: true, viewport: HIGH });
 const { at, press } = handsOf(atHand);
 
 const FREE = 33;

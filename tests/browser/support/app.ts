@@ -13,6 +13,12 @@ export interface App {
   close(): Promise<void>;
 }
 
+/** The window of a maker at a desk, px. */
+export const SCREEN = { width: 1440, height: 900 };
+
+/** So high that every row a template fills is drawn, however many lines its notes take, and free rows under them. */
+export const HIGH = { width: 1440, height: 1900 };
+
 type Built = Awaited<ReturnType<typeof openBuiltApp>>;
 
 /** The built app that all test files of this process share, and how many of its uses are not closed yet. */
@@ -45,7 +51,7 @@ export async function startApp(): Promise<App> {
     address,
     async open(options = {}) {
       const context = await browser.newContext({
-        viewport: { width: 1440, height: 900 },
+        viewport: SCREEN,
         ...options,
       });
       opened.add(context);
