@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** How cells look while they are written in, chosen or wrong: nothing lies on a number, and nothing is cut. */
 
-const atHand = withMaker({ shared: true, viewport: HIGH });
+const atHand = withMaker({ shared: true });
 const { at, type, press } = handsOf(atHand);
 const FREE = 33;
 
@@ -40,6 +40,7 @@ describe('a cell that is chosen', () => {
 
 describe('a cell that is written in', () => {
   it('has one line around it, and nothing of the error that it held', async () => {
+    await atHand.page.setViewportSize(HIGH);
     await type(FREE, 0, '=1/0');
     await at(FREE, 0).dblclick();
     const looks = await at(FREE, 0).evaluate((cell) => {
@@ -79,6 +80,7 @@ describe('a cell that is written in', () => {
 
 describe('an error', () => {
   it('is only its sign where its column has no room for its word, which is still read aloud', async () => {
+    await atHand.page.setViewportSize(HIGH);
     await type(FREE, 2, '=1/0');
     const narrow = at(FREE, 2).locator('.cell-words');
     await expect.poll(() => narrow.getAttribute('data-short')).toBe('');

@@ -1,4 +1,4 @@
-import { describe, expect, it } from 'vitest';
+import { beforeEach, describe, expect, it } from 'vitest';
 import { HIGH } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { words } from './support/maker.ts';
@@ -6,7 +6,7 @@ import { withMaker } from './support/with-maker.ts';
 
 /** What else people who live in spreadsheets take for granted. */
 
-const atHand = withMaker({ shared: true, viewport: HIGH });
+const atHand = withMaker({ shared: true });
 const { at, shows, press, type } = handsOf(atHand);
 
 const FREE = 33;
@@ -72,6 +72,8 @@ describe('a sheet', () => {
 });
 
 describe('what is typed', () => {
+  beforeEach(() => atHand.page.setViewportSize(HIGH));
+
   it('G20 is the length a maker means, however it is written', async () => {
     for (const [text, inches] of [
       ['1 1/2', 1.5],

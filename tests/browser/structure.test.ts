@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { HIGH } from './support/app.ts';
+import { HIGH, SCREEN } from './support/app.ts';
 import { handsOf } from './support/hands.ts';
 import { command, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
@@ -193,6 +193,8 @@ describe('columns', () => {
   });
 
   it('G58 rows stay in view when they are kept there, and can be worked on', async () => {
+    // In a higher window there would be less to scroll.
+    await atHand.page.setViewportSize(SCREEN);
     await chooseOfRow(4, 'Pin rows 1 to 5');
     // Below the heads: a notice may come over the grid meanwhile.
     const top = (row: number) =>
