@@ -30,7 +30,8 @@ export function missed(
 
 /**
  * The same for cells of the grid whose middle lies within its own frame.
- * @param rows so many rows must be whole in sight. At a desk the better part of the screen is the grid. A tablet
+ * @param rows so many rows must be whole in sight; one with a note of several lines counts as often as usual ones have
+ *   room in it. At a desk the better part of the screen is the grid. A tablet
  *   shows the drawing as well and may have the pad for numbers open, and rows are as high as a finger: the row that
  *   is changed with what stands over and under it are enough to know where one is. The same goes for a phone, where
  *   whatever else is open gives way first.
@@ -49,11 +50,14 @@ export function coveredCells(grid: Locator, rows: number): Promise<readonly stri
       return within ? [{ cell, hit: document.elementFromPoint(x, y) }] : [];
     });
     const heads = element.querySelector('.ag-header')?.getBoundingClientRect().bottom ?? frame.top;
-    const whole = [...element.querySelectorAll('.ag-row .row-number')].filter((one) => {
-      const { top, bottom } = one.getBoundingClientRect();
-      return top >= heads - 1 && bottom <= frame.bottom + 1;
-    });
-    if (whole.length < least) return [`only ${whole.length} rows are in sight`];
+    const boxes = [...element.querySelectorAll('.ag-row .row-number')].map((one) =>
+      one.getBoundingClientRect(),
+    );
+    const usual = Math.min(...boxes.map(({ height }) => height));
+    const whole = boxes
+      .filter(({ top, bottom }) => top >= heads - 1 && bottom <= frame.bottom + 1)
+      .reduce((sum, { height }) => sum + Math.floor(height / usual), 0);
+    if (whole < least) return [`only ${whole} rows are in sight`];
     // The grid's own scroll bars lie over its edges; nothing else may.
     return seen.flatMap(({ cell, hit }) =>
       element.contains(hit) ? [] : [`${cell.textContent} is under ${hit?.className ?? 'nothing'}`],

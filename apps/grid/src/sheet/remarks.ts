@@ -12,10 +12,10 @@ export interface Remark {
 
 /**
  * So many lines a note may take; one that needs more ends there with an ellipsis. In a narrow column, where that is no
- * way to read it, it does not push the rows under it out of sight.
+ * way to read it, it does not push the rows under it out of sight: on a phone two lines have room in a usual row.
  */
 const MOST_LINES = 6;
-const MOST_NARROW = 4;
+const MOST_NARROW = 2;
 /** A line is not broken into shorter ones than this, in sizes of its letters. */
 const LEAST_ROOM = 12;
 /** What a cell's edges, and the end of what can be seen, take of the room for words, px; as the style sheet has it. */
