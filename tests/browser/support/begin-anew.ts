@@ -25,7 +25,8 @@ export async function beginAnew(maker: Maker): Promise<void> {
   const box = page.locator('.go-to input');
   await box.fill('Brief!A1');
   await box.press('Enter');
-  await page.locator('.ag-row[row-id="0"] .ag-cell-focus').waitFor();
+  // The keys are the grid's again only then: what is typed sooner goes to the box, and is lost with it.
+  await page.locator('.ag-row[row-id="0"] .ag-cell:focus').waitFor();
 }
 
 /** Whether the dining table is open and nothing was changed in it, as the page says. */
