@@ -8,7 +8,16 @@ import { licences, workerLicences } from './scripts/licences.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
-  plugins: [react(), engineChecked(), leaveOut(), lateWords(), builtInCards(), licences(), offline(), compress()],
+  plugins: [
+    react(),
+    engineChecked(),
+    leaveOut(),
+    lateWords(),
+    builtInCards(),
+    licences(),
+    offline(),
+    compress(),
+  ],
   resolve: {
     conditions: ['kerfbook-late', 'kerfbook-source', 'module', 'browser', 'development|production'],
   },

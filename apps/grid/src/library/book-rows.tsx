@@ -23,13 +23,13 @@ import { type ReactNode, Suspense, useState } from 'react';
 import { BUILT_IN_CARDS } from '../gallery/built-in-cards.ts';
 import type { CardDesk } from '../gallery/card-desk.ts';
 import { CardFacts, CardPicture, OwnPicture } from '../gallery/card-face.tsx';
-import { TagsForm } from '../gallery/tags-form.tsx';
 import { later } from '../page/later.tsx';
 import { download } from '../storage/download.ts';
 import { keepCopy } from './keep-copy.ts';
 import { momentOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 import { originSentence } from './origin.ts';
+import { TagsForm } from './tags-form.tsx';
 
 /** What the rows of the list need: the bookcase and a way to report what an action came to. */
 export interface RowTools {

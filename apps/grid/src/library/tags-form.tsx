@@ -1,6 +1,6 @@
 import type { Done } from '@kerfbook/keeping';
 import { tagsOf } from '@kerfbook/keeping/shelf';
-import { NameForm } from '../library/name-form.tsx';
+import { NameForm } from './name-form.tsx';
 
 interface TagsFormProps {
   readonly tags: readonly string[];
