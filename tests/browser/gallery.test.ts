@@ -60,12 +60,14 @@ describe('the workbooks', () => {
       .getByRole('img', { name: 'Hall bench, 48 × 14 × 18 in' })
       .waitFor({ timeout: 120_000 });
 
+    await maker.more(card('Hall bench'));
     await card('Hall bench').getByRole('button', { name: 'Duplicate: ' }).click();
     await page.keyboard.type('Porch bench');
     await page.keyboard.press('Enter');
     await dialog
       .getByRole('img', { name: 'Porch bench, 48 × 14 × 18 in' })
       .waitFor({ timeout: 120_000 });
+    await maker.more(card('Porch bench'));
     await card('Porch bench').getByRole('button', { name: 'Tags: ' }).click();
     await page.keyboard.type('outside, lake house');
     await page.keyboard.press('Enter');
@@ -87,6 +89,7 @@ describe('the workbooks', () => {
       .first()
       .waitFor();
     expect(await trashed.count()).toBe(0);
+    await maker.more(card('Porch bench'));
     await card('Porch bench').getByRole('button', { name: 'Delete: ' }).click();
     await card('Porch bench').getByRole('button', { name: 'Delete', exact: true }).click();
     await dialog.getByRole('button', { name: 'Put back: Porch bench' }).click();

@@ -125,6 +125,7 @@ describe('saving by itself', () => {
     const before = await maker.shows('top_length');
     await maker.type('top_length', '97');
     const dialog = await maker.workbooks();
+    await maker.more(dialog.locator('.book-row', { hasText: 'open now' }));
     await dialog.getByRole('button', { name: 'Start again: ' }).click();
     await dialog.getByRole('button', { name: 'Start again', exact: true }).click();
     await dialog.getByRole('button', { name: 'Put back: ' }).waitFor();
@@ -221,6 +222,7 @@ describe('workbooks of my own', () => {
   it('are renamed, and the new name can be undone', async () => {
     await saveAs('Oak for the hall');
     const dialog = await maker.workbooks();
+    await maker.more(dialog.locator('.book-row', { hasText: 'Oak for the hall' }));
     await dialog.getByRole('button', { name: 'Rename: Oak for the hall' }).click();
     await dialog.getByLabel('New name').fill('Ash for the hall');
     await page.keyboard.press('Enter');
@@ -235,6 +237,7 @@ describe('workbooks of my own', () => {
   it('are deleted only after a question, and come back from the trash', async () => {
     await saveAs('Oak for the hall');
     const dialog = await maker.workbooks();
+    await maker.more(dialog.locator('.book-row', { hasText: 'Oak for the hall' }));
     await dialog.getByRole('button', { name: 'Delete: Oak for the hall' }).click();
     expect(await words(dialog.getByRole('alert'))).toContain(
       'stays there until you delete it for good',

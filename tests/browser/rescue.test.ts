@@ -145,6 +145,7 @@ describe('changes that no longer fit', () => {
 describe('one tab alone', () => {
   const startAgain = async () => {
     const dialog = await here.maker.workbooks();
+    await here.maker.more(dialog.locator('.book-row', { hasText: 'open now' }));
     await dialog.getByRole('button', { name: 'Start again: ' }).click();
     await dialog.getByRole('button', { name: 'Start again', exact: true }).click();
     // The button is there for as long as there is something to start again from.
@@ -199,6 +200,7 @@ describe('one tab alone', () => {
     expect(await row(dialog, 'Oak for the hall').count()).toBe(3);
     const current = () => dialog.locator('.book-row').filter({ hasText: 'open now' });
     for (const length of ['103', '104']) {
+      await maker.more(current());
       await current()
         .getByRole('button', { name: /^Delete/ })
         .click();

@@ -140,6 +140,13 @@ export class Maker {
     return dialog;
   }
 
+  /** Opens what a card of the list has under "More", where it is not open yet. */
+  async more(card: Locator): Promise<void> {
+    await card.locator('.card-more').waitFor();
+    const closed = card.locator('.card-more:not([open]) > summary');
+    if ((await closed.count()) > 0) await closed.click();
+  }
+
   async closeDialog(): Promise<void> {
     await this.page.keyboard.press('Escape');
   }

@@ -135,6 +135,15 @@ function saveTemplate(bookcase: Bookcase, key: string): void {
 
 type Mode = 'rename' | 'delete' | 'again' | 'job' | 'duplicate' | 'tags';
 
+/** What is asked for from the fold: it is open again for who let it be. */
+const RARE: ReadonlySet<Mode | undefined> = new Set([
+  'rename',
+  'delete',
+  'again',
+  'duplicate',
+  'tags',
+]);
+
 interface OwnRowProps {
   readonly head: BookHead;
   /** Titles that are taken. */
@@ -161,6 +170,23 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
   const isTemplate = isOwnTemplate(head.origin);
   const card = tools.desk.card(head.id);
+  const away =
+    copyOf === undefined ? (
+      <Press
+        name={called}
+        does="Delete"
+        destroys
+        takesKeys={before === 'delete'}
+        onPress={() => setMode('delete')}
+      />
+    ) : (
+      <Press
+        name={called}
+        does="Start again"
+        takesKeys={before === 'again'}
+        onPress={() => setMode('again')}
+      />
+    );
   return (
     <Row
       title={called}
@@ -245,7 +271,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
         />
       ) : null}
       {mode === undefined ? (
-        <p className="actions">
+        <div className="actions">
           {unopened ? null : (
             <>
               {isTemplate ? (
@@ -265,48 +291,44 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
               />
               <Press
                 name={called}
-                does="Rename"
-                takesKeys={before === 'rename'}
-                onPress={() => setMode('rename')}
-              />
-              <Press
-                name={called}
                 does="Save a copy as a file"
                 onPress={() => keepCopy(bookcase, head.id)}
               />
-              <Press
-                name={called}
-                does="Duplicate"
-                takesKeys={before === 'duplicate'}
-                onPress={() => setMode('duplicate')}
-              />
-              {card === undefined ? null : (
-                <Press
-                  name={called}
-                  does="Tags"
-                  takesKeys={before === 'tags'}
-                  onPress={() => setMode('tags')}
-                />
-              )}
             </>
           )}
-          {copyOf === undefined ? (
-            <Press
-              name={called}
-              does="Delete"
-              destroys
-              takesKeys={before === 'delete'}
-              onPress={() => setMode('delete')}
-            />
+          {unopened ? (
+            away
           ) : (
-            <Press
-              name={called}
-              does="Start again"
-              takesKeys={before === 'again'}
-              onPress={() => setMode('again')}
-            />
+            <details className="card-more" open={RARE.has(before)}>
+              <summary className="button" aria-label={`More: ${called}`}>
+                More
+              </summary>
+              <div className="actions">
+                <Press
+                  name={called}
+                  does="Rename"
+                  takesKeys={before === 'rename'}
+                  onPress={() => setMode('rename')}
+                />
+                <Press
+                  name={called}
+                  does="Duplicate"
+                  takesKeys={before === 'duplicate'}
+                  onPress={() => setMode('duplicate')}
+                />
+                {card === undefined ? null : (
+                  <Press
+                    name={called}
+                    does="Tags"
+                    takesKeys={before === 'tags'}
+                    onPress={() => setMode('tags')}
+                  />
+                )}
+                {away}
+              </div>
+            </details>
           )}
-        </p>
+        </div>
       ) : null}
     </Row>
   );
