@@ -4,6 +4,7 @@ import { bookOf } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 import { compareBooks } from './compare.ts';
 
+const at = (row: number, column: number) => ({ sheet: 's1', row, column });
 const enter = (row: number, column: number, text: string) =>
   ({ do: 'enter', sheet: 's1', cells: [{ row, column, text }] }) as const;
 
@@ -38,8 +39,15 @@ describe('what changed between two states of a workbook', () => {
     const before = book.document();
     book.apply(enter(0, 1, '7'));
     expect(compareBooks(before, book)).toEqual([
-      { address: 'Base!B1', label: 'length', before: '5', after: '7', kind: 'typed' },
-      { address: 'Base!B2', label: 'twice', before: '10', after: '14', kind: 'result' },
+      { address: 'Base!B1', label: 'length', before: '5', after: '7', kind: 'typed', at: at(0, 1) },
+      {
+        address: 'Base!B2',
+        label: 'twice',
+        before: '10',
+        after: '14',
+        kind: 'result',
+        at: at(1, 1),
+      },
     ]);
   });
 
@@ -68,6 +76,7 @@ describe('what changed between two states of a workbook', () => {
         before: '10 (=B1*2)',
         after: '15 (=B1*3)',
         kind: 'typed',
+        at: at(1, 1),
       },
       { address: 'Base!A3', label: '', before: 'note', after: '', kind: 'typed' },
       {
