@@ -349,6 +349,8 @@ describe('earlier states of a workbook', () => {
     await ordered.getByRole('button', { name: 'Compare with now' }).click();
     const row = (name: string) => ordered.getByRole('row').filter({ hasText: name }).first();
     expect(await words(row('Length of the top'))).toMatch(/100.* 120/);
+    // What follows from it is folded away below what was typed.
+    await ordered.getByText('Results that differ').click();
     expect(await words(row('Long aprons'))).toContain(longer);
 
     const [download] = await Promise.all([
