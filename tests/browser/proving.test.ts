@@ -4,7 +4,7 @@ import { planLengths } from '@kerfbook/cutting';
 import { planted } from '@kerfbook/cutting/testing';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { type App, complaintsOf, startApp } from './support/app.ts';
+import { type App, complaintsOf, HIGH, startApp } from './support/app.ts';
 import { Maker, words } from './support/maker.ts';
 
 /** A buying plan that is proven behind the cells that answer with it. */
@@ -32,7 +32,7 @@ const ROWS = { plan: 10, sum: 16, free: 28 } as const;
 
 /** The template with the formula in a free cell and a sum that rests on it; the worker waits till it is let go. */
 async function asked(hold: boolean) {
-  const page = await app.open();
+  const page = await app.open({ viewport: HIGH });
   const complaints = complaintsOf(page);
   const maker = new Maker(page);
   let letGo: () => void = () => undefined;
