@@ -62,7 +62,7 @@ async function whatIsNew(): Promise<Locator> {
   return dialog;
 }
 
-const TAKES = /^Take \d+ changes? over$/;
+const TAKES = /^Bring in \d+ changes?$/;
 
 describe('a bench in millimeters, made from a template of one’s own', () => {
   it('is told once that the template was improved', async () => {
@@ -114,11 +114,11 @@ describe('a bench in millimeters, made from a template of one’s own', () => {
     await theirs.getByText(/^Price \$/).waitFor();
     expect(await words(theirs)).toMatch(/\d parts? changed/);
     expect(await words(length.locator('.met-side').first())).toMatch(/Price \$.*parts? changed/);
-    const taken = dialog.getByRole('region', { name: 'Only changed in the template: taken over' });
+    const taken = dialog.getByRole('region', { name: 'Only changed in the template: brought in' });
     expect(await words(taken)).toMatch(/Width of the seat.*330\.2 mm/);
-    expect(await words(dialog.getByRole('button', { name: TAKES }))).toBe('Take 1 change over');
+    expect(await words(dialog.getByRole('button', { name: TAKES }))).toBe('Bring in 1 change');
     await length.getByRole('radio', { name: /^From "Shop bench"/ }).check();
-    expect(await words(dialog.getByRole('button', { name: TAKES }))).toBe('Take 2 changes over');
+    expect(await words(dialog.getByRole('button', { name: TAKES }))).toBe('Bring in 2 changes');
     const does = dialog.getByRole('region', { name: 'What it does to this workbook' });
     await does.getByText(/^Price .*→/).waitFor();
     const told = (await words(does)).match(/Price \S+ → (\S+)/)?.[1];
@@ -130,7 +130,7 @@ describe('a bench in millimeters, made from a template of one’s own', () => {
     // What was told of it before is what it came to.
     const did = page.locator('.did').last();
     expect(await words(did.locator('.did-says'))).toBe(
-      'Took 2 changes from the template "Shop bench"',
+      'Brought in 2 changes from the template "Shop bench"',
     );
     expect(told).toMatch(/^\$/);
     expect(await words(did)).toContain(told ?? '');
@@ -215,7 +215,7 @@ describe('a bench of an earlier revision of the built-in template', () => {
     const dialog = page.getByRole('dialog', { name: 'New in the template' });
     await dialog.getByRole('button', { name: TAKES }).waitFor();
     expect(await dialog.locator('fieldset.met').count()).toBe(0);
-    const taken = dialog.getByRole('region', { name: 'Only changed in the template: taken over' });
+    const taken = dialog.getByRole('region', { name: 'Only changed in the template: brought in' });
     expect(await taken.getByRole('row').count()).toBe(2);
     expect(await words(taken)).toMatch(/1015 mm.*\d+0 mm/);
     const stays = dialog.getByRole('region', { name: 'Only changed by you: stays' });

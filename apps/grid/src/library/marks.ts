@@ -5,11 +5,12 @@ import type { Session } from '../session/session.ts';
 /** Cells of the second workbook that differ, with what they are in the first one. */
 export function marksOf({ typed, results }: Compared): ReadonlyMap<string, string> {
   const marks = new Map<string, string>();
-  for (const { cells = [], before } of [...typed, ...results]) {
+  for (const { cells = [], before, trait } of [...typed, ...results]) {
+    const says = trait === undefined ? before : `${trait}: ${before === '' ? 'none' : before}`;
     for (const { sheet, row, column } of cells) {
       const key = `${sheet} ${row} ${column}`;
       const known = marks.get(key);
-      marks.set(key, known === undefined || known === '' ? before : `${known}; ${before}`);
+      marks.set(key, known === undefined || known === '' ? says : `${known}; ${says}`);
     }
   }
   return marks;

@@ -143,7 +143,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
     } catch (error) {
       return setSays(`Nothing was changed. ${writeTrouble(error)}`);
     }
-    const said = `Took ${counted(brings, 'change')} from the template "${news.title}".`;
+    const said = `Brought in ${counted(brings, 'change')} from the template "${news.title}".`;
     const become = { ...done.document, lineage: news.lineage };
     const result = session.apply({ do: 'become', book: become }, said);
     if (!result.ok) return setSays(result.says);
@@ -175,7 +175,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
       )}
       {taken.length === 0 ? null : (
         <section className="renewal-part" aria-labelledby="renewal-taken">
-          <h3 id="renewal-taken">Only changed in the template: taken over</h3>
+          <h3 id="renewal-taken">Only changed in the template: brought in</h3>
           <Folded all={taken} before="Now" after="Then" />
         </section>
       )}
@@ -209,7 +209,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
             disabled={brings === 0}
             onClick={() => void take()}
           >
-            Take {counted(brings, 'change')} over
+            Bring in {counted(brings, 'change')}
           </button>
         ) : null}
         <button type="button" className="button" onClick={onClose}>
@@ -232,7 +232,7 @@ function summary({ met, taken }: Renewal, { title }: Newer): string {
     met.length === 0
       ? ' Nothing of it meets what you changed.'
       : ` In ${counted(met.length, 'place')} you changed the same.`;
-  return `"${title}" was improved since this workbook was made from it.${brings}${both} Taking it over is one step, which you can undo.`;
+  return `"${title}" was improved since this workbook was made from it.${brings}${both} Bringing it in is one step, which you can undo.`;
 }
 
 /** What the workbook comes to with all choices as they are. */

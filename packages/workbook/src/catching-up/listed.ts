@@ -39,6 +39,8 @@ export interface Listed {
   readonly sheet: string;
   /** What it is: `Length of the seat (B6)`. */
   readonly what: string;
+  /** What of a cell it is, beside what the cell holds: `remark`. */
+  readonly trait?: string;
   /** As it was; `''` where there was nothing. */
   readonly before: string;
   /** As it is; `''` where there is nothing. */
@@ -260,6 +262,7 @@ function cellInWords(both: Both, sheet: string, row: string, column: string): re
     kind: own ? 'own' : kind,
     sheet: on,
     what: more === '' ? what : `${what}, ${more}`,
+    ...(more === '' ? {} : { trait: more }),
     before: one,
     after: other,
     at,

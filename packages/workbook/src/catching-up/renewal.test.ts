@@ -58,6 +58,13 @@ describe('what is new in a template', () => {
     expect(done.ok && done.conflicts).toEqual([]);
   });
 
+  it('H10 does not tell that a workbook has a title of its own', () => {
+    const book = Workbook.open(bench);
+    book.apply({ do: 'setBook', set: { title: 'Hall bench', customer: 'N. Linden' } });
+    const { kept } = renewal(bench, bench, book.document());
+    expect(kept.map(({ what, after }) => [what, after])).toEqual([['Customer', 'N. Linden']]);
+  });
+
   it('H10 meets a metric copy only where both changed the same, weighs both and takes what was chosen', () => {
     const mine = typed(metric(bench), { seat_length: '1500 mm' });
     const theirs = typed(bench, { seat_length: '50', seat_height: '17' });

@@ -106,8 +106,10 @@ export class Renewal {
     this.#weigher = Workbook.open(unlocked(settled.ok ? settled.document : toSettle.mine));
     this.taken = listed({ before: mine, after: this.#weigher });
     const places = new Set(this.met.map(({ what, sheet }) => `${sheet} ${what}`));
+    // What a workbook is called is its own from the start.
     this.kept = listed({ before: base, after: mine }).filter(
-      ({ what, sheet }) => !places.has(`${sheet} ${what}`),
+      ({ kind, what, sheet }) =>
+        !places.has(`${sheet} ${what}`) && !(kind === 'workbook' && what === headTitle('title')),
     );
     this.#parts = partRows(mine);
   }
