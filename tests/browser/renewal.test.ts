@@ -32,11 +32,12 @@ async function go(name: string): Promise<void> {
   const box = page.locator('.go-to input');
   await box.fill(name);
   await box.press('Enter');
+  // The keys leave the box once the cell is there.
+  await page.locator('.ag-cell:focus').waitFor();
 }
 
 async function type(name: string, text: string): Promise<void> {
   await go(name);
-  await page.locator('.ag-cell-focus').waitFor();
   await page.keyboard.type(text);
   await page.keyboard.press('Enter');
 }
