@@ -122,6 +122,7 @@ export {
   shopTablesEdit,
 } from './book/shop-tables.ts';
 export { type Compared, compared } from './catching-up/compared.ts';
+export { type Exchanged, exchanged, type JoinStep } from './catching-up/exchange.ts';
 export { LISTED_KINDS, type Listed, type ListedKind, listed } from './catching-up/listed.ts';
 export {
   type Choices,

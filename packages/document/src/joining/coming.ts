@@ -18,6 +18,8 @@ export interface Plan {
   readonly moves: readonly TableMove[];
   readonly meetings: readonly Meeting[];
   readonly make: MakeId;
+  /** A workbook whose ids are taken too. */
+  readonly beside: BookDocument;
 }
 
 /** A workbook on its way into another one. */
@@ -30,6 +32,7 @@ export class Coming {
   readonly #other: BookDocument;
   readonly #moves: readonly TableMove[];
   readonly #make: MakeId;
+  readonly #beside: BookDocument;
   /** Ids there by those of the sheets that come in. */
   readonly #ids = new Map<string, string>();
   /** Meetings by where the cell that comes in stood. */
@@ -39,12 +42,13 @@ export class Coming {
   readonly #carrying: Carrying;
   #come: readonly SheetDocument[] | undefined;
 
-  constructor(book: BookDocument, other: BookDocument, { moves, meetings, make }: Plan) {
+  constructor(book: BookDocument, other: BookDocument, { moves, meetings, make, beside }: Plan) {
     this.#book = book;
     this.#other = other;
     this.#moves = moves;
     this.#make = make;
-    const taken = new Set(book.sheets.map(({ id }) => id));
+    this.#beside = beside;
+    const taken = new Set([...book.sheets, ...beside.sheets].map(({ id }) => id));
     for (const { id } of other.sheets) {
       const next = taken.has(id) ? freshId(make, 's', (one) => taken.has(one)) : id;
       taken.add(next);
@@ -257,7 +261,7 @@ export class Coming {
     const there = this.#book.checks.map((check) =>
       carriedCheck(check, { was: check.sheet ?? '', is: check.sheet ?? '' }, this.#there),
     );
-    const ids = new Set(there.map(({ id }) => id));
+    const ids = new Set([...there, ...this.#beside.checks].map(({ id }) => id));
     const known = new Set(there.map(sayingOf));
     const come = this.#other.checks.flatMap((check) => {
       const was = check.sheet ?? '';
@@ -279,7 +283,7 @@ export class Coming {
 
   /** Tables of kinds that were not there. */
   tables(): BookDocument['tables'] {
-    const ids = new Set(this.#book.tables.map(({ id }) => id));
+    const ids = new Set([...this.#book.tables, ...this.#beside.tables].map(({ id }) => id));
     return this.#other.tables.flatMap((table) => {
       if (this.#kindsMoved.has(table.kind)) return [];
       const id = ids.has(table.id) ? freshId(this.#make, 'k', (one) => ids.has(one)) : table.id;

@@ -28,21 +28,23 @@ export interface Joined {
  * by its name, and rows of tables of one kind go into one table.
  * @param into the workbook they come into; what is said of it as a whole stays
  * @param from in the same units
+ * @param beside a later state of `into`: what comes in gets no id of what came there since
  */
 export function joinBooks(
   into: BookDocument,
   from: BookDocument,
   make: MakeId = randomId,
+  beside: BookDocument = into,
 ): Joined | RefusedResult {
   if (into.units !== from.units) {
     return refuse('W31', from.title, UNITS[from.units], UNITS[into.units]);
   }
   const [book, other] = [into, from].map((one) => keptByIds(BookState.of(one)).document());
   if (book === undefined || other === undefined) throw new RangeError('there are two workbooks');
-  const moves = tableMoves(book, other, make);
+  const moves = tableMoves(book, other, make, beside);
   const meetings = meetingsOf(book, other);
   for (;;) {
-    const joined = joinedAs(book, other, { moves, meetings, make });
+    const joined = joinedAs(book, other, { moves, meetings, make, beside });
     if (!joined.ok) return joined;
     const tied = tiesOf(joined, meetings);
     const round = circleThrough(joined.document, [...tied.values()].flat());

@@ -46,11 +46,15 @@ export interface TableMove {
   readonly widened: (reference: Placed) => Placed;
 }
 
-/** Rows of the tables of `other` that go into tables of `book`: of each kind the first. */
+/**
+ * Rows of the tables of `other` that go into tables of `book`: of each kind the first.
+ * @param beside a workbook whose ids are taken too
+ */
 export function tableMoves(
   book: BookDocument,
   other: BookDocument,
   make: MakeId,
+  beside: BookDocument,
 ): readonly TableMove[] {
   const kinds = new Set(other.tables.map(({ kind }) => kind));
   const sheets = new Map(book.sheets.map((sheet) => [sheet.id, sheet]));
@@ -58,7 +62,8 @@ export function tableMoves(
     const there = standing(book, kind, sheets);
     const leaves = standing(other, kind, new Map(other.sheets.map((one) => [one.id, one])));
     if (there === undefined || leaves === undefined) return [];
-    const move = tableMove(there, leaves, make);
+    const also = beside.sheets.find(({ id }) => id === there.sheet.id);
+    const move = tableMove(there, leaves, make, also);
     // Two tables may stand on one sheet: the second is moved to what the first made of it.
     sheets.set(move.sheet.id, move.sheet);
     return [move];
@@ -91,13 +96,18 @@ const wordsOf = (cell: CellDocument | undefined): string =>
     ? cell.value.trim().toLowerCase()
     : '';
 
-function tableMove(there: Standing, leaves: Standing, make: MakeId): TableMove {
-  const { columns, sheet, heads } = withColumns(there, leaves, make);
+function tableMove(
+  there: Standing,
+  leaves: Standing,
+  make: MakeId,
+  also: SheetDocument | undefined,
+): TableMove {
+  const { columns, sheet, heads } = withColumns(there, leaves, make, also);
   const taken = new Map<string, Readonly<Record<string, CellDocument>>>();
   const rows = new Map([[leaves.table.header, there.table.header]]);
   const coming: RowDocument[] = [];
   const twice: string[] = [];
-  const ids = new Set(sheet.rows.map(({ id }) => id));
+  const ids = new Set([...sheet.rows, ...(also?.rows ?? [])].map(({ id }) => id));
   const known = new Map(there.rows.map((row) => [nameIn(row, there), row]));
   for (const row of leaves.rows) {
     if (Object.keys(row.cells ?? {}).length === 0) continue;
@@ -135,11 +145,16 @@ function tableMove(there: Standing, leaves: Standing, make: MakeId): TableMove {
 }
 
 /** The sheet with the columns that the table lacked, and where each column of the one that leaves is there. */
-function withColumns(there: Standing, leaves: Standing, make: MakeId) {
+function withColumns(
+  there: Standing,
+  leaves: Standing,
+  make: MakeId,
+  also: SheetDocument | undefined,
+) {
   const columns = new Map<string, string>();
   const added: ColumnDocument[] = [];
   const heads: Record<string, CellDocument> = {};
-  const ids = new Set(there.sheet.columns.map(({ id }) => id));
+  const ids = new Set([...there.sheet.columns, ...(also?.columns ?? [])].map(({ id }) => id));
   const headOf = new Map([...leaves.heads].map(([head, id]) => [id, head]));
   for (const column of leaves.sheet.columns) {
     const head = headOf.get(column.id);
