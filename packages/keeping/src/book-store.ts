@@ -81,6 +81,7 @@ export function keysBeside(id: string): {
       `ticks:${id}`,
       `customer:${id}`,
       `news:${id}`,
+      `joins:${id}`,
       ...keysOfCard(id),
     ],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { joinOffer } from './joining.ts';
+import { exchangeOffer, joinOffer, joinsOf, keepJoin } from './joining.ts';
 import { newBook } from './new-book.ts';
 import {
   BENCH_TEMPLATE,
@@ -48,5 +48,43 @@ describe('sheets from another workbook', () => {
       ok: false,
       says: 'That workbook is not on this device any more.',
     });
+  });
+
+  it('are known as long as something of them is there, and give way to others with what was typed', async () => {
+    const page = await openPage(new TestStore());
+    await newBook(page, 'List', 'us');
+    const { book } = page.current;
+    const before = book.document();
+    const source = { template: BENCH_TEMPLATE.key };
+    const offer = await joinOffer(page, source, before);
+    if (!offer.ok) throw new Error(offer.says);
+    expect(await joinsOf(page)).toEqual([]);
+    book.apply({ do: 'become', book: offer.document });
+    await keepJoin(page, 'Bench', { before, after: offer.document });
+    change(page, lengthEdit('50', book.sheets()[1]?.id));
+    const [came] = await joinsOf(page);
+    if (came === undefined) throw new Error('nothing came in');
+    expect([came.title, came.sheets]).toEqual(['Bench', ['Brief']]);
+    const other = await exchangeOffer(page, source, came, book.document());
+    if (!other.ok) throw new Error(other.says);
+    expect([other.sheets, other.gone]).toEqual([['Brief'], ['Brief']]);
+    expect(other.carried).toEqual([expect.stringContaining('50 in')]);
+    book.apply({ do: 'become', book: other.document });
+    await keepJoin(page, 'Bench again', other.step);
+    expect(shows(page, 'twice')).toBe('100');
+    expect((await joinsOf(page)).map(({ title }) => title)).toEqual(['Bench again']);
+    book.undo();
+    expect((await joinsOf(page)).map(({ title }) => title)).toEqual(['Bench']);
+    book.undo();
+    book.undo();
+    expect(await joinsOf(page)).toEqual([]);
+  });
+
+  it('are not known from what is damaged on the device', async () => {
+    const page = await openPage(new TestStore());
+    const text = '{"kerfbook": 9}';
+    const damaged = [7, null, { title: 'Bench' }, { title: 'Bench', before: text, after: text }];
+    await page.store.set(`joins:${page.current.id}`, damaged);
+    expect(await joinsOf(page)).toEqual([]);
   });
 });

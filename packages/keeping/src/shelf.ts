@@ -24,7 +24,16 @@ export {
   templateCopy,
   titlesIn,
 } from './filing.ts';
-export { type JoinOffer, type JoinSource, joinOffer } from './joining.ts';
+export {
+  type CameIn,
+  type ExchangeOffer,
+  exchangeOffer,
+  type JoinOffer,
+  type JoinSource,
+  joinOffer,
+  joinsOf,
+  keepJoin,
+} from './joining.ts';
 export {
   dismissNews,
   isDismissed,

@@ -48,8 +48,8 @@ export const BENCH_TEMPLATE: ShippedTemplate = {
 };
 
 /** Types a length into the bench. */
-export function lengthEdit(text: string): Edit {
-  return { do: 'enter', sheet: 's1', cells: [{ row: 0, column: 1, text }] };
+export function lengthEdit(text: string, sheet = 's1'): Edit {
+  return { do: 'enter', sheet, cells: [{ row: 0, column: 1, text }] };
 }
 
 type Change = 'append' | 'put' | 'snapshot' | 'setAll' | 'relabel' | 'destroy';
