@@ -95,6 +95,67 @@ describe('sheets from another workbook', () => {
   });
 });
 
+describe('a top of a table', () => {
+  it('gets another base in the place of the one it had, and keeps what was typed into it', async () => {
+    const { page, maker } = atHand;
+    const open = async (title: string) => {
+      const list = await maker.workbooks();
+      await list
+        .getByRole('button', { name: new RegExp(`^Open: ${title}$`) })
+        .first()
+        .click();
+      await list.waitFor({ state: 'hidden' });
+      await page.locator('.top-title', { hasText: title }).waitFor();
+    };
+    const dialog = page.getByRole('dialog', { name: 'Add sheets from a workbook' });
+    const takeBase = async (press: RegExp, place?: RegExp) => {
+      await command(page, 'Add sheets from a workbook');
+      await dialog
+        .getByRole('radio', { name: /^Table base/ })
+        .last()
+        .check();
+      if (place !== undefined) await dialog.getByRole('radio', { name: place }).check();
+      await dialog.getByText('New: ').waitFor();
+      const said = await words(dialog.locator('.question'));
+      await dialog.getByRole('button', { name: press }).click();
+      await dialog.waitFor({ state: 'detached' });
+      return said;
+    };
+    const go = async (name: string) => {
+      const box = page.locator('.go-to input');
+      await box.fill(name);
+      await box.press('Enter');
+      await page.locator('.ag-cell:focus').waitFor();
+    };
+    const type = async (name: string, text: string) => {
+      await go(name);
+      await page.keyboard.type(text);
+      await page.keyboard.press('Enter');
+    };
+    const shows = async (name: string) => {
+      await go(name);
+      return words(page.locator('.ag-cell:focus .cell-words'));
+    };
+    await open('Table top');
+    await takeBase(/^Add/);
+    await type('top_length', '84');
+    await type('apron_width', '4 1/2');
+    await maker.untilSaved();
+    await open('Table base');
+    await type('leg_size', '3 1/2');
+    await maker.untilSaved();
+    await open('Table top');
+    const said = await takeBase(/^Exchange the sheets$/, /what came from "Table base"/);
+    expect(said).toMatch(/Gone: .*Base/);
+    expect(said).toMatch(/What you typed stands in the new sheets too: .*4 1\/2 in/);
+    expect(await shows('leg_size')).toBe('3 1/2');
+    expect(await shows('top_length')).toBe('84');
+    expect(await shows('apron_width')).toBe('4 1/2');
+    await page.keyboard.press('ControlOrMeta+z');
+    await expect.poll(() => shows('leg_size')).not.toBe('3 1/2');
+  });
+});
+
 describe('the box that finds anything', () => {
   it('Y44 goes to cells by name and by the words beside them, to sheets, and carries out commands', async () => {
     const { page } = atHand;
