@@ -32,8 +32,8 @@ async function go(name: string): Promise<void> {
   const box = page.locator('.go-to input');
   await box.fill(name);
   await box.press('Enter');
-  // The keys leave the box once the cell is there.
-  await page.locator('.ag-cell:focus').waitFor();
+  // The keys leave the box once the cell is there; of several, no one has them.
+  if (!name.includes(':')) await page.locator('.ag-cell:focus').waitFor();
 }
 
 async function type(name: string, text: string): Promise<void> {
