@@ -259,8 +259,8 @@ function boardBlocks(
       'Cuts in order',
       [
         { heads: 'No.', share: 6 },
-        { heads: 'Crosscut at', share: 15, end: true },
-        { heads: 'Then rip at', share: 26, end: true },
+        { heads: 'Crosscut to', share: 15, end: true },
+        { heads: 'Then rip to', share: 26, end: true },
         { heads: 'Gives', share: 39 },
       ],
       lines.map(({ cells }) => cells),
@@ -312,7 +312,7 @@ function linesOf(board: PlannedBoard, kerf: number, write: (mm: number) => strin
         pieces: strips,
         cells: [
           i + 1,
-          crosscut === undefined ? 'as it is' : write(crosscut.at),
+          crosscut === undefined ? 'full length' : write(crosscut.at),
           ripText(
             own.filter(({ kind }) => kind === 'rip'),
             write,
@@ -361,7 +361,7 @@ function panelBlocks(
       [
         { heads: 'Cut', share: 6 },
         { heads: 'How', share: 13 },
-        { heads: 'At', share: 12, end: true },
+        { heads: 'To', share: 12, end: true },
         { heads: 'Of the piece', share: 22, end: true },
         { heads: 'Gives', share: 33 },
       ],

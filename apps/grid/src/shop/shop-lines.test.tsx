@@ -36,6 +36,20 @@ const textOf = (blocks: readonly Block[] | undefined): string =>
     .replaceAll(/<[^>]+>/g, ' ')
     .replaceAll(/\s+/g, ' ');
 
+/** The heads of its tables, each as it is read along. */
+const headsOf = (blocks: readonly Block[]): ReadonlySet<string> =>
+  new Set(
+    blocks.flatMap(({ table }) =>
+      table === undefined
+        ? []
+        : [
+            renderToStaticMarkup(<table>{table.head}</table>)
+              .replaceAll(/(<[^>]+>)+/g, ' ')
+              .trim(),
+          ],
+    ),
+  );
+
 describe('lines of the shop sheets', () => {
   it('say where each pocket screw goes, where that comes to what the workbook counts', () => {
     const book = open();
@@ -69,6 +83,16 @@ describe('lines of the shop sheets', () => {
     for (const template of ['desk', 'round-table', 'trestle-table']) {
       expect(bought(template)).toMatch(/ Screws into the top \d+ /);
     }
+  });
+
+  it('give lengths and widths to cut to, under heads that no place along a board is read into', () => {
+    const book = open();
+    const plan = cuttingSheet(book, shopPlan(book));
+    expect([...headsOf(plan)]).toEqual(['Done No. Crosscut to Then rip to Gives']);
+    expect(textOf(plan)).toMatch(/ 1 85 5 5\/16 Top, board /);
+    const cabinet = open('plywood-cabinet');
+    const sheets = headsOf(cuttingSheet(cabinet, shopPlan(cabinet)));
+    expect([...sheets]).toContain('Done Cut How To Of the piece Gives');
   });
 
   it('put what is used as it is bought in one line', () => {

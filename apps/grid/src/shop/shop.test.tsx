@@ -105,7 +105,7 @@ describe('numbers of a column', () => {
     const written = (column: readonly string[]): readonly string[] =>
       setByPoint(column).map((one) => renderToStaticMarkup(one));
     expect(
-      written(['2159', '723.9', 'as it is']).map((one) => /data-room="(.*?)"/.exec(one)?.[1]),
+      written(['2159', '723.9', 'full length']).map((one) => /data-room="(.*?)"/.exec(one)?.[1]),
     ).toEqual(['.0', undefined, undefined]);
     expect(written(['3', '16 1/4', '29'])).toEqual(['3', '16 1/4', '29']);
   });
