@@ -1,6 +1,6 @@
-import type { OpenWorkbook } from '@kerfbook/workbook';
+import { KNOWN_NAMES, type OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
-import { factsOf } from './facts.ts';
+import { type Facts, factsOf } from './facts.ts';
 import { type Moves, type Points, type Rail, railErrors, railsOf } from './fastener-places.ts';
 import { pocketScrews } from './hardware.ts';
 import { leftOutBlocks } from './left-out.tsx';
@@ -48,6 +48,19 @@ const OF_TONGUES: ReadonlySet<string> = new Set([
   'tongue_gap',
 ]);
 
+/** What those on each apron travel, by what they have to there. */
+const NEEDS: ReadonlyMap<string, string> = new Map([
+  ['fastener_reach_long', 'fastener_need_long'],
+  ['fastener_reach_short', 'fastener_need_short'],
+]);
+
+/** The lines of the sheet, with what is needed beside what there is. */
+const travelFacts = (): Facts =>
+  factsOf('fasteners').flatMap((line) => {
+    const need = KNOWN_NAMES.fasteners.names.find(({ name }) => name === NEEDS.get(line[0]));
+    return need === undefined ? [line] : [line, [need.name, need.means] as const];
+  });
+
 /** Every fastener's distance from an end and the way it points, also drawn; undefined where nothing is fastened so. */
 export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
   const rails = railsOf(book);
@@ -78,7 +91,7 @@ export function fastenerSheet(book: OpenWorkbook): Block[] | undefined {
         panel,
         facts(
           book,
-          factsOf('fasteners').filter(([name]) => tongued || !OF_TONGUES.has(name)),
+          travelFacts().filter(([name]) => tongued || !OF_TONGUES.has(name)),
         ),
       ),
       ...((numberOf(book, 'pocket_screw_count') ?? 0) > 0

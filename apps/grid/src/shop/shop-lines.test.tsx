@@ -95,6 +95,26 @@ describe('lines of the shop sheets', () => {
     expect([...sheets]).toContain('Done Cut How To Of the piece Gives');
   });
 
+  it('set what fasteners travel beside what they have to where they stand, not beside what the edge moves', () => {
+    const said = textOf(fastenerSheet(open()));
+    expect(said).toMatch(
+      /Travel each way, long aprons 1\/4 in Travel needed, long aprons \d+\/\d+ in Travel each way, short aprons 3\/8 in Travel needed, short aprons, at their ends \d+\/\d+ in Top moves each way at its edge 5\/32 in /,
+    );
+    // Damp boards: the edge moves further than a button at the apron has to, and both are told apart.
+    const damp = open();
+    after(damp, 'moisture_build', '12');
+    const own = (name: string): number => {
+      const value = damp.named(name)?.value;
+      return value?.kind === 'number' ? value.number : Number.NaN;
+    };
+    expect(own('fastener_need')).toBeGreaterThan(own('fastener_need_long'));
+    expect(textOf(fastenerSheet(damp))).toContain(
+      `Top moves each way at its edge ${damp.named('fastener_need')?.shown.text} in`,
+    );
+    expect(textOf(fastenerSheet(damp))).not.toMatch(/needed[^,]* at the edge/);
+    expect(textOf(fastenerSheet(open('bench')))).toContain('Seat moves each way at its edge');
+  });
+
   it('put what is used as it is bought in one line', () => {
     const book = open('desk');
     const plan = textOf(cuttingSheet(book, shopPlan(book)));

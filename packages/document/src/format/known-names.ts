@@ -180,9 +180,10 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
   fasteners: {
     says: 'the fastener sheet',
     names: [
-      line('fastener_need', 'length', 'Travel needed each way, at the edge'),
       line('fastener_reach_long', 'length', 'Travel each way, long aprons'),
       line('fastener_reach_short', 'length', 'Travel each way, short aprons'),
+      // No fastener stands there: as a need it would be held against what those at the aprons travel.
+      line('fastener_need', 'length', 'Top moves each way at its edge'),
       // Of tongues in a groove, which not every way to fasten a top has.
       perhaps(line('groove_edge', 'length', 'Groove in the aprons, from their upper edge')),
       perhaps(line('groove_width', 'length', 'Width of the groove')),
@@ -199,10 +200,10 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       basis('clear_short', 'length', 'Short apron, clear between the legs', RAIL),
       basis('fastener_long', 'text', 'Kind of fastener on the long aprons', NO_KIND),
       basis('points_long', 'text', 'How those point: square to the apron or along it', NO_WAY),
-      basis('fastener_need_long', 'length', 'Travel needed on the long aprons', NO_NEED),
+      basis('fastener_need_long', 'length', 'Travel needed, long aprons', NO_NEED),
       basis('fastener_short', 'text', 'Kind of fastener on the short aprons', NO_KIND),
       basis('points_short', 'text', 'How those point: square to the apron or along it', NO_WAY),
-      basis('fastener_need_short', 'length', 'Travel needed by the end ones there', NO_NEED),
+      basis('fastener_need_short', 'length', 'Travel needed, short aprons, at their ends', NO_NEED),
       perhaps(basis('pocket_screw_count', 'count', 'Pocket screws', NO_POCKETS)),
       perhaps(
         basis('pocket_screw', 'length', 'Length of a pocket screw', 'The sheet does not say it.'),
