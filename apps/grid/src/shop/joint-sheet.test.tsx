@@ -83,6 +83,33 @@ describe('the sheet of joints', () => {
     expect(shown(buyingSheet(book, shopPlan(book, 'cell'), false))).toContain('Dowels, 3/8 × 2 4');
   });
 
+  it('has one row for a pocket hole, its slope beside its diameter and its place where the bit goes in', () => {
+    // In which face, how long the screw and how many: columns 4, 7 and 12 of a joints table.
+    const pockets = [
+      'pocket holes',
+      'Rail',
+      'Left stile',
+      '',
+      '',
+      '',
+      '1 1/4',
+      '',
+      '',
+      '',
+      '',
+      '2',
+    ];
+    const { book } = frame(pockets.with(3, 'back'));
+    const text = shown(jointSheet(book, FIELD));
+    const rows = [...text.matchAll(/Pocket hole for Left stile.*?from the top edge/g)];
+    expect(rows).toHaveLength(2);
+    expect(text).not.toMatch(/on from the pocket|(edge|end) at \d+°/);
+    // Out in the middle of 3/4 at the end: in 3/8 / tan 15° = 1.400 from there, to the nearest sixteenth 1 3/8.
+    expect(rows[0]?.[0]).toMatch(
+      /^Pocket hole for Left stile, 3\/8 across, 15° to the face back face 1 3\/8 from the left end 1 1\/2 from the top edge$/,
+    );
+  });
+
   it('shows each joint cut open before its numbers, two to a line', () => {
     const { book } = frame(
       ['dowels', 'Rail', 'Left stile', '', '', '', '2', '', '3/8'],

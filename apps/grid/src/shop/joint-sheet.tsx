@@ -72,6 +72,9 @@ function markedBlocks(
   ];
 }
 
+/** Nearer than this to the end that is measured from, what is marked begins at that end, mm. */
+export const AT_END = 1e-3;
+
 const MET = 'Where parts meet the side of others';
 
 /** Where ends of pieces stand against the sides of others, a line for each. */
@@ -138,10 +141,11 @@ function cutTable(
   cuts: readonly MarkedCut[],
 ): Block[] {
   const write = bookFormat(book);
-  const mark = (marked: Marked, diameter: number | undefined): string =>
-    diameter === undefined
-      ? markSaid(book, marked)
-      : `${write((marked.from + marked.to) / 2)} from the ${marked.reference}`;
+  const mark = (marked: Marked, { diameter, lean }: MarkedCut): string => {
+    if (diameter === undefined) return markSaid(book, marked);
+    const at = lean === undefined ? (marked.from + marked.to) / 2 : entranceOf(marked, diameter);
+    return `${write(at)} from the ${marked.reference}`;
+  };
   return wholeTable(
     key,
     says,
@@ -152,15 +156,28 @@ function cutTable(
       { heads: 'Second mark', share: 24 },
       { heads: 'Deep', share: 12, end: true },
     ],
-    cuts.map(({ what, on, marks: [first, second], depth, diameter, lean }) => [
-      `${capital(what)}${diameter === undefined ? '' : `, ${write(diameter)} across`}`,
-      on,
-      first === undefined ? '' : mark(first, diameter),
-      second === undefined ? '' : mark(second, diameter),
-      lean === undefined ? write(depth) : `at ${90 - lean}°`,
-    ]),
+    cuts.map((cut) => {
+      const { what, on, depth, diameter, lean } = cut;
+      const [first, second] = cut.marks;
+      return [
+        `${capital(what)}${diameter === undefined ? '' : `, ${write(diameter)} across`}${
+          lean === undefined ? '' : `, ${90 - lean}° to the face`
+        }`,
+        on,
+        first === undefined ? '' : mark(first, cut),
+        second === undefined ? '' : mark(second, cut),
+        // A jig sets how deep a pocket is, by the thickness of the piece.
+        lean === undefined ? write(depth) : '',
+      ];
+    }),
     true,
   );
+}
+
+/** Where the middle of a slanted hole goes in: one that comes out at the end of the piece reaches from there to it. */
+function entranceOf({ from, to }: Marked, diameter: number): number {
+  if (to - from <= diameter + AT_END) return (from + to) / 2;
+  return from < AT_END ? to : from;
 }
 
 /**

@@ -8,6 +8,7 @@ import {
   type JointCut,
   type JointWork,
   lowOf,
+  ON_FROM_POCKET,
   Stand,
   sideOf,
 } from '@kerfbook/functions/joints';
@@ -65,7 +66,10 @@ export function markedPieces(
     const own = cuts.get(index);
     const stand = own === undefined ? undefined : Stand.of(index, piece);
     if (own === undefined || stand === undefined) return undefined;
-    const all = own.map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
+    // What is drilled on from a pocket, with the same bit, is marked out with it.
+    const all = own
+      .filter(({ what }) => what !== ON_FROM_POCKET)
+      .map((cut) => markedCut(stand, cut, middle, standOf(pieces, cut.other)));
     // Two rails in one rabbet are one rabbet to cut.
     return [...new Map(all.map((cut) => [roundedKey(cut), cut])).values()];
   });

@@ -322,6 +322,9 @@ export function screws(meet: Meet, joint: Joint, desk: Desk): void {
   desk.buy({ kind: 'wood screw', gauge, length, count: contact.along.length });
 }
 
+/** The thinner hole that goes on from a pocket to the end: one bit drills both. */
+export const ON_FROM_POCKET = 'hole on from the pocket';
+
 /** Slanted holes in the face of the part, near the end that touches the other piece. */
 export function pocketHoles(meet: Meet, joint: Joint, desk: Desk): void {
   const { a, b, room } = meet;
@@ -384,7 +387,7 @@ export function pocketHoles(meet: Meet, joint: Joint, desk: Desk): void {
     });
     desk.cut(a, {
       ...drilled,
-      what: 'hole on from the pocket',
+      what: ON_FROM_POCKET,
       cut: { ...shared, at: point, diameter: POCKET.on, depth: on },
     });
   }

@@ -1,5 +1,6 @@
 export { JOINT_COLUMNS, type JointColumn } from './columns.ts';
 export { FACE_WORDS, type FaceWord } from './faces.ts';
+export { ON_FROM_POCKET } from './fasteners.ts';
 export type { Hardware } from './hardware.ts';
 export { JOINT_FORMS, type JointForm, type JointKind, readJointWords } from './kinds.ts';
 export { type JoinedParts, MOST_CUTS, ontoParts } from './onto-parts.ts';
