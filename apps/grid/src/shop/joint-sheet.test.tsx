@@ -76,7 +76,7 @@ describe('the sheet of joints', () => {
     );
     // The rail lies from 9 to 11; its dowels stand half an inch in from its edges.
     expect(text).toContain(
-      'Dowel hole for Rail, 3/8 across right face 9 1/2 from the top end 3/8 from the back face',
+      'Dowel hole for Rail, 3/8 across inside face 9 1/2 from the top end 3/8 from the back face',
     );
     expect(text).toContain('Dowel hole for Left stile, 3/8 across left end 1/2 from the top edge');
     expect(text).toContain('Dowels, 3/8 × 2 4');

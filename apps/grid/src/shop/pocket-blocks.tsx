@@ -10,7 +10,7 @@ import {
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { pocketScrews } from './hardware.ts';
-import { piecesSaid } from './joint-sheet.tsx';
+import { AT_END, piecesSaid } from './joint-sheet.tsx';
 import { headingBlock, sentenceBlock, tableBlocks } from './pieces.tsx';
 import { numberOf } from './words.ts';
 
@@ -37,18 +37,18 @@ export function pocketBlocks(book: OpenWorkbook): Block[] {
     headingBlock('fasteners pockets', says),
     sentenceBlock(
       'fasteners pockets says',
-      `${pocketScrews(book)}. Measured to the middle of each pocket, across the piece. Where the pieces meet stands on the sheet of joints.`,
+      `${pocketScrews(book)}. Measured to the middle of each pocket, across the piece. Where pieces meet: see the Joints page.`,
       true,
     ),
     ...tableBlocks(
       'fasteners pockets table',
       says,
       [
-        { heads: 'Piece', share: 27 },
-        { heads: 'At', share: 16 },
-        { heads: 'Into', share: 15 },
+        { heads: 'Piece', share: 21 },
+        { heads: 'At', share: 12 },
+        { heads: 'Into', share: 14 },
         { heads: 'Drilled in', share: 13 },
-        { heads: 'Middle of each', share: 22 },
+        { heads: 'Middle of each', share: 33 },
       ],
       marked.flatMap((pieces) =>
         rowsOf(pieces.cuts, format).map((row) => [piecesSaid(pieces), ...row]),
@@ -66,9 +66,6 @@ const OPPOSITE: Readonly<Record<string, string>> = {
   top: 'bottom',
   bottom: 'top',
 };
-
-/** Nearer than this to the end that is measured from, the mark is at that end, mm. */
-const AT_END = 1e-3;
 
 /** The end of the piece that a pocket is at. */
 function endOf({ marks: [along] }: MarkedCut): string {

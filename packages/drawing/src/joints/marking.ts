@@ -122,16 +122,33 @@ function markedCut(
   middle: readonly number[],
   mate: Stand | undefined,
 ): MarkedCut {
-  const { axis } = sideOf(face);
+  const { axis, isHigh } = sideOf(face);
+  const lean = 'lean' in cut ? cut.lean : undefined;
   return {
     what: `${what}${other === undefined ? '' : ` for ${other}`}${note === undefined ? '' : `, ${note}`}`,
-    on: placeWord(stand, axis, sideOf(face).isHigh),
-    marks: axesInFace(axis).map((one) => markAlong(stand, box, one, middle, mate)),
+    on: sideWord(stand, axis, isHigh, middle),
+    marks: axesInFace(axis).map((one) =>
+      // All pockets from above, where the screws hold the top: some from below would be mistaken.
+      lean !== undefined && one !== 0 && stand.inRoom(one).room === 2
+        ? markFrom(stand, box, one, middle, stand.inRoom(one).sign > 0)
+        : markAlong(stand, box, one, middle, mate),
+    ),
     depth: extent(box, axis),
     ...('diameter' in cut ? { diameter: cut.diameter } : {}),
-    ...('lean' in cut && cut.lean !== undefined ? { lean: cut.lean } : {}),
+    ...(lean === undefined ? {} : { lean }),
   };
 }
+
+/** A face, edge or end that is marked on: of a piece with one outside face that and the one behind it are called so. */
+export const sideWord = (
+  stand: Stand,
+  axis: AxisIndex,
+  isHigh: boolean,
+  middle: readonly number[],
+): string =>
+  isOutsideAlone(stand, axis, middle)
+    ? `${outsideOf(stand, axis, middle) === isHigh ? 'outside' : 'inside'} face`
+    : placeWord(stand, axis, isHigh);
 
 /** The middle of all pieces along the room's axes, mm: what looks away from it is seen. */
 export function middleOf(pieces: readonly Piece[]): readonly number[] {

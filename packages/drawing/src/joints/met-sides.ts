@@ -17,14 +17,13 @@ import { TOLERANCE } from '../units.ts';
 import {
   type AlikePieces,
   alikePieces,
-  isOutsideAlone,
   type Marked,
   type MeasuringFace,
   markFrom,
   measuringFaces,
   middleOf,
   outsideOf,
-  placeWord,
+  sideWord,
   startOf,
 } from './marking.ts';
 
@@ -149,12 +148,9 @@ function sideSaid(
   if (across === undefined) return undefined;
   const isWhole = isAtLow(box, across) && isAtHigh(box, across, b);
   if (isWhole && (isAtLow(box, 0) || isAtHigh(box, 0, b))) return undefined;
-  const side = isOutsideAlone(b, axis, middle)
-    ? `${outsideOf(b, axis, middle) === isFar ? 'outside' : 'inside'} face`
-    : placeWord(b, axis, isFar);
   return {
     part: a.name,
-    on: side,
+    on: sideWord(b, axis, isFar, middle),
     along: markFrom(b, box, 0, middle, false),
     ...(isWhole
       ? {}

@@ -47,14 +47,17 @@ describe('places of pocket screws', () => {
     expect(count).toBe(16);
     // A quarter of the width from either edge: of 90 that is 22.5, of 60 it is 15.
     expect(lines.filter((line) => line.startsWith('Long apron 0'))).toEqual([
-      'Long apron 0, pocket hole for Leg, back face, near from the left end, 67.5 from the top edge',
-      'Long apron 0, pocket hole for Leg, back face, near from the left end, 22.5 from the top edge',
-      'Long apron 0, pocket hole for Leg, back face, far from the left end, 67.5 from the top edge',
-      'Long apron 0, pocket hole for Leg, back face, far from the left end, 22.5 from the top edge',
+      'Long apron 0 1, pocket hole for Leg, inside face, near from the left end, 67.5 from the top edge',
+      'Long apron 0 1, pocket hole for Leg, inside face, near from the left end, 22.5 from the top edge',
+      'Long apron 0 1, pocket hole for Leg, inside face, far from the left end, 67.5 from the top edge',
+      'Long apron 0 1, pocket hole for Leg, inside face, far from the left end, 22.5 from the top edge',
     ]);
     const supports = lines.filter((line) => line.startsWith('Support'));
-    expect(supports).toHaveLength(8);
-    for (const line of supports) expect(line).toMatch(/, (15|45) from the (top|bottom) edge$/);
+    expect(supports).toHaveLength(4);
+    // From above, like those of the aprons, although no part that stands up tells where they are measured from.
+    for (const line of supports) {
+      expect(line).toMatch(/hole for Long apron, inside face, .*, (15|45) from the top edge$/);
+    }
     // The same as the rows that say so.
     const rows: Fake[][] = [
       ['pocket holes', 'Long apron', 'Leg', null, null, null, LENGTH],
