@@ -66,6 +66,28 @@ describe('a board of a plan', () => {
     expect(svg).toContain('; marks from its left end at 2, 22, 42.125, 52.25; ');
   });
 
+  it('names short pieces as far as there is room: 1: 9 says neither what it is nor where', () => {
+    const items: CutItem[] = [
+      { ...ITEM, name: 'Left drawer side', length: 14 * inch },
+      { ...ITEM, name: 'Drawer runner', length: 9 * inch, width: 2 * inch },
+      { ...ITEM, name: 'Wedge of a tenon', length: 2 * inch },
+    ];
+    const stock = { ...STOCK, length: 96 * inch };
+    const [group] = buyingPlan(items, [stock], { kerf: inch / 8, format }).groups;
+    const svg = boardSvg(group?.boards[0] as PlannedBoard, { format, kerf: 3, longest: 96 * inch });
+    const [drawn = ''] = svg.split('<g class="kb-stick">');
+    const written = [...drawn.matchAll(/<text [^>]*>([^<]+)<\/text>/g)].map(([, says]) => says);
+    const named = written.filter((says) => /^\d/.test(says ?? '') && says?.includes(':'));
+    expect(named).toHaveLength(2);
+    expect(named[0]).toMatch(/^1: Left drawe?r?…$/);
+    expect(named[1]).toMatch(/^2: Dra\w*…$/);
+    // Of what has no room for three letters of its name its number stands there, as in the list of cuts.
+    expect(written).toContain('3');
+    expect(written.some((says) => /^\d+: [\d.]/.test(says ?? ''))).toBe(false);
+    // What a pointer asks for is whole.
+    expect(drawn).toContain('<title>1: Left drawer side 14</title>');
+  });
+
   it('has its waste crossed out within it, and its wood by its species', () => {
     const [group] = buyingPlan([ITEM], [STOCK], { kerf: inch / 8, format }).groups;
     const svg = boardSvg(group?.boards[0] as PlannedBoard, { format, kerf: 3, longest: 60 * inch });

@@ -100,12 +100,13 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
     const [center, tall] = [x + wide / 2, each * high];
     const middle = tall / 2 + letters / 3;
     const isOver = !fits(`${name} ${sizes}`, wide, letters) && tall > letters * TWO_LINES;
-    if (isOver && fits(name, wide, letters) && fits(sizes, wide, letters)) {
-      parts.push(text(center, middle - letters * 0.6, [name], wide, letters));
+    const short = shortened(name, wide, letters);
+    if (isOver && short !== undefined && fits(sizes, wide, letters)) {
+      parts.push(text(center, middle - letters * 0.6, [short], wide, letters));
       parts.push(text(center, middle + letters * 0.6, [sizes], wide, letters), '</g>');
     } else {
       // What it is tells more than how long it is: its place in the board shows that.
-      const labels = [`${name} ${sizes}`, name, `${i + 1}: ${format(length)}`, String(i + 1)];
+      const labels = [`${name} ${sizes}`, short ?? '', String(i + 1)].filter((one) => one !== '');
       parts.push(text(center, middle, labels, wide, letters), '</g>');
     }
     const ripped = Math.min(1, strips * (each + cut)) * high;
@@ -324,7 +325,9 @@ export function panelSvg(
     const over = text(
       left + wide / 2,
       two ? middle - letters * 0.6 : middle,
-      [`${i + 1}: ${item.name}`, String(i + 1)],
+      [shortened(`${i + 1}: ${item.name}`, wide, letters) ?? '', String(i + 1)].filter(
+        (one) => one !== '',
+      ),
       tall < letters ? 0 : wide,
       letters,
     );
@@ -358,6 +361,16 @@ const cutGroup = (says: string, strips: number): string =>
 
 const fits = (says: string, room: number, size: number): boolean =>
   says.length * size * LETTER_WIDE + 6 <= room;
+
+/** So many letters of `1: Leg` are the least that its name is known by. */
+const LEAST_SHOWN = 6;
+
+/** A label as far as there is room for it, with an ellipsis for what is cut off; nothing where too little is left. */
+function shortened(says: string, room: number, size: number): string | undefined {
+  if (fits(says, room, size)) return says;
+  const most = Math.floor((room - 6) / (size * LETTER_WIDE)) - 1;
+  return most < LEAST_SHOWN ? undefined : `${says.slice(0, most).trimEnd()}…`;
+}
 
 /** The first of the labels that there is room for, in letters of one size; none where there is none. */
 function text(x: number, y: number, labels: readonly string[], room: number, size: number): string {
