@@ -111,6 +111,8 @@ function deskOf(inputs: Inputs, planCost: number): Record<string, number> {
       cans: finish.finish_cans ?? 0,
       glue: panel.glue_volume ?? 0,
     }),
+    slide_pairs: drawers,
+    pull_count: drawers * at('pulls_each'),
     knee_room: at('desk_height') - thick - apron.wide,
     clear_long: long,
     clear_short: short,

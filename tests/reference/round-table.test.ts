@@ -114,6 +114,8 @@ function tableOf(inputs: Inputs, planCost: number): Record<string, number> {
     square_waste: 100 * (1 - Math.PI / 4),
     stagger_waste: 100 * staggeredWaste(boards),
     column_length: tall,
+    // From the floor to the underside of the top.
+    rod_length: at('table_height') - thick,
     tip_half: tipHalf,
     tip_load: tipsAt(weight, foot.long / 2, foot.wide / 2, radius),
     tip_climb: (at('climb_load') * childOut) / (weight * tipHalf),

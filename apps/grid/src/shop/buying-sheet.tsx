@@ -9,7 +9,7 @@ import {
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { Fragment, type ReactNode } from 'react';
 import type { Block } from '../paper/blocks.tsx';
-import { hardwareLines } from './hardware.ts';
+import { hardwareLines, isCountedByName } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
@@ -40,23 +40,25 @@ export function buyingSheet(
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
   const boards = groups.flatMap(({ buy, thickness, width }) =>
-    buy.map(({ stock, count }) => [
-      count,
-      ...boardCells(
-        [
-          stock.name,
-          `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
-          stock.material,
-        ],
-        narrow,
-      ),
-      ...(prices
-        ? [
-            stock.price === 0 ? 'at hand' : money(stock.price),
-            stock.price === 0 ? '' : money(count * stock.price),
-          ]
-        : [stock.price === 0 ? 'at hand' : '']),
-    ]),
+    buy
+      .filter(({ stock }) => !isCountedByName(book, stock))
+      .map(({ stock, count }) => [
+        count,
+        ...boardCells(
+          [
+            stock.name,
+            `${write(thickness)} × ${write(width)} × ${write(stock.length)}`,
+            stock.material,
+          ],
+          narrow,
+        ),
+        ...(prices
+          ? [
+              stock.price === 0 ? 'at hand' : money(stock.price),
+              stock.price === 0 ? '' : money(count * stock.price),
+            ]
+          : [stock.price === 0 ? 'at hand' : '']),
+      ]),
   );
   const misses = new Set(groups.flatMap((group) => nearMisses(group, shop.kerf, write)));
   const others = hardwareLines(book);

@@ -95,7 +95,10 @@ export function cuttingSheet(
     cautionBlock('cutting careful', carefulOf(groups)),
     ...groups.flatMap((group, g) => [
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
-      sentenceBlock(`cutting ${g} proof`, `${sure(group)} ${wasteSays(group)}`, true),
+      // Where nothing is cut, there is no waste and no cheaper way.
+      ...(isAllReady(group)
+        ? []
+        : [sentenceBlock(`cutting ${g} proof`, `${sure(group)} ${wasteSays(group)}`, true)]),
       ...nearMisses(group, kerf, write).map((says) =>
         sentenceBlock(`cutting ${g} ${says}`, says, true),
       ),
@@ -185,6 +188,9 @@ function isReady(board: PlannedBoard | undefined): boolean {
     Math.abs(item.thickness - stock.thickness) < HAIR
   );
 }
+
+const isAllReady = ({ boards, panels }: PlanGroup): boolean =>
+  panels.length === 0 && boards.length > 0 && boards.every(isReady);
 
 /** What is used as it is bought has no cuts to draw: a line for each kind, with its count and what it becomes. */
 function readyBlocks(

@@ -25,6 +25,8 @@ export function hardwareLines(book: OpenWorkbook): readonly Line[] {
         return fastenerLines(book) ?? [[fastenersSay(book), shown]];
       case 'pocket_screw_count':
         return [[pocketScrews(book), shown]];
+      case 'slide_pairs':
+        return [[slidesSay(book), shown]];
       case 'finish_cans':
         return [[cansSay(book, says), shown]];
       default:
@@ -39,6 +41,22 @@ function fastenersSay(book: OpenWorkbook): string {
   const own = cell === undefined ? '' : book.labelOf(cell.at);
   return /screw/i.test(own) ? own : `${capital(panelOf(book))} fasteners, with screws`;
 }
+
+/** Slides by the pair, with their length where the workbook says it. */
+function slidesSay(book: OpenWorkbook): string {
+  const length = shownOf(book, 'slide_length');
+  return `Drawer slides, ${length === undefined ? '' : `${length} long, `}pairs`;
+}
+
+/**
+ * Whether a line of stock stands for hardware that is counted by its name: slides are in the parts table to be drawn,
+ * and their stock costs nothing so that no plan buys them. As a board of no price they would be taken to be at hand.
+ */
+export const isCountedByName = (
+  book: OpenWorkbook,
+  { material, price }: { readonly material: string; readonly price: number },
+): boolean =>
+  price === 0 && /^slides?$/i.test(material.trim()) && (numberOf(book, 'slide_pairs') ?? 0) > 0;
 
 /** Pocket screws with their length, where the workbook says it. */
 export function pocketScrews(book: OpenWorkbook): string {

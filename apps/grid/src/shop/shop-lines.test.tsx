@@ -84,6 +84,14 @@ describe('lines of the shop sheets', () => {
     // As it ships its shelves are fixed, and it is fastened to the wall.
     expect(bought('bookcase')).not.toContain('Shelf pins');
     expect(bought('bookcase')).toMatch(/Wall anchors made to hold furniture 2 /);
+    // Slides and pulls are bought; no line of boards says that they are there already.
+    expect(bought('desk')).toMatch(/Drawer slides, 14 in long, pairs 2 Drawer pulls 2 /);
+    expect(bought('desk')).not.toContain('at hand');
+    expect(bought('dining-table')).toContain('at hand');
+    expect(bought('round-table')).toMatch(/Threaded rod, with nuts and plates 28 3\/4 in /);
+    const without = open('desk');
+    after(without, 'pulls_each', '0');
+    expect(textOf(buyingSheet(without, shopPlan(without)))).not.toContain('Drawer pulls');
     for (const template of ['desk', 'round-table', 'trestle-table']) {
       expect(bought(template)).toMatch(/ Screws into the top \d+ /);
     }
@@ -124,6 +132,7 @@ describe('lines of the shop sheets', () => {
     const plan = textOf(cuttingSheet(book, shopPlan(book)));
     expect(plan).toContain('4 Slide, bought ready, 1 3/4 × 14 2 × Left slide, 2 × Right slide');
     expect(plan).not.toContain('of 4, cut the same way Slide');
+    expect(plan).not.toMatch(/\$0\.00|0 % of the length becomes/);
     expect(textOf(finishSheet(book))).toMatch(/ Drawers [\d.]+ ft² All surfaces /);
   });
 

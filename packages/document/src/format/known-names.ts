@@ -123,6 +123,12 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       perhaps(line('hinges_all', 'count', 'Hinges, with screws')),
       perhaps(line('pin_count', 'count', 'Shelf pins')),
       perhaps(line('anchor_count', 'count', 'Wall anchors made to hold furniture')),
+      perhaps(line('slide_pairs', 'count', 'Drawer slides, pairs')),
+      perhaps(
+        basis('slide_length', 'length', 'Length of a drawer slide', 'The list does not say it.'),
+      ),
+      perhaps(line('pull_count', 'count', 'Drawer pulls')),
+      perhaps(line('rod_length', 'length', 'Threaded rod, with nuts and plates')),
       perhaps(line('band_rolls', 'count', 'Edge banding, rolls')),
       line('finish_cans', 'count', 'Cans of finish'),
       basis('finish', 'text', 'What it is finished with', 'The list does not name the finish.'),
