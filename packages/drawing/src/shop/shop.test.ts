@@ -469,14 +469,14 @@ describe('the buying plan', () => {
       '1: Lower stretcher 30',
       '2: Lower stretcher',
       '11',
-      '3: 4',
+      '3',
       '4',
     ]);
     // A narrow board has room for one line: a number and a length alone say nothing of what it is.
     expect(told(drawn(1.5), 'text')).toEqual([
       '1: Lower stretcher 30',
       '2: Lower stretcher',
-      '3: 4',
+      '3',
       '4',
     ]);
   });
