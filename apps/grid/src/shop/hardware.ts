@@ -16,6 +16,7 @@ const KINDS: ReadonlyMap<string, (panel: string) => string> = new Map([
 
 /** What is bought beside boards, each by the name it is asked for in a shop. */
 export function hardwareLines(book: OpenWorkbook): readonly Line[] {
+  const slides = slidesSay(book);
   return factsOf('buying-list').flatMap(([name, says]): readonly Line[] => {
     const shown = shownOf(book, name);
     // Of what is none, none is bought.
@@ -26,7 +27,7 @@ export function hardwareLines(book: OpenWorkbook): readonly Line[] {
       case 'pocket_screw_count':
         return [[pocketScrews(book), shown]];
       case 'slide_pairs':
-        return [[slidesSay(book), shown]];
+        return [[slides, shown]];
       case 'finish_cans':
         return [[cansSay(book, says), shown]];
       default:
