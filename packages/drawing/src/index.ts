@@ -121,6 +121,7 @@ export {
 } from './shop/shop-plan.ts';
 export { shoulderLength, shouldersSaid } from './shop/shoulders.ts';
 export type { StockItem, StockReading } from './shop/stock.ts';
+export { planedAway, roughAsTyped } from './shop/thickness-notes.ts';
 export { sizesInWords } from './sizes-in-words.ts';
 export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';

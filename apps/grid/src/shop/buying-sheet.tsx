@@ -2,7 +2,10 @@ import {
   bookFormat,
   costSentence,
   nearMisses,
+  type PlanGroup,
+  planedAway,
   readParts,
+  roughAsTyped,
   type ShopPlan,
   sureSentence,
 } from '@kerfbook/drawing';
@@ -25,6 +28,18 @@ export const leftOutOf = (
 /** Asks for the saw cut's width where the workbook does not say it. */
 export const kerfBlocks = (key: string, { kerf }: ShopPlan): Block[] =>
   kerf.says === undefined ? [] : [cautionBlock(`${key} without kerf`, [kerf.says])];
+
+/** What is to be known of the boards of a section before they are bought and cut. */
+export const planNotes = (
+  book: OpenWorkbook,
+  group: PlanGroup,
+  kerf: ShopPlan['kerf'],
+  write: (mm: number) => string,
+): readonly string[] => [
+  ...roughAsTyped(book, group, write),
+  ...planedAway(group, kerf, write),
+  ...nearMisses(group, kerf, write),
+];
 
 /**
  * What to buy: boards, and what else the workbook counts; with what it costs where prices are wanted.
@@ -60,7 +75,7 @@ export function buyingSheet(
           : [stock.price === 0 ? 'at hand' : '']),
       ]),
   );
-  const misses = new Set(groups.flatMap((group) => nearMisses(group, shop.kerf, write)));
+  const misses = new Set(groups.flatMap((group) => planNotes(book, group, shop.kerf, write)));
   const others = hardwareLines(book);
   const { joints } = readParts(book);
   const hardware = joints === undefined ? [] : hardwareRows(book, joints.work.hardware);

@@ -5,7 +5,6 @@ import {
   type CutItem,
   groupSentence,
   groupSureSentence,
-  nearMisses,
   type PlanGroup,
   type PlannedBoard,
   type PlannedPanel,
@@ -18,7 +17,7 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { ReactNode } from 'react';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../pictures/picture.tsx';
-import { kerfBlocks, leftOutOf } from './buying-sheet.tsx';
+import { kerfBlocks, leftOutOf, planNotes } from './buying-sheet.tsx';
 import {
   Boxes,
   cautionBlock,
@@ -99,7 +98,7 @@ export function cuttingSheet(
       ...(isAllReady(group)
         ? []
         : [sentenceBlock(`cutting ${g} proof`, `${sure(group)} ${wasteSays(group)}`, true)]),
-      ...nearMisses(group, kerf, write).map((says) =>
+      ...planNotes(book, group, kerf, write).map((says) =>
         sentenceBlock(`cutting ${g} ${says}`, says, true),
       ),
       ...alikeBoards(group.boards)

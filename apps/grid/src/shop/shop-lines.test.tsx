@@ -127,6 +127,45 @@ describe('lines of the shop sheets', () => {
     expect(textOf(fastenerSheet(open('bench')))).toContain('Seat moves each way at its edge');
   });
 
+  it('say which parts are planed out of far thicker boards, and which thickness was typed as rough', () => {
+    const book = open();
+    const said = (): string => textOf(cuttingSheet(book, shopPlan(book, 'cell')));
+    // As it ships 1 3/4 boards become 1 1/2: what planing takes.
+    expect(said()).not.toMatch(/planed from|rough thickness/);
+    after(book, 'apron_thickness', '3/4');
+    expect(said()).toContain(
+      'Long apron and Short apron are planed from 1 3/4 to 3/4. Resaw the boards, or add thinner ones to the stock table.',
+    );
+    expect(textOf(buyingSheet(book, shopPlan(book, 'cell')))).toContain('are planed from 1 3/4 to');
+    // Half an inch more than a part is wasted too; what resawing leaves of it is no board.
+    const trestle = open('trestle-table');
+    expect(textOf(buyingSheet(trestle, shopPlan(trestle, 'cell')))).toContain(
+      'Post, layer is planed from 1 3/4 to 1 1/4. Add thinner boards to the stock table if you can buy them.',
+    );
+    const stock = book.tables().find(({ kind }) => kind === 'stock');
+    if (stock === undefined) throw new Error('the template has a stock table');
+    const { sheet, header } = stock;
+    const rows = Array.from({ length: stock.last - header }, (_, i) => header + 1 + i);
+    book.apply({ do: 'enter', sheet, cells: rows.map((row) => ({ row, column: 2, text: '8/4' })) });
+    expect(said()).toMatch(
+      /: 8\/4 is read as 2, the rough thickness\. With both faces planed it is usually 1 3\/4: type that/,
+    );
+    // One that is typed as it is planed has nothing said of it.
+    const planed = rows.map((row) => ({ row, column: 2, text: '1 3/4' }));
+    book.apply({ do: 'enter', sheet, cells: planed });
+    expect(said()).not.toContain('rough thickness');
+  });
+
+  it.each(['bench', 'coffee-table', 'desk', 'bookcase', 'round-table'])(
+    'say nothing of thickness of the %s as it ships',
+    (template) => {
+      const book = open(template);
+      expect(textOf(buyingSheet(book, shopPlan(book, 'cell')))).not.toMatch(
+        /planed from|rough thickness/,
+      );
+    },
+  );
+
   it('put what is used as it is bought in one line', () => {
     const book = open('desk');
     const plan = textOf(cuttingSheet(book, shopPlan(book)));

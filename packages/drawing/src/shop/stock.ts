@@ -17,6 +17,8 @@ export interface StockItem {
   readonly name: string;
   /** As the row says it; empty where any will do. */
   readonly material: string;
+  /** The cell that holds its thickness. */
+  readonly thicknessAt?: At;
   /** Over 0. */
   readonly thickness: number;
   /** Over 0. */
@@ -164,6 +166,7 @@ function readRow({ source, at, value, problems }: Line): StockItem | Unpriced | 
     at: at(name === '' ? 'length' : 'stock'),
     name,
     material: textOf(value('material')) ?? '',
+    thicknessAt: at('thickness'),
     thickness,
     width,
     length,
