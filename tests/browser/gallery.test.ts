@@ -92,8 +92,10 @@ describe('the workbooks', () => {
     await maker.more(card('Porch bench'));
     await card('Porch bench').getByRole('button', { name: 'Delete: ' }).click();
     await card('Porch bench').getByRole('button', { name: 'Delete', exact: true }).click();
+    await trashed.waitFor();
     await dialog.getByRole('button', { name: 'Put back: Porch bench' }).click();
     await expect.poll(() => dialog.getByRole('button', { name: /^Put back/ }).count()).toBe(0);
+    expect(await trashed.count()).toBe(0);
     await maker.closeDialog();
   });
 });

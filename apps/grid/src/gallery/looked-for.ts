@@ -16,9 +16,8 @@ export function lookedFor(
   cardOf: (id: string) => BookCard | undefined,
 ): LookedFor {
   const { templates, own, trash } = listing;
-  const says = typed.trim();
-  if (says === '') return { templates, own, trash, says: '' };
-  const wish = wishOf(says);
+  if (typed.trim() === '') return { templates, own, trash, says: '' };
+  const wish = wishOf(typed);
   const those = <T>(all: readonly T[], findable: (one: T) => Findable): readonly T[] =>
     found(
       all.map((one) => ({ one, ...findable(one) })),
@@ -36,9 +35,11 @@ export function lookedFor(
     }),
     trash: those(trash, mine),
   };
-  const many = shown.own.length + shown.templates.length + shown.trash.length;
-  const all = own.length + templates.length + trash.length;
-  return { ...shown, says: sentence(many, all, says, wish.sizeSays) };
+  const many = shown.own.length + shown.templates.length;
+  const all = own.length + templates.length;
+  const thrown = shown.trash.length;
+  const says = sentence({ many, all, thrown }, typed.trim(), wish.sizeSays);
+  return { ...shown, says };
 }
 
 function findable(title: string, card: BookCard | undefined, key: string | undefined): Findable {
@@ -50,12 +51,20 @@ function findable(title: string, card: BookCard | undefined, key: string | undef
   return { title, words, size: card?.size };
 }
 
-function sentence(many: number, all: number, typed: string, size: string | undefined): string {
-  if (many === 0)
+interface Counted {
+  readonly many: number;
+  readonly all: number;
+  /** Found in the trash: they count among neither. */
+  readonly thrown: number;
+}
+
+function sentence({ many, all, thrown }: Counted, typed: string, size: string | undefined): string {
+  if (many === 0 && thrown === 0)
     return `No workbook is found by "${typed}". Try fewer words, or another wood or joint.`;
+  const trash = thrown === 0 ? '' : `, and ${thrown} in the trash`;
   const nearest =
     size === undefined
       ? ''
       : ` The nearest to ${size} come first; sizes can be changed in all of them.`;
-  return `${many} of ${all} workbooks.${nearest}`;
+  return `${many} of ${all} workbooks${trash}.${nearest}`;
 }

@@ -83,6 +83,7 @@ export default function Workbooks(props: WorkbooksProps) {
     setDesk(made);
     return () => made.close();
   }, [bookcase]);
+  // Told for as long as it is there: it may be put back, or deleted for good, from the trash itself.
   const [trashed, setTrashed] = useState<BookHead>();
   const [typed, setTyped] = useState('');
   const beside = listing?.beside ?? new Map();
@@ -144,7 +145,8 @@ export default function Workbooks(props: WorkbooksProps) {
           {says}
         </p>
       )}
-      {trashed === undefined ? null : (
+      {trashed === undefined ||
+      listing?.trash.some(({ id }) => id === trashed.id) !== true ? null : (
         <p className="undo-line" role="status">
           {`"${trashed.title}" is in the trash.`}
           <button
