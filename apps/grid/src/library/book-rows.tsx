@@ -183,6 +183,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
       <Press
         name={called}
         does="Start again"
+        destroys
         takesKeys={before === 'again'}
         onPress={() => setMode('again')}
       />
@@ -439,12 +440,13 @@ interface QuestionProps {
   readonly onNo: () => void;
 }
 
+/** Asks before something is thrown away or destroyed: what does so is the only press that is not safe. */
 export function Question({ says, does, onYes, onNo }: QuestionProps) {
   return (
     <div className="question" role="alert">
       <p>{says}</p>
       <p className="actions">
-        <button type="button" className="button button-main" onClick={onYes}>
+        <button type="button" className="button button-danger" onClick={onYes}>
           {does}
         </button>
         <button type="button" className="button" ref={focus} onClick={onNo}>

@@ -85,6 +85,7 @@ export default function SetAsideEdits({ id, title, keys, tools }: SetAsideProps)
           <Press
             name={title}
             does="Remove these changes"
+            destroys
             takesKeys={asking === false}
             onPress={() => setAsking(true)}
           />

@@ -350,7 +350,7 @@ function EmptyTrash({ many, tools }: { readonly many: number; readonly tools: Ro
     <p className="actions">
       <button
         type="button"
-        className="button"
+        className="button button-danger"
         ref={(button) => {
           if (asking === false) button?.focus();
         }}

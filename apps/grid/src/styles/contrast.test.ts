@@ -63,6 +63,12 @@ describe.each<Scheme>(['light', 'dark'])('colours, %s', (scheme) => {
   });
 });
 
+it('hints in empty fields are written in an ink that is measured', () => {
+  const css = readFileSync(join(import.meta.dirname, 'base.css'), 'utf8');
+  const [, ink = ''] = /::placeholder \{\s*color: var\(--([\w-]+)\);\s*opacity: 1;/.exec(css) ?? [];
+  expect(INKS).toContain(ink);
+});
+
 describe('the measure itself', () => {
   it('gives 21 for black on white and 1 for a colour on itself', () => {
     expect(contrast('#000000', '#ffffff')).toBeCloseTo(21, 10);
