@@ -6,9 +6,37 @@ import { withMaker } from './support/with-maker.ts';
 
 const atHand = withMaker({ shared: true });
 
+/** How far below the top of its card something stands, px. */
+const offsetIn = (one: Element): number =>
+  one.getBoundingClientRect().top - (one.closest('.book-row')?.getBoundingClientRect().top ?? 0);
+
 describe('the workbooks', () => {
   it('are found by words and sizes, opened, saved as my own, duplicated, tagged, thrown away and brought back', async () => {
     const { page, maker } = atHand;
+    // Once the list is loaded, what is built in stands there with its words in the frame in which it opens.
+    await maker.workbooks();
+    await maker.closeDialog();
+    await page.locator('.top-menu').click();
+    const built = await page.locator('.rare-menu').evaluate(async (menu) => {
+      const buttons = [...menu.querySelectorAll('button')];
+      buttons.find(({ textContent }) => textContent === 'Workbooks')?.click();
+      for (;;) {
+        await new Promise(requestAnimationFrame);
+        const list = document.querySelector('dialog.gallery');
+        if (list !== null)
+          return [...list.querySelectorAll('.book-row')].map((card) => ({
+            hasAbout: /solid|wood|what any work|sheets|legs/i.test(
+              card.querySelector('.card-title + .quiet')?.textContent ?? '',
+            ),
+            hasPicture: card.querySelector('svg') !== null,
+          }));
+      }
+    });
+    expect(built.length).toBeGreaterThan(10);
+    expect(built.every(({ hasAbout }) => hasAbout)).toBe(true);
+    expect(built.filter(({ hasPicture }) => hasPicture).length).toBeGreaterThan(10);
+    await maker.closeDialog();
+
     let dialog = await maker.workbooks();
     const find = () => dialog.getByRole('searchbox', { name: 'Find' });
     const cards = () => dialog.locator('.book-row');
@@ -64,10 +92,15 @@ describe('the workbooks', () => {
     await card('Hall bench').getByRole('button', { name: 'Duplicate: ' }).click();
     await page.keyboard.type('Porch bench');
     await page.keyboard.press('Enter');
+    await maker.more(card('Porch bench'));
+    // What is known of it only when it was drawn moves no button, and each of them is there before.
+    const tags = card('Porch bench').getByRole('button', { name: 'Tags: ' });
+    const before = await tags.evaluate(offsetIn);
     await dialog
       .getByRole('img', { name: 'Porch bench, 48 × 14 × 18 in' })
       .waitFor({ timeout: 120_000 });
-    await maker.more(card('Porch bench'));
+    await card('Porch bench').locator('dd').first().waitFor();
+    expect(await tags.evaluate(offsetIn)).toBe(before);
     await card('Porch bench').getByRole('button', { name: 'Tags: ' }).click();
     await page.keyboard.type('outside, lake house');
     await page.keyboard.press('Enter');

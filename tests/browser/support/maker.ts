@@ -136,7 +136,8 @@ export class Maker {
   async workbooks(): Promise<Locator> {
     await command(this.page, 'Workbooks');
     const dialog = this.page.getByRole('dialog', { name: 'Workbooks' });
-    await dialog.getByText('Built-in templates').waitFor();
+    // What is built in stands there before the list of this device is read.
+    await dialog.locator('[aria-busy="false"]').waitFor();
     return dialog;
   }
 

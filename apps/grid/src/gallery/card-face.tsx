@@ -67,25 +67,32 @@ export function OwnPicture({ desk, head }: { readonly desk: CardDesk; readonly h
   );
 }
 
+interface FactsProps {
+  readonly card: BookCard | undefined;
+  /** They may come late: their room is kept, so that nothing under them moves then. */
+  readonly late?: boolean;
+}
+
 /** Size, woods and joints of a workbook, and the words it is found by. */
-export function CardFacts({ card }: { readonly card: BookCard | undefined }) {
-  if (card === undefined) return null;
-  const { size, woods, joints, tags } = card;
-  const facts = [
-    ['Size', size],
-    ['Wood', woods.join(', ')],
-    ['Joinery', joints.join(', ')],
-    ['Tags', tags.join(', ')],
-  ].filter(([, what]) => what !== undefined && what !== '');
-  if (facts.length === 0) return null;
-  return (
+export function CardFacts({ card, late = false }: FactsProps) {
+  const facts = (
+    [
+      ['Size', card?.size],
+      ['Wood', card?.woods.join(', ')],
+      ['Joinery', card?.joints.join(', ')],
+      ['Tags', card?.tags.join(', ')],
+    ] as const
+  ).filter(([, what]) => what !== undefined && what !== '');
+  if (facts.length === 0) return late ? <div className="card-late" /> : null;
+  const list = (
     <dl className="card-facts">
       {facts.map(([name, what]) => (
         <div key={name}>
           <dt>{name}</dt>
-          <dd>{what}</dd>
+          <dd title={late ? what : undefined}>{what}</dd>
         </div>
       ))}
     </dl>
   );
+  return late ? <div className="card-late">{list}</div> : list;
 }

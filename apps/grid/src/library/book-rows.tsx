@@ -79,6 +79,10 @@ function Beside({ id, title, tools }: BesideProps) {
 
 type ShippedRow = Listing['templates'][number];
 
+const OPENS = 'Opens a copy for you to change; the template stays as it came';
+const STARTS = 'Begins another copy; the one you changed stays with yours';
+const AGAIN = 'Puts this copy in the trash and opens the template as it came';
+
 export function TemplateRow({
   row,
   tools,
@@ -104,9 +108,9 @@ export function TemplateRow({
       <CardFacts card={drawn?.card} />
       <p className="actions">
         {changed ? (
-          <Press name={row.title} does="Start a new one" opens onPress={begin} />
+          <Press name={row.title} does="Start a new one" says={STARTS} opens onPress={begin} />
         ) : (
-          <Press name={row.title} does="Open" opens onPress={() => open(id)} />
+          <Press name={row.title} does="Open" says={OPENS} opens onPress={() => open(id)} />
         )}
         {changed ? null : (
           <Press
@@ -144,6 +148,8 @@ const RARE: ReadonlySet<Mode | undefined> = new Set([
   'tags',
 ]);
 
+const TAGS_UNREAD = 'Its tags could not be read. Open the workbook, then try again.';
+
 interface OwnRowProps {
   readonly head: BookHead;
   /** Titles that are taken. */
@@ -156,6 +162,7 @@ interface OwnRowProps {
 export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
   const [mode, setMode] = useState<Mode>();
   const [before, setBefore] = useState<Mode>();
+  const [noTags, setNoTags] = useState(false);
   const { bookcase, run, open, opened, apply } = tools;
   const here = bookcase.current.id === head.id;
   const title = here ? bookcase.current.book.title : head.title;
@@ -170,6 +177,11 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
   const isTemplate = isOwnTemplate(head.origin);
   const card = tools.desk.card(head.id);
+  const askTags = () => {
+    setMode('tags');
+    setNoTags(false);
+    if (card === undefined) tools.desk.drawn(head).catch(() => setNoTags(true));
+  };
   const away =
     copyOf === undefined ? (
       <Press
@@ -183,6 +195,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
       <Press
         name={called}
         does="Start again"
+        says={AGAIN}
         destroys
         takesKeys={before === 'again'}
         onPress={() => setMode('again')}
@@ -196,7 +209,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
       says={`${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}`}
     >
       <Beside id={head.id} title={title} tools={tools} />
-      <CardFacts card={unopened ? undefined : card} />
+      {unopened ? null : <CardFacts card={card} late />}
       {mode === 'duplicate' ? (
         <NameForm
           label="Name of the duplicate"
@@ -210,9 +223,20 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
           onCancel={done}
         />
       ) : null}
-      {mode === 'tags' ? (
+      {mode === 'tags' && card === undefined ? (
+        // Whoever wrote them anew without seeing those there are would lose them.
+        <div className="question">
+          <p role="status">{noTags ? TAGS_UNREAD : 'Reading its tags …'}</p>
+          <p className="actions">
+            <button type="button" className="button" ref={focus} onClick={done}>
+              Cancel
+            </button>
+          </p>
+        </div>
+      ) : null}
+      {mode === 'tags' && card !== undefined ? (
         <TagsForm
-          tags={card?.tags ?? []}
+          tags={card.tags}
           onTags={async (tags) => {
             const result = await run(() => tagBook(bookcase, head.id, tags, apply));
             if (result.ok) done();
@@ -317,16 +341,14 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
                   takesKeys={before === 'duplicate'}
                   onPress={() => setMode('duplicate')}
                 />
-                {card === undefined ? null : (
-                  <Press
-                    name={called}
-                    does="Tags"
-                    takesKeys={before === 'tags'}
-                    onPress={() => setMode('tags')}
-                  />
-                )}
+                <Press name={called} does="Tags" takesKeys={before === 'tags'} onPress={askTags} />
                 {away}
               </div>
+              {copyOf === undefined ? null : (
+                <p className="quiet">
+                  "Start again" puts this copy in the trash and opens the template as it came.
+                </p>
+              )}
             </details>
           )}
         </div>
@@ -407,6 +429,8 @@ interface PressProps {
   /** Which workbook or version, for those who hear the button without seeing its row. */
   readonly name: string;
   readonly does: string;
+  /** What it comes to, where its word alone does not tell. */
+  readonly says?: string;
   readonly main?: boolean;
   /** It opens what the card shows: the picture does the same. */
   readonly opens?: boolean;
@@ -425,6 +449,7 @@ export function Press(props: PressProps) {
       type="button"
       className={`button${kind}${opens ? ' card-open' : ''}`}
       aria-label={`${does}: ${name}`}
+      title={props.says}
       ref={takesKeys ? focus : null}
       onClick={props.onPress}
     >

@@ -20,6 +20,8 @@ import {
   type ReactNode,
   useCallback,
   useEffect,
+  useLayoutEffect,
+  useMemo,
   useRef,
   useState,
   useSyncExternalStore,
@@ -78,7 +80,8 @@ export default function Workbooks(props: WorkbooksProps) {
     });
   };
   const [desk, setDesk] = useState<CardDesk>();
-  useEffect(() => {
+  // Before anything is painted: what is built in is there at once.
+  useLayoutEffect(() => {
     const made = new CardDesk(bookcase);
     setDesk(made);
     return () => made.close();
@@ -161,11 +164,10 @@ export default function Workbooks(props: WorkbooksProps) {
           </button>
         </p>
       )}
-      {listing === undefined || desk === undefined ? (
-        <p className="quiet">Reading the list …</p>
-      ) : (
+      {desk === undefined ? null : (
         <Lists
           listing={listing}
+          mayHaveOwn={keeping !== 'unknown' || bookcase.revision > 0}
           typed={typed}
           onAll={() => setTyped('')}
           tools={{ ...shared, desk, onTrashed: setTrashed }}
@@ -241,7 +243,10 @@ function NewBook({ what, taken, onBegin, onCancel }: NewBookProps) {
 }
 
 interface ListsProps {
-  readonly listing: Listing;
+  /** Left out while it is read. */
+  readonly listing: Listing | undefined;
+  /** There is work of the maker's own on this device, as far as that is known without the list. */
+  readonly mayHaveOwn: boolean;
   readonly tools: RowTools;
   /** What is looked for. */
   readonly typed: string;
@@ -249,33 +254,41 @@ interface ListsProps {
   readonly onAll: () => void;
 }
 
-function Lists({ listing, tools, typed, onAll }: ListsProps) {
-  const { desk } = tools;
+function Lists({ listing, mayHaveOwn, tools, typed, onAll }: ListsProps) {
+  const { bookcase, desk } = tools;
   useSyncExternalStore(desk.watch, desk.version);
-  const { templates, own, trash, says } = lookedFor(listing, typed, (id) => desk.card(id));
+  const known = useMemo(() => listing ?? builtIn(bookcase), [listing, bookcase]);
+  const { templates, own, trash, says } = lookedFor(known, typed, (id) => desk.card(id));
   const isAll = typed.trim() === '';
-  useEffect(() => desk.rest(listing.own), [desk, listing]);
-  const apart = new Map(toldApart(listing.own).map((one) => [one.head, one.changed]));
+  useEffect(() => desk.rest(known.own), [desk, known]);
+  const apart = new Map(toldApart(known.own).map((one) => [one.head, one.changed]));
+  const isComing = listing === undefined;
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: arrows between its buttons are a shorter way, Tab goes there too
-    <div onKeyDown={goByArrows}>
+    <div onKeyDown={goByArrows} aria-busy={isComing}>
       <p role="status" className="quiet">
-        {says}
+        {isComing ? '' : says}
       </p>
-      {isAll || own.length + templates.length + trash.length > 0 ? null : (
+      {isComing ? (
+        <section className="book-section">
+          <h3>Yours</h3>
+          <p className={mayHaveOwn ? 'quiet cards-coming' : 'quiet'}>Reading the list …</p>
+        </section>
+      ) : null}
+      {isAll || isComing || own.length + templates.length + trash.length > 0 ? null : (
         <p>
           <button type="button" className="button" onClick={onAll}>
             Show all workbooks
           </button>
         </p>
       )}
-      {isAll || own.length > 0 ? (
+      {!isComing && (isAll || own.length > 0) ? (
         <Section title="Yours" empty="None yet. What you change or save is listed here.">
           {own.map((head) => (
             <OwnRow
               key={head.id}
               head={head}
-              taken={titlesIn(listing)}
+              taken={titlesIn(known)}
               changed={apart.get(head)}
               tools={tools}
             />
@@ -285,6 +298,10 @@ function Lists({ listing, tools, typed, onAll }: ListsProps) {
       {templates.length === 0 ? null : (
         <section className="book-section">
           <h3>Built-in templates</h3>
+          <p className="quiet">
+            "Open" gives you a copy to change: the template itself stays as it came. "Start a new
+            one" begins another copy beside the one you have changed.
+          </p>
           {(isAll ? byKind(templates) : [{ kind: undefined, of: templates }]).map(
             ({ kind, of }) => (
               <div key={kind?.says ?? 'found'}>
@@ -313,6 +330,14 @@ function Lists({ listing, tools, typed, onAll }: ListsProps) {
     </div>
   );
 }
+
+/** What can be listed before the device was asked. */
+const builtIn = ({ templates }: Bookcase): Listing => ({
+  templates,
+  own: [],
+  trash: [],
+  beside: new Map(),
+});
 
 /** Workbooks with the moment of their last change, where another one has the same title: it tells them apart. */
 function toldApart(own: readonly BookHead[]): readonly {
