@@ -136,6 +136,16 @@ function enter(book: Workbook, place: At, typed: string) {
   if (!result.ok) throw new Error(result.says);
 }
 
+it('tells of another workbook from its top', async () => {
+  await show(Workbook.open(SHELF), undefined);
+  const scroller = page.querySelector('.beside-body');
+  if (scroller === null) throw new Error('nothing scrolls there');
+  scroller.scrollTop = 200;
+  await show(Workbook.open(SHELF), undefined);
+  expect(page.querySelector('.beside-body')).toBe(scroller);
+  expect(scroller.scrollTop).toBe(0);
+});
+
 describe('this cell', () => {
   it('gives name, place, formula in words and in numbers, and what it rests on', async () => {
     await show(Workbook.open(SHELF), at(1));

@@ -1,5 +1,14 @@
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
-import { memo, Suspense, useEffect, useId, useState, useSyncExternalStore } from 'react';
+import {
+  memo,
+  Suspense,
+  useEffect,
+  useId,
+  useLayoutEffect,
+  useRef,
+  useState,
+  useSyncExternalStore,
+} from 'react';
 import { afterGrid } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import { wordsFor } from '../session/called.ts';
@@ -45,11 +54,16 @@ export const DrawingPane = memo(function DrawingPane(props: DrawingPaneProps) {
 export const Beside = memo(function Beside(props: BesideProps) {
   const [raised, setRaised] = useState(false);
   const body = useId();
-  const { state } = props.session;
+  const scroller = useRef<HTMLDivElement>(null);
+  const { state, id } = props.session;
   const asked = useSyncExternalStore(state.watch, () => state.value.check);
   useEffect(() => {
     if (asked !== undefined) setRaised(true);
   }, [asked]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another workbook is told of from its top.
+  useLayoutEffect(() => {
+    if (scroller.current !== null) scroller.current.scrollTop = 0;
+  }, [id]);
   const checks = props.seen.book.checks();
   const result = firstResult(props.seen.book);
   const worst = worstState(checks.map(({ state }) => state));
@@ -72,7 +86,7 @@ export const Beside = memo(function Beside(props: BesideProps) {
         {worst === undefined ? null : <StateIcon state={worst} />}
         <span className="quiet">{checksSummary(checks)}</span>
       </button>
-      <div id={body} className="beside-body">
+      <div ref={scroller} id={body} className="beside-body">
         <Suspense fallback={null}>
           <BesideBody {...props} />
         </Suspense>

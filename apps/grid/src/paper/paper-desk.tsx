@@ -1,4 +1,12 @@
-import { type CSSProperties, type ReactNode, useEffect, useId, useRef, useState } from 'react';
+import {
+  type ChangeEvent,
+  type CSSProperties,
+  type ReactNode,
+  useEffect,
+  useId,
+  useRef,
+  useState,
+} from 'react';
 import { useFit } from './fit-page.ts';
 import { PAPERS, type Page, type PaperName, pageSize } from './paper.ts';
 
@@ -63,9 +71,14 @@ export function PaperDesk(props: PaperDeskProps) {
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
   }, [onClose]);
+  /** On other paper, or for somebody else, the pages are others: one begins with the first. A tick only adds or takes. */
+  const toFirst = ({ target }: ChangeEvent<Element>): void => {
+    if (!(target instanceof HTMLInputElement) || target.type !== 'radio') return;
+    if (desk.current !== null) desk.current.scrollTop = 0;
+  };
   return (
     <section className="paper-view" aria-label={title}>
-      <div className="paper-choices">
+      <div className="paper-choices" onChange={toFirst}>
         <header className="paper-head">
           <div>
             <h2 ref={first} tabIndex={-1}>
