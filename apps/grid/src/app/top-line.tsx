@@ -104,6 +104,12 @@ interface TurnProps {
   readonly can: boolean;
 }
 
+/** Said where there is no step: what was done before a workbook was opened stays done. */
+const NOTHING = {
+  undo: 'Nothing to undo since this workbook was opened',
+  redo: 'Nothing to redo',
+} as const;
+
 /** One step back, or forth again; says on focus and hover which. */
 function Turn({ session, which, can }: TurnProps) {
   const says = which === 'undo' ? 'Undo' : 'Redo';
@@ -119,6 +125,7 @@ function Turn({ session, which, can }: TurnProps) {
       className="button"
       aria-label={says}
       disabled={!can}
+      title={can ? undefined : NOTHING[which]}
       onPointerEnter={tell}
       onFocus={tell}
       onClick={(event) => {
