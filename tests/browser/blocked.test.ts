@@ -6,7 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureBrowser } from '../../apps/cli/scripts/ensure.mjs';
 import { CHROMIUM_ARGUMENTS } from '../scripts/chromium.mjs';
 import { type App, complaintsOf, startApp } from './support/app.ts';
-import { command, Maker, words } from './support/maker.ts';
+import { Maker, words } from './support/maker.ts';
 import { BLOCK_SITE_DATA } from './support/storage.ts';
 
 /** A browser that blocks site data, or the service worker alone, still shows the app. */
@@ -37,10 +37,7 @@ async function worksInMemory(page: Page): Promise<void> {
     state.getByRole('button', { name: 'Save a copy as a file' }).click(),
   ]);
   expect(readFileSync(await download.path(), 'utf8')).toContain('"value": 97');
-  await command(page, 'Save as my template');
-  await page.getByLabel('Template name').fill('Oak for the hall');
-  await page.keyboard.press('Enter');
-  await page.locator('.top-title', { hasText: 'Oak for the hall' }).waitFor();
+  await maker.saveAsAndOpen('Oak for the hall');
   expect(await maker.shows('top_length')).toBe('97');
 }
 

@@ -105,8 +105,13 @@ describe('a dialog', () => {
     await expect.poll(focused).toBe('input Template name');
     await page.keyboard.type('Mine');
     await press('Enter');
-    await page.locator('.top-title', { hasText: 'Mine' }).waitFor();
+    // One stays in the workbook, and the way into the template is told over its cells.
+    const saved = page.locator('.offer', { hasText: 'Saved as your template "Mine".' });
+    await saved.waitFor();
+    expect(await words(saved)).toContain('You are still in "Dining table".');
     await expect.poll(inGrid).toBe(true);
+    await saved.getByRole('button', { name: 'Open "Mine"' }).click();
+    await page.locator('.top-title', { hasText: 'Mine' }).waitFor();
     await maker.workbooks();
     await page.getByRole('button', { name: 'Open: Dining table', exact: true }).click();
     await page.locator('.top-title', { hasText: /^Dining table$/ }).waitFor();

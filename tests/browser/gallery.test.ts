@@ -76,12 +76,19 @@ describe('the workbooks', () => {
     expect(await inKeys()).toBe('Open: Bench');
     await page.keyboard.press('Enter');
     await page.locator('.top-title', { hasText: 'Bench' }).waitFor();
+    const undo = page.locator('.back-and-forth').getByRole('button', { name: 'Undo' });
+    expect(await undo.getAttribute('title')).toBe('Nothing to undo since this workbook was opened');
 
+    for (let i = 0; i < 3; i += 1) await page.keyboard.press('ArrowDown');
+    const wasAt = await page.locator('.go-to input').inputValue();
     dialog = await maker.workbooks();
     await dialog.getByRole('button', { name: 'Save as my template' }).click();
     await page.getByLabel('Template name').fill('Hall bench');
     await page.keyboard.press('Enter');
-    await page.locator('.top-title', { hasText: 'Hall bench' }).waitFor();
+    // One stays in the bench, where one was.
+    await page.locator('.offer', { hasText: 'Saved as your template "Hall bench".' }).waitFor();
+    expect(await words(page.locator('.top-title-words'))).toBe('Bench');
+    expect(await page.locator('.go-to input').inputValue()).toBe(wasAt);
     dialog = await maker.workbooks();
     // Its card is made in a worker, with all that opening a workbook takes.
     await dialog

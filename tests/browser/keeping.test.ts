@@ -36,14 +36,7 @@ async function anotherTab(): Promise<Maker> {
   return other;
 }
 
-async function saveAs(name: string): Promise<void> {
-  await command(page, 'Save as my template');
-  await page.getByLabel('Template name').waitFor();
-  // The name that is there is chosen: what is typed takes its place.
-  await page.keyboard.type(name);
-  await page.keyboard.press('Enter');
-  await page.locator('.top-title', { hasText: name }).waitFor();
-}
+const saveAs = (name: string): Promise<void> => maker.saveAsAndOpen(name);
 
 /** The workbook that is open now, kept as a file. */
 async function keepFile(): Promise<{ name: string; text: string }> {

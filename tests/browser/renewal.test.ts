@@ -68,11 +68,7 @@ const TAKES = /^Bring in \d+ changes?$/;
 describe('a bench in millimeters, made from a template of one’s own', () => {
   it('is told once that the template was improved', async () => {
     await openBook(/^Open: Bench$/);
-    await command(page, 'Save as my template');
-    await page.getByLabel('Template name').waitFor();
-    await page.keyboard.type('Shop bench');
-    await page.keyboard.press('Enter');
-    await page.locator('.top-title', { hasText: 'Shop bench' }).waitFor();
+    await maker.saveAsTemplate('Shop bench');
     const dialog = await maker.workbooks();
     await dialog.getByRole('button', { name: 'Start a new job from it: Shop bench' }).click();
     await dialog.getByLabel('Name of the job').fill('Hall bench');

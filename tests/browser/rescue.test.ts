@@ -9,13 +9,7 @@ import { withMaker } from './support/with-maker.ts';
 
 const here = withMaker();
 
-async function saveAs(name: string): Promise<void> {
-  const { page } = here;
-  await command(page, 'Save as my template');
-  await page.getByLabel('Template name').fill(name);
-  await page.keyboard.press('Enter');
-  await page.locator('.top-title', { hasText: name }).waitFor();
-}
+const saveAs = (name: string): Promise<void> => here.maker.saveAsAndOpen(name);
 
 /** What a button hands out as a file. */
 async function fileOf(button: Locator): Promise<{ readonly name: string; readonly text: string }> {

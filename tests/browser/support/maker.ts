@@ -141,6 +141,26 @@ export class Maker {
     return dialog;
   }
 
+  /** Saves the open workbook as a template of one's own, and stays in the workbook. */
+  async saveAsTemplate(name: string): Promise<void> {
+    await command(this.page, 'Save as my template');
+    await this.page.getByLabel('Template name').waitFor();
+    // The name that is there is chosen: what is typed takes its place.
+    await this.page.keyboard.type(name);
+    await this.page.keyboard.press('Enter');
+    await this.page.locator('.offer', { hasText: `Saved as your template "${name}"` }).waitFor();
+  }
+
+  /** Saves the open workbook as a template of one's own, and goes on in that. */
+  async saveAsAndOpen(name: string): Promise<void> {
+    await this.saveAsTemplate(name);
+    await this.page
+      .locator('.offer')
+      .getByRole('button', { name: `Open "${name}"` })
+      .click();
+    await this.page.locator('.top-title', { hasText: name }).waitFor();
+  }
+
   /** Opens what a card of the list has under "More", where it is not open yet. */
   async more(card: Locator): Promise<void> {
     await card.locator('.card-more').waitFor();

@@ -120,10 +120,7 @@ const renewal: Screen = {
   changes: true,
   async open(maker) {
     const { page } = maker;
-    await command(page, 'Save as my template');
-    await page.getByLabel('Template name').fill('Shop table');
-    await page.keyboard.press('Enter');
-    await page.locator('.top-title', { hasText: 'Shop table' }).waitFor();
+    await maker.saveAsTemplate('Shop table');
     await inBooks(maker, 'Start a new job from it: Shop table');
     await page.getByLabel('Name of the job').fill('Hall table');
     await page.keyboard.press('Enter');

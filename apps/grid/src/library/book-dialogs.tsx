@@ -1,10 +1,11 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { loadLazy } from '@kerfbook/workbook';
+import { type At, loadLazy } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
 import type { Showing } from '../page/activity.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
 import type { Session } from '../session/session.ts';
+import type { Offer } from '../session/types.ts';
 import { useFileDrop } from './file-drop.ts';
 import { lateActions, NOT_ARRIVED } from './late-actions.ts';
 import { useBookcase } from './use-bookcase.ts';
@@ -46,8 +47,11 @@ interface BookDialogsProps {
   /** The dialog that is open. */
   readonly showing: Showing | undefined;
   readonly onShow: (showing: Showing | undefined) => void;
-  /** Another workbook is open now and the way to it is closed: its cells take the keys. */
-  readonly onOpened: () => void;
+  /**
+   * Another workbook is open now, or the same one anew, and the way to it is closed: its cells take the keys.
+   * @param then what is done there
+   */
+  readonly onOpened: (then?: (session: Session) => void) => void;
 }
 
 /** The dialogs about workbooks, and files dropped on the page. */
@@ -62,6 +66,16 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
     close();
     onOpened();
   }, [close, onOpened]);
+  const saved = useCallback(
+    (offer: Offer, at: At) => {
+      close();
+      onOpened((there) => {
+        there.go(at);
+        there.offer(offer);
+      });
+    },
+    [close, onOpened],
+  );
   const takeFiles = useCallback(
     (files: readonly File[]) => {
       void importAll(bookcase, files).then((says) => {
@@ -107,7 +121,13 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
         <CompareDialog session={session} bookcase={bookcase} onClose={close} />
       ) : null}
       {showing === 'saveAs' ? (
-        <SaveAs bookcase={bookcase} onOpened={opened} onClose={close} />
+        <SaveAs
+          session={session}
+          bookcase={bookcase}
+          onSaved={saved}
+          onOpened={opened}
+          onClose={close}
+        />
       ) : null}
       {showing === 'join' ? (
         <JoinSheets session={session} bookcase={bookcase} onClose={close} />

@@ -1,18 +1,30 @@
 import type { Bookcase } from '@kerfbook/keeping';
 import { freeTitle, listBooks, saveAsOwn, titlesIn } from '@kerfbook/keeping/shelf';
+import type { At } from '@kerfbook/workbook';
 import { useEffect, useState } from 'react';
+import type { Session } from '../session/session.ts';
+import type { Offer } from '../session/types.ts';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
 
+function openTemplate(bookcase: Bookcase, id: string): void {
+  void bookcase.open(id).then((done) => {
+    if (!done.ok) bookcase.notice(done.says);
+  });
+}
+
 interface SaveAsProps {
+  readonly session: Session;
   readonly bookcase: Bookcase;
-  /** It goes on under that name. */
+  /** The template is kept, and the workbook it was made from is at hand again: what is said there, and where one was. */
+  readonly onSaved: (offer: Offer, at: At) => void;
+  /** The template is at hand. */
   readonly onOpened: () => void;
   readonly onClose: () => void;
 }
 
 /** Asks for the name under which the workbook at hand becomes a template of the maker's own. */
-export default function SaveAs({ bookcase, onOpened, onClose }: SaveAsProps) {
+export default function SaveAs({ session, bookcase, onSaved, onOpened, onClose }: SaveAsProps) {
   const { title } = bookcase.current.book;
   const [start, setStart] = useState<string>();
   useEffect(() => {
@@ -31,12 +43,28 @@ export default function SaveAs({ bookcase, onOpened, onClose }: SaveAsProps) {
         start={start}
         does="Save"
         onName={async (name) => {
-          const from = bookcase.current.book.title;
+          const { id: before } = bookcase.current;
+          const { at } = session;
+          const hadUndo = session.book.canUndo;
           const done = await saveAsOwn(bookcase, name);
-          if (done.ok) {
+          if (!done.ok) return done;
+          const called = `"${name.trim()}"`;
+          const { id } = bookcase.current;
+          const back = await bookcase.open(before);
+          if (back.ok) {
+            const undoGone = hadUndo && !bookcase.current.book.canUndo;
+            onSaved(
+              {
+                says: `Saved as your template ${called}. You are still in "${title}"${undoGone ? '; undo begins anew in it' : ''}.`,
+                answers: [{ says: `Open ${called}`, does: () => openTemplate(bookcase, id) }],
+                putAway: 'Dismiss',
+              },
+              at,
+            );
+          } else {
             onOpened();
             bookcase.notice(
-              `You are in your template "${name.trim()}" now: what you change here changes the template. To begin a job from it, press "Start a new job from it" in the list of workbooks. "${from}" stays as it is.`,
+              `You are in your template ${called} now: what you change here changes the template. "${title}" could not be opened again: ${back.says}`,
               'at hand',
             );
           }
