@@ -1,5 +1,6 @@
 import { type CellView, type OpenWorkbook, showValue, withUnit } from '@kerfbook/workbook';
 import { kindInWords } from '../page/kind-words.ts';
+import { isToTypeOver } from '../session/to-type-over.ts';
 
 const ROLE_WORDS: Readonly<Record<NonNullable<CellView['role']>, string>> = {
   input: 'Input',
@@ -11,9 +12,14 @@ const ROLE_WORDS: Readonly<Record<NonNullable<CellView['role']>, string>> = {
 /** `Input, length, in`; `Calculated, money`. */
 export function whatItIs(cell: CellView): string {
   const role = cell.formula === undefined ? cell.role : 'calculated';
-  const parts = [role === undefined ? undefined : ROLE_WORDS[role], kindInWords(cell)];
+  const parts = [role === undefined ? undefined : roleWords(role, cell), kindInWords(cell)];
   return capital(parts.filter((part) => part !== undefined).join(', '));
 }
+
+const roleWords = (role: NonNullable<CellView['role']>, cell: CellView): string =>
+  isToTypeOver(cell) && cell.override === undefined
+    ? 'Calculated until you type over it'
+    : ROLE_WORDS[role];
 
 /** What a cell allows, in a sentence; undefined where it allows anything. */
 export function whatItAllows(book: OpenWorkbook, cell: CellView): string | undefined {

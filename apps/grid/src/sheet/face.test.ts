@@ -47,6 +47,8 @@ const SHELF: BookDocument = {
         row('r4', 'Lost', { formula: '=shelf/0', name: 'lost' }),
         row('r5', 'Wood', { role: 'input', name: 'wood' }),
         row('r6', 'Shelves', { value: 1, remark: 'One is enough.' }),
+        row('r7', 'Wood price', { formula: '=2*price', role: 'calculated', allow: { min: 0 } }),
+        row('r8', 'Both prices', { formula: '=2*price', role: 'calculated' }),
       ],
     },
   ],
@@ -113,5 +115,22 @@ describe('a cell that bears a mark', () => {
       heard: '',
       beside: '',
     });
+  });
+});
+
+describe('a cell that may be changed', () => {
+  const looks = (line: number, locked = false): string => {
+    const book = Workbook.open(locked ? { ...SHELF, locked: true } : SHELF);
+    const session = new Session({ book, mayChange: true, record: () => undefined });
+    const outer = document.createElement('div');
+    dress(outer, undefined, book.cell({ sheet: 's1', row: line, column: 1 }), session);
+    return outer.className;
+  };
+
+  it('is tinted: an input, and a formula that says what may be typed over it', () => {
+    expect(looks(0)).toContain('is-input');
+    expect(looks(6)).toContain('is-to-type-over');
+    expect(looks(7)).not.toContain('is-to-type-over');
+    expect(looks(6, true)).not.toContain('is-to-type-over');
   });
 });

@@ -3,6 +3,7 @@ import { reasonsOf, UNPROVEN } from '../page/reasons.ts';
 import { type Run, roomToRun, wraps } from '../session/running-over.ts';
 import type { Session } from '../session/session.ts';
 import { same } from '../session/session.ts';
+import { isToTypeOver } from '../session/to-type-over.ts';
 import { shortOf, widthOfDecimals } from './fit.ts';
 import { highlightCell } from './highlights.ts';
 import { shorterBy } from './points.ts';
@@ -13,6 +14,7 @@ type Look =
   | 'is-input'
   | 'is-blank'
   | 'is-calculated'
+  | 'is-to-type-over'
   | 'is-heading'
   | 'is-note'
   | 'is-overridden'
@@ -97,6 +99,7 @@ export function dress(
   if (trouble !== undefined) looks.push(`is-marked-${trouble.state}`);
   if (unproven) looks.push('is-proving');
   const locked = session.book.locked && cell.role !== 'input';
+  if (!locked && isToTypeOver(cell)) looks.push('is-to-type-over');
   const pulls = session.mayChange && !locked && isRanged(cell);
   if (pulls) looks.push('can-pull');
   putSign(outer, pulls ? (session.pulls.now ?? UNPULLED) : undefined, looks, cell.at);
