@@ -1,9 +1,10 @@
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import { type ReactNode, useSyncExternalStore } from 'react';
+import { type FocusEvent, type ReactNode, useSyncExternalStore } from 'react';
 import { isPhone, onTurned } from '../session/on-screen.ts';
 import { seasonsOf } from '../shop/words.ts';
 import { CHOICES, type Shown, unturned, withExploded, withSeasons } from './shown.ts';
 import type { StageHandle } from './stage.tsx';
+import { useTwoRows } from './two-rows.ts';
 import { STEP } from './zoom.ts';
 
 interface ViewToolsProps {
@@ -22,6 +23,7 @@ interface ViewToolsProps {
 /** Which view, exploded, the seasons, and zooming: the same beside the grid and large. */
 export function ViewTools(props: ViewToolsProps) {
   const { book, shown, stages, onShow, oneAtATime = false, large, children } = props;
+  const [tools, folded] = useTwoRows(!large);
   const inWords = !useSyncExternalStore(onTurned, isPhone) && large;
   const all = (act: (stage: StageHandle) => void) => (): void => {
     for (const stage of stages) act(stage);
@@ -32,32 +34,8 @@ export function ViewTools(props: ViewToolsProps) {
     fit();
     onShow(unturned(shown));
   };
-  return (
-    <div className="view-tools">
-      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere. */}
-      <div className="view-choices" role="group" aria-label="View">
-        {CHOICES.filter(([choice]) => !oneAtATime || choice !== 'all').map(([choice, says]) => (
-          <button
-            key={choice}
-            type="button"
-            className="button"
-            aria-label={choice === 'all' ? 'All views' : `${says} view`}
-            aria-pressed={shown.choice === choice}
-            onClick={() => onShow({ ...shown, choice })}
-          >
-            {says}
-          </button>
-        ))}
-      </div>
-      {children}
-      <label className="view-tick">
-        <input
-          type="checkbox"
-          checked={shown.exploded}
-          onChange={(event) => onShow(withExploded(shown, event.target.checked))}
-        />{' '}
-        Exploded
-      </label>
+  const rare = (
+    <>
       {seasonsOf(book) === undefined ? null : (
         <label className="view-tick" title="How far the top moves with the seasons">
           <input
@@ -108,6 +86,46 @@ export function ViewTools(props: ViewToolsProps) {
           Reset
         </button>
       </div>
+    </>
+  );
+  return (
+    <div ref={tools} className="view-tools">
+      {/* biome-ignore lint/a11y/useSemanticElements: a fieldset cannot be laid out in a row everywhere. */}
+      <div className="view-choices" role="group" aria-label="View">
+        {CHOICES.filter(([choice]) => !oneAtATime || choice !== 'all').map(([choice, says]) => (
+          <button
+            key={choice}
+            type="button"
+            className="button"
+            aria-label={choice === 'all' ? 'All views' : `${says} view`}
+            aria-pressed={shown.choice === choice}
+            onClick={() => onShow({ ...shown, choice })}
+          >
+            {says}
+          </button>
+        ))}
+      </div>
+      {folded ? (
+        <details className="view-more" onBlur={closeLeft}>
+          <summary className="button">More</summary>
+          <div>{rare}</div>
+        </details>
+      ) : null}
+      {children}
+      <label className="view-tick">
+        <input
+          type="checkbox"
+          checked={shown.exploded}
+          onChange={(event) => onShow(withExploded(shown, event.target.checked))}
+        />{' '}
+        Exploded
+      </label>
+      {folded ? null : rare}
     </div>
   );
+}
+
+/** What was opened for one press is closed once the keys or the pointer are elsewhere. */
+function closeLeft({ currentTarget, relatedTarget }: FocusEvent<HTMLDetailsElement>): void {
+  if (relatedTarget !== null && !currentTarget.contains(relatedTarget)) currentTarget.open = false;
 }
