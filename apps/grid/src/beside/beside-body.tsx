@@ -1,5 +1,4 @@
 import { keyOfCell } from '@kerfbook/drawing';
-import type { BookStore } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
 import { useEffect, useSyncExternalStore } from 'react';
 import type { Session } from '../session/session.ts';
@@ -7,11 +6,13 @@ import { CellFold } from './cell-fold.tsx';
 import { ChecksFold } from './checks-fold.tsx';
 import { DidFold } from './did-fold.tsx';
 import { DidOver } from './did-over.tsx';
+import type { FirstVisitStore } from './first-visit.ts';
 import { Fold } from './fold.tsx';
 import { useFolds } from './folds.ts';
 import { bringIntoSight } from './into-sight.ts';
 import type { Seen } from './seen.ts';
 import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
+import { Welcome } from './welcome.tsx';
 
 export interface BesideProps {
   readonly session: Session;
@@ -20,7 +21,7 @@ export interface BesideProps {
   readonly at: At | undefined;
   /** False where this tab only reads. */
   readonly mayChange: boolean;
-  readonly store: Pick<BookStore, 'get' | 'set'>;
+  readonly store: FirstVisitStore;
   /** Stable between renders: it takes the maker to a cell. */
   readonly onGo: (at: At) => void;
   readonly onRestore: (at: At) => void;
@@ -53,6 +54,7 @@ export default function BesideBody(props: BesideProps) {
     <>
       <DidOver key={session.id} session={session} open={folds.did} />
       <Fold part="did" title="What the last change did" open={folds.did} onToggle={fold}>
+        <Welcome session={session} store={store} />
         <DidFold key={session.id} session={session} onGo={onGo} />
       </Fold>
       <Fold part="cell" title="This cell" open={folds.cell} onToggle={fold}>

@@ -17,12 +17,16 @@ import type { BesideProps } from './beside-body.tsx';
 import type { DidLineProps } from './did-line.tsx';
 import type { Seen } from './seen.ts';
 import { checksSummary, StateIcon, worstState } from './state-icon.tsx';
+import type { WelcomeProps } from './welcome.tsx';
 import './beside.css';
 
 // Their places are kept from the start; what stands in them comes when the grid is there.
 const BesideBody = later<BesideProps>(() => afterGrid.then(() => import('./beside-body.tsx')));
 const DidLine = later<DidLineProps>(() =>
   afterGrid.then(async () => ({ default: (await import('./did-line.tsx')).DidLine })),
+);
+const Welcome = later<WelcomeProps>(() =>
+  afterGrid.then(async () => ({ default: (await import('./welcome.tsx')).Welcome })),
 );
 const DrawingFold = later<DrawingPaneProps>(() =>
   afterGrid.then(async () => ({ default: (await import('./drawing-fold.tsx')).DrawingFold })),
@@ -71,6 +75,7 @@ export const Beside = memo(function Beside(props: BesideProps) {
     <aside className="beside" aria-label="Beside the grid" tabIndex={-1} data-raised={raised}>
       {raised ? null : (
         <Suspense fallback={null}>
+          <Welcome session={props.session} store={props.store} />
           <DidLine session={props.session} onOpen={() => setRaised(true)} />
         </Suspense>
       )}

@@ -1,0 +1,45 @@
+import { useEffect, useSyncExternalStore } from 'react';
+import { tellerOf } from '../did/teller.ts';
+import type { Session } from '../session/session.ts';
+import { type FirstVisitStore, firstVisitOf } from './first-visit.ts';
+import './did.css';
+
+export interface WelcomeProps {
+  readonly session: Session;
+  readonly store: FirstVisitStore;
+}
+
+/**
+ * At a first visit, where what a change did is told as soon as there is one: that this is a copy, and where the others
+ * are. The first change takes its place.
+ */
+export function Welcome({ session, store }: WelcomeProps) {
+  const visit = firstVisitOf(store);
+  const first = useSyncExternalStore(visit.state.watch, () => visit.state.value);
+  const teller = tellerOf(session);
+  const told = useSyncExternalStore(teller.state.watch, () => teller.state.value);
+  const changed = told.last !== undefined;
+  useEffect(() => {
+    if (changed) visit.over();
+  }, [changed, visit]);
+  if (!first || changed) return null;
+  return (
+    <p className="welcome">
+      <span>
+        This "{session.book.title}" is a copy for you to change. For the other workbooks press its
+        name, at the top left.
+      </span>
+      <button
+        type="button"
+        className="button"
+        aria-label="Dismiss what this workbook is"
+        onClick={() => {
+          visit.over();
+          session.focusGrid();
+        }}
+      >
+        Dismiss
+      </button>
+    </p>
+  );
+}
