@@ -5,42 +5,59 @@ import { fileURLToPath } from 'node:url';
 const SHOWN = /\/apps\/grid\/src\/gallery\/built-in-cards\.ts$/;
 const PLACE = 'new Map()';
 
+/** As `vite.config.ts` has them for the page: a server that makes the cards reads sources too, not what was built. */
+const FROM_SOURCES = {
+  conditions: ['kerfbook-source', 'module', 'node', 'development|production'],
+  noExternal: [/^@kerfbook\//],
+};
+
 /**
- * Works out the cards of the built-in templates with the built packages, and puts them into a module that comes with
- * the list of workbooks: no maker's device opens fourteen workbooks for it.
+ * Works out the cards of the built-in templates, and puts them into a module that comes with the list of workbooks: no
+ * maker's device opens fourteen workbooks for it. A build takes the built packages, a server of sources these.
  * @returns {import('vite').Plugin}
  */
 export function builtInCards() {
+  /** @type {import('vite').ViteDevServer | undefined} */
+  let server;
   return {
     name: 'kerfbook-built-in-cards',
-    apply: 'build',
     enforce: 'post',
-    transform(code, id) {
-      if (!SHOWN.test(id.replaceAll('\\', '/'))) return undefined;
+    config: (_, { command }) =>
+      command === 'serve' ? { environments: { ssr: { resolve: FROM_SOURCES } } } : undefined,
+    configureServer(started) {
+      server = started;
+    },
+    async transform(code, id) {
+      if (!SHOWN.test(id.replaceAll('\\', '/').replace(/\?.*$/, ''))) return undefined;
       if (code.split(PLACE).length !== 2) {
         this.error(`${id} has no place for the cards. Mend apps/grid/scripts/built-in-cards.mjs.`);
       }
-      return { code: code.replace(PLACE, () => `new Map(${cards()})`), map: null };
+      const cards = server === undefined ? built() : await served(server, this);
+      return { code: code.replace(PLACE, () => `new Map(${cards})`), map: null };
     },
   };
 }
 
-/** The cards by the keys of their templates, as JSON: asked of a Node of its own, which reads no sources. */
-function cards() {
-  const ask = `import { readdirSync, readFileSync } from 'node:fs';
-    import { bookCard } from '@kerfbook/drawing';
-    import { loadText, Workbook } from '@kerfbook/workbook';
-    const folder = '../../templates/';
-    const cards = readdirSync(folder).map((file) => {
-      const loaded = loadText(readFileSync(folder + file, 'utf8'));
-      if (!loaded.ok) throw new Error(file + ': ' + loaded.says);
-      return [file.replace(/\\.json$/, ''), bookCard(Workbook.open(loaded.document))];
-    });
-    process.stdout.write(JSON.stringify(cards));`;
+/** Asked of a Node of its own, which reads no sources. */
+function built() {
+  const ask = `import { cardsOfTemplates } from './scripts/cards.mjs';
+    process.stdout.write(cardsOfTemplates());`;
   return execFileSync(process.execPath, ['--input-type=module', '--eval', ask], {
     cwd: fileURLToPath(new URL('..', import.meta.url)),
     env: { ...process.env, NODE_OPTIONS: '' },
     encoding: 'utf8',
     maxBuffer: 64 * 1024 * 1024,
   });
+}
+
+/**
+ * Drawn anew where a template was changed.
+ * @param {import('vite').ViteDevServer} server @param {{ addWatchFile(file: string): void }} module
+ */
+async function served(server, module) {
+  const { cardsOfTemplates, templateFiles } = await server.ssrLoadModule(
+    fileURLToPath(new URL('cards.mjs', import.meta.url)),
+  );
+  for (const file of templateFiles()) module.addWatchFile(file);
+  return cardsOfTemplates();
 }
