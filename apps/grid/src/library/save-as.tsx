@@ -7,9 +7,13 @@ import type { Offer } from '../session/types.ts';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
 
+const inTemplate = (title: string): string =>
+  `You are in your template "${title}" now: what you change here changes the template. To begin a job from it, press "Start a new job from it" in the list of workbooks.`;
+
 function openTemplate(bookcase: Bookcase, id: string): void {
   void bookcase.open(id).then((done) => {
     if (!done.ok) bookcase.notice(done.says);
+    else bookcase.notice(inTemplate(bookcase.current.book.title), 'at hand');
   });
 }
 
@@ -64,7 +68,7 @@ export default function SaveAs({ session, bookcase, onSaved, onOpened, onClose }
           } else {
             onOpened();
             bookcase.notice(
-              `You are in your template ${called} now: what you change here changes the template. "${title}" could not be opened again: ${back.says}`,
+              `${inTemplate(name.trim())} "${title}" could not be opened again: ${back.says}`,
               'at hand',
             );
           }
