@@ -25,10 +25,7 @@ export function Welcome({ session, store }: WelcomeProps) {
   if (!first || changed) return null;
   return (
     <p className="welcome">
-      <span>
-        This "{session.book.title}" is a copy for you to change. For the other workbooks press its
-        name, at the top left.
-      </span>
+      <span>This is a copy to change. Other workbooks: press its name, top left.</span>
       <button
         type="button"
         className="button"
