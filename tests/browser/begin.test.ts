@@ -6,6 +6,21 @@ import { withMaker } from './support/with-maker.ts';
 
 const atHand = withMaker({ shared: true });
 
+describe('a first visit', () => {
+  it('says that the table is a copy to change, until the first change, and never again', async () => {
+    const { page, maker } = atHand;
+    const said = page.locator('.welcome:visible');
+    await said.waitFor();
+    expect(await words(said)).toContain('This is a copy to change.');
+    await maker.type('top_length', '90');
+    await expect.poll(() => said.count()).toBe(0);
+    await page.locator('.did-says').first().waitFor();
+    await maker.comeBack();
+    await page.getByText('Change a number: what moves by it').waitFor();
+    expect(await said.count()).toBe(0);
+  });
+});
+
 describe('a workbook for furniture', () => {
   it('Y43 asks for the saw kerf, and then has the keys in its parts table', async () => {
     const { page, maker } = atHand;

@@ -33,3 +33,9 @@ it('never comes back once it was put away or something was changed', async () =>
   expect(await isSaid(store, [])).toBe(false);
   expect(visit.state.value).toBe(false);
 });
+
+it('is said of the first workbook of the page alone', () => {
+  const visit = new FirstVisit(new MemoryStore());
+  const [first, other] = [{}, {}];
+  expect([visit.isOf(first), visit.isOf(other), visit.isOf(first)]).toEqual([true, false, true]);
+});

@@ -9,11 +9,18 @@ const KEY = 'welcomed';
 export class FirstVisit {
   readonly state = new Watched(false);
   readonly #store: FirstVisitStore;
+  #book: object | undefined;
   #isOver = false;
 
   constructor(store: FirstVisitStore) {
     this.#store = store;
     void this.#ask();
+  }
+
+  /** Whether it is said of this workbook, the first that the page shows: whoever turned to another has found them. */
+  isOf(book: object): boolean {
+    this.#book ??= book;
+    return this.#book === book;
   }
 
   /** It was put away, or something was changed: it never comes back. */

@@ -11,18 +11,18 @@ export interface WelcomeProps {
 
 /**
  * At a first visit, where what a change did is told as soon as there is one: that this is a copy, and where the others
- * are. The first change takes its place.
+ * are. The first change takes its place, and whoever turned to another workbook needs it no more.
  */
 export function Welcome({ session, store }: WelcomeProps) {
   const visit = firstVisitOf(store);
   const first = useSyncExternalStore(visit.state.watch, () => visit.state.value);
   const teller = tellerOf(session);
   const told = useSyncExternalStore(teller.state.watch, () => teller.state.value);
-  const changed = told.last !== undefined;
+  const past = told.last !== undefined || !visit.isOf(session.book);
   useEffect(() => {
-    if (changed) visit.over();
-  }, [changed, visit]);
-  if (!first || changed) return null;
+    if (past) visit.over();
+  }, [past, visit]);
+  if (!first || past) return null;
   return (
     <p className="welcome">
       <span>This is a copy to change. Other workbooks: press its name, top left.</span>
