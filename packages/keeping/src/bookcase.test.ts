@@ -25,6 +25,7 @@ import {
   change,
   lengthEdit,
   openPage,
+  saveAndOpen,
   shows,
   TestStore,
 } from './testing/sample.ts';
@@ -107,7 +108,7 @@ describe('opening', () => {
   it('opens what was open last', async () => {
     const store = new TestStore();
     const page = await openPage(store);
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     expect((await openPage(store)).current.book.title).toBe('Long bench');
   });
 
@@ -184,7 +185,7 @@ describe("a maker's own workbooks", () => {
     const store = new TestStore();
     const page = await openPage(store);
     change(page, lengthEdit('50'));
-    expect(await saveAsOwn(page, '  Long bench ')).toEqual({ ok: true });
+    expect(await saveAndOpen(page, '  Long bench ')).toEqual({ ok: true });
     expect(page.current.origin).toEqual({ kind: 'own', from: 'Bench' });
     expect(page.current.book.document()).toMatchObject({
       title: 'Long bench',
@@ -193,11 +194,23 @@ describe("a maker's own workbooks", () => {
     expect(shows(page, 'twice')).toBe('100');
   });
 
+  it('are kept beside the one at hand, in which one goes on with its undo', async () => {
+    const page = await openPage(new TestStore());
+    change(page, lengthEdit('50'));
+    const { id, book } = page.current;
+    const done = await saveAsOwn(page, 'Long bench');
+    expect(page.current).toMatchObject({ id, book });
+    expect(book.canUndo).toBe(true);
+    expect((await listBooks(page)).own.map(({ title }) => title)).toContain('Long bench');
+    expect(done.ok && (await page.open(done.id)).ok).toBe(true);
+    expect(shows(page, 'bench_length')).toBe('50');
+  });
+
   it('D5 are for the next job: whom the last one was for does not come along', async () => {
     const page = await openPage(new TestStore());
     const job = { customer: 'A made-up family', job: '26-014', due: '2026-03-14', revision: 'B' };
     change(page, { do: 'setBook', set: { ...job, terms: 'Half now, half on delivery.' } });
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const document = page.current.book.document();
     for (const key of Object.keys(job)) expect(document).not.toHaveProperty(key);
     expect(document.terms).toBe('Half now, half on delivery.');
@@ -205,7 +218,7 @@ describe("a maker's own workbooks", () => {
 
   it('that are templates begin a job as a copy, and stay as they are for the next one', async () => {
     const page = await openPage(new TestStore());
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const template = page.current;
     change(page, lengthEdit('60'));
     change(page, { do: 'setBook', set: { customer: 'A made-up family' } });
@@ -241,7 +254,7 @@ describe("a maker's own workbooks", () => {
 
   it('are told of as the one at hand for as long as they are', async () => {
     const page = await openPage(new TestStore());
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const { id } = page.current;
     page.notice('You are in your template.', 'at hand');
     page.notice('The device is full.');
@@ -256,7 +269,7 @@ describe("a maker's own workbooks", () => {
 
   it('need a name', async () => {
     const page = await openPage(new TestStore());
-    expect(await saveAsOwn(page, '  ')).toMatchObject({ ok: false });
+    expect(await saveAndOpen(page, '  ')).toMatchObject({ ok: false });
     expect(page.current.book.title).toBe('Bench');
   });
 
@@ -264,7 +277,7 @@ describe("a maker's own workbooks", () => {
     const store = new TestStore();
     const page = await openPage(store);
     change(page, lengthEdit('50'));
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     change(page, lengthEdit('60'));
     await page.open('template-bench');
     expect(shows(page, 'bench_length')).toBe('50');
@@ -273,7 +286,7 @@ describe("a maker's own workbooks", () => {
   it('are renamed, open or not', async () => {
     const store = new TestStore();
     const page = await openPage(store);
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const { id } = page.current;
     await renameBook(page, id, 'Longer bench', applyIn(page));
     expect(page.current.book.title).toBe('Longer bench');
@@ -286,7 +299,7 @@ describe("a maker's own workbooks", () => {
 
   it('are found by words of their own, which are an edit: undone where open, in the log where not', async () => {
     const page = await openPage(new TestStore());
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const { id } = page.current;
     expect(await tagBook(page, id, tagsOf('hall,  white  oak, Hall,'), applyIn(page))).toEqual({
       ok: true,
@@ -310,7 +323,7 @@ describe("a maker's own workbooks", () => {
 
   it('are duplicated beside the first, with changes that wait in the log, and nothing else is shown', async () => {
     const page = await openPage(new TestStore());
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const { id } = page.current;
     change(page, lengthEdit('70'));
     await page.open('template-bench');
@@ -330,7 +343,7 @@ describe("a maker's own workbooks", () => {
   it('go to the trash, come back, and go for good', async () => {
     const store = new TestStore();
     const page = await openPage(store);
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const { id } = page.current;
     await deleteBook(page, id);
     expect(page.current.id).toBe('template-bench');
@@ -346,7 +359,7 @@ describe("a maker's own workbooks", () => {
   it('stay in the trash until they are deleted for good, whatever the clock says', async () => {
     const store = new TestStore();
     const page = await openPage(store, { now: () => 1_000_000 * DAY });
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     await store.set(`ticks:${page.current.id}`, { leg: 1 });
     await deleteBook(page, page.current.id);
     for (const days of [1_000_032, 0, 1_000_000, 90_000_000, -1_000]) {
@@ -402,7 +415,7 @@ describe("a maker's own workbooks", () => {
     const store = new TestStore();
     const page = await openPage(store);
     store.trouble = new DOMException('no room', 'QuotaExceededError');
-    const done = await saveAsOwn(page, 'Long bench');
+    const done = await saveAndOpen(page, 'Long bench');
     expect(done).toMatchObject({ ok: false });
     expect(page.current.book.title).toBe('Bench');
   });
@@ -423,7 +436,7 @@ describe('files', () => {
     const store = new TestStore();
     const page = await openPage(store);
     change(page, lengthEdit('50'));
-    await saveAsOwn(page, 'Long bench');
+    await saveAndOpen(page, 'Long bench');
     const copy = await fileCopy(page, 'template-bench');
     const cell = documentOf(copy?.text).sheets[0]?.rows[0]?.cells?.c2;
     expect(cell?.value).toBe(50);

@@ -2,14 +2,7 @@ import { Workbook } from '@kerfbook/workbook';
 import * as fc from 'fast-check';
 import { describe, expect, it, vi } from 'vitest';
 import type { Bookcase } from './bookcase.ts';
-import {
-  copyWithVersions,
-  deleteBook,
-  fileCopy,
-  listBooks,
-  saveAsOwn,
-  templateCopy,
-} from './filing.ts';
+import { copyWithVersions, deleteBook, fileCopy, listBooks, templateCopy } from './filing.ts';
 import type { BookRecord, LogEntry } from './records.ts';
 import { allAsStored, lastThatOpens, openVersion, setAside, textAsStored } from './rescue.ts';
 import {
@@ -18,6 +11,7 @@ import {
   change,
   lengthEdit,
   openPage,
+  saveAndOpen,
   shows,
   TestStore,
 } from './testing/sample.ts';
@@ -34,7 +28,7 @@ async function device() {
   change(page, lengthEdit('50'));
   const ids: string[] = [];
   for (const title of ['Ash', 'Beech', 'Cherry', 'Thrown away']) {
-    await saveAsOwn(page, title);
+    await saveAndOpen(page, title);
     change(page, lengthEdit('60'));
     ids.push(page.current.id);
   }
@@ -315,7 +309,7 @@ describe('the copy of a template as a file', () => {
 describe('a version that cannot be read', () => {
   it('does not keep the others from going into a file, and is told of', async () => {
     const page = await openPage(new TestStore());
-    await saveAsOwn(page, 'Ash');
+    await saveAndOpen(page, 'Ash');
     const { id } = page.current;
     await page.versions.keep(BENCH_TEXT, 'As ordered');
     const [good] = await page.versions.list();

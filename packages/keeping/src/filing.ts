@@ -7,7 +7,7 @@ import {
   readJson,
   saveText,
 } from '@kerfbook/workbook';
-import type { Base } from './bases.ts';
+import { type Base, besideBase } from './bases.ts';
 import type { Bookcase } from './bookcase.ts';
 import { type Beside, DONE, type Done, type Listing, notDone } from './bookcase-state.ts';
 import { entryOf } from './entries.ts';
@@ -89,20 +89,33 @@ async function besides(
 }
 
 /**
- * Saves the workbook at hand under a name of the maker's own, and goes on in that. A template is for the
- * next job: whom the last one was for, its number, day and state stay with it, the terms go along.
+ * Keeps the workbook at hand as a template of the maker's own as well, and goes on in the one at hand. A template is
+ * for the next job: whom the last one was for, its number, day and state stay out of it, the terms go along.
+ * @param name of the template; spaces around it are left out
  */
-export async function saveAsOwn(bookcase: Bookcase, name: string): Promise<Done> {
+export async function saveAsOwn(
+  bookcase: Bookcase,
+  name: string,
+): Promise<{ readonly ok: true; readonly id: string } | (Done & { readonly ok: false })> {
   const title = name.trim();
   const trouble = titleProblem(title);
-  if (trouble !== undefined) return notDone(trouble);
+  if (trouble !== undefined) return { ok: false, says: trouble };
   const { book } = bookcase.current;
-  const from = book.title;
   const now = book.document();
   const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = now;
   const { lineage, base } = await lineageToSave(bookcase, now);
-  const document = { ...kept, title, lineage };
-  return bookcase.add(saveText(document), title, { kind: 'own', from }, undefined, base);
+  const text = saveText({ ...kept, title, lineage });
+  const id = newBookId();
+  const at = bookcase.now();
+  const origin: Origin = { kind: 'own', from: book.title };
+  const times = { created: at, updated: at, revision: 0, kept: KEPT };
+  const beside = base === undefined ? new Map() : besideBase(id, base);
+  try {
+    await bookcase.store.put({ id, title, origin, ...times, text }, beside);
+    return { ok: true, id };
+  } catch (error) {
+    return { ok: false, says: `Not saved: ${writeTrouble(error)}` };
+  }
 }
 
 /** What a workbook that is saved under another name comes from: the template that the one at hand is or came from. */

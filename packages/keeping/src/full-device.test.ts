@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fileCopy, importFile, listBooks, saveAsOwn } from './filing.ts';
+import { fileCopy, importFile, listBooks } from './filing.ts';
 import { KEPT } from './records.ts';
 import {
   BENCH_TEXT,
@@ -7,6 +7,7 @@ import {
   full,
   lengthEdit,
   openPage,
+  saveAndOpen,
   shows,
   TestStore,
 } from './testing/sample.ts';
@@ -96,7 +97,7 @@ describe('a full device', () => {
   it('keeps edits of a workbook that is left in hand, and does not start it again over them', async () => {
     const store = new TestStore();
     const page = await openPage(store);
-    await saveAsOwn(page, 'Mine');
+    await saveAndOpen(page, 'Mine');
     const { id } = page.current;
     await page.open('template-bench');
     store.fails = (_, what) => what === 'append' || what === 'snapshot' || what === 'put';
@@ -122,7 +123,7 @@ describe('a full device', () => {
       await settled();
       const from = store.writes;
       store.fails = (write) => write === from + n;
-      const done = await saveAsOwn(page, 'Mine');
+      const done = await saveAndOpen(page, 'Mine');
       if (!done.ok) expect(done.says).toContain('no room left');
       store.fails = undefined;
       await page.retry();

@@ -2,12 +2,12 @@ import { type BookDocument, loadText, saveText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { Bookcase } from './bookcase.ts';
 import { type CompareSource, documentToCompare } from './comparing.ts';
-import { destroyBook, fileCopy, importFile, saveAsOwn, startJob } from './filing.ts';
+import { destroyBook, fileCopy, importFile, startJob } from './filing.ts';
 import { dismissNews, isDismissed, keepBase, newsOf } from './lineage.ts';
 import { signOf } from './sign.ts';
 import { squeezed, unsqueezed } from './squeeze.ts';
 import type { ShippedTemplate } from './templates.ts';
-import { BENCH, change, lengthEdit, TestStore } from './testing/sample.ts';
+import { BENCH, change, lengthEdit, saveAndOpen, TestStore } from './testing/sample.ts';
 
 /** The bench as an app ships it in a revision: its length is another one in each. */
 function shipped(revision: number, sign?: string): ShippedTemplate {
@@ -77,7 +77,7 @@ describe('a workbook that was saved from a built-in template', () => {
   it('names the state, and takes it along in a file where no app has it any more', async () => {
     const store = new TestStore();
     const first = await page(store, shipped(1));
-    await saveAsOwn(first, 'Bench for the hall');
+    await saveAndOpen(first, 'Bench for the hall');
     const { id } = first.current;
     expect(first.current.book.document().lineage).toEqual({
       template: 'Bench',
@@ -125,7 +125,7 @@ describe("a job made from a maker's own template", () => {
   it('is told when that was changed; what it was stays as long as a job rests on it', async () => {
     const store = new TestStore();
     const bookcase = await page(store, shipped(1));
-    await saveAsOwn(bookcase, 'My bench');
+    await saveAndOpen(bookcase, 'My bench');
     const template = bookcase.current.id;
     await startJob(bookcase, template, 'First');
     const first = bookcase.current.id;
@@ -147,7 +147,7 @@ describe("a job made from a maker's own template", () => {
 
   it('is told where the template is gone, and a workbook without one that it has none', async () => {
     const bookcase = await page(new TestStore(), shipped(1));
-    await saveAsOwn(bookcase, 'My bench');
+    await saveAndOpen(bookcase, 'My bench');
     const template = bookcase.current.id;
     await startJob(bookcase, template, 'First');
     await destroyBook(bookcase, template);
@@ -174,7 +174,7 @@ describe('what is compared', () => {
     change(bookcase, lengthEdit('50'));
     const [version] = await bookcase.versions.list();
     const copy = bookcase.current.id;
-    await saveAsOwn(bookcase, 'My bench');
+    await saveAndOpen(bookcase, 'My bench');
     change(bookcase, lengthEdit('60'));
     const length = async (source: CompareSource) => {
       const found = await documentToCompare(bookcase, source);

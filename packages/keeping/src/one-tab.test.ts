@@ -1,8 +1,16 @@
 import { describe, expect, it } from 'vitest';
 import type { Bookcase } from './bookcase.ts';
-import { deleteBook, importFile, listBooks, restoreBook, saveAsOwn } from './filing.ts';
+import { deleteBook, importFile, listBooks, restoreBook } from './filing.ts';
 import { fakeLocks } from './testing/locks.ts';
-import { BENCH_TEXT, change, lengthEdit, openPage, shows, TestStore } from './testing/sample.ts';
+import {
+  BENCH_TEXT,
+  change,
+  lengthEdit,
+  openPage,
+  saveAndOpen,
+  shows,
+  TestStore,
+} from './testing/sample.ts';
 
 /** One tab that opens workbooks anew never stands in its own way. */
 
@@ -28,11 +36,11 @@ describe('one tab alone', () => {
     await writes(page, '51');
     expect(await page.startAgain('bench')).toEqual({ ok: true });
     await writes(page, '52');
-    await saveAsOwn(page, 'Mine');
+    await saveAndOpen(page, 'Mine');
     expect(await page.startAgain('bench')).toEqual({ ok: true });
     expect(page.current.id).toBe('template-bench');
     await writes(page, '53');
-    await saveAsOwn(page, 'Mine too');
+    await saveAndOpen(page, 'Mine too');
     await writes(page, '54');
     expect((await listBooks(page)).trash).toHaveLength(3);
   });
@@ -48,7 +56,7 @@ describe('one tab alone', () => {
 
   it('opens one workbook twice at once and writes it', async () => {
     const page = await desk().page();
-    await saveAsOwn(page, 'Mine');
+    await saveAndOpen(page, 'Mine');
     const { id } = page.current;
     await page.open('template-bench');
     expect(await Promise.all([page.open(id), page.open(id)])).toEqual([{ ok: true }, { ok: true }]);
@@ -74,7 +82,7 @@ describe('one tab alone', () => {
 
   it('deletes what is open, puts it back and writes it', async () => {
     const page = await desk().page();
-    await saveAsOwn(page, 'Mine');
+    await saveAndOpen(page, 'Mine');
     const { id } = page.current;
     for (const length of ['50', '51']) {
       expect(await deleteBook(page, id)).toEqual({ ok: true });
@@ -89,16 +97,16 @@ describe('one tab alone', () => {
     const first = await open();
     const second = await open();
     expect(second.current.access).toBe('read');
-    await saveAsOwn(first, 'Mine');
+    await saveAndOpen(first, 'Mine');
     await expect.poll(() => second.state.value.canTakeOver).toBe(true);
     expect(await second.takeOver()).toEqual({ ok: true });
     await writes(second, '50');
-    expect(await saveAsOwn(second, 'Mine too')).toEqual({ ok: true });
+    expect(await saveAndOpen(second, 'Mine too')).toEqual({ ok: true });
     await writes(second, '51');
     expect(await second.startAgain('bench')).toEqual({ ok: true });
     await writes(second, '52');
     // What it let go of can be written by the other tab.
-    await saveAsOwn(second, 'Mine three');
+    await saveAndOpen(second, 'Mine three');
     expect(await first.open('template-bench')).toEqual({ ok: true });
     expect(shows(first, 'bench_length')).toBe('52');
     await writes(first, '53');
@@ -110,7 +118,7 @@ describe('two tabs', () => {
     const { store, page: open } = desk();
     const [first, second, third] = [await open(), await open(), await open()];
     await writes(first, '50');
-    await saveAsOwn(first, 'Mine');
+    await saveAndOpen(first, 'Mine');
     await expect.poll(() => second.state.value.canTakeOver).toBe(true);
     store.unreadable.add('template-bench');
     expect((await second.takeOver()).ok).toBe(false);
@@ -119,7 +127,7 @@ describe('two tabs', () => {
     expect(await second.takeOver()).toEqual({ ok: true });
     await writes(second, '51');
     expect(third.state.value.canTakeOver).toBe(false);
-    await saveAsOwn(second, 'Mine too');
+    await saveAndOpen(second, 'Mine too');
     await expect.poll(() => third.state.value.canTakeOver).toBe(true);
   });
 

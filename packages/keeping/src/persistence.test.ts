@@ -1,8 +1,14 @@
 import { describe, expect, it } from 'vitest';
-import { saveAsOwn } from './filing.ts';
 import type { StorageManagerLike } from './persistence.ts';
 import { workingCopyId } from './templates.ts';
-import { BENCH_TEMPLATE, change, lengthEdit, openPage, TestStore } from './testing/sample.ts';
+import {
+  BENCH_TEMPLATE,
+  change,
+  lengthEdit,
+  openPage,
+  saveAndOpen,
+  TestStore,
+} from './testing/sample.ts';
 
 /** Whether work may be cleared is known at the opening where there is work, and nobody is asked before. */
 
@@ -54,7 +60,7 @@ describe('the promise not to clear what is kept', () => {
     const store = new TestStore();
     const input = { storage: storage(false) };
     const first = await openPage(store, input);
-    expect(await saveAsOwn(first, 'Long bench')).toEqual({ ok: true });
+    expect(await saveAndOpen(first, 'Long bench')).toEqual({ ok: true });
     expect(await first.open(workingCopyId('bench'))).toEqual({ ok: true });
     expect((await openPage(store, input)).state.value.keeping).toBe('atRisk');
   });

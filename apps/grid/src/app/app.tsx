@@ -152,18 +152,10 @@ export function App({ bookcase, startsAt }: AppProps) {
   // Once the dialog is gone that led to another workbook, its cells take the keys.
   const newest = useRef(session);
   newest.current = session;
-  const toGrid = useCallback(
-    (then?: (session: Session) => void) => {
-      setPage(undefined);
-      requestAnimationFrame(() =>
-        requestAnimationFrame(() => {
-          then?.(newest.current);
-          newest.current.focusGrid();
-        }),
-      );
-    },
-    [setPage],
-  );
+  const toGrid = useCallback(() => {
+    setPage(undefined);
+    requestAnimationFrame(() => requestAnimationFrame(() => newest.current.focusGrid()));
+  }, [setPage]);
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();
   const readFunction = useCallback((start?: string) => setLookUp({ start }), []);

@@ -1,5 +1,5 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { type At, loadLazy } from '@kerfbook/workbook';
+import { loadLazy } from '@kerfbook/workbook';
 import { Suspense, useCallback, useEffect, useState } from 'react';
 import type { Showing } from '../page/activity.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
@@ -47,11 +47,8 @@ interface BookDialogsProps {
   /** The dialog that is open. */
   readonly showing: Showing | undefined;
   readonly onShow: (showing: Showing | undefined) => void;
-  /**
-   * Another workbook is open now, or the same one anew, and the way to it is closed: its cells take the keys.
-   * @param then what is done there
-   */
-  readonly onOpened: (then?: (session: Session) => void) => void;
+  /** Another workbook is open now, or what was asked for is done: the cells take the keys. */
+  readonly onOpened: () => void;
 }
 
 /** The dialogs about workbooks, and files dropped on the page. */
@@ -67,14 +64,11 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
     onOpened();
   }, [close, onOpened]);
   const saved = useCallback(
-    (offer: Offer, at: At) => {
-      close();
-      onOpened((there) => {
-        there.go(at);
-        there.offer(offer);
-      });
+    (offer: Offer) => {
+      opened();
+      session.offer(offer);
     },
-    [close, onOpened],
+    [opened, session],
   );
   const takeFiles = useCallback(
     (files: readonly File[]) => {
@@ -120,15 +114,7 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
       {showing === 'compare' ? (
         <CompareDialog session={session} bookcase={bookcase} onClose={close} />
       ) : null}
-      {showing === 'saveAs' ? (
-        <SaveAs
-          session={session}
-          bookcase={bookcase}
-          onSaved={saved}
-          onOpened={opened}
-          onClose={close}
-        />
-      ) : null}
+      {showing === 'saveAs' ? <SaveAs bookcase={bookcase} onSaved={saved} onClose={close} /> : null}
       {showing === 'join' ? (
         <JoinSheets session={session} bookcase={bookcase} onClose={close} />
       ) : null}

@@ -1,8 +1,6 @@
 import type { Bookcase } from '@kerfbook/keeping';
 import { freeTitle, listBooks, saveAsOwn, titlesIn } from '@kerfbook/keeping/shelf';
-import type { At } from '@kerfbook/workbook';
 import { useEffect, useState } from 'react';
-import type { Session } from '../session/session.ts';
 import type { Offer } from '../session/types.ts';
 import { Dialog } from './dialog.tsx';
 import { NameForm } from './name-form.tsx';
@@ -18,17 +16,14 @@ function openTemplate(bookcase: Bookcase, id: string): void {
 }
 
 interface SaveAsProps {
-  readonly session: Session;
   readonly bookcase: Bookcase;
-  /** The template is kept, and the workbook it was made from is at hand again: what is said there, and where one was. */
-  readonly onSaved: (offer: Offer, at: At) => void;
-  /** The template is at hand. */
-  readonly onOpened: () => void;
+  /** The template is kept: what is said in the workbook it was made from. */
+  readonly onSaved: (offer: Offer) => void;
   readonly onClose: () => void;
 }
 
 /** Asks for the name under which the workbook at hand becomes a template of the maker's own. */
-export default function SaveAs({ session, bookcase, onSaved, onOpened, onClose }: SaveAsProps) {
+export default function SaveAs({ bookcase, onSaved, onClose }: SaveAsProps) {
   const { title } = bookcase.current.book;
   const [start, setStart] = useState<string>();
   useEffect(() => {
@@ -47,31 +42,14 @@ export default function SaveAs({ session, bookcase, onSaved, onOpened, onClose }
         start={start}
         does="Save"
         onName={async (name) => {
-          const { id: before } = bookcase.current;
-          const { at } = session;
-          const hadUndo = session.book.canUndo;
           const done = await saveAsOwn(bookcase, name);
           if (!done.ok) return done;
           const called = `"${name.trim()}"`;
-          const { id } = bookcase.current;
-          const back = await bookcase.open(before);
-          if (back.ok) {
-            const undoGone = hadUndo && !bookcase.current.book.canUndo;
-            onSaved(
-              {
-                says: `Saved as your template ${called}. You are still in "${title}"${undoGone ? '; undo begins anew in it' : ''}.`,
-                answers: [{ says: `Open ${called}`, does: () => openTemplate(bookcase, id) }],
-                putAway: 'Dismiss',
-              },
-              at,
-            );
-          } else {
-            onOpened();
-            bookcase.notice(
-              `${inTemplate(name.trim())} "${title}" could not be opened again: ${back.says}`,
-              'at hand',
-            );
-          }
+          onSaved({
+            says: `Saved as your template ${called}. You are still in "${title}".`,
+            answers: [{ says: `Open ${called}`, does: () => openTemplate(bookcase, done.id) }],
+            putAway: 'Dismiss',
+          });
           return done;
         }}
         onCancel={onClose}

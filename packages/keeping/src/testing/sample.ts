@@ -1,6 +1,8 @@
 import { type BookDocument, type Edit, saveText } from '@kerfbook/workbook';
 import type { BookStore } from '../book-store.ts';
 import { Bookcase, type BookcaseInput } from '../bookcase.ts';
+import type { Done } from '../bookcase-state.ts';
+import { saveAsOwn } from '../filing.ts';
 import { MemoryStore } from '../memory-store.ts';
 import type { KeptBook, LogEntry, Values } from '../records.ts';
 import type { ShippedTemplate } from '../templates.ts';
@@ -50,6 +52,12 @@ export const BENCH_TEMPLATE: ShippedTemplate = {
 /** Types a length into the bench. */
 export function lengthEdit(text: string, sheet = 's1'): Edit {
   return { do: 'enter', sheet, cells: [{ row: 0, column: 1, text }] };
+}
+
+/** Keeps the workbook at hand as a template of the maker's own, and goes on in that. */
+export async function saveAndOpen(page: Bookcase, name: string): Promise<Done> {
+  const done = await saveAsOwn(page, name);
+  return done.ok ? page.open(done.id) : done;
 }
 
 type Change = 'append' | 'put' | 'snapshot' | 'setAll' | 'relabel' | 'destroy';
