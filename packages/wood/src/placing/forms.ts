@@ -23,12 +23,13 @@ export interface PlaceForm {
 export const PLACE_FORMS: readonly PlaceForm[] = [
   {
     words: 'four corners of Top',
-    means: 'One at each corner, standing upright; x and y say how far in. Count 4.',
+    means:
+      'One at each corner, standing upright. Columns x and y: how far in, along and across. Count 4.',
   },
-  { words: 'both ends of Top', means: 'One at each end, mirrored; x says how far in. Count 2.' },
+  { words: 'both ends of Top', means: 'One at each end, mirrored. Column x: how far in. Count 2.' },
   {
     words: 'front and back of Top',
-    means: 'One along each long side, mirrored; y says how far in. Count 2.',
+    means: 'One along each long side, mirrored. Column y: how far in. Count 2.',
   },
   {
     words: 'between Leg along',
@@ -49,17 +50,20 @@ export const PLACE_FORMS: readonly PlaceForm[] = [
     means: 'The first and the last at the ends, the others at equal spaces between them.',
   },
   { words: 'centered on Top', means: 'In its middle, along and across.' },
-  { words: 'left end of Top', means: 'At its left end; x says how far in. "right end" likewise.' },
-  { words: 'front of Top', means: 'At its front; y says how far in. "back" likewise.' },
+  {
+    words: 'left end of Top',
+    means: 'At its left end. Column x: how far in. "right end" likewise.',
+  },
+  { words: 'front of Top', means: 'At its front. Column y: how far in. "back" likewise.' },
   {
     words: 'under Top',
     means:
-      'Its top face against the underside of Top, in its middle along and across; z says how far down.',
+      'Its top face against the underside of Top, in its middle along and across. Column z: how far down.',
   },
   {
     words: 'on Leg',
     means:
-      'Its underside on the top end of Leg, in the middle along and across; z says how far up.',
+      'Its underside on the top end of Leg, in the middle along and across. Column z: how far up.',
   },
   {
     words: 'upright',
