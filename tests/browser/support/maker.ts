@@ -183,7 +183,10 @@ export async function command(page: Page, says: string): Promise<void> {
 /** Where the workbook came from, as the panel behind its title says. */
 export async function origin(page: Page): Promise<string> {
   await page.locator('.top-title').click();
-  const said = await words(page.getByRole('dialog', { name: 'This workbook' }));
+  const dialog = page.getByRole('dialog', { name: 'This workbook' });
+  // Another workbook that is opened just then closes it: whoever asks again soon has it.
+  await dialog.waitFor({ timeout: 5_000 });
+  const said = await words(dialog);
   await page.keyboard.press('Escape');
   return said;
 }
