@@ -123,8 +123,8 @@ describe('movement of a top', () => {
     const eighths = (min: number, max: number) =>
       fc.integer({ min: min * 8, max: max * 8 }).map((n) => n / 8);
     const sizes = fc.record({
-      length: eighths(16, 160),
-      width: eighths(16, 60),
+      length: eighths(8, 160),
+      width: eighths(8, 60),
       overhangSide: eighths(0, 4),
       overhangEnd: eighths(0, 4),
     });
@@ -141,6 +141,13 @@ describe('movement of a top', () => {
           ({ box }) => box,
         );
         expect(sheet.movement?.labels.length).toBeGreaterThan(0);
+        // No leader runs through what is written about the other season.
+        for (const { x1, y2 } of sheet.movement?.leaders ?? []) {
+          const over = (sheet.movement?.labels ?? []).filter(
+            ({ box }) => box.left < x1 && x1 < box.right && box.bottom < y2,
+          );
+          expect(over).toEqual([]);
+        }
         for (const [index, a] of boxes.entries()) {
           for (const b of boxes.slice(index + 1)) {
             const apart =

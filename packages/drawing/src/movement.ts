@@ -93,10 +93,14 @@ export function movementDrawing(input: DrawingInput): MovementDrawing {
   const leaders: Segment[] = [];
   const arrows: Arrow[] = [];
   const labels: Label[] = [];
-  for (const { season, change, by, share } of edges) {
-    const spot = spotOn(panel, by, share);
+  const told = edges.map(({ season, change, by, share }) => {
     const says = seasonText(season, change, movement.format ?? format);
-    const label = rows.put(`movement ${season}`, says, spot.x);
+    const half = (textWidth(says, PAPER.text) * unit) / 2;
+    return { season, says, half, spot: spotOn(panel, by, share) };
+  });
+  const aside = asideOf(told, unit);
+  for (const { season, says, spot } of told) {
+    const label = rows.put(`movement ${season}`, says, spot.x + (aside.get(season) ?? 0));
     labels.push(label);
     leaders.push({ x1: spot.x, y1: spot.y, x2: spot.x, y2: label.box.bottom - CLEAR * unit });
     arrows.push({ ...spot, points: 'down' });
@@ -104,6 +108,28 @@ export function movementDrawing(input: DrawingInput): MovementDrawing {
   const middle = (panel.place.left + panel.place.right) / 2;
   labels.push(rows.put('movement', noteText(panel, times, edges.length), middle, true));
   return { lines: linesOf(moved), leaders, arrows, labels };
+}
+
+interface Told {
+  readonly season: Edge['season'];
+  /** Half of the width of what is written, mm. */
+  readonly half: number;
+  readonly spot: { readonly x: number };
+}
+
+/**
+ * How far what is written stands aside from its leader where both would not go beside each other over a narrow panel:
+ * one above the other, the leader of the upper one would run through the lower one.
+ */
+function asideOf([one, other]: readonly Told[], unit: number): ReadonlyMap<Edge['season'], number> {
+  if (one === undefined || other === undefined) return new Map();
+  const margin = PAPER.text * unit;
+  if (one.spot.x + one.half + margin < other.spot.x - other.half) return new Map();
+  const over = Math.min(margin, (other.spot.x - one.spot.x) / 4);
+  return new Map([
+    [one.season, over - one.half],
+    [other.season, other.half - over],
+  ]);
 }
 
 function movedOf(movement: Movement, projection: Projection): Moved | string {
