@@ -11,7 +11,7 @@ describe('a first visit', () => {
     const { page, maker } = atHand;
     const said = page.locator('.welcome:visible');
     await said.waitFor();
-    expect(await words(said)).toContain('This is a copy to change.');
+    expect(await words(said)).toContain('this is your copy.');
     await maker.type('top_length', '90');
     await expect.poll(() => said.count()).toBe(0);
     await page.locator('.did-says').first().waitFor();

@@ -275,7 +275,7 @@ export function App({ bookcase, startsAt }: AppProps) {
           <main className="app-page">
             <h1 className="visually-hidden">{title}</h1>
             <Boundary key={page} what="This page">
-              <Suspense fallback={null}>
+              <Suspense fallback={<p className="on-its-way quiet">On its way …</p>}>
                 {page === 'drawing' ? <DrawingPage {...leads} session={session} /> : null}
                 {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}

@@ -25,7 +25,9 @@ export function Welcome({ session, store }: WelcomeProps) {
   if (!first || past) return null;
   return (
     <p className="welcome">
-      <span>This is a copy to change. Other workbooks: press its name, top left.</span>
+      <span>
+        Change what you like: this is your copy. For other workbooks, press its name, top left.
+      </span>
       <button
         type="button"
         className="button"

@@ -131,10 +131,10 @@ export function carefulOf(
   return [...(hasBoards ? AT_BOARDS : []), ...(hasSheets ? [AT_SHEETS] : [])];
 }
 
-/** What of the length bought, or of the faces of sheets, becomes no part. Its shares add up as they are written. */
+/** What of the length bought, or of the faces of sheets, is left over. Its shares add up as they are written. */
 export function wasteSays({ boards, waste }: Pick<PlanGroup, 'boards' | 'waste'>): string {
   if (boards.length === 0) {
-    return `${(waste * 100).toFixed(0)} % of the face becomes no part: offcuts, saw cuts and edges.`;
+    return `${(waste * 100).toFixed(0)} % of the face is left over: offcuts, saw cuts and edges.`;
   }
   const sum = (of: (board: PlannedBoard) => number): number =>
     boards.reduce((all, board) => all + of(board), 0);
@@ -144,7 +144,7 @@ export function wasteSays({ boards, waste }: Pick<PlanGroup, 'boards' | 'waste'>
     all - sum(({ pieces }) => pieces.reduce((total, { length }) => total + length, 0)),
   );
   const left = Math.min(none, share(sum(({ offcut }) => offcut)));
-  return `${none} % of the length becomes no part: ${left} % is left as offcuts, ${none - left} % goes in saw cuts and trimmed ends.`;
+  return `${none} % of the length is left over: ${left} % as offcuts, ${none - left} % in saw cuts and trimmed ends.`;
 }
 
 const groupTitle = ({ material, thickness, width }: PlanGroup, write: (mm: number) => string) =>
