@@ -46,7 +46,7 @@ const more = (count: number): SheetDocument['rows'] =>
 /** What every sequence begins with, and as many rows more. */
 export function firstBook(rows = 0): BookDocument {
   return {
-    kerfbook: 5,
+    kerfbook: 6,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [
@@ -434,6 +434,8 @@ const KINDS: Kinds = {
         { title: '' },
         { customer: 'A made-up family', job: '26-014', due: '2026-03-14', revision: 'B' },
         { due: '2026-02-30' },
+        { agreed: '2026-03-01', letterhead: { name: 'A made-up shop', tax: '00-0000000' } },
+        { agreed: null, letterhead: null },
         { customer: null, due: null, terms: 'Half now, half on delivery.' },
         { results: ['kerf', 'price'] },
         { results: null },

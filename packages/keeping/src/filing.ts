@@ -90,7 +90,8 @@ async function besides(
 
 /**
  * Keeps the workbook at hand as a template of the maker's own as well, and goes on in the one at hand. A template is
- * for the next job: whom the last one was for, its number, day and state stay out of it, the terms go along.
+ * for the next job: whom the last one was for, its number, days and state stay out of it, terms and
+ * letterhead go along.
  * @param name of the template; spaces around it are left out
  */
 export async function saveAsOwn(
@@ -102,7 +103,14 @@ export async function saveAsOwn(
   if (trouble !== undefined) return { ok: false, says: trouble };
   const { book } = bookcase.current;
   const now = book.document();
-  const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = now;
+  const {
+    customer: _whom,
+    job: _number,
+    due: _day,
+    agreed: _price,
+    revision: _state,
+    ...kept
+  } = now;
   const { lineage, base } = await lineageToSave(bookcase, now);
   const text = saveText({ ...kept, title, lineage });
   const id = newBookId();
@@ -150,7 +158,14 @@ export async function startJob(bookcase: Bookcase, id: string, name: string): Pr
   if (copy.says !== undefined) return notDone(copy.says);
   const loaded = loadText(copy.text);
   if (!loaded.ok) return notDone(loaded.says);
-  const { customer: _whom, job: _number, due: _day, revision: _state, ...kept } = loaded.document;
+  const {
+    customer: _whom,
+    job: _number,
+    due: _day,
+    agreed: _price,
+    revision: _state,
+    ...kept
+  } = loaded.document;
   const from = kept.title;
   const now = await ownTemplateNow(bookcase, id);
   const made = now === undefined ? undefined : madeFrom(from, now.revision, id, now.text);

@@ -67,7 +67,7 @@ export async function call(
 
 /** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */
 export const bench = {
-  kerfbook: 5,
+  kerfbook: 6,
   title: 'An invented bench',
   units: 'us',
   sheets: [

@@ -24,7 +24,7 @@ export function listOf(
   more: Partial<BookDocument> = {},
 ): Workbook {
   return Workbook.open({
-    kerfbook: 5,
+    kerfbook: 6,
     title: 'A list',
     units: 'us',
     sheets: [

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { editInWords } from './edit-words.ts';
 
 const book: BookDocument = {
-  kerfbook: 5,
+  kerfbook: 6,
   title: 'Oak for the hall',
   units: 'us',
   sheets: [

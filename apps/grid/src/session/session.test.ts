@@ -314,7 +314,7 @@ describe('values that take long to work out', () => {
     }));
     const loaded = loadText(
       JSON.stringify({
-        kerfbook: 5,
+        kerfbook: 6,
         title: 'Long',
         units: 'us',
         sheets: [{ id: 's1', name: 'One', columns: [{ id: 'c1' }, { id: 'c2' }], rows }],

@@ -38,8 +38,10 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   customer: true,
   job: true,
   due: true,
+  agreed: true,
   revision: true,
   terms: true,
+  letterhead: true,
   units: true,
   currency: true,
   licence: true,
@@ -68,6 +70,12 @@ const INNER_KEYS: Record<string, readonly string[]> = {
     key: true,
     base: true,
     text: true,
+  }),
+  letterhead: orderOf<NonNullable<BookDocument['letterhead']>>({
+    name: true,
+    address: true,
+    tax: true,
+    logo: true,
   }),
   other: orderOf<OtherUnits>({
     value: true,

@@ -8,7 +8,7 @@ import { READERS } from './readers.ts';
  */
 
 /** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 5;
+export const DOCUMENT_VERSION = 6;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
@@ -34,6 +34,8 @@ export const LIMITS = {
   tag: 30,
   /** Letters of the revision that a workbook carries along, squeezed. */
   carried: 6 * 1024 * 1024,
+  /** Letters of a logo: it goes along with every copy, and in links. */
+  logo: 32 * 1024,
 } as const;
 
 // Refusals are told in words of our own (`trouble.ts`), which ask zod only for what came: its own words
@@ -93,6 +95,26 @@ const lineageSchema = z.strictObject({
       .string()
       .check(z.maxLength(LIMITS.carried), z.regex(/^[A-Za-z0-9+/]+={0,2}$/, 'it should be base64')),
   ),
+});
+
+const NO_LOGO =
+  'a logo is a PNG or JPEG picture as a data URL of at most 32,768 letters, which begins data:image/png;base64, or data:image/jpeg;base64,';
+const logo = z
+  .string()
+  .check(
+    z.maxLength(LIMITS.logo, NO_LOGO),
+    z.regex(/^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/, NO_LOGO),
+  );
+
+const letterheadSchema = z.strictObject({
+  /** What the shop is called. */
+  name: z.exactOptional(someText),
+  /** Where it is, and how it is reached; a line each. */
+  address: z.exactOptional(someLongText),
+  /** Its tax number, as its customers need it. */
+  tax: z.exactOptional(someText),
+  /** Its sign. */
+  logo: z.exactOptional(logo),
 });
 
 const NO_SPACE = 'a tag is a short word or two without spaces at its ends';
@@ -226,10 +248,14 @@ export const bookSchema = z.strictObject({
   job: z.exactOptional(someText),
   /** The day it is promised for. */
   due: z.exactOptional(day),
+  /** The day its price was agreed on: from then on the price stands. */
+  agreed: z.exactOptional(day),
   /** Which state of the work the paper shows, as the maker counts: `B`, `3`. */
   revision: z.exactOptional(someText),
   /** What is agreed with the customer about paying and delivering. */
   terms: z.exactOptional(someLongText),
+  /** Whose work it is, as it stands at the head of a customer's pages. */
+  letterhead: z.exactOptional(letterheadSchema),
   units: z.enum(['us', 'metric']),
   currency: z.exactOptional(
     z.string().check(z.regex(/^[A-Z]{3}$/, 'three capital letters after ISO 4217')),

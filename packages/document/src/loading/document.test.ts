@@ -39,6 +39,7 @@ const SIGNS: Readonly<Record<string, string>> = {
   3: '4b92e0a1138eb8e0',
   4: '884651f0354c21a4',
   5: '6b4c3e4f776258eb',
+  6: '0735801094dcab4d',
 };
 
 describe('a document', () => {
@@ -57,7 +58,7 @@ describe('a document', () => {
     ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
     [
       'no sheets',
-      '{"kerfbook":5,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      '{"kerfbook":6,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
       'D4',
     ],
   ])('D1 refuses %s with one sentence', (_, text, code) => {
@@ -189,6 +190,27 @@ describe('a document', () => {
     [
       'a sign that is none',
       { lineage: { template: 'B', revision: 1, base: 'F'.repeat(64) } },
+      false,
+    ],
+    ['a day on which a price was agreed', { agreed: '2026-03-14' }, true],
+    ['a day that the calendar has not', { agreed: '2026-02-30' }, false],
+    [
+      'a letterhead',
+      {
+        letterhead: {
+          name: 'A made-up shop',
+          address: 'Mill Lane 4\nAny Town',
+          tax: '00-0000000',
+          logo: 'data:image/png;base64,AbC+/9==',
+        },
+      },
+      true,
+    ],
+    ['a logo from elsewhere', { letterhead: { logo: 'https://example.com/logo.png' } }, false],
+    ['a logo that may hold a script', { letterhead: { logo: 'data:image/svg+xml,x' } }, false],
+    [
+      'a logo that is too large',
+      { letterhead: { logo: `data:image/png;base64,${'A'.repeat(32_768)}` } },
       false,
     ],
     ['a text that is no base64', { lineage: { template: 'B', revision: 1, text: 'a b' } }, false],

@@ -9,12 +9,14 @@ import { BookState } from '../state/state.ts';
 import { documentProblem } from './consistency.ts';
 import { keptByIds } from './kept-by-ids.ts';
 import {
+  FIFTH_VERSION,
   FIRST_VERSION,
   FOURTH_VERSION,
   fromVersion1,
   fromVersion2,
   fromVersion3,
   fromVersion4,
+  fromVersion5,
   type Migration,
   SECOND_VERSION,
   THIRD_VERSION,
@@ -70,6 +72,7 @@ const STEPS: ReadonlyMap<unknown, typeof fromVersion1> = new Map([
   [SECOND_VERSION, fromVersion2],
   [THIRD_VERSION, fromVersion3],
   [FOURTH_VERSION, fromVersion4],
+  [FIFTH_VERSION, fromVersion5],
 ]);
 
 function loadParsed(raw: unknown, small: boolean): Loaded {

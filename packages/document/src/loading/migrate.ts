@@ -10,6 +10,7 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  * a workbook that holds any of them damaged; of one of version 3 it says that a newer Kerfbook wrote it.
  * Version 4 takes tables of joints, and means the same.
  * Version 5 takes tags, and of a lineage which template of which state it is; it means the same.
+ * Version 6 takes the day a price was agreed on and a letterhead, and means the same.
  *
  * The step from version 1 to version 2. It is pure and takes anything: what does not fit
  * is left as it is, for the schema to say so. In version 2
@@ -29,6 +30,7 @@ export const FIRST_VERSION = 1;
 export const SECOND_VERSION = 2;
 export const THIRD_VERSION = 3;
 export const FOURTH_VERSION = 4;
+export const FIFTH_VERSION = 5;
 
 /** What an older text was brought up from, and how edits that were made on it are. */
 export interface Migration {
@@ -67,6 +69,9 @@ export const fromVersion3 = (raw: Group) => asItStands(raw, THIRD_VERSION);
 
 /** The same of version 4 as one of version 5. */
 export const fromVersion4 = (raw: Group) => asItStands(raw, FOURTH_VERSION);
+
+/** The same of version 5 as one of version 6. */
+export const fromVersion5 = (raw: Group) => asItStands(raw, FIFTH_VERSION);
 
 const asItStands = (
   raw: Group,

@@ -228,7 +228,7 @@ describe('the stock table', () => {
         { quantity: 'money' as const },
       ];
       const book = Workbook.open({
-        kerfbook: 5,
+        kerfbook: 6,
         title: 'Bench',
         units,
         currency: 'USD',

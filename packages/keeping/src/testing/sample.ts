@@ -9,7 +9,7 @@ import type { ShippedTemplate } from '../templates.ts';
 
 /** An invented bench: a length, and twice that length. */
 export const BENCH: BookDocument = {
-  kerfbook: 5,
+  kerfbook: 6,
   title: 'Bench',
   about: 'An invented bench for tests.',
   units: 'us',

@@ -141,6 +141,8 @@ const OWN_HEAD = [
   'customer',
   'job',
   'due',
+  'agreed',
+  'letterhead',
   'revision',
   'author',
   'licence',

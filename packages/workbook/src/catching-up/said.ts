@@ -40,7 +40,7 @@ export const TRAITS = {
 /** A value that is set, for a person; nothing where there is none. */
 export function say(value: unknown): string {
   if (value === undefined || value === null) return '';
-  if (typeof value === 'string') return value;
+  if (typeof value === 'string') return value.startsWith('data:') ? 'a picture' : value;
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (Array.isArray(value)) return value.map(say).join(', ');
   if (typeof value !== 'object') return String(value);
@@ -57,6 +57,7 @@ const SAID: Readonly<Record<string, string>> = {
   max: 'at most',
   list: 'one of',
   background: 'fill',
+  tax: 'tax number',
 };
 
 export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

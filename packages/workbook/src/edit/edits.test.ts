@@ -409,6 +409,8 @@ describe('edits as values', () => {
     thereAndBack(book, { do: 'setBook', set: { ...head, terms: 'Half now, half on delivery.' } });
     book.apply({ do: 'setBook', set: head });
     thereAndBack(book, { do: 'setBook', set: { customer: null, due: '2026-04-01' } });
+    const letterhead = { name: 'A made-up shop', address: 'Mill Lane 4' };
+    thereAndBack(book, { do: 'setBook', set: { agreed: '2026-03-01', letterhead } });
     thereAndBack(book, { do: 'setColumn', sheet: 's1', column: 0, width: 200 });
     thereAndBack(book, { do: 'setChecks', checks: [] });
     thereAndBack(book, { do: 'clear', sheet: 's2', cells: [{ row: 0, column: 0 }] });
