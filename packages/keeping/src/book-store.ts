@@ -82,6 +82,8 @@ export function keysBeside(id: string): {
       `customer:${id}`,
       `news:${id}`,
       `joins:${id}`,
+      `shop:${id}`,
+      `shopkept:${id}`,
       ...keysOfCard(id),
     ],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],

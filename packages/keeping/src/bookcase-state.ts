@@ -62,6 +62,8 @@ export interface Listing {
   readonly trash: readonly BookHead[];
   /** What is kept beside workbooks, by their ids. */
   readonly beside: ReadonlyMap<string, Beside>;
+  /** The id of the workbook that is the shop's; left out where none is. */
+  readonly shops?: string;
 }
 
 /** What an action on workbooks came to: done, or a sentence that says why not. */

@@ -27,6 +27,7 @@ import { newBookId } from './new-id.ts';
 import { isTouched } from './opening.ts';
 import { bringUpToDate } from './reading.ts';
 import { type BookHead, headOf, isNewer, isOwnTemplate, KEPT, type Origin } from './records.ts';
+import { shopsId } from './shop-mark.ts';
 import { workingCopyId } from './templates.ts';
 import { NEWER, writeTrouble } from './trouble.ts';
 import { takenApart, withVersions } from './with-versions.ts';
@@ -37,7 +38,7 @@ export type ApplyEdit = (edit: Edit) => Applied | Refused;
 /** Everything on this device, newest first. */
 export async function listBooks(bookcase: Bookcase): Promise<Listing> {
   const { store, templates } = bookcase;
-  const kept = await store.list();
+  const [kept, shops] = await Promise.all([store.list(), shopsId(store).catch(() => undefined)]);
   const heads = [...kept, ...onlyInHand(bookcase, kept)].sort((a, b) => b.updated - a.updated);
   const copies = new Map(heads.map((head) => [head.id, head]));
   const shipped = await Promise.all(
@@ -56,6 +57,7 @@ export async function listBooks(bookcase: Bookcase): Promise<Listing> {
     own: heads.filter((head) => head.deleted === undefined && !untouched.has(head.id)),
     trash: heads.filter((head) => head.deleted !== undefined),
     beside: await besides(bookcase, heads),
+    ...(shops === undefined ? {} : { shops }),
   };
 }
 

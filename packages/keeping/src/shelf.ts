@@ -54,4 +54,12 @@ export {
   type TakenOut,
   textAsStored,
 } from './rescue.ts';
+export { shopsId } from './shop-mark.ts';
+export {
+  leaveAsIs,
+  leftAsIs,
+  makeShops,
+  type ShopsBook,
+  shopsBook,
+} from './shops.ts';
 export { takenApart, withVersions } from './with-versions.ts';

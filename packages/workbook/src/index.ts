@@ -129,15 +129,19 @@ export {
   type Met,
   Renewal,
   type Side,
-  type Weighed,
 } from './catching-up/renewal.ts';
+export type { Weighed } from './catching-up/weighed.ts';
 export {
+  SHOP_KINDS,
   type ShopFigure,
   type ShopFigures,
+  type ShopKind,
+  type ShopTaking,
   shopFigures,
-  takeFigures,
 } from './from-shop/shop-figures.ts';
 export { SHOP_NAMES } from './from-shop/shop-names.ts';
+export { ShopOffer } from './from-shop/shop-offer.ts';
+export { type RowToAdd, rowsAdded, takeFigures } from './from-shop/take-figures.ts';
 
 export { loadLazy, openWhole } from './late.ts';
 export { allowProblem } from './quantities/allow.ts';

@@ -10,7 +10,7 @@ import {
   type ToSettle,
   type Which,
 } from '@kerfbook/document';
-import type { CheckState, OpenWorkbook, Refused } from '../api.ts';
+import type { OpenWorkbook, Refused } from '../api.ts';
 import { Workbook } from '../workbook.ts';
 import { inStep, notKin } from './in-step.ts';
 import {
@@ -26,6 +26,7 @@ import {
   traitText,
 } from './listed.ts';
 import { aboutWords, headTitle, MEMBERS, say, TRAITS } from './said.ts';
+import { type PartRows, partRows, type Weighed, weighed, withUnit } from './weighed.ts';
 
 /** A place that both changed, in words. */
 export interface Met {
@@ -57,22 +58,6 @@ export interface Side {
   readonly comes: string;
 }
 
-/** What a workbook would come to with some choices. */
-export interface Weighed {
-  /** The results that matter most, in their order. */
-  readonly results: readonly {
-    readonly name: string;
-    readonly label: string;
-    readonly shown: string;
-  }[];
-  /** Every check with its state. */
-  readonly checks: readonly Pick<CheckState, 'id' | 'name' | 'state' | 'says'>[];
-  /** How many rows of parts show something else than in the workbook at hand. */
-  readonly parts: number;
-  /** What the cell that is chosen about comes to then. */
-  readonly comes: string;
-}
-
 /** Which of both was chosen, by the keys of places. */
 export type Choices = ReadonlyMap<string, Which>;
 
@@ -92,7 +77,7 @@ export class Renewal {
   readonly #toSettle: ToSettle;
   readonly #weigher: Workbook;
   readonly #mine: Workbook;
-  readonly #parts: ReadonlyMap<string, string>;
+  readonly #parts: PartRows;
 
   private constructor(toSettle: ToSettle, first: Merged) {
     this.#toSettle = toSettle;
@@ -151,71 +136,16 @@ export class Renewal {
     const book = this.#weigher;
     const become = book.apply({ do: 'become', book: unlocked(done.document) });
     if (!become.ok) return { says: become.says };
-    return {
-      results: book.results.flatMap((name) => {
-        const cell = book.named(name);
-        if (cell === undefined) return [];
-        return [{ name, label: labelOf(book, cell.at, name), shown: withUnit(book, cell.at) }];
-      }),
-      checks: book.checks(),
-      parts: differing(this.#parts, partRows(book)),
-      comes: about === undefined ? '' : comesTo(book, about.spot),
-    };
+    return weighed(book, this.#parts, about === undefined ? '' : comesTo(book, about.spot));
   }
 
   /** The workbook at hand as it is, weighed alike. */
   now(): Weighed {
-    const book = this.#mine;
-    return {
-      results: book.results.flatMap((name) => {
-        const cell = book.named(name);
-        if (cell === undefined) return [];
-        return [{ name, label: labelOf(book, cell.at, name), shown: withUnit(book, cell.at) }];
-      }),
-      checks: book.checks(),
-      parts: 0,
-      comes: '',
-    };
+    return weighed(this.#mine, this.#parts);
   }
 }
 
 const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
-
-const labelOf = (book: OpenWorkbook, at: At, name: string): string => {
-  const label = book.labelOf(at);
-  return label === book.addressOf(at) ? name : label;
-};
-
-function withUnit(book: OpenWorkbook, at: At): string {
-  const { shown, unit } = book.cell(at);
-  return unit === '' || shown.text === '' ? shown.text : `${shown.text} ${unit}`;
-}
-
-/** What each row of a parts table shows, by ids. */
-function partRows(book: OpenWorkbook): ReadonlyMap<string, string> {
-  const rows = new Map<string, string>();
-  for (const { kind, sheet, header, last } of book.tables()) {
-    if (kind !== 'parts') continue;
-    const columns = book.sheet(sheet)?.columns ?? 0;
-    for (let row = header + 1; row <= last; row += 1) {
-      const texts: string[] = [];
-      for (let column = 0; column < columns; column += 1) {
-        texts.push(book.cell({ sheet, row, column }).shown.text);
-      }
-      const id = book.idsAt({ sheet, row, column: 0 })?.row;
-      if (texts.some((text) => text !== '')) rows.set(`${sheet} ${id}`, texts.join('\n'));
-    }
-  }
-  return rows;
-}
-
-function differing(one: ReadonlyMap<string, string>, other: ReadonlyMap<string, string>): number {
-  let count = 0;
-  for (const key of new Set([...one.keys(), ...other.keys()])) {
-    if (one.get(key) !== other.get(key)) count += 1;
-  }
-  return count;
-}
 
 function comesTo(book: OpenWorkbook, spot: Spot): string {
   if (spot.of !== 'cell') return '';
