@@ -179,7 +179,6 @@ export function App({ bookcase, startsAt }: AppProps) {
       session.apply({ do: 'restore', sheet, cells: [{ row, column }] }),
     [session],
   );
-  const lookAtTemplate = useCallback(() => setShowing('renewal'), []);
   // What these pages remember of a workbook is kept beside it.
   const kept = { session, store: bookcase.store, bookId: bookcase.current.id };
   const leads = { onGo: goFromPage, onStarted: toWorkbook };
@@ -224,7 +223,7 @@ export function App({ bookcase, startsAt }: AppProps) {
             <BusyLine session={session} />
             <Boundary what="What is new in the template">
               <Suspense fallback={null}>
-                <RenewalLine session={session} bookcase={bookcase} onLook={lookAtTemplate} />
+                <RenewalLine session={session} bookcase={bookcase} onShow={setShowing} />
               </Suspense>
             </Boundary>
             <Boundary what="The grid">

@@ -7,6 +7,7 @@ describe('what is said of a workbook', () => {
     customer: '',
     job: '26-014',
     due: '',
+    agreed: '',
     revision: '',
     about: '',
     terms: '',

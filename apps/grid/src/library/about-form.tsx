@@ -15,6 +15,11 @@ const LINES = [
   { key: 'customer', says: 'Customer', about: 'Who it is for.' },
   { key: 'job', says: 'Job number', about: '' },
   { key: 'due', says: 'Due date', about: '' },
+  {
+    key: 'agreed',
+    says: 'Price agreed on',
+    about: 'From that day nothing of your shop’s is offered that would change the price.',
+  },
   { key: 'revision', says: 'Revision', about: 'Which revision the pages show: B, 3.' },
 ] as const;
 
@@ -30,6 +35,8 @@ const LONG = [
 type Key = (typeof LINES)[number]['key'] | (typeof LONG)[number]['key'];
 type Wanted = Readonly<Record<Key, string>>;
 
+const isDay = (key: Key): boolean => key === 'due' || key === 'agreed';
+
 /** What is said of the workbook as a whole. All that was changed is one step of undo. */
 export function AboutForm({ session, onClose }: AboutFormProps) {
   const { head } = session.book;
@@ -38,6 +45,7 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
     customer: head.customer ?? '',
     job: head.job ?? '',
     due: head.due ?? '',
+    agreed: head.agreed ?? '',
     revision: head.revision ?? '',
     about: head.about ?? '',
     terms: head.terms ?? '',
@@ -53,7 +61,8 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
       (one) => one instanceof HTMLInputElement && one.validity.badInput,
     );
     if (half !== undefined) {
-      setSays('The due date is not whole: type month, day and year, or clear it.');
+      const name = LINES.find(({ key }) => half.id === `${field}${key}`)?.says ?? 'A date';
+      setSays(`${name}: the day is not whole. Type month, day and year, or clear it.`);
       (half as HTMLInputElement).focus();
       return;
     }
@@ -77,9 +86,9 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
             <input
               id={`${field}${key}`}
               className="field"
-              type={key === 'due' ? 'date' : 'text'}
+              type={isDay(key) ? 'date' : 'text'}
               value={wanted[key]}
-              maxLength={key === 'due' ? undefined : 200}
+              maxLength={isDay(key) ? undefined : 200}
               autoComplete="off"
               readOnly={!mayChange}
               aria-invalid={key === 'title' && says !== undefined}

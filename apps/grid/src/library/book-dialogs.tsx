@@ -31,9 +31,13 @@ const VersionsDialog = later(async () => {
   const [module] = await Promise.all([import('./versions.tsx'), loadLazy()]);
   return module;
 });
-// Both work out two workbooks or more, with all of the engine.
+// These work out two workbooks or more, with all of the engine.
 const RenewalDialog = later(async () => {
   const [module] = await Promise.all([import('./renewal-dialog.tsx'), loadLazy()]);
+  return module;
+});
+const ShopDialog = later(async () => {
+  const [module] = await Promise.all([import('./shop-dialog.tsx'), loadLazy()]);
   return module;
 });
 const CompareDialog = later(async () => {
@@ -110,6 +114,9 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
       ) : null}
       {showing === 'renewal' ? (
         <RenewalDialog session={session} bookcase={bookcase} onClose={close} />
+      ) : null}
+      {showing === 'shop' ? (
+        <ShopDialog session={session} bookcase={bookcase} onShow={onShow} onClose={close} />
       ) : null}
       {showing === 'compare' ? (
         <CompareDialog session={session} bookcase={bookcase} onClose={close} />

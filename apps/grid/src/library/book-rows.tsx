@@ -13,6 +13,7 @@ import {
   destroyBook,
   duplicateBook,
   freeTitle,
+  makeShops,
   renameBook,
   restoreBook,
   startJob,
@@ -29,6 +30,7 @@ import { keepCopy } from './keep-copy.ts';
 import { momentOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 import { originSentence } from './origin.ts';
+import { shopLooked } from './shop-news.ts';
 import { TagsForm } from './tags-form.tsx';
 
 /** What the rows of the list need: the bookcase and a way to report what an action came to. */
@@ -42,6 +44,8 @@ export interface RowTools {
   /** Closes the list: another workbook is shown. */
   readonly opened: () => void;
   readonly beside: Listing['beside'];
+  /** The id of the workbook that is the shop's. */
+  readonly shops: string | undefined;
   /** Where the cards of the maker's own workbooks come from. */
   readonly desk: CardDesk;
   /** A workbook went to the trash: there is a way back in sight. */
@@ -176,6 +180,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
   const copyOf = templateOf(bookcase, head);
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
   const isTemplate = isOwnTemplate(head.origin);
+  const isShops = tools.shops === head.id;
   const card = tools.desk.card(head.id);
   const askTags = () => {
     setMode('tags');
@@ -206,7 +211,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
       title={called}
       here={here}
       picture={unopened ? undefined : <OwnPicture desk={tools.desk} head={head} />}
-      says={`${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}`}
+      says={`${isShops ? 'Your shop’s workbook. ' : ''}${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}`}
     >
       <Beside id={head.id} title={title} tools={tools} />
       {unopened ? null : <CardFacts card={card} late />}
@@ -342,6 +347,15 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
                   onPress={() => setMode('duplicate')}
                 />
                 <Press name={called} does="Tags" takesKeys={before === 'tags'} onPress={askTags} />
+                <Press
+                  name={called}
+                  does={isShops ? 'No longer my shop’s workbook' : 'Make it my shop’s workbook'}
+                  onPress={() =>
+                    void run(() => makeShops(bookcase, isShops ? undefined : head.id)).then(
+                      shopLooked,
+                    )
+                  }
+                />
                 {away}
               </div>
               {copyOf === undefined ? null : (

@@ -1,14 +1,28 @@
 import type { Choices, Met, Which } from '@kerfbook/workbook';
 import { useId } from 'react';
-import { byKind, counted, MET_HEADS } from './kinds.ts';
+import { byKind, counted } from './kinds.ts';
 import { doesBeside, type Each, type Outcome } from './weighing.ts';
 
-const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
+/** Something of which there are two, in words. */
+export interface MetLine extends Pick<Met, 'key' | 'what' | 'sheet' | 'mine' | 'theirs'> {
+  readonly kind: string;
+  /** What it was in what both have in common, where they have. */
+  readonly base?: Met['base'];
+}
+
+/** How the two sides and the kinds of what differs are called. */
+export interface MetWords {
+  /** The kinds in their order, each with its heading. */
+  readonly kinds: readonly (readonly [kind: string, head: string])[];
+  readonly mine: string;
+  readonly theirs: string;
+  readonly keepAll: (many: number) => string;
+  readonly takeAll: (many: number) => string;
+}
 
 interface MetListProps {
-  readonly met: readonly Met[];
-  /** What the template is called. */
-  readonly template: string;
+  readonly met: readonly MetLine[];
+  readonly words: MetWords;
   readonly choices: Choices;
   readonly onChoose: (keys: readonly string[], which: Which) => void;
   readonly each: ReadonlyMap<string, Each>;
@@ -17,16 +31,17 @@ interface MetListProps {
   readonly onMore: () => void;
 }
 
-/** What both changed, by kinds: mine beside the template's, with what each does. */
+/** What there is otherwise on two sides, by kinds, with what each of both does. */
 export function MetList(props: MetListProps) {
-  const { met, choices, onChoose, many, onMore } = props;
+  const { met, words, choices, onChoose, many, onMore } = props;
+  const heads = new Map(words.kinds);
   let left = many;
   return (
     <>
-      {byKind(met, KINDS).map(([kind, some]) => {
+      {byKind(met, [...heads.keys()]).map(([kind, some]) => {
         const shown = some.slice(0, left);
         left -= shown.length;
-        const head = MET_HEADS[kind];
+        const head = heads.get(kind) ?? '';
         return shown.length === 0 ? null : (
           <section key={kind} className="met-kind" aria-label={head}>
             <h4>
@@ -36,8 +51,8 @@ export function MetList(props: MetListProps) {
               <p className="actions">
                 {(
                   [
-                    ['mine', `Keep all ${some.length} of mine`],
-                    ['theirs', `Take all ${some.length} from the template`],
+                    ['mine', words.keepAll(some.length)],
+                    ['theirs', words.takeAll(some.length)],
                   ] as const
                 ).map(([which, says]) => (
                   <button
@@ -73,21 +88,29 @@ export function MetList(props: MetListProps) {
   );
 }
 
-function MetCard({ one, template, choices, onChoose, each }: MetListProps & { readonly one: Met }) {
+function MetCard({
+  one,
+  words,
+  choices,
+  onChoose,
+  each,
+}: MetListProps & { readonly one: MetLine }) {
   const name = useId();
   const { key, what, sheet, mine, theirs, base } = one;
   const chosen = choices.get(key) ?? 'mine';
   const outcome = each.get(key);
   const sides = [
-    ['mine', 'Mine', mine],
-    ['theirs', `From "${template}"`, theirs],
+    ['mine', words.mine, mine],
+    ['theirs', words.theirs, theirs],
   ] as const;
   return (
     <fieldset className="met">
       <legend>
         {what} {sheet === '' ? null : <span className="quiet">{sheet}</span>}
       </legend>
-      <p className="quiet met-was">It was {base.entry === '' ? 'empty' : said(base)}.</p>
+      {base === undefined ? null : (
+        <p className="quiet met-was">It was {base.entry === '' ? 'empty' : said(base)}.</p>
+      )}
       <div className="met-sides">
         {sides.map(([which, head, side]) => (
           <label key={which} className="met-side" data-chosen={chosen === which}>

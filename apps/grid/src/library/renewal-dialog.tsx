@@ -12,9 +12,10 @@ import type { Session } from '../session/session.ts';
 import { CompareBody } from './compare-dialog.tsx';
 import { Dialog } from './dialog.tsx';
 import { Folded } from './folded.tsx';
-import { counted, countedKinds } from './kinds.ts';
-import { MetList } from './met-list.tsx';
-import { differsIn, useWeighings, type Weighings } from './weighing.ts';
+import { counted, countedKinds, MET_HEADS } from './kinds.ts';
+import { MetList, type MetWords } from './met-list.tsx';
+import { Outcome } from './outcome.tsx';
+import { useWeighings } from './weighing.ts';
 import './renewal.css';
 
 interface RenewalDialogProps {
@@ -125,6 +126,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
   );
   const [many, setMany] = useState(PLACES);
   const [says, setSays] = useState<string>();
+  const words = useMemo(() => wordsOf(news.title), [news.title]);
   const inSight = useMemo(() => met.slice(0, many), [met, many]);
   const weighings = useWeighings(renewal, choices, inSight);
   const now = useMemo(() => renewal.now(), [renewal]);
@@ -164,7 +166,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
           <p className="quiet">Choose which one stands. Yours stays where you choose nothing.</p>
           <MetList
             met={met}
-            template={news.title}
+            words={words}
             choices={choices}
             onChoose={choose}
             each={weighings.each}
@@ -221,6 +223,16 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
   );
 }
 
+const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
+
+const wordsOf = (template: string): MetWords => ({
+  kinds: KINDS.map((kind) => [kind, MET_HEADS[kind]]),
+  mine: 'Mine',
+  theirs: `From "${template}"`,
+  keepAll: (many) => `Keep all ${many} of mine`,
+  takeAll: (many) => `Take all ${many} from the template`,
+});
+
 const VIEW_ONLY = 'View only: this workbook is open elsewhere. Close it there to change it here.';
 
 function summary({ met, taken }: Renewal, { title }: Newer): string {
@@ -233,36 +245,4 @@ function summary({ met, taken }: Renewal, { title }: Newer): string {
       ? ' Nothing of it meets what you changed.'
       : ` In ${counted(met.length, 'place')} you changed the same.`;
   return `"${title}" was improved since this workbook was made from it.${brings}${both} Bringing it in is one step, which you can undo.`;
-}
-
-/** What the workbook comes to with all choices as they are. */
-function Outcome({
-  now,
-  weighings: { all, busy },
-}: {
-  readonly now: ReturnType<Renewal['now']>;
-  readonly weighings: Weighings;
-}) {
-  return (
-    <section className="renewal-part" aria-labelledby="renewal-does" aria-busy={busy}>
-      <h3 id="renewal-does">What it does to this workbook</h3>
-      <div aria-live="polite">
-        {all === undefined ? <p className="quiet">Working it out …</p> : null}
-        {all !== undefined && 'says' in all ? <p className="complaint">{all.says}</p> : null}
-        {all !== undefined && 'results' in all ? <Lines lines={differsIn(now, all)} /> : null}
-      </div>
-    </section>
-  );
-}
-
-function Lines({ lines }: { readonly lines: readonly string[] }) {
-  if (lines.length === 0)
-    return <p>Its main results, its parts and its checks stay as they are.</p>;
-  return (
-    <ul className="renewal-does">
-      {lines.map((line) => (
-        <li key={line}>{line}</li>
-      ))}
-    </ul>
-  );
 }

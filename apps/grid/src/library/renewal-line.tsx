@@ -2,22 +2,28 @@ import type { Bookcase } from '@kerfbook/keeping';
 import { dismissNews, isDismissed, newsOf } from '@kerfbook/keeping/shelf';
 import { documentChanges } from '@kerfbook/workbook';
 import { useEffect, useState, useSyncExternalStore } from 'react';
+import type { Showing } from '../page/activity.ts';
 import type { Session } from '../session/session.ts';
 import { counted } from './kinds.ts';
 import { goToMark } from './marks.ts';
+import { ShopLine } from './shop-line.tsx';
 import './renewal.css';
 
 interface RenewalLineProps {
   readonly session: Session;
   readonly bookcase: Bookcase;
-  readonly onLook: () => void;
+  readonly onShow: (showing: Showing) => void;
 }
 
-/** Over the grid: that the template was improved, once for each state of it; and what cells are marked for. */
-export default function RenewalLine({ session, bookcase, onLook }: RenewalLineProps) {
+/**
+ * Over the grid: that the template was improved, once for each state of it; which of the shop's figures differ; and
+ * what cells are marked for.
+ */
+export default function RenewalLine({ session, bookcase, onShow }: RenewalLineProps) {
   return (
     <>
-      <NewsLine session={session} bookcase={bookcase} onLook={onLook} />
+      <NewsLine session={session} bookcase={bookcase} onShow={onShow} />
+      <ShopLine session={session} bookcase={bookcase} onLook={() => onShow('shop')} />
       <ComparingLine session={session} />
     </>
   );
@@ -32,7 +38,7 @@ interface Told {
   readonly brings: string;
 }
 
-function NewsLine({ session, bookcase, onLook }: RenewalLineProps) {
+function NewsLine({ session, bookcase, onShow }: RenewalLineProps) {
   const [told, setTold] = useState<Told>();
   const lineage = useSyncExternalStore(session.state.watch, () => session.book.head.lineage?.base);
   useEffect(() => {
@@ -55,7 +61,7 @@ function NewsLine({ session, bookcase, onLook }: RenewalLineProps) {
   const answer = (look: boolean) => () => {
     setTold(undefined);
     void dismissNews(bookcase, told.sign).catch(() => undefined);
-    if (look) onLook();
+    if (look) onShow('renewal');
     else session.focusGrid();
   };
   return (

@@ -22,13 +22,14 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
     origin.kind === 'template'
       ? bookcase.templates.find(({ key }) => key === origin.template)?.title
       : undefined;
-  const { title, customer, job, due, revision } = book.head;
+  const { title, customer, job, due, agreed, revision } = book.head;
   const facts = (
     [
       ['Name', title],
       ['Customer', customer],
       ['Job number', job],
       ['Due date', due],
+      ['Price agreed on', agreed],
       ['Revision', revision],
     ] as const
   ).filter(([, says]) => says !== undefined);

@@ -1,5 +1,5 @@
 import { breath } from '@kerfbook/keeping';
-import type { Choices, Met, Renewal, Weighed } from '@kerfbook/workbook';
+import type { Choices, Weighed } from '@kerfbook/workbook';
 import { useEffect, useState } from 'react';
 import { counted } from './kinds.ts';
 
@@ -10,6 +10,11 @@ export type Outcome = Weighed | { readonly says: string };
 export interface Each {
   readonly mine: Outcome;
   readonly theirs: Outcome;
+}
+
+/** Says what a workbook comes to with some choices; `about` is the one that is looked at. */
+export interface Weigher<T> {
+  weigh(choices: Choices, about?: T): Outcome;
 }
 
 export interface Weighings {
@@ -25,10 +30,10 @@ export interface Weighings {
  * Works out what choices do: all of them together first, then one by one what each of both does at the places in
  * sight, with a breath in between for keys and frames.
  */
-export function useWeighings(
-  renewal: Renewal,
+export function useWeighings<T extends { readonly key: string }>(
+  weigher: Weigher<T>,
   choices: Choices,
-  inSight: readonly Met[],
+  inSight: readonly T[],
 ): Weighings {
   const [found, setFound] = useState<Weighings>({ each: new Map(), busy: true });
   useEffect(() => {
@@ -37,14 +42,14 @@ export function useWeighings(
       setFound((before) => ({ ...before, busy: true }));
       await breath();
       if (!wanted) return;
-      const all = renewal.weigh(choices);
+      const all = weigher.weigh(choices);
       setFound((before) => ({ ...before, all }));
       for (const met of inSight) {
         const sides: Partial<Record<'mine' | 'theirs', Outcome>> = {};
         for (const which of ['mine', 'theirs'] as const) {
           await breath();
           if (!wanted) return;
-          sides[which] = renewal.weigh(new Map(choices).set(met.key, which), met);
+          sides[which] = weigher.weigh(new Map(choices).set(met.key, which), met);
         }
         setFound((before) => ({
           ...before,
@@ -57,7 +62,7 @@ export function useWeighings(
     return () => {
       wanted = false;
     };
-  }, [renewal, choices, inSight]);
+  }, [weigher, choices, inSight]);
   return found;
 }
 

@@ -90,7 +90,8 @@ export default function Workbooks(props: WorkbooksProps) {
   const [trashed, setTrashed] = useState<BookHead>();
   const [typed, setTyped] = useState('');
   const beside = listing?.beside ?? new Map();
-  const shared = { bookcase, apply, run, open, opened: onOpened, beside, unasked };
+  const shops = listing?.shops;
+  const shared = { bookcase, apply, run, open, opened: onOpened, beside, shops, unasked };
 
   return (
     <Dialog title="Workbooks" className="gallery" onClose={onClose} onKeyDown={typeToFind}>

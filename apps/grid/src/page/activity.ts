@@ -25,6 +25,7 @@ export type Showing =
   | 'saveAs'
   | 'versions'
   | 'renewal'
+  | 'shop'
   | 'compare'
   | 'join'
   | 'send'

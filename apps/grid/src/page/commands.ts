@@ -31,6 +31,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
       { says: 'Versions', does: () => onShow('versions') },
       { says: 'Compare', does: () => onShow('compare') },
       { says: 'New in the template', does: () => onShow('renewal') },
+      { says: 'My shop', does: () => onShow('shop') },
       { says: 'Send as a link', does: () => onShow('send') },
       { says: 'Open a link', does: () => onShow('link') },
     ],
