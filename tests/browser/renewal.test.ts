@@ -275,6 +275,17 @@ describe('two workbooks', () => {
     await line.getByRole('button', { name: 'Stop comparing' }).click();
     await line.waitFor({ state: 'hidden' });
     expect(await marked.count()).toBe(0);
+    // From the card of another one it is that one which is compared.
+    const list = await maker.workbooks();
+    const card = list.locator('.book-row', { hasText: 'Hall bench' }).first();
+    await maker.more(card);
+    await card.getByRole('button', { name: /^Compare with the open one: / }).click();
+    await dialog
+      .getByText(/results? differ/)
+      .first()
+      .waitFor();
+    expect(await words(dialog)).toMatch(/Length of the seat.*1270 mm.*\d+ mm/);
+    await maker.closeDialog();
     expect(complaints).toEqual([]);
   });
 });

@@ -62,7 +62,12 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
     if (listAsked > 0) onShow('unasked');
   }, [listAsked, onShow]);
   const [refused, setRefused] = useState<string>();
-  const close = useCallback(() => onShow(undefined), [onShow]);
+  // Which one was chosen in the list to be compared with the one at hand.
+  const [compareWith, setCompareWith] = useState<string>();
+  const close = useCallback(() => {
+    setCompareWith(undefined);
+    onShow(undefined);
+  }, [onShow]);
   const opened = useCallback(() => {
     close();
     onOpened();
@@ -96,6 +101,10 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
           bookcase={bookcase}
           apply={apply}
           onSaveAs={() => onShow('saveAs')}
+          onCompare={(id) => {
+            setCompareWith(id);
+            onShow('compare');
+          }}
           onFiles={takeFiles}
           onOpened={opened}
           onClose={close}
@@ -119,7 +128,14 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
         <ShopDialog session={session} bookcase={bookcase} onShow={onShow} onClose={close} />
       ) : null}
       {showing === 'compare' ? (
-        <CompareDialog session={session} bookcase={bookcase} onClose={close} />
+        <CompareDialog
+          session={session}
+          bookcase={bookcase}
+          {...(compareWith === undefined
+            ? {}
+            : { start: { of: 'own', key: compareWith } as const })}
+          onClose={close}
+        />
       ) : null}
       {showing === 'saveAs' ? <SaveAs bookcase={bookcase} onSaved={saved} onClose={close} /> : null}
       {showing === 'join' ? (

@@ -48,6 +48,8 @@ export interface RowTools {
   readonly shops: string | undefined;
   /** Where the cards of the maker's own workbooks come from. */
   readonly desk: CardDesk;
+  /** What a workbook has otherwise than the one at hand is asked for. */
+  readonly onCompare: (id: string) => void;
   /** A workbook went to the trash: there is a way back in sight. */
   readonly onTrashed: (head: BookHead) => void;
   /** The list came by itself, since a workbook could not be opened. */
@@ -347,6 +349,13 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
                   onPress={() => setMode('duplicate')}
                 />
                 <Press name={called} does="Tags" takesKeys={before === 'tags'} onPress={askTags} />
+                {here ? null : (
+                  <Press
+                    name={called}
+                    does="Compare with the open one"
+                    onPress={() => tools.onCompare(head.id)}
+                  />
+                )}
                 <Press
                   name={called}
                   does={isShops ? 'No longer my shop’s workbook' : 'Make it my shop’s workbook'}

@@ -13,6 +13,8 @@ import './renewal.css';
 interface CompareDialogProps {
   readonly session: Session;
   readonly bookcase: Bookcase;
+  /** Which one is compared with the workbook at hand from the start. */
+  readonly start?: { readonly of: 'own' | 'template'; readonly key: string };
   readonly onClose: () => void;
 }
 
@@ -39,13 +41,8 @@ interface Group {
 
 const NOW: Choice = { key: 'now', title: 'This workbook', source: { of: 'now' } };
 
-interface CompareBodyProps extends CompareDialogProps {
-  /** Which one is compared with the workbook at hand from the start. */
-  readonly start?: { readonly of: 'own' | 'template'; readonly key: string };
-}
-
 /** Two lists to choose from, and what differs. */
-export function CompareBody({ session, bookcase, start, onClose }: CompareBodyProps) {
+export function CompareBody({ session, bookcase, start, onClose }: CompareDialogProps) {
   const [groups, setGroups] = useState<readonly Group[]>();
   const [first, setFirst] = useState(start === undefined ? '' : `${start.of} ${start.key}`);
   const [second, setSecond] = useState(NOW.key);

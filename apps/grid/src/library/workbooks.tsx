@@ -42,6 +42,8 @@ interface WorkbooksProps {
   readonly bookcase: Bookcase;
   readonly apply: ApplyEdit;
   readonly onSaveAs: () => void;
+  /** What a workbook has otherwise than the one at hand is asked for. */
+  readonly onCompare: (id: string) => void;
   readonly onFiles: (files: readonly File[]) => void;
   /** Another workbook is open: closes the dialog and goes on in that. */
   readonly onOpened: () => void;
@@ -52,7 +54,7 @@ interface WorkbooksProps {
 
 /** Every workbook on this device: what is built in, the maker's own, and the trash. */
 export default function Workbooks(props: WorkbooksProps) {
-  const { bookcase, apply, onSaveAs, onFiles, onOpened, onClose, unasked } = props;
+  const { bookcase, apply, onSaveAs, onCompare, onFiles, onOpened, onClose, unasked } = props;
   const { keeping } = useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
@@ -171,7 +173,7 @@ export default function Workbooks(props: WorkbooksProps) {
           mayHaveOwn={keeping !== 'unknown' || bookcase.revision > 0}
           typed={typed}
           onAll={() => setTyped('')}
-          tools={{ ...shared, desk, onTrashed: setTrashed }}
+          tools={{ ...shared, desk, onCompare, onTrashed: setTrashed }}
         />
       )}
       <p className="quiet dialog-foot">
