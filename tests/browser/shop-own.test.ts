@@ -1,7 +1,7 @@
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
-import { command, Maker, words } from './support/maker.ts';
+import { activity, command, Maker, words } from './support/maker.ts';
 
 /** What belongs to the shop is kept in one workbook, and offered to the others with what it does. */
 
@@ -199,6 +199,41 @@ describe('the workbook of the shop', () => {
     await offered.waitFor({ state: 'hidden' });
     expect(await shows('lift_alone')).toBe('45');
     expect(await shows('price')).toBe(before);
+  });
+
+  it('gets the offcuts of what was cut on its rack by a press, and gives them back', async () => {
+    await openBook(/^Open: Cabinet door$/);
+    await activity(page, 'Bench list');
+    const bench = page.locator('.bench-view');
+    await bench.getByLabel('By part').check();
+    const pieces = bench.locator('.bench-list input[type="checkbox"]');
+    await pieces.first().waitFor();
+    for (let piece = (await pieces.count()) - 1; piece >= 0; piece -= 1) {
+      await pieces.nth(piece).check();
+    }
+    const offcuts = bench.getByRole('region', { name: 'Offcuts' });
+    const many = Number((await words(offcuts)).match(/^(\d+) offcuts?/)?.[1]);
+    expect(many).toBeGreaterThan(0);
+    const put = offcuts.getByRole('button', { name: /^Put the offcuts? on the rack$/ });
+    await put.click();
+    await offcuts.getByText('On the rack of "Shop figures".').waitFor();
+    // Taken back and put there once more they lie there once.
+    await offcuts.getByRole('button', { name: 'Undo' }).click();
+    await put.click();
+    await offcuts.getByText('On the rack of "Shop figures".').waitFor();
+    // How many boards of this job lie on the shop's rack.
+    const rack = async (): Promise<number> => {
+      await openBook(/^Change the template: Shop figures$/);
+      await page.locator('.sheet-list button', { hasText: 'Stock' }).first().click();
+      const rows = page.locator('.ag-row', { hasText: 'Offcut of Cabinet door' });
+      await page.locator('.ag-row', { hasText: 'Leg blank' }).waitFor();
+      const counts = await rows.locator('[aria-colindex="8"]').allInnerTexts();
+      return counts.reduce((sum, text) => sum + Number(text.trim()), 0);
+    };
+    expect(await rack()).toBe(many);
+    await openBook(/^Open: Cabinet door$/);
+    await activity(page, 'Bench list');
+    await offcuts.getByText('On the rack of "Shop figures".').waitFor();
   });
 
   it('complains of nothing', () => {

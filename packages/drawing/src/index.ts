@@ -96,6 +96,7 @@ export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plan
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
 export type { Kerf } from './shop/kerf.ts';
 export { nearMisses } from './shop/near-miss.ts';
+export { type Offcut, offcutsOf, SHORTEST_KEPT } from './shop/offcuts.ts';
 export type {
   BuyingPlan,
   PlanGroup,

@@ -84,6 +84,7 @@ export function keysBeside(id: string): {
       `joins:${id}`,
       `shop:${id}`,
       `shopkept:${id}`,
+      `racked:${id}`,
       ...keysOfCard(id),
     ],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],

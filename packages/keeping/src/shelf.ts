@@ -56,9 +56,12 @@ export {
 } from './rescue.ts';
 export { shopsId } from './shop-mark.ts';
 export {
+  changeShops,
+  keepRacked,
   leaveAsIs,
   leftAsIs,
   makeShops,
+  racked,
   type ShopsBook,
   shopsBook,
 } from './shops.ts';

@@ -2,7 +2,7 @@ import { type Edit, loadText, saveText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { Bookcase } from './bookcase.ts';
 import { deleteBook, destroyBook, listBooks, restoreBook, saveAsOwn } from './filing.ts';
-import { leaveAsIs, leftAsIs, makeShops, shopsBook } from './shops.ts';
+import { changeShops, leaveAsIs, leftAsIs, makeShops, shopsBook } from './shops.ts';
 import { workingCopyId } from './templates.ts';
 import { BENCH, change, lengthEdit, TestStore } from './testing/sample.ts';
 
@@ -93,6 +93,30 @@ describe('the workbook of the shop', () => {
     expect([...(await leftAsIs(bookcase))]).toEqual(['kerf 1/8 in']);
     await saveAsOwn(bookcase, 'A job');
     expect([...(await leftAsIs(bookcase))]).toEqual([]);
+  });
+
+  it('is changed while it is not open, and changed back', async () => {
+    const store = new TestStore();
+    const bookcase = await page(store);
+    const longer = (text: string) => () => lengthEdit(text);
+    expect(await changeShops(bookcase, [longer('60')])).toMatchObject({ ok: false });
+    await saveAsOwn(bookcase, 'My shop');
+    await makeShops(bookcase, bookcase.current.id);
+    // What is open is changed by who has it open.
+    expect(await changeShops(bookcase, [longer('60')])).toMatchObject({ ok: false });
+    await bookcase.open(workingCopyId('bench'));
+    const changed = await changeShops(bookcase, [longer('60'), () => undefined, longer('70')]);
+    if (!changed.ok) throw new Error(changed.says);
+    expect(await told(bookcase)).toEqual(['My shop', 70]);
+    await changeShops(
+      bookcase,
+      changed.back.map((edit) => () => edit),
+    );
+    expect(await told(bookcase)).toEqual(['My shop', 40]);
+    // A refused edit leaves all of it as it was.
+    const gone = (): Edit => ({ do: 'removeSheet', sheet: 'gone' });
+    expect((await changeShops(bookcase, [longer('80'), gone])).ok).toBe(false);
+    expect(await told(bookcase)).toEqual(['My shop', 40]);
   });
 
   it('hands on terms and letterhead with a template, and not the day a price was agreed on', async () => {

@@ -131,6 +131,7 @@ export {
   type Side,
 } from './catching-up/renewal.ts';
 export type { Weighed } from './catching-up/weighed.ts';
+export { beginRack, type RackBoards, rackEdit } from './from-shop/rack-edits.ts';
 export {
   SHOP_KINDS,
   type ShopFigure,

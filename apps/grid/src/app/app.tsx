@@ -279,7 +279,9 @@ export function App({ bookcase, startsAt }: AppProps) {
                 {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
                 {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
-                {page === 'bench' ? <BenchView key={session.id} {...leads} {...kept} /> : null}
+                {page === 'bench' ? (
+                  <BenchView key={session.id} {...leads} {...kept} bookcase={bookcase} />
+                ) : null}
               </Suspense>
             </Boundary>
           </main>

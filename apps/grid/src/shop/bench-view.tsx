@@ -1,7 +1,8 @@
 import { bookFormat, shopPlan } from '@kerfbook/drawing';
-import { type BookStore, writeTrouble } from '@kerfbook/keeping';
+import { type Bookcase, type BookStore, writeTrouble } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
-import { useEffect, useMemo, useState } from 'react';
+import { Suspense, useEffect, useMemo, useState } from 'react';
+import { later } from '../page/later.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { type BenchPiece, benchBoards } from './bench-boards.ts';
@@ -17,9 +18,13 @@ import { lengthUnit } from './words.ts';
 import './shop.css';
 import './bench.css';
 
+const RackOffcuts = later(() => import('./rack-offcuts.tsx'));
+
 interface BenchViewProps {
   readonly session: Session;
   readonly store: BookStore;
+  /** Where the shop's rack is kept. */
+  readonly bookcase?: Bookcase;
   /** Whose ticks these are. */
   readonly bookId: string;
   /** Turns to the workbook once a table is started there. */
@@ -33,7 +38,8 @@ type By = 'board' | 'part';
 const pieceKey = ({ item, piece }: BenchPiece): string => `${tickKey(item)} | ${piece}`;
 
 /** The cut list on a tablet at the bench: large, by board or by part, ticked off piece by piece. */
-export default function BenchView({ session, store, bookId, onStarted, onGo }: BenchViewProps) {
+export default function BenchView(props: BenchViewProps) {
+  const { session, store, bookcase, bookId, onStarted, onGo } = props;
   const { book } = session;
   const { changes } = useSessionBehind(session);
   const { kept, says, keep } = useTicks(store, bookId);
@@ -138,6 +144,11 @@ export default function BenchView({ session, store, bookId, onStarted, onGo }: B
       {nothing ? <NothingToCut session={session} shop={shop} onStarted={onStarted} /> : null}
       {pieces > 0 && done === pieces ? (
         <p className="bench-all">All {pieces} pieces are cut.</p>
+      ) : null}
+      {pieces > 0 && done === pieces && bookcase !== undefined && shop.plan !== undefined ? (
+        <Suspense fallback={null}>
+          <RackOffcuts session={session} bookcase={bookcase} plan={shop.plan} />
+        </Suspense>
       ) : null}
       {hasBoards && by === 'board' ? (
         <>

@@ -2,6 +2,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type BookDocument, type Edit, loadText, saveText, Workbook } from '../index.ts';
+import { rackEdit } from './rack-edits.ts';
 import { type ShopFigure, type ShopFigures, shopFigures } from './shop-figures.ts';
 import { SHOP_NAMES } from './shop-names.ts';
 import { ShopOffer } from './shop-offer.ts';
@@ -271,6 +272,38 @@ describe('lists of the shop', () => {
     const column = 6;
     done(shop, { do: 'enter', sheet: list.sheet, cells: [{ row: list.last, column, text: '1' }] });
     expect(rack().map(({ mine, shops }) => [mine, shops])).toEqual([['2', '1']]);
+  });
+
+  it('H11 have boards that came to the rack counted with those like them, and those cut up taken off', () => {
+    const shop = shopBook();
+    const board = { material: 'white oak', thickness: 25.4, width: 127, count: 1 };
+    const like = { ...board, name: 'offcut of the hall table', length: 44 * 25.4 };
+    const other = { ...board, name: 'Offcut of Bench', length: 20.33 * 25.4, count: 3 };
+    const unknown = { ...board, name: 'Bought', length: 1000 };
+    const gone = { ...board, name: 'Offcut of the hall table', length: 40 * 25.4, count: 5 };
+    const lies = (): readonly (readonly unknown[])[] => {
+      const list = shop.tables().find(({ kind }) => kind === 'stock');
+      const rows = Array.from({ length: (list?.last ?? 0) - (list?.header ?? 0) }, (_, i) =>
+        [0, 4, 6].map(
+          (column) =>
+            shop.cell({ sheet: list?.sheet ?? '', row: (list?.header ?? 0) + 1 + i, column }).shown
+              .text,
+        ),
+      );
+      return rows.filter(([name]) => /hall table|Offcut of Bench|Bought/.test(name ?? ''));
+    };
+    const before = lies();
+    done(shop, rackEdit(shop, { comes: [like, other], goes: [unknown, gone] }));
+    expect(lies().toSorted()).toEqual(
+      [
+        ['Offcut of the hall table', '44', '3'],
+        ['Offcut of the hall table', '40', '0'],
+        // Down to the sixteenth.
+        ['Offcut of Bench', '20 5/16', '3'],
+      ].toSorted(),
+    );
+    shop.undo();
+    expect(lies()).toEqual(before);
   });
 
   it('H11 go with the letterhead and the terms, which are told where there are none', () => {

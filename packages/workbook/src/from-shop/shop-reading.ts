@@ -212,13 +212,24 @@ function rackKey({ units }: OpenWorkbook, { name, wood, cells }: ShopRow): strin
   if (cells.get('at hand')?.value.kind !== 'number' || cells.get('price') === undefined) {
     return undefined;
   }
-  const sizes = RACK_SIZES.map((head) => {
+  const [thickness = 0, width = 0, length = 0] = RACK_SIZES.map((head) => {
     const value = cells.get(head)?.value;
-    const mm = value?.kind === 'number' ? value.number * (units === 'us' ? 25.4 : 1) : 0;
-    return Math.round(mm * 10) / 10;
+    return value?.kind === 'number' ? value.number * (units === 'us' ? 25.4 : 1) : 0;
   });
-  if (sizes.includes(0)) return undefined;
-  return ['rack', name.toLowerCase(), wood.toLowerCase(), ...sizes].join(' ');
+  if (Math.min(thickness, width, length) <= 0) return undefined;
+  return rackKeyOf({ name, material: wood, thickness, width, length });
+}
+
+/** The same of what is known of a board; mm. */
+export function rackKeyOf(board: {
+  readonly name: string;
+  readonly material: string;
+  readonly thickness: number;
+  readonly width: number;
+  readonly length: number;
+}): string {
+  const sizes = RACK_SIZES.map((size) => Math.round(board[size] * 10) / 10);
+  return ['rack', board.name.toLowerCase(), board.material.toLowerCase(), ...sizes].join(' ');
 }
 
 /** Where nothing stands from the first row of a list to its last: room for rows that come. */
