@@ -25,12 +25,12 @@ import { BUILT_IN_CARDS } from '../gallery/built-in-cards.ts';
 import type { CardDesk } from '../gallery/card-desk.ts';
 import { CardFacts, CardPicture, OwnPicture } from '../gallery/card-face.tsx';
 import { later } from '../page/later.tsx';
+import { shopLooked } from '../page/shop-seen.ts';
 import { download } from '../storage/download.ts';
 import { keepCopy } from './keep-copy.ts';
 import { momentOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
 import { originSentence } from './origin.ts';
-import { shopLooked } from './shop-news.ts';
 import { TagsForm } from './tags-form.tsx';
 
 /** What the rows of the list need: the bookcase and a way to report what an action came to. */

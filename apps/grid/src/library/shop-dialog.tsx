@@ -10,13 +10,14 @@ import {
 } from '@kerfbook/workbook';
 import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { Showing } from '../page/activity.ts';
+import { shopLooked } from '../page/shop-seen.ts';
 import { dayText } from '../paper/page-head.ts';
 import type { Session } from '../session/session.ts';
 import { Dialog } from './dialog.tsx';
 import { counted } from './kinds.ts';
 import { type MetLine, MetList, type MetWords } from './met-list.tsx';
 import { Outcome } from './outcome.tsx';
-import { shopLooked, signed } from './shop-news.ts';
+import { signed } from './shop-news.ts';
 import { useWeighings } from './weighing.ts';
 
 interface ShopDialogProps {

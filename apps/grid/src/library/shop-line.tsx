@@ -2,8 +2,9 @@ import type { Bookcase } from '@kerfbook/keeping';
 import { leaveAsIs, leftAsIs } from '@kerfbook/keeping/shelf';
 import type { ShopFigure } from '@kerfbook/workbook';
 import { useEffect, useState, useSyncExternalStore } from 'react';
+import { shopSeen } from '../page/shop-seen.ts';
 import type { Session } from '../session/session.ts';
-import { shopNews, shopSeen, signed } from './shop-news.ts';
+import { shopNews, signed } from './shop-news.ts';
 
 interface ShopLineProps {
   readonly session: Session;

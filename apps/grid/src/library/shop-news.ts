@@ -1,15 +1,7 @@
-import { type Bookcase, breath, Watched } from '@kerfbook/keeping';
+import { type Bookcase, breath } from '@kerfbook/keeping';
 import { leftAsIs, shopsBook } from '@kerfbook/keeping/shelf';
 import { loadLazy, type ShopFigure, ShopOffer, shopFigures } from '@kerfbook/workbook';
 import type { Session } from '../session/session.ts';
-
-/** Grows when what the shop has was marked, taken or left: what is told of it is looked at again. */
-export const shopSeen = new Watched(0);
-
-/** What the shop has was marked, taken or left. */
-export function shopLooked(): void {
-  shopSeen.set(shopSeen.value + 1);
-}
 
 /** What a figure is left by: what it is and what the shop has. */
 export const signed = ({ key, sign }: ShopFigure): string => `${key} ${sign}`;

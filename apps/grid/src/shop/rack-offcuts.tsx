@@ -9,7 +9,7 @@ import { type Bookcase, writeTrouble } from '@kerfbook/keeping';
 import { changeShops, keepRacked, racked, shopsBook } from '@kerfbook/keeping/shelf';
 import { beginRack, type Edit, type RackBoards, rackEdit } from '@kerfbook/workbook';
 import { useEffect, useState } from 'react';
-import { shopLooked } from '../library/shop-news.ts';
+import { shopLooked } from '../page/shop-seen.ts';
 import type { Session } from '../session/session.ts';
 
 interface RackOffcutsProps {

@@ -2,10 +2,15 @@ import type { BuyingPlan } from './plan.ts';
 
 /** Pieces alike that remain of a plan once it is cut; mm. */
 export interface Offcut {
+  /** Its wood, as the stock says it. */
   readonly material: string;
+  /** Over 0. */
   readonly thickness: number;
+  /** Over 0. */
   readonly width: number;
+  /** Over 0. */
   readonly length: number;
+  /** How many alike. */
   readonly count: number;
 }
 

@@ -6,11 +6,17 @@ import { rowsAdded } from './take-figures.ts';
 
 /** Boards alike that come to the rack or are taken from it; mm. */
 export interface RackBoards {
+  /** What it is called. */
   readonly name: string;
+  /** Its wood, as the stock says it. */
   readonly material: string;
+  /** Over 0. */
   readonly thickness: number;
+  /** Over 0. */
   readonly width: number;
+  /** Over 0. */
   readonly length: number;
+  /** How many alike. */
   readonly count: number;
 }
 
