@@ -69,8 +69,8 @@ export default function ShopDialog(props: ShopDialogProps) {
           <p>
             What belongs to your shop and not to one piece of furniture is kept in one of your
             workbooks: your hourly rate and hours, your saw’s kerf and your machines, what your yard
-            asks, your own woods, screws and finishes, the boards on your rack, your letterhead. You
-            change it there, once.
+            asks, your own woods, screws and finishes, the boards on your rack. You change it there,
+            once.
           </p>
           <p>
             Every other workbook keeps the figures it has. Where your shop’s differ, it says so when
