@@ -42,7 +42,7 @@ async function shows(name: string): Promise<string> {
 }
 
 async function openBook(button: RegExp): Promise<void> {
-  await maker.untilSaved().catch(() => undefined);
+  await page.locator('.saved-state:not([data-kind="saving"])').waitFor();
   const dialog = await maker.workbooks();
   await dialog.getByRole('button', { name: button }).click();
   await dialog.waitFor({ state: 'hidden' });
