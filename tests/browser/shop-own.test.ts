@@ -1,9 +1,14 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
 import { activity, command, Maker, words } from './support/maker.ts';
 
 /** What belongs to the shop is kept in one workbook, and offered to the others with what it does. */
+
+/** A picture far too large for a letterhead. */
+const PICTURE = join(import.meta.dirname, 'pictures/dining-table.png');
 
 let app: App;
 let page: Page;
@@ -233,6 +238,39 @@ describe('the workbook of the shop', () => {
     await openBook(/^Open: Cabinet door$/);
     await activity(page, 'Bench list');
     await offcuts.getByText('On the rack of "Shop figures".').waitFor();
+  });
+
+  it('gives its letterhead to another workbook, where it stands at the head of the customer’s page', async () => {
+    await openBook(/^Change the template: Shop figures$/);
+    await page.locator('.top-title').click();
+    await page.getByRole('button', { name: 'Name, customer, dates' }).click();
+    const form = page.getByRole('dialog', { name: 'Name, customer, dates' });
+    await form.getByLabel('Shop', { exact: true }).fill('A made-up shop');
+    await form.getByLabel('Address').fill('1 Invented Lane\nNowhere');
+    const logo = { name: 'logo.png', mimeType: 'image/png', buffer: readFileSync(PICTURE) };
+    await form.getByLabel('Logo', { exact: true }).setInputFiles(logo);
+    await form.getByAltText('Your logo').waitFor();
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.waitFor({ state: 'hidden' });
+    await maker.untilSaved();
+    await openBook(/^Open: Cabinet door$/);
+    const dialog = await myShop();
+    await figure(dialog, 'Letterhead')
+      .getByRole('radio', { name: /^Your shop/ })
+      .check();
+    await dialog.getByRole('button', { name: 'Take 1 figure' }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    await activity(page, 'Shop sheets');
+    await page.getByRole('button', { name: 'Choices' }).click();
+    await page.getByLabel('For the customer').check();
+    const head = page.locator('.customer-letterhead').first();
+    expect(await words(head)).toBe('A made-up shop 1 Invented Lane Nowhere');
+    // Drawn, and small enough to go along with every copy of the workbook.
+    const drawn = head.locator('img');
+    await expect
+      .poll(() => drawn.evaluate((one) => (one as HTMLImageElement).naturalWidth))
+      .toBeGreaterThan(20);
+    expect((await drawn.getAttribute('src'))?.length).toBeLessThanOrEqual(32_768);
   });
 
   it('complains of nothing', () => {

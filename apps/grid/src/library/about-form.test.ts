@@ -11,6 +11,7 @@ describe('what is said of a workbook', () => {
     revision: '',
     about: '',
     terms: '',
+    letterhead: { name: '', address: '', tax: '', logo: '' },
   };
 
   it('is changed by one edit that names what was changed alone, and takes away what was emptied', () => {
@@ -19,6 +20,17 @@ describe('what is said of a workbook', () => {
       do: 'setBook',
       set: { customer: 'A made-up family', job: null, due: '2026-03-14' },
     });
+  });
+
+  it('has a letterhead of what was typed of it, which goes with the last of it', () => {
+    const letterhead = { name: ' A made-up shop ', address: '', tax: '', logo: '' };
+    expect(headEdit(start, { ...start, letterhead })).toEqual({
+      do: 'setBook',
+      set: { letterhead: { name: 'A made-up shop' } },
+    });
+    const had = { ...start, letterhead };
+    expect(headEdit(had, start)).toEqual({ do: 'setBook', set: { letterhead: null } });
+    expect(headEdit(had, { ...had })).toBeUndefined();
   });
 
   it('is left alone where nothing was changed, and asks for a title', () => {

@@ -2,6 +2,12 @@ import { type Edit, LIMITS } from '@kerfbook/workbook';
 import { type FormEvent, useId, useState } from 'react';
 import type { Session } from '../session/session.ts';
 import { Dialog } from './dialog.tsx';
+import {
+  keptLetterhead,
+  type Letterhead,
+  LetterheadFields,
+  typedLetterhead,
+} from './letterhead-fields.tsx';
 import './about.css';
 
 interface AboutFormProps {
@@ -33,7 +39,7 @@ const LONG = [
 ] as const;
 
 type Key = (typeof LINES)[number]['key'] | (typeof LONG)[number]['key'];
-type Wanted = Readonly<Record<Key, string>>;
+type Wanted = Readonly<Record<Key, string>> & { readonly letterhead: Letterhead };
 
 const isDay = (key: Key): boolean => key === 'due' || key === 'agreed';
 
@@ -49,6 +55,7 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
     revision: head.revision ?? '',
     about: head.about ?? '',
     terms: head.terms ?? '',
+    letterhead: typedLetterhead(head.letterhead),
   }));
   const [wanted, setWanted] = useState(start);
   const [says, setSays] = useState<string>();
@@ -113,6 +120,11 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
             {about === '' ? null : <span className="quiet">{about}</span>}
           </p>
         ))}
+        <LetterheadFields
+          letterhead={wanted.letterhead}
+          readOnly={!mayChange}
+          onChange={(letterhead) => setWanted((was) => ({ ...was, letterhead }))}
+        />
         {says === undefined ? null : (
           <p id={complaint} className="complaint" role="alert">
             {says}
@@ -137,9 +149,12 @@ export function AboutForm({ session, onClose }: AboutFormProps) {
 export function headEdit(start: Wanted, wanted: Wanted): Edit | string | undefined {
   if (wanted.title.trim() === '') return 'A workbook needs a name. Type one.';
   const set: Partial<Record<Key, string | null>> = {};
+  const [before, letterhead] = [start, wanted].map((one) => keptLetterhead(one.letterhead));
   for (const { key } of [...LINES, ...LONG]) {
     const text = wanted[key].trim();
     if (text !== start[key].trim()) set[key] = text === '' ? null : text;
   }
-  return Object.keys(set).length === 0 ? undefined : { do: 'setBook', set };
+  const isOther = JSON.stringify(before) !== JSON.stringify(letterhead);
+  if (Object.keys(set).length === 0 && !isOther) return undefined;
+  return { do: 'setBook', set: { ...set, ...(isOther ? { letterhead: letterhead ?? null } : {}) } };
 }

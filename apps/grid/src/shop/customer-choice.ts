@@ -2,6 +2,7 @@ import type { BookStore } from '@kerfbook/keeping';
 
 /** What a customer may see, each with what its tick says. */
 export const CUSTOMER_PARTS = {
+  letterhead: 'Letterhead',
   drawing: 'Drawing',
   views: 'Views with sizes',
   sizes: 'Sizes',
@@ -20,6 +21,7 @@ export type CustomerChoice = Readonly<Record<CustomerPart, boolean>>;
 
 /** Until a maker chose: what is agreed, and nothing that leads to how it was reckoned. */
 export const FIRST_CHOICE: CustomerChoice = {
+  letterhead: true,
   drawing: true,
   views: false,
   sizes: true,

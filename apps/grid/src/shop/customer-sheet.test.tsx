@@ -49,6 +49,25 @@ describe("the customer's page", () => {
       )),
     ).replaceAll(/<[^>]+>/g, ' ');
 
+  it('begins with the letterhead of the shop, line by line, where it has one and it is ticked', () => {
+    const logo = 'data:image/png;base64,iVBORw0KGgo=';
+    const letterhead = {
+      name: 'A made-up shop',
+      address: '1 Invented Lane\nNowhere',
+      tax: '00-0',
+      logo,
+    };
+    const of = Workbook.open({ ...BENCH, letterhead });
+    expect(says(of)).toMatch(
+      /^\s*A made-up shop\s+1 Invented Lane\s+Nowhere\s+Tax number 00-0\s+Length/,
+    );
+    const blocks = customerSheet(of, { ...FIRST_CHOICE, drawing: false }, FIELD);
+    expect(renderToStaticMarkup(blocks[1]?.node)).toContain(`src="${logo}"`);
+    const without = customerSheet(of, { ...FIRST_CHOICE, letterhead: false }, FIELD);
+    expect(without.map(({ key }) => key)).not.toContain('customer letterhead');
+    expect(says(book)).not.toContain('Tax number');
+  });
+
   /** The same with other parts, and names of cells in the row of the first one. */
   function made(
     parts: readonly (readonly (string | number)[])[],

@@ -82,6 +82,7 @@ export function customerSheet(
       isTitle: true,
       node: <div className="customer-begins" />,
     },
+    ...(choice.letterhead ? letterheadBlock(head.letterhead) : []),
     ...(cover === undefined
       ? []
       : [
@@ -101,6 +102,30 @@ export function customerSheet(
     ...(choice.terms && head.terms !== undefined
       ? [headingBlock('customer terms', 'Terms'), ...paragraphs('customer terms', head.terms)]
       : []),
+  ];
+}
+
+/** The shop, as it stands on its letters; nothing where nothing is said of it. */
+function letterheadBlock(letterhead: OpenWorkbook['head']['letterhead']): Block[] {
+  if (letterhead === undefined) return [];
+  const { name, address = '', tax, logo } = letterhead;
+  const lines = address.split(/\n+/).filter((line) => line.trim() !== '');
+  return [
+    {
+      key: 'customer letterhead',
+      node: (
+        <div className="customer-letterhead">
+          {logo === undefined ? null : <img src={logo} alt="" />}
+          <div>
+            {name === undefined ? null : <strong>{name}</strong>}
+            {lines.map((line) => (
+              <span key={line}>{line}</span>
+            ))}
+            {tax === undefined ? null : <span>{`Tax number ${tax}`}</span>}
+          </div>
+        </div>
+      ),
+    },
   ];
 }
 

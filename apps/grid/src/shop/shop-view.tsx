@@ -212,7 +212,7 @@ interface CustomerChoicesProps {
 
 function CustomerChoices({ session, choice, onChoice }: CustomerChoicesProps) {
   const { book } = session;
-  const { due, terms } = book.head;
+  const { due, terms, letterhead } = book.head;
   return (
     <fieldset>
       <legend>The customer sees</legend>
@@ -229,6 +229,11 @@ function CustomerChoices({ session, choice, onChoice }: CustomerChoicesProps) {
           {says}: name a cell {name} and it is printed.
         </p>
       ))}
+      {choice.letterhead && letterhead === undefined ? (
+        <p className="quiet">
+          Letterhead: press the workbook's name, then "Name, customer, dates", and type your shop.
+        </p>
+      ) : null}
       {choice.due && due === undefined ? (
         <p className="quiet">
           Delivery date: press the workbook's name, then "Name, customer, dates", and type a due
