@@ -261,7 +261,6 @@ describe('the workbook of the shop', () => {
     await dialog.getByRole('button', { name: 'Take 1 figure' }).click();
     await dialog.waitFor({ state: 'hidden' });
     await activity(page, 'Shop sheets');
-    await page.getByRole('button', { name: 'Choices' }).click();
     await page.getByLabel('For the customer').check();
     const head = page.locator('.customer-letterhead').first();
     expect(await words(head)).toBe('A made-up shop 1 Invented Lane Nowhere');
