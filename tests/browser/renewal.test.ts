@@ -284,6 +284,7 @@ describe('two workbooks', () => {
       .getByText(/results? differ/)
       .first()
       .waitFor();
+    await dialog.locator('summary', { hasText: 'Entries and formulas' }).click();
     expect(await words(dialog)).toMatch(/Length of the seat.*1270 mm.*\d+ mm/);
     await maker.closeDialog();
     expect(complaints).toEqual([]);

@@ -1,5 +1,5 @@
 import { type BookDocument, LIMITS } from '@kerfbook/workbook';
-import { useId, useState } from 'react';
+import { useId, useRef, useState } from 'react';
 import { logoOf } from './logo.ts';
 
 /** What stands of the shop at the head of a customer's page, each as it is typed; `''` where there is none. */
@@ -37,6 +37,7 @@ interface LetterheadFieldsProps {
 /** Asks for what stands of the shop at the head of a customer's page. */
 export function LetterheadFields({ letterhead, readOnly, onChange }: LetterheadFieldsProps) {
   const field = useId();
+  const chooser = useRef<HTMLInputElement>(null);
   const [says, setSays] = useState<string>();
   const take = async (file: File | undefined): Promise<void> => {
     if (file === undefined) return;
@@ -85,28 +86,40 @@ export function LetterheadFields({ letterhead, readOnly, onChange }: LetterheadF
           onChange={({ target }) => onChange({ ...letterhead, tax: target.value })}
         />
       </p>
-      <p className="about-line">
-        <label htmlFor={`${field}logo`}>Logo</label>
+      <div className="about-line">
+        <span className="letterhead-word">Logo</span>
         {letterhead.logo === '' ? null : (
           <img className="letterhead-logo" src={letterhead.logo} alt="Your logo" />
         )}
         <input
-          id={`${field}logo`}
+          ref={chooser}
           type="file"
           accept="image/png,image/jpeg"
-          disabled={readOnly}
-          onChange={({ currentTarget }) => void take(currentTarget.files?.[0])}
+          hidden
+          aria-label="Logo"
+          onChange={({ currentTarget }) => {
+            void take(currentTarget.files?.[0]);
+            // The same file chosen again is a new wish.
+            currentTarget.value = '';
+          }}
         />
-        {letterhead.logo === '' || readOnly ? null : (
-          <button
-            type="button"
-            className="button"
-            onClick={() => onChange({ ...letterhead, logo: '' })}
-          >
-            Remove the logo
-          </button>
+        {readOnly ? null : (
+          <p className="actions">
+            <button type="button" className="button" onClick={() => chooser.current?.click()}>
+              Choose a picture
+            </button>
+            {letterhead.logo === '' ? null : (
+              <button
+                type="button"
+                className="button"
+                onClick={() => onChange({ ...letterhead, logo: '' })}
+              >
+                Remove the logo
+              </button>
+            )}
+          </p>
         )}
-      </p>
+      </div>
       {says === undefined ? null : (
         <p className="complaint" role="alert">
           {says}
