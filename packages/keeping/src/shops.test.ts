@@ -1,10 +1,10 @@
 import { type Edit, loadText, saveText } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { Bookcase } from './bookcase.ts';
-import { deleteBook, destroyBook, listBooks, restoreBook, saveAsOwn } from './filing.ts';
+import { deleteBook, destroyBook, listBooks, restoreBook } from './filing.ts';
 import { changeShops, leaveAsIs, leftAsIs, makeShops, shopsBook } from './shops.ts';
 import { workingCopyId } from './templates.ts';
-import { BENCH, change, lengthEdit, TestStore } from './testing/sample.ts';
+import { BENCH, change, lengthEdit, saveAndOpen, TestStore } from './testing/sample.ts';
 
 const page = (store: TestStore): Promise<Bookcase> =>
   Bookcase.start({
@@ -28,12 +28,12 @@ describe('the workbook of the shop', () => {
     const store = new TestStore();
     const bookcase = await page(store);
     expect(await told(bookcase)).toBeUndefined();
-    await saveAsOwn(bookcase, 'My shop');
+    await saveAndOpen(bookcase, 'My shop');
     const first = bookcase.current.id;
     expect(await makeShops(bookcase, first)).toEqual({ ok: true });
     change(bookcase, lengthEdit('50'));
     expect(await told(bookcase)).toEqual(['My shop', 50]);
-    await saveAsOwn(bookcase, 'Another');
+    await saveAndOpen(bookcase, 'Another');
     // Its last change lies in the log alone.
     expect(await told(bookcase)).toEqual(['My shop', 50]);
     expect((await listBooks(bookcase)).shops).toBe(first);
@@ -47,7 +47,7 @@ describe('the workbook of the shop', () => {
   it('is none while it lies in the trash, and for good once it is deleted', async () => {
     const store = new TestStore();
     const bookcase = await page(store);
-    await saveAsOwn(bookcase, 'My shop');
+    await saveAndOpen(bookcase, 'My shop');
     const id = await idOf(bookcase, 'My shop');
     await makeShops(bookcase, id);
     await deleteBook(bookcase, id);
@@ -76,7 +76,7 @@ describe('the workbook of the shop', () => {
   it('says so where it cannot be read', async () => {
     const store = new TestStore();
     const bookcase = await page(store);
-    await saveAsOwn(bookcase, 'My shop');
+    await saveAndOpen(bookcase, 'My shop');
     const { id } = bookcase.current;
     await makeShops(bookcase, id);
     await bookcase.open(workingCopyId('bench'));
@@ -91,7 +91,7 @@ describe('the workbook of the shop', () => {
     const bookcase = await page(store);
     await leaveAsIs(bookcase, ['kerf 1/8 in']);
     expect([...(await leftAsIs(bookcase))]).toEqual(['kerf 1/8 in']);
-    await saveAsOwn(bookcase, 'A job');
+    await saveAndOpen(bookcase, 'A job');
     expect([...(await leftAsIs(bookcase))]).toEqual([]);
   });
 
@@ -100,7 +100,7 @@ describe('the workbook of the shop', () => {
     const bookcase = await page(store);
     const longer = (text: string) => () => lengthEdit(text);
     expect(await changeShops(bookcase, [longer('60')])).toMatchObject({ ok: false });
-    await saveAsOwn(bookcase, 'My shop');
+    await saveAndOpen(bookcase, 'My shop');
     await makeShops(bookcase, bookcase.current.id);
     // What is open is changed by who has it open.
     expect(await changeShops(bookcase, [longer('60')])).toMatchObject({ ok: false });
@@ -127,7 +127,7 @@ describe('the workbook of the shop', () => {
       letterhead: { name: 'A made-up shop' },
     };
     change(bookcase, { do: 'setBook', set } satisfies Edit);
-    await saveAsOwn(bookcase, 'Bench for a hall');
+    await saveAndOpen(bookcase, 'Bench for a hall');
     const loaded = loadText(bookcase.textOfCurrent());
     if (!loaded.ok) throw new Error(loaded.says);
     expect(loaded.document).toMatchObject({ terms: set.terms, letterhead: set.letterhead });
