@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { ByName } from './support/by-name.ts';
 import { activity, command, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
@@ -136,38 +137,24 @@ describe('a top of a table', () => {
       await dialog.waitFor({ state: 'detached' });
       return said;
     };
-    const go = async (name: string) => {
-      const box = page.locator('.go-to input');
-      await box.fill(name);
-      await box.press('Enter');
-      await page.locator('.ag-cell:focus').waitFor();
-    };
-    const type = async (name: string, text: string) => {
-      await go(name);
-      await page.keyboard.type(text);
-      await page.keyboard.press('Enter');
-    };
-    const shows = async (name: string) => {
-      await go(name);
-      return words(page.locator('.ag-cell:focus .cell-words'));
-    };
+    const cells = new ByName(page);
     await open('Table top');
     await takeBase(/^Add/);
-    await type('top_length', '84');
-    await type('apron_width', '4 1/2');
+    await cells.type('top_length', '84');
+    await cells.type('apron_width', '4 1/2');
     await maker.untilSaved();
     await open('Table base');
-    await type('leg_size', '3 1/2');
+    await cells.type('leg_size', '3 1/2');
     await maker.untilSaved();
     await open('Table top');
     const said = await takeBase(/^Exchange the sheets$/, /what came from "Table base"/);
     expect(said).toMatch(/Gone: .*Base/);
     expect(said).toMatch(/What you typed stands in the new sheets too: .*4 1\/2 in/);
-    expect(await shows('leg_size')).toBe('3 1/2');
-    expect(await shows('top_length')).toBe('84');
-    expect(await shows('apron_width')).toBe('4 1/2');
+    expect(await cells.shows('leg_size')).toBe('3 1/2');
+    expect(await cells.shows('top_length')).toBe('84');
+    expect(await cells.shows('apron_width')).toBe('4 1/2');
     await page.keyboard.press('ControlOrMeta+z');
-    await expect.poll(() => shows('leg_size')).not.toBe('3 1/2');
+    await expect.poll(() => cells.shows('leg_size')).not.toBe('3 1/2');
   });
 });
 

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, startApp } from './support/app.ts';
+import { ByName } from './support/by-name.ts';
 import { activity, command, Maker, words } from './support/maker.ts';
 
 /** What belongs to the shop is kept in one workbook, and offered to the others with what it does. */
@@ -13,6 +14,7 @@ const PICTURE = join(import.meta.dirname, 'pictures/dining-table.png');
 let app: App;
 let page: Page;
 let maker: Maker;
+let cells: ByName;
 let complaints: readonly string[];
 
 /** One page stays open from step to step, as it does with a maker. */
@@ -21,30 +23,14 @@ beforeAll(async () => {
   page = await app.open();
   complaints = complaintsOf(page);
   maker = new Maker(page);
+  cells = new ByName(page);
   await maker.ready();
 });
 afterAll(() => app.close());
 
-/** Goes to a cell by its name, in whatever workbook is open. */
-async function go(name: string): Promise<void> {
-  const box = page.locator('.go-to input');
-  await box.fill(name);
-  await box.press('Enter');
-  // The keys leave the box once the cell is there; of several, no one has them.
-  if (!name.includes(':')) await page.locator('.ag-cell:focus').waitFor();
-}
-
-async function type(name: string, text: string): Promise<void> {
-  await go(name);
-  await page.locator('.ag-cell-focus').waitFor();
-  await page.keyboard.type(text);
-  await page.keyboard.press('Enter');
-}
-
-async function shows(name: string): Promise<string> {
-  await go(name);
-  return words(page.locator('.ag-cell-focus .cell-words'));
-}
+const go = (name: string) => cells.go(name);
+const type = (name: string, text: string) => cells.type(name, text);
+const shows = (name: string) => cells.shows(name);
 
 async function openBook(button: RegExp): Promise<void> {
   await page.locator('.saved-state:not([data-kind="saving"])').waitFor();

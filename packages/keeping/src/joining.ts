@@ -2,13 +2,12 @@ import {
   type BookDocument,
   type Exchanged,
   exchanged,
+  inUnits,
   type JoinStep,
   joinBooks,
   loadText,
-  type Refused,
   saveText,
   type Told,
-  Workbook,
 } from '@kerfbook/workbook';
 import type { Bookcase } from './bookcase.ts';
 import { type FileCopy, fileCopy, templateCopy } from './filing.ts';
@@ -80,16 +79,6 @@ async function documentOf(
 async function copyOf(bookcase: Bookcase, source: JoinSource): Promise<FileCopy | undefined> {
   if ('own' in source) return fileCopy(bookcase, source.own);
   return templateCopy(bookcase, source.template);
-}
-
-function inUnits(
-  document: BookDocument,
-  units: BookDocument['units'],
-): { readonly ok: true; readonly document: BookDocument } | Refused {
-  if (document.units === units) return { ok: true, document };
-  const book = Workbook.open(document);
-  const turned = book.apply({ do: 'changeUnits', to: units });
-  return turned.ok ? { ok: true, document: book.document() } : turned;
 }
 
 /** Rows of the sheets that are there in `of`. */

@@ -123,6 +123,7 @@ export {
 } from './book/shop-tables.ts';
 export { type Compared, compared } from './catching-up/compared.ts';
 export { type Exchanged, exchanged, type JoinStep } from './catching-up/exchange.ts';
+export { inUnits } from './catching-up/in-step.ts';
 export { LISTED_KINDS, type Listed, type ListedKind, listed } from './catching-up/listed.ts';
 export {
   type Choices,

@@ -118,8 +118,8 @@ function letterheadBlock(letterhead: OpenWorkbook['head']['letterhead']): Block[
           {logo === undefined ? null : <img src={logo} alt="" />}
           <div>
             {name === undefined ? null : <strong>{name}</strong>}
-            {lines.map((line) => (
-              <span key={line}>{line}</span>
+            {[...lines.entries()].map(([at, line]) => (
+              <span key={at}>{line}</span>
             ))}
             {tax === undefined ? null : <span>{`Tax number ${tax}`}</span>}
           </div>

@@ -1,15 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import { type BookDocument, loadText, Workbook } from '../index.ts';
+import { Workbook } from '../index.ts';
+import { shipped } from '../testdata/shipped.ts';
 import { compared } from './compared.ts';
-
-function shipped(key: string): BookDocument {
-  const file = join(import.meta.dirname, `../../../../templates/${key}.json`);
-  const loaded = loadText(readFileSync(file, 'utf8'));
-  if (!loaded.ok) throw new Error(loaded.says);
-  return loaded.document;
-}
 
 const bench = shipped('bench');
 

@@ -2,7 +2,7 @@ import type { At, BookDocument } from '@kerfbook/document';
 import type { CellIds, OpenWorkbook } from '../api.ts';
 import { compareBooks } from '../book/compare.ts';
 import { Workbook } from '../workbook.ts';
-import { inStep, notKin } from './in-step.ts';
+import { inStep, inUnits, notKin, unlocked } from './in-step.ts';
 import { calledIn, entryText, type Listed, listed } from './listed.ts';
 
 /** What is otherwise in a second workbook. */
@@ -27,7 +27,7 @@ export function compared(before: BookDocument, after: BookDocument): Compared {
   const turned = before.units !== after.units;
   const kin = notKin(before, after) === undefined;
   const step = turned && kin ? inStep(before, before, after) : undefined;
-  const common = step?.ok === true ? step.base : inUnitsOf(before, after);
+  const common = step?.ok === true ? step.base : asFar(inUnits(before, after.units), before);
   const first = Workbook.open(unlocked(common));
   if (!kin) return { kin, turned, typed: byNames(first, second), results: [] };
   return {
@@ -52,14 +52,9 @@ export function compared(before: BookDocument, after: BookDocument): Compared {
   };
 }
 
-const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
-
-function inUnitsOf(document: BookDocument, { units }: BookDocument): BookDocument {
-  if (document.units === units) return document;
-  const book = Workbook.open(unlocked(document));
-  const done = book.apply({ do: 'changeUnits', to: units });
-  return done.ok ? book.document() : document;
-}
+/** A workbook that cannot be turned is compared as it is. */
+const asFar = (turned: ReturnType<typeof inUnits>, document: BookDocument): BookDocument =>
+  turned.ok ? turned.document : document;
 
 interface Named {
   readonly at: At;

@@ -1,27 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { type BookDocument, joinBooks, loadText, saveText, Workbook } from '../index.ts';
+import { shipped, typed } from '../testdata/shipped.ts';
 import { type Exchanged, exchanged } from './exchange.ts';
-
-function shipped(key: string): BookDocument {
-  const file = join(import.meta.dirname, `../../../../templates/${key}.json`);
-  const loaded = loadText(readFileSync(file, 'utf8'));
-  if (!loaded.ok) throw new Error(loaded.says);
-  return loaded.document;
-}
-
-function typed(document: BookDocument, entries: Readonly<Record<string, string>>): BookDocument {
-  const book = Workbook.open(document);
-  for (const [name, text] of Object.entries(entries)) {
-    const at = book.named(name)?.at;
-    if (at === undefined) throw new Error(`no ${name}`);
-    const { sheet, row, column } = at;
-    const done = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
-    if (!done.ok) throw new Error(done.says);
-  }
-  return book.document();
-}
 
 function joined(into: BookDocument, from: BookDocument): BookDocument {
   const done = joinBooks(into, from);

@@ -8,9 +8,8 @@ import {
   settled,
   type Told,
 } from '@kerfbook/document';
-import type { Refused } from '../api.ts';
 import { Workbook } from '../workbook.ts';
-import { inStep, notKin } from './in-step.ts';
+import { inStep, inUnits, notKin, unlocked } from './in-step.ts';
 import { calledIn, entryText } from './listed.ts';
 
 /** A workbook before and after sheets of another one came in. */
@@ -55,9 +54,9 @@ export function exchanged(
   { before, after }: JoinStep,
   mine: BookDocument,
   from: BookDocument,
-): Exchanged | Refused {
+): Exchanged | { readonly ok: false; readonly says: string } {
   const says = notKin(after, mine);
-  if (says !== undefined) return { ok: false, code: 'W31', says };
+  if (says !== undefined) return { ok: false, says };
   const step = inStep(after, before, mine);
   if (!step.ok) return step;
   const coming = inUnits(from, mine.units);
@@ -96,18 +95,6 @@ export function exchanged(
     says: done.conflicts.map(({ says }) => says),
   };
 }
-
-function inUnits(
-  document: BookDocument,
-  units: BookDocument['units'],
-): { readonly ok: true; readonly document: BookDocument } | Refused {
-  if (document.units === units) return { ok: true, document };
-  const book = Workbook.open(unlocked(document));
-  const turned = book.apply({ do: 'changeUnits', to: units });
-  return turned.ok ? { ok: true, document: book.document() } : turned;
-}
-
-const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
 
 /** Whether a place that both changed is no longer there in the other workbook. */
 function isGone(spot: Spot, other: BookDocument): boolean {

@@ -37,6 +37,20 @@ export function inStep(
   return { ok: true, base: common, theirs: withHeadOf(later, common), mine: own };
 }
 
+/** A workbook that takes changes, whether its maker locked it or not: nothing of the original is changed. */
+export const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
+
+/** A workbook in other units, each size exactly what it was; refused where it cannot be turned. */
+export function inUnits(
+  document: BookDocument,
+  units: BookDocument['units'],
+): { readonly ok: true; readonly document: BookDocument } | Refused {
+  if (document.units === units) return { ok: true, document };
+  const book = Workbook.open(unlocked(document));
+  const turned = book.apply({ do: 'changeUnits', to: units });
+  return turned.ok ? { ok: true, document: book.document() } : turned;
+}
+
 const byIds = (document: BookDocument): BookDocument =>
   keptByIds(BookState.of(document)).document();
 
@@ -49,8 +63,7 @@ interface Turned {
 
 function turned(document: BookDocument, units: BookDocument['units']): Turned | Refused {
   if (document.units === units) return { ok: true, exact: byIds(document) };
-  const { locked: _lock, ...open } = document;
-  const book = Workbook.open(open);
+  const book = Workbook.open(unlocked(document));
   const done = book.apply({ do: 'changeUnits', to: units });
   if (!done.ok) return done;
   const exact = book.document();

@@ -12,7 +12,7 @@ import {
 } from '@kerfbook/document';
 import type { OpenWorkbook, Refused } from '../api.ts';
 import { Workbook } from '../workbook.ts';
-import { inStep, notKin } from './in-step.ts';
+import { inStep, notKin, unlocked } from './in-step.ts';
 import {
   calledIn,
   checkText,
@@ -144,8 +144,6 @@ export class Renewal {
     return weighed(this.#mine, this.#parts);
   }
 }
-
-const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
 
 function comesTo(book: OpenWorkbook, spot: Spot): string {
   if (spot.of !== 'cell') return '';

@@ -1,38 +1,16 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { type BookDocument, type Edit, loadText, saveText, Workbook } from '../index.ts';
+import { type BookDocument, type Edit, saveText, Workbook } from '../index.ts';
+import { enter, shipped, TEMPLATES, typed } from '../testdata/shipped.ts';
 import { rackEdit } from './rack-edits.ts';
 import { type ShopFigure, type ShopFigures, shopFigures } from './shop-figures.ts';
 import { SHOP_NAMES } from './shop-names.ts';
 import { ShopOffer } from './shop-offer.ts';
 import { rowsAdded, takeFigures } from './take-figures.ts';
 
-const TEMPLATES = join(import.meta.dirname, '../../../../templates');
-
-function shipped(key: string): BookDocument {
-  const loaded = loadText(readFileSync(join(TEMPLATES, `${key}.json`), 'utf8'));
-  if (!loaded.ok) throw new Error(loaded.says);
-  return loaded.document;
-}
-
 const keys = readdirSync(TEMPLATES)
   .filter((file) => file.endsWith('.json'))
   .map((file) => file.slice(0, -'.json'.length));
-
-function enter(book: Workbook, name: string, text: string): void {
-  const at = book.named(name)?.at;
-  if (at === undefined) throw new Error(`no ${name}`);
-  const { sheet, row, column } = at;
-  const done = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
-  if (!done.ok) throw new Error(done.says);
-}
-
-function typed(key: string, entries: Readonly<Record<string, string>>): BookDocument {
-  const book = Workbook.open(shipped(key));
-  for (const [name, text] of Object.entries(entries)) enter(book, name, text);
-  return book.document();
-}
 
 function compared(book: Workbook, shop: BookDocument): ShopFigures {
   const found = shopFigures(book, shop);
@@ -74,7 +52,11 @@ describe('figures of the shop', () => {
   });
 
   it('H11 differ where the shop has another one, are taken as one step, and what rests on them follows', () => {
-    const shop = typed('dining-table', { hourly_rate: '60', kerf: '3/32', jointer_width: '8' });
+    const shop = typed(shipped('dining-table'), {
+      hourly_rate: '60',
+      kerf: '3/32',
+      jointer_width: '8',
+    });
     const book = Workbook.open(shipped('bench'));
     const before = { price: numberAt(book, 'price'), length: numberAt(book, 'seat_length') };
     const figures = told(book, shop);
@@ -110,7 +92,10 @@ describe('figures of the shop', () => {
   it('H11 are brought to the units of the workbook as they are, on no round figures', () => {
     const metric = Workbook.open(shipped('bench'));
     expect(metric.apply({ do: 'changeUnits', to: 'metric' }).ok).toBe(true);
-    const figures = told(metric, typed('dining-table', { jointer_width: '8', kerf: '3/32' }));
+    const figures = told(
+      metric,
+      typed(shipped('dining-table'), { jointer_width: '8', kerf: '3/32' }),
+    );
     expect(figures.find(({ key }) => key === 'kerf')?.shops).toBe('2.4 mm');
     const jointer = figures.find(({ key }) => key === 'jointer_width');
     expect(jointer?.shops).toBe('203.2 mm');
@@ -120,7 +105,10 @@ describe('figures of the shop', () => {
   });
 
   it('H11 leave amounts in other money alone, and say that they did', () => {
-    const shop = { ...typed('dining-table', { hourly_rate: '60', kerf: '3/32' }), currency: 'EUR' };
+    const shop = {
+      ...typed(shipped('dining-table'), { hourly_rate: '60', kerf: '3/32' }),
+      currency: 'EUR',
+    };
     const { figures, otherMoney } = compared(Workbook.open(shipped('bench')), shop);
     expect(otherMoney).toBe(true);
     expect(figures.filter(({ tells }) => tells).map(({ key }) => key)).toEqual(['kerf']);
@@ -129,7 +117,7 @@ describe('figures of the shop', () => {
   it('H11 pass over a formula: what is worked out there is no figure of the shop', () => {
     const book = Workbook.open(shipped('bench'));
     enter(book, 'hourly_rate', '=40+7');
-    const figures = told(book, typed('dining-table', { hourly_rate: '60' }));
+    const figures = told(book, typed(shipped('dining-table'), { hourly_rate: '60' }));
     expect(figures).toEqual([]);
   });
 });
@@ -327,7 +315,7 @@ describe('lists of the shop', () => {
   });
 
   it('H11 are known again by what the shop has, whatever units they are looked at in', () => {
-    const shop = typed('dining-table', { kerf: '3/32' });
+    const shop = typed(shipped('dining-table'), { kerf: '3/32' });
     const metric = Workbook.open(shipped('bench'));
     const [inches] = compared(metric, shop).figures;
     done(metric, { do: 'changeUnits', to: 'metric' });
@@ -347,7 +335,11 @@ describe('what a workbook is offered of the shop’s', () => {
     new Map(offer.figures.map(({ key }) => [key, 'theirs'] as const));
 
   it('H13 says what taking it does, which is what it does', () => {
-    const shop = typed('dining-table', { hourly_rate: '60', kerf: '3/32', jointer_width: '8' });
+    const shop = typed(shipped('dining-table'), {
+      hourly_rate: '60',
+      kerf: '3/32',
+      jointer_width: '8',
+    });
     const bench = shipped('bench');
     const offer = offerTo(bench, shop);
     const before = saveText(bench);

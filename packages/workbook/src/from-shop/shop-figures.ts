@@ -1,5 +1,6 @@
 import type { At, BookDocument } from '@kerfbook/document';
 import type { CellView, OpenWorkbook, Refused } from '../api.ts';
+import { unlocked } from '../catching-up/in-step.ts';
 import { calledIn } from '../catching-up/listed.ts';
 import { Workbook } from '../workbook.ts';
 import {
@@ -97,8 +98,6 @@ export function shopFigures(book: OpenWorkbook, shop: BookDocument): ShopFigures
     otherMoney,
   };
 }
-
-const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
 
 type Turned = { readonly ok: true; readonly book: OpenWorkbook } | Refused;
 

@@ -1,5 +1,6 @@
 import type { BookDocument, Edit } from '@kerfbook/document';
 import type { Refused } from '../api.ts';
+import { unlocked } from '../catching-up/in-step.ts';
 import type { Choices } from '../catching-up/renewal.ts';
 import { type PartRows, partRows, type Weighed, weighed } from '../catching-up/weighed.ts';
 import { Workbook } from '../workbook.ts';
@@ -36,8 +37,7 @@ export class ShopOffer {
     mine: BookDocument,
     shop: BookDocument,
   ): { readonly ok: true; readonly offer: ShopOffer } | Refused {
-    const { locked: _lock, ...document } = mine;
-    const copy = Workbook.open(document);
+    const copy = Workbook.open(unlocked(mine));
     const found = shopFigures(copy, shop);
     return found.ok ? { ok: true, offer: new ShopOffer(mine, copy, found) } : found;
   }
