@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { Kysely, SqliteAdapter, SqliteIntrospector, SqliteQueryCompiler } from 'kysely';
 import Libsql from 'libsql';
 import { again } from './again.ts';
-import { told } from './errors.ts';
+import { DatabaseAway, told } from './errors.ts';
 import { type Came, Lines, type Wire } from './line.ts';
 import { refuseNetworkFolder } from './network-folder.ts';
 import type { Tables } from './tables.ts';
@@ -96,24 +96,39 @@ function kyselyOf(wire: () => Promise<Wire>, begins: boolean): Kysely<Tables> {
  * @throws Error with a sentence where the folder is on a network
  */
 export async function reachSqlite(folder: string): Promise<Reached> {
-  await mkdir(folder, { recursive: true, mode: 0o700 });
+  try {
+    await mkdir(folder, { recursive: true, mode: 0o700 });
+  } catch (error) {
+    const { code } = error as NodeJS.ErrnoException;
+    throw new Error(
+      `The club's folder ${folder} cannot be made (${code}). Choose a folder that the club may write to.`,
+      { cause: error },
+    );
+  }
   await refuseNetworkFolder(resolve(folder));
   const path = join(folder, SQLITE_FILE);
   // The one who writes is first: he makes the file, in the mode in which readers do not wait.
   const writer = await opened(path, ['journal_mode = WAL', 'synchronous = FULL']);
   const reader = await opened(path, ['query_only = ON'], BUSY_READING);
   let closed = false;
+  const still = () => {
+    if (closed) throw new DatabaseAway('The club’s database was closed. Start the club again.');
+  };
   const nothing = () => undefined;
   const turns = new Turns();
-  const read = kyselyOf(async () => new SqliteWire(reader, nothing), false);
+  const read = kyselyOf(async () => {
+    still();
+    return new SqliteWire(reader, nothing);
+  }, false);
   const change = kyselyOf(async () => {
-    const release = await turns.take();
-    return new SqliteWire(writer, release);
+    still();
+    return new SqliteWire(writer, await turns.take());
   }, true);
   return {
     read,
     change,
     async snapshot(work) {
+      still();
       const file = await opened(path, ['query_only = ON'], BUSY_READING);
       try {
         const one = kyselyOf(async () => new SqliteWire(file, nothing), true);
