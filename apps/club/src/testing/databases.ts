@@ -12,12 +12,25 @@ export type OpenEmpty = () => Promise<Database>;
 /** Finds a place for a database that nobody else has, with nothing in it; it may be opened more than once. */
 export type EmptyPlace = () => Promise<Where>;
 
+/** Tests that open their databases with what they are handed. */
+export type DatabaseTests = (open: OpenEmpty, place: EmptyPlace) => void;
+
 /**
  * Runs tests on both databases: SQLite in a new folder, and PostgreSQL, on the server that KERFBOOK_TEST_POSTGRES names or
  * on one that is started for these tests.
  */
-export function onBoth(name: string, tests: (open: OpenEmpty, place: EmptyPlace) => void): void {
+export function onBoth(name: string, tests: DatabaseTests): void {
+  onSqlite(name, tests);
+  onPostgres(name, tests);
+}
+
+/** Runs tests on SQLite alone: of what only it can do or suffer. */
+export function onSqlite(name: string, tests: DatabaseTests): void {
   onOne(`${name} (SQLite)`, sqlitePlace, tests);
+}
+
+/** Runs tests on PostgreSQL alone: of what only it can do or suffer. */
+export function onPostgres(name: string, tests: DatabaseTests): void {
   if (process.env.KERFBOOK_WITHOUT_POSTGRES === '1') {
     console.log(`${name}: left out on PostgreSQL, as KERFBOOK_WITHOUT_POSTGRES says.`);
     return;
@@ -30,11 +43,7 @@ interface Lent {
   readonly remove: () => Promise<void>;
 }
 
-function onOne(
-  name: string,
-  lend: () => Promise<Lent>,
-  tests: (open: OpenEmpty, place: EmptyPlace) => void,
-): void {
+function onOne(name: string, lend: () => Promise<Lent>, tests: DatabaseTests): void {
   describe(name, () => {
     const opened: Database[] = [];
     const lent: Lent[] = [];
