@@ -31,15 +31,22 @@ export function onSqlite(name: string, tests: DatabaseTests): void {
 
 /** Runs tests on PostgreSQL alone: of what only it can do or suffer. */
 export function onPostgres(name: string, tests: DatabaseTests): void {
-  if (process.env.KERFBOOK_WITHOUT_POSTGRES === '1') {
+  if (withoutPostgres()) {
     console.log(`${name}: left out on PostgreSQL, as KERFBOOK_WITHOUT_POSTGRES says.`);
     return;
   }
   onOne(`${name} (PostgreSQL)`, postgresPlace, tests);
 }
 
-interface Lent {
+/** Whether tests on PostgreSQL are left out by choice. */
+export function withoutPostgres(): boolean {
+  return process.env.KERFBOOK_WITHOUT_POSTGRES === '1';
+}
+
+/** A place that is given back. */
+export interface Lent {
   readonly where: Where;
+  /** Gives it back. */
   readonly remove: () => Promise<void>;
 }
 
@@ -65,14 +72,15 @@ function onOne(name: string, lend: () => Promise<Lent>, tests: DatabaseTests): v
   });
 }
 
-async function sqlitePlace(): Promise<Lent> {
+/** A folder of its own. */
+export async function sqlitePlace(): Promise<Lent> {
   const folder = mkdtempSync(join(tmpdir(), 'kerfbook-club-'));
   return { where: { folder }, remove: async () => rmSync(folder, { recursive: true }) };
 }
 
 let places = 0;
 /** A schema of its own: quicker than a database, and a user who may make no databases can do it. */
-async function postgresPlace(): Promise<Lent> {
+export async function postgresPlace(): Promise<Lent> {
   const server = await postgresUrl();
   places += 1;
   const schema = `kerfbook_${process.pid}_${Date.now()}_${places}`;

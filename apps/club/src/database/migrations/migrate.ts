@@ -22,8 +22,7 @@ export async function migrate(
   database: Database,
   steps: readonly (readonly Item[])[] = STEPS,
 ): Promise<number> {
-  await make(database, STEP_TABLE);
-  const from = await schemaOf(database);
+  const from = await broughtTo(database);
   if (from > steps.length) {
     throw new Error(
       `The club's database was made ready for a later version of Kerfbook (step ${from}; this one knows ${steps.length}). Start the club with that version or a later one; nothing was changed.`,
@@ -42,6 +41,12 @@ export async function migrate(
     );
   }
   return steps.length;
+}
+
+/** The same as `schemaOf`, of a database that may have no tables at all yet. */
+export async function broughtTo(database: Database): Promise<number> {
+  await make(database, STEP_TABLE);
+  return await schemaOf(database);
 }
 
 /** The number of the last step that a database's tables were brought to; 0 where there was none. */
