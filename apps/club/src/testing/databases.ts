@@ -5,7 +5,7 @@ import pg from 'pg';
 import { afterAll, describe } from 'vitest';
 import { migrate } from '../database/migrations/migrate.ts';
 import { type Database, openDatabase, type Where } from '../database/open.ts';
-import { postgresPrograms, startPostgres } from './postgres-server.ts';
+import { startPostgres } from './postgres-server.ts';
 
 /** Opens a database that nobody else has, with its tables made. It is closed and removed after the tests. */
 export type OpenEmpty = () => Promise<Database>;
@@ -114,11 +114,6 @@ let started: Promise<string> | undefined;
 export async function postgresUrl(): Promise<string> {
   const named = process.env.KERFBOOK_TEST_POSTGRES;
   if (named !== undefined && named !== '') return named;
-  if (postgresPrograms() === undefined) {
-    throw new Error(
-      'These tests need PostgreSQL, and its programs were found neither on the PATH nor in /usr/lib/postgresql. Install it (apt install postgresql), set KERFBOOK_TEST_POSTGRES to the address of a server that tests may write to, or leave the tests on PostgreSQL out with KERFBOOK_WITHOUT_POSTGRES=1.',
-    );
-  }
   started ??= startPostgres().then(({ url }) => url);
   return await started;
 }

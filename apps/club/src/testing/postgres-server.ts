@@ -10,6 +10,7 @@ import {
 import { tmpdir } from 'node:os';
 import { delimiter, join } from 'node:path';
 import { setTimeout } from 'node:timers/promises';
+import pg from 'pg';
 
 /** A PostgreSQL server that tests started. */
 export interface PostgresServer {
@@ -17,6 +18,8 @@ export interface PostgresServer {
   readonly url: string;
   /** Stops it at once, as a power cut would. */
   kill(): Promise<void>;
+  /** Kills one of its processes that serves a client; the server then ends all others and puts itself right. */
+  killOne(): Promise<void>;
   /** Starts it again over the same data. */
   start(): Promise<void>;
   /** Stops it and removes its data. */
@@ -54,11 +57,16 @@ function userOf(): { readonly uid?: number; readonly gid?: number } {
 /**
  * Starts a server of its own on a socket in a new folder under the system's temporary one. It ends with this process,
  * however that ends.
+ * @throws Error saying how to come by one, where there are no programs for it
  * @param durable whether it waits for the disk, as it does for people; tests that kill nothing need not
  */
 export async function startPostgres(durable = false): Promise<PostgresServer> {
   const programs = postgresPrograms();
-  if (programs === undefined) throw new Error('There are no programs of PostgreSQL here.');
+  if (programs === undefined) {
+    throw new Error(
+      'These tests need PostgreSQL, and its programs were found neither on the PATH nor in /usr/lib/postgresql. Install it (apt install postgresql), set KERFBOOK_TEST_POSTGRES to the address of a server that tests may write to, or leave the tests on PostgreSQL out with KERFBOOK_WITHOUT_POSTGRES=1.',
+    );
+  }
   const user = userOf();
   const folder = mkdtempSync(join(tmpdir(), 'kerfbook-pg-'));
   if (user.uid !== undefined) chownSync(folder, user.uid, user.gid ?? user.uid);
@@ -118,10 +126,41 @@ export async function startPostgres(durable = false): Promise<PostgresServer> {
       child.kill('SIGQUIT');
     });
   };
+  const url = `postgresql://postgres@localhost/postgres?host=${encodeURIComponent(folder)}`;
+  const asked = async (sql: string): Promise<Record<string, unknown>[]> => {
+    const client = new pg.Client({ connectionString: url });
+    client.on('error', () => undefined);
+    await client.connect();
+    try {
+      return (await client.query(sql)).rows;
+    } finally {
+      await client.end();
+    }
+  };
+  const answers = async (): Promise<void> => {
+    for (let tried = 0; ; tried += 1) {
+      try {
+        await asked('select 1');
+        return;
+      } catch (error) {
+        if (tried > 200) throw error;
+        await setTimeout(50);
+      }
+    }
+  };
   await start();
   return {
-    url: `postgresql://postgres@localhost/postgres?host=${encodeURIComponent(folder)}`,
+    url,
     kill,
+    async killOne() {
+      const [one] = await asked(
+        "select pid from pg_stat_activity where application_name = 'kerfbook-club' limit 1",
+      );
+      if (one === undefined) throw new Error('No process of the server serves a club.');
+      process.kill(Number(one.pid), 'SIGKILL');
+      await setTimeout(20);
+      await answers();
+    },
     start,
     async remove() {
       await kill();

@@ -1,0 +1,15 @@
+export {
+  type DatabaseTests,
+  type EmptyPlace,
+  type Lent,
+  type OpenEmpty,
+  onBoth,
+  onPostgres,
+  onSqlite,
+  postgresPlace,
+  postgresUrl,
+  sqlitePlace,
+  withoutPostgres,
+} from './databases.ts';
+export { type PostgresServer, postgresPrograms, startPostgres } from './postgres-server.ts';
+export { fillAsOf, ROWS_OF_STEPS, shapeOf } from './schemas.ts';
