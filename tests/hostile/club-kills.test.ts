@@ -103,7 +103,8 @@ const killed = async (child: ChildProcess) => {
   child.kill('SIGKILL');
 };
 
-describe('a club that is killed while it publishes', () => {
+// Both wait for their disk most of the time, and can do so side by side.
+describe.concurrent('a club that is killed while it publishes', () => {
   const after: (() => Promise<void>)[] = [];
   afterAll(async () => {
     for (const remove of after) await remove();
