@@ -6,7 +6,7 @@ import { mountOf, networkKind, refuseNetworkFolder } from './network-folder.ts';
 
 const FUSE = 0x65735546;
 const MOUNTS = `21 1 8:1 / / rw,relatime shared:1 - ext4 /dev/sda1 rw
-22 21 0:5 / /home/shop rw - nfs4 server:/export rw
+22 21 0:5 / /srv/shop rw - nfs4 server:/export rw
 23 21 0:6 / /mnt/my\\040shop rw - fuse.sshfs somebody@server:/shop rw
 24 21 0:7 / /mnt rw - ext4 /dev/sdb1 rw
 25 21 0:8 / /usb rw - fuseblk /dev/sdc1 rw
@@ -44,8 +44,8 @@ describe('the folder of the database', () => {
   });
 
   it('lies on the mount that goes deepest', () => {
-    expect(mountOf('/home/shop/club', MOUNTS)).toMatchObject({ type: 'nfs4' });
-    expect(mountOf('/home/shopping', MOUNTS)).toMatchObject({ type: 'ext4', source: '/dev/sda1' });
+    expect(mountOf('/srv/shop/club', MOUNTS)).toMatchObject({ type: 'nfs4' });
+    expect(mountOf('/srv/shopping', MOUNTS)).toMatchObject({ type: 'ext4', source: '/dev/sda1' });
     expect(mountOf('/', MOUNTS)).toMatchObject({ source: '/dev/sda1' });
   });
 
