@@ -43,7 +43,7 @@ function timed(does) {
     last = does();
     took.push(performance.now() - start);
   }
-  return { took: percentile(took, 50), last };
+  return { took: percentile(took, 0.5), last };
 }
 
 function renewal() {
