@@ -51,7 +51,10 @@ export const BOOKS = {
         .optional(),
     }),
   }),
-  /** Takes a state on top of `parent`; refused as `changed`, with what stands, where that is not the last. */
+  /**
+   * Takes a state on top of `parent`; refused as `changed`, with what stands, where that is not the last. A device that
+   * did not hear the answer finds in `states` by its sign whether it was taken.
+   */
   addState: route('POST', '/club/books/:book/states', 'member', {
     params: book,
     body: z.strictObject({
@@ -73,6 +76,7 @@ export const BOOKS = {
       states: z.array(
         z.strictObject({
           number: z.int(),
+          sign: Sign,
           by: Person,
           device: z.string(),
           at: Time,
