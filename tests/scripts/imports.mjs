@@ -22,6 +22,7 @@ const PACKAGES = [
   '@kerfbook/interchange',
   '@kerfbook/keeping',
   '@kerfbook/protocol',
+  '@kerfbook/serving',
 ];
 /** @type {Record<string, readonly string[]>} */
 const MAY_IMPORT = {
@@ -35,8 +36,9 @@ const MAY_IMPORT = {
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
   'packages/keeping': ['@kerfbook/workbook', '@kerfbook/protocol'],
   'packages/protocol': [],
+  'packages/serving': [],
   // It keeps workbooks and never works one out.
-  'apps/club': ['@kerfbook/document', '@kerfbook/protocol'],
+  'apps/club': ['@kerfbook/document', '@kerfbook/protocol', '@kerfbook/serving'],
 };
 
 /** Packages from outside that only one place may touch; benchmarks measure them bare. */

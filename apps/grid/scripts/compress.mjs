@@ -3,12 +3,6 @@ import { join } from 'node:path';
 import { promisify } from 'node:util';
 import { brotliCompress, constants, gzip } from 'node:zlib';
 
-/** Endings of the compressed copies that lie beside a file, and the name of each coding, best first. */
-export const CODINGS = [
-  { ending: '.br', coding: 'br' },
-  { ending: '.gz', coding: 'gzip' },
-];
-
 /** Fonts and pictures are compressed already. */
 const WORTH = /\.(?:js|css|html|json|svg|txt)$/;
 /** Below this, in bytes, an answer takes no less time for being shorter. */

@@ -2,7 +2,6 @@ import { existsSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { ensureBuilt, ensureInstalled, NotReady } from '../../cli/scripts/ensure.mjs';
-import { serve } from './serve.mjs';
 
 /**
  * `npm start`: installs what is missing, builds what changed, serves the app on localhost and
@@ -28,6 +27,8 @@ const isTaken = (error) => error instanceof Error && 'code' in error && error.co
 
 /** Serves on the wished port or not at all; without a wish, on the first free one from 4173. */
 async function serveSomewhere() {
+  // It needs what is built.
+  const { serve } = await import('./serve.mjs');
   const wish = wishedPort(process.env.PORT);
   const first = wish ?? PORT;
   const last = wish ?? PORT + TRIES;

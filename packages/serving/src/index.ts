@@ -1,0 +1,2 @@
+export { CODINGS, fileFor, type Served, servedFile } from './files.ts';
+export { HEADERS, policyFor } from './policy.ts';
