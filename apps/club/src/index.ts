@@ -1,1 +1,3 @@
-export {};
+export { type Out, runClub } from './main.ts';
+export { readSettings, type Settings, WrongSetting } from './running/settings.ts';
+export { openClub, type Running, startClub } from './running/start.ts';
