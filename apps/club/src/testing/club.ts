@@ -173,15 +173,23 @@ export function packed(text: string): { readonly text: string; readonly sign: st
   return { text: deflateRawSync(Buffer.from(text)).toString('base64'), sign: signOf(text) };
 }
 
+const packs = new Map<string, string>();
+
 /** An edition of a workbook that ships. */
 export function edition(key = 'bench', about: { readonly title?: string } = {}) {
-  const plain = textOf(key, (text) =>
-    about.title === undefined
-      ? text
-      : JSON.stringify({ ...JSON.parse(text), title: about.title }, null, 2),
-  );
+  const which = `${key} ${about.title}`;
+  const text =
+    packs.get(which) ??
+    packed(
+      textOf(key, (plain) =>
+        about.title === undefined
+          ? plain
+          : JSON.stringify({ ...JSON.parse(plain), title: about.title }, null, 2),
+      ),
+    ).text;
+  packs.set(which, text);
   return {
-    text: packed(plain).text,
+    text,
     card: {
       kind: 'bench',
       size: '48 × 14 × 18 in',
