@@ -6,8 +6,9 @@ import { route } from './route.ts';
 export const LICENCES = {
   'cc0-1.0': 'CC0: anyone may do anything with it',
   'cc-by-4.0': 'CC BY: share and change it, and say whose it was',
-  'cc-by-sa-4.0': 'CC BY-SA: the same, and what is made of it is shared alike',
-  'cc-by-nc-sa-4.0': 'CC BY-NC-SA: the same, and not for money',
+  'cc-by-sa-4.0':
+    'CC BY-SA: share and change it, say whose it was, and share alike what you make of it',
+  'cc-by-nc-sa-4.0': 'CC BY-NC-SA: as CC BY-SA, and not for money',
   club: 'For this club alone: ask before it goes further',
 } as const;
 const Licence = z.enum(Object.keys(LICENCES) as [keyof typeof LICENCES]);
