@@ -24,6 +24,7 @@ import {
 import { askToKeep, type Keeping, promisedSoFar, type StorageManagerLike } from './persistence.ts';
 import { type BookHead, type BookRecord, KEPT, type Origin, type Values } from './records.ts';
 import type { SaveState } from './save-state.ts';
+import type { ShelfPort } from './shelf-port.ts';
 import {
   LAST_OPENED,
   openAny,
@@ -76,6 +77,8 @@ export class Bookcase {
   readonly now: () => number;
   /** How things stand, to be watched. */
   readonly state: Watched<BookcaseState>;
+  /** The shelf of the club that serves the page; left out where none does. */
+  shelf?: ShelfPort;
   readonly #input: BookcaseInput;
   #keeper: Keeper;
   #hold: Hold;

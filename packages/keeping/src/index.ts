@@ -36,6 +36,7 @@ export {
   type Values,
 } from './records.ts';
 export { type SaveState, saveSentence, timeOfDay } from './save-state.ts';
+export { type ShelfPort, shelfId, shelfKey, type TemplateOnShelf } from './shelf-port.ts';
 export {
   type ShippedTemplate,
   type TemplateHead,

@@ -5,6 +5,7 @@ import type { Bookcase } from './bookcase.ts';
 import { textOf } from './opening.ts';
 import { bringUpToDate } from './reading.ts';
 import { isOwnTemplate, type Origin } from './records.ts';
+import { shelfId } from './shelf-port.ts';
 import { signOf } from './sign.ts';
 import { squeezed, unsqueezed } from './squeeze.ts';
 import type { ShippedTemplate } from './templates.ts';
@@ -98,7 +99,7 @@ export async function takenFromFile(
 }
 
 /** Bytes of a text of as many letters as a workbook may have. */
-const MOST_BYTES = 4 * LIMITS.book;
+export const MOST_BYTES = 4 * LIMITS.book;
 
 /** What a workbook that is made of a template says of it, and what is kept beside it. */
 export function madeFrom(
@@ -152,10 +153,10 @@ export type News =
       readonly state: Base;
     };
 
-/** A template of this device, as it is looked for again. */
+/** A template of this device or of the club's shelf, as it is looked for again. */
 export interface TemplateHere {
   /** One of the maker's own, or one that is built in. */
-  readonly of: 'own' | 'template';
+  readonly of: 'own' | 'template' | 'shelf';
   /** Its id, or its key. */
   readonly key: string;
   /** What it is called now. */
@@ -186,14 +187,17 @@ export async function newsOf(bookcase: Bookcase): Promise<News> {
         : { of: 'template', key: shipped.key, title: shipped.title },
     );
   }
+  const onShelf = shelfId(key) !== undefined;
   const now = await templateNow(bookcase, key);
   if (now === undefined) {
     return none(
-      `The template "${template}" that this workbook was made from is not on this device.`,
+      onShelf
+        ? `This workbook was made from "${template}" on the shelf of a club. It cannot be reached from here now, or the template is not on it any more.`
+        : `The template "${template}" that this workbook was made from is not on this device.`,
     );
   }
   const same: TemplateHere = {
-    of: shipped === undefined ? 'own' : 'template',
+    of: onShelf ? 'shelf' : shipped === undefined ? 'own' : 'template',
     key,
     title: now.title,
   };
@@ -204,7 +208,9 @@ export async function newsOf(bookcase: Bookcase): Promise<News> {
       same,
     );
   }
-  const text = await baseText(bookcase, sign);
+  const text =
+    (await baseText(bookcase, sign)) ??
+    (await now.earlier?.(revision, sign).catch(() => undefined));
   if (text === undefined) {
     return none(
       `What "${template}" was when this workbook was made from it is not on this device. Compare the two instead.`,
@@ -244,9 +250,22 @@ async function templateNow(
       readonly revision: number;
       readonly sign: string;
       readonly text: () => Promise<string>;
+      /** The text of an earlier state, where the template itself has it; nothing where that has another sign. */
+      readonly earlier?: (revision: number, sign: string) => Promise<string | undefined>;
     }
   | undefined
 > {
+  const id = shelfId(key);
+  if (id !== undefined) {
+    // Without the club nothing is known of it, and nothing is told.
+    const there = await bookcase.shelf?.now(id).catch(() => undefined);
+    if (there === undefined) return undefined;
+    const earlier = async (revision: number, sign: string): Promise<string | undefined> => {
+      const text = await there.text(revision);
+      return signOf(text) === sign ? text : undefined;
+    };
+    return { ...there, text: () => there.text(), earlier };
+  }
   const shipped = bookcase.templates.find((one) => one.key === key);
   if (shipped === undefined) {
     const own = await ownTemplateNow(bookcase, key).catch(() => undefined);

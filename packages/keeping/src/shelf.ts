@@ -35,14 +35,18 @@ export {
   keepJoin,
 } from './joining.ts';
 export {
+  baseText,
   dismissNews,
   isDismissed,
   keepBase,
+  lineageOf,
   type News,
   newsOf,
   type TemplateHere,
 } from './lineage.ts';
 export { newBook, newFurnitureBook } from './new-book.ts';
+export { newBookId } from './new-id.ts';
+export { addFromShelf, restsOnShelf, shelfText, textForShelf } from './on-shelf.ts';
 export { bringUpToDate } from './reading.ts';
 export {
   allAsStored,

@@ -99,11 +99,15 @@ export class Renewal {
     this.#parts = partRows(mine);
   }
 
-  /** Refused in a sentence where the two are no relatives, or may not be put together. */
+  /**
+   * Refused in a sentence where the two are no relatives, or may not be put together.
+   * @param names what sentences call the two
+   */
   static of(
     base: BookDocument,
     theirs: BookDocument,
     mine: BookDocument,
+    names: Readonly<Record<'mine' | 'theirs', string>> = NAMES,
   ):
     | { readonly ok: true; readonly renewal: Renewal }
     | { readonly ok: false; readonly says: string } {
@@ -111,7 +115,7 @@ export class Renewal {
     if (says !== undefined) return { ok: false, says };
     const step: ReturnType<typeof inStep> = inStep(base, theirs, mine);
     if (!step.ok) return step;
-    const toSettle = { base: step.base, mine: step.mine, theirs: step.theirs, names: NAMES };
+    const toSettle = { base: step.base, mine: step.mine, theirs: step.theirs, names };
     const first = settled(toSettle);
     if (!first.ok) return first;
     return { ok: true, renewal: new Renewal(toSettle, first) };
