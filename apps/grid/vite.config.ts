@@ -2,6 +2,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 import { builtInCards } from './scripts/built-in-cards.mjs';
 import { compress } from './scripts/compress.mjs';
+import { lateShapes } from './scripts/late-shapes.mjs';
 import { lateWords } from './scripts/late-words.mjs';
 import { engineChecked, leaveOut } from './scripts/leave-out.mjs';
 import { licences, workerLicences } from './scripts/licences.mjs';
@@ -12,6 +13,7 @@ export default defineConfig({
     react(),
     engineChecked(),
     leaveOut(),
+    lateShapes(),
     lateWords(),
     builtInCards(),
     licences(),

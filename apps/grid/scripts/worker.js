@@ -47,7 +47,10 @@ self.addEventListener('message', (event) => {
 
 self.addEventListener('fetch', (event) => {
   const { request, clientId } = event;
-  if (request.method !== 'GET' || new URL(request.url).origin !== self.location.origin) return;
+  const { origin, pathname } = new URL(request.url);
+  if (request.method !== 'GET' || origin !== self.location.origin) return;
+  // What a club answers is of this moment and of whoever asks: it is asked itself, and nothing of it is kept here.
+  if (pathname.startsWith('/club/')) return;
   if (request.mode === 'navigate') event.respondWith(page(event));
   else if (!foreign.has(clientId)) {
     event.respondWith(kept(request).then((one) => one ?? fetch(request)));

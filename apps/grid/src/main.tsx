@@ -3,6 +3,7 @@ import { StrictMode } from 'react';
 import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { Boundary } from './app/boundary.tsx';
+import { servedByClub } from './club/served.ts';
 import { keepForOffline } from './offline/offline.ts';
 import { readPage } from './page/kept-page.ts';
 import { startBookcase } from './storage/start.ts';
@@ -21,6 +22,9 @@ startBookcase().then(
   async (bookcase) => {
     // Known before the page is drawn: what comes later would come under a hand that is at work.
     const startsAt = await readPage(bookcase);
+    if (servedByClub) {
+      bookcase.shelf = { now: async (id) => (await import('./club/shelf-now.ts')).shelfNow(id) };
+    }
     page.render(
       <StrictMode>
         <Boundary what="The workbook">

@@ -64,6 +64,11 @@ const DrawingPage = later(() => import('../drawing/drawing-page.tsx'));
 const CutPage = later(() => import('../shop/cut-page.tsx'));
 const ShopView = later(() => import('../shop/shop-view.tsx'));
 const BenchView = later(() => import('../shop/bench-view.tsx'));
+// It works out what it shows of a template, and with all of the engine.
+const ShelfPage = later(async () => {
+  const [module] = await Promise.all([import('../club/shelf-page.tsx'), loadLazy()]);
+  return module;
+});
 const PaperView = later(() => import('../paper/paper-view.tsx'));
 // Its examples are worked out once, and with all of the engine.
 const Functions = later(async () => {
@@ -131,6 +136,7 @@ export function App({ bookcase, startsAt }: AppProps) {
     },
     [session, setPage],
   );
+  const toShelf = useCallback(() => openPage('shelf'), [openPage]);
   const toWorkbook = useCallback(() => {
     openPage(undefined);
     requestAnimationFrame(() => session.focusGrid());
@@ -278,6 +284,7 @@ export function App({ bookcase, startsAt }: AppProps) {
                 {page === 'drawing' ? <DrawingPage {...leads} session={session} /> : null}
                 {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
+                {page === 'shelf' ? <ShelfPage bookcase={bookcase} onOpened={toGrid} /> : null}
                 {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
                 {page === 'bench' ? (
                   <BenchView key={session.id} {...leads} {...kept} bookcase={bookcase} />
@@ -298,6 +305,7 @@ export function App({ bookcase, startsAt }: AppProps) {
         showing={showing}
         onShow={setShowing}
         onOpened={toGrid}
+        onShelf={toShelf}
       />
       {tool === undefined ? null : (
         <Suspense fallback={<KeysAhead ahead={ahead} onClose={noTool} />}>

@@ -1,5 +1,5 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { useSyncExternalStore } from 'react';
+import { Suspense, useSyncExternalStore } from 'react';
 import { SavedWords } from '../library/saved-state.tsx';
 import {
   ACTIVITIES,
@@ -8,9 +8,17 @@ import {
   type Showing,
   type Tool,
 } from '../page/activity.ts';
+import { afterGrid } from '../page/after-grid.ts';
+import { later } from '../page/later.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import './top-line.css';
+
+/** How much waits on the shelf; drawn from the start, so that it must not be loaded before the grid. */
+const ShelfCount = later(async () => {
+  await afterGrid;
+  return import('../club/shelf-count.tsx');
+});
 
 interface TopLineProps {
   readonly session: Session;
@@ -55,6 +63,11 @@ export function TopLine({ session, bookcase, page, onActivity, onTool, onShow }:
               onClick={() => onActivity(activity)}
             >
               {says}
+              {activity === 'shelf' ? (
+                <Suspense fallback={null}>
+                  <ShelfCount />
+                </Suspense>
+              ) : null}
             </button>
           );
         })}

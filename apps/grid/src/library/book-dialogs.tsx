@@ -40,6 +40,11 @@ const ShopDialog = later(async () => {
   const [module] = await Promise.all([import('./shop-dialog.tsx'), loadLazy()]);
   return module;
 });
+// What differs from the revision before is worked out.
+const PublishDialog = later(async () => {
+  const [module] = await Promise.all([import('../club/publish-dialog.tsx'), loadLazy()]);
+  return module;
+});
 const CompareDialog = later(async () => {
   const [module] = await Promise.all([import('./compare-dialog.tsx'), loadLazy()]);
   return module;
@@ -53,10 +58,19 @@ interface BookDialogsProps {
   readonly onShow: (showing: Showing | undefined) => void;
   /** Another workbook is open now, or what was asked for is done: the cells take the keys. */
   readonly onOpened: () => void;
+  /** Turns to the club's shelf. */
+  readonly onShelf: () => void;
 }
 
 /** The dialogs about workbooks, and files dropped on the page. */
-export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: BookDialogsProps) {
+export function BookDialogs({
+  session,
+  bookcase,
+  showing,
+  onShow,
+  onOpened,
+  onShelf,
+}: BookDialogsProps) {
   const { listAsked } = useBookcase(bookcase);
   useEffect(() => {
     if (listAsked > 0) onShow('unasked');
@@ -134,6 +148,15 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
           {...(compareWith === undefined
             ? {}
             : { start: { of: 'own', key: compareWith } as const })}
+          onClose={close}
+        />
+      ) : null}
+      {showing === 'publish' ? (
+        <PublishDialog
+          session={session}
+          bookcase={bookcase}
+          onShow={onShow}
+          onShelf={onShelf}
           onClose={close}
         />
       ) : null}

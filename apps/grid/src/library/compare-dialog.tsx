@@ -1,4 +1,4 @@
-import { type Bookcase, breath, writeTrouble } from '@kerfbook/keeping';
+import { type Bookcase, breath, shelfId, writeTrouble } from '@kerfbook/keeping';
 import { type CompareSource, documentToCompare, listBooks } from '@kerfbook/keeping/shelf';
 import { type At, type Compared, compared, LISTED_KINDS } from '@kerfbook/workbook';
 import { useEffect, useId, useState } from 'react';
@@ -14,7 +14,7 @@ interface CompareDialogProps {
   readonly session: Session;
   readonly bookcase: Bookcase;
   /** Which one is compared with the workbook at hand from the start. */
-  readonly start?: { readonly of: 'own' | 'template'; readonly key: string };
+  readonly start?: { readonly of: 'own' | 'template' | 'shelf'; readonly key: string };
   readonly onClose: () => void;
 }
 
@@ -206,12 +206,15 @@ export function Result({ result, first, second, onGo, onMark }: ResultProps) {
   );
 }
 
+const isOnShelf = (key: string): boolean => shelfId(key) !== undefined;
+
 async function groupsOf(bookcase: Bookcase): Promise<readonly Group[]> {
   const [listing, versions] = await Promise.all([listBooks(bookcase), bookcase.versions.list()]);
   const moments = momentsOf(versions.map(({ at }) => at));
   const own = listing.own.filter(({ id }) => id !== bookcase.current.id);
   const changed = momentsOf(own.map(({ updated }) => updated));
   const titles = own.map(({ title }) => title);
+  const { lineage } = bookcase.current.book.head;
   const groups: Group[] = [
     { head: 'Open now', choices: [NOW] },
     {
@@ -230,6 +233,19 @@ async function groupsOf(bookcase: Bookcase): Promise<readonly Group[]> {
         title: titles.filter((one) => one === title).length > 1 ? `${title}, ${changed[i]}` : title,
         source: { of: 'own', id },
       })),
+    },
+    {
+      head: 'On the shelf',
+      choices:
+        bookcase.shelf === undefined || lineage?.key === undefined || !isOnShelf(lineage.key)
+          ? []
+          : [
+              {
+                key: `shelf ${lineage.key}`,
+                title: lineage.template,
+                source: { of: 'shelf', key: lineage.key },
+              },
+            ],
     },
     {
       head: 'Built-in templates',

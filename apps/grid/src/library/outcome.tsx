@@ -6,13 +6,15 @@ import './renewal.css';
 export function Outcome({
   now,
   weighings: { all, busy },
+  head = 'What it does to this workbook',
 }: {
   readonly now: Weighed;
   readonly weighings: Weighings;
+  readonly head?: string;
 }) {
   return (
     <section className="renewal-part" aria-labelledby="renewal-does" aria-busy={busy}>
-      <h3 id="renewal-does">What it does to this workbook</h3>
+      <h3 id="renewal-does">{head}</h3>
       <div aria-live="polite">
         {all === undefined ? <p className="quiet">Working it out …</p> : null}
         {all !== undefined && 'says' in all ? <p className="complaint">{all.says}</p> : null}

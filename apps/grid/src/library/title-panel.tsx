@@ -1,4 +1,5 @@
 import type { Bookcase } from '@kerfbook/keeping';
+import { servedByClub } from '../club/served.ts';
 import type { Showing } from '../page/activity.ts';
 import type { Session } from '../session/session.ts';
 import { Dialog } from './dialog.tsx';
@@ -74,6 +75,11 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
         <button type="button" className="button" onClick={() => onShow('send')}>
           Send as a link
         </button>
+        {servedByClub ? (
+          <button type="button" className="button" onClick={() => onShow('publish')}>
+            Publish on the shelf
+          </button>
+        ) : null}
       </p>
     </Dialog>
   );

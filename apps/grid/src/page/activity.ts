@@ -1,13 +1,16 @@
-/** What a maker is doing: one of these is on at any time, and the top line shows which. */
-export type Activity = 'workbook' | 'drawing' | 'cut' | 'shop' | 'bench';
+import { servedByClub } from '../club/served.ts';
 
-/** The activities as the top line says them, in the order of a job. */
+/** What a maker is doing: one of these is on at any time, and the top line shows which. */
+export type Activity = 'workbook' | 'drawing' | 'cut' | 'shop' | 'bench' | 'shelf';
+
+/** The activities as the top line says them, in the order of a job; the shelf only where a club serves the page. */
 export const ACTIVITIES: readonly (readonly [activity: Activity, says: string])[] = [
   ['workbook', 'Workbook'],
   ['drawing', 'Drawing'],
   ['cut', 'Cut and buy'],
   ['shop', 'Shop sheets'],
   ['bench', 'Bench list'],
+  ...(servedByClub ? ([['shelf', 'Shelf']] as const) : []),
 ];
 
 /** What takes the place of the workbook: an activity's page, or the workbook's own sheets on paper. */
@@ -29,4 +32,5 @@ export type Showing =
   | 'compare'
   | 'join'
   | 'send'
-  | 'link';
+  | 'link'
+  | 'publish';

@@ -1,3 +1,4 @@
+import { servedByClub } from '../club/served.ts';
 import type { Session } from '../session/session.ts';
 import { ACTIVITIES, type Activity, type PageName, type Showing, type Tool } from './activity.ts';
 import { roundSizes } from './round-sizes.ts';
@@ -34,6 +35,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
       { says: 'My shop', does: () => onShow('shop') },
       { says: 'Send as a link', does: () => onShow('send') },
       { says: 'Open a link', does: () => onShow('link') },
+      ...(servedByClub ? [{ says: 'Publish on the shelf', does: () => onShow('publish') }] : []),
     ],
     [
       { says: 'Names', does: () => onTool('names') },
