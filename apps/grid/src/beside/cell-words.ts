@@ -50,11 +50,6 @@ function rangeWords(min: string | undefined, max: string | undefined): string | 
   return max === undefined ? undefined : `up to ${max}`;
 }
 
-/** A number as a cell would show it, with its unit. */
-export function shownIn(book: OpenWorkbook, cell: CellView, number: number): string {
-  return withUnit(shown(book, cell, number), cell.unit);
-}
-
 function shown(book: OpenWorkbook, cell: CellView, number: number): string {
   return showValue({ kind: 'number', number }, showing(book, cell)).text;
 }

@@ -1,13 +1,15 @@
 import { bookFormat, readParts } from '@kerfbook/drawing';
+import { breath } from '@kerfbook/keeping';
 import {
   type At,
   type BookDocument,
+  type CellDocument,
   type CellView,
   type OpenWorkbook,
   Workbook,
   withUnit,
 } from '@kerfbook/workbook';
-import { shownIn, whatItAllows } from '../beside/cell-words.ts';
+import { whatItAllows } from '../beside/cell-words.ts';
 import { called, wordsFor } from '../session/called.ts';
 
 /** What stands in a template for whoever looks at it first. */
@@ -29,7 +31,7 @@ export interface InsideOf {
   readonly prices: Prices;
 }
 
-/** What a template costs in three sizes, or why that cannot be told. */
+/** What a template costs in up to three sizes, or why that cannot be told. */
 export type Prices =
   | { readonly is: 'none'; readonly says: string }
   | {
@@ -49,8 +51,8 @@ interface PriceRow {
   readonly not: string;
 }
 
-/** Works a template out, and once more in its smallest and its largest size. */
-export function insideOf(document: BookDocument): InsideOf {
+/** Works a template out, and once more in its smallest and its largest size; with a breath in between for keys and frames. */
+export async function insideOf(document: BookDocument): Promise<InsideOf> {
   const book = Workbook.open(document);
   const format = bookFormat(book);
   const unit = book.units === 'us' ? 'in' : 'mm';
@@ -74,7 +76,7 @@ export function insideOf(document: BookDocument): InsideOf {
       size: `${[thickness, width, length].map(format).join(' × ')} ${unit}`,
       material: material ?? '',
     })),
-    prices: pricesOf(document, book, all),
+    prices: await pricesOf(document, book, all),
   };
 }
 
@@ -105,32 +107,98 @@ const LIKELY = [
 /** So many of the results that count are told in each size. */
 const FEW = 3;
 
-function pricesOf(document: BookDocument, book: OpenWorkbook, inputs: readonly CellView[]): Prices {
+/** So many sizes are tried between a bound and the size that it has, from the bound on. */
+const TRIES = 8;
+/** Sizes that are tried are multiples of this, in the workbook's own units: as a maker would order a piece. */
+const STEP = { us: 1, metric: 10 } as const;
+
+async function pricesOf(
+  document: BookDocument,
+  book: OpenWorkbook,
+  inputs: readonly CellView[],
+): Promise<Prices> {
   const price = moneyOf(book);
   if (price.length === 0) {
     return { is: 'none', says: 'It tells no price, so none is worked out in other sizes.' };
   }
   const by = lengthOf(book, inputs);
-  if (by === undefined) {
+  const { min, max } = by?.allow ?? {};
+  if (by === undefined || by.value.kind !== 'number' || min === undefined || max === undefined) {
     return {
       is: 'none',
       says: 'It has no length with a smallest and a largest size, so its price is told as it is alone.',
     };
   }
-  const { min = 0, max = 0 } = by.allow ?? {};
-  const rows = [
-    row(book, price, 'as it is', withUnit(by.shown.text, by.unit)),
-    inSize(document, by, price, 'smallest', min),
-    inSize(document, by, price, 'largest', max),
-  ];
-  const [asIs, smallest, largest] = rows as [PriceRow, PriceRow, PriceRow];
+  const now = by.value.number;
+  const trial = Workbook.open(unlocked(document));
+  const size = sizes(trial, by, savedCell(document, by.at));
+  const smallest = await furthest(size, price, [min, now], book);
+  const largest = await furthest(size, price, [max, now], book);
   return {
     is: 'some',
     by: called(by.at, book),
     columns: price.map((at) => called(at, book)),
-    rows: [smallest, asIs, largest],
+    rows: [
+      ...(smallest === undefined ? [] : [{ which: 'smallest that works', ...smallest }]),
+      { which: 'as it is', ...row(book, price, by) },
+      ...(largest === undefined ? [] : [{ which: 'largest that works', ...largest }]),
+    ],
   };
 }
+
+const unlocked = ({ locked: _lock, ...document }: BookDocument): BookDocument => document;
+
+/** A workbook of its own in another size; nothing where it does not take that. */
+type InSize = (size: number) => { readonly book: OpenWorkbook; readonly by: CellView } | undefined;
+
+function sizes(trial: OpenWorkbook, by: CellView, saved: CellDocument): InSize {
+  const { sheet, ...place } = by.at;
+  return (size) => {
+    const cell = { ...saved, value: size };
+    const done = trial.apply({ do: 'setCells', sheet, cells: [{ ...place, cell }] });
+    return done.ok ? { book: trial, by: trial.cell(by.at) } : undefined;
+  };
+}
+
+/** A cell as it is saved, to be given another number: what was typed and what it is in other units go. */
+function savedCell({ sheets }: BookDocument, { sheet, row, column }: At): CellDocument {
+  const home = sheets.find(({ id }) => id === sheet);
+  const {
+    typed: _typed,
+    other: _other,
+    ...kept
+  } = home?.rows[row]?.cells?.[home.columns[column]?.id ?? ''] ?? {};
+  return kept;
+}
+
+/**
+ * The size nearest to a bound in which it can be built: its price is a number, and no more checks stop it than as it
+ * is. Nothing where that is the size it has already.
+ */
+async function furthest(
+  inSize: InSize,
+  price: readonly At[],
+  [bound, now]: readonly [number, number],
+  asIs: OpenWorkbook,
+): Promise<Omit<PriceRow, 'which'> | undefined> {
+  const step = STEP[asIs.units];
+  const tried = new Set([now]);
+  for (let i = 0; i < TRIES; i += 1) {
+    const between = bound + ((now - bound) * i) / TRIES;
+    const size = i === 0 ? bound : Math.round(between / step) * step;
+    if (tried.has(size)) continue;
+    tried.add(size);
+    await breath();
+    const there = inSize(size);
+    if (there === undefined) continue;
+    const costs = price.every((at) => there.book.value(at).kind === 'number');
+    if (costs && stops(there.book) <= stops(asIs)) return row(there.book, price, there.by);
+  }
+  return undefined;
+}
+
+const stops = (book: OpenWorkbook): number =>
+  book.checks().filter(({ state }) => state === 'stop' || state === 'unknown').length;
 
 /** Where its price stands: by the names that the app itself reads it by, else among its main results. */
 function moneyOf(book: OpenWorkbook): readonly At[] {
@@ -162,47 +230,10 @@ function lengthOf(book: OpenWorkbook, inputs: readonly CellView[]): CellView | u
   return bounded[0];
 }
 
-/** The template in another size: in a workbook of its own, which is let go. */
-function inSize(
-  document: BookDocument,
-  by: CellView,
-  price: readonly At[],
-  which: string,
-  size: number,
-): PriceRow {
-  const book = Workbook.open(withValue(document, by.at, size));
-  return row(book, price, which, shownIn(book, book.cell(by.at), size));
-}
-
-/** A workbook with another number in one of its cells, in its own units. */
-function withValue(
-  document: BookDocument,
-  { sheet, row, column }: At,
-  value: number,
-): BookDocument {
-  return {
-    ...document,
-    sheets: document.sheets.map((one) => {
-      const id = one.columns[column]?.id;
-      if (one.id !== sheet || id === undefined) return one;
-      return {
-        ...one,
-        rows: one.rows.map((line, i) => {
-          const old = line.cells?.[id];
-          if (i !== row || old === undefined) return line;
-          const { typed: _typed, other: _other, ...kept } = old;
-          return { ...line, cells: { ...line.cells, [id]: { ...kept, value } } };
-        }),
-      };
-    }),
-  };
-}
-
-function row(book: OpenWorkbook, price: readonly At[], which: string, at: string): PriceRow {
+function row(book: OpenWorkbook, price: readonly At[], by: CellView): Omit<PriceRow, 'which'> {
   const failing = book.checks().filter(({ state }) => state !== 'pass').length;
   return {
-    which,
-    at,
+    at: withUnit(by.shown.text, by.unit),
     shown: price.map((one) => {
       const { value, shown, unit } = book.cell(one);
       return value.kind === 'error' ? "Can't tell" : withUnit(shown.text, unit);

@@ -20,7 +20,7 @@ export function Inside({ id, revision }: { readonly id: string; readonly revisio
       const { document } = await revisionOf(id, revision);
       // What is known of it already is seen before it is worked out.
       await breath();
-      return { document, inside: insideOf(document) };
+      return { document, inside: await insideOf(document) };
     }, [id, revision]),
   );
   return (

@@ -33,7 +33,7 @@ export function TakeOff({ template, mine, onLicence, onGone }: TakeOffProps) {
     <section className="shelf-part" aria-label="This template">
       <h3>{mine ? 'Your template' : 'For keepers of the shelf'}</h3>
       {mine ? (
-        <label className="shelf-filter">
+        <label className="shelf-licence">
           License
           <select
             className="field"
