@@ -26,14 +26,21 @@ export interface Route<
   B extends z.ZodType = z.ZodType,
   A extends z.ZodType = z.ZodType,
 > {
+  /** As HTTP calls it. */
   readonly method: 'GET' | 'POST' | 'PUT' | 'DELETE';
   /** With its parts as `:part`. */
   readonly path: string;
+  /** Who may ask. */
   readonly who: Who;
+  /** Parts of the path. */
   readonly params: P;
+  /** What stands behind the question mark. */
   readonly query: Q;
+  /** What is sent along, as JSON. */
   readonly body: B;
+  /** What it answers, as JSON. */
   readonly answer: A;
+  /** A token of the command line may be used in the place of a session. */
   readonly token: boolean;
   /** Bytes of the largest body it takes. */
   readonly most: number;

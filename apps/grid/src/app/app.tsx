@@ -69,6 +69,11 @@ const ShelfPage = later(async () => {
   const [module] = await Promise.all([import('../club/shelf-page.tsx'), loadLazy()]);
   return module;
 });
+// What differs from the revision before is worked out.
+const PublishDialog = later(async () => {
+  const [module] = await Promise.all([import('../club/publish-dialog.tsx'), loadLazy()]);
+  return module;
+});
 const PaperView = later(() => import('../paper/paper-view.tsx'));
 // Its examples are worked out once, and with all of the engine.
 const Functions = later(async () => {
@@ -305,8 +310,18 @@ export function App({ bookcase, startsAt }: AppProps) {
         showing={showing}
         onShow={setShowing}
         onOpened={toGrid}
-        onShelf={toShelf}
       />
+      {showing !== 'publish' ? null : (
+        <Suspense fallback={null}>
+          <PublishDialog
+            session={session}
+            bookcase={bookcase}
+            onShow={setShowing}
+            onShelf={toShelf}
+            onClose={() => setShowing(undefined)}
+          />
+        </Suspense>
+      )}
       {tool === undefined ? null : (
         <Suspense fallback={<KeysAhead ahead={ahead} onClose={noTool} />}>
           {tool === 'menu' ? (

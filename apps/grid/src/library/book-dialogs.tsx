@@ -40,11 +40,6 @@ const ShopDialog = later(async () => {
   const [module] = await Promise.all([import('./shop-dialog.tsx'), loadLazy()]);
   return module;
 });
-// What differs from the revision before is worked out.
-const PublishDialog = later(async () => {
-  const [module] = await Promise.all([import('../club/publish-dialog.tsx'), loadLazy()]);
-  return module;
-});
 const CompareDialog = later(async () => {
   const [module] = await Promise.all([import('./compare-dialog.tsx'), loadLazy()]);
   return module;
@@ -58,19 +53,10 @@ interface BookDialogsProps {
   readonly onShow: (showing: Showing | undefined) => void;
   /** Another workbook is open now, or what was asked for is done: the cells take the keys. */
   readonly onOpened: () => void;
-  /** Turns to the club's shelf. */
-  readonly onShelf: () => void;
 }
 
 /** The dialogs about workbooks, and files dropped on the page. */
-export function BookDialogs({
-  session,
-  bookcase,
-  showing,
-  onShow,
-  onOpened,
-  onShelf,
-}: BookDialogsProps) {
+export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: BookDialogsProps) {
   const { listAsked } = useBookcase(bookcase);
   useEffect(() => {
     if (listAsked > 0) onShow('unasked');
@@ -148,15 +134,6 @@ export function BookDialogs({
           {...(compareWith === undefined
             ? {}
             : { start: { of: 'own', key: compareWith } as const })}
-          onClose={close}
-        />
-      ) : null}
-      {showing === 'publish' ? (
-        <PublishDialog
-          session={session}
-          bookcase={bookcase}
-          onShow={onShow}
-          onShelf={onShelf}
           onClose={close}
         />
       ) : null}

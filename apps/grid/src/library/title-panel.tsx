@@ -1,6 +1,6 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { servedByClub } from '../club/served.ts';
 import type { Showing } from '../page/activity.ts';
+import { servedByClub } from '../page/served-by-club.ts';
 import type { Session } from '../session/session.ts';
 import { Dialog } from './dialog.tsx';
 import { keepCopyLate } from './late-actions.ts';

@@ -1,4 +1,4 @@
-import { servedByClub } from '../club/served.ts';
+import { servedByClub } from './served-by-club.ts';
 
 /** What a maker is doing: one of these is on at any time, and the top line shows which. */
 export type Activity = 'workbook' | 'drawing' | 'cut' | 'shop' | 'bench' | 'shelf';

@@ -1,7 +1,7 @@
-import { servedByClub } from '../club/served.ts';
 import type { Session } from '../session/session.ts';
 import { ACTIVITIES, type Activity, type PageName, type Showing, type Tool } from './activity.ts';
 import { roundSizes } from './round-sizes.ts';
+import { servedByClub } from './served-by-club.ts';
 
 /** Something the app can do that no cell is needed for: in the menu, and found by its words. */
 export interface Command {
