@@ -37,7 +37,7 @@ describe('the tree', () => {
 
   it('has only workspaces of the design', () => {
     const known =
-      /^(?:packages\/(?:wood|cutting|solids|functions|document|workbook|drawing|keeping|interchange)|apps\/(?:grid|club|cli))$/;
+      /^(?:packages\/(?:wood|cutting|solids|functions|document|workbook|drawing|keeping|interchange|protocol|serving)|apps\/(?:grid|club|cli))$/;
     const homes = ['packages', 'apps'].flatMap((group) =>
       readdirSync(join(root, group)).map((name) => `${group}/${name}`),
     );
@@ -97,7 +97,12 @@ interface LockEntry {
 const COMPATIBLE = new Set([
   ...['MIT', 'MIT OR Apache-2.0', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause'],
   ...['Apache-2.0', 'MPL-2.0', 'OFL-1.1', 'GPL-3.0-only', 'GPL-3.0-or-later'],
+  'LGPL-3.0-or-later',
 ]);
+
+/** Of a package under several licences at once each has to fit. */
+const isCompatible = (license = ''): boolean =>
+  license.split(' AND ').every((one) => COMPATIBLE.has(one));
 
 describe('the lock file', () => {
   const lock: { packages: Record<string, LockEntry> } = JSON.parse(read('package-lock.json'));
@@ -112,7 +117,7 @@ describe('the lock file', () => {
 
   it('holds only packages whose licence goes with ours', () => {
     const odd = Object.entries(lock.packages)
-      .filter(([, { link, license }]) => link !== true && !COMPATIBLE.has(license ?? ''))
+      .filter(([, { link, license }]) => link !== true && !isCompatible(license))
       .map(([path, { license }]) => `${path} ${license}`);
     expect(odd).toEqual([]);
   });
