@@ -14,7 +14,7 @@ export const line = (most: number) =>
   z
     .string()
     .max(most)
-    .regex(/^[^\p{Cc}\u2028\u2029]*$/u, 'has no line breaks or control characters')
+    .regex(/^[^\p{Cc}\p{Cs}\u2028\u2029]*$/u, 'has no line breaks or control characters')
     .refine((text) => text.trim() !== '', 'is empty');
 
 /** Words over several lines. */
@@ -22,7 +22,10 @@ export const words = (most: number) =>
   z
     .string()
     .max(most)
-    .regex(/^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]*$/u, 'has no control characters');
+    .regex(
+      /^[^\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f\p{Cs}]*$/u,
+      'has no control characters',
+    );
 
 /** Letters of a workbook on its way, deflated (RFC 1951) and in base64: about a tenth of its text. */
 export const MOST_PACKED = 2 * 1024 * 1024;

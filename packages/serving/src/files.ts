@@ -28,7 +28,9 @@ const HASHED = `${sep}assets${sep}`;
 
 /** A file as it is answered. */
 export interface Served {
+  /** By their names. */
   readonly headers: Readonly<Record<string, string | number>>;
+  /** Whole. */
   readonly bytes: Buffer;
 }
 

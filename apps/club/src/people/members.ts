@@ -383,7 +383,8 @@ async function letMemberGo(
   member: string,
   how: { readonly state: 'left' | 'removed'; readonly published: 'give' | 'take' },
 ): Promise<void> {
-  const { id, now } = club;
+  const { id } = club;
+  const at = club.now();
   for (const table of ['session', 'token', 'passkey'] as const) {
     await t.deleteFrom(table).where('club', '=', id).where('member', '=', member).execute();
   }
@@ -417,7 +418,7 @@ async function letMemberGo(
     .set({
       state: how.state,
       password: null,
-      gone: now(),
+      gone: at,
       role: 'member',
       name: 'A former member',
       name_key: `gone:${member}`,
