@@ -5,9 +5,9 @@ import {
   edition,
   PASSWORD,
   packed,
+  smallBook,
   type TestClub,
   testClub,
-  textOf,
   type Visitor,
 } from '../testing/club.ts';
 import { onBoth } from '../testing/databases.ts';
@@ -118,7 +118,7 @@ const MATRIX: Readonly<Record<RouteName, Readonly<Record<Asker, Outcome>>>> = {
 };
 
 const ASKERS = Object.keys(anyone('+')) as Asker[];
-const BOOK = packed(textOf('bench'));
+const BOOK = packed(smallBook());
 
 /** A club with one of everything of Ada's, and everyone who asks. */
 interface Stage {
@@ -232,7 +232,7 @@ function askedOf(name: RouteName, ids: Readonly<Record<string, string>>, who: As
     template: ofTemplate,
     revision: { params: { template, number: 1 } },
     publish: { body: { id: `made-by-${who}-${template}`, licence: 'club', ...edition() } },
-    publishRevision: { ...ofTemplate, body: { parent: 1, ...edition('bench', { title: who }) } },
+    publishRevision: { ...ofTemplate, body: { parent: 1, ...edition({ title: who }) } },
     setLicence: { ...ofTemplate, body: { licence: 'club' } },
     takeOffShelf: ofTemplate,
     thank: ofTemplate,

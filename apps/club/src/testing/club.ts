@@ -1,6 +1,5 @@
-import { readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
+import { DOCUMENT_VERSION } from '@kerfbook/document';
 import { type AnswerOf, type Asked, pathOf, ROUTES, type RouteName } from '@kerfbook/protocol';
 import type { FastifyInstance } from 'fastify';
 import { type Club, ensureClub } from '../club.ts';
@@ -161,35 +160,29 @@ export async function testClub(
   return { club, app, clock, keeper: await member('Keeper', 'keeper'), visitor, member };
 }
 
-const TEMPLATES = join(import.meta.dirname, '../../../../templates');
-
-/** The saved text of a workbook that ships, changed where wanted. */
-export function textOf(key: string, change: (text: string) => string = (text) => text): string {
-  return change(readFileSync(join(TEMPLATES, `${key}.json`), 'utf8'));
-}
-
 /** A text as it goes over the wire, with its sign. */
 export function packed(text: string): { readonly text: string; readonly sign: string } {
   return { text: deflateRawSync(Buffer.from(text)).toString('base64'), sign: signOf(text) };
 }
 
-const packs = new Map<string, string>();
+/** The saved text of a small workbook: what is tested with it does not grow with it. */
+export function smallBook(title = 'Bench'): string {
+  const row = { id: 'r1', cells: { c1: { value: 48, role: 'input', name: 'length' } } };
+  const sheet = { id: 's1', name: 'Bench', columns: [{ id: 'c1' }], rows: [row] };
+  return JSON.stringify({
+    kerfbook: DOCUMENT_VERSION,
+    title,
+    units: 'us',
+    sheets: [sheet],
+    checks: [],
+    tables: [],
+  });
+}
 
-/** An edition of a workbook that ships. */
-export function edition(key = 'bench', about: { readonly title?: string } = {}) {
-  const which = `${key} ${about.title}`;
-  const text =
-    packs.get(which) ??
-    packed(
-      textOf(key, (plain) =>
-        about.title === undefined
-          ? plain
-          : JSON.stringify({ ...JSON.parse(plain), title: about.title }, null, 2),
-      ),
-    ).text;
-  packs.set(which, text);
+/** An edition of a small workbook. */
+export function edition(about: { readonly title?: string } = {}) {
   return {
-    text,
+    text: packed(smallBook(about.title)).text,
     card: {
       kind: 'bench',
       size: '48 × 14 × 18 in',
