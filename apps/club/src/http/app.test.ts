@@ -64,6 +64,14 @@ onSqlite('the server of a club', (open) => {
     expect(plain).toMatch(/^kerfbook=[\w-]{43}; Max-Age=\d+; Path=\/; HttpOnly; SameSite=Lax$/);
   });
 
+  it('asks browsers to stay with https where they came by it', async () => {
+    const { app } = await founded({ behindProxy: true });
+    const header = async (origin: string) =>
+      (await new Visitor(app, origin).ask('here', {})).headers['strict-transport-security'];
+    expect(await header('https://club.test')).toBe('max-age=15552000');
+    expect(await header('http://club.test')).toBeUndefined();
+  });
+
   it('offers passkeys by a name over https and on this machine, never by an address', async () => {
     const { app } = await founded({ behindProxy: true });
     const passkeys = async (origin: string) =>

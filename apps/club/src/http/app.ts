@@ -62,6 +62,9 @@ export async function buildApp(club: Club, served: Served): Promise<FastifyInsta
   app.removeContentTypeParser('text/plain');
   app.addHook('onRequest', async (request, reply) => {
     reply.headers(HEADERS);
+    // Of an address on the internet alone: a shop that gives its own certificate up would lock itself out for half a year.
+    if (served.behindProxy === true && isHttps(request))
+      reply.header('Strict-Transport-Security', 'max-age=15552000');
     refuseForeignHost(request, served.hosts);
   });
   app.addHook('onResponse', async (request, reply) => {
