@@ -40,6 +40,9 @@ export const Packed = z
 /** How many of anything a list answers with at once. */
 export const MOST_LISTED = 48;
 
+/** What a filter finds is counted up to here: more is said as so many or more. */
+export const MOST_COUNTED = 400;
+
 /** Where a list goes on: what the part before it said under `next`. */
 export const After = z.string().max(200).optional();
 

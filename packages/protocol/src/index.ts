@@ -7,7 +7,7 @@ export {
   ClubRefused,
   pathOf,
 } from './client.ts';
-export { DONE, Id, MOST_LISTED, MOST_PACKED, Person, Sign } from './common.ts';
+export { DONE, Id, MOST_COUNTED, MOST_LISTED, MOST_PACKED, Person, Sign } from './common.ts';
 export { MemberName, Password, PEOPLE, Role, Secret } from './people.ts';
 export { REFUSALS, RefusalBody, type RefusalCode } from './refusal.ts';
 export type { Route, Who } from './route.ts';

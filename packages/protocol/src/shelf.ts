@@ -123,7 +123,7 @@ export const SHELF = {
     answer: z.strictObject({ templates: z.array(Listed), next: z.string().optional() }),
     token: true,
   }),
-  /** The words that filters offer, with how many templates have each. */
+  /** The words that filters offer, with how many templates have each, counted up to {@link MOST_COUNTED}. */
   facets: route('GET', '/club/facets', 'member', {
     answer: z.strictObject({
       kinds: z.array(z.tuple([z.string(), z.int()])),

@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { DatabaseAway } from '../database/errors.ts';
-import { PASSWORD, testClub, Visitor } from '../testing/club.ts';
+import { edition, PASSWORD, testClub, Visitor } from '../testing/club.ts';
 import { onSqlite } from '../testing/databases.ts';
 
 onSqlite('the server of a club', (open) => {
@@ -116,6 +116,26 @@ onSqlite('the server of a club', (open) => {
     expect(asked).toMatchObject({ status: 503, refused: 'notNow' });
     expect(asked.headers['retry-after']).toBe('5');
     away = false;
+    expect((await keeper.ask('members', {})).status).toBe(200);
+  });
+
+  it('keeps order and sessions where its clock is set back', async () => {
+    const { keeper, clock } = await founded();
+    const params = { template: 'bench-of-keeper' };
+    await keeper.get('publish', {
+      body: { id: params.template, licence: 'club', ...edition({ title: 'First' }) },
+    });
+    const was = (await keeper.get('template', { params })).template.changed;
+    clock.pass(-3 * 86_400_000);
+    await keeper.get('publishRevision', {
+      params,
+      body: { parent: 1, ...edition({ title: 'Second' }) },
+    });
+    const { template } = await keeper.get('template', { params });
+    expect(template.revision).toBe(2);
+    expect(template.changed).toBeGreaterThan(was);
+    expect((await keeper.get('browse', {})).templates[0]?.title).toBe('Second');
+    clock.pass(4 * 86_400_000);
     expect((await keeper.ask('members', {})).status).toBe(200);
   });
 

@@ -88,14 +88,14 @@ export async function buildApp(club: Club, served: Served): Promise<FastifyInsta
       url: route.path,
       bodyLimit: route.most,
       handler: async (request, reply) => {
-        const ask = await askOf(club, served, route, request, reply);
+        const ask = await askOf(club, route, request, reply);
         reply.header('Cache-Control', 'no-store');
         return await handle(ask as never);
       },
     });
   }
   app.get('/club/images/:image', async (request, reply) => {
-    await askerOf(club, served, request, { who: 'member', token: true });
+    await askerOf(club, request, { who: 'member', token: true });
     const { image } = request.params as { readonly image: string };
     const { bytes, type } = await imageFile(club, image);
     return reply
@@ -110,8 +110,7 @@ export async function buildApp(club: Club, served: Served): Promise<FastifyInsta
   });
   app.get('/club/metrics', async (request, reply) => {
     // For whoever runs the machine: from the machine itself, or a keeper.
-    if (!isLoopback(request.ip))
-      await askerOf(club, served, request, { who: 'keeper', token: true });
+    if (!isLoopback(request.ip)) await askerOf(club, request, { who: 'keeper', token: true });
     return reply.type('text/plain; version=0.0.4; charset=utf-8').send(counters.text());
   });
   app.setNotFoundHandler(async (request, reply) => {
@@ -237,7 +236,6 @@ const tokenOf = (request: FastifyRequest): string | undefined =>
 /** Who asks, and whether he may: nobody is told more than that he has to sign in, or may not. */
 async function askerOf(
   club: Club,
-  _served: Served,
   request: FastifyRequest,
   route: Pick<Route, 'who' | 'token'>,
 ): Promise<Asker | undefined> {
@@ -265,12 +263,11 @@ async function askerOf(
 
 async function askOf(
   club: Club,
-  served: Served,
   route: Route,
   request: FastifyRequest,
   reply: FastifyReply,
 ): Promise<Ask<RouteName>> {
-  const asker = await askerOf(club, served, request, route);
+  const asker = await askerOf(club, request, route);
   const https = isHttps(request);
   return {
     club,

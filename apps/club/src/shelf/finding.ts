@@ -1,3 +1,4 @@
+import { MOST_COUNTED } from '@kerfbook/protocol';
 import type { Kysely } from 'kysely';
 import type { Tables } from '../database/tables.ts';
 
@@ -14,8 +15,6 @@ export interface Term {
 
 /** Words that one beginning is spelled out to. */
 const MOST_SPELLED = 24;
-/** Rows of a word that are counted: more are many. */
-const MANY = 400;
 
 /** The first word behind all that begin so; texts are compared byte by byte. */
 const behind = (word: string): string => `${word}\u{10ffff}`;
@@ -46,7 +45,7 @@ async function spelled(
   return found;
 }
 
-/** How many rows a set of words has, counted up to {@link MANY}. */
+/** How many rows a set of words has, counted up to {@link MOST_COUNTED}. */
 async function howMany(
   read: Kysely<Tables>,
   club: string,
@@ -59,7 +58,7 @@ async function howMany(
         .select('template')
         .where('club', '=', club)
         .where('word', 'in', words)
-        .limit(MANY)
+        .limit(MOST_COUNTED)
         .as('some'),
     )
     .select((e) => e.fn.countAll<number>().as('count'))
@@ -157,7 +156,7 @@ export async function newestWith(
     .slice(0, most);
 }
 
-/** Words with a sign before them, with how many templates each has, counted up to {@link MANY}. */
+/** Words with a sign before them, with how many templates each has, counted up to {@link MOST_COUNTED}. */
 export async function facetCounts(
   read: Kysely<Tables>,
   club: string,

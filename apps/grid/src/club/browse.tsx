@@ -1,4 +1,4 @@
-import type { ListedTemplate } from '@kerfbook/protocol';
+import { type ListedTemplate, MOST_COUNTED } from '@kerfbook/protocol';
 import { type FormEvent, useCallback, useId, useState } from 'react';
 import { CardFacts } from '../gallery/card-face.tsx';
 import '../gallery/gallery.css';
@@ -178,7 +178,10 @@ function Filter({ any, of, chosen, ...rest }: FilterProps) {
       chosen={chosen}
       choices={[
         ['', any],
-        ...of.map(([word, many]) => [word, `${word} (${many})`] as const),
+        ...of.map(
+          ([word, many]) =>
+            [word, `${word} (${many < MOST_COUNTED ? many : `${MOST_COUNTED} or more`})`] as const,
+        ),
         ...more,
       ]}
     />
