@@ -30,6 +30,8 @@ export interface Served {
   readonly behindProxy?: boolean;
   /** Certificate and key, where the server itself does https. */
   readonly https?: { readonly cert: string; readonly key: string };
+  /** The certificate of the club's own authority, where it has one: devices have to trust it. */
+  readonly authority?: () => Promise<Buffer | undefined>;
   /** Where log lines go; `false` for none. */
   readonly log?: false | { readonly write: (line: string) => void };
 }
@@ -105,6 +107,19 @@ export async function buildApp(club: Club, served: Served): Promise<FastifyInsta
         'Cache-Control': 'private, max-age=604800, immutable',
         'Content-Disposition': 'inline',
         'Content-Security-Policy': "default-src 'none'; sandbox",
+      })
+      .send(bytes);
+  });
+  app.get('/club/authority.crt', async (_request, reply) => {
+    const bytes = await served.authority?.();
+    if (bytes === undefined) {
+      throw new Refused('notThere', 'This club has no authority of its own for https.');
+    }
+    return reply
+      .headers({
+        'Content-Type': 'application/x-x509-ca-cert',
+        'Content-Disposition': 'attachment; filename="kerfbook-club-authority.crt"',
+        'Cache-Control': 'no-store',
       })
       .send(bytes);
   });

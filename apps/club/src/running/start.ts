@@ -1,5 +1,3 @@
-import { existsSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { type Club, ensureClub } from '../club.ts';
 import { migrate } from '../database/migrations/migrate.ts';
@@ -8,6 +6,7 @@ import { buildApp } from '../http/app.ts';
 import { forgetTries } from '../people/limits.ts';
 import { firstKeeperCode } from '../people/members.ts';
 import { forgetEnded } from '../people/sessions.ts';
+import { authorityFile, certificateTrouble, ownCertificate } from './https.ts';
 import { hostsOf, namesOnNetwork, type Settings, written } from './settings.ts';
 
 /** A club that answers. */
@@ -41,18 +40,6 @@ export async function openClub(
   }
 }
 
-/** Certificate and key that the club made itself; nothing where it has none. */
-export function ownCertificate(
-  folder: string,
-): { readonly cert: string; readonly key: string } | undefined {
-  const [cert, key] = ['certificate.pem', 'key.pem'].map((name) => join(folder, 'https', name)) as [
-    string,
-    string,
-  ];
-  if (!existsSync(cert) || !existsSync(key)) return undefined;
-  return { cert: readFileSync(cert, 'utf8'), key: readFileSync(key, 'utf8') };
-}
-
 /**
  * Starts a club.
  * @param appFolder of the built app
@@ -64,11 +51,15 @@ export async function startClub(
   log: boolean = true,
 ): Promise<Running> {
   const { database, club } = await openClub(settings);
-  const https = ownCertificate(settings.folder);
+  const https = await ownCertificate(settings.folder).catch(async (error: unknown) => {
+    await database.close();
+    throw error;
+  });
   const hosts = new Set<string>();
   const app = await buildApp(club, {
     appFolder,
     hosts,
+    authority: () => authorityFile(settings.folder),
     behindProxy: settings.address !== undefined,
     ...(https === undefined ? {} : { https }),
     ...(log ? {} : { log: false }),
@@ -105,9 +96,17 @@ export async function startClub(
     app,
     club,
     port,
-    says: greeting(settings, port, https !== undefined, code),
+    says: [
+      ...greeting(settings, port, https !== undefined, code),
+      ...(https === undefined ? [] : troubleWith(https.cert)),
+    ],
     close,
   };
+}
+
+function troubleWith(cert: string): readonly string[] {
+  const says = certificateTrouble(cert, namesOnNetwork(), Date.now());
+  return says === undefined ? [] : ['', says];
 }
 
 /** What is told at the start. */
