@@ -69,6 +69,14 @@ export async function packedText({ id: club, database }: Club, blob: string): Pr
   return row.bytes.toString('base64');
 }
 
+/** The text of a workbook that is kept. */
+export async function keptText(club: Club, blob: string): Promise<string> {
+  const raw = await unpack(Buffer.from(await packedText(club, blob), 'base64'), {
+    maxOutputLength: MOST_BYTES,
+  });
+  return raw.toString('utf8');
+}
+
 /** The tables whose rows rest on bytes. */
 const RESTING = ['revision', 'suggestion', 'book_state', 'image'] as const;
 

@@ -30,7 +30,7 @@ const meOf = (row: {
 
 /** The link by which the first keeper comes in: made anew as long as nobody is in the club, and only then. */
 export async function firstKeeperCode(club: Club): Promise<string | undefined> {
-  const { id, database, now } = club;
+  const { id, database } = club;
   const code = newSecret();
   return database.write(async (t) => {
     const anyone = await t
@@ -41,26 +41,37 @@ export async function firstKeeperCode(club: Club): Promise<string | undefined> {
       .limit(1)
       .executeTakeFirst();
     if (anyone !== undefined) return undefined;
-    // One that was printed before must not stay good beside this one.
-    await t.deleteFrom('invitation').where('club', '=', id).where('made_by', 'is', null).execute();
-    await t
-      .insertInto('invitation')
-      .values({
-        club: id,
-        hash: hashOf(code),
-        id: newId(),
-        kind: 'join',
-        role: 'keeper',
-        note: null,
-        made_by: null,
-        member: null,
-        made: now(),
-        ends: now() + 7 * DAY,
-        used: null,
-      })
-      .execute();
+    await keepersLink(club, t, code);
     return code;
   });
+}
+
+/** The code of a link that makes a new keeper, whoever is in the club: from the command line alone. */
+export async function keeperCode(club: Club): Promise<string> {
+  const code = newSecret();
+  await club.database.write((t) => keepersLink(club, t, code));
+  return code;
+}
+
+async function keepersLink({ id, now }: Club, t: Write, code: string): Promise<void> {
+  // One that was printed before must not stay good beside this one.
+  await t.deleteFrom('invitation').where('club', '=', id).where('made_by', 'is', null).execute();
+  await t
+    .insertInto('invitation')
+    .values({
+      club: id,
+      hash: hashOf(code),
+      id: newId(),
+      kind: 'join',
+      role: 'keeper',
+      note: null,
+      made_by: null,
+      member: null,
+      made: now(),
+      ends: now() + 7 * DAY,
+      used: null,
+    })
+    .execute();
 }
 
 /** Makes a link by which somebody new joins, or a member comes back in. */
