@@ -4,6 +4,7 @@ import { createRoot } from 'react-dom/client';
 import { App } from './app/app.tsx';
 import { Boundary } from './app/boundary.tsx';
 import { keepForOffline } from './offline/offline.ts';
+import { takeJoinCode } from './page/join-code.ts';
 import { readPage } from './page/kept-page.ts';
 import { servedByClub } from './page/served-by-club.ts';
 import { startBookcase } from './storage/start.ts';
@@ -15,13 +16,15 @@ import './app/phone.css';
 const home = document.getElementById('root');
 if (home === null) throw new Error('the page has no place for the app');
 const page = createRoot(home);
+// At once: it is a secret, and must not stand in the address any longer than that.
+const joins = servedByClub && takeJoinCode();
 
 // Not awaited here: parts that a workbook waits for import this module's file, which would then wait
 // for them.
 startBookcase().then(
   async (bookcase) => {
     // Known before the page is drawn: what comes later would come under a hand that is at work.
-    const startsAt = await readPage(bookcase);
+    const startsAt = joins ? 'shelf' : await readPage(bookcase);
     if (servedByClub) {
       bookcase.shelf = { now: async (id) => (await import('./club/shelf-now.ts')).shelfNow(id) };
     }

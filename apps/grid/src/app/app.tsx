@@ -21,8 +21,10 @@ import type { Activity, PageName, Showing, Tool } from '../page/activity.ts';
 import { afterFrame } from '../page/after-frame.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { allCommands, menuCommands, type Ways } from '../page/commands.ts';
+import { takeJoinCode } from '../page/join-code.ts';
 import { useKeptPage } from '../page/kept-page.ts';
 import { later } from '../page/later.tsx';
+import { servedByClub } from '../page/served-by-club.ts';
 import { useSession, useSessionBehind } from '../page/use-session.ts';
 import { mayPlace } from '../session/pointing.ts';
 import { Session } from '../session/session.ts';
@@ -153,6 +155,7 @@ export function App({ bookcase, startsAt }: AppProps) {
     },
     [openPage, toWorkbook],
   );
+  useJoinCode(toShelf);
   useKeptTheme(bookcase.store);
   useKeptDecimalMark(bookcase.store);
   useKeys(session, openTool, openPage, page === undefined);
@@ -553,6 +556,18 @@ function useParts(session: Session): void {
       window.removeEventListener('online', bring);
     };
   }, [session]);
+}
+
+/** Turns to the shelf where a link into the club is put into the address of a page that is open. */
+function useJoinCode(onShelf: () => void): void {
+  useEffect(() => {
+    if (!servedByClub) return;
+    const look = (): void => {
+      if (takeJoinCode()) onShelf();
+    };
+    addEventListener('hashchange', look);
+    return () => removeEventListener('hashchange', look);
+  }, [onShelf]);
 }
 
 /** A benchmark reaches the session through the page; only where the address asks for it. */

@@ -6,6 +6,7 @@ import { askClub, type Me } from './here.ts';
 import { photoOf } from './photo.ts';
 import { Report } from './report.tsx';
 import { ShelfPicture } from './shelf-picture.tsx';
+import { ShowAgain } from './show-again.tsx';
 import type { TemplateTold } from './template-page.tsx';
 import { useDoes } from './use-asked.ts';
 import { usePages } from './use-pages.ts';
@@ -51,6 +52,7 @@ export function BuiltList({ told, me, onTold }: BuiltListProps) {
                 key={one.id}
                 one={one}
                 mayRemove={one.by.id === me.id || mine || me.role === 'keeper'}
+                mayShow={me.role === 'keeper'}
                 isMine={one.by.id === me.id}
                 onGone={() => {
                   pages.again();
@@ -93,11 +95,13 @@ export function BuiltList({ told, me, onTold }: BuiltListProps) {
 interface OneBuiltProps {
   readonly one: Built;
   readonly mayRemove: boolean;
+  /** Whoever looks can show again what was hidden. */
+  readonly mayShow: boolean;
   readonly isMine: boolean;
   readonly onGone: () => void;
 }
 
-function OneBuilt({ one, mayRemove, isMine, onGone }: OneBuiltProps) {
+function OneBuilt({ one, mayRemove, mayShow, isMine, onGone }: OneBuiltProps) {
   const { id, by, revision, size, changed, photo, made, hidden } = one;
   const { busy, says, run } = useDoes();
   const remove = async (): Promise<void> => {
@@ -130,6 +134,9 @@ function OneBuilt({ one, mayRemove, isMine, onGone }: OneBuiltProps) {
         ) : null}
         {isMine ? null : <Report of="built" id={id} what={`what ${by.name} built`} />}
       </p>
+      {mayShow && hidden === true ? (
+        <ShowAgain of="built" id={id} what={`what ${by.name} built`} onDone={onGone} />
+      ) : null}
       <Complaint says={says} />
     </li>
   );

@@ -4,6 +4,7 @@ import { momentOf } from '../library/moments.ts';
 import { Complaint, OnItsWay } from './complaint.tsx';
 import { askClub, type Me } from './here.ts';
 import { Report } from './report.tsx';
+import { ShowAgain } from './show-again.tsx';
 import { useDoes } from './use-asked.ts';
 import { usePages } from './use-pages.ts';
 
@@ -57,6 +58,7 @@ export function Remarks({ id, me, mine }: RemarksProps) {
                 key={one.id}
                 one={one}
                 mayRemove={one.by.id === me.id || mine || me.role === 'keeper'}
+                mayShow={me.role === 'keeper'}
                 isMine={one.by.id === me.id}
                 onGone={pages.again}
               />
@@ -96,11 +98,13 @@ export function Remarks({ id, me, mine }: RemarksProps) {
 interface OneRemarkProps {
   readonly one: Remark;
   readonly mayRemove: boolean;
+  /** Whoever looks can show again what was hidden. */
+  readonly mayShow: boolean;
   readonly isMine: boolean;
   readonly onGone: () => void;
 }
 
-function OneRemark({ one, mayRemove, isMine, onGone }: OneRemarkProps) {
+function OneRemark({ one, mayRemove, mayShow, isMine, onGone }: OneRemarkProps) {
   const { id, by, text, made, hidden } = one;
   const { busy, says, run } = useDoes();
   const remove = async (): Promise<void> => {
@@ -127,6 +131,9 @@ function OneRemark({ one, mayRemove, isMine, onGone }: OneRemarkProps) {
         ) : null}
         {isMine ? null : <Report of="remark" id={id} what={`the remark by ${by.name}`} />}
       </p>
+      {mayShow && hidden === true ? (
+        <ShowAgain of="remark" id={id} what={`the remark by ${by.name}`} onDone={onGone} />
+      ) : null}
       <Complaint says={says} />
     </li>
   );

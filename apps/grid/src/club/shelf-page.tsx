@@ -1,12 +1,15 @@
 import type { Bookcase } from '@kerfbook/keeping';
 import {
   type ReactNode,
+  Suspense,
   useCallback,
   useEffect,
   useRef,
   useState,
   useSyncExternalStore,
 } from 'react';
+import { joinCode } from '../page/join-code.ts';
+import { later } from '../page/later.tsx';
 import { Browse, EVERYTHING, type Wanted } from './browse.tsx';
 import { Complaint } from './complaint.tsx';
 import { askClub, type Here, lookHere, type Me, toAnswer, useClub } from './here.ts';
@@ -17,11 +20,18 @@ import { useDoes } from './use-asked.ts';
 import { wantedPlace } from './wanted-place.ts';
 import './shelf.css';
 
+/** Few come by these. */
+const AccountPage = later(() => import('./people/account-page.tsx'));
+const JoinPage = later(() => import('./people/join-page.tsx'));
+const MembersPage = later(() => import('./people/members-page.tsx'));
+
 /** What is looked at on the shelf. */
 export type Place =
   | { readonly at: 'templates' }
   | { readonly at: 'template'; readonly id: string }
-  | { readonly at: 'suggestions' };
+  | { readonly at: 'suggestions' }
+  | { readonly at: 'members' }
+  | { readonly at: 'account' };
 
 interface ShelfPageProps {
   readonly bookcase: Bookcase;
@@ -32,6 +42,17 @@ interface ShelfPageProps {
 /** The shelf of the club that serves the page. */
 export default function ShelfPage(props: ShelfPageProps) {
   const state = useClub();
+  const code = useSyncExternalStore(joinCode.watch, () => joinCode.value);
+  if (code !== undefined) {
+    return (
+      // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys.
+      <section className="shelf-page" aria-label="Shelf" tabIndex={0}>
+        <Suspense fallback={<OnItsWayPage />}>
+          <JoinPage key={code} code={code} state={state} />
+        </Suspense>
+      </section>
+    );
+  }
   return (
     // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys.
     <section className="shelf-page" aria-label="Shelf" tabIndex={0}>
@@ -41,6 +62,8 @@ export default function ShelfPage(props: ShelfPageProps) {
     </section>
   );
 }
+
+const OnItsWayPage = () => <p className="quiet">On its way …</p>;
 
 function Away({ says }: { readonly says: string }) {
   return (
@@ -89,11 +112,17 @@ function SignedIn({
       <header className="shelf-head">
         <h2>{here.club.name}</h2>
         <nav className="shelf-places" aria-label="On the shelf">
-          <PlaceButton on={place.at !== 'suggestions'} onGo={toTemplates}>
+          <PlaceButton on={place.at === 'templates' || place.at === 'template'} onGo={toTemplates}>
             Templates
           </PlaceButton>
           <PlaceButton on={place.at === 'suggestions'} onGo={() => setPlace({ at: 'suggestions' })}>
             Suggestions{many === 0 ? '' : ` (${many})`}
+          </PlaceButton>
+          <PlaceButton on={place.at === 'members'} onGo={() => setPlace({ at: 'members' })}>
+            Members
+          </PlaceButton>
+          <PlaceButton on={place.at === 'account'} onGo={() => setPlace({ at: 'account' })}>
+            Your account
           </PlaceButton>
         </nav>
         <SignedInAs me={me} />
@@ -118,6 +147,12 @@ function SignedIn({
             onOpened={onOpened}
           />
         ) : null}
+        <Suspense fallback={<OnItsWayPage />}>
+          {place.at === 'members' ? (
+            <MembersPage here={here} me={me} onTemplate={toTemplate} />
+          ) : null}
+          {place.at === 'account' ? <AccountPage here={here} /> : null}
+        </Suspense>
         {place.at === 'suggestions' ? <Suggestions onTemplate={toTemplate} /> : null}
       </div>
     </>
