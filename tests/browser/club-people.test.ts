@@ -4,7 +4,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, SCREEN, startApp, withoutWorker } from './support/app.ts';
 import { violations } from './support/axe.ts';
 import { type ClubHere, clubHere } from './support/club.ts';
-import { activity, Maker } from './support/maker.ts';
+import { activity, command, Maker } from './support/maker.ts';
 
 /** People of a club: they come in, sign in, are let back in and go, against the club's own server. */
 
@@ -248,6 +248,46 @@ describe('people of a club', () => {
       .waitFor();
     await button(kim, 'Members').click();
     await shelf(kim).getByRole('heading', { name: '1 member', exact: true }).waitFor();
+  });
+
+  it('hides what was reported, and shows it again', async () => {
+    const ada = await keeper();
+    const kim = await visitor(await inviteLink(ada, 'Kim'));
+    await join(kim, 'Kim');
+    await command(ada, 'Publish on the shelf');
+    const form = ada.getByRole('dialog', { name: 'Publish on the shelf' });
+    await form.getByLabel('Template name').fill('Table for the club');
+    await form.getByRole('button', { name: 'Publish', exact: true }).click();
+    await form.getByRole('button', { name: 'Go to the shelf' }).click();
+    await shelf(ada).getByLabel('Your remark').fill('Mind the saw.');
+    await button(ada, 'Add the remark').click();
+
+    await kim.reload();
+    await button(kim, 'Table for the club').click();
+    await button(kim, 'Report the remark by Ada').click();
+    const why = kim.getByRole('dialog', { name: 'Report the remark by Ada' });
+    await why.getByLabel('What is wrong with it').fill('It is rude.');
+    await why.getByRole('button', { name: 'Report', exact: true }).click();
+    await shelf(kim).getByText('Reported to the keepers').waitFor();
+
+    await button(ada, 'Members').click();
+    const reported = shelf(ada).getByRole('list', { name: 'Reported' });
+    await reported.getByText('It is rude.').waitFor();
+    await reported.getByText('Mind the saw.').waitFor();
+    const called = 'what Kim reported about Table for the club';
+    await button(ada, `Hide it: ${called}`).click();
+    await button(ada, `Show it again: ${called}`).waitFor();
+    await kim.reload();
+    await button(kim, 'Table for the club').click();
+    await shelf(kim).getByText('Nobody has remarked on it yet.').waitFor();
+
+    // Found again where it stands, too.
+    await button(ada, 'Look at the template: Table for the club').click();
+    await button(ada, 'Show it again: the remark by Ada').click();
+    await shelf(ada).getByText('Mind the saw.').waitFor();
+    await kim.reload();
+    await button(kim, 'Table for the club').click();
+    await shelf(kim).getByText('Mind the saw.').waitFor();
   });
 
   it('says what an address cannot do, and offers no passkey there', async () => {

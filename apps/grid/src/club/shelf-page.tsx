@@ -91,6 +91,14 @@ function SignedIn({
   me,
 }: ShelfPageProps & { readonly here: Here; readonly me: Me }) {
   const [place, setPlace] = useState<Place>(() => wantedPlace.take() ?? { at: 'templates' });
+  useEffect(
+    () =>
+      wantedPlace.watch(() => {
+        const next = wantedPlace.take();
+        if (next !== undefined) setPlace(next);
+      }),
+    [],
+  );
   // Who comes back from a template finds the list as he left it.
   const [wanted, setWanted] = useState<Wanted>(EVERYTHING);
   const many = useSyncExternalStore(toAnswer.watch, () => toAnswer.value);
