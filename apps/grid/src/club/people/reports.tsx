@@ -86,10 +86,10 @@ function OneReport({ one, settled, onSettled, onTemplate }: OneReportProps) {
               type="button"
               className="button"
               disabled={busy}
-              aria-label={`Leave it: ${called}`}
+              aria-label={`Let it stand: ${called}`}
               onClick={() => void settle('leave')}
             >
-              Leave it
+              Let it stand
             </button>
           </>
         ) : null}
@@ -103,7 +103,7 @@ function OneReport({ one, settled, onSettled, onTemplate }: OneReportProps) {
         </button>
       </p>
       {settled === 'hide' ? <ShowAgain of={of} id={about} what={called} says="Hidden." /> : null}
-      {settled === 'leave' ? <p role="status">Left as it is.</p> : null}
+      {settled === 'leave' ? <p role="status">It stands as it is.</p> : null}
       <Complaint says={says} />
     </li>
   );
