@@ -129,7 +129,7 @@ describe('the command line of a club', () => {
         { id: ada, name: 'Ada', role: 'keeper' },
         {
           id: newId(),
-          ...edition('bench'),
+          ...edition(),
           licence: 'cc0-1.0',
         },
       ),
@@ -174,7 +174,7 @@ describe('the command line of a club', () => {
           { id: ada, name: 'Ada', role: 'keeper' },
           {
             id: newId(),
-            ...edition('bench', { title }),
+            ...edition({ title }),
             licence: 'cc-by-4.0',
           },
         );
