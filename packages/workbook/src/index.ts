@@ -123,7 +123,7 @@ export {
 } from './book/shop-tables.ts';
 export { type Compared, compared } from './catching-up/compared.ts';
 export { type Exchanged, exchanged, type JoinStep } from './catching-up/exchange.ts';
-export { inUnits } from './catching-up/in-step.ts';
+export { byIds, inUnits } from './catching-up/in-step.ts';
 export { LISTED_KINDS, type Listed, type ListedKind, listed } from './catching-up/listed.ts';
 export {
   type Choices,
@@ -131,6 +131,7 @@ export {
   Renewal,
   type Side,
 } from './catching-up/renewal.ts';
+export { type NotTogether, statesTogether } from './catching-up/states.ts';
 export type { Weighed } from './catching-up/weighed.ts';
 export { beginRack, type RackBoards, rackEdit } from './from-shop/rack-edits.ts';
 export {

@@ -28,13 +28,32 @@ export function inStep(
   theirs: BookDocument,
   mine: BookDocument,
 ): InStep | Refused {
+  const step = inUnitsOf(base, theirs, mine);
+  return step.ok ? { ...step, theirs: withHeadOf(step.theirs, step.base) } : step;
+}
+
+/**
+ * The same of two states of one workbook, as two devices have it. What it says of itself is changed by either like
+ * anything else, and so are its units: where only the other one turned it, the workbook at hand is turned too.
+ */
+export function statesInStep(
+  base: BookDocument,
+  theirs: BookDocument,
+  mine: BookDocument,
+): InStep | Refused {
+  if (base.units === theirs.units) return inUnitsOf(base, theirs, mine);
+  const step = inUnitsOf(base, mine, theirs);
+  return step.ok ? { ...step, theirs: step.mine, mine: step.theirs } : step;
+}
+
+function inUnitsOf(base: BookDocument, theirs: BookDocument, mine: BookDocument): InStep | Refused {
   const own = byIds(mine);
   const [was, is] = [turned(base, mine.units), turned(theirs, mine.units)];
   if (!was.ok) return was;
   if (!is.ok) return is;
   const common = was.rounded === undefined ? was.exact : onFigures(was, own);
   const later = is.rounded === undefined ? is.exact : onTheirFigures(is, was, common, own);
-  return { ok: true, base: common, theirs: withHeadOf(later, common), mine: own };
+  return { ok: true, base: common, theirs: later, mine: own };
 }
 
 /** A workbook that takes changes, whether its maker locked it or not: nothing of the original is changed. */
@@ -51,7 +70,8 @@ export function inUnits(
   return turned.ok ? { ok: true, document: book.document() } : turned;
 }
 
-const byIds = (document: BookDocument): BookDocument =>
+/** A workbook as it is once it was opened: its references by address turned into ids (rule F7). */
+export const byIds = (document: BookDocument): BookDocument =>
   keptByIds(BookState.of(document)).document();
 
 interface Turned {

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { type BookDocument, loadText, roundFigures, saveText, Workbook } from '../index.ts';
 import { shipped, typed } from '../testdata/shipped.ts';
 import { Renewal } from './renewal.ts';
+import { statesTogether } from './states.ts';
 
 function metric(document: BookDocument): BookDocument {
   const book = Workbook.open(document);
@@ -139,5 +140,63 @@ describe('what is new in a template', () => {
       ok: false,
       says: expect.stringMatching(/did not come of one workbook/),
     });
+  });
+});
+
+describe('two states of one workbook', () => {
+  const names = { mine: 'here', theirs: 'at the club' };
+  const of = (theirs: BookDocument, mine: BookDocument): Renewal => {
+    const done = Renewal.ofStates(bench, theirs, mine, names);
+    if (!done.ok) throw new Error(done.says);
+    return done.renewal;
+  };
+  const settledIn = (found: Renewal): BookDocument => {
+    const done = found.settle(new Map());
+    if (!done.ok) throw new Error(done.says);
+    expect(done.conflicts).toEqual([]);
+    return done.document;
+  };
+  const withHead = (set: Partial<Pick<BookDocument, 'title' | 'customer'>>): BookDocument => {
+    const book = Workbook.open(bench);
+    expect(book.apply({ do: 'setBook', set }).ok).toBe(true);
+    return book.document();
+  };
+
+  it('H9 merge what each says of the workbook as a whole, and meet where both said it', () => {
+    const both = settledIn(of(withHead({ customer: 'N. Linden' }), withHead({ title: 'Hall' })));
+    expect([both.customer, both.title]).toEqual(['N. Linden', 'Hall']);
+    const found = of(withHead({ title: 'Porch' }), withHead({ title: 'Hall' }));
+    expect(found.met.map(({ what, mine, theirs }) => [what, mine.entry, theirs.entry])).toEqual([
+      ['Title', 'Hall', 'Porch'],
+    ]);
+  });
+
+  it('H10 take over the units that only one of them was turned into, with what both typed', () => {
+    const turned = typed(metric(bench), { seat_height: '440 mm' });
+    const long = typed(bench, { seat_length: '50' });
+    for (const [theirs, mine] of [
+      [turned, long],
+      [long, turned],
+    ] as const) {
+      const book = Workbook.open(settledIn(of(theirs, mine)));
+      expect(book.units).toBe('metric');
+      expect(book.named('seat_length')?.shown.text).toBe('1270');
+      expect(book.named('seat_height')?.shown.text).toBe('440');
+    }
+  });
+
+  it('H9 are told apart in sentences by what each is called', () => {
+    const [theirs, mine] = ['50', '52'].map((length) => typed(bench, { seat_length: length }));
+    if (theirs === undefined || mine === undefined) throw new Error('nothing typed');
+    const done = statesTogether(bench, theirs, mine, names);
+    if (!done.ok) throw new Error(done.says);
+    expect(done.conflicts.map(({ says }) => says)).toEqual([
+      expect.stringMatching(/52.* here.*50.* at the club|here.*52.*at the club.*50/),
+    ]);
+  });
+
+  it('are not put together with a stranger', () => {
+    const done = statesTogether(bench, shipped('cost'), bench, names);
+    expect(done).toMatchObject({ ok: false, stranger: true });
   });
 });

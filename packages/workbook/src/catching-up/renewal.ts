@@ -12,7 +12,7 @@ import {
 } from '@kerfbook/document';
 import type { OpenWorkbook, Refused } from '../api.ts';
 import { Workbook } from '../workbook.ts';
-import { inStep, notKin, unlocked } from './in-step.ts';
+import { type InStep, inStep, notKin, unlocked } from './in-step.ts';
 import {
   calledIn,
   checkText,
@@ -26,6 +26,7 @@ import {
   traitText,
 } from './listed.ts';
 import { aboutWords, headTitle, MEMBERS, say, TRAITS } from './said.ts';
+import { statesToSettle } from './states.ts';
 import { type PartRows, partRows, type Weighed, weighed, withUnit } from './weighed.ts';
 
 /** A place that both changed, in words. */
@@ -91,10 +92,11 @@ export class Renewal {
     this.#weigher = Workbook.open(unlocked(settled.ok ? settled.document : toSettle.mine));
     this.taken = listed({ before: mine, after: this.#weigher });
     const places = new Set(this.met.map(({ what, sheet }) => `${sheet} ${what}`));
-    // What a workbook is called is its own from the start.
+    // Beside its template, what a workbook is called is its own from the start.
+    const isOwn = ({ kind, what }: Listed): boolean =>
+      toSettle.names === NAMES && kind === 'workbook' && what === headTitle('title');
     this.kept = listed({ before: base, after: mine }).filter(
-      ({ kind, what, sheet }) =>
-        !places.has(`${sheet} ${what}`) && !(kind === 'workbook' && what === headTitle('title')),
+      (one) => !places.has(`${one.sheet} ${one.what}`) && !isOwn(one),
     );
     this.#parts = partRows(mine);
   }
@@ -113,12 +115,28 @@ export class Renewal {
     | { readonly ok: false; readonly says: string } {
     const says = notKin(base, theirs) ?? notKin(base, mine);
     if (says !== undefined) return { ok: false, says };
-    const step: ReturnType<typeof inStep> = inStep(base, theirs, mine);
-    if (!step.ok) return step;
-    const toSettle = { base: step.base, mine: step.mine, theirs: step.theirs, names };
+    const step: InStep | Refused = inStep(base, theirs, mine);
+    return step.ok ? Renewal.#made({ ...step, names }) : step;
+  }
+
+  /**
+   * The same of two states of one workbook, as two devices have it: what each says of itself is merged too.
+   * @param names what sentences call each
+   */
+  static ofStates(
+    base: BookDocument,
+    theirs: BookDocument,
+    mine: BookDocument,
+    names: ToSettle['names'],
+  ): ReturnType<typeof Renewal.of> {
+    const toSettle = statesToSettle(base, theirs, mine, names);
+    return toSettle.ok ? Renewal.#made(toSettle) : toSettle;
+  }
+
+  static #made({ base, mine, theirs, names }: ToSettle): ReturnType<typeof Renewal.of> {
+    const toSettle = { base, mine, theirs, names };
     const first = settled(toSettle);
-    if (!first.ok) return first;
-    return { ok: true, renewal: new Renewal(toSettle, first) };
+    return first.ok ? { ok: true, renewal: new Renewal(toSettle, first) } : first;
   }
 
   /** The workbook with these choices; where none is made at a place, the workbook's own stands. */

@@ -1,0 +1,33 @@
+import { type BookDocument, type Merged, settled, type ToSettle } from '@kerfbook/document';
+import type { Refused } from '../api.ts';
+import { notKin, statesInStep } from './in-step.ts';
+
+/** Why two states were not put together. `stranger`: they are no states of one workbook. */
+export type NotTogether = { readonly ok: false; readonly says: string; readonly stranger?: true };
+
+/** Two states of one workbook and the one they have in common, in the same units, ready to be put together. */
+export function statesToSettle(
+  base: BookDocument,
+  theirs: BookDocument,
+  mine: BookDocument,
+  names: ToSettle['names'],
+): (ToSettle & { readonly ok: true }) | NotTogether {
+  const says = notKin(base, theirs) ?? notKin(base, mine);
+  if (says !== undefined) return { ok: false, says, stranger: true };
+  const step = statesInStep(base, theirs, mine);
+  return step.ok ? { ...step, names } : step;
+}
+
+/**
+ * Puts two states of one workbook together as two devices have it (rules H7, H9, H10); places that both changed are
+ * among the conflicts, with their `spot`. No engine is asked unless the two count in different units.
+ */
+export function statesTogether(
+  base: BookDocument,
+  theirs: BookDocument,
+  mine: BookDocument,
+  names: ToSettle['names'],
+): Merged | Refused | NotTogether {
+  const toSettle = statesToSettle(base, theirs, mine, names);
+  return toSettle.ok ? settled(toSettle) : toSettle;
+}
