@@ -16,6 +16,8 @@ export const LATE = [
   { entry: 'packages/workbook/src/index.ts', comesLate: 'numfmt' },
   { entry: 'packages/workbook/src/index.ts', comesLate: 'highs' },
   { entry: 'packages/workbook/src/index.ts', comesLate: '@kerfbook/solids' },
+  { entry: 'packages/keeping/src/index.ts', comesLate: '@kerfbook/protocol' },
+  { entry: 'packages/keeping/src/shelf.ts', comesLate: '@kerfbook/protocol' },
 ];
 
 /** Which source a package's entry or a name of its own stands for in the app, the first that is there. */

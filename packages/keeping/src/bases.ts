@@ -14,6 +14,9 @@ export const baseKey = (sign: string): string => `base:${sign}`;
 /** That a workbook rests on a state: gone with the workbook, and the state with the last of them. */
 export const restsKey = (id: string, sign: string): string => `rests:${id}:${sign}`;
 
+/** The same of a state that the club has, or may have, of a workbook that follows its member. */
+export const restsAtClubKey = (id: string, sign: string): string => `rests:${id}:club:${sign}`;
+
 /** What is kept beside a workbook that rests on a state. */
 export const besideBase = (id: string, { sign, text }: Base): Values =>
   new Map<string, unknown>([

@@ -85,6 +85,7 @@ export function keysBeside(id: string): {
       `shop:${id}`,
       `shopkept:${id}`,
       `racked:${id}`,
+      `club:${id}`,
       ...keysOfCard(id),
     ],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],

@@ -226,6 +226,13 @@ export class Bookcase {
     if (this.current.access === 'write') await this.#keeper.fold();
   }
 
+  /** Settles when all of the workbook at hand that is on its way has been written: false where some of it was not. */
+  async written(): Promise<boolean> {
+    const keeper = this.#keeper;
+    await keeper.written();
+    return !keeper.unwritten;
+  }
+
   /** Shows another workbook of this device, or a template's working copy. */
   open(id: string): Promise<Done> {
     return this.#alone(() => this.#open(id));

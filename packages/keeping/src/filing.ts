@@ -263,9 +263,10 @@ export async function duplicateBook(bookcase: Bookcase, id: string, name: string
     head.origin.kind === 'template' ? { kind: 'own', from: head.title, job: true } : head.origin;
   // The state of a template that both come from is kept as long as one of them is.
   const rests = await bookcase.store.values(`rests:${id}:`);
-  const beside = [...rests].map(
-    ([key, value]) => [key.replace(`rests:${id}:`, `rests:${next}:`), value] as const,
-  );
+  // Those of the club are the first one's: the second does not follow.
+  const beside = [...rests]
+    .filter(([key]) => !key.startsWith(`rests:${id}:club:`))
+    .map(([key, value]) => [key.replace(`rests:${id}:`, `rests:${next}:`), value] as const);
   const times = { created: now, updated: now, revision: 0, kept: KEPT };
   const text = saveText({ ...withoutCarried(loaded.document), title });
   try {

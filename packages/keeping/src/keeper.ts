@@ -115,6 +115,11 @@ export class Keeper {
     return this.#writing;
   }
 
+  /** Settles when what is on its way was written, or was not. */
+  async written(): Promise<void> {
+    await this.#writing;
+  }
+
   /** Folds the log into the saved text now: before the page goes away, or is hidden. */
   fold(): Promise<void> {
     return this.#fold(Number.POSITIVE_INFINITY);

@@ -123,10 +123,9 @@ export async function letBasesGo(store: BookStore, signs: readonly string[]): Pr
   if (gone.length > 0) await store.setAll(new Map(gone.map((sign) => [baseKey(sign), undefined])));
 }
 
-/** The signs of the states that a workbook rests on. */
+/** The signs of the states that a workbook rests on, those that the club has of it with them. */
 export async function basesOf(store: BookStore, id: string): Promise<readonly string[]> {
-  const prefix = `rests:${id}:`;
-  return (await store.keys(prefix)).map((key) => key.slice(prefix.length));
+  return (await store.keys(`rests:${id}:`)).map((key) => key.slice(key.lastIndexOf(':') + 1));
 }
 
 /** What is new in the template that a workbook came from. */
