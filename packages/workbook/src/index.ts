@@ -131,7 +131,7 @@ export {
   Renewal,
   type Side,
 } from './catching-up/renewal.ts';
-export { type NotTogether, statesTogether } from './catching-up/states.ts';
+export { statesTogether } from './catching-up/states.ts';
 export type { Weighed } from './catching-up/weighed.ts';
 export { beginRack, type RackBoards, rackEdit } from './from-shop/rack-edits.ts';
 export {

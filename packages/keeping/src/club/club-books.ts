@@ -13,6 +13,7 @@ import {
   type Following,
   followingOf,
   followingValues,
+  letLeftStatesGo,
   letStatesGo,
 } from './following.ts';
 import { type TakeIn, takeInUnseen } from './hands.ts';
@@ -114,6 +115,7 @@ export class ClubBooks {
       this.#standing.set(id, changes === 0 ? { kind: 'inStep' } : { kind: 'unsent', changes });
     }
     this.#tellUnsent();
+    await letLeftStatesGo(this.#store);
   }
 
   get #store() {

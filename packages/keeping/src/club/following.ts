@@ -96,6 +96,12 @@ export function followingValues(
   return values;
 }
 
+/** Takes out all states that nothing rests on: a page that went away in between leaves one. */
+export async function letLeftStatesGo(store: BookStore): Promise<void> {
+  const signs = (await store.keys(baseKey(''))).map((key) => key.slice(baseKey('').length));
+  await letBasesGo(store, signs).catch(() => undefined);
+}
+
 /** Takes out the states that nothing rests on any more, after what follows was written. */
 export function letStatesGo(
   store: BookStore,

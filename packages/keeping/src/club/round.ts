@@ -183,13 +183,9 @@ async function comeIn(
   if (hand.text === theirs.saved || (base?.ok === true && hand.text === base.saved)) {
     return takenIn(desk, id, one, next, theirs, hand, theirs.document, said);
   }
-  if (base?.ok !== true) return keptAside(desk, id, one, next, theirs, LOST);
+  if (base?.ok !== true) return keptAside(desk, id, one, next, theirs);
   const together = statesTogether(base.document, theirs.document, hand.document, NAMES);
-  if (!together.ok) {
-    return 'stranger' in together
-      ? keptAside(desk, id, one, next, theirs, STRANGER)
-      : { kind: 'refused', says: together.says };
-  }
+  if (!together.ok) return { kind: 'refused', says: together.says };
   const spots = together.conflicts.flatMap(({ spot }) => (spot === undefined ? [] : [spot]));
   if (spots.length > 0) {
     const { revision } = hand;
@@ -249,7 +245,6 @@ export async function takenIn(
 }
 
 const LOST = 'What both had in common is no longer on this device';
-const STRANGER = 'The two have become different workbooks';
 
 /** The club's state becomes a workbook of its own, which follows; the one here stays as it is. */
 async function keptAside(
@@ -258,7 +253,6 @@ async function keptAside(
   one: Following,
   next: Following,
   theirs: ReadState,
-  why: string,
 ): Promise<Standing> {
   const { store } = desk.bookcase;
   const now = desk.bookcase.now();
@@ -284,7 +278,7 @@ async function keptAside(
   );
   await letStatesGo(store, one, undefined);
   desk.meetings.delete(id);
-  const says = `${why}: what the club has is kept as "${title}" and follows. This one stays on this device as it is.`;
+  const says = `${LOST}: what the club has is kept as "${title}" and follows. This one stays on this device as it is.`;
   desk.bookcase.notice(`${await calledHere(desk, id)}: ${says}`, 'in list');
   return { kind: 'here', says };
 }

@@ -1,4 +1,5 @@
 import type { Edit } from '@kerfbook/workbook';
+import type { BookStore } from '../book-store.ts';
 import type { Bookcase } from '../bookcase.ts';
 import { ClubBooks, type ClubBooksInput } from '../club/club-books.ts';
 import type { PersonAtClub } from '../club/port.ts';
@@ -7,7 +8,7 @@ import { change, openPage, saveAndOpen, TestStore } from './sample.ts';
 
 /** A device of a member with its workbooks, its page and its line to the club. */
 export interface ClubDevice {
-  readonly store: TestStore;
+  readonly store: BookStore;
   readonly page: Bookcase;
   readonly books: ClubBooks;
   readonly line: Line;
@@ -18,7 +19,7 @@ export async function deviceOf(
   club: FakeClub,
   me: PersonAtClub,
   device: string,
-  { store = new TestStore(), ...input }: Partial<ClubBooksInput> & { store?: TestStore } = {},
+  { store = new TestStore(), ...input }: Partial<ClubBooksInput> & { store?: BookStore } = {},
 ): Promise<ClubDevice> {
   const page = await openPage(store, { ...(input.locks && { locks: input.locks }) });
   const line: Line = { off: false, deaf: 0 };

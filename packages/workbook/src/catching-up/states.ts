@@ -1,19 +1,17 @@
 import { type BookDocument, type Merged, settled, type ToSettle } from '@kerfbook/document';
 import type { Refused } from '../api.ts';
-import { notKin, statesInStep } from './in-step.ts';
+import { statesInStep } from './in-step.ts';
 
-/** Why two states were not put together. `stranger`: they are no states of one workbook. */
-export type NotTogether = { readonly ok: false; readonly says: string; readonly stranger?: true };
-
-/** Two states of one workbook and the one they have in common, in the same units, ready to be put together. */
+/**
+ * Two states of one workbook and the one they have in common, in the same units, ready to be put together. Whether they
+ * are of one workbook is not looked at: names and sheets may all have become others.
+ */
 export function statesToSettle(
   base: BookDocument,
   theirs: BookDocument,
   mine: BookDocument,
   names: ToSettle['names'],
-): (ToSettle & { readonly ok: true }) | NotTogether {
-  const says = notKin(base, theirs) ?? notKin(base, mine);
-  if (says !== undefined) return { ok: false, says, stranger: true };
+): (ToSettle & { readonly ok: true }) | Refused {
   const step = statesInStep(base, theirs, mine);
   return step.ok ? { ...step, names } : step;
 }
@@ -27,7 +25,7 @@ export function statesTogether(
   theirs: BookDocument,
   mine: BookDocument,
   names: ToSettle['names'],
-): Merged | Refused | NotTogether {
+): Merged | Refused {
   const toSettle = statesToSettle(base, theirs, mine, names);
   return toSettle.ok ? settled(toSettle) : toSettle;
 }
