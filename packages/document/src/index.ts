@@ -1,6 +1,6 @@
 export { applyChanges, type Conflict, replay, type Step } from './changes/apply.ts';
 export { changesBetween, documentChanges } from './changes/between.ts';
-export { History, type HistoryEntry } from './changes/history.ts';
+export { History, type HistoryEntry, type TurnSteps } from './changes/history.ts';
 export { listChanges } from './changes/list-changes.ts';
 export { cellsByIds, checksByIds } from './changes/loose.ts';
 export { readChanges } from './changes/read.ts';

@@ -12,6 +12,7 @@ import type {
   RowGroup,
   Scalar,
   Show,
+  TurnSteps,
 } from '@kerfbook/document';
 import type { OwnKind, Quantity, UnitSystem } from '@kerfbook/wood';
 import type { Mark } from './book/marks.ts';
@@ -356,9 +357,10 @@ export interface OpenWorkbook {
   readonly head: Head;
   /**
    * Carries an edit out whole, or refuses it whole. `again`: one that was carried out before, from a
-   * log; it is not held against what may be changed by hand.
+   * log; it is not held against what may be changed by hand. `cameIn`: one that was carried out elsewhere, alike, and no
+   * step of undo here (rule U6).
    */
-  apply(edit: Edit, again?: 'again'): Applied | Refused;
+  apply(edit: Edit, how?: 'again' | TurnSteps): Applied | Refused;
   /**
    * Where one is given, `apply`, `undo`, `redo` and a long edit stop working values out once
    * it says no; `goOn` takes up the rest (rule C2). Until then cells have the values they had before.

@@ -121,6 +121,7 @@ export {
   shopTableEdit,
   shopTablesEdit,
 } from './book/shop-tables.ts';
+export { cameIn } from './catching-up/came-in.ts';
 export { type Compared, compared } from './catching-up/compared.ts';
 export { type Exchanged, exchanged, type JoinStep } from './catching-up/exchange.ts';
 export { byIds, inUnits } from './catching-up/in-step.ts';

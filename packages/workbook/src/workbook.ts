@@ -20,6 +20,7 @@ import {
   refuse,
   type Step,
   savePieces,
+  type TurnSteps,
   withFormula,
   withIds,
   written,
@@ -173,12 +174,16 @@ export class Workbook implements OpenWorkbook {
   }
 
   /** Carries an edit out whole and records it, or refuses it whole and changes nothing. */
-  apply(edit: Edit, again?: 'again'): Applied | Refused {
+  apply(edit: Edit, how?: 'again' | TurnSteps): Applied | Refused {
     if (this.#long) return refuse('W16');
-    const locked = again === undefined ? editLock(this.#state, edit) : undefined;
+    const locked = how === undefined ? editLock(this.#state, edit) : undefined;
     if (locked !== undefined) return locked;
-    const result = this.#edit(edit, again);
-    if (result.ok) this.#history.record(entryOf(result));
+    const { units } = this;
+    const result = this.#edit(edit, how && 'again');
+    if (!result.ok) return result;
+    if (typeof how !== 'function') this.#history.record(entryOf(result));
+    else if (units !== this.units) this.#history.forget();
+    else this.#history.record({ ...entryOf(result), cameIn: how });
     return result;
   }
 
@@ -234,7 +239,7 @@ export class Workbook implements OpenWorkbook {
 
   undo(): Applied | Refused | undefined {
     if (this.#long) return undefined;
-    const entry = this.#history.lastDone;
+    const entry = this.#history.lastDone(this.#state);
     if (entry === undefined) return undefined;
     const result = this.#again(entry.inverse);
     if (result.ok) this.#history.undone();

@@ -1,4 +1,5 @@
 import { ClubRefused } from '@kerfbook/protocol';
+import { cameIn } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { deleteBook, listBooks } from '../filing.ts';
 import { type ClubDevice, column, deviceOf, sharedBench, type } from '../testing/club-device.ts';
@@ -30,15 +31,26 @@ describe('a workbook that follows', () => {
     expect(shows(again.page, 'bench_length')).toBe('40');
   });
 
-  it('sends what was typed when the maker pauses, and the other device takes it as one step', async () => {
+  it('sends what was typed when the maker pauses, and undo on the other device leaves it', async () => {
     const { desk, tablet, id } = await deskAndTablet();
     change(desk.page, lengthEdit('50'));
     expect(desk.books.standing(id)).toEqual({ kind: 'unsent', changes: 1 });
     await expect.poll(() => desk.books.standing(id).kind).toBe('inStep');
     await tablet.books.look();
     expect(shows(tablet.page, 'bench_length')).toBe('50');
-    tablet.page.current.book.undo();
-    expect(shows(tablet.page, 'bench_length')).toBe('40');
+    const { book } = tablet.page.current;
+    expect([book.canUndo, book.undo()]).toEqual([false, undefined]);
+    // What was typed here before something came in is taken back, and nothing else.
+    type(tablet, { 1: 'Double' });
+    change(desk.page, lengthEdit('52'));
+    await desk.books.look();
+    await tablet.books.look();
+    const undone = book.undo();
+    if (undone?.ok === true) tablet.page.record(undone.edit);
+    expect([column(tablet)[1], shows(tablet.page, 'bench_length')]).toEqual(['Twice', '52']);
+    await tablet.books.look();
+    await desk.books.look();
+    expect([column(desk)[1], shows(desk.page, 'bench_length')]).toEqual(['Twice', '52']);
   });
 
   it('has both changes where two changed something else, and says what waits while the club is away', async () => {
@@ -293,7 +305,7 @@ describe('two partners', () => {
       store,
       takeIn: (edit, words) => {
         said.push(words);
-        const done = again.page.current.book.apply(edit, 'again');
+        const done = again.page.current.book.apply(edit, cameIn);
         if (done.ok) again.page.record(done.edit);
         return done;
       },

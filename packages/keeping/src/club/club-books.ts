@@ -36,8 +36,8 @@ export interface ClubBooksInput {
   /** Of the browser, so that one tab asks about a workbook at a time; left out where it has none. */
   readonly locks?: Locks | undefined;
   /**
-   * Carries out on the workbook at hand what came in, as one step that undo says by its sentence, draws it and records
-   * it in the bookcase. A locked workbook takes it too: it is to be carried out `'again'`. Nothing is drawn where left out.
+   * Carries out on the workbook at hand what came in, with `cameIn` (rule U6: a locked workbook takes it too, and undo
+   * leaves it), draws it, says it, and records it in the bookcase. Nothing is drawn where left out.
    */
   readonly takeIn?: TakeIn;
   /** How long after the last edit it is sent, ms. */

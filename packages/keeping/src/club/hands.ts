@@ -2,6 +2,7 @@ import {
   type Applied,
   type BookDocument,
   byIds,
+  cameIn,
   type Edit,
   type OpenWorkbook,
   type Refused,
@@ -13,7 +14,10 @@ import { DONE, notDone } from '../bookcase-state.ts';
 import { bringUpToDate } from '../reading.ts';
 import { type BookRecord, KEPT, type Values } from '../records.ts';
 
-/** Carries out on the workbook at hand what came from the club, as one step, draws it and records it. */
+/**
+ * Carries out on the workbook at hand what came from the club, with `cameIn`, draws it, says it, and records it in the
+ * bookcase.
+ */
 export type TakeIn = (edit: Edit, said: string) => Applied | Refused;
 
 /** What came of making a workbook another state: `changed`: it is otherwise by now, or open elsewhere. */
@@ -50,8 +54,7 @@ const IS_PUT_IN = 'W16';
 export const takeInUnseen =
   (bookcase: Bookcase): TakeIn =>
   (edit) => {
-    // A lock keeps hands from changing a workbook: what another one of its makers did comes in all the same.
-    const result = bookcase.current.book.apply(edit, 'again');
+    const result = bookcase.current.book.apply(edit, cameIn);
     if (result.ok) bookcase.record(result.edit);
     return result;
   };
