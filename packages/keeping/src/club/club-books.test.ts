@@ -154,9 +154,11 @@ describe('a workbook that follows', () => {
     desk.line.deaf = 1;
     change(desk.page, lengthEdit('50'));
     await desk.books.look();
+    desk.line.off = true;
     await tablet.books.look();
     change(tablet.page, lengthEdit('40'));
     await tablet.books.look();
+    desk.line.off = false;
     await desk.books.look('all');
     expect(shows(desk.page, 'bench_length')).toBe('40');
     expect(kinds(id, desk, tablet)).toEqual(['inStep', 'inStep']);

@@ -50,7 +50,9 @@ export interface ClubBooksInput {
 
 /** What came of giving one workbook to the club. */
 export interface BroughtIn {
+  /** Its id on this device. */
   readonly id: string;
+  /** Done once the club said that it has it. */
   readonly done: Done;
 }
 
