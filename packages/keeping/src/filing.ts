@@ -7,6 +7,7 @@ import {
   readJson,
   saveText,
 } from '@kerfbook/workbook';
+import { addAllBooks, allBooksIn } from './all-books.ts';
 import { type Base, besideBase } from './bases.ts';
 import type { Bookcase } from './bookcase.ts';
 import { type Beside, DONE, type Done, type Listing, notDone } from './bookcase-state.ts';
@@ -448,6 +449,8 @@ export async function importFile(bookcase: Bookcase, file: ReadableFile): Promis
   } catch {
     return notDone(`${file.name} could not be read. Check that it is still there, then try again.`);
   }
+  const all = allBooksIn(text);
+  if (all !== undefined) return addAllBooks(bookcase, file.name, all);
   const apart = takenApart(text);
   const loaded = loadText(apart?.text ?? text);
   if (!loaded.ok) return notDone(`${file.name}: ${loaded.says}`);

@@ -1,4 +1,5 @@
 /** What is done with workbooks now and then: nothing of it is needed to open one and go on in it. */
+export { allBooksCopy } from './all-books.ts';
 export { type KeptCard, keepCard, keptCards, keptPicture } from './cards.ts';
 export { type CompareSource, documentToCompare } from './comparing.ts';
 export {

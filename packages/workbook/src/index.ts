@@ -58,6 +58,7 @@ export {
   shifting,
   spotKey,
   type TableDocument,
+  type TurnSteps,
   type Told,
   type TypedToken,
   takesReference,

@@ -428,6 +428,9 @@ export class FakeClub {
       case 'takeBack':
         Object.assign(this.#suggestion(params.suggestion).suggestion, { state: 'takenBack' });
         return done;
+      // Workbooks that follow a member are tried with a club itself.
+      case 'books':
+        return { books: [] };
       case 'report':
         this.reports.push(body);
         return done;

@@ -47,6 +47,10 @@ const RenewalLine = later(async () => {
   await afterGrid;
   return import('../library/renewal-line.tsx');
 });
+const AtHand = later<{ readonly session: Session; readonly bookcase: Bookcase }>(async () => {
+  await afterGrid;
+  return import('../club/at-hand.tsx');
+});
 const ProvingLine = later(async () => {
   await afterGrid;
   return import('../proving/proving-line.tsx');
@@ -240,6 +244,13 @@ export function App({ bookcase, startsAt }: AppProps) {
                 <RenewalLine session={session} bookcase={bookcase} onShow={setShowing} />
               </Suspense>
             </Boundary>
+            {servedByClub ? (
+              <Boundary what="What came from the club">
+                <Suspense fallback={null}>
+                  <AtHand session={session} bookcase={bookcase} />
+                </Suspense>
+              </Boundary>
+            ) : null}
             <Boundary what="The grid">
               <SheetGrid key={`${session.id} ${sheet}`} session={session} sheet={sheet} />
             </Boundary>

@@ -10,6 +10,7 @@ import {
 } from '../page/activity.ts';
 import { afterGrid } from '../page/after-grid.ts';
 import { later } from '../page/later.tsx';
+import { servedByClub } from '../page/served-by-club.ts';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import './top-line.css';
@@ -18,6 +19,12 @@ import './top-line.css';
 const ShelfCount = later(async () => {
   await afterGrid;
   return import('../club/shelf-count.tsx');
+});
+
+/** How the workbook stands with the club, likewise. */
+const BookState = later<{ readonly bookcase: Bookcase }>(async () => {
+  await afterGrid;
+  return import('../club/book-state.tsx');
 });
 
 interface TopLineProps {
@@ -49,6 +56,11 @@ export function TopLine({ session, bookcase, page, onActivity, onTool, onShow }:
           </button>
           <SavedWords bookcase={bookcase} />
         </div>
+        {servedByClub ? (
+          <Suspense fallback={null}>
+            <BookState bookcase={bookcase} />
+          </Suspense>
+        ) : null}
         <BackAndForth session={session} />
       </div>
       <nav className="activities" aria-label="What you are doing">

@@ -29,6 +29,7 @@ const BEFORE: Readonly<Record<Way, string>> = {
   done: '',
   undone: 'Undone: ',
   again: 'Redone: ',
+  cameIn: '',
 };
 
 /** The first line of what a change did: `Length of the top 84 → 96`, `Undone: pasted 12 cells`. */
@@ -42,6 +43,8 @@ export function changeSays(effect: Effect, book: OpenWorkbook): ChangeSays {
   };
   const cells = changes.flatMap((change) => (change.change === 'cells' ? cellsOf(change) : []));
   const [only] = cells;
+  // What came from elsewhere is told by who changed it.
+  if (way === 'cameIn' && said !== undefined) return { says: words(said) };
   if (only !== undefined && changes.every(isOfCells)) {
     if (cells.length === 1) return { ...oneSays(only, effect, book, before), of: only.ids };
     return { says: words(said ?? `${cells.length} cells changed`) };
@@ -59,7 +62,7 @@ const isOfCells = (change: Change): boolean =>
       (change.list === 'rows' && change.items.every(({ cells }) => cells === undefined))));
 
 function stepsSay(way: Way, count: number): string {
-  const after = { done: '', undone: ' undone', again: ' redone' };
+  const after = { done: '', undone: ' undone', again: ' redone', cameIn: '' };
   return `${count} changes${after[way]}`;
 }
 

@@ -27,6 +27,7 @@ import { CardFacts, CardPicture, OwnPicture } from '../gallery/card-face.tsx';
 import { later } from '../page/later.tsx';
 import { shopLooked } from '../page/shop-seen.ts';
 import { download } from '../storage/download.ts';
+import { type AtClub, atClubSays } from './at-club.tsx';
 import { keepCopy } from './keep-copy.ts';
 import { momentOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
@@ -52,6 +53,8 @@ export interface RowTools {
   readonly onCompare: (id: string) => void;
   /** A workbook went to the trash: there is a way back in sight. */
   readonly onTrashed: (head: BookHead) => void;
+  /** How they stand with the club; nothing where none serves the page. */
+  readonly atClub: AtClub | undefined;
   /** The list came by itself, since a workbook could not be opened. */
   readonly unasked: boolean;
 }
@@ -213,7 +216,7 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
       title={called}
       here={here}
       picture={unopened ? undefined : <OwnPicture desk={tools.desk} head={head} />}
-      says={`${isShops ? 'Your shop’s workbook. ' : ''}${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}`}
+      says={`${isShops ? 'Your shop’s workbook. ' : ''}${from}.${changed === undefined ? since(head.updated, ' Changed ', '.') : ''}${unsaved ? ' Its last changes are not saved.' : ''}${atClubSays(tools.atClub, head.id)}`}
     >
       <Beside id={head.id} title={title} tools={tools} />
       {unopened ? null : <CardFacts card={card} late />}
@@ -391,7 +394,15 @@ function templateTitle({ templates }: Bookcase, { origin }: BookHead): string | 
 
 export function TrashRow({ head, tools }: { readonly head: BookHead; readonly tools: RowTools }) {
   const [asking, setAsking] = useState<boolean>();
-  const { bookcase, run } = tools;
+  const { bookcase, run, atClub } = tools;
+  const follows = atClub?.follows;
+  const about = atClub?.about.get(head.id);
+  const goes =
+    about === undefined
+      ? 'Nothing of it stays on this device.'
+      : about.isOwn
+        ? 'It goes from this device and from the club; other devices that have it keep it.'
+        : 'It goes from this device; whoever shares it with you keeps it.';
   return (
     <Row
       title={head.title}
@@ -400,9 +411,11 @@ export function TrashRow({ head, tools }: { readonly head: BookHead; readonly to
     >
       {asking === true ? (
         <Question
-          says={`Delete "${head.title}" for good? Nothing of it stays on this device.`}
+          says={`Delete "${head.title}" for good? ${goes}`}
           does="Delete for good"
-          onYes={() => void run(() => destroyBook(bookcase, head.id))}
+          onYes={() =>
+            void run(() => follows?.books.destroy(head.id) ?? destroyBook(bookcase, head.id))
+          }
           onNo={() => setAsking(false)}
         />
       ) : (

@@ -8,6 +8,7 @@ import {
 } from '@kerfbook/keeping';
 import {
   type ApplyEdit,
+  allBooksCopy,
   emptyTrash,
   freeTitle,
   listBooks,
@@ -31,6 +32,9 @@ import { CardDesk } from '../gallery/card-desk.ts';
 import { byKind } from '../gallery/kinds.ts';
 import { lookedFor } from '../gallery/looked-for.ts';
 import '../gallery/gallery.css';
+import { servedByClub } from '../page/served-by-club.ts';
+import { download } from '../storage/download.ts';
+import { BringIn, FROM_ELSEWHERE, useAtClub } from './at-club.tsx';
 import { MAY_CLEAR } from './at-risk.tsx';
 import { OwnRow, Question, type RowTools, TemplateRow, TrashRow } from './book-rows.tsx';
 import { Dialog } from './dialog.tsx';
@@ -70,6 +74,8 @@ export default function Workbooks(props: WorkbooksProps) {
   }, [bookcase]);
   useEffect(() => void refresh(), [refresh]);
 
+  const atClub = useAtClub(refresh);
+
   const run = async (action: () => Promise<Done>): Promise<Done> => {
     const done = await action().catch((error: unknown) => notDone(writeTrouble(error)));
     setSays(done.ok ? undefined : done.says);
@@ -93,7 +99,7 @@ export default function Workbooks(props: WorkbooksProps) {
   const [typed, setTyped] = useState('');
   const beside = listing?.beside ?? new Map();
   const shops = listing?.shops;
-  const shared = { bookcase, apply, run, open, opened: onOpened, beside, shops, unasked };
+  const shared = { bookcase, apply, run, open, opened: onOpened, beside, shops, unasked, atClub };
 
   return (
     <Dialog title="Workbooks" className="gallery" onClose={onClose} onKeyDown={typeToFind}>
@@ -286,7 +292,16 @@ function Lists({ listing, mayHaveOwn, tools, typed, onAll }: ListsProps) {
         </p>
       )}
       {!isComing && (isAll || own.length > 0) ? (
-        <Section title="Yours" empty="None yet. What you change or save is listed here.">
+        <Section
+          title="Yours"
+          empty={`None yet. What you change or save is listed here.${servedByClub ? ` ${FROM_ELSEWHERE}` : ''}`}
+          above={
+            tools.atClub === undefined ? undefined : (
+              <BringIn atClub={tools.atClub} own={known.own} />
+            )
+          }
+          below={isAll && own.length > 0 ? <SaveAll bookcase={bookcase} /> : undefined}
+        >
           {own.map((head) => (
             <OwnRow
               key={head.id}
@@ -367,9 +382,11 @@ function EmptyTrash({ many, tools }: { readonly many: number; readonly tools: Ro
   if (asking === true) {
     return (
       <Question
-        says={`Delete ${all} in the trash for good? Nothing of them stays on this device.`}
+        says={`Delete ${all} in the trash for good? Nothing of them stays on this device${tools.atClub === undefined ? '' : ', nor at the club of those that are yours there'}.`}
         does={`Delete ${all} for good`}
-        onYes={() => void run(() => emptyTrash(bookcase))}
+        onYes={() =>
+          void run(() => tools.atClub?.follows.books.emptyTrash() ?? emptyTrash(bookcase))
+        }
         onNo={() => setAsking(false)}
       />
     );
@@ -394,13 +411,38 @@ interface SectionProps {
   readonly title: string;
   readonly empty: string;
   readonly children: readonly ReactNode[];
+  readonly above?: ReactNode;
   readonly below?: ReactNode;
 }
 
-function Section({ title, empty, children, below }: SectionProps) {
+const SAVES_ALL =
+  'Without their earlier versions. Open it with "Open a file" on another device or at another address';
+
+/** All of the maker's own workbooks as one file: for another device, or another address of the app. */
+function SaveAll({ bookcase }: { readonly bookcase: Bookcase }) {
+  const save = async (): Promise<void> => {
+    try {
+      const { fileName, text, says } = await allBooksCopy(bookcase);
+      download(fileName, text);
+      if (says !== undefined) bookcase.notice(says, 'in list');
+    } catch (error) {
+      bookcase.notice(`The file could not be made: ${writeTrouble(error)}`);
+    }
+  };
+  return (
+    <p className="actions">
+      <button type="button" className="button" title={SAVES_ALL} onClick={() => void save()}>
+        Save all of mine as one file
+      </button>
+    </p>
+  );
+}
+
+function Section({ title, empty, children, above, below }: SectionProps) {
   return (
     <section className="book-section">
       <h3>{title}</h3>
+      {above}
       {children.length === 0 ? <p className="quiet">{empty}</p> : <ul>{children}</ul>}
       {below}
     </section>

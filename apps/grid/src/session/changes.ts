@@ -1,5 +1,13 @@
 import { breath, STRETCH } from '@kerfbook/keeping';
-import type { Applied, Edit, Followed, OpenWorkbook, Refused, TrialEdit } from '@kerfbook/workbook';
+import type {
+  Applied,
+  Edit,
+  Followed,
+  OpenWorkbook,
+  Refused,
+  TrialEdit,
+  TurnSteps,
+} from '@kerfbook/workbook';
 import { called } from './called.ts';
 import type { Anew, Effects, Way } from './effects.ts';
 import type { Notices } from './notices.ts';
@@ -30,6 +38,7 @@ const BEFORE: Readonly<Record<Way, string>> = {
   done: '',
   undone: 'Undone. ',
   again: 'Redone. ',
+  cameIn: '',
 };
 
 export const READS_ONLY =
@@ -108,6 +117,16 @@ export class Changes {
     else this.#refused(result);
     return result;
   };
+
+  /** Carries out and keeps what was changed elsewhere (rule U6). Whoever brings it says why it was refused. */
+  takeIn(edit: Edit, said: string, cameIn: TurnSteps): Applied | Refused {
+    if (!this.mayChange) return { ok: false, code: 'A1', says: READS_ONLY };
+    this.#effects.before();
+    const result = this.#paced(() => this.#book.apply(edit, cameIn));
+    if (result.ok) this.#finish(result, 'cameIn', said);
+    else if (this.#book.pending) void this.#keepUp();
+    return result;
+  }
 
   #refused(result: Refused): void {
     if (result.thrown !== undefined) console.error(result.thrown);

@@ -13,8 +13,8 @@ import type {
 } from '@kerfbook/workbook';
 import { ByCell } from './by-cell.ts';
 
-/** How a change came: by hand, by taking one back, or by doing one again. */
-export type Way = 'done' | 'undone' | 'again';
+/** How a change came: by hand, by taking one back, by doing one again, or from elsewhere. */
+export type Way = 'done' | 'undone' | 'again' | 'cameIn';
 
 /** Why values were worked out anew without a change: a plan was proven, or a part of the app came. */
 export type Anew = 'plan' | 'parts';
@@ -178,24 +178,25 @@ export class Effects {
   /** A change was carried out. One that comes before the last one is worked out is told with it. */
   begin(result: Applied, way: Way, said?: string): void {
     const { edit, inverse, changed, structure } = result;
-    const step = this.#step(way, said, edit);
+    const step = way === 'cameIn' ? undefined : this.#step(way, said, edit);
+    if (step === undefined) this.#keepWhatTurns();
     this.#was = undefined;
     this.#trial = undefined;
     const open = this.#open;
     if (open !== undefined) {
       open.changes.push(...edit.changes);
       open.inverse.unshift(...inverse.changes);
-      open.steps.push(step);
+      if (step !== undefined) open.steps.push(step);
       open.said = undefined;
       this.followed({ changed, checks: [], structure });
       return;
     }
     this.#open = {
       way,
-      said: said ?? this.#said.get(step),
+      said: said ?? (step === undefined ? undefined : this.#said.get(step)),
       changes: [...edit.changes],
       inverse: [...inverse.changes],
-      steps: [step],
+      steps: step === undefined ? [] : [step],
       checks: this.#checks,
       cells: structure ? undefined : [changed],
     };
@@ -279,6 +280,17 @@ export class Effects {
     if (step === undefined) return {};
     const [edit, said] = [this.#edits.get(step), this.#said.get(step)];
     return { ...(edit === undefined ? {} : { edit }), ...(said === undefined ? {} : { said }) };
+  }
+
+  /** What came in may leave nothing to take back, or to do again. */
+  #keepWhatTurns(): void {
+    const { canUndo, canRedo } = this.#book;
+    const { done, undone } = this.state.value;
+    this.state.set({
+      ...this.state.value,
+      done: canUndo ? done : [],
+      undone: canRedo ? undone : [],
+    });
   }
 
   #step(way: Way, said: string | undefined, edit: Edit): number {

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { type Edit, loadText, Workbook } from '@kerfbook/workbook';
+import { cameIn, type Edit, loadText, Workbook } from '@kerfbook/workbook';
 import { beforeEach, describe, expect, it } from 'vitest';
 import { keyAction } from '../sheet/keys.ts';
 import { lastUsed, nextPlace } from '../sheet/moves.ts';
@@ -54,6 +54,65 @@ describe('a change that could not be worked out', () => {
     session.book.undo = undo;
     expect(session.commit()).toBe(true);
     expect(recorded).toHaveLength(1);
+  });
+});
+
+describe('what was changed elsewhere', () => {
+  /** The workbook as it is with another entry in a named cell. */
+  const become = (name: string, text: string): Edit => {
+    const loaded = loadText(JSON.stringify(session.book.document()));
+    if (!loaded.ok) throw new Error(loaded.says);
+    const other = Workbook.open(loaded.document);
+    const at = other.find(name);
+    if (at === undefined) throw new Error(`the template has no ${name}`);
+    const { sheet, row, column } = at;
+    other.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+    return { do: 'become', book: other.document() };
+  };
+  const shown = (name: string): string => {
+    const at = session.book.find(name);
+    return at === undefined ? '' : session.book.cell(at).shown.text;
+  };
+  const enter = (name: string, text: string): void => {
+    go(name);
+    session.begin('fresh', 'cell', '');
+    session.write(text);
+    expect(session.commit()).toBe(true);
+  };
+
+  it('comes in, is kept and told, and is no step to undo', () => {
+    enter('top_length', '96');
+    const { done } = session.effects.state.value;
+    expect(done).toHaveLength(1);
+    const result = session.takeIn(
+      become('top_width', '41'),
+      'Brought in what Ada changed.',
+      cameIn,
+    );
+    expect(result.ok).toBe(true);
+    expect(recorded).toHaveLength(2);
+    expect(session.state.value.announcement).toBe('Brought in what Ada changed.');
+    expect(session.effects.state.value.done).toEqual(done);
+    session.undo();
+    expect([shown('top_length'), shown('top_width')]).toEqual(['84', '41']);
+    expect(session.effects.state.value.done).toEqual([]);
+  });
+
+  it('takes no letter from an entry that is being written', () => {
+    go('top_length');
+    session.begin('fresh', 'cell', '');
+    session.write('9');
+    session.takeIn(become('top_width', '41'), 'Brought in what Ada changed.', cameIn);
+    expect(session.editing?.text).toBe('9');
+    session.write('97');
+    expect(session.commit()).toBe(true);
+    expect([shown('top_length'), shown('top_width')]).toEqual(['97', '41']);
+  });
+
+  it('is refused where this page may only look', () => {
+    session = open(false);
+    expect(session.takeIn(become('top_width', '41'), 'Brought in.', cameIn).ok).toBe(false);
+    expect(recorded).toEqual([]);
   });
 });
 

@@ -1,5 +1,14 @@
 import type { Watched } from '@kerfbook/keeping';
-import type { Applied, At, CellView, Edit, OpenWorkbook, Place, Refused } from '@kerfbook/workbook';
+import type {
+  Applied,
+  At,
+  CellView,
+  Edit,
+  OpenWorkbook,
+  Place,
+  Refused,
+  TurnSteps,
+} from '@kerfbook/workbook';
 import type { Area, Selection } from './area.ts';
 import { Changes, type SessionInput } from './changes.ts';
 import { type Anew, Effects } from './effects.ts';
@@ -223,6 +232,11 @@ export class Session {
     this.pulls.keep();
     return this.#changes.apply(edit, said);
   };
+
+  /** Carries out what was changed elsewhere: no step of undo here (rule U6). A pull goes on: it is refused meanwhile. */
+  takeIn(edit: Edit, said: string, cameIn: TurnSteps): Applied | Refused {
+    return this.#changes.takeIn(edit, said, cameIn);
+  }
 
   applyLong(says: string, edits: readonly Edit[], said?: string): Promise<boolean> {
     this.pulls.keep();

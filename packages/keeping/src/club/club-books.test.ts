@@ -89,6 +89,9 @@ describe('a workbook that follows', () => {
     expect(tablet.books.standing(id)).toEqual({ kind: 'meeting', places: 1 });
     expect(tablet.books.meetings()).toEqual([id]);
     expect([shows(tablet.page, 'bench_length'), column(tablet)[1]]).toEqual(['60', 'Twice']);
+    const before = await tablet.books.meeting(id);
+    if ('says' in before) throw new Error(before.says);
+    expect(tablet.books.metBy(id)).toMatchObject({ by: ADA, device: 'desk' });
     // More comes from the desk meanwhile: the meeting is made anew.
     type(desk, { 0: 'How long' });
     await desk.books.look();
@@ -101,7 +104,12 @@ describe('a workbook that follows', () => {
     expect(meeting.renewal.taken).toHaveLength(2);
     expect(await tablet.books.settle(id, new Map())).toMatchObject({ ok: false });
     const choices = new Map(meeting.renewal.met.map(({ key }) => [key, 'mine'] as const));
-    expect(await tablet.books.settle(id, choices)).toEqual({ ok: true });
+    // What was not shown is not chosen.
+    expect(await tablet.books.settle(id, choices, before.head)).toMatchObject({
+      ok: false,
+      says: expect.stringMatching(/changed it again meanwhile/),
+    });
+    expect(await tablet.books.settle(id, choices, meeting.head)).toEqual({ ok: true });
     await desk.books.look();
     for (const one of [desk, tablet]) {
       expect([...column(one), shows(one.page, 'bench_length')]).toEqual([
@@ -255,8 +263,11 @@ describe('workbooks of this device', () => {
     expect(await desk.store.keys(`rests:${id}:`)).toEqual([]);
     expect(await desk.store.keys('base:')).toEqual([]);
     expect(shows(desk.page, 'bench_length')).toBe('40');
-    // Taken up again, nothing of it is doubled.
+    // It stays so until its maker wants it otherwise.
     expect(await desk.books.takeFromClub()).toEqual({ done: { ok: true }, came: 0 });
+    expect(desk.books.standing(id)).toEqual({ kind: 'here' });
+    // Taken up again, nothing of it is doubled.
+    expect(await desk.books.bringIn([id])).toEqual([{ id, done: { ok: true } }]);
     expect(desk.books.standing(id)).toEqual({ kind: 'inStep' });
   });
 

@@ -58,6 +58,22 @@ export interface BroughtIn {
 
 const HERE: Standing = { kind: 'here' };
 const GOES = 'clubgoes:';
+/** By its id at the club: its maker wants that workbook to stay on this device alone; with its id here. */
+const STAYS = 'clubstays:';
+
+/** What is known of a workbook that follows. */
+export interface AboutAtClub {
+  /** Its id at the club. */
+  readonly at: string;
+  /** It is this member's own: he shares it, and may take it out of the club. */
+  readonly isOwn: boolean;
+  /** Who made the last state that came from elsewhere. */
+  readonly by?: Following['by'];
+  /** As the club listed it last; left out where it was not asked yet. */
+  readonly listed?: ListedAtClub;
+  /** When both were last known to be the same, ms since 1970; left out where that was before this page. */
+  readonly inStep?: number;
+}
 
 /**
  * Workbooks that follow a member from device to device. Each change is sent when the maker pauses, what others changed
@@ -76,6 +92,9 @@ export class ClubBooks {
   readonly #looked = new Map<string, number>();
   /** Ids at the club of what this member may open there, as of the last look around. */
   #mayOpen: ReadonlySet<string> = new Set();
+  /** What the club listed last, by its ids. */
+  #listed: ReadonlyMap<string, ListedAtClub> = new Map();
+  readonly #inStep = new Map<string, number>();
   #away: number | undefined;
   #askAgain = 0;
   #around = Number.NEGATIVE_INFINITY;
@@ -152,7 +171,7 @@ export class ClubBooks {
       if (isDue && listed === undefined) return this.#tellUnsent();
       if (listed !== undefined) {
         this.#around = now;
-        this.#mayOpen = new Set(listed.map((book) => book.id));
+        this.#knows(listed);
         await this.#letGoWhatGoes();
       }
       await this.#bring(id, await followingOf(this.#store, id));
@@ -175,11 +194,15 @@ export class ClubBooks {
       let came = 0;
       try {
         const listed = await this.#desk.port.list();
+        this.#knows(listed);
         const following = await allFollowing(this.#store);
         const there = new Set([...following.values()].map(({ at }) => at));
         const goes = new Set(await this.#goes());
+        const stays = await this.#store.values(STAYS);
         for (const book of listed) {
           if (there.has(book.id) || goes.has(book.id)) continue;
+          const here = stays.get(STAYS + book.id);
+          if (typeof here === 'string' && (await this.#store.read(here)) !== undefined) continue;
           const kept = await this.#store.read(book.id);
           // It was given to the club before and follows no more: whether it is still the same is seen now.
           if (kept !== undefined && kept.record.deleted === undefined) {
@@ -201,6 +224,32 @@ export class ClubBooks {
     });
   }
 
+  /** What is known of all workbooks of this device that follow, by their ids here. */
+  async about(): Promise<ReadonlyMap<string, AboutAtClub>> {
+    const { me } = this.#desk;
+    return new Map(
+      [...(await allFollowing(this.#store))].map(([id, { at, owner, by }]) => {
+        const listed = this.#listed.get(at);
+        const inStep = this.#inStep.get(id);
+        return [
+          id,
+          {
+            at,
+            isOwn: owner === me.id,
+            ...(by && { by }),
+            ...(listed && { listed }),
+            ...(inStep !== undefined && { inStep }),
+          },
+        ];
+      }),
+    );
+  }
+
+  /** Who changed the same as the maker here, and on which device; nothing where there is nothing to choose about. */
+  metBy(id: string): Pick<MeetingHere, 'by' | 'device'> | undefined {
+    return this.#desk.meetings.get(id);
+  }
+
   /** Workbooks that wait for their maker's choice, by their ids here. */
   meetings(): readonly string[] {
     return [...this.#desk.meetings.keys()];
@@ -211,10 +260,13 @@ export class ClubBooks {
     return this.#alone(() => meetingHere(this.#desk, id));
   }
 
-  /** Brings in what the club has, with a choice at each place, and sends what came of it. */
-  settle(id: string, choices: Choices): Promise<Done> {
+  /**
+   * Brings in what the club has, with a choice at each place, and sends what came of it.
+   * @param head of the meeting that was shown: refused where the club has another one by now
+   */
+  settle(id: string, choices: Choices, head?: number): Promise<Done> {
     return this.#alone(async () => {
-      const done = await settleMeeting(this.#desk, id, choices);
+      const done = await settleMeeting(this.#desk, id, choices, head);
       await this.#bring(id, await followingOf(this.#store, id));
       return done;
     });
@@ -240,10 +292,12 @@ export class ClubBooks {
     });
   }
 
-  /** The workbook follows no more on this device; what the club has stays there. */
+  /** The workbook follows no more on this device; what the club has stays there, and is not taken from there again. */
   stopFollowing(id: string): Promise<Done> {
     return this.#alone(async () => {
       try {
+        const one = await followingOf(this.#store, id);
+        if (one !== undefined) await this.#store.set(STAYS + one.at, id);
         await this.#unfollow(id);
         return DONE;
       } catch (error) {
@@ -310,6 +364,11 @@ export class ClubBooks {
     });
   }
 
+  #knows(listed: readonly ListedAtClub[]): void {
+    this.#listed = new Map(listed.map((book) => [book.id, book]));
+    this.#mayOpen = new Set(this.#listed.keys());
+  }
+
   /** Counts what was changed since the club had the workbook at hand. */
   #tellUnsent(): void {
     const { id } = this.#desk.bookcase.current;
@@ -372,7 +431,11 @@ export class ClubBooks {
           return notDone(NOT_YOURS);
         }
         const taken = [...(await allFollowing(this.#store)).values()].some(({ at }) => at === id);
-        const at = isTemplate || taken || !Id.safeParse(id).success ? newBookId() : id;
+        const was = [...(await this.#store.values(STAYS))].find(([, here]) => here === id)?.[0];
+        const before = was?.slice(STAYS.length);
+        const isNew = isTemplate || taken || !Id.safeParse(id).success;
+        const at = before ?? (isNew ? newBookId() : id);
+        if (was !== undefined) await this.#store.set(was, undefined);
         await this.#begin(id, at);
       }
     } catch (error) {
@@ -472,6 +535,7 @@ export class ClubBooks {
   }
 
   #show(id: string, standing: Standing): void {
+    if (standing.kind === 'inStep') this.#inStep.set(id, this.#desk.bookcase.now());
     this.#standing.set(id, standing);
     this.#tell();
   }

@@ -17,6 +17,8 @@ export interface MeetingHere {
   readonly device: string;
   /** When, ms since 1970. */
   readonly at: number;
+  /** Number of the club's state: it is settled with this one, or looked at once more. */
+  readonly head: number;
 }
 
 const NOTHING = 'There is nothing to choose about any more.';
@@ -33,17 +35,28 @@ export async function meetingHere(
   const hand = await handOf(desk.bookcase, id, desk.takeIn);
   if (hand === undefined) return { says: LATER };
   if ('says' in hand) return hand;
-  const { base, theirs, by, device, at } = meeting;
+  const { base, theirs, by, device, at, next } = meeting;
   const found = Renewal.ofStates(base, theirs.document, hand.document, NAMES);
-  return found.ok ? { renewal: found.renewal, by, device, at } : { says: found.says };
+  return found.ok
+    ? { renewal: found.renewal, by, device, at, head: next.head }
+    : { says: found.says };
 }
 
 /** Brings in what the club has, with a choice at each place that both changed. What was here before is kept as a version. */
-export async function settleMeeting(desk: Desk, id: string, choices: Choices): Promise<Done> {
+export async function settleMeeting(
+  desk: Desk,
+  id: string,
+  choices: Choices,
+  head?: number,
+): Promise<Done> {
   const { bookcase, meetings } = desk;
   const meeting = meetings.get(id);
   const one = await followingOf(bookcase.store, id);
   if (meeting === undefined || one === undefined) return notDone(NOTHING);
+  // Nothing is chosen that was not shown.
+  if (head !== undefined && head !== meeting.next.head) {
+    return notDone(`${meeting.by.name} changed it again meanwhile. Look once more.`);
+  }
   const hand = await handOf(bookcase, id, desk.takeIn);
   if (hand === undefined) return notDone(LATER);
   if ('says' in hand) return notDone(hand.says);
