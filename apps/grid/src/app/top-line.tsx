@@ -54,13 +54,17 @@ export function TopLine({ session, bookcase, page, onActivity, onTool, onShow }:
             <span className="top-title-words">{title}</span>
             <Down />
           </button>
-          <SavedWords bookcase={bookcase} />
+          {servedByClub ? (
+            <div className="top-states">
+              <SavedWords bookcase={bookcase} />
+              <Suspense fallback={null}>
+                <BookState bookcase={bookcase} />
+              </Suspense>
+            </div>
+          ) : (
+            <SavedWords bookcase={bookcase} />
+          )}
         </div>
-        {servedByClub ? (
-          <Suspense fallback={null}>
-            <BookState bookcase={bookcase} />
-          </Suspense>
-        ) : null}
         <BackAndForth session={session} />
       </div>
       <nav className="activities" aria-label="What you are doing">

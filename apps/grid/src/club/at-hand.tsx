@@ -33,7 +33,7 @@ export default function AtHand({ session, bookcase }: AtHandProps) {
       <span>{meetingSays(books.metBy(id), me.id, standing.places)}</span>
       <span className="actions">
         <button type="button" className="button" onClick={() => lookingAtMeeting.set(true)}>
-          Look at them
+          {standing.places === 1 ? 'Look at it' : 'Look at them'}
         </button>
       </span>
     </p>

@@ -150,7 +150,7 @@ function Facts({ about, me }: { readonly about: AboutAtClub | undefined; readonl
   const moment = inStep === undefined ? '' : momentOf(inStep);
   return (
     <>
-      {moment === '' ? null : <p className="quiet">In step with the club {moment}.</p>}
+      {moment === '' ? null : <p className="quiet">Last in step {moment}.</p>}
       {by === undefined ? null : (
         <p className="quiet">
           Last change from elsewhere: {by.name === me ? 'you' : by.name}, on "{by.device}",{' '}

@@ -3,6 +3,7 @@ import type { ClubState, Standing } from '@kerfbook/keeping/club';
 import { loadLazy } from '@kerfbook/workbook';
 import { Suspense, useState, useSyncExternalStore } from 'react';
 import { useBookcase } from '../library/use-bookcase.ts';
+import { afterGridModule } from '../page/after-grid.ts';
 import { useClubState, useFollowed, useStanding } from '../page/club-books.ts';
 import { later } from '../page/later.tsx';
 import { lookingAtMeeting } from './following.ts';
@@ -13,7 +14,8 @@ const MeetingDialog = later(async () => {
   const [module] = await Promise.all([import('./meeting-dialog.tsx'), loadLazy()]);
   return module;
 });
-const BookPanel = later(() => import('./book-panel.tsx'));
+// Asked for where the club is not reached as well: then it has to be there.
+const BookPanel = later(afterGridModule(() => import('./book-panel.tsx')));
 
 /** How the workbook at hand stands with the club, in a word or two; a press tells more. */
 export default function BookState({ bookcase }: { readonly bookcase: Bookcase }) {

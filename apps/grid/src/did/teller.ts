@@ -101,6 +101,7 @@ export interface WayBack {
 
 /** How a change is taken back, or done again, as things stand. */
 export function wayBack({ way, steps }: Effect, { done, undone }: EffectsState): WayBack {
+  if (steps.length === 0) return { label: 'Came from elsewhere: undo leaves it' };
   const isUndone = way === 'undone';
   const stack = isUndone ? undone : done;
   const deepest = Math.min(...steps.map((step) => stack.indexOf(step)));

@@ -1,6 +1,6 @@
-import type { Done, Listing } from '@kerfbook/keeping';
+import type { BookHead, Done, Listing } from '@kerfbook/keeping';
 import { type AboutAtClub, type ClubState, standingSentence } from '@kerfbook/keeping/club';
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useRef, useState } from 'react';
 import { type Followed, useClubState, useFollowed } from '../page/club-books.ts';
 import { counted } from './kinds.ts';
 
@@ -14,9 +14,9 @@ export interface AtClub {
 /**
  * How workbooks stand with the club that serves the page; nothing where none does. What the club has and this device
  * lacks is taken in once.
- * @param onCame workbooks were taken in, or why they could not be
+ * @param onOthers others follow now: some were taken in
  */
-export function useAtClub(onCame: (done: Done) => Promise<void>): AtClub | undefined {
+export function useAtClub(onOthers: () => Promise<void>): AtClub | undefined {
   const follows = useFollowed();
   const state = useClubState();
   const [about, setAbout] = useState<AtClub['about']>(new Map());
@@ -34,13 +34,17 @@ export function useAtClub(onCame: (done: Done) => Promise<void>): AtClub | undef
       here = false;
     };
   }, [books, state]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: once for each member, whatever the list does then.
   useEffect(() => {
     // Without the club, each card says so.
-    void books?.takeFromClub().then(({ done, came }) => {
-      if (done.ok && came > 0) void onCame(done);
-    });
+    void books?.takeFromClub();
   }, [books]);
+  const known = [...state.books.keys()].join();
+  const before = useRef(known);
+  useEffect(() => {
+    if (before.current === known) return;
+    before.current = known;
+    void onOthers();
+  }, [known, onOthers]);
   return follows === undefined ? undefined : { follows, state, about };
 }
 
@@ -61,6 +65,16 @@ export function atClubSays(atClub: AtClub | undefined, id: string): string {
     : `, shared by ${listed?.owner.name ?? 'another member'}`;
   const stands = standing.kind === 'inStep' ? '' : ` ${standingSentence(standing)}`;
   return ` At the club${whose}.${stands === '' || /[.…]$/.test(stands) ? stands : `${stands}.`}`;
+}
+
+/** Whose a workbook is that came from the club, in the place of how one begun on this device came about. */
+export function whoseSays(
+  atClub: AtClub | undefined,
+  { id, origin }: BookHead,
+): string | undefined {
+  const about = atClub?.about.get(id);
+  if (about?.by === undefined || origin.kind !== 'own' || origin.from !== '') return undefined;
+  return about.isOwn ? 'Yours' : `From ${about.listed?.owner.name ?? 'another member'}`;
 }
 
 interface BringInProps {

@@ -27,7 +27,7 @@ import { CardFacts, CardPicture, OwnPicture } from '../gallery/card-face.tsx';
 import { later } from '../page/later.tsx';
 import { shopLooked } from '../page/shop-seen.ts';
 import { download } from '../storage/download.ts';
-import { type AtClub, atClubSays } from './at-club.tsx';
+import { type AtClub, atClubSays, whoseSays } from './at-club.tsx';
 import { keepCopy } from './keep-copy.ts';
 import { momentOf } from './moments.ts';
 import { NameForm } from './name-form.tsx';
@@ -180,7 +180,8 @@ export function OwnRow({ head, taken, changed, tools }: OwnRowProps) {
     setBefore(mode);
     setMode(undefined);
   };
-  const from = originSentence(head.origin, templateTitle(bookcase, head));
+  const from =
+    whoseSays(tools.atClub, head) ?? originSentence(head.origin, templateTitle(bookcase, head));
   const unopened = tools.beside.get(head.id)?.unopened !== undefined;
   const copyOf = templateOf(bookcase, head);
   const unsaved = !here && bookcase.inHand(head.id) !== undefined;
