@@ -101,7 +101,7 @@ async function kept(maker: Maker, title: string): Promise<void> {
 async function openFromClub(maker: Maker, title: string): Promise<void> {
   const list = await maker.workbooks();
   const card = list.locator('.book-row', { hasText: title });
-  await card.getByText(/At the club/).waitFor();
+  await card.getByText(/at the club/i).waitFor();
   await card.locator('.card-open').first().click();
   await maker.page.locator('.top-title', { hasText: title }).waitFor();
   await stands(maker.page, 'also at the club');
@@ -153,7 +153,7 @@ describe('a workbook of a member', () => {
     const place = both.locator('.met');
     await place.getByText('80 in').waitFor();
     expect(await place.count()).toBe(1);
-    await place.getByRole('radio', { name: /^Yours on "Desk"/ }).check();
+    await place.getByRole('radio', { name: /^On "Desk"/ }).check();
     await both.getByRole('button', { name: 'Take what I chose' }).click();
     await both.waitFor({ state: 'detached' });
     await stands(tablet.page, 'also at the club');
@@ -184,6 +184,25 @@ describe('a workbook of a member', () => {
     expect(await seen(other, 'top_width')).toBe('39');
   });
 
+  it('that was made at another address comes in one file, and goes to the club by one press', async () => {
+    const before = new Maker(await app.open());
+    await before.ready();
+    await before.type('top_length', '93');
+    await before.untilSaved();
+    const all = (await before.workbooks()).getByRole('button', { name: 'Save all of mine as one' });
+    const [file] = await Promise.all([before.page.waitForEvent('download'), all.click()]);
+    const ada = await opened(await device('Ada'));
+    const list = await ada.workbooks();
+    await list.locator('input[type="file"]').setInputFiles(await file.path());
+    await ada.page.getByText('1 workbook was brought in.').waitFor();
+    const again = await ada.workbooks();
+    await again.getByText('1 workbook of yours is only on this device.').waitFor();
+    await again.getByRole('button', { name: 'Bring it to the club' }).click();
+    await again.getByText('1 workbook brought to the club.').waitFor();
+    const card = again.locator('.book-row', { hasText: 'From the file' });
+    await card.getByText(/At the club\.$/).waitFor();
+  });
+
   it('is shared with another, who changes it too, until it is taken back', async () => {
     const ada = await opened(await device('Ada'));
     await kept(ada, 'Club bench top');
@@ -195,7 +214,7 @@ describe('a workbook of a member', () => {
 
     const ben = await opened(await device('Ben'));
     const list = await ben.workbooks();
-    await list.getByText(/At the club, shared by Ada/).waitFor();
+    await list.getByText(/^From Ada\..*Shared with you at the club\.$/).waitFor();
     await ben.closeDialog();
     await openFromClub(ben, 'Club bench top');
     await ben.type('top_width', '37');

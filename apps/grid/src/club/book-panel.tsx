@@ -97,7 +97,7 @@ export default function BookPanel({ bookcase, follows, onClose }: BookPanelProps
           comes to the others. Nobody else sees it until you share it.
         </p>
       ) : null}
-      {about === undefined || isHere ? null : about.isOwn ? (
+      {about === undefined || isHere || standing.kind === 'away' ? null : about.isOwn ? (
         <Sharing id={id} about={about} follows={follows} busy={busy} run={run} />
       ) : (
         <p className="club-part quiet">

@@ -35,11 +35,11 @@ export default function BookState({ bookcase }: { readonly bookcase: Bookcase })
         data-kind={state.signedOut === true ? 'refused' : standing.kind}
         aria-haspopup="dialog"
         aria-label={`Club: ${says}`}
-        title="How this workbook stands with the club, and whom it is shared with"
+        title={`Club: ${says}. Press for more, and to share it`}
         onClick={() => setOpen(true)}
       >
         <Sign kind={standing.kind} />
-        <span className="top-club-words">{says}</span>
+        <span className="top-club-words">{says.replace(/,.*/, '')}</span>
       </button>
       <span className="visually-hidden" role="status">
         {isTold(standing) ? `Club: ${says}` : ''}

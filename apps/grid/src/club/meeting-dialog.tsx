@@ -78,7 +78,7 @@ const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
 function Found({ me, met: meeting, onSettle, onClose }: FoundProps) {
   const { renewal, by, device, at, head } = meeting;
   const { met, taken, kept } = renewal;
-  const theirs = by.id === me ? `Yours on "${device}"` : `${by.name}'s`;
+  const theirs = by.id === me ? `On "${device}"` : `${by.name}'s`;
   const [choices, setChoices] = useState<Choices>(
     () => new Map(met.map(({ key }) => [key, 'mine'] as const)),
   );
@@ -87,7 +87,7 @@ function Found({ me, met: meeting, onSettle, onClose }: FoundProps) {
   const words = useMemo(
     (): MetWords => ({
       kinds: KINDS.map((kind) => [kind, MET_HEADS[kind]]),
-      mine: 'Mine here',
+      mine: by.id === me ? 'Here' : 'Mine',
       theirs,
       keepAll: (all) => `Keep all ${all} as they are here`,
       takeAll: (all) =>

@@ -58,13 +58,10 @@ export function atClubSays(atClub: AtClub | undefined, id: string): string {
   }
   const { listed, isOwn } = about;
   const shared = listed?.with.map(({ name }) => name) ?? [];
-  const whose = isOwn
-    ? shared.length === 0
-      ? ''
-      : `, shared with ${shared.join(', ')}`
-    : `, shared by ${listed?.owner.name ?? 'another member'}`;
+  const whose = shared.length === 0 ? '' : `, shared with ${shared.join(', ')}`;
+  const where = isOwn ? `At the club${whose}` : 'Shared with you at the club';
   const stands = standing.kind === 'inStep' ? '' : ` ${standingSentence(standing)}`;
-  return ` At the club${whose}.${stands === '' || /[.…]$/.test(stands) ? stands : `${stands}.`}`;
+  return ` ${where}.${stands === '' || /[.…]$/.test(stands) ? stands : `${stands}.`}`;
 }
 
 /** Whose a workbook is that came from the club, in the place of how one begun on this device came about. */
