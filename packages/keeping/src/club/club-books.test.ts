@@ -77,6 +77,19 @@ describe('a workbook that follows', () => {
     }
   });
 
+  it('counts what is changed while a state is on its way that does not arrive', async () => {
+    const { desk, id } = await deskAndTablet();
+    type(desk, { 0: 'How long' });
+    const stop = desk.books.state.watch(() => {
+      if (desk.books.standing(id).kind !== 'sending') return;
+      stop();
+      desk.line.off = true;
+      type(desk, { 1: 'Double' });
+    });
+    await desk.books.look();
+    expect(desk.books.standing(id)).toMatchObject({ kind: 'away', changes: 2 });
+  });
+
   it('overwrites nothing where both changed the same, and settles as the maker chooses', async () => {
     const { desk, tablet, id } = await deskAndTablet();
     tablet.line.off = true;

@@ -531,7 +531,8 @@ export class ClubBooks {
     this.#askAgain = now + (wait === undefined ? (this.#input.rest ?? 5_000) : wait * 1_000);
     if (code === 'signedOut') this.#signedOut = true;
     else if (code !== undefined && code !== 'tooOften') this.#away ??= now;
-    this.#tell();
+    // More may have been changed while it was on its way.
+    this.#tellUnsent();
   }
 
   #show(id: string, standing: Standing): void {
