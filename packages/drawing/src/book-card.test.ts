@@ -34,8 +34,9 @@ describe('the card of a workbook', () => {
     });
     set(book, 'top_length', '50');
     set(book, 'species', 'white oak');
-    const { card, picture } = bookCard(book);
+    const { card, longest, picture } = bookCard(book);
     expect(card.size).toBe('50 × 24 × 18 in');
+    expect(longest).toBeCloseTo(50 * 25.4, 9);
     expect(card.woods).toEqual(['white oak']);
     expect(picture).toContain('aria-label="Coffee table, 50 × 24 × 18 in"');
   });
@@ -53,8 +54,9 @@ describe('the card of a workbook', () => {
   });
 
   it('has main results and no picture where nothing is drawn', () => {
-    const { card, picture } = bookCard(opened('cost'));
+    const { card, longest, picture } = bookCard(opened('cost'));
     expect(picture).toBeUndefined();
+    expect(longest).toBeUndefined();
     expect(card.size).toBeUndefined();
     expect(card.results[0]?.[0]).toBe('Price to quote');
     expect(card.results[0]?.[1]).toMatch(/^\$[\d,]+\.\d\d$/);

@@ -29,9 +29,10 @@ export interface BookCard {
 /** Room of the picture on a card, in pixels. */
 const PANEL = { width: 300, height: 200 };
 
-/** A card of it, and its picture in 3D; no picture where nothing has a place. */
+/** A card of it, its longest measure in mm, and its picture in 3D; neither of those where nothing has a place. */
 export function bookCard(book: OpenWorkbook): {
   readonly card: BookCard;
+  readonly longest?: number;
   readonly picture?: string;
 } {
   const { head } = book;
@@ -39,7 +40,8 @@ export function bookCard(book: OpenWorkbook): {
   const { parts, joints } = reading;
   const scene = buildScene(parts);
   const format = bookFormat(book);
-  const size = scene.extents === undefined ? undefined : sizeOf(scene.extents, book, format);
+  const { extents } = scene;
+  const size = extents === undefined ? undefined : sizeOf(extents, book, format);
   const about = firstSentence(head.about);
   const seen = pictureOf(scene, {});
   const says = [book.title, ...(size === undefined ? [] : [size])].join(', ');
@@ -55,19 +57,23 @@ export function bookCard(book: OpenWorkbook): {
     gives: givesOf(book, parts.length > 0, (joints?.marked.length ?? 0) > 0),
     results: (head.results ?? []).flatMap((name) => resultOf(book, name)),
   };
-  return picture === undefined ? { card } : { card, picture };
+  return {
+    card,
+    ...(extents === undefined ? {} : { longest: Math.max(...measuresOf(extents)) }),
+    ...(picture === undefined ? {} : { picture }),
+  };
 }
 
-function sizeOf(
-  { from, to }: { readonly from: Corner; readonly to: Corner },
-  { units }: OpenWorkbook,
-  format: (mm: number) => string,
-): string {
-  const lengths = (['x', 'y', 'z'] as const).map((axis) => format(to[axis] - from[axis]));
+function sizeOf(extents: Extents, { units }: OpenWorkbook, format: (mm: number) => string): string {
+  const lengths = measuresOf(extents).map(format);
   return `${lengths.join(' × ')} ${units === 'us' ? 'in' : 'mm'}`;
 }
 
 type Corner = { readonly x: number; readonly y: number; readonly z: number };
+type Extents = { readonly from: Corner; readonly to: Corner };
+
+const measuresOf = ({ from, to }: Extents): readonly number[] =>
+  (['x', 'y', 'z'] as const).map((axis) => to[axis] - from[axis]);
 
 /** A parts table lists slides and feet too: they are no wood. */
 const isWood = (material: string): boolean =>

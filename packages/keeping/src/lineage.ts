@@ -73,9 +73,14 @@ export async function withBase(
   const isBuiltIn = bookcase.templates.some(({ state }) => state?.sign === rest.base);
   const base =
     rest.base === undefined || isBuiltIn ? undefined : await baseText(bookcase, rest.base);
+  return { ...document, lineage: await carrying(rest, base) };
+}
+
+/** What a workbook says that it came from, with that state itself, where there is one and it is not too long. */
+export async function carrying(lineage: Lineage, base: string | undefined): Promise<Lineage> {
   const text = base === undefined ? undefined : await squeezed(base).catch(() => undefined);
   const fits = text !== undefined && text.length <= LIMITS.carried;
-  return { ...document, lineage: { ...rest, ...(fits ? { text } : {}) } };
+  return { ...lineage, ...(fits ? { text } : {}) };
 }
 
 /** A workbook from a file, and the state it brought along: each is kept by itself. */

@@ -3,7 +3,7 @@ import { besideBase } from './bases.ts';
 import type { Bookcase } from './bookcase.ts';
 import type { Done } from './bookcase-state.ts';
 import { freeTitle, listBooks, titlesIn } from './filing.ts';
-import { type Lineage, MOST_BYTES, madeFrom } from './lineage.ts';
+import { carrying, type Lineage, MOST_BYTES, madeFrom } from './lineage.ts';
 import { shelfKey } from './shelf-port.ts';
 import { signOf } from './sign.ts';
 import { squeezed, unsqueezed } from './squeeze.ts';
@@ -72,6 +72,15 @@ export async function addFromShelf(
   const title = freeTitle(document.title, listing === undefined ? [] : titlesIn(listing));
   const origin = { kind: 'own', from: document.title, job: true } as const;
   return bookcase.add(saveText({ ...document, title, lineage }), title, origin, 'anyway', base);
+}
+
+/** A copy of a revision as a file: it rests on the revision, and brings it along. */
+export async function copyForFile(
+  document: BookDocument,
+  from: ShelfRevision,
+): Promise<BookDocument> {
+  const { lineage } = restingOn(from);
+  return { ...document, lineage: await carrying(lineage, from.text) };
 }
 
 /** Keeps the revision that the workbook at hand rests on from now on; answers what the workbook is to say of it. */

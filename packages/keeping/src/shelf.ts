@@ -25,6 +25,7 @@ export {
   templateCopy,
   titlesIn,
 } from './filing.ts';
+export { cardForShelf, cut, cutLine, differing, signedAs, signedBy } from './for-shelf.ts';
 export {
   type CameIn,
   type ExchangeOffer,
@@ -47,7 +48,14 @@ export {
 } from './lineage.ts';
 export { newBook, newFurnitureBook } from './new-book.ts';
 export { newBookId } from './new-id.ts';
-export { addFromShelf, restsOnShelf, shelfText, textForShelf } from './on-shelf.ts';
+export {
+  addFromShelf,
+  copyForFile,
+  restsOnShelf,
+  type ShelfRevision,
+  shelfText,
+  textForShelf,
+} from './on-shelf.ts';
 export { bringUpToDate } from './reading.ts';
 export {
   allAsStored,

@@ -1,12 +1,11 @@
 import type { Bookcase } from '@kerfbook/keeping';
-import { restsOnShelf, textForShelf } from '@kerfbook/keeping/shelf';
+import { differing, restsOnShelf, signedAs, signedBy, textForShelf } from '@kerfbook/keeping/shelf';
 import type { Licence } from '@kerfbook/protocol';
 import type { BookDocument } from '@kerfbook/workbook';
 import type { Session } from '../session/session.ts';
-import { differing, editionOf } from './edition.ts';
+import { editionOf } from './edition.ts';
 import { askClub, Told } from './here.ts';
-import { type Resting, type StandingOnShelf, signedAs } from './standing.ts';
-import { cut } from './words.ts';
+import type { Resting, StandingOnShelf } from './standing.ts';
 
 /** What a maker says of what he publishes. */
 export interface Said {
@@ -43,13 +42,7 @@ export async function publishNew(
   said: Said,
   standing: StandingOnShelf,
 ): Promise<Published> {
-  const { title, by, licence } = said;
-  const document = {
-    ...from.document,
-    title,
-    author: authorOf(by, from.document),
-    licence: licenceWord(licence),
-  };
+  const document = signedBy(from.document, said);
   const edition = await editionOf(document, document.lineage, said.kind);
   const { saved, ...sent } = edition;
   const origin =
@@ -104,19 +97,6 @@ export async function suggest(
     body: { id, base: lineage.revision, text: made.packed, note, changes },
   });
 }
-
-/** Letters that a workbook has room for to say whose it is. */
-const LONGEST_AUTHOR = 120;
-
-/** Whose a template is; who made what it was made from stays named, as open licenses ask for. */
-function authorOf(by: string, { author }: BookDocument): string {
-  if (author === undefined || author.startsWith(by)) return author ?? by;
-  return cut(`${by}, from work by ${author}`, LONGEST_AUTHOR);
-}
-
-/** A license as a workbook says it: by its SPDX identifier, where it has one. */
-const licenceWord = (licence: Licence): string =>
-  licence === 'club' ? 'For a club alone' : licence.toUpperCase();
 
 /** Notes in the workbook which revision it rests on now, so that what comes later finds its way there. */
 async function noted(

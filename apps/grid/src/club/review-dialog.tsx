@@ -1,4 +1,5 @@
 import { type Bookcase, breath } from '@kerfbook/keeping';
+import { differing } from '@kerfbook/keeping/shelf';
 import { ClubRefused } from '@kerfbook/protocol';
 import { type BookDocument, type Choices, Renewal, type Which } from '@kerfbook/workbook';
 import { useCallback, useId, useMemo, useState } from 'react';
@@ -10,7 +11,7 @@ import { Outcome } from '../library/outcome.tsx';
 import '../library/renewal.css';
 import { useWeighings } from '../library/weighing.ts';
 import { Complaint, OnItsWay } from './complaint.tsx';
-import { differing, editionOf } from './edition.ts';
+import { editionOf } from './edition.ts';
 import { askClub, Told } from './here.ts';
 import { revisionOf, unpacked } from './revisions-read.ts';
 import type { SuggestionTold } from './suggestions.tsx';

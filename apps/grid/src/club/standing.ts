@@ -1,8 +1,8 @@
 import { type Bookcase, shelfId } from '@kerfbook/keeping';
-import { textForShelf } from '@kerfbook/keeping/shelf';
+import { differing, signedAs, textForShelf } from '@kerfbook/keeping/shelf';
 import { type AnswerOf, ClubRefused } from '@kerfbook/protocol';
 import { type BookDocument, type Listed, loadText } from '@kerfbook/workbook';
-import { differing, restedOn } from './edition.ts';
+import { restedOn } from './edition.ts';
 import { askClub, lookHere, Told } from './here.ts';
 
 type Lineage = NonNullable<BookDocument['lineage']>;
@@ -25,17 +25,6 @@ export type StandingOnShelf =
   | (Resting & { readonly is: 'mine' })
   /** It came from another member's template. */
   | (Resting & { readonly is: 'others' });
-
-/** A workbook under the name of the template that it goes back to: whose that is and its license stay as they are. */
-export function signedAs(document: BookDocument, { title, author, licence }: BookDocument) {
-  const { author: _who, licence: _under, ...rest } = document;
-  return {
-    ...rest,
-    title,
-    ...(author === undefined ? {} : { author }),
-    ...(licence === undefined ? {} : { licence }),
-  };
-}
 
 /**
  * Looks how a workbook stands to the shelf.
