@@ -31,6 +31,7 @@ export const PEOPLE = {
       /** What the app's own limits are to be. */
       mostPacked: z.int(),
     }),
+    token: true,
   }),
   /** Looks at an invitation before it is used. The code stays out of addresses, which are written into logs. */
   lookAtInvitation: route('POST', '/club/invitations/look', 'anyone', {

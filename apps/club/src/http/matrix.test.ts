@@ -54,7 +54,7 @@ const keepers = row(NO, NO, '+', NO);
 
 /** The route as each is answered; `token` is a token of Ada's. */
 const MATRIX: Readonly<Record<RouteName, Readonly<Record<Asker, Outcome>>>> = {
-  here: anyone('+'),
+  here: { ...anyone('+'), token: '+' },
   health: anyone('+'),
   lookAtInvitation: anyone('over'),
   join: anyone('over'),
