@@ -33,6 +33,7 @@ async function called(command: string, text: string) {
     err: (line) => erred.push(line),
     read: async () => ({ ok: true, text }),
     write: async () => 'It writes nothing.',
+    setting: () => undefined,
     startSweepThread: () => {
       throw new Error('It sweeps nothing.');
     },

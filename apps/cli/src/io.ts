@@ -23,6 +23,8 @@ export interface Io {
    * written over only by `force`, and what was read never.
    */
   write(path: string, text: string, force: boolean): Promise<string | undefined>;
+  /** What the surroundings have set under a name; nothing where they have not. */
+  setting(name: string): string | undefined;
   startSweepThread(): SweepThread;
   /** Calls back when whoever waits wants it to end; what comes back takes the wish away again. */
   whenInterrupted(stop: () => void): () => void;

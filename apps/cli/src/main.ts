@@ -10,6 +10,7 @@ import { mergeCommand } from './commands/merge.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
+import { shelfCommands } from './commands/shelf.ts';
 import { sweepCommand } from './commands/sweep.ts';
 import { unitsCommand } from './commands/units.ts';
 import type { ExitCode, Io } from './io.ts';
@@ -32,6 +33,7 @@ const COMMANDS: readonly Command[] = [
   compareCommand,
   unitsCommand,
   functionsCommand,
+  ...shelfCommands,
 ];
 
 /**
@@ -41,7 +43,7 @@ const COMMANDS: readonly Command[] = [
  */
 export async function run(argv: readonly string[], world: Io): Promise<ExitCode> {
   const io = visibly(world);
-  const [word, ...rest] = argv;
+  const [word, ...after] = argv;
   if (word === undefined) {
     for (const line of help()) io.err(line);
     return 2;
@@ -50,18 +52,39 @@ export async function run(argv: readonly string[], world: Io): Promise<ExitCode>
     for (const line of help()) io.out(line);
     return 0;
   }
-  const command = COMMANDS.find(({ name }) => name === word);
+  const { meant, rest } = commandsMeant(word, after);
+  const [command] = meant;
   if (command === undefined) {
     const names = COMMANDS.map(({ name }) => name).join(', ');
     io.err(`There is no command "${word}". The commands are ${names}.`);
     return 2;
   }
   if (rest.includes('--help')) {
-    io.out(`kerfbook ${command.usage}`);
-    io.out(`  ${command.does}`);
+    for (const { usage, does } of meant) {
+      io.out(`kerfbook ${usage}`);
+      io.out(`  ${does}`);
+    }
     return 0;
   }
+  if (meant.length > 1) {
+    const names = meant.map(({ name }) => `kerfbook ${name}`).join(', ');
+    io.err(`What is to be done with the ${word} is not said. There are ${names}.`);
+    return 2;
+  }
   return runCarefully(command, rest, io);
+}
+
+/** The command that was called, of one word or two; all that begin with the word, where the second is none of theirs. */
+function commandsMeant(
+  word: string,
+  after: readonly string[],
+): { readonly meant: readonly Command[]; readonly rest: readonly string[] } {
+  const [second, ...rest] = after;
+  const exact = COMMANDS.find(({ name }) => name === word);
+  if (exact !== undefined) return { meant: [exact], rest: after };
+  const ofTwo = COMMANDS.find(({ name }) => name === `${word} ${second}`);
+  if (ofTwo !== undefined) return { meant: [ofTwo], rest };
+  return { meant: COMMANDS.filter(({ name }) => name.startsWith(`${word} `)), rest: after };
 }
 
 async function runCarefully(command: Command, args: readonly string[], io: Io): Promise<ExitCode> {

@@ -30,6 +30,7 @@ export function nodeIo(): Io {
     err: (line) => process.stderr.write(`${line}\n`),
     read: (path) => readText(path, readFiles),
     write: (path, text, force) => writeText(path, text, { force, readFiles }),
+    setting: (name) => process.env[name],
     startSweepThread,
     whenInterrupted: (stop) => {
       process.once('SIGINT', stop);

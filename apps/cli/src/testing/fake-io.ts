@@ -27,11 +27,12 @@ function sweepHere(): SweepThread {
   return { sweeper, end: async () => port1.close() };
 }
 
-/** Calls the command line with files that exist only here; `interrupt` is asked for a moment to stop at. */
+/** Calls the command line with files and settings that exist only here; `interrupt` is asked for a moment to stop at. */
 export async function call(
   argv: readonly string[],
   files: Readonly<Record<string, string>> = {},
   interrupt: (stop: () => void) => void = () => undefined,
+  settings: Readonly<Record<string, string>> = {},
 ): Promise<Ended> {
   const out: string[] = [];
   const err: string[] = [];
@@ -44,6 +45,7 @@ export async function call(
     },
     out: (line) => out.push(line),
     err: (line) => err.push(line),
+    setting: (name) => settings[name],
     startSweepThread: sweepHere,
     whenInterrupted: (stop) => {
       interrupt(stop);

@@ -1,4 +1,15 @@
 export {
+  type Answered,
+  Clock,
+  edition,
+  PASSWORD,
+  packed,
+  type TestClub,
+  testClub,
+  textOf,
+  Visitor,
+} from './club.ts';
+export {
   type DatabaseTests,
   type EmptyPlace,
   type Lent,
