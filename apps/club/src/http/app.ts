@@ -9,6 +9,7 @@ import fastify, {
   type FastifyRequest,
   LogController,
 } from 'fastify';
+import type { z } from 'zod';
 import type { Asker } from '../asker.ts';
 import type { Club } from '../club.ts';
 import { DatabaseAway, DatabaseBusy, told } from '../database/errors.ts';
@@ -57,6 +58,9 @@ export async function buildApp(club: Club, served: Served): Promise<FastifyInsta
     // What a browser keeps open must not keep the server from stopping.
     forceCloseConnections: true,
     routerOptions: { maxParamLength: 2_000 },
+    // An address that cannot be read at all comes to no route.
+    frameworkErrors: (error: unknown, request: FastifyRequest, reply: FastifyReply) =>
+      refuse(reply, refusedBy(error, request)),
   } as Parameters<typeof fastify>[0]) as unknown as FastifyInstance;
   const counters = new Counters();
   await app.register(cookie);
@@ -287,7 +291,7 @@ async function askOf(
   return {
     club,
     params: read(route.params, request.params ?? {}),
-    query: read(route.query, request.query ?? {}),
+    query: read(route.query, typed(request.query ?? {})),
     body: read(route.body, request.body ?? undefined),
     asker,
     address: request.ip,
@@ -308,9 +312,45 @@ async function askOf(
   } as Ask<RouteName>;
 }
 
+/**
+ * What was expected, where no shape says it in its own words. What was sent is not told again: it may be long, and a
+ * password.
+ */
+function expected(issue: Parameters<z.core.$ZodErrorMap>[0]): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      return issue.input === undefined
+        ? 'it is missing'
+        : `it is to be of the kind "${issue.expected}"`;
+    case 'too_big':
+      return `it is more than ${issue.maximum}${inLetters(issue.origin)}`;
+    case 'too_small':
+      return `it is less than ${issue.minimum}${inLetters(issue.origin)}`;
+    case 'unrecognized_keys':
+      return 'it has parts that the club does not know';
+    case 'invalid_value':
+      return `it is to be one of ${issue.values.map((one) => JSON.stringify(one)).join(', ')}`;
+    default:
+      return 'it has another form';
+  }
+}
+
+/** What stands behind the question mark is typed by people or made by the page: signs that nobody types are in neither. */
+function typed(query: object): object {
+  if (Object.values(query).some((one) => typeof one === 'string' && /\p{Cc}/u.test(one))) {
+    throw new Refused(
+      'unreadable',
+      'What was looked for has signs in it that nobody can type. Type it anew.',
+    );
+  }
+  return query;
+}
+
+const inLetters = (origin: string): string => (origin === 'string' ? ' letters' : '');
+
 /** What was sent, in the shape that the route says. */
 function read(shape: Route['body'], sent: unknown): never {
-  const found = shape.safeParse(sent);
+  const found = shape.safeParse(sent, { error: expected });
   if (found.success) return found.data as never;
   const [first] = found.error.issues;
   const where = first?.path.join('.') ?? '';

@@ -39,6 +39,13 @@ export async function readSent(packed: string): Promise<Sent> {
   }
   const loaded = loadText(text);
   if (!loaded.ok) throw new Refused('notSo', loaded.says);
+  // Of all its words the title alone is kept by itself, where lists show it on one line.
+  if (/[\p{Cc}\p{Cs}\u2028\u2029]/u.test(loaded.document.title)) {
+    throw new Refused(
+      'notSo',
+      'The title of the workbook has signs in it that cannot be shown. Type the title anew, then try again.',
+    );
+  }
   // Packed anew: what stands behind the end of the packed text must not be kept.
   const bytes = (await pack(Buffer.from(text, 'utf8'), { level: 9 })) as Buffer;
   return { bytes, sign: signOf(text), document: loaded.document };

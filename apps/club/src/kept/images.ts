@@ -1,3 +1,4 @@
+import { Id } from '@kerfbook/protocol';
 import sharp from 'sharp';
 import type { Club, Write } from '../club.ts';
 import { newId } from '../database/ids.ts';
@@ -106,6 +107,8 @@ export async function imageFile(
   { id: club, database }: Club,
   id: string,
 ): Promise<{ readonly bytes: Buffer; readonly type: string }> {
+  // No database takes every text that an address can hold.
+  if (!Id.safeParse(id).success) throw notThere('This picture');
   const row = await database.read
     .selectFrom('image')
     .innerJoin('blob', (on) =>
