@@ -77,6 +77,22 @@ describe('a workbook that follows', () => {
     }
   });
 
+  it('does not count what came in just before the club was gone', async () => {
+    const { desk, tablet, id } = await deskAndTablet();
+    type(desk, { 0: 'How long' });
+    await desk.books.look();
+    const { record } = tablet.page;
+    tablet.page.record = (edit) => {
+      tablet.page.record = record;
+      record.call(tablet.page, edit);
+      tablet.line.off = true;
+    };
+    await tablet.books.look();
+    expect(column(tablet)[0]).toBe('How long');
+    type(tablet, { 1: 'Double' });
+    expect(tablet.books.standing(id)).toMatchObject({ kind: 'away', changes: 1 });
+  });
+
   it('counts what is changed while a state is on its way that does not arrive', async () => {
     const { desk, id } = await deskAndTablet();
     type(desk, { 0: 'How long' });

@@ -390,10 +390,10 @@ export class ClubBooks {
     try {
       if (hold.access === 'read') return;
       const standing = await this.#reached(() => inStepWithClub(this.#desk, id), id);
-      if (standing === undefined) return;
+      // What came in before the club was gone is no change that waits to be sent.
       const now = await followingOf(this.#store, id);
       if (now !== undefined) this.#known.set(id, now.revision);
-      this.#show(id, standing);
+      if (standing !== undefined) this.#show(id, standing);
       this.#tellUnsent();
     } finally {
       await hold.release();
