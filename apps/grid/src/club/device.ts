@@ -1,5 +1,5 @@
 import { type BookStore, Watched } from '@kerfbook/keeping';
-import { cutLine } from './words.ts';
+import { cutLine } from '@kerfbook/keeping/shelf';
 
 const KEY = 'club-device';
 /** As the club takes it. */
