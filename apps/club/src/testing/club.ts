@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { deflateRawSync } from 'node:zlib';
 import { DOCUMENT_VERSION } from '@kerfbook/document';
 import { type AnswerOf, type Asked, pathOf, ROUTES, type RouteName } from '@kerfbook/protocol';
@@ -159,6 +161,11 @@ export async function testClub(
   };
   return { club, app, clock, keeper: await member('Keeper', 'keeper'), visitor, member };
 }
+
+const TEMPLATES = join(import.meta.dirname, '../../../../templates');
+
+/** The saved text of a workbook that ships. */
+export const textOf = (key: string): string => readFileSync(join(TEMPLATES, `${key}.json`), 'utf8');
 
 /** A text as it goes over the wire, with its sign. */
 export function packed(text: string): { readonly text: string; readonly sign: string } {

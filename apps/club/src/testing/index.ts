@@ -4,6 +4,7 @@ export {
   edition,
   PASSWORD,
   packed,
+  smallBook,
   type TestClub,
   testClub,
   textOf,
