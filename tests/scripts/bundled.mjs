@@ -24,5 +24,5 @@ export async function bundled(module, conditions = []) {
     },
     build: { ssr: entry, outDir: folder, emptyOutDir: false, minify: false },
   });
-  return join(folder, basename(entry).replace(/\.mjs$/, '.js'));
+  return join(folder, basename(entry).replace(/\.(?:mjs|ts)$/, '.js'));
 }
