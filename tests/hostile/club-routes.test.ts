@@ -23,8 +23,6 @@ const NAMES = Object.keys(ROUTES) as RouteName[];
 const COUNTED_TABLES = [
   ...new Set(ROWS_OF_STEPS.flatMap((step) => step.map(([table]) => table))),
 ].filter((table) => table !== 'try');
-/** Longest that anything may take, ms: what hangs is no answer. */
-const HANGS = 5_000;
 
 /** A question as it goes over the wire. */
 interface Sent {
@@ -150,7 +148,7 @@ async function answered(
   method: Route['method'],
 ): Promise<{ readonly status: number; readonly told: unknown }> {
   const before = await rowsOf(club);
-  const began = performance.now();
+  // A question that is never answered fails by itself: with the patience of a test for all of them.
   const response = await club.app.inject({
     method,
     url: path,
@@ -164,7 +162,6 @@ async function answered(
       ...headers,
     },
   });
-  expect(performance.now() - began).toBeLessThan(HANGS);
   const { statusCode: status } = response;
   if (status === 200) {
     const told: unknown = response.json();

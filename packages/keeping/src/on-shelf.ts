@@ -47,9 +47,13 @@ export async function textForShelf(
 
 /** A revision of a template of the shelf, as a workbook rests on it. */
 export interface ShelfRevision {
+  /** Its id on the shelf. */
   readonly template: string;
+  /** What it is called there. */
   readonly title: string;
+  /** Which revision, from 1. */
   readonly revision: number;
+  /** Its saved text. */
   readonly text: string;
 }
 

@@ -33,7 +33,7 @@ export async function makeAuthority(club: string, hosts: Hosts, now: number): Pr
   const keys = await webcrypto.subtle.generateKey(KEY, true, ['sign', 'verify']);
   const name = nameOf(`Authority of ${club}`);
   const cert = await x509.X509CertificateGenerator.createSelfSigned({
-    serialNumber: serial(),
+    serialNumber: freshNumber(),
     name,
     notBefore: new Date(now - BEFORE),
     notAfter: new Date(now + AUTHORITY_DAYS * DAY),
@@ -66,7 +66,7 @@ export async function makeCertificate(authority: Pair, hosts: Hosts, now: number
   const keys = await webcrypto.subtle.generateKey(KEY, true, ['sign', 'verify']);
   const [first = 'localhost'] = hosts.names;
   const cert = await x509.X509CertificateGenerator.create({
-    serialNumber: serial(),
+    serialNumber: freshNumber(),
     subject: nameOf(first),
     issuer: issuer.subjectName,
     notBefore: new Date(now - BEFORE),
@@ -103,7 +103,7 @@ async function keyPem(key: webcrypto.CryptoKey): Promise<string> {
 }
 
 /** 127 bits at random, which is more than anybody guesses; the first bit is none, so that it is above nothing. */
-function serial(): string {
+function freshNumber(): string {
   const bytes = randomBytes(16);
   bytes[0] = ((bytes[0] ?? 0) & 0x7f) | 0x40;
   return bytes.toString('hex');
