@@ -19,13 +19,16 @@ const BookPanel = later(afterGridModule(() => import('./book-panel.tsx')));
 
 /** How the workbook at hand stands with the club, in a word or two; a press tells more. */
 export default function BookState({ bookcase }: { readonly bookcase: Bookcase }) {
-  const { current } = useBookcase(bookcase);
+  const { current, save } = useBookcase(bookcase);
   const follows = useFollowed();
   const state = useClubState();
   const standing = useStanding(current.id);
   const [open, setOpen] = useState(false);
   const isLooking = useSyncExternalStore(lookingAtMeeting.watch, () => lookingAtMeeting.value);
   if (follows === undefined) return null;
+  // A built-in template as it came is on every device: there is nothing yet that could follow.
+  const isAsItCame = save.kind === 'untouched' && current.origin.kind === 'template';
+  if (isAsItCame && standing.kind === 'here') return null;
   const says = stateWords(standing, state);
   return (
     <>
