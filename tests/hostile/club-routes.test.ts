@@ -265,7 +265,7 @@ const laws =
         const bench = JSON.parse(textOf('bench'));
         const texts: Record<string, string> = {
           'no packed text': Buffer.from('not packed').toString('base64'),
-          'half of one': text.slice(0, 4_000),
+          'half of one': text.slice(0, 4 * Math.floor(text.length / 8)),
           'a hundred million zeros': pack(Buffer.alloc(100_000_000)),
           'a text of eighty million letters': pack(`"${'a'.repeat(79_000_000)}"`),
           'no UTF-8': pack(Buffer.from([0xff, 0xfe, 0xc0, 0x80])),
