@@ -2,7 +2,13 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { execPath } from 'node:process';
 import { createInterface } from 'node:readline';
 import { type Database, migrate, openDatabase, signOf, type Where } from '@kerfbook/club/database';
-import { fillAsOf, sqlitePlace, startPostgres, withoutPostgres } from '@kerfbook/club/testing';
+import {
+  fillAsOf,
+  postgresPrograms,
+  sqlitePlace,
+  startPostgres,
+  withoutPostgres,
+} from '@kerfbook/club/testing';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { bundled } from '../scripts/bundled.mjs';
 import { patience, times } from './times.ts';
@@ -132,36 +138,40 @@ describe.concurrent('a club that is killed while it publishes', () => {
     patience(300_000),
   );
 
-  it.runIf(!withoutPostgres())(
-    'and neither where the database is killed with it (PostgreSQL)',
-    async () => {
-      const server = await startPostgres(true);
-      after.push(server.remove);
-      const where = { url: server.url };
-      await prepared(where);
-      const said: Said = new Map();
-      /** By turns: the club alone; the server as by a power cut; one of its processes, which takes all others along. */
-      const strikes = [
-        killed,
-        async (child: ChildProcess) => {
-          await server.kill();
-          await server.start();
-          await killed(child);
-        },
-        killed,
-        async (child: ChildProcess) => {
-          await server.killOne();
-          await killed(child);
-        },
-      ];
-      for (let one = 0; one < times(ROUNDS); one += 1) {
-        await round(where, said, strikes[one % strikes.length] ?? killed);
-        expect(await whole(where, said)).toBeGreaterThanOrEqual(said.size);
-      }
-      expect(said.size).toBeGreaterThanOrEqual(times(ROUNDS) * KEPT);
-    },
-    patience(300_000),
-  );
+  // It starts and kills a server of its own; where there is none the other tests say so.
+  const hasServer = !withoutPostgres() && postgresPrograms() !== undefined;
+  if (hasServer) {
+    it(
+      'and neither where the database is killed with it (PostgreSQL)',
+      async () => {
+        const server = await startPostgres(true);
+        after.push(server.remove);
+        const where = { url: server.url };
+        await prepared(where);
+        const said: Said = new Map();
+        /** By turns: the club alone; the server as by a power cut; one of its processes, which takes all others along. */
+        const strikes = [
+          killed,
+          async (child: ChildProcess) => {
+            await server.kill();
+            await server.start();
+            await killed(child);
+          },
+          killed,
+          async (child: ChildProcess) => {
+            await server.killOne();
+            await killed(child);
+          },
+        ];
+        for (let one = 0; one < times(ROUNDS); one += 1) {
+          await round(where, said, strikes[one % strikes.length] ?? killed);
+          expect(await whole(where, said)).toBeGreaterThanOrEqual(said.size);
+        }
+        expect(said.size).toBeGreaterThanOrEqual(times(ROUNDS) * KEPT);
+      },
+      patience(300_000),
+    );
+  }
 });
 
 describe('the judge of what is left', () => {

@@ -5,7 +5,7 @@ import pg from 'pg';
 import { afterAll, describe } from 'vitest';
 import { migrate } from '../database/migrations/migrate.ts';
 import { type Database, openDatabase, type Where } from '../database/open.ts';
-import { startPostgres } from './postgres-server.ts';
+import { postgresPrograms, startPostgres } from './postgres-server.ts';
 
 /** Opens a database that nobody else has, with its tables made. It is closed and removed after the tests. */
 export type OpenEmpty = () => Promise<Database>;
@@ -32,15 +32,21 @@ export function onSqlite(name: string, tests: DatabaseTests): void {
 /** Runs tests on PostgreSQL alone: of what only it can do or suffer. */
 export function onPostgres(name: string, tests: DatabaseTests): void {
   if (withoutPostgres()) {
-    console.log(`${name}: left out on PostgreSQL, as KERFBOOK_WITHOUT_POSTGRES says.`);
+    const why = isByChoice()
+      ? 'as KERFBOOK_WITHOUT_POSTGRES says'
+      : 'since there is none here. "apt install postgresql" brings one, or name a server in KERFBOOK_TEST_POSTGRES';
+    console.log(`${name}: left out on PostgreSQL, ${why}.`);
     return;
   }
   onOne(`${name} (PostgreSQL)`, postgresPlace, tests);
 }
 
-/** Whether tests on PostgreSQL are left out by choice. */
+const isByChoice = (): boolean => process.env.KERFBOOK_WITHOUT_POSTGRES === '1';
+
+/** Whether tests on PostgreSQL are left out: by choice, or since this machine has none and none is named. */
 export function withoutPostgres(): boolean {
-  return process.env.KERFBOOK_WITHOUT_POSTGRES === '1';
+  const named = process.env.KERFBOOK_TEST_POSTGRES ?? '';
+  return isByChoice() || (named === '' && postgresPrograms() === undefined);
 }
 
 /** A place that is given back. */
