@@ -1,14 +1,14 @@
 import { type Bookcase, breath, writeTrouble } from '@kerfbook/keeping';
 import type { ClubBooks, MeetingHere } from '@kerfbook/keeping/club';
-import type { Choices, Which } from '@kerfbook/workbook';
+import type { Choices } from '@kerfbook/workbook';
 import { useCallback, useEffect, useMemo, useState } from 'react';
+import { Afterwards, useChoosing } from '../library/choosing.tsx';
 import { Dialog } from '../library/dialog.tsx';
 import { Folded } from '../library/folded.tsx';
-import { MET_HEADS } from '../library/kinds.ts';
+import { MET_KINDS } from '../library/kinds.ts';
 import { MetList, type MetWords } from '../library/met-list.tsx';
 import { momentOf } from '../library/moments.ts';
 import { Outcome } from '../library/outcome.tsx';
-import { useWeighings } from '../library/weighing.ts';
 import { Complaint } from './complaint.tsx';
 import { atHand } from './following.ts';
 import { counted } from './words.ts';
@@ -71,22 +71,15 @@ interface FoundProps extends MeetingDialogProps {
   readonly onSettle: (choices: Choices, head: number) => Promise<void>;
 }
 
-/** So many places are on the page at first, each weighed. */
-const PLACES = 12;
-const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
-
 function Found({ me, met: meeting, onSettle, onClose }: FoundProps) {
   const { renewal, by, device, at, head } = meeting;
   const { met, taken, kept } = renewal;
   const theirs = by.id === me ? `On "${device}"` : `${by.name}'s`;
-  const [choices, setChoices] = useState<Choices>(
-    () => new Map(met.map(({ key }) => [key, 'mine'] as const)),
-  );
-  const [many, setMany] = useState(PLACES);
+  const { choices, choose, many, showAll, weighings, now } = useChoosing(renewal, met, 'mine');
   const [busy, setBusy] = useState(false);
   const words = useMemo(
     (): MetWords => ({
-      kinds: KINDS.map((kind) => [kind, MET_HEADS[kind]]),
+      kinds: MET_KINDS,
       mine: by.id === me ? 'Here' : 'Mine',
       theirs,
       keepAll: (all) => `Keep all ${all} as they are here`,
@@ -95,14 +88,8 @@ function Found({ me, met: meeting, onSettle, onClose }: FoundProps) {
     }),
     [theirs, by, me, device],
   );
-  const inSight = useMemo(() => met.slice(0, many), [met, many]);
-  const weighings = useWeighings(renewal, choices, inSight);
-  const now = useMemo(() => renewal.now(), [renewal]);
-  const told = useMemo(() => [...new Set(renewal.told(choices))], [renewal, choices]);
-  const choose = useCallback((keys: readonly string[], which: Which) => {
-    setChoices((before) => new Map([...before, ...keys.map((key) => [key, which] as const)]));
-  }, []);
-  const unseen = met.length - inSight.length;
+  const told = useMemo(() => renewal.told(choices), [renewal, choices]);
+  const unseen = Math.max(0, met.length - many);
   const who =
     by.id === me ? `You changed it on "${device}"` : `${by.name} changed it on "${device}"`;
   return (
@@ -120,7 +107,7 @@ function Found({ me, met: meeting, onSettle, onClose }: FoundProps) {
           onChoose={choose}
           each={weighings.each}
           many={many}
-          onMore={() => setMany(met.length)}
+          onMore={showAll}
         />
       </section>
       {taken.length === 0 ? null : (
@@ -135,16 +122,7 @@ function Found({ me, met: meeting, onSettle, onClose }: FoundProps) {
           <Folded all={kept} before="Before" after="Here" />
         </section>
       )}
-      {told.length === 0 ? null : (
-        <section className="renewal-part" aria-labelledby="meeting-told">
-          <h3 id="meeting-told">Look at these afterwards</h3>
-          <ul>
-            {told.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <Afterwards told={told} />
       <Outcome now={now} weighings={weighings} />
       {unseen === 0 ? null : (
         <p className="quiet">

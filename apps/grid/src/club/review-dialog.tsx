@@ -1,15 +1,15 @@
 import { type Bookcase, breath } from '@kerfbook/keeping';
 import { differing } from '@kerfbook/keeping/shelf';
 import { ClubRefused } from '@kerfbook/protocol';
-import { type BookDocument, type Choices, Renewal, type Which } from '@kerfbook/workbook';
+import { type BookDocument, Renewal } from '@kerfbook/workbook';
 import { useCallback, useId, useMemo, useState } from 'react';
+import { Afterwards, useChoosing } from '../library/choosing.tsx';
 import { Dialog } from '../library/dialog.tsx';
 import { Folded } from '../library/folded.tsx';
-import { MET_HEADS } from '../library/kinds.ts';
+import { MET_KINDS } from '../library/kinds.ts';
 import { MetList, type MetWords } from '../library/met-list.tsx';
 import { Outcome } from '../library/outcome.tsx';
 import '../library/renewal.css';
-import { useWeighings } from '../library/weighing.ts';
 import { Complaint, OnItsWay } from './complaint.tsx';
 import { editionOf } from './edition.ts';
 import { askClub, Told } from './here.ts';
@@ -83,24 +83,19 @@ interface LookedProps extends ReviewDialogProps {
   readonly onHead: (head: number) => void;
 }
 
-/** So many places that both changed are on the page at first, each weighed. */
-const PLACES = 12;
-
 function Looked({ told, suggestion, head, renewal, now, onHead, onDone, onClose }: LookedProps) {
   const { met, taken } = renewal;
-  const [choices, setChoices] = useState<Choices>(
-    () => new Map(met.map(({ key }) => [key, 'mine'] as const)),
-  );
-  const [many, setMany] = useState(PLACES);
+  const {
+    choices,
+    choose,
+    many,
+    showAll,
+    weighings,
+    now: weighed,
+  } = useChoosing(renewal, met, 'mine');
   const [word, setWord] = useState('');
   const field = useId();
-  const inSight = useMemo(() => met.slice(0, many), [met, many]);
-  const weighings = useWeighings(renewal, choices, inSight);
-  const weighed = useMemo(() => renewal.now(), [renewal]);
-  const remarks = useMemo(() => [...new Set(renewal.told(choices))], [renewal, choices]);
-  const choose = useCallback((keys: readonly string[], which: Which) => {
-    setChoices((before) => new Map([...before, ...keys.map((key) => [key, which] as const)]));
-  }, []);
+  const remarks = useMemo(() => renewal.told(choices), [renewal, choices]);
   const { busy, says, run } = useDoes();
   const brings = taken.length + met.filter(({ key }) => choices.get(key) === 'theirs').length;
   const { id, card } = told.template;
@@ -153,7 +148,7 @@ function Looked({ told, suggestion, head, renewal, now, onHead, onDone, onClose 
             onChoose={choose}
             each={weighings.each}
             many={many}
-            onMore={() => setMany(met.length)}
+            onMore={showAll}
           />
         </section>
       )}
@@ -163,16 +158,7 @@ function Looked({ told, suggestion, head, renewal, now, onHead, onDone, onClose 
           <Folded all={taken} before={`Revision ${head}`} after="Suggested" />
         </section>
       )}
-      {remarks.length === 0 ? null : (
-        <section className="renewal-part" aria-labelledby={`${field} told`}>
-          <h3 id={`${field} told`}>Look at these afterwards</h3>
-          <ul>
-            {remarks.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <Afterwards told={remarks} />
       <Outcome now={weighed} weighings={weighings} head="What it does to the template" />
       <div className="shelf-form">
         <label htmlFor={field}>A word to {suggestion.by.name}</label>
@@ -210,10 +196,8 @@ function Looked({ told, suggestion, head, renewal, now, onHead, onDone, onClose 
 const noteOf = ({ by, note }: SuggestionTold): string =>
   note.trim() === '' ? `Suggested by ${by.name}.` : note;
 
-const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
-
 const WORDS: MetWords = {
-  kinds: KINDS.map((kind) => [kind, MET_HEADS[kind]]),
+  kinds: MET_KINDS,
   mine: 'As the template is',
   theirs: 'As suggested',
   keepAll: (many) => `Keep all ${many} as the template is`,

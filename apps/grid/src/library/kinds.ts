@@ -16,13 +16,17 @@ export const KIND_HEADS: Readonly<Record<ListedKind, string>> = {
 };
 
 /** Kinds of what both changed. */
-export const MET_HEADS: Readonly<Record<Met['kind'], string>> = {
+const MET_HEADS: Readonly<Record<Met['kind'], string>> = {
   entry: 'Entries and formulas',
   name: 'Names',
   words: 'Remarks and sentences',
   look: 'Formats',
   other: 'Rows, sheets and the rest',
 };
+
+/** The same in their order, as a list of places is divided. */
+export const MET_KINDS: readonly (readonly [kind: string, head: string])[] =
+  Object.entries(MET_HEADS);
 
 const NOUNS: Readonly<Record<ListedKind, readonly [one: string, many: string]>> = {
   cells: ['entry', 'entries'],

@@ -6,16 +6,16 @@ import {
   newsOf,
   type TemplateHere,
 } from '@kerfbook/keeping/shelf';
-import { type Choices, LISTED_KINDS, Renewal, type Which } from '@kerfbook/workbook';
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { LISTED_KINDS, Renewal } from '@kerfbook/workbook';
+import { useEffect, useMemo, useState } from 'react';
 import type { Session } from '../session/session.ts';
+import { Afterwards, useChoosing } from './choosing.tsx';
 import { CompareBody } from './compare-dialog.tsx';
 import { Dialog } from './dialog.tsx';
 import { Folded } from './folded.tsx';
-import { counted, countedKinds, MET_HEADS } from './kinds.ts';
+import { counted, countedKinds, MET_KINDS } from './kinds.ts';
 import { MetList, type MetWords } from './met-list.tsx';
 import { Outcome } from './outcome.tsx';
-import { useWeighings } from './weighing.ts';
 import './renewal.css';
 
 interface RenewalDialogProps {
@@ -116,24 +116,12 @@ interface FoundProps extends RenewalDialogProps {
   readonly onCompare: (template: TemplateHere) => void;
 }
 
-/** So many places that both changed are on the page at first, each weighed. */
-const PLACES = 12;
-
 function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundProps) {
   const { met, taken, kept } = renewal;
-  const [choices, setChoices] = useState<Choices>(
-    () => new Map(met.map(({ key }) => [key, 'mine'] as const)),
-  );
-  const [many, setMany] = useState(PLACES);
+  const { choices, choose, many, showAll, weighings, now } = useChoosing(renewal, met, 'mine');
   const [says, setSays] = useState<string>();
   const words = useMemo(() => wordsOf(news.title), [news.title]);
-  const inSight = useMemo(() => met.slice(0, many), [met, many]);
-  const weighings = useWeighings(renewal, choices, inSight);
-  const now = useMemo(() => renewal.now(), [renewal]);
-  const told = useMemo(() => [...new Set(renewal.told(choices))], [renewal, choices]);
-  const choose = useCallback((keys: readonly string[], which: Which) => {
-    setChoices((before) => new Map([...before, ...keys.map((key) => [key, which] as const)]));
-  }, []);
+  const told = useMemo(() => renewal.told(choices), [renewal, choices]);
   const fromTemplate = met.filter(({ key }) => choices.get(key) === 'theirs').length;
   const brings = taken.length + fromTemplate;
   const refused = session.mayChange ? session.book.lock()?.says : VIEW_ONLY;
@@ -171,7 +159,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
             onChoose={choose}
             each={weighings.each}
             many={many}
-            onMore={() => setMany(met.length)}
+            onMore={showAll}
           />
         </section>
       )}
@@ -187,16 +175,7 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
           <Folded all={kept} before="In the template" after="Yours" />
         </section>
       )}
-      {told.length === 0 ? null : (
-        <section className="renewal-part" aria-labelledby="renewal-told">
-          <h3 id="renewal-told">Look at these afterwards</h3>
-          <ul>
-            {told.map((one) => (
-              <li key={one}>{one}</li>
-            ))}
-          </ul>
-        </section>
-      )}
+      <Afterwards told={told} />
       <Outcome now={now} weighings={weighings} />
       {says === undefined ? null : (
         <p className="complaint" role="alert">
@@ -223,10 +202,8 @@ function Found({ session, bookcase, news, renewal, onCompare, onClose }: FoundPr
   );
 }
 
-const KINDS = ['entry', 'name', 'words', 'look', 'other'] as const;
-
 const wordsOf = (template: string): MetWords => ({
-  kinds: KINDS.map((kind) => [kind, MET_HEADS[kind]]),
+  kinds: MET_KINDS,
   mine: 'Mine',
   theirs: `From "${template}"`,
   keepAll: (many) => `Keep all ${many} of mine`,

@@ -1,7 +1,6 @@
 import { type Bookcase, breath, writeTrouble } from '@kerfbook/keeping';
 import { leaveAsIs, makeShops, type ShopsBook, shopsBook } from '@kerfbook/keeping/shelf';
 import {
-  type Choices,
   SHOP_KINDS,
   type ShopFigure,
   type ShopKind,
@@ -13,12 +12,12 @@ import type { Showing } from '../page/activity.ts';
 import { shopLooked } from '../page/shop-seen.ts';
 import { dayText } from '../paper/page-head.ts';
 import type { Session } from '../session/session.ts';
+import { useChoosing } from './choosing.tsx';
 import { Dialog } from './dialog.tsx';
 import { counted } from './kinds.ts';
 import { type MetLine, MetList, type MetWords } from './met-list.tsx';
 import { Outcome } from './outcome.tsx';
 import { signed } from './shop-news.ts';
-import { useWeighings } from './weighing.ts';
 
 interface ShopDialogProps {
   readonly session: Session;
@@ -131,21 +130,11 @@ interface FoundProps extends ShopDialogProps {
   readonly offer: ShopOffer;
 }
 
-/** So many places are on the page at first, each weighed. */
-const PLACES = 12;
-
 function Found({ session, bookcase, shop, offer, onClose }: FoundProps) {
   const { figures } = offer;
   const lines = useMemo(() => figures.map(lineOf), [figures]);
-  const [choices, setChoices] = useState<Choices>(() => new Map());
-  const [many, setMany] = useState(PLACES);
+  const { choices, choose, many, showAll, weighings, now } = useChoosing(offer, lines);
   const [says, setSays] = useState<string>();
-  const inSight = useMemo(() => lines.slice(0, many), [lines, many]);
-  const weighings = useWeighings(offer, choices, inSight);
-  const now = useMemo(() => offer.now(), [offer]);
-  const choose = useCallback((keys: readonly string[], which: Which) => {
-    setChoices((before) => new Map([...before, ...keys.map((key) => [key, which] as const)]));
-  }, []);
   const taken = figures.filter(({ key }) => choices.get(key) === 'theirs');
   const refused = session.mayChange ? undefined : VIEW_ONLY;
   const leave = async (left: readonly ShopFigure[]): Promise<void> => {
@@ -192,7 +181,7 @@ function Found({ session, bookcase, shop, offer, onClose }: FoundProps) {
               onChoose={choose}
               each={weighings.each}
               many={many}
-              onMore={() => setMany(lines.length)}
+              onMore={showAll}
             />
           </section>
           <Outcome now={now} weighings={weighings} />
