@@ -277,7 +277,7 @@ async function measure(name: string, where: Where): Promise<void> {
   };
   for (let who = 0; who < ASKING; who += 1) {
     await posts(who, '/club/templates', {
-      id: `own-template-${who}`,
+      id: `${'qdkxrtwz'[who]}-own-template`,
       text: at(texts, 0).text,
       card,
       note: '',
@@ -313,7 +313,7 @@ async function measure(name: string, where: Where): Promise<void> {
   };
   const writes: Readonly<Record<string, (who: number) => Promise<void>>> = {
     'publish a revision': (who) =>
-      posts(who, `/club/templates/own-template-${who}/revisions`, {
+      posts(who, `/club/templates/${'qdkxrtwz'[who]}-own-template/revisions`, {
         parent: number(`t${who}`),
         text: at(texts, (heads.get(`t${who}`) ?? 0) % 16).text,
         card,

@@ -19,30 +19,45 @@ const MOST_SPELLED = 24;
 /** The first word behind all that begin so; texts are compared byte by byte. */
 const behind = (word: string): string => `${word}\u{10ffff}`;
 
-/** The words of the shelf that begin so, in order, at most so many. */
-async function spelled(
+/**
+ * The words of the shelf that begin so, in order, at most so many. Each step looks for the next word behind the one before in
+ * the key, so that no row of a common word but its first is read; whatever asks for an order would have all steps taken.
+ */
+async function wordsFrom(
   read: Kysely<Tables>,
   club: string,
-  { word, whole }: Term,
+  begin: string,
+  most: number,
 ): Promise<readonly string[]> {
-  if (whole) return [word];
-  const found: string[] = [];
-  let last = word;
-  for (let first = true; found.length < MOST_SPELLED; first = false) {
-    const next = await read
-      .selectFrom('word')
-      .select('word')
-      .where('club', '=', club)
-      .where('word', first ? '>=' : '>', last)
-      .where('word', '<', behind(word))
-      .orderBy('word')
-      .limit(1)
-      .executeTakeFirst();
-    if (next === undefined) break;
-    found.push(next.word);
-    last = next.word;
-  }
-  return found;
+  const end = behind(begin);
+  const rows = await read
+    .withRecursive('step(word)', (q) =>
+      q
+        .selectFrom('word')
+        .select((e) => e.fn.min<string | null>('word').as('word'))
+        .where('club', '=', club)
+        .where('word', '>=', begin)
+        .where('word', '<', end)
+        .unionAll(
+          q
+            .selectFrom('step')
+            .select(({ selectFrom }) =>
+              selectFrom('word as w')
+                .select((e) => e.fn.min('w.word').as('next'))
+                .where('w.club', '=', club)
+                .whereRef('w.word', '>', 'step.word')
+                .where('w.word', '<', end)
+                .as('word'),
+            )
+            .where('step.word', 'is not', null),
+        ),
+    )
+    .selectFrom('step')
+    .select('word')
+    .where('word', 'is not', null)
+    .limit(most)
+    .execute();
+  return rows.flatMap(({ word }) => (word === null ? [] : [word]));
 }
 
 /** How many rows a set of words has, counted up to {@link MOST_COUNTED}. */
@@ -85,7 +100,9 @@ export async function plan(
   club: string,
   terms: readonly Term[],
 ): Promise<{ readonly sets: readonly (readonly string[])[]; readonly rarest: number } | undefined> {
-  const sets = await Promise.all(terms.map((term) => spelled(read, club, term)));
+  const sets = await Promise.all(
+    terms.map(({ word, whole }) => (whole ? [word] : wordsFrom(read, club, word, MOST_SPELLED))),
+  );
   if (sets.some((set) => set.length === 0)) return undefined;
   const counts = await Promise.all(sets.map((set) => howMany(read, club, set)));
   const order = sets.map((_, i) => i).sort((a, b) => (counts[a] ?? 0) - (counts[b] ?? 0));
@@ -163,22 +180,7 @@ export async function facetCounts(
   of: 'kind' | 'wood' | 'joint',
   most: number,
 ): Promise<[string, number][]> {
-  const found: string[] = [];
-  let last = `${of}:`;
-  while (found.length < most) {
-    const next = await read
-      .selectFrom('word')
-      .select('word')
-      .where('club', '=', club)
-      .where('word', '>', last)
-      .where('word', '<', behind(`${of}:`))
-      .orderBy('word')
-      .limit(1)
-      .executeTakeFirst();
-    if (next === undefined) break;
-    found.push(next.word);
-    last = next.word;
-  }
+  const found = await wordsFrom(read, club, `${of}:`, most);
   const counts = await Promise.all(found.map((word) => howMany(read, club, [word])));
   return found.map((word, i) => [word.slice(of.length + 1), counts[i] ?? 0]);
 }

@@ -49,6 +49,29 @@ onBoth('the shelf', (open) => {
     expect((await ada.get('template', { params })).revisions).toHaveLength(2);
   });
 
+  it('lets eight who publish each their own go on side by side', async () => {
+    const { member } = await founded();
+    const makers = await Promise.all(Array.from({ length: 8 }, (_, i) => member(`Maker ${i}`)));
+    const done = await Promise.all(
+      makers.map(async (maker, i) => {
+        // Their rows lie side by side, where PostgreSQL locks pages of an index as a whole.
+        const id = `own-template-${i}`;
+        await publish(maker, id);
+        const statuses: number[] = [];
+        for (let parent = 1; parent <= 10; parent += 1) {
+          const body = { parent, ...edition({ title: `Maker ${i}, ${parent}` }) };
+          const { status } = await maker.ask('publishRevision', {
+            params: { template: id },
+            body,
+          });
+          statuses.push(status);
+        }
+        return statuses;
+      }),
+    );
+    expect(done.flat().filter((status) => status !== 200)).toEqual([]);
+  });
+
   it('finds by beginnings of words, kinds, woods, joints, size and maker, the newest first', async () => {
     const { member, clock } = await founded();
     const [ada, bert] = [await member('Ada'), await member('Bert')];
