@@ -20,7 +20,7 @@ export function longBook({ title, sheets, rows, line }) {
   const width = Math.max(...lines.flatMap((all) => all.map(({ cells }) => cells.length)));
   const columns = Array.from({ length: width }, (_, i) => ({ id: `c${i + 1}` }));
   return JSON.stringify({
-    kerfbook: 6,
+    kerfbook: 7,
     title,
     units: 'us',
     sheets: sheets.map((name, i) => ({

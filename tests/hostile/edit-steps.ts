@@ -46,7 +46,7 @@ const more = (count: number): SheetDocument['rows'] =>
 /** What every sequence begins with, and as many rows more. */
 export function firstBook(rows = 0): BookDocument {
   return {
-    kerfbook: 6,
+    kerfbook: 7,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [
@@ -436,6 +436,8 @@ const KINDS: Kinds = {
         { due: '2026-02-30' },
         { agreed: '2026-03-01', letterhead: { name: 'A made-up shop', tax: '00-0000000' } },
         { agreed: null, letterhead: null },
+        { guide: { inputs: ['kerf', 'price'], tone: 'moss' } },
+        { guide: null, photos: { clamps: { data: 'data:image/png;base64,AbC=' } } },
         { customer: null, due: null, terms: 'Half now, half on delivery.' },
         { results: ['kerf', 'price'] },
         { results: null },

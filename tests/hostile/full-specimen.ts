@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** An invented stool whose workbook has every kind of part that a file can hold. */
 export function fullSpecimen(): BookDocument {
   return {
-    kerfbook: 6,
+    kerfbook: 7,
     promises: ['rack', 'finish'],
     results: ['price', 'weight'],
     title: 'An invented step stool',
@@ -13,6 +13,15 @@ export function fullSpecimen(): BookDocument {
     licence: 'CC0-1.0',
     author: 'Nobody in particular',
     tags: ['stool', 'oak, white'],
+    guide: {
+      title: 'A step stool for anyone',
+      before: 'Made up: read it all first.',
+      inputs: ['stool_length'],
+      hides: ['notes'],
+      tone: 'moss',
+      second: 'de',
+    },
+    photos: { clamps: { says: 'Made up', data: 'data:image/png;base64,AbC=' } },
     lineage: {
       template: 'stool',
       revision: 3,

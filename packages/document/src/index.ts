@@ -35,9 +35,12 @@ export {
   checkSchema,
   columnSchema,
   DOCUMENT_VERSION,
+  type Guide,
+  HIDDEN_FROM_READERS,
   headSchema,
   LIMITS,
   type OtherUnits,
+  type Photo,
   type RowDocument,
   rowSchema,
   type Scalar,
@@ -45,6 +48,7 @@ export {
   type Show,
   sheetSchema,
   type TableDocument,
+  TONES,
   tableSchema,
 } from './format/schema.ts';
 export { sheetNameProblem } from './format/sheet-name.ts';

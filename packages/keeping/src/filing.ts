@@ -8,6 +8,7 @@ import {
   saveText,
 } from '@kerfbook/workbook';
 import { addAllBooks, allBooksIn } from './all-books.ts';
+import { forAnotherJob } from './another-job.ts';
 import { type Base, besideBase } from './bases.ts';
 import type { Bookcase } from './bookcase.ts';
 import { type Beside, DONE, type Done, type Listing, notDone } from './bookcase-state.ts';
@@ -106,14 +107,7 @@ export async function saveAsOwn(
   if (trouble !== undefined) return { ok: false, says: trouble };
   const { book } = bookcase.current;
   const now = book.document();
-  const {
-    customer: _whom,
-    job: _number,
-    due: _day,
-    agreed: _price,
-    revision: _state,
-    ...kept
-  } = now;
+  const kept = forAnotherJob(now);
   const { lineage, base } = await lineageToSave(bookcase, now);
   const text = saveText({ ...kept, title, lineage });
   const id = newBookId();
@@ -161,14 +155,7 @@ export async function startJob(bookcase: Bookcase, id: string, name: string): Pr
   if (copy.says !== undefined) return notDone(copy.says);
   const loaded = loadText(copy.text);
   if (!loaded.ok) return notDone(loaded.says);
-  const {
-    customer: _whom,
-    job: _number,
-    due: _day,
-    agreed: _price,
-    revision: _state,
-    ...kept
-  } = loaded.document;
+  const kept = forAnotherJob(loaded.document);
   const from = kept.title;
   const now = await ownTemplateNow(bookcase, id);
   const made = now === undefined ? undefined : madeFrom(from, now.revision, id, now.text);

@@ -1,4 +1,5 @@
 import { type BookDocument, saveText } from '@kerfbook/workbook';
+import { forAnotherJob } from './another-job.ts';
 import { besideBase } from './bases.ts';
 import type { Bookcase } from './bookcase.ts';
 import type { Done } from './bookcase-state.ts';
@@ -27,17 +28,7 @@ export async function textForShelf(
 ): Promise<
   { readonly document: BookDocument; readonly text: string; readonly packed: string } | undefined
 > {
-  const {
-    customer: _whom,
-    job: _number,
-    due: _day,
-    agreed: _price,
-    revision: _state,
-    terms: _terms,
-    letterhead: _shop,
-    lineage: _from,
-    ...rest
-  } = document;
+  const { terms: _terms, letterhead: _shop, lineage: _from, ...rest } = forAnotherJob(document);
   const { text: _carried, ...from } = lineage ?? { text: undefined };
   const bare = { ...rest, ...('template' in from ? { lineage: from as Lineage } : {}) };
   const text = saveText(bare);

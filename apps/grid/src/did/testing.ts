@@ -24,7 +24,7 @@ export function listOf(
   more: Partial<BookDocument> = {},
 ): Workbook {
   return Workbook.open({
-    kerfbook: 6,
+    kerfbook: 7,
     title: 'A list',
     units: 'us',
     sheets: [

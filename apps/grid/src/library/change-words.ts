@@ -20,7 +20,9 @@ export const sheetNamed = ({ sheets }: Standing, id: string): string =>
 /** What was said of the workbook as a whole: `The workbook's title: Ash`. */
 export function headSays(what: string, to: unknown): string {
   if (what === 'locked') return to === true ? 'Formulas locked' : 'Formulas unlocked';
-  if (what === 'letterhead' && to !== null) return "The workbook's letterhead changed";
+  if ((what === 'letterhead' || what === 'guide' || what === 'photos') && to !== null) {
+    return `The workbook's ${headWords(what)} changed`;
+  }
   return `The workbook's ${headWords(what)}: ${said(to)}`;
 }
 

@@ -8,7 +8,7 @@ import { Session } from '../session/session.ts';
 import ShopView from './shop-view.tsx';
 
 const BLANK: BookDocument = {
-  kerfbook: 6,
+  kerfbook: 7,
   title: 'Blank',
   units: 'us',
   sheets: [{ id: 's1', name: 'Sheet 1', columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],

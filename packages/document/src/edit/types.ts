@@ -41,6 +41,8 @@ export type HeadKey =
   | 'revision'
   | 'terms'
   | 'letterhead'
+  | 'guide'
+  | 'photos'
   | 'currency'
   | 'licence'
   | 'author'

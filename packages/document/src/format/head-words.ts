@@ -13,6 +13,8 @@ const WORDS: Readonly<Record<HeadKey, string>> = {
   revision: 'revision',
   terms: 'terms',
   letterhead: 'letterhead',
+  guide: 'plan for others',
+  photos: 'photographs',
   units: 'units',
   currency: 'currency',
   licence: 'licence',

@@ -5,7 +5,9 @@ import type {
   CellStyle,
   CheckDocument,
   ColumnDocument,
+  Guide,
   OtherUnits,
+  Photo,
   RowDocument,
   SheetDocument,
   Show,
@@ -42,6 +44,8 @@ const BOOK_KEYS = orderOf<Omit<BookDocument, 'sheets' | 'checks' | 'tables'>>({
   revision: true,
   terms: true,
   letterhead: true,
+  guide: true,
+  photos: true,
   units: true,
   currency: true,
   licence: true,
@@ -77,6 +81,19 @@ const INNER_KEYS: Record<string, readonly string[]> = {
     tax: true,
     logo: true,
   }),
+  guide: orderOf<Guide>({
+    title: true,
+    before: true,
+    after: true,
+    credits: true,
+    inputs: true,
+    hides: true,
+    tone: true,
+    language: true,
+    second: true,
+    published: true,
+  }),
+  published: orderOf<NonNullable<Guide['published']>>({ number: true, day: true, text: true }),
   other: orderOf<OtherUnits>({
     value: true,
     typed: true,
@@ -86,6 +103,8 @@ const INNER_KEYS: Record<string, readonly string[]> = {
     allow: true,
   }),
 };
+
+const PHOTO_KEYS = orderOf<Photo>({ says: true, data: true });
 
 const CHECK_KEYS = orderOf<CheckDocument>({
   id: true,
@@ -127,7 +146,8 @@ export function saveText(book: BookDocument): string {
 /** The same text in pieces, each made when it is asked for: a large workbook takes long to write. */
 export function* savePieces(book: Streamed): Generator<string> {
   const head = BOOK_KEYS.filter((key) => book[key] !== undefined).map(
-    (key) => `  ${JSON.stringify(key)}: ${inOrder(book[key], INNER_KEYS[key])},\n`,
+    (key) =>
+      `  ${JSON.stringify(key)}: ${key === 'photos' ? photosText(book.photos) : inOrder(book[key], INNER_KEYS[key])},\n`,
   );
   yield ['{\n', ...head, '  "sheets": '].join('');
   let between = '[\n    ';
@@ -171,6 +191,14 @@ function* sheetPieces(sheet: StreamedSheet): Generator<string> {
     piece = [];
   }
   yield `${piece.join('')}${between.startsWith('[') ? '[]' : '\n      ]'}\n    }`;
+}
+
+/** Photographs by their names, one a line: they are long. */
+function photosText(photos: BookDocument['photos'] = {}): string {
+  const lines = Object.keys(photos)
+    .sort()
+    .map((name) => `${JSON.stringify(name)}: ${inOrder(photos[name], PHOTO_KEYS)}`);
+  return lines.length === 0 ? '{}' : `{\n    ${lines.join(',\n    ')}\n  }`;
 }
 
 function columnText(column: ColumnDocument): string {

@@ -8,7 +8,7 @@ import { READERS } from './readers.ts';
  */
 
 /** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 6;
+export const DOCUMENT_VERSION = 7;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
@@ -36,6 +36,11 @@ export const LIMITS = {
   carried: 6 * 1024 * 1024,
   /** Letters of a logo: it goes along with every copy, and in links. */
   logo: 32 * 1024,
+  /** Letters of a photograph: about 1,280 px across. */
+  photo: 320 * 1024,
+  photos: 60,
+  /** Inputs that readers of a plan may change. */
+  opened: 40,
 } as const;
 
 // Refusals are told in words of our own (`trouble.ts`), which ask zod only for what came: its own words
@@ -115,6 +120,70 @@ const letterheadSchema = z.strictObject({
   tax: z.exactOptional(someText),
   /** Its sign. */
   logo: z.exactOptional(logo),
+});
+
+const NO_PHOTO =
+  'a photograph is a JPEG or PNG picture as a data URL of at most 327,680 letters, which begins data:image/jpeg;base64, or data:image/png;base64,';
+
+const photoSchema = z.strictObject({
+  /** What is seen on it, for whoever does not see it. */
+  says: z.exactOptional(someText),
+  data: z
+    .string()
+    .check(
+      z.maxLength(LIMITS.photo, NO_PHOTO),
+      z.regex(/^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/, NO_PHOTO),
+    ),
+});
+
+/** What the page for readers may be tinted with, named for what it looks like in a shop. */
+export const TONES = ['graphite', 'walnut', 'cherry', 'moss', 'milk'] as const;
+
+/** What of a workbook readers of its plan need not see. */
+export const HIDDEN_FROM_READERS = ['costs', 'notes'] as const;
+
+const language = z
+  .string()
+  .check(
+    z.regex(
+      /^[a-z]{2,3}(?:-[A-Za-z0-9]{2,8})*$/,
+      'a language is a tag after BCP 47: en, de, pt-BR',
+    ),
+  );
+
+const guideSchema = z.strictObject({
+  /** What the plan is called, where that is not the title of the workbook. */
+  title: z.exactOptional(someText),
+  /** What readers are told first. */
+  before: z.exactOptional(someLongText),
+  /** What they are told last. */
+  after: z.exactOptional(someLongText),
+  /** Whose plan it is and who helped. */
+  credits: z.exactOptional(someLongText),
+  /** Names of the cells that readers may change, in their order. */
+  inputs: z.exactOptional(z.array(someText).check(z.maxLength(LIMITS.opened))),
+  hides: z.exactOptional(
+    z.array(z.enum(HIDDEN_FROM_READERS)).check(z.maxLength(HIDDEN_FROM_READERS.length)),
+  ),
+  tone: z.exactOptional(z.enum(TONES)),
+  /** What the plan is written in; English where left out. */
+  language: z.exactOptional(language),
+  /** The second language, whose words are in a table. */
+  second: z.exactOptional(language),
+  /** The state that was handed out last. */
+  published: z.exactOptional(
+    z.strictObject({
+      number: whole(1, 1_000_000),
+      day,
+      /** Its saved text, deflated (RFC 1951) and in base64. */
+      text: z
+        .string()
+        .check(
+          z.maxLength(LIMITS.carried),
+          z.regex(/^[A-Za-z0-9+/]+={0,2}$/, 'it should be base64'),
+        ),
+    }),
+  ),
 });
 
 const NO_SPACE = 'a tag is a short word or two without spaces at its ends';
@@ -231,7 +300,7 @@ export const checkSchema = z.strictObject({
 /** A header row and the rows under it, with known columns. */
 export const tableSchema = z.strictObject({
   id,
-  kind: z.enum(['parts', 'stock', 'woods', 'screws', 'finishes', 'joints']),
+  kind: z.enum(['parts', 'stock', 'woods', 'screws', 'finishes', 'joints', 'steps', 'words']),
   sheet: id,
   header: id,
   last: id,
@@ -256,6 +325,29 @@ export const bookSchema = z.strictObject({
   terms: z.exactOptional(someLongText),
   /** Whose work it is, as it stands at the head of a customer's pages. */
   letterhead: z.exactOptional(letterheadSchema),
+  /** What is said of it as a plan that others build from. */
+  guide: z.exactOptional(guideSchema),
+  /** Photographs that its steps show, by their names. */
+  photos: z.exactOptional(
+    z
+      .record(
+        z
+          .string()
+          .check(
+            z.regex(
+              /^[a-z0-9][a-z0-9-]{0,39}$/,
+              'a photograph is named in small letters, digits and hyphens',
+            ),
+          ),
+        photoSchema,
+      )
+      .check(
+        z.refine(
+          (photos) => Object.keys(photos).length <= LIMITS.photos,
+          `at most ${LIMITS.photos} photographs`,
+        ),
+      ),
+  ),
   units: z.enum(['us', 'metric']),
   currency: z.exactOptional(
     z.string().check(z.regex(/^[A-Z]{3}$/, 'three capital letters after ISO 4217')),
@@ -301,6 +393,10 @@ export type SheetDocument = z.infer<typeof sheetSchema>;
 export type CheckDocument = z.infer<typeof checkSchema>;
 /** A table as it is saved. */
 export type TableDocument = z.infer<typeof tableSchema>;
+/** What is said of a workbook as a plan for others, as it is saved. */
+export type Guide = z.infer<typeof guideSchema>;
+/** A photograph as it is saved. */
+export type Photo = z.infer<typeof photoSchema>;
 /** A workbook as it is saved. */
 export type BookDocument = z.infer<typeof bookSchema>;
 

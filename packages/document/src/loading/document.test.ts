@@ -40,6 +40,7 @@ const SIGNS: Readonly<Record<string, string>> = {
   4: '884651f0354c21a4',
   5: '6b4c3e4f776258eb',
   6: '0735801094dcab4d',
+  7: 'a37f3732fbae8f2e',
 };
 
 describe('a document', () => {
@@ -58,7 +59,7 @@ describe('a document', () => {
     ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
     [
       'no sheets',
-      '{"kerfbook":6,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      '{"kerfbook":7,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
       'D4',
     ],
   ])('D1 refuses %s with one sentence', (_, text, code) => {
@@ -163,7 +164,7 @@ describe('a document', () => {
   });
 
   it('D3 refuses a newer version and says that it is newer', () => {
-    const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 7 })));
+    const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 8 })));
     expect(loaded).toMatchObject({ ok: false, code: 'D3' });
     expect(!loaded.ok && loaded.says).toContain('newer Kerfbook');
   });
@@ -213,6 +214,37 @@ describe('a document', () => {
       { letterhead: { logo: `data:image/png;base64,${'A'.repeat(32_768)}` } },
       false,
     ],
+    [
+      'a plan for others',
+      {
+        guide: {
+          title: 'A bench for anyone',
+          before: 'Read it all before the first cut.',
+          inputs: ['top_length'],
+          hides: ['costs'],
+          tone: 'walnut',
+          language: 'en',
+          second: 'de-AT',
+          published: { number: 2, day: '2026-03-14', text: 'AbC+/9==' },
+        },
+        photos: {
+          'glue-up': { says: 'Clamps on both faces', data: 'data:image/jpeg;base64,AbC=' },
+        },
+      },
+      true,
+    ],
+    [
+      'a photograph from elsewhere',
+      { photos: { a: { data: 'https://example.com/a.jpg' } } },
+      false,
+    ],
+    [
+      'a photograph with an odd name',
+      { photos: { 'A b': { data: 'data:image/png;base64,AbC=' } } },
+      false,
+    ],
+    ['a language that is none', { guide: { second: 'deutsch sprechen' } }, false],
+    ['a color of another house', { guide: { tone: '#ff0000' } }, false],
     ['a text that is no base64', { lineage: { template: 'B', revision: 1, text: 'a b' } }, false],
   ])('D6 takes or refuses %s', (_, set, takes) => {
     const loaded = loadText(spoil((d) => Object.assign(d, set)));

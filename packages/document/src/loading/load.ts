@@ -17,8 +17,10 @@ import {
   fromVersion3,
   fromVersion4,
   fromVersion5,
+  fromVersion6,
   type Migration,
   SECOND_VERSION,
+  SIXTH_VERSION,
   THIRD_VERSION,
 } from './migrate.ts';
 
@@ -73,6 +75,7 @@ const STEPS: ReadonlyMap<unknown, typeof fromVersion1> = new Map([
   [THIRD_VERSION, fromVersion3],
   [FOURTH_VERSION, fromVersion4],
   [FIFTH_VERSION, fromVersion5],
+  [SIXTH_VERSION, fromVersion6],
 ]);
 
 function loadParsed(raw: unknown, small: boolean): Loaded {

@@ -11,6 +11,8 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  * Version 4 takes tables of joints, and means the same.
  * Version 5 takes tags, and of a lineage which template of which state it is; it means the same.
  * Version 6 takes the day a price was agreed on and a letterhead, and means the same.
+ * Version 7 takes tables of steps and of words in a second language, photographs, and what is said of a workbook as a
+ * plan for others; it means the same.
  *
  * The step from version 1 to version 2. It is pure and takes anything: what does not fit
  * is left as it is, for the schema to say so. In version 2
@@ -31,6 +33,7 @@ export const SECOND_VERSION = 2;
 export const THIRD_VERSION = 3;
 export const FOURTH_VERSION = 4;
 export const FIFTH_VERSION = 5;
+export const SIXTH_VERSION = 6;
 
 /** What an older text was brought up from, and how edits that were made on it are. */
 export interface Migration {
@@ -72,6 +75,9 @@ export const fromVersion4 = (raw: Group) => asItStands(raw, FOURTH_VERSION);
 
 /** The same of version 5 as one of version 6. */
 export const fromVersion5 = (raw: Group) => asItStands(raw, FIFTH_VERSION);
+
+/** The same of version 6 as one of version 7. */
+export const fromVersion6 = (raw: Group) => asItStands(raw, SIXTH_VERSION);
 
 const asItStands = (
   raw: Group,

@@ -12,7 +12,7 @@ export type ShopSource = PartsSource & Pick<OpenWorkbook, 'named' | 'currency'>;
 
 /** A table that a plan takes and the workbook does not have. */
 export interface MissingTable {
-  readonly kind: Exclude<ShopTable, 'joints'>;
+  readonly kind: Extract<ShopTable, 'parts' | 'stock'>;
   /** In a sentence. */
   readonly says: string;
 }

@@ -228,7 +228,7 @@ describe('the stock table', () => {
         { quantity: 'money' as const },
       ];
       const book = Workbook.open({
-        kerfbook: 6,
+        kerfbook: 7,
         title: 'Bench',
         units,
         currency: 'USD',

@@ -10,8 +10,8 @@ import {
 import type { Quantity } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
 
-/** Tables that drawings, cut lists, joints and plans are made from, in any workbook. */
-export type ShopTable = 'parts' | 'stock' | 'joints';
+/** Tables that drawings, cut lists, joints, plans and what others build from are made from, in any workbook. */
+export type ShopTable = 'parts' | 'stock' | 'joints' | 'steps' | 'words';
 
 /** A column of such a table, known by the word at its head. */
 export interface ShopColumn {
@@ -25,6 +25,8 @@ export interface ShopColumn {
   readonly width: number;
   /** Read where it is there, and not in a table that is begun: places in words say the same. */
   readonly rare?: true;
+  /** Words are broken over lines. */
+  readonly wraps?: true;
 }
 
 const column = (heads: string, quantity: Quantity, width: number, means: string): ShopColumn => ({
@@ -36,6 +38,11 @@ const column = (heads: string, quantity: Quantity, width: number, means: string)
 const rare = (heads: string, quantity: Quantity, means: string, width = 80): ShopColumn => ({
   ...column(heads, quantity, width, means),
   rare: true,
+});
+
+const words = (heads: string, width: number, means: string): ShopColumn => ({
+  ...column(heads, 'text', width, means),
+  wraps: true,
 });
 
 const IN = 'How far in from where the place says';
@@ -143,6 +150,41 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     column('from end', 'length', 90, `From the end to the first one. ${USUAL}`),
     column('count', 'count', 60, 'How many in each place; blank for the usual number.'),
   ],
+  steps: [
+    words('step', 170, 'What is done, in a few words, such as Joint the boards.'),
+    words(
+      'text',
+      420,
+      'How it is done. {apron_long} stands for a named cell as it is shown, with its unit; {round} and {rounds} count a step that is repeated.',
+    ),
+    words(
+      'builds',
+      150,
+      'The parts that are made or put on in it, as the parts table names them, with commas between.',
+    ),
+    words(
+      'figure',
+      130,
+      'What it shows: assembly, glue-up, groove, pocket holes, joint, fasteners, seasons, cutting or none. Blank: the parts it builds in their place.',
+    ),
+    words('measure', 150, 'Names of cells that stand under the figure as sizes.'),
+    column('photo', 'text', 100, 'The name of a photograph.'),
+    words('tools', 170, 'What is needed for it, with commas between.'),
+    words('hardware', 170, 'Screws, glue and the like, with commas between.'),
+    words('caution', 240, 'What can hurt here, and what prevents it.'),
+    column('hands-on', 'duration', 80, 'How long one works on it; blank where that is not known.'),
+    column('waiting', 'duration', 80, 'How long it is then left alone, as glue is.'),
+    column('when', 'logical', 80, 'A step that is not always needed: no leaves it out.'),
+    column('repeats', 'count', 70, 'How many times it is done; blank for once.'),
+  ],
+  words: [
+    words('words', 420, 'As the plan has it in its own language, names of cells included.'),
+    words(
+      'translated',
+      420,
+      'The same in the second language. Blank: it stays in the first one and is listed.',
+    ),
+  ],
 };
 
 /** What the table of a new workbook begins with; `rare` ones a maker heads as they are needed. */
@@ -172,6 +214,8 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
     'Joints',
     'A row for each joint of two parts, or cut in one part. Blank sizes are the usual ones.',
   ],
+  steps: ['Steps', 'A row for each step, in the order of the work. Others build from these.'],
+  words: ['Second language', 'What readers see, and how it is said in the second language.'],
 };
 
 /**
@@ -244,7 +288,11 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
       ...Array.from({ length: ROWS }, (_, i) =>
         line(
           header + 1 + i,
-          columns.map(({ quantity }) => ({ quantity, role: 'input' })),
+          columns.map(({ quantity, wraps }) => ({
+            quantity,
+            role: 'input',
+            ...(wraps === true ? { style: { wrap: true } } : {}),
+          })),
         ),
       ),
     ],

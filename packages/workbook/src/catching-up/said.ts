@@ -44,9 +44,13 @@ export function say(value: unknown): string {
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (Array.isArray(value)) return value.map(say).join(', ');
   if (typeof value !== 'object') return String(value);
-  return Object.entries(value)
-    .map(([key, one]) => (one === true ? key : `${SAID[key] ?? key} ${say(one)}`))
-    .join(', ');
+  return (
+    Object.entries(value)
+      // A whole saved text is nothing to be read.
+      .filter(([key]) => key !== 'text')
+      .map(([key, one]) => (one === true ? key : `${SAID[key] ?? key} ${say(one)}`))
+      .join(', ')
+  );
 }
 
 /** Keys within a value that no maker would say so. */
@@ -58,6 +62,12 @@ const SAID: Readonly<Record<string, string>> = {
   list: 'one of',
   background: 'fill',
   tax: 'tax number',
+  inputs: 'readers may change',
+  hides: 'readers do not see',
+  before: 'told first',
+  after: 'told last',
+  second: 'second language',
+  published: 'handed out last',
 };
 
 export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;

@@ -20,7 +20,7 @@ function bookOf(): BookDocument {
   }));
   const columns = ['c1', 'c2', 'c3'].map((id) => ({ id }));
   const loaded = loadValue({
-    kerfbook: 6,
+    kerfbook: 7,
     title: 'Numbers below each other',
     units: 'us',
     sheets: [{ id: 's1', name: 'One', columns, rows }],

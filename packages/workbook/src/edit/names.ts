@@ -87,7 +87,8 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Refus
   }
   for (const [sheet, cells] of writes) putCells(desk, sheet, cells);
   renameInChecks(desk, from, to);
-  renameInResults(desk, from, to);
+  renameInSteps(desk, from, to);
+  renameInHead(desk, from, to);
   return undefined;
 }
 
@@ -128,12 +129,40 @@ function renameInChecks(desk: Desk, from: string, to: string): void {
   desk.change(...listChanges({ list: 'checks' }, before, after));
 }
 
-function renameInResults(desk: Desk, from: string, to: string): void {
-  const { results } = desk.state.head;
+/** Texts of steps, and what they are called in a second language, show cells by name as the sentences of checks do. */
+function renameInSteps(desk: Desk, from: string, to: string): void {
+  for (const { kind, sheet, header, last } of desk.state.tables) {
+    const first = desk.state.rowIndex(sheet, header);
+    const end = desk.state.rowIndex(sheet, last);
+    if ((kind !== 'steps' && kind !== 'words') || first === undefined || end === undefined)
+      continue;
+    const writes: Write[] = [];
+    const columns = desk.state.sheet(sheet)?.columns.length ?? 0;
+    for (let row = first + 1; row <= end; row += 1) {
+      for (let column = 0; column < columns; column += 1) {
+        const cell = desk.state.cell({ sheet, row, column });
+        if (typeof cell?.value !== 'string') continue;
+        const value = renamedSentence(cell.value, from, to);
+        if (value === cell.value) continue;
+        const { typed: _typed, ...rest } = cell;
+        writes.push({ row, column, cell: { ...rest, value } });
+      }
+    }
+    if (writes.length > 0) putCells(desk, sheet, writes);
+  }
+}
+
+/** Lists of names that are said of the whole: the results told first, the inputs opened to readers. */
+function renameInHead(desk: Desk, from: string, to: string): void {
+  const { results, guide } = desk.state.head;
   const isIt = (name: string): boolean => nameKey(name) === nameKey(from);
-  if (results?.some(isIt) !== true) return;
-  desk.change({
-    change: 'head',
-    set: { results: results.map((name) => (isIt(name) ? to : name)) },
-  });
+  const then = (names: readonly string[]): string[] =>
+    names.map((name) => (isIt(name) ? to : name));
+  const set = {
+    ...(results?.some(isIt) === true ? { results: then(results) } : {}),
+    ...(guide?.inputs?.some(isIt) === true
+      ? { guide: { ...guide, inputs: then(guide.inputs) } }
+      : {}),
+  };
+  if (Object.keys(set).length > 0) desk.change({ change: 'head', set });
 }

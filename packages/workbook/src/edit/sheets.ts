@@ -217,6 +217,8 @@ const HEAD_KEYS = [
   'revision',
   'terms',
   'letterhead',
+  'guide',
+  'photos',
   'currency',
   'licence',
   'author',
