@@ -65,7 +65,13 @@ export {
 } from './parallel.ts';
 export type { ParallelSvgOptions, Reach } from './parallel-svg.ts';
 export { type Part, type PartsReading, type Placing, readParts } from './parts.ts';
-export type { LeftOut, PartProblem, PartsSource } from './parts-source.ts';
+export {
+  endBelow,
+  type LeftOut,
+  otherTables,
+  type PartProblem,
+  type PartsSource,
+} from './parts-source.ts';
 export {
   headCell,
   type PartTrouble,
@@ -134,6 +140,7 @@ export {
   templatePages,
 } from './templates/template-pages.ts';
 export { bookFormat, type Format, mmFromOwn, ownFromMm } from './units.ts';
+export { isBlank } from './value-words.ts';
 export {
   type Projection,
   project,

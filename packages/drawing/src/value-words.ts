@@ -3,6 +3,7 @@ import type { CellValue } from '@kerfbook/workbook';
 /** A number as a sentence about a cell shows it. */
 export const plainNumber = (value: number): string => String(Number(value.toPrecision(6)));
 
+/** Nothing stands in a cell of this value, or nothing that is seen. */
 export const isBlank = (value: CellValue): boolean =>
   value.kind === 'empty' || (value.kind === 'text' && value.text.trim() === '');
 

@@ -1,0 +1,22 @@
+export { type Plan, readPlan } from './plan.ts';
+export type { GuideSource } from './source.ts';
+export {
+  type BuiltStep,
+  builtSteps,
+  cautionProblems,
+  partsByName,
+  partsNamed,
+} from './steps/built.ts';
+export { FIGURES, type FigureKind, figureIn } from './steps/figures-known.ts';
+export {
+  type Measure,
+  MOST_ROUNDS,
+  MOST_STEPS,
+  readSteps,
+  type Step,
+  type StepsReading,
+} from './steps/read-steps.ts';
+export { asMakersWrite } from './text/as-written.ts';
+export { numberWords, type OwnNumbers, plainText, type Run, runsOf } from './text/runs.ts';
+export { spoken } from './text/spoken.ts';
+export { readTranslation, type Translation } from './words/second-language.ts';

@@ -1,0 +1,38 @@
+import { describe, expect, it } from 'vitest';
+import { stepBook } from '../testing/step-book.ts';
+import { asMakersWrite } from './as-written.ts';
+import { plainText, runsOf } from './runs.ts';
+import { spoken } from './spoken.ts';
+
+describe('numbers in sentences', () => {
+  it.each([
+    ['1685', '1,685'],
+    ['33 3/16', '33 3/16'],
+    ['1234567', '1,234,567'],
+    ['0.12345', '0.12345'],
+    ['999', '999'],
+    ['1/1024', '1/1024'],
+    ['1,685', '1,685'],
+  ])('%s is written %s', (text, written) => {
+    expect(asMakersWrite(text)).toBe(written);
+  });
+
+  it.each([
+    ['33 3/16', { whole: '33', over: '3', under: '16' }, 'in', '33 and 3/16 inches'],
+    ['3/4', { whole: '', over: '3', under: '4' }, 'in', '3/4 inch'],
+    ['1', undefined, 'in', '1 inch'],
+    ['1685', undefined, 'mm', '1685 millimeters'],
+    [`5' 6 3/8"`, undefined, '', '5 feet 6 and 3/8 inches'],
+    [`7' 0"`, undefined, '', '7 feet'],
+    [`1' 1"`, undefined, '', '1 foot 1 inch'],
+    ['$12.50', undefined, '', '$12.50'],
+    ['8', undefined, '%', '8 percent'],
+  ])('%s is read aloud as %s', (text, fraction, unit, aloud) => {
+    expect(spoken({ text, ...(fraction === undefined ? {} : { fraction }) }, unit)).toBe(aloud);
+  });
+
+  it('stand where their names stand, whatever else is in braces', () => {
+    const runs = runsOf(stepBook({ steps: [] }), '{SEAT_LENGTH}, {round}{{x}} {', { round: 2 });
+    expect(plainText(runs)).toBe('33 3/16 in, 2{…} {');
+  });
+});
