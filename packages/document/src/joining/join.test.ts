@@ -149,10 +149,17 @@ describe('two workbooks put together', () => {
 
   it('J3 a name that means another quantity is kept apart', () => {
     const other = documentOf({
-      sheets: { Other: [[{ value: 3, quantity: 'count', role: 'input', name: 'top_length' }]] },
+      sheets: {
+        Other: [
+          [{ value: 3, quantity: 'count', role: 'input', name: 'top_length' }],
+          ['Do it {top_length} times.'],
+        ],
+      },
     });
     const { document, told } = joined(top, other);
     expect(cellNamed(document, 'top_length_2')?.value).toBe(3);
+    // The text of a step goes on showing its own cell.
+    expect(JSON.stringify(document)).toContain('Do it {top_length_2} times.');
     expect(told.map(({ code }) => code)).toEqual(['J4']);
   });
 

@@ -40,16 +40,22 @@ export function carriedCell(
   home: { readonly was: string; readonly is: string },
   carrying: Carrying,
 ): CellDocument {
-  const { formula, other } = cell;
-  if (formula === undefined && other?.formula === undefined) return cell;
+  const { formula, other, value } = cell;
+  // What is typed shows cells by name where it is the text of a step.
+  const says = typeof value === 'string' ? carriedText(value, carrying) : value;
+  if (formula === undefined && other?.formula === undefined && says === value) return cell;
+  const { typed: _typed, ...untyped } = cell;
   return {
-    ...cell,
+    ...(says === undefined || says === value ? cell : { ...untyped, value: says }),
     ...(formula === undefined ? {} : { formula: carriedFormula(formula, home, carrying) }),
     ...(other?.formula === undefined
       ? {}
       : { other: { ...other, formula: carriedFormula(other.formula, home, carrying) } }),
   };
 }
+
+const carriedText = (text: string, { names }: Carrying): string =>
+  names.reduce((said, [from, to]) => renamedSentence(said, from, to), text);
 
 /** A check with its formulas, its cells and the names in its sentence carried along. */
 export function carriedCheck(
@@ -61,7 +67,7 @@ export function carriedCheck(
   return {
     ...check,
     formula: carriedFormula(formula, sheets, carrying),
-    says: carrying.names.reduce((said, [from, to]) => renamedSentence(said, from, to), says),
+    says: carriedText(says, carrying),
     ...(cells === undefined ? {} : { cells: carriedFormula(cells, sheets, carrying) }),
     ...(other === undefined ? {} : { other: carriedFormula(other, sheets, carrying) }),
   };
