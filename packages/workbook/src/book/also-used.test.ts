@@ -32,6 +32,21 @@ const at = (book: Workbook, name: string) => {
 };
 
 describe('who uses a cell beside formulas', () => {
+  it('X1 S9 are steps that show it, by their titles', () => {
+    const book = stool();
+    const begin = shopTableEdit(book, 'steps');
+    if (begin === undefined) throw new Error('there is a table already');
+    book.apply(begin);
+    const [table] = book.tables();
+    const { sheet = '', header = 0 } = table ?? {};
+    const cells = [
+      { row: header + 1, column: 0, text: 'Cut the legs' },
+      { row: header + 1, column: 1, text: 'Cut them {Alone} long.' },
+    ];
+    book.apply({ do: 'enter', sheet, cells });
+    expect(book.alsoUsedBy(at(book, 'alone'))).toEqual(['the step "Cut the legs"']);
+  });
+
   it('X1 are checks, by their formula or by their sentence', () => {
     const book = stool();
     expect(book.alsoUsedBy(at(book, 'height'))).toEqual(['the check "Seat height"']);

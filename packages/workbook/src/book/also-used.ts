@@ -11,11 +11,13 @@ const TABLES: Readonly<Record<string, string>> = {
   parts: 'the parts table',
   stock: 'the stock table',
   joints: 'the joints table',
+  steps: 'the steps table',
+  words: 'the table of a second language',
 };
 
 /**
  * What uses a cell beside the formulas of other cells, as a sentence names it: checks by their formula
- * or their sentence, a table that the cell lies in, the cutting plan for the kerf and what is trimmed off boards (rule X1).
+ * or their sentence, steps whose texts show it, a table that the cell lies in, the cutting plan for the kerf and what is trimmed off boards (rule X1).
  */
 export function alsoUsing({ state, values }: Sources, at: At): readonly string[] {
   const same = (other: At | undefined): boolean =>
@@ -39,5 +41,24 @@ export function alsoUsing({ state, values }: Sources, at: At): readonly string[]
   const plans =
     all.some(({ kind }) => kind === 'stock') &&
     ['kerf', 'end_trim'].some((name) => same(state.named(name)));
-  return [...checks, ...tables, ...(plans ? ['the cutting plan'] : [])];
+  const steps = stepsShowing(state, same);
+  return [...checks, ...steps, ...tables, ...(plans ? ['the cutting plan'] : [])];
+}
+
+/** Rows of a steps table in which a cell is shown by its name, as a sentence names them. */
+function stepsShowing(state: BookState, same: (other: At | undefined) => boolean): string[] {
+  return tableViews(state).flatMap(({ kind, sheet, header, last }) => {
+    if (kind !== 'steps') return [];
+    const columns = state.sheet(sheet)?.columns.length ?? 0;
+    return Array.from({ length: last - header }, (_, i) => header + 1 + i).flatMap((row) => {
+      const texts = Array.from(
+        { length: columns },
+        (_, column) => state.cell({ sheet, row, column })?.value,
+      ).filter((value) => typeof value === 'string');
+      const shows = texts.some((text) =>
+        namesInSentence(text).some((name) => same(state.named(name))),
+      );
+      return shows ? [`the step "${texts[0] ?? ''}"`] : [];
+    });
+  });
 }
