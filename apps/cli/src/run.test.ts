@@ -207,6 +207,25 @@ describe('check', () => {
     expect(out).toContain('check "Legs": its sentence shows {leg}');
   });
 
+  it('lists what is wrong with the steps that others build from, at its cell', async () => {
+    const steps = {
+      id: 'st',
+      name: 'Steps',
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: [
+        { id: 'r1', cells: { c1: { value: 'step' }, c2: { value: 'text' } } },
+        { id: 'r2', cells: { c1: { value: 'Cut' }, c2: { value: 'As long as {bench_lenth}.' } } },
+      ],
+    };
+    const book = JSON.parse(benchText) as { sheets: object[]; tables: object[] };
+    book.sheets.push(steps);
+    book.tables.push({ id: 't1', kind: 'steps', sheet: 'st', header: 'r1', last: 'r2' });
+    expect(await check(JSON.stringify(book))).toMatchObject({
+      code: 1,
+      out: expect.stringContaining('Steps!B2 No cell is named "bench_lenth".'),
+    });
+  });
+
   it('lists an empty named cell that nothing uses, but not one that is used', async () => {
     const dead = await check(benchWith(6, { name: 'price' }));
     expect(dead).toMatchObject({

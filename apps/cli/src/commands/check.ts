@@ -1,4 +1,5 @@
 import { bookFormat, drawViews } from '@kerfbook/drawing';
+import { readPlan } from '@kerfbook/guide';
 import { namesInSentence, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { Misuse, readArguments } from '../arguments.ts';
@@ -11,7 +12,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose and checks that say stop; names formulas that are not compiled',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose, steps that leave a part out or show what is gone, and checks that say stop; names formulas that are not compiled',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -45,6 +46,7 @@ function findings(book: Workbook): string[] {
     ...book.problems().map(({ address, word, says }) => `${address} ${word} ${says}`),
     ...clashes(book),
     ...strayParts(book),
+    ...planProblems(book),
     ...failedChecks(book),
     ...promiseProblems(book),
     ...unknownWords(book),
@@ -80,6 +82,10 @@ function strayParts(book: Workbook): string[] {
     ({ at, says }) => `${cellOf(book, at)} ${says}`,
   );
 }
+
+/** What is wrong with the steps that others build from. */
+const planProblems = (book: Workbook): readonly string[] =>
+  readPlan(book).problems.map(({ at, says }) => `${cellOf(book, at)} ${says}`);
 
 function failedChecks(book: Workbook): string[] {
   return book
