@@ -1,6 +1,5 @@
 import type { Edit } from '@kerfbook/document';
 import { describe, expect, it } from 'vitest';
-import { shopTableEdit } from '../book/shop-tables.ts';
 import { functionNote } from '../reference/pages.ts';
 import { bookOf, place, shows, type } from '../testing/sample.ts';
 import type { Workbook } from '../workbook.ts';
@@ -382,23 +381,6 @@ describe('names', () => {
     expect(book.cell(place(book, 'B1')).entry).toBe('=rail_w*2');
     expect(book.cell(place(book, 'C1')).entry).toBe('=rails+rail_w');
     expect(book.checks()).toMatchObject([{ state: 'care', says: '3 is short.' }]);
-  });
-
-  it('S9 renaming rewrites the texts of steps and what is said of the whole by name', () => {
-    const book = bookOf({ sheets: { A: [[{ value: 3, name: 'rail' }]] } });
-    const begin = shopTableEdit(book, 'steps');
-    if (begin === undefined) throw new Error('there is a table already');
-    book.apply(begin);
-    const [table] = book.tables();
-    const { sheet = '', header = 0 } = table ?? {};
-    const text = 'Cut {Rail}, not {rails}, {rail} long.';
-    book.apply({ do: 'enter', sheet, cells: [{ row: header + 1, column: 1, text }] });
-    book.apply({ do: 'setBook', set: { results: ['rail'], guide: { inputs: ['RAIL'] } } });
-    thereAndBack(book, { do: 'renameName', from: 'rail', to: 'rail_w' });
-    expect(book.cell({ sheet, row: header + 1, column: 1 }).shown.text).toBe(
-      'Cut {rail_w}, not {rails}, {rail_w} long.',
-    );
-    expect(book.head).toMatchObject({ results: ['rail_w'], guide: { inputs: ['rail_w'] } });
   });
 
   it('S2 does not take a name away while a formula uses it', () => {

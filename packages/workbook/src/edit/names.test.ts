@@ -2,6 +2,7 @@ import { loadText, nameProblem, saveText } from '@kerfbook/document';
 import { documentOf } from '@kerfbook/document/testing';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { shopTableEdit } from '../book/shop-tables.ts';
 import { bookOf, place, shows, type } from '../testing/sample.ts';
 import { Workbook } from '../workbook.ts';
 
@@ -202,5 +203,27 @@ describe('a formula’s text in a cell', () => {
         error: { says: expect.stringContaining('The ) at character 15 closes nothing') },
       });
     }
+  });
+});
+
+describe('texts that show cells by name', () => {
+  it('S9 renaming rewrites the texts of steps and what is said of the whole by name', () => {
+    const book = bookOf({ sheets: { A: [[{ value: 3, name: 'rail' }]] } });
+    const begin = shopTableEdit(book, 'steps');
+    if (begin === undefined) throw new Error('there is a table already');
+    book.apply(begin);
+    const [table] = book.tables();
+    const { sheet = '', header = 0 } = table ?? {};
+    const text = 'Cut {Rail}, not {rails}, {rail} long.';
+    book.apply({ do: 'enter', sheet, cells: [{ row: header + 1, column: 1, text }] });
+    book.apply({ do: 'setBook', set: { results: ['rail'], guide: { inputs: ['RAIL'] } } });
+    const before = saveText(book.document());
+    book.apply({ do: 'renameName', from: 'rail', to: 'rail_w' });
+    expect(book.cell({ sheet, row: header + 1, column: 1 }).shown.text).toBe(
+      'Cut {rail_w}, not {rails}, {rail_w} long.',
+    );
+    expect(book.head).toMatchObject({ results: ['rail_w'], guide: { inputs: ['rail_w'] } });
+    book.undo();
+    expect(saveText(book.document())).toBe(before);
   });
 });
