@@ -1,3 +1,15 @@
+export {
+  type FiguresOf,
+  GUIDE_PARTS,
+  type GuideOptions,
+  type GuidePart,
+  type GuideSection,
+  type StepFigure,
+} from './page/options.ts';
+export { PAGE_WORDS, type PageWord } from './page/page-words.ts';
+export { guideSections } from './page/sections.ts';
+export { GUIDE_STYLES } from './page/styles.ts';
+export { type GuidePageOptions, guidePage, PAPERS, type Paper } from './page/whole-page.ts';
 export { type Plan, readPlan } from './plan.ts';
 export type { GuideSource } from './source.ts';
 export {

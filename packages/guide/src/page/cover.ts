@@ -1,0 +1,165 @@
+import { buildScene, drawWhole } from '@kerfbook/drawing';
+import { drawn, type Html, html, type Put } from './html.ts';
+import {
+  capital,
+  facts,
+  htmlId,
+  list,
+  type Making,
+  paragraphs,
+  section,
+  warning,
+} from './making.ts';
+import type { PageWord } from './page-words.ts';
+
+/** How large the cover's drawing is made: its letters are in proportion to it. */
+const PANEL = { width: 640, height: 400 };
+/** mm; what is no thicker is a door or a panel, and has no depth. */
+const THIN = 50.8;
+
+/** What the guide is of: its drawing, its sizes, whose it is, and what its maker says first. */
+export function coverSection(making: Making): Html {
+  const { source, options, plan, own, theirs, length } = making;
+  const { head } = source;
+  const title = head.guide?.title ?? source.title;
+  const svg = drawWhole(buildScene(plan.parts.parts), {
+    format: length,
+    panel: PANEL,
+    ...(options.print === true ? { print: true } : {}),
+  });
+  const about = [
+    head.author === undefined ? undefined : own('Plan by {author}', { author: head.author }),
+    head.revision === undefined
+      ? undefined
+      : own('Revision {revision}', { revision: head.revision }),
+    head.licence === undefined ? undefined : own('License: {license}', { license: head.licence }),
+    options.day,
+  ].filter((one) => one !== undefined);
+  const name = htmlId('cover');
+  return html`<section class="guide-section guide-cover" id="${name}" data-section="cover" aria-labelledby="${name}-head"><p class="guide-kind">${own('A plan to build from')}</p><h1 id="${name}-head">${theirs(title)}</h1>${
+    svg === undefined ? undefined : html`<div class="guide-drawing">${drawn(svg)}</div>`
+  }${facts(sizeLines(making))}${
+    about.length === 0
+      ? undefined
+      : html`<p class="guide-about">${about.map((one, i) => [i === 0 ? '' : html` <span aria-hidden="true">·</span> `, one])}</p>`
+  }<div class="guide-before">${paragraphs(head.guide?.before, theirs)}</div></section>`;
+}
+
+function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
+  const { source, plan, own, measure, named, theirs } = making;
+  const { extents } = buildScene(plan.parts.parts);
+  const lines: (readonly [Put, Put])[] = [];
+  if (extents !== undefined) {
+    const [x, y, z] = (['x', 'y', 'z'] as const).map(
+      (axis) => extents.to[axis] - extents.from[axis],
+    );
+    const size = (mm = 0): Html =>
+      measure(Number((source.units === 'us' ? mm / 25.4 : mm).toPrecision(12)), 'length');
+    const { along, across } = sizeWords(making, { x: x ?? 0, y: y ?? 0, z: z ?? 0 });
+    lines.push([own(along), size(x)]);
+    if (across !== along) lines.push([own(across), size(y)]);
+    lines.push([own('Height'), size(z)]);
+  }
+  const seats = named('seats');
+  if (seats !== undefined) lines.push([own('Seats'), seats]);
+  const woods = [...new Set(plan.parts.parts.map(({ material = '' }) => material))].filter(
+    (wood) => wood !== '',
+  );
+  const wood =
+    named('species') ??
+    (woods.length === 0
+      ? undefined
+      : woods.map((one, i) => [i === 0 ? '' : ', ', theirs(capital(one))]));
+  if (wood !== undefined) lines.push([own('Wood'), wood]);
+  const finish = named('finish');
+  if (finish !== undefined) lines.push([own('Finish'), finish]);
+  return lines;
+}
+
+/** What one calls the sizes: a table is long and wide, a bench long and deep, a case and a door as wide as one sees them. */
+function sizeWords(
+  { source }: Making,
+  { x, y, z }: { readonly x: number; readonly y: number; readonly z: number },
+): { readonly along: PageWord; readonly across: PageWord } {
+  if (y <= THIN) return { along: 'Width', across: 'Thickness' };
+  if (source.named('case_depth') !== undefined) return { along: 'Width', across: 'Depth' };
+  if (source.named('top_diameter') !== undefined && Math.abs(x - y) < 0.5) {
+    return { along: 'Across', across: 'Across' };
+  }
+  if (source.named('top_width') !== undefined) return { along: 'Length', across: 'Width' };
+  return { along: x > z ? 'Length' : 'Width', across: 'Depth' };
+}
+
+/** The checks of the workbook that fire at this size; nothing where none does. */
+export function checksSection({ source, own, made }: Making): Html | undefined {
+  const firing = source
+    .checks()
+    .filter(({ state }) => state === 'care' || state === 'stop' || state === 'unknown');
+  if (firing.length === 0) return undefined;
+  const words = { care: 'Care', stop: 'Stop', unknown: 'Not known' } as const;
+  return section(
+    'checks',
+    own('Look at this first'),
+    html`<p>${own('At this size the workbook warns:')}</p>${(
+      ['stop', 'care', 'unknown'] as const
+    ).flatMap((state) =>
+      firing
+        .filter((one) => one.state === state)
+        .map(({ says }) =>
+          warning(own(words[state]), [made(says, 'workbook')], state === 'stop' ? 'stop' : 'care'),
+        ),
+    )}`,
+  );
+}
+
+/** What is minded with every piece of furniture: common practice, no source. */
+export function cautionsSection(making: Making): Html {
+  const { own, plan } = making;
+  const weight = weightOf(making);
+  return section(
+    'cautions',
+    own('Before you start'),
+    list(
+      [
+        own(
+          'Keep guards on and the riving knife behind the blade. Push sticks for anything narrow; hands never in line with the blade.',
+        ),
+        own('Collect dust at the machine, and wear a respirator, eye and ear protection.'),
+        own(
+          'Lay rags with drying oil flat outdoors to dry, or keep them under water in a closed metal can: they can catch fire by themselves.',
+        ),
+        weight === undefined
+          ? own('Heavy parts and the finished piece are turned and moved with enough hands.')
+          : own(
+              'It weighs {weight} when it is done. Lift and turn it with enough hands: bend your knees, keep your back straight.',
+              { weight },
+            ),
+        ...(plan.parts.parts.length > 1
+          ? [
+              own(
+                'Until it stands on its own, clamp or prop it so that it cannot tip over. Fasten to the wall what a child could climb.',
+              ),
+            ]
+          : []),
+        own(
+          'The manuals of your tools and of your glue and finish come before this plan, and so do local codes. Where strength or wiring is somebody else’s safety, ask a licensed professional.',
+        ),
+      ],
+      'guide-cautions-list',
+    ),
+  );
+}
+
+/** What all parts weigh together; undefined where the weight of a material is not known. */
+function weightOf({ cuts, source, measure }: Making): Html | undefined {
+  let kg = 0;
+  for (const { mass } of cuts().materials) {
+    if (mass === undefined) return undefined;
+    kg += mass;
+  }
+  // lb: exact by definition (NIST SP 811, appendix B).
+  const own = source.units === 'us' ? kg / 0.45359237 : kg;
+  return kg === 0
+    ? undefined
+    : measure(own < 10 ? Math.round(own * 10) / 10 : Math.round(own), 'mass');
+}

@@ -1,0 +1,151 @@
+import type { ShopPlan } from '@kerfbook/drawing';
+import type { BuiltStep } from '../steps/built.ts';
+import type { Run } from '../text/runs.ts';
+import { type Html, html, type Put } from './html.ts';
+import { boxes, capital, facts, list, type Making, section } from './making.ts';
+
+/** What is needed to build it: time, tools, wood, hardware, finish, and what that costs where it is shown. */
+export function needsSection(making: Making, shop: ShopPlan | undefined): Html | undefined {
+  const { own, plan, text } = making;
+  const { steps } = plan;
+  const part = (heading: Html, body: Put): Put =>
+    body === undefined ? undefined : html`<div class="guide-need"><h3>${heading}</h3>${body}</div>`;
+  const tools = oncePerTool(steps);
+  const hardware = hardwareOf(steps);
+  const body = [
+    part(own('Time'), facts(timeLines(making))),
+    part(own('Wood to buy'), shop === undefined ? undefined : woodOf(making, shop)),
+    part(
+      own('Hardware and supplies'),
+      list(
+        hardware.map(({ count, runs }) =>
+          count === undefined
+            ? text(runs)
+            : html`<span class="kb-number">${count}</span> ${text(runs)}`,
+        ),
+        'guide-list guide-to-get',
+      ),
+    ),
+    part(own('Finish'), facts(finishLines(making))),
+    part(
+      own('Tools'),
+      list(
+        tools.map((tool) => capital(tool)),
+        'guide-list guide-tools',
+      ),
+    ),
+    part(own('Cost of material'), costOf(making)),
+  ];
+  return body.every((one) => one === undefined)
+    ? undefined
+    : section('needs', own('What you need'), html`<div class="guide-needs-parts">${body}</div>`);
+}
+
+/** Hours of all steps together; a step that says nothing of its time adds nothing. */
+function timeLines({ plan, own, measure }: Making): readonly (readonly [Put, Put])[] {
+  const sum = (of: (step: BuiltStep) => number | undefined): number =>
+    plan.steps.reduce((all, step) => all + (of(step) ?? 0), 0);
+  const [work, wait] = [sum(({ handsOn }) => handsOn), sum(({ waiting }) => waiting)];
+  return [
+    ...(work > 0 ? [[own('Hands-on'), measure(work, 'duration')] as const] : []),
+    ...(wait > 0 ? [[own('Waiting'), measure(wait, 'duration')] as const] : []),
+  ];
+}
+
+/** Tools of all steps, each once, in the order in which they are first needed. */
+export function oncePerTool(steps: readonly Pick<BuiltStep, 'tools'>[]): readonly string[] {
+  const found = new Map<string, string>();
+  for (const tool of steps.flatMap(({ tools }) => tools)) {
+    const key = tool.trim().toLowerCase().replaceAll(/\s+/g, ' ');
+    if (!found.has(key)) found.set(key, tool.trim());
+  }
+  return [...found.values()];
+}
+
+/** Hardware of the same words. */
+export interface HardwareSum {
+  /** How many in all steps together; left out where its words do not begin with a whole number. */
+  readonly count?: number;
+  /** What it is, without the count. */
+  readonly runs: readonly Run[];
+}
+
+/**
+ * Hardware of all steps together. What begins with a whole number is counted: `8 screws` in one step and `4 screws` in
+ * another are 12 screws. Anything else stands once, as it was first said.
+ */
+export function hardwareOf(steps: readonly Pick<BuiltStep, 'hardware'>[]): readonly HardwareSum[] {
+  const found = new Map<string, HardwareSum>();
+  for (const runs of steps.flatMap(({ hardware }) => hardware)) {
+    const one = countedOff(runs);
+    const key = `${one.count === undefined ? 'once' : 'counted'} ${wordsOf(one.runs)}`;
+    const before = found.get(key);
+    if (before === undefined) found.set(key, one);
+    else if (one.count !== undefined) {
+      found.set(key, { ...before, count: (before.count ?? 0) + one.count });
+    }
+  }
+  return [...found.values()];
+}
+
+const wordsOf = (runs: readonly Run[]): string =>
+  runs
+    .map((run) => (run.kind === 'lost' ? `{${run.name}}` : run.words))
+    .join('')
+    .trim()
+    .toLowerCase()
+    .replaceAll(/\s+/g, ' ');
+
+const COUNT = /^(\d{1,6}|\d{1,3},\d{3})(?:\s+|\s*×\s*)(?=\S)/;
+const ONLY_COUNT = /^(?:\d{1,6}|\d{1,3},\d{3})$/;
+
+/** Words with the count they begin with taken off; a size such as `2 1/2 in` is no count. */
+function countedOff(runs: readonly Run[]): HardwareSum {
+  const [first, second, ...rest] = runs;
+  if (first?.kind === 'number' && ONLY_COUNT.test(first.words) && second?.kind === 'words') {
+    const words = second.words.replace(/^\s*×?\s*/, '');
+    return { count: countIn(first.words), runs: [{ kind: 'words', words }, ...rest] };
+  }
+  if (first?.kind !== 'words') return { runs };
+  const counted = COUNT.exec(first.words);
+  const after = counted === null ? '' : first.words.slice(counted[0].length);
+  if (counted === null || /^(?:\d|in\b|mm\b|cm\b|m\b|ft\b|["'″′])/.test(after)) return { runs };
+  return {
+    count: countIn(counted[1] ?? ''),
+    runs: [{ kind: 'words', words: after }, ...runs.slice(1)],
+  };
+}
+
+const countIn = (words: string): number => Number(words.replaceAll(',', ''));
+
+/** Boards and sheets that the plan buys. */
+function woodOf(making: Making, shop: ShopPlan): Put {
+  const { theirs, theirsText, own, length, source } = making;
+  const unit = source.units === 'us' ? 'in' : 'mm';
+  const lines = (shop.plan?.groups ?? []).flatMap(({ buy, thickness, width }) =>
+    buy.map(({ stock, count }) => {
+      const size = `${length(thickness)} × ${length(width)} × ${length(stock.length)} ${unit}`;
+      const name = stock.name === '' ? 'board' : stock.name;
+      return html`<span class="guide-to-get-count">${boxes(making, 1, `buy ${name} ${size}`, theirsText(name))}<span class="kb-number">${count}</span> ×</span> ${theirs(name)}, <span class="kb-size">${size}</span>${
+        stock.material === '' ? undefined : html`, ${theirs(stock.material)}`
+      }${stock.price === 0 ? html` (${own('at hand')})` : undefined}`;
+    }),
+  );
+  return list(lines, 'guide-list guide-to-get');
+}
+
+function finishLines({ named, own }: Making): readonly (readonly [Put, Put])[] {
+  const lines = [
+    [own('Finish'), named('finish')],
+    [own('Finish needed'), named('finish_volume')],
+    [own('Cans'), named('finish_cans')],
+  ] as const;
+  return lines.filter(([, shown]) => shown !== undefined);
+}
+
+/** What the material costs; nothing where the maker hides costs or no cell says it. */
+function costOf({ source, named }: Making): Put {
+  if (source.head.guide?.hides?.includes('costs') === true) return undefined;
+  const cost = named('cost_material');
+  return cost === undefined ? undefined : html`<p>${cost}</p>`;
+}

@@ -1,0 +1,98 @@
+import type { BuiltStep } from '../steps/built.ts';
+import { plainText, type Run } from '../text/runs.ts';
+import { drawn, type Html, html, type Put } from './html.ts';
+import { boxes, facts, htmlId, list, type Making, warning } from './making.ts';
+import type { StepFigure } from './options.ts';
+
+/** The id of a step's section. */
+export const stepId = ({ key }: Pick<BuiltStep, 'key'>): string => `step-${key}`;
+
+/** A step: what is done, with its figure, what is needed for it and what can hurt. */
+export function stepSection(making: Making, step: BuiltStep, figure: StepFigure | undefined): Html {
+  const { own, ownText, text } = making;
+  const { number, title, words, key } = step;
+  const name = htmlId(stepId(step));
+  const [first, ...rest] = step.text;
+  const said = paragraphsSaid(making, step);
+  const paragraph = (runs: readonly Run[]): Html => html`<p>${text(runs, said)}</p>`;
+  const photo = photoOf(making, step);
+  return html`<section class="guide-section guide-step" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${
+    step.caution === undefined
+      ? undefined
+      : warning(own('Caution'), [text(step.caution, words.caution)])
+  }${figureOf(making, step, figure)}${first === undefined ? undefined : paragraph(first)}</div>${rest.map(paragraph)}${photo}${needsOf(making, step)}</section>`;
+}
+
+/** What the paragraphs are a translation of: nothing where one of them is not translated. */
+function paragraphsSaid({ theirsText }: Making, { words }: BuiltStep): string | undefined {
+  const all = (words.text ?? '').split('\n').filter((part) => part.trim() !== '');
+  return all.find((part) => theirsText(part) === part);
+}
+
+function figureOf(
+  { own, ownText, theirs }: Making,
+  { number, measures }: BuiltStep,
+  figure: StepFigure | undefined,
+): Put {
+  const sizes =
+    measures.length === 0
+      ? undefined
+      : html`<div class="guide-sizes"><p class="guide-small-head">${own('Sizes')}</p>${facts(
+          measures.map(({ label, words, aloud }) => [theirs(label), numberOf(words, aloud)]),
+        )}</div>`;
+  if (figure === undefined) return sizes;
+  const label = `${ownText('Figure of step {number}', { number: String(number) })}: ${figure.says}`;
+  return html`<figure class="guide-figure" aria-label="${label}">${drawn(figure.svg)}${
+    figure.caption === undefined ? undefined : html`<figcaption>${figure.caption}</figcaption>`
+  }${sizes}</figure>`;
+}
+
+const numberOf = (words: string, aloud: string): Html =>
+  words === aloud
+    ? html`<span class="kb-number">${words}</span>`
+    : html`<span class="kb-number"><span aria-hidden="true">${words}</span><span class="kb-aloud">${aloud}</span></span>`;
+
+/** The form in which a photograph may come into a page; what a workbook holds was checked for it when it was opened. */
+const PHOTO = /^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/;
+
+function photoOf({ source, theirsText, ownText }: Making, { photo }: BuiltStep): Put {
+  const found = photo === undefined ? undefined : source.head.photos?.[photo];
+  if (found === undefined || !PHOTO.test(found.data)) return undefined;
+  const says = found.says === undefined ? ownText('Photograph') : theirsText(found.says);
+  return html`<figure class="guide-photo"><img src="${found.data}" alt="${says}"></figure>`;
+}
+
+function needsOf(making: Making, { tools, hardware, handsOn, waiting }: BuiltStep): Put {
+  const { own, text, measure } = making;
+  const times = [
+    ...(handsOn === undefined ? [] : [[own('Hands-on'), measure(handsOn, 'duration')] as const]),
+    ...(waiting === undefined ? [] : [[own('Waiting'), measure(waiting, 'duration')] as const]),
+  ];
+  const lines: (readonly [Put, Put])[] = [
+    ...(tools.length === 0 ? [] : [[own('Tools'), tools.join(', ')] as const]),
+    ...(hardware.length === 0
+      ? []
+      : [[own('Hardware and supplies'), list(hardware.map((runs) => text(runs)))] as const]),
+    ...times,
+  ];
+  return lines.length === 0
+    ? undefined
+    : html`<div class="guide-step-needs"><p class="guide-small-head">${own('For this step')}</p>${facts(lines)}</div>`;
+}
+
+/** Numbers that are lost at this size, each once, with the steps whose words have them. */
+export function lostNumbers(
+  steps: readonly BuiltStep[],
+): readonly { readonly number: number; readonly says: string }[] {
+  const told = new Set<string>();
+  return steps.flatMap(({ number, title, text, caution = [], hardware }) =>
+    [title, ...text, caution, ...hardware].flat().flatMap((run) => {
+      if (run.kind !== 'lost' || told.has(run.says)) return [];
+      told.add(run.says);
+      return [{ number, says: run.says }];
+    }),
+  );
+}
+
+/** A step's title as plain words. */
+export const titleOf = ({ title }: Pick<BuiltStep, 'title'>): string => plainText(title);
