@@ -56,6 +56,7 @@ export { type MetSide, metSides } from './joints/met-sides.ts';
 export { type PocketPlaces, type PocketScrews, pocketPlaces } from './joints/pocket-places.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
+export { textWidth } from './paper.ts';
 export {
   type ParallelView,
   parallelView,
@@ -83,6 +84,7 @@ export {
 } from './place-cell.ts';
 export { placeOfKey } from './place-key.ts';
 export { type Box, buildScene, type Piece, type Point, pieceName, type Scene } from './scene.ts';
+export { colourOf, shadeClass, shadeOfFace } from './shade.ts';
 export { type PreparedSolids, prepareSolids } from './shapes/prepared.ts';
 export type { SeenFacet } from './shapes/seen-facet.ts';
 export {
@@ -132,6 +134,7 @@ export { planedAway, roughAsTyped } from './shop/thickness-notes.ts';
 export { sizesInWords } from './sizes-in-words.ts';
 export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';
+export { escapeText, outlinesPath, pathOf } from './svg-text.ts';
 export { type CurveTemplate, curveTemplates, type Printed } from './templates/curve-templates.ts';
 export {
   type TemplateOptions,
@@ -150,3 +153,4 @@ export {
   type ViewPiece,
 } from './views.ts';
 export type { Outline } from './visible-face.ts';
+export { woodTone } from './wood-tone.ts';

@@ -1,3 +1,6 @@
+export type { Figure, FigureOptions } from './figures/figure.ts';
+export { figureOf, figureProblems, figuresOf } from './figures/figures.ts';
+export { FIGURE_STYLES } from './figures/styles.ts';
 export {
   type FiguresOf,
   GUIDE_PARTS,

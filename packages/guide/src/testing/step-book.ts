@@ -1,7 +1,8 @@
 import type { BookDocument, RowDocument } from '@kerfbook/workbook';
 import { SHOP_COLUMNS, type ShopTable, Workbook } from '@kerfbook/workbook';
 
-type Row = Readonly<Record<string, string | number | boolean>>;
+/** A row of such a table, by the heads of its columns. */
+export type Row = Readonly<Record<string, string | number | boolean>>;
 
 interface StepBook {
   readonly steps: readonly Row[];
@@ -58,6 +59,20 @@ function sizes(): BookDocument['sheets'][number] {
       row('r2', 'Rounds', { value: 3, quantity: 'count', name: 'rounds_needed' }),
       row('r3', 'Broken', { formula: '=1/0', quantity: 'length', name: 'broken' }),
       row('r4', 'Nothing', { quantity: 'length', name: 'nothing_yet' }),
+    ],
+  };
+}
+
+/** A template with a plan for others: its own tables, and the steps that a test is about. */
+export function withSteps(document: BookDocument, steps: readonly Row[]): BookDocument {
+  const sheet = sheetOf('steps', steps);
+  return {
+    ...document,
+    kerfbook: 7,
+    sheets: [...document.sheets.filter(({ id }) => id !== sheet.id), sheet],
+    tables: [
+      ...document.tables.filter(({ kind }) => kind !== 'steps'),
+      { id: 'steps', kind: 'steps', sheet: sheet.id, header: 'r0', last: `r${steps.length}` },
     ],
   };
 }

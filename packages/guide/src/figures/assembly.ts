@@ -1,0 +1,231 @@
+import {
+  colourOf,
+  outlinesPath,
+  type ParallelView,
+  type Part,
+  pathOf,
+  type SeenPiece,
+  type Segment,
+  shadeClass,
+  shadeOfFace,
+  woodTone,
+} from '@kerfbook/drawing';
+import type { BuiltStep } from '../steps/built.ts';
+import { plainText } from '../text/runs.ts';
+import type { Figure } from './figure.ts';
+import { type Named, placeNames } from './names.ts';
+import { measureLines, partCounted, sizeLines } from './part-lines.ts';
+import { FIGURE, n, Picture, type Spot } from './picture.ts';
+import type { Rectangle, Stage } from './stage.ts';
+import { linesOfOutlines } from './true-lines.ts';
+
+/** The thing itself is drawn no higher than this, in units. */
+const HIGH = 230;
+/** A part of which less than this share is in view, is looked at through what stands before it. */
+const LEAST_SEEN = 0.2;
+
+/** A piece of which less than this share of the best one is seen is not pointed at. */
+const WORTH_POINTING = 0.3;
+
+type Outlines = SeenPiece['faces'][number]['outlines'];
+
+/** What a step puts on, in the tone of its wood, on what stands so far. */
+export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
+  const { before, now, both } = stage.piecesAt(step);
+  const first = stage.plan.steps.every(
+    ({ number, parts }) => number > step.number || parts.length === 0,
+  );
+  // At the very beginning there is nothing to show but what it will be.
+  const standing = first ? stage.scene.pieces : both;
+  const lines = sizeLines(stage.source, step, stage.format);
+  const bounds = stage.bounds;
+  const view = stage.view(standing);
+  if (bounds === undefined || view === undefined) return listFigure(stage, step, lines);
+  const through = isHidden(view, stage.view(now), step);
+  const shown = through ? stage.view(now) : view;
+  const quiet = through ? stage.view(before) : view;
+  const fresh = (shown?.pieces ?? []).filter(({ piece }) => stage.isNew(piece, step));
+  const scale = Math.min(
+    (FIGURE.wide - 2 * FIGURE.edge) / Math.max(bounds.right - bounds.left, 1e-6),
+    HIGH / Math.max(bounds.top - bounds.bottom, 1e-6),
+  );
+  const names = namesOf(step, fresh, bounds, scale);
+  const placed = placeNames(names, {
+    wide: (bounds.right - bounds.left) * scale,
+    high: (bounds.top - bounds.bottom) * scale,
+    lines: (quiet?.visible ?? []).map((line) => scaled(line, bounds, scale)),
+  });
+  const { shrink, left, top } = placed;
+  const factor = scale * shrink;
+  const picture = new Picture();
+  const x = left - bounds.left * factor;
+  const y = top + bounds.top * factor;
+  picture.add(
+    [
+      `<g transform="translate(${n(x)} ${n(y)}) scale(${Number(factor.toPrecision(6))})">`,
+      lineOf('kb-quiet', quiet?.visible ?? []),
+      ...fresh.map((seen) => pieceDrawn(seen, shown?.visible ?? [], stage)),
+      '</g>',
+    ].join('\n'),
+    placed.bottom,
+  );
+  for (const { leader, dot, words, at, anchor } of placed.names) {
+    picture.path(
+      'kb-leader',
+      `M${n(leader[0][0])} ${n(leader[0][1])}L${n(leader[1][0])} ${n(leader[1][1])}`,
+    );
+    picture.add(
+      `<circle class="kb-dot" cx="${n(dot[0])}" cy="${n(dot[1])}" r="1.6" fill="currentColor"/>`,
+    );
+    for (const [i, line] of words.entries()) {
+      picture.text(at[0], at[1] + i * FIGURE.line * 0.85, line, anchor);
+    }
+  }
+  picture.beneath(lines);
+  const title = plainText(step.title);
+  return {
+    svg: picture.svg(title, stage.options.print),
+    says: saysOf(stage, step, first, before.length, lines),
+    ...(through ? { caption: 'Seen through what stands before it.' } : {}),
+  };
+}
+
+/** Where nothing has a place in the drawing, the sizes alone. */
+function listFigure(stage: Stage, step: BuiltStep, lines: readonly string[]): Figure | string {
+  if (lines.length === 0) {
+    return 'nothing has a place in the parts table, so its figure has nothing to show. Give parts a place there, or write none under figure.';
+  }
+  const picture = new Picture();
+  picture.beneath(lines);
+  return {
+    svg: picture.svg(plainText(step.title), stage.options.print),
+    says: lines.join('. '),
+  };
+}
+
+/** Whether of some part that comes now too little could be seen as it stands, of what is seen of it alone. */
+function isHidden(view: ParallelView, alone: ParallelView | undefined, step: BuiltStep): boolean {
+  const drawn = drawnOf(view);
+  const whole = alone === undefined ? new Map<Part, number>() : drawnOf(alone);
+  return step.parts.some((part) => {
+    const area = whole.get(part);
+    return area !== undefined && (drawn.get(part) ?? 0) < area * LEAST_SEEN;
+  });
+}
+
+/** How much of the paper the pieces of each part take, as far as they are seen. */
+function drawnOf({ pieces }: ParallelView): Map<Part, number> {
+  const areas = new Map<Part, number>();
+  for (const { piece, faces } of pieces) {
+    let area = areas.get(piece.part) ?? 0;
+    for (const { outlines } of faces) for (const outline of outlines) area += areaOf(outline);
+    areas.set(piece.part, area);
+  }
+  return areas;
+}
+
+/** The parts that come now, each with the places of its pieces that a leader may point at. */
+function namesOf(
+  step: BuiltStep,
+  fresh: readonly SeenPiece[],
+  bounds: Rectangle,
+  scale: number,
+): readonly Named[] {
+  return step.parts.flatMap((part) => {
+    const places = fresh
+      .filter(({ piece }) => piece.part === part)
+      .flatMap(({ faces }) => largestOf(faces) ?? []);
+    const most = Math.max(...places.map(({ area }) => area));
+    const spots = places
+      .filter(({ area }) => area > most * WORTH_POINTING)
+      .map(({ outline }): Spot => {
+        const [x, y] = middleOf(outline);
+        return [(x - bounds.left) * scale, (bounds.top - y) * scale];
+      });
+    return spots.length === 0 ? [] : [{ words: partCounted(part), spots }];
+  });
+}
+
+interface Place {
+  readonly outline: Outlines[number];
+  readonly area: number;
+}
+
+/** What is largest of a piece as it is seen; undefined where nothing is. */
+function largestOf(faces: SeenPiece['faces']): Place | undefined {
+  let largest: Place | undefined;
+  for (const { outlines } of faces) {
+    for (const outline of outlines) {
+      const area = areaOf(outline);
+      if (area > (largest?.area ?? 0)) largest = { outline, area };
+    }
+  }
+  return largest;
+}
+
+function areaOf(outline: Outlines[number]): number {
+  let twice = 0;
+  for (const [i, [x, y]] of outline.entries()) {
+    const [nextX, nextY] = outline[(i + 1) % outline.length] ?? [x, y];
+    twice += x * nextY - nextX * y;
+  }
+  return Math.abs(twice) / 2;
+}
+
+function middleOf(outline: Outlines[number]): Spot {
+  const sum = outline.reduce<Spot>(([a, b], [x, y]) => [a + x, b + y], [0, 0]);
+  return [sum[0] / outline.length, sum[1] / outline.length];
+}
+
+const scaled = ({ x1, y1, x2, y2 }: Segment, { left, top }: Rectangle, by: number): Segment => ({
+  x1: (x1 - left) * by,
+  y1: (top - y1) * by,
+  x2: (x2 - left) * by,
+  y2: (top - y2) * by,
+});
+
+const lineOf = (kind: string, segments: readonly Segment[]): string =>
+  segments.length === 0
+    ? ''
+    : `<path class="${kind}" fill="none" stroke="currentColor" vector-effect="non-scaling-stroke" d="${pathOf(segments)}"/>`;
+
+/** A piece in the tone of its wood, with a line around each of its faces. */
+function pieceDrawn(
+  { piece, faces }: SeenPiece,
+  lines: readonly Segment[],
+  { eye, options }: Stage,
+): string {
+  if (faces.length === 0) return '';
+  const wood = woodTone(piece.part.material);
+  const look = options.print === true ? 'print' : 'light';
+  const drawn = faces.map((face) => {
+    const shade = shadeOfFace(face, eye);
+    return `<path class="kb-face ${shadeClass(shade)}" fill="${colourOf(wood, shade, look)}" d="${outlinesPath(face.outlines)}"/>`;
+  });
+  const own = linesOfOutlines(
+    faces.flatMap(({ outlines }) => outlines),
+    lines,
+  );
+  return `<g class="kb-wood-${wood}">${drawn.join('')}${lineOf('kb-new', own)}</g>`;
+}
+
+function saysOf(
+  stage: Stage,
+  step: BuiltStep,
+  first: boolean,
+  before: number,
+  lines: readonly string[],
+): string {
+  const comes = step.parts.map(partCounted).join(', ');
+  if (comes === '') {
+    const shown =
+      first || before === 0 ? 'The finished piece, in outline.' : 'What stands so far, in outline.';
+    return [shown, ...measureLines(step).map((line) => `${line}.`)].join(' ');
+  }
+  const onto = before === 0 ? '' : ' on what stands so far';
+  const drawn = stage.scene.pieces.some((piece) => stage.isNew(piece, step));
+  return [
+    drawn ? `${comes}${onto}.` : `What stands so far, in outline. ${comes}: not drawn.`,
+    ...lines.map((line) => `${line}.`),
+  ].join(' ');
+}

@@ -1,0 +1,21 @@
+import type { Eye, ShopPlan } from '@kerfbook/drawing';
+
+/** The picture of a step. */
+export interface Figure {
+  /** One SVG with a `viewBox`, a title, and no inline styles; its look is in `FIGURE_STYLES`. */
+  readonly svg: string;
+  /** What it shows, for whoever does not see it. */
+  readonly says: string;
+  /** What stands beneath it: what it takes for granted, or how it is looked at. */
+  readonly caption?: string;
+}
+
+/** How figures are drawn. */
+export interface FigureOptions {
+  /** True: black lines and tints, whatever the page's scheme is; else they follow the page. */
+  readonly print?: boolean;
+  /** Where everything is looked at from; the eye that shows most parts where left out, which takes a while to find. */
+  readonly eye?: Eye;
+  /** The plan for buying and cutting, where whoever asks has made one; otherwise a quick one is made where it is needed. */
+  readonly shop?: ShopPlan;
+}

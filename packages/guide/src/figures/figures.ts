@@ -1,0 +1,63 @@
+import type { PartProblem } from '@kerfbook/drawing';
+import type { Plan } from '../plan.ts';
+import type { GuideSource } from '../source.ts';
+import type { BuiltStep } from '../steps/built.ts';
+import type { FigureKind } from '../steps/figures-known.ts';
+import { assemblyFigure } from './assembly.ts';
+import type { Figure, FigureOptions } from './figure.ts';
+import { Stage } from './stage.ts';
+
+/** Draws the figure of a step, or says in a sentence why there is none. */
+type Draw = (stage: Stage, step: BuiltStep) => Figure | string | undefined;
+
+const KINDS: Readonly<Partial<Record<FigureKind, Draw>>> = {
+  assembly: assemblyFigure,
+};
+
+/**
+ * The figure of one step; undefined where it has none, or where it cannot be drawn: `figureProblems` says why.
+ * Whoever wants several asks `figuresOf`.
+ */
+export const figureOf = (
+  source: GuideSource,
+  plan: Plan,
+  step: BuiltStep,
+  options: FigureOptions = {},
+): Figure | undefined => drawn(new Stage(source, plan, options), step).figure;
+
+/** The figures of all steps that have one, by the keys of the steps; what they share is worked out once. */
+export function figuresOf(
+  source: GuideSource,
+  plan: Plan,
+  options: FigureOptions = {},
+): ReadonlyMap<string, Figure> {
+  const stage = new Stage(source, plan, options);
+  const figures = new Map<string, Figure>();
+  for (const step of plan.steps) {
+    const { figure } = drawn(stage, step);
+    if (figure !== undefined) figures.set(step.key, figure);
+  }
+  return figures;
+}
+
+/** Figures that steps ask for and that cannot be drawn at this size, each at its step. */
+export function figureProblems(source: GuideSource, plan: Plan): readonly PartProblem[] {
+  const stage = new Stage(source, plan, {});
+  return plan.steps.flatMap((step) => {
+    if (step.round !== undefined && step.round.is > 1) return [];
+    const { says } = drawn(stage, step);
+    return says === undefined ? [] : [{ at: step.at, says }];
+  });
+}
+
+function drawn(
+  stage: Stage,
+  step: BuiltStep,
+): { readonly figure?: Figure; readonly says?: string } {
+  const { kind } = step.figure;
+  if (kind === 'none') return {};
+  const draw = KINDS[kind] ?? assemblyFigure;
+  const figure = draw(stage, step);
+  if (figure === undefined) return {};
+  return typeof figure === 'string' ? { says: `Step ${step.number}: ${figure}` } : { figure };
+}

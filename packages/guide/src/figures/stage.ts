@@ -1,0 +1,100 @@
+import {
+  bookFormat,
+  buildScene,
+  chooseEye,
+  type Eye,
+  type Format,
+  type ParallelView,
+  type Part,
+  type Piece,
+  parallelView,
+  type Scene,
+  type ShopPlan,
+  shopPlan,
+} from '@kerfbook/drawing';
+import type { Plan } from '../plan.ts';
+import type { GuideSource } from '../source.ts';
+import type { BuiltStep } from '../steps/built.ts';
+import type { FigureOptions } from './figure.ts';
+
+/** Looked at from here, a figure's place on the paper, mm: x to the right, y up. */
+export type Rectangle = ParallelView['bounds'];
+
+/** What all figures of one plan share: its scene, the eye, and what is worked out once. */
+export class Stage {
+  readonly source: GuideSource;
+  readonly plan: Plan;
+  readonly options: FigureOptions;
+  readonly format: Format;
+  readonly scene: Scene;
+  readonly #stepOf: ReadonlyMap<Part, number>;
+  readonly #views = new Map<string, ParallelView | undefined>();
+  #eye: Eye | undefined;
+  #shop: ShopPlan | undefined;
+
+  constructor(source: GuideSource, plan: Plan, options: FigureOptions) {
+    this.source = source;
+    this.plan = plan;
+    this.options = options;
+    this.format = bookFormat(source);
+    this.scene = buildScene(plan.parts.parts);
+    this.#stepOf = new Map(
+      plan.steps.flatMap(({ number, parts }) => parts.map((part) => [part, number] as const)),
+    );
+  }
+
+  /** Where every figure of the plan is looked at from, so that one can be compared with the next. */
+  get eye(): Eye {
+    this.#eye ??= this.options.eye ?? chooseEye(this.scene);
+    return this.#eye;
+  }
+
+  /** The plan for buying and cutting. */
+  get shop(): ShopPlan {
+    this.#shop ??= this.options.shop ?? shopPlan(this.source, 'cell');
+    return this.#shop;
+  }
+
+  /** Around the finished piece on the paper; undefined where nothing has a place. */
+  get bounds(): Rectangle | undefined {
+    return this.view(this.scene.pieces)?.bounds;
+  }
+
+  /** Whether a piece is made or put on in this step. */
+  isNew(piece: Piece, step: BuiltStep): boolean {
+    return this.#stepOf.get(piece.part) === step.number;
+  }
+
+  /** What stands before a step, and what comes in it; in the order of the scene. */
+  piecesAt(step: BuiltStep): {
+    readonly before: readonly Piece[];
+    readonly now: readonly Piece[];
+    readonly both: readonly Piece[];
+  } {
+    const numberOf = ({ part }: Piece): number => this.#stepOf.get(part) ?? Infinity;
+    const { pieces } = this.scene;
+    return {
+      before: pieces.filter((piece) => numberOf(piece) < step.number),
+      now: pieces.filter((piece) => numberOf(piece) === step.number),
+      both: pieces.filter((piece) => numberOf(piece) <= step.number),
+    };
+  }
+
+  /** Pieces of the scene as the eye sees them, nothing else being there. */
+  view(pieces: readonly Piece[]): ParallelView | undefined {
+    const all = pieces.length === this.scene.pieces.length;
+    const key = all ? 'all' : pieces.map((one) => this.#indexOf(one)).join(' ');
+    if (!this.#views.has(key)) {
+      const scene = all ? this.scene : { ...this.scene, pieces };
+      this.#views.set(key, parallelView(scene, this.eye));
+    }
+    return this.#views.get(key);
+  }
+
+  #places: Map<Piece, number> | undefined;
+
+  #indexOf(piece: Piece): number {
+    this.#places ??= new Map(this.scene.pieces.map((one, i) => [one, i]));
+    return this.#places.get(piece) ?? -1;
+  }
+}
