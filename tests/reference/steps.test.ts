@@ -1,0 +1,277 @@
+import { readdirSync } from 'node:fs';
+import { type BuiltStep, type Plan, plainText, readPlan } from '@kerfbook/guide';
+import { type BookDocument, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { isStopped } from '../hostile/books/book-faults.ts';
+import { anyOf, type Chance, chanceOf, nearOf } from '../hostile/tables/draws.ts';
+import { inMetric } from '../hostile/tables/metric.ts';
+import { cellsOf } from '../hostile/tables/stated.ts';
+import { Trial, type Values } from '../hostile/tables/trial.ts';
+import { patience, times } from '../hostile/times.ts';
+import { bookWith, documentOf } from './books.ts';
+
+/** In `npm test`, of each template and units; a hundred times as many in `npm run test:long`. */
+const DRAWS = 40;
+const SEED = 20_261_129;
+
+/** One draw in this many is from anywhere in all ranges: few of those can be built. */
+const ANYWHERE = 4;
+/** Most inputs that change in a draw near the template as it ships. */
+const MOST_CHANGED = 8;
+
+const seed = Number(
+  process.env.KERFBOOK_SEED ?? (times(1) === 1 ? SEED : Math.floor(Math.random() * 2 ** 31)),
+);
+
+const names = readdirSync(new URL('../../templates/', import.meta.url))
+  .filter((file) => file.endsWith('.json'))
+  .map((file) => file.slice(0, -'.json'.length))
+  .sort()
+  .filter((name) => documentOf(name).tables.some(({ kind }) => kind === 'steps'));
+
+const CASES = names.flatMap((name) => [
+  [name, 'us', documentOf(name)] as const,
+  [name, 'metric', inMetric(documentOf(name))] as const,
+]);
+
+/** What is never read in a plan: a hole where a number or a word should be, or an error. */
+const HOLE = /[{}#…]|NaN|undefined|null|Infinity|\bTRUE\b|\bFALSE\b/;
+
+/**
+ * A size that is written out. Another size makes it wrong, and so do other units: it belongs in a cell. Trade sizes
+ * (a No. 8 screw, 4/4 boards) are no lengths.
+ */
+const WRITTEN_OUT =
+  /\d\s*(?:in|inch|inches|ft|feet|foot|mm|cm|m|lb|kg|oz|psi|gal|qt)\b|\d\s*["”″'′]/i;
+
+describe('the steps of every template', () => {
+  it.each(CASES)(
+    '%s, %s: are true at whatever size no check stops',
+    { timeout: patience(120_000) },
+    (_name, _units, document) => {
+      const trial = new Trial(document);
+      const chance = chanceOf(seed);
+      const finds: string[] = [];
+      let passed = 0;
+      for (let draw = 0; draw < times(DRAWS) && finds.length < 12; draw += 1) {
+        const values = draw === 0 ? trial.shipped : drawn(trial, chance, draw % ANYWHERE === 0);
+        const outcome = trial.outcome(values);
+        // A check that can't tell stops too: what it asks about is in error, and so is the price.
+        if (isStopped(outcome) || outcome.standings.includes('unknown')) continue;
+        passed += 1;
+        const faults = faultsOf(Workbook.open(filledIn(trial, values)));
+        if (faults.length > 0) finds.push(`with ${changesOf(trial, values)}`, ...faults);
+      }
+      expect(finds, `seed ${seed}`).toEqual([]);
+      expect(passed).toBeGreaterThanOrEqual(times(DRAWS) / 10);
+    },
+  );
+
+  it.each(names)('%s: write no size out that another would make wrong', (name) => {
+    const document = documentOf(name);
+    const [table] = document.tables.filter(({ kind }) => kind === 'steps');
+    const found = cellsOf(document)
+      .filter(({ at }) => at.sheet === table?.sheet)
+      .flatMap(({ cell: { value, formula } }) => [
+        ...(typeof value === 'string' ? [value] : []),
+        ...[...(formula ?? '').matchAll(/"((?:[^"]|"")*)"/g)].map(([, words = '']) => words),
+      ])
+      .filter((words) => WRITTEN_OUT.test(words));
+    expect(found).toEqual([]);
+  });
+
+  it.each(names)('%s: open inputs that are there and say what may be entered', (name) => {
+    const { guide = {} } = documentOf(name);
+    const cells = new Map(cellsOf(documentOf(name)).map(({ cell }) => [cell.name, cell]));
+    const { inputs = [], before, after, credits, tone } = guide;
+    expect(inputs.length).toBeGreaterThanOrEqual(6);
+    expect(inputs.length).toBeLessThanOrEqual(14);
+    expect(new Set(inputs).size).toBe(inputs.length);
+    for (const one of inputs) {
+      const { role, allow } = cells.get(one) ?? {};
+      const isBound =
+        allow?.list !== undefined || (allow?.min !== undefined && allow.max !== undefined);
+      expect([one, role, isBound]).toEqual([one, 'input', true]);
+    }
+    for (const words of [before, after, credits, tone]) expect(words).toBeTruthy();
+    expect(`${before} ${credits}`).toMatch(/invented/i);
+    for (const words of [before, after, credits]) expect(words).not.toMatch(WRITTEN_OUT);
+  });
+
+  it('are found wrong where a number is lost, a part is forgotten or a size is written out', () => {
+    const book = bookWith('dining-table', {});
+    const [table] = book.tables().filter(({ kind }) => kind === 'steps');
+    if (table === undefined) throw new Error('no steps');
+    const enter = (column: number, text: string): void => {
+      const cells = [{ row: table.header + 1, column, text }];
+      const done = book.apply({ do: 'enter', sheet: table.sheet, cells });
+      if (!done.ok) throw new Error(done.says);
+    };
+    const columns = columnsOf(book);
+    enter(columns.get('text') ?? -1, 'As long as {no_such_size}.');
+    enter(columns.get('builds') ?? -1, 'Leg');
+    const faults = faultsOf(book).join('\n');
+    expect(faults).toContain('No cell is named "no_such_size"');
+    expect(faults).toContain('Leg is built in step 1 and again');
+    expect(WRITTEN_OUT.test('Set the fence 1/2 in from the blade.')).toBe(true);
+    expect(WRITTEN_OUT.test('A No. 8 screw in each of 4 holes, with 80 grit.')).toBe(false);
+  });
+});
+
+/** Inputs near those that ship, or from anywhere in their ranges. */
+function drawn(trial: Trial, chance: Chance, anywhere: boolean): Values {
+  if (anywhere) return trial.drawn.map(({ domain }) => anyOf(domain, chance));
+  const values = [...trial.shipped];
+  const changes = 1 + Math.floor(chance() * MOST_CHANGED);
+  for (let change = 0; change < changes; change += 1) {
+    const i = Math.floor(chance() * values.length);
+    const domain = trial.drawn[i]?.domain;
+    if (domain === undefined) continue;
+    const far = chance() < 1 / 3;
+    values[i] = far ? anyOf(domain, chance) : nearOf(values[i] ?? null, domain, chance);
+  }
+  return values;
+}
+
+const keyOf = ({ sheet, row, column }: { sheet: string; row: number; column: number }): string =>
+  `${sheet} ${row} ${column}`;
+
+/** The template with these inputs. */
+function filledIn(trial: Trial, values: Values): BookDocument {
+  const document = structuredClone(trial.document);
+  const cells = new Map(cellsOf(document).map(({ at, cell }) => [keyOf(at), cell]));
+  trial.drawn.forEach(({ placed: { at } }, i) => {
+    const cell = cells.get(keyOf(at));
+    const value = values[i] ?? null;
+    if (cell === undefined) return;
+    delete cell.typed;
+    if (value === null) delete cell.value;
+    else cell.value = value;
+  });
+  return document;
+}
+
+const changesOf = (trial: Trial, values: Values): string =>
+  JSON.stringify(
+    Object.fromEntries(
+      values.flatMap((value, i) =>
+        value === trial.shipped[i] ? [] : [[trial.nameOf(i), value] as const],
+      ),
+    ),
+  );
+
+/** What is wrong with a plan at one size. */
+function faultsOf(book: Workbook): readonly string[] {
+  const plan = readPlan(book);
+  return [
+    ...plan.problems.map(({ at, says }) => `row ${at.row + 1}: ${says}`),
+    ...plan.steps.flatMap((step) => holesIn(step)),
+    ...plan.steps.flatMap((step) => numbersOff(book, step)),
+    ...partsOff(plan),
+  ];
+}
+
+const sentencesOf = ({ title, text, hardware, caution, tools, measures }: BuiltStep) => [
+  plainText(title),
+  ...text.map(plainText),
+  ...hardware.map(plainText),
+  ...(caution === undefined ? [] : [plainText(caution)]),
+  ...tools,
+  ...measures.flatMap(({ label, words }) => [label, words]),
+];
+
+function holesIn(step: BuiltStep): readonly string[] {
+  const words = sentencesOf(step);
+  const untold = step.text.length === 0 ? ['no text'] : [];
+  const unended = step.text
+    .map(plainText)
+    .filter((paragraph) => !/[.:!?]$/.test(paragraph) || /\s\s|\s[.,]|\.\.|^\s/.test(paragraph));
+  return [
+    ...untold,
+    ...unended.map((paragraph) => `badly ended: ${paragraph}`),
+    ...words.filter((one) => HOLE.test(one) || one.trim() === ''),
+  ].map((says) => `step ${step.number}: ${says}`);
+}
+
+/** Which column each head of the steps table is over. */
+function columnsOf(book: Workbook): ReadonlyMap<string, number> {
+  const [table] = book.tables().filter(({ kind }) => kind === 'steps');
+  if (table === undefined) throw new Error('no steps');
+  const { sheet, header } = table;
+  const wide = book.sheet(sheet)?.columns ?? 0;
+  const heads = Array.from({ length: wide }, (_, column): [string, number] => {
+    const value = book.value({ sheet, row: header, column });
+    return [value.kind === 'text' ? value.text : '', column];
+  });
+  const known = new Set(SHOP_COLUMNS.steps.map(({ heads: one }) => one));
+  return new Map(heads.filter(([head]) => known.has(head)));
+}
+
+/** Sentences that are not the words of their cell with each number as the cell of its name shows it. */
+function numbersOff(book: Workbook, step: BuiltStep): readonly string[] {
+  const columns = columnsOf(book);
+  const { sheet, row } = step.at;
+  const raw = (head: string): string => {
+    const column = columns.get(head);
+    const value = column === undefined ? undefined : book.value({ sheet, row, column });
+    return value?.kind === 'text' ? value.text : '';
+  };
+  const put = (words: string): string =>
+    words.replaceAll(/\{([^{}]+)\}/g, (_, name: string) => {
+      if (name === 'round') return String(step.round?.is ?? 1);
+      if (name === 'rounds') return String(step.round?.of ?? 1);
+      return shownOf(book, name);
+    });
+  const isAlike = (is: readonly string[], from: readonly string[]): boolean =>
+    JSON.stringify(is) === JSON.stringify(from.map((one) => put(one).trim()).filter(Boolean));
+  const paragraphs = raw('text').split('\n');
+  const pairs: readonly (readonly [string, readonly string[], readonly string[]])[] = [
+    ['step', [plainText(step.title)], [raw('step')]],
+    ['text', step.text.map((one) => plainText(one).trim()), paragraphs],
+    ['hardware', step.hardware.map(plainText), raw('hardware').split(',')],
+    ['caution', step.caution === undefined ? [] : [plainText(step.caution)], [raw('caution')]],
+    [
+      'measure',
+      step.measures.map(({ words }) => words),
+      raw('measure')
+        .split(',')
+        .flatMap((one) => (one.trim() === '' ? [] : [shownOf(book, one.trim())])),
+    ],
+  ];
+  return pairs.flatMap(([head, is, from]) =>
+    isAlike(is, from)
+      ? []
+      : [`step ${step.number}, ${head}: ${JSON.stringify(is)} is not ${JSON.stringify(from)}`],
+  );
+}
+
+/** A named cell as a sentence has it: thousands apart, a space before its unit but for degrees and prices. */
+function shownOf(book: Workbook, name: string): string {
+  const cell = book.named(name);
+  if (cell === undefined) return `(no ${name})`;
+  const { text } = cell.shown;
+  if (cell.value.kind !== 'number') return text;
+  const digits = /^(\D*)(\d{4,})(?=$|[ .])(.*)$/.exec(text);
+  const apart =
+    digits === null
+      ? text
+      : `${digits[1]}${Number(digits[2]).toLocaleString('en-US')}${digits[3] ?? ''}`;
+  if (cell.unit === '') return apart;
+  return `${apart}${cell.unit === '°' || cell.unit.startsWith('/') ? '' : ' '}${cell.unit}`;
+}
+
+/** Parts that are not built exactly once, counted over the steps and not asked of the plan. */
+function partsOff({ steps, parts }: Plan): readonly string[] {
+  const built = steps.flatMap((step) => step.parts);
+  return [
+    ...parts.parts.flatMap((part) => {
+      const often = built.filter((one) => one === part).length;
+      return often === 1 ? [] : [`${part.name} is built ${often} times`];
+    }),
+    ...steps.flatMap(({ number, parts: of, builds }) =>
+      builds.length > 0 && of.length === 0 && parts.parts.length === 0
+        ? [`step ${number} builds nothing`]
+        : [],
+    ),
+  ];
+}
