@@ -15,6 +15,7 @@ const SIZES: Readonly<Record<Paper, string>> = { a4: 'A4', letter: 'letter' };
 
 /** How a whole page is made. */
 export interface GuidePageOptions extends GuideOptions {
+  /** The sheet it is laid out for. */
   readonly paper: Paper;
 }
 
