@@ -8,7 +8,7 @@ export {
   pathOf,
 } from './client.ts';
 export { DONE, Id, MOST_COUNTED, MOST_LISTED, MOST_PACKED, Person, Sign } from './common.ts';
-export { MemberName, Password, PEOPLE, Role, Secret } from './people.ts';
+export { MailAddress, MemberName, Password, PEOPLE, Role, Secret } from './people.ts';
 export { REFUSALS, RefusalBody, type RefusalCode } from './refusal.ts';
 export type { Route, Who } from './route.ts';
 export { imagePath, ROUTES, type RouteName } from './routes.ts';

@@ -6,6 +6,24 @@ import { route } from './route.ts';
 export const MemberName = line(60);
 /** A password: letters of any kind (ASVS 5.0, 6.2.1 and 6.2.9). */
 export const Password = z.string().min(8).max(256);
+/**
+ * An e-mail address as pages take it in their own field ("valid e-mail address" of the HTML Standard): no spaces, no line
+ * breaks, nothing that could be read as a second one.
+ */
+export const MailAddress = z
+  .string()
+  .max(254)
+  .regex(
+    /^[A-Za-z0-9.!#$%&'*+/=?^_`{|}~-]+@(?:[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?\.)*[A-Za-z0-9](?:[A-Za-z0-9-]{0,61}[A-Za-z0-9])?$/,
+    'is no e-mail address',
+  );
+/** What came of sending a link by e-mail; left out where none was to be sent. */
+const Mailed = z.strictObject({
+  /** The mail server took it. */
+  sent: z.boolean(),
+  /** For the keeper. */
+  says: z.string(),
+});
 /** A secret that an invitation, a session or a token is known by. */
 export const Secret = z.string().regex(/^[A-Za-z0-9_-]{22,86}$/);
 /** What a passkey answers; checked by the server's library, not here. */
@@ -28,6 +46,8 @@ export const PEOPLE = {
       passkeys: z.boolean(),
       /** What goes between page and club cannot be read on the way. */
       secure: z.boolean(),
+      /** A link can be sent by e-mail: keepers are told, where whoever runs the club has set a mail server. */
+      mail: z.boolean().optional(),
       /** What the app's own limits are to be. */
       mostPacked: z.int(),
     }),
@@ -133,9 +153,15 @@ export const PEOPLE = {
       members: z.array(z.strictObject({ id: Id, name: z.string(), role: Role, joined: Time })),
     }),
   }),
+  /** `to`: where the link is sent by e-mail; the address is not kept. */
   invite: route('POST', '/club/invitations', 'keeper', {
-    body: z.strictObject({ role: Role, note: line(80).optional(), days: z.int().min(1).max(30) }),
-    answer: z.strictObject({ id: Id, code: Secret, ends: Time }),
+    body: z.strictObject({
+      role: Role,
+      note: line(80).optional(),
+      days: z.int().min(1).max(30),
+      to: MailAddress.optional(),
+    }),
+    answer: z.strictObject({ id: Id, code: Secret, ends: Time, mail: Mailed.optional() }),
   }),
   invitations: route('GET', '/club/invitations', 'keeper', {
     answer: z.strictObject({
@@ -168,7 +194,8 @@ export const PEOPLE = {
   /** A one-use link with which a member comes back in who has lost password and passkeys. */
   recover: route('POST', '/club/members/:member/recover', 'keeper', {
     params: z.strictObject({ member: Id }),
-    answer: z.strictObject({ id: Id, code: Secret, ends: Time }),
+    body: z.strictObject({ to: MailAddress.optional() }).optional(),
+    answer: z.strictObject({ id: Id, code: Secret, ends: Time, mail: Mailed.optional() }),
   }),
   renameClub: route('PUT', '/club/name', 'keeper', {
     body: z.strictObject({ name: line(80) }),

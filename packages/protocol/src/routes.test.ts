@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { line, words } from './common.ts';
+import { MailAddress } from './people.ts';
 import type { Route } from './route.ts';
 import { ROUTES, type RouteName } from './routes.ts';
 
@@ -54,5 +55,29 @@ describe('words that people type', () => {
     ['half \udd11', false],
   ])('over several lines: %j is taken: %s', (text, is) => {
     expect(words(60).safeParse(text).success).toBe(is);
+  });
+});
+
+describe('an e-mail address', () => {
+  it.each([
+    ['ben@example.org', true],
+    ["o'ben+shop@mail.example.org", true],
+    ['ben@workshop', true],
+    ['ben', false],
+    ['ben@', false],
+    ['ben@example..org', false],
+    ['ben@-example.org', false],
+    ['ben @example.org', false],
+    ['Ben <ben@example.org>', false],
+    ['ben@example.org,cora@example.org', false],
+    ['ben@example.org;cora@example.org', false],
+    ['"ben"@example.org', false],
+    ['ben@example.org\n', false],
+    ['ben@example.org\r\nBcc: cora@example.org', false],
+    ['ben\0@example.org', false],
+    ['b\u00e9n@example.org', false],
+    [`${'b'.repeat(250)}@example.org`, false],
+  ])('%j is taken: %s', (text, is) => {
+    expect(MailAddress.safeParse(text).success).toBe(is);
   });
 });
