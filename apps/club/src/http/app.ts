@@ -14,6 +14,7 @@ import type { Asker } from '../asker.ts';
 import type { Club } from '../club.ts';
 import { DatabaseAway, DatabaseBusy, told } from '../database/errors.ts';
 import { imageFile } from '../kept/images.ts';
+import type { Mailer } from '../mail/mailer.ts';
 import type { Site } from '../people/passkeys.ts';
 import { whoHasToken, whoHolds } from '../people/sessions.ts';
 import { Refused } from '../refused.ts';
@@ -29,6 +30,10 @@ export interface Served {
   readonly hosts: ReadonlySet<string>;
   /** A proxy stands before it, on this machine, and tells who asks by `X-Forwarded-*`. */
   readonly behindProxy?: boolean;
+  /** The address that members type, where one is set. */
+  readonly address?: URL;
+  /** Sends e-mail, where a mail server is set. */
+  readonly mailer?: Mailer;
   /** Certificate and key, where the server itself does https. */
   readonly https?: { readonly cert: string; readonly key: string };
   /** The certificate of the club's own authority, where it has one: devices have to trust it. */
@@ -94,7 +99,7 @@ export async function buildApp(club: Club, served: Served): Promise<FastifyInsta
       url: route.path,
       bodyLimit: route.most,
       handler: async (request, reply) => {
-        const ask = await askOf(club, route, request, reply);
+        const ask = await askOf(club, served, route, request, reply);
         reply.header('Cache-Control', 'no-store');
         return await handle(ask as never);
       },
@@ -280,8 +285,17 @@ async function askerOf(
   return asker;
 }
 
+/** An address that others can open; what says `localhost` each device takes for itself. */
+function reachedAt({ address }: Served, request: FastifyRequest): string | undefined {
+  if (address !== undefined) return address.href;
+  const name = hostName(request);
+  if (name === 'localhost' || isLoopback(name)) return undefined;
+  return `${request.protocol}://${request.host}/`;
+}
+
 async function askOf(
   club: Club,
+  served: Served,
   route: Route,
   request: FastifyRequest,
   reply: FastifyReply,
@@ -298,6 +312,9 @@ async function askOf(
     agent: request.headers['user-agent'] ?? '',
     secure: https || hostName(request) === 'localhost' || isLoopback(request.ip),
     site: siteAt(request),
+    mailer: served.mailer,
+    reached: reachedAt(served, request),
+    note: (about, what) => request.log.warn(about, what),
     keepSession: (secret) => {
       const name = https ? SECURE_COOKIE : PLAIN_COOKIE;
       const about = { path: '/', httpOnly: true, secure: https, sameSite: 'lax' } as const;

@@ -2,6 +2,7 @@ import type { AnswerOf, ROUTES, RouteName } from '@kerfbook/protocol';
 import type { z } from 'zod';
 import type { Asker } from '../asker.ts';
 import type { Club } from '../club.ts';
+import type { Mailer } from '../mail/mailer.ts';
 import type { Site } from '../people/passkeys.ts';
 import { Refused } from '../refused.ts';
 
@@ -21,6 +22,12 @@ export interface Ask<N extends RouteName> {
   readonly secure: boolean;
   /** Where passkeys can be asked for at this address. */
   readonly site: Site | undefined;
+  /** Sends e-mail, where whoever runs the club has set a mail server. */
+  readonly mailer: Mailer | undefined;
+  /** Where others open the club: as members type it, or as the page that asks has it; none where that is this machine. */
+  readonly reached: string | undefined;
+  /** Writes a line into the log: nothing that a person typed. */
+  readonly note: (about: Readonly<Record<string, string | number>>, what: string) => void;
   /** Puts the secret of a session into the browser, or takes it out. */
   readonly keepSession: (secret: string | undefined) => void;
 }

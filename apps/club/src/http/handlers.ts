@@ -2,11 +2,13 @@ import { DONE, MOST_PACKED, type RouteName } from '@kerfbook/protocol';
 import * as books from '../books/books.ts';
 import { clubName } from '../club.ts';
 import { schemaOf } from '../database/migrations/migrate.ts';
+import { linkMailed, type MailedLink } from '../mail/links.ts';
 import * as accounts from '../people/account.ts';
 import { countTry, type LIMITS_OF } from '../people/limits.ts';
 import * as people from '../people/members.ts';
 import * as passkeys from '../people/passkeys.ts';
 import { nameKey } from '../people/passwords.ts';
+import { Refused } from '../refused.ts';
 import * as browsing from '../shelf/browsing.ts';
 import * as publishing from '../shelf/publishing.ts';
 import * as reporting from '../shelf/reporting.ts';
@@ -21,11 +23,35 @@ async function often<N extends RouteName>(ask: Ask<N>, what: keyof typeof LIMITS
   return who;
 }
 
+/**
+ * Makes a link, and sends it where a keeper said: the link is made and kept before, and is answered however that ends.
+ */
+async function madeAndMailed<N extends 'invite' | 'recover', T extends Omit<MailedLink, 'kind'>>(
+  ask: Ask<N>,
+  kind: MailedLink['kind'],
+  to: string | undefined,
+  make: () => Promise<T>,
+) {
+  if (to === undefined) return make();
+  const { mailer, club, reached, note } = ask;
+  if (mailer === undefined) {
+    throw new Refused(
+      'notSo',
+      'This club has no mail server. Leave the address out, and hand the link over yourself.',
+    );
+  }
+  const by = await often(ask, 'mail');
+  const made = await make();
+  const letter = { to, club: await clubName(club), by: by.name, reached };
+  return { ...made, mail: await linkMailed(mailer, { ...made, kind }, letter, note) };
+}
+
 /** What each route does; every route of the protocol has its line. */
 export const HANDLERS: { readonly [N in RouteName]: Handler<N> } = {
-  here: async ({ club, asker, site, secure }) => ({
+  here: async ({ club, asker, site, secure, mailer }) => ({
     club: { name: await clubName(club) },
     ...(asker === undefined ? {} : { me: { id: asker.id, name: asker.name, role: asker.role } }),
+    ...(asker?.role === 'keeper' && mailer !== undefined ? { mail: true } : {}),
     passkeys: site !== undefined,
     secure,
     mostPacked: MOST_PACKED,
@@ -81,17 +107,25 @@ export const HANDLERS: { readonly [N in RouteName]: Handler<N> } = {
     return done;
   },
   members: ({ club }) => people.members(club),
-  invite: (ask) => people.makeInvitation(ask.club, memberOf(ask), ask.body),
+  invite: (ask) => {
+    const { to, ...about } = ask.body;
+    const kind = about.role === 'keeper' ? 'keeper' : 'member';
+    return madeAndMailed(ask, kind, to, () =>
+      people.makeInvitation(ask.club, memberOf(ask), about),
+    );
+  },
   invitations: ({ club }) => people.invitations(club),
   withdrawInvitation: ({ club, params }) => people.withdrawInvitation(club, params.invitation),
   setRole: ({ club, params, body }) => people.setRole(club, params.member, body.role),
   removeMember: (ask) => people.removeMember(ask.club, memberOf(ask), ask.params.member),
   recover: (ask) =>
-    people.makeInvitation(ask.club, memberOf(ask), {
-      role: 'member',
-      days: 2,
-      member: ask.params.member,
-    }),
+    madeAndMailed(ask, 'back', ask.body?.to, () =>
+      people.makeInvitation(ask.club, memberOf(ask), {
+        role: 'member',
+        days: 2,
+        member: ask.params.member,
+      }),
+    ),
   renameClub: ({ club, body }) => people.renameClub(club, body.name),
 
   browse: ({ club, query }) => browsing.browse(club, query),

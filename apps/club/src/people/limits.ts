@@ -21,6 +21,7 @@ export const LIMITS_OF = {
   save: { most: 240, within: MINUTE },
   publish: { most: 60, within: 10 * MINUTE },
   words: { most: 60, within: 10 * MINUTE },
+  mail: { most: 20, within: 60 * MINUTE },
   photo: { most: 20, within: 10 * MINUTE },
 } as const satisfies Readonly<Record<string, Limit>>;
 

@@ -3,6 +3,7 @@ import { type Club, ensureClub } from '../club.ts';
 import { migrate } from '../database/migrations/migrate.ts';
 import { type Database, openDatabase } from '../database/open.ts';
 import { buildApp } from '../http/app.ts';
+import { mailerOf } from '../mail/mailer.ts';
 import { forgetTries } from '../people/limits.ts';
 import { firstKeeperCode } from '../people/members.ts';
 import { forgetEnded } from '../people/sessions.ts';
@@ -61,6 +62,8 @@ export async function startClub(
     hosts,
     authority: () => authorityFile(settings.folder),
     behindProxy: settings.address !== undefined,
+    ...(settings.address === undefined ? {} : { address: settings.address }),
+    ...(settings.mail === undefined ? {} : { mailer: mailerOf(settings.mail) }),
     ...(https === undefined ? {} : { https }),
     ...(log ? {} : { log: false }),
   });

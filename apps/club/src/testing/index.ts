@@ -23,5 +23,12 @@ export {
   sqlitePlace,
   withoutPostgres,
 } from './databases.ts';
+export {
+  deafPort,
+  type MailServerHere,
+  type MailServerHow,
+  mailServerHere,
+  type Received,
+} from './mail-server.ts';
 export { type PostgresServer, postgresPrograms, startPostgres } from './postgres-server.ts';
 export { fillAsOf, ROWS_OF_STEPS, shapeOf } from './schemas.ts';
