@@ -1,3 +1,4 @@
+import { mailServerHere } from '@kerfbook/club/testing';
 import jsqr from 'jsqr';
 import type { BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -288,6 +289,72 @@ describe('people of a club', () => {
     await kim.reload();
     await button(kim, 'Table for the club').click();
     await shelf(kim).getByText('Mind the saw.').waitFor();
+  });
+
+  it('sends links by e-mail where a mail server is set, shows them all the same, and has no field for it elsewhere', async () => {
+    const plain = await keeper();
+    await button(plain, 'Members').click();
+    await button(plain, 'Make a link').waitFor();
+    const field = (page: Page) =>
+      shelf(page).getByLabel('Send the link by e-mail to', { exact: true });
+    expect(await field(plain).count()).toBe(0);
+    await plain.context().close();
+    await club.close();
+
+    const mail = await mailServerHere({ unknown: ['nobody@example.org'] });
+    club = await clubHere('The made-up club', {
+      KERFBOOK_MAIL: mail.url.href,
+      KERFBOOK_MAIL_FROM: 'shelf@example.org',
+      KERFBOOK_CLUB_ADDRESS: 'https://shelf.example.org',
+    });
+    const ada = await visitor(club.link);
+    await join(ada, 'Ada');
+    await button(ada, 'Members').click();
+    // What is no address is told by the browser, and not sent.
+    await field(ada).fill('kim at the lathe');
+    await button(ada, 'Make a link').click();
+    const isNone = (one: HTMLInputElement): boolean => one.validity.typeMismatch;
+    expect(await field(ada).evaluate(isNone)).toBe(true);
+    // One that the mail server does not take stays to be put right, and the link is there.
+    await field(ada).fill('nobody@example.org');
+    await button(ada, 'Make a link').click();
+    await shelf(ada)
+      .getByRole('alert')
+      .filter({ hasText: 'does not take mail for nobody@example.org' })
+      .waitFor();
+    expect(await field(ada).inputValue()).toBe('nobody@example.org');
+    const shown = () => shelf(ada).getByLabel('Link', { exact: true }).inputValue();
+    const unsent = await shown();
+    const late = await visitor(unsent);
+    await shelf(late).getByRole('heading', { name: 'Join The made-up club' }).waitFor();
+
+    await field(ada).fill('kim@example.org');
+    await button(ada, 'Make a link').click();
+    await shelf(ada)
+      .getByRole('status')
+      .filter({ hasText: 'on its way to kim@example.org' })
+      .waitFor();
+    expect(await field(ada).inputValue()).toBe('');
+    const sent = (text = '') =>
+      /https:\/\/shelf\.example\.org\/(#join=\S+)/.exec(text)?.[1] ?? 'no link';
+    expect(mail.received.map(({ to }) => to)).toEqual([['kim@example.org']]);
+    const code = sent(mail.received[0]?.text);
+    expect(await shown()).toBe(club.address + code);
+    const kim = await visitor(club.address + code);
+    await join(kim, 'Kim');
+
+    await button(ada, 'Templates').click();
+    await button(ada, 'Members').click();
+    await shelf(ada).getByText('More', { exact: true }).last().click();
+    await shelf(ada).getByLabel('Send the link by e-mail to: Kim').fill('kim@example.org');
+    await button(ada, 'Let back in: Kim').click();
+    await shelf(ada)
+      .getByRole('status')
+      .filter({ hasText: 'on its way to kim@example.org' })
+      .waitFor();
+    const back = await visitor(club.address + sent(mail.received[1]?.text));
+    await shelf(back).getByRole('heading', { name: 'Back into The made-up club' }).waitFor();
+    await mail.close();
   });
 
   it('says what an address cannot do, and offers no passkey there', async () => {

@@ -16,21 +16,30 @@ export interface ClubHere {
   close(): Promise<void>;
 }
 
-/** Starts a club in a folder of its own. */
-export async function clubHere(name = 'The made-up club'): Promise<ClubHere> {
+/**
+ * Starts a club in a folder of its own.
+ * @param more settings beside those of every test
+ */
+export async function clubHere(
+  name = 'The made-up club',
+  more: Readonly<Record<string, string>> = {},
+): Promise<ClubHere> {
   const folder = mkdtempSync(join(tmpdir(), 'kerfbook-club-'));
   const settings = readSettings({
     KERFBOOK_CLUB_FOLDER: folder,
     KERFBOOK_CLUB_NAME: name,
     KERFBOOK_CLUB_LISTEN: '127.0.0.1',
     PORT: '0',
+    ...more,
   });
   const running = await startClub(settings, BUILT, false);
-  const link = /\S+#join=\S+/.exec(running.says.join('\n'))?.[0];
-  if (link === undefined) throw new Error(`No link for a keeper in: ${running.says.join('\n')}`);
+  const code = /#join=\S+/.exec(running.says.join('\n'))?.[0];
+  if (code === undefined) throw new Error(`No link for a keeper in: ${running.says.join('\n')}`);
+  const address = `http://localhost:${running.port}/`;
   return {
-    address: `http://localhost:${running.port}/`,
-    link,
+    address,
+    // By this machine's own name, also where members would come by another.
+    link: address + code,
     byNumber: `http://127.0.0.1:${running.port}/`,
     async close() {
       await running.close();

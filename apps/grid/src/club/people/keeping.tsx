@@ -6,6 +6,7 @@ import { askClub, lookHere } from '../here.ts';
 import { useAsked, useDoes } from '../use-asked.ts';
 import { Ends } from './ends.tsx';
 import { LinkMade } from './link-made.tsx';
+import { MailTo, mailedTo } from './mail-to.tsx';
 import { Section } from './section.tsx';
 
 type Role = 'member' | 'keeper';
@@ -17,8 +18,11 @@ const DAYS = [
   [30, '30 days'],
 ] as const;
 
-/** Invites somebody, and lists the links that are still good. */
-export function Invitations() {
+/**
+ * Invites somebody, and lists the links that are still good.
+ * @param props.mail whether the club can send a link by e-mail
+ */
+export function Invitations({ mail }: { readonly mail: boolean }) {
   const open = useAsked(
     useCallback((signal: AbortSignal) => askClub('invitations', {}, signal), []),
   );
@@ -31,6 +35,7 @@ export function Invitations() {
     <>
       <Section title="Invite somebody">
         <InviteForm
+          mail={mail}
           onMade={(link) => {
             setMade(link);
             open.again();
@@ -40,6 +45,7 @@ export function Invitations() {
           <LinkMade
             code={made.code}
             ends={made.ends}
+            mail={made.mail}
             says={
               made.role === 'keeper'
                 ? 'Whoever opens this link first comes in as a keeper of the shelf.'
@@ -61,21 +67,26 @@ export function Invitations() {
 }
 
 interface InviteFormProps {
+  readonly mail: boolean;
   readonly onMade: (link: AnswerOf<'invite'> & { readonly role: Role }) => void;
 }
 
-function InviteForm({ onMade }: InviteFormProps) {
+function InviteForm({ mail, onMade }: InviteFormProps) {
   const [role, setRole] = useState<Role>('member');
   const [note, setNote] = useState('');
+  const [to, setTo] = useState('');
   const [days, setDays] = useState<number>(DAYS[1][0]);
   const { busy, says, run } = useDoes();
   const submit = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     const said = note.trim();
-    const body = { role, days, ...(said === '' ? {} : { note: said }) };
+    const body = { role, days, ...(said === '' ? {} : { note: said }), ...mailedTo(to) };
     await run(async () => {
-      onMade({ ...(await askClub('invite', { body })), role });
+      const made = await askClub('invite', { body });
+      onMade({ ...made, role });
       setNote('');
+      // One that was not taken is there to be put right.
+      if (made.mail?.sent !== false) setTo('');
     });
   };
   return (
@@ -115,6 +126,7 @@ function InviteForm({ onMade }: InviteFormProps) {
           ))}
         </select>
       </label>
+      {mail ? <MailTo value={to} onChange={setTo} /> : null}
       <Complaint says={says} />
       <p className="actions">
         <button type="submit" className="button" disabled={busy}>

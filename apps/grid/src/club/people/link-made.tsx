@@ -1,5 +1,7 @@
+import type { AnswerOf } from '@kerfbook/protocol';
 import { renderSVG } from 'uqr';
 import { momentOf } from '../../library/moments.ts';
+import { Complaint } from '../complaint.tsx';
 import { ShownOnce } from './shown-once.tsx';
 
 interface LinkMadeProps {
@@ -9,11 +11,13 @@ interface LinkMadeProps {
   readonly ends: number;
   /** Who opens it, and what comes of it. */
   readonly says: string;
+  /** What came of sending it, where it was to be sent. */
+  readonly mail?: AnswerOf<'invite'>['mail'];
   readonly onAway: () => void;
 }
 
 /** A link into the club, to be copied or scanned. */
-export function LinkMade({ of, code, ends, says, onAway }: LinkMadeProps) {
+export function LinkMade({ of, code, ends, says, mail, onAway }: LinkMadeProps) {
   const link = `${location.origin}${location.pathname}#join=${code}`;
   const own = /^(?:localhost|127\.0\.0\.1|\[::1\])$/.test(location.hostname);
   // As a picture: what it is made of never becomes part of the page.
@@ -23,7 +27,12 @@ export function LinkMade({ of, code, ends, says, onAway }: LinkMadeProps) {
       <p role="status">
         {says} The link is good once, until {momentOf(ends)}.
       </p>
-      {own ? (
+      {mail === undefined ? null : mail.sent ? (
+        <p role="status">{mail.says}</p>
+      ) : (
+        <Complaint says={mail.says} />
+      )}
+      {own && mail?.sent !== true ? (
         <p className="complaint">
           Other devices cannot open this link, as it says "{location.hostname}", which each device
           takes for itself. Open the club by its address on the network, which stands where the club

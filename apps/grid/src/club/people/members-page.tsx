@@ -1,5 +1,5 @@
 import type { AnswerOf } from '@kerfbook/protocol';
-import { useCallback, useState } from 'react';
+import { type FormEvent, useCallback, useState } from 'react';
 import { momentOf } from '../../library/moments.ts';
 import { Complaint, OnItsWay } from '../complaint.tsx';
 import { askClub, type Here, lookHere, type Me } from '../here.ts';
@@ -8,6 +8,7 @@ import { counted } from '../words.ts';
 import { Ends } from './ends.tsx';
 import { ClubName, Invitations } from './keeping.tsx';
 import { LinkMade } from './link-made.tsx';
+import { MailTo, mailedTo } from './mail-to.tsx';
 import { Reports } from './reports.tsx';
 import { Section } from './section.tsx';
 import './people.css';
@@ -26,14 +27,15 @@ interface MembersPageProps {
 /** Who is in the club; keepers let people in and out here, and look at what was reported. */
 export default function MembersPage({ here, me, onTemplate }: MembersPageProps) {
   const isKeeper = me.role === 'keeper';
+  const mail = here.mail === true;
   return (
     <>
       <h2 className="visually-hidden">Members</h2>
       <div className="shelf-columns">
-        <Members me={me} />
+        <Members me={me} mail={mail} />
         {isKeeper ? (
           <div>
-            <Invitations />
+            <Invitations mail={mail} />
             <Reports onTemplate={onTemplate} />
             <ClubName name={here.club.name} />
           </div>
@@ -43,7 +45,7 @@ export default function MembersPage({ here, me, onTemplate }: MembersPageProps) 
   );
 }
 
-function Members({ me }: { readonly me: Me }) {
+function Members({ me, mail }: { readonly me: Me; readonly mail: boolean }) {
   const read = useAsked(useCallback((signal: AbortSignal) => askClub('members', {}, signal), []));
   const [find, setFind] = useState('');
   if (read.is === undefined) {
@@ -70,7 +72,7 @@ function Members({ me }: { readonly me: Me }) {
       )}
       <ul className="shelf-list shelf-people" aria-label="Members">
         {shown.map((one) => (
-          <MemberRow key={one.id} one={one} me={me} onChange={read.again} />
+          <MemberRow key={one.id} one={one} me={me} mail={mail} onChange={read.again} />
         ))}
       </ul>
       {found.length === 0 ? <p>No member is called that.</p> : null}
@@ -86,10 +88,11 @@ function Members({ me }: { readonly me: Me }) {
 interface MemberRowProps {
   readonly one: Member;
   readonly me: Me;
+  readonly mail: boolean;
   readonly onChange: () => void;
 }
 
-function MemberRow({ one, me, onChange }: MemberRowProps) {
+function MemberRow({ one, me, mail, onChange }: MemberRowProps) {
   const { id, name, role, joined } = one;
   const isMe = id === me.id;
   const isKeeper = role === 'keeper';
@@ -105,7 +108,7 @@ function MemberRow({ one, me, onChange }: MemberRowProps) {
       {me.role === 'keeper' ? (
         <details className="shelf-fold">
           <summary aria-label={`More: ${name}`}>More</summary>
-          <KeepersActs one={one} isMe={isMe} onChange={onChange} />
+          <KeepersActs one={one} isMe={isMe} mail={mail} onChange={onChange} />
         </details>
       ) : null}
     </li>
@@ -115,12 +118,14 @@ function MemberRow({ one, me, onChange }: MemberRowProps) {
 interface KeepersActsProps {
   readonly one: Member;
   readonly isMe: boolean;
+  readonly mail: boolean;
   readonly onChange: () => void;
 }
 
-function KeepersActs({ one, isMe, onChange }: KeepersActsProps) {
+function KeepersActs({ one, isMe, mail, onChange }: KeepersActsProps) {
   const { id, name, role } = one;
   const [back, setBack] = useState<AnswerOf<'recover'>>();
+  const [to, setTo] = useState('');
   const { busy, says, run } = useDoes();
   const params = { member: id };
   const toRole = role === 'keeper' ? 'member' : 'keeper';
@@ -129,8 +134,16 @@ function KeepersActs({ one, isMe, onChange }: KeepersActsProps) {
     // Who is no keeper any more sees what members see.
     if (isMe) void lookHere('again');
   };
-  const letBack = (): Promise<boolean> =>
-    run(async () => setBack(await askClub('recover', { params })));
+  const letBack = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    const address = mailedTo(to);
+    const body = address.to === undefined ? {} : { body: address };
+    await run(async () => {
+      const made = await askClub('recover', { params, ...body });
+      setBack(made);
+      if (made.mail?.sent !== false) setTo('');
+    });
+  };
   return (
     <>
       <Ends
@@ -147,22 +160,25 @@ function KeepersActs({ one, isMe, onChange }: KeepersActsProps) {
       {isMe ? null : (
         <>
           {back === undefined ? (
-            <p className="actions">
-              <button
-                type="button"
-                className="button"
-                disabled={busy}
-                aria-label={`Let back in: ${name}`}
-                onClick={() => void letBack()}
-              >
-                Let back in
-              </button>
-            </p>
+            <form className="shelf-form" onSubmit={(event) => void letBack(event)}>
+              {mail ? <MailTo of={name} value={to} onChange={setTo} /> : null}
+              <p className="actions">
+                <button
+                  type="submit"
+                  className="button"
+                  disabled={busy}
+                  aria-label={`Let back in: ${name}`}
+                >
+                  Let back in
+                </button>
+              </p>
+            </form>
           ) : (
             <LinkMade
               of={name}
               code={back.code}
               ends={back.ends}
+              mail={back.mail}
               says={`${name} opens this link, chooses a new password, and is back in.`}
               onAway={() => setBack(undefined)}
             />
