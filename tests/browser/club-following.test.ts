@@ -2,6 +2,7 @@ import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-cor
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { type App, complaintsOf, SCREEN, startApp, withoutWorker } from './support/app.ts';
 import { type ClubHere, clubHere } from './support/club.ts';
+import { unfit } from './support/fit.ts';
 import { Maker, words } from './support/maker.ts';
 
 /** Workbooks that follow a member, with a club's own server: what one device changes comes to the others. */
@@ -153,6 +154,12 @@ describe('a workbook of a member', () => {
     const place = both.locator('.met');
     await place.getByText('80 in').waitFor();
     expect(await place.count()).toBe(1);
+    // Measured here, where there is such a meeting, as the other screens are in fit.test.ts.
+    for (const viewport of [{ width: 390, height: 844 }, TABLET.viewport ?? SCREEN]) {
+      await tablet.page.setViewportSize(viewport);
+      const fits = { clipped: [], overlapping: [], unreachable: [], small: [] };
+      expect(await unfit(tablet.page, true)).toEqual(fits);
+    }
     await place.getByRole('radio', { name: /^On "Desk"/ }).check();
     await both.getByRole('button', { name: 'Take what I chose' }).click();
     await both.waitFor({ state: 'detached' });

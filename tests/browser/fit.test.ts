@@ -2,6 +2,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
 import { beginAnew } from './support/begin-anew.ts';
+import { clubPage, type Viewer } from './support/club-screens.ts';
 import { unfit } from './support/fit.ts';
 import { leave } from './support/leave.ts';
 import { Maker } from './support/maker.ts';
@@ -20,8 +21,14 @@ const SIZES = [
   { width: 390, height: 844, touch: true },
 ] as const;
 
-/** Those that change the workbook last: what they leave among the workbooks is no part of the others. */
-const IN_ORDER = SCREENS.toSorted((one, other) => Number(!!one.changes) - Number(!!other.changes));
+/**
+ * Those of one page together, and those that change the workbook last: what they leave among the workbooks is no part of
+ * the others.
+ */
+const IN_ORDER = SCREENS.toSorted(
+  (one, other) =>
+    (one.as ?? '').localeCompare(other.as ?? '') || Number(!!one.changes) - Number(!!other.changes),
+);
 
 const FITS = { clipped: [], overlapping: [], unreachable: [], small: [] };
 
@@ -32,18 +39,23 @@ beforeAll(async () => {
 afterAll(() => app.close());
 
 describe.each(SIZES)('at $width by $height', ({ width, height, touch }) => {
-  let shared: Page | undefined;
-  afterAll(() => shared?.context().close());
+  let shared: { readonly page: Page; readonly as: Viewer | undefined } | undefined;
+  afterAll(() => shared?.page.context().close());
 
-  async function ready(): Promise<Maker> {
-    const page = await app.open({ viewport: { width, height }, hasTouch: touch });
+  async function ready(as: Viewer | undefined): Promise<Maker> {
+    const options = { viewport: { width, height }, hasTouch: touch };
+    const page = await (as === undefined ? app.open(options) : clubPage(app, as, options));
     const maker = new Maker(page);
     await maker.ready();
     return maker;
   }
 
-  it.each(IN_ORDER)('$name fits', async ({ open, changes, alone }) => {
-    const maker = shared === undefined ? await ready() : new Maker(shared);
+  it.each(IN_ORDER)('$name fits', async ({ open, changes, alone, as }) => {
+    if (shared !== undefined && shared.as !== as) {
+      await shared.page.context().close();
+      shared = undefined;
+    }
+    const maker = shared === undefined ? await ready(as) : new Maker(shared.page);
     const { page } = maker;
     // Where something is amiss the next screen begins on a page of its own, and not behind what stayed open.
     shared = undefined;
@@ -57,7 +69,7 @@ describe.each(SIZES)('at $width by $height', ({ width, height, touch }) => {
     }
     if (changes === true) await beginAnew(maker);
     else await leave(page);
-    shared = page;
+    shared = { page, as };
   });
 });
 

@@ -4,7 +4,8 @@ import type { BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type App, SCREEN, startApp } from './support/app.ts';
 import { violations } from './support/axe.ts';
-import { FakeClub, type MEMBERS, PASSWORD } from './support/fake-club.ts';
+import { FakeClub, PASSWORD } from './support/fake-club.ts';
+import type { MEMBERS } from './support/fake-members.ts';
 import { activity, command, Maker, shippedTable } from './support/maker.ts';
 
 /** The shelf of a club: its pages against a club of the test's own, which keeps to the protocol. */

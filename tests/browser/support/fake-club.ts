@@ -10,6 +10,8 @@ import {
 } from '@kerfbook/protocol';
 import { loadText } from '@kerfbook/workbook';
 import type { BrowserContext, Route } from 'playwright-core';
+import { MEMBERS, type Member } from './fake-members.ts';
+import { peopleAnswer } from './fake-people.ts';
 
 /**
  * A small club in this process that answers pages in the place of a server: enough of the shelf for what its pages do.
@@ -30,12 +32,6 @@ class Refused extends Error {
   }
 }
 
-interface Member {
-  readonly id: string;
-  readonly name: string;
-  readonly role: 'member' | 'keeper';
-}
-
 type Revision = AnswerOf<'template'>['revisions'][number] & { readonly text: string };
 type Suggestion = AnswerOf<'suggestion'>;
 type Told = AnswerOf<'template'>;
@@ -54,12 +50,7 @@ interface Template {
   built: AnswerOf<'built'>['built'];
 }
 
-/** Who is in the club; everyone's password is the same made-up one. */
-export const MEMBERS = {
-  ada: { id: 'member-ada', name: 'Ada', role: 'member' },
-  ben: { id: 'member-ben', name: 'Ben', role: 'member' },
-  kim: { id: 'member-kim', name: 'Kim', role: 'keeper' },
-} as const satisfies Readonly<Record<string, Member>>;
+/** Everyone's. */
 export const PASSWORD = 'a made-up password';
 
 /** As few at once that a test comes to the end of the first part. */
@@ -73,6 +64,10 @@ export class FakeClub {
   readonly reports: unknown[] = [];
   /** It cannot be reached. */
   away = false;
+  /** It has a mail server. */
+  mail = false;
+  /** It is at an address at which passkeys can be asked for. */
+  passkeys = false;
   /** Everything that was asked, by name. */
   readonly asked: RouteName[] = [];
   #count = 0;
@@ -219,7 +214,8 @@ export class FakeClub {
         return {
           club: { name: 'The made-up club' },
           ...(session.me === undefined ? {} : { me }),
-          passkeys: false,
+          ...(this.mail && session.me?.role === 'keeper' ? { mail: true } : {}),
+          passkeys: this.passkeys,
           secure: false,
           mostPacked: 2_000_000,
         };
@@ -434,8 +430,11 @@ export class FakeClub {
       case 'report':
         this.reports.push(body);
         return done;
-      default:
+      default: {
+        const told = peopleAnswer(name, body, me);
+        if (told !== undefined) return told;
         throw new Refused('notThere', `The test's club does not do "${name}".`);
+      }
     }
   }
 

@@ -1,4 +1,5 @@
 import type { Locator, Page } from 'playwright-core';
+import { CLUB_SCREENS, type Viewer } from './club-screens.ts';
 import { activity, command, type Maker } from './maker.ts';
 
 /** A dialog, a menu or a page of the app, and how a maker comes to it from the dining table. */
@@ -8,6 +9,8 @@ export interface Screen {
   readonly changes?: true;
   /** It lies over what it is about: what is under it is covered, and only the region itself has to fit. */
   readonly alone?: true;
+  /** It is a page of a club, as this one sees it; the others are of the app as it is without one. */
+  readonly as?: Viewer;
   /** Opens it; answers with the region it is. */
   open(maker: Maker): Promise<Locator>;
 }
@@ -353,4 +356,5 @@ export const SCREENS: readonly Screen[] = [
       return dialog;
     },
   },
+  ...CLUB_SCREENS,
 ];
