@@ -102,6 +102,23 @@ export {
 } from './shop/board-svg.ts';
 export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
 export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
+export {
+  fastenerPlaces,
+  fastenersByKind,
+  type Moves,
+  type Place,
+  type Points,
+  type Rail,
+  railErrors,
+  railsOf,
+} from './shop/fastener-places.ts';
+export {
+  type GluedBoards,
+  type GlueRound,
+  glueClampUps,
+  glueGroups,
+  glueRounds,
+} from './shop/glue-rounds.ts';
 export type { Kerf } from './shop/kerf.ts';
 export { nearMisses } from './shop/near-miss.ts';
 export { type Offcut, offcutsOf, SHORTEST_KEPT } from './shop/offcuts.ts';

@@ -1,7 +1,7 @@
+import { type Moves, type Points, type Rail, railErrors, railsOf } from '@kerfbook/drawing';
 import { KNOWN_NAMES, type OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { type Facts, factsOf } from './facts.ts';
-import { type Moves, type Points, type Rail, railErrors, railsOf } from './fastener-places.ts';
 import { pocketScrews } from './hardware.ts';
 import { leftOutBlocks } from './left-out.tsx';
 import {

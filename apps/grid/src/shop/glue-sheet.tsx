@@ -1,4 +1,4 @@
-import { bookFormat, type Part, type ShopPlan } from '@kerfbook/drawing';
+import { bookFormat, glueGroups, glueRounds, type Part, type ShopPlan } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { factsOf } from './facts.ts';
@@ -12,49 +12,6 @@ import {
   titleBlock,
 } from './pieces.tsx';
 import { facts, lengthUnit, numberOf, shownOf } from './words.ts';
-
-/** One round of clamping: how many pieces go in, how many come out. */
-interface GlueRound {
-  readonly before: number;
-  readonly after: number;
-  readonly joints: number;
-}
-
-/** Rounds of gluing when each clamp-up joins so many pieces into one. */
-export function glueRounds(boards: number, atOnce: number): readonly GlueRound[] {
-  const rounds: GlueRound[] = [];
-  let before = boards;
-  while (before > 1 && atOnce > 1) {
-    const after = Math.ceil(before / atOnce);
-    rounds.push({ before, after, joints: before - after });
-    before = after;
-  }
-  return rounds;
-}
-
-/**
- * What each round joins, by the numbers of the boards from one edge of the panel: `1 and 2`, then
- * `1–2 and 3–4`; a piece left over at the edge waits for a later round.
- */
-export function glueGroups(boards: number, atOnce: number): readonly string[] {
-  let pieces = Array.from({ length: boards }, (_, i) => ({ from: i + 1, to: i + 1 }));
-  return glueRounds(boards, atOnce).map(() => {
-    const groups = Array.from({ length: Math.ceil(pieces.length / atOnce) }, (_, i) =>
-      pieces.slice(i * atOnce, (i + 1) * atOnce),
-    );
-    pieces = groups.map((group) => ({
-      from: group[0]?.from ?? 0,
-      to: group.at(-1)?.to ?? 0,
-    }));
-    return groups
-      .filter((group) => group.length > 1)
-      .map((group) => group.map(pieceText).join(' and '))
-      .join(', ');
-  });
-}
-
-const pieceText = ({ from, to }: { readonly from: number; readonly to: number }): string =>
-  from === to ? `${from}` : `${from}–${to}`;
 
 /** Which of two counts of clamps counts; common practice, no source. */
 const CLAMPS =

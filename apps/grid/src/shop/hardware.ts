@@ -1,6 +1,6 @@
+import { fastenersByKind } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { factsOf } from './facts.ts';
-import { fastenersByKind } from './fastener-places.ts';
 import { capital, numberOf, panelOf, shownOf } from './words.ts';
 
 /** What it is and how much of it. */

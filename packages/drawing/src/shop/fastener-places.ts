@@ -1,6 +1,8 @@
-import type { LeftOut } from '@kerfbook/drawing';
-import type { OpenWorkbook } from '@kerfbook/workbook';
-import { numberOf } from './words.ts';
+import type { LeftOut } from '../parts-source.ts';
+import type { ShopSource } from './shop-plan.ts';
+
+/** What is asked of a workbook: its named cells. */
+type Named = Pick<ShopSource, 'named'>;
 
 /**
  * Where fasteners stand along a rail: the first and last at `end` from its ends, the others at equal
@@ -22,11 +24,17 @@ export type Moves = 'square' | 'along';
 
 /** A side of the base that the top is fastened to, of which there are two. */
 export interface Rail {
+  /** Which it is, as a heading. */
   readonly says: string;
+  /** Clear between the legs, as its places in the workbook's own unit. */
   readonly length: number;
+  /** How the top moves over it. */
   readonly moves: Moves;
+  /** What stands on it: `button`; left out where the workbook does not say. */
   readonly kind?: string;
+  /** Which way each points; left out where the workbook does not say. */
   readonly points?: Points;
+  /** From its left end on. */
   readonly places: readonly Place[];
 }
 
@@ -61,7 +69,7 @@ const RAILS = [
 const BASES = ['fastener_spacing', 'fastener_end', ...RAILS.map(({ length }) => length)];
 
 /** Cells that say where fasteners go and cannot: a rail is not passed over because of them. */
-export function railErrors(book: OpenWorkbook): readonly LeftOut[] {
+export function railErrors(book: Named): readonly LeftOut[] {
   return BASES.flatMap((name) => {
     const cell = book.named(name);
     if (cell?.value.kind !== 'error') return [];
@@ -70,7 +78,12 @@ export function railErrors(book: OpenWorkbook): readonly LeftOut[] {
   });
 }
 
-function wordsIn(book: OpenWorkbook, name: string): string | undefined {
+const numberOf = (book: Named, name: string): number | undefined => {
+  const value = book.named(name)?.value;
+  return value?.kind === 'number' ? value.number : undefined;
+};
+
+function wordsIn(book: Named, name: string): string | undefined {
   const value = book.named(name)?.value;
   return value?.kind === 'text' && value.text.trim() !== '' ? value.text.trim() : undefined;
 }
@@ -98,7 +111,7 @@ function placesWithNeeds(
 }
 
 /** The rails on which the workbook says where fasteners go. */
-export function railsOf(book: OpenWorkbook): readonly Rail[] {
+export function railsOf(book: Named): readonly Rail[] {
   const spacing = numberOf(book, 'fastener_spacing');
   const end = numberOf(book, 'fastener_end');
   if (spacing === undefined || end === undefined) return [];
@@ -123,7 +136,7 @@ export function railsOf(book: OpenWorkbook): readonly Rail[] {
 }
 
 /** How many fasteners of each kind hold the top; nothing of rails that do not say which kind stands there. */
-export function fastenersByKind(book: OpenWorkbook): ReadonlyMap<string, number> {
+export function fastenersByKind(book: Named): ReadonlyMap<string, number> {
   const kinds = new Map<string, number>();
   const [spacing, end] = [numberOf(book, 'fastener_spacing'), numberOf(book, 'fastener_end')];
   for (const names of RAILS) {
