@@ -13,7 +13,7 @@ import {
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
-import { type Named, placeNames } from './names.ts';
+import { type Named, placeNames, writeNames } from './names.ts';
 import { measureLines, partCounted, sizeLines } from './part-lines.ts';
 import { FIGURE, n, Picture, type Spot } from './picture.ts';
 import type { Rectangle, Stage } from './stage.ts';
@@ -69,18 +69,7 @@ export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
     ].join('\n'),
     placed.bottom,
   );
-  for (const { leader, dot, words, at, anchor } of placed.names) {
-    picture.path(
-      'kb-leader',
-      `M${n(leader[0][0])} ${n(leader[0][1])}L${n(leader[1][0])} ${n(leader[1][1])}`,
-    );
-    picture.add(
-      `<circle class="kb-dot" cx="${n(dot[0])}" cy="${n(dot[1])}" r="1.6" fill="currentColor"/>`,
-    );
-    for (const [i, line] of words.entries()) {
-      picture.text(at[0], at[1] + i * FIGURE.line * 0.85, line, anchor);
-    }
-  }
+  writeNames(picture, placed.names);
   picture.beneath(lines);
   const title = plainText(step.title);
   return {

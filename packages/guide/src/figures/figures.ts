@@ -4,14 +4,28 @@ import type { GuideSource } from '../source.ts';
 import type { BuiltStep } from '../steps/built.ts';
 import type { FigureKind } from '../steps/figures-known.ts';
 import { assemblyFigure } from './assembly.ts';
+import { cuttingFigure } from './cutting.ts';
+import { fastenersFigure } from './fasteners.ts';
 import type { Figure, FigureOptions } from './figure.ts';
+import { glueUpFigure } from './glue-up.ts';
+import { grooveFigure } from './groove.ts';
+import { jointFigure } from './joint.ts';
+import { pocketFigure } from './pocket-holes.ts';
+import { seasonsFigure } from './seasons.ts';
 import { Stage } from './stage.ts';
 
 /** Draws the figure of a step, or says in a sentence why there is none. */
-type Draw = (stage: Stage, step: BuiltStep) => Figure | string | undefined;
+type Draw = (stage: Stage, step: BuiltStep) => Figure | string;
 
-const KINDS: Readonly<Partial<Record<FigureKind, Draw>>> = {
+const KINDS: Readonly<Record<Exclude<FigureKind, 'none'>, Draw>> = {
   assembly: assemblyFigure,
+  'glue-up': glueUpFigure,
+  groove: grooveFigure,
+  'pocket holes': pocketFigure,
+  fasteners: fastenersFigure,
+  seasons: seasonsFigure,
+  joint: jointFigure,
+  cutting: cuttingFigure,
 };
 
 /**
@@ -56,8 +70,6 @@ function drawn(
 ): { readonly figure?: Figure; readonly says?: string } {
   const { kind } = step.figure;
   if (kind === 'none') return {};
-  const draw = KINDS[kind] ?? assemblyFigure;
-  const figure = draw(stage, step);
-  if (figure === undefined) return {};
+  const figure = KINDS[kind](stage, step);
   return typeof figure === 'string' ? { says: `Step ${step.number}: ${figure}` } : { figure };
 }

@@ -1,6 +1,6 @@
 import type { Segment } from '@kerfbook/drawing';
 import { inRow, roomOf } from './beside.ts';
-import { type Anchor, FIGURE, type Spot, widthOf, wrapped } from './picture.ts';
+import { type Anchor, FIGURE, n, type Picture, type Spot, widthOf, wrapped } from './picture.ts';
 
 /** Something to be named, with the places that may be pointed at; units from the upper left of the drawing. */
 export interface Named {
@@ -14,6 +14,8 @@ interface Drawn {
   readonly high: number;
   /** A leader crosses as few of them as it can. */
   readonly lines: readonly Segment[];
+  /** How far down the figure it begins; at its upper edge where left out. */
+  readonly from?: number;
 }
 
 /** A name in its place; units of the figure. */
@@ -43,7 +45,7 @@ const OFF = 10;
 const TALL = FIGURE.text + 4;
 /** The widest column of names, and the widest name in a row. */
 const COLUMN = 96;
-const NAME = 150;
+const NAME = 210;
 
 /**
  * Names around a drawing, each with a leader, none over another: in a row above it and one below it where they have
@@ -59,7 +61,10 @@ interface Choice {
   readonly size: number;
 }
 
-function inRows(names: readonly Named[], { wide, high, lines }: Drawn): Placed | undefined {
+function inRows(
+  names: readonly Named[],
+  { wide, high, lines, from: begin = FIGURE.edge }: Drawn,
+): Placed | undefined {
   const rows = { above: [] as Choice[], below: [] as Choice[] };
   const room = FIGURE.wide - 2 * FIGURE.edge;
   const taken = { above: 0, below: 0 };
@@ -84,7 +89,7 @@ function inRows(names: readonly Named[], { wide, high, lines }: Drawn): Placed |
     taken[found.row] += size + FIGURE.gap;
   }
   const left = (FIGURE.wide - wide) / 2;
-  const top = FIGURE.edge + (rows.above.length > 0 ? TALL + OFF : 0);
+  const top = begin + (rows.above.length > 0 ? TALL + OFF : 0);
   const bottom = top + high + (rows.below.length > 0 ? OFF + TALL : 0);
   const set = (choices: readonly Choice[], base: number, end: number): PlacedName[] => {
     const sorted = [...choices].sort((a, b) => a.spot[0] - b.spot[0]);
@@ -102,14 +107,14 @@ function inRows(names: readonly Named[], { wide, high, lines }: Drawn): Placed |
       return { words, at: [middle, base], anchor: 'middle', leader: [from, dot], dot };
     });
   };
-  const above = FIGURE.edge + FIGURE.text * 0.85;
+  const above = begin + FIGURE.text * 0.85;
   return {
     left,
     top,
     shrink: 1,
     bottom,
     names: [
-      ...set(rows.above, above, FIGURE.edge + TALL - 1),
+      ...set(rows.above, above, begin + TALL - 1),
       ...set(rows.below, bottom - 3, bottom - TALL),
     ],
   };
@@ -126,7 +131,10 @@ function crossings([x, y]: Spot, way: 1 | -1, lines: readonly Segment[]): number
   return count;
 }
 
-function inColumns(names: readonly Named[], { wide, high }: Drawn): Placed {
+function inColumns(
+  names: readonly Named[],
+  { wide, high, from: begin = FIGURE.edge }: Drawn,
+): Placed {
   const sides = { left: [] as Choice[], right: [] as Choice[] };
   const sorted = names
     .map(({ words, spots }) => ({ words, spot: spots[0] as Spot, spots }))
@@ -155,12 +163,12 @@ function inColumns(names: readonly Named[], { wide, high }: Drawn): Placed {
   );
   const tall = Math.max(high * shrink, need);
   const left = FIGURE.edge + leftRoom + (room - wide * shrink) / 2;
-  const top = FIGURE.edge + (tall - high * shrink) / 2;
+  const top = begin + (tall - high * shrink) / 2;
   const set = (choices: readonly Choice[], side: 'left' | 'right'): PlacedName[] => {
     const down = [...choices].sort((a, b) => a.spot[1] - b.spot[1]);
     const middles = inRow(
       down.map(({ spot, size }) => ({ wants: top + spot[1] * shrink, size })),
-      [FIGURE.edge, FIGURE.edge + tall],
+      [begin, begin + tall],
       3,
     );
     const x =
@@ -183,7 +191,37 @@ function inColumns(names: readonly Named[], { wide, high }: Drawn): Placed {
     left,
     top,
     shrink,
-    bottom: FIGURE.edge + tall,
+    bottom: begin + tall,
     names: [...set(sides.left, 'left'), ...set(sides.right, 'right')],
   };
+}
+
+/** Puts a drawing with its names beneath all that a figure has so far. */
+export function drawNamed(
+  picture: Picture,
+  names: readonly Named[],
+  drawn: Omit<Drawn, 'from'>,
+  /** What is drawn, in units from its own upper left. */
+  body: string,
+): void {
+  const begin = picture.bottom === 0 ? FIGURE.edge : picture.bottom + FIGURE.edge;
+  const placed = placeNames(names, { ...drawn, from: begin });
+  const { left, top, shrink } = placed;
+  const by = shrink === 1 ? '' : ` scale(${Number(shrink.toPrecision(6))})`;
+  picture.add(`<g transform="translate(${n(left)} ${n(top)})${by}">${body}</g>`, placed.bottom);
+  writeNames(picture, placed.names);
+}
+
+/** Names in their places, with their leaders. */
+export function writeNames(picture: Picture, names: readonly PlacedName[]): void {
+  for (const { leader, dot, words, at, anchor } of names) {
+    const [[x1, y1], [x2, y2]] = leader;
+    picture.path('kb-leader', `M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}`);
+    picture.add(
+      `<circle class="kb-dot" cx="${n(dot[0])}" cy="${n(dot[1])}" r="1.6" fill="currentColor"/>`,
+    );
+    for (const [i, line] of words.entries()) {
+      picture.text(at[0], at[1] + i * FIGURE.line * 0.85, line, anchor);
+    }
+  }
 }

@@ -2,6 +2,7 @@ import {
   bookFormat,
   buildScene,
   chooseEye,
+  type DetailPicture,
   type Eye,
   type Format,
   type ParallelView,
@@ -89,6 +90,14 @@ export class Stage {
       this.#views.set(key, parallelView(scene, this.eye));
     }
     return this.#views.get(key);
+  }
+
+  #details: readonly DetailPicture[] | undefined;
+
+  /** Details of joints, made once. */
+  details(make: () => readonly DetailPicture[]): readonly DetailPicture[] {
+    this.#details ??= make();
+    return this.#details;
   }
 
   #places: Map<Piece, number> | undefined;

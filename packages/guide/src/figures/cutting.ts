@@ -1,0 +1,105 @@
+import {
+  boardSvg,
+  type PlanGroup,
+  type PlannedBoard,
+  type PlannedPanel,
+  panelSvg,
+} from '@kerfbook/drawing';
+import type { BuiltStep } from '../steps/built.ts';
+import { plainText } from '../text/runs.ts';
+import type { Figure } from './figure.ts';
+import { placed } from './joint.ts';
+import { measureLines, unitOf, writer } from './part-lines.ts';
+import { FIGURE, Picture } from './picture.ts';
+import type { Stage } from './stage.ts';
+
+/** Letters of a board's picture, which is about 1000 units wide. */
+const LETTERS = 28;
+/** More boards than these are in the cutting plan alone. */
+const MOST = 14;
+
+interface Drawn {
+  readonly title: string;
+  readonly svg: string;
+  readonly count: number;
+}
+
+/** The boards and sheets that hold the parts of a step, as they are cut; of a step that builds nothing, all of them. */
+export function cuttingFigure(stage: Stage, step: BuiltStep): Figure | string {
+  const { shop } = stage;
+  const groups = shop.plan?.groups ?? [];
+  if (groups.length === 0) {
+    return 'its figure shows the cutting plan, and nothing is planned: the workbook has no stock that its parts come out of. Add boards to the stock table, or write none under figure.';
+  }
+  const names = new Set(step.parts.map(({ name }) => name));
+  const all = drawnOf(stage, groups, (name) => names.size === 0 || names.has(name));
+  if (all.length === 0) {
+    return 'its figure shows the boards that its parts come out of, and they are on none of them. Look at the stock table.';
+  }
+  const picture = new Picture();
+  for (const { title, svg, count } of all.slice(0, MOST)) {
+    picture.beneath([count === 1 ? title : `${title}: ${count} alike`], 'kb-label');
+    const [, , wide = 1, high = 1] = (/viewBox="([^"]*)"/.exec(svg)?.[1] ?? '')
+      .split(' ')
+      .map(Number);
+    const room = FIGURE.wide - 2 * FIGURE.edge;
+    const y = picture.bottom + 3;
+    picture.add(placed(svg, FIGURE.edge, y, room, (room * high) / wide), y + (room * high) / wide);
+  }
+  const more = all.slice(MOST).reduce((sum, { count }) => sum + count, 0);
+  picture.beneath([
+    ...(more > 0 ? [`And ${more} more in the cutting plan.`] : []),
+    ...measureLines(step),
+  ]);
+  const says = all.map(
+    ({ title, svg, count }) => `${count === 1 ? '' : `${count} times: `}${titleIn(svg) ?? title}`,
+  );
+  return {
+    svg: picture.svg(plainText(step.title), stage.options.print),
+    says: `${says.join('. ')}.`,
+  };
+}
+
+const ENTITIES: Readonly<Record<string, string>> = {
+  amp: '&',
+  lt: '<',
+  gt: '>',
+  quot: '"',
+  '#39': "'",
+};
+
+const titleIn = (svg: string): string | undefined =>
+  /<title>([^<]*)<\/title>/
+    .exec(svg)?.[1]
+    ?.replaceAll(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => ENTITIES[name] ?? '');
+
+function drawnOf(
+  { shop, format, source }: Stage,
+  groups: readonly PlanGroup[],
+  wants: (name: string) => boolean,
+): readonly Drawn[] {
+  const write = writer(format);
+  const isWanted = ({ pieces }: PlannedBoard | PlannedPanel): boolean =>
+    pieces.some(({ item }) => wants(item.name));
+  const shown = groups.flatMap(({ boards, panels }) => [...boards, ...panels].filter(isWanted));
+  const longest = Math.max(...shown.map(({ stock }) => stock.length));
+  const unit = unitOf(source);
+  const found = new Map<string, { title: string; svg: string; count: number }>();
+  const add = (board: PlannedBoard | PlannedPanel, svg: string): void => {
+    const { stock, pieces } = board;
+    const wood = stock.material === '' ? pieces[0]?.item.material : stock.material;
+    const sizes = [stock.thickness, stock.width, stock.length].map(write).join(' × ');
+    const title = `${wood === undefined || wood === '' ? '' : `${wood}, `}${sizes} ${unit}`;
+    const known = found.get(title + svg);
+    if (known === undefined) found.set(title + svg, { title, svg, count: 1 });
+    else known.count += 1;
+  };
+  for (const { boards, panels } of groups) {
+    for (const board of boards.filter(isWanted)) {
+      add(board, boardSvg(board, { format, kerf: shop.kerf.mm, longest, letters: LETTERS }));
+    }
+    for (const panel of panels.filter(isWanted))
+      add(panel, panelSvg(panel, { format, longest, letters: LETTERS }));
+  }
+  return [...found.values()];
+}

@@ -1,0 +1,199 @@
+import { mmFromOwn, ownFromMm, railsOf } from '@kerfbook/drawing';
+import { showValue, withUnit } from '@kerfbook/workbook';
+import type { BuiltStep } from '../steps/built.ts';
+import { plainText } from '../text/runs.ts';
+import type { Figure } from './figure.ts';
+import { lengthOf, needs } from './named-cells.ts';
+import { measureLines, unitOf } from './part-lines.ts';
+import { FIGURE, Picture } from './picture.ts';
+import type { Stage } from './stage.ts';
+import { box, line, ring, size, stroke, wood } from './strokes.ts';
+import { partOf } from './which-part.ts';
+
+/** Of the change of the whole width, what each side does; below 0 it is narrower than on the day it was built. */
+interface Season {
+  readonly name: string;
+  /** mm at one side, outwards. */
+  readonly out: number;
+}
+
+const BETWEEN = 9;
+const COLUMN = (FIGURE.wide - 2 * FIGURE.edge - 2 * BETWEEN) / 3;
+
+/** The same place in the dry season, on the day it is built and in the humid season, beside each other to one scale. */
+export function seasonsFigure(stage: Stage, step: BuiltStep): Figure | string {
+  const { source } = stage;
+  const [dry, humid] = ['movement_from_build_dry', 'movement_from_build_humid'].map((name) =>
+    lengthOf(source, name),
+  );
+  if (dry === undefined || humid === undefined) {
+    return needs('what the seasons do', ['movement_from_build_dry', 'movement_from_build_humid']);
+  }
+  const seasons: readonly Season[] = [
+    { name: 'Dry season', out: dry / 2 },
+    { name: 'Day it is built', out: 0 },
+    { name: 'Humid season', out: humid / 2 },
+  ];
+  const gap = lengthOf(source, 'tongue_gap');
+  const tongued = railsOf(source).some(
+    ({ kind, moves }) => moves === 'square' && (kind === 'button' || kind === 'clip'),
+  );
+  const picture = new Picture();
+  const told =
+    tongued && gap !== undefined && step.figure.of === undefined
+      ? shoulders(picture, stage, seasons, gap)
+      : edges(picture, stage, step, seasons);
+  picture.beneath(measureLines(step));
+  return {
+    svg: picture.svg(plainText(step.title), stage.options.print),
+    says: [told.says, ...measureLines(step).map((one) => `${one}.`)].join(' '),
+    caption: told.caption,
+  };
+}
+
+interface Told {
+  readonly says: string;
+  readonly caption: string;
+}
+
+/** Inches to 1/32: what moves is less than a sixteenth tells. */
+function fine({ source }: Stage, mm: number): string {
+  const { units, currency } = source;
+  const number = Number(ownFromMm(mm, units).toPrecision(12));
+  const show = units === 'us' ? ({ as: 'fraction', denominator: 32 } as const) : undefined;
+  const { text } = showValue(
+    { kind: 'number', number },
+    { quantity: 'length', system: units, currency, ...(show === undefined ? {} : { show }) },
+  );
+  return withUnit(text, unitOf(source));
+}
+
+/** Titles over three columns, and a line under each. */
+function columns(
+  picture: Picture,
+  seasons: readonly Season[],
+  high: number,
+  draw: (season: Season) => string,
+  under: (season: Season) => readonly string[],
+): void {
+  const top = FIGURE.edge + FIGURE.line + 3;
+  let lines = 0;
+  for (const [i, season] of seasons.entries()) {
+    const left = FIGURE.edge + i * (COLUMN + BETWEEN);
+    picture.text(left + COLUMN / 2, FIGURE.edge + FIGURE.text * 0.85, season.name, 'middle');
+    picture.add(`<g transform="translate(${left} ${top})">${draw(season)}</g>`, top + high);
+    const said = under(season);
+    lines = Math.max(lines, said.length);
+    for (const [k, words] of said.entries()) {
+      picture.text(left + COLUMN / 2, top + high + FIGURE.line * (0.95 + k * 0.9), words, 'middle');
+    }
+  }
+}
+
+/** The tongue of a fastener in the groove of a long apron, and the gap at its shoulder. */
+function shoulders(picture: Picture, stage: Stage, seasons: readonly Season[], gap: number): Told {
+  const { source } = stage;
+  const own = (name: string, otherwise: number): number => lengthOf(source, name) ?? otherwise;
+  const apron = own('apron_thickness', mmFromOwn(0.75, 'us'));
+  const tongue = own('tongue_length', apron / 2);
+  const [edge, width, depth] = [
+    own('groove_edge', 12),
+    own('groove_width', 9),
+    own('groove_depth', tongue),
+  ];
+  const top = Math.min(own('top_thickness', apron), 25);
+  // Nearer to the middle than the edge is, the top moves less.
+  const [support, whole] = [lengthOf(source, 'support_length'), lengthOf(source, 'top_width')];
+  const share =
+    support !== undefined && whole !== undefined && whole > 0 ? Math.min(1, support / whole) : 1;
+  const gapAt = ({ out }: Season): number => gap - out * share;
+  const body = tongue * 1.5;
+  const most = Math.max(...seasons.map(gapAt), gap);
+  const wide = apron + most + body;
+  const below = edge + width + Math.max(width, 8);
+  const scale = Math.min(COLUMN / wide, 130 / (top + below));
+  const u = (mm: number): number => mm * scale;
+  const print = stage.options.print === true;
+  const parts = stage.plan.parts.parts;
+  const materialOf = (called: RegExp): string | undefined =>
+    parts.find(({ name }) => called.test(name))?.material;
+  const [inside, under] = [u(apron), u(top)];
+  const draw = (season: Season): string => {
+    const shoulder = u(apron + Math.max(0, gapAt(season)));
+    const tip = shoulder - u(tongue);
+    const low = under + u(edge + width);
+    return [
+      wood(materialOf(/top|seat/i), box(0, 0, u(wide), under), print, 5),
+      wood(
+        materialOf(/apron|rail/i),
+        ring([
+          [0, under],
+          [inside, under],
+          [inside, under + u(edge)],
+          [inside - u(depth), under + u(edge)],
+          [inside - u(depth), low],
+          [inside, low],
+          [inside, under + u(below)],
+          [0, under + u(below)],
+        ]),
+        print,
+        4,
+      ),
+      wood(
+        materialOf(/apron|rail/i),
+        ring([
+          [shoulder, under],
+          [u(wide), under],
+          [u(wide), low],
+          [tip, low],
+          [tip, under + u(edge) + 1],
+          [shoulder, under + u(edge) + 1],
+        ]),
+        print,
+        6,
+      ),
+      gapAt(season) * scale < 0.5 ? '' : size([inside, low + 7], [shoulder, low + 7]),
+      gapAt(season) * scale < 0.5
+        ? ''
+        : stroke('kb-dimension', `${line([shoulder, low], [shoulder, low + 11])}`),
+    ].join('');
+  };
+  const said = (season: Season): string =>
+    gapAt(season) > 0 ? `Gap ${fine(stage, gapAt(season))}` : 'No gap left';
+  columns(picture, seasons, u(top + below), draw, (season) => [said(season)]);
+  return {
+    says: `The tongue of a fastener in the groove of the long apron. ${seasons.map((season) => `${season.name}: ${said(season).toLowerCase()}.`).join(' ')}`,
+    caption:
+      'To scale: the top carries its fastener along as it moves, and the gap at the shoulder lets it.',
+  };
+}
+
+/** The edge of a panel beside what does not move with it. */
+function edges(picture: Picture, stage: Stage, step: BuiltStep, seasons: readonly Season[]): Told {
+  const panel = partOf(stage, step, /top|panel|seat/i);
+  const name = panel?.name ?? 'Panel';
+  const most = Math.max(...seasons.map(({ out }) => Math.abs(out)), 0.1);
+  const scale = Math.min(28 / most, 8);
+  const middle = COLUMN * 0.6;
+  const print = stage.options.print === true;
+  const high = 74;
+  const draw = ({ out }: Season): string => {
+    const edge = middle + out * scale;
+    return [
+      wood(panel?.material, box(0, 6, edge, 40), print, 5),
+      stroke('kb-center', line([middle, 0], [middle, high])),
+      Math.abs(out) * scale < 0.5 ? '' : size([middle, 58], [edge, 58]),
+      Math.abs(out) * scale < 0.5 ? '' : stroke('kb-dimension', line([edge, 46], [edge, 62])),
+    ].join('');
+  };
+  const said = ({ out }: Season): readonly string[] => {
+    if (out === 0) return [''];
+    const much = Math.abs(out) < 0.02 ? 'hardly moves' : fine(stage, Math.abs(out));
+    return [much, out < 0 ? 'narrower each side' : 'wider each side'];
+  };
+  columns(picture, seasons, high, draw, (season) => said(season).filter((one) => one !== ''));
+  return {
+    says: `One edge of ${name}. ${seasons.map((season) => `${season.name}: ${said(season).join(' ') || 'as it was made'}.`).join(' ')}`,
+    caption: `${name}: one edge, where it was on the day it was built (dashed) and where the seasons take it. The three are to one scale.`,
+  };
+}
