@@ -57,7 +57,7 @@ export function fastenersFigure(stage: Stage, step: BuiltStep): Figure | string 
       [x, inner + 3],
       [x, u(high) - inner - 3],
     ]);
-    names.push({ words: standing(long, 'long apron'), spots });
+    names.push({ words: kindOf(long), spots });
   }
   if (short !== undefined) {
     const ys = short.places.map(({ at }) => u(leg + mmFromOwn(at, source.units)));
@@ -68,7 +68,7 @@ export function fastenersFigure(stage: Stage, step: BuiltStep): Figure | string 
       );
     }
     names.push({
-      words: standing(short, 'short apron'),
+      words: kindOf(short),
       spots: ys.slice(0, MOST).flatMap((y): Spot[] => [
         [inner + 3, y],
         [u(wide) - inner - 3, y],
@@ -84,34 +84,34 @@ export function fastenersFigure(stage: Stage, step: BuiltStep): Figure | string 
     size([center[0], center[1] - arm], [center[0], center[1] + arm]),
     stroke('kb-center', line([u(leg), u(high) / 2], [u(wide - leg), u(high) / 2])),
   ].join('');
-  names.push({ words: 'The top moves this way', spots: [[center[0], center[1] + arm * 0.6]] });
+  names.push({ words: 'The top moves', spots: [[center[0], center[1] + arm * 0.6]] });
   const picture = new Picture();
   drawNamed(picture, names, { wide: u(wide), high: u(high), lines: [] }, body);
   const lines = [...rails.map((rail) => placesSaid(stage, rail)), ...measureLines(step)];
   picture.beneath(lines);
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),
-    says: `The base from below. ${rails.map((rail) => `${standing(rail, railName(rail))}.`).join(' ')} The top moves square to the long aprons. ${lines.map((one) => `${one}.`).join(' ')}`,
+    says: `The base from below. The top moves square to the long aprons. ${lines.map((one) => `${one}.`).join(' ')}`,
     caption: 'Seen from below. The dashed line is the center line of the top, which does not move.',
   };
 }
 
-const railName = ({ moves }: Rail): string => (moves === 'square' ? 'long apron' : 'short apron');
+const kindOf = ({ kind }: Rail): string =>
+  kind === undefined ? 'Fastener' : kind.slice(0, 1).toUpperCase() + kind.slice(1);
 
-/** `Button, square to the long apron` */
-function standing({ kind, points }: Rail, rail: string): string {
-  const what = kind === undefined ? 'Fastener' : kind.slice(0, 1).toUpperCase() + kind.slice(1);
-  if (points === undefined) return `${what}, ${rail}`;
-  return `${what}, ${points === 'along the apron' ? 'along' : 'square to'} the ${rail}`;
+/** `Long aprons: button, square to the apron` */
+function standing(rail: Rail): string {
+  const way = rail.points === undefined ? '' : `, ${rail.points}`;
+  return `${rail.moves === 'square' ? 'Long' : 'Short'} aprons: ${kindOf(rail).toLowerCase()}${way}`;
 }
 
-/** `Long aprons, from a leg: 3, 18 1/4 and 33 1/2 in` */
+/** `Long aprons: button, square to the apron; 3, 18 1/4 and 33 1/2 in from the left leg` */
 function placesSaid({ format, source }: Stage, rail: Rail): string {
   const write = writer(format);
   const all = rail.places.slice(0, MOST).map(({ at }) => write(mmFromOwn(at, source.units)));
   const last = all.pop() ?? '';
   const said = all.length === 0 ? last : `${all.join(', ')} and ${last}`;
-  return `${rail.moves === 'square' ? 'Long' : 'Short'} aprons, from the left leg: ${said} ${unitOf(source)}`;
+  return `${standing(rail)}; ${said} ${unitOf(source)} from the left leg`;
 }
 
 /** A fastener at the inside face of an apron: its screw in the top, and the way its arm points. */

@@ -27,7 +27,7 @@ interface Panel {
 }
 
 /** Between what is not glued to each other in this round, units. */
-const APART = 9;
+const APART = 20;
 /** More boards than these are no panel, but a slip of the pen. */
 const MOST_BOARDS = 80;
 
@@ -136,6 +136,7 @@ function drawEnds(
     parts.push(stroke('kb-hidden', box(left - 7, top + high + caul + 5, right - left + 14, bar)));
   }
   const bottom = top + high + caul + 5 + bar;
+  const every = Math.max(1, Math.ceil((widthOf(String(panel.count)) + 8) / wide));
   const middle = (i: number): Spot => [pad + (i + 0.5) * wide, top + high / 2];
   const [clamped] = isWhole ? places : places.filter(({ group }) => group.length > 1);
   const start = places[0];
@@ -147,31 +148,22 @@ function drawEnds(
       ? []
       : [
           { words: 'Clamp above', spots: [[pad + clamped.to - 4, bar / 2] as Spot] },
-          { words: 'Next one below', spots: [[pad + clamped.to - 8, bottom - bar / 2] as Spot] },
+          // Between two numbers, where its leader runs through neither.
+          { words: 'Next one below', spots: [[pad + clamped.to - wide, bottom - bar / 2] as Spot] },
         ]),
   ];
-  drawNamed(picture, names, { wide: total, high: bottom, lines: [] }, parts.join(''));
-  numbered(picture, panel, places, wide, (FIGURE.wide - total) / 2 + pad);
-}
-
-/** Numbers under the boards, as far as there is room for them. */
-function numbered(
-  picture: Picture,
-  { count }: Panel,
-  places: ReturnType<typeof placesOf>,
-  wide: number,
-  left: number,
-): void {
-  const every = Math.max(1, Math.ceil((widthOf(String(count)) + 5) / wide));
-  const y = picture.bottom + FIGURE.text + 2;
+  const numbers = new Picture();
   for (const { group, from } of places) {
     const first = group[0]?.from ?? 1;
-    const last = group.at(-1)?.to ?? 0;
-    for (let board = first; board <= last; board += 1) {
+    for (let board = first; board <= (group.at(-1)?.to ?? 0); board += 1) {
+      // Where boards are too narrow for a number each, every second or third has one.
       if ((board - 1) % every !== 0) continue;
-      picture.text(left + from + (board - first + 0.5) * wide, y, String(board), 'middle');
+      const x = pad + from + (board - first + 0.5) * wide;
+      numbers.text(x, bottom + FIGURE.text, String(board), 'middle');
     }
   }
+  const body = [...parts, ...numbers.parts].join('');
+  drawNamed(picture, names, { wide: total, high: bottom + FIGURE.text + 3, lines: [] }, body);
 }
 
 /** Where clamps stand along a board, mm from its end; none where the workbook does not say. */
@@ -224,7 +216,7 @@ function drawAbove(
     }
   }
   const bottom = 2 * jaw + (places.at(-1)?.to ?? 0);
-  const [first = 0, second] = clamps.map((at) => at * scale);
+  const [first = 0, second, third] = clamps.map((at) => at * scale);
   const y = bottom + 5;
   parts.push(size([0, y], [first, y]));
   const names: Named[] = [
@@ -234,12 +226,13 @@ function drawAbove(
     },
     { words: 'Caul', spots: [[long - Math.min(first / 2, 12), jaw + 3]] },
   ];
-  if (second !== undefined) {
-    parts.push(size([first, y], [second, y]));
+  const [from, to] = third === undefined ? [first, second] : [second, third];
+  if (from !== undefined && to !== undefined) {
+    parts.push(size([from, y], [to, y]));
     const apart = (clamps[1] ?? 0) - (clamps[0] ?? 0) || 0;
     names.push({
-      words: `Clamps ${writer(stage.format)(roundedOwn(apart, stage))} ${unitOf(stage.source)} apart`,
-      spots: [[(first + second) / 2, y]],
+      words: `Clamps about ${writer(stage.format)(roundedOwn(apart, stage))} ${unitOf(stage.source)} apart`,
+      spots: [[(from + to) / 2, y]],
     });
   }
   drawNamed(picture, names, { wide: long, high: y + 3, lines: [] }, parts.join(''));

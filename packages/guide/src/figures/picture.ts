@@ -66,6 +66,11 @@ export class Picture {
   readonly #parts: string[] = [];
   #bottom = 0;
 
+  /** What is in it so far. */
+  get parts(): readonly string[] {
+    return this.#parts;
+  }
+
   /** As far down as anything reaches. */
   get bottom(): number {
     return this.#bottom;

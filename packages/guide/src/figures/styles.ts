@@ -2,6 +2,7 @@ import { DRAWING_STYLE, SHADED_STYLE } from '@kerfbook/drawing';
 
 /** What is only in figures. */
 const OWN = `.kb-figure { display: block; inline-size: 100%; block-size: auto; max-inline-size: 170mm; font-family: inherit; }
+.kb-figure > g > .kb-rings { stroke-width: 0.8px; stroke-opacity: 0.7; }
 .kb-figure .kb-quiet { stroke-width: 0.9px; stroke-opacity: 0.5; }
 .kb-figure .kb-new { stroke-width: 1.2px; stroke-linejoin: round; stroke-linecap: round; }
 .kb-figure .kb-label, .kb-figure .kb-said { fill: currentColor; stroke: none; }
