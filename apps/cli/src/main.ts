@@ -6,6 +6,7 @@ import { evalCommand } from './commands/eval.ts';
 import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
 import { functionsCommand } from './commands/functions.ts';
+import { guideCommand } from './commands/guide.ts';
 import { mergeCommand } from './commands/merge.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
@@ -29,6 +30,7 @@ const COMMANDS: readonly Command[] = [
   partsCommand,
   planCommand,
   exportCommand,
+  guideCommand,
   mergeCommand,
   compareCommand,
   unitsCommand,

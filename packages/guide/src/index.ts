@@ -12,7 +12,13 @@ export {
 export { PAGE_WORDS, type PageWord } from './page/page-words.ts';
 export { guideSections } from './page/sections.ts';
 export { GUIDE_STYLES } from './page/styles.ts';
-export { type GuidePageOptions, guidePage, PAPERS, type Paper } from './page/whole-page.ts';
+export {
+  type GuideFonts,
+  type GuidePageOptions,
+  guidePage,
+  PAPERS,
+  type Paper,
+} from './page/whole-page.ts';
 export { type Plan, readPlan } from './plan.ts';
 export type { GuideSource } from './source.ts';
 export {

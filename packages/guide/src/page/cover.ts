@@ -13,7 +13,7 @@ import {
 import type { PageWord } from './page-words.ts';
 
 /** How large the cover's drawing is made: its letters are in proportion to it. */
-const PANEL = { width: 640, height: 400 };
+const PANEL = { width: 600, height: 370 };
 /** mm; what is no thicker is a door or a panel, and has no depth. */
 const THIN = 50.8;
 
@@ -26,6 +26,7 @@ export function coverSection(making: Making): Html {
     format: length,
     panel: PANEL,
     ...(options.print === true ? { print: true } : {}),
+    ...(options.eye === undefined ? {} : { eye: options.eye }),
   });
   const about = [
     head.author === undefined ? undefined : own('Plan by {author}', { author: head.author }),
@@ -46,19 +47,17 @@ export function coverSection(making: Making): Html {
 }
 
 function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
-  const { source, plan, own, measure, named, theirs } = making;
+  const { plan, own, size, named, theirs } = making;
   const { extents } = buildScene(plan.parts.parts);
   const lines: (readonly [Put, Put])[] = [];
   if (extents !== undefined) {
     const [x, y, z] = (['x', 'y', 'z'] as const).map(
       (axis) => extents.to[axis] - extents.from[axis],
     );
-    const size = (mm = 0): Html =>
-      measure(Number((source.units === 'us' ? mm / 25.4 : mm).toPrecision(12)), 'length');
     const { along, across } = sizeWords(making, { x: x ?? 0, y: y ?? 0, z: z ?? 0 });
-    lines.push([own(along), size(x)]);
-    if (across !== along) lines.push([own(across), size(y)]);
-    lines.push([own('Height'), size(z)]);
+    lines.push([own(along), size(x ?? 0)]);
+    if (across !== along) lines.push([own(across), size(y ?? 0)]);
+    lines.push([own('Height'), size(z ?? 0)]);
   }
   const seats = named('seats');
   if (seats !== undefined) lines.push([own('Seats'), seats]);

@@ -2,6 +2,9 @@ import { type CutItem, type LeftOut, listed, shapingSteps, shouldersSaid } from 
 import { type Html, html, type Put } from './html.ts';
 import { boxes, list, type Making, pieceName, section, unbroken, warning } from './making.ts';
 
+/** A list of so many lines is not parted on paper: more would leave the page before too empty. */
+const MOST_TOGETHER = 12;
+
 /** Every piece to cut at its finished size, with a box for each. */
 export function cutListSection(making: Making): Html | undefined {
   const { plan, cuts, own, ownText, source, theirs, length } = making;
@@ -24,7 +27,7 @@ export function cutListSection(making: Making): Html | undefined {
   return section(
     'cut-list',
     own('Cut list'),
-    html`<p>${count}</p>${leftOutBox(making, own('Left out: not on this list'), leftOut)}<div class="guide-wide"><table class="guide-table guide-cuts"><thead><tr><th scope="col" class="guide-done">${own('Done')}</th><th scope="col">${own('Part')}</th>${(
+    html`<p>${count}</p>${leftOutBox(making, own('Left out: not on this list'), leftOut)}<div class="guide-wide"><table class="guide-table guide-cuts${items.length <= MOST_TOGETHER ? ' guide-together' : ''}"><thead><tr><th scope="col" class="guide-done">${own('Done')}</th><th scope="col">${own('Part')}</th>${(
       ['Count', 'Thick', 'Wide', 'Long'] as const
     ).map(
       (head) => html`<th scope="col" class="guide-number">${own(head)}</th>`,

@@ -39,14 +39,14 @@ export function cuttingPlanSection(making: Making, shop: ShopPlan | undefined): 
   );
 }
 
-function aboutCuts({ own, ownText, source, length, made }: Making, shop: ShopPlan): Html {
+function aboutCuts({ own, ownText, source, size, made }: Making, shop: ShopPlan): Html {
   const { kerf, endTrim } = shop;
   const unit = ownText(source.units === 'us' ? 'inches' : 'millimeters');
   const about =
     kerf.says === undefined
       ? own(
           'Sizes in {unit}. Saw cuts are {kerf} wide and drawn solid; what is waste is crossed out. Numbers in a board are its cuts in order; under it stands where to mark it, all measured from its left end.',
-          { unit, kerf: unbroken(length(kerf.mm)) },
+          { unit, kerf: size(kerf.mm) },
         )
       : own(
           'Sizes in {unit}. Saw cuts are drawn as if they took no wood; what is waste is crossed out. Numbers in a board are its cuts in order; under it stands where to mark it, all measured from its left end.',
@@ -54,7 +54,7 @@ function aboutCuts({ own, ownText, source, length, made }: Making, shop: ShopPla
         );
   return html`<p>${about}${
     endTrim.mm > 0
-      ? html` ${own('{trim} is trimmed off each end of a board.', { trim: unbroken(length(endTrim.mm)) })}`
+      ? html` ${own('{trim} is trimmed off each end of a board.', { trim: size(endTrim.mm) })}`
       : undefined
   }</p>${kerf.says === undefined ? undefined : html`<p>${made(kerf.says, 'program')}</p>`}`;
 }

@@ -2,8 +2,9 @@ import { bookFormat, type CutItem, type CutList, cutList } from '@kerfbook/drawi
 import { showValue, unitShown } from '@kerfbook/workbook';
 import { type Plan, readPlan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
-import { numberWords, plainText, type Run } from '../text/runs.ts';
-import { Html, html, type Put } from './html.ts';
+import { asMakersWrite } from '../text/as-written.ts';
+import { numberWords, type Run } from '../text/runs.ts';
+import { type Html, html, type Put } from './html.ts';
 import type { GuideOptions } from './options.ts';
 import type { PageWord } from './page-words.ts';
 
@@ -35,6 +36,10 @@ export interface Making {
   readonly made: (sentence: string, of: 'program' | 'workbook') => Html;
   /** A number of a quantity in the workbook's own unit, with its unit. */
   readonly measure: (own: number, quantity: Quantity) => Html;
+  /** Hours as one says them: `45 min`, `3 h 10 min`. */
+  readonly hours: (hours: number) => Html;
+  /** A length given in mm, with its unit. */
+  readonly size: (mm: number) => Html;
   /** A length given in mm as tables and drawings have it, without its unit. */
   readonly length: (mm: number) => string;
   /** A named cell as it shows, with its unit; undefined where there is none, or it is empty or in error. */
@@ -56,10 +61,6 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
     const stands = isSaid ? language : was;
     return stands === language ? html`${words}` : html`<span lang="${stands}">${words}</span>`;
   };
-  const numberHtml = ({ words, aloud }: Pick<Run & { kind: 'number' }, 'words' | 'aloud'>): Html =>
-    words === aloud
-      ? html`<span class="kb-number">${words}</span>`
-      : html`<span class="kb-number"><span aria-hidden="true">${words}</span><span class="kb-aloud">${aloud}</span></span>`;
   const ownText: Making['ownText'] = (word, fills = {}) =>
     say(word).replaceAll(/\{(\w+)\}/g, (whole, name: string) => fills[name] ?? whole);
   const own: Making['own'] = (word, fills = {}) => {
@@ -73,6 +74,14 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
   const theirsText = (words: string): string => say(words);
   let cuts: CutList | undefined;
   const context = { system: source.units, currency: source.currency };
+  const measure: Making['measure'] = (number, quantity) =>
+    numberHtml(
+      numberWords({
+        value: { kind: 'number', number },
+        shown: showValue({ kind: 'number', number }, { quantity, ...context }),
+        unit: unitShown({ quantity, ...context }),
+      }),
+    );
   return {
     source,
     options,
@@ -100,14 +109,9 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
         first,
       ),
     made: (sentence, of) => marked(sentence, false, of === 'program' ? OWN_LANGUAGE : first),
-    measure: (number, quantity) =>
-      numberHtml(
-        numberWords({
-          value: { kind: 'number', number },
-          shown: showValue({ kind: 'number', number }, { quantity, ...context }),
-          unit: unitShown({ quantity, ...context }),
-        }),
-      ),
+    measure,
+    hours: (hours) => numberHtml(hoursWords(hours)),
+    size: (mm) => measure(ownFromMm(mm, source), 'length'),
     length: bookFormat(source),
     named: (name) => {
       const cell = source.named(name);
@@ -121,6 +125,34 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
       const value = source.named(name)?.value;
       return value?.kind === 'number' ? value.number : undefined;
     },
+  };
+}
+
+/** A number as it stands, and as it is read aloud where that is otherwise. */
+export const numberHtml = ({
+  words,
+  aloud,
+}: Pick<Run & { kind: 'number' }, 'words' | 'aloud'>): Html =>
+  words === aloud
+    ? html`<span class="kb-number">${words}</span>`
+    : html`<span class="kb-number"><span aria-hidden="true">${words}</span><span class="kb-aloud">${aloud}</span></span>`;
+
+/** mm in the workbook's own unit; the rounding takes away what converting to mm and back adds. */
+const ownFromMm = (mm: number, { units }: Pick<GuideSource, 'units'>): number =>
+  Number((units === 'us' ? mm / 25.4 : mm).toPrecision(12));
+
+/** A time as it stands in a plan, and as it is read aloud; under a minute is one. */
+export function hoursWords(hours: number): { readonly words: string; readonly aloud: string } {
+  const minutes = hours > 0 ? Math.max(1, Math.round(hours * 60)) : 0;
+  const [whole, rest] = [Math.floor(minutes / 60), minutes % 60];
+  const said = (count: number, one: string): string => `${count} ${one}${count === 1 ? '' : 's'}`;
+  const parts = [
+    ...(whole > 0 || rest === 0 ? [[`${whole} h`, said(whole, 'hour')] as const] : []),
+    ...(rest > 0 ? [[`${rest} min`, said(rest, 'minute')] as const] : []),
+  ];
+  return {
+    words: parts.map(([short]) => asMakersWrite(short)).join(' '),
+    aloud: parts.map(([, long]) => long).join(' '),
   };
 }
 
@@ -192,9 +224,3 @@ export function pieceName({ theirsText, ownText }: Making, item: CutItem): strin
     laminates === undefined ? 'board' : becomes === undefined ? 'layer' : 'board of a layer';
   return `${theirsText(part)}, ${ownText(what)}`;
 }
-
-/** The text of a step without its numbers being marked, for an attribute. */
-export const runsText = plainText;
-
-/** A string is no promise of HTML: only what {@link html} made is. */
-export const isHtml = (put: Put): put is Html => put instanceof Html;

@@ -1,6 +1,6 @@
 import type { ShopPlan } from '@kerfbook/drawing';
 import type { BuiltStep } from '../steps/built.ts';
-import type { Run } from '../text/runs.ts';
+import { plainText, type Run } from '../text/runs.ts';
 import { type Html, html, type Put } from './html.ts';
 import { boxes, capital, facts, list, type Making, section } from './making.ts';
 
@@ -8,31 +8,35 @@ import { boxes, capital, facts, list, type Making, section } from './making.ts';
 export function needsSection(making: Making, shop: ShopPlan | undefined): Html | undefined {
   const { own, plan, text } = making;
   const { steps } = plan;
-  const part = (heading: Html, body: Put): Put =>
-    body === undefined ? undefined : html`<div class="guide-need"><h3>${heading}</h3>${body}</div>`;
+  const part = (heading: Html, body: Put, isWide = false): Put =>
+    body === undefined
+      ? undefined
+      : html`<div class="guide-need${isWide ? ' guide-need-wide' : ''}"><h3>${heading}</h3>${body}</div>`;
   const tools = oncePerTool(steps);
   const hardware = hardwareOf(steps);
   const body = [
     part(own('Time'), facts(timeLines(making))),
-    part(own('Wood to buy'), shop === undefined ? undefined : woodOf(making, shop)),
+    part(own('Finish'), facts(finishLines(making))),
+    part(own('Wood to buy'), shop === undefined ? undefined : woodOf(making, shop), true),
     part(
       own('Hardware and supplies'),
       list(
-        hardware.map(({ count, runs }) =>
-          count === undefined
-            ? text(runs)
-            : html`<span class="kb-number">${count}</span> ${text(runs)}`,
-        ),
+        hardware.map(({ count, runs }, i) => {
+          const says = count === undefined ? text(runs) : html`${numberOnly(count)} ${text(runs)}`;
+          const key = `get ${plainText(runs)}`;
+          return html`${boxes(making, 1, key, plainText(runs) || String(i))}${says}`;
+        }),
         'guide-list guide-to-get',
       ),
+      true,
     ),
-    part(own('Finish'), facts(finishLines(making))),
     part(
       own('Tools'),
       list(
         tools.map((tool) => capital(tool)),
         'guide-list guide-tools',
       ),
+      true,
     ),
     part(own('Cost of material'), costOf(making)),
   ];
@@ -42,13 +46,15 @@ export function needsSection(making: Making, shop: ShopPlan | undefined): Html |
 }
 
 /** Hours of all steps together; a step that says nothing of its time adds nothing. */
-function timeLines({ plan, own, measure }: Making): readonly (readonly [Put, Put])[] {
+function timeLines({ plan, own, hours }: Making): readonly (readonly [Put, Put])[] {
   const sum = (of: (step: BuiltStep) => number | undefined): number =>
     plan.steps.reduce((all, step) => all + (of(step) ?? 0), 0);
   const [work, wait] = [sum(({ handsOn }) => handsOn), sum(({ waiting }) => waiting)];
+  /** Nobody plans a weekend by the minute. */
+  const about = (sum: number): number => (sum < 10 ? sum : Math.round(sum));
   return [
-    ...(work > 0 ? [[own('Hands-on'), measure(work, 'duration')] as const] : []),
-    ...(wait > 0 ? [[own('Waiting'), measure(wait, 'duration')] as const] : []),
+    ...(work > 0 ? [[own('Hands-on'), hours(about(work))] as const] : []),
+    ...(wait > 0 ? [[own('Waiting'), hours(about(wait))] as const] : []),
   ];
 }
 
@@ -96,6 +102,8 @@ const wordsOf = (runs: readonly Run[]): string =>
     .toLowerCase()
     .replaceAll(/\s+/g, ' ');
 
+const numberOnly = (count: number): Html => html`<span class="kb-number">${count}</span>`;
+
 const COUNT = /^(\d{1,6}|\d{1,3},\d{3})(?:\s+|\s*×\s*)(?=\S)/;
 const ONLY_COUNT = /^(?:\d{1,6}|\d{1,3},\d{3})$/;
 
@@ -135,10 +143,16 @@ function woodOf(making: Making, shop: ShopPlan): Put {
 }
 
 function finishLines({ named, own }: Making): readonly (readonly [Put, Put])[] {
+  const [cans, size] = [named('finish_cans'), named('can_size')];
   const lines = [
     [own('Finish'), named('finish')],
     [own('Finish needed'), named('finish_volume')],
-    [own('Cans'), named('finish_cans')],
+    [
+      own('Cans'),
+      cans === undefined || size === undefined
+        ? cans
+        : own('{count} of {size}', { count: cans, size }),
+    ],
   ] as const;
   return lines.filter(([, shown]) => shown !== undefined);
 }

@@ -1,4 +1,4 @@
-import type { ShopPlan } from '@kerfbook/drawing';
+import type { Eye, ShopPlan } from '@kerfbook/drawing';
 import type { Plan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
 
@@ -39,7 +39,16 @@ export interface StepFigure {
 }
 
 /** Draws the figures of a plan, by the keys of their steps; a step without one is left out. */
-export type FiguresOf = (source: GuideSource, plan: Plan) => ReadonlyMap<string, StepFigure>;
+export type FiguresOf = (
+  source: GuideSource,
+  plan: Plan,
+  options: {
+    /** True: black lines and tints, whatever the page's scheme is. */
+    readonly print?: boolean;
+    /** The buying plan, where one was made. */
+    readonly shop?: ShopPlan;
+  },
+) => ReadonlyMap<string, StepFigure>;
 
 /** How a guide is made. */
 export interface GuideOptions {
@@ -53,6 +62,8 @@ export interface GuideOptions {
   readonly figures?: FiguresOf;
   /** The buying plan; worked out as far as a cell may wait where left out. `later`: it is being worked out elsewhere. */
   readonly plan?: ShopPlan | 'later';
+  /** Where the whole is looked at from; the eye that shows most parts where left out. */
+  readonly eye?: Eye;
   /** The day that stands on the cover, as it is to be read. */
   readonly day?: string;
   /** Which parts are wanted; all where left out. */

@@ -5,14 +5,18 @@ import type { FiguresOf, StepFigure } from './options.ts';
 const PANEL = { width: 520, height: 300 };
 
 /** All that stands after a step, in 3D; steps that build nothing, or ask for no figure, have none. */
-export const plainFigures: FiguresOf = (source, { steps }) => {
+export const plainFigures: FiguresOf = (source, { steps }, { print }) => {
   const format = bookFormat(source);
   const figures = new Map<string, StepFigure>();
   const built: Parameters<typeof buildScene>[0][number][] = [];
   for (const { key, parts, figure } of steps) {
     built.push(...parts);
     if (parts.length === 0 || figure.kind === 'none') continue;
-    const svg = drawWhole(buildScene(built), { format, panel: PANEL });
+    const svg = drawWhole(buildScene(built), {
+      format,
+      panel: PANEL,
+      ...(print === true ? { print } : {}),
+    });
     if (svg !== undefined) {
       figures.set(key, { svg, says: parts.map(({ name }) => name).join(', ') });
     }

@@ -44,7 +44,10 @@ export function sectionsOf(making: Making): readonly GuideSection[] {
       const html = made[part]();
       return html === undefined ? [] : [{ id: part, html: html.markup }];
     }
-    const figures = (options.figures ?? plainFigures)(source, plan);
+    const figures = (options.figures ?? plainFigures)(source, plan, {
+      ...(options.print === true ? { print: true } : {}),
+      ...(shop === undefined ? {} : { shop }),
+    });
     return plan.steps.map((step) => ({
       id: stepId(step),
       html: stepSection(making, step, figures.get(step.key)).markup,

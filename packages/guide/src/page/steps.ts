@@ -1,7 +1,7 @@
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText, type Run } from '../text/runs.ts';
 import { drawn, type Html, html, type Put } from './html.ts';
-import { boxes, facts, htmlId, list, type Making, warning } from './making.ts';
+import { boxes, facts, htmlId, list, type Making, numberHtml, warning } from './making.ts';
 import type { StepFigure } from './options.ts';
 
 /** The id of a step's section. */
@@ -16,11 +16,41 @@ export function stepSection(making: Making, step: BuiltStep, figure: StepFigure 
   const said = paragraphsSaid(making, step);
   const paragraph = (runs: readonly Run[]): Html => html`<p>${text(runs, said)}</p>`;
   const photo = photoOf(making, step);
-  return html`<section class="guide-section guide-step" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${
+  return html`<section class="guide-section guide-step${isTall(step, figure) ? ' guide-step-tall' : ''}" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${
     step.caution === undefined
       ? undefined
       : warning(own('Caution'), [text(step.caution, words.caution)])
   }${figureOf(making, step, figure)}${first === undefined ? undefined : paragraph(first)}</div>${rest.map(paragraph)}${photo}${needsOf(making, step)}</section>`;
+}
+
+/** What a page has room for of a step without being half empty before it, mm; and how it is filled, as the styles have it. */
+const HALF = 135;
+const WIDE = 180;
+const MOST_HIGH = 100;
+const LINE = 5.2;
+const LETTERS_IN_LINE = 100;
+
+/**
+ * Whether a step takes about half a page or more. Such a one is not moved to the next page as a whole, which would leave
+ * the one before too empty: it may go on over a page's end once its figure and the first paragraph stand.
+ */
+function isTall(step: BuiltStep, figure: StepFigure | undefined): boolean {
+  const lines = (runs: readonly Run[]): number =>
+    Math.ceil(plainText(runs).length / LETTERS_IN_LINE) * LINE + 2;
+  const [, , , wide = 1, high = 0] =
+    /viewBox="(\S+) (\S+) (\S+) (\S+)"/.exec(figure?.svg ?? '')?.map(Number) ?? [];
+  const drawing = Math.min(MOST_HIGH, (WIDE * high) / wide || 0);
+  const { text, caution, measures, photo, hardware, tools } = step;
+  const all = [
+    16,
+    drawing,
+    caution === undefined ? 0 : 12 + lines(caution),
+    measures.length === 0 ? 0 : 7 + Math.ceil(measures.length / 2) * 6,
+    ...text.map(lines),
+    photo === undefined ? 0 : MOST_HIGH,
+    tools.length + hardware.length === 0 ? 0 : 18 + hardware.length * LINE,
+  ];
+  return all.reduce((sum, one) => sum + one, 0) > HALF;
 }
 
 /** What the paragraphs are a translation of: nothing where one of them is not translated. */
@@ -38,7 +68,7 @@ function figureOf(
     measures.length === 0
       ? undefined
       : html`<div class="guide-sizes"><p class="guide-small-head">${own('Sizes')}</p>${facts(
-          measures.map(({ label, words, aloud }) => [theirs(label), numberOf(words, aloud)]),
+          measures.map(({ label, words, aloud }) => [theirs(label), numberHtml({ words, aloud })]),
         )}</div>`;
   if (figure === undefined) return sizes;
   const label = `${ownText('Figure of step {number}', { number: String(number) })}: ${figure.says}`;
@@ -46,11 +76,6 @@ function figureOf(
     figure.caption === undefined ? undefined : html`<figcaption>${figure.caption}</figcaption>`
   }${sizes}</figure>`;
 }
-
-const numberOf = (words: string, aloud: string): Html =>
-  words === aloud
-    ? html`<span class="kb-number">${words}</span>`
-    : html`<span class="kb-number"><span aria-hidden="true">${words}</span><span class="kb-aloud">${aloud}</span></span>`;
 
 /** The form in which a photograph may come into a page; what a workbook holds was checked for it when it was opened. */
 const PHOTO = /^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/;
@@ -63,10 +88,10 @@ function photoOf({ source, theirsText, ownText }: Making, { photo }: BuiltStep):
 }
 
 function needsOf(making: Making, { tools, hardware, handsOn, waiting }: BuiltStep): Put {
-  const { own, text, measure } = making;
+  const { own, text, hours } = making;
   const times = [
-    ...(handsOn === undefined ? [] : [[own('Hands-on'), measure(handsOn, 'duration')] as const]),
-    ...(waiting === undefined ? [] : [[own('Waiting'), measure(waiting, 'duration')] as const]),
+    ...(handsOn === undefined ? [] : [[own('Hands-on'), hours(handsOn)] as const]),
+    ...(waiting === undefined ? [] : [[own('Waiting'), hours(waiting)] as const]),
   ];
   const lines: (readonly [Put, Put])[] = [
     ...(tools.length === 0 ? [] : [[own('Tools'), tools.join(', ')] as const]),
@@ -93,6 +118,3 @@ export function lostNumbers(
     }),
   );
 }
-
-/** A step's title as plain words. */
-export const titleOf = ({ title }: Pick<BuiltStep, 'title'>): string => plainText(title);

@@ -44,7 +44,12 @@ const SCREEN = `.guide { margin: 0; padding: 1rem; }
 .guide-cautions-list li { margin-block-end: 0.375rem; }
 .guide-to-get { list-style: none; padding: 0; }
 .guide-to-get li { padding-block: 0.1875rem; }
+.guide-tools { columns: 9rem; column-gap: 1.5rem; }
 .guide-small-head { font-weight: 600; }
+.guide-sizes .guide-facts, .guide-step-needs .guide-facts { margin-block-end: 0.5rem; }
+.guide-sizes .guide-facts { grid-template-columns: repeat(auto-fill, minmax(min(100%, 17rem), 1fr)); }
+.guide-sizes .guide-facts > div { grid-template-columns: 1fr auto; }
+.guide-step-needs .guide-facts > div { border: 0; padding-block: 0.0625rem; }
 .guide .guide-small-head { margin-block: 0.5rem 0.125rem; }
 .guide-warning { border: 2px solid var(--guide-care); border-inline-start-width: 8px; padding: 0.5rem 0.75rem; margin-block: 0.75rem; }
 .guide-warning-stop { border-color: var(--guide-stop); border-style: double; border-width: 4px; border-inline-start-width: 10px; }
@@ -72,22 +77,34 @@ const SCREEN = `.guide { margin: 0; padding: 1rem; }
 .kb-lost { border-block-end: 2px dotted currentColor; }
 .guide-tick { inline-size: 1.375rem; block-size: 1.375rem; margin: 0 0.5rem 0 0; vertical-align: -0.25rem; accent-color: var(--guide-accent); }
 .guide-box { display: none; }
-@media (width >= 40rem) { .guide-needs-parts { columns: 2; column-gap: 2rem; } .guide-need { break-inside: avoid; } .guide-need h3 { margin-block-start: 0; } }
+@media (width >= 40rem) { .guide-needs-parts { display: grid; grid-template-columns: 1fr 1fr; gap: 0 2rem; } .guide-need-wide { grid-column: 1 / -1; } .guide-need-wide .guide-to-get { columns: 2; column-gap: 2rem; } }
 `;
 
 const PAPER = `@media print {
+html { font-size: 10.5pt; }
 :root { color-scheme: light; }
-.guide { --guide-ink: #000; --guide-quiet: #000; --guide-line: #777; --guide-paper: #fff; --guide-tint: #fff; --guide-care: #000; --guide-stop: #000; color: #000; background: #fff; font-size: 10.5pt; line-height: 1.4; padding: 0; }
+.guide { --guide-ink: #000; --guide-quiet: #000; --guide-line: #777; --guide-paper: #fff; --guide-tint: #fff; --guide-care: #000; --guide-stop: #000; color: #000; background: #fff; font-size: 10.5pt; line-height: 1.38; padding: 0; }
 .guide-pages { max-inline-size: none; }
 .guide h1 { font-size: 22pt; }
 .guide h2 { font-size: 14pt; break-after: avoid; }
 .guide h3 { font-size: 11.5pt; break-after: avoid; }
 .guide-section { margin-block: 0 7mm; }
-.guide-step, .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
+.guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
 .guide-table thead { display: table-header-group; }
 .guide p { orphans: 3; widows: 3; }
 .guide-wide { overflow: visible; }
 .guide-table { font-size: 9.5pt; }
+.guide-figure svg, .guide-photo img { max-block-size: 100mm; }
+.guide-figure, .guide-photo { margin-block: 2.5mm; }
+.guide-photo img { inline-size: auto; }
+.guide-drawing svg { max-block-size: 120mm; }
+.guide-sizes .guide-facts { grid-template-columns: 1fr 1fr; gap: 0 6mm; }
+.guide-sizes .guide-facts > div, .guide-facts > div { padding-block: 0.5mm; }
+.guide-step-needs .guide-facts .guide-list li { display: inline; }
+.guide-step-needs .guide-facts .guide-list li:not(:last-child)::after { content: "; "; }
+.guide-warning { padding: 1.5mm 3mm; margin-block: 2.5mm; }
+.guide-tools { columns: 4; }
+.guide-section.guide-step { margin-block-end: 5mm; padding-block-start: 2mm; }
 .guide-tick { display: none; }
 .guide-box { display: inline-block; inline-size: 3.6mm; block-size: 3.6mm; border: 0.3mm solid #000; margin-inline-end: 1.2mm; vertical-align: -0.6mm; }
 .guide-step-number, .guide-small-head { font-size: 10pt; }

@@ -1,0 +1,73 @@
+import { shopPlan } from '@kerfbook/drawing';
+import { guidePage, PAPERS, type Paper, readPlan } from '@kerfbook/guide';
+import { Misuse, readArguments } from '../arguments.ts';
+import { guideFonts } from '../guide-fonts.ts';
+import { openAndSet } from '../open-set.ts';
+import { provePlans } from '../prove.ts';
+import { cellOf } from '../values.ts';
+import type { Command } from './command.ts';
+
+/** `guide`: the plan that others build from, as a page ready to print. */
+export const guideCommand: Command = {
+  name: 'guide',
+  usage: 'guide FILE --out PAGE [--set name=entry]… [--paper a4|letter] [--second] [--force]',
+  does: 'writes the plan that others build from as one HTML page, ready to print',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      out: { type: 'string' },
+      set: { type: 'string', multiple: true },
+      paper: { type: 'string' },
+      second: { type: 'boolean' },
+      force: { type: 'boolean' },
+    });
+    const { out } = values;
+    if (out === undefined || out === '') {
+      throw new Misuse('--out says where the page goes; it is missing.');
+    }
+    const paper = paperOf(values.paper);
+    const opened = await openAndSet('guide', positionals, values.set, io);
+    if (opened === undefined) return 2;
+    const { book, refused } = opened;
+    await provePlans(book, (one) => shopPlan(one, 'cell'));
+    const second = values.second === true;
+    const plan = readPlan(book, second);
+    if (second && plan.translation === undefined) {
+      io.err(
+        'This workbook has no words in a second language. Add a table of kind "words": what the plan says, and what that is called.',
+      );
+      return 1;
+    }
+    const told = [
+      ...refused.map(({ cell, says }) => `${cell} ${says}`),
+      ...plan.problems.map(({ at, says }) => `${cellOf(book, at)} ${says}`),
+      ...(plan.steps.length > 0 ? [] : [plan.found ? NO_STEPS_NOW : NO_STEPS]),
+    ];
+    for (const says of told) io.err(says);
+    const page = guidePage(book, {
+      paper: paper ?? (book.units === 'us' ? 'letter' : 'a4'),
+      second,
+      plan: shopPlan(book, 'cell'),
+      fonts: await guideFonts(),
+    });
+    const trouble = await io.write(out, page, values.force === true);
+    if (trouble !== undefined) {
+      io.err(trouble);
+      return 2;
+    }
+    return told.length > 0 ? 1 : 0;
+  },
+};
+
+const NO_STEPS =
+  'This workbook has no steps, so the page shows the cut list, what to buy and how to cut it. To write steps, add a table of kind "steps" with a column headed "step"; each row is one.';
+const NO_STEPS_NOW =
+  'No step of this workbook is done at this size, so the page shows the cut list, what to buy and how to cut it. Look at what stands under "when" in its steps table.';
+
+/** The paper that was asked for; undefined where none was. */
+function paperOf(word: string | undefined): Paper | undefined {
+  const found = PAPERS.find((one) => one === word?.toLowerCase());
+  if (word !== undefined && found === undefined) {
+    throw new Misuse(`--paper takes ${PAPERS.join(', ')}; it got "${word}".`);
+  }
+  return found;
+}
