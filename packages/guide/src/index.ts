@@ -7,7 +7,6 @@ export {
   type GuideOptions,
   type GuidePart,
   type GuideSection,
-  type StepFigure,
 } from './page/options.ts';
 export { PAGE_WORDS, type PageWord } from './page/page-words.ts';
 export { guideSections } from './page/sections.ts';

@@ -1,4 +1,5 @@
 import type { Eye, ShopPlan } from '@kerfbook/drawing';
+import type { Figure, FigureOptions } from '../figures/figure.ts';
 import type { Plan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
 
@@ -28,27 +29,12 @@ export const GUIDE_PARTS = [
 /** A part of a guide. */
 export type GuidePart = (typeof GUIDE_PARTS)[number];
 
-/** The drawing of a step. */
-export interface StepFigure {
-  /** Whole, with its words escaped. */
-  readonly svg: string;
-  /** What is seen on it, for whoever does not see it. */
-  readonly says: string;
-  /** What stands under it. */
-  readonly caption?: string;
-}
-
 /** Draws the figures of a plan, by the keys of their steps; a step without one is left out. */
 export type FiguresOf = (
   source: GuideSource,
   plan: Plan,
-  options: {
-    /** True: black lines and tints, whatever the page's scheme is. */
-    readonly print?: boolean;
-    /** The buying plan, where one was made. */
-    readonly shop?: ShopPlan;
-  },
-) => ReadonlyMap<string, StepFigure>;
+  options: FigureOptions,
+) => ReadonlyMap<string, Figure>;
 
 /** How a guide is made. */
 export interface GuideOptions {

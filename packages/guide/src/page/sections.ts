@@ -1,4 +1,5 @@
 import { shopPlan } from '@kerfbook/drawing';
+import { figuresOf } from '../figures/figures.ts';
 import type { GuideSource } from '../source.ts';
 import { cautionsSection, checksSection, coverSection } from './cover.ts';
 import { creditsSection, lostSection } from './credits.ts';
@@ -9,7 +10,6 @@ import type { Html } from './html.ts';
 import { type Making, makingOf } from './making.ts';
 import { needsSection } from './needs.ts';
 import { GUIDE_PARTS, type GuideOptions, type GuidePart, type GuideSection } from './options.ts';
-import { plainFigures } from './plain-figures.ts';
 import { stepId, stepSection } from './steps.ts';
 
 /** What a printed guide and a page for readers show, part by part, at the size the workbook has now. */
@@ -44,7 +44,7 @@ export function sectionsOf(making: Making): readonly GuideSection[] {
       const html = made[part]();
       return html === undefined ? [] : [{ id: part, html: html.markup }];
     }
-    const figures = (options.figures ?? plainFigures)(source, plan, {
+    const figures = (options.figures ?? figuresOf)(source, plan, {
       ...(options.print === true ? { print: true } : {}),
       ...(shop === undefined ? {} : { shop }),
     });

@@ -1,14 +1,14 @@
+import type { Figure } from '../figures/figure.ts';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText, type Run } from '../text/runs.ts';
 import { drawn, type Html, html, type Put } from './html.ts';
 import { boxes, facts, htmlId, list, type Making, numberHtml, warning } from './making.ts';
-import type { StepFigure } from './options.ts';
 
 /** The id of a step's section. */
 export const stepId = ({ key }: Pick<BuiltStep, 'key'>): string => `step-${key}`;
 
 /** A step: what is done, with its figure, what is needed for it and what can hurt. */
-export function stepSection(making: Making, step: BuiltStep, figure: StepFigure | undefined): Html {
+export function stepSection(making: Making, step: BuiltStep, figure: Figure | undefined): Html {
   const { own, ownText, text } = making;
   const { number, title, words, key } = step;
   const name = htmlId(stepId(step));
@@ -34,7 +34,7 @@ const LETTERS_IN_LINE = 100;
  * Whether a step takes about half a page or more. Such a one is not moved to the next page as a whole, which would leave
  * the one before too empty: it may go on over a page's end once its figure and the first paragraph stand.
  */
-function isTall(step: BuiltStep, figure: StepFigure | undefined): boolean {
+function isTall(step: BuiltStep, figure: Figure | undefined): boolean {
   const lines = (runs: readonly Run[]): number =>
     Math.ceil(plainText(runs).length / LETTERS_IN_LINE) * LINE + 2;
   const [, , , wide = 1, high = 0] =
@@ -62,7 +62,7 @@ function paragraphsSaid({ theirsText }: Making, { words }: BuiltStep): string | 
 function figureOf(
   { own, ownText, theirs }: Making,
   { number, measures }: BuiltStep,
-  figure: StepFigure | undefined,
+  figure: Figure | undefined,
 ): Put {
   const sizes =
     measures.length === 0

@@ -1,4 +1,4 @@
-import { DRAWING_STYLE, SHADED_STYLE } from '@kerfbook/drawing';
+import { FIGURE_STYLES } from '../figures/styles.ts';
 
 /** Colours of a guide, and boards as they lie on the bench; on paper all is black on white. */
 const GROUND = `:root { color-scheme: light dark; }
@@ -112,4 +112,4 @@ html { font-size: 10.5pt; }
 `;
 
 /** The styles of a guide's sections within an element of the class `guide`: phone first, light and dark, and paper. */
-export const GUIDE_STYLES: string = `${GROUND}${DRAWING_STYLE}${SHADED_STYLE}${BOARDS}${SCREEN}${PAPER}`;
+export const GUIDE_STYLES: string = `${GROUND}${FIGURE_STYLES}${BOARDS}${SCREEN}${PAPER}`;
