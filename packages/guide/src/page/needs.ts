@@ -104,7 +104,7 @@ const wordsOf = (runs: readonly Run[]): string =>
 
 const numberOnly = (count: number): Html => html`<span class="kb-number">${count}</span>`;
 
-const COUNT = /^(\d{1,6}|\d{1,3},\d{3})(?:\s+|\s*×\s*)(?=\S)/;
+const COUNT = /^(\d{1,6}|\d{1,3},\d{3})(?:\s*×\s*|\s+)(?=\S)/;
 const ONLY_COUNT = /^(?:\d{1,6}|\d{1,3},\d{3})$/;
 
 /** Words with the count they begin with taken off; a size such as `2 1/2 in` is no count. */

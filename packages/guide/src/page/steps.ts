@@ -1,7 +1,7 @@
 import type { Figure } from '../figures/figure.ts';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText, type Run } from '../text/runs.ts';
-import { drawn, type Html, html, type Put } from './html.ts';
+import { drawn, escaped, type Html, html, type Put } from './html.ts';
 import { boxes, facts, htmlId, list, type Making, numberHtml, warning } from './making.ts';
 
 /** The id of a step's section. */
@@ -23,31 +23,43 @@ export function stepSection(making: Making, step: BuiltStep, figure: Figure | un
   }${figureOf(making, step, figure)}${first === undefined ? undefined : paragraph(first)}</div>${rest.map(paragraph)}${photo}${needsOf(making, step)}</section>`;
 }
 
-/** What a page has room for of a step without being half empty before it, mm; and how it is filled, as the styles have it. */
-const HALF = 135;
-const WIDE = 180;
-const MOST_HIGH = 100;
+/** What a unit of a figure takes on paper, mm: its letters, 11 units high, are a little larger than 9 pt. */
+const UNIT = 0.3;
+/** A figure wider than this stands over the text of its step, mm; any other beside it. */
+const BESIDE = 125;
+/** About half of what a page has room for, mm, and how text is set there, as the styles have it. */
+const HALF = 130;
+const FIELD = 182;
 const LINE = 5.2;
-const LETTERS_IN_LINE = 100;
+const LETTER = 1.75;
+const PHOTO = 80;
+
+/** What a figure takes on paper, mm. */
+function roomOf(figure: Figure | undefined): { readonly wide: number; readonly high: number } {
+  const [, , , wide = 0, high = 0] =
+    /viewBox="(\S+) (\S+) (\S+) (\S+)"/.exec(figure?.svg ?? '')?.map(Number) ?? [];
+  const unit = Math.min(UNIT, FIELD / Math.max(wide, 1));
+  return { wide: wide * unit, high: high * unit };
+}
 
 /**
  * Whether a step takes about half a page or more. Such a one is not moved to the next page as a whole, which would leave
  * the one before too empty: it may go on over a page's end once its figure and the first paragraph stand.
  */
 function isTall(step: BuiltStep, figure: Figure | undefined): boolean {
-  const lines = (runs: readonly Run[]): number =>
-    Math.ceil(plainText(runs).length / LETTERS_IN_LINE) * LINE + 2;
-  const [, , , wide = 1, high = 0] =
-    /viewBox="(\S+) (\S+) (\S+) (\S+)"/.exec(figure?.svg ?? '')?.map(Number) ?? [];
-  const drawing = Math.min(MOST_HIGH, (WIDE * high) / wide || 0);
   const { text, caution, measures, photo, hardware, tools } = step;
+  const { wide, high } = roomOf(figure);
+  const isBeside = wide > 0 && wide <= BESIDE;
+  const lines = (runs: readonly Run[], over: number): number =>
+    Math.ceil((plainText(runs).length * LETTER) / over) * LINE + 2;
+  const beside = isBeside ? FIELD - wide - 6 : FIELD;
+  const said = text.reduce((sum, runs) => sum + lines(runs, beside), 0);
   const all = [
     16,
-    drawing,
-    caution === undefined ? 0 : 12 + lines(caution),
+    caution === undefined ? 0 : 12 + lines(caution, FIELD - 10),
+    isBeside ? Math.max(high, said) : high + said,
     measures.length === 0 ? 0 : 7 + Math.ceil(measures.length / 2) * 6,
-    ...text.map(lines),
-    photo === undefined ? 0 : MOST_HIGH,
+    photo === undefined ? 0 : PHOTO,
     tools.length + hardware.length === 0 ? 0 : 18 + hardware.length * LINE,
   ];
   return all.reduce((sum, one) => sum + one, 0) > HALF;
@@ -64,25 +76,30 @@ function figureOf(
   { number, measures }: BuiltStep,
   figure: Figure | undefined,
 ): Put {
+  // What the figure says itself need not be said again.
+  const left = measures.filter(
+    ({ label, words }) => figure?.svg.includes(escaped(`${label}: ${words}`)) !== true,
+  );
   const sizes =
-    measures.length === 0
+    left.length === 0
       ? undefined
       : html`<div class="guide-sizes"><p class="guide-small-head">${own('Sizes')}</p>${facts(
-          measures.map(({ label, words, aloud }) => [theirs(label), numberHtml({ words, aloud })]),
+          left.map(({ label, words, aloud }) => [theirs(label), numberHtml({ words, aloud })]),
         )}</div>`;
   if (figure === undefined) return sizes;
   const label = `${ownText('Figure of step {number}', { number: String(number) })}: ${figure.says}`;
-  return html`<figure class="guide-figure" aria-label="${label}">${drawn(figure.svg)}${
+  const { wide } = roomOf(figure);
+  return html`<figure class="guide-figure${wide > BESIDE ? ' guide-figure-wide' : ''}" aria-label="${label}">${drawn(figure.svg)}${
     figure.caption === undefined ? undefined : html`<figcaption>${figure.caption}</figcaption>`
   }${sizes}</figure>`;
 }
 
 /** The form in which a photograph may come into a page; what a workbook holds was checked for it when it was opened. */
-const PHOTO = /^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/;
+const PICTURE = /^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/;
 
 function photoOf({ source, theirsText, ownText }: Making, { photo }: BuiltStep): Put {
   const found = photo === undefined ? undefined : source.head.photos?.[photo];
-  if (found === undefined || !PHOTO.test(found.data)) return undefined;
+  if (found === undefined || !PICTURE.test(found.data)) return undefined;
   const says = found.says === undefined ? ownText('Photograph') : theirsText(found.says);
   return html`<figure class="guide-photo"><img src="${found.data}" alt="${says}"></figure>`;
 }

@@ -94,8 +94,12 @@ html { font-size: 10.5pt; }
 .guide p { orphans: 3; widows: 3; }
 .guide-wide { overflow: visible; }
 .guide-table { font-size: 9.5pt; }
-.guide-figure svg, .guide-photo img { max-block-size: 100mm; }
-.guide-figure, .guide-photo { margin-block: 2.5mm; }
+.guide-photo img { max-block-size: 78mm; }
+.guide-figure, .guide-photo { margin-block: 1.5mm 2.5mm; }
+.guide-step, .guide-step-tall .guide-step-top { display: flow-root; }
+.guide-figure:not(.guide-figure-wide) { float: inline-start; inline-size: 108mm; margin-inline-end: 6mm; }
+.guide-step-needs, .guide-photo, .guide-figure-wide, .guide-step-top > .guide-sizes { clear: both; }
+.guide-figure .guide-sizes .guide-facts { grid-template-columns: 1fr; }
 .guide-photo img { inline-size: auto; }
 .guide-drawing svg { max-block-size: 120mm; }
 .guide-sizes .guide-facts { grid-template-columns: 1fr 1fr; gap: 0 6mm; }
