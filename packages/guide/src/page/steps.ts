@@ -27,8 +27,8 @@ export function stepSection(making: Making, step: BuiltStep, figure: Figure | un
 const UNIT = 0.3;
 /** A figure wider than this stands over the text of its step, mm; any other beside it. */
 const BESIDE = 125;
-/** About half of what a page has room for, mm, and how text is set there, as the styles have it. */
-const HALF = 130;
+/** Of what a page has room for somewhat over half, mm, and how text is set there, as the styles have it. */
+const MOST_WHOLE = 160;
 const FIELD = 182;
 const LINE = 5.2;
 const LETTER = 1.75;
@@ -43,7 +43,7 @@ function roomOf(figure: Figure | undefined): { readonly wide: number; readonly h
 }
 
 /**
- * Whether a step takes about half a page or more. Such a one is not moved to the next page as a whole, which would leave
+ * Whether a step takes more than about half a page. Such a one is not moved to the next page as a whole, which would leave
  * the one before too empty: it may go on over a page's end once its figure and the first paragraph stand.
  */
 function isTall(step: BuiltStep, figure: Figure | undefined): boolean {
@@ -53,16 +53,18 @@ function isTall(step: BuiltStep, figure: Figure | undefined): boolean {
   const lines = (runs: readonly Run[], over: number): number =>
     Math.ceil((plainText(runs).length * LETTER) / over) * LINE + 2;
   const beside = isBeside ? FIELD - wide - 6 : FIELD;
-  const said = text.reduce((sum, runs) => sum + lines(runs, beside), 0);
+  const needs = [tools.join(', '), ...hardware.map(plainText)].join('; ');
+  const said =
+    text.reduce((sum, runs) => sum + lines(runs, beside), 0) +
+    (needs === '; ' ? 0 : 4 * LINE + lines([{ kind: 'words', words: needs }], beside));
   const all = [
     16,
     caution === undefined ? 0 : 12 + lines(caution, FIELD - 10),
     isBeside ? Math.max(high, said) : high + said,
     measures.length === 0 ? 0 : 7 + Math.ceil(measures.length / 2) * 6,
     photo === undefined ? 0 : PHOTO,
-    tools.length + hardware.length === 0 ? 0 : 18 + hardware.length * LINE,
   ];
-  return all.reduce((sum, one) => sum + one, 0) > HALF;
+  return all.reduce((sum, one) => sum + one, 0) > MOST_WHOLE;
 }
 
 /** What the paragraphs are a translation of: nothing where one of them is not translated. */

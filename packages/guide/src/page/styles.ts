@@ -98,12 +98,16 @@ html { font-size: 10.5pt; }
 .guide-figure, .guide-photo { margin-block: 1.5mm 2.5mm; }
 .guide-step, .guide-step-tall .guide-step-top { display: flow-root; }
 .guide-figure:not(.guide-figure-wide) { float: inline-start; inline-size: 108mm; margin-inline-end: 6mm; }
-.guide-step-needs, .guide-photo, .guide-figure-wide, .guide-step-top > .guide-sizes { clear: both; }
+.guide-photo, .guide-figure-wide, .guide-step-top > .guide-sizes { clear: both; }
 .guide-figure .guide-sizes .guide-facts { grid-template-columns: 1fr; }
 .guide-photo img { inline-size: auto; }
 .guide-drawing svg { max-block-size: 120mm; }
 .guide-sizes .guide-facts { grid-template-columns: 1fr 1fr; gap: 0 6mm; }
 .guide-sizes .guide-facts > div, .guide-facts > div { padding-block: 0.5mm; }
+.guide-step-needs .guide-facts, .guide-step-needs .guide-facts > div { display: block; }
+.guide-step-needs dt, .guide-step-needs dd { display: inline; }
+.guide-step-needs dt::after { content: ": "; }
+.guide-step-needs .guide-facts .guide-list { display: inline; }
 .guide-step-needs .guide-facts .guide-list li { display: inline; }
 .guide-step-needs .guide-facts .guide-list li:not(:last-child)::after { content: "; "; }
 .guide-warning { padding: 1.5mm 3mm; margin-block: 2.5mm; }
