@@ -1,47 +1,14 @@
 import { QUANTITIES } from '@kerfbook/wood';
 import * as z from 'zod/mini';
+import { BACKGROUNDS, DOCUMENT_VERSION, HIDDEN_FROM_READERS, LIMITS, TONES } from './limits.ts';
 import { READERS } from './readers.ts';
+
+export { BACKGROUNDS, DOCUMENT_VERSION, HIDDEN_FROM_READERS, LIMITS, TONES };
 
 /**
  * The saved form of a workbook. `packages/workbook/RULES.md` says what each part promises.
  * Formulas are kept with row and column ids instead of A1 addresses (rule F1).
  */
-
-/** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 7;
-
-/** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
-export const LIMITS = {
-  sheets: 50,
-  rows: 10_000,
-  columns: 702,
-  text: 8_192,
-  formula: 2_000,
-  /**
-   * Letters of a formula as it is kept. A reference takes two letters at least as typed and one beside
-   * it; kept, it takes up to 72: nothing that may be typed (`text`) or computed (`formula`) is longer.
-   */
-  kept: 80_000,
-  /** Letters of a whole saved workbook. */
-  book: 20 * 1024 * 1024,
-  checks: 500,
-  tables: 50,
-  sheetName: 31,
-  frozen: 20,
-  groups: 3,
-  results: 20,
-  tags: 12,
-  tag: 30,
-  /** Letters of the revision that a workbook carries along, squeezed. */
-  carried: 6 * 1024 * 1024,
-  /** Letters of a logo: it goes along with every copy, and in links. */
-  logo: 32 * 1024,
-  /** Letters of a photograph: about 1,280 px across. */
-  photo: 320 * 1024,
-  photos: 60,
-  /** Inputs that readers of a plan may change. */
-  opened: 40,
-} as const;
 
 // Refusals are told in words of our own (`trouble.ts`), which ask zod only for what came: its own words
 // would be loaded before the first sheet.
@@ -78,9 +45,6 @@ const showSchema = z.strictObject({
   denominator: z.exactOptional(whole(2, 128)),
   decimals: z.exactOptional(whole(0, 10)),
 });
-
-/** Backgrounds of cells, named for what they look like in a shop. */
-export const BACKGROUNDS = ['sand', 'clay', 'slate', 'ash', 'plum'] as const;
 
 /** SHA-256 of a saved text, in hexadecimal digits (FIPS 180-4). */
 const hash = z.string().check(z.regex(/^[0-9a-f]{64}$/, 'a SHA-256 is 64 hexadecimal digits'));
@@ -135,12 +99,6 @@ const photoSchema = z.strictObject({
       z.regex(/^data:image\/(?:png|jpeg);base64,[A-Za-z0-9+/]+={0,2}$/, NO_PHOTO),
     ),
 });
-
-/** What the page for readers may be tinted with, named for what it looks like in a shop. */
-export const TONES = ['graphite', 'walnut', 'cherry', 'moss', 'milk'] as const;
-
-/** What of a workbook readers of its plan need not see. */
-export const HIDDEN_FROM_READERS = ['costs', 'notes'] as const;
 
 const language = z
   .string()

@@ -88,7 +88,7 @@ function write(
 }
 
 /** What a cell holds once an entry is read: of a list of woods, the word that stands in it. */
-function heldOf(
+export function heldOf(
   reading: Extract<Reading, { readonly kind: 'value' | 'unread' }>,
   allow: Allow | undefined,
 ): { readonly value: Scalar; readonly typed?: string } {
@@ -121,7 +121,7 @@ function sameAsBefore(old: CellDocument | undefined, cell: CellDocument): CellDo
 }
 
 /** A formula that its author marked as a result keeps its place under what is typed over it. */
-function isCalculated(cell: CellDocument | undefined): cell is CellDocument {
+export function isCalculated(cell: CellDocument | undefined): cell is CellDocument {
   return cell?.formula !== undefined && cell.role === 'calculated';
 }
 
