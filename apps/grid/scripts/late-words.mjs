@@ -1,12 +1,9 @@
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
+import { DESCRIBED, WORDS, withoutWords } from '@kerfbook/functions/described';
 
 const MEND = 'Mend apps/grid/scripts/late-words.mjs.';
 
-/** What of a function's description is read once someone reads about it, and by nothing that works a formula out. */
-const WORDS = ['answers', 'source', 'example', 'notes'];
-/** Where functions are described. */
-const DESCRIBED = /\/packages\/(?:wood|functions)\/src\/[^?]+\.ts$/;
 /** What shows them, and the place in it that they are put into. */
 const SHOWN = /\/packages\/workbook\/src\/reference\/function-words-late\.ts$/;
 const PLACE = 'new Map()';
@@ -38,15 +35,10 @@ export function lateWords() {
         };
       }
       if (!DESCRIBED.test(path)) return undefined;
-      const found = descriptionsIn(this.parse(code));
-      if (found.length === 0) return undefined;
-      taken += found.length;
-      let left = code;
-      for (const { start, end } of found.flat().sort((a, b) => b.start - a.start)) {
-        // The comma behind a property goes with it.
-        left = left.slice(0, start) + left.slice(end).replace(/^\s*,/, '');
-      }
-      return { code: left, map: null };
+      const left = withoutWords(code, this.parse(code));
+      if (left === undefined) return undefined;
+      taken += left.count;
+      return { code: left.code, map: null };
     },
     buildEnd(error) {
       const many = words.length;
@@ -73,25 +65,4 @@ function describedWords() {
     encoding: 'utf8',
   });
   return JSON.parse(said);
-}
-
-/**
- * The properties to take out of each description of a function that a module has: an object with a name, a task, a
- * question it answers and an example.
- */
-function descriptionsIn(tree) {
-  const found = [];
-  const walk = (node) => {
-    if (node === null || typeof node !== 'object') return;
-    if (Array.isArray(node)) return node.forEach(walk);
-    if (node.type === 'ObjectExpression') {
-      const keys = new Map(node.properties.map((one) => [one.key?.name ?? one.key?.value, one]));
-      if (['name', 'task', 'answers', 'args', 'example'].every((key) => keys.has(key))) {
-        found.push(WORDS.flatMap((key) => keys.get(key) ?? []));
-      }
-    }
-    for (const key in node) if (key !== 'parent') walk(node[key]);
-  };
-  walk(tree.body);
-  return found;
 }

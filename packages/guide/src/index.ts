@@ -19,6 +19,15 @@ export {
   type Paper,
 } from './page/whole-page.ts';
 export { type Plan, readPlan } from './plan.ts';
+export { READERS_WORDS, type ReadersWord } from './readers/reader-words.ts';
+export { bookForReaders } from './readers-book.ts';
+export { READERS_SCRIPTS, readersScriptFor, USUAL_FUNCTIONS } from './readers-functions.ts';
+export {
+  READERS_PAGE_STYLES,
+  type ReadersPageMade,
+  type ReadersPageOptions,
+  readersPage,
+} from './readers-page.ts';
 export type { GuideSource } from './source.ts';
 export {
   type BuiltStep,

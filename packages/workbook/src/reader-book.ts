@@ -25,7 +25,9 @@ import { labelAt } from './book/explain.ts';
 import { entryProblem } from './book/held.ts';
 import { sheetView, tableViews } from './book/look.ts';
 import { ownNames } from './book/own-tables.ts';
+import { placeWritten } from './book/place-written.ts';
 import { viewCell } from './book/view.ts';
+import { CompiledBook } from './compiled/book.ts';
 import { CompiledEngine } from './compiled/engine.ts';
 import { Plan } from './edit/desk.ts';
 import { heldOf, isCalculated } from './edit/enter.ts';
@@ -33,6 +35,7 @@ import { changeUnits } from './edit/units.ts';
 import type { MakeEngine } from './port.ts';
 import { type Pull, pullOf } from './quantities/pull.ts';
 import { readEntry } from './quantities/read.ts';
+import { BUDGET } from './results/meter.ts';
 
 /** A page for readers has no other engine. */
 const NO_OTHER: Lazy<MakeEngine> = {
@@ -49,10 +52,27 @@ export interface NotTaken {
   readonly says: string;
 }
 
+/** Why a workbook cannot be carried by a {@link ReaderBook}. */
+export interface NotCarried {
+  /** Formulas that are not compiled, in the order of the workbook: where, and a word for what it is about. */
+  readonly left: readonly { readonly where: string; readonly word: string }[];
+  /** All formulas together cost too much. */
+  readonly costs: boolean;
+}
+
+/** Why a document cannot be carried by compiled formulas alone; undefined where it can. */
+export function notCarried(document: BookDocument): NotCarried | undefined {
+  const state = BookState.of(document);
+  const book = new CompiledBook(state);
+  const left = book.leftOut().map(({ at, word }) => ({ where: placeWritten(state, at), word }));
+  const costs = book.cost > BUDGET.together;
+  return left.length === 0 && !costs ? undefined : { left, costs };
+}
+
 /**
  * A workbook whose inputs are given other values, and nothing else: worked out by compiled formulas alone, without
  * undo, names to give or formulas to write. What it shows is what an open workbook shows. It is for a page that has to be
- * small; whoever makes that page looks first whether the workbook can be carried so (`CompiledDocument.left`).
+ * small; whoever makes that page looks first whether the workbook can be carried so ({@link notCarried}).
  */
 export class ReaderBook {
   #state: BookState;

@@ -1,13 +1,6 @@
-import {
-  type At,
-  type BookDocument,
-  BookState,
-  CHECKS_SHEET,
-  columnName,
-  keptByIds,
-  writtenSheet,
-} from '@kerfbook/document';
+import { type At, type BookDocument, BookState, CHECKS_SHEET, keptByIds } from '@kerfbook/document';
 import type { CellValue } from '../api.ts';
+import { placeWritten } from '../book/place-written.ts';
 import { CompiledBook } from '../compiled/book.ts';
 import { ShownValues } from '../compiled/shown-values.ts';
 import { buildCalculator, type Calculator } from '../follow/build.ts';
@@ -60,7 +53,9 @@ export class CompiledDocument {
 
   /** Formulas that are left to the other engine, in the order of the workbook. */
   left(): readonly LeftFormula[] {
-    return this.#book.leftOut().map((one) => ({ ...one, where: this.#where(one.at) }));
+    return this.#book
+      .leftOut()
+      .map((one) => ({ ...one, where: placeWritten(this.#state, one.at) }));
   }
 
   /** How many cells and checks have a formula that is compiled. */
@@ -100,11 +95,5 @@ export class CompiledDocument {
       calculator: this.#calculator,
       another: () => new Other(this.#document),
     };
-  }
-
-  #where({ sheet, row, column }: At): string {
-    if (sheet === CHECKS_SHEET) return `check "${this.#state.checks[row]?.name ?? ''}"`;
-    const name = this.#state.sheetName(sheet) ?? '';
-    return `${writtenSheet(name)}!${columnName(column)}${row + 1}`;
   }
 }

@@ -1,0 +1,77 @@
+/** What of a function's description is read once someone reads about it, and by nothing that works a formula out. */
+export const WORDS = ['answers', 'source', 'example', 'notes'];
+/** Where functions are described. */
+export const DESCRIBED = /\/packages\/(?:wood|functions)\/src\/[^?]+\.ts$/;
+
+/** Where is told how standard functions are worked out, a family to a file. */
+const FAMILIES =
+  /\/packages\/functions\/src\/computing\/(?:arrays|conditions|database|dates|digits|families|finance|logical|lookups|normal|numbers|statistics|words)\.ts$/;
+
+/** A module without these words; undefined where it describes no function. */
+export function withoutWords(code, tree) {
+  const found = descriptionsIn(tree);
+  if (found.length === 0) return undefined;
+  const words = found.flatMap(({ keys }) => WORDS.flatMap((key) => keys.get(key) ?? []));
+  return { code: without(code, words), count: found.length };
+}
+
+/**
+ * A module without the functions that are not known: what they alone need goes with them once the rest is bundled.
+ * Undefined where there is nothing to take out.
+ * @param {(name: string) => boolean} knows
+ */
+export function withoutFunctions(code, tree, path, knows) {
+  const described = descriptionsIn(tree)
+    .filter(({ keys }) => !knows(keys.get('name').value.value))
+    .map(({ node }) => node);
+  const computed = FAMILIES.test(path) ? computedIn(tree).filter(({ name }) => !knows(name)) : [];
+  const out = [...described, ...computed.map(({ node }) => node)];
+  return out.length === 0 ? undefined : without(code, out);
+}
+
+/** The comma behind what is taken out goes with it. */
+function without(code, nodes) {
+  let left = code;
+  for (const { start, end } of [...nodes].sort((a, b) => b.start - a.start)) {
+    left = left.slice(0, start) + left.slice(end).replace(/^\s*,/, '');
+  }
+  return left;
+}
+
+/** Properties that are a function's by its name in capitals. */
+function computedIn(tree) {
+  const found = [];
+  walk(tree.body, (node) => {
+    if (node.type !== 'ObjectExpression') return;
+    for (const one of node.properties) {
+      const name = one.key?.name ?? one.key?.value;
+      if (one.type === 'Property' && !one.computed && /^[A-Z][A-Z0-9.]*$/.test(name)) {
+        found.push({ name, node: one });
+      }
+    }
+  });
+  return found;
+}
+
+function walk(node, visit) {
+  if (node === null || typeof node !== 'object') return;
+  if (Array.isArray(node)) {
+    for (const one of node) walk(one, visit);
+    return;
+  }
+  if (typeof node.type === 'string') visit(node);
+  for (const key in node) if (key !== 'parent') walk(node[key], visit);
+}
+
+/** Descriptions of functions that a module has: objects with a name, a task, a question they answer and an example. */
+function descriptionsIn(tree) {
+  const found = [];
+  walk(tree.body, (node) => {
+    if (node.type !== 'ObjectExpression') return;
+    const keys = new Map(node.properties.map((one) => [one.key?.name ?? one.key?.value, one]));
+    if (['name', 'task', 'answers', 'args', 'example'].every((key) => keys.has(key))) {
+      found.push({ node, keys });
+    }
+  });
+  return found;
+}

@@ -1,0 +1,174 @@
+import { type At, type Choice, snapped, withUnit } from '@kerfbook/workbook';
+import type { ReaderBook } from '@kerfbook/workbook/reader-book';
+import { spoken } from '../text/spoken.ts';
+import { element } from './element.ts';
+import type { SayWord } from './reader-words.ts';
+
+/** What a field needs of the page it stands in. */
+export interface FieldPage {
+  readonly book: ReaderBook;
+  readonly say: SayWord;
+  /** A word of the plan's maker in the language of the page. */
+  readonly theirs: (words: string) => string;
+  /** An input has another value; `pulling`: and is about to get the next. */
+  changed(pulling: boolean): void;
+}
+
+/** An input of the plan in the page: its label, where it is entered, and why an entry was not taken. */
+export class Field {
+  readonly element: HTMLElement;
+  readonly #page: FieldPage;
+  readonly #name: string;
+  readonly #control: HTMLInputElement | HTMLSelectElement;
+  readonly #slider: HTMLInputElement | undefined;
+  readonly #problem: HTMLElement;
+  readonly #hint: HTMLElement;
+  readonly #label: HTMLElement;
+
+  constructor(page: FieldPage, name: string) {
+    this.#page = page;
+    this.#name = name;
+    const id = `guide-input-${name.replaceAll(/[^A-Za-z0-9_-]/g, '-')}`;
+    this.#problem = element('p', { id: `${id}-problem`, class: 'guide-problem', role: 'alert' });
+    this.#hint = element('span', { id: `${id}-hint`, class: 'guide-hint' });
+    this.#label = element('label', { for: id });
+    const described = `${id}-hint ${id}-problem`;
+    const choices = this.#choices();
+    this.#control =
+      choices === undefined
+        ? element('input', {
+            id,
+            type: 'text',
+            autocomplete: 'off',
+            spellcheck: 'false',
+            'aria-describedby': described,
+          })
+        : element(
+            'select',
+            { id, 'aria-describedby': described },
+            ...choices.map(({ text, value }) => element('option', { value }, text)),
+          );
+    this.#slider =
+      choices === undefined && page.book.pull(this.#at) !== undefined
+        ? element('input', { type: 'range', class: 'guide-slider' })
+        : undefined;
+    this.#control.addEventListener('change', () => this.#enter(this.#control.value, false));
+    this.#slider?.addEventListener('input', () => this.#pulled(true));
+    this.#slider?.addEventListener('change', () => this.#pulled(false));
+    this.element = element(
+      'div',
+      { class: 'guide-field' },
+      element('div', { class: 'guide-field-line' }, this.#label, this.#control),
+      this.#slider,
+      this.#hint,
+      this.#problem,
+    );
+    this.sync();
+  }
+
+  get #at(): At {
+    const cell = this.#page.book.named(this.#name);
+    if (cell === undefined) throw new RangeError(`no input is named ${this.#name}`);
+    return cell.at;
+  }
+
+  #choices(): readonly { readonly text: string; readonly value: string }[] | undefined {
+    const { book, say, theirs } = this.#page;
+    const cell = book.cell(this.#at);
+    if (cell.quantity === 'logical' || cell.value.kind === 'logical') {
+      return [
+        { text: say('yes'), value: 'TRUE' },
+        { text: say('no'), value: 'FALSE' },
+      ];
+    }
+    const listed: readonly Choice[] | undefined = book.choices(this.#at);
+    return listed?.map(({ text }) => ({ text: theirs(text), value: text }));
+  }
+
+  /** Shows what the workbook holds now, in its units. */
+  sync(): void {
+    const { book, say, theirs } = this.#page;
+    const cell = book.cell(this.#at);
+    this.#label.textContent = theirs(book.labelOf(cell.at));
+    if (this.#control instanceof HTMLSelectElement) this.#chooseIn(this.#control);
+    else this.#control.value = cell.entry;
+    this.#tell(undefined);
+    const pull = book.pull(cell.at);
+    const bound = (value: number | undefined): string | undefined =>
+      value === undefined ? undefined : withUnit(pull?.entry(value) ?? '', cell.unit);
+    const [low, high] = [bound(pull?.low), bound(pull?.high)];
+    const unit = cell.unit === '' ? '' : cell.unit;
+    if (low !== undefined && high !== undefined) {
+      this.#hint.textContent = say('{low} to {high}', {
+        low: pull?.entry(pull.low ?? 0) ?? '',
+        high,
+      });
+    } else if (low !== undefined) this.#hint.textContent = say('at least {low}', { low });
+    else if (high !== undefined) this.#hint.textContent = say('at most {high}', { high });
+    else this.#hint.textContent = unit;
+    this.#syncSlider();
+  }
+
+  #chooseIn(list: HTMLSelectElement): void {
+    const { value } = this.#page.book.cell(this.#at);
+    const word =
+      value.kind === 'text'
+        ? value.text
+        : value.kind === 'logical'
+          ? String(value.logical).toUpperCase()
+          : value.kind === 'number'
+            ? String(value.number)
+            : '';
+    const found = [...list.options].find((one) => one.value.toLowerCase() === word.toLowerCase());
+    if (found !== undefined) list.value = found.value;
+    else list.selectedIndex = -1;
+  }
+
+  #syncSlider(): void {
+    const slider = this.#slider;
+    const { book, say, theirs } = this.#page;
+    const cell = book.cell(this.#at);
+    const pull = book.pull(this.#at);
+    if (slider === undefined) return;
+    const isWhole = pull?.low !== undefined && pull.high !== undefined;
+    slider.hidden = !isWhole;
+    if (pull === undefined || pull.low === undefined || pull.high === undefined) return;
+    slider.min = String(pull.low);
+    slider.max = String(pull.high);
+    slider.step = String(pull.step);
+    slider.value = String(pull.value);
+    slider.setAttribute(
+      'aria-label',
+      `${theirs(book.labelOf(cell.at))}, ${say('slide to change')}`,
+    );
+    slider.setAttribute('aria-valuetext', spoken(cell.shown, cell.unit));
+  }
+
+  #pulled(pulling: boolean): void {
+    const pull = this.#page.book.pull(this.#at);
+    if (pull === undefined || this.#slider === undefined) return;
+    const value = snapped(pull, Number(this.#slider.value));
+    const entry = pull.entry(value);
+    if (this.#control instanceof HTMLInputElement) this.#control.value = entry;
+    this.#enter(entry, pulling);
+  }
+
+  #enter(text: string, pulling: boolean): void {
+    const refused = this.#page.book.enter(this.#at, text);
+    this.#tell(refused?.says);
+    if (refused !== undefined) return;
+    if (!pulling) this.sync();
+    else {
+      const { shown, unit } = this.#page.book.cell(this.#at);
+      this.#slider?.setAttribute('aria-valuetext', spoken(shown, unit));
+    }
+    this.#page.changed(pulling);
+  }
+
+  #tell(says: string | undefined): void {
+    this.#problem.textContent = says ?? '';
+    this.#problem.hidden = says === undefined;
+    if (says === undefined) this.#control.removeAttribute('aria-invalid');
+    else this.#control.setAttribute('aria-invalid', 'true');
+  }
+}

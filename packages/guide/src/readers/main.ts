@@ -1,0 +1,128 @@
+import { ReaderBook } from '@kerfbook/workbook/reader-book';
+import { readTranslation } from '../words/second-language.ts';
+import { addressFor, speaksOfSizes, takeAddress } from './address.ts';
+import { PAGE_IDS, type PageData } from './page-data.ts';
+import { Panel, type PanelPage } from './panel.ts';
+import { wordsIn } from './reader-words.ts';
+import { Redraw } from './redraw.ts';
+import { SectionsShown } from './sections-shown.ts';
+import { Ticks } from './ticks.ts';
+
+/** A page for readers that follows the size they choose. */
+class ReadersPage {
+  readonly #data: PageData;
+  readonly #pages: HTMLElement;
+  readonly #shown: SectionsShown;
+  readonly #ticks: Ticks;
+  #book: ReaderBook;
+  #redraw: Redraw;
+  #panel: Panel;
+  #second = false;
+
+  constructor(data: PageData, pages: HTMLElement) {
+    this.#data = data;
+    this.#pages = pages;
+    this.#ticks = new Ticks(data.plan);
+    this.#shown = new SectionsShown(pages, (section) => this.#ticks.show(section));
+    this.#book = ReaderBook.open(data.book);
+    this.#redraw = this.#redrawn();
+    this.#panel = this.#panelFor();
+    this.#place();
+    this.#ticks.show(pages);
+    pages.addEventListener('change', ({ target }) => {
+      if (target instanceof HTMLInputElement && target.dataset.tick !== undefined) {
+        this.#ticks.note(target);
+      }
+    });
+    addEventListener('hashchange', () => this.#follow(location.hash));
+    this.#follow(location.hash);
+  }
+
+  #redrawn(): Redraw {
+    const { day } = this.#data;
+    return new Redraw(
+      this.#book,
+      this.#shown,
+      () => ({ second: this.#second, ...(day === undefined ? {} : { day }) }),
+      { followed: () => this.#panel.follow(), settled: () => this.#settled() },
+    );
+  }
+
+  #panelFor(): Panel {
+    const translation = readTranslation(this.#book);
+    const { guide } = this.#book.head;
+    const [first, other] = [guide?.language ?? 'en', translation?.language];
+    const theirs = (words: string): string =>
+      this.#second ? (translation?.say(words) ?? words) : words;
+    const languages =
+      other === undefined ? [first] : this.#second ? [other, first] : [first, other];
+    const page: PanelPage = {
+      book: this.#book,
+      say: wordsIn(theirs),
+      theirs,
+      languages,
+      keeps: this.#ticks.keeps,
+      changed: (pulling) => this.#redraw.changed(pulling),
+      turnLanguage: () => {
+        this.#second = !this.#second;
+        const [, to] = languages;
+        if (to !== undefined) document.documentElement.lang = to;
+        this.#anew();
+        this.#redraw.changed(false);
+        document.getElementById('guide-language')?.focus();
+      },
+      reset: () => this.#reset(),
+    };
+    return new Panel(page);
+  }
+
+  /** The panel stands behind the cover, where a phone has it under the drawing. */
+  #place(): void {
+    const cover = this.#shown.at('cover');
+    if (cover === undefined) this.#pages.prepend(this.#panel.element);
+    else cover.after(this.#panel.element);
+  }
+
+  #anew(): void {
+    const old = this.#panel.element;
+    this.#panel = this.#panelFor();
+    old.replaceWith(this.#panel.element);
+  }
+
+  #reset(): void {
+    this.#book = ReaderBook.open(this.#data.book);
+    this.#redraw = this.#redrawn();
+    this.#anew();
+    this.#redraw.changed(false);
+  }
+
+  #follow(address: string): void {
+    if (!speaksOfSizes(address) || address === addressFor(this.#book)) return;
+    const translation = readTranslation(this.#book);
+    const refused = takeAddress(
+      this.#book,
+      address,
+      wordsIn((words) => (this.#second ? (translation?.say(words) ?? words) : words)),
+    );
+    this.#anew();
+    this.#panel.refuse(refused);
+    this.#redraw.changed(false);
+  }
+
+  #settled(): void {
+    this.#panel.settle();
+    document.documentElement.dataset.settled = String(
+      Number(document.documentElement.dataset.settled ?? '0') + 1,
+    );
+  }
+}
+
+function begin(): void {
+  document.getElementById(PAGE_IDS.noScript)?.remove();
+  const [data, pages] = [PAGE_IDS.data, PAGE_IDS.pages].map((id) => document.getElementById(id));
+  if (!data || !pages) return;
+  new ReadersPage(JSON.parse(data.textContent ?? '') as PageData, pages);
+  document.documentElement.dataset.ready = 'true';
+}
+
+begin();
