@@ -28,6 +28,7 @@ class ReadersPage {
     this.#redraw = this.#redrawn();
     this.#panel = this.#panelFor();
     this.#place();
+    this.#keepInSight();
     this.#ticks.show(pages);
     pages.addEventListener('change', ({ target }) => {
       if (target instanceof HTMLInputElement && target.dataset.tick !== undefined) {
@@ -87,6 +88,23 @@ class ReadersPage {
     const old = this.#panel.element;
     this.#panel = this.#panelFor();
     old.replaceWith(this.#panel.element);
+    this.#keepInSight();
+  }
+
+  /** While a size is chosen on a phone, the drawing stays in sight above what is chosen. */
+  #keepInSight(): void {
+    const { element } = this.#panel;
+    const choosing = (isSo: boolean): void => {
+      this.#pages.classList.toggle('guide-choosing', isSo);
+    };
+    choosing(false);
+    element.addEventListener('focusin', () => choosing(true));
+    element.addEventListener('focusout', ({ relatedTarget }) => {
+      if (!(relatedTarget instanceof Node && element.contains(relatedTarget))) choosing(false);
+    });
+    new IntersectionObserver(([seen]) => {
+      if (seen?.isIntersecting === false) choosing(false);
+    }).observe(element);
   }
 
   #reset(): void {

@@ -61,6 +61,12 @@ export const READERS_STYLES: string = `${TONES}
 .guide-readers .guide-cuts .guide-note { flex: 1 1 100%; color: var(--guide-quiet); }
 .guide-readers .guide-wide { overflow: visible; }
 }
+@media (width < 60rem) {
+.guide-choosing > .guide-cover { display: contents; }
+.guide-choosing .guide-drawing { position: sticky; inset-block-start: 0; z-index: 1; margin: 0; background: var(--guide-paper); border-block-end: 1px solid var(--guide-line); }
+.guide-choosing .guide-drawing svg { max-block-size: 32vh; }
+.guide-panel :is(input, select, button) { scroll-margin-block-start: 36vh; }
+}
 @media (width >= 60rem) {
 .guide-readers .guide-pages, .guide-readers .guide-program, .guide-readers .guide-no-script { max-inline-size: 44rem; margin-inline: 25rem auto; }
 .guide-readers .guide-panel { position: fixed; inset-block: 1rem; inset-inline-start: 1rem; inline-size: 22rem; margin: 0; overflow-y: auto; }
