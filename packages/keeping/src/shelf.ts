@@ -78,4 +78,5 @@ export {
   type ShopsBook,
   shopsBook,
 } from './shops.ts';
+export { squeezed, unsqueezed } from './squeeze.ts';
 export { takenApart, withVersions } from './with-versions.ts';

@@ -1,4 +1,6 @@
+import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { CLUB_SCREENS, type Viewer } from './club-screens.ts';
 import { activity, command, type Maker } from './maker.ts';
 
@@ -170,6 +172,37 @@ async function shownBehind({ page }: Maker, name: string): Promise<Locator> {
   return shown(dialogOf(page, name));
 }
 
+/** The page of the plan, with two steps in it of which one has something to look at. */
+async function planOf({ page }: Maker): Promise<void> {
+  await activity(page, 'Plan for others');
+  const start = page.getByRole('button', { name: 'Start a steps table' });
+  await page.locator('.plan-page').waitFor();
+  // A template that ships with steps has them to be looked at.
+  if ((await start.count()) === 0) return;
+  await start.click();
+  for (const title of ['Joint and glue up the boards of the top', 'Cut the legs to length']) {
+    await page.getByRole('button', { name: 'New step', exact: true }).click();
+    const field = page.getByLabel('Step', { exact: true });
+    await expect.poll(() => field.inputValue()).toBe('New step');
+    await field.fill(title);
+    await field.press('Enter');
+    await page.locator('.plan-list').getByText(title).waitFor();
+  }
+  await page.getByLabel('How it is done').fill('Each {leg_length} long. As long as {gone_now}.');
+  await page.getByLabel('Tools').click();
+  await page.locator('.plan-wrong').first().waitFor();
+}
+
+async function inPlan(
+  maker: Maker,
+  room: string,
+  does: (maker: Maker) => Promise<unknown>,
+): Promise<Locator> {
+  await press(maker.page, room);
+  await does(maker);
+  return maker.page.locator('.plan-page');
+}
+
 const click = (name: string | RegExp) => (dialog: Locator) =>
   dialog.getByRole('button', { name }).first().click();
 
@@ -323,6 +356,52 @@ export const SCREENS: readonly Screen[] = [
     async open({ page }) {
       await activity(page, 'Bench list');
       return shown(page.locator('.bench-view'));
+    },
+  },
+  {
+    name: 'Plan for others, its steps',
+    async open(maker) {
+      await planOf(maker);
+      return maker.page.locator('.plan-page');
+    },
+    changes: true,
+  },
+  {
+    name: 'Plan for others, what readers get',
+    changes: true,
+    async open(maker) {
+      await planOf(maker);
+      return inPlan(maker, 'What readers get', async ({ page }) => {
+        const more = page.getByLabel('Open one more');
+        await more.selectOption('top_length');
+        await page.locator('.plan-opened li').first().waitFor();
+        await more.selectOption('species');
+        await page.locator('.plan-opened li').nth(1).waitFor();
+      });
+    },
+  },
+  {
+    name: 'Plan for others, photographs',
+    changes: true,
+    async open(maker) {
+      await planOf(maker);
+      return inPlan(maker, 'Photographs', async ({ page }) => {
+        await page
+          .getByLabel('Photographs', { exact: true })
+          .and(page.locator('input'))
+          .setInputFiles(join(import.meta.dirname, '../pictures/dining-table.png'));
+        await page.locator('.plan-photos img').waitFor();
+      });
+    },
+  },
+  {
+    name: 'Plan for others, preview',
+    changes: true,
+    async open(maker) {
+      await planOf(maker);
+      return inPlan(maker, 'Preview and hand out', ({ page }) =>
+        page.frameLocator('.plan-preview iframe').locator('h1').waitFor(),
+      );
     },
   },
   behind('This workbook', /^Dining table/),

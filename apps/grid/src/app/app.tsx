@@ -70,6 +70,11 @@ const DrawingPage = later(() => import('../drawing/drawing-page.tsx'));
 const CutPage = later(() => import('../shop/cut-page.tsx'));
 const ShopView = later(() => import('../shop/shop-view.tsx'));
 const BenchView = later(() => import('../shop/bench-view.tsx'));
+// What differs from the plan that was handed out is worked out, with all of the engine.
+const GuidePage = later(async () => {
+  const [module] = await Promise.all([import('../guide/guide-page.tsx'), loadLazy()]);
+  return module;
+});
 // It works out what it shows of a template, and with all of the engine.
 const ShelfPage = later(async () => {
   const [module] = await Promise.all([import('../club/shelf-page.tsx'), loadLazy()]);
@@ -304,6 +309,9 @@ export function App({ bookcase, startsAt }: AppProps) {
                 {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
                 {page === 'shelf' ? <ShelfPage bookcase={bookcase} onOpened={toGrid} /> : null}
+                {page === 'guide' ? (
+                  <GuidePage key={session.id} session={session} onGo={goFromPage} />
+                ) : null}
                 {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
                 {page === 'bench' ? (
                   <BenchView key={session.id} {...leads} {...kept} bookcase={bookcase} />

@@ -78,7 +78,7 @@ export function TopLine({ session, bookcase, page, onActivity, onTool, onShow }:
               aria-current={on ? 'page' : undefined}
               onClick={() => onActivity(activity)}
             >
-              {says}
+              <ActivityWords says={says} />
               {activity === 'shelf' ? (
                 <Suspense fallback={null}>
                   <ShelfCount />
@@ -112,6 +112,17 @@ export function TopLine({ session, bookcase, page, onActivity, onTool, onShow }:
         </button>
       </div>
     </header>
+  );
+}
+
+/** What an activity is called; where the line is narrow its first word stands for it, and all of it is read out. */
+function ActivityWords({ says }: { readonly says: string }) {
+  const [first = '', ...more] = says.split(' ');
+  return (
+    <span>
+      {first}
+      {more.length === 0 ? null : <span className="activity-more"> {more.join(' ')}</span>}
+    </span>
   );
 }
 

@@ -1,4 +1,10 @@
-import { carryRead, columnName, shiftedCell } from '@kerfbook/workbook';
+import {
+  carryRead,
+  columnName,
+  type Edit,
+  type OpenWorkbook,
+  shiftedCell,
+} from '@kerfbook/workbook';
 import { type Area, columnsOf, placesOf, rowsOf, within } from '../session/area.ts';
 import type { Session } from '../session/session.ts';
 
@@ -15,6 +21,25 @@ export function sortable(
 
 export const columnInWords = (column: number): string => `column ${columnName(column)}`;
 
+/** What stands in an area once its rows are in another order: whole cells, their formulas meaning what they meant. */
+export function cellsInOrder(
+  book: OpenWorkbook,
+  sheet: string,
+  area: Area,
+  rows: readonly number[],
+): (Edit & { readonly do: 'place' })['cells'] {
+  return rows.flatMap((from, i) => {
+    const to = area.top + i;
+    return placesOf([{ ...area, top: from, bottom: from }]).map(({ row, column }) => {
+      const copied = book.copyOf({ sheet, row, column }) ?? {};
+      const { name } = book.cell({ sheet, row, column });
+      const moved = shiftedCell(copied, to - from, 0);
+      const cell = name === undefined ? moved : carryRead(moved, { ...moved, name });
+      return { row: to, column, cell: Object.keys(cell).length === 0 ? null : cell };
+    });
+  });
+}
+
 /**
  * Puts the rows of what is selected in order, numbers before words, empty ones last. What stands in a
  * row goes along, its formulas meaning what they meant; formulas elsewhere keep looking where they
@@ -28,16 +53,7 @@ export function sortRows(session: Session, most: 'last' | 'first'): void {
   const book = session.settled();
   const rows = Array.from({ length: rowsOf(area) }, (_, i) => area.top + i);
   const sorted = [...rows].sort((a, b) => compare(a, b) || a - b);
-  const cells = sorted.flatMap((from, i) => {
-    const to = area.top + i;
-    return placesOf([{ ...area, top: from, bottom: from }]).map(({ row, column }) => {
-      const copied = book.copyOf({ sheet: at.sheet, row, column }) ?? {};
-      const { name } = book.cell({ sheet: at.sheet, row, column });
-      const moved = shiftedCell(copied, to - from, 0);
-      const cell = name === undefined ? moved : carryRead(moved, { ...moved, name });
-      return { row: to, column, cell: Object.keys(cell).length === 0 ? null : cell };
-    });
-  });
+  const cells = cellsInOrder(book, at.sheet, area, sorted);
   if (cells.length !== rowsOf(area) * columnsOf(area)) return;
   session.apply({ do: 'place', sheet: at.sheet, cells }, `Sorted ${rows.length} rows.`);
 

@@ -1,6 +1,6 @@
 /** Hands a text to the maker as a download. */
-export function download(fileName: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }));
+export function download(fileName: string, text: string, type = 'application/json'): void {
+  const address = URL.createObjectURL(new Blob([text], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = fileName;

@@ -25,6 +25,16 @@ const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])
     'Joints table',
     'A row for each joint between parts, or cut in one: the shop sheets say where it is marked out.',
   ],
+  [
+    'steps',
+    'Steps table',
+    'A row for each step of the work, in order: others build from it, at a size of their own (Plan for others).',
+  ],
+  [
+    'words',
+    'Words table',
+    'A row for each text of the plan for others, with how it is said in a second language.',
+  ],
 ];
 
 /** Puts a table that the app knows on a sheet of its own, its heads written, ready to be typed into. */

@@ -1,0 +1,65 @@
+import { GUIDE_STYLES, guideSections } from '@kerfbook/guide';
+import { useLayoutEffect, useMemo, useRef } from 'react';
+import type { Seen } from './guide-page.tsx';
+import type { StepRow, StepsTable } from './steps-table.ts';
+
+interface StepSeenProps {
+  readonly seen: Seen;
+  readonly table: StepsTable;
+  readonly step: StepRow;
+}
+
+/** A step as readers get it: its figure, its words with the numbers they have at this size, its caution. */
+export function StepSeen({ seen, table, step }: StepSeenProps) {
+  const { book, plan } = seen;
+  const html = useMemo(() => {
+    const keys = plan.steps
+      .filter(({ at }) => at.sheet === table.sheet && at.row === step.row)
+      .map(({ key }) => `step-${key}`);
+    if (keys.length === 0) return undefined;
+    return guideSections(book, { parts: ['steps'], plan: 'later' })
+      .filter(({ id }) => keys.includes(id))
+      .map((one) => one.html)
+      .join('');
+  }, [book, plan, table.sheet, step.row]);
+  return (
+    <section className="plan-seen" aria-label="As readers get it">
+      <h2>As readers get it</h2>
+      {html === undefined ? (
+        <p className="quiet">
+          At this size nobody gets this step: what stands under "Only when" comes to no.
+        </p>
+      ) : (
+        <Pages html={html} />
+      )}
+    </section>
+  );
+}
+
+let styles: CSSStyleSheet | undefined;
+
+/** The sheet of the readers' page, made once. */
+function pageStyles(): CSSStyleSheet {
+  if (styles === undefined) {
+    styles = new CSSStyleSheet();
+    styles.replaceSync(GUIDE_STYLES);
+  }
+  return styles;
+}
+
+/** Parts of the readers' page with the look they have there: nothing of it reaches this page, or the other way. */
+function Pages({ html }: { readonly html: string }) {
+  const holder = useRef<HTMLDivElement>(null);
+  useLayoutEffect(() => {
+    const { current } = holder;
+    if (current === null) return;
+    const root = current.shadowRoot ?? current.attachShadow({ mode: 'open' });
+    root.adoptedStyleSheets = [pageStyles()];
+    const page = document.createElement('div');
+    page.className = 'guide';
+    // All words in it were escaped where it was made; a script in it would not run.
+    page.innerHTML = html;
+    root.replaceChildren(page);
+  }, [html]);
+  return <div ref={holder} className="plan-pages" />;
+}
