@@ -266,7 +266,7 @@ describe('photographs of a plan', () => {
     await expect.poll(() => picture.count()).toBe(0);
     await button('Steps').click();
     await page.getByText('None in this workbook yet.').waitFor();
-    await page.getByText(/things? to look at/).click();
+    await page.locator('.plan-problems > summary').click();
     expect(await page.getByText(/no photograph named/).count()).toBe(0);
   });
 
@@ -287,19 +287,19 @@ describe('what readers get', () => {
 
   it('is opened, ordered, hidden and said, and kept', async () => {
     const { page, maker } = atHand;
-    await button('What readers get').click();
+    await button('For readers').click();
     await field('Open one more').selectOption('seat_length');
     await page.locator('.plan-opened').getByText('Allowed: 10 to 60.').waitFor();
     await field('Costs and prices').check();
     await field('Name of the plan').fill('A stool for everybody');
     await press('Tab');
     await field('Tone of the page').selectOption('Moss');
-    await button('Preview and hand out').click();
+    await button('Hand out').click();
     const preview = page.frameLocator('.plan-preview iframe');
     await preview.getByRole('heading', { name: 'A stool for everybody' }).waitFor();
     await maker.untilSaved();
     await page.reload();
-    await button('What readers get').click();
+    await button('For readers').click();
     expect(await field('Name of the plan').inputValue()).toBe('A stool for everybody');
     expect(await field('Costs and prices').isChecked()).toBe(true);
     await button('Remove seat_length: readers no longer change it').click();
@@ -310,7 +310,7 @@ describe('what readers get', () => {
     const { page } = atHand;
     await button('Start a steps table').click();
     await addStep('Cut the seat');
-    await button('What readers get').click();
+    await button('For readers').click();
     await field('Second language').selectOption('de');
     await button('Add a sheet for a second language').click();
     await button('Go to its words').click();
@@ -320,7 +320,7 @@ describe('what readers get', () => {
     await page.locator('.ag-cell', { hasText: 'Cut the seat' }).first().waitFor();
     await activity(page, 'Plan for others');
     await addStep('Rest');
-    await button('What readers get').click();
+    await button('For readers').click();
     await button('Add 1 new text').click();
     await expect.poll(() => button('Add 1 new text').count()).toBe(0);
   });
@@ -339,7 +339,7 @@ describe('handing a plan out', () => {
     await openStool();
     await button('Start a steps table').click();
     await addStep('Cut the seat');
-    await button('Preview and hand out').click();
+    await button('Hand out').click();
   });
 
   it('is counted where its maker wants it, and what differs later is told in words', async () => {
@@ -352,7 +352,7 @@ describe('handing a plan out', () => {
     await button('Steps').click();
     await field('Caution').fill('Keep the guard on.');
     await press('Tab');
-    await button('Preview and hand out').click();
+    await button('Hand out').click();
     const differs = page.locator('.compared-result');
     await differs.getByText('Keep the guard on.').waitFor();
     expect(await words(differs)).toContain('1 entry');

@@ -78,5 +78,6 @@ export {
   type ShopsBook,
   shopsBook,
 } from './shops.ts';
+export { signOf } from './sign.ts';
 export { squeezed, unsqueezed } from './squeeze.ts';
 export { takenApart, withVersions } from './with-versions.ts';

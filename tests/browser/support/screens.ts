@@ -371,7 +371,7 @@ export const SCREENS: readonly Screen[] = [
     changes: true,
     async open(maker) {
       await planOf(maker);
-      return inPlan(maker, 'What readers get', async ({ page }) => {
+      return inPlan(maker, 'For readers', async ({ page }) => {
         const more = page.getByLabel('Open one more');
         await more.selectOption('top_length');
         await page.locator('.plan-opened li').first().waitFor();
@@ -399,7 +399,7 @@ export const SCREENS: readonly Screen[] = [
     changes: true,
     async open(maker) {
       await planOf(maker);
-      return inPlan(maker, 'Preview and hand out', ({ page }) =>
+      return inPlan(maker, 'Hand out', ({ page }) =>
         page.frameLocator('.plan-preview iframe').locator('h1').waitFor(),
       );
     },

@@ -1,6 +1,6 @@
-import { type Plan, readPlan } from '@kerfbook/guide';
+import { figureProblems, type Plan, readPlan } from '@kerfbook/guide';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
-import { useMemo, useState, useSyncExternalStore } from 'react';
+import { useEffect, useMemo, useState, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
@@ -24,9 +24,9 @@ type Room = 'steps' | 'readers' | 'photos' | 'preview';
 
 const ROOMS: readonly (readonly [room: Room, says: string])[] = [
   ['steps', 'Steps'],
-  ['readers', 'What readers get'],
+  ['readers', 'For readers'],
   ['photos', 'Photographs'],
-  ['preview', 'Preview and hand out'],
+  ['preview', 'Hand out'],
 ];
 
 /** What the rooms of the page are given of the workbook as it stands. */
@@ -43,10 +43,15 @@ export default function GuidePage({ session, onGo }: GuidePageProps) {
   const { book } = session;
   useDrawingStyle();
   const { changes } = useSessionBehind(session);
-  const seen = useMemo(
+  const read = useMemo(
     (): Seen => ({ session, book, plan: readPlan(book), changes }),
     [session, book, changes],
   );
+  const undrawn = useUndrawn(read);
+  const seen = useMemo((): Seen => {
+    if (undrawn.length === 0) return read;
+    return { ...read, plan: { ...read.plan, problems: [...read.plan.problems, ...undrawn] } };
+  }, [read, undrawn]);
   const table = useMemo(() => stepsTable(seen.book, seen.plan), [seen]);
   const [room, setRoom] = useState<Room>('steps');
   const [wanted, setWanted] = useState<Wanted>();
@@ -105,6 +110,24 @@ export default function GuidePage({ session, onGo }: GuidePageProps) {
       {room === 'preview' ? <HandOut seen={seen} onGo={onGo} /> : null}
     </section>
   );
+}
+
+/** A pause after which all figures are tried, ms: drawing hundreds of them is no part of an entry. */
+const PAUSE = 500;
+
+const NONE: Plan['problems'] = [];
+
+/** Figures that steps ask for and that cannot be drawn at this size; told once nothing was changed for a moment. */
+function useUndrawn({ book, plan }: Seen): Plan['problems'] {
+  const [found, setFound] = useState(NONE);
+  useEffect(() => {
+    const later = setTimeout(() => {
+      const now = figureProblems(book, plan);
+      setFound(now.length === 0 ? NONE : now);
+    }, PAUSE);
+    return () => clearTimeout(later);
+  }, [book, plan]);
+  return found;
 }
 
 /** Why the last change was not taken: beside the grid nobody sees it from here. */

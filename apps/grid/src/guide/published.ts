@@ -1,4 +1,4 @@
-import { squeezed, unsqueezed } from '@kerfbook/keeping/shelf';
+import { signOf, squeezed, unsqueezed } from '@kerfbook/keeping/shelf';
 import {
   type BookDocument,
   type Compared,
@@ -17,7 +17,7 @@ export async function publishedNow(
   book: OpenWorkbook,
   day: string,
 ): Promise<Published | undefined> {
-  const text = await squeezed(saveText(await handed(book.document())));
+  const text = await squeezed(saveText(handed(book.document())));
   if (text === undefined) return undefined;
   return { number: (book.head.guide?.published?.number ?? 0) + 1, day, text };
 }
@@ -37,7 +37,7 @@ export async function sinceHandedOut(
       says: `The plan handed out as number ${number} is kept in a way that cannot be read here. What differs from it cannot be told; handing out anew starts afresh.`,
     };
   }
-  const [before, after] = [loaded.document, await handed(book.document())];
+  const [before, after] = [loaded.document, handed(book.document())];
   return { ok: true, compared: compared(before, after) };
 }
 
@@ -45,17 +45,13 @@ export async function sinceHandedOut(
  * A workbook as it is remembered for comparing: without what was handed out before it, and with a sign in the place of
  * each photograph, whose bytes would be kept twice.
  */
-async function handed(document: BookDocument): Promise<BookDocument> {
+function handed(document: BookDocument): BookDocument {
   const { guide, photos, ...rest } = document;
   const { published: _, ...said } = guide ?? {};
-  const signs = await Promise.all(
-    Object.entries(photos ?? {}).map(async ([name, photo]) => {
-      const bytes = new TextEncoder().encode(photo.data);
-      const sum = new Uint8Array(await crypto.subtle.digest('SHA-256', bytes));
-      const data = `data:image/jpeg;base64,${btoa(String.fromCharCode(...sum))}`;
-      return [name, { ...photo, data }] as const;
-    }),
-  );
+  const signs = Object.entries(photos ?? {}).map(([name, photo]) => {
+    const data = `data:image/jpeg;base64,${btoa(signOf(photo.data))}`;
+    return [name, { ...photo, data }] as const;
+  });
   return {
     ...rest,
     ...(Object.keys(said).length === 0 ? {} : { guide: said }),

@@ -69,13 +69,6 @@ export function StepForm({ seen, table, step, at, hands, onGo, onPhotos }: StepF
               </button>
             </>
           ) : null}
-          <button
-            type="button"
-            className="button-plain"
-            onClick={() => onGo({ sheet: table.sheet, row: step.row, column: 0 })}
-          >
-            Go to its row
-          </button>
         </p>
       </header>
       <StepField {...field} head="step" label="Step" hint="What is done, in a few words." />
@@ -115,6 +108,15 @@ export function StepForm({ seen, table, step, at, hands, onGo, onPhotos }: StepF
         />
         <StepField {...field} head="repeats" label="How many times" hint="Blank for once." />
       </div>
+      <p>
+        <button
+          type="button"
+          className="button-plain"
+          onClick={() => onGo({ sheet: table.sheet, row: step.row, column: 0 })}
+        >
+          Go to its row in the workbook
+        </button>
+      </p>
     </section>
   );
 }

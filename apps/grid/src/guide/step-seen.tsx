@@ -1,4 +1,10 @@
-import { GUIDE_STYLES, guideSections } from '@kerfbook/guide';
+import {
+  FIGURE_STYLES,
+  type FiguresOf,
+  figureOf,
+  GUIDE_STYLES,
+  guideSections,
+} from '@kerfbook/guide';
 import { useLayoutEffect, useMemo, useRef } from 'react';
 import type { Seen } from './guide-page.tsx';
 import type { StepRow, StepsTable } from './steps-table.ts';
@@ -13,12 +19,19 @@ interface StepSeenProps {
 export function StepSeen({ seen, table, step }: StepSeenProps) {
   const { book, plan } = seen;
   const html = useMemo(() => {
-    const keys = plan.steps
-      .filter(({ at }) => at.sheet === table.sheet && at.row === step.row)
-      .map(({ key }) => `step-${key}`);
-    if (keys.length === 0) return undefined;
-    return guideSections(book, { parts: ['steps'], plan: 'later' })
-      .filter(({ id }) => keys.includes(id))
+    const steps = plan.steps.filter(({ at }) => at.sheet === table.sheet && at.row === step.row);
+    if (steps.length === 0) return undefined;
+    // Of one step alone: a plan may have hundreds, and this one is drawn anew with every change.
+    const figures: FiguresOf = (source, its) =>
+      new Map(
+        steps.flatMap((one) => {
+          const figure = figureOf(source, its, one);
+          return figure === undefined ? [] : [[one.key, figure]];
+        }),
+      );
+    const ids = steps.map(({ key }) => `step-${key}`);
+    return guideSections(book, { parts: ['steps'], plan: 'later', figures })
+      .filter(({ id }) => ids.includes(id))
       .map((one) => one.html)
       .join('');
   }, [book, plan, table.sheet, step.row]);
@@ -42,7 +55,7 @@ let styles: CSSStyleSheet | undefined;
 function pageStyles(): CSSStyleSheet {
   if (styles === undefined) {
     styles = new CSSStyleSheet();
-    styles.replaceSync(GUIDE_STYLES);
+    styles.replaceSync(GUIDE_STYLES + FIGURE_STYLES);
   }
   return styles;
 }
