@@ -1,6 +1,6 @@
 import type { BookDocument } from '@kerfbook/workbook';
 import { notCarried, ReaderBook } from '@kerfbook/workbook/reader-book';
-import { Html, html } from './page/html.ts';
+import { escaped, Html, html } from './page/html.ts';
 import { makingOf } from './page/making.ts';
 import { sectionsOf } from './page/sections.ts';
 import { GUIDE_STYLES } from './page/styles.ts';
@@ -107,14 +107,18 @@ ${sections.map(
 <footer class="guide-program"><p>The program in this page is free software under the GNU General Public License, version 3.${
     source === undefined ? '' : ` Its source: ${source}`
   }</p></footer>
-<script type="application/json" id="${PAGE_IDS.data}">${new Html(safeJson(data))}</script>
-${split === undefined ? new Html(`<script>${script}</script>`) : html`<script src="${split.script}"></script>`}
+${scriptOf(`type="application/json" id="${PAGE_IDS.data}"`, safeJson(data))}
+${split === undefined ? scriptOf('', script) : scriptOf(`src="${escaped(split.script)}"`, '')}
 </body>
 </html>
 `;
   const files = split === undefined ? {} : { [split.script]: script, [split.styles]: styles };
   return { ok: true, page: page.markup, files };
 }
+
+/** A script element. Its end stands in no tagged template: builders of apps lower one that holds it by a helper. */
+const scriptOf = (attributes: string, text: string): Html =>
+  new Html(`<script${attributes === '' ? '' : ` ${attributes}`}>${text}</script>`);
 
 /** Data as it may stand within a script element: nothing in it ends that element or begins a comment. */
 const safeJson = (data: PageData): string =>

@@ -1,11 +1,13 @@
 import type { Paper } from '@kerfbook/guide';
+import { fileNameFor } from '@kerfbook/keeping';
 import type { At, Compared, Guide } from '@kerfbook/workbook';
-import { useEffect, useId, useMemo, useState } from 'react';
+import { useEffect, useId, useState } from 'react';
 import { Result } from '../library/compare-dialog.tsx';
 import { useShopPlan } from '../shop/shop-sheets.ts';
+import { download } from '../storage/download.ts';
 import { guideEdit } from './guide-head.ts';
 import type { Seen } from './guide-page.tsx';
-import { pageForPreview, pageToPrint } from './pages.ts';
+import { dayInWords, type PageMade, pageForPreview, pageToPrint, readersPageOf } from './pages.ts';
 import { printPage } from './printing.ts';
 import { publishedNow, sinceHandedOut } from './published.ts';
 
@@ -25,12 +27,18 @@ export function HandOut({ seen, onGo }: HandOutProps) {
   const [asks, setAsks] = useState(false);
   const { shop } = useShopPlan(session, seen.changes);
   const { published } = book.head.guide ?? {};
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
-  const preview = useMemo(
-    () => pageForPreview(book, { paper: onPaper, plan: shop }),
-    [book, onPaper, shop, seen],
-  );
   const isBare = plan.steps.length === 0;
+  const save = async (): Promise<void> => {
+    setSays(undefined);
+    const made = await readersPageOf(session.settled());
+    if (!made.ok) {
+      setSays(made.says);
+      return;
+    }
+    const name = fileNameFor(book.head.guide?.title ?? book.title);
+    download(name.replace(/\.kerfbook\.json$/, '.html'), made.page, 'text/html');
+    setAsks(session.mayChange);
+  };
   const count = async (): Promise<void> => {
     const now = await publishedNow(book, today());
     if (now === undefined) {
@@ -56,6 +64,22 @@ export function HandOut({ seen, onGo }: HandOutProps) {
             {says}
           </p>
         )}
+        <section className="plan-part">
+          <h2>The readers’ page</h2>
+          <p className="quiet">
+            One file that any web host can serve, or none: readers choose their size in it, see the
+            steps follow, tick off and print. Nothing is sent anywhere.
+          </p>
+          <p className="actions">
+            <button
+              type="button"
+              className="button button-main"
+              onClick={() => void save().catch((error: unknown) => setSays(notSaved(error)))}
+            >
+              Save the readers’ page
+            </button>
+          </p>
+        </section>
         <section className="plan-part">
           <h2>On paper</h2>
           <div className="plan-beside">
@@ -98,10 +122,13 @@ export function HandOut({ seen, onGo }: HandOutProps) {
         ) : null}
         <Since seen={seen} published={published} onGo={onGo} />
       </div>
-      <Preview page={preview} />
+      <Preview seen={seen} />
     </div>
   );
 }
+
+const notSaved = (error: unknown): string =>
+  `The readers’ page was not saved: ${error instanceof Error ? error.message : String(error)}`;
 
 /** The day it is here, as a workbook keeps it. */
 function today(): string {
@@ -147,12 +174,11 @@ function Since({ seen, published, onGo }: SinceProps) {
       </section>
     );
   }
-  const day = new Date(`${published.day}T00:00`).toLocaleDateString('en', { dateStyle: 'long' });
   return (
     <section className="plan-part">
       <h2>What differs from the one handed out last</h2>
       <p>
-        Number {published.number}, {day}.
+        Number {published.number}, {dayInWords(new Date(`${published.day}T00:00`))}.
       </p>
       {found?.says === undefined ? (
         <Result
@@ -168,12 +194,22 @@ function Since({ seen, published, onGo }: SinceProps) {
   );
 }
 
-/** The page in a frame as wide as a phone. */
-function Preview({ page }: { readonly page: string }) {
+/** The page in a frame as wide as a phone, once it is made. */
+function Preview({ seen }: { readonly seen: Seen }) {
+  const { session } = seen;
+  const [made, setMade] = useState<PageMade>();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
+  useEffect(() => {
+    // The words that it is being made are seen before that.
+    const later = setTimeout(() => setMade(pageForPreview(session.settled())), 50);
+    return () => clearTimeout(later);
+  }, [session, seen.changes]);
   return (
     <section className="plan-preview" aria-label="As a reader sees it on a phone">
       <h2>As a reader sees it on a phone</h2>
-      <iframe title="The plan on a phone" srcDoc={page} />
+      {made === undefined ? <p className="quiet">Making the page …</p> : null}
+      {made?.ok === false ? <p className="complaint">{made.says}</p> : null}
+      {made?.ok === true ? <iframe title="The plan on a phone" srcDoc={made.page} /> : null}
     </section>
   );
 }

@@ -1,4 +1,4 @@
-import { PAGE_WORDS, readPlan } from '@kerfbook/guide';
+import { PAGE_WORDS, READERS_WORDS, readPlan } from '@kerfbook/guide';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 
 /** A part's material, its name, what a size is called: each as a page says it. */
@@ -24,5 +24,6 @@ export function pageTexts(book: OpenWorkbook): readonly string[] {
       return cell === undefined ? [] : [book.labelOf(cell.at)];
     }),
     ...PAGE_WORDS,
+    ...READERS_WORDS,
   ];
 }
