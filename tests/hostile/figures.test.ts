@@ -14,7 +14,7 @@ import { Trial, type Values } from './tables/trial.ts';
 import { patience, times } from './times.ts';
 
 /** Sizes that are drawn of each template and units. */
-const DRAWS = 3;
+const DRAWS = 2;
 const SEED = 20_261_129;
 
 const TEMPLATES = [

@@ -75,7 +75,9 @@ export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
   return {
     svg: picture.svg(title, stage.options.print),
     says: saysOf(stage, step, first, before.length, lines),
-    ...(through ? { caption: 'Seen through what stands before it.' } : {}),
+    ...(through
+      ? { caption: 'What was built before is drawn as if you could see through it.' }
+      : {}),
   };
 }
 
