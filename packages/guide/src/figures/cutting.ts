@@ -15,8 +15,8 @@ import type { Stage } from './stage.ts';
 
 /** Letters of a board's picture, which is about 1000 units wide. */
 const LETTERS = 28;
-/** More boards than these are in the cutting plan alone. */
-const MOST = 14;
+/** What would reach further down is in the cutting plan alone: a figure goes on a page with its step. */
+const HIGHEST = 400;
 
 interface Drawn {
   readonly title: string;
@@ -37,16 +37,21 @@ export function cuttingFigure(stage: Stage, step: BuiltStep): Figure | string {
     return 'its figure shows the boards that its parts come out of, and they are on none of them. Look at the stock table.';
   }
   const picture = new Picture();
-  for (const { title, svg, count } of all.slice(0, MOST)) {
-    picture.beneath([count === 1 ? title : `${title}: ${count} alike`], 'kb-label');
+  let more = 0;
+  for (const { title, svg, count } of all) {
     const [, , wide = 1, high = 1] = (/viewBox="([^"]*)"/.exec(svg)?.[1] ?? '')
       .split(' ')
       .map(Number);
     const room = FIGURE.wide - 2 * FIGURE.edge;
+    const tall = (room * high) / wide;
+    if (more > 0 || (picture.bottom > 0 && picture.bottom + tall > HIGHEST)) {
+      more += count;
+      continue;
+    }
+    picture.beneath([count === 1 ? title : `${title}: ${count} alike`], 'kb-label');
     const y = picture.bottom + 3;
-    picture.add(placed(svg, FIGURE.edge, y, room, (room * high) / wide), y + (room * high) / wide);
+    picture.add(placed(svg, FIGURE.edge, y, room, tall), y + tall);
   }
-  const more = all.slice(MOST).reduce((sum, { count }) => sum + count, 0);
   picture.beneath([
     ...(more > 0 ? [`And ${more} more in the cutting plan.`] : []),
     ...measureLines(step),
@@ -73,6 +78,8 @@ const titleIn = (svg: string): string | undefined =>
     .exec(svg)?.[1]
     ?.replaceAll(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => ENTITIES[name] ?? '');
 
+const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
+
 function drawnOf(
   { shop, format, source }: Stage,
   groups: readonly PlanGroup[],
@@ -89,7 +96,9 @@ function drawnOf(
     const { stock, pieces } = board;
     const wood = stock.material === '' ? pieces[0]?.item.material : stock.material;
     const sizes = [stock.thickness, stock.width, stock.length].map(write).join(' × ');
-    const title = `${wood === undefined || wood === '' ? '' : `${wood}, `}${sizes} ${unit}`;
+    const title = capital(
+      `${wood === undefined || wood === '' ? '' : `${wood}, `}${sizes} ${unit}`,
+    );
     const known = found.get(title + svg);
     if (known === undefined) found.set(title + svg, { title, svg, count: 1 });
     else known.count += 1;

@@ -7,8 +7,9 @@ import { FIGURE, n, Picture } from './picture.ts';
 import type { Stage } from './stage.ts';
 
 /** Room for which a detail is laid out, mm: its letters are 3.5 mm high in it, and it is then enlarged to the figure. */
-const ROOM = { width: 112, height: 96 };
-const MOST = 3;
+const ROOM = { width: 112, height: 62 };
+/** More of them would not go on a page with their step. */
+const MOST = 2;
 
 /** Joints cut open through their middle: the one that is asked for, or those of the parts that a step builds. */
 export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
@@ -29,7 +30,8 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
   }
   const picture = new Picture();
   const by = (FIGURE.wide - 2 * FIGURE.edge) / ROOM.width;
-  for (const { svg, width, height, title } of found) {
+  const shown = found.slice(0, MOST);
+  for (const { svg, width, height, title } of shown) {
     picture.beneath([withoutScale(title)], 'kb-label');
     const shrink = Math.min(by, (FIGURE.wide - 2 * FIGURE.edge) / width);
     const y = picture.bottom + 4;
@@ -38,11 +40,15 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
       y + height * shrink,
     );
   }
-  picture.beneath(measureLines(step));
+  const more = found.length - shown.length;
+  picture.beneath([
+    ...(more > 0 ? [`And ${more} more ${more === 1 ? 'joint' : 'joints'} of these parts.`] : []),
+    ...measureLines(step),
+  ]);
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),
-    says: found.map(({ title, note }) => `${withoutScale(title)}. ${note}`).join(' '),
-    caption: onceEach(found.map(({ note }) => note)),
+    says: shown.map(({ title, note }) => `${withoutScale(title)}. ${note}`).join(' '),
+    caption: onceEach(shown.map(({ note }) => note)),
   };
 }
 
@@ -57,10 +63,10 @@ function chosen(pictures: readonly DetailPicture[], step: BuiltStep): readonly D
   const { of } = step.figure;
   if (of !== undefined) {
     const words = of.split(/\s+(?:into|and|to|with)\s+|,/i);
-    return pictures.filter(({ title }) => words.every((one) => has(title, one))).slice(0, MOST);
+    return pictures.filter(({ title }) => words.every((one) => has(title, one)));
   }
   const own = pictures.filter(({ title }) => step.parts.some(({ name }) => has(title, name)));
-  return (step.parts.length === 0 ? pictures : own).slice(0, MOST);
+  return step.parts.length === 0 ? pictures : own;
 }
 
 /** A detail's title ends with its scale on paper, which does not hold in a figure. */
