@@ -8,6 +8,8 @@ import type { Stage } from './stage.ts';
 
 /** Room for which a detail is laid out, mm: its letters are 3.5 mm high in it, and it is then enlarged to the figure. */
 const ROOM = { width: 112, height: 62 };
+/** The same for one that is alone. */
+const ALONE = { width: 112, height: 96 };
 /** More of them would not go on a page with their step. */
 const MOST = 2;
 
@@ -30,7 +32,18 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
   }
   const picture = new Picture();
   const by = (FIGURE.wide - 2 * FIGURE.edge) / ROOM.width;
-  const shown = found.slice(0, MOST);
+  const [first] = found;
+  const shown =
+    found.length === 1 && first !== undefined
+      ? detailPictures(stage.plan.parts, {
+          room: ALONE,
+          units: stage.source.units,
+          format: stage.format,
+        }).filter(
+          ({ row, title }) =>
+            row === first.row && withoutScale(title) === withoutScale(first.title),
+        )
+      : found.slice(0, MOST);
   for (const { svg, width, height, title } of shown) {
     picture.beneath([withoutScale(title)], 'kb-label');
     const shrink = Math.min(by, (FIGURE.wide - 2 * FIGURE.edge) / width);
@@ -70,8 +83,7 @@ function chosen(pictures: readonly DetailPicture[], step: BuiltStep): readonly D
 }
 
 /** A detail's title ends with its scale on paper, which does not hold in a figure. */
-const withoutScale = (title: string): string =>
-  title.replace(/, (?:\d+ : \d+|full size|[^,]*(?:size|scale))$/i, '');
+const withoutScale = (title: string): string => title.replace(/, [^,]*$/, '');
 
 /** A picture of its own within a figure. */
 export const placed = (svg: string, x: number, y: number, wide: number, high: number): string =>
