@@ -23,7 +23,9 @@ export interface GuidePageOptions extends GuideOptions {
 
 /** Source Sans 3 as WOFF2, in base64. */
 export interface GuideFonts {
+  /** Weight 400. */
   readonly regular: string;
+  /** Weight 600. */
   readonly bold: string;
 }
 
