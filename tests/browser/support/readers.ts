@@ -39,30 +39,38 @@ const STEPS: readonly Readonly<Record<string, string>>[] = [
   },
 ];
 
+/** A built-in template as it ships. */
+export function templateOf(name: string): BookDocument {
+  const loaded = loadText(readFileSync(`${ROOT}templates/${name}.json`, 'utf8'));
+  if (!loaded.ok) throw new Error(loaded.says);
+  return loaded.document;
+}
+
 /** A built-in template as a workbook of an invented plan, with steps and words in a second language. */
 export function planOf(
   template: string,
   guide: BookDocument['guide'] = {},
   steps = STEPS,
 ): BookDocument {
-  const loaded = loadText(readFileSync(`${ROOT}templates/${template}.json`, 'utf8'));
-  if (!loaded.ok) throw new Error(loaded.says);
-  const { document } = loaded;
-  if (document.tables.some(({ kind }) => kind === 'steps')) {
-    return { ...document, guide: { ...document.guide, ...guide } };
-  }
-  const sheets = [...document.sheets, sheetOf('steps', steps), sheetOf('words', WORDS)];
+  const document = templateOf(template);
+  // Its own steps, where it has some, are a sheet like others then.
+  const own = document.tables.filter(({ kind }) => kind !== 'steps' && kind !== 'words');
+  const sheets = [
+    ...document.sheets,
+    sheetOf('steps', 'Invented steps', steps),
+    sheetOf('words', 'Invented words', WORDS),
+  ];
   const tables = (['steps', 'words'] as const).map((kind) => ({
-    id: kind,
+    id: `x${kind}`,
     kind,
-    sheet: kind,
+    sheet: `x${kind}`,
     header: 'r0',
     last: `r${kind === 'steps' ? steps.length : WORDS.length}`,
   }));
   return {
     ...document,
     sheets,
-    tables: [...document.tables, ...tables],
+    tables: [...own, ...tables],
     guide: { ...document.guide, second: 'de', ...guide },
   };
 }
@@ -75,6 +83,7 @@ const WORDS = [
 
 function sheetOf(
   kind: 'steps' | 'words',
+  name: string,
   rows: readonly Readonly<Record<string, string>>[],
 ): BookDocument['sheets'][number] {
   const columns = SHOP_COLUMNS[kind];
@@ -87,8 +96,8 @@ function sheetOf(
       }),
     );
   return {
-    id: kind,
-    name: kind === 'steps' ? 'Steps' : 'Words',
+    id: `x${kind}`,
+    name,
     columns: columns.map((_, i) => ({ id: `c${i}` })),
     rows: [
       { id: 'r0', cells: cells((heads) => heads) },

@@ -6,25 +6,40 @@ import { openAndSet } from '../open-set.ts';
 import { provePlans } from '../prove.ts';
 import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
+import { writeReadersPage } from './guide-readers.ts';
 
 /** `guide`: the plan that others build from, as a page ready to print. */
 export const guideCommand: Command = {
   name: 'guide',
-  usage: 'guide FILE --out PAGE [--set name=entry]… [--paper a4|letter] [--second] [--force]',
-  does: 'writes the plan that others build from as one HTML page, ready to print',
+  usage:
+    'guide FILE --out PAGE [--set name=entry]… [--paper a4|letter] [--second] [--for-readers [--split]] [--force]',
+  does: 'writes the plan that others build from as one HTML page, ready to print, or one that follows its readers’ sizes',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       out: { type: 'string' },
       set: { type: 'string', multiple: true },
       paper: { type: 'string' },
       second: { type: 'boolean' },
+      'for-readers': { type: 'boolean' },
+      split: { type: 'boolean' },
       force: { type: 'boolean' },
     });
-    const { out } = values;
+    const { out, split = false, force = false } = values;
     if (out === undefined || out === '') {
       throw new Misuse('--out says where the page goes; it is missing.');
     }
     const paper = paperOf(values.paper);
+    const forReaders = values['for-readers'] === true;
+    if (split && !forReaders) {
+      throw new Misuse(
+        '--split puts the script of a page for readers beside it: it takes --for-readers.',
+      );
+    }
+    if (forReaders && (paper !== undefined || values.second === true)) {
+      throw new Misuse(
+        'A page for readers has no paper, and its readers choose the language: leave --paper and --second out.',
+      );
+    }
     const opened = await openAndSet('guide', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
@@ -43,13 +58,17 @@ export const guideCommand: Command = {
       ...(plan.steps.length > 0 ? [] : [plan.found ? NO_STEPS_NOW : NO_STEPS]),
     ];
     for (const says of told) io.err(says);
+    if (forReaders) {
+      const ended = await writeReadersPage(book, { out, force, split }, io);
+      return ended === 0 && told.length > 0 ? 1 : ended;
+    }
     const page = guidePage(book, {
       paper: paper ?? (book.units === 'us' ? 'letter' : 'a4'),
       second,
       plan: shopPlan(book, 'cell'),
       fonts: await guideFonts(),
     });
-    const trouble = await io.write(out, page, values.force === true);
+    const trouble = await io.write(out, page, force);
     if (trouble !== undefined) {
       io.err(trouble);
       return 2;

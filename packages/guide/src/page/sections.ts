@@ -47,6 +47,7 @@ export function sectionsOf(making: Making): readonly GuideSection[] {
     const figures = (options.figures ?? figuresOf)(source, plan, {
       ...(options.print === true ? { print: true } : {}),
       ...(shop === undefined ? {} : { shop }),
+      ...(options.eye === undefined ? {} : { eye: options.eye }),
     });
     return plan.steps.map((step) => ({
       id: stepId(step),

@@ -7,9 +7,11 @@ import {
   shopPlan,
 } from '@kerfbook/drawing';
 import type { ReaderBook } from '@kerfbook/workbook/reader-book';
-import type { GuidePart } from '../page/options.ts';
-import { GUIDE_PARTS } from '../page/options.ts';
+import type { Figure } from '../figures/figure.ts';
+import { figureOf } from '../figures/figures.ts';
+import { type FiguresOf, GUIDE_PARTS, type GuidePart } from '../page/options.ts';
 import { guideSections } from '../page/sections.ts';
+import { stepId } from '../page/steps.ts';
 import type { SectionsShown } from './sections-shown.ts';
 
 /** Parts that the cutting plan stands in: they wait until nothing is pulled any more. */
@@ -98,6 +100,7 @@ export class Redraw {
     plan: ShopPlan | 'later' = 'later',
     only?: (id: string) => boolean,
   ): void {
+    const figures = only === undefined ? undefined : figuresOnly(only);
     const { second, day } = this.#how();
     this.#eye ??= chooseEye(buildScene(readParts(this.#book).parts));
     const sections = guideSections(this.#book, {
@@ -106,11 +109,24 @@ export class Redraw {
       parts: [...parts],
       plan,
       eye: this.#eye,
+      ...(figures === undefined ? {} : { figures }),
       ...(day === undefined ? {} : { day }),
     });
     this.#shown.show(sections, parts, only);
   }
 }
+
+/** The figures of some steps alone. */
+const figuresOnly =
+  (only: (id: string) => boolean): FiguresOf =>
+  (source, plan, options) => {
+    const found = new Map<string, Figure>();
+    for (const step of plan.steps) {
+      const figure = only(stepId(step)) ? figureOf(source, plan, step, options) : undefined;
+      if (figure !== undefined) found.set(step.key, figure);
+    }
+    return found;
+  };
 
 /** Whether any of an element is within the window, or nearly. */
 function inSight(one: Element | undefined): boolean {
