@@ -1,8 +1,13 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
 import { deflateSync } from 'node:zlib';
 import type { BookDocument } from '@kerfbook/workbook';
 import { saveText } from '@kerfbook/workbook';
 import type { Locator } from 'playwright-core';
 import { beforeEach, describe, expect, it } from 'vitest';
+import { complaintsOf } from './support/app.ts';
 import { activity, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
@@ -340,6 +345,39 @@ describe('handing a plan out', () => {
     await button('Start a steps table').click();
     await addStep('Cut the seat');
     await button('Hand out').click();
+  });
+
+  it('gives readers a page that works from a disk, with no network, at a size of theirs', async () => {
+    const { page } = atHand;
+    await button('For readers').click();
+    await field('Open one more').selectOption('seat_length');
+    await button('Steps').click();
+    await field('How it is done').fill('Cut it {seat_length} long.');
+    await press('Tab');
+    await button('Hand out').click();
+    // What is looked at in the app is the page itself, with its program.
+    const preview = page.frameLocator('.plan-preview iframe');
+    await preview.locator('html[data-ready="true"]').waitFor({ state: 'attached' });
+    await preview.getByText('33 3/16 in').first().waitFor();
+    const [download] = await Promise.all([
+      page.waitForEvent('download'),
+      button('Save the readers’ page').click(),
+    ]);
+    expect(download.suggestedFilename()).toBe('a-made-up-stool.html');
+    const file = join(mkdtempSync(join(tmpdir(), 'kerfbook-plan-')), 'plan.html');
+    await download.saveAs(file);
+    expect(readFileSync(file, 'utf8')).not.toContain('Number 1');
+    const reader = await page.context().newPage();
+    const complaints = complaintsOf(reader);
+    await reader.context().setOffline(true);
+    await reader.goto(`${pathToFileURL(file)}#seat_length=48`);
+    await reader.locator('html[data-ready="true"]').waitFor({ state: 'attached' });
+    await reader.locator('.guide-step').getByText('48 in').first().waitFor();
+    expect(complaints).toEqual([]);
+    await reader.context().setOffline(false);
+    await reader.close();
+    await button('Count it as number 1').click();
+    await page.getByText('They do not differ.').waitFor();
   });
 
   it('is counted where its maker wants it, and what differs later is told in words', async () => {

@@ -55,6 +55,7 @@ export function photoName(fileName: string, taken: readonly string[]): string {
   const plain = fileName
     .replace(/\.[^.]*$/, '')
     .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
     .toLowerCase()
     .replaceAll(/[^a-z0-9]+/g, '-')
     .replaceAll(/^-+|-+$/g, '')

@@ -1,10 +1,4 @@
-import {
-  FIGURE_STYLES,
-  type FiguresOf,
-  figureOf,
-  GUIDE_STYLES,
-  guideSections,
-} from '@kerfbook/guide';
+import { type FiguresOf, figureOf, GUIDE_STYLES, guideSections } from '@kerfbook/guide';
 import { useLayoutEffect, useMemo, useRef } from 'react';
 import type { Seen } from './guide-page.tsx';
 import type { StepRow, StepsTable } from './steps-table.ts';
@@ -22,10 +16,10 @@ export function StepSeen({ seen, table, step }: StepSeenProps) {
     const steps = plan.steps.filter(({ at }) => at.sheet === table.sheet && at.row === step.row);
     if (steps.length === 0) return undefined;
     // Of one step alone: a plan may have hundreds, and this one is drawn anew with every change.
-    const figures: FiguresOf = (source, its) =>
+    const figures: FiguresOf = (source, its, options) =>
       new Map(
         steps.flatMap((one) => {
-          const figure = figureOf(source, its, one);
+          const figure = figureOf(source, its, one, options);
           return figure === undefined ? [] : [[one.key, figure]];
         }),
       );
@@ -55,7 +49,7 @@ let styles: CSSStyleSheet | undefined;
 function pageStyles(): CSSStyleSheet {
   if (styles === undefined) {
     styles = new CSSStyleSheet();
-    styles.replaceSync(GUIDE_STYLES + FIGURE_STYLES);
+    styles.replaceSync(GUIDE_STYLES);
   }
   return styles;
 }

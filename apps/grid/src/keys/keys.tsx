@@ -72,6 +72,16 @@ const KEYS: readonly (readonly [
     ],
   ],
   [
+    'Plan for others',
+    [
+      ['Arrows', 'through the list of steps'],
+      ['Alt + up, down', 'moves the chosen step'],
+      ['Delete', 'deletes it, in the list'],
+      ['{', 'in a text: offers the named cells'],
+      [`${MOD} + Enter`, 'enters a text of several lines, as leaving it does'],
+    ],
+  ],
+  [
     'With the pointer',
     [
       ['Right button, or held', 'the menu of cells, of a head, of a sheet'],
