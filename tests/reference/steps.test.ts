@@ -185,7 +185,9 @@ function holesIn(step: BuiltStep): readonly string[] {
   const untold = step.text.length === 0 ? ['no text'] : [];
   const unended = step.text
     .map(plainText)
-    .filter((paragraph) => !/[.:!?]$/.test(paragraph) || /\s\s|\s[.,]|\.\.|^\s/.test(paragraph));
+    .filter(
+      (paragraph) => !/[.:!?]$/.test(paragraph) || /\s\s|\s[.,]|\.\.|^\s|\bin in\b/.test(paragraph),
+    );
   return [
     ...untold,
     ...unended.map((paragraph) => `badly ended: ${paragraph}`),
