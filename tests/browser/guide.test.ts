@@ -137,6 +137,8 @@ describe('the steps of a plan', () => {
     await addStep('Cut the seat');
     await field('Tools').fill('table saw');
     await press('Tab');
+    // The stool has no places: no figure can be drawn of it, which would be told too.
+    await field('Figure').selectOption('No figure');
     const problems = page.locator('.plan-problems');
     await problems.getByText('3 things to look at').click();
     await problems.getByRole('button', { name: /speaks of "table saw"/ }).click();
