@@ -1,6 +1,5 @@
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
-import { expect } from 'vitest';
 import { CLUB_SCREENS, type Viewer } from './club-screens.ts';
 import { activity, command, type Maker } from './maker.ts';
 
@@ -172,24 +171,12 @@ async function shownBehind({ page }: Maker, name: string): Promise<Locator> {
   return shown(dialogOf(page, name));
 }
 
-/** The page of the plan, with two steps in it of which one has something to look at. */
+/** The page of the plan, with a step that has something to look at. */
 async function planOf({ page }: Maker): Promise<void> {
   await activity(page, 'Plan for others');
-  const start = page.getByRole('button', { name: 'Start a steps table' });
-  await page.locator('.plan-page').waitFor();
-  // A template that ships with steps has them to be looked at.
-  if ((await start.count()) === 0) return;
-  await start.click();
-  for (const title of ['Joint and glue up the boards of the top', 'Cut the legs to length']) {
-    await page.getByRole('button', { name: 'New step', exact: true }).click();
-    const field = page.getByLabel('Step', { exact: true });
-    await expect.poll(() => field.inputValue()).toBe('New step');
-    await field.fill(title);
-    await field.press('Enter');
-    await page.locator('.plan-list').getByText(title).waitFor();
-  }
-  await page.getByLabel('How it is done').fill('Each {leg_length} long. As long as {gone_now}.');
-  await page.getByLabel('Tools').click();
+  await page.locator('.plan-list li').first().waitFor();
+  await page.getByLabel('How it is done').fill('As long as {gone_now}.');
+  await page.getByLabel('Tools', { exact: true }).focus();
   await page.locator('.plan-wrong').first().waitFor();
 }
 
@@ -372,10 +359,6 @@ export const SCREENS: readonly Screen[] = [
     async open(maker) {
       await planOf(maker);
       return inPlan(maker, 'For readers', async ({ page }) => {
-        const more = page.getByLabel('Open one more');
-        await more.selectOption('top_length');
-        await page.locator('.plan-opened li').first().waitFor();
-        await more.selectOption('species');
         await page.locator('.plan-opened li').nth(1).waitFor();
       });
     },
