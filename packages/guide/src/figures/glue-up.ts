@@ -221,7 +221,7 @@ function drawAbove(
   parts.push(size([0, y], [first, y]));
   const names: Named[] = [
     {
-      words: `First clamp ${wordsOf(stage.source, 'clamp_end') ?? ''} from the end`,
+      words: `First clamp ${wordsOf(stage.source, 'clamp_end') ?? ''} from each end`,
       spots: [[first / 2, y]],
     },
     { words: 'Caul', spots: [[long - Math.min(first / 2, 12), jaw + 3]] },

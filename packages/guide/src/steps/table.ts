@@ -4,6 +4,7 @@ import type { GuideSource } from '../source.ts';
 
 /** A table of a workbook with the columns that are known by their heads. */
 export interface KnownTable {
+  /** Id of its sheet. */
   readonly sheet: string;
   /** Of its first row under the head, counted from 0. */
   readonly first: number;
@@ -11,6 +12,7 @@ export interface KnownTable {
   readonly end: number;
   /** Which column each known head is over. */
   readonly columns: ReadonlyMap<string, number>;
+  /** What is wrong with its heads. */
   readonly problems: readonly PartProblem[];
 }
 
