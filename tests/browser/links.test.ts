@@ -33,7 +33,7 @@ describe('a workbook sent as a link', () => {
     await command(here.page, 'Send as a link');
     const link = await sent(here.page);
     expect(link.startsWith(`${app.address}#kerfbook=1.`)).toBe(true);
-    expect(link.length).toBeLessThanOrEqual(32_000);
+    expect(link.length).toBeLessThanOrEqual(60_000);
 
     const there = await device(link.slice(app.address.length));
     const complaints = complaintsOf(there.page);

@@ -16,7 +16,21 @@ import {
 } from '@kerfbook/document';
 
 /** What the pages ask for by name beside the names that are known everywhere. */
-const ALSO_READ = ['case_depth', 'top_diameter', 'top_width', 'top_length', 'seat_width'];
+const ALSO_READ = [
+  'apron_setback',
+  'apron_thickness',
+  'case_depth',
+  'groove_passes',
+  'leg_size',
+  'panel_boards',
+  'seat_length',
+  'seat_width',
+  'support_length',
+  'top_diameter',
+  'top_length',
+  'top_thickness',
+  'top_width',
+];
 
 /** What is nobody's business but the maker's and the customer's, and what the workbook was before. */
 const NEVER = ['customer', 'job', 'due', 'agreed', 'terms', 'letterhead', 'lineage'] as const;

@@ -106,18 +106,21 @@ test('unpacking stops at a limit', async () => {
 test('a workbook too large for a link says how large it would be, and to send a file', async () => {
   // Words that cannot be packed any shorter.
   let state = 1;
-  const noise = Array.from({ length: 30_000 }, () => {
+  const noise = Array.from({ length: 60_000 }, () => {
     state = (state * 48271) % 2147483647;
     return String.fromCharCode(33 + (state % 90));
   }).join('');
   const [sheet] = SMALL.sheets;
   if (sheet === undefined) throw new Error('a template has a sheet');
-  const cells = Object.fromEntries(
-    sheet.columns
-      .slice(0, 4)
-      .map(({ id }, place) => [id, { value: noise.slice(place * 7500, (place + 1) * 7500) }]),
-  );
-  const large = { ...SMALL, sheets: [{ ...sheet, rows: [{ id: 'noise', cells }] }] };
+  const rows = [noise.slice(0, 30_000), noise.slice(30_000)].map((half, row) => ({
+    id: `noise${row}`,
+    cells: Object.fromEntries(
+      sheet.columns
+        .slice(0, 4)
+        .map(({ id }, place) => [id, { value: half.slice(place * 7500, (place + 1) * 7500) }]),
+    ),
+  }));
+  const large = { ...SMALL, sheets: [{ ...sheet, rows }] };
   const made = await linkOf({ ...large, checks: [], tables: [] }, ADDRESS);
   expect(made).toMatchObject({ ok: false, says: expect.stringMatching(/Send it as a file\.$/) });
 });

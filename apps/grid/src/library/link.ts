@@ -1,7 +1,10 @@
 import { type BookDocument, loadText } from '@kerfbook/workbook';
 
-/** Letters that a link has at the most, its address with it: longer ones get cut on their way. */
-export const LONGEST_LINK = 32_000;
+/**
+ * Letters that a link has at the most, its address with it: longer ones get cut on their way. Browsers take 65,536 at
+ * the least (value from memory).
+ */
+export const LONGEST_LINK = 60_000;
 /** Letters that a link is unpacked to at the most: ten times what the longest ones hold. */
 const LARGEST_TEXT = 5_000_000;
 /** What stands before the workbook in a link. */

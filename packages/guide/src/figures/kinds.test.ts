@@ -46,7 +46,7 @@ describe('the figure of a step at the dining table', () => {
     expect(figures.map((one) => /This round: ([^A-Z]*)/.exec(writtenIn(one))?.[1]?.trim())).toEqual(
       ['1 and 2, 3 and 4, 5 and 6, 7 and 8', '1–2 and 3–4, 5–6 and 7–8', '1–4 and 5–8'],
     );
-    expect(writtenIn(figures[0])).toContain('First clamp 3 in from the end');
+    expect(writtenIn(figures[0])).toContain('First clamp 3 in from each end');
     expect(writtenIn(figures[0])).toContain('Bark side down');
   });
 
