@@ -147,6 +147,8 @@ function filledIn(trial: Trial, values: Values): BookDocument {
     delete cell.typed;
     if (value === null) delete cell.value;
     else cell.value = value;
+    // A percentage under one is asked about unless it was typed with its sign.
+    if (cell.quantity === 'percent' && value !== null) cell.typed = `${value}%`;
   });
   return document;
 }
