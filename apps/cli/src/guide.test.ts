@@ -73,7 +73,12 @@ describe('guide', () => {
   it.each([
     [['table.json'], '--out says where the page goes'],
     [['table.json', '--out', 'a.html', '--paper', 'a5'], '--paper takes a4, letter; it got "a5".'],
-    [['--out', 'a.html'], 'There is no workbook to guide.'],
+    [['--out', 'a.html'], 'There is no workbook to make a plan of.'],
+    [['table.json', '--out', 'a.html', '--split'], 'it takes --for-readers.'],
+    [
+      ['table.json', '--out', 'a.html', '--for-readers', '--second'],
+      'leave --paper and --second out',
+    ],
     [['gone.json', '--out', 'a.html'], 'gone.json cannot be read'],
     [['table.json', '--out', 'bench.json'], 'bench.json is there already.'],
     [['table.json', '--out', 'a.html', '--set', 'top_lenght=9'], 'top_length'],
@@ -81,6 +86,41 @@ describe('guide', () => {
     const { code, err, written } = await guide(...args);
     expect(err).toContain(says);
     expect({ code, written }).toEqual({ code: 2, written: undefined });
+  });
+
+  it('writes a page that follows its readers, with the program within', async () => {
+    const { code, err, written } = await guide(
+      'table.json',
+      '--out',
+      'a.html',
+      '--for-readers',
+      '--set',
+      'top_length=96',
+    );
+    expect({ code, err, names: Object.keys(written ?? {}) }).toEqual({
+      code: 0,
+      err: '',
+      names: ['a.html'],
+    });
+    const page = written?.['a.html'] ?? '';
+    expect(page).toContain('<span aria-hidden="true">96 in</span>');
+    expect(page).toMatch(/script-src (?:&#39;|')sha256-/);
+    // What it costs the shop is hidden by this template.
+    expect(page).not.toContain('hourly_rate');
+  });
+
+  it('writes script and styles beside it where the host wants them so', async () => {
+    const { code, written } = await guide(
+      'table.json',
+      '--out',
+      'a.html',
+      '--for-readers',
+      '--split',
+    );
+    expect(code).toBe(0);
+    expect(Object.keys(written ?? {}).sort()).toEqual(['a.css', 'a.html', 'a.js']);
+    expect(written?.['a.html']).not.toContain('<style');
+    expect(written?.['a.html']).toMatch(/<script[^>]* src="a\.js"/);
   });
 
   it('refuses a second language that the workbook has not', async () => {

@@ -40,7 +40,7 @@ export const guideCommand: Command = {
         'A page for readers has no paper, and its readers choose the language: leave --paper and --second out.',
       );
     }
-    const opened = await openAndSet('guide', positionals, values.set, io);
+    const opened = await openAndSet('make a plan of', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
     await provePlans(book, (one) => shopPlan(one, 'cell'));
