@@ -11,7 +11,7 @@ import { patience, times } from '../hostile/times.ts';
 import { bookWith, documentOf } from './books.ts';
 
 /** In `npm test`, of each template and units; a hundred times as many in `npm run test:long`. */
-const DRAWS = 40;
+const DRAWS = 12;
 const SEED = 20_261_129;
 
 /** One draw in this many is from anywhere in all ranges: few of those can be built. */
