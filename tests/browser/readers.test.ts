@@ -18,7 +18,7 @@ import { atSize, compressed, pageFor, planOf, templateOf } from './support/reade
 const PHONE = { width: 390, height: 844 };
 const INPUTS = ['top_length', 'top_width', 'table_height', 'species', 'top_shape'];
 /** Bytes, gzip, fonts included. 250,000 is what it should come to: what is added here has to be worth it. */
-const MOST_PAGE = 330_000;
+const MOST_PAGE = 365_000;
 
 let browser: Awaited<ReturnType<typeof launchChromium>>;
 let folder: string;

@@ -49,6 +49,8 @@ const STICK_OFF = 3;
 const LETTERS = 18;
 /** What a letter takes of its height, of Source Sans 3. */
 const LETTER_WIDE = 0.54;
+/** From one line of letters to the next, of their height. */
+const LINE = 1.22;
 /** A sheet higher than this is drawn smaller to fit its page, and its letters larger for it. */
 const SHEET_HIGH = 480;
 /** Letters on paper, mm: 9 pt are 3.175 mm. */
@@ -72,7 +74,8 @@ export function boardSvg(board: PlannedBoard, options: BoardSvgOptions): string 
   const long = board.stock.length * scale;
   const narrowest = Math.min(...board.pieces.map(({ item }) => item.width));
   // Each strip is high enough for its letters: a board is not drawn to scale across.
-  const strip = (letters + 4) * (board.stock.width / Math.max(narrowest, board.stock.width / 6));
+  const line = Math.max(letters + 4, letters * LINE);
+  const strip = line * (board.stock.width / Math.max(narrowest, board.stock.width / 6));
   const high = Math.max(
     strip,
     Math.min(MOST_HIGH, Math.max(LEAST_HIGH, board.stock.width * scale)),

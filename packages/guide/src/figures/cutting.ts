@@ -14,7 +14,7 @@ import { FIGURE, Picture } from './picture.ts';
 import type { Stage } from './stage.ts';
 
 /** Letters of a board's picture, which is about 1000 units wide. */
-const LETTERS = 28;
+const LETTERS = 32;
 /** What would reach further down is in the cutting plan alone: a figure goes on a page with its step. */
 const HIGHEST = 400;
 
