@@ -24,14 +24,22 @@ interface Drawn {
   readonly count: number;
 }
 
-/** The boards and sheets that hold the parts of a step, as they are cut; of a step that builds nothing, all of them. */
+/**
+ * The boards and sheets that hold the parts of a step, as they are cut; of a step that builds nothing, all of them.
+ * `cutting: Long apron, Short apron` shows those that hold these parts.
+ */
 export function cuttingFigure(stage: Stage, step: BuiltStep): Figure | string {
   const { shop } = stage;
   const groups = shop.plan?.groups ?? [];
   if (groups.length === 0) {
     return 'its figure shows the cutting plan, and nothing is planned: the workbook has no stock that its parts come out of. Add boards to the stock table, or write none under figure.';
   }
-  const names = new Set(step.parts.map(({ name }) => name));
+  const { of } = step.figure;
+  const names = new Set(
+    of === undefined
+      ? step.parts.map(({ name }) => name)
+      : of.split(',').map((name) => name.trim()),
+  );
   const all = drawnOf(stage, groups, (name) => names.size === 0 || names.has(name));
   if (all.length === 0) {
     return 'its figure shows the boards that its parts come out of, and they are on none of them. Look at the stock table.';

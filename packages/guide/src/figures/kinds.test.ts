@@ -108,16 +108,19 @@ describe('the figure of a step at the dining table', () => {
   });
 
   it('shows the boards that its parts come out of', () => {
-    const [legs, all] = drawn(
+    const [legs, all, aprons] = drawn(
       tableWith([
         { step: 'Cut the legs', figure: 'cutting', builds: 'Leg' },
         { step: 'Cut', figure: 'cutting' },
+        { step: 'Aprons', figure: 'cutting: Long apron, Short apron' },
       ]),
     );
     expect(legs?.svg).toContain('class="kb-board');
     expect(legs?.says).toContain('Leg');
     expect(legs?.says).not.toContain('Top');
     expect(all?.says).toContain('Top');
+    expect(aprons?.says).toContain('apron');
+    expect(aprons?.says).not.toContain('Top');
   });
 
   it('says what it needs where it cannot be drawn', () => {
