@@ -206,7 +206,7 @@ describe('lists of the shop', () => {
     expect(compared(book, shop.document()).figures).toEqual([]);
     book.undo();
     expect(book.named('movement_swing')?.value.kind).toBe('error');
-    expect(book.tables()).toHaveLength(3);
+    expect(book.tables()).toHaveLength(4);
   });
 
   it('H11 differ figure by figure where both have the row, and a blank takes what the shop knows', () => {
