@@ -12,7 +12,10 @@ import { partOf } from './which-part.ts';
 
 const NAMES = ['groove_edge', 'groove_width', 'groove_depth'];
 
-/** How the saw stands for a groove: fence, blade and the part over it, cut across. */
+/**
+ * A groove cut across: fence, blade and the part over them; of one that is routed, as the step's tools say, the part
+ * alone.
+ */
 export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   const { source } = stage;
   const lost = missing(source, NAMES);
@@ -26,6 +29,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   if (edge + width > across || depth >= thickness) {
     return `the groove does not fit in ${part.name}, so its figure is left out. Look at the sizes of the groove and of the part.`;
   }
+  const isRouted = step.tools.some(isRouter) && !step.tools.some(isSaw);
   const fence = Math.min(across * 0.35, thickness * 0.9);
   const past = across * 0.2;
   const below = Math.max(depth, thickness * 0.5);
@@ -55,13 +59,17 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
       ]),
       stage.options.print === true,
     ),
-    stroke('kb-quiet', box(0, 0, x0, table)),
-    stroke('kb-quiet', hatch(0, 0, x0, table)),
-    stroke(
-      'kb-new',
-      `${line([0, table], [bladeX - 2, table])}${line([bladeX + u(kerf) + 2, table], [u(wide), table])}`,
-    ),
-    iron(box(bladeX, table - u(depth), u(kerf), u(depth + below))),
+    ...(isRouted
+      ? []
+      : [
+          stroke('kb-quiet', box(0, 0, x0, table)),
+          stroke('kb-quiet', hatch(0, 0, x0, table)),
+          stroke(
+            'kb-new',
+            `${line([0, table], [bladeX - 2, table])}${line([bladeX + u(kerf) + 2, table], [u(wide), table])}`,
+          ),
+          iron(box(bladeX, table - u(depth), u(kerf), u(depth + below))),
+        ]),
     size([x0, table + 9], [bladeX, table + 9]),
     size(
       [bladeX + u(width) / 2 + u(kerf) * 0.5, table],
@@ -70,22 +78,27 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   ].join('');
   const passes = numberOf(source, 'groove_passes') ?? 1;
   const names: Named[] = [
-    { words: 'Fence', spots: [[x0 / 2, u(tall) * 0.3]] },
-    { words: `${part.name}, inside face down`, spots: [at(across * 0.7, thickness * 0.7)] },
+    ...(isRouted ? [] : [{ words: 'Fence', spots: [[x0 / 2, u(tall) * 0.3]] } as const]),
     {
-      words: `Fence to blade ${wordsOf(source, 'groove_edge') ?? ''}`,
+      words: isRouted ? `Upper edge of ${part.name}` : `${part.name}, inside face down`,
+      spots: [isRouted ? at(0, thickness * 0.6) : at(across * 0.7, thickness * 0.7)],
+    },
+    {
+      words: `${isRouted ? 'Edge to groove' : 'Fence to blade'} ${wordsOf(source, 'groove_edge') ?? ''}`,
       spots: [[(x0 + bladeX) / 2, table + 9]],
     },
     {
-      words: `Blade up ${wordsOf(source, 'groove_depth') ?? ''}`,
-      spots: [[bladeX + u(kerf) / 2, table + u(below) * 0.6]],
+      words: `${isRouted ? 'Deep' : 'Blade up'} ${wordsOf(source, 'groove_depth') ?? ''}`,
+      spots: [
+        isRouted ? at(edge + width / 2, depth / 2) : [bladeX + u(kerf) / 2, table + u(below) * 0.6],
+      ],
     },
   ];
   const lines = [
     `Groove: ${NAMES.slice(1)
       .map((name) => wordsOf(source, name))
       .join(' wide, ')} deep, ${wordsOf(source, 'groove_edge')} from the upper edge`,
-    ...(passes > 1 && kerf < width
+    ...(passes > 1 && kerf < width && !isRouted
       ? [`${passes} passes side by side; move the fence away from the blade`]
       : []),
     ...measureLines(step).filter(
@@ -97,10 +110,17 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   picture.beneath(lines);
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),
-    says: `The saw from its outfeed end, cut through ${part.name}: its upper edge runs along the fence, its inside face lies on the table. ${lines.join('. ')}.`,
-    caption: 'The upper edge runs along the fence, the inside face lies on the table.',
+    says: isRouted
+      ? `${part.name} cut through: its upper edge at the left, its inside face below. ${lines.join('. ')}.`
+      : `The saw from its outfeed end, cut through ${part.name}: its upper edge runs along the fence, its inside face lies on the table. ${lines.join('. ')}.`,
+    caption: isRouted
+      ? 'Cut across, with the inside face below.'
+      : 'The upper edge runs along the fence, the inside face lies on the table.',
   };
 }
+
+const isRouter = (tool: string): boolean => /\brouter\b/i.test(tool);
+const isSaw = (tool: string): boolean => /\bsaw\b/i.test(tool);
 
 /** Across its length: the smaller size is its thickness. */
 const sectionOf = ({

@@ -60,6 +60,14 @@ describe('the figure of a step at the dining table', () => {
     expect(writtenIn(wider)).toContain('Fence to blade 5/8 in');
   });
 
+  it('shows no saw where a router cuts the groove', () => {
+    const [figure] = drawn(
+      tableWith([{ step: 'Rout', figure: 'groove', tools: 'router, edge guide' }]),
+    );
+    expect(writtenIn(figure)).toContain('Edge to groove 1/2 in');
+    expect(`${writtenIn(figure)} ${figure?.says}`).not.toMatch(/fence|blade|saw/i);
+  });
+
   it('says where each pocket goes and which screw goes into it', () => {
     const [figure] = drawn(
       tableWith([{ step: 'Drill', figure: 'pocket holes', builds: 'Short apron' }]),
