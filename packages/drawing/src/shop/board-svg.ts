@@ -49,6 +49,8 @@ const STICK_OFF = 3;
 const LETTERS = 18;
 /** What a letter takes of its height, of Source Sans 3. */
 const LETTER_WIDE = 0.54;
+/** What stays free between two labels side by side, of their height; where letters are usual 6 units are enough. */
+const BETWEEN = 1.2;
 /** From one line of letters to the next, of their height. */
 const LINE = 1.22;
 /** A sheet higher than this is drawn smaller to fit its page, and its letters larger for it. */
@@ -363,7 +365,7 @@ const cutGroup = (says: string, strips: number): string =>
   `<g class="kb-cut"><title>${escapeText(strips === 1 ? says : `${says}, ${strips} side by side`)}</title>`;
 
 const fits = (says: string, room: number, size: number): boolean =>
-  says.length * size * LETTER_WIDE + 6 <= room;
+  says.length * size * LETTER_WIDE + (size > LETTERS ? size * BETWEEN : 6) <= room;
 
 /** So many letters of `1: Leg` are the least that its name is known by. */
 const LEAST_SHOWN = 6;
