@@ -5,11 +5,10 @@ import { FIGURES, figureProblems, figuresOf, readPlan } from '@kerfbook/guide';
 import { type Row, withSteps } from '@kerfbook/guide/testing';
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { isStopped } from './books/book-faults.ts';
+import { filledIn, isStopped } from './books/book-faults.ts';
 import { textsIn } from './books/svg-texts.ts';
 import { anyOf, type Chance, chanceOf, nearOf } from './tables/draws.ts';
 import { inMetric } from './tables/metric.ts';
-import { cellsOf } from './tables/stated.ts';
 import { Trial, type Values } from './tables/trial.ts';
 import { patience, times } from './times.ts';
 
@@ -65,18 +64,7 @@ function sizesOf(trial: Trial, chance: Chance, draws: number): readonly Values[]
 }
 
 function bookAt(trial: Trial, values: Values): Workbook {
-  const document = structuredClone(trial.document);
-  const cells = new Map(
-    cellsOf(document).map(({ at, cell }) => [`${at.sheet} ${at.row} ${at.column}`, cell]),
-  );
-  trial.drawn.forEach(({ placed: { at } }, i) => {
-    const cell = cells.get(`${at.sheet} ${at.row} ${at.column}`);
-    if (cell === undefined) return;
-    delete cell.typed;
-    const value = values[i] ?? null;
-    if (value === null) delete cell.value;
-    else cell.value = value;
-  });
+  const document = filledIn(trial, values);
   const names = readParts(Workbook.open(document)).parts.map(({ name }) => name);
   const half = Math.ceil(names.length / 2);
   const rows: readonly Row[] = [

@@ -1,9 +1,10 @@
 import { readdirSync } from 'node:fs';
 import { type BuiltStep, type Plan, plainText, readPlan } from '@kerfbook/guide';
-import { type BookDocument, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
+import { SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { isStopped } from '../hostile/books/book-faults.ts';
-import { anyOf, type Chance, chanceOf, nearOf } from '../hostile/tables/draws.ts';
+import { filledIn, isStopped } from '../hostile/books/book-faults.ts';
+import { drawAny, drawNear } from '../hostile/books/sweep-books.ts';
+import { chanceOf } from '../hostile/tables/draws.ts';
 import { inMetric } from '../hostile/tables/metric.ts';
 import { cellsOf } from '../hostile/tables/stated.ts';
 import { Trial, type Values } from '../hostile/tables/trial.ts';
@@ -16,8 +17,6 @@ const SEED = 20_261_129;
 
 /** One draw in this many is from anywhere in all ranges: few of those can be built. */
 const ANYWHERE = 4;
-/** Most inputs that change in a draw near the template as it ships. */
-const MOST_CHANGED = 8;
 
 const seed = Number(
   process.env.KERFBOOK_SEED ?? (times(1) === 1 ? SEED : Math.floor(Math.random() * 2 ** 31)),
@@ -54,7 +53,8 @@ describe('the steps of every template', () => {
       const finds: string[] = [];
       let passed = 0;
       for (let draw = 0; draw < times(DRAWS) && finds.length < 12; draw += 1) {
-        const values = draw === 0 ? trial.shipped : drawn(trial, chance, draw % ANYWHERE === 0);
+        const values =
+          draw === 0 ? trial.shipped : (draw % ANYWHERE === 0 ? drawAny : drawNear)(trial, chance);
         const outcome = trial.outcome(values);
         // A check that can't tell stops too: what it asks about is in error, and so is the price.
         if (isStopped(outcome) || outcome.standings.includes('unknown')) continue;
@@ -117,41 +117,6 @@ describe('the steps of every template', () => {
     expect(WRITTEN_OUT.test('A No. 8 screw in each of 4 holes, with 80 grit.')).toBe(false);
   });
 });
-
-/** Inputs near those that ship, or from anywhere in their ranges. */
-function drawn(trial: Trial, chance: Chance, anywhere: boolean): Values {
-  if (anywhere) return trial.drawn.map(({ domain }) => anyOf(domain, chance));
-  const values = [...trial.shipped];
-  const changes = 1 + Math.floor(chance() * MOST_CHANGED);
-  for (let change = 0; change < changes; change += 1) {
-    const i = Math.floor(chance() * values.length);
-    const domain = trial.drawn[i]?.domain;
-    if (domain === undefined) continue;
-    const far = chance() < 1 / 3;
-    values[i] = far ? anyOf(domain, chance) : nearOf(values[i] ?? null, domain, chance);
-  }
-  return values;
-}
-
-const keyOf = ({ sheet, row, column }: { sheet: string; row: number; column: number }): string =>
-  `${sheet} ${row} ${column}`;
-
-/** The template with these inputs. */
-function filledIn(trial: Trial, values: Values): BookDocument {
-  const document = structuredClone(trial.document);
-  const cells = new Map(cellsOf(document).map(({ at, cell }) => [keyOf(at), cell]));
-  trial.drawn.forEach(({ placed: { at } }, i) => {
-    const cell = cells.get(keyOf(at));
-    const value = values[i] ?? null;
-    if (cell === undefined) return;
-    delete cell.typed;
-    if (value === null) delete cell.value;
-    else cell.value = value;
-    // A percentage under one is asked about unless it was typed with its sign.
-    if (cell.quantity === 'percent' && value !== null) cell.typed = `${value}%`;
-  });
-  return document;
-}
 
 const changesOf = (trial: Trial, values: Values): string =>
   JSON.stringify(

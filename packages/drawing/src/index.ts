@@ -94,6 +94,7 @@ export {
   type Way,
 } from './shapes/solids-view.ts';
 export type { Page, Panel, Sheet } from './sheet.ts';
+export { type AlikeBoards, alikeBoards } from './shop/alike-boards.ts';
 export {
   type BoardSvgOptions,
   boardSvg,

@@ -1,4 +1,4 @@
-import type { At, CellDocument } from '@kerfbook/document';
+import type { At, BookDocument, CellDocument } from '@kerfbook/document';
 import { type CellValue, Workbook } from '@kerfbook/workbook';
 import { cellsOf } from '../tables/stated.ts';
 import type { Outcome, Trial, Values } from '../tables/trial.ts';
@@ -72,8 +72,8 @@ export function holesOf(trial: Trial, outcome: Outcome): readonly string[] {
   });
 }
 
-/** The sentences of the checks that fire, by the checks' ids, as a maker reads them. */
-export function sentencesOf(trial: Trial, values: Values): ReadonlyMap<string, string> {
+/** The template with these inputs. */
+export function filledIn(trial: Trial, values: Values): BookDocument {
   const document = structuredClone(trial.document);
   const cells = new Map(cellsOf(document).map(({ at, cell }) => [keyOf(at), cell]));
   trial.drawn.forEach(({ placed: { at } }, i) => {
@@ -83,8 +83,15 @@ export function sentencesOf(trial: Trial, values: Values): ReadonlyMap<string, s
     delete cell.typed;
     if (value === null) delete cell.value;
     else cell.value = value;
+    // A percentage under one is asked about unless it was typed with its sign.
+    if (cell.quantity === 'percent' && value !== null) cell.typed = `${value}%`;
   });
-  const fires = Workbook.open(document)
+  return document;
+}
+
+/** The sentences of the checks that fire, by the checks' ids, as a maker reads them. */
+export function sentencesOf(trial: Trial, values: Values): ReadonlyMap<string, string> {
+  const fires = Workbook.open(filledIn(trial, values))
     .checks()
     .filter(({ state }) => state === 'stop' || state === 'care');
   return new Map(fires.map(({ id, says }) => [id, says]));

@@ -64,10 +64,12 @@ function tried(trial: Trial, values: Values, planned: boolean): Tried {
   };
 }
 
-const drawAny = (trial: Trial, chance: Chance): Values =>
+/** Inputs from anywhere in their ranges. */
+export const drawAny = (trial: Trial, chance: Chance): Values =>
   trial.drawn.map(({ domain }) => anyOf(domain, chance));
 
-function drawNear(trial: Trial, chance: Chance): Values {
+/** Inputs near those that ship: a few of them change. */
+export function drawNear(trial: Trial, chance: Chance): Values {
   const values = [...trial.shipped];
   const changes = 1 + Math.floor(chance() * MOST_CHANGED);
   for (let change = 0; change < changes; change += 1) {

@@ -1,5 +1,7 @@
 import { boardSteps, type CutStep } from '@kerfbook/cutting';
 import {
+  type AlikeBoards,
+  alikeBoards,
   boardSvg,
   bookFormat,
   type CutItem,
@@ -150,27 +152,6 @@ export function wasteSays({ boards, waste }: Pick<PlanGroup, 'boards' | 'waste'>
 const groupTitle = ({ material, thickness, width }: PlanGroup, write: (mm: number) => string) =>
   `${material === '' ? 'Boards' : capital(material)}, ${write(thickness)} by ${write(width)}`;
 
-/** Boards that follow each other and are cut alike. */
-interface Alike {
-  /** Counted from 0. */
-  readonly first: number;
-  readonly boards: readonly PlannedBoard[];
-}
-
-/** Boards that are cut alike stand together, so that a stop is set once. */
-export function alikeBoards(boards: readonly PlannedBoard[]): readonly Alike[] {
-  const runs: { first: number; boards: PlannedBoard[] }[] = [];
-  const key = ({ stock, pieces }: PlannedBoard): string =>
-    JSON.stringify([stock.at, pieces.map(({ item, length, strips }) => [item.at, length, strips])]);
-  for (const [i, board] of boards.entries()) {
-    const run = runs.at(-1);
-    const [like] = run?.boards ?? [];
-    if (run !== undefined && like !== undefined && key(like) === key(board)) run.boards.push(board);
-    else runs.push({ first: i, boards: [board] });
-  }
-  return runs;
-}
-
 /** A hair, mm: sizes that differ by less are one size. */
 const HAIR = 1e-3;
 
@@ -244,7 +225,7 @@ const numbersOf = (first: number, count: number, of: number, what: string): stri
 
 function boardBlocks(
   key: string,
-  { first, boards, of }: Alike & { readonly of: number },
+  { first, boards, of }: AlikeBoards & { readonly of: number },
   { write, kerf, longest, letters }: Writing,
 ): Block[] {
   const [board] = boards;

@@ -1,4 +1,5 @@
 import {
+  alikeBoards,
   boardSvg,
   type CutItem,
   nearMisses,
@@ -95,26 +96,6 @@ function groupOf(making: Making, shop: ShopPlan, group: PlanGroup, longest: numb
   return html`<div class="guide-boards"><div class="guide-together"><h3>${own('{material}, {thickness} by {width}', { material, thickness: unbroken(length(group.thickness)), width: unbroken(length(group.width)) })}</h3>${notes.map(
     (says) => html`<p>${made(unbroken(says), 'program')}</p>`,
   )}${start}</div>${others}</div>`;
-}
-
-interface Alike {
-  /** Counted from 0. */
-  readonly first: number;
-  readonly boards: readonly PlannedBoard[];
-}
-
-/** Boards that follow each other and are cut alike stand together, so that a stop is set once. */
-function alikeBoards(boards: readonly PlannedBoard[]): readonly Alike[] {
-  const runs: { first: number; boards: PlannedBoard[] }[] = [];
-  const key = ({ stock, pieces }: PlannedBoard): string =>
-    JSON.stringify([stock.at, pieces.map(({ item, length, strips }) => [item.at, length, strips])]);
-  for (const [i, board] of boards.entries()) {
-    const run = runs.at(-1);
-    const [like] = run?.boards ?? [];
-    if (run !== undefined && like !== undefined && key(like) === key(board)) run.boards.push(board);
-    else runs.push({ first: i, boards: [board] });
-  }
-  return runs;
 }
 
 /** The same with its pieces called as the page calls them. */
