@@ -402,3 +402,19 @@ describe('handing a plan out', () => {
     await page.getByText('Not yet, or not counted so.').waitFor();
   });
 });
+
+describe('the steps of the dining table', () => {
+  it('stay within their column, however long a formula is without a space', async () => {
+    const { page } = atHand;
+    await activity(page, 'Plan for others');
+    await list().getByText('Groove the aprons', { exact: true }).click();
+    await expect.poll(() => field('How it is done').inputValue()).toContain('groove_edge');
+    const form = page.locator('.plan-form');
+    for (const width of [1440, 1024]) {
+      await page.setViewportSize({ width, height: 800 });
+      expect(await form.evaluate((one) => [one.scrollWidth, one.clientWidth])).toEqual(
+        await form.evaluate((one) => [one.clientWidth, one.clientWidth]),
+      );
+    }
+  });
+});
