@@ -20,7 +20,7 @@ export function longBook({ title, sheets, rows, line }) {
   const width = Math.max(...lines.flatMap((all) => all.map(({ cells }) => cells.length)));
   const columns = Array.from({ length: width }, (_, i) => ({ id: `c${i + 1}` }));
   return JSON.stringify({
-    kerfbook: 7,
+    kerfbook: 8,
     title,
     units: 'us',
     sheets: sheets.map((name, i) => ({

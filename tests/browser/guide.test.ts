@@ -17,7 +17,7 @@ const atHand = withMaker();
 
 /** An invented stool of two kinds of parts, without steps yet. */
 const STOOL: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'A made-up stool',
   units: 'us',
   sheets: [

@@ -259,10 +259,10 @@ describe('files', () => {
   });
 
   it.each([
-    ['broken', '{"kerfbook": 7, "title": "Half a fi', 'not readable JSON'],
+    ['broken', '{"kerfbook": 8, "title": "Half a fi', 'not readable JSON'],
     ['foreign', '{"layers": [], "zoom": 2}', 'not a Kerfbook workbook'],
     ['from a newer app', '{"kerfbook": 99, "title": "Tomorrow"}', 'written by a newer Kerfbook'],
-    ['damaged', '{"kerfbook": 7, "title": 5}', 'damaged at'],
+    ['damaged', '{"kerfbook": 8, "title": 5}', 'damaged at'],
   ])('that are %s get one sentence, and nothing is lost', async (_kind, text, phrase) => {
     await maker.type('top_length', '97');
     await openFile('mine.json', text);

@@ -46,7 +46,7 @@ const more = (count: number): SheetDocument['rows'] =>
 /** What every sequence begins with, and as many rows more. */
 export function firstBook(rows = 0): BookDocument {
   return {
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [

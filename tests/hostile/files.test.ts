@@ -24,11 +24,11 @@ const foreign: Record<string, [string, RegExp]> = {
   'the word null': ['null', /first key/],
   'a number': ['42', /first key/],
   'a text': ['"kerfbook"', /first key/],
-  'a list': ['[{"kerfbook": 7}]', /first key/],
+  'a list': ['[{"kerfbook": 8}]', /first key/],
   'a foreign object': ['{"workbook": {"sheets": []}}', /first key/],
   'brackets in brackets': [deep('[', ']', 3000), /first key/],
-  'a version on the prototype': ['{"__proto__": {"kerfbook": 7}}', /first key/],
-  'the next version': [withAt(['kerfbook'], 8), /newer Kerfbook/],
+  'a version on the prototype': ['{"__proto__": {"kerfbook": 8}}', /first key/],
+  'the next version': [withAt(['kerfbook'], 9), /newer Kerfbook/],
   'a far version': [withAt(['kerfbook'], 1e300), /newer Kerfbook/],
   'a version below the first': [withAt(['kerfbook'], 0), /not a document version/],
   'a version in words': [withAt(['kerfbook'], '1'), /not a document version/],
@@ -213,7 +213,7 @@ describe('keys that reach for the machine', () => {
   const keys = ['__proto__', 'constructor', 'prototype', 'toString', 'hasOwnProperty'];
   const spoiltBy = (key: string) => [
     good.replace('"c1":{', `"${key}":{"polluted": true, "value": 1},"c1":{`),
-    good.replace('"kerfbook":7', `"kerfbook":7,"${key}":{"polluted": true}`),
+    good.replace('"kerfbook":8', `"kerfbook":8,"${key}":{"polluted": true}`),
     good.replace('"value":14', `"value":14,"${key}":{"polluted": true}`),
   ];
 

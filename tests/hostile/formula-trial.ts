@@ -32,7 +32,7 @@ const columns = (count: number) => Array.from({ length: count }, (_, i) => ({ id
 /** An invented workbook: numbers, words and names in several scripts, and a sheet for each formula. */
 export function trialBook(count: number): BookDocument {
   return {
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'An invented workbook for trying formulas',
     units: 'us',
     sheets: [

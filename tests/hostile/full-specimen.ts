@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** An invented stool whose workbook has every kind of part that a file can hold. */
 export function fullSpecimen(): BookDocument {
   return {
-    kerfbook: 7,
+    kerfbook: 8,
     promises: ['rack', 'finish'],
     results: ['price', 'weight'],
     title: 'An invented step stool',

@@ -3,7 +3,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 /** A small sound workbook for spoiling: every kind of part is in it once. */
 export function specimen(): BookDocument {
   return {
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'An invented stool',
     about: 'Made up for trying bad files.',
     units: 'us',

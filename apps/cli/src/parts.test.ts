@@ -247,7 +247,7 @@ describe('export of drawings', () => {
     const heads = ['part', 'count', 'thickness', 'width', 'length', 'shape', 'taper', 'taper to'];
     const rows = [heads, ['Top', 1, 1, 36, 36, 'round'], ['Leg', 4, 2, 2, 28, '', 'four faces', 1]];
     const stool = JSON.stringify({
-      kerfbook: 7,
+      kerfbook: 8,
       title: 'Stool',
       units: 'us',
       sheets: [

@@ -140,7 +140,7 @@ describe('run', () => {
   ])('%s is one sentence and exit 2', async (path, says) => {
     const odd = {
       'broken.json': benchText.slice(0, -9),
-      'newer.json': benchText.replace('"kerfbook":7', '"kerfbook":99'),
+      'newer.json': benchText.replace('"kerfbook":8', '"kerfbook":99'),
       'damaged.json': benchText.replace('"units":"us"', '"units":"cubits"'),
     };
     const { code, out, err } = await call(['run', path, '--json'], odd);

@@ -130,6 +130,7 @@ export {
 export type { RowGroup } from './state/groups.ts';
 export { freeName, freshId, idOf, type MakeId, randomId } from './state/ids.ts';
 export { lettersAtMost, lettersNow, megabytes, PER_COLUMN, PER_ROW } from './state/letters.ts';
+export { type NamesIn, namesInColumn, renamedListed } from './state/listed-names.ts';
 export type { At, Place } from './state/places.ts';
 export type { CellPut, RowState, SheetState } from './state/sheet.ts';
 export { BookState, type Head } from './state/state.ts';

@@ -44,7 +44,7 @@ describe('all workbooks as one file', () => {
 
   it('leaves out what it cannot read, and says so', async () => {
     const here = await openPage(new TestStore());
-    const text = '{"kerfbook-workbooks":1,"books":[{"id":"x","book":{"kerfbook":7}}, 5]}';
+    const text = '{"kerfbook-workbooks":1,"books":[{"id":"x","book":{"kerfbook":8}}, 5]}';
     expect(await addAllBooks(here, 'all.json', allBooksIn(text) ?? [])).toEqual({ ok: true });
     const says = here.state.value.notices.at(-1)?.says ?? '';
     expect(says).toMatch(/^0 workbooks were brought in\. Workbook 1 of all\.json: /);

@@ -443,7 +443,7 @@ describe('files', () => {
   });
 
   it.each([
-    ['broken', '{"kerfbook": 7, "title":', 'not readable JSON'],
+    ['broken', '{"kerfbook": 8, "title":', 'not readable JSON'],
     ['foreign', '{"name": "something else"}', 'not a Kerfbook workbook'],
     ['newer', JSON.stringify({ ...BENCH, kerfbook: 9 }), 'newer Kerfbook'],
     ['empty', '', 'not readable JSON'],

@@ -57,7 +57,7 @@ function blank(title: string, units: 'us' | 'metric'): BookDocument {
   const ids = (letter: string, count: number) =>
     Array.from({ length: count }, (_, i) => ({ id: `${letter}${i + 1}` }));
   return {
-    kerfbook: 7,
+    kerfbook: 8,
     title,
     units,
     sheets: [{ id: 's1', name: 'Sheet 1', columns: ids('c', 6), rows: ids('r', 20) }],

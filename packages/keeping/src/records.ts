@@ -6,7 +6,7 @@ import { NEWER } from './trouble.ts';
  * Version of what is kept here: of a record, of each entry of a log, and of edits set aside. Where none
  * is told it is the first. It grows with every change of what they mean, words within an edit included.
  */
-export const KEPT = 7;
+export const KEPT = 8;
 
 /** Where a workbook on this device came from. */
 export type Origin =

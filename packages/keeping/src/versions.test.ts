@@ -6,7 +6,7 @@ import { takenApart, withVersions } from './with-versions.ts';
 
 const book = (title: string): string =>
   JSON.stringify({
-    kerfbook: 7,
+    kerfbook: 8,
     title,
     units: 'us',
     sheets: [{ id: 's1', name: 'One', columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],

@@ -62,7 +62,7 @@ it.each(keys)('A4 N7 readers of %s see what its maker sees, at any size, in both
 
 const small = (formula: string) =>
   loadValue({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'Invented',
     units: 'us',
     sheets: [

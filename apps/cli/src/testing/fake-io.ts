@@ -69,7 +69,7 @@ export async function call(
 
 /** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */
 export const bench = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'An invented bench',
   units: 'us',
   sheets: [

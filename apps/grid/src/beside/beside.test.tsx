@@ -10,7 +10,7 @@ import { Beside, DrawingPane } from './beside.tsx';
 
 /** An invented shelf: one board, whose length is checked, and a formula with a mistake in it. */
 const SHELF: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Shelf',
   units: 'us',
   sheets: [

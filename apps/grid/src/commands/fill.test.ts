@@ -7,7 +7,7 @@ import { sortRows } from './sort.ts';
 /** A session on an invented sheet whose first rows hold these entries. */
 function sessionOf(...rows: readonly (readonly string[])[]): Session {
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [

@@ -5,7 +5,7 @@ import { copySheet } from './sheets.ts';
 
 const sessionOn = (name: string): Session => {
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A bench for trying things',
     units: 'us',
     sheets: [{ id: 's1', name, columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],

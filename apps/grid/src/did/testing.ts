@@ -24,7 +24,7 @@ export function listOf(
   more: Partial<BookDocument> = {},
 ): Workbook {
   return Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A list',
     units: 'us',
     sheets: [

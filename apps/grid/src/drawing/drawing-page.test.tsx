@@ -10,7 +10,7 @@ import { savedSvg } from './save-drawing.ts';
 
 /** An invented bench: a seat on two sides, a rail between them, and a drawer that has no place yet. */
 const BENCH: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Bench',
   units: 'us',
   sheets: [

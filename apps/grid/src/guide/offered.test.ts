@@ -6,7 +6,7 @@ const NAMED = ['top_length', 'top_width', 'leg_top', 'price'];
 
 /** An invented workbook with named cells. */
 const BOOK = Workbook.open({
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Made up',
   units: 'us',
   sheets: [

@@ -11,7 +11,7 @@ const DATA = 'data:image/jpeg;base64,AAAA';
 /** An invented workbook whose one step shows one of its two photographs. */
 function withPhotos() {
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A made-up stool',
     units: 'us',
     photos: { clamps: { data: DATA }, legs: { data: DATA, says: 'Four legs' } },

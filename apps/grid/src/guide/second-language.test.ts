@@ -7,7 +7,7 @@ import { newStepEdit, stepsTable } from './steps-table.ts';
 /** An invented workbook with so many steps. */
 function withSteps(many: number): Workbook {
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A made-up stool',
     units: 'us',
     sheets: [{ id: 's1', name: 'Sizes', columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],

@@ -14,7 +14,7 @@ import {
 /** An invented workbook with an empty steps table. */
 function begun(): Workbook {
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A made-up stool',
     units: 'us',
     sheets: [

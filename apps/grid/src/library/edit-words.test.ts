@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { editInWords } from './edit-words.ts';
 
 const book: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Oak for the hall',
   units: 'us',
   sheets: [

@@ -11,7 +11,7 @@ import { SavedWords } from './saved-state.tsx';
 const anew = (): BookcaseState => ({
   current: {
     id: 'shelf',
-    book: Workbook.open({ kerfbook: 7, title: 'Shelf', units: 'us', sheets: [], checks: [] }),
+    book: Workbook.open({ kerfbook: 8, title: 'Shelf', units: 'us', sheets: [], checks: [] }),
     origin: { kind: 'new' },
     access: 'write',
   },

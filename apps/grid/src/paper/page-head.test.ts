@@ -3,7 +3,7 @@ import { pageHead } from './page-head.ts';
 
 describe('the head of a page', () => {
   const on = new Date(2026, 2, 14);
-  const head = { kerfbook: 7, title: 'Bench', units: 'us' } as const;
+  const head = { kerfbook: 8, title: 'Bench', units: 'us' } as const;
 
   it('says what the workbook is, whom it is for, its state and the day', () => {
     const whole = { customer: 'A made-up family', job: '26-014', due: '2026-05-01', revision: 'B' };

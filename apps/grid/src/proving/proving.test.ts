@@ -65,7 +65,7 @@ function begun(prove: (job: LengthsJob) => Proof) {
     { id: 'r3' },
   ];
   const sheets = [{ id: 's1', name: 'Boards', columns, rows }];
-  const text = { kerfbook: 7, title: 'Boards', units: 'us', sheets, checks: [], tables: [] };
+  const text = { kerfbook: 8, title: 'Boards', units: 'us', sheets, checks: [], tables: [] };
   const loaded = loadText(JSON.stringify(text));
   if (!loaded.ok) throw new Error(loaded.says);
   const book = Workbook.open(loaded.document);

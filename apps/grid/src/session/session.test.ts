@@ -373,7 +373,7 @@ describe('values that take long to work out', () => {
     }));
     const loaded = loadText(
       JSON.stringify({
-        kerfbook: 7,
+        kerfbook: 8,
         title: 'Long',
         units: 'us',
         sheets: [{ id: 's1', name: 'One', columns: [{ id: 'c1' }, { id: 'c2' }], rows }],

@@ -8,7 +8,7 @@ type Cell = { readonly value: number | string; readonly [key: string]: unknown }
 /** A sheet of one column, in a session. */
 function sessionOf(cells: readonly (Cell | undefined)[]): Session {
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'Numbers',
     units: 'us',
     sheets: [

@@ -15,7 +15,7 @@ const line = (id: string, cells: readonly (string | number)[]) => ({
 
 /** An invented shelf: one board. */
 const SHELF: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Shelf',
   units: 'us',
   sheets: [

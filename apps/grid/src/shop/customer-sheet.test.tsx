@@ -6,7 +6,7 @@ import { customerSheet, missingNames } from './customer-sheet.tsx';
 
 /** A bench of one board as a maker begins it: a parts table, and no cell with a name. */
 const BENCH: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Bench',
   units: 'us',
   sheets: [

@@ -20,7 +20,7 @@ function frame(...joints: readonly (readonly string[])[]) {
   });
   const heads = ['part', 'count', 'thickness', 'width', 'length', 'x', 'y', 'z', 'turn'];
   const book = Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'Frame',
     units: 'us',
     sheets: [

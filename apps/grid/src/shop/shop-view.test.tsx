@@ -8,7 +8,7 @@ import { Session } from '../session/session.ts';
 import ShopView from './shop-view.tsx';
 
 const BLANK: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Blank',
   units: 'us',
   sheets: [{ id: 's1', name: 'Sheet 1', columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],

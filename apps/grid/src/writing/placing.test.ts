@@ -9,7 +9,7 @@ function tableOf(...names: readonly string[]) {
   const cells = (values: readonly (string | number)[]) =>
     Object.fromEntries(values.map((value, i) => [`c${i + 1}`, { value }]));
   return Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'Table',
     units: 'us',
     sheets: [

@@ -1,7 +1,7 @@
 /** What the saved form allows, apart from its shapes: whoever only asks for a limit does without their library. */
 
 /** The version that is written; older ones are read through `loading/migrate.ts`. */
-export const DOCUMENT_VERSION = 7;
+export const DOCUMENT_VERSION = 8;
 
 /** What reader, edits and engine accept, counted in the saved form, so that what was accepted opens again. */
 export const LIMITS = {
@@ -44,3 +44,20 @@ export const TONES = ['graphite', 'walnut', 'cherry', 'moss', 'milk'] as const;
 
 /** What of a workbook readers of its plan need not see. */
 export const HIDDEN_FROM_READERS = ['costs', 'notes'] as const;
+
+/** What tables with known columns can be of. */
+export const TABLE_KINDS = [
+  'parts',
+  'stock',
+  'woods',
+  'screws',
+  'finishes',
+  'joints',
+  'steps',
+  'words',
+  'studies',
+  'variants',
+  'operations',
+  'hours',
+  'prices',
+] as const;

@@ -1,9 +1,16 @@
 import { QUANTITIES } from '@kerfbook/wood';
 import * as z from 'zod/mini';
-import { BACKGROUNDS, DOCUMENT_VERSION, HIDDEN_FROM_READERS, LIMITS, TONES } from './limits.ts';
+import {
+  BACKGROUNDS,
+  DOCUMENT_VERSION,
+  HIDDEN_FROM_READERS,
+  LIMITS,
+  TABLE_KINDS,
+  TONES,
+} from './limits.ts';
 import { READERS } from './readers.ts';
 
-export { BACKGROUNDS, DOCUMENT_VERSION, HIDDEN_FROM_READERS, LIMITS, TONES };
+export { BACKGROUNDS, DOCUMENT_VERSION, HIDDEN_FROM_READERS, LIMITS, TABLE_KINDS, TONES };
 
 /**
  * The saved form of a workbook. `packages/workbook/RULES.md` says what each part promises.
@@ -258,7 +265,7 @@ export const checkSchema = z.strictObject({
 /** A header row and the rows under it, with known columns. */
 export const tableSchema = z.strictObject({
   id,
-  kind: z.enum(['parts', 'stock', 'woods', 'screws', 'finishes', 'joints', 'steps', 'words']),
+  kind: z.enum(TABLE_KINDS),
   sheet: id,
   header: id,
   last: id,

@@ -41,6 +41,7 @@ const SIGNS: Readonly<Record<string, string>> = {
   5: '6b4c3e4f776258eb',
   6: '0735801094dcab4d',
   7: 'a37f3732fbae8f2e',
+  8: '1218cfe4b5a81dd8',
 };
 
 describe('a document', () => {
@@ -59,7 +60,7 @@ describe('a document', () => {
     ['a version that is no number', '{"kerfbook":"one"}', 'D6'],
     [
       'no sheets',
-      '{"kerfbook":7,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
+      '{"kerfbook":8,"title":"x","units":"us","sheets":[],"checks":[],"tables":[]}',
       'D4',
     ],
   ])('D1 refuses %s with one sentence', (_, text, code) => {
@@ -164,7 +165,7 @@ describe('a document', () => {
   });
 
   it('D3 refuses a newer version and says that it is newer', () => {
-    const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 8 })));
+    const loaded = loadText(spoil((d) => Object.assign(d, { kerfbook: 9 })));
     expect(loaded).toMatchObject({ ok: false, code: 'D3' });
     expect(!loaded.ok && loaded.says).toContain('newer Kerfbook');
   });

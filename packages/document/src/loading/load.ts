@@ -18,8 +18,10 @@ import {
   fromVersion4,
   fromVersion5,
   fromVersion6,
+  fromVersion7,
   type Migration,
   SECOND_VERSION,
+  SEVENTH_VERSION,
   SIXTH_VERSION,
   THIRD_VERSION,
 } from './migrate.ts';
@@ -76,6 +78,7 @@ const STEPS: ReadonlyMap<unknown, typeof fromVersion1> = new Map([
   [FOURTH_VERSION, fromVersion4],
   [FIFTH_VERSION, fromVersion5],
   [SIXTH_VERSION, fromVersion6],
+  [SEVENTH_VERSION, fromVersion7],
 ]);
 
 function loadParsed(raw: unknown, small: boolean): Loaded {

@@ -33,7 +33,7 @@ describe('a workbook of version 1', () => {
     expect(loaded).toMatchObject({
       ok: true,
       document: {
-        kerfbook: 7,
+        kerfbook: 8,
         locked: true,
         sheets: [
           {
@@ -132,7 +132,7 @@ describe('a workbook of version 1', () => {
   });
 });
 
-describe.each([2, 3, 4, 5, 6])('a workbook of version %d', (version) => {
+describe.each([2, 3, 4, 5, 6, 7])('a workbook of version %d', (version) => {
   const second = (set: object = {}): object => ({
     ...documentOf({ sheets: { Top: [['Length', 84]] } }),
     ...set,
@@ -144,7 +144,7 @@ describe.each([2, 3, 4, 5, 6])('a workbook of version %d', (version) => {
     const loaded = loadValue(was);
     expect(loaded).toEqual({
       ok: true,
-      document: { ...was, kerfbook: 7 },
+      document: { ...was, kerfbook: 8 },
       migration: { from: version, edit: expect.any(Function) },
     });
     const edit = { do: 'setBook', set: { author: 'Another' } };

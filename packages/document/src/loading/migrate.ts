@@ -13,6 +13,7 @@ import { formulaOfToday, nameOfToday, type Renaming, sentenceOfToday } from './f
  * Version 6 takes the day a price was agreed on and a letterhead, and means the same.
  * Version 7 takes tables of steps and of words in a second language, photographs, and what is said of a workbook as a
  * plan for others; it means the same.
+ * Version 8 takes tables of studies, of variants, of operations, of hours that were worked and of prices; it means the same.
  *
  * The step from version 1 to version 2. It is pure and takes anything: what does not fit
  * is left as it is, for the schema to say so. In version 2
@@ -34,6 +35,7 @@ export const THIRD_VERSION = 3;
 export const FOURTH_VERSION = 4;
 export const FIFTH_VERSION = 5;
 export const SIXTH_VERSION = 6;
+export const SEVENTH_VERSION = 7;
 
 /** What an older text was brought up from, and how edits that were made on it are. */
 export interface Migration {
@@ -78,6 +80,9 @@ export const fromVersion5 = (raw: Group) => asItStands(raw, FIFTH_VERSION);
 
 /** The same of version 6 as one of version 7. */
 export const fromVersion6 = (raw: Group) => asItStands(raw, SIXTH_VERSION);
+
+/** The same of version 7 as one of version 8. */
+export const fromVersion7 = (raw: Group) => asItStands(raw, SEVENTH_VERSION);
 
 const asItStands = (
   raw: Group,

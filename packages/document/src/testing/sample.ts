@@ -31,7 +31,7 @@ export interface BookSketch {
 /** A document with sheets s1, s2 …, as wide as its widest row. */
 export function documentOf(sketch: BookSketch): BookDocument {
   return {
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A bench for trying things',
     units: sketch.units ?? 'us',
     sheets: Object.entries(sketch.sheets).map(([name, grid], index) => ({

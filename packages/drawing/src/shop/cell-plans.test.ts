@@ -25,7 +25,7 @@ function book(): Workbook {
   }));
   const columns = RAILS[0]?.map((_, c) => ({ id: `c${c + 1}` }));
   const sheets = [{ id: 's1', name: 'Rails', columns, rows }];
-  const text = { kerfbook: 7, title: 'Rails', units: 'us', sheets, checks: [], tables: [] };
+  const text = { kerfbook: 8, title: 'Rails', units: 'us', sheets, checks: [], tables: [] };
   const loaded = loadText(JSON.stringify(text));
   if (!loaded.ok) throw new Error(loaded.says);
   return Workbook.open(loaded.document);

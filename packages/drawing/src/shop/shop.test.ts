@@ -228,7 +228,7 @@ describe('the stock table', () => {
         { quantity: 'money' as const },
       ];
       const book = Workbook.open({
-        kerfbook: 7,
+        kerfbook: 8,
         title: 'Bench',
         units,
         currency: 'USD',

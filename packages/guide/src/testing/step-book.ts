@@ -17,7 +17,7 @@ export function stepBook({ steps, parts = STOOL, words, head }: StepBook): Workb
   if (words !== undefined) sheets.push(sheetOf('words', words));
   const kinds = (['parts', 'steps', 'words'] as const).slice(0, words === undefined ? 2 : 3);
   return Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'A made-up stool',
     units: 'us',
     sheets,
@@ -68,7 +68,7 @@ export function withSteps(document: BookDocument, steps: readonly Row[]): BookDo
   const sheet = sheetOf('steps', steps);
   return {
     ...document,
-    kerfbook: 7,
+    kerfbook: 8,
     sheets: [...document.sheets.filter(({ id }) => id !== sheet.id), sheet],
     tables: [
       ...document.tables.filter(({ kind }) => kind !== 'steps'),

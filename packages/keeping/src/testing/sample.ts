@@ -9,7 +9,7 @@ import type { ShippedTemplate } from '../templates.ts';
 
 /** An invented bench: a length, and twice that length. */
 export const BENCH: BookDocument = {
-  kerfbook: 7,
+  kerfbook: 8,
   title: 'Bench',
   about: 'An invented bench for tests.',
   units: 'us',

@@ -10,7 +10,7 @@ function slotBook(reach: number, need: number): Workbook {
     show: { as: 'fraction' as const, denominator: 16 as const },
   });
   return Workbook.open({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'Slot',
     units: 'us',
     sheets: [

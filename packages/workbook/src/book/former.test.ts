@@ -41,7 +41,7 @@ describe('a workbook of version 1', () => {
       /^This workbook is from an earlier Kerfbook, .+: 16 names in it /,
     );
     const text = saveText(book.document());
-    expect(text).toMatch(/^\{\n {2}"kerfbook": 7,/);
+    expect(text).toMatch(/^\{\n {2}"kerfbook": 8,/);
     expect(text).not.toMatch(/stave_|STAVE|"otherwise"/);
     const again = opened(text);
     expect(again.migration).toBeUndefined();

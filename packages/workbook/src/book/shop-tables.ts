@@ -10,8 +10,21 @@ import {
 import type { Quantity } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
 
-/** Tables that drawings, cut lists, joints, plans and what others build from are made from, in any workbook. */
-export type ShopTable = 'parts' | 'stock' | 'joints' | 'steps' | 'words';
+/**
+ * Tables that drawings, cut lists, joints, plans, what others build from, studies, days and what it took are made from,
+ * in any workbook.
+ */
+export type ShopTable =
+  | 'parts'
+  | 'stock'
+  | 'joints'
+  | 'steps'
+  | 'words'
+  | 'studies'
+  | 'variants'
+  | 'operations'
+  | 'hours'
+  | 'prices';
 
 /** A column of such a table, known by the word at its head. */
 export interface ShopColumn {
@@ -185,6 +198,71 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
       'The same in the second language. Blank: it stays in the first one and is listed.',
     ),
   ],
+  studies: [
+    words('study', 170, 'What it is called, such as Price by length and wood.'),
+    column('kind', 'text', 80, 'table, seek, spread or best.'),
+    words(
+      'over',
+      260,
+      'The inputs and what they become: "top_length 60..108/6; species white oak, black walnut". In a spread: low, likely and high. In a seek: the input that is looked for.',
+    ),
+    words('show', 200, 'Names of the results, with commas between.'),
+    words(
+      'goal',
+      150,
+      'What a seek makes true, such as "price 2400", or what the best has least of, such as "price".',
+    ),
+    column('keep', 'logical', 70, 'Yes: only where every check holds.'),
+    column('draws', 'count', 80, 'Of a spread: how many tries; blank for 10,000.'),
+    column('seed', 'count', 70, 'Of a spread: the same seed gives the same tries.'),
+  ],
+  variants: [
+    words(
+      'variant',
+      200,
+      'What it is called, such as Oak, 8 ft. Every further head is the name of an input; what stands under it is what the variant has there. Blank: as in the workbook.',
+    ),
+  ],
+  operations: [
+    words('operation', 190, 'What is done, such as Glue up the top.'),
+    column('hands-on', 'duration', 80, 'How long one works on it.'),
+    column('waiting', 'duration', 80, 'How long it is then left alone, as glue and finish are.'),
+    words(
+      'after',
+      190,
+      'What has to be done before it, as this table names it, with commas between. Blank: the one above. "start": nothing.',
+    ),
+    column('who', 'text', 100, 'Who does it; blank for the maker.'),
+    column('machine', 'text', 110, 'What it needs that is there once, such as the clamps.'),
+    column(
+      'least',
+      'duration',
+      80,
+      'The shortest it takes hands-on; blank where that is not known.',
+    ),
+    column('most', 'duration', 80, 'The longest it takes hands-on; blank where that is not known.'),
+    column(
+      'not before',
+      'date',
+      100,
+      'A day before which it does not begin, as when wood is awaited.',
+    ),
+  ],
+  hours: [
+    column('day', 'date', 100, 'When.'),
+    words('operation', 190, 'What was done, as the operations table names it.'),
+    column('hours', 'duration', 80, 'How long it took hands-on.'),
+    column('spent', 'money', 90, 'What was paid for it, as receipts say.'),
+    words('note', 260, 'Anything worth knowing next time.'),
+  ],
+  prices: [
+    column('wood', 'text', 150, 'The species.'),
+    column('thickness', 'length', 90, 'As it is sold; blank for every thickness.'),
+    column('grade', 'text', 100, 'As the yard grades it; blank for every grade.'),
+    column('price', 'money', 90, 'Of what stands under per.'),
+    column('per', 'text', 110, 'board foot, cubic meter or piece; blank for the board foot.'),
+    column('day', 'date', 100, 'When it was asked for.'),
+  ],
 };
 
 /** What the table of a new workbook begins with; `rare` ones a maker heads as they are needed. */
@@ -192,6 +270,10 @@ const columnsOf = (kind: ShopTable): readonly ShopColumn[] =>
   SHOP_COLUMNS[kind].filter((one) => one.rare !== true);
 
 const ROWS = 30;
+
+/** Columns that are headed by whoever fills the table in. */
+const OWN_HEADS: Readonly<Partial<Record<ShopTable, number>>> = { variants: 8 };
+const OWN_WIDTH = 110;
 
 /** A saw cut wider than this is a slip of the pen: common practice, no source. */
 const WIDEST_KERF = { us: 0.5, metric: 12 } as const;
@@ -216,6 +298,14 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
   ],
   steps: ['Steps', 'A row for each step, in the order of the work. Others build from these.'],
   words: ['Second language', 'What readers see, and how it is said in the second language.'],
+  studies: ['Studies', 'A row for each question about many sizes, woods or prices at once.'],
+  variants: [
+    'Variants',
+    'A row for each variant, and a column for each input that one of them changes. Blank: as it stands.',
+  ],
+  operations: ['Operations', 'A row for each piece of work. The days are planned from these.'],
+  hours: ['Hours worked', 'What each operation really took. A row each time.'],
+  prices: ['Price list', 'What your yard asks, and when you asked.'],
 };
 
 /**
@@ -262,6 +352,7 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
   const sheets = book.sheets();
   const [title, says] = SAYS[kind];
   const columns = columnsOf(kind);
+  const own = Array.from({ length: OWN_HEADS[kind] ?? 0 }, () => ({ role: 'heading' }) as const);
   const line = (number: number, cells: readonly CellDocument[]): RowDocument => ({
     id: `r${number}`,
     cells: Object.fromEntries(
@@ -275,25 +366,35 @@ function shopSheet(book: OpenWorkbook, kind: ShopTable): SheetDocument {
     name: freeName(title, new Set(sheets.map(({ name }) => nameKey(name)))),
     frozenColumns: 1,
     frozenRows: header,
-    columns: columns.map(({ width }, i) => ({ id: `c${i + 1}`, width })),
+    columns: [...columns.map(({ width }) => width), ...own.map(() => OWN_WIDTH)].map(
+      (width, i) => ({
+        id: `c${i + 1}`,
+        width,
+      }),
+    ),
     rows: [
       line(1, [{ value: title, role: 'heading' }]),
       // Beside the name column, which stays in view and would cut it short.
       line(2, [{}, { value: says, role: 'note' }]),
       ...asked.map((one, i) => line(3 + i, askedCells(one, book.units))),
-      line(
-        header,
-        columns.map(({ heads, means }) => ({ value: heads, role: 'heading', remark: means })),
-      ),
-      ...Array.from({ length: ROWS }, (_, i) =>
-        line(
-          header + 1 + i,
-          columns.map(({ quantity, wraps }) => ({
-            quantity,
-            role: 'input',
-            ...(wraps === true ? { style: { wrap: true } } : {}),
-          })),
+      line(header, [
+        ...columns.map(
+          ({ heads, means }) => ({ value: heads, role: 'heading', remark: means }) as const,
         ),
+        ...own,
+      ]),
+      ...Array.from({ length: ROWS }, (_, i) =>
+        line(header + 1 + i, [
+          ...columns.map(
+            ({ quantity, wraps }) =>
+              ({
+                quantity,
+                role: 'input',
+                ...(wraps === true ? { style: { wrap: true } } : {}),
+              }) as const,
+          ),
+          ...own.map(() => ({ role: 'input' }) as const),
+        ]),
       ),
     ],
   };

@@ -20,7 +20,7 @@ function bookOf(): BookDocument {
   }));
   const columns = ['c1', 'c2', 'c3'].map((id) => ({ id }));
   const loaded = loadValue({
-    kerfbook: 7,
+    kerfbook: 8,
     title: 'Numbers below each other',
     units: 'us',
     sheets: [{ id: 's1', name: 'One', columns, rows }],

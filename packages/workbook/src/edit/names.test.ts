@@ -226,4 +226,38 @@ describe('texts that show cells by name', () => {
     book.undo();
     expect(saveText(book.document())).toBe(before);
   });
+
+  it('S9 names that steps, studies and variants list follow, and words that only look alike stay', () => {
+    const book = bookOf({ sheets: { A: [[{ value: 3, name: 'rail' }]] } });
+    const rows = {
+      steps: ['Cut the rails', '', '', '', 'rail, stile'],
+      studies: ['rail', 'table', 'rail 3..9/1; wood rail', 'price, Rail', 'rail 4'],
+      variants: ['rail', '7'],
+    };
+    const places = Object.entries(rows).map(([kind, texts]) => {
+      const begin = shopTableEdit(book, kind as 'steps');
+      if (begin === undefined) throw new Error('there is a table already');
+      book.apply(begin);
+      const { sheet = '', header = 0 } = book.tables().find((one) => one.kind === kind) ?? {};
+      const cells = texts.map((text, column) => ({ row: header + 1, column, text }));
+      if (kind === 'variants') cells.push({ row: header, column: 1, text: 'Rail' });
+      book.apply({ do: 'enter', sheet, cells });
+      return { sheet, header };
+    });
+    book.apply({ do: 'renameName', from: 'rail', to: 'rail_w' });
+    const [steps, studies, variants] = places.map(({ sheet, header }) =>
+      [0, 1, 2, 3, 4]
+        .map((column) => book.cell({ sheet, row: header + 1, column }).shown.text)
+        .concat(book.cell({ sheet, row: header, column: 1 }).shown.text),
+    );
+    expect(steps?.[4]).toBe('rail_w, stile');
+    expect(studies?.slice(0, 5)).toEqual([
+      'rail',
+      'table',
+      'rail_w 3..9/1; wood rail',
+      'price, rail_w',
+      'rail_w 4',
+    ]);
+    expect([variants?.[0], variants?.[5]]).toEqual(['rail', 'rail_w']);
+  });
 });

@@ -9,9 +9,11 @@ import {
   listChanges,
   nameKey,
   nameProblem,
+  namesInColumn,
   type RefusedResult,
   refuse,
   renamed,
+  renamedListed,
   renamedSentence,
   usersOfName,
   usesName,
@@ -87,7 +89,7 @@ export function renameName(desk: Desk, edit: Edit & { do: 'renameName' }): Refus
   }
   for (const [sheet, cells] of writes) putCells(desk, sheet, cells);
   renameInChecks(desk, from, to);
-  renameInSteps(desk, from, to);
+  renameInTables(desk, from, to);
   renameInHead(desk, from, to);
   return undefined;
 }
@@ -129,20 +131,33 @@ function renameInChecks(desk: Desk, from: string, to: string): void {
   desk.change(...listChanges({ list: 'checks' }, before, after));
 }
 
-/** Texts of steps, and what they are called in a second language, show cells by name as the sentences of checks do. */
-function renameInSteps(desk: Desk, from: string, to: string): void {
+/** Tables whose texts hold names of cells. */
+const NAMING: ReadonlySet<string> = new Set(['steps', 'words', 'studies', 'variants']);
+
+/**
+ * Texts of steps, and what they are called in a second language, show cells by name as the sentences of checks do; studies
+ * and variants list names.
+ */
+function renameInTables(desk: Desk, from: string, to: string): void {
   for (const { kind, sheet, header, last } of desk.state.tables) {
     const first = desk.state.rowIndex(sheet, header);
     const end = desk.state.rowIndex(sheet, last);
-    if ((kind !== 'steps' && kind !== 'words') || first === undefined || end === undefined)
-      continue;
+    if (!NAMING.has(kind) || first === undefined || end === undefined) continue;
     const writes: Write[] = [];
     const columns = desk.state.sheet(sheet)?.columns.length ?? 0;
-    for (let row = first + 1; row <= end; row += 1) {
+    const heads = Array.from({ length: columns }, (_, column) =>
+      String(desk.state.cell({ sheet, row: first, column })?.value ?? ''),
+    );
+    for (let row = first; row <= end; row += 1) {
       for (let column = 0; column < columns; column += 1) {
         const cell = desk.state.cell({ sheet, row, column });
         if (typeof cell?.value !== 'string') continue;
-        const value = renamedSentence(cell.value, from, to);
+        const how = namesInColumn(kind, heads[column] ?? '');
+        // A variant's name may be that of a cell, and stays; so does every other head.
+        const listed = how !== undefined && (how === 'head') === (row === first);
+        if (row === first && !listed) continue;
+        const said = renamedSentence(cell.value, from, to);
+        const value = listed ? renamedListed(said, how, from, to) : said;
         if (value === cell.value) continue;
         const { typed: _typed, ...rest } = cell;
         writes.push({ row, column, cell: { ...rest, value } });
