@@ -20,7 +20,7 @@ export {
 } from './page/whole-page.ts';
 export { type Plan, readPlan } from './plan.ts';
 export { READERS_WORDS, type ReadersWord } from './readers/reader-words.ts';
-export { bookForReaders } from './readers-book.ts';
+export { bookForReaders, checksKept, type KeptCheck } from './readers-book.ts';
 export { READERS_SCRIPTS, readersScriptFor, USUAL_FUNCTIONS } from './readers-functions.ts';
 export {
   READERS_PAGE_STYLES,
@@ -36,7 +36,14 @@ export {
   partsByName,
   partsNamed,
 } from './steps/built.ts';
-export { FIGURES, type FigureKind, figureIn } from './steps/figures-known.ts';
+export {
+  FIGURES,
+  type FigureKind,
+  type FigureSaid,
+  figureIn,
+  GROOVE_CUTS,
+  type GrooveCut,
+} from './steps/figures-known.ts';
 export {
   type Measure,
   MOST_ROUNDS,

@@ -92,6 +92,17 @@ describe('the steps of a workbook', () => {
     expect(steps).toHaveLength(3);
   });
 
+  it('keep of a size that is lost why it is', () => {
+    const { steps } = readPlan(
+      stepBook({ steps: [{ step: 'Look', measure: 'seat_length, broken, gone_now' }] }),
+    );
+    expect(steps[0]?.measures.map(({ label }) => label)).toEqual(['Length of the seat']);
+    expect(steps[0]?.lost.map(({ label, run }) => [label, run.says])).toEqual([
+      ['Broken', expect.stringContaining('broken is #DIV/0!')],
+      ['gone_now', expect.stringContaining('No cell is named "gone_now"')],
+    ]);
+  });
+
   it('say which part is built in no step', () => {
     const { problems } = readPlan(stepBook({ steps: whole.slice(1) }));
     expect(problems.map(({ says }) => says)).toEqual([

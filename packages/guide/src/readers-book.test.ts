@@ -5,7 +5,8 @@ import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
 import { ReaderBook } from '@kerfbook/workbook/reader-book';
 import { expect, it } from 'vitest';
 import { guideSections } from './page/sections.ts';
-import { bookForReaders } from './readers-book.ts';
+import { guidePage } from './page/whole-page.ts';
+import { bookForReaders, checksKept } from './readers-book.ts';
 import { readersScriptFor } from './readers-functions.ts';
 import { readersPage } from './readers-page.ts';
 
@@ -160,4 +161,95 @@ it('a workbook that cannot be carried is refused, naming the cells', () => {
   expect(done.ok).toBe(true);
   const made = readersPage({ document: book.document(), script: '', sign });
   expect(made).toMatchObject({ ok: false, says: expect.stringMatching(/!F41 .*OFFSET/) });
+});
+
+/** The dining table with costs kept from readers, and with checks and words in a second language of a test's own. */
+function withChecks(
+  checks: readonly (readonly [name: string, formula: string, says: string])[],
+  words: readonly string[] = [],
+): BookDocument {
+  const document = template('dining-table.json', { hides: ['costs'] });
+  const line = (id: string, [c1, c2]: readonly string[]) => ({
+    id,
+    cells: { c1: { value: c1 ?? '' }, c2: { value: c2 ?? '' } },
+  });
+  const rows = [['words', 'translated'], ...words.map((one) => [one, `So: ${one}`])];
+  return {
+    ...document,
+    checks: checks.map(([name, formula, says], i) => ({
+      id: `k${i}`,
+      name,
+      formula,
+      says,
+      severity: 'care' as const,
+    })),
+    sheets: [
+      ...document.sheets,
+      {
+        id: 'swords',
+        name: 'Second language',
+        columns: [{ id: 'c1' }, { id: 'c2' }],
+        rows: rows.map((row, i) => line(`r${i}`, row)),
+      },
+    ],
+    tables: [
+      ...document.tables,
+      { id: 'twords', kind: 'words', sheet: 'swords', header: 'r0', last: `r${words.length}` },
+    ],
+  };
+}
+
+it('of checks, those that say an amount or ask for one are kept from readers with it, and no others', () => {
+  const all = withChecks([
+    ['Says one', '=top_length<1', 'It costs {price}.'],
+    ['Asks for one', '=price<0', 'Think of the profit.'],
+    ['Says a size', '=top_length<1', 'The top is {top_length}. A price is what it costs.'],
+    ['Asks for pieces', '=plan_left_out<0', 'So many are left out: {plan_left_out}.'],
+  ]);
+  expect(checksKept(all).map(({ name, why }) => [name, why])).toEqual([
+    ['Says one', 'says'],
+    ['Asks for one', 'asks'],
+  ]);
+  expect(bookForReaders(all).checks.map(({ name }) => name)).toEqual([
+    'Says a size',
+    'Asks for pieces',
+  ]);
+  expect(checksKept({ ...all, guide: { ...all.guide, hides: [] } })).toEqual([]);
+  // On paper too: what is printed is handed out.
+  const printed = guidePage(Workbook.open(all), { paper: 'a4' });
+  expect(found(printed, ['It costs', 'Think of the profit', 'The top is', 'So many'])).toEqual([
+    'The top is',
+    'So many',
+  ]);
+});
+
+it('words in a second language bring no amounts with them, and those of a check that is kept go with it', () => {
+  const document = withChecks(
+    [
+      ['Says one', '=top_length<1', 'Its cost is {price}.'],
+      ['Says a size', '=top_length<1', 'The top is {top_length}.'],
+    ],
+    ['Its cost is {price}.', 'The top is {top_length}.', 'Price: price', 'So much: {hourly_rate}'],
+  );
+  const text = JSON.stringify(bookForReaders(document));
+  expect(found(text, ['Its cost is', 'hourly_rate"', '"name":"price"', 'So: The top is'])).toEqual([
+    'So: The top is',
+  ]);
+  expect(text).toContain('Price: price');
+});
+
+it('says under which license the plan is, apart from that of the program, and where its source is had', () => {
+  const foot = (more: Partial<Parameters<typeof readersPage>[0]>): string => {
+    const made = readersPage({ document: template('bench.json'), script: 'void 0', sign, ...more });
+    if (!made.ok) throw new Error(made.says);
+    return /<footer[\s\S]*?<\/footer>/.exec(made.page)?.[0] ?? '';
+  };
+  const document = template('bench.json');
+  expect(foot({ document: { ...document, licence: 'CC0' } })).toContain('its maker chose: CC0.');
+  const { licence: _, ...bare } = document;
+  expect(foot({ document: bare })).toContain('has not said what others may do');
+  expect(foot({})).toContain('from whoever gave you this page');
+  expect(foot({ source: 'https://example.org/x?a=1&b' })).toContain(
+    'Its source: https://example.org/x?a=1&amp;b</p>',
+  );
 });

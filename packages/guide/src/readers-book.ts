@@ -43,6 +43,9 @@ const NEVER = ['customer', 'job', 'due', 'agreed', 'terms', 'letterhead', 'linea
  * the stock stay: the cutting plan is chosen by them), inputs that are opened, names that the page reads, numbers in the
  * steps, and checks that rest on no other amounts. With `notes` hidden, no notes, no remarks and nothing about the
  * workbook. Ids of sheets, rows and columns stay, so that every formula means what it meant.
+ *
+ * A check rests on an amount where its sentence says one, or where it cannot be worked out without one: the page would have
+ * to carry it. Which ones those are is told by `checksKept`; their words in a second language go with them.
  */
 export function bookForReaders(document: BookDocument): BookDocument {
   const state = keptByIds(BookState.of(document));
@@ -111,6 +114,20 @@ function headFor(
   return left as Omit<BookDocument, 'sheets' | 'checks' | 'tables'>;
 }
 
+/** A check that readers do not get, and why. */
+export interface KeptCheck {
+  readonly id: string;
+  readonly name: string;
+  /** `says`: its sentence has an amount in it. `asks`: it could not be worked out without one. */
+  readonly why: 'says' | 'asks';
+}
+
+/** The checks that readers do not get, as costs are kept from them; none where costs are shown. */
+export function checksKept(document: BookDocument): readonly KeptCheck[] {
+  if (document.guide?.hides?.includes('costs') !== true) return [];
+  return new Shown(keptByIds(BookState.of(document))).kept;
+}
+
 const isMoney = (cell: CellDocument | undefined): boolean =>
   cell?.quantity?.startsWith('money') === true;
 
@@ -121,22 +138,65 @@ class Shown {
   readonly #rests: ReadonlySet<string>;
   /** The checks that may be shown. */
   readonly checks: readonly CheckDocument[] & BookDocument['checks'];
+  /** Those that may not. */
+  readonly kept: readonly KeptCheck[];
 
   constructor(state: BookState) {
     this.#state = state;
     const rests = new Set<string>();
     this.#follow(this.#begin(), rests);
     const checks: CheckDocument[] = [];
+    const kept: KeptCheck[] = [];
     for (const check of state.checks) {
-      const more = new Set(rests);
-      this.#follow(this.#usedByCheck(check), more);
-      const amounts = [...more].some((key) => !rests.has(key) && isMoney(this.#cellOf(key)));
-      if (amounts) continue;
-      for (const key of more) rests.add(key);
+      const said = this.#with(
+        rests,
+        namesInSentence(check.says).flatMap((name) => this.#named(name)),
+      );
+      const all = said && this.#with(said, this.#usedIn(formulaOf(check), CHECKS_SHEET));
+      if (all === undefined) {
+        kept.push({ id: check.id, name: check.name, why: said === undefined ? 'says' : 'asks' });
+        continue;
+      }
+      for (const key of all) rests.add(key);
       checks.push(check);
+    }
+    const silent = new Set(kept.map(({ id }) => state.checks.find((one) => one.id === id)?.says));
+    for (const row of this.#wordRows()) {
+      const says = row.map((at) => state.cell(at)?.value);
+      if (says.some((words) => typeof words === 'string' && silent.has(words.trim()))) continue;
+      const named = row.flatMap((at) => this.#spokenOf(at, false));
+      const all = this.#with(rests, [...row, ...named]) ?? this.#with(rests, row) ?? rests;
+      for (const key of all) rests.add(key);
     }
     this.#rests = rests;
     this.checks = checks;
+    this.kept = kept;
+  }
+
+  /** What is shown with these cells as well; undefined where an amount would come with them that is not shown yet. */
+  #with(rests: ReadonlySet<string>, cells: readonly At[]): Set<string> | undefined {
+    const more = new Set(rests);
+    this.#follow(cells, more);
+    const amounts = [...more].some((key) => !rests.has(key) && isMoney(this.#cellOf(key)));
+    return amounts ? undefined : more;
+  }
+
+  /** The rows of the words in a second language, their cells each. */
+  #wordRows(): readonly (readonly At[])[] {
+    return this.#state.tables.flatMap((table) => {
+      if (table.kind !== 'words') return [];
+      const columns = this.#state.sheet(table.sheet)?.columns ?? [];
+      return this.#rowsOf(table).map((row) =>
+        columns.map((_, column) => ({ sheet: table.sheet, row, column })),
+      );
+    });
+  }
+
+  /** The rows of a table, its head first. */
+  #rowsOf({ sheet, header, last }: BookDocument['tables'][number]): readonly number[] {
+    const [from, to] = [header, last].map((row) => this.#state.rowIndex(sheet, row));
+    if (from === undefined || to === undefined) return [];
+    return Array.from({ length: to - from + 1 }, (_, i) => from + i);
   }
 
   /** Whether a cell is seen: what is shown rests on it, or it says what such a cell is. */
@@ -174,17 +234,18 @@ class Shown {
     const { head, tables } = this.#state;
     const begin: At[] = [];
     for (const table of tables) {
-      const sheet = this.#state.sheet(table.sheet);
-      const [header, last] = [
-        this.#state.rowIndex(table.sheet, table.header),
-        this.#state.rowIndex(table.sheet, table.last),
-      ];
-      if (sheet === undefined || header === undefined || last === undefined) continue;
-      for (let row = header; row <= last; row += 1) {
-        for (let column = 0; column < sheet.columns.length; column += 1) {
+      // What is said in a second language comes once it is known which checks are shown.
+      if (table.kind === 'words') continue;
+      const columns = this.#state.sheet(table.sheet)?.columns ?? [];
+      const header = this.#state.rowIndex(table.sheet, table.header) ?? 0;
+      for (const row of this.#rowsOf(table)) {
+        for (const column of columns.keys()) {
           const at = { sheet: table.sheet, row, column };
           begin.push(at);
-          if (table.kind === 'steps' || table.kind === 'words') begin.push(...this.#spokenOf(at));
+          if (table.kind !== 'steps') continue;
+          const head = this.#state.cell({ ...at, row: header })?.value;
+          const isNames = typeof head === 'string' && head.trim().toLowerCase() === 'measure';
+          begin.push(...this.#spokenOf(at, isNames));
         }
       }
     }
@@ -203,23 +264,17 @@ class Shown {
     return begin;
   }
 
-  /** Cells that a step speaks of: in braces, and under "measure" by their names alone. */
-  #spokenOf(at: At): readonly At[] {
+  /** Cells that a text speaks of: in braces, and under "measure" by their names alone. */
+  #spokenOf(at: At, isNames: boolean): readonly At[] {
     const cell = this.#state.cell(at);
     const says = [cell?.value, cell?.formula].filter((one) => typeof one === 'string').join(' ');
-    return (says.match(/[A-Za-z_][\w.]*/g) ?? []).flatMap((word) => this.#named(word));
+    const names = isNames ? (says.match(/[A-Za-z_][\w.]*/g) ?? []) : namesInSentence(says);
+    return names.flatMap((name) => this.#named(name));
   }
 
   #named(name: string): readonly At[] {
     const at = this.#state.named(name);
     return at === undefined ? [] : [at];
-  }
-
-  #usedByCheck(check: CheckDocument): readonly At[] {
-    return [
-      ...this.#usedIn(formulaOf(check), CHECKS_SHEET),
-      ...namesInSentence(check.says).flatMap((name) => this.#named(name)),
-    ];
   }
 
   #follow(begin: readonly At[], rests: Set<string>): void {

@@ -2,6 +2,7 @@ import type { BookDocument } from '@kerfbook/workbook';
 import { notCarried, ReaderBook } from '@kerfbook/workbook/reader-book';
 import { escaped, Html, html } from './page/html.ts';
 import { makingOf } from './page/making.ts';
+import { PROGRAM_SOURCE, programNote } from './page/program.ts';
 import { sectionsOf } from './page/sections.ts';
 import { GUIDE_STYLES } from './page/styles.ts';
 import { PAGE_IDS, type PageData } from './readers/page-data.ts';
@@ -21,7 +22,7 @@ export interface ReadersPageOptions {
   readonly sign: (text: string) => string;
   /** The day that stands on the cover, as it is to be read. */
   readonly day?: string;
-  /** Where the source of the program is to be had; nothing is said of it where left out. */
+  /** Where the source of the program lies, where it is elsewhere than {@link PROGRAM_SOURCE} says. */
   readonly source?: string;
   /** Script and styles are files of their own beside the page, by these names: for hosts that forbid them within it. */
   readonly split?: { readonly script: string; readonly styles: string };
@@ -64,7 +65,7 @@ export function readersPage(options: ReadersPageOptions): ReadersPageMade {
   const says = whyNot(document);
   if (says !== undefined) return { ok: false, says };
   const book = ReaderBook.open(document);
-  const { day, sign, script, split, source } = options;
+  const { day, sign, script, split, source = PROGRAM_SOURCE } = options;
   const { head } = book;
   const making = makingOf(book, { ticks: true, ...(day === undefined ? {} : { day }) });
   const title = making.theirsText(head.guide?.title ?? head.title);
@@ -73,6 +74,7 @@ export function readersPage(options: ReadersPageOptions): ReadersPageMade {
     plan: sign(JSON.stringify([head.title, head.author ?? ''])).slice(0, 16),
     book: document,
     ...(day === undefined ? {} : { day }),
+    ...(source === undefined ? {} : { source }),
   };
   const sections = sectionsOf(making).map((one) => new Html(one.html));
   const hash = (text: string): string => `'sha256-${base64Of(sign(text))}'`;
@@ -104,9 +106,7 @@ ${sections.map(
   (one) => html`${one}
 `,
 )}</main>
-<footer class="guide-program"><p>The program in this page is free software under the GNU General Public License, version 3.${
-    source === undefined ? '' : ` Its source: ${source}`
-  }</p></footer>
+<footer id="${PAGE_IDS.program}" class="guide-program">${programNote(making, source)}</footer>
 ${scriptOf(`type="application/json" id="${PAGE_IDS.data}"`, safeJson(data))}
 ${split === undefined ? scriptOf('', script) : scriptOf(`src="${escaped(split.script)}"`, '')}
 </body>

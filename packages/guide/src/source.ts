@@ -3,4 +3,7 @@ import type { OpenWorkbook } from '@kerfbook/workbook';
 
 /** What a plan for others needs of an open workbook. */
 export type GuideSource = ShopSource &
-  Pick<OpenWorkbook, 'title' | 'head' | 'cell' | 'checks' | 'labelOf'>;
+  Pick<
+    OpenWorkbook,
+    'title' | 'head' | 'cell' | 'checks' | 'checkInWords' | 'labelOf' | 'document'
+  >;

@@ -402,6 +402,8 @@ export interface OpenWorkbook {
   named(name: string): CellView | undefined;
   /** Its checks as they stand now, in their order. */
   checks(): readonly CheckState[];
+  /** What a check that fires says in other words: `say` puts its sentence and words of cells into them. */
+  checkInWords(id: string, say: (words: string) => string): string | undefined;
   /** Its tables where they are now. */
   tables(): readonly TableView[];
   /** Why a cell has the value it has (rule X1). */

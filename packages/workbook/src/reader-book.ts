@@ -18,7 +18,7 @@ import type {
   SheetView,
   TableView,
 } from './api.ts';
-import { checkStates } from './book/checks.ts';
+import { checkInWords, checkStates } from './book/checks.ts';
 import { choicesOf } from './book/choices.ts';
 import { readContext } from './book/context.ts';
 import { labelAt } from './book/explain.ts';
@@ -139,6 +139,11 @@ export class ReaderBook {
   checks(): readonly CheckState[] {
     this.#checks ??= checkStates(this.#sources);
     return this.#checks;
+  }
+
+  /** What a check that fires says in other words: `say` puts its sentence and words of cells into them. */
+  checkInWords(id: string, say: (words: string) => string): string | undefined {
+    return checkInWords(this.#sources, id, say);
   }
 
   /** Its tables where they are. */

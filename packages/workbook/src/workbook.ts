@@ -49,7 +49,13 @@ import type {
   TrialEdit,
 } from './api.ts';
 import { alsoUsing } from './book/also-used.ts';
-import { changedChecks, checkStates, checkStatesAfter, formsOfChecks } from './book/checks.ts';
+import {
+  changedChecks,
+  checkInWords,
+  checkStates,
+  checkStatesAfter,
+  formsOfChecks,
+} from './book/checks.ts';
 import { choicesOf } from './book/choices.ts';
 import { readContext } from './book/context.ts';
 import { explainCell, labelAt, usersOf } from './book/explain.ts';
@@ -320,6 +326,10 @@ export class Workbook implements OpenWorkbook {
 
   checks(): readonly CheckState[] {
     return this.#checks;
+  }
+
+  checkInWords(id: string, say: (words: string) => string): string | undefined {
+    return checkInWords(this.#sources, id, say);
   }
 
   tables(): readonly TableView[] {

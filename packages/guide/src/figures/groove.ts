@@ -13,8 +13,7 @@ import { partOf } from './which-part.ts';
 const NAMES = ['groove_edge', 'groove_width', 'groove_depth'];
 
 /**
- * A groove cut across: fence, blade and the part over them; of one that is routed, as the step's tools say, the part
- * alone.
+ * A groove cut across: fence, blade and the part over them; of one that is routed, the part alone.
  */
 export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   const { source } = stage;
@@ -29,7 +28,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   if (edge + width > across || depth >= thickness) {
     return `the groove does not fit in ${part.name}, so its figure is left out. Look at the sizes of the groove and of the part.`;
   }
-  const isRouted = step.tools.some(isRouter) && !step.tools.some(isSaw);
+  const isRouted = step.figure.cut === 'routed';
   const fence = Math.min(across * 0.35, thickness * 0.9);
   const past = across * 0.2;
   const below = Math.max(depth, thickness * 0.5);
@@ -118,9 +117,6 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
       : 'The upper edge runs along the fence, the inside face lies on the table.',
   };
 }
-
-const isRouter = (tool: string): boolean => /\brouter\b/i.test(tool);
-const isSaw = (tool: string): boolean => /\bsaw\b/i.test(tool);
 
 /** Across its length: the smaller size is its thickness. */
 const sectionOf = ({

@@ -68,6 +68,24 @@ describe('the figure of a step at the dining table', () => {
     expect(`${writtenIn(figure)} ${figure?.says}`).not.toMatch(/fence|blade|saw/i);
   });
 
+  it.each([
+    ['groove: Long apron, routed', 'Oberfräse', 'routed'],
+    ['groove: ROUTED', '', 'routed'],
+    ['groove: Long apron, sawn', 'router', 'sawn'],
+    ['groove', 'router, table saw', 'sawn'],
+    ['groove: Long apron', 'Oberfräse', 'sawn'],
+  ])(
+    'takes from "%s" with "%s" that it is %s, in whatever language the tools are',
+    (figure, tools, cut) => {
+      const [drawnOne] = drawn(tableWith([{ step: 'Groove', figure, tools }]));
+      const written = writtenIn(drawnOne);
+      expect(written).toContain('Long apron');
+      expect(written).toContain(
+        cut === 'routed' ? 'Edge to groove 1/2 in' : 'Fence to blade 1/2 in',
+      );
+    },
+  );
+
   it('says where each pocket goes and which screw goes into it', () => {
     const [figure] = drawn(
       tableWith([{ step: 'Drill', figure: 'pocket holes', builds: 'Short apron' }]),

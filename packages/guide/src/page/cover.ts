@@ -90,10 +90,11 @@ function sizeWords(
 }
 
 /** The checks of the workbook that fire at this size; nothing where none does. */
-export function checksSection({ source, own, made }: Making): Html | undefined {
+export function checksSection({ source, own, made, options }: Making): Html | undefined {
   const firing = source
     .checks()
-    .filter(({ state }) => state === 'care' || state === 'stop' || state === 'unknown');
+    .filter(({ state }) => state === 'care' || state === 'stop' || state === 'unknown')
+    .filter(({ id }) => options.without?.has(id) !== true);
   if (firing.length === 0) return undefined;
   const words = { care: 'Care', stop: 'Stop', unknown: 'Not known' } as const;
   return section(

@@ -52,6 +52,8 @@ export interface GuideOptions {
   readonly eye?: Eye;
   /** The day that stands on the cover, as it is to be read. */
   readonly day?: string;
+  /** Ids of checks that readers do not get. */
+  readonly without?: ReadonlySet<string>;
   /** Which parts are wanted; all where left out. */
   readonly parts?: readonly GuidePart[];
 }

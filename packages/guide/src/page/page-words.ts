@@ -111,6 +111,11 @@ export const PAGE_WORDS = [
   'Handed out',
   'Made with Kerfbook, a free program under GPL-3.0. The license of this plan is its own.',
   'Every number of this plan was worked out by its workbook for the sizes above.',
+  'The plan is under a license of its own, which its maker chose: {license}.',
+  'The maker of this plan has not said what others may do with it: ask before you pass it on.',
+  'The program in this page is not part of the plan. It is Kerfbook’s, free software under the GNU General Public License, version 3: under it anyone may use, study, change and pass it on.',
+  'Its source: {source}',
+  'Its source is had from whoever gave you this page: it comes with the Kerfbook that the page was made with. Ask for it.',
   'Photograph',
   'Figure of step {number}',
 ] as const;

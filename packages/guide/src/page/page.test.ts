@@ -207,6 +207,19 @@ describe('a guide', () => {
     );
   });
 
+  it('tells a size under a figure that is lost, as it tells one in a text', () => {
+    const told = ({ measure = '', text = '' }) => {
+      const all = sections(stepBook({ steps: [{ step: 'Look', figure: 'none', measure, text }] }));
+      const step = [...all].find(([id]) => id.startsWith('step-'))?.[1];
+      return { lost: words(all.get('lost')), step: words(step) };
+    };
+    const [size, text] = [told({ measure: 'broken' }), told({ text: '{broken}' })];
+    expect(size.lost).toContain('broken is #DIV/0!');
+    expect(size.lost).toBe(text.lost);
+    expect(size.step).toContain('Broken …');
+    expect(told({ measure: 'seat_length' }).lost).toBe('');
+  });
+
   it('is made of 300 steps', () => {
     const steps = Array.from({ length: 300 }, (_, i) => ({
       step: `Step of ${i}`,

@@ -74,20 +74,24 @@ function paragraphsSaid({ theirsText }: Making, { words }: BuiltStep): string | 
 }
 
 function figureOf(
-  { own, ownText, theirs }: Making,
-  { number, measures }: BuiltStep,
+  { own, ownText, theirs, text }: Making,
+  { number, measures, lost }: BuiltStep,
   figure: Figure | undefined,
 ): Put {
   // What the figure says itself need not be said again.
   const left = measures.filter(
     ({ label, words }) => figure?.svg.includes(escaped(`${label}: ${words}`)) !== true,
   );
+  const lines: readonly (readonly [Put, Put])[] = [
+    ...left.map(
+      ({ label, words, aloud }) => [theirs(label), numberHtml({ words, aloud })] as const,
+    ),
+    ...lost.map(({ label, run }) => [theirs(label), text([run])] as const),
+  ];
   const sizes =
-    left.length === 0
+    lines.length === 0
       ? undefined
-      : html`<div class="guide-sizes"><p class="guide-small-head">${own('Sizes')}</p>${facts(
-          left.map(({ label, words, aloud }) => [theirs(label), numberHtml({ words, aloud })]),
-        )}</div>`;
+      : html`<div class="guide-sizes"><p class="guide-small-head">${own('Sizes')}</p>${facts(lines)}</div>`;
   if (figure === undefined) return sizes;
   const label = `${ownText('Figure of step {number}', { number: String(number) })}: ${figure.says}`;
   const { wide } = roomOf(figure);
@@ -129,8 +133,8 @@ export function lostNumbers(
   steps: readonly BuiltStep[],
 ): readonly { readonly number: number; readonly says: string }[] {
   const told = new Set<string>();
-  return steps.flatMap(({ number, title, text, caution = [], hardware }) =>
-    [title, ...text, caution, ...hardware].flat().flatMap((run) => {
+  return steps.flatMap(({ number, title, text, caution = [], hardware, lost }) =>
+    [title, ...text, caution, ...hardware, lost.map(({ run }) => run)].flat().flatMap((run) => {
       if (run.kind !== 'lost' || told.has(run.says)) return [];
       told.add(run.says);
       return [{ number, says: run.says }];

@@ -1,3 +1,4 @@
+import { checksKept } from '../readers-book.ts';
 import type { GuideSource } from '../source.ts';
 import { Html, html } from './html.ts';
 import { makingOf } from './making.ts';
@@ -31,7 +32,9 @@ export interface GuideFonts {
 
 /** A guide as one page of HTML, ready to print: nothing is asked of a network, and no script is in it. */
 export function guidePage(source: GuideSource, options: GuidePageOptions): string {
-  const making = makingOf(source, { print: true, ...options });
+  // A printed page is handed out like any other: what is kept from readers does not stand in it.
+  const without = new Set(checksKept(source.document()).map(({ id }) => id));
+  const making = makingOf(source, { print: true, without, ...options });
   const title = making.theirsText(source.head.guide?.title ?? source.title);
   const sections = sectionsOf(making).map((one) => new Html(one.html));
   const page = html`<!doctype html>

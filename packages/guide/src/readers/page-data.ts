@@ -8,11 +8,14 @@ export interface PageData {
   readonly book: BookDocument;
   /** The day that stands on the cover. */
   readonly day?: string;
+  /** Where the source of the program lies. */
+  readonly source?: string;
 }
 
 /** Ids of the elements that the script looks for. */
 export const PAGE_IDS = {
   noScript: 'guide-no-script',
   pages: 'guide-pages',
+  program: 'guide-program',
   data: 'guide-data',
 } as const;

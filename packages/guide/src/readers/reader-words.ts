@@ -27,8 +27,6 @@ export const READERS_WORDS = [
   'This browser keeps nothing for this page: what you tick off is gone when you close it.',
   'From the link this was not taken:',
   'This plan has nothing called “{name}” that can be changed.',
-  'The program in this page is free software under the GNU General Public License, version 3.',
-  'Its source: {source}',
 ] as const;
 
 /** One of them. */

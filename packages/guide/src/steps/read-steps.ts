@@ -2,7 +2,7 @@ import { otherTables, type PartProblem } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
 import type { GuideSource } from '../source.ts';
 import { numberWords, type OwnNumbers, type Run, runsOf } from '../text/runs.ts';
-import { FIGURES, type FigureKind, figureIn } from './figures-known.ts';
+import { FIGURES, type FigureSaid, figureIn } from './figures-known.ts';
 import { knownTable, TableRow } from './table.ts';
 
 /** A size that stands under a figure. */
@@ -15,6 +15,14 @@ export interface Measure {
   readonly aloud: string;
   /** The cell itself. */
   readonly at: At;
+}
+
+/** A size that should stand under a figure and is not there at this size. */
+export interface LostMeasure {
+  /** What it is of, as the workbook calls the cell; the name that no cell has. */
+  readonly label: string;
+  /** Why there is no number, as of one that is lost in a text. */
+  readonly run: Run & { readonly kind: 'lost' };
 }
 
 /** A step of a plan, at the size the workbook has now. */
@@ -36,9 +44,11 @@ export interface Step {
   /** Names of the parts that are made or put on in it; those of a repeated step, in its last round. */
   readonly builds: readonly string[];
   /** What its figure shows, and of what. */
-  readonly figure: { readonly kind: FigureKind; readonly of?: string };
+  readonly figure: FigureSaid;
   /** Sizes that stand under the figure. */
   readonly measures: readonly Measure[];
+  /** Sizes that should stand there and are lost at this size. */
+  readonly lost: readonly LostMeasure[];
   /** The name of a photograph of the workbook. */
   readonly photo?: string;
   /** What is needed for it. */
@@ -155,6 +165,7 @@ function oneStep(
   if (figure === undefined && isFirst) {
     line.trouble('figure', `A figure shows one of these: ${FIGURES.join(', ')}. Blank: assembly.`);
   }
+  const sizes = line.list('measure').map((name) => measureOf(source, line, name, isFirst));
   const handsOn = line.number('hands-on', 'a time');
   const waiting = line.number('waiting', 'a time');
   return {
@@ -172,8 +183,9 @@ function oneStep(
       .map((part) => runs('text', part)),
     ...(round.of > 1 ? { round } : {}),
     builds: round.is === round.of ? line.list('builds') : [],
-    figure: figure ?? { kind: 'assembly' },
-    measures: line.list('measure').flatMap((name) => measureOf(source, line, name, isFirst)),
+    figure: withCut(figure ?? { kind: 'assembly' }, line.list('tools')),
+    measures: sizes.flatMap((one) => ('run' in one ? [] : [one])),
+    lost: sizes.flatMap((one) => ('run' in one ? [one] : [])),
     ...(photo !== undefined && source.head.photos?.[photo] !== undefined ? { photo } : {}),
     tools: line.list('tools').map(say),
     hardware: line.list('hardware').map((words) => runs('hardware', words)),
@@ -183,17 +195,27 @@ function oneStep(
   };
 }
 
+/** A figure of a groove that does not say how it is cut, as of old: by the tools of its step, which are English then. */
+function withCut(figure: FigureSaid, tools: readonly string[]): FigureSaid {
+  if (figure.kind !== 'groove' || figure.cut !== undefined) return figure;
+  const has = (tool: RegExp): boolean => tools.some((one) => tool.test(one));
+  return { ...figure, cut: has(/\brouter\b/i) && !has(/\bsaw\b/i) ? 'routed' : 'sawn' };
+}
+
 function measureOf(
   source: GuideSource,
   line: TableRow,
   name: string,
   isFirst: boolean,
-): readonly Measure[] {
+): Measure | LostMeasure {
   const cell = source.named(name);
-  if (cell === undefined || cell.value.kind === 'error' || cell.value.kind === 'empty') {
-    const [lost] = runsOf(source, `{${name}}`);
-    if (isFirst && lost?.kind === 'lost') line.trouble('measure', lost.says);
-    return [];
+  const [run] = runsOf(source, `{${name}}`);
+  if (cell === undefined || run?.kind === 'lost') {
+    // No cell of that name: what is in the braces is lost, whatever it is.
+    const says = `No cell is named "${name}". Name one so, or take it out of the sizes.`;
+    const lost = run?.kind === 'lost' ? run : ({ kind: 'lost', name, says } as const);
+    if (isFirst) line.trouble('measure', lost.says);
+    return { label: cell === undefined ? name : source.labelOf(cell.at), run: lost };
   }
-  return [{ label: source.labelOf(cell.at), at: cell.at, ...numberWords(cell) }];
+  return { label: source.labelOf(cell.at), at: cell.at, ...numberWords(cell) };
 }

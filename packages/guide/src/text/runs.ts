@@ -85,7 +85,10 @@ export function numberWords({
   Run & { readonly kind: 'number' },
   'words' | 'aloud'
 > {
-  if (value.kind !== 'number') return { words: shown.text, aloud: shown.text };
+  if (value.kind !== 'number') {
+    const said = value.kind === 'logical' ? (value.logical ? 'yes' : 'no') : shown.text;
+    return { words: said, aloud: said };
+  }
   const words = withUnit(asMakersWrite(shown.text), unit);
   return { words, aloud: spoken(shown, unit) };
 }

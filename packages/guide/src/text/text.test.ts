@@ -31,6 +31,22 @@ describe('numbers in sentences', () => {
     expect(spoken({ text, ...(fraction === undefined ? {} : { fraction }) }, unit)).toBe(aloud);
   });
 
+  it('of a cell with yes or no are said so', () => {
+    const sheet = {
+      id: 's',
+      name: 'S',
+      columns: [{ id: 'c' }],
+      rows: [
+        { id: 'r1', cells: { c: { value: false, quantity: 'logical' as const, name: 'shelf' } } },
+        { id: 'r2', cells: { c: { formula: '=NOT(shelf)', name: 'bare' } } },
+      ],
+    };
+    const book = stepBook({ steps: [], head: { sheets: [sheet], tables: [] } });
+    expect(plainText(runsOf(book, 'A shelf: {shelf}. Bare: {bare}.'))).toBe(
+      'A shelf: no. Bare: yes.',
+    );
+  });
+
   it('stand where their names stand, whatever else is in braces', () => {
     const runs = runsOf(stepBook({ steps: [] }), '{SEAT_LENGTH}, {round}{{x}} {', { round: 2 });
     expect(plainText(runs)).toBe('33 3/16 in, 2{…} {');

@@ -86,6 +86,19 @@ function checkState({ state, values }: Sources, check: CheckDocument, row: numbe
   }
 }
 
+/**
+ * What a check that fires says in other words, its names filled in as they are now; undefined where there is no such check.
+ * @param say puts its sentence, names of cells in braces, and words that those cells hold into other words
+ */
+export function checkInWords(
+  sources: Sources,
+  id: string,
+  say: (words: string) => string,
+): string | undefined {
+  const check = sources.state.checks.find((one) => one.id === id);
+  return check === undefined ? undefined : sentence(sources, say(check.says), say);
+}
+
 /** How a check stands whose formula comes to this. */
 export function checkStanding(
   value: CellValue,
@@ -116,9 +129,13 @@ function unknown(value: CellValue): Pick<CheckState, 'says' | 'from' | 'circle'>
  * differ and would read the same are told apart, or the sentence would contradict itself; lengths in fractions are all
  * written in one form (K5).
  */
-function sentence(sources: Sources, says: string): string {
+function sentence(
+  sources: Sources,
+  says: string,
+  say: (words: string) => string = (words) => words,
+): string {
   const names = [...new Set(namesInSentence(says))];
-  const all = names.flatMap((name) => wordsOf(sources, name) ?? []);
+  const all = names.flatMap((name) => wordsOf(sources, name, say) ?? []);
   const alike = all.filter((one) => twinsOf(one, all).length > 0);
   const finer = all.map((one) =>
     alike.includes(one) && one.finest !== undefined ? { ...one, text: one.finest } : one,
@@ -171,12 +188,20 @@ interface Words {
   readonly decimal?: string;
 }
 
-function wordsOf({ state, values }: Sources, name: string): Words | undefined {
+function wordsOf(
+  { state, values }: Sources,
+  name: string,
+  say: (words: string) => string,
+): Words | undefined {
   const at = state.named(name);
   if (at === undefined) return undefined;
   const value = values.value(at);
   const context = readContext({ state }, at.sheet, at);
   const { text, exact } = showValue(value, context);
+  if (value.kind === 'text' || value.kind === 'logical') {
+    const words = say(value.kind === 'text' ? text : value.logical ? 'yes' : 'no');
+    return { name, text: words, exact: words };
+  }
   if (value.kind !== 'number') return { name, text, exact: text };
   const unit = unitShown(context);
   const words = { name, text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
