@@ -1,4 +1,5 @@
-import { nameKey, type OpenWorkbook, withUnit, wordAt } from '@kerfbook/workbook';
+import { numberWords } from '@kerfbook/guide';
+import { nameKey, type OpenWorkbook, wordAt } from '@kerfbook/workbook';
 import { optionsOf } from '../writing/completing.ts';
 
 /** What the word at the caret may become. */
@@ -46,8 +47,7 @@ export function offeredAt(
   const rest = REST.exec(text.slice(caret))?.[0] ?? '';
   const all: readonly Option[] = [
     ...book.names().map(({ name, at }) => {
-      const cell = book.cell(at);
-      return { text: name, says: withUnit(cell.shown.text, cell.unit) };
+      return { text: name, says: numberWords(book.cell(at)).words };
     }),
     ...(isList ? [] : COUNTED),
   ];

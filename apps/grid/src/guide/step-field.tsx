@@ -1,11 +1,15 @@
+import { numberWords } from '@kerfbook/guide';
+import type { CellView } from '@kerfbook/workbook';
 import {
   type KeyboardEvent,
   type ReactNode,
+  useEffect,
   useId,
   useLayoutEffect,
   useRef,
   useState,
 } from 'react';
+import type { NoteDraft } from './drafts.ts';
 import type { Seen } from './guide-page.tsx';
 import { type Offered, offeredAt } from './offered.ts';
 import { cellOf, entryEdit, type StepHead, type StepsTable } from './steps-table.ts';
@@ -14,6 +18,8 @@ interface StepFieldProps {
   readonly seen: Seen;
   readonly table: StepsTable;
   readonly row: number;
+  /** Hears of what is being written. */
+  readonly onDraft: NoteDraft;
   readonly head: StepHead;
   readonly label: string;
   /** What may stand in it, in a few words. */
@@ -26,9 +32,16 @@ interface StepFieldProps {
   readonly children?: ReactNode;
 }
 
+/** What a cell comes to, as readers are told it. */
+const comesTo = (cell: CellView): string => {
+  const { words } = numberWords(cell);
+  return words === '' ? 'nothing' : words;
+};
+
 /** One cell of a step: written, and entered when it is left. */
 export function StepField(props: StepFieldProps) {
-  const { seen, table, row, head, label, hint, isLong = false, isNames = false, children } = props;
+  const { seen, table, row, head, label, hint, isLong = false, isNames = false } = props;
+  const { onDraft, children } = props;
   const { session, book, plan } = seen;
   const cell = cellOf(book, table, row, head);
   const [draft, setDraft] = useState<string>();
@@ -45,6 +58,8 @@ export function StepField(props: StepFieldProps) {
     field.current?.setSelectionRange(caret.current, caret.current);
     caret.current = undefined;
   });
+  useEffect(() => onDraft(head, draft), [onDraft, head, draft]);
+  useEffect(() => () => onDraft(head, undefined), [onDraft, head]);
   const look = (): void => {
     const { value = '', selectionStart = 0 } = field.current ?? {};
     const found = offeredAt(book, value, selectionStart ?? 0, isNames);
@@ -144,7 +159,7 @@ export function StepField(props: StepFieldProps) {
       </div>
       {children}
       {draft === undefined && entry.startsWith('=') && cell !== undefined ? (
-        <p className="quiet">comes to {cell.shown.text === '' ? 'nothing' : cell.shown.text}</p>
+        <p className="quiet">comes to {comesTo(cell)}</p>
       ) : null}
       {hint === undefined ? null : (
         <p id={`${id}hint`} className="quiet">

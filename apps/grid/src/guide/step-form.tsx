@@ -1,18 +1,21 @@
-import { FIGURES, type FigureKind, figureIn } from '@kerfbook/guide';
+import { FIGURES, type FigureKind, type FigureSaid, figureIn, GROOVE_CUTS } from '@kerfbook/guide';
 import { type At, type OpenWorkbook, withUnit } from '@kerfbook/workbook';
 import { useId, useState } from 'react';
+import type { NoteDraft } from './drafts.ts';
 import type { Seen } from './guide-page.tsx';
 import { StepField } from './step-field.tsx';
 import type { StepHands } from './steps-room.tsx';
 import { cellOf, entryEdit, type StepHead, type StepRow, type StepsTable } from './steps-table.ts';
 
-interface StepFormProps {
+export interface StepFormProps {
   readonly seen: Seen;
   readonly table: StepsTable;
   readonly step: StepRow;
   /** Which of the rows it is. */
   readonly at: number;
   readonly hands: StepHands;
+  /** Hears of what is being written in a field. */
+  readonly onDraft: NoteDraft;
   readonly onGo: (at: At) => void;
   readonly onPhotos: () => void;
 }
@@ -21,7 +24,7 @@ interface StepFormProps {
 const FIGURE_WORDS: Readonly<Record<FigureKind, string>> = {
   assembly: 'The parts it builds, in their place',
   'glue-up': 'Boards and clamps of the glue-up',
-  groove: 'Fence and blade at the groove',
+  groove: 'The groove, and how it is cut',
   'pocket holes': 'Pocket holes and their screws, cut open',
   joint: 'A joint, cut open',
   fasteners: 'Where the fasteners stand',
@@ -30,10 +33,23 @@ const FIGURE_WORDS: Readonly<Record<FigureKind, string>> = {
   none: 'No figure',
 };
 
+/** Ways to cut a groove, as they are chosen. */
+const GROOVE_WORDS: Readonly<Record<(typeof GROOVE_CUTS)[number], string>> = {
+  sawn: 'At the table saw',
+  routed: 'With a router',
+};
+
+/** A figure of a groove as it is written, with another way to cut it. */
+function grooveWords({ of }: FigureSaid, cut: string): string {
+  const words = [of ?? '', cut].filter((word) => word !== '').join(', ');
+  return words === '' ? 'groove' : `groove: ${words}`;
+}
+
 /** A step with all its fields; each is the cell of the steps table. */
-export function StepForm({ seen, table, step, at, hands, onGo, onPhotos }: StepFormProps) {
+export function StepForm(props: StepFormProps) {
+  const { seen, table, step, at, hands, onDraft, onGo, onPhotos } = props;
   const { session } = seen;
-  const field = { seen, table, row: step.row };
+  const field = { seen, table, row: step.row, onDraft };
   return (
     <section className="plan-form" aria-label={`The step ${step.title}`}>
       <header>
@@ -125,6 +141,7 @@ interface CellProps {
   readonly seen: Seen;
   readonly table: StepsTable;
   readonly row: number;
+  readonly onDraft: NoteDraft;
 }
 
 const entryOf = ({ seen, table, row }: CellProps, head: StepHead): string =>
@@ -264,6 +281,24 @@ function Figure(props: CellProps) {
         ))}
         <option value="formula">Write it as a formula …</option>
       </select>
+      {figure.kind !== 'groove' ? null : (
+        <select
+          className="field plan-add"
+          aria-label="How the groove is cut"
+          value={figure.cut ?? ''}
+          disabled={!seen.session.mayChange}
+          onChange={({ currentTarget: { value } }) =>
+            enter(props, 'figure', grooveWords(figure, value))
+          }
+        >
+          <option value="">With the tools of the step</option>
+          {GROOVE_CUTS.map((cut) => (
+            <option key={cut} value={cut}>
+              {GROOVE_WORDS[cut]}
+            </option>
+          ))}
+        </select>
+      )}
       {joints.length === 0 ? null : (
         <select
           className="field plan-add"

@@ -1,5 +1,7 @@
+import { buildScene, chooseEye } from '@kerfbook/drawing';
 import { type FiguresOf, figureOf, GUIDE_STYLES, guideSections } from '@kerfbook/guide';
 import { useLayoutEffect, useMemo, useRef } from 'react';
+import { type Drafts, withDrafts } from './drafts.ts';
 import type { Seen } from './guide-page.tsx';
 import type { StepRow, StepsTable } from './steps-table.ts';
 
@@ -7,28 +9,34 @@ interface StepSeenProps {
   readonly seen: Seen;
   readonly table: StepsTable;
   readonly step: StepRow;
+  /** What is being written in its fields. */
+  readonly drafts: Drafts;
 }
 
 /** A step as readers get it: its figure, its words with the numbers they have at this size, its caution. */
-export function StepSeen({ seen, table, step }: StepSeenProps) {
+export function StepSeen({ seen, table, step, drafts }: StepSeenProps) {
   const { book, plan } = seen;
+  // Looked for once for the parts there are: that takes longer than a key.
+  const eye = useMemo(() => chooseEye(buildScene(plan.parts.parts)), [plan.parts]);
   const html = useMemo(() => {
     const steps = plan.steps.filter(({ at }) => at.sheet === table.sheet && at.row === step.row);
     if (steps.length === 0) return undefined;
     // Of one step alone: a plan may have hundreds, and this one is drawn anew with every change.
     const figures: FiguresOf = (source, its, options) =>
       new Map(
-        steps.flatMap((one) => {
-          const figure = figureOf(source, its, one, options);
+        its.steps.flatMap((one) => {
+          const isThis = one.at.sheet === table.sheet && one.at.row === step.row;
+          const figure = isThis ? figureOf(source, its, one, options) : undefined;
           return figure === undefined ? [] : [[one.key, figure]];
         }),
       );
     const ids = steps.map(({ key }) => `step-${key}`);
-    return guideSections(book, { parts: ['steps'], plan: 'later', figures })
+    const source = withDrafts(book, table, step.row, drafts);
+    return guideSections(source, { parts: ['steps'], plan: 'later', figures, eye })
       .filter(({ id }) => ids.includes(id))
       .map((one) => one.html)
       .join('');
-  }, [book, plan, table.sheet, step.row]);
+  }, [book, plan, table, step.row, drafts, eye]);
   return (
     <section className="plan-seen" aria-label="As readers get it">
       <h2>As readers get it</h2>

@@ -1,7 +1,8 @@
 import type { At } from '@kerfbook/workbook';
 import { useEffect, useRef, useState } from 'react';
+import { useDrafts } from './drafts.ts';
 import type { Seen } from './guide-page.tsx';
-import { StepForm } from './step-form.tsx';
+import { StepForm, type StepFormProps } from './step-form.tsx';
 import { StepList } from './step-list.tsx';
 import { StepSeen } from './step-seen.tsx';
 import {
@@ -117,20 +118,22 @@ export function StepsRoom({ seen, table, wanted, onWanted, onGo, onPhotos }: Ste
         </p>
       ) : (
         <>
-          <StepForm
-            key={step.id}
-            seen={seen}
-            table={table}
-            step={step}
-            at={at}
-            hands={hands}
-            onGo={onGo}
-            onPhotos={onPhotos}
-          />
-          <StepSeen seen={seen} table={table} step={step} />
+          <StepAtHand key={step.id} {...{ seen, table, step, at, hands, onGo, onPhotos }} />
         </>
       )}
     </div>
+  );
+}
+
+/** A step with its fields, and what readers get of it as it is being written. */
+function StepAtHand(props: Omit<StepFormProps, 'onDraft'>) {
+  const { seen, table, step } = props;
+  const [drafts, note] = useDrafts();
+  return (
+    <>
+      <StepForm {...props} onDraft={note} />
+      <StepSeen seen={seen} table={table} step={step} drafts={drafts} />
+    </>
   );
 }
 
