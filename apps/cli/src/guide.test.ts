@@ -89,7 +89,7 @@ describe('guide', () => {
   });
 
   it('writes a page that follows its readers, with the program within', async () => {
-    const { code, err, written } = await guide(
+    const { code, err, out, written } = await guide(
       'table.json',
       '--out',
       'a.html',
@@ -105,6 +105,10 @@ describe('guide', () => {
     const page = written?.['a.html'] ?? '';
     expect(page).toContain('<span aria-hidden="true">96 in</span>');
     expect(page).toMatch(/script-src (?:&#39;|')sha256-/);
+    expect(out).toContain(
+      'Readers do not get the check "The quote leaves the profit": it says an amount',
+    );
+    expect(out.match(/Readers do not get/g)).toHaveLength(4);
     // What it costs the shop is hidden by this template.
     expect(page).not.toContain('hourly_rate');
   });
@@ -127,5 +131,34 @@ describe('guide', () => {
     const { code, err, written } = await guide('table.json', '--out', 'a.html', '--second');
     expect({ code, written }).toEqual({ code: 1, written: undefined });
     expect(err).toContain('no words in a second language');
+  });
+
+  it('lists what has no words in the second language, with how many of how many have', async () => {
+    const document = JSON.parse(benchText) as { sheets: object[]; tables: object[] };
+    const rows = [
+      ['words', 'translated'],
+      ['Cut list', 'Zuschnittliste'],
+      ['What you need', ''],
+    ];
+    document.sheets.push({
+      id: 'swords',
+      name: 'Second language',
+      columns: [{ id: 'c1' }, { id: 'c2' }],
+      rows: rows.map(([c1, c2], i) => ({
+        id: `r${i}`,
+        cells: { c1: { value: c1 }, ...(c2 === '' ? {} : { c2: { value: c2 } }) },
+      })),
+    });
+    document.tables.push({ id: 'tw', kind: 'words', sheet: 'swords', header: 'r0', last: 'r2' });
+    const text = JSON.stringify({ ...document, kerfbook: 7, guide: { second: 'de' } });
+    const made = await call(['guide', 'b.json', '--out', 'a.html', '--second'], { 'b.json': text });
+    expect(made.written?.['a.html']).toContain('Zuschnittliste');
+    const counted = /In the second language 1 of (\d+) texts are given/.exec(made.err);
+    expect(Number(counted?.[1])).toBeGreaterThan(100);
+    expect(made.err).toMatch(/^ {2}What you need$/m);
+    expect(made.err).not.toMatch(/^ {2}Cut list$/m);
+    const checked = await call(['check', 'b.json'], { 'b.json': text });
+    expect(checked.out).toContain('In the second language 1 of');
+    expect(checked.code).toBe(1);
   });
 });

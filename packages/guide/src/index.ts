@@ -56,4 +56,5 @@ export { type KnownTable, knownTable } from './steps/table.ts';
 export { asMakersWrite } from './text/as-written.ts';
 export { numberWords, type OwnNumbers, plainText, type Run, runsOf } from './text/runs.ts';
 export { spoken } from './text/spoken.ts';
-export { readTranslation, type Translation } from './words/second-language.ts';
+export { readTranslation, type Spoken, type Translation } from './words/second-language.ts';
+export { type WordsWanted, wordsWanted } from './words-wanted.ts';

@@ -1,13 +1,15 @@
 import type { BookDocument } from '@kerfbook/workbook';
 import { notCarried, ReaderBook } from '@kerfbook/workbook/reader-book';
-import { escaped, Html, html } from './page/html.ts';
+import { escaped, Html, html, type Put } from './page/html.ts';
 import { makingOf } from './page/making.ts';
 import { PROGRAM_SOURCE, programNote } from './page/program.ts';
 import { sectionsOf } from './page/sections.ts';
 import { GUIDE_STYLES } from './page/styles.ts';
 import { PAGE_IDS, type PageData } from './readers/page-data.ts';
+import type { ReadersWord } from './readers/reader-words.ts';
 import { READERS_STYLES } from './readers/readers-styles.ts';
 import { bookForReaders } from './readers-book.ts';
+import { readTranslation } from './words/second-language.ts';
 
 /** All that a page for readers looks like. */
 export const READERS_PAGE_STYLES: string = `@page { margin: 14mm; }\n${GUIDE_STYLES}${READERS_STYLES}`;
@@ -100,7 +102,7 @@ export function readersPage(options: ReadersPageOptions): ReadersPageMade {
 ${split === undefined ? new Html(`<style>${styles}</style>`) : html`<link rel="stylesheet" href="${split.styles}">`}
 </head>
 <body class="guide guide-readers guide-tone-${tone}">
-<p id="${PAGE_IDS.noScript}" class="guide-no-script">Here is the plan at the size of its maker. In a newer browser, with JavaScript on, you can choose your own size.</p>
+<p id="${PAGE_IDS.noScript}" class="guide-no-script"${making.language === OWN_LANGUAGE ? undefined : html` lang="${OWN_LANGUAGE}"`}>${NO_SCRIPT}${noScriptToo(book)}</p>
 <main id="${PAGE_IDS.pages}" class="guide-pages">
 ${sections.map(
   (one) => html`${one}
@@ -114,6 +116,17 @@ ${split === undefined ? scriptOf('', script) : scriptOf(`src="${escaped(split.sc
 `;
   const files = split === undefined ? {} : { [split.script]: script, [split.styles]: styles };
   return { ok: true, page: page.markup, files };
+}
+
+const OWN_LANGUAGE = 'en';
+const NO_SCRIPT: ReadersWord =
+  'Here is the plan at the size of its maker. In a newer browser, with JavaScript on, you can choose your own size.';
+
+/** The same in the second language: without script nobody turns to it. */
+function noScriptToo(book: ReaderBook): Put {
+  const translation = readTranslation(book);
+  if (translation?.language === undefined || !translation.has(NO_SCRIPT)) return undefined;
+  return html` <span lang="${translation.language}">${translation.say(NO_SCRIPT)}</span>`;
 }
 
 /** A script element. Its end stands in no tagged template: builders of apps lower one that holds it by a helper. */

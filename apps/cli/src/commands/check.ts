@@ -1,10 +1,11 @@
 import { bookFormat, drawViews } from '@kerfbook/drawing';
-import { readPlan } from '@kerfbook/guide';
+import { knownTable, readPlan } from '@kerfbook/guide';
 import { namesInSentence, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBook } from '../open.ts';
+import { unsaid } from '../second-language.ts';
 import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
 
@@ -12,7 +13,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose, steps that leave a part out or show what is gone, and checks that say stop; names formulas that are not compiled',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose, steps that leave a part out or show what is gone, texts without words in the second language, and checks that say stop; names formulas that are not compiled',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -47,6 +48,7 @@ function findings(book: Workbook): string[] {
     ...clashes(book),
     ...strayParts(book),
     ...planProblems(book),
+    ...unsaidWords(book),
     ...failedChecks(book),
     ...promiseProblems(book),
     ...unknownWords(book),
@@ -86,6 +88,10 @@ function strayParts(book: Workbook): string[] {
 /** What is wrong with the steps that others build from. */
 const planProblems = (book: Workbook): readonly string[] =>
   readPlan(book).problems.map(({ at, says }) => `${cellOf(book, at)} ${says}`);
+
+/** What its second language has no words for; nothing of a workbook that has no such table. */
+const unsaidWords = (book: Workbook): readonly string[] =>
+  knownTable(book, 'words') === undefined ? [] : unsaid(book);
 
 function failedChecks(book: Workbook): string[] {
   return book

@@ -1,9 +1,11 @@
 import { shopPlan } from '@kerfbook/drawing';
-import { guidePage, PAPERS, type Paper, readPlan } from '@kerfbook/guide';
+import { checksKept, guidePage, PAPERS, type Paper, readPlan } from '@kerfbook/guide';
+import type { Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { guideFonts } from '../guide-fonts.ts';
 import { openAndSet } from '../open-set.ts';
 import { provePlans } from '../prove.ts';
+import { unsaid } from '../second-language.ts';
 import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
 import { writeReadersPage } from './guide-readers.ts';
@@ -57,7 +59,9 @@ export const guideCommand: Command = {
       ...plan.problems.map(({ at, says }) => `${cellOf(book, at)} ${says}`),
       ...(plan.steps.length > 0 ? [] : [plan.found ? NO_STEPS_NOW : NO_STEPS]),
     ];
-    for (const says of told) io.err(says);
+    const left = second ? unsaid(book) : [];
+    for (const says of [...told, ...left]) io.err(says);
+    if (forReaders) for (const says of keptFromReaders(book)) io.out(says);
     if (forReaders) {
       const ended = await writeReadersPage(book, { out, force, split }, io);
       return ended === 0 && told.length > 0 ? 1 : ended;
@@ -73,9 +77,17 @@ export const guideCommand: Command = {
       io.err(trouble);
       return 2;
     }
-    return told.length > 0 ? 1 : 0;
+    return told.length + left.length > 0 ? 1 : 0;
   },
 };
+
+/** Which checks readers do not get with the costs, and why. */
+function keptFromReaders(book: Workbook): readonly string[] {
+  return checksKept(book.document()).map(
+    ({ name, why }) =>
+      `Readers do not get the check "${name}": ${why === 'says' ? 'it says an amount' : 'it rests on an amount'}, and costs are kept from them.`,
+  );
+}
 
 const NO_STEPS =
   'This workbook has no steps, so the page shows the cut list, what to buy and how to cut it. To write steps, add a table of kind "steps" with a column headed "step"; each row is one.';

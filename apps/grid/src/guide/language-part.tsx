@@ -1,10 +1,10 @@
-import { knownTable } from '@kerfbook/guide';
-import { useId } from 'react';
+import { knownTable, type WordsWanted, wordsWanted } from '@kerfbook/guide';
+import { useEffect, useId, useState } from 'react';
 import type { GuidePatch } from './guide-head.ts';
+import type { Seen } from './guide-page.tsx';
 import { languages } from './languages.ts';
-import { pageTexts } from './page-texts.ts';
 import type { ReadersRoomProps } from './readers-room.tsx';
-import { languageSheetEdit, missingTexts, textsOf, wordsEdit } from './second-language.ts';
+import { languageSheetEdit, wordsEdit } from './second-language.ts';
 
 interface LanguagePartProps extends ReadersRoomProps {
   readonly say: (patch: GuidePatch, said: string) => boolean;
@@ -15,7 +15,7 @@ export function LanguagePart({ seen, say, onGo }: LanguagePartProps) {
   const { session, book } = seen;
   const { language, second } = book.head.guide ?? {};
   const table = knownTable(book, 'words');
-  const missing = table === undefined ? [] : missingTexts(book, pageTexts(book));
+  const wanted = useWanted(seen, table !== undefined);
   return (
     <fieldset className="plan-part">
       <legend>Language</legend>
@@ -47,7 +47,7 @@ export function LanguagePart({ seen, say, onGo }: LanguagePartProps) {
               className="button"
               onClick={() => {
                 if (!session.mayShape()) return;
-                const edit = languageSheetEdit(book, textsOf(book, pageTexts(book)));
+                const edit = languageSheetEdit(book, wordsWanted(book).rowless);
                 if (edit !== undefined) {
                   session.apply(edit, 'A sheet for a second language was added.');
                 }
@@ -58,30 +58,89 @@ export function LanguagePart({ seen, say, onGo }: LanguagePartProps) {
           ) : null}
         </>
       ) : (
-        <p className="actions">
-          <button
-            type="button"
-            className="button"
-            onClick={() => onGo({ sheet: table.sheet, row: table.first, column: 0 })}
-          >
-            Go to its words
-          </button>
-          {missing.length === 0 || !session.mayChange ? null : (
+        <>
+          <Given wanted={wanted} />
+          <p className="actions">
             <button
               type="button"
               className="button"
-              onClick={() => {
-                const edit = session.mayShape() ? wordsEdit(book, missing) : undefined;
-                if (edit !== undefined) session.apply(edit, 'New texts were added to its sheet.');
-              }}
+              onClick={() => onGo({ sheet: table.sheet, row: table.first, column: 0 })}
             >
-              {missing.length === 1 ? 'Add 1 new text' : `Add ${missing.length} new texts`}
+              Go to its words
             </button>
-          )}
-        </p>
+            {wanted === undefined || wanted.rowless.length === 0 || !session.mayChange ? null : (
+              <button
+                type="button"
+                className="button"
+                onClick={() => {
+                  // What was entered since the texts were looked for counts too.
+                  const { rowless } = wordsWanted(book);
+                  const edit = session.mayShape() ? wordsEdit(book, rowless) : undefined;
+                  if (edit !== undefined) session.apply(edit, 'New texts were added to its sheet.');
+                }}
+              >
+                {wanted.rowless.length === 1
+                  ? 'Add 1 new text'
+                  : `Add ${wanted.rowless.length} new texts`}
+              </button>
+            )}
+          </p>
+        </>
       )}
     </fieldset>
   );
+}
+
+/** So many texts without words are listed; of more the count is said. */
+const LISTED = 40;
+
+/** How many of how many texts are given, and those that are not. */
+function Given({ wanted }: { readonly wanted: WordsWanted | undefined }) {
+  if (wanted === undefined) {
+    return (
+      <p className="quiet" role="status">
+        Looking for what readers read …
+      </p>
+    );
+  }
+  const { all, missing } = wanted;
+  const counted = `${all.length - missing.length} of ${all.length} texts are given.`;
+  if (missing.length === 0) return <p role="status">{counted}</p>;
+  const more = missing.length - LISTED;
+  return (
+    <details className="plan-unsaid">
+      <summary>
+        <span role="status">
+          {counted} {missing.length === 1 ? 'One is' : `${missing.length} are`} left in the first
+          language.
+        </span>
+      </summary>
+      <p className="quiet">
+        What stands in braces is filled in with sizes, parts and names: keep it as it is.
+      </p>
+      <ul>
+        {missing.slice(0, LISTED).map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+        {more > 0 ? <li>and {more} more</li> : null}
+      </ul>
+    </details>
+  );
+}
+
+/** A pause after which texts are looked for, ms: all figures are drawn for it. */
+const PAUSE = 700;
+
+/** What readers read, and what of it has no words; looked for once nothing was changed for a moment. */
+function useWanted({ book, plan }: Seen, isOn: boolean): WordsWanted | undefined {
+  const [found, setFound] = useState<WordsWanted>();
+  // biome-ignore lint/correctness/useExhaustiveDependencies: another plan is another state of the workbook.
+  useEffect(() => {
+    if (!isOn) return undefined;
+    const later = setTimeout(() => setFound(wordsWanted(book)), PAUSE);
+    return () => clearTimeout(later);
+  }, [book, plan, isOn]);
+  return isOn ? found : undefined;
 }
 
 interface LanguageProps {

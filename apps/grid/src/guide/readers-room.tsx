@@ -1,3 +1,4 @@
+import { checksKept } from '@kerfbook/guide';
 import { type At, type CellView, type Guide, LIMITS, TONES } from '@kerfbook/workbook';
 import { useId } from 'react';
 import { whatItAllows } from '../beside/cell-words.ts';
@@ -62,6 +63,7 @@ export function ReadersRoom({ seen, onGo }: ReadersRoomProps) {
               {says}
             </label>
           ))}
+          <KeptChecks seen={seen} />
         </fieldset>
         <LanguagePart seen={seen} say={say} onGo={onGo} />
       </div>
@@ -123,6 +125,31 @@ export function ReadersRoom({ seen, onGo }: ReadersRoomProps) {
           </select>
         </div>
       </fieldset>
+    </div>
+  );
+}
+
+/** The checks that readers do not get because costs are kept from them. */
+function KeptChecks({ seen }: { readonly seen: Seen }) {
+  const kept = checksKept(seen.book.document());
+  if (kept.length === 0) return null;
+  return (
+    <div className="plan-kept">
+      <p className="quiet">
+        {kept.length === 1
+          ? 'One check stays with you too, on paper as on the page:'
+          : `${kept.length} checks stay with you too, on paper as on the page:`}
+      </p>
+      <ul>
+        {kept.map(({ id, name, why }) => (
+          <li key={id}>
+            {name}{' '}
+            <span className="quiet">
+              {why === 'says' ? 'says an amount' : 'rests on an amount, which would go along'}
+            </span>
+          </li>
+        ))}
+      </ul>
     </div>
   );
 }

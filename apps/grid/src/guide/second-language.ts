@@ -1,4 +1,4 @@
-import { knownTable, readSteps } from '@kerfbook/guide';
+import { knownTable } from '@kerfbook/guide';
 import {
   type Edit,
   type OpenWorkbook,
@@ -6,34 +6,6 @@ import {
   randomId,
   shopTableEdit,
 } from '@kerfbook/workbook';
-
-/** Every text that readers see of the plan, each once, in the order in which they come to it. */
-export function textsOf(book: OpenWorkbook, others: readonly string[] = []): readonly string[] {
-  const said = new Set<string>();
-  const note = (words: string): string => {
-    if (words.trim() !== '') said.add(words.trim());
-    return words;
-  };
-  readSteps(book, note);
-  for (const words of others) note(words);
-  return [...said];
-}
-
-/** Those of the texts that the sheet for the second language does not hold yet. */
-export const missingTexts = (book: OpenWorkbook, others: readonly string[] = []) =>
-  textsOf(book, others).filter((words) => !standsThere(book, words));
-
-/** It has a row already, in which only its words in the second language are blank. */
-function standsThere(book: OpenWorkbook, words: string): boolean {
-  const table = knownTable(book, 'words');
-  const column = table?.columns.get('words');
-  if (table === undefined || column === undefined) return false;
-  for (let row = table.first; row < table.end; row += 1) {
-    const value = book.value({ sheet: table.sheet, row, column });
-    if (value.kind === 'text' && value.text.trim() === words) return true;
-  }
-  return false;
-}
 
 /** The edit that adds the sheet for a second language with every text in it; undefined where the workbook has one. */
 export function languageSheetEdit(book: OpenWorkbook, texts: readonly string[]): Edit | undefined {

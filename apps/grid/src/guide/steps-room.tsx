@@ -117,9 +117,7 @@ export function StepsRoom({ seen, table, wanted, onWanted, onGo, onPhotos }: Ste
           No step is written yet. Press "New step", and say in a few words what is done first.
         </p>
       ) : (
-        <>
-          <StepAtHand key={step.id} {...{ seen, table, step, at, hands, onGo, onPhotos }} />
-        </>
+        <StepAtHand key={step.id} {...{ seen, table, step, at, hands, onGo, onPhotos }} />
       )}
     </div>
   );

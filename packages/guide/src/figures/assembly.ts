@@ -13,7 +13,7 @@ import {
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
-import { type Named, placeNames, writeNames } from './names.ts';
+import { type Named, placeNames, spokenNames, writeNames } from './names.ts';
 import { measureLines, partCounted, sizeLines } from './part-lines.ts';
 import { FIGURE, n, Picture, type Spot } from './picture.ts';
 import type { Rectangle, Stage } from './stage.ts';
@@ -50,14 +50,14 @@ export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
     HIGH / Math.max(bounds.top - bounds.bottom, 1e-6),
   );
   const names = namesOf(step, fresh, bounds, scale);
-  const placed = placeNames(names, {
+  const picture = new Picture(stage.speak);
+  const placed = placeNames(spokenNames(picture, names), {
     wide: (bounds.right - bounds.left) * scale,
     high: (bounds.top - bounds.bottom) * scale,
     lines: (quiet?.visible ?? []).map((line) => scaled(line, bounds, scale)),
   });
   const { shrink, left, top } = placed;
   const factor = scale * shrink;
-  const picture = new Picture();
   const x = left - bounds.left * factor;
   const y = top + bounds.top * factor;
   picture.add(
@@ -86,7 +86,7 @@ function listFigure(stage: Stage, step: BuiltStep, lines: readonly string[]): Fi
   if (lines.length === 0) {
     return 'nothing has a place in the parts table, so its figure has nothing to show. Give parts a place there, or write none under figure.';
   }
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   picture.beneath(lines);
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),

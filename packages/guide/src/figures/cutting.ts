@@ -7,6 +7,7 @@ import {
 } from '@kerfbook/drawing';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
+import { unescaped } from '../words/spoken-svg.ts';
 import type { Figure } from './figure.ts';
 import { placed } from './joint.ts';
 import { measureLines, unitOf, writer } from './part-lines.ts';
@@ -44,7 +45,7 @@ export function cuttingFigure(stage: Stage, step: BuiltStep): Figure | string {
   if (all.length === 0) {
     return 'its figure shows the boards that its parts come out of, and they are on none of them. Look at the stock table.';
   }
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   let more = 0;
   for (const { title, svg, count } of all) {
     const [, , wide = 1, high = 1] = (/viewBox="([^"]*)"/.exec(svg)?.[1] ?? '')
@@ -58,7 +59,7 @@ export function cuttingFigure(stage: Stage, step: BuiltStep): Figure | string {
     }
     picture.beneath([count === 1 ? title : `${title}: ${count} alike`], 'kb-label');
     const y = picture.bottom + 3;
-    picture.add(placed(svg, FIGURE.edge, y, room, tall), y + tall);
+    picture.add(placed(stage.spoken(svg), FIGURE.edge, y, room, tall), y + tall);
   }
   picture.beneath([
     ...(more > 0 ? [`And ${more} more in the cutting plan.`] : []),
@@ -73,18 +74,10 @@ export function cuttingFigure(stage: Stage, step: BuiltStep): Figure | string {
   };
 }
 
-const ENTITIES: Readonly<Record<string, string>> = {
-  amp: '&',
-  lt: '<',
-  gt: '>',
-  quot: '"',
-  '#39': "'",
+const titleIn = (svg: string): string | undefined => {
+  const found = /<title>([^<]*)<\/title>/.exec(svg)?.[1];
+  return found === undefined ? undefined : unescaped(found);
 };
-
-const titleIn = (svg: string): string | undefined =>
-  /<title>([^<]*)<\/title>/
-    .exec(svg)?.[1]
-    ?.replaceAll(/&(amp|lt|gt|quot|#39);/g, (_, name: string) => ENTITIES[name] ?? '');
 
 const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
 

@@ -85,7 +85,7 @@ export function fastenersFigure(stage: Stage, step: BuiltStep): Figure | string 
     stroke('kb-center', line([u(leg), u(high) / 2], [u(wide - leg), u(high) / 2])),
   ].join('');
   names.push({ words: 'The top moves', spots: [[center[0], center[1] + arm * 0.6]] });
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   drawNamed(picture, names, { wide: u(wide), high: u(high), lines: [] }, body);
   const lines = [...rails.map((rail) => placesSaid(stage, rail)), ...measureLines(step)];
   picture.beneath(lines);

@@ -6,8 +6,12 @@ export interface Figure {
   readonly svg: string;
   /** What it shows, for whoever does not see it. */
   readonly says: string;
+  /** Which language that is in, where it is not the plan's. */
+  readonly saysLang?: string;
   /** What stands beneath it: what it takes for granted, or how it is looked at. */
   readonly caption?: string;
+  /** Which language that is in, where it is not the plan's. */
+  readonly captionLang?: string;
 }
 
 /** How figures are drawn. */

@@ -71,5 +71,19 @@ function drawn(
   const { kind } = step.figure;
   if (kind === 'none') return {};
   const figure = KINDS[kind](stage, step);
-  return typeof figure === 'string' ? { says: `Step ${step.number}: ${figure}` } : { figure };
+  return typeof figure === 'string'
+    ? { says: `Step ${step.number}: ${figure}` }
+    : { figure: spoken(stage, figure) };
+}
+
+/** What is said of a figure, in the language of the plan; its writings are already. */
+function spoken({ speak }: Stage, { svg, says, caption }: Figure): Figure {
+  const [said, under] = [speak(says), caption === undefined ? undefined : speak(caption)];
+  return {
+    svg,
+    says: said.words,
+    ...(said.lang === undefined ? {} : { saysLang: said.lang }),
+    ...(under === undefined ? {} : { caption: under.words }),
+    ...(under?.lang === undefined ? {} : { captionLang: under.lang }),
+  };
 }

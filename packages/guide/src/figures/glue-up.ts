@@ -46,7 +46,7 @@ export function glueUpFigure(stage: Stage, step: BuiltStep): Figure | string {
   const round = step.round === undefined ? undefined : rounds[step.round.is - 1];
   const groups = round ?? all;
   const isWhole = round === undefined;
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   drawEnds(picture, stage, panel, groups, isWhole);
   const clamps = clampsAlong(stage, panel);
   if (clamps.length > 0) drawAbove(picture, stage, panel, groups, clamps, isWhole);

@@ -104,7 +104,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
       (one) => !NAMES.some((name) => one.endsWith(`: ${wordsOf(source, name)}`)),
     ),
   ];
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   drawNamed(picture, names, { wide: u(wide), high: u(tall + below), lines: [] }, body);
   picture.beneath(lines);
   return {

@@ -30,7 +30,7 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
     const of = step.figure.of === undefined ? 'of the parts it builds' : `like "${step.figure.of}"`;
     return `its figure shows a joint ${of}, and the joints table has none. Write the names of two parts, such as joint: Apron into Leg.`;
   }
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   const by = (FIGURE.wide - 2 * FIGURE.edge) / ROOM.width;
   const [first] = found;
   const shown =
@@ -49,7 +49,13 @@ export function jointFigure(stage: Stage, step: BuiltStep): Figure | string {
     const shrink = Math.min(by, (FIGURE.wide - 2 * FIGURE.edge) / width);
     const y = picture.bottom + 4;
     picture.add(
-      placed(svg, (FIGURE.wide - width * shrink) / 2, y, width * shrink, height * shrink),
+      placed(
+        stage.spoken(svg),
+        (FIGURE.wide - width * shrink) / 2,
+        y,
+        width * shrink,
+        height * shrink,
+      ),
       y + height * shrink,
     );
   }

@@ -5,6 +5,8 @@ import { type Anchor, FIGURE, n, type Picture, type Spot, widthOf, wrapped } fro
 /** Something to be named, with the places that may be pointed at; units from the upper left of the drawing. */
 export interface Named {
   readonly words: string;
+  /** Which language they are in, where that is not the plan's. */
+  readonly lang?: string;
   readonly spots: readonly Spot[];
 }
 
@@ -21,6 +23,8 @@ interface Drawn {
 /** A name in its place; units of the figure. */
 export interface PlacedName {
   readonly words: readonly string[];
+  /** Which language they are in, where that is not the plan's. */
+  readonly lang: string | undefined;
   /** Baseline of its first line. */
   readonly at: Spot;
   readonly anchor: Anchor;
@@ -57,6 +61,7 @@ export function placeNames(names: readonly Named[], drawn: Drawn): Placed {
 
 interface Choice {
   readonly words: readonly string[];
+  readonly lang: string | undefined;
   readonly spot: Spot;
   readonly size: number;
 }
@@ -68,7 +73,7 @@ function inRows(
   const rows = { above: [] as Choice[], below: [] as Choice[] };
   const room = FIGURE.wide - 2 * FIGURE.edge;
   const taken = { above: 0, below: 0 };
-  for (const { words, spots } of names) {
+  for (const { words, lang, spots } of names) {
     const written = [words];
     const size = widthOf(words);
     if (size > NAME) return undefined;
@@ -85,7 +90,7 @@ function inRows(
       .sort((a, b) => a.cost - b.cost);
     const found = ways.find(({ row }) => taken[row] + size <= room);
     if (found === undefined) return undefined;
-    rows[found.row].push({ words: written, spot: found.spot, size });
+    rows[found.row].push({ words: written, lang, spot: found.spot, size });
     taken[found.row] += size + FIGURE.gap;
   }
   const left = (FIGURE.wide - wide) / 2;
@@ -98,13 +103,13 @@ function inRows(
       [FIGURE.edge, FIGURE.wide - FIGURE.edge],
       FIGURE.gap,
     );
-    return sorted.map(({ words, spot, size }, i) => {
+    return sorted.map(({ words, lang, spot, size }, i) => {
       const middle = middles[i] as number;
       const dot: Spot = [left + spot[0], top + spot[1]];
       // Straight up from what it is about, where the name is over it.
       const half = Math.max(0, size / 2 - 4);
       const from: Spot = [Math.min(middle + half, Math.max(middle - half, dot[0])), end];
-      return { words, at: [middle, base], anchor: 'middle', leader: [from, dot], dot };
+      return { words, lang, at: [middle, base], anchor: 'middle', leader: [from, dot], dot };
     });
   };
   const above = begin + FIGURE.text * 0.85;
@@ -137,14 +142,14 @@ function inColumns(
 ): Placed {
   const sides = { left: [] as Choice[], right: [] as Choice[] };
   const sorted = names
-    .map(({ words, spots }) => ({ words, spot: spots[0] as Spot, spots }))
+    .map(({ words, lang, spots }) => ({ words, lang, spot: spots[0] as Spot, spots }))
     .sort((a, b) => a.spot[0] - b.spot[0]);
   const half = Math.ceil(sorted.length / 2);
-  for (const [i, { words, spots }] of sorted.entries()) {
+  for (const [i, { words, lang, spots }] of sorted.entries()) {
     const side = i < half ? 'left' : 'right';
     const lines = wrapped(words, COLUMN);
     const spot = spots.reduce((best, one) => ((side === 'left') === one[0] < best[0] ? one : best));
-    sides[side].push({ words: lines, spot, size: lines.length * FIGURE.line * 0.85 });
+    sides[side].push({ words: lines, lang, spot, size: lines.length * FIGURE.line * 0.85 });
   }
   const columnOf = (choices: readonly Choice[]): number =>
     choices.length === 0
@@ -173,13 +178,14 @@ function inColumns(
     );
     const x =
       side === 'left' ? FIGURE.edge + leftRoom - OFF : FIGURE.wide - FIGURE.edge - rightRoom + OFF;
-    return down.map(({ words, spot, size }, i) => {
+    return down.map(({ words, lang, spot, size }, i) => {
       const middle = middles[i] as number;
       const dot: Spot = [left + spot[0] * shrink, top + spot[1] * shrink];
       const from: Spot = [x + (side === 'left' ? 3 : -3), middle];
       const first = middle - size / 2 + FIGURE.text * 0.9;
       return {
         words,
+        lang,
         at: [x, first],
         anchor: side === 'left' ? 'end' : 'start',
         leader: [from, dot],
@@ -196,6 +202,10 @@ function inColumns(
   };
 }
 
+/** Names in the language of the plan; their room is that of what is said. */
+export const spokenNames = ({ speak }: Picture, names: readonly Named[]): readonly Named[] =>
+  names.map(({ words, spots }) => ({ ...speak(words), spots }));
+
 /** Puts a drawing with its names beneath all that a figure has so far. */
 export function drawNamed(
   picture: Picture,
@@ -205,7 +215,7 @@ export function drawNamed(
   body: string,
 ): void {
   const begin = picture.bottom === 0 ? FIGURE.edge : picture.bottom + FIGURE.edge;
-  const placed = placeNames(names, { ...drawn, from: begin });
+  const placed = placeNames(spokenNames(picture, names), { ...drawn, from: begin });
   const { left, top, shrink } = placed;
   const by = shrink === 1 ? '' : ` scale(${Number(shrink.toPrecision(6))})`;
   picture.add(`<g transform="translate(${n(left)} ${n(top)})${by}">${body}</g>`, placed.bottom);
@@ -214,14 +224,15 @@ export function drawNamed(
 
 /** Names in their places, with their leaders. */
 export function writeNames(picture: Picture, names: readonly PlacedName[]): void {
-  for (const { leader, dot, words, at, anchor } of names) {
+  for (const { leader, dot, words, lang, at, anchor } of names) {
     const [[x1, y1], [x2, y2]] = leader;
     picture.path('kb-leader', `M${n(x1)} ${n(y1)}L${n(x2)} ${n(y2)}`);
     picture.add(
       `<circle class="kb-dot" cx="${n(dot[0])}" cy="${n(dot[1])}" r="1.6" fill="currentColor"/>`,
     );
     for (const [i, line] of words.entries()) {
-      picture.text(at[0], at[1] + i * FIGURE.line * 0.85, line, anchor);
+      const y = at[1] + i * FIGURE.line * 0.85;
+      picture.write([at[0], y], { words: line, ...(lang === undefined ? {} : { lang }) }, anchor);
     }
   }
 }

@@ -1,4 +1,5 @@
 import { escapeText, textWidth } from '@kerfbook/drawing';
+import { asWritten, type Speak, type SpokenWords } from './speak.ts';
 
 /**
  * A figure is so many units wide, and its letters so many high: set 104 mm wide on paper they are 9 pt, on a phone of
@@ -63,8 +64,14 @@ export type Spot = readonly [x: number, y: number];
 
 /** What is put into a figure, from back to front; y counts down. */
 export class Picture {
+  /** Puts its writings into the language of the plan. */
+  readonly speak: Speak;
   readonly #parts: string[] = [];
   #bottom = 0;
+
+  constructor(speak: Speak = asWritten) {
+    this.speak = speak;
+  }
 
   /** What is in it so far. */
   get parts(): readonly string[] {
@@ -97,11 +104,17 @@ export class Picture {
     }
   }
 
-  /** A line of writing, on its baseline. */
+  /** A line of writing, on its baseline, put into the language of the plan. */
   text(x: number, y: number, words: string, anchor: Anchor = 'start', kind = 'kb-label'): void {
+    this.write([x, y], this.speak(words), anchor, kind);
+  }
+
+  /** The same of words that are in the language they are to be in. */
+  write([x, y]: Spot, { words, lang }: SpokenWords, anchor: Anchor, kind = 'kb-label'): void {
     const at = anchor === 'start' ? '' : ` text-anchor="${anchor}"`;
+    const of = lang === undefined ? '' : ` lang="${lang}"`;
     this.#parts.push(
-      `<text class="${kind}" x="${n(x)}" y="${n(y)}" font-size="${FIGURE.text}" fill="currentColor"${at}>${escapeText(words)}</text>`,
+      `<text class="${kind}" x="${n(x)}" y="${n(y)}" font-size="${FIGURE.text}" fill="currentColor"${at}${of}>${escapeText(words)}</text>`,
     );
     this.reach(y + FIGURE.text * 0.3);
   }
@@ -110,9 +123,10 @@ export class Picture {
   beneath(lines: readonly string[], kind = 'kb-said'): void {
     const room = FIGURE.wide - 2 * FIGURE.edge;
     for (const line of lines) {
-      for (const [i, words] of wrapped(line, room).entries()) {
+      const spoken = this.speak(line);
+      for (const [i, words] of wrapped(spoken.words, room).entries()) {
         const y = this.#bottom + (i === 0 ? FIGURE.line : FIGURE.line * 0.85);
-        this.text(FIGURE.edge, y, words, 'start', kind);
+        this.write([FIGURE.edge, y], { ...spoken, words }, 'start', kind);
       }
     }
   }

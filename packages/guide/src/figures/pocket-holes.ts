@@ -32,7 +32,7 @@ export function pocketFigure(stage: Stage, step: BuiltStep): Figure | string {
   const other = stage.plan.parts.parts.find(({ name }) => name === into);
   const screw = screwOf(stage);
   if (screw === undefined || other === undefined) return NO_POCKETS;
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   drawSection(picture, stage, part, other, screw);
   drawFace(picture, stage, part, own?.cuts ?? [], into);
   const lines = [

@@ -5,7 +5,8 @@ import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
 import { lengthOf, needs } from './named-cells.ts';
 import { measureLines, unitOf } from './part-lines.ts';
-import { FIGURE, Picture } from './picture.ts';
+import { FIGURE, Picture, wrapped } from './picture.ts';
+import type { SpokenWords } from './speak.ts';
 import type { Stage } from './stage.ts';
 import { box, line, ring, size, stroke, wood } from './strokes.ts';
 import { partOf } from './which-part.ts';
@@ -38,7 +39,7 @@ export function seasonsFigure(stage: Stage, step: BuiltStep): Figure | string {
   const tongued = railsOf(source).some(
     ({ kind, moves }) => moves === 'square' && (kind === 'button' || kind === 'clip'),
   );
-  const picture = new Picture();
+  const picture = new Picture(stage.speak);
   const told =
     tongued && gap !== undefined && step.figure.of === undefined
       ? shoulders(picture, stage, seasons, gap)
@@ -76,16 +77,27 @@ function columns(
   draw: (season: Season) => string,
   under: (season: Season) => readonly string[],
 ): void {
-  const top = FIGURE.edge + FIGURE.line + 3;
+  /** What is said in another language may take more than a line. */
+  const inLines = (words: string): readonly SpokenWords[] => {
+    const spoken = picture.speak(words);
+    return wrapped(spoken.words, COLUMN).map((one) => ({ ...spoken, words: one }));
+  };
+  const titles = seasons.map(({ name }) => inLines(name));
+  const more = Math.max(...titles.map(({ length }) => length)) - 1;
+  const top = FIGURE.edge + FIGURE.line + 3 + more * FIGURE.line * 0.85;
   let lines = 0;
   for (const [i, season] of seasons.entries()) {
     const left = FIGURE.edge + i * (COLUMN + BETWEEN);
-    picture.text(left + COLUMN / 2, FIGURE.edge + FIGURE.text * 0.85, season.name, 'middle');
+    const middle = left + COLUMN / 2;
+    for (const [k, one] of (titles[i] ?? []).entries()) {
+      const y = FIGURE.edge + FIGURE.text * 0.85 + k * FIGURE.line * 0.85;
+      picture.write([middle, y], one, 'middle');
+    }
     picture.add(`<g transform="translate(${left} ${top})">${draw(season)}</g>`, top + high);
-    const said = under(season);
+    const said = under(season).flatMap(inLines);
     lines = Math.max(lines, said.length);
-    for (const [k, words] of said.entries()) {
-      picture.text(left + COLUMN / 2, top + high + FIGURE.line * (0.95 + k * 0.9), words, 'middle');
+    for (const [k, one] of said.entries()) {
+      picture.write([middle, top + high + FIGURE.line * (0.95 + k * 0.9)], one, 'middle');
     }
   }
 }

@@ -16,13 +16,17 @@ import {
 import type { Plan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
 import type { BuiltStep } from '../steps/built.ts';
+import { spokenSvg } from '../words/spoken-svg.ts';
 import type { FigureOptions } from './figure.ts';
+import { asWritten, type Speak, speakOf } from './speak.ts';
 
 /** Looked at from here, a figure's place on the paper, mm: x to the right, y up. */
 export type Rectangle = ParallelView['bounds'];
 
 /** What all figures of one plan share: its scene, the eye, and what is worked out once. */
 export class Stage {
+  /** Puts a writing of a figure into the language of the plan. */
+  readonly speak: Speak;
   readonly source: GuideSource;
   readonly plan: Plan;
   readonly options: FigureOptions;
@@ -37,6 +41,7 @@ export class Stage {
     this.source = source;
     this.plan = plan;
     this.options = options;
+    this.speak = speakOf(source, plan);
     this.format = bookFormat(source);
     this.scene = buildScene(plan.parts.parts);
     this.#stepOf = new Map(
@@ -64,6 +69,11 @@ export class Stage {
   /** Whether a piece is made or put on in this step. */
   isNew(piece: Piece, step: BuiltStep): boolean {
     return this.#stepOf.get(piece.part) === step.number;
+  }
+
+  /** A drawing that was made elsewhere, its writings in the language of the plan. */
+  spoken(svg: string): string {
+    return this.speak === asWritten ? svg : spokenSvg(svg, this.speak, ({ lang }) => lang);
   }
 
   /** What stands before a step, and what comes in it; in the order of the scene. */

@@ -1,5 +1,5 @@
 import { buildScene, drawWhole } from '@kerfbook/drawing';
-import { drawn, type Html, html, type Put } from './html.ts';
+import { type Html, html, type Put } from './html.ts';
 import {
   capital,
   facts,
@@ -38,7 +38,7 @@ export function coverSection(making: Making): Html {
   ].filter((one) => one !== undefined);
   const name = htmlId('cover');
   return html`<section class="guide-section guide-cover" id="${name}" data-section="cover" aria-labelledby="${name}-head"><p class="guide-kind">${own('A plan to build from')}</p><h1 id="${name}-head">${theirs(title)}</h1>${
-    svg === undefined ? undefined : html`<div class="guide-drawing">${drawn(svg)}</div>`
+    svg === undefined ? undefined : html`<div class="guide-drawing">${making.drawing(svg)}</div>`
   }${facts(sizeLines(making))}${
     about.length === 0
       ? undefined
@@ -68,7 +68,7 @@ function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
     named('species') ??
     (woods.length === 0
       ? undefined
-      : woods.map((one, i) => [i === 0 ? '' : ', ', theirs(capital(one))]));
+      : woods.map((one, i) => [i === 0 ? '' : ', ', theirs(one, capital)]));
   if (wood !== undefined) lines.push([own('Wood'), wood]);
   const finish = named('finish');
   if (finish !== undefined) lines.push([own('Finish'), finish]);
@@ -90,7 +90,7 @@ function sizeWords(
 }
 
 /** The checks of the workbook that fire at this size; nothing where none does. */
-export function checksSection({ source, own, made, options }: Making): Html | undefined {
+export function checksSection({ source, own, checkSays, options }: Making): Html | undefined {
   const firing = source
     .checks()
     .filter(({ state }) => state === 'care' || state === 'stop' || state === 'unknown')
@@ -105,8 +105,8 @@ export function checksSection({ source, own, made, options }: Making): Html | un
     ).flatMap((state) =>
       firing
         .filter((one) => one.state === state)
-        .map(({ says }) =>
-          warning(own(words[state]), [made(says, 'workbook')], state === 'stop' ? 'stop' : 'care'),
+        .map((one) =>
+          warning(own(words[state]), [checkSays(one)], state === 'stop' ? 'stop' : 'care'),
         ),
     )}`,
   );

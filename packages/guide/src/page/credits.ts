@@ -12,7 +12,7 @@ export function lostSection({ plan, own, made }: Making): Html | undefined {
         own('What could not be worked out at this size'),
         html`<p>${own('Where the plan shows “…”, a number is missing:')}</p>${list(
           lost.map(({ number, says }) =>
-            own('Step {number}: {says}', { number, says: made(says, 'program') }),
+            own('Step {number}: {says}', { number, says: made(says) }),
           ),
         )}`,
       );

@@ -48,7 +48,7 @@ function notesOf(
     ...(which === undefined || which.length > 4 ? [] : [`one each ${listed(which)}, not alike`]),
     ...(shoulders === undefined ? [] : [shouldersSaid(shoulders, long, length)]),
     ...(shaped === undefined ? [] : shapingSteps(shaped, length)),
-  ].map((says) => made(unbroken(says), 'program'));
+  ].map((says) => made(unbroken(says)));
   if (becomes !== undefined) {
     const [width, glued] = [length(becomes.width), length(becomes.length)].map(unbroken);
     return [own('glued up, then {width} by {length}', { width, length: glued }), ...sentences];
@@ -66,13 +66,7 @@ export function leftOutBox({ made, theirs }: Making, heading: Html, left: readon
     ? undefined
     : warning(
         heading,
-        [
-          list(
-            left.map(
-              ({ what, says }) => html`<strong>${theirs(what)}</strong>: ${made(says, 'program')}`,
-            ),
-          ),
-        ],
+        [list(left.map(({ what, says }) => html`<strong>${theirs(what)}</strong>: ${made(says)}`))],
         'care',
       );
 }

@@ -13,7 +13,7 @@ import {
   secondRip,
 } from '@kerfbook/drawing';
 import { leftOutBox } from './cut-list.ts';
-import { drawn, type Html, html, type Put } from './html.ts';
+import { type Html, html, type Put } from './html.ts';
 import { boxes, capital, type Making, pieceName, section, unbroken, warning } from './making.ts';
 import type { GuideOptions } from './options.ts';
 
@@ -57,7 +57,7 @@ function aboutCuts({ own, ownText, source, size, made }: Making, shop: ShopPlan)
     endTrim.mm > 0
       ? html` ${own('{trim} is trimmed off each end of a board.', { trim: size(endTrim.mm) })}`
       : undefined
-  }</p>${kerf.says === undefined ? undefined : html`<p>${made(kerf.says, 'program')}</p>`}`;
+  }</p>${kerf.says === undefined ? undefined : html`<p>${made(kerf.says)}</p>`}`;
 }
 
 /** Usual cautions at the saw: common practice, no source. */
@@ -79,7 +79,7 @@ function carefulOf({ own }: Making, groups: readonly PlanGroup[]): Put {
 
 function groupOf(making: Making, shop: ShopPlan, group: PlanGroup, longest: number): Html {
   const { own, theirs, length, made, source } = making;
-  const material = group.material === '' ? own('Boards') : theirs(capital(group.material));
+  const material = group.material === '' ? own('Boards') : theirs(group.material, capital);
   const notes = [
     ...roughAsTyped(source, group, length),
     ...planedAway(group, shop.kerf, length),
@@ -94,7 +94,7 @@ function groupOf(making: Making, shop: ShopPlan, group: PlanGroup, longest: numb
   );
   const [start, ...others] = [...boards, ...panels];
   return html`<div class="guide-boards"><div class="guide-together"><h3>${own('{material}, {thickness} by {width}', { material, thickness: unbroken(length(group.thickness)), width: unbroken(length(group.width)) })}</h3>${notes.map(
-    (says) => html`<p>${made(unbroken(says), 'program')}</p>`,
+    (says) => html`<p>${made(unbroken(says))}</p>`,
   )}${start}</div>${others}</div>`;
 }
 
@@ -140,8 +140,8 @@ function boardOf(
     .join(', ');
   return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, boards.length, `board ${about} ${first}`, about)}<strong>${numbers}</strong> <span>${about}${
     offcut > 0 ? html`; ${own('{length} left', { length: unbroken(length(offcut)) })}` : undefined
-  }</span></p>${drawn(boardSvg(said, { format: length, kerf, longest, letters: lettersOf(options) }))}${then.map(
-    (says) => html`<p>${made(unbroken(says), 'program')}</p>`,
+  }</span></p>${making.drawing(boardSvg(said, { format: length, kerf, longest, letters: lettersOf(options) }))}${then.map(
+    (says) => html`<p>${made(unbroken(says))}</p>`,
   )}</div>`;
 }
 
@@ -166,11 +166,11 @@ function panelOf(
       .filter((one) => one !== undefined)
       .map((one) => pieceName(making, one))
       .join(', ');
-  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${about}</span></p>${drawn(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
+  return html`<div class="guide-board"><p class="guide-board-name">${boxes(making, 1, `sheet ${about} ${at}`, about)}<strong>${own('Sheet {number} of {count}', { number: at + 1, count: of })}</strong> <span>${about}</span></p>${making.drawing(panelSvg(said, { format: length, longest }))}</div><div class="guide-wide"><table class="guide-table"><caption>${own('Cuts of this sheet')}</caption><thead><tr>${(
     ['Cut', 'How', 'To', 'Of the piece', 'Gives'] as const
   ).map((head) => html`<th scope="col">${own(head)}</th>`)}</tr></thead><tbody>${steps.map(
     (step, i) =>
-      html`<tr><th scope="row">${i + 1}</th><td>${step.kind === 'crosscut' || step.kind === 'rip' ? own(step.kind) : made(step.kind, 'program')}</td><td class="guide-number">${length(step.at)}</td><td class="guide-number">${length(step.from.width)} × ${length(step.from.length)}</td><td>${gives(step)}</td></tr>`,
+      html`<tr><th scope="row">${i + 1}</th><td>${step.kind === 'crosscut' || step.kind === 'rip' ? own(step.kind) : made(step.kind)}</td><td class="guide-number">${length(step.at)}</td><td class="guide-number">${length(step.from.width)} × ${length(step.from.length)}</td><td>${gives(step)}</td></tr>`,
   )}</tbody></table></div>`;
 }
 

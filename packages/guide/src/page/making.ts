@@ -1,10 +1,12 @@
 import { bookFormat, type CutItem, type CutList, cutList } from '@kerfbook/drawing';
-import { showValue, unitShown } from '@kerfbook/workbook';
+import { type CheckState, showValue, unitShown } from '@kerfbook/workbook';
 import { type Plan, readPlan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
 import { asMakersWrite } from '../text/as-written.ts';
 import { numberWords, type Run } from '../text/runs.ts';
-import { type Html, html, type Put } from './html.ts';
+import type { Spoken, Translation } from '../words/second-language.ts';
+import { spokenSvg } from '../words/spoken-svg.ts';
+import { drawn, type Html, html, type Put } from './html.ts';
 import type { GuideOptions } from './options.ts';
 import type { PageWord } from './page-words.ts';
 
@@ -26,14 +28,20 @@ export interface Making {
   readonly own: (word: PageWord, fills?: Readonly<Record<string, Put>>) => Html;
   /** The same where no elements may stand: in an attribute. */
   readonly ownText: (word: PageWord, fills?: Readonly<Record<string, string>>) => string;
-  /** Words of the plan's maker, such as a part's name. */
-  readonly theirs: (words: string) => Html;
+  /** Words of the plan's maker, such as a part's name; `as`: how they stand there, such as with a capital. */
+  readonly theirs: (words: string, as?: (said: string) => string) => Html;
   /** The same where no elements may stand. */
   readonly theirsText: (words: string) => string;
   /** A text of the plan with its numbers; `words`: what it is a translation of. */
   readonly text: (runs: readonly Run[], words?: string) => Html;
-  /** A sentence that the drawing or the workbook made, which no table of words has. */
-  readonly made: (sentence: string, of: 'program' | 'workbook') => Html;
+  /** A sentence that the program made, with sizes and names in it. */
+  readonly made: (sentence: string) => Html;
+  /** What a check that fires says. */
+  readonly checkSays: (check: CheckState) => Html;
+  /** A drawing that was made elsewhere, its writings in the language of the guide. */
+  readonly drawing: (svg: string) => Html;
+  /** A number as it stands, and as it is read aloud where that is otherwise. */
+  readonly number: (number: Pick<Run & { kind: 'number' }, 'words' | 'aloud'>) => Html;
   /** A number of a quantity in the workbook's own unit, with its unit. */
   readonly measure: (own: number, quantity: Quantity) => Html;
   /** Hours as one says them: `45 min`, `3 h 10 min`. */
@@ -49,9 +57,9 @@ export interface Making {
 }
 
 /** All that the parts of a guide are made with. */
-export function makingOf(source: GuideSource, options: GuideOptions): Making {
+export function makingOf(source: GuideSource, options: GuideOptions, wanted?: Translation): Making {
   const second = options.second === true;
-  const plan = readPlan(source, second);
+  const plan = readPlan(source, second, wanted);
   const first = source.head.guide?.language ?? OWN_LANGUAGE;
   const translation = second ? plan.translation : undefined;
   const language = translation?.language ?? first;
@@ -67,18 +75,38 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
     const said = say(word);
     return marked(
       said.split(/(\{\w+\})/).map((part) => fills[/^\{(\w+)\}$/.exec(part)?.[1] ?? ''] ?? part),
-      translation !== undefined && said !== word,
+      translation?.has(word) === true,
       OWN_LANGUAGE,
     );
   };
   const theirsText = (words: string): string => say(words);
+  const spokenAs = ({ left }: Spoken): string | undefined => {
+    const stands = left === undefined ? language : left === 'maker' ? first : OWN_LANGUAGE;
+    return stands === language ? undefined : stands;
+  };
   let cuts: CutList | undefined;
   const context = { system: source.units, currency: source.currency };
-  const measure: Making['measure'] = (number, quantity) =>
-    numberHtml(
+  const made: Making['made'] = (sentence) => {
+    if (translation === undefined) return marked(sentence, false, OWN_LANGUAGE);
+    const { words, left } = translation.made(sentence);
+    return marked(unbroken(words), left === undefined, left === 'maker' ? first : OWN_LANGUAGE);
+  };
+  const aloudHtml = (aloud: string): Html => {
+    const spoken = translation?.made(aloud) ?? ({ words: aloud, left: 'program' } as const);
+    const lang = spokenAs(spoken);
+    return lang === undefined
+      ? html`<span class="kb-aloud">${spoken.words}</span>`
+      : html`<span class="kb-aloud" lang="${lang}">${spoken.words}</span>`;
+  };
+  const number: Making['number'] = ({ words, aloud }) =>
+    words === aloud
+      ? html`<span class="kb-number">${words}</span>`
+      : html`<span class="kb-number"><span aria-hidden="true">${words}</span>${aloudHtml(aloud)}</span>`;
+  const measure: Making['measure'] = (amount, quantity) =>
+    number(
       numberWords({
-        value: { kind: 'number', number },
-        shown: showValue({ kind: 'number', number }, { quantity, ...context }),
+        value: { kind: 'number', number: amount },
+        shown: showValue({ kind: 'number', number: amount }, { quantity, ...context }),
         unit: unitShown({ quantity, ...context }),
       }),
     );
@@ -94,23 +122,35 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
     own,
     ownText,
     theirsText,
-    theirs: (words) => {
-      const said = say(words);
-      return marked(said, translation !== undefined && said !== words, first);
+    theirs: (words, as = (said) => said) => {
+      const said = as(say(words));
+      return marked(said, translation?.has(words) === true, first);
     },
     text: (runs, words) =>
       marked(
         runs.map((run) => {
           if (run.kind === 'words') return unbroken(run.words);
-          if (run.kind === 'number') return numberHtml(run);
+          if (run.kind === 'number') return number(run);
           return html`<span class="kb-lost" title="${run.says}"><span aria-hidden="true">…</span><span class="kb-aloud">${own('not known at this size')}</span></span>`;
         }),
-        translation !== undefined && (words === undefined || say(words) !== words),
+        translation !== undefined && (words === undefined || translation.has(words)),
         first,
       ),
-    made: (sentence, of) => marked(sentence, false, of === 'program' ? OWN_LANGUAGE : first),
+    made,
+    checkSays: ({ id, state, says }) => {
+      if (state === 'unknown') return made(says);
+      let isSaid = translation !== undefined;
+      const spoken = source.checkInWords(id, (words) => {
+        if (translation?.has(words) === false) isSaid = false;
+        return say(words);
+      });
+      return marked(spoken ?? says, isSaid, first);
+    },
+    drawing: (svg) =>
+      drawn(translation === undefined ? svg : spokenSvg(svg, translation.made, spokenAs)),
+    number,
     measure,
-    hours: (hours) => numberHtml(hoursWords(hours)),
+    hours: (hours) => number(hoursWords(hours)),
     size: (mm) => measure(ownFromMm(mm, source), 'length'),
     length: bookFormat(source),
     named: (name) => {
@@ -118,8 +158,9 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
       if (cell === undefined || cell.value.kind === 'empty' || cell.value.kind === 'error') {
         return undefined;
       }
-      if (cell.value.kind === 'number') return numberHtml(numberWords(cell));
-      return marked(capital(say(cell.shown.text)), say(cell.shown.text) !== cell.shown.text, first);
+      if (cell.value.kind === 'number') return number(numberWords(cell));
+      const { words } = numberWords(cell);
+      return marked(capital(say(words)), translation?.has(words) === true, first);
     },
     numberOf: (name) => {
       const value = source.named(name)?.value;
@@ -127,15 +168,6 @@ export function makingOf(source: GuideSource, options: GuideOptions): Making {
     },
   };
 }
-
-/** A number as it stands, and as it is read aloud where that is otherwise. */
-export const numberHtml = ({
-  words,
-  aloud,
-}: Pick<Run & { kind: 'number' }, 'words' | 'aloud'>): Html =>
-  words === aloud
-    ? html`<span class="kb-number">${words}</span>`
-    : html`<span class="kb-number"><span aria-hidden="true">${words}</span><span class="kb-aloud">${aloud}</span></span>`;
 
 /** mm in the workbook's own unit; the rounding takes away what converting to mm and back adds. */
 const ownFromMm = (mm: number, { units }: Pick<GuideSource, 'units'>): number =>

@@ -21,8 +21,11 @@ export function needsSection(making: Making, shop: ShopPlan | undefined): Html |
     part(
       own('Hardware and supplies'),
       list(
-        hardware.map(({ count, runs }, i) => {
-          const says = count === undefined ? text(runs) : html`${numberOnly(count)} ${text(runs)}`;
+        hardware.map(({ count, runs, words }, i) => {
+          const says =
+            count === undefined
+              ? text(runs, words)
+              : html`${numberOnly(count)} ${text(runs, words)}`;
           const key = `get ${plainText(runs)}`;
           return html`${boxes(making, 1, key, plainText(runs) || String(i))}${says}`;
         }),
@@ -33,7 +36,7 @@ export function needsSection(making: Making, shop: ShopPlan | undefined): Html |
     part(
       own('Tools'),
       list(
-        tools.map((tool) => capital(tool)),
+        tools.map((tool) => making.theirs(tool, capital)),
         'guide-list guide-tools',
       ),
       true,
@@ -59,9 +62,11 @@ function timeLines({ plan, own, hours }: Making): readonly (readonly [Put, Put])
 }
 
 /** Tools of all steps, each once, in the order in which they are first needed. */
-export function oncePerTool(steps: readonly Pick<BuiltStep, 'tools'>[]): readonly string[] {
+export function oncePerTool(
+  steps: readonly { readonly words: Pick<BuiltStep['words'], 'tools'> }[],
+): readonly string[] {
   const found = new Map<string, string>();
-  for (const tool of steps.flatMap(({ tools }) => tools)) {
+  for (const tool of steps.flatMap(({ words }) => words.tools)) {
     const key = tool.trim().toLowerCase().replaceAll(/\s+/g, ' ');
     if (!found.has(key)) found.set(key, tool.trim());
   }
@@ -72,6 +77,8 @@ export function oncePerTool(steps: readonly Pick<BuiltStep, 'tools'>[]): readonl
 export interface HardwareSum {
   /** How many in all steps together; left out where its words do not begin with a whole number. */
   readonly count?: number;
+  /** What it is a translation of, as it was first said. */
+  readonly words?: string;
   /** What it is, without the count. */
   readonly runs: readonly Run[];
 }
@@ -80,10 +87,17 @@ export interface HardwareSum {
  * Hardware of all steps together. What begins with a whole number is counted: `8 screws` in one step and `4 screws` in
  * another are 12 screws. Anything else stands once, as it was first said.
  */
-export function hardwareOf(steps: readonly Pick<BuiltStep, 'hardware'>[]): readonly HardwareSum[] {
+export function hardwareOf(
+  steps: readonly (Pick<BuiltStep, 'hardware'> & {
+    readonly words?: Pick<BuiltStep['words'], 'hardware'>;
+  })[],
+): readonly HardwareSum[] {
   const found = new Map<string, HardwareSum>();
-  for (const runs of steps.flatMap(({ hardware }) => hardware)) {
-    const one = countedOff(runs);
+  const all = steps.flatMap(({ hardware, words }) =>
+    hardware.map((runs, i) => ({ runs, words: words?.hardware[i] })),
+  );
+  for (const { runs, words } of all) {
+    const one = { ...countedOff(runs), ...(words === undefined ? {} : { words }) };
     const key = `${one.count === undefined ? 'once' : 'counted'} ${wordsOf(one.runs)}`;
     const before = found.get(key);
     if (before === undefined) found.set(key, one);

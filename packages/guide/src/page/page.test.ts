@@ -40,7 +40,9 @@ const sections = (book: Workbook, options: GuideOptions = {}) =>
 const words = (markup = '', aloud = false): string =>
   markup
     .replaceAll(
-      aloud ? /<span aria-hidden="true">[^<]*<\/span>/g : /<span class="kb-aloud">[^<]*<\/span>/g,
+      aloud
+        ? /<span aria-hidden="true">[^<]*<\/span>/g
+        : /<span class="kb-aloud"[^>]*>[^<]*<\/span>/g,
       '',
     )
     .replaceAll(/<svg.*?<\/svg>/gs, ' ')

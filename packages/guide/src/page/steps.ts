@@ -2,7 +2,7 @@ import type { Figure } from '../figures/figure.ts';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText, type Run } from '../text/runs.ts';
 import { drawn, escaped, type Html, html, type Put } from './html.ts';
-import { boxes, facts, htmlId, list, type Making, numberHtml, warning } from './making.ts';
+import { boxes, facts, htmlId, list, type Making, warning } from './making.ts';
 
 /** The id of a step's section. */
 export const stepId = ({ key }: Pick<BuiltStep, 'key'>): string => `step-${key}`;
@@ -12,15 +12,13 @@ export function stepSection(making: Making, step: BuiltStep, figure: Figure | un
   const { own, ownText, text } = making;
   const { number, title, words, key } = step;
   const name = htmlId(stepId(step));
-  const [first, ...rest] = step.text;
-  const said = paragraphsSaid(making, step);
-  const paragraph = (runs: readonly Run[]): Html => html`<p>${text(runs, said)}</p>`;
+  const [first, ...rest] = step.text.map((runs, i) => html`<p>${text(runs, words.text[i])}</p>`);
   const photo = photoOf(making, step);
   return html`<section class="guide-section guide-step${isTall(step, figure) ? ' guide-step-tall' : ''}" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${
     step.caution === undefined
       ? undefined
       : warning(own('Caution'), [text(step.caution, words.caution)])
-  }${figureOf(making, step, figure)}${first === undefined ? undefined : paragraph(first)}</div>${rest.map(paragraph)}${photo}${needsOf(making, step)}</section>`;
+  }${figureOf(making, step, figure)}${first}</div>${rest}${photo}${needsOf(making, step)}</section>`;
 }
 
 /** What a unit of a figure takes on paper, mm: its letters, 11 units high, are a little larger than 9 pt. */
@@ -67,25 +65,20 @@ function isTall(step: BuiltStep, figure: Figure | undefined): boolean {
   return all.reduce((sum, one) => sum + one, 0) > MOST_WHOLE;
 }
 
-/** What the paragraphs are a translation of: nothing where one of them is not translated. */
-function paragraphsSaid({ theirsText }: Making, { words }: BuiltStep): string | undefined {
-  const all = (words.text ?? '').split('\n').filter((part) => part.trim() !== '');
-  return all.find((part) => theirsText(part) === part);
-}
+const langOf = (lang: string | undefined): Put =>
+  lang === undefined ? undefined : html` lang="${lang}"`;
 
 function figureOf(
-  { own, ownText, theirs, text }: Making,
+  { own, ownText, theirs, theirsText, text, language, number: put }: Making,
   { number, measures, lost }: BuiltStep,
   figure: Figure | undefined,
 ): Put {
   // What the figure says itself need not be said again.
   const left = measures.filter(
-    ({ label, words }) => figure?.svg.includes(escaped(`${label}: ${words}`)) !== true,
+    ({ label, words }) => figure?.svg.includes(escaped(`${theirsText(label)}: ${words}`)) !== true,
   );
   const lines: readonly (readonly [Put, Put])[] = [
-    ...left.map(
-      ({ label, words, aloud }) => [theirs(label), numberHtml({ words, aloud })] as const,
-    ),
+    ...left.map(({ label, words, aloud }) => [theirs(label), put({ words, aloud })] as const),
     ...lost.map(({ label, run }) => [theirs(label), text([run])] as const),
   ];
   const sizes =
@@ -95,9 +88,15 @@ function figureOf(
   if (figure === undefined) return sizes;
   const label = `${ownText('Figure of step {number}', { number: String(number) })}: ${figure.says}`;
   const { wide } = roomOf(figure);
-  return html`<figure class="guide-figure${wide > BESIDE ? ' guide-figure-wide' : ''}" aria-label="${label}">${drawn(figure.svg)}${
-    figure.caption === undefined ? undefined : html`<figcaption>${figure.caption}</figcaption>`
-  }${sizes}</figure>`;
+  const { svg, caption, captionLang, saysLang } = figure;
+  const says = saysLang === undefined ? undefined : language;
+  /** An element's own label is in the element's own language; what stands in it is then told its own. */
+  const inside = html`${drawn(says === undefined ? svg : svg.replace('<svg ', `<svg lang="${says}" `))}${
+    caption === undefined
+      ? undefined
+      : html`<figcaption${langOf(captionLang ?? says)}>${caption}</figcaption>`
+  }${says === undefined || sizes === undefined ? sizes : html`<div${langOf(says)}>${sizes}</div>`}`;
+  return html`<figure class="guide-figure${wide > BESIDE ? ' guide-figure-wide' : ''}"${langOf(saysLang)} aria-label="${label}">${inside}</figure>`;
 }
 
 /** The form in which a photograph may come into a page; what a workbook holds was checked for it when it was opened. */
@@ -110,17 +109,25 @@ function photoOf({ source, theirsText, ownText }: Making, { photo }: BuiltStep):
   return html`<figure class="guide-photo"><img src="${found.data}" alt="${says}"></figure>`;
 }
 
-function needsOf(making: Making, { tools, hardware, handsOn, waiting }: BuiltStep): Put {
-  const { own, text, hours } = making;
+function needsOf(making: Making, { words, hardware, handsOn, waiting }: BuiltStep): Put {
+  const { own, text, hours, theirs } = making;
+  const { tools } = words;
   const times = [
     ...(handsOn === undefined ? [] : [[own('Hands-on'), hours(handsOn)] as const]),
     ...(waiting === undefined ? [] : [[own('Waiting'), hours(waiting)] as const]),
   ];
   const lines: (readonly [Put, Put])[] = [
-    ...(tools.length === 0 ? [] : [[own('Tools'), tools.join(', ')] as const]),
+    ...(tools.length === 0
+      ? []
+      : [[own('Tools'), tools.map((tool, i) => [i === 0 ? '' : ', ', theirs(tool)])] as const]),
     ...(hardware.length === 0
       ? []
-      : [[own('Hardware and supplies'), list(hardware.map((runs) => text(runs)))] as const]),
+      : [
+          [
+            own('Hardware and supplies'),
+            list(hardware.map((runs, i) => text(runs, words.hardware[i]))),
+          ] as const,
+        ]),
     ...times,
   ];
   return lines.length === 0

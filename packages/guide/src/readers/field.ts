@@ -2,16 +2,20 @@ import { type At, type Choice, snapped, withUnit } from '@kerfbook/workbook';
 import type { ReaderBook } from '@kerfbook/workbook/reader-book';
 import { spoken } from '../text/spoken.ts';
 import { element } from './element.ts';
-import type { SayWord } from './reader-words.ts';
+import type { Put, Tongue } from './tongue.ts';
 
 /** What a field needs of the page it stands in. */
 export interface FieldPage {
   readonly book: ReaderBook;
-  readonly say: SayWord;
-  /** A word of the plan's maker in the language of the page. */
-  readonly theirs: (words: string) => string;
+  readonly tongue: Tongue;
   /** An input has another value; `pulling`: and is about to get the next. */
   changed(pulling: boolean): void;
+}
+
+interface ChoiceShown {
+  readonly text: string;
+  readonly value: string;
+  readonly lang?: string | undefined;
 }
 
 /** An input of the plan in the page: its label, where it is entered, and why an entry was not taken. */
@@ -46,7 +50,7 @@ export class Field {
         : element(
             'select',
             { id, 'aria-describedby': described },
-            ...choices.map(({ text, value }) => element('option', { value }, text)),
+            ...choices.map(({ text, value, lang }) => element('option', { value, lang }, text)),
           );
     this.#slider =
       choices === undefined && page.book.pull(this.#at) !== undefined
@@ -72,24 +76,28 @@ export class Field {
     return cell.at;
   }
 
-  #choices(): readonly { readonly text: string; readonly value: string }[] | undefined {
-    const { book, say, theirs } = this.#page;
+  #choices(): readonly ChoiceShown[] | undefined {
+    const { book, tongue } = this.#page;
     const cell = book.cell(this.#at);
     if (cell.quantity === 'logical' || cell.value.kind === 'logical') {
       return [
-        { text: say('yes'), value: 'TRUE' },
-        { text: say('no'), value: 'FALSE' },
+        { text: tongue.say('yes'), value: 'TRUE' },
+        { text: tongue.say('no'), value: 'FALSE' },
       ];
     }
     const listed: readonly Choice[] | undefined = book.choices(this.#at);
-    return listed?.map(({ text }) => ({ text: theirs(text), value: text }));
+    return listed?.map(({ text }) => ({
+      text: tongue.theirs(text),
+      value: text,
+      lang: tongue.langOf(text),
+    }));
   }
 
   /** Shows what the workbook holds now, in its units. */
   sync(): void {
-    const { book, say, theirs } = this.#page;
+    const { book, tongue } = this.#page;
     const cell = book.cell(this.#at);
-    this.#label.textContent = theirs(book.labelOf(cell.at));
+    this.#label.replaceChildren(tongue.putTheirs(book.labelOf(cell.at)));
     if (this.#control instanceof HTMLSelectElement) this.#chooseIn(this.#control);
     else this.#control.value = cell.entry;
     this.#tell(undefined);
@@ -99,12 +107,10 @@ export class Field {
     const [low, high] = [bound(pull?.low), bound(pull?.high)];
     const unit = cell.unit === '' ? '' : cell.unit;
     if (low !== undefined && high !== undefined) {
-      this.#hint.textContent = say('{low} to {high}', {
-        low: pull?.entry(pull.low ?? 0) ?? '',
-        high,
-      });
-    } else if (low !== undefined) this.#hint.textContent = say('at least {low}', { low });
-    else if (high !== undefined) this.#hint.textContent = say('at most {high}', { high });
+      const from = pull?.entry(pull.low ?? 0) ?? '';
+      this.#hint.replaceChildren(tongue.put('{low} to {high}', { low: from, high }));
+    } else if (low !== undefined) this.#hint.replaceChildren(tongue.put('at least {low}', { low }));
+    else if (high !== undefined) this.#hint.replaceChildren(tongue.put('at most {high}', { high }));
     else this.#hint.textContent = unit;
     this.#syncSlider();
   }
@@ -126,7 +132,7 @@ export class Field {
 
   #syncSlider(): void {
     const slider = this.#slider;
-    const { book, say, theirs } = this.#page;
+    const { book, tongue } = this.#page;
     const cell = book.cell(this.#at);
     const pull = book.pull(this.#at);
     if (slider === undefined) return;
@@ -139,9 +145,9 @@ export class Field {
     slider.value = String(pull.value);
     slider.setAttribute(
       'aria-label',
-      `${theirs(book.labelOf(cell.at))}, ${say('slide to change')}`,
+      `${tongue.theirs(book.labelOf(cell.at))}, ${tongue.say('slide to change')}`,
     );
-    slider.setAttribute('aria-valuetext', spoken(cell.shown, cell.unit));
+    slider.setAttribute('aria-valuetext', this.#aloud(spoken(cell.shown, cell.unit)));
   }
 
   #pulled(pulling: boolean): void {
@@ -160,13 +166,19 @@ export class Field {
     if (!pulling) this.sync();
     else {
       const { shown, unit } = this.#page.book.cell(this.#at);
-      this.#slider?.setAttribute('aria-valuetext', spoken(shown, unit));
+      this.#slider?.setAttribute('aria-valuetext', this.#aloud(spoken(shown, unit)));
     }
     this.#page.changed(pulling);
   }
 
+  /** What is read aloud, where no elements may stand. */
+  #aloud(words: string): string {
+    const said: Put = this.#page.tongue.made(words);
+    return typeof said === 'string' ? said : (said.textContent ?? words);
+  }
+
   #tell(says: string | undefined): void {
-    this.#problem.textContent = says ?? '';
+    this.#problem.replaceChildren(...(says === undefined ? [] : [this.#page.tongue.made(says)]));
     this.#problem.hidden = says === undefined;
     if (says === undefined) this.#control.removeAttribute('aria-invalid');
     else this.#control.setAttribute('aria-invalid', 'true');

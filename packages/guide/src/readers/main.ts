@@ -1,12 +1,14 @@
 import { ReaderBook } from '@kerfbook/workbook/reader-book';
+import { makingOf } from '../page/making.ts';
+import { programNote } from '../page/program.ts';
 import { readTranslation } from '../words/second-language.ts';
-import { addressFor, speaksOfSizes, takeAddress } from './address.ts';
+import { addressFor, openedNames, speaksOfSizes, takeAddress } from './address.ts';
 import { PAGE_IDS, type PageData } from './page-data.ts';
 import { Panel, type PanelPage } from './panel.ts';
-import { wordsIn } from './reader-words.ts';
 import { Redraw } from './redraw.ts';
 import { SectionsShown } from './sections-shown.ts';
 import { Ticks } from './ticks.ts';
+import { type Tongue, tongueOf } from './tongue.ts';
 
 /** A page for readers that follows the size they choose. */
 class ReadersPage {
@@ -50,17 +52,13 @@ class ReadersPage {
   }
 
   #panelFor(): Panel {
-    const translation = readTranslation(this.#book);
     const { guide } = this.#book.head;
-    const [first, other] = [guide?.language ?? 'en', translation?.language];
-    const theirs = (words: string): string =>
-      this.#second ? (translation?.say(words) ?? words) : words;
+    const [first, other] = [guide?.language ?? 'en', readTranslation(this.#book)?.language];
     const languages =
       other === undefined ? [first] : this.#second ? [other, first] : [first, other];
     const page: PanelPage = {
       book: this.#book,
-      say: wordsIn(theirs),
-      theirs,
+      tongue: this.#tongue(),
       languages,
       keeps: this.#ticks.keeps,
       changed: (pulling) => this.#redraw.changed(pulling),
@@ -69,12 +67,34 @@ class ReadersPage {
         const [, to] = languages;
         if (to !== undefined) document.documentElement.lang = to;
         this.#anew();
+        this.#foot();
         this.#redraw.changed(false);
         document.getElementById('guide-language')?.focus();
       },
       reset: () => this.#reset(),
     };
     return new Panel(page);
+  }
+
+  /** How the page speaks now. */
+  #tongue(): Tongue {
+    const translation = this.#second ? readTranslation(this.#book) : undefined;
+    const labels = openedNames(this.#book).flatMap((name) => {
+      const cell = this.#book.named(name);
+      return cell === undefined ? [] : [this.#book.labelOf(cell.at)];
+    });
+    translation?.know(labels, true);
+    return tongueOf(translation, this.#book.head.guide?.language);
+  }
+
+  /** What the foot says, in the language of the page. */
+  #foot(): void {
+    const foot = document.getElementById(PAGE_IDS.program);
+    if (foot === null) return;
+    const making = makingOf(this.#book, { second: this.#second });
+    foot.innerHTML = programNote(making, this.#data.source)
+      .map(({ markup }) => markup)
+      .join('');
   }
 
   /** The panel stands behind the cover, where a phone has it under the drawing. */
@@ -116,12 +136,7 @@ class ReadersPage {
 
   #follow(address: string): void {
     if (!speaksOfSizes(address) || address === addressFor(this.#book)) return;
-    const translation = readTranslation(this.#book);
-    const refused = takeAddress(
-      this.#book,
-      address,
-      wordsIn((words) => (this.#second ? (translation?.say(words) ?? words) : words)),
-    );
+    const refused = takeAddress(this.#book, address, this.#tongue().say);
     this.#anew();
     this.#panel.refuse(refused);
     this.#redraw.changed(false);

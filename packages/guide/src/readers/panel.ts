@@ -4,6 +4,7 @@ import { numberWords } from '../text/runs.ts';
 import { addressFor, openedNames } from './address.ts';
 import { element } from './element.ts';
 import { Field, type FieldPage } from './field.ts';
+import type { Put } from './tongue.ts';
 
 /** What the panel needs of the page beside what its fields need. */
 export interface PanelPage extends FieldPage {
@@ -34,23 +35,24 @@ export class Panel {
 
   constructor(page: PanelPage) {
     this.#page = page;
-    const { say, book } = page;
+    const { tongue, book } = page;
+    const { put } = tongue;
     this.#fields = openedNames(book).map((name) => new Field(page, name));
     this.element = element(
       'section',
       { class: 'guide-panel', 'aria-labelledby': 'guide-panel-head' },
-      element('h2', { id: 'guide-panel-head' }, say('Your size')),
+      element('h2', { id: 'guide-panel-head' }, put('Your size')),
       this.#refused,
       form(...this.#fields.map((one) => one.element), ...this.#switches()),
       this.#results,
       this.#warns,
       this.#doings(),
       this.#copied,
-      element('p', { class: 'guide-hint' }, say('Nothing you enter here leaves this page.')),
+      element('p', { class: 'guide-hint' }, put('Nothing you enter here leaves this page.')),
       element(
         'p',
         { class: 'guide-hint guide-keeps' },
-        say(
+        put(
           page.keeps
             ? 'What you tick off is kept in this browser.'
             : 'This browser keeps nothing for this page: what you tick off is gone when you close it.',
@@ -63,7 +65,8 @@ export class Panel {
   }
 
   #switches(): readonly HTMLElement[] {
-    const { say, book, languages } = this.#page;
+    const { tongue, book, languages } = this.#page;
+    const { say, put } = tongue;
     const units = element(
       'select',
       { id: 'guide-units' },
@@ -75,7 +78,7 @@ export class Panel {
       this.sync();
       this.#page.changed(false);
     });
-    const lines = [line('guide-units', say('Units'), units)];
+    const lines = [line('guide-units', put('Units'), units)];
     const [shown, other] = languages;
     if (shown !== undefined && other !== undefined) {
       const language = element(
@@ -85,14 +88,15 @@ export class Panel {
       );
       language.value = shown;
       language.addEventListener('change', () => this.#page.turnLanguage());
-      lines.push(line('guide-language', say('Language'), language));
+      lines.push(line('guide-language', put('Language'), language));
     }
     return lines;
   }
 
   #doings(): HTMLElement {
-    const { say, book } = this.#page;
-    const doing = (words: string, does: () => void): HTMLElement => {
+    const { tongue, book } = this.#page;
+    const { put } = tongue;
+    const doing = (words: Put, does: () => void): HTMLElement => {
       const made = element('button', { type: 'button' }, words);
       made.addEventListener('click', does);
       return made;
@@ -100,20 +104,21 @@ export class Panel {
     return element(
       'div',
       { class: 'guide-doings' },
-      doing(say('Print'), () => print()),
-      doing(say('Copy the link to this size'), () => void this.#copy()),
-      doing(say('Save the workbook'), () => save(book)),
-      doing(say('Back to the size of the plan'), () => this.#page.reset()),
-      element('p', { class: 'guide-hint' }, say('Opens in Kerfbook, set to this size.')),
+      doing(put('Print'), () => print()),
+      doing(put('Copy the link to this size'), () => void this.#copy()),
+      doing(put('Save the workbook'), () => save(book)),
+      doing(put('Back to the size of the plan'), () => this.#page.reset()),
+      element('p', { class: 'guide-hint' }, put('Opens in Kerfbook, set to this size.')),
     );
   }
 
   async #copy(): Promise<void> {
-    const { say, book } = this.#page;
+    const { tongue, book } = this.#page;
+    const { put } = tongue;
     const link = location.href.replace(/#.*$/, '') + addressFor(book);
     try {
       await navigator.clipboard.writeText(link);
-      this.#copied.textContent = say('The link is copied.');
+      this.#copied.replaceChildren(put('The link is copied.'));
     } catch {
       // Not every page may write to the clipboard: its reader can.
       const shown = element('input', {
@@ -123,7 +128,7 @@ export class Panel {
         id: 'guide-link',
       });
       this.#copied.replaceChildren(
-        element('label', { for: 'guide-link' }, say('Copy this link:')),
+        element('label', { for: 'guide-link' }, put('Copy this link:')),
         shown,
       );
       shown.select();
@@ -132,11 +137,11 @@ export class Panel {
 
   /** Says what of a link was not taken. */
   refuse(sentences: readonly string[]): void {
-    const { say } = this.#page;
+    const { put, made } = this.#page.tongue;
     this.#refused.hidden = sentences.length === 0;
     this.#refused.replaceChildren(
-      element('p', {}, say('From the link this was not taken:')),
-      element('ul', {}, ...sentences.map((says) => element('li', {}, says))),
+      element('p', {}, put('From the link this was not taken:')),
+      element('ul', {}, ...sentences.map((says) => element('li', {}, made(says)))),
     );
   }
 
@@ -147,7 +152,8 @@ export class Panel {
 
   /** Shows what the size comes to. */
   follow(): void {
-    const { book, theirs, say } = this.#page;
+    const { book, tongue } = this.#page;
+    const { putTheirs, made, say } = tongue;
     const lines = (book.head.results ?? []).flatMap((name) => {
       const cell = book.named(name);
       if (cell === undefined || cell.value.kind === 'error' || cell.value.kind === 'empty')
@@ -155,18 +161,18 @@ export class Panel {
       const { words, aloud } = numberWords(cell);
       const shown =
         words === aloud
-          ? words
+          ? putTheirs(words)
           : element(
               'span',
               { class: 'kb-number' },
               element('span', { 'aria-hidden': 'true' }, words),
-              element('span', { class: 'kb-aloud' }, aloud),
+              element('span', { class: 'kb-aloud' }, made(aloud)),
             );
       return [
         element(
           'div',
           {},
-          element('dt', {}, theirs(book.labelOf(cell.at))),
+          element('dt', {}, putTheirs(book.labelOf(cell.at))),
           element('dd', {}, shown),
         ),
       ];
@@ -181,22 +187,22 @@ export class Panel {
 
   /** Says how many checks warn, once nothing is pulled any more: said each frame, it could not be listened to. */
   settle(): void {
-    const { say } = this.#page;
+    const { put } = this.#page.tongue;
     const count = Number(this.#warns.dataset.count ?? '0');
     const sign = element('span', { 'aria-hidden': 'true' }, count > 0 ? '▲ ' : '✓ ');
     const words =
       count === 0
-        ? say('Nothing warns at this size.')
+        ? put('Nothing warns at this size.')
         : count === 1
-          ? say('One warning at this size')
-          : say('{count} warnings at this size', { count: String(count) });
+          ? put('One warning at this size')
+          : put('{count} warnings at this size', { count: String(count) });
     const link = count === 0 ? words : element('a', { href: '#guide-checks' }, words);
     this.#warns.replaceChildren(sign, link);
     this.#copied.replaceChildren();
   }
 }
 
-const line = (id: string, words: string, control: HTMLElement): HTMLElement =>
+const line = (id: string, words: Put, control: HTMLElement): HTMLElement =>
   element(
     'div',
     { class: 'guide-field' },

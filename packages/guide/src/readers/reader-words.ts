@@ -25,6 +25,7 @@ export const READERS_WORDS = [
   'Nothing you enter here leaves this page.',
   'What you tick off is kept in this browser.',
   'This browser keeps nothing for this page: what you tick off is gone when you close it.',
+  'Here is the plan at the size of its maker. In a newer browser, with JavaScript on, you can choose your own size.',
   'From the link this was not taken:',
   'This plan has nothing called “{name}” that can be changed.',
 ] as const;
@@ -34,9 +35,3 @@ export type ReadersWord = (typeof READERS_WORDS)[number];
 
 /** One of them in the language of the page, filled in. */
 export type SayWord = (word: ReadersWord, fills?: Readonly<Record<string, string>>) => string;
-
-/** Words as `say` has them in the language of the page. */
-export const wordsIn =
-  (say: (words: string) => string): SayWord =>
-  (word, fills = {}) =>
-    say(word).replaceAll(/\{(\w+)\}/g, (whole, name: string) => fills[name] ?? whole);

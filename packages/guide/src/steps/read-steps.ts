@@ -34,7 +34,14 @@ export interface Step {
   /** Counted from 1, of the steps that are done at this size. */
   readonly number: number;
   /** In the words of the plan, names of cells in braces: what a translation is of. */
-  readonly words: { readonly title: string; readonly text?: string; readonly caution?: string };
+  readonly words: {
+    readonly title: string;
+    /** A paragraph each. */
+    readonly text: readonly string[];
+    readonly caution?: string;
+    readonly tools: readonly string[];
+    readonly hardware: readonly string[];
+  };
   /** What is done, in a few words. */
   readonly title: readonly Run[];
   /** A paragraph each. */
@@ -151,11 +158,12 @@ function oneStep(
   const isFirst = round.is === 1;
   /** A number that is lost is told once, however often its step is done. */
   const runs = (head: string, words: string): readonly Run[] => {
-    const found = runsOf(source, say(words), own);
+    const found = runsOf(source, say(words), own, say);
     for (const run of found) if (isFirst && run.kind === 'lost') line.trouble(head, run.says);
     return found;
   };
-  const text = line.words('text');
+  const text = paragraphsIn(line.words('text'));
+  const [tools, hardware] = [line.list('tools'), line.list('hardware')];
   const caution = line.words('caution');
   const photo = line.words('photo');
   if (isFirst && photo !== undefined && source.head.photos?.[photo] === undefined) {
@@ -173,26 +181,47 @@ function oneStep(
     at: line.at('step'),
     words: {
       title,
-      ...(text === undefined ? {} : { text }),
+      text,
       ...(caution === undefined ? {} : { caution }),
+      tools,
+      hardware,
     },
     title: runs('step', title),
-    text: (text ?? '')
-      .split('\n')
-      .filter((part) => part.trim() !== '')
-      .map((part) => runs('text', part)),
+    text: text.map((part) => runs('text', part)),
     ...(round.of > 1 ? { round } : {}),
     builds: round.is === round.of ? line.list('builds') : [],
-    figure: withCut(figure ?? { kind: 'assembly' }, line.list('tools')),
+    figure: withCut(figure ?? { kind: 'assembly' }, tools),
     measures: sizes.flatMap((one) => ('run' in one ? [] : [one])),
     lost: sizes.flatMap((one) => ('run' in one ? [one] : [])),
     ...(photo !== undefined && source.head.photos?.[photo] !== undefined ? { photo } : {}),
-    tools: line.list('tools').map(say),
-    hardware: line.list('hardware').map((words) => runs('hardware', words)),
+    tools: tools.map(say),
+    hardware: hardware.map((words) => runs('hardware', words)),
     ...(caution === undefined ? {} : { caution: runs('caution', caution) }),
     ...(handsOn === undefined ? {} : { handsOn }),
     ...(waiting === undefined ? {} : { waiting }),
   };
+}
+
+/** What a text is told in: a paragraph a line. */
+const paragraphsIn = (text: string | undefined): readonly string[] =>
+  (text ?? '').split('\n').filter((part) => part.trim() !== '');
+
+/** Every text of the steps that readers see at some size, those of steps that are not done at this one too. */
+export function stepTexts(source: GuideSource): readonly string[] {
+  const table = knownTable(source, 'steps');
+  if (table === undefined) return [];
+  return Array.from({ length: table.end - table.first }, (_, i) => table.first + i).flatMap(
+    (row) => {
+      const line = new TableRow(source, table, row);
+      return [
+        line.words('step') ?? [],
+        paragraphsIn(line.words('text')),
+        line.words('caution') ?? [],
+        line.list('tools'),
+        line.list('hardware'),
+      ].flat();
+    },
+  );
 }
 
 /** A figure of a groove that does not say how it is cut, as of old: by the tools of its step, which are English then. */

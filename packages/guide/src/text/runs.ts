@@ -37,11 +37,17 @@ const MARK = '\u0000';
  * A text with its numbers: `{apron_long}` stands for the cell of that name as it shows, with its unit. What is no name of
  * a cell, or is in error at this size, is lost: the rest of the text stands.
  * @param own numbers that are no cell's, such as which round of a repeated step it is
+ * @param say puts words that a cell holds into another language
  */
-export function runsOf(source: GuideSource, text: string, own: OwnNumbers = {}): readonly Run[] {
+export function runsOf(
+  source: GuideSource,
+  text: string,
+  own: OwnNumbers = {},
+  say: (words: string) => string = (words) => words,
+): readonly Run[] {
   const found: Run[] = [];
   const marked = filledSentence(text.replaceAll(MARK, ''), (name) => {
-    found.push(runOf(source, name, own));
+    found.push(runOf(source, name, own, say));
     return MARK;
   });
   return marked.split(MARK).flatMap((words, i): readonly Run[] => {
@@ -53,7 +59,12 @@ export function runsOf(source: GuideSource, text: string, own: OwnNumbers = {}):
   });
 }
 
-function runOf(source: GuideSource, name: string, own: OwnNumbers): Run {
+function runOf(
+  source: GuideSource,
+  name: string,
+  own: OwnNumbers,
+  say: (words: string) => string,
+): Run {
   const counted = Object.hasOwn(own, name) ? own[name] : undefined;
   if (counted !== undefined) {
     return { kind: 'number', name, words: String(counted), aloud: String(counted) };
@@ -73,7 +84,9 @@ function runOf(source: GuideSource, name: string, own: OwnNumbers): Run {
   if (value.kind === 'empty') {
     return { kind: 'lost', name, at, says: `${name} is blank. Fill it in.` };
   }
-  return { kind: 'number', name, at, ...numberWords(cell) };
+  if (value.kind === 'number') return { kind: 'number', name, at, ...numberWords(cell) };
+  const words = say(numberWords(cell).words);
+  return { kind: 'number', name, at, words, aloud: words };
 }
 
 /** How a cell's number stands in a sentence, and how it is read aloud. */
