@@ -137,7 +137,7 @@ describe('guide', () => {
     const document = JSON.parse(benchText) as { sheets: object[]; tables: object[] };
     const rows = [
       ['words', 'translated'],
-      ['Cut list', 'Zuschnittliste'],
+      ['Before you start', 'Bevor es losgeht'],
       ['What you need', ''],
     ];
     document.sheets.push({
@@ -152,11 +152,11 @@ describe('guide', () => {
     document.tables.push({ id: 'tw', kind: 'words', sheet: 'swords', header: 'r0', last: 'r2' });
     const text = JSON.stringify({ ...document, kerfbook: 7, guide: { second: 'de' } });
     const made = await call(['guide', 'b.json', '--out', 'a.html', '--second'], { 'b.json': text });
-    expect(made.written?.['a.html']).toContain('Zuschnittliste');
+    expect(made.written?.['a.html']).toContain('Bevor es losgeht');
     const counted = /In the second language 1 of (\d+) texts are given/.exec(made.err);
     expect(Number(counted?.[1])).toBeGreaterThan(100);
-    expect(made.err).toMatch(/^ {2}What you need$/m);
-    expect(made.err).not.toMatch(/^ {2}Cut list$/m);
+    expect(made.err).toMatch(/^ {2}A plan to build from$/m);
+    expect(made.err).not.toMatch(/^ {2}Before you start$/m);
     const checked = await call(['check', 'b.json'], { 'b.json': text });
     expect(checked.out).toContain('In the second language 1 of');
     expect(checked.code).toBe(1);
