@@ -333,6 +333,68 @@ describe('what readers get', () => {
   });
 });
 
+describe('the plan of the dining table', () => {
+  beforeEach(async () => {
+    await activity(atHand.page, 'Plan for others');
+    await list().getByText('Groove the aprons', { exact: true }).click();
+    await expect.poll(() => field('How it is done').inputValue()).toContain('groove_edge');
+  });
+
+  it('follows what is being typed, and the workbook only what is entered', async () => {
+    const { page } = atHand;
+    const undo = page.locator('.back-and-forth button').first();
+    const before = await field('How it is done').inputValue();
+    await field('How it is done').fill('The groove is {groove_depth} deep.');
+    await seen().getByText('The groove is 3/4 in deep.').waitFor();
+    expect(await undo.isDisabled()).toBe(true);
+    await field('How it is done').press('End');
+    await type(' Not');
+    await seen().getByText('The groove is 3/4 in deep. Not').waitFor();
+    await press('Escape');
+    await expect.poll(() => seen().getByText('The groove is').count()).toBe(0);
+    expect(await field('How it is done').inputValue()).toBe(before);
+    expect(await undo.isDisabled()).toBe(true);
+  });
+
+  it('says of yes and no which it is, and in words of the workbook how a groove is cut', async () => {
+    const { page } = atHand;
+    await page.locator('.plan-form').getByText('comes to yes', { exact: true }).waitFor();
+    await field('Only when').fill('=top_length<0');
+    await press('Enter');
+    await page.locator('.plan-form').getByText('comes to no', { exact: true }).waitFor();
+    await field('Only when').fill('');
+    await press('Enter');
+    await seen().getByText('Fence to blade').waitFor();
+    await field('How the groove is cut').selectOption('With a router');
+    await seen().getByText('Edge to groove').waitFor();
+    await field('Figure').locator('option:checked', { hasText: 'The groove' }).waitFor();
+  });
+
+  it('names the checks that stay with its maker as long as costs do', async () => {
+    const { page } = atHand;
+    await button('For readers').click();
+    const kept = page.locator('.plan-kept');
+    await kept.getByText('4 checks stay with you too').waitFor();
+    expect(await kept.getByRole('listitem').allInnerTexts()).toContain(
+      'The quote leaves the profit says an amount',
+    );
+    await page.getByLabel('Costs and prices').uncheck();
+    await expect.poll(() => kept.count()).toBe(0);
+  });
+
+  it('counts what is given in a second language, and lists the rest', async () => {
+    const { page } = atHand;
+    await button('For readers').click();
+    await field('Second language').selectOption('de');
+    await button('Add a sheet for a second language').click();
+    const unsaid = page.locator('.plan-unsaid');
+    await unsaid.getByText(/^0 of \d+ texts are given\./).waitFor();
+    await unsaid.locator('summary').click();
+    await unsaid.getByText('Read it through', { exact: true }).waitFor();
+    await unsaid.getByText(/^and \d+ more$/).waitFor();
+  });
+});
+
 describe('handing a plan out', () => {
   beforeEach(async () => {
     await atHand.page.addInitScript(() => {

@@ -230,6 +230,35 @@ describe('from a disk, on a phone', () => {
     expect(await page.locator('html').getAttribute('lang')).toBe('de');
     await choose(page, 'Länge der Platte', '96');
     expect(await page.locator('[data-section="cover"]').textContent()).toContain('96 in');
+    // What is read aloud of a size is said in it too.
+    expect(await page.locator('[data-section="cover"] .kb-aloud').allTextContents()).toContain(
+      '96 Zoll',
+    );
+    expect(await page.locator('.kb-figure text', { hasText: 'Lange Zarge' }).count()).not.toBe(0);
+    expect(await page.locator('#guide-program').textContent()).toContain(
+      'Der Plan steht unter einer eigenen Lizenz: CC-BY-SA-4.0.',
+    );
+    // What is left in the first one says so, so that it is read aloud in its own language.
+    const langOf = (words: string) =>
+      page.evaluate((text) => {
+        const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+        for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+          const isShown = !/^(?:SCRIPT|STYLE)$/.test(node.parentElement?.tagName ?? '');
+          if (!isShown || !node.textContent?.includes(text)) continue;
+          return node.parentElement?.closest('[lang]')?.getAttribute('lang');
+        }
+        return undefined;
+      }, words);
+    expect(await langOf('Drucken')).toBe('de');
+    expect(await langOf('Copy the link to this size')).toBe('en');
+    expect(await langOf('Width of the top')).toBe('en');
+    expect(await langOf('The program in this page')).toBe('en');
+    expect(await langOf('Lange Zarge')).toBe('de');
+    await settled(page, () => page.getByLabel('Language').selectOption('en'));
+    expect(await page.locator('#guide-program').textContent()).toContain(
+      'The plan is under a license of its own',
+    );
+    expect(await page.locator('[lang="de"]:not(option)').count()).toBe(0);
   });
 });
 

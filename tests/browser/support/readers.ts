@@ -79,6 +79,13 @@ const WORDS = [
   { words: 'Cut list', translated: 'Zuschnittliste' },
   { words: 'Your size', translated: 'Ihr Maß' },
   { words: 'Length of the top', translated: 'Länge der Platte' },
+  { words: 'Print', translated: 'Drucken' },
+  { words: 'Long apron', translated: 'Lange Zarge' },
+  { words: '{1} inches', translated: '{1} Zoll' },
+  {
+    words: 'The plan is under a license of its own, which its maker chose: {license}.',
+    translated: 'Der Plan steht unter einer eigenen Lizenz: {license}.',
+  },
 ];
 
 function sheetOf(

@@ -82,11 +82,19 @@ const titleIn = (svg: string): string | undefined => {
 const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);
 
 function drawnOf(
-  { shop, format, source }: Stage,
+  { shop, format, source, speak }: Stage,
   groups: readonly PlanGroup[],
   wants: (name: string) => boolean,
 ): readonly Drawn[] {
   const write = writer(format);
+  /** Pieces called as the plan calls them: that is what needs room on a board. */
+  const named = <B extends PlannedBoard | PlannedPanel>(board: B): B => ({
+    ...board,
+    pieces: board.pieces.map((piece) => ({
+      ...piece,
+      item: { ...piece.item, name: speak(piece.item.name).words },
+    })),
+  });
   const isWanted = ({ pieces }: PlannedBoard | PlannedPanel): boolean =>
     pieces.some(({ item }) => wants(item.name));
   const shown = groups.flatMap(({ boards, panels }) => [...boards, ...panels].filter(isWanted));
@@ -106,10 +114,10 @@ function drawnOf(
   };
   for (const { boards, panels } of groups) {
     for (const board of boards.filter(isWanted)) {
-      add(board, boardSvg(board, { format, kerf: shop.kerf.mm, longest, letters: LETTERS }));
+      add(board, boardSvg(named(board), { format, kerf: shop.kerf.mm, longest, letters: LETTERS }));
     }
     for (const panel of panels.filter(isWanted))
-      add(panel, panelSvg(panel, { format, longest, letters: LETTERS }));
+      add(panel, panelSvg(named(panel), { format, longest, letters: LETTERS }));
   }
   return [...found.values()];
 }
