@@ -116,7 +116,9 @@ function headFor(
 
 /** A check that readers do not get, and why. */
 export interface KeptCheck {
+  /** Its id in the workbook. */
   readonly id: string;
+  /** What it is called. */
   readonly name: string;
   /** `says`: its sentence has an amount in it. `asks`: it could not be worked out without one. */
   readonly why: 'says' | 'asks';

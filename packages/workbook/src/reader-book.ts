@@ -18,7 +18,8 @@ import type {
   SheetView,
   TableView,
 } from './api.ts';
-import { checkInWords, checkStates } from './book/checks.ts';
+import { checkInWords } from './book/check-in-words.ts';
+import { checkStates } from './book/checks.ts';
 import { choicesOf } from './book/choices.ts';
 import { readContext } from './book/context.ts';
 import { labelAt } from './book/explain.ts';

@@ -8,7 +8,6 @@ import {
   type CheckDocument,
   columnName,
   type Edit,
-  formulaOf,
   type Head,
   History,
   type HistoryEntry,
@@ -21,9 +20,7 @@ import {
   type Step,
   savePieces,
   type TurnSteps,
-  withFormula,
   withIds,
-  written,
 } from '@kerfbook/document';
 import { timesMissed } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
@@ -49,13 +46,8 @@ import type {
   TrialEdit,
 } from './api.ts';
 import { alsoUsing } from './book/also-used.ts';
-import {
-  changedChecks,
-  checkInWords,
-  checkStates,
-  checkStatesAfter,
-  formsOfChecks,
-} from './book/checks.ts';
+import { checkInWords } from './book/check-in-words.ts';
+import { changedChecks, checkStates, checkStatesAfter, formsOfChecks } from './book/checks.ts';
 import { choicesOf } from './book/choices.ts';
 import { readContext } from './book/context.ts';
 import { explainCell, labelAt, usersOf } from './book/explain.ts';
@@ -64,7 +56,7 @@ import { Marks } from './book/marks.ts';
 import { placesToMend } from './book/mend.ts';
 import { ownNames } from './book/own-tables.ts';
 import { idsAt, placeOf, Remembered } from './book/remembered.ts';
-import { shownOf, viewCell } from './book/view.ts';
+import { copiedCell, shownOf, viewCell } from './book/view.ts';
 import { type Planned, planAgain, planEdit, planInstead } from './edit/apply.ts';
 import type { Planning } from './edit/desk.ts';
 import { bookLock, cellLock, editLock } from './edit/lock.ts';
@@ -376,12 +368,7 @@ export class Workbook implements OpenWorkbook {
   }
 
   copyOf(at: At): CellDocument | undefined {
-    const cell = this.#state.cell(at);
-    if (cell === undefined) return undefined;
-    const { name: _name, other: _other, ...kept } = cell;
-    const formula = formulaOf(cell);
-    if (formula === undefined) return kept;
-    return withFormula(kept, written(formula, at.sheet, this.#state));
+    return copiedCell(this.#state, at);
   }
 
   find(text: string, sheet?: string): At | undefined {

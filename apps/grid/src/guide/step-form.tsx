@@ -291,7 +291,7 @@ function Figure(props: CellProps) {
             enter(props, 'figure', grooveWords(figure, value))
           }
         >
-          <option value="">With the tools of the step</option>
+          <option value="">As its tools say</option>
           {GROOVE_CUTS.map((cut) => (
             <option key={cut} value={cut}>
               {GROOVE_WORDS[cut]}

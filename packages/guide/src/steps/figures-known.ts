@@ -22,6 +22,7 @@ export type GrooveCut = (typeof GROOVE_CUTS)[number];
 
 /** What the figure of a step shows, and of what. */
 export interface FigureSaid {
+  /** What its first word says. */
   readonly kind: FigureKind;
   /** What stands behind its word, such as the names of parts. */
   readonly of?: string;

@@ -5,6 +5,7 @@ import { hasWords, Places, sentencesOf, withPlaces } from '../text/places.ts';
 
 /** A sentence of the program in the language of a page. */
 export interface Spoken {
+  /** As it stands there. */
   readonly words: string;
   /** Whose words are still in another language; left out where all of it is said. */
   readonly left?: 'program' | 'maker';

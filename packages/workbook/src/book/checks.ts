@@ -17,7 +17,8 @@ import { showValue, unitShown, withUnit } from '../quantities/show.ts';
 import { styleOf } from '../quantities/style.ts';
 import { readContext } from './context.ts';
 
-interface Sources {
+/** What checks are told from. */
+export interface Sources {
   readonly state: BookState;
   readonly values: Values;
 }
@@ -86,19 +87,6 @@ function checkState({ state, values }: Sources, check: CheckDocument, row: numbe
   }
 }
 
-/**
- * What a check that fires says in other words, its names filled in as they are now; undefined where there is no such check.
- * @param say puts its sentence, names of cells in braces, and words that those cells hold into other words
- */
-export function checkInWords(
-  sources: Sources,
-  id: string,
-  say: (words: string) => string,
-): string | undefined {
-  const check = sources.state.checks.find((one) => one.id === id);
-  return check === undefined ? undefined : sentence(sources, say(check.says), say);
-}
-
 /** How a check stands whose formula comes to this. */
 export function checkStanding(
   value: CellValue,
@@ -128,8 +116,9 @@ function unknown(value: CellValue): Pick<CheckState, 'says' | 'from' | 'circle'>
  * Puts the named cells into a sentence as they are shown, with their units: `1 1/2 in`, `30 %`, `$12.50`. Numbers that
  * differ and would read the same are told apart, or the sentence would contradict itself; lengths in fractions are all
  * written in one form (K5).
+ * @param say puts words that cells hold into other words
  */
-function sentence(
+export function sentence(
   sources: Sources,
   says: string,
   say: (words: string) => string = (words) => words,

@@ -4,6 +4,8 @@ import {
   type CellDocument,
   columnName,
   formulaOf,
+  withFormula,
+  written,
   writtenText,
 } from '@kerfbook/document';
 import type { CellValue, CellView, Shown } from '../api.ts';
@@ -71,4 +73,14 @@ function shownEntry(cell: CellDocument, value: CellValue, context: ShowContext):
   if (typeof held === 'number') return showValue({ kind: 'number', number: held }, context);
   if (typeof held === 'boolean') return showValue({ kind: 'logical', logical: held }, context);
   return showValue(held === undefined ? value : { kind: 'text', text: held }, context);
+}
+
+/** A cell to be put elsewhere: all but its name, its formula with addresses. */
+export function copiedCell(state: BookState, at: At): CellDocument | undefined {
+  const cell = state.cell(at);
+  if (cell === undefined) return undefined;
+  const { name: _name, other: _other, ...kept } = cell;
+  const formula = formulaOf(cell);
+  if (formula === undefined) return kept;
+  return withFormula(kept, written(formula, at.sheet, state));
 }
