@@ -54,6 +54,7 @@ export {
 } from './joints/marking.ts';
 export { type MetSide, metSides } from './joints/met-sides.ts';
 export { type PocketPlaces, type PocketScrews, pocketPlaces } from './joints/pocket-places.ts';
+export { type KnownTable, knownTable, TableRow, type TableSource } from './known-table.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';
 export { textWidth } from './paper.ts';

@@ -52,7 +52,6 @@ export {
   type Step,
   type StepsReading,
 } from './steps/read-steps.ts';
-export { type KnownTable, knownTable } from './steps/table.ts';
 export { asMakersWrite } from './text/as-written.ts';
 export { numberWords, type OwnNumbers, plainText, type Run, runsOf } from './text/runs.ts';
 export { spoken } from './text/spoken.ts';

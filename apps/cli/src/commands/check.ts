@@ -1,5 +1,5 @@
-import { bookFormat, drawViews } from '@kerfbook/drawing';
-import { knownTable, readPlan } from '@kerfbook/guide';
+import { bookFormat, drawViews, knownTable } from '@kerfbook/drawing';
+import { readPlan } from '@kerfbook/guide';
 import { namesInSentence, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { CompiledDocument } from '@kerfbook/workbook/sweep';
 import { Misuse, readArguments } from '../arguments.ts';

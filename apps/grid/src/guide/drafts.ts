@@ -1,4 +1,5 @@
-import type { GuideSource, KnownTable } from '@kerfbook/guide';
+import type { KnownTable } from '@kerfbook/drawing';
+import type { GuideSource } from '@kerfbook/guide';
 import type { CellValue, OpenWorkbook } from '@kerfbook/workbook';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import type { StepHead } from './steps-table.ts';

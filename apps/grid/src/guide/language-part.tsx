@@ -1,4 +1,5 @@
-import { knownTable, type WordsWanted, wordsWanted } from '@kerfbook/guide';
+import { knownTable } from '@kerfbook/drawing';
+import { type WordsWanted, wordsWanted } from '@kerfbook/guide';
 import { useEffect, useId, useState } from 'react';
 import type { GuidePatch } from './guide-head.ts';
 import type { Seen } from './guide-page.tsx';

@@ -1,4 +1,4 @@
-import { knownTable } from '@kerfbook/guide';
+import { knownTable } from '@kerfbook/drawing';
 import {
   type Edit,
   type OpenWorkbook,

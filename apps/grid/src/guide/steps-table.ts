@@ -1,4 +1,5 @@
-import { type KnownTable, knownTable, type Plan } from '@kerfbook/guide';
+import { type KnownTable, knownTable } from '@kerfbook/drawing';
+import type { Plan } from '@kerfbook/guide';
 import {
   type CellDocument,
   type CellView,

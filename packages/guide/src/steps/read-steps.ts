@@ -1,9 +1,8 @@
-import { otherTables, type PartProblem } from '@kerfbook/drawing';
+import { knownTable, otherTables, type PartProblem, TableRow } from '@kerfbook/drawing';
 import type { At } from '@kerfbook/workbook';
 import type { GuideSource } from '../source.ts';
 import { numberWords, type OwnNumbers, type Run, runsOf } from '../text/runs.ts';
 import { FIGURES, type FigureSaid, figureIn } from './figures-known.ts';
-import { knownTable, TableRow } from './table.ts';
 
 /** A size that stands under a figure. */
 export interface Measure {

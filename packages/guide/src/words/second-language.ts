@@ -1,6 +1,6 @@
 import type { PartProblem } from '@kerfbook/drawing';
+import { knownTable, TableRow } from '@kerfbook/drawing';
 import type { GuideSource } from '../source.ts';
-import { knownTable, TableRow } from '../steps/table.ts';
 import { hasWords, Places, sentencesOf, withPlaces } from '../text/places.ts';
 
 /** A sentence of the program in the language of a page. */

@@ -1,6 +1,9 @@
-import { endBelow, isBlank, type PartProblem } from '@kerfbook/drawing';
-import { type At, SHOP_COLUMNS, type ShopTable } from '@kerfbook/workbook';
-import type { GuideSource } from '../source.ts';
+import { type At, type OpenWorkbook, SHOP_COLUMNS, type ShopTable } from '@kerfbook/workbook';
+import { endBelow, type PartProblem, type PartsSource } from './parts-source.ts';
+import { isBlank } from './value-words.ts';
+
+/** What is read of an open workbook to read such a table. */
+export type TableSource = PartsSource & Pick<OpenWorkbook, 'cell'>;
 
 /** A table of a workbook with the columns that are known by their heads. */
 export interface KnownTable {
@@ -17,10 +20,7 @@ export interface KnownTable {
 }
 
 /** The first table of a kind; undefined where the workbook has none. Case and spaces of heads do not matter. */
-export function knownTable(
-  source: GuideSource,
-  kind: Extract<ShopTable, 'steps' | 'words'>,
-): KnownTable | undefined {
+export function knownTable(source: TableSource, kind: ShopTable): KnownTable | undefined {
   const table = source.tables().find((one) => one.kind === kind);
   if (table === undefined) return undefined;
   const { sheet, header, last } = table;
@@ -54,12 +54,14 @@ export function knownTable(
 
 /** A row of such a table. */
 export class TableRow {
-  readonly #source: GuideSource;
+  readonly #source: TableSource;
   readonly #table: KnownTable;
+  /** Counted from 0 on its sheet. */
   readonly row: number;
+  /** What was found wrong with it so far. */
   readonly problems: PartProblem[] = [];
 
-  constructor(source: GuideSource, table: KnownTable, row: number) {
+  constructor(source: TableSource, table: KnownTable, row: number) {
     this.#source = source;
     this.#table = table;
     this.row = row;
