@@ -34,6 +34,7 @@ async function called(command: string, text: string) {
     read: async () => ({ ok: true, text }),
     write: async () => 'It writes nothing.',
     setting: () => undefined,
+    now: () => new Date(0),
     startSweepThread: () => {
       throw new Error('It sweeps nothing.');
     },

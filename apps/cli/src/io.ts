@@ -25,6 +25,8 @@ export interface Io {
   write(path: string, text: string, force: boolean): Promise<string | undefined>;
   /** What the surroundings have set under a name; nothing where they have not. */
   setting(name: string): string | undefined;
+  /** The clock on the wall. */
+  now(): Date;
   startSweepThread(): SweepThread;
   /** Calls back when whoever waits wants it to end; what comes back takes the wish away again. */
   whenInterrupted(stop: () => void): () => void;

@@ -2,6 +2,7 @@ import { Misuse } from './arguments.ts';
 import { checkCommand } from './commands/check.ts';
 import type { Command } from './commands/command.ts';
 import { compareCommand } from './commands/compare.ts';
+import { daysCommand } from './commands/days.ts';
 import { evalCommand } from './commands/eval.ts';
 import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
@@ -29,6 +30,7 @@ const COMMANDS: readonly Command[] = [
   explainCommand,
   partsCommand,
   planCommand,
+  daysCommand,
   exportCommand,
   guideCommand,
   mergeCommand,

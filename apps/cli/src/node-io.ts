@@ -31,6 +31,7 @@ export function nodeIo(): Io {
     read: (path) => readText(path, readFiles),
     write: (path, text, force) => writeText(path, text, { force, readFiles }),
     setting: (name) => process.env[name],
+    now: () => new Date(),
     startSweepThread,
     whenInterrupted: (stop) => {
       process.once('SIGINT', stop);

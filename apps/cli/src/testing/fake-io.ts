@@ -27,6 +27,9 @@ function sweepHere(): SweepThread {
   return { sweeper, end: async () => port1.close() };
 }
 
+/** What the clock shows in every call: a Sunday evening. */
+const NOW = new Date(2026, 10, 29, 20, 15);
+
 /** Calls the command line with files and settings that exist only here; `interrupt` is asked for a moment to stop at. */
 export async function call(
   argv: readonly string[],
@@ -46,6 +49,7 @@ export async function call(
     out: (line) => out.push(line),
     err: (line) => err.push(line),
     setting: (name) => settings[name],
+    now: () => NOW,
     startSweepThread: sweepHere,
     whenInterrupted: (stop) => {
       interrupt(stop);

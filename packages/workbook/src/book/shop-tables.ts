@@ -233,7 +233,12 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
       'What has to be done before it, as this table names it, with commas between. Blank: the one above. "start": nothing.',
     ),
     column('who', 'text', 100, 'Who does it; blank for the maker.'),
-    column('machine', 'text', 110, 'What it needs that is there once, such as the clamps.'),
+    column(
+      'machine',
+      'text',
+      110,
+      'What it needs that is there once, such as the clamps. It is held through the waiting too.',
+    ),
     column(
       'least',
       'duration',

@@ -1,0 +1,192 @@
+import {
+  BeyondCalendar,
+  bookOf,
+  calendarFile,
+  dayOf,
+  dayOfClock,
+  isUncertain,
+  type KeptEvent,
+  type Likelihood,
+  likelihood,
+  MOST_DRAWS,
+  readCalendarFile,
+  readOperations,
+  readShop,
+  type Schedule,
+  scheduleJobs,
+  USUAL_DRAWS,
+  workOn,
+} from '@kerfbook/days';
+import type { Workbook } from '@kerfbook/workbook';
+import { Misuse, readArguments } from '../arguments.ts';
+import { daysCsv, daysJson, daysText } from '../days-printed.ts';
+import type { ExitCode, Io } from '../io.ts';
+import { openAndSet } from '../open-set.ts';
+import { cellOf } from '../values.ts';
+import { printJson } from '../visible.ts';
+import type { Command } from './command.ts';
+
+/** `days`: when each operation of a job is done, and by which day all of it. */
+export const daysCommand: Command = {
+  name: 'days',
+  usage:
+    'days FILE [--from DATE] [--on DATE] [--set name=entry]… [--json|--csv] [--draws N] [--seed N] [--ics PATH [--since OLD] [--force]]',
+  does: 'plans the operations of a job in working days: when each is done, which day to promise, what to do tomorrow',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      from: { type: 'string' },
+      on: { type: 'string' },
+      set: { type: 'string', multiple: true },
+      json: { type: 'boolean' },
+      csv: { type: 'boolean' },
+      draws: { type: 'string' },
+      seed: { type: 'string' },
+      ics: { type: 'string' },
+      since: { type: 'string' },
+      force: { type: 'boolean' },
+    });
+    if (values.json === true && values.csv === true) {
+      throw new Misuse('--json and --csv are two ways to print the same: give one of them.');
+    }
+    if (values.ics === undefined && values.since !== undefined) {
+      throw new Misuse(
+        '--since names the calendar file that was made last: it takes --ics, where the new one goes.',
+      );
+    }
+    const asked = {
+      from: dayIn('--from', values.from),
+      on: dayIn('--on', values.on),
+      draws: numberIn('--draws', values.draws, { least: 1, most: MOST_DRAWS }) ?? USUAL_DRAWS,
+      seed: numberIn('--seed', values.seed, { least: 0, most: 2 ** 31 - 1 }) ?? 1,
+    };
+    const opened = await openAndSet('plan the days of', positionals, values.set, io);
+    if (opened === undefined) return 2;
+    const { book, refused } = opened;
+    for (const { cell, says } of refused) io.err(`${cell} ${says}`);
+    const planned = planOf(book, asked.from, io);
+    if (planned === undefined) return 1;
+    const { schedule } = planned;
+    const day = workOn(schedule, asked.on ?? schedule.begins);
+    const odds = isUncertain(schedule) ? likelihoodOf(schedule, asked) : undefined;
+    const shown = { book, schedule, odds, day };
+    if (values.json === true) printJson(io, daysJson(shown));
+    else for (const line of values.csv === true ? daysCsv(shown) : daysText(shown)) io.out(line);
+    if (values.ics !== undefined) {
+      const [path = ''] = positionals;
+      const { ics, since, force = false } = values;
+      const ended = await writeCalendar(schedule, { path, ics, since, force }, io);
+      if (ended !== 0) return ended;
+    }
+    return planned.troubled || refused.length > 0 ? 1 : 0;
+  },
+};
+
+/** A day that was asked for. @throws Misuse for one that is none */
+function dayIn(option: string, text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  const day = dayOf(text);
+  if (day === undefined) {
+    throw new Misuse(`${option} takes a day such as 2026-11-30; it got "${text}".`);
+  }
+  return day;
+}
+
+function numberIn(
+  option: string,
+  text: string | undefined,
+  { least, most }: { readonly least: number; readonly most: number },
+): number | undefined {
+  if (text === undefined) return undefined;
+  const number = /^\d+$/.test(text) ? Number(text) : Number.NaN;
+  if (!(number >= least && number <= most)) {
+    throw new Misuse(`${option} takes a whole number from ${least} to ${most}; it got "${text}".`);
+  }
+  return number;
+}
+
+const NO_TABLE =
+  'This workbook has no operations table, so there are no days to plan. Add a table of kind "operations" with columns headed operation, hands-on, waiting and after; each row is a piece of work.';
+
+/** The plan of a workbook, with what is wrong told; undefined where there is none. */
+function planOf(book: Workbook, from: number | undefined, io: Io) {
+  const { found, operations, problems, circles } = readOperations(book);
+  if (!found) {
+    io.err(NO_TABLE);
+    return undefined;
+  }
+  const hours = readShop(book);
+  for (const { at, says } of problems) io.err(`${cellOf(book, at)} ${says}`);
+  for (const { says } of hours.problems) io.err(says);
+  if (operations.length === 0 || circles.length > 0) return undefined;
+  const begin = from ?? hours.begins ?? dayOfClock(io.now()) + 1;
+  try {
+    const schedule = scheduleJobs([{ name: book.title, operations }], hours.shop, begin);
+    return { schedule, troubled: problems.length > 0 || hours.problems.length > 0 };
+  } catch (error) {
+    if (!(error instanceof BeyondCalendar)) throw error;
+    io.err(error.message);
+    return undefined;
+  }
+}
+
+function likelihoodOf(
+  schedule: Schedule,
+  asked: { readonly draws: number; readonly seed: number },
+): Likelihood | undefined {
+  return likelihood(schedule, asked)[0];
+}
+
+interface Files {
+  /** Of the workbook. */
+  readonly path: string;
+  readonly ics: string;
+  readonly since: string | undefined;
+  readonly force: boolean;
+}
+
+/** Writes the calendar file, as the next one after the one that was made last. */
+async function writeCalendar(
+  schedule: Schedule,
+  { path, ics, since, force }: Files,
+  io: Io,
+): Promise<ExitCode> {
+  const before = since === undefined ? [] : await keptIn(since, io);
+  if (before === undefined) return 2;
+  const title = schedule.jobs[0]?.name ?? '';
+  const text = calendarFile(schedule, {
+    books: [bookOf(before) ?? idFrom(`${title}\n${path.replace(/^.*[\\/]/, '')}`)],
+    now: io.now(),
+    sequence: before.reduce((next, { sequence }) => Math.max(next, sequence + 1), 0),
+    before,
+  });
+  if (text === undefined) {
+    io.err(`No operation takes any time, so there is nothing for ${ics} to hold.`);
+    return 1;
+  }
+  const trouble = await io.write(ics, text, force);
+  if (trouble === undefined) return 0;
+  io.err(trouble);
+  return 2;
+}
+
+async function keptIn(path: string, io: Io): Promise<readonly KeptEvent[] | undefined> {
+  const read = await io.read(path);
+  const kept = read.ok ? readCalendarFile(read.text) : undefined;
+  if (!read.ok) io.err(read.says);
+  else if (kept === undefined) {
+    io.err(`${path} is no calendar file that was made here; give the one that --ics wrote last.`);
+  }
+  return kept;
+}
+
+/**
+ * What a workbook that has no id is known by in calendars: the same title in a file of the same name is the same
+ * workbook (FNV-1a of 64 bits; from memory).
+ */
+function idFrom(words: string): string {
+  let hash = 0xcbf29ce484222325n;
+  for (const byte of new TextEncoder().encode(words)) {
+    hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
+  }
+  return hash.toString(16).padStart(16, '0');
+}

@@ -1,0 +1,50 @@
+export {
+  dayOf,
+  dayOfClock,
+  LAST_DAY,
+  sayDay,
+  WEEKDAYS,
+  weekdayOf,
+  written,
+} from './calendar/day-numbers.ts';
+export { clock, type Moment } from './calendar/moments.ts';
+export {
+  BeyondCalendar,
+  type DaysOff,
+  type Shop,
+  ShopCalendar,
+  USUAL_SHOP,
+} from './calendar/shop-days.ts';
+export {
+  isUncertain,
+  type Likelihood,
+  likelihood,
+  MOST_DRAWS,
+  USUAL_DRAWS,
+} from './chance/likelihood.ts';
+export {
+  bookOf,
+  type CalendarOptions,
+  calendarFile,
+  type KeptEvent,
+  readCalendarFile,
+} from './file/calendar-file.ts';
+export { type CriticalPath, criticalPath } from './plan/critical-path.ts';
+export { Circle } from './plan/network.ts';
+export { type Job, MAKER, type Operation, takesTime } from './plan/operation.ts';
+export { delayed, type Placed, type Schedule, scheduleJobs } from './plan/schedule.ts';
+export { type DayOfWork, workOn } from './plan/work-on.ts';
+export {
+  type DaysSource,
+  MOST_HOURS,
+  MOST_OPERATIONS,
+  type OperationsReading,
+  readOperations,
+} from './read/read-operations.ts';
+export {
+  readDaysOff,
+  readShop,
+  readWeek,
+  type ShopHoursSource,
+  type ShopReading,
+} from './read/read-shop.ts';
