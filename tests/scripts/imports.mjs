@@ -43,6 +43,7 @@ const MAY_IMPORT = {
     '@kerfbook/drawing',
   ],
   'packages/days': ['@kerfbook/workbook', '@kerfbook/drawing'],
+  'packages/studies': ['@kerfbook/document', '@kerfbook/workbook', '@kerfbook/drawing'],
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
   'packages/keeping': ['@kerfbook/workbook', '@kerfbook/protocol'],
   'packages/protocol': [],
