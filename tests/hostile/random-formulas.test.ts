@@ -35,6 +35,7 @@ async function called(command: string, text: string) {
     write: async () => 'It writes nothing.',
     setting: () => undefined,
     now: () => new Date(0),
+    threads: 1,
     startSweepThread: () => {
       throw new Error('It sweeps nothing.');
     },

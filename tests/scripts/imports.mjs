@@ -21,6 +21,7 @@ const PACKAGES = [
   '@kerfbook/drawing',
   '@kerfbook/guide',
   '@kerfbook/days',
+  '@kerfbook/studies',
   '@kerfbook/interchange',
   '@kerfbook/keeping',
   '@kerfbook/protocol',

@@ -28,6 +28,8 @@ export interface Io {
   /** The clock on the wall. */
   now(): Date;
   startSweepThread(): SweepThread;
+  /** How many threads work beside one another here. */
+  readonly threads: number;
   /** Calls back when whoever waits wants it to end; what comes back takes the wish away again. */
   whenInterrupted(stop: () => void): () => void;
 }

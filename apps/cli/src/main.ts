@@ -12,8 +12,9 @@ import { mergeCommand } from './commands/merge.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
 import { runCommand } from './commands/run.ts';
+import { seekCommand } from './commands/seek.ts';
 import { shelfCommands } from './commands/shelf.ts';
-import { sweepCommand } from './commands/sweep.ts';
+import { studyCommand } from './commands/study.ts';
 import { unitsCommand } from './commands/units.ts';
 import type { ExitCode, Io } from './io.ts';
 import { visibly } from './visible.ts';
@@ -25,7 +26,8 @@ export { startSweepThread } from './sweep-thread.ts';
 const COMMANDS: readonly Command[] = [
   evalCommand,
   runCommand,
-  sweepCommand,
+  studyCommand,
+  seekCommand,
   checkCommand,
   explainCommand,
   partsCommand,

@@ -10,6 +10,7 @@ import {
   stat,
   unlink,
 } from 'node:fs/promises';
+import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
 import { FAULTS } from '@kerfbook/workbook';
 import type { FileText, Io } from './io.ts';
@@ -33,6 +34,7 @@ export function nodeIo(): Io {
     setting: (name) => process.env[name],
     now: () => new Date(),
     startSweepThread,
+    threads: availableParallelism(),
     whenInterrupted: (stop) => {
       process.once('SIGINT', stop);
       return () => process.off('SIGINT', stop);

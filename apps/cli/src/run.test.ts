@@ -310,17 +310,13 @@ describe('a percentage', () => {
     expect(out).toContain('Base!B6 #VALUE! Is this 0.3 % or 30 %?');
   });
 
-  it('in a sweep is asked about too', async () => {
-    const args = ['--set', 'waste=0.1..0.5/0.1', '--show', 'waste'];
-    const { code, err } = await call(['sweep', 'bench.json', ...args], { 'bench.json': waste });
+  it('in a study is asked about too', async () => {
+    const args = ['--over', 'waste=0.1..0.5/0.1', '--get', 'waste'];
+    const { code, err } = await call(['study', 'bench.json', ...args], { 'bench.json': waste });
     expect(code).toBe(2);
     expect(err).toContain('waste: Is this 0.1 % or 10 %? Type 0.1% or 10.');
-    const said = ['--set', 'waste=0.1%..0.5%/0.2%', '--show', 'waste', '--json'];
-    const swept = await call(['sweep', 'bench.json', ...said], { 'bench.json': waste });
-    expect(JSON.parse(swept.out).map(({ show }: { show: object }) => show)).toEqual([
-      { waste: 0.1 },
-      { waste: 0.3 },
-      { waste: 0.5 },
-    ]);
+    const said = ['--over', 'waste=0.1%..0.5%/0.2%', '--get', 'waste', '--json'];
+    const studied = await call(['study', 'bench.json', ...said], { 'bench.json': waste });
+    expect(JSON.parse(studied.out).rows).toEqual([{ waste: 0.1 }, { waste: 0.3 }, { waste: 0.5 }]);
   });
 });

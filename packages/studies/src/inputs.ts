@@ -46,6 +46,8 @@ export interface Span {
 export const MOST_VALUES = 10_000;
 
 const FROM_TO = '..';
+/** The same with colons, as many write it on a command line: `60:108:6`. */
+const COLONS = /^([^:,]+):([^:,]+):([^:,]+)$/;
 
 /** What an entry in a cell is read by, and its value shown by. */
 export const contextOf = (
@@ -102,13 +104,14 @@ export function clausesOf(text: string): readonly (readonly [name: string, rest:
 
 /**
  * What one input becomes: a list of entries with commas between, or `from..to/step`, each as it is typed into the cell:
- * `6'..8'/3`, `1/2..3/4/1/16`, `white oak, black walnut`.
+ * `6'..8'/3`, `1/2..3/4/1/16`, `white oak, black walnut`; a range may be written with colons, `60:96:6`.
  *
  * @throws StudyFault with a sentence, also for values that the cell does not take
  */
 export function axisOf(book: StudyBook, name: string, text: string): Axis {
   const cell = inputCell(book, name);
-  const values = text.includes(FROM_TO) ? stepped(book, cell, text) : listed(book, cell, text);
+  const range = text.replace(COLONS, '$1..$2 /$3');
+  const values = range.includes(FROM_TO) ? stepped(book, cell, range) : listed(book, cell, text);
   for (const value of values) takes(book, cell, value);
   return { cell, values };
 }
@@ -168,9 +171,18 @@ function span(
   return { cell, from, to, ...(step === undefined || step <= 0 ? {} : { step }) };
 }
 
+/**
+ * Entries between commas. Where a space follows a comma, such commas alone part them, so that one within a number is asked
+ * about; else each does but one that parts three digits.
+ */
+export function wordsOf(text: string): readonly string[] {
+  const between = /,\s/.test(text) ? /,\s+/ : /,(?!\d{3}(?!\d))/;
+  return text.split(between).map((word) => word.trim());
+}
+
 /** A list of entries. */
 function listed(book: StudyBook, cell: CellView, text: string): readonly Scalar[] {
-  const words = text.split(/,\s+|,(?=\D)/).map((word) => word.trim());
+  const words = wordsOf(text);
   if (words.some((word) => word === '')) {
     throw new StudyFault(
       `${cell.name ?? cell.address} has nothing to become. Write values with commas between, or from..to/step.`,

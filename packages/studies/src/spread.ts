@@ -1,7 +1,7 @@
 import type { CellView } from '@kerfbook/workbook';
 import { type Asker, type Given, numberOf, outcomes, type Waiting } from './ask.ts';
 import { StudyFault } from './fault.ts';
-import { inputCell, type StudyBook, scalarIn, takes } from './inputs.ts';
+import { inputCell, type StudyBook, scalarIn, takes, wordsOf } from './inputs.ts';
 import { numbersFrom, triangular } from './random.ts';
 
 /** An input that is not known for sure, in the workbook's own units. */
@@ -19,8 +19,7 @@ export interface Uncertain {
 export function uncertainOf(book: StudyBook, name: string, text: string): Uncertain {
   const cell = inputCell(book, name);
   const called = cell.name ?? name;
-  const words = text.split(/,\s+|,(?=\D)|\s*\.\.\s*/).map((word) => word.trim());
-  const numbers = words.map((word) => scalarIn(book, cell, word));
+  const numbers = wordsOf(text).map((word) => scalarIn(book, cell, word));
   const [low, likely, high] = numbers;
   if (
     numbers.length !== 3 ||

@@ -65,6 +65,9 @@ describe('studies of a workbook', () => {
     expect(axisOf(book, 'long', "2'..4'/1'").values).toEqual([24, 36, 48]);
     expect(axisOf(book, 'long', '48..24/12').values).toEqual([48, 36, 24]);
     expect(axisOf(book, 'long', '24, 30 1/2, 36').values).toEqual([24, 30.5, 36]);
+    expect(axisOf(book, 'long', '24:48:1/2').values).toHaveLength(49);
+    expect(axisOf(book, 'long', '24,30 1/2,36').values).toEqual([24, 30.5, 36]);
+    expect(() => axisOf(book, 'long', '24,5, 36,5')).toThrow(/24,5/);
     expect(axisOf(book, 'wood', 'oak, pine').values).toEqual(['oak', 'pine']);
     expect(clausesOf(' long = 1..2/1 ;wood oak;; ')).toEqual([
       ['long', '1..2/1'],

@@ -51,6 +51,7 @@ export async function call(
     setting: (name) => settings[name],
     now: () => NOW,
     startSweepThread: sweepHere,
+    threads: 2,
     whenInterrupted: (stop) => {
       interrupt(stop);
       return () => undefined;

@@ -1,30 +1,29 @@
 import { readFileSync } from 'node:fs';
-import { DOCUMENT_VERSION } from '@kerfbook/document';
+import { type CellDocument, DOCUMENT_VERSION } from '@kerfbook/document';
 import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
-
-type Cell = BookDocument['sheets'][number]['rows'][number]['cells'] extends infer C
-  ? NonNullable<C>[string]
-  : never;
 
 /** A made-up workbook: a shelf whose price follows its length, its wood and the hours it takes. */
 export function shelf(
-  more: readonly (readonly Cell[])[] = [],
+  more: readonly (readonly CellDocument[])[] = [],
   tables: BookDocument['tables'] = [],
 ): Workbook {
-  const line = (name: string, cell: Cell): readonly Cell[] => [{ value: name }, { ...cell, name }];
-  const input = (value: number | string, min?: number, max?: number): Cell => ({
+  const line = (name: string, cell: CellDocument): readonly CellDocument[] => [
+    { value: name },
+    { ...cell, name },
+  ];
+  const input = (value: number | string, min?: number, max?: number): CellDocument => ({
     value,
     role: 'input',
     quantity: typeof value === 'string' ? 'text' : 'number',
     ...(min === undefined || max === undefined ? {} : { allow: { min, max } }),
   });
-  const length: Cell = {
+  const length: CellDocument = {
     value: 48,
     role: 'input',
     quantity: 'length',
     allow: { min: 12, max: 120 },
   };
-  const rows: readonly (readonly Cell[])[] = [
+  const rows: readonly (readonly CellDocument[])[] = [
     line('long', length),
     line('deep', { value: 10, role: 'input', quantity: 'length', allow: { min: 6, max: 16 } }),
     line('wood', {
