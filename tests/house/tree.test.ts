@@ -96,6 +96,8 @@ interface LockEntry {
 /** Licences whose works may be part of one under GPL-3.0-or-later; OFL is that of the typefaces. */
 const COMPATIBLE = new Set([
   ...['MIT', 'MIT-0', 'MIT OR Apache-2.0', 'ISC', '0BSD', 'BSD-2-Clause', 'BSD-3-Clause'],
+  // Given to the public domain.
+  'Unlicense',
   ...['Apache-2.0', 'MPL-2.0', 'OFL-1.1', 'GPL-3.0-only', 'GPL-3.0-or-later'],
   'LGPL-3.0-or-later',
 ]);

@@ -35,6 +35,7 @@ export {
   type Stretch,
   seek,
 } from './seek.ts';
+export { foundWords } from './seek-words.ts';
 export {
   MOST_DRAWS,
   percentile,

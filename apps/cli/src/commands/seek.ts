@@ -1,13 +1,13 @@
 import {
-  contextOf,
   type Found,
+  foundWords,
   goalOf,
   type Mark,
   StudyFault,
   seek,
   spanOf,
 } from '@kerfbook/studies';
-import { type CellView, showWithUnit, type Workbook } from '@kerfbook/workbook';
+import type { Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { asking } from '../asking.ts';
 import type { ExitCode, Io } from '../io.ts';
@@ -77,55 +77,8 @@ export function seekReport(book: Workbook, found: Found, json: boolean, io: Io):
       tried: found.tried,
       apart: found.apart,
     });
-  } else for (const line of sentences(book, found)) io.out(line);
+  } else for (const line of foundWords(book, found)) io.out(line);
   return isFound ? 0 : 1;
 }
 
 const plain = ({ at, comes, failing }: Mark) => ({ at, comes: comes ?? null, failing });
-
-function sentences(book: Workbook, found: Found): readonly string[] {
-  const { span, goal, crossings, stretches, reach, refused, lost, apart, tried } = found;
-  const shown = (cell: CellView, number: number): string =>
-    showWithUnit({ kind: 'number', number }, contextOf(book, cell));
-  const [input, result] = [span.cell.name ?? '', goal.cell.name ?? ''];
-  const at = (mark: Mark): string => shown(span.cell, mark.at);
-  const comes = (mark: Mark): string =>
-    mark.comes === undefined ? 'no number' : shown(goal.cell, mark.comes);
-  const fails = ({ failing }: Mark): string =>
-    failing.length === 0
-      ? ''
-      : ` (${failing.map(({ name, state }) => `${state}: ${name}`).join('; ')})`;
-  const lines = [
-    ...crossings.map(({ exact, between: [one, other] }) => {
-      if (exact === undefined) {
-        return `${result} jumps over it: ${comes(one)} at ${input} ${at(one)}, ${comes(other)} at ${at(other)}.`;
-      }
-      const marks =
-        one.at === other.at || one.at === exact.at || other.at === exact.at
-          ? ''
-          : ` Next to it: ${comes(one)} at ${at(one)}, ${comes(other)} at ${at(other)}.`;
-      return `${input} ${at(exact)} makes ${result} ${comes(exact)}${fails(exact)}.${marks}`;
-    }),
-    ...stretches.map(({ from, to }) =>
-      from.at === to.at
-        ? `${input} ${at(from)}: ${result} ${comes(from)}${fails(from)}.`
-        : `${input} from ${at(from)} to ${at(to)}: ${result} ${comes(from)} to ${comes(to)}${fails(to)}.`,
-    ),
-  ];
-  if (lines.length === 0) {
-    lines.push(
-      reach === undefined
-        ? `${result} comes to no number anywhere between ${shown(span.cell, span.from)} and ${shown(span.cell, span.to)}.`
-        : `No ${input} between ${shown(span.cell, span.from)} and ${shown(span.cell, span.to)} does it: ${result} comes to ${comes(reach[0])} at ${at(reach[0])} and to ${comes(reach[1])} at ${at(reach[1])}.`,
-    );
-  }
-  if (refused.length > 0) {
-    const stops = new Set(refused.flatMap(({ failing }) => failing.map(({ name }) => name)));
-    lines.push(`Left out, since a check says stop: ${refused.length} (${[...stops].join(', ')}).`);
-  }
-  if (lost > 0) lines.push(`${result} comes to no number at ${lost} of the places tried.`);
-  lines.push(
-    `${tried} places were tried, at first ${shown(span.cell, apart)} apart; what happens between them was not looked at.`,
-  );
-  return lines;
-}

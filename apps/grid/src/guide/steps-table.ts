@@ -1,15 +1,8 @@
 import { type KnownTable, knownTable } from '@kerfbook/drawing';
 import type { Plan } from '@kerfbook/guide';
-import {
-  type CellDocument,
-  type CellView,
-  type Edit,
-  type OpenWorkbook,
-  type RowDocument,
-  randomId,
-  SHOP_COLUMNS,
-} from '@kerfbook/workbook';
+import type { CellDocument, CellView, Edit, OpenWorkbook } from '@kerfbook/workbook';
 import { cellsInOrder } from '../commands/sort.ts';
+import { blankRowEdits, fieldEdit, isBlankRow } from '../commands/table-fields.ts';
 
 /** A column of the steps table that the app knows. */
 export type StepHead =
@@ -68,13 +61,6 @@ export function stepsTable(book: OpenWorkbook, plan: Plan): StepsTable | undefin
   return { ...table, rows };
 }
 
-function isBlankRow(book: OpenWorkbook, { sheet, columns }: KnownTable, row: number): boolean {
-  return [...columns.values()].every((column) => {
-    const value = book.value({ sheet, row, column });
-    return value.kind === 'empty' || (value.kind === 'text' && value.text.trim() === '');
-  });
-}
-
 /** What stands of a step under a head; undefined where the table has no such column. */
 export function cellOf(
   book: OpenWorkbook,
@@ -86,57 +72,14 @@ export function cellOf(
   return column === undefined ? undefined : book.cell({ sheet, row, column });
 }
 
-const known = (head: StepHead) => SHOP_COLUMNS.steps.find(({ heads }) => heads === head);
-
 /** The edit that writes what was typed under a head of a step. A column that the table lacks comes along. */
-export function entryEdit(
+export const entryEdit = (
   book: OpenWorkbook,
   table: KnownTable,
   row: number,
   head: StepHead,
   text: string,
-): Edit {
-  const { sheet } = table;
-  const there = table.columns.get(head);
-  const column = there ?? Math.max(...table.columns.values(), -1) + 1;
-  const place = { row, column };
-  const edits: Edit[] = there === undefined ? [columnEdit(book, table, column, head)] : [];
-  const quantity = known(head)?.quantity;
-  // A cell of which nothing was said would take `1/2` for a number and a title for a date.
-  if (there !== undefined && quantity !== undefined) {
-    const cell = book.cell({ sheet, ...place });
-    if (cell.quantity === undefined) {
-      edits.push({ do: 'describeCells', sheet, cells: [{ ...place, traits: { quantity } }] });
-    }
-  }
-  edits.push({ do: 'enter', sheet, cells: [{ ...place, text }] });
-  const [only] = edits;
-  return edits.length === 1 && only !== undefined ? only : { do: 'batch', edits };
-}
-
-/** A column with its head, as the table of a new workbook has it. */
-function columnEdit(book: OpenWorkbook, table: KnownTable, at: number, head: StepHead): Edit {
-  const { heads, width, means, quantity } = known(head) ?? {
-    heads: head,
-    width: 100,
-    means: '',
-    quantity: 'text' as const,
-  };
-  const id = randomId('c');
-  const rowId = (row: number): string =>
-    book.idsAt({ sheet: table.sheet, row, column: 0 })?.row ?? '';
-  const rows = Array.from({ length: table.end - table.first }, (_, i) => table.first + i);
-  return {
-    do: 'insertColumns',
-    sheet: table.sheet,
-    at,
-    columns: [{ id, width }],
-    cells: {
-      [rowId(table.first - 1)]: { [id]: { value: heads, role: 'heading', remark: means } },
-      ...Object.fromEntries(rows.map((row) => [rowId(row), { [id]: { quantity, role: 'input' } }])),
-    },
-  };
-}
+): Edit => fieldEdit(book, { kind: 'steps', table, row, head }, text);
 
 /** Where a step stands that was put in, and how. */
 export interface Placed {
@@ -153,7 +96,7 @@ export function newStepEdit(
 ): Placed {
   const row = (after ?? table.rows.at(-1)?.row ?? table.first - 1) + 1;
   const isFree = row < table.end && isBlankRow(book, table, row);
-  const edits: Edit[] = isFree ? [] : rowEdits(book, table, row);
+  const edits: Edit[] = isFree ? [] : blankRowEdits(book, 'steps', table, row);
   const column = table.columns.get('step') ?? 0;
   edits.push({ do: 'enter', sheet: table.sheet, cells: [{ row, column, text: title }] });
   return { edit: { do: 'batch', edits }, row };
@@ -172,7 +115,10 @@ export function duplicateEdit(book: OpenWorkbook, table: StepsTable, row: number
   });
   return {
     row: to,
-    edit: { do: 'batch', edits: [...rowEdits(book, table, to), { do: 'place', sheet, cells }] },
+    edit: {
+      do: 'batch',
+      edits: [...blankRowEdits(book, 'steps', table, to), { do: 'place', sheet, cells }],
+    },
   };
 }
 
@@ -180,41 +126,6 @@ const emptied = ({ value: _v, typed: _t, formula: _f, override: _o, ...traits }:
   traits;
 
 const wide = (book: OpenWorkbook, sheet: string): number => book.sheet(sheet)?.columns ?? 1;
-
-/** A row of blanks in the table, made like its rows; where it is the first after its end, the table takes it in. */
-function rowEdits(book: OpenWorkbook, table: KnownTable, at: number): Edit[] {
-  const { sheet, first, end, columns } = table;
-  const like = Math.min(Math.max(first, at - 1), end - 1);
-  const cells = [...columns].flatMap(([head, column]): [string, CellDocument][] => {
-    const id = book.idsAt({ sheet, row: first - 1, column })?.column;
-    if (id === undefined) return [];
-    const { quantity = known(head as StepHead)?.quantity, style } = book.cell({
-      sheet,
-      row: like,
-      column,
-    });
-    return [
-      [
-        id,
-        {
-          role: 'input',
-          ...(quantity === undefined ? {} : { quantity }),
-          ...(style === undefined ? {} : { style }),
-        },
-      ],
-    ];
-  });
-  const row: RowDocument = { id: randomId('r'), cells: Object.fromEntries(cells) };
-  const edits: Edit[] = [{ do: 'insertRows', sheet, at, rows: [row] }];
-  if (at >= end) {
-    const own = book.tables().find(({ kind }) => kind === 'steps');
-    const tables = book
-      .document()
-      .tables.map((one) => (one.id === own?.id ? { ...one, last: row.id } : one));
-    edits.push({ do: 'setTables', tables });
-  }
-  return edits;
-}
 
 /** A step takes the place of the one before it or after it; undefined where there is none. */
 export function moveEdit(
