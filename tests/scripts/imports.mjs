@@ -44,7 +44,12 @@ const MAY_IMPORT = {
     '@kerfbook/drawing',
   ],
   'packages/days': ['@kerfbook/workbook', '@kerfbook/drawing'],
-  'packages/studies': ['@kerfbook/document', '@kerfbook/workbook', '@kerfbook/drawing'],
+  'packages/studies': [
+    '@kerfbook/wood',
+    '@kerfbook/document',
+    '@kerfbook/workbook',
+    '@kerfbook/drawing',
+  ],
   'packages/interchange': [...GROUND, '@kerfbook/workbook'],
   'packages/keeping': ['@kerfbook/workbook', '@kerfbook/protocol'],
   'packages/protocol': [],

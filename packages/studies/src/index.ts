@@ -18,6 +18,7 @@ export {
   axisOf,
   clausesOf,
   contextOf,
+  entryFor,
   inputCell,
   knownCell,
   MOST_VALUES,
@@ -25,6 +26,7 @@ export {
   type StudyBook,
   scalarIn,
   spanOf,
+  takeEdit,
 } from './inputs.ts';
 export {
   type Crossing,
@@ -63,5 +65,4 @@ export {
   type VariantInput,
   type VariantRun,
   type Variants,
-  variantEdit,
 } from './variants.ts';

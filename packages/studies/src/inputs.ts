@@ -1,4 +1,5 @@
-import type { Scalar } from '@kerfbook/document';
+import type { Edit, Scalar } from '@kerfbook/document';
+import { OWN_UNITS } from '@kerfbook/wood';
 import {
   allowProblem,
   type CellView,
@@ -48,6 +49,36 @@ export const MOST_VALUES = 10_000;
 const FROM_TO = '..';
 /** The same with colons, as many write it on a command line: `60:108:6`. */
 const COLONS = /^([^:,]+):([^:,]+):([^:,]+)$/;
+
+/**
+ * What to type into an input so that it holds just this value: a number with the workbook's own unit, whatever unit the cell
+ * shows.
+ */
+export function entryFor(
+  { units }: Pick<StudyBook, 'units'>,
+  { quantity }: CellView,
+  value: Scalar,
+): string {
+  if (typeof value === 'string') return value;
+  if (typeof value === 'boolean') return value ? 'TRUE' : 'FALSE';
+  const unit = quantity === undefined ? '' : OWN_UNITS[quantity][units];
+  return unit === '' ? String(value) : `${value} ${unit}`;
+}
+
+/** The edit that gives inputs their values, in one step of undo. */
+export function takeEdit(
+  book: Pick<StudyBook, 'units'>,
+  inputs: readonly { readonly cell: CellView; readonly value: Scalar }[],
+): Edit {
+  return {
+    do: 'batch',
+    edits: inputs.map(({ cell, value }) => ({
+      do: 'enter' as const,
+      sheet: cell.at.sheet,
+      cells: [{ row: cell.at.row, column: cell.at.column, text: entryFor(book, cell, value) }],
+    })),
+  };
+}
 
 /** What an entry in a cell is read by, and its value shown by. */
 export const contextOf = (

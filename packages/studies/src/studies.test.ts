@@ -1,11 +1,11 @@
 import { shopTableEdit, type Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { HereAsker } from './ask.ts';
-import { axisOf, clausesOf } from './inputs.ts';
+import { axisOf, clausesOf, entryFor, takeEdit } from './inputs.ts';
 import { readStudies, studyOf } from './studies.ts';
 import { runTable, setsOf, shades } from './table.ts';
 import { shelf, template } from './testing/shelf.ts';
-import { readVariants, runVariants, variantEdit } from './variants.ts';
+import { readVariants, runVariants } from './variants.ts';
 
 function withTable(
   kind: 'studies' | 'variants',
@@ -108,6 +108,25 @@ describe('studies of a workbook', () => {
   });
 });
 
+describe('an input of any template', () => {
+  it.each(['dining-table', 'movement', 'cost', 'round-table'])(
+    'of %s holds just what it is given',
+    (name) => {
+      const book = template(name);
+      for (const { name: called } of book.names()) {
+        const cell = book.named(called);
+        if (cell === undefined || cell.formula !== undefined || cell.value.kind !== 'number')
+          continue;
+        const { sheet, row, column } = cell.at;
+        const text = entryFor(book, cell, cell.value.number);
+        const applied = book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] });
+        expect(applied.ok, called).toBe(true);
+        expect(book.value(cell.at), called).toEqual(cell.value);
+      }
+    },
+  );
+});
+
 describe('variants of a workbook', () => {
   it('are sets of changes, compared with the workbook as it stands, and switched to in one step', async () => {
     const book = withTable(
@@ -144,7 +163,7 @@ describe('variants of a workbook', () => {
     const [oak, pine] = variants;
     if (oak === undefined || pine === undefined) throw new Error('no variants');
     const before = JSON.stringify(book.document());
-    expect(book.apply(variantEdit(oak))).toMatchObject({ ok: true });
+    expect(book.apply(takeEdit(book, oak.inputs))).toMatchObject({ ok: true });
     expect(book.value(results[0]?.at ?? { sheet: '', row: 0, column: 0 })).toMatchObject({
       number: 285,
     });

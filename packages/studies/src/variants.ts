@@ -1,4 +1,4 @@
-import type { At, Edit, Scalar } from '@kerfbook/document';
+import type { At, Scalar } from '@kerfbook/document';
 import { isBlank, knownTable, type PartProblem } from '@kerfbook/drawing';
 import type { CellView } from '@kerfbook/workbook';
 import { type Asker, type Given, type Outcome, outcomes, type Waiting } from './ask.ts';
@@ -10,8 +10,6 @@ export interface VariantInput {
   readonly cell: CellView;
   /** In the workbook's own units. */
   readonly value: Scalar;
-  /** What is typed into the input for it. */
-  readonly text: string;
 }
 
 /** A set of changes under a name. */
@@ -99,15 +97,15 @@ function inputOf(
         return [];
       case 'number':
         takes(book, cell, held.number);
-        return [{ cell, value: held.number, text: String(held.number) }];
+        return [{ cell, value: held.number }];
       case 'logical':
         takes(book, cell, held.logical);
-        return [{ cell, value: held.logical, text: held.logical ? 'TRUE' : 'FALSE' }];
+        return [{ cell, value: held.logical }];
       case 'text': {
         if (held.text.trim() === '') return [];
         const value = scalarIn(book, cell, held.text);
         takes(book, cell, value);
-        return [{ cell, value, text: held.text }];
+        return [{ cell, value }];
       }
       case 'error':
         throw new StudyFault(held.error.says);
@@ -165,16 +163,4 @@ export function heldIn({ value }: CellView): Scalar | null {
     default:
       return null;
   }
-}
-
-/** The edit that turns a workbook into one of its variants, in one step of undo. */
-export function variantEdit({ inputs }: Pick<Variant, 'inputs'>): Edit {
-  return {
-    do: 'batch',
-    edits: inputs.map(({ cell: { at }, text }) => ({
-      do: 'enter' as const,
-      sheet: at.sheet,
-      cells: [{ row: at.row, column: at.column, text }],
-    })),
-  };
 }
