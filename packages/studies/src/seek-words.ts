@@ -2,15 +2,20 @@ import { type CellView, showWithUnit } from '@kerfbook/workbook';
 import { contextOf, type StudyBook } from './inputs.ts';
 import type { Found, Mark } from './seek.ts';
 
-/** What a seek found, in sentences: what does it, how far it goes, what was left out, and what was not looked at. */
+/**
+ * What a seek found, in sentences: what does it, how far it goes, what was left out, and what was not looked at.
+ *
+ * @param called what a cell is called in them; its name where left out
+ */
 export function foundWords(
   book: Pick<StudyBook, 'units' | 'currency'>,
   found: Found,
+  called: (cell: CellView) => string = ({ name = '' }) => name,
 ): readonly string[] {
   const { span, goal, crossings, stretches, reach, refused, lost, apart, tried } = found;
   const shown = (cell: CellView, number: number): string =>
     showWithUnit({ kind: 'number', number }, contextOf(book, cell));
-  const [input, result] = [span.cell.name ?? '', goal.cell.name ?? ''];
+  const [input, result] = [called(span.cell), called(goal.cell)];
   const at = (mark: Mark): string => shown(span.cell, mark.at);
   const comes = (mark: Mark): string =>
     mark.comes === undefined ? 'no number' : shown(goal.cell, mark.comes);

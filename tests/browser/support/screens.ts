@@ -346,6 +346,16 @@ export const SCREENS: readonly Screen[] = [
     },
   },
   {
+    name: 'What if, a study over lengths',
+    changes: true,
+    async open({ page }) {
+      await activity(page, 'What if');
+      await press(page, /^Results over inputs/);
+      await page.locator('.whatif-table').waitFor();
+      return shown(page.locator('.whatif-page'));
+    },
+  },
+  {
     name: 'Plan for others, its steps',
     async open(maker) {
       await planOf(maker);

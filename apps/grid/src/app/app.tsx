@@ -70,6 +70,7 @@ const DrawingPage = later(() => import('../drawing/drawing-page.tsx'));
 const CutPage = later(() => import('../shop/cut-page.tsx'));
 const ShopView = later(() => import('../shop/shop-view.tsx'));
 const BenchView = later(() => import('../shop/bench-view.tsx'));
+const WhatIfPage = later(() => import('../what-if/what-if-page.tsx'));
 // What differs from the plan that was handed out is worked out, with all of the engine.
 const GuidePage = later(async () => {
   const [module] = await Promise.all([import('../guide/guide-page.tsx'), loadLazy()]);
@@ -205,6 +206,7 @@ export function App({ bookcase, startsAt }: AppProps) {
   // What these pages remember of a workbook is kept beside it.
   const kept = { session, store: bookcase.store, bookId: bookcase.current.id };
   const leads = { onGo: goFromPage, onStarted: toWorkbook };
+  const onTheirs = { session, onGo: goFromPage };
   const ways: Ways = {
     session,
     onActivity,
@@ -309,9 +311,8 @@ export function App({ bookcase, startsAt }: AppProps) {
                 {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
                 {page === 'shelf' ? <ShelfPage bookcase={bookcase} onOpened={toGrid} /> : null}
-                {page === 'guide' ? (
-                  <GuidePage key={session.id} session={session} onGo={goFromPage} />
-                ) : null}
+                {page === 'guide' ? <GuidePage key={session.id} {...onTheirs} /> : null}
+                {page === 'what-if' ? <WhatIfPage key={session.id} {...onTheirs} /> : null}
                 {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
                 {page === 'bench' ? (
                   <BenchView key={session.id} {...leads} {...kept} bookcase={bookcase} />

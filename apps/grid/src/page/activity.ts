@@ -1,7 +1,15 @@
 import { servedByClub } from './served-by-club.ts';
 
 /** What a maker is doing: one of these is on at any time, and the top line shows which. */
-export type Activity = 'workbook' | 'drawing' | 'cut' | 'shop' | 'bench' | 'guide' | 'shelf';
+export type Activity =
+  | 'workbook'
+  | 'drawing'
+  | 'cut'
+  | 'shop'
+  | 'bench'
+  | 'what-if'
+  | 'guide'
+  | 'shelf';
 
 /** The activities as the top line says them, in the order of a job; the shelf only where a club serves the page. */
 export const ACTIVITIES: readonly (readonly [activity: Activity, says: string])[] = [
@@ -10,6 +18,8 @@ export const ACTIVITIES: readonly (readonly [activity: Activity, says: string])[
   ['cut', 'Cut and buy'],
   ['shop', 'Shop sheets'],
   ['bench', 'Bench list'],
+  // Where the line is narrow the first word stands for all; these two are one.
+  ['what-if', 'What\u00a0if'],
   ['guide', 'Plan for others'],
   ...(servedByClub ? ([['shelf', 'Shelf']] as const) : []),
 ];

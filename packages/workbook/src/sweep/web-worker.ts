@@ -1,33 +1,4 @@
-import type { WorkerLine } from './messages.ts';
-import { serveSweeps } from './serve.ts';
+import { serveInWorker } from './in-worker.ts';
 
-/** What of a web worker's world is used here; no other code of this package knows one. */
-interface WorkerWorld {
-  postMessage(message: unknown): void;
-  addEventListener(type: 'message', listener: (event: { readonly data: unknown }) => void): void;
-  readonly MessageChannel: new () => {
-    readonly port1: { onmessage: (() => void) | null };
-    readonly port2: { postMessage(message: unknown): void };
-  };
-}
-
-const world = globalThis as unknown as WorkerWorld;
-
-/** Messages that came before it is sent are heard first; a timer would wait longer each time. */
-function turnsOf({ MessageChannel }: WorkerWorld): WorkerLine['turn'] {
-  const { port1, port2 } = new MessageChannel();
-  let next: () => void = () => undefined;
-  port1.onmessage = () => next();
-  return () =>
-    new Promise((resolve) => {
-      next = resolve;
-      port2.postMessage(undefined);
-    });
-}
-
-/** Run as a module worker of a page: it sweeps for the page that started it. */
-serveSweeps({
-  send: (message) => world.postMessage(message),
-  hear: (listener) => world.addEventListener('message', ({ data }) => listener(data)),
-  turn: turnsOf(world),
-});
+/** Run as a module worker of a page. */
+serveInWorker();
