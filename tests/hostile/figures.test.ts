@@ -63,7 +63,8 @@ function sizesOf(trial: Trial, chance: Chance, draws: number): readonly Values[]
   return found;
 }
 
-function bookAt(trial: Trial, values: Values): Workbook {
+/** The workbook with its own steps, and with one for each kind of figure. */
+function booksAt(trial: Trial, values: Values): readonly Workbook[] {
   const document = filledIn(trial, values);
   const names = readParts(Workbook.open(document)).parts.map(({ name }) => name);
   const half = Math.ceil(names.length / 2);
@@ -74,7 +75,7 @@ function bookAt(trial: Trial, values: Values): Workbook {
     ...FIGURES.map((figure) => ({ step: figure, figure })),
     { step: 'Glue {round} of {rounds}', figure: 'glue-up', repeats: 3 },
   ];
-  return Workbook.open(withSteps(document, rows));
+  return [Workbook.open(document), Workbook.open(withSteps(document, rows))];
 }
 
 /** 9 pt where a figure is 170 mm wide. */
@@ -120,18 +121,19 @@ describe('figures of the steps of every template, at sizes from anywhere in its 
       const trial = new Trial(document);
       let drawn = 0;
       for (const values of sizesOf(trial, chanceOf(seed + name.length), times(DRAWS))) {
-        const book = bookAt(trial, values);
-        const plan = readPlan(book);
-        for (const [key, { svg, says }] of figuresOf(book, plan)) {
-          drawn += 1;
-          const step = plan.steps.find((one) => one.key === key);
-          const about = `seed ${seed}: step ${step?.number}, ${step?.figure.kind}: ${JSON.stringify(values)}`;
-          expect(troublesOf(svg), about).toEqual([]);
-          expect(says, about).not.toMatch(/NaN|undefined|^$/);
-        }
-        for (const { says } of figureProblems(book, plan)) {
-          expect(says).toMatch(/^Step \d+: [^{}]*\.$/);
-          expect(says).not.toMatch(/NaN|undefined/);
+        for (const book of booksAt(trial, values)) {
+          const plan = readPlan(book);
+          for (const [key, { svg, says }] of figuresOf(book, plan)) {
+            drawn += 1;
+            const step = plan.steps.find((one) => one.key === key);
+            const about = `seed ${seed}: step ${step?.number}, ${step?.figure.kind}: ${JSON.stringify(values)}`;
+            expect(troublesOf(svg), about).toEqual([]);
+            expect(says, about).not.toMatch(/NaN|undefined|^$/);
+          }
+          for (const { says } of figureProblems(book, plan)) {
+            expect(says).toMatch(/^Step \d+: [^{}]*\.$/);
+            expect(says).not.toMatch(/NaN|undefined/);
+          }
         }
       }
       expect(drawn).toBeGreaterThan(0);

@@ -20,6 +20,7 @@ const CASES: readonly (readonly [name: string, entries: Entries])[] = [
   ['cabinet-door', { doors: '1', fit: 'inset', opening_width: '15 in', panel_thickness: '1/4 in' }],
   ['plywood-cabinet', {}],
   ['plywood-cabinet', { cabinet: 'wall', case_depth: '12 in', shelf_count: '2' }],
+  ['plywood-cabinet', { band_thickness: '0 in' }],
   ['round-table', {}],
   ['round-table', { top_diameter: '60 in', foot_length: '48 in', edge_radius: '0 in' }],
   ['trestle-table', {}],

@@ -1,5 +1,12 @@
 import { readdirSync } from 'node:fs';
-import { type BuiltStep, type Plan, plainText, readPlan } from '@kerfbook/guide';
+import {
+  type BuiltStep,
+  figureProblems,
+  figuresOf,
+  type Plan,
+  plainText,
+  readPlan,
+} from '@kerfbook/guide';
 import { SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { filledIn, isStopped } from '../hostile/books/book-faults.ts';
@@ -66,6 +73,16 @@ describe('the steps of every template', () => {
       expect(passed).toBeGreaterThanOrEqual(times(DRAWS) / 10);
     },
   );
+
+  it.each(CASES)('%s, %s: have a figure each, which can be drawn', (_name, _units, document) => {
+    const book = Workbook.open(document);
+    const plan = readPlan(book);
+    const figures = figuresOf(book, plan);
+    expect(figureProblems(book, plan)).toEqual([]);
+    expect(
+      plan.steps.filter(({ key }) => !figures.has(key)).map(({ title }) => plainText(title)),
+    ).toEqual([]);
+  });
 
   it.each(names)('%s: write no size out that another would make wrong', (name) => {
     const document = documentOf(name);
@@ -214,12 +231,16 @@ function numbersOff(book: Workbook, step: BuiltStep): readonly string[] {
   );
 }
 
-/** A named cell as a sentence has it: thousands apart, a space before its unit but for degrees and prices. */
+/** A named cell as a sentence has it: thousands apart, a space before its unit but for degrees and prices, loads as weights. */
 function shownOf(book: Workbook, name: string): string {
   const cell = book.named(name);
   if (cell === undefined) return `(no ${name})`;
   const { text } = cell.shown;
   if (cell.value.kind !== 'number') return text;
+  if (cell.unit === 'N') {
+    const kg = cell.value.number / 9.80665;
+    return `${(kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg)).toLocaleString('en-US')} kg`;
+  }
   const digits = /^(\D*)(\d{4,})(?=$|[ .])(.*)$/.exec(text);
   const apart =
     digits === null

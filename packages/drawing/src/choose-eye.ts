@@ -32,7 +32,10 @@ export function chooseEye(scene: Scene): Eye {
   const eyes = length > MANY ? EYES.filter(({ azimuth }) => azimuth === AZIMUTHS[0]) : EYES;
   let best = DEFAULT_EYE;
   let most = -Infinity;
+  // All parts with all of their pieces: no eye further down the list shows more than that.
+  const all = new Set(scene.pieces.map(({ part }) => part)).size * (1 + COPIES);
   for (const [place, eye] of eyes.entries()) {
+    if (all - place * PLACE <= most) break;
     const shown = shownAt(scene, eye) - place * PLACE;
     if (shown > most) {
       most = shown;

@@ -10,27 +10,41 @@ import {
   shadeOfFace,
   woodTone,
 } from '@kerfbook/drawing';
-import type { BuiltStep } from '../steps/built.ts';
+import { type BuiltStep, partsByName, partsNamed } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
 import { type Named, placeNames, spokenNames, writeNames } from './names.ts';
-import { measureLines, partCounted, sizeLines } from './part-lines.ts';
+import { measureLines, partCounted, sizeLines, unitOf, writer } from './part-lines.ts';
 import { FIGURE, n, Picture, type Spot } from './picture.ts';
 import type { Rectangle, Stage } from './stage.ts';
 import { linesOfOutlines } from './true-lines.ts';
 
 /** The thing itself is drawn no higher than this, in units. */
-const HIGH = 230;
+const HIGH = 190;
 /** A part of which less than this share is in view, is looked at through what stands before it. */
 const LEAST_SEEN = 0.2;
 
 /** A piece of which less than this share of the best one is seen is not pointed at. */
 const WORTH_POINTING = 0.3;
 
+/** Of the finished piece no more parts are named. */
+const MOST_NAMED = 14;
+
 type Outlines = SeenPiece['faces'][number]['outlines'];
 
-/** What a step puts on, in the tone of its wood, on what stands so far. */
+/** Units of the figure for a mm of the finished piece. */
+const scaleOf = ({ left, right, top, bottom }: Rectangle): number =>
+  Math.min(
+    (FIGURE.wide - 2 * FIGURE.edge) / Math.max(right - left, 1e-6),
+    HIGH / Math.max(top - bottom, 1e-6),
+  );
+
+/**
+ * What a step puts on, in the tone of its wood, on what stands so far. `assembly: Post` shows parts that stand there
+ * already, such as those that one lifts it by.
+ */
 export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
+  if (step.figure.of !== undefined) return namedFigure(stage, step, step.figure.of);
   const { before, now, both } = stage.piecesAt(step);
   const first = stage.plan.steps.every(
     ({ number, parts }) => number > step.number || parts.length === 0,
@@ -45,10 +59,7 @@ export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
   const shown = through ? stage.view(now) : view;
   const quiet = through ? stage.view(before) : view;
   const fresh = (shown?.pieces ?? []).filter(({ piece }) => stage.isNew(piece, step));
-  const scale = Math.min(
-    (FIGURE.wide - 2 * FIGURE.edge) / Math.max(bounds.right - bounds.left, 1e-6),
-    HIGH / Math.max(bounds.top - bounds.bottom, 1e-6),
-  );
+  const scale = scaleOf(bounds);
   const names = namesOf(step, fresh, bounds, scale);
   const picture = new Picture(stage.speak);
   const placed = placeNames(spokenNames(picture, names), {
@@ -77,6 +88,101 @@ export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
     says: saysOf(stage, step, first, before.length, lines),
     ...(through
       ? { caption: 'What was built before is drawn as if you could see through it.' }
+      : {}),
+  };
+}
+
+/** The finished piece, each part that is seen with its name as the plan calls it, and its size over all. */
+export function partsFigure(stage: Stage, step: BuiltStep): Figure | string {
+  const { bounds } = stage;
+  const { pieces, extents } = stage.scene;
+  const view = stage.view(pieces);
+  const lines = sizeLines(stage.source, { ...step, parts: [] }, stage.format);
+  if (bounds === undefined || view === undefined || extents === undefined) {
+    return listFigure(stage, { ...step, parts: stage.plan.parts.parts }, lines);
+  }
+  const scale = scaleOf(bounds);
+  const all = [...new Set(pieces.map(({ part }) => part))];
+  const named = namesOf({ ...step, parts: all }, view.pieces, bounds, scale).slice(0, MOST_NAMED);
+  const picture = new Picture(stage.speak);
+  const placed = placeNames(spokenNames(picture, named), {
+    wide: (bounds.right - bounds.left) * scale,
+    high: (bounds.top - bounds.bottom) * scale,
+    lines: view.visible.map((line) => scaled(line, bounds, scale)),
+  });
+  const factor = scale * placed.shrink;
+  picture.add(
+    [
+      `<g transform="translate(${n(placed.left - bounds.left * factor)} ${n(placed.top + bounds.top * factor)}) scale(${Number(factor.toPrecision(6))})">`,
+      ...view.pieces.map((seen) => pieceDrawn(seen, view.visible, stage)),
+      '</g>',
+    ].join('\n'),
+    placed.bottom,
+  );
+  writeNames(picture, placed.names);
+  const { from, to } = extents;
+  const over = [to.x - from.x, to.y - from.y, to.z - from.z].map(writer(stage.format));
+  const told = [`Over all: ${over.join(' × ')} ${unitOf(stage.source)}`, ...lines];
+  picture.beneath(told);
+  return {
+    svg: picture.svg(plainText(step.title), stage.options.print),
+    says: `The finished piece: ${all.map(partCounted).join(', ')}. ${told.map((one) => `${one}.`).join(' ')}`,
+  };
+}
+
+/** Parts that are named, in the tone of their wood, among all that stands by then. */
+function namedFigure(stage: Stage, step: BuiltStep, of: string): Figure | string {
+  const asked = partsNamed(
+    of.split(',').map((one) => one.trim()),
+    partsByName(stage.plan.parts),
+  ).parts;
+  const { both } = stage.piecesAt(step);
+  const last = stage.plan.steps.every(
+    ({ number, parts }) => number <= step.number || parts.length === 0,
+  );
+  const all = last ? stage.scene.pieces : both;
+  const isAsked = ({ part }: (typeof all)[number]): boolean => asked.includes(part);
+  const standing = [
+    ...all,
+    ...stage.scene.pieces.filter((one) => isAsked(one) && !all.includes(one)),
+  ];
+  const alone = stage.view(standing.filter(isAsked));
+  const { bounds } = stage;
+  if (bounds === undefined || alone === undefined || asked.length === 0) {
+    return 'its figure shows parts among what stands, and none of them has a place. Write their names after the colon, as the parts table has them.';
+  }
+  const told = { ...step, parts: [] };
+  const lines = sizeLines(stage.source, told, stage.format);
+  const view = stage.view(standing);
+  const through = view === undefined || isHidden(view, alone, { ...step, parts: asked });
+  const shown = through ? alone : view;
+  const quiet = through ? stage.view(standing.filter((one) => !isAsked(one))) : view;
+  const fresh = shown.pieces.filter(({ piece }) => isAsked(piece));
+  const scale = scaleOf(bounds);
+  const picture = new Picture(stage.speak);
+  const names = namesOf({ ...step, parts: asked }, fresh, bounds, scale);
+  const placed = placeNames(spokenNames(picture, names), {
+    wide: (bounds.right - bounds.left) * scale,
+    high: (bounds.top - bounds.bottom) * scale,
+    lines: (quiet?.visible ?? []).map((line) => scaled(line, bounds, scale)),
+  });
+  const factor = scale * placed.shrink;
+  picture.add(
+    [
+      `<g transform="translate(${n(placed.left - bounds.left * factor)} ${n(placed.top + bounds.top * factor)}) scale(${Number(factor.toPrecision(6))})">`,
+      lineOf('kb-quiet', quiet?.visible ?? []),
+      ...fresh.map((seen) => pieceDrawn(seen, shown.visible, stage)),
+      '</g>',
+    ].join('\n'),
+    placed.bottom,
+  );
+  writeNames(picture, placed.names);
+  picture.beneath(lines);
+  return {
+    svg: picture.svg(plainText(step.title), stage.options.print),
+    says: `${asked.map(partCounted).join(', ')} among what stands so far. ${lines.map((one) => `${one}.`).join(' ')}`.trim(),
+    ...(through
+      ? { caption: 'What stands in front is drawn as if you could see through it.' }
       : {}),
   };
 }

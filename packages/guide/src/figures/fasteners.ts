@@ -29,7 +29,7 @@ export function fastenersFigure(stage: Stage, step: BuiltStep): Figure | string 
   const thick = lengthOf(source, 'apron_thickness') ?? leg / 2;
   const setback = lengthOf(source, 'apron_setback') ?? 0;
   const [wide, high] = [clearLong + 2 * leg, clearShort + 2 * leg];
-  const scale = Math.min((FIGURE.wide - 2 * FIGURE.edge - 16) / wide, 210 / high);
+  const scale = Math.min((FIGURE.wide - 2 * FIGURE.edge - 16) / wide, 160 / high);
   const u = (mm: number): number => mm * scale;
   const print = stage.options.print === true;
   const material = stage.plan.parts.parts.find(({ name }) => /apron|rail/i.test(name))?.material;

@@ -12,6 +12,8 @@ export interface Figure {
   readonly caption?: string;
   /** Which language that is in, where it is not the plan's. */
   readonly captionLang?: string;
+  /** Labels of the step's sizes that its drawings bear, so that nobody need tell them again. */
+  readonly tells?: readonly string[];
 }
 
 /** How figures are drawn. */
@@ -20,6 +22,8 @@ export interface FigureOptions {
   readonly print?: boolean;
   /** Where everything is looked at from; the eye that shows most parts where left out, which takes a while to find. */
   readonly eye?: Eye;
+  /** Where the sizes of a step stand: beneath its drawings where left out, else beside the figure, in the page. */
+  readonly sizes?: 'beside';
   /** The plan for buying and cutting, where whoever asks has made one; otherwise a quick one is made where it is needed. */
   readonly shop?: ShopPlan;
 }

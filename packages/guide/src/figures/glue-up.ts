@@ -8,6 +8,7 @@ import {
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
+import { sectionOf } from './milling.ts';
 import { lengthOf, numberOf, wordsOf } from './named-cells.ts';
 import { drawNamed, type Named } from './names.ts';
 import { measureLines, unitOf, writer } from './part-lines.ts';
@@ -55,8 +56,12 @@ export function glueUpFigure(stage: Stage, step: BuiltStep): Figure | string {
   return {
     svg: picture.svg(plainText(step.title), stage.options.print),
     says: `The ends of the boards of ${panel.name} side by side, growth rings bowed up and down by turns; clamps by turns above and below, cauls across the ends. ${lines.map((one) => `${one}.`).join(' ')}`,
-    caption:
-      'Growth rings bow up and down by turns, so that the panel stays flat as a whole. Some makers show the better face of each board instead.',
+    ...(step.round === undefined || step.round.is === 1
+      ? {
+          caption:
+            'Growth rings bow up and down by turns, so that the panel stays flat as a whole. Some makers show the better face of each board instead.',
+        }
+      : {}),
   };
 }
 
@@ -66,8 +71,8 @@ function panelOf(stage: Stage, step: BuiltStep): Panel | undefined {
   const part = partOf(stage, step, /top|panel|seat/i, glued) ?? stage.plan.parts.parts.find(glued);
   if (part?.panelBoards !== undefined) {
     const { count, width, length } = part.panelBoards;
-    const { name, material, thickness } = part;
-    return { name, material, count, width, length, thickness };
+    const { name, material } = part;
+    return { name, material, count, width, length, thickness: sectionOf(stage, part).thick };
   }
   const [count, width, length] = [
     numberOf(source, 'panel_boards'),
@@ -185,7 +190,7 @@ function drawAbove(
   const jaw = 6;
   const scale = Math.min(
     room / panel.length,
-    (150 - APART * groups.length - 2 * jaw) / (panel.count * panel.width),
+    (100 - APART * groups.length - 2 * jaw) / (panel.count * panel.width),
   );
   const [long, wide] = [panel.length * scale, panel.width * scale];
   const places = placesOf(groups, wide);
@@ -259,13 +264,17 @@ function linesOf(
     .filter((group) => group.length > 1)
     .map((group) => group.map(said).join(' and '));
   const waits = groups.filter((group) => group.length === 1).flatMap((group) => group.map(said));
+  // A later round is told what is new in it.
+  const isLater = step.round !== undefined && step.round.is > 1;
   return [
-    `${panel.count} boards: ${sizes} ${unitOf(source)}, numbered from one edge`,
+    ...(isLater
+      ? []
+      : [`${panel.count} boards: ${sizes} ${unitOf(source)}, numbered from one edge`]),
     ...(isWhole || together.length === 0 ? [] : [`This round: ${together.join(', ')}`]),
     ...(isWhole || waits.length === 0
       ? []
       : [`${waits.join(', ')} ${waits.length === 1 ? 'waits' : 'wait'} for the next round`]),
-    ...clampCounts(source),
+    ...(isLater ? [] : clampCounts(source)),
     ...measureLines(step),
   ];
 }

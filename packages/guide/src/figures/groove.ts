@@ -6,6 +6,7 @@ import { lengthOf, missing, needs, numberOf, wordsOf } from './named-cells.ts';
 import { drawNamed, type Named } from './names.ts';
 import { measureLines } from './part-lines.ts';
 import { FIGURE, Picture } from './picture.ts';
+import { measureOf } from './plate.ts';
 import type { Stage } from './stage.ts';
 import { box, iron, line, ring, size, stroke, wood } from './strokes.ts';
 import { partOf } from './which-part.ts';
@@ -34,7 +35,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
   const below = Math.max(depth, thickness * 0.5);
   const tall = Math.max(thickness * 1.35, depth * 1.6);
   const wide = fence + across + past;
-  const scale = Math.min((FIGURE.wide - 2 * FIGURE.edge) / wide, 190 / (tall + below));
+  const scale = Math.min((FIGURE.wide - 2 * FIGURE.edge) / wide, 140 / (tall + below));
   const at = (x: number, up: number): readonly [number, number] => [
     (fence + x) * scale,
     (tall - up) * scale,
@@ -93,6 +94,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
       ],
     },
   ];
+  const drawn = NAMES.map((name) => measureOf(stage, step, name));
   const lines = [
     `Groove: ${NAMES.slice(1)
       .map((name) => wordsOf(source, name))
@@ -100,9 +102,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
     ...(passes > 1 && kerf < width && !isRouted
       ? [`${passes} passes side by side; move the fence away from the blade`]
       : []),
-    ...measureLines(step).filter(
-      (one) => !NAMES.some((name) => one.endsWith(`: ${wordsOf(source, name)}`)),
-    ),
+    ...measureLines({ measures: step.measures.filter((one) => !drawn.includes(one)) }),
   ];
   const picture = new Picture(stage.speak);
   drawNamed(picture, names, { wide: u(wide), high: u(tall + below), lines: [] }, body);
@@ -112,6 +112,7 @@ export function grooveFigure(stage: Stage, step: BuiltStep): Figure | string {
     says: isRouted
       ? `${part.name} cut through: its upper edge at the left, its inside face below. ${lines.join('. ')}.`
       : `The saw from its outfeed end, cut through ${part.name}: its upper edge runs along the fence, its inside face lies on the table. ${lines.join('. ')}.`,
+    tells: drawn.flatMap((one) => (one === undefined ? [] : [one.label])),
     caption: isRouted
       ? 'Cut across, with the inside face below.'
       : 'The upper edge runs along the fence, the inside face lies on the table.',

@@ -9,7 +9,7 @@ import type { Stage } from './stage.ts';
 /** Room for which a detail is laid out, mm: its letters are 3.5 mm high in it, and it is then enlarged to the figure. */
 const ROOM = { width: 112, height: 62 };
 /** The same for one that is alone. */
-const ALONE = { width: 112, height: 96 };
+const ALONE = { width: 112, height: 78 };
 /** More of them would not go on a page with their step. */
 const MOST = 2;
 

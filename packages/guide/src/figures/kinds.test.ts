@@ -149,8 +149,129 @@ describe('the figure of a step at the dining table', () => {
     expect(aprons?.says).not.toContain('Top');
   });
 
+  it('says the sizes of the finished piece and the names of its parts', () => {
+    const [figure] = drawn(tableWith([{ step: 'Look', figure: 'parts' }], { top_length: '96' }));
+    expect(writtenIn(figure)).toContain('Over all: 96 × 42 × 30 in');
+    expect(textsOf(figure as Figure)).toEqual(expect.arrayContaining(['Top', 'Leg × 4']));
+  });
+
+  it('tells the diagonals of a square top and of the base under it', () => {
+    const [top, base] = drawn(
+      tableWith([
+        { step: 'Trim', figure: 'squaring: Top', measure: 'top_length, top_width' },
+        { step: 'Fit', figure: 'dry fit', measure: 'clear_long, clear_short' },
+      ]),
+    );
+    // √(84² + 42²) = 93.915 and √(59² + 29²) = 65.742, to the nearest 1/16.
+    expect(writtenIn(top)).toContain('Both diagonals 93 15/16 in');
+    expect(writtenIn(base)).toContain('Diagonal 65 3/4 in');
+    // What the drawing bears need not be told beneath it.
+    expect(top?.tells).toHaveLength(2);
+    expect(writtenIn(top).match(/84 in/g)).toHaveLength(1);
+  });
+
+  it('planes the boards of a top to more than the top comes to, and aprons to what they are', () => {
+    const book = tableWith([
+      { step: 'Plane', figure: 'milling: Top, Long apron' },
+      { step: 'Flatten', figure: 'flattening: Top' },
+      { step: 'Glue', figure: 'glue-up: Top' },
+    ]);
+    const [milled, flat, glued] = drawn(book);
+    expect(writtenIn(milled)).toContain('Top (boards): plane to 1 3/4 in');
+    expect(writtenIn(milled)).toContain('Long apron: plane to 1 1/2 in');
+    expect(writtenIn(flat)).toContain('Now 1 3/4 in');
+    expect(writtenIn(flat)).toContain('Ends at 1 1/2 in');
+    expect(writtenIn(glued)).toContain('8 boards: 1 3/4 × 5 5/16 × 85 in');
+  });
+
+  it('names the grits, the coats and the moisture that the workbook has', () => {
+    const book = tableWith([
+      { step: 'Sand', figure: 'sanding: Top' },
+      { step: 'Finish', figure: 'coats' },
+      { step: 'Rest', figure: 'stack', measure: 'moisture_build' },
+    ]);
+    const [grits, coats, rest] = drawn(book);
+    const steps = book.named('grit_steps')?.shown.text.match(/\d+/g) ?? [];
+    expect(textsOf(grits as Figure)).toEqual(steps);
+    expect(textsOf(coats as Figure)).toEqual(
+      expect.arrayContaining(['Coat 1', 'Coat 3', '24 h', 'Dry', '36 h']),
+    );
+    for (const name of ['moisture_dry', 'moisture_build', 'moisture_humid']) {
+      expect(writtenIn(rest)).toContain(` ${book.named(name)?.shown.text} %`);
+    }
+  });
+
+  it('draws the outline by what it is drawn with', () => {
+    const steps = [{ step: 'Saw', figure: 'outline: Top' }];
+    const [round] = drawn(tableWith(steps, { top_shape: 'round', top_length: '42' }));
+    const [oval] = drawn(tableWith(steps, { top_shape: 'oval' }));
+    const [corners] = drawn(tableWith(steps, { top_shape: 'rounded corners' }));
+    expect(writtenIn(round)).toContain('Trammel 21 in');
+    // A strip with its marks at half the length and half the width.
+    expect(writtenIn(oval)).toContain('Mark at 42 in');
+    expect(writtenIn(oval)).toContain('Mark at 21 in');
+    expect(writtenIn(corners)).toContain('Radius 3 in');
+  });
+
+  it('shows both edges of a panel through the seasons, and one where the other is held', () => {
+    const both = drawn(tableWith([{ step: 'Wait', figure: 'seasons: Top' }]))[0];
+    const one = drawn(
+      tableWith([{ step: 'Wait', figure: 'seasons: Top, held at its front edge' }]),
+    )[0];
+    expect(writtenIn(both)).toContain('each side');
+    expect(writtenIn(one)).not.toContain('each side');
+    expect(both?.caption).toContain('edges were');
+    expect(one?.caption).toContain('free edge was');
+    const moved = (figure: Figure | undefined): readonly number[] =>
+      [...writtenIn(figure).matchAll(/(\d+)\/(\d+) in/g)].map(([, a, b]) => Number(a) / Number(b));
+    // All of the movement comes out at one edge.
+    const [halves, whole] = [moved(both), moved(one)];
+    expect(whole).toHaveLength(2);
+    for (const [i, mm] of whole.entries()) {
+      expect(Math.abs(mm - 2 * (halves[i] ?? 0))).toBeLessThanOrEqual(1 / 32);
+    }
+  });
+
+  it('cuts open a button, a slot and a tapered leg with the sizes of the workbook', () => {
+    const book = tableWith(
+      [
+        { step: 'Buttons', figure: 'buttons' },
+        { step: 'Slots', figure: 'slots: Cross support', measure: 'slot_length' },
+        { step: 'Taper', figure: 'taper: Leg' },
+        { step: 'Sizes', figure: 'sizes: Long apron, Short apron' },
+      ],
+      { leg_shape: 'tapered on four faces' },
+    );
+    const [button, slot, taper, sizes] = drawn(book);
+    expect(writtenIn(button)).toContain(`Tongue ${book.named('tongue_length')?.shown.text} in`);
+    expect(writtenIn(slot)).toContain(`Slot ${book.named('slot_length')?.shown.text} in`);
+    expect(writtenIn(taper)).toContain('Tapered on four faces');
+    expect(writtenIn(taper)).toContain(`Foot ${book.named('leg_foot')?.shown.text} in`);
+    expect(writtenIn(sizes)).toContain('59 in long');
+  });
+
+  it('leaves the sizes of a step to the page where it wants them beside the figure', () => {
+    const book = tableWith([{ step: 'Legs', figure: 'assembly', builds: 'Leg', measure: 'seats' }]);
+    const plan = readPlan(book);
+    const [beneath] = [...figuresOf(book, plan).values()];
+    const [beside] = [...figuresOf(book, plan, { sizes: 'beside' }).values()];
+    expect(writtenIn(beneath)).toContain('Seats: 8');
+    expect(writtenIn(beside)).not.toContain('Seats');
+  });
+
   it('says what it needs where it cannot be drawn', () => {
     const figures = [
+      'stack',
+      'sanding',
+      'slots',
+      'buttons',
+      'taper',
+      'tenons',
+      'dry fit',
+      'panel gap',
+      'coats',
+      'outline',
+      'edge',
       'glue-up',
       'groove',
       'pocket holes',
@@ -163,7 +284,7 @@ describe('the figure of a step at the dining table', () => {
     const plan = readPlan(book);
     const problems = figureProblems(book, plan);
     expect(problems).toHaveLength(figures.length);
-    for (const { says } of problems) expect(says).toMatch(/^Step \d: .*\. .*\.$/);
+    for (const { says } of problems) expect(says).toMatch(/^Step \d+: .*\. .*\.$/);
     expect(figuresOf(book, plan).size).toBe(0);
   });
 });

@@ -37,5 +37,5 @@ export function sizeLines(source: GuideSource, step: BuiltStep, format: Format):
 }
 
 /** The sizes that a step asks for, a line each. */
-export const measureLines = ({ measures }: BuiltStep): readonly string[] =>
-  measures.map(({ label, words }) => `${label}: ${words}`);
+export const measureLines = ({ measures }: Pick<BuiltStep, 'measures'>): readonly string[] =>
+  measures.flatMap(({ label, words, isTold }) => (isTold === true ? [] : [`${label}: ${words}`]));

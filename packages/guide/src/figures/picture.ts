@@ -37,7 +37,9 @@ export function wrapped(
 ): readonly string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of words.split(/\s+/).filter((one) => one !== '')) {
+  // A number stays with its fraction and its unit.
+  const whole = words.replaceAll(/(\d) (?=\d+\/\d|(?:in|ft|mm|cm|m|lb|kg)\b)/g, '$1\u00a0');
+  for (const word of whole.split(/[^\S\u00a0]+/).filter((one) => one !== '')) {
     const longer = line === '' ? word : `${line} ${word}`;
     if (widthOf(longer, size) <= room) {
       line = longer;
@@ -53,7 +55,7 @@ export function wrapped(
       line += letter;
     }
   }
-  return line === '' ? lines : [...lines, line];
+  return (line === '' ? lines : [...lines, line]).map((one) => one.replaceAll('\u00a0', ' '));
 }
 
 /** Which end of a writing, or its middle, stands at its place. */

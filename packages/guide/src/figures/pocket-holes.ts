@@ -90,7 +90,7 @@ function drawSection(picture: Picture, stage: Stage, part: Part, other: Part, sc
   const leg = Math.min(other.thickness, other.width);
   const shown = { leg: Math.max(leg, half), rail: back + thick * 0.6, beyond: thick * 0.45 };
   const [wide, high] = [shown.leg + shown.rail, thick + 2 * shown.beyond];
-  const scale = Math.min((FIGURE.wide - 2 * FIGURE.edge) / wide, 130 / high);
+  const scale = Math.min((FIGURE.wide - 2 * FIGURE.edge) / wide, 96 / high);
   const at = (x: number, y: number): Spot => [(shown.leg + x) * scale, (shown.beyond + y) * scale];
   /** Along the screw from the end, away from it where below 0, and off to its upper side. */
   const on = (along: number, off: number): readonly [number, number] => [
@@ -179,7 +179,7 @@ function drawFace(
   if (first === undefined) return;
   const back = part.thickness / 2 / Math.tan((POCKET.degrees * Math.PI) / 180);
   const shown = back * 1.9;
-  const scale = Math.min(150 / shown, 130 / part.width);
+  const scale = Math.min(150 / shown, 90 / part.width);
   const r = (POCKET.drill / 2) * scale;
   const half = (screwOf(stage) ?? 0) / 2;
   const print = stage.options.print === true;

@@ -4,11 +4,13 @@ import type { BuiltStep } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
 import { lengthOf, needs } from './named-cells.ts';
+import { panelLost, panelSection } from './panel-groove.ts';
 import { measureLines, unitOf } from './part-lines.ts';
 import { FIGURE, Picture, wrapped } from './picture.ts';
+import { across } from './plate.ts';
 import type { SpokenWords } from './speak.ts';
 import type { Stage } from './stage.ts';
-import { box, line, ring, size, stroke, wood } from './strokes.ts';
+import { box, iron, line, ring, size, stroke, wood } from './strokes.ts';
 import { partOf } from './which-part.ts';
 
 /** Of the change of the whole width, what each side does; below 0 it is narrower than on the day it was built. */
@@ -28,6 +30,8 @@ export function seasonsFigure(stage: Stage, step: BuiltStep): Figure | string {
     lengthOf(source, name),
   );
   if (dry === undefined || humid === undefined) {
+    const inGroove = grooveSeasons(stage, step);
+    if (inGroove !== undefined) return inGroove;
     return needs('what the seasons do', ['movement_from_build_dry', 'movement_from_build_humid']);
   }
   const seasons: readonly Season[] = [
@@ -49,6 +53,37 @@ export function seasonsFigure(stage: Stage, step: BuiltStep): Figure | string {
     svg: picture.svg(plainText(step.title), stage.options.print),
     says: [told.says, ...measureLines(step).map((one) => `${one}.`)].join(' '),
     caption: told.caption,
+  };
+}
+
+/** A panel in its groove in each season; undefined where the workbook names no such gaps. */
+function grooveSeasons(stage: Stage, step: BuiltStep): Figure | undefined {
+  const names = ['gap_dry', 'gap_today', 'gap_humid'];
+  const gaps = names.map((name) => lengthOf(stage.source, name));
+  if (panelLost(stage) !== undefined || gaps.includes(undefined)) return undefined;
+  const seasons = ['Dry season', 'Day it is built', 'Humid season'].map((name, i) => ({
+    name,
+    out: gaps[i] ?? 0,
+  }));
+  const picture = new Picture(stage.speak);
+  const { high } = panelSection(stage, 0, COLUMN);
+  const draw = ({ out }: Season): string => {
+    const { body, floor, tip, groove } = panelSection(stage, out, COLUMN);
+    const y = high + 8;
+    return [...body, tip - floor < 0.5 ? '' : across(floor, tip, y, groove[1] - y)].join('');
+  };
+  const said = ({ out }: Season): string => (out > 0 ? `Gap ${fine(stage, out)}` : 'No gap left');
+  columns(picture, seasons, high + 12, draw, (season) => [said(season)]);
+  picture.beneath(measureLines(step));
+  return {
+    svg: picture.svg(plainText(step.title), stage.options.print),
+    says: `The panel in the groove of its stile. ${seasons.map((season) => `${season.name}: ${said(season).toLowerCase()}.`).join(' ')} ${measureLines(
+      step,
+    )
+      .map((one) => `${one}.`)
+      .join(' ')}`,
+    caption:
+      'Cut across, the front face up: the stile stays where it is, the panel shrinks and grows in its groove.',
   };
 }
 
@@ -115,7 +150,8 @@ function shoulders(picture: Picture, stage: Stage, seasons: readonly Season[], g
   ];
   const top = Math.min(own('top_thickness', apron), 25);
   // Nearer to the middle than the edge is, the top moves less.
-  const [support, whole] = [lengthOf(source, 'support_length'), lengthOf(source, 'top_width')];
+  const support = lengthOf(source, 'support_length') ?? lengthOf(source, 'apron_inside');
+  const whole = lengthOf(source, 'top_width');
   const share =
     support !== undefined && whole !== undefined && whole > 0 ? Math.min(1, support / whole) : 1;
   const gapAt = ({ out }: Season): number => gap - out * share;
@@ -180,32 +216,69 @@ function shoulders(picture: Picture, stage: Stage, seasons: readonly Season[], g
   };
 }
 
-/** The edge of a panel beside what does not move with it. */
+/** Whether a panel is held along one edge, so that all of its movement comes out at the other one. */
+function isHeldAtEdge({ source }: Stage, { figure }: BuiltStep): boolean {
+  const value = source.named('panel_held')?.value;
+  const held = value?.kind === 'text' ? value.text : (figure.of ?? '');
+  return /edge|front|back/i.test(held) && !/middle|center/i.test(held);
+}
+
+/** The whole width of a panel and where its edges go; beside it what keeps its length, where the workbook has such ends. */
 function edges(picture: Picture, stage: Stage, step: BuiltStep, seasons: readonly Season[]): Told {
   const panel = partOf(stage, step, /top|panel|seat/i);
   const name = panel?.name ?? 'Panel';
-  const most = Math.max(...seasons.map(({ out }) => Math.abs(out)), 0.1);
-  const scale = Math.min(28 / most, 8);
-  const middle = COLUMN * 0.6;
+  const end =
+    lengthOf(stage.source, 'end_width') === undefined
+      ? undefined
+      : stage.plan.parts.parts.find((part) => /\bend\b/i.test(part.name));
+  const oneEdge = isHeldAtEdge(stage, step);
+  const moved = ({ out }: Season): number => (oneEdge ? 2 * out : out);
+  const most = Math.max(...seasons.map((season) => Math.abs(moved(season))), 0.1);
+  const half = 30;
+  const scale = Math.min((COLUMN / 2 - half - 4) / most, 8);
+  const middle = COLUMN / 2;
   const print = stage.options.print === true;
-  const high = 74;
-  const draw = ({ out }: Season): string => {
-    const edge = middle + out * scale;
+  const [strip, deep] = [end === undefined ? 0 : 14, 34];
+  const from = 6 + strip;
+  const high = from + deep + 22;
+  const draw = (season: Season): string => {
+    const by = moved(season) * scale;
+    const [left, right] = [middle - half - (oneEdge ? 0 : by), middle + half + by];
+    const sides: readonly (readonly [number, number])[] = oneEdge
+      ? [[middle + half, right]]
+      : [
+          [left, middle - half],
+          [middle + half, right],
+        ];
+    const was = oneEdge ? [middle + half] : [middle - half, middle + half];
+    const held = oneEdge ? middle - half : middle;
+    const low = from + deep + 10;
+    const isMoved = Math.abs(by) >= 0.5;
     return [
-      wood(panel?.material, box(0, 6, edge, 40), print, 5),
-      stroke('kb-center', line([middle, 0], [middle, high])),
-      Math.abs(out) * scale < 0.5 ? '' : size([middle, 58], [edge, 58]),
-      Math.abs(out) * scale < 0.5 ? '' : stroke('kb-dimension', line([edge, 46], [edge, 62])),
+      end === undefined ? '' : wood(end.material, box(middle - half, 6, 2 * half, strip), print, 4),
+      wood(panel?.material, box(left, from, right - left, deep), print, 5),
+      ...was.map((x) => stroke('kb-hidden', line([x, 0], [x, low + 6]))),
+      iron(
+        ring([
+          [held - 4, from + deep + 8],
+          [held + 4, from + deep + 8],
+          [held, from + deep + 1],
+        ]),
+      ),
+      ...(isMoved ? sides.map(([a, b]) => size([a, low], [b, low])) : []),
     ].join('');
   };
-  const said = ({ out }: Season): readonly string[] => {
-    if (out === 0) return [''];
-    const much = Math.abs(out) < 0.02 ? 'hardly moves' : fine(stage, Math.abs(out));
-    return [much, out < 0 ? 'narrower each side' : 'wider each side'];
+  const where = oneEdge ? 'at the free edge' : 'each side';
+  const said = (season: Season): readonly string[] => {
+    const mm = moved(season);
+    if (mm === 0) return [];
+    const much = Math.abs(mm) < 0.02 ? 'hardly moves' : fine(stage, Math.abs(mm));
+    return [much, `${mm < 0 ? 'narrower' : 'wider'} ${oneEdge ? '' : where}`.trim()];
   };
-  columns(picture, seasons, high, draw, (season) => said(season).filter((one) => one !== ''));
+  columns(picture, seasons, high, draw, said);
+  const ends = end === undefined ? '' : `, and ${end.name} that keeps its length`;
   return {
-    says: `One edge of ${name}. ${seasons.map((season) => `${season.name}: ${said(season).join(' ') || 'as it was made'}.`).join(' ')}`,
-    caption: `${name}: one edge, where it was on the day it was built (dashed) and where the seasons take it. The three are to one scale.`,
+    says: `${name} across its width${ends}. ${seasons.map((season) => `${season.name}: ${said(season).join(' ') || 'as it was made'}.`).join(' ')}`,
+    caption: `${name} across its width${ends}; the dashed lines are where its ${oneEdge ? 'free edge was' : 'edges were'} on the day it was built, the wedge is where it is held. What moves is drawn larger than it is.`,
   };
 }

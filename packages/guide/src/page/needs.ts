@@ -13,7 +13,11 @@ export function needsSection(making: Making, shop: ShopPlan | undefined): Html |
       ? undefined
       : html`<div class="guide-need${isWide ? ' guide-need-wide' : ''}"><h3>${heading}</h3>${body}</div>`;
   const tools = oncePerTool(steps);
-  const hardware = hardwareOf(steps);
+  // The finish stands under its own heading.
+  const finish = making.source.named('finish')?.shown.text.trim().toLowerCase();
+  const hardware = hardwareOf(steps).filter(
+    ({ runs }) => finish === undefined || wordsOf(runs).replace(/\s*\(.*\)$/, '') !== finish,
+  );
   const body = [
     part(own('Time'), facts(timeLines(making))),
     part(own('Finish'), facts(finishLines(making))),
@@ -61,7 +65,7 @@ function timeLines({ plan, own, hours }: Making): readonly (readonly [Put, Put])
   ];
 }
 
-/** Tools of all steps, each once, in the order in which they are first needed. */
+/** Tools of all steps, each once, in the order in which they are first needed; of `A or B` nothing where A is there. */
 export function oncePerTool(
   steps: readonly { readonly words: Pick<BuiltStep['words'], 'tools'> }[],
 ): readonly string[] {
@@ -70,7 +74,13 @@ export function oncePerTool(
     const key = tool.trim().toLowerCase().replaceAll(/\s+/g, ' ');
     if (!found.has(key)) found.set(key, tool.trim());
   }
-  return [...found.values()];
+  const all = [...found.values()];
+  // Who has a drill need not read that a drill press or a drill is needed somewhere.
+  const keys = new Set(found.keys());
+  return all.filter((tool) => {
+    const either = tool.toLowerCase().split(/\s+or\s+/);
+    return either.length === 1 || !either.some((one) => keys.has(one.trim()));
+  });
 }
 
 /** Hardware of the same words. */
@@ -105,7 +115,13 @@ export function hardwareOf(
       found.set(key, { ...before, count: (before.count ?? 0) + one.count });
     }
   }
-  return [...found.values()];
+  // Glue that is told with its amount need not be told again without one.
+  const amounts = [...found.values()].flatMap(({ count, runs }) =>
+    count === undefined ? [/^(.*\S)\s*\(.*\)$/.exec(wordsOf(runs))?.[1]] : [],
+  );
+  return [...found.values()].filter(
+    ({ count, runs }) => count !== undefined || !amounts.includes(wordsOf(runs)),
+  );
 }
 
 const wordsOf = (runs: readonly Run[]): string =>

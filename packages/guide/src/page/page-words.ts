@@ -85,6 +85,7 @@ export const PAGE_WORDS = [
   'Caution',
   'Sizes',
   'For this step',
+  'As in step {number}, with what the figure shows.',
   'Coats',
   'Sand with, in turn',
   'Between coats',

@@ -98,6 +98,41 @@ describe('a guide', () => {
     expect(needs).toContain('Waiting 45 min');
   });
 
+  it('names glue with its amount alone, and no tool as the other of two that are there', () => {
+    const needs = words(
+      sections(
+        stepBook({
+          steps: [
+            { step: 'Glue', hardware: 'wood glue (4 fl oz in all)', tools: 'drill press or drill' },
+            { step: 'Join', hardware: 'wood glue, 2 clips', tools: 'drill, jigsaw or band saw' },
+          ],
+        }),
+      ).get('needs'),
+    );
+    expect(needs.match(/wood glue/g)).toHaveLength(1);
+    expect(needs).toContain('wood glue (4 fl oz in all)');
+    expect(needs).toContain('Drill');
+    expect(needs).not.toContain('Drill press');
+    expect(needs).toContain('Jigsaw or band saw');
+  });
+
+  it('says once what later rounds of a step say again', () => {
+    const steps = [
+      { step: 'Look', text: 'Look at it.' },
+      { step: 'Glue, {round} of {rounds}', text: 'Clamp it up.', repeats: 3 },
+      { step: 'Turn it', text: 'Turn {round}.', repeats: 2 },
+    ];
+    const book = stepBook({ steps });
+    const all = readPlan(book).steps.map(({ key }) => words(sections(book).get(`step-${key}`)));
+    expect(all[1]).toContain('Clamp it up.');
+    for (const later of [all[2], all[3]]) {
+      expect(later).not.toContain('Clamp it up.');
+      expect(later).toContain('As in step 2, with what the figure shows.');
+    }
+    // What counts its rounds says something else each time.
+    expect(all[5]).toContain('Turn 2.');
+  });
+
   it('counts nothing that is a size', () => {
     const runs = (text: string) => [{ kind: 'words', words: text }] as const;
     const sums = hardwareOf([

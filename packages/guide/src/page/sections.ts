@@ -1,4 +1,4 @@
-import { shopPlan } from '@kerfbook/drawing';
+import { buildScene, chooseEye, shopPlan } from '@kerfbook/drawing';
 import { figuresOf } from '../figures/figures.ts';
 import type { GuideSource } from '../source.ts';
 import { cautionsSection, checksSection, coverSection } from './cover.ts';
@@ -21,9 +21,17 @@ export function guideSections(
 }
 
 /** The same of what was read already. */
-export function sectionsOf(making: Making): readonly GuideSection[] {
-  const { source, options, plan } = making;
-  const wanted = new Set<GuidePart>(options.parts ?? GUIDE_PARTS);
+export function sectionsOf(of: Making): readonly GuideSection[] {
+  const { source, plan } = of;
+  const wanted = new Set<GuidePart>(of.options.parts ?? GUIDE_PARTS);
+  // Cover and steps are looked at from one place, which takes a while to find.
+  const eye =
+    of.options.eye ??
+    (wanted.has('cover') || wanted.has('steps')
+      ? chooseEye(buildScene(plan.parts.parts))
+      : undefined);
+  const making = eye === undefined ? of : { ...of, options: { ...of.options, eye } };
+  const { options } = making;
   const needsPlan = wanted.has('needs') || wanted.has('cutting-plan');
   const shop =
     options.plan === 'later' || !needsPlan ? undefined : (options.plan ?? shopPlan(source, 'cell'));
@@ -45,6 +53,7 @@ export function sectionsOf(making: Making): readonly GuideSection[] {
       return html === undefined ? [] : [{ id: part, html: html.markup }];
     }
     const figures = (options.figures ?? figuresOf)(source, plan, {
+      sizes: 'beside',
       ...(options.print === true ? { print: true } : {}),
       ...(shop === undefined ? {} : { shop }),
       ...(options.eye === undefined ? {} : { eye: options.eye }),

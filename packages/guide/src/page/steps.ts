@@ -9,16 +9,42 @@ export const stepId = ({ key }: Pick<BuiltStep, 'key'>): string => `step-${key}`
 
 /** A step: what is done, with its figure, what is needed for it and what can hurt. */
 export function stepSection(making: Making, step: BuiltStep, figure: Figure | undefined): Html {
-  const { own, ownText, text } = making;
+  const { own, ownText, text, plan } = making;
   const { number, title, words, key } = step;
   const name = htmlId(stepId(step));
-  const [first, ...rest] = step.text.map((runs, i) => html`<p>${text(runs, words.text[i])}</p>`);
-  const photo = photoOf(making, step);
-  return html`<section class="guide-section guide-step${isTall(step, figure) ? ' guide-step-tall' : ''}" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${
+  const before = sameAs(plan.steps, step);
+  const { isTall, beside } = layoutOf(
+    making,
+    before === undefined ? step : { ...step, text: step.text.slice(0, 1) },
+    figure,
+  );
+  const caution =
     step.caution === undefined
       ? undefined
-      : warning(own('Caution'), [text(step.caution, words.caution)])
-  }${figureOf(making, step, figure)}${first}</div>${rest}${photo}${needsOf(making, step)}</section>`;
+      : warning(own('Caution'), [text(step.caution, words.caution)]);
+  // What stands in the first part stays together on paper.
+  const flow = [
+    ...(before === undefined
+      ? step.text.map((runs, i) => html`<p>${text(runs, words.text[i])}</p>`)
+      : [
+          html`<p>${own('As in step {number}, with what the figure shows.', { number: before })}</p>`,
+        ]),
+    photoOf(making, step),
+    needsOf(making, step),
+  ];
+  return html`<section class="guide-section guide-step${isTall ? ' guide-step-tall' : ''}" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${figureOf(making, step, figure)}${caution}${sizesOf(making, step, figure)}${flow.slice(0, beside)}</div>${flow.slice(beside)}</section>`;
+}
+
+/** The number of the first round of a repeated step, where a later one says the same. */
+function sameAs(
+  steps: readonly BuiltStep[],
+  { round, number, text }: BuiltStep,
+): number | undefined {
+  if (round === undefined || round.is === 1) return undefined;
+  const first = steps[number - round.is];
+  const said = (all: BuiltStep['text'] | undefined): string =>
+    (all ?? []).map(plainText).join('\n');
+  return first !== undefined && said(first.text) === said(text) ? first.number : undefined;
 }
 
 /** What a unit of a figure takes on paper, mm: its letters, 11 units high, are a little larger than 9 pt. */
@@ -41,51 +67,49 @@ function roomOf(figure: Figure | undefined): { readonly wide: number; readonly h
 }
 
 /**
- * Whether a step takes more than about half a page. Such a one is not moved to the next page as a whole, which would leave
- * the one before too empty: it may go on over a page's end once its figure and the first paragraph stand.
+ * How a step is laid out on paper: whether it takes more than about half a page, and how many of its paragraphs stand
+ * beside its figure. A tall one is not moved to the next page as a whole, which would leave the one before too empty: it
+ * may go on over a page's end once its figure and what stands beside it do.
  */
-function isTall(step: BuiltStep, figure: Figure | undefined): boolean {
-  const { text, caution, measures, photo, hardware, tools } = step;
+function layoutOf(
+  making: Making,
+  step: BuiltStep,
+  figure: Figure | undefined,
+): { readonly isTall: boolean; readonly beside: number } {
+  const { text, caution, photo, hardware, tools } = step;
+  const sizes = sizesLeft(making, step, figure).length;
   const { wide, high } = roomOf(figure);
   const isBeside = wide > 0 && wide <= BESIDE;
-  const lines = (runs: readonly Run[], over: number): number =>
+  const room = isBeside ? FIELD - wide - 6 : FIELD;
+  const lines = (runs: readonly Run[], over = room): number =>
     Math.ceil((plainText(runs).length * LETTER) / over) * LINE + 2;
-  const beside = isBeside ? FIELD - wide - 6 : FIELD;
   const needs = [tools.join(', '), ...hardware.map(plainText)].join('; ');
-  const said =
-    text.reduce((sum, runs) => sum + lines(runs, beside), 0) +
-    (needs === '; ' ? 0 : 4 * LINE + lines([{ kind: 'words', words: needs }], beside));
-  const all = [
-    16,
-    caution === undefined ? 0 : 12 + lines(caution, FIELD - 10),
-    isBeside ? Math.max(high, said) : high + said,
-    measures.length === 0 ? 0 : 7 + Math.ceil(measures.length / 2) * 6,
-    photo === undefined ? 0 : PHOTO,
-  ];
-  return all.reduce((sum, one) => sum + one, 0) > MOST_WHOLE;
+  const warned =
+    (caution === undefined ? 0 : 12 + lines(caution, room - 10)) +
+    (sizes === 0 ? 0 : 6 + sizes * 5.5);
+  const needed = needs === '; ' ? 0 : 4 * LINE + lines([{ kind: 'words', words: needs }]);
+  const paragraphs = text.map((runs) => lines(runs));
+  const told = [...paragraphs, photo === undefined ? 0 : PHOTO, needed];
+  let fits = 0;
+  for (let sum = warned; fits < told.length; fits += 1) {
+    sum += told[fits] ?? 0;
+    if (sum > high + LINE) break;
+  }
+  const sum = (all: readonly number[]): number => all.reduce((one, next) => one + next, 0);
+  const beside = sum([warned, ...told]);
+  const all = 16 + (isBeside ? Math.max(high, beside) : high + beside);
+  return { isTall: all > MOST_WHOLE, beside: Math.max(1, fits) };
 }
 
 const langOf = (lang: string | undefined): Put =>
   lang === undefined ? undefined : html` lang="${lang}"`;
 
 function figureOf(
-  { own, ownText, theirs, theirsText, text, language, number: put }: Making,
-  { number, measures, lost }: BuiltStep,
+  { ownText, language }: Making,
+  { number }: BuiltStep,
   figure: Figure | undefined,
 ): Put {
-  // What the figure says itself need not be said again.
-  const left = measures.filter(
-    ({ label, words }) => figure?.svg.includes(escaped(`${theirsText(label)}: ${words}`)) !== true,
-  );
-  const lines: readonly (readonly [Put, Put])[] = [
-    ...left.map(({ label, words, aloud }) => [theirs(label), put({ words, aloud })] as const),
-    ...lost.map(({ label, run }) => [theirs(label), text([run])] as const),
-  ];
-  const sizes =
-    lines.length === 0
-      ? undefined
-      : html`<div class="guide-sizes"><p class="guide-small-head">${own('Sizes')}</p>${facts(lines)}</div>`;
-  if (figure === undefined) return sizes;
+  if (figure === undefined) return undefined;
   const label = `${ownText('Figure of step {number}', { number: String(number) })}: ${figure.says}`;
   const { wide } = roomOf(figure);
   const { svg, caption, captionLang, saysLang } = figure;
@@ -95,8 +119,31 @@ function figureOf(
     caption === undefined
       ? undefined
       : html`<figcaption${langOf(captionLang ?? says)}>${caption}</figcaption>`
-  }${says === undefined || sizes === undefined ? sizes : html`<div${langOf(says)}>${sizes}</div>`}`;
+  }`;
   return html`<figure class="guide-figure${wide > BESIDE ? ' guide-figure-wide' : ''}"${langOf(saysLang)} aria-label="${label}">${inside}</figure>`;
+}
+
+/** Sizes of a step that its figure does not say itself, and those that are lost. */
+const sizesLeft = (
+  { theirs, theirsText, text, number: put }: Making,
+  { measures, lost }: BuiltStep,
+  figure: Figure | undefined,
+): readonly (readonly [Put, Put])[] => [
+  ...measures
+    .filter(
+      ({ label, words }) =>
+        figure?.tells?.includes(label) !== true &&
+        figure?.svg.includes(escaped(`${theirsText(label)}: ${words}`)) !== true,
+    )
+    .map(({ label, words, aloud }) => [theirs(label), put({ words, aloud })] as const),
+  ...lost.map(({ label, run }) => [theirs(label), text([run])] as const),
+];
+
+function sizesOf(making: Making, step: BuiltStep, figure: Figure | undefined): Put {
+  const left = sizesLeft(making, step, figure);
+  return left.length === 0
+    ? undefined
+    : html`<div class="guide-sizes"><p class="guide-small-head">${making.own('Sizes')}</p>${facts(left)}</div>`;
 }
 
 /** The form in which a photograph may come into a page; what a workbook holds was checked for it when it was opened. */

@@ -88,6 +88,7 @@ html { font-size: 10.5pt; }
 .guide h1 { font-size: 22pt; }
 .guide h2 { font-size: 14pt; break-after: avoid; }
 .guide h3 { font-size: 11.5pt; break-after: avoid; }
+.guide-cut-list > h2 + p { break-after: avoid; }
 .guide-section { margin-block: 0 7mm; }
 .guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
 .guide-table thead { display: table-header-group; }
@@ -98,12 +99,14 @@ html { font-size: 10.5pt; }
 .guide-figure, .guide-photo { margin-block: 1.5mm 2.5mm; }
 .guide-step, .guide-step-tall .guide-step-top { display: flow-root; }
 .guide-figure:not(.guide-figure-wide) { float: inline-start; inline-size: 108mm; margin-inline-end: 6mm; }
-.guide-photo, .guide-figure-wide, .guide-step-top > .guide-sizes { clear: both; }
-.guide-figure .guide-sizes .guide-facts { grid-template-columns: 1fr; }
+.guide-photo, .guide-figure-wide { clear: both; }
+.guide-step-top > .guide-sizes { display: flow-root; }
+.guide-step-number { display: inline; }
 .guide-photo img { inline-size: auto; }
 .guide-drawing svg { max-block-size: 120mm; }
-.guide-sizes .guide-facts { grid-template-columns: 1fr 1fr; gap: 0 6mm; }
+.guide-sizes .guide-facts { grid-template-columns: repeat(auto-fill, minmax(60mm, 1fr)); gap: 0 6mm; }
 .guide-sizes .guide-facts > div, .guide-facts > div { padding-block: 0.5mm; }
+.guide-step-needs { display: flow-root; }
 .guide-step-needs .guide-facts, .guide-step-needs .guide-facts > div { display: block; }
 .guide-step-needs dt, .guide-step-needs dd { display: inline; }
 .guide-step-needs dt::after { content: ": "; }
@@ -111,6 +114,7 @@ html { font-size: 10.5pt; }
 .guide-step-needs .guide-facts .guide-list li { display: inline; }
 .guide-step-needs .guide-facts .guide-list li:not(:last-child)::after { content: "; "; }
 .guide-warning { padding: 1.5mm 3mm; margin-block: 2.5mm; }
+.guide-step .guide-warning { display: flow-root; padding: 1mm 2mm; margin-block: 1.5mm 2mm; border-width: 0.4mm; border-inline-start-width: 1.6mm; font-size: 9.5pt; line-height: 1.3; }
 .guide-tools { columns: 4; }
 .guide-section.guide-step { margin-block-end: 5mm; padding-block-start: 2mm; }
 .guide-tick { display: none; }

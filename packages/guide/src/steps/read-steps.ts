@@ -14,6 +14,8 @@ export interface Measure {
   readonly aloud: string;
   /** The cell itself. */
   readonly at: At;
+  /** It is told beside the figure, which then need not tell it again. */
+  readonly isTold?: true;
 }
 
 /** A size that should stand under a figure and is not there at this size. */

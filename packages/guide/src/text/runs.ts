@@ -102,8 +102,19 @@ export function numberWords({
     const said = value.kind === 'logical' ? (value.logical ? 'yes' : 'no') : shown.text;
     return { words: said, aloud: said };
   }
+  if (unit === 'N' || unit === 'kN') return weightWords(value.number);
   const words = withUnit(asMakersWrite(shown.text), unit);
   return { words, aloud: spoken(shown, unit) };
+}
+
+/** Standard gravity, m/s²: exact by definition (NIST SP 811, appendix B). */
+const GRAVITY = 9.80665;
+
+/** A load in newtons as makers say it: as what would weigh so much. */
+function weightWords(newtons: number): { readonly words: string; readonly aloud: string } {
+  const kg = newtons / GRAVITY;
+  const text = kg < 10 ? String(Number(kg.toFixed(1))) : String(Math.round(kg));
+  return { words: `${asMakersWrite(text)} kg`, aloud: spoken({ text }, 'kg') };
 }
 
 /** The text as plain words, a sign where a number is lost. */

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { stepBook } from '../testing/step-book.ts';
 import { asMakersWrite } from './as-written.ts';
-import { plainText, runsOf } from './runs.ts';
+import { numberWords, plainText, runsOf } from './runs.ts';
 import { spoken } from './spoken.ts';
 
 describe('numbers in sentences', () => {
@@ -50,5 +50,14 @@ describe('numbers in sentences', () => {
   it('stand where their names stand, whatever else is in braces', () => {
     const runs = runsOf(stepBook({ steps: [] }), '{SEAT_LENGTH}, {round}{{x}} {', { round: 2 });
     expect(plainText(runs)).toBe('33 3/16 in, 2{…} {');
+  });
+
+  it.each([
+    [504.6, '51 kg', '51 kilograms'],
+    [20, '2 kg', '2 kilograms'],
+    [12_000, '1,224 kg', '1224 kilograms'],
+  ])('loads of %d N are said as what weighs so much: %s', (number, words, aloud) => {
+    const cell = { value: { kind: 'number', number }, shown: { text: String(number) }, unit: 'N' };
+    expect(numberWords(cell as Parameters<typeof numberWords>[0])).toEqual({ words, aloud });
   });
 });

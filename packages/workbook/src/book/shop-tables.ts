@@ -178,7 +178,7 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     words(
       'figure',
       130,
-      'What it shows: assembly, glue-up, groove, pocket holes, joint, fasteners, seasons, cutting or none. Blank: the parts it builds in their place. A part may follow, and of a groove how it is cut: groove: Apron, routed.',
+      'What it shows: assembly, glue-up, groove, pocket holes, joint, fasteners, seasons, cutting, parts, stack, milling, flattening, squaring, outline, edge, sanding, sizes, tenons, taper, slots, buttons, dry fit, panel gap, coats, boards, marking, screws, opening, gaps, hinges, banding, layers, rod, bars or none. Blank: the parts it builds in their place. A part may follow, and of a groove how it is cut: groove: Apron, routed.',
     ),
     words('measure', 150, 'Names of cells that stand under the figure as sizes.'),
     column('photo', 'text', 100, 'The name of a photograph.'),
