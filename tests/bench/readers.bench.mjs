@@ -3,7 +3,7 @@ import { readFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import { join } from 'node:path';
 import { brotliCompressSync, gzipSync } from 'node:zlib';
-import { READERS_SCRIPTS, readersPage, readersScriptFor } from '@kerfbook/guide';
+import { readersPage, readersScript } from '@kerfbook/guide';
 import { loadText } from '@kerfbook/workbook';
 import { BUILT, launchChromium } from '../scripts/chromium.mjs';
 import { compressedSize, firstScripts } from '../scripts/first-load.mjs';
@@ -28,10 +28,10 @@ function makePage() {
   const { document: plain } = loaded;
   const guide = { ...plain.guide, inputs: ['top_length', 'top_width', 'table_height', 'species'] };
   const document = { ...plain, guide };
-  const file = READERS_SCRIPTS[readersScriptFor(document)];
+  const program = readFileSync(join(ROOT, 'packages/guide/dist/readers/program.json'), 'utf8');
   const made = readersPage({
     document,
-    script: readFileSync(join(ROOT, 'packages/guide/dist/readers', file), 'utf8'),
+    script: (readers) => readersScript(program, readers),
     sign: (text) => createHash('sha256').update(text).digest('hex'),
   });
   if (!made.ok) throw new Error(made.says);

@@ -15,18 +15,14 @@ export function withoutWords(code, tree) {
   return { code: without(code, words), count: found.length };
 }
 
-/**
- * A module without the functions that are not known: what they alone need goes with them once the rest is bundled.
- * Undefined where there is nothing to take out.
- * @param {(name: string) => boolean} knows
- */
-export function withoutFunctions(code, tree, path, knows) {
-  const described = descriptionsIn(tree)
-    .filter(({ keys }) => !knows(keys.get('name').value.value))
-    .map(({ node }) => node);
-  const computed = FAMILIES.test(path) ? computedIn(tree).filter(({ name }) => !knows(name)) : [];
-  const out = [...described, ...computed.map(({ node }) => node)];
-  return out.length === 0 ? undefined : without(code, out);
+/** The functions that a module has, by name: their descriptions, and how standard ones are worked out. */
+export function functionsIn(tree, path) {
+  const described = descriptionsIn(tree).map(({ keys, node }) => ({
+    name: keys.get('name').value.value,
+    node,
+  }));
+  const computed = FAMILIES.test(path) ? computedIn(tree) : [];
+  return [...described, ...computed];
 }
 
 /** The comma behind what is taken out goes with it. */
@@ -38,15 +34,21 @@ function without(code, nodes) {
   return left;
 }
 
-/** Properties that are a function's by its name in capitals. */
+/** Values of properties that are a function's by its name in capitals. */
 function computedIn(tree) {
   const found = [];
   walk(tree.body, (node) => {
     if (node.type !== 'ObjectExpression') return;
     for (const one of node.properties) {
       const name = one.key?.name ?? one.key?.value;
-      if (one.type === 'Property' && !one.computed && /^[A-Z][A-Z0-9.]*$/.test(name)) {
-        found.push({ name, node: one });
+      if (
+        one.type === 'Property' &&
+        !one.computed &&
+        !one.shorthand &&
+        !one.method &&
+        /^[A-Z][A-Z0-9.]*$/.test(name)
+      ) {
+        found.push({ name, node: one.value });
       }
     }
   });

@@ -1,21 +1,39 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { DESCRIBED, withoutFunctions, withoutWords } from '@kerfbook/functions/described';
-import { READERS_SCRIPTS, USUAL_FUNCTIONS } from '@kerfbook/guide';
-import { build } from 'vite';
+import { DESCRIBED, functionsIn, withoutWords } from '@kerfbook/functions/described';
+import { readersScript } from '@kerfbook/guide';
+import { build, parseAst } from 'vite';
+import { marked, usesOf, valuesOf } from './marks.mjs';
+import { unitsOf } from './units.mjs';
 
 /**
- * Makes the programs of the readers' page, each one script without imports: one knows the functions that most workbooks
- * call, the other all.
+ * Makes the program of the readers' page, in parts: a page takes those along that its workbook needs. What a part is:
+ * each function, and the values named in `PARTS`.
  */
 
 const ROOT = join(dirname(fileURLToPath(import.meta.url)), '..');
 const TO = join(ROOT, 'dist', 'readers');
-const USUAL = new Set(USUAL_FUNCTIONS);
 
 /** What a page for readers must not bring along: it is worked out by compiled formulas alone. */
 const NEVER = ['hyperformula', 'zod', 'ag-grid-community', 'react', 'highs', 'chevrotain'];
+
+/**
+ * What only some pages need beside functions: values of a table by their keys, or a name wherever it is used.
+ * `src/readers-needs.ts` says which workbooks need which.
+ */
+const PARTS = [
+  { file: 'guide/src/figures/figures.ts', keysOf: 'KINDS', part: 'figure' },
+  { file: 'functions/src/joints/resolve.ts', keysOf: 'REACHING', part: 'joint' },
+  { file: 'functions/src/joints/resolve.ts', keysOf: 'TOUCHING', part: 'joint' },
+  { file: 'functions/src/joints/resolve.ts', name: 'single', part: 'joints in one part' },
+  { file: 'cutting/src/plan-pieces.ts', name: 'planPanels', part: 'sheets' },
+  { file: 'guide/src/page/cutting-plan.ts', name: 'panelOf', part: 'sheets' },
+  // A page gives cells other values and turns units, no more.
+  { file: 'document/src/changes/apply.ts', name: 'insert', part: 'edits' },
+  { file: 'document/src/changes/apply.ts', name: 'remove', part: 'edits' },
+  { file: 'document/src/changes/apply.ts', name: 'order', part: 'edits' },
+];
 
 /** What is read of functions is read nowhere in the page. */
 const withoutDescriptions = () => ({
@@ -28,17 +46,38 @@ const withoutDescriptions = () => ({
   },
 });
 
-/** What only functions need that few workbooks call. */
-const withUsualAlone = () => ({
-  name: 'kerfbook-readers-usual',
-  enforce: 'post',
-  transform(code, id) {
-    const path = id.replaceAll('\\', '/');
-    if (!DESCRIBED.test(path)) return undefined;
-    const left = withoutFunctions(code, this.parse(code), path, (name) => USUAL.has(name));
-    return left === undefined ? undefined : { code: left, map: null };
-  },
-});
+/** Marks what only some pages need. */
+const withParts = () => {
+  const met = new Set();
+  return {
+    name: 'kerfbook-readers-parts',
+    enforce: 'post',
+    transform(code, id) {
+      const path = id.replaceAll('\\', '/');
+      const asked = PARTS.filter(({ file }) => path.endsWith(`/packages/${file}`));
+      const isDescribed = DESCRIBED.test(path);
+      if (asked.length === 0 && !isDescribed) return undefined;
+      const tree = this.parse(code);
+      const functions = isDescribed ? functionsIn(tree, path) : [];
+      const found = [
+        ...functions.map(({ name, node }) => ({ part: `function ${name}`, node })),
+        ...asked.flatMap(({ file, keysOf, name, part }) => {
+          const all =
+            keysOf === undefined ? usesOf(tree, name, part) : valuesOf(tree, keysOf, part);
+          if (all.length === 0) this.error(`${file} has nothing called ${keysOf ?? name}.`);
+          met.add(file);
+          return all;
+        }),
+      ];
+      return found.length === 0 ? undefined : { code: marked(code, found), map: null };
+    },
+    buildEnd(failed) {
+      if (failed) return;
+      const lost = PARTS.find(({ file }) => !met.has(file));
+      if (lost !== undefined) this.error(`${lost.file} is no module of the program.`);
+    },
+  };
+};
 
 /** Stops the build where something came along that must not. */
 const refuse = () => ({
@@ -53,13 +92,13 @@ const refuse = () => ({
   },
 });
 
-async function script(plugins) {
+async function program() {
   const made = await build({
     configFile: false,
     logLevel: 'warn',
     root: ROOT,
     resolve: { conditions: ['kerfbook-source', 'module', 'browser', 'development|production'] },
-    plugins: [...plugins, withoutDescriptions(), refuse()],
+    plugins: [withParts(), withoutDescriptions(), refuse()],
     build: {
       write: false,
       target: 'es2022',
@@ -86,9 +125,15 @@ async function script(plugins) {
       'The program of the page for readers has letters in it that end a script element.',
     );
   }
-  return code;
+  const [statement, ...more] = parseAst(code).body;
+  const inside = statement?.expression?.callee?.body;
+  if (inside?.type !== 'BlockStatement' || more.length > 0) {
+    throw new Error('The program of the page for readers is not one function that is called.');
+  }
+  return unitsOf(code, inside);
 }
 
+const parts = JSON.stringify(await program());
 await mkdir(TO, { recursive: true });
-await writeFile(join(TO, READERS_SCRIPTS.usual), await script([withUsualAlone()]));
-await writeFile(join(TO, READERS_SCRIPTS.all), await script([]));
+await writeFile(join(TO, 'program.json'), parts);
+await writeFile(join(TO, 'readers.js'), readersScript(parts));

@@ -21,13 +21,13 @@ export {
 export { type Plan, readPlan } from './plan.ts';
 export { READERS_WORDS, type ReadersWord } from './readers/reader-words.ts';
 export { bookForReaders, checksKept, type KeptCheck } from './readers-book.ts';
-export { READERS_SCRIPTS, readersScriptFor, USUAL_FUNCTIONS } from './readers-functions.ts';
 export {
   READERS_PAGE_STYLES,
   type ReadersPageMade,
   type ReadersPageOptions,
   readersPage,
 } from './readers-page.ts';
+export { readersScript } from './readers-program.ts';
 export type { GuideSource } from './source.ts';
 export {
   type BuiltStep,

@@ -25,49 +25,102 @@ export interface Plan {
  * @param inSecond true: in the workbook's second language, as far as it has words for it
  * @param translation what its words are called there; as its table says where left out
  */
-export function readPlan(
-  source: GuideSource,
-  inSecond = false,
-  translation: Translation | undefined = readTranslation(source),
-): Plan {
-  const say = inSecond ? translation?.say : undefined;
-  const parts = readParts(source);
-  const reading = readSteps(source, say);
-  const { steps, problems } = builtSteps(reading, parts);
-  // Sentences of the program have them in their midst.
-  translation?.know([
+export function readPlan(source: GuideSource, inSecond = false, translation?: Translation): Plan {
+  return new ReadPlan(source, inSecond, translation);
+}
+
+/** Each of it is read when it is first asked for: a page that follows a pulled number draws but what is in sight. */
+class ReadPlan implements Plan {
+  readonly #source: GuideSource;
+  readonly inSecond: boolean;
+  #built: Pick<Plan, 'found' | 'steps' | 'problems'> | undefined;
+  #parts: PartsReading | undefined;
+  #translation: { readonly is: Translation | undefined } | undefined;
+
+  constructor(source: GuideSource, inSecond: boolean, translation: Translation | undefined) {
+    this.#source = source;
+    this.inSecond = inSecond;
+    if (translation !== undefined) this.#translation = { is: translation };
+  }
+
+  get parts(): PartsReading {
+    this.#parts ??= readParts(this.#source);
+    return this.#parts;
+  }
+
+  get translation(): Translation | undefined {
+    // It is told the names of parts and sizes, which it finds in the midst of sentences.
+    if (this.inSecond) this.#read();
+    return this.#words();
+  }
+
+  get found(): boolean {
+    return this.#read().found;
+  }
+
+  get steps(): readonly BuiltStep[] {
+    return this.#read().steps;
+  }
+
+  get problems(): readonly PartProblem[] {
+    return this.#read().problems;
+  }
+
+  #read(): Pick<Plan, 'found' | 'steps' | 'problems'> {
+    this.#built ??= this.#readSteps();
+    return this.#built;
+  }
+
+  #words(): Translation | undefined {
+    this.#translation ??= { is: readTranslation(this.#source) };
+    return this.#translation.is;
+  }
+
+  #readSteps(): Pick<Plan, 'found' | 'steps' | 'problems'> {
+    const { parts } = this;
+    const translation = this.#words();
+    const reading = readSteps(this.#source, this.inSecond ? translation?.say : undefined);
+    const { steps, problems } = builtSteps(reading, parts);
+    if (translation !== undefined) tellNames(translation, parts, steps, this.inSecond);
+    const seen = new Set<string>();
+    const all = [
+      ...reading.problems,
+      ...problems,
+      ...cautionProblems(reading.steps),
+      ...(translation?.problems ?? []),
+    ].filter(({ at, says }) => {
+      const key = `${at.sheet} ${at.row} ${at.column} ${says}`;
+      return !seen.has(key) && seen.add(key) !== undefined;
+    });
+    return { found: reading.found, steps, problems: all };
+  }
+}
+
+/** Sentences of the program have names of parts and sizes in their midst. */
+function tellNames(
+  translation: Translation,
+  parts: PartsReading,
+  steps: readonly BuiltStep[],
+  inSecond: boolean,
+): void {
+  translation.know([
     ...parts.none,
     ...parts.parts.flatMap(({ name, material = '' }) => [name, material, capital(material)]),
   ]);
-  translation?.know(
+  translation.know(
     steps.flatMap(({ measures }) => measures.map(({ label }) => label)),
     true,
   );
-  if (inSecond && translation !== undefined) {
-    for (const { name, material = '', panelBoards } of parts.parts) {
-      // Where it begins a line.
-      if (translation.has(material)) {
-        translation.knowAs(capital(material), capital(translation.say(material)));
-      }
-      for (const what of panelBoards === undefined ? [] : PIECES) {
-        translation.knowAs(
-          `${name}, ${what}`,
-          `${translation.say(name)}, ${translation.say(what)}`,
-        );
-      }
+  if (!inSecond) return;
+  for (const { name, material = '', panelBoards } of parts.parts) {
+    // Where it begins a line.
+    if (translation.has(material)) {
+      translation.knowAs(capital(material), capital(translation.say(material)));
+    }
+    for (const what of panelBoards === undefined ? [] : PIECES) {
+      translation.knowAs(`${name}, ${what}`, `${translation.say(name)}, ${translation.say(what)}`);
     }
   }
-  const seen = new Set<string>();
-  const all = [
-    ...reading.problems,
-    ...problems,
-    ...cautionProblems(reading.steps),
-    ...(translation?.problems ?? []),
-  ].filter(({ at, says }) => {
-    const key = `${at.sheet} ${at.row} ${at.column} ${says}`;
-    return !seen.has(key) && seen.add(key) !== undefined;
-  });
-  return { found: reading.found, steps, parts, problems: all, translation, inSecond };
 }
 
 /** What the pieces of a panel are called on the bench, behind its name. */

@@ -18,8 +18,8 @@ export const READERS_PAGE_STYLES: string = `@page { margin: 14mm; }\n${GUIDE_STY
 export interface ReadersPageOptions {
   /** The workbook as its maker has it. */
   readonly document: BookDocument;
-  /** The program of the page, as `@kerfbook/guide/readers-script` has it. */
-  readonly script: string;
+  /** The program of the page for the workbook that goes into it: `readersScript` makes it. */
+  readonly script: (document: BookDocument) => string;
   /** SHA-256 of a text in hexadecimal digits: the page says which script and styles may run in it. */
   readonly sign: (text: string) => string;
   /** The day that stands on the cover, as it is to be read. */
@@ -39,6 +39,9 @@ export type ReadersPageMade =
       readonly files: Readonly<Record<string, string>>;
     }
   | { readonly ok: false; readonly says: string };
+
+/** The grain of boards in the page as it comes: its program draws it. */
+const GRAIN = /<path class="kb-(?:board-grain|rings)"[^>]*\/>/g;
 
 /** How many cells a refusal names. */
 const NAMED = 6;
@@ -67,9 +70,15 @@ export function readersPage(options: ReadersPageOptions): ReadersPageMade {
   const says = whyNot(document);
   if (says !== undefined) return { ok: false, says };
   const book = ReaderBook.open(document);
-  const { day, sign, script, split, source = PROGRAM_SOURCE } = options;
+  const { day, sign, split, source = PROGRAM_SOURCE } = options;
+  const script = options.script(document);
   const { head } = book;
-  const making = makingOf(book, { ticks: true, ...(day === undefined ? {} : { day }) });
+  // The figures of steps would be a fourth of the page's weight, and its program draws them anyway.
+  const making = makingOf(book, {
+    ticks: true,
+    figures: () => new Map(),
+    ...(day === undefined ? {} : { day }),
+  });
   const title = making.theirsText(head.guide?.title ?? head.title);
   const styles = READERS_PAGE_STYLES;
   const data: PageData = {
@@ -78,7 +87,7 @@ export function readersPage(options: ReadersPageOptions): ReadersPageMade {
     ...(day === undefined ? {} : { day }),
     ...(source === undefined ? {} : { source }),
   };
-  const sections = sectionsOf(making).map((one) => new Html(one.html));
+  const sections = sectionsOf(making).map((one) => new Html(one.html.replaceAll(GRAIN, '')));
   const hash = (text: string): string => `'sha256-${base64Of(sign(text))}'`;
   const policy = [
     `default-src 'none'`,
@@ -120,7 +129,7 @@ ${split === undefined ? scriptOf('', script) : scriptOf(`src="${escaped(split.sc
 
 const OWN_LANGUAGE = 'en';
 const NO_SCRIPT: ReadersWord =
-  'Here is the plan at the size of its maker. In a newer browser, with JavaScript on, you can choose your own size.';
+  'Here is the plan at the size of its maker, all its steps in words and sizes, without their figures. In a newer browser, with JavaScript on, you see them too and can choose your own size.';
 
 /** The same in the second language: without script nobody turns to it. */
 function noScriptToo(book: ReaderBook): Put {

@@ -3,11 +3,10 @@ import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import {
-  READERS_SCRIPTS,
   type ReadersPageMade,
   type ReadersPageOptions,
   readersPage,
-  readersScriptFor,
+  readersScript,
 } from '@kerfbook/guide';
 import { type BookDocument, loadText, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 
@@ -118,10 +117,10 @@ export function pageFor(
   document: BookDocument,
   more: Partial<ReadersPageOptions> = {},
 ): ReadersPageMade & { readonly ok: true } {
-  const file = READERS_SCRIPTS[readersScriptFor(document)];
+  const program = readFileSync(`${ROOT}packages/guide/dist/readers/program.json`, 'utf8');
   const made = readersPage({
     document,
-    script: readFileSync(`${ROOT}packages/guide/dist/readers/${file}`, 'utf8'),
+    script: (readers) => readersScript(program, readers),
     sign: (text) => createHash('sha256').update(text).digest('hex'),
     ...more,
   });

@@ -2,15 +2,9 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { basename, dirname, join } from 'node:path';
-import { readersPage, readersScriptFor } from '@kerfbook/guide';
+import { readersPage, readersScript } from '@kerfbook/guide';
 import type { Workbook } from '@kerfbook/workbook';
 import type { ExitCode, Io } from '../io.ts';
-
-/** Where the programs of the page are, as the guide's package has them. */
-const PROGRAMS = {
-  usual: '@kerfbook/guide/readers-script',
-  all: '@kerfbook/guide/readers-script-all',
-} as const;
 
 /** How a page for readers is written. */
 export interface ReadersOptions {
@@ -31,11 +25,14 @@ export async function writeReadersPage(
   io: Io,
 ): Promise<ExitCode> {
   const document = book.document();
-  const program = createRequire(import.meta.url).resolve(PROGRAMS[readersScriptFor(document)]);
+  const program = readFileSync(
+    createRequire(import.meta.url).resolve('@kerfbook/guide/readers-program'),
+    'utf8',
+  );
   const name = basename(out).replace(/\.html?$/i, '');
   const made = readersPage({
     document,
-    script: readFileSync(program, 'utf8'),
+    script: (readers) => readersScript(program, readers),
     sign: (text) => createHash('sha256').update(text).digest('hex'),
     ...(day === undefined ? {} : { day }),
     ...(split ? { split: { script: `${name}.js`, styles: `${name}.css` } } : {}),

@@ -4,10 +4,10 @@ import {
   type Paper,
   READERS_PAGE_STYLES,
   readersPage,
-  readersScriptFor,
+  readersScript,
 } from '@kerfbook/guide';
-import usual from '@kerfbook/guide/readers-script?url';
-import all from '@kerfbook/guide/readers-script-all?url';
+import program from '@kerfbook/guide/readers-program?url';
+import whole from '@kerfbook/guide/readers-script?url';
 import { signOf } from '@kerfbook/keeping/shelf';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 
@@ -28,24 +28,19 @@ export const dayInWords = (day: Date): string =>
 export const pageToPrint = (book: OpenWorkbook, wishes: Wishes): string =>
   guidePage(book, { ...wishes, day: dayInWords(new Date()) });
 
-/** Where the program of a page for this workbook lies in the app. */
-const scriptFor = (book: OpenWorkbook): string =>
-  ({ usual, all })[readersScriptFor(book.document())];
-
 /** The readers' page, whole in one file. */
 export async function readersPageOf(book: OpenWorkbook): Promise<PageMade> {
-  const address = scriptFor(book);
-  const answer = await fetch(address);
+  const answer = await fetch(program);
   if (!answer.ok) {
     return {
       ok: false,
       says: 'The program of the page did not load. Check your connection, then try again.',
     };
   }
-  const script = (await answer.text()).trim();
+  const text = await answer.text();
   return readersPage({
     document: book.document(),
-    script,
+    script: (readers) => readersScript(text, readers),
     sign: signOf,
     day: dayInWords(new Date()),
   });
@@ -59,13 +54,12 @@ const STYLES = 'preview-styles.css';
  * but the app's own file of it may be asked for, and styles may stand in it.
  */
 export function pageForPreview(book: OpenWorkbook): PageMade {
-  const script = scriptFor(book);
   const made = readersPage({
     document: book.document(),
-    script: '',
+    script: () => '',
     sign: signOf,
     day: dayInWords(new Date()),
-    split: { script, styles: STYLES },
+    split: { script: whole, styles: STYLES },
   });
   if (!made.ok) return made;
   const page = made.page

@@ -24,6 +24,8 @@ export interface FigureOptions {
   readonly eye?: Eye;
   /** Where the sizes of a step stand: beneath its drawings where left out, else beside the figure, in the page. */
   readonly sizes?: 'beside';
-  /** The plan for buying and cutting, where whoever asks has made one; otherwise a quick one is made where it is needed. */
-  readonly shop?: ShopPlan;
+  /**
+   * The plan for buying and cutting, or who gives it once a figure needs it; without either a quick one is made then.
+   */
+  readonly shop?: ShopPlan | (() => ShopPlan | undefined);
 }

@@ -97,13 +97,23 @@ export function figuresOf(
   plan: Plan,
   options: FigureOptions = {},
 ): ReadonlyMap<string, Figure> {
-  const stage = new Stage(source, plan, options);
+  const draw = figureDrawer(source, plan, options);
   const figures = new Map<string, Figure>();
   for (const step of plan.steps) {
-    const { figure } = drawn(stage, step);
+    const figure = draw(step);
     if (figure !== undefined) figures.set(step.key, figure);
   }
   return figures;
+}
+
+/** Draws figures of one plan step by step; what they share is worked out once. */
+export function figureDrawer(
+  source: GuideSource,
+  plan: Plan,
+  options: FigureOptions = {},
+): (step: BuiltStep) => Figure | undefined {
+  const stage = new Stage(source, plan, options);
+  return (step) => drawn(stage, step).figure;
 }
 
 /** Figures that steps ask for and that cannot be drawn at this size, each at its step. */

@@ -57,7 +57,8 @@ export class Stage {
 
   /** The plan for buying and cutting. */
   get shop(): ShopPlan {
-    this.#shop ??= this.options.shop ?? shopPlan(this.source, 'cell');
+    const { shop } = this.options;
+    this.#shop ??= (typeof shop === 'function' ? shop() : shop) ?? shopPlan(this.source, 'cell');
     return this.#shop;
   }
 

@@ -1,6 +1,8 @@
-import { buildScene, chooseEye, shopPlan } from '@kerfbook/drawing';
-import { figuresOf } from '../figures/figures.ts';
+import { buildScene, chooseEye, type ShopPlan, shopPlan } from '@kerfbook/drawing';
+import type { Figure, FigureOptions } from '../figures/figure.ts';
+import { figureDrawer } from '../figures/figures.ts';
 import type { GuideSource } from '../source.ts';
+import type { BuiltStep } from '../steps/built.ts';
 import { cautionsSection, checksSection, coverSection } from './cover.ts';
 import { creditsSection, lostSection } from './credits.ts';
 import { cutListSection } from './cut-list.ts';
@@ -21,46 +23,117 @@ export function guideSections(
 }
 
 /** The same of what was read already. */
-export function sectionsOf(of: Making): readonly GuideSection[] {
-  const { source, plan } = of;
-  const wanted = new Set<GuidePart>(of.options.parts ?? GUIDE_PARTS);
-  // Cover and steps are looked at from one place, which takes a while to find.
-  const eye =
-    of.options.eye ??
-    (wanted.has('cover') || wanted.has('steps')
-      ? chooseEye(buildScene(plan.parts.parts))
-      : undefined);
-  const making = eye === undefined ? of : { ...of, options: { ...of.options, eye } };
-  const { options } = making;
-  const needsPlan = wanted.has('needs') || wanted.has('cutting-plan');
-  const shop =
-    options.plan === 'later' || !needsPlan ? undefined : (options.plan ?? shopPlan(source, 'cell'));
-  const made: Readonly<Record<Exclude<GuidePart, 'steps'>, () => Html | undefined>> = {
-    cover: () => coverSection(making),
-    checks: () => checksSection(making),
-    needs: () => needsSection(making, shop),
-    cautions: () => cautionsSection(making),
-    'cut-list': () => cutListSection(making),
-    'cutting-plan': () => cuttingPlanSection(making, shop),
-    finish: () => finishSection(making),
-    care: () => careSection(making),
-    lost: () => lostSection(making),
-    credits: () => creditsSection(making),
-  };
-  return GUIDE_PARTS.filter((part) => wanted.has(part)).flatMap((part): readonly GuideSection[] => {
-    if (part !== 'steps') {
-      const html = made[part]();
-      return html === undefined ? [] : [{ id: part, html: html.markup }];
+export function sectionsOf(making: Making): readonly GuideSection[] {
+  const maker = new SectionMaker(making);
+  return maker.ids.flatMap((id) => maker.make(id) ?? []);
+}
+
+/** Makes a guide section by section, each when it is asked for; what several need is worked out once. */
+export class SectionMaker {
+  readonly #making: Making;
+  #seen: Making | undefined;
+  #steps: ReadonlyMap<string, BuiltStep> | undefined;
+  #shop: { readonly is: ShopPlan | undefined } | undefined;
+  #figure: ((step: BuiltStep) => Figure | undefined) | undefined;
+
+  constructor(making: Making) {
+    this.#making = making;
+  }
+
+  /** The ids of all sections that are wanted, in their order; some of them come to nothing. */
+  get ids(): readonly string[] {
+    const wanted = new Set<GuidePart>(this.#making.options.parts ?? GUIDE_PARTS);
+    return GUIDE_PARTS.filter((part) => wanted.has(part)).flatMap((part) =>
+      part === 'steps' ? [...this.#stepById.keys()] : [part],
+    );
+  }
+
+  /** Whether a section is a step with a figure. */
+  hasFigure(id: string): boolean {
+    const kind = this.#stepById.get(id)?.figure.kind;
+    return kind !== undefined && kind !== 'none';
+  }
+
+  /** Whether a section shows some of the plan for buying and cutting, which takes a while to work out. */
+  needsPlan(id: string): boolean {
+    if (id === 'needs' || id === 'cutting-plan') return true;
+    return this.#stepById.get(id)?.figure.kind === 'cutting';
+  }
+
+  /** A section; undefined where there is nothing of it. */
+  make(id: string): GuideSection | undefined {
+    const html = this.#made(id);
+    return html === undefined ? undefined : { id, html: html.markup };
+  }
+
+  #made(id: string): Html | undefined {
+    const making = this.#making;
+    switch (id as Exclude<GuidePart, 'steps'>) {
+      case 'cover':
+        return coverSection(this.#seenMaking());
+      case 'checks':
+        return checksSection(making);
+      case 'needs':
+        return needsSection(making, this.#shopPlan());
+      case 'cautions':
+        return cautionsSection(making);
+      case 'cut-list':
+        return cutListSection(making);
+      case 'cutting-plan':
+        return cuttingPlanSection(making, this.#shopPlan());
+      case 'finish':
+        return finishSection(making);
+      case 'care':
+        return careSection(making);
+      case 'lost':
+        return lostSection(making);
+      case 'credits':
+        return creditsSection(making);
+      default: {
+        const step = this.#stepById.get(id);
+        return step === undefined ? undefined : stepSection(making, step, this.#figureOf(step));
+      }
     }
-    const figures = (options.figures ?? figuresOf)(source, plan, {
+  }
+
+  get #stepById(): ReadonlyMap<string, BuiltStep> {
+    this.#steps ??= new Map(this.#making.plan.steps.map((step) => [stepId(step), step]));
+    return this.#steps;
+  }
+
+  /** Cover and steps are looked at from one place, which takes a while to find. */
+  #seenMaking(): Making {
+    const { options, plan } = this.#making;
+    this.#seen ??= {
+      ...this.#making,
+      options: { ...options, eye: options.eye ?? chooseEye(buildScene(plan.parts.parts)) },
+    };
+    return this.#seen;
+  }
+
+  #shopPlan(): ShopPlan | undefined {
+    const { options, source } = this.#making;
+    this.#shop ??= {
+      is: options.plan === 'later' ? undefined : (options.plan ?? shopPlan(source, 'cell')),
+    };
+    return this.#shop.is;
+  }
+
+  #figureOf(step: BuiltStep): Figure | undefined {
+    this.#figure ??= this.#drawer();
+    return this.#figure(step);
+  }
+
+  #drawer(): (step: BuiltStep) => Figure | undefined {
+    const { source, plan, options } = this.#seenMaking();
+    const how: FigureOptions = {
       sizes: 'beside',
       ...(options.print === true ? { print: true } : {}),
-      ...(shop === undefined ? {} : { shop }),
       ...(options.eye === undefined ? {} : { eye: options.eye }),
-    });
-    return plan.steps.map((step) => ({
-      id: stepId(step),
-      html: stepSection(making, step, figures.get(step.key)).markup,
-    }));
-  });
+      shop: () => this.#shopPlan(),
+    };
+    if (options.figures === undefined) return figureDrawer(source, plan, how);
+    const all = options.figures(source, plan, how);
+    return ({ key }) => all.get(key);
+  }
 }

@@ -8,7 +8,7 @@ import type { Put, Tongue } from './tongue.ts';
 export interface FieldPage {
   readonly book: ReaderBook;
   readonly tongue: Tongue;
-  /** An input has another value; `pulling`: and is about to get the next. */
+  /** An input has another value; `pulling`: and is about to get the next: this is said within a frame, once. */
   changed(pulling: boolean): void;
 }
 
@@ -28,6 +28,8 @@ export class Field {
   readonly #problem: HTMLElement;
   readonly #hint: HTMLElement;
   readonly #label: HTMLElement;
+  /** What is pulled counts once a frame, however often the slider says so in between. */
+  #frame: number | undefined;
 
   constructor(page: FieldPage, name: string) {
     this.#page = page;
@@ -156,7 +158,15 @@ export class Field {
     const value = snapped(pull, Number(this.#slider.value));
     const entry = pull.entry(value);
     if (this.#control instanceof HTMLInputElement) this.#control.value = entry;
-    this.#enter(entry, pulling);
+    if (this.#frame !== undefined) cancelAnimationFrame(this.#frame);
+    this.#frame = undefined;
+    if (!pulling) this.#enter(entry, false);
+    else {
+      this.#frame = requestAnimationFrame(() => {
+        this.#frame = undefined;
+        this.#enter(entry, true);
+      });
+    }
   }
 
   #enter(text: string, pulling: boolean): void {

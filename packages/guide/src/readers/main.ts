@@ -38,7 +38,8 @@ class ReadersPage {
       }
     });
     addEventListener('hashchange', () => this.#follow(location.hash));
-    this.#follow(location.hash);
+    addEventListener('beforeprint', () => this.#redraw.finish());
+    if (!this.#follow(location.hash)) this.#redraw.complete();
   }
 
   #redrawn(): Redraw {
@@ -128,18 +129,21 @@ class ReadersPage {
   }
 
   #reset(): void {
+    this.#redraw.stop();
     this.#book = ReaderBook.open(this.#data.book);
     this.#redraw = this.#redrawn();
     this.#anew();
     this.#redraw.changed(false);
   }
 
-  #follow(address: string): void {
-    if (!speaksOfSizes(address) || address === addressFor(this.#book)) return;
+  /** @returns whether there was something to follow */
+  #follow(address: string): boolean {
+    if (!speaksOfSizes(address) || address === addressFor(this.#book)) return false;
     const refused = takeAddress(this.#book, address, this.#tongue().say);
     this.#anew();
     this.#panel.refuse(refused);
     this.#redraw.changed(false);
+    return true;
   }
 
   #settled(): void {

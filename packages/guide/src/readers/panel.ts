@@ -2,6 +2,7 @@ import { saveText } from '@kerfbook/workbook';
 import type { ReaderBook } from '@kerfbook/workbook/reader-book';
 import { numberWords } from '../text/runs.ts';
 import { addressFor, openedNames } from './address.ts';
+import { become } from './become.ts';
 import { element } from './element.ts';
 import { Field, type FieldPage } from './field.ts';
 import type { Put } from './tongue.ts';
@@ -177,9 +178,18 @@ export class Panel {
         ),
       ];
     });
-    this.#results.hidden = lines.length === 0;
-    this.#results.setAttribute('aria-label', say('Comes to'));
-    this.#results.replaceChildren(...lines);
+    become(
+      this.#results,
+      element(
+        'dl',
+        {
+          class: 'guide-facts guide-comes-to',
+          hidden: lines.length === 0,
+          'aria-label': say('Comes to'),
+        },
+        ...lines,
+      ),
+    );
     const count = book.checks().filter(({ state }) => state !== 'pass').length;
     this.#warns.classList.toggle('guide-warns-some', count > 0);
     this.#warns.dataset.count = String(count);

@@ -25,7 +25,7 @@ export const READERS_WORDS = [
   'Nothing you enter here leaves this page.',
   'What you tick off is kept in this browser.',
   'This browser keeps nothing for this page: what you tick off is gone when you close it.',
-  'Here is the plan at the size of its maker. In a newer browser, with JavaScript on, you can choose your own size.',
+  'Here is the plan at the size of its maker, all its steps in words and sizes, without their figures. In a newer browser, with JavaScript on, you see them too and can choose your own size.',
   'From the link this was not taken:',
   'This plan has nothing called “{name}” that can be changed.',
 ] as const;

@@ -1,24 +1,16 @@
-import {
-  buildScene,
-  chooseEye,
-  type Eye,
-  readParts,
-  type ShopPlan,
-  shopPlan,
-} from '@kerfbook/drawing';
+import { buildScene, chooseEye, type Eye, readParts } from '@kerfbook/drawing';
 import type { ReaderBook } from '@kerfbook/workbook/reader-book';
-import type { Figure } from '../figures/figure.ts';
-import { figureOf } from '../figures/figures.ts';
-import { type FiguresOf, GUIDE_PARTS, type GuidePart } from '../page/options.ts';
-import { guideSections } from '../page/sections.ts';
-import { stepId } from '../page/steps.ts';
+import { makingOf } from '../page/making.ts';
+import { SectionMaker } from '../page/sections.ts';
 import type { SectionsShown } from './sections-shown.ts';
 
-/** Parts that the cutting plan stands in: they wait until nothing is pulled any more. */
-const WITH_PLAN: ReadonlySet<GuidePart> = new Set<GuidePart>(['needs', 'cutting-plan']);
-const WITHOUT_PLAN = new Set<GuidePart>(GUIDE_PARTS.filter((part) => !WITH_PLAN.has(part)));
-/** What follows in the very frame, wherever one looks. */
-const AT_ONCE: ReadonlySet<GuidePart> = new Set<GuidePart>(['cover', 'checks', 'cut-list']);
+/** How long is drawn on end, ms: a frame of a screen is 16.7, of which the browser wants its own part. */
+const BUDGET = 6;
+
+/** What waits beside sections: what the size comes to, where it is chosen. */
+const PANEL = 'panel';
+/** Sections that follow wherever one looks. */
+const ALWAYS: readonly string[] = ['cover', 'checks'];
 
 /** How the page is drawn now. */
 export interface Drawn {
@@ -26,7 +18,11 @@ export interface Drawn {
   readonly day?: string;
 }
 
-/** Draws the guide anew where it is otherwise than before: what is looked at first, the rest after it. */
+/**
+ * Draws the guide anew where it is otherwise than before. While a number is pulled, each frame draws of what is in sight as
+ * much as it has time for, what has waited longest first; once it is let go, what is looked at comes at once and the rest
+ * after it, the cutting plan first. What is not drawn yet says so (`aria-busy`).
+ */
 export class Redraw {
   readonly #book: ReaderBook;
   readonly #shown: SectionsShown;
@@ -35,6 +31,14 @@ export class Redraw {
   readonly #settled: () => void;
   #frame: number | undefined;
   #rest: ReturnType<typeof setTimeout> | undefined;
+  /** Makes the sections of the size that is chosen now. */
+  #maker: SectionMaker | undefined;
+  /** Sections that are not as they should be at this size, in the order in which they became so. */
+  readonly #waiting = new Set<string>();
+  /** Sections that the cutting plan stands in: they wait until a number is let go. */
+  #plans: ReadonlySet<string> = new Set(['needs', 'cutting-plan']);
+  /** Somebody is told once nothing waits any more. */
+  #tells = false;
   /** Looked for once: a drawing that turns while a number is pulled shows nothing. */
   #eye: Eye | undefined;
 
@@ -51,86 +55,133 @@ export class Redraw {
     this.#settled = told.settled;
   }
 
-  /** An input has another value; where it is being pulled, the cutting plan waits. */
+  /** Draws what the page came without: the figures of its steps and the grain of its boards. */
+  complete(): void {
+    const now = this.#now();
+    this.#plans = new Set(now.ids.filter((id) => now.needsPlan(id)));
+    for (const id of now.ids) {
+      if (now.hasFigure(id) || id === 'cover' || id === 'cutting-plan') this.#waiting.add(id);
+    }
+    this.#goOn();
+  }
+
+  /** An input has another value; where it is being pulled this is said once a frame, and what is out of sight waits. */
   changed(pulling: boolean): void {
+    this.stop();
+    this.#maker = undefined;
+    if (pulling) this.#pulled();
+    else this.#letGo();
+  }
+
+  /** Draws nothing more: another one does from here on. */
+  stop(): void {
+    if (this.#frame !== undefined) cancelAnimationFrame(this.#frame);
     if (this.#rest !== undefined) clearTimeout(this.#rest);
+    this.#frame = undefined;
     this.#rest = undefined;
-    for (const id of WITH_PLAN) this.#shown.at(id)?.setAttribute('aria-busy', 'true');
-    if (pulling) this.#frame ??= requestAnimationFrame(() => this.#quick());
-    else {
-      if (this.#frame !== undefined) cancelAnimationFrame(this.#frame);
-      this.#frame = undefined;
-      this.#whole();
+  }
+
+  /** Draws all that waits, at once: it is about to be printed. */
+  finish(): void {
+    if (this.#waiting.size === 0) return;
+    this.stop();
+    this.#draw(Number.POSITIVE_INFINITY, [...this.#waiting]);
+    this.#ends();
+  }
+
+  /** What makes the sections now. */
+  #now(): SectionMaker {
+    this.#eye ??= chooseEye(buildScene(readParts(this.#book).parts));
+    const { second, day } = this.#how();
+    this.#maker ??= new SectionMaker(
+      makingOf(this.#book, {
+        ticks: true,
+        second,
+        eye: this.#eye,
+        ...(day === undefined ? {} : { day }),
+      }),
+    );
+    return this.#maker;
+  }
+
+  #pulled(): void {
+    for (const id of [PANEL, ...ALWAYS, ...this.#shown.ids]) {
+      this.#waiting.add(id);
+      if (this.#plans.has(id)) this.#shown.at(id)?.setAttribute('aria-busy', 'true');
+    }
+    this.#inSight();
+  }
+
+  /** A part of what is in sight; the next frame goes on where nothing else came in between. */
+  #inSight(): void {
+    const wanted = [...this.#waiting].filter(
+      (id) => !this.#plans.has(id) && (id === PANEL || this.#sees(id)),
+    );
+    const left = this.#draw(BUDGET, wanted);
+    if (left > 0) {
+      this.#frame = requestAnimationFrame(() => {
+        this.#frame = undefined;
+        this.#inSight();
+      });
     }
   }
 
-  /** What is looked at while a number is pulled. */
-  #quick(): void {
-    this.#frame = undefined;
-    this.#followed();
-    const sees = (id: string): boolean => inSight(this.#shown.at(id));
-    const steps = this.#stepsInSight();
-    const parts = new Set<GuidePart>(
-      [...AT_ONCE].filter((part) => part !== 'cut-list' || sees(part)),
-    );
-    if (steps) parts.add('steps');
-    const only = (id: string): boolean =>
-      !id.startsWith('step-') || this.#shown.at(id) === undefined || sees(id);
-    this.#put(parts, 'later', only);
+  #letGo(): void {
+    const now = this.#now();
+    const ids = new Set(now.ids);
+    this.#plans = new Set(now.ids.filter((id) => now.needsPlan(id)));
+    for (const id of this.#shown.ids) if (!ids.has(id)) this.#shown.remove(id);
+    this.#waiting.clear();
+    for (const id of ids) this.#waiting.add(id);
+    this.#tells = true;
+    const first = [...ids].filter((id) => this.#sees(id) && !this.#plans.has(id));
+    this.#draw(Number.POSITIVE_INFINITY, [PANEL, ...first]);
+    for (const id of this.#waiting) this.#shown.at(id)?.setAttribute('aria-busy', 'true');
+    this.#later();
   }
 
-  #stepsInSight(): boolean {
-    return [...document.querySelectorAll('.guide-step')].some(inSight);
+  /** A phone keeps the drawing of the cover over what is chosen, wherever the cover stands. */
+  #sees(id: string): boolean {
+    return ALWAYS.includes(id) || this.#shown.isNear(id);
   }
 
-  /** All but the cutting plan at once, and that as soon as it has been seen. */
-  #whole(): void {
-    this.#followed();
-    this.#put(WITHOUT_PLAN);
+  #later(): void {
     this.#rest = setTimeout(() => {
       this.#rest = undefined;
-      this.#put(WITH_PLAN, shopPlan(this.#book, 'cell'));
-      for (const id of WITH_PLAN) this.#shown.at(id)?.removeAttribute('aria-busy');
-      this.#settled();
+      this.#goOn();
     }, 0);
   }
 
-  #put(
-    parts: ReadonlySet<GuidePart>,
-    plan: ShopPlan | 'later' = 'later',
-    only?: (id: string) => boolean,
-  ): void {
-    const figures = only === undefined ? undefined : figuresOnly(only);
-    const { second, day } = this.#how();
-    this.#eye ??= chooseEye(buildScene(readParts(this.#book).parts));
-    const sections = guideSections(this.#book, {
-      ticks: true,
-      second,
-      parts: [...parts],
-      plan,
-      eye: this.#eye,
-      ...(figures === undefined ? {} : { figures }),
-      ...(day === undefined ? {} : { day }),
-    });
-    this.#shown.show(sections, parts, only);
+  /** The next of what waits: what is in sight, then what the cutting plan stands in, then the rest. */
+  #goOn(): void {
+    const rank = (id: string): number =>
+      this.#shown.isNear(id) ? 0 : id === 'cutting-plan' || id === 'needs' ? 1 : 2;
+    const wanted = [...this.#waiting].sort((a, b) => rank(a) - rank(b));
+    if (this.#draw(BUDGET, wanted) > 0) this.#later();
+    else this.#ends();
   }
-}
 
-/** The figures of some steps alone. */
-const figuresOnly =
-  (only: (id: string) => boolean): FiguresOf =>
-  (source, plan, options) => {
-    const found = new Map<string, Figure>();
-    for (const step of plan.steps) {
-      const figure = only(stepId(step)) ? figureOf(source, plan, step, options) : undefined;
-      if (figure !== undefined) found.set(step.key, figure);
+  #ends(): void {
+    for (const id of this.#shown.ids) this.#shown.at(id)?.removeAttribute('aria-busy');
+    document.documentElement.dataset.drawn = 'true';
+    if (!this.#tells) return;
+    this.#tells = false;
+    this.#settled();
+  }
+
+  /**
+   * Draws of these what there is time for, at least one.
+   * @returns how many are left
+   */
+  #draw(time: number, ids: readonly string[]): number {
+    const now = this.#now();
+    const until = performance.now() + time;
+    for (const [i, id] of ids.entries()) {
+      if (i > 0 && performance.now() > until) return ids.length - i;
+      this.#waiting.delete(id);
+      if (id === PANEL) this.#followed();
+      else this.#shown.put(id, now.make(id)?.html, () => now.ids);
     }
-    return found;
-  };
-
-/** Whether any of an element is within the window, or nearly. */
-function inSight(one: Element | undefined): boolean {
-  if (one === undefined) return false;
-  const { top, bottom } = one.getBoundingClientRect();
-  return bottom > -200 && top < innerHeight + 200;
+    return 0;
+  }
 }
