@@ -84,7 +84,7 @@ describe('the figures of cases, doors and bases', () => {
   it('show the screws of a head, the middle one in a round hole', () => {
     const figure = drawn('trestle-table', 'screws');
     expect(figure.says).toContain('5 screws, 4 of them in slots');
-    expect(writtenIn(figure)).toContain('From the end 2 in');
+    expect(writtenIn(figure)).toContain('To the end 2 in');
     expect(writtenIn(figure)).toContain('Apart 7 in');
   });
 

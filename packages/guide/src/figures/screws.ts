@@ -144,7 +144,7 @@ function barPlate(stage: Stage, { name, material, length, width, screws }: Bar):
       ...(first === undefined || last === undefined
         ? []
         : fromEnd
-          ? nameOf(stage, 'From the end', 'head_screw_end', middle(0, x(first.at)))
+          ? nameOf(stage, 'To the end', 'head_screw_end', middle(0, x(first.at)))
           : nameOf(stage, 'From the middle', 'screw_out', middle(w / 2, x(last.at)))),
       ...(fromEnd && first !== undefined && second !== undefined
         ? nameOf(stage, 'Apart', 'head_screw_apart', middle(x(first.at), x(second.at)))

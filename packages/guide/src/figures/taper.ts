@@ -77,8 +77,8 @@ export function taperFigure(stage: Stage, step: BuiltStep): Figure | string {
       },
     ],
     {
-      says: `A leg on its side, its top end at the left; the dashed line is what is sawn off. ${both ? 'All four faces are tapered.' : 'Its two inner faces are tapered, the outer ones stay straight.'}`,
-      caption: 'Above: the leg on its side, its top end at the left. Below: its foot from below.',
+      says: `A leg lying down, its top end at the left; the dashed line is what is sawn off. ${both ? 'All four faces are tapered.' : 'Its two inner faces are tapered, the outer ones stay straight.'}`,
+      caption: 'Above: the leg lying down, its top end at the left. Below: its foot from below.',
       drawn: ['taper_from', 'taper_length', 'leg_foot', 'taper_angle'].map((name) =>
         measureOf(stage, step, name),
       ),
