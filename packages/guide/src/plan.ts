@@ -112,18 +112,18 @@ function tellNames(
     true,
   );
   if (!inSecond) return;
-  for (const { name, material = '', panelBoards } of parts.parts) {
+  for (const { name, material = '', panelBoards, layers = 1 } of parts.parts) {
     // Where it begins a line.
     if (translation.has(material)) {
       translation.knowAs(capital(material), capital(translation.say(material)));
     }
-    for (const what of panelBoards === undefined ? [] : PIECES) {
+    for (const what of panelBoards === undefined && layers === 1 ? [] : PIECES) {
       translation.knowAs(`${name}, ${what}`, `${translation.say(name)}, ${translation.say(what)}`);
     }
   }
 }
 
-/** What the pieces of a panel are called on the bench, behind its name. */
+/** What the pieces of a panel, or of what is glued up in layers, are called on the bench, behind its name. */
 const PIECES = ['board', 'layer', 'board of a layer'] as const;
 
 const capital = (words: string): string => words.slice(0, 1).toUpperCase() + words.slice(1);

@@ -51,6 +51,11 @@ export function translationOf(source: GuideSource): Translation {
   /** Names as they are in the second language. */
   const there = new Set<string>();
   const composed = new Map<string, string>();
+  /** Names in their own language. */
+  const here = new Set<string>();
+  /** Names that a writing is the beginning of: where a board is short, its label is cut off, `1: Draw…`. */
+  const begins = (names: Iterable<string>, writing: string | undefined): boolean =>
+    writing !== undefined && [...names].some((name) => name.startsWith(writing));
   const nameIn = (name: string): string | undefined => said.get(name) ?? composed.get(name);
   const find = (words: string): string | undefined => {
     const text = words.trim();
@@ -68,6 +73,9 @@ export function translationOf(source: GuideSource): Translation {
     // In a figure a line ends without a point, where it is told with one.
     const { key: told, fills } = places.in(sentence);
     const [key, point] = told.endsWith('.') ? [told.slice(0, -1), '.'] : [told, ''];
+    const cut = /^(?:\{1\}: )?(.+)…$/u.exec(key)?.[1];
+    if (begins(there, cut)) return { words: sentence };
+    if (begins(here, cut)) return { words: sentence, left: 'maker' };
     const speaks = hasWords(key);
     const found = speaks ? find(key) : key;
     const runs = [...fills.values()].flat();
@@ -101,6 +109,7 @@ export function translationOf(source: GuideSource): Translation {
       places.know(all, inFront);
       // In some sentences they stand in their second language already.
       for (const name of all) {
+        here.add(name);
         const words = said.get(name);
         if (words === undefined) continue;
         places.know([words], inFront);
@@ -110,6 +119,7 @@ export function translationOf(source: GuideSource): Translation {
     knowAs: (name, spoken) => {
       if (composed.get(name) === spoken) return;
       places.know([name, spoken]);
+      here.add(name);
       composed.set(name, spoken);
       there.add(spoken);
     },
