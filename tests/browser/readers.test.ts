@@ -19,7 +19,7 @@ const TEMPLATES = fileURLToPath(new URL('../../templates/', import.meta.url));
 const PHONE = { width: 390, height: 844 };
 const INPUTS = ['top_length', 'top_width', 'table_height', 'species', 'top_shape'];
 /** Bytes, gzip, fonts included. 250,000 is what it should come to: what is added here has to be worth it. */
-const MOST_PAGE = 295_000;
+const MOST_PAGE = 310_000;
 
 let browser: Awaited<ReturnType<typeof launchChromium>>;
 let folder: string;
