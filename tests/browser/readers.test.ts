@@ -20,7 +20,7 @@ const TEMPLATES = fileURLToPath(new URL('../../templates/', import.meta.url));
 const PHONE = { width: 390, height: 844 };
 const INPUTS = ['top_length', 'top_width', 'table_height', 'species', 'top_shape'];
 /** Bytes, gzip, fonts included. 250,000 is what it should come to: what is added here has to be worth it. */
-const MOST_PAGE = 310_000;
+const MOST_PAGE = 305_000;
 
 let browser: Awaited<ReturnType<typeof launchChromium>>;
 let folder: string;
@@ -485,7 +485,10 @@ describe('each template', () => {
 });
 
 it('the page of the dining table, with its own steps, weighs no more than it may', () => {
-  const size = compressed(pageFor(templateOf('dining-table')).page);
+  const { page } = pageFor(templateOf('dining-table'));
+  // What a joint means is told to whoever writes a workbook.
+  expect(page.includes('The end of the part is a tenon, as long as')).toBe(false);
+  const size = compressed(page);
   expect(size, `${Math.ceil(size / 1000)} kB`).toBeLessThanOrEqual(MOST_PAGE);
 });
 

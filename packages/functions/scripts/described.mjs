@@ -25,6 +25,46 @@ export function functionsIn(tree, path) {
   return [...described, ...computed];
 }
 
+/** Where is told what an argument, a column or a joint means, beside functions. */
+export const TOLD =
+  /\/packages\/(?:(?:wood|functions)\/src\/[^?]+|workbook\/src\/book\/shop-tables)\.ts$/;
+
+/** Which argument of `wood/src/arguments.ts` says what one means. */
+const SAYS_MEANS = { numberOf: 2, lengthOf: 1, countOf: 1, textOf: 1, rangeOf: 2 };
+
+/** A module that no longer says what things mean, which is read by whoever writes a workbook; undefined where none is there. */
+export function withoutMeanings(code, tree) {
+  const at = new Map(
+    tree.body.flatMap(({ type, source, specifiers }) =>
+      type === 'ImportDeclaration' && /arguments|@kerfbook\/wood/.test(source.value)
+        ? specifiers.flatMap(({ local }) =>
+            local.name in SAYS_MEANS ? [[local.name, SAYS_MEANS[local.name]]] : [],
+          )
+        : [],
+    ),
+  );
+  walk(tree.body, (node) => {
+    const of = node.type === 'VariableDeclarator' ? node.init : node;
+    const place = of?.params?.findIndex(({ name }) => name === 'means') ?? -1;
+    if (place >= 0 && node.id?.name !== undefined) at.set(node.id.name, place);
+  });
+  const isText = (node) => node?.type === 'Literal' && typeof node.value === 'string';
+  const isSaid = (node) => isText(node) || node?.type === 'TemplateLiteral';
+  const said = [];
+  walk(tree.body, (node) => {
+    if (node.type === 'Property' && (node.key.name ?? node.key.value) === 'means')
+      said.push(node.value);
+    if (node.type === 'CallExpression' && at.has(node.callee.name))
+      said.push(node.arguments[at.get(node.callee.name)]);
+  });
+  const found = said.filter(isSaid).sort((a, b) => b.start - a.start);
+  if (found.length === 0) return undefined;
+  return found.reduce(
+    (left, { start, end }) => `${left.slice(0, start)}''${left.slice(end)}`,
+    code,
+  );
+}
+
 /** The comma behind what is taken out goes with it. */
 function without(code, nodes) {
   let left = code;

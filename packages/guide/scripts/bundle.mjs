@@ -1,7 +1,13 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { DESCRIBED, functionsIn, withoutWords } from '@kerfbook/functions/described';
+import {
+  DESCRIBED,
+  functionsIn,
+  TOLD,
+  withoutMeanings,
+  withoutWords,
+} from '@kerfbook/functions/described';
 import { readersScript } from '@kerfbook/guide';
 import { build, parseAst } from 'vite';
 import { marked, usesOf, valuesOf } from './marks.mjs';
@@ -35,14 +41,18 @@ const PARTS = [
   { file: 'document/src/changes/apply.ts', name: 'order', part: 'edits' },
 ];
 
-/** What is read of functions is read nowhere in the page. */
+/** What is read of functions, columns and joints by whoever writes a workbook is read nowhere in the page. */
 const withoutDescriptions = () => ({
   name: 'kerfbook-readers-words',
   enforce: 'post',
   transform(code, id) {
-    if (!DESCRIBED.test(id.replaceAll('\\', '/'))) return undefined;
-    const left = withoutWords(code, this.parse(code));
-    return left === undefined ? undefined : { code: left.code, map: null };
+    const path = id.replaceAll('\\', '/');
+    const described = DESCRIBED.test(path) ? withoutWords(code, this.parse(code)) : undefined;
+    const told = described?.code ?? code;
+    const left = TOLD.test(path) ? withoutMeanings(told, this.parse(told)) : undefined;
+    return left === undefined && described === undefined
+      ? undefined
+      : { code: left ?? told, map: null };
   },
 });
 
