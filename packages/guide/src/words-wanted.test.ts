@@ -3,6 +3,7 @@ import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { guideSections } from './page/sections.ts';
 import { guidePage } from './page/whole-page.ts';
+import { readPlan } from './plan.ts';
 import { stepBook } from './testing/step-book.ts';
 import { wordsWanted } from './words-wanted.ts';
 
@@ -36,7 +37,7 @@ function withWords(name: string, words: readonly (readonly [string, string])[]):
   };
 }
 
-/** Plans that have every kind of figure between them. */
+/** Plans that have every kind of figure between them, but for those that a choice brings. */
 const PLANS = [
   'bench.json',
   'bookcase.json',
@@ -82,6 +83,31 @@ describe('a plan whose words are all given in a second language', () => {
     const left = writings(html).filter((text) => !/(\p{L})\1/u.test(text));
     expect(left).toEqual([]);
     expect(html).not.toMatch(/\{[\w ]+\}/);
+  });
+
+  it.each([
+    ['cabinet-door.json', 'hinge_kind', 'butt', 'hinges'],
+    ['dining-table.json', 'leg_shape', 'tapered', 'taper'],
+  ])('is told in nothing else where %s has %s %s', (file, name, text, kind) => {
+    const document = withWords(file, []);
+    const choose = (one: Workbook): Workbook => {
+      const at = one.named(name)?.at;
+      if (at === undefined) throw new Error(name);
+      const cells = [{ row: at.row, column: at.column, text }];
+      expect(one.apply({ do: 'enter', sheet: at.sheet, cells }).ok).toBe(true);
+      expect(readPlan(one).steps.map(({ figure }) => figure.kind)).toContain(kind);
+      return one;
+    };
+    const { all } = wordsWanted(choose(Workbook.open(document)));
+    const said = withWords(
+      file,
+      all.map((words) => [words, madeUp(words)]),
+    );
+    const html = guideSections(choose(Workbook.open(said)), { second: true })
+      .map((one) => one.html)
+      .join('\n');
+    expect(html.match(/ lang="[^"]*"[^>]*>[^<]*/g) ?? []).toEqual([]);
+    expect(writings(html).filter((words) => !/(\p{L})\1/u.test(words))).toEqual([]);
   });
 
   it('is told in nothing else at other sizes of the same parts', () => {
