@@ -7,6 +7,7 @@ import { type FileCopy, fileCopy, listBooks } from './filing.ts';
 import { takenFromFile } from './lineage.ts';
 import { newBookId } from './new-id.ts';
 import { type BookRecord, KEPT } from './records.ts';
+import { sentOf, takeSent } from './sent.ts';
 import { writeTrouble } from './trouble.ts';
 
 /** A file that holds several workbooks begins with this key. */
@@ -15,17 +16,21 @@ const MARK = 'kerfbook-workbooks';
 const OWN_ID = /^[0-9a-f]{24}$/;
 
 /**
- * All workbooks of the maker's own as one file, without their earlier versions: for another device, or for another
- * address of the app, which keeps workbooks of its own. One that cannot be read is left out, and told.
+ * All workbooks of the maker's own as one file, without their earlier versions and with what was sent of them: for another
+ * device, or for another address of the app, which keeps workbooks of its own. One that cannot be read is left out, and told.
  */
 export async function allBooksCopy(bookcase: Bookcase): Promise<FileCopy> {
   const { own } = await listBooks(bookcase);
-  const books: { readonly id: string; readonly book: unknown }[] = [];
+  const books: { readonly id: string; readonly book: unknown; readonly sent?: unknown }[] = [];
   const left: string[] = [];
   for (const { id, title } of own) {
     const copy = await fileCopy(bookcase, id).catch(() => undefined);
     if (copy === undefined || copy.says !== undefined) left.push(`"${title}"`);
-    else books.push({ id, book: JSON.parse(copy.text) as unknown });
+    else {
+      const sent = await sentOf(bookcase.store, id);
+      const book = JSON.parse(copy.text) as unknown;
+      books.push({ id, book, ...(sent.length === 0 ? {} : { sent }) });
+    }
   }
   const text = `${JSON.stringify({ [MARK]: 1, books })}\n`;
   const fileName = fileNameFor('All my workbooks');
@@ -56,10 +61,12 @@ export async function addAllBooks(
   let there = 0;
   const left: string[] = [];
   for (const [i, one] of books.entries()) {
-    const { id, book } = (typeof one === 'object' && one !== null ? one : {}) as {
+    const { id, book, sent } = (typeof one === 'object' && one !== null ? one : {}) as {
       readonly id?: unknown;
       readonly book?: unknown;
+      readonly sent?: unknown;
     };
+    const pages = Array.isArray(sent) ? sent : [];
     const loaded = loadValue(book);
     if (!loaded.ok) {
       left.push(`Workbook ${i + 1} of ${file}: ${loaded.says}`);
@@ -68,6 +75,8 @@ export async function addAllBooks(
     const mine = typeof id === 'string' && OWN_ID.test(id) ? id : newBookId();
     try {
       if ((await bookcase.store.read(mine)) !== undefined) {
+        // What was sent of it and is missing here comes all the same: nothing else of it is touched.
+        await takeSent(bookcase.store, mine, pages);
         there += 1;
         continue;
       }
@@ -84,6 +93,7 @@ export async function addAllBooks(
         text: saveText(document),
       };
       await bookcase.store.put(record, base === undefined ? new Map() : besideBase(mine, base));
+      await takeSent(bookcase.store, mine, pages);
       came += 1;
     } catch (error) {
       return notDone(`${tellCame(came, there)} The others were not kept: ${writeTrouble(error)}`);

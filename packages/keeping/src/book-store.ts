@@ -88,7 +88,7 @@ export function keysBeside(id: string): {
       `club:${id}`,
       ...keysOfCard(id),
     ],
-    prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`],
+    prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`, `sent:${id}:`],
   };
 }
 

@@ -67,6 +67,7 @@ export {
   type TakenOut,
   textAsStored,
 } from './rescue.ts';
+export { keepSent, nextNumber, type PageToSend, type SentPage, sentOf, takeSent } from './sent.ts';
 export { shopsId } from './shop-mark.ts';
 export {
   changeShops,
