@@ -451,7 +451,7 @@ describe('handing a plan out', () => {
     const { page } = atHand;
     await button('Print the guide').click();
     await page.locator('html[data-printed="A made-up stool"]').waitFor();
-    await expect.poll(() => page.locator('.plan-printing').count()).toBe(0);
+    await expect.poll(() => page.locator('.paper-printing').count()).toBe(0);
     await button('Count it as number 1').click();
     await page.getByText('They do not differ.').waitFor();
     await button('Steps').click();

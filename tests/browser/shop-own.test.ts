@@ -248,7 +248,7 @@ describe('the workbook of the shop', () => {
     await dialog.waitFor({ state: 'hidden' });
     await activity(page, 'Shop sheets');
     await page.getByLabel('For the customer').check();
-    const head = page.locator('.page .customer-letterhead').first();
+    const head = page.frameLocator('.customer-frame').locator('.paper-letterhead');
     expect(await words(head)).toBe('A made-up shop 1 Invented Lane Nowhere');
     // Drawn, and small enough to go along with every copy of the workbook.
     const drawn = head.locator('img');

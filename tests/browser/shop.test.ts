@@ -109,49 +109,102 @@ describe('the dining table', () => {
     }
   });
 
-  it('gives the customer a page with the price, and nothing of what it costs to make', async () => {
-    const { maker, page } = atHand;
+  /** The page for the customer as it is looked at now. */
+  const preview = () => shop().frameLocator('.customer-frame').locator('main.paper');
+  /** The same on paper, read back. */
+  async function onPaper(): Promise<readonly PrintedPage[]> {
+    const { page } = atHand;
+    const html = await shop().locator('.customer-frame').getAttribute('srcdoc');
+    const alone = await page.context().newPage();
+    await alone.setContent(html ?? '');
+    const pages = await printed(alone);
+    await alone.close();
+    return pages;
+  }
+
+  it('gives the customer a quote with the price, and nothing of what it costs to make', async () => {
+    const { maker } = atHand;
     const amount = async (name: string) => (await maker.shows(name)).replace(/^≈ /, '');
     const price = await amount('price');
     const perSeat = await amount('price_per_seat');
-    const secrets = [perSeat, await amount('cost_total'), await amount('deposit')];
+    const secrets = [perSeat, await amount('cost_total')];
     await openShop();
     await shop().getByLabel('For the customer').check();
-    const pages = await printed(page);
-    holdPages(pages, 'Dining table');
+    await preview().getByText(price).waitFor();
+    const pages = await onPaper();
     const text = textOf(pages);
-    // Its name stands once on top, large, and once more before the price.
-    const names = pages.flatMap(({ words }) => words.filter(({ text }) => text === 'Dining table'));
-    expect(names.map(({ size }) => Math.round(size))).toEqual([
-      16,
-      ...Array.from({ length: pages.length - 1 }, () => 11),
-      11,
-    ]);
-    expect(text).toContain(price);
     for (const line of [
       'Length 84 in (7 ft)',
       'Width 42 in (3 ft 6 in)',
       'Height 30 in (2 ft 6 in)',
       'Wood',
       'Finish',
-      'Care',
+      'Not included',
+      'Valid until',
+      price,
     ]) {
       expect(text).toContain(line);
     }
     for (const secret of secrets) expect(text).not.toContain(secret);
-    // The price stands with what it is for, also where the page lies on its side.
-    await shop().getByLabel('Landscape').check();
-    const landscape = await printed(page);
-    holdPages(landscape, 'Dining table');
-    expect(landscape[0]?.text).toContain(price);
-    await shop().getByLabel('Portrait').check();
     expect(text).not.toMatch(/cost|profit|margin|overhead|labou?r|rate|mark-up|common practice/i);
+    const sizes = pages.flatMap(({ words: all }) => all.map(({ size }) => size));
+    expect(Math.min(...sizes)).toBeGreaterThanOrEqual(8.95);
     // What was chosen is remembered for this workbook.
-    await shop().getByLabel('Price per seat').check();
-    await shop().getByLabel('Price', { exact: true }).uncheck();
-    const chosen = textOf(await printed(page));
-    expect(chosen).not.toContain(price);
-    expect(chosen).toContain(perSeat);
+    await shop().getByLabel('Deposit', { exact: true }).uncheck();
+    await expect.poll(() => words(preview())).not.toContain('Deposit');
+    await activity(atHand.page, 'Workbook');
+    await openShop();
+    await shop().getByLabel('For the customer').check();
+    await preview().waitFor();
+    await expect.poll(() => words(preview())).not.toContain('Deposit');
+    await shop().getByLabel('Deposit', { exact: true }).check();
+    await preview().getByText('Deposit, due with the order').waitFor();
+  });
+
+  it('keeps what was sent as it was, under its number, and reckons a receipt from it', async () => {
+    const { page, maker } = atHand;
+    const list = shop().locator('.customer-sent');
+    const forCustomer = async () => {
+      await openShop();
+      await shop().getByLabel('For the customer').check();
+      await preview().waitFor();
+    };
+    await forCustomer();
+    await preview().getByText('84 in (7 ft)').waitFor();
+    await shop().getByRole('button', { name: 'Keep as sent' }).click();
+    const newest = list.getByRole('button').first();
+    await newest.waitFor();
+    const quote = (await words(newest)).replace(/,.*/, '');
+    expect(quote).toMatch(/^Quote \d+$/);
+    await preview().getByText(quote, { exact: true }).waitFor();
+    const sent = await words(preview());
+    // Another size makes another quote, and leaves the one that was sent.
+    await activity(page, 'Workbook');
+    await maker.type('top_length', '90');
+    await forCustomer();
+    await preview().getByText('90 in (7 ft 6 in)').waitFor();
+    await list.getByRole('button', { name: `${quote}, ` }).click();
+    await preview().getByText('84 in (7 ft)').waitFor();
+    expect(await words(preview())).toBe(sent);
+    expect(await shop().getByRole('button', { name: 'Keep as sent' }).isDisabled()).toBe(true);
+    const file = page.waitForEvent('download');
+    await shop().getByRole('button', { name: 'Save as file' }).click();
+    expect((await file).suggestedFilename()).toMatch(/^quote-\d+-dining-table\.html$/);
+    await shop().getByLabel('Receipt').check();
+    await shop().getByLabel('Paid').fill('100');
+    await preview().getByText('Received $100.00').waitFor();
+    await shop().getByRole('button', { name: 'Keep as sent' }).click();
+    await preview()
+      .getByText(/^Receipt \d+$/)
+      .waitFor();
+    const receipt = (await words(newest)).replace(/,.*/, '');
+    expect(Number(receipt.replace(/\D/g, ''))).toBe(Number(quote.replace(/\D/g, '')) + 1);
+    await shop().getByRole('button', { name: 'Back' }).click();
+    await preview().getByText(receipt.toLowerCase()).waitFor();
+    await shop().getByLabel('Care note').check();
+    await preview().getByText('Keep the air between 25 % and 60 % humidity').waitFor();
+    await activity(page, 'Workbook');
+    await maker.type('top_length', '84');
   });
 
   it('hands out no price unawares that lacks the wood of a part', async () => {
@@ -167,7 +220,7 @@ describe('the dining table', () => {
     await warning().waitFor();
     expect(await words(shop().locator('.shop-left-out'))).toContain('Top, board, 8 pieces');
     // It is for the maker alone: the page says nothing of it.
-    expect(textOf(await printed(page))).not.toMatch(/may lack|stock table/);
+    expect(await words(preview())).not.toMatch(/may lack|stock table/);
   });
 
   it('writes as large on a page that lies on its side, with four labels beside each other', async () => {

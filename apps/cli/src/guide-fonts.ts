@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import type { GuideFonts } from '@kerfbook/guide';
+import type { PageFonts } from '@kerfbook/guide';
 
 const FILES = {
   regular: import.meta.resolve(
@@ -12,7 +12,7 @@ const data = async (address: string): Promise<string> =>
   (await readFile(new URL(address))).toString('base64');
 
 /** The letters of a printed guide, as its page carries them. */
-export const guideFonts = async (): Promise<GuideFonts> => ({
+export const guideFonts = async (): Promise<PageFonts> => ({
   regular: await data(FILES.regular),
   bold: await data(FILES.bold),
 });

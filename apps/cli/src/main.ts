@@ -11,6 +11,7 @@ import { guideCommand } from './commands/guide.ts';
 import { mergeCommand } from './commands/merge.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
+import { quoteCommand } from './commands/quote.ts';
 import { runCommand } from './commands/run.ts';
 import { seekCommand } from './commands/seek.ts';
 import { shelfCommands } from './commands/shelf.ts';
@@ -35,6 +36,7 @@ const COMMANDS: readonly Command[] = [
   daysCommand,
   exportCommand,
   guideCommand,
+  quoteCommand,
   mergeCommand,
   compareCommand,
   unitsCommand,

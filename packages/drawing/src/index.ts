@@ -150,6 +150,15 @@ export {
 export { shoulderLength, shouldersSaid } from './shop/shoulders.ts';
 export type { StockItem, StockReading } from './shop/stock.ts';
 export { planedAway, roughAsTyped } from './shop/thickness-notes.ts';
+export {
+  inFeet,
+  isCase,
+  isThin,
+  type OverAll,
+  type SizeWord,
+  type SizeWords,
+  sizeWords,
+} from './size-words.ts';
 export { sizesInWords } from './sizes-in-words.ts';
 export { DRAWING_STYLE, SHADED_STYLE } from './style.ts';
 export type { SvgOptions } from './svg.ts';

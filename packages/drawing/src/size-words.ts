@@ -8,24 +8,30 @@ export interface SizeWords {
   readonly across: SizeWord;
 }
 
-interface SizeWord {
-  readonly noun: string;
+/** A size in words. */
+export interface SizeWord {
+  /** As it stands beside its number: `length`. */
+  readonly noun: 'length' | 'width' | 'depth' | 'thickness' | 'across';
+  /** As it stands behind its number: `long`. */
   readonly adjective: string;
 }
 
-const LENGTH = { noun: 'length', adjective: 'long' };
-const WIDTH = { noun: 'width', adjective: 'wide' };
-const DEPTH = { noun: 'depth', adjective: 'deep' };
-const THICKNESS = { noun: 'thickness', adjective: 'thick' };
-const DIAMETER = { noun: 'across', adjective: 'across' };
+const LENGTH: SizeWord = { noun: 'length', adjective: 'long' };
+const WIDTH: SizeWord = { noun: 'width', adjective: 'wide' };
+const DEPTH: SizeWord = { noun: 'depth', adjective: 'deep' };
+const THICKNESS: SizeWord = { noun: 'thickness', adjective: 'thick' };
+const DIAMETER: SizeWord = { noun: 'across', adjective: 'across' };
 
 /** mm; what is no thicker is a door or a panel, and has no depth. */
 const THIN = 50.8;
 
 /** Furniture over all, mm: from left to right, from front to back, and high. */
 export interface OverAll {
+  /** From left to right. */
   readonly x: number;
+  /** From front to back. */
   readonly y: number;
+  /** From the floor up. */
   readonly z: number;
 }
 
@@ -48,4 +54,12 @@ export function sizeWords(book: Pick<OpenWorkbook, 'named'>, overAll: OverAll): 
   }
   if (book.named('top_width') !== undefined) return { along: LENGTH, across: WIDTH };
   return { along: overAll.x > overAll.z ? LENGTH : WIDTH, across: DEPTH };
+}
+
+/** The same in feet, as one says it of furniture: ` (8 ft)`, ` (7 ft 6 in)`; nothing of what is not whole inches. */
+export function inFeet(inches: number): string {
+  const whole = Math.round(inches);
+  if (whole < 12 || Math.abs(inches - whole) > 1e-6) return '';
+  const rest = whole % 12;
+  return ` (${Math.floor(whole / 12)} ft${rest === 0 ? '' : ` ${rest} in`})`;
 }

@@ -1,3 +1,24 @@
+export { type Amounts, type AmountsOrNot, amountsOf } from './customer/amounts.ts';
+export {
+  CUSTOMER_PAGES,
+  type CustomerPageKind,
+  type CustomerPageMade,
+  type CustomerPageOptions,
+  customerPage,
+} from './customer/customer-page.ts';
+export { dayWords, isDay, MOST_VALID_DAYS, VALID_DAYS } from './customer/days.ts';
+export { FIRST_WITHOUT, QUOTE_PARTS, type QuotePart } from './customer/quote.ts';
+export type { EarlierPayment } from './customer/receipt.ts';
+export { type Money, type SaidName, saidOf } from './customer/said.ts';
+export {
+  asVariant,
+  type OptionsReading,
+  optionOf,
+  optionsOf,
+  type PricedOption,
+  readVariants,
+  type Variant,
+} from './customer/variants.ts';
 export type { Figure, FigureOptions } from './figures/figure.ts';
 export { figureOf, figureProblems, figuresOf } from './figures/figures.ts';
 export { FIGURE_STYLES } from './figures/styles.ts';
@@ -9,15 +30,10 @@ export {
   type GuideSection,
 } from './page/options.ts';
 export { PAGE_WORDS, type PageWord } from './page/page-words.ts';
+export { PAPERS, type PageFonts, type Paper } from './page/printed-page.ts';
 export { guideSections } from './page/sections.ts';
 export { GUIDE_STYLES } from './page/styles.ts';
-export {
-  type GuideFonts,
-  type GuidePageOptions,
-  guidePage,
-  PAPERS,
-  type Paper,
-} from './page/whole-page.ts';
+export { type GuidePageOptions, guidePage } from './page/whole-page.ts';
 export { type Plan, readPlan } from './plan.ts';
 export { READERS_WORDS, type ReadersWord } from './readers/reader-words.ts';
 export { bookForReaders, checksKept, type KeptCheck } from './readers-book.ts';

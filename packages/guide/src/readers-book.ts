@@ -13,6 +13,7 @@ import {
   nameKey,
   namesInSentence,
   nodesOf,
+  READERS,
 } from '@kerfbook/document';
 
 /** What the pages ask for by name beside the names that are known everywhere. */
@@ -25,6 +26,7 @@ const ALSO_READ = [
   'bearer_length',
   'bearer_width',
   'button_thickness',
+  'care',
   'case_depth',
   'case_edge',
   'clear_long',
@@ -100,6 +102,7 @@ const ALSO_READ = [
   'screws_along',
   'seat_length',
   'seat_width',
+  'seats',
   'sheet_length',
   'sheet_nominal',
   'sheet_thickness',
@@ -111,6 +114,7 @@ const ALSO_READ = [
   'slot_second',
   'slot_third',
   'slot_under',
+  'species',
   'stile_width',
   'support_length',
   'swivel_swing',
@@ -351,7 +355,9 @@ class Shown {
     }
     for (const name of head.guide?.inputs ?? []) begin.push(...this.#named(name));
     const read = [
-      ...Object.values(KNOWN_NAMES).flatMap(({ names }) => names.map(({ name }) => name)),
+      ...READERS.filter((reader) => reader !== 'customer-page').flatMap((reader) =>
+        KNOWN_NAMES[reader].names.map(({ name }) => name),
+      ),
       ...ALSO_READ,
       ...(head.results ?? []),
     ];

@@ -283,7 +283,7 @@ describe('what was changed', () => {
     );
     expect(announced(digest, session.book)).toContain('What reads this besides');
     expect(typed(session, 'finish', 'Oil').nothing).toMatch(
-      /besides: the buying list, the finish sheet, the page for the customer\.$/,
+      /besides: the buying list, the finish sheet, the quote for the customer\.$/,
     );
     const list = sessionOf(listOf({ Alone: { value: 1 } }));
     expect(typed(list, 'B1', '2').nothing).toBe('No results changed.');

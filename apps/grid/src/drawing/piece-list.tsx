@@ -1,6 +1,5 @@
-import { type Box, bookFormat, buildScene, type Part } from '@kerfbook/drawing';
+import { type Box, bookFormat, buildScene, type Part, sizeWords } from '@kerfbook/drawing';
 import type { At, OpenWorkbook } from '@kerfbook/workbook';
-import { sizeWords } from '../page/size-words.ts';
 import { lengthUnit } from '../shop/words.ts';
 import { partAt } from './notes.ts';
 

@@ -3,12 +3,12 @@ import { fileNameFor } from '@kerfbook/keeping';
 import type { At, Compared, Guide } from '@kerfbook/workbook';
 import { useEffect, useId, useState } from 'react';
 import { Result } from '../library/compare-dialog.tsx';
+import { printPage } from '../paper/printing.ts';
 import { useShopPlan } from '../shop/shop-sheets.ts';
 import { download } from '../storage/download.ts';
 import { guideEdit } from './guide-head.ts';
 import type { Seen } from './guide-page.tsx';
 import { dayInWords, type PageMade, pageForPreview, pageToPrint, readersPageOf } from './pages.ts';
-import { printPage } from './printing.ts';
 import { publishedNow, sinceHandedOut } from './published.ts';
 
 interface HandOutProps {
@@ -99,7 +99,10 @@ export function HandOut({ seen, onGo }: HandOutProps) {
               type="button"
               className="button"
               onClick={() => {
-                printPage(pageToPrint(session.settled(), { paper: onPaper, plan: shop }));
+                printPage(
+                  pageToPrint(session.settled(), { paper: onPaper, plan: shop }),
+                  'The guide to print',
+                );
                 setAsks(session.mayChange);
               }}
             >

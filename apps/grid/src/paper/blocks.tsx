@@ -29,8 +29,6 @@ export interface Block {
   readonly keep?: boolean;
   readonly together?: boolean;
   readonly section?: boolean;
-  /** The head of a page that begins with it is the title of what is handed over: it stands larger. */
-  readonly isTitle?: boolean;
 }
 
 interface PagesProps {
@@ -76,7 +74,6 @@ export function Pages({ page, blocks, head, foot }: PagesProps) {
           key={from}
           page={page}
           head={head}
-          isTitle={blocks[from]?.isTitle === true}
           number={`Page ${i + 1} of ${starts.length}`}
           foot={foot}
         >
@@ -90,13 +87,12 @@ export function Pages({ page, blocks, head, foot }: PagesProps) {
 interface OnePageProps {
   readonly page: Page;
   readonly head: PageHead;
-  readonly isTitle: boolean;
   readonly number: string;
   readonly foot: string;
   readonly children: ReactNode;
 }
 
-function OnePage({ page, head, isTitle, number, foot, children }: OnePageProps) {
+function OnePage({ page, head, number, foot, children }: OnePageProps) {
   const { width, height } = pageSize(page);
   return (
     <section
@@ -104,7 +100,7 @@ function OnePage({ page, head, isTitle, number, foot, children }: OnePageProps) 
       aria-label={number}
       style={{ width: `${width}mm`, height: `${height}mm` }}
     >
-      <header className="page-head" data-title={isTitle} style={{ height: `${HEAD}mm` }}>
+      <header className="page-head" style={{ height: `${HEAD}mm` }}>
         <strong>{head.title}</strong>
         <span>{head.beside}</span>
         <span>{head.under}</span>

@@ -47,6 +47,10 @@ interface PaperDeskProps {
   readonly chosen: string;
   /** There is nothing on the pages: they are not printed. */
   readonly isBare?: boolean;
+  /** Prints what is a page of its own; this page is printed where it is left out. */
+  readonly onPrint?: () => void;
+  /** It never lies on its side: there is no choice of it. */
+  readonly isUpright?: boolean;
   /** What has to be known before one prints, over the pages. */
   readonly notes?: ReactNode;
   /** The pages. */
@@ -55,7 +59,9 @@ interface PaperDeskProps {
 
 /** Pages to look at, with the paper they are for and the way to the printer. */
 export function PaperDesk(props: PaperDeskProps) {
-  const { title, page, onPage, onClose, choices, chosen, isBare, notes, children } = props;
+  const { title, page: asked, onPage, onClose, choices, chosen, isBare, notes, children } = props;
+  const { onPrint = () => window.print(), isUpright = false } = props;
+  const page = isUpright ? { ...asked, landscape: false } : asked;
   const first = useRef<HTMLHeadingElement>(null);
   // On a desk's screen they stand beside the pages and are never folded.
   const [open, setOpen] = useState(false);
@@ -104,7 +110,7 @@ export function PaperDesk(props: PaperDeskProps) {
               </button>
             )}
             {isBare === true ? null : (
-              <button type="button" className="button button-main" onClick={() => window.print()}>
+              <button type="button" className="button button-main" onClick={onPrint}>
                 Print
               </button>
             )}
@@ -130,20 +136,22 @@ export function PaperDesk(props: PaperDeskProps) {
               </label>
             ))}
           </fieldset>
-          <fieldset>
-            <legend>Orientation</legend>
-            {[false, true].map((landscape) => (
-              <label key={String(landscape)}>
-                <input
-                  type="radio"
-                  name="lies"
-                  checked={page.landscape === landscape}
-                  onChange={() => onPage({ ...page, landscape })}
-                />
-                {landscape ? 'Landscape' : 'Portrait'}
-              </label>
-            ))}
-          </fieldset>
+          {isUpright ? null : (
+            <fieldset>
+              <legend>Orientation</legend>
+              {[false, true].map((landscape) => (
+                <label key={String(landscape)}>
+                  <input
+                    type="radio"
+                    name="lies"
+                    checked={page.landscape === landscape}
+                    onChange={() => onPage({ ...page, landscape })}
+                  />
+                  {landscape ? 'Landscape' : 'Portrait'}
+                </label>
+              ))}
+            </fieldset>
+          )}
           {choices}
         </div>
       </div>

@@ -1,41 +1,17 @@
+import { FIRST_WITHOUT, QUOTE_PARTS, type QuotePart } from '@kerfbook/guide';
 import type { BookStore } from '@kerfbook/keeping';
 
-/** What a customer may see, each with what its tick says. */
-export const CUSTOMER_PARTS = {
-  letterhead: 'Letterhead',
-  drawing: 'Drawing',
-  views: 'Views with sizes',
-  sizes: 'Sizes',
-  wood: 'Wood',
-  finish: 'Finish',
-  care: 'Care',
-  price: 'Price',
-  perSeat: 'Price per seat',
-  deposit: 'Deposit',
-  due: 'Delivery date',
-  terms: 'Terms',
-} as const;
+/** Which parts of a quote a customer sees. */
+export type CustomerChoice = Readonly<Record<QuotePart, boolean>>;
 
-export type CustomerPart = keyof typeof CUSTOMER_PARTS;
-export type CustomerChoice = Readonly<Record<CustomerPart, boolean>>;
+/** What can be ticked, in its order. */
+export const CUSTOMER_KEYS = Object.keys(QUOTE_PARTS) as QuotePart[];
+
+const choiceOf = (on: (key: QuotePart) => boolean): CustomerChoice =>
+  Object.fromEntries(CUSTOMER_KEYS.map((key) => [key, on(key)])) as CustomerChoice;
 
 /** Until a maker chose: what is agreed, and nothing that leads to how it was reckoned. */
-export const FIRST_CHOICE: CustomerChoice = {
-  letterhead: true,
-  drawing: true,
-  views: false,
-  sizes: true,
-  wood: true,
-  finish: true,
-  care: true,
-  price: true,
-  perSeat: false,
-  deposit: false,
-  due: true,
-  terms: true,
-};
-
-export const CUSTOMER_KEYS = Object.keys(CUSTOMER_PARTS) as CustomerPart[];
+export const FIRST_CHOICE: CustomerChoice = choiceOf((key) => !FIRST_WITHOUT.includes(key));
 
 const storeKey = (book: string): string => `customer:${book}`;
 
@@ -46,11 +22,10 @@ export async function readChoice(
 ): Promise<CustomerChoice> {
   const kept = await store.get(storeKey(book));
   if (typeof kept !== 'object' || kept === null) return FIRST_CHOICE;
-  const chosen = CUSTOMER_KEYS.map((key) => {
+  return choiceOf((key) => {
     const on: unknown = Reflect.get(kept, key);
-    return [key, typeof on === 'boolean' ? on : FIRST_CHOICE[key]];
+    return typeof on === 'boolean' ? on : FIRST_CHOICE[key];
   });
-  return Object.fromEntries(chosen) as CustomerChoice;
 }
 
 export const keepChoice = (

@@ -247,11 +247,23 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
     ],
   },
   'customer-page': {
-    says: 'the page for the customer',
+    says: 'the quote for the customer',
     names: [
+      perhaps(
+        basis('work_name', 'text', 'What it is', 'The title of the workbook stands in its place.'),
+      ),
       perhaps(line('species', 'text', 'Wood')),
       line('finish', 'text', 'Finish'),
       perhaps(line('seats', 'count', 'Seats')),
+      perhaps(basis('included', 'text', 'What the price includes', 'The piece as it is drawn.')),
+      perhaps(
+        basis(
+          'not_included',
+          'text',
+          'What it does not include',
+          'What neither the quote nor the terms name.',
+        ),
+      ),
       line('price', 'money', 'Price'),
       basis(
         'quoted_price',
@@ -259,8 +271,41 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
         'Price that was quoted',
         'The price is shown as it is worked out.',
       ),
+      perhaps(
+        basis(
+          'quote_rounded',
+          'money',
+          'Price that was rounded, before tax',
+          'The price is that of the cell named price.',
+        ),
+      ),
+      perhaps(basis('tax_percent', 'percent', 'Rate of tax on the price', 'There is no tax.')),
+      perhaps(
+        basis(
+          'quote_with_tax',
+          'money',
+          'The rounded price with its tax',
+          'It is worked out from the rate.',
+        ),
+      ),
       perhaps(line('price_per_seat', 'money', 'Price per seat')),
       line('deposit', 'money', 'Deposit'),
+      perhaps(
+        basis(
+          'deposit_percent',
+          'percent',
+          'Rate of the deposit',
+          'The deposit is that of the cell named deposit, whatever was quoted.',
+        ),
+      ),
+      perhaps(
+        basis(
+          'quote_deposit',
+          'money',
+          'Deposit on the rounded price with its tax',
+          'It is worked out from the rate.',
+        ),
+      ),
       perhaps(
         basis(
           'care',
@@ -269,6 +314,14 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
           'What suits finished wood in general is printed.',
         ),
       ),
+      perhaps(line('dry_humidity', 'humidity', 'Humidity of the air in the dry season')),
+      perhaps(line('humid_humidity', 'humidity', 'Humidity of the air in the humid season')),
+      perhaps(line('moisture_dry', 'moisture', 'What wood settles at in the dry season')),
+      perhaps(line('moisture_humid', 'moisture', 'What wood settles at in the humid season')),
+      perhaps(line('movement_swing', 'length', 'Movement of the whole top over a year')),
+      perhaps(line('movement_from_build_dry', 'length', 'How far it moves to the dry season')),
+      perhaps(line('movement_from_build_humid', 'length', 'How far it moves to the humid season')),
+      SEAT,
     ],
   },
 };

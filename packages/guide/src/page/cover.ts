@@ -1,5 +1,5 @@
-import { buildScene, drawWhole } from '@kerfbook/drawing';
-import { type Html, html, type Put } from './html.ts';
+import { buildScene, drawWhole, sizeWords } from '@kerfbook/drawing';
+import { drawn, type Html, html, type Put } from './html.ts';
 import {
   capital,
   facts,
@@ -10,12 +10,16 @@ import {
   section,
   warning,
 } from './making.ts';
-import type { PageWord } from './page-words.ts';
 
 /** How large the cover's drawing is made: its letters are in proportion to it. */
 const PANEL = { width: 600, height: 370 };
-/** mm; what is no thicker is a door or a panel, and has no depth. */
-const THIN = 50.8;
+const SIZES = {
+  length: 'Length',
+  width: 'Width',
+  depth: 'Depth',
+  thickness: 'Thickness',
+  across: 'Across',
+} as const;
 
 /** What the guide is of: its drawing, its sizes, whose it is, and what its maker says first. */
 export function coverSection(making: Making): Html {
@@ -54,9 +58,9 @@ function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
     const [x, y, z] = (['x', 'y', 'z'] as const).map(
       (axis) => extents.to[axis] - extents.from[axis],
     );
-    const { along, across } = sizeWords(making, { x: x ?? 0, y: y ?? 0, z: z ?? 0 });
-    lines.push([own(along), size(x ?? 0)]);
-    if (across !== along) lines.push([own(across), size(y ?? 0)]);
+    const { along, across } = sizeWords(making.source, { x: x ?? 0, y: y ?? 0, z: z ?? 0 });
+    lines.push([own(SIZES[along.noun]), size(x ?? 0)]);
+    if (across !== along) lines.push([own(SIZES[across.noun]), size(y ?? 0)]);
     lines.push([own('Height'), size(z ?? 0)]);
   }
   const seats = named('seats');
@@ -73,20 +77,6 @@ function sizeLines(making: Making): readonly (readonly [Put, Put])[] {
   const finish = named('finish');
   if (finish !== undefined) lines.push([own('Finish'), finish]);
   return lines;
-}
-
-/** What one calls the sizes: a table is long and wide, a bench long and deep, a case and a door as wide as one sees them. */
-function sizeWords(
-  { source }: Making,
-  { x, y, z }: { readonly x: number; readonly y: number; readonly z: number },
-): { readonly along: PageWord; readonly across: PageWord } {
-  if (y <= THIN) return { along: 'Width', across: 'Thickness' };
-  if (source.named('case_depth') !== undefined) return { along: 'Width', across: 'Depth' };
-  if (source.named('top_diameter') !== undefined && Math.abs(x - y) < 0.5) {
-    return { along: 'Across', across: 'Across' };
-  }
-  if (source.named('top_width') !== undefined) return { along: 'Length', across: 'Width' };
-  return { along: x > z ? 'Length' : 'Width', across: 'Depth' };
 }
 
 /** The checks of the workbook that fire at this size; nothing where none does. */
