@@ -62,7 +62,7 @@ export function quoteMain(said: Said, priced: AmountsOrNot, wishes: QuoteOptions
 }
 
 const drawing = (said: Said): Html | undefined => {
-  const svg = said.picture(180, 60);
+  const svg = said.picture(180, 56);
   return svg === undefined ? undefined : html`<div class="paper-drawing">${svg}</div>`;
 };
 
