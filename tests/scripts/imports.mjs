@@ -42,6 +42,7 @@ const MAY_IMPORT = {
     '@kerfbook/document',
     '@kerfbook/workbook',
     '@kerfbook/drawing',
+    '@kerfbook/studies',
   ],
   'packages/days': ['@kerfbook/workbook', '@kerfbook/drawing'],
   'packages/studies': [

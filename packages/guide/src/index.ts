@@ -16,8 +16,6 @@ export {
   optionOf,
   optionsOf,
   type PricedOption,
-  readVariants,
-  type Variant,
 } from './customer/variants.ts';
 export type { Figure, FigureOptions } from './figures/figure.ts';
 export { figureOf, figureProblems, figuresOf } from './figures/figures.ts';

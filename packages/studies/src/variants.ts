@@ -17,8 +17,8 @@ export interface Variant {
   /** Id of its row, which stays when it is renamed or moved. */
   readonly id: string;
   readonly name: string;
-  /** The row, counted from 0. */
-  readonly row: number;
+  /** Where its name stands. */
+  readonly at: At;
   readonly inputs: readonly VariantInput[];
 }
 
@@ -51,11 +51,12 @@ export function readVariants(book: StudyBook): Variants {
       }
       continue;
     }
-    const id = book.idsAt({ sheet, row, column: names })?.row ?? String(row);
+    const at = { sheet, row, column: names };
+    const id = book.idsAt(at)?.row ?? String(row);
     variants.push({
       id,
-      name: book.cell({ sheet, row, column: names }).shown.text.trim(),
-      row,
+      name: book.cell(at).shown.text.trim(),
+      at,
       inputs: has,
     });
   }

@@ -10,9 +10,9 @@ import {
   type OptionsReading,
   optionOf,
   PAPERS,
-  readVariants,
   VALID_DAYS,
 } from '@kerfbook/guide';
+import { readVariants } from '@kerfbook/studies';
 import { readEntry, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { guideFonts } from '../guide-fonts.ts';

@@ -1,5 +1,5 @@
 import { buildScene, drawWhole, sizeWords } from '@kerfbook/drawing';
-import { drawn, type Html, html, type Put } from './html.ts';
+import { type Html, html, type Put } from './html.ts';
 import {
   capital,
   facts,
