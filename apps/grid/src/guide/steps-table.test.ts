@@ -107,7 +107,7 @@ describe('the steps as rows', () => {
     const [first, second] = readPlan(book).steps;
     expect(second?.at.row).toBe(row);
     expect([first?.builds, second?.builds]).toEqual([['Leg'], []]);
-    expect(second?.words.text).toBe('As long as {long}.');
+    expect(second?.words.text).toEqual(['As long as {long}.']);
   });
 
   it('go with their row', () => {
