@@ -37,7 +37,7 @@ describe('the tree', () => {
 
   it('has only workspaces of the design', () => {
     const known =
-      /^(?:packages\/(?:wood|cutting|solids|functions|document|workbook|drawing|guide|days|keeping|interchange|protocol|serving)|apps\/(?:grid|club|cli))$/;
+      /^(?:packages\/(?:wood|cutting|solids|functions|document|workbook|drawing|guide|days|studies|keeping|interchange|protocol|serving)|apps\/(?:grid|club|cli))$/;
     const homes = ['packages', 'apps'].flatMap((group) =>
       readdirSync(join(root, group)).map((name) => `${group}/${name}`),
     );

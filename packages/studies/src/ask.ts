@@ -16,7 +16,9 @@ export type Given = readonly (Scalar | null)[];
 export interface Question {
   /** Cells that hold no formula. */
   readonly inputs: readonly At[];
+  /** Cells of sheets, and checks by their places. */
   readonly results: readonly At[];
+  /** Values of all inputs, set by set. */
   readonly sets: readonly Given[];
 }
 
@@ -72,6 +74,7 @@ export class HereAsker implements Asker {
     return this.#last.slice;
   }
 
+  /** Lets go of what was built; nothing may be asked after it. */
   destroy(): void {
     this.#last?.slice.destroy();
     this.#last = undefined;
@@ -125,12 +128,15 @@ export class SharedAsker implements Asker {
 
 /** A check that is not passed. */
 export interface Failing {
+  /** What the check is called. */
   readonly name: string;
+  /** How bad it is; unknown where it cannot be told. */
   readonly state: 'care' | 'stop' | 'unknown';
 }
 
 /** What a workbook comes to for one set of inputs. */
 export interface Outcome {
+  /** What the inputs were, in their order. */
   readonly set: Given;
   /** What the results come to, in their order. */
   readonly values: readonly CellValue[];

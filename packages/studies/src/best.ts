@@ -14,7 +14,9 @@ import { numbersFrom } from './random.ts';
 
 /** A result that there should be as little of as can be, or as much. */
 export interface Aim {
+  /** The result. */
   readonly cell: CellView;
+  /** Whether as little of it as can be, or as much. */
   readonly of: 'least' | 'most';
 }
 
@@ -37,6 +39,7 @@ export function aimsOf(book: StudyBook, text: string): readonly Aim[] {
 
 /** One set of inputs that keeps every check, and what it comes to. */
 export interface Choice {
+  /** What the inputs are, in the order of the axes. */
   readonly set: Given;
   /** What the aims come to, in their order. */
   readonly comes: readonly number[];
@@ -46,7 +49,9 @@ export interface Choice {
 
 /** What was found. */
 export interface Best {
+  /** What was looked over. */
   readonly axes: readonly Axis[];
+  /** What was looked for. */
   readonly aims: readonly Aim[];
   /** The one that comes first by the first aim, of those alike by the second; undefined where none keeps every check. */
   readonly best: Choice | undefined;
@@ -54,6 +59,7 @@ export interface Best {
   readonly front: readonly Choice[];
   /** How many sets were tried, and how many there are. */
   readonly tried: number;
+  /** How many sets there are. */
   readonly of: number;
   /** How many of those tried keep every check. */
   readonly kept: number;

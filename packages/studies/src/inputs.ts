@@ -30,6 +30,7 @@ export type StudyBook = Pick<
 export interface Axis {
   /** Its cell, which holds no formula. */
   readonly cell: CellView;
+  /** In the order in which they are gone through. */
   readonly values: readonly Scalar[];
 }
 
@@ -37,7 +38,9 @@ export interface Axis {
 export interface Span {
   /** Its cell, which holds no formula. */
   readonly cell: CellView;
+  /** Its least value. */
   readonly from: number;
+  /** Its greatest value. */
   readonly to: number;
   /** What it is stepped by; left out where it goes on without steps. */
   readonly step?: number;

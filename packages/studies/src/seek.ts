@@ -13,7 +13,9 @@ import { knownCell, type Span, type StudyBook, scalarIn } from './inputs.ts';
 
 /** What a seek is to make true of a result. */
 export interface Goal {
+  /** The result. */
   readonly cell: CellView;
+  /** How it is to stand to the number. */
   readonly is: 'equal' | 'at most' | 'at least';
   /** In the workbook's own units. */
   readonly than: number;
@@ -54,6 +56,7 @@ export interface Mark {
   readonly at: number;
   /** The result; undefined where it is no number. */
   readonly comes: number | undefined;
+  /** Checks that are not passed there. */
   readonly failing: readonly Failing[];
 }
 
@@ -67,13 +70,17 @@ export interface Crossing {
 
 /** A stretch of the input over which the goal holds. */
 export interface Stretch {
+  /** Its least input. */
   readonly from: Mark;
+  /** Its greatest input. */
   readonly to: Mark;
 }
 
 /** What a seek found. */
 export interface Found {
+  /** What was to be made true. */
   readonly goal: Goal;
+  /** Over which input. */
   readonly span: Span;
   /** Where the result is just what was asked for, or jumps over it; from the least input on. Of an equal goal. */
   readonly crossings: readonly Crossing[];

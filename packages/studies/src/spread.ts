@@ -6,6 +6,7 @@ import { numbersFrom, triangular } from './random.ts';
 
 /** An input that is not known for sure, in the workbook's own units. */
 export interface Uncertain {
+  /** Its cell, which holds no formula. */
   readonly cell: CellView;
   /** It is never less. */
   readonly low: number;
@@ -42,16 +43,23 @@ export function uncertainOf(book: StudyBook, name: string, text: string): Uncert
 
 /** How one result is spread. */
 export interface SpreadOf {
+  /** The result. */
   readonly cell: CellView;
   /** Tries in which it came to a number. */
   readonly count: number;
   /** Tries in which it came to none. */
   readonly lost: number;
+  /** The least that came of any try. */
   readonly least: number;
+  /** One try in ten comes to less. */
   readonly p10: number;
+  /** Half of the tries come to less. */
   readonly p50: number;
+  /** Nine tries in ten come to less. */
   readonly p90: number;
+  /** The most that came of any try. */
   readonly most: number;
+  /** The mean of all tries. */
   readonly mean: number;
   /** How many tries came to each of as many equal steps from least to most. */
   readonly bins: readonly number[];
@@ -64,7 +72,9 @@ export interface SpreadOf {
 
 /** What many tries came to. */
 export interface Spread {
+  /** What was not known for sure. */
   readonly inputs: readonly Uncertain[];
+  /** How each result is spread, in the order asked for. */
   readonly results: readonly SpreadOf[];
   /** Checks that failed in at least one try, most often first. */
   readonly checks: readonly {
@@ -75,12 +85,15 @@ export interface Spread {
   }[];
   /** Tries in which a check said stop. */
   readonly stopped: number;
+  /** How many tries there were. */
   readonly draws: number;
+  /** What they were drawn from. */
   readonly seed: number;
 }
 
 /** Tries where nothing is said, and the most there are. */
 export const USUAL_DRAWS = 10_000;
+/** The most tries there are. */
 export const MOST_DRAWS = 1_000_000;
 /** Tries that are asked for at once: what they came to is not kept but for the results' numbers. */
 const BLOCK = 5_000;

@@ -39,6 +39,7 @@ export const STUDY_KINDS = ['table', 'seek', 'spread', 'best'] as const;
 export interface Study {
   /** Id of its row, which stays when it is renamed or moved. */
   readonly id: string;
+  /** What its maker calls it. */
   readonly name: string;
   /** The row, counted from 0. */
   readonly row: number;
@@ -50,12 +51,19 @@ export interface Study {
 
 /** How a study is written, whether in a table or on a command line. */
 export interface StudyWords {
+  /** One of {@link STUDY_KINDS}; a table where it is blank. */
   readonly kind: string;
+  /** Inputs and what they become, clauses with semicolons between. */
   readonly over: string;
+  /** Names of results, with commas between. */
   readonly show?: string | undefined;
+  /** What a seek makes true, or what the best has least of. */
   readonly goal?: string | undefined;
+  /** Only where no check says stop. */
   readonly keep?: boolean | undefined;
+  /** How many tries a spread takes. */
   readonly draws?: number | undefined;
+  /** What they are drawn from. */
   readonly seed?: number | undefined;
 }
 

@@ -22,7 +22,9 @@ export function setsOf(axes: readonly Axis[]): readonly Given[] {
 
 /** A table of results over one input or several. */
 export interface TableRun {
+  /** What it is over. */
   readonly axes: readonly Axis[];
+  /** What it shows, in its order. */
   readonly results: readonly CellView[];
   /** In the order of {@link setsOf}; fewer where it was stopped. */
   readonly rows: readonly Outcome[];

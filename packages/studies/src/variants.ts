@@ -7,6 +7,7 @@ import { inputCell, type StudyBook, scalarIn, takes } from './inputs.ts';
 
 /** What a variant has in one input. */
 export interface VariantInput {
+  /** The input. */
   readonly cell: CellView;
   /** In the workbook's own units. */
   readonly value: Scalar;
@@ -16,15 +17,19 @@ export interface VariantInput {
 export interface Variant {
   /** Id of its row, which stays when it is renamed or moved. */
   readonly id: string;
+  /** What its maker calls it. */
   readonly name: string;
   /** Where its name stands. */
   readonly at: At;
+  /** What it changes. */
   readonly inputs: readonly VariantInput[];
 }
 
 /** The variants of a workbook, and what is wrong with their table. */
 export interface Variants {
+  /** In the order of the table. */
   readonly variants: readonly Variant[];
+  /** Each at the cell to look at. */
   readonly problems: readonly PartProblem[];
 }
 
@@ -122,6 +127,7 @@ function inputOf(
 export interface VariantRun {
   /** Inputs that at least one variant changes. */
   readonly inputs: readonly CellView[];
+  /** What is compared, in its order. */
   readonly results: readonly CellView[];
   /** As it stands, then the variants in their order; fewer where it was stopped. */
   readonly outcomes: readonly Outcome[];
