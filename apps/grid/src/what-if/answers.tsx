@@ -78,7 +78,7 @@ function Take({
             return value === null || value === undefined ? [] : [{ cell, value }];
           }),
         );
-        session.apply(edit, { didWith: `Took ${words}` } as never);
+        session.apply(edit, `${words}, as the study found it`);
       }}
     >
       Take it
