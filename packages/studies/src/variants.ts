@@ -43,23 +43,20 @@ export function readVariants(book: StudyBook): Variants {
   const inputs = headsOf(book, { sheet, row: first - 1, column: names }, problems);
   const variants: Variant[] = [];
   for (let row = first; row < end; row += 1) {
-    const called = book.value({ sheet, row, column: names });
+    const at = { sheet, row, column: names };
+    const isNamed = !isBlank(book.value(at));
+    const before = problems.length;
     const has = inputs.flatMap(({ column, cell }) =>
       inputOf(book, cell, { sheet, row, column }, problems),
     );
-    if (isBlank(called)) {
-      if (has.length > 0) {
-        problems.push({
-          at: { sheet, row, column: names },
-          says: 'This variant has no name. Give it one.',
-        });
-      }
-      continue;
+    // With one of its changes left out it would be another variant than the one it is called.
+    const isWhole = problems.length === before;
+    if (!isNamed && has.length > 0) {
+      problems.push({ at, says: 'This variant has no name. Give it one.' });
     }
-    const at = { sheet, row, column: names };
-    const id = book.idsAt(at)?.row ?? String(row);
+    if (!isNamed || !isWhole) continue;
     variants.push({
-      id,
+      id: book.idsAt(at)?.row ?? String(row),
       name: book.cell(at).shown.text.trim(),
       at,
       inputs: has,
