@@ -101,6 +101,8 @@ describe('a study', () => {
     const many = page.getByLabel('How many');
     await many.fill('400000');
     await many.press('Enter');
+    // The tries of before are let go of first.
+    await page.locator('.whatif-progress', { hasText: /[1-9].* of 400,000/ }).waitFor();
     await stop.click();
     await page.locator('.whatif-answer', { hasText: /tries, seed 1/ }).waitFor();
     expect(await page.locator('.whatif-chart svg').count()).toBe(2);
