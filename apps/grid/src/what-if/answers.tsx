@@ -242,7 +242,7 @@ function HeatTable({ session, book, run }: Seen & { readonly run: TableRun }) {
       ) : null}
       <p className="quiet">
         {called(book, cell)}, down by {called(book, down.cell)}, across by{' '}
-        {called(book, across.cell)}. The darker, the more; struck out: a check says stop.
+        {called(book, across.cell)}. The stronger the tint, the more; struck out: a check says stop.
       </p>
       <div className="whatif-scroll">
         <table className="whatif-table whatif-heat">

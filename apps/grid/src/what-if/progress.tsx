@@ -15,7 +15,7 @@ export function Progress({ run: { done, stop, failed }, of }: ProgressProps) {
       </p>
     );
   }
-  if (done === undefined) return <p className="whatif-progress" />;
+  if (done === undefined) return null;
   return (
     <p className="whatif-progress" role="status">
       Worked out: {done.toLocaleString('en-US')}

@@ -108,8 +108,10 @@ function firstWords(
   const ranged = inputsOf(book).filter((cell) => rangeOf(book, cell) !== undefined);
   // Hours are what is known least of a job.
   const input =
-    (kind === 'spread' ? ranged.find(({ quantity }) => quantity === 'duration') : undefined) ??
-    ranged[0];
+    (kind === 'spread'
+      ? (ranged.find(({ name = '' }) => name.startsWith('hours_')) ??
+        ranged.find(({ quantity }) => quantity === 'duration'))
+      : undefined) ?? ranged[0];
   const called = input?.name ?? '';
   const range = input === undefined ? undefined : rangeOf(book, input);
   const result = book.named('price')?.name ?? book.results[0] ?? '';
