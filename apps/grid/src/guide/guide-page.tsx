@@ -50,7 +50,10 @@ export default function GuidePage({ session, onGo }: GuidePageProps) {
   const undrawn = useUndrawn(read);
   const seen = useMemo((): Seen => {
     if (undrawn.length === 0) return read;
-    return { ...read, plan: { ...read.plan, problems: [...read.plan.problems, ...undrawn] } };
+    // A plan reads what it is asked for: spread out, it would have nothing.
+    const { found, steps, parts, problems, translation, inSecond } = read.plan;
+    const told = [...problems, ...undrawn];
+    return { ...read, plan: { found, steps, parts, problems: told, translation, inSecond } };
   }, [read, undrawn]);
   const table = useMemo(() => stepsTable(seen.book, seen.plan), [seen]);
   const [room, setRoom] = useState<Room>('steps');
