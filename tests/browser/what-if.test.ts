@@ -41,7 +41,7 @@ describe('a study', () => {
     await row.waitFor();
     expect(await words(row)).toContain(priceAt(96));
     expect(await page.locator('.whatif-chart svg').count()).toBe(1);
-    await row.getByRole('button', { name: 'Take 96 in into the workbook' }).click();
+    await row.getByRole('button', { name: 'Take it: 96 in' }).click();
     await activity(page, 'Workbook');
     expect(await maker.shows('top_length')).toBe('96');
     expect(await maker.shows('price')).toBe(priceAt(96));
@@ -63,7 +63,7 @@ describe('a study', () => {
     const cell = page.locator('.whatif-heat tbody tr').nth(1).locator('.whatif-cell').nth(0);
     await expect.poll(() => words(cell)).toContain(priceAt(96, 'white oak'));
     await cell.click();
-    await page.getByRole('button', { name: 'Take 96 in, white oak into the workbook' }).click();
+    await page.getByRole('button', { name: 'Take it: 96 in, white oak' }).click();
     await activity(page, 'Workbook');
     expect(await maker.shows('species')).toBe('white oak');
     expect(await maker.shows('top_length')).toBe('96');

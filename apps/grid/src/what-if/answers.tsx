@@ -69,7 +69,7 @@ function Take({
       type="button"
       className="button"
       disabled={!session.mayChange}
-      aria-label={`Take ${words} into the workbook`}
+      aria-label={`Take it: ${words}`}
       onClick={() => {
         const edit = takeEdit(
           book,

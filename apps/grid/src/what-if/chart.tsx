@@ -35,6 +35,8 @@ export function Chart({ label, options }: ChartProps) {
         ...options,
       });
       drawn.setAttribute('role', 'img');
+      // What it is of is said of the whole; its parts have no words of their own.
+      for (const part of drawn.querySelectorAll('[aria-label]')) part.removeAttribute('aria-label');
       here.append(drawn);
     };
     draw();

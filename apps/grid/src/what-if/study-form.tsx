@@ -71,7 +71,7 @@ export function StudyForm({ session, book, study }: StudyFormProps) {
               <button
                 type="button"
                 className="button"
-                aria-label={`Leave ${name} out`}
+                aria-label={`Leave out ${name}`}
                 onClick={() => over(at, undefined)}
               >
                 Leave out
@@ -104,7 +104,7 @@ export function StudyForm({ session, book, study }: StudyFormProps) {
                 <button
                   type="button"
                   className="button"
-                  aria-label={`Leave ${labelOf(book, name)} out`}
+                  aria-label={`Leave out ${labelOf(book, name)}`}
                   onClick={() => write(['show', shown.filter((one) => one !== name).join(', ')])}
                 >
                   Leave out

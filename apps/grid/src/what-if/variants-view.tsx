@@ -134,7 +134,7 @@ export function VariantsView({ session, book, changes, onGo }: VariantsViewProps
                       type="button"
                       className="button"
                       disabled={!session.mayChange}
-                      aria-label={`Turn the workbook into ${variant.name}`}
+                      aria-label={`Take it: ${variant.name}`}
                       onClick={() => session.apply(takeEdit(book, variant.inputs))}
                     >
                       Take it
