@@ -44,7 +44,7 @@ const MAY_IMPORT = {
     '@kerfbook/drawing',
     '@kerfbook/studies',
   ],
-  'packages/days': ['@kerfbook/workbook', '@kerfbook/drawing'],
+  'packages/days': ['@kerfbook/workbook', '@kerfbook/drawing', '@kerfbook/studies'],
   'packages/studies': [
     '@kerfbook/wood',
     '@kerfbook/document',

@@ -4,6 +4,16 @@ import { SweepFailed } from '@kerfbook/workbook/sweep';
 import { Misuse } from './arguments.ts';
 import type { Io } from './io.ts';
 
+/** Reads what is asked; a fault of a study is a misuse of the command. */
+export function asked<T>(read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    if (error instanceof StudyFault) throw new Misuse(error.message);
+    throw error;
+  }
+}
+
 /** How a question is waited for at a terminal. */
 export interface Waited {
   readonly signal: AbortSignal;

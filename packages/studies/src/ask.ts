@@ -12,6 +12,20 @@ import type { StudyBook } from './inputs.ts';
 /** One set of values for inputs, in their order; `null` is an empty cell. */
 export type Given = readonly (Scalar | null)[];
 
+/** What an input is in a set, as a cell would hold it. */
+export function asCell(given: Given[number] | undefined): CellValue {
+  switch (typeof given) {
+    case 'number':
+      return { kind: 'number', number: given };
+    case 'string':
+      return { kind: 'text', text: given };
+    case 'boolean':
+      return { kind: 'logical', logical: given };
+    default:
+      return { kind: 'empty' };
+  }
+}
+
 /** What results come to for many sets of inputs. */
 export interface Question {
   /** Cells that hold no formula. */

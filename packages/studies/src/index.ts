@@ -1,5 +1,6 @@
 export {
   type Asker,
+  asCell,
   type Failing,
   type Given,
   HereAsker,
@@ -28,6 +29,7 @@ export {
   spanOf,
   takeEdit,
 } from './inputs.ts';
+export { numbersFrom, triangular } from './random.ts';
 export {
   type Crossing,
   type Found,

@@ -1,15 +1,7 @@
-import {
-  type Found,
-  foundWords,
-  goalOf,
-  type Mark,
-  StudyFault,
-  seek,
-  spanOf,
-} from '@kerfbook/studies';
+import { type Found, foundWords, goalOf, type Mark, seek, spanOf } from '@kerfbook/studies';
 import type { Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
-import { asking } from '../asking.ts';
+import { asked, asking } from '../asking.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openAndSet } from '../open-set.ts';
 import { printJson } from '../visible.ts';
@@ -36,27 +28,18 @@ export const seekCommand: Command = {
     if (opened === undefined) return 2;
     const { book, refused } = opened;
     const [, name = '', range = ''] = /^([^\s=]+)\s*=?\s*(.*)$/su.exec(by.trim()) ?? [];
-    const asked = read(() => ({
+    const sought = asked(() => ({
       goal: goalOf(book, make),
       span: spanOf(book, name, range),
       keep: values.keep === true,
     }));
     for (const { cell, says } of refused) io.err(`${cell} ${says}`);
-    const ended = await asking(book, io, 400, (asker, waited) => seek(book, asker, asked, waited));
+    const ended = await asking(book, io, 400, (asker, waited) => seek(book, asker, sought, waited));
     if (ended === undefined) return 2;
     const code = seekReport(book, ended.result, values.json === true, io);
     return refused.length > 0 && code === 0 ? 1 : code;
   },
 };
-
-function read<T>(work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (error instanceof StudyFault) throw new Misuse(error.message);
-    throw error;
-  }
-}
 
 /** Prints what a seek found; 1 where nothing was. */
 export function seekReport(book: Workbook, found: Found, json: boolean, io: Io): ExitCode {

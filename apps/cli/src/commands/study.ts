@@ -1,22 +1,23 @@
 import {
   type Asker,
+  asCell,
   type Best,
   best,
   contextOf,
-  type Given,
   type Outcome,
   readStudies,
   runTable,
   type Spread,
   StudyFault,
   type StudyQuestion,
+  seek,
   spread,
   studyOf,
   type TableRun,
 } from '@kerfbook/studies';
 import { type CellValue, type CellView, showValue, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
-import { asking, type Waited } from '../asking.ts';
+import { asked, asking, type Waited } from '../asking.ts';
 import { csvText } from '../csv-text.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openAndSet } from '../open-set.ts';
@@ -55,7 +56,7 @@ export const studyCommand: Command = {
     const opened = await openAndSet('study', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
-    const asks = told(() =>
+    const asks = asked(() =>
       values.named === undefined
         ? studyOf(book, {
             kind: values.best !== undefined ? 'best' : values.spread === true ? 'spread' : 'table',
@@ -113,16 +114,6 @@ function namedStudy(book: Workbook, name: string): StudyQuestion {
   return found.asks;
 }
 
-/** A fault of a study is a misuse of the command. */
-function told<T>(work: () => T): T {
-  try {
-    return work();
-  } catch (error) {
-    if (error instanceof StudyFault) throw new Misuse(error.message);
-    throw error;
-  }
-}
-
 async function answered(book: Workbook, asks: StudyQuestion, as: As, io: Io): Promise<ExitCode> {
   const many = asks.kind === 'table' ? setCount(asks.over) : 100_000;
   const ended = await asking(book, io, many, (asker, waited) => ask(book, asks, asker, waited));
@@ -165,7 +156,6 @@ async function ask(book: Workbook, asks: StudyQuestion, asker: Asker, waited: Wa
       return { kind: 'best', run } as const;
     }
     case 'seek': {
-      const { seek } = await import('@kerfbook/studies');
       const { goal, over: span, keep } = asks;
       const found = await seek(book, asker, { goal, span, keep }, waited);
       return { kind: 'seek', found } as const;
@@ -179,16 +169,8 @@ const shownAs = (book: Workbook, cell: CellView, value: CellValue): string =>
 const headOf = ({ name = '', unit }: CellView): string =>
   unit === '' ? name : `${name} (${unit})`;
 
-const scalarValue = (value: Given[number]): CellValue => {
-  if (value === null || value === undefined) return { kind: 'empty' };
-  if (typeof value === 'number') return { kind: 'number', number: value };
-  return typeof value === 'string'
-    ? { kind: 'text', text: value }
-    : { kind: 'logical', logical: value };
-};
-
 function plainRow(cells: readonly CellView[], row: Outcome, inputs: number): Record<string, Plain> {
-  const values = [...row.set.map(scalarValue), ...row.values];
+  const values = [...row.set.map(asCell), ...row.values];
   return Object.fromEntries(
     cells
       .slice(0, inputs + row.values.length)
@@ -224,7 +206,7 @@ function printTable(book: Workbook, run: TableRun, as: As, io: Io): ExitCode {
   } else {
     const failed = rows.some(({ failing }) => failing.length > 0);
     const lines = rows.map((row) => [
-      ...[...row.set.map(scalarValue), ...row.values].map((value, i) =>
+      ...[...row.set.map(asCell), ...row.values].map((value, i) =>
         shownAs(book, cells[i] as CellView, value),
       ),
       ...(failed ? [failingWords(row)] : []),
@@ -317,7 +299,7 @@ function printBest(book: Workbook, run: Best, as: As, io: Io): ExitCode {
     io.err(says);
   } else {
     const lines = rows.map((row) =>
-      [...row.set.map(scalarValue), ...row.values].map((value, i) =>
+      [...row.set.map(asCell), ...row.values].map((value, i) =>
         shownAs(book, cells[i] as CellView, value),
       ),
     );

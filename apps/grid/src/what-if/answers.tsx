@@ -1,4 +1,5 @@
 import {
+  asCell,
   type Best,
   contextOf,
   type Found,
@@ -43,14 +44,6 @@ export function AnswerView({ answer, ...seen }: Seen & { readonly answer: Answer
   }
 }
 
-const cellValue = (given: Given[number]): CellValue => {
-  if (given === null || given === undefined) return { kind: 'empty' };
-  if (typeof given === 'number') return { kind: 'number', number: given };
-  return typeof given === 'string'
-    ? { kind: 'text', text: given }
-    : { kind: 'logical', logical: given };
-};
-
 const shown = (book: OpenWorkbook, cell: CellView, value: CellValue): string =>
   showWithUnit(value, contextOf(book, cell));
 
@@ -63,7 +56,7 @@ function Take({
   inputs,
   set,
 }: Seen & { readonly inputs: readonly CellView[]; readonly set: Given }) {
-  const words = set.map((one, i) => shown(book, inputs[i] as CellView, cellValue(one))).join(', ');
+  const words = set.map((one, i) => shown(book, inputs[i] as CellView, asCell(one))).join(', ');
   return (
     <button
       type="button"
@@ -105,6 +98,72 @@ function NotDone({ run }: { readonly run: TableRun }) {
       Stopped after {run.rows.length} of {run.of}.
     </p>
   ) : null;
+}
+
+/** What came of sets of inputs, a row each, with its checks and a way to take it. */
+function AnswerTable({
+  session,
+  book,
+  inputs,
+  results,
+  rows,
+}: Seen & {
+  readonly inputs: readonly CellView[];
+  readonly results: readonly CellView[];
+  readonly rows: readonly Outcome[];
+}) {
+  return (
+    <>
+      <div className="whatif-scroll">
+        <table className="whatif-table">
+          <thead>
+            <tr>
+              {[...inputs, ...results].map((cell) => (
+                <th key={cell.name} scope="col">
+                  {called(book, cell)}
+                </th>
+              ))}
+              <th scope="col">Checks</th>
+              <th scope="col">Workbook</th>
+            </tr>
+          </thead>
+          <tbody>
+            {rows.slice(0, MOST_ROWS).map(({ set, values, failing }) => (
+              <tr key={set.join('|')}>
+                {inputs.map((cell, i) => (
+                  <th key={cell.name} scope="row">
+                    {shown(book, cell, asCell(set[i]))}
+                  </th>
+                ))}
+                {results.map((cell, i) => {
+                  const value = values[i] ?? { kind: 'empty' };
+                  return (
+                    <td
+                      key={cell.name}
+                      title={value.kind === 'error' ? value.error.says : undefined}
+                    >
+                      {shown(book, cell, value)}
+                    </td>
+                  );
+                })}
+                <td className="whatif-checks">
+                  <Failing failing={failing} />
+                </td>
+                <td>
+                  <Take session={session} book={book} inputs={inputs} set={set} />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+      {rows.length > MOST_ROWS ? (
+        <p className="quiet">
+          The first {MOST_ROWS} of {rows.length} rows. Take larger steps to see all.
+        </p>
+      ) : null}
+    </>
+  );
 }
 
 /** Results over one input as a line, and over any number as rows. */
@@ -154,56 +213,13 @@ function LineTable({ session, book, run }: Seen & { readonly run: TableRun }) {
           <p className="quiet">A hollow square breaks a check that says stop.</p>
         </>
       )}
-      <div className="whatif-scroll">
-        <table className="whatif-table">
-          <thead>
-            <tr>
-              {[...axes.map(({ cell }) => cell), ...results].map((cell) => (
-                <th key={cell.address + cell.at.sheet} scope="col">
-                  {called(book, cell)}
-                </th>
-              ))}
-              <th scope="col">Checks</th>
-              <th scope="col">Workbook</th>
-            </tr>
-          </thead>
-          <tbody>
-            {rows.slice(0, MOST_ROWS).map((row) => (
-              <tr key={row.set.join('|')}>
-                {row.set.map((one, i) => (
-                  <th key={axes[i]?.cell.address} scope="row">
-                    {axes[i] === undefined ? '' : shown(book, axes[i].cell, cellValue(one))}
-                  </th>
-                ))}
-                {row.values.map((value, i) => (
-                  <td
-                    key={results[i]?.address}
-                    title={value.kind === 'error' ? value.error.says : undefined}
-                  >
-                    {results[i] === undefined ? '' : shown(book, results[i], value)}
-                  </td>
-                ))}
-                <td className="whatif-checks">
-                  <Failing failing={row.failing} />
-                </td>
-                <td>
-                  <Take
-                    session={session}
-                    book={book}
-                    inputs={axes.map(({ cell }) => cell)}
-                    set={row.set}
-                  />
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
-      {rows.length > MOST_ROWS ? (
-        <p className="quiet">
-          The first {MOST_ROWS} of {rows.length} rows. Take larger steps to see all.
-        </p>
-      ) : null}
+      <AnswerTable
+        session={session}
+        book={book}
+        inputs={axes.map(({ cell }) => cell)}
+        results={results}
+        rows={rows}
+      />
       <NotDone run={run} />
     </>
   );
@@ -229,7 +245,7 @@ function HeatTable({ session, book, run }: Seen & { readonly run: TableRun }) {
         <div className="whatif-pick" role="toolbar" aria-label="Result that is shown">
           {results.map((one, i) => (
             <button
-              key={one.address + one.at.sheet}
+              key={one.name}
               type="button"
               className="button"
               aria-pressed={i === at}
@@ -251,7 +267,7 @@ function HeatTable({ session, book, run }: Seen & { readonly run: TableRun }) {
               <td />
               {across.values.map((value) => (
                 <th key={String(value)} scope="col">
-                  {shown(book, across.cell, cellValue(value))}
+                  {shown(book, across.cell, asCell(value))}
                 </th>
               ))}
             </tr>
@@ -259,7 +275,7 @@ function HeatTable({ session, book, run }: Seen & { readonly run: TableRun }) {
           <tbody>
             {down.values.map((value, line) => (
               <tr key={String(value)}>
-                <th scope="row">{shown(book, down.cell, cellValue(value))}</th>
+                <th scope="row">{shown(book, down.cell, asCell(value))}</th>
                 {across.values.map((other, column) => {
                   const place = line * wide + column;
                   const row = rows[place];
@@ -295,7 +311,7 @@ function HeatTable({ session, book, run }: Seen & { readonly run: TableRun }) {
         <div className="whatif-picked" role="status">
           <p>
             {picked.set
-              .map((one, i) => shown(book, (axes[i] as (typeof axes)[number]).cell, cellValue(one)))
+              .map((one, i) => shown(book, (axes[i] as (typeof axes)[number]).cell, asCell(one)))
               .join(', ')}
             :{' '}
             {picked.values
@@ -328,43 +344,23 @@ function FoundView({ session, book, found }: Seen & { readonly found: Found }) {
     ...found.stretches.flatMap(({ from, to }) => (from.at === to.at ? [from] : [from, to])),
   ];
   const answers = [...new Map(marks.map((mark) => [mark.at, mark])).values()];
-  const inputs = [found.span.cell];
   return (
     <>
       {foundWords(book, found, (cell) => called(book, cell)).map((line) => (
         <p key={line}>{line}</p>
       ))}
       {answers.length === 0 ? null : (
-        <table className="whatif-table">
-          <thead>
-            <tr>
-              <th scope="col">{called(book, found.span.cell)}</th>
-              <th scope="col">{called(book, found.goal.cell)}</th>
-              <th scope="col">Checks</th>
-              <th scope="col">Workbook</th>
-            </tr>
-          </thead>
-          <tbody>
-            {answers.map((mark) => (
-              <tr key={mark.at}>
-                <th scope="row">
-                  {shown(book, found.span.cell, { kind: 'number', number: mark.at })}
-                </th>
-                <td>
-                  {mark.comes === undefined
-                    ? 'no number'
-                    : shown(book, found.goal.cell, { kind: 'number', number: mark.comes })}
-                </td>
-                <td className="whatif-checks">
-                  <Failing failing={mark.failing} />
-                </td>
-                <td>
-                  <Take session={session} book={book} inputs={inputs} set={[mark.at]} />
-                </td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <AnswerTable
+          session={session}
+          book={book}
+          inputs={[found.span.cell]}
+          results={[found.goal.cell]}
+          rows={answers.map(({ at, comes, failing }) => ({
+            set: [at],
+            values: [comes === undefined ? { kind: 'empty' } : { kind: 'number', number: comes }],
+            failing,
+          }))}
+        />
       )}
     </>
   );
@@ -461,7 +457,7 @@ function SpreadView({ book, run }: Seen & { readonly run: Spread }) {
           <Chart label={`How far each input moves ${called(book, first.cell)}`} options={matters} />
           <ul>
             {first.matters.map(({ cell, rank }) => (
-              <li key={cell.address + cell.at.sheet}>
+              <li key={cell.name}>
                 {called(book, cell)}: {rank.toFixed(2)}
               </li>
             ))}
@@ -482,7 +478,7 @@ function SpreadView({ book, run }: Seen & { readonly run: Spread }) {
       {run.results
         .filter(({ lost }) => lost > 0)
         .map(({ cell, lost }) => (
-          <p key={cell.address}>
+          <p key={cell.name}>
             {called(book, cell)} came to no number in {lost} tries.
           </p>
         ))}
@@ -515,7 +511,6 @@ function BestView({ session, book, run }: Seen & { readonly run: Best }) {
       ],
     };
   }, [aims, book, front]);
-  const inputs = axes.map(({ cell }) => cell);
   return (
     <>
       <p>
@@ -531,45 +526,16 @@ function BestView({ session, book, run }: Seen & { readonly run: Best }) {
         />
       )}
       {front.length === 0 ? null : (
-        <div className="whatif-scroll">
-          <table className="whatif-table">
-            <thead>
-              <tr>
-                {[...inputs, ...aims.map(({ cell }) => cell)].map((cell) => (
-                  <th key={cell.address + cell.at.sheet} scope="col">
-                    {called(book, cell)}
-                  </th>
-                ))}
-                <th scope="col">Checks</th>
-                <th scope="col">Workbook</th>
-              </tr>
-            </thead>
-            <tbody>
-              {front.slice(0, MOST_ROWS).map((choice) => (
-                <tr key={choice.set.join('|')}>
-                  {choice.set.map((one, i) => (
-                    <th key={inputs[i]?.address} scope="row">
-                      {inputs[i] === undefined ? '' : shown(book, inputs[i], cellValue(one))}
-                    </th>
-                  ))}
-                  {choice.comes.map((number, i) => (
-                    <td key={aims[i]?.cell.address}>
-                      {aims[i] === undefined
-                        ? ''
-                        : shown(book, aims[i].cell, { kind: 'number', number })}
-                    </td>
-                  ))}
-                  <td className="whatif-checks">
-                    <Failing failing={choice.failing} />
-                  </td>
-                  <td>
-                    <Take session={session} book={book} inputs={inputs} set={choice.set} />
-                  </td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        <AnswerTable
+          session={session}
+          book={book}
+          inputs={axes.map(({ cell }) => cell)}
+          results={aims.map(({ cell }) => cell)}
+          rows={front.map(({ comes, ...choice }) => ({
+            ...choice,
+            values: comes.map((number) => ({ kind: 'number', number })),
+          }))}
+        />
       )}
     </>
   );

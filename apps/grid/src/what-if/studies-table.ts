@@ -1,11 +1,5 @@
 import { knownTable } from '@kerfbook/drawing';
-import {
-  clausesOf,
-  contextOf,
-  readStudies,
-  type Study,
-  type StudyQuestion,
-} from '@kerfbook/studies';
+import { contextOf, readStudies, type Study, type StudyQuestion } from '@kerfbook/studies';
 import {
   type CellView,
   type Edit,
@@ -190,5 +184,3 @@ export function resultsOf(book: OpenWorkbook): readonly CellView[] {
 /** Clauses as a study's cell holds them. */
 export const joined = (clauses: readonly (readonly [name: string, rest: string])[]): string =>
   clauses.map(([name, rest]) => `${name} ${rest}`.trim()).join('; ');
-
-export { clausesOf };

@@ -27,12 +27,12 @@ export type Answer =
 /** A study on its way, or what it came to. */
 export interface Run<A> {
   /** Sets that are done while it is on its way. */
-  readonly done?: number;
-  readonly answer?: A;
+  readonly done?: number | undefined;
+  readonly answer?: A | undefined;
   /** Why there is no answer. */
-  readonly failed?: string;
+  readonly failed?: string | undefined;
   /** Ends it and keeps what there is. */
-  readonly stop?: () => void;
+  readonly stop?: (() => void) | undefined;
 }
 
 /** A pause after which a study is worked out anew, ms: a number may still be under way. */
@@ -66,16 +66,16 @@ export function useRun<A>(
       const set = (next: Run<A>): void => {
         if (!gone) setRun((before) => ({ ...(before.key === key ? before : {}), ...next, key }));
       };
-      const over = { done: undefined, stop: undefined } as unknown as Run<A>;
+      const over = { done: undefined, stop: undefined };
       set({ done: 0, stop: () => stop.abort() });
       try {
         const asker = askers.for(book.document());
         const hear = (done: number): void => set({ done });
         const answer = await ask(asker, { hear, signal: stop.signal });
-        set({ ...over, answer, failed: undefined } as unknown as Run<A>);
+        set({ ...over, answer, failed: undefined });
       } catch (error) {
         if (!(error instanceof StudyFault || error instanceof SweepFailed)) throw error;
-        set({ ...over, answer: undefined, failed: error.message } as unknown as Run<A>);
+        set({ ...over, answer: undefined, failed: error.message });
       }
     }, PAUSE);
     return () => {

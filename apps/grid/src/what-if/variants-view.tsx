@@ -1,4 +1,11 @@
-import { contextOf, readVariants, runVariants, takeEdit, type VariantRun } from '@kerfbook/studies';
+import {
+  asCell,
+  contextOf,
+  readVariants,
+  runVariants,
+  takeEdit,
+  type VariantRun,
+} from '@kerfbook/studies';
 import { type At, type OpenWorkbook, showWithUnit } from '@kerfbook/workbook';
 import { StartTable } from '../commands/start-table.tsx';
 import type { Session } from '../session/session.ts';
@@ -83,16 +90,7 @@ export function VariantsView({ session, book, changes, onGo }: VariantsViewProps
                         key={variants[column - 1]?.id ?? ''}
                         className={value === base.set[i] ? 'quiet' : 'whatif-other'}
                       >
-                        {value === null || value === undefined
-                          ? ''
-                          : showWithUnit(
-                              typeof value === 'number'
-                                ? { kind: 'number', number: value }
-                                : typeof value === 'string'
-                                  ? { kind: 'text', text: value }
-                                  : { kind: 'logical', logical: value },
-                              contextOf(book, cell),
-                            )}
+                        {showWithUnit(asCell(value), contextOf(book, cell))}
                       </td>
                     );
                   })}

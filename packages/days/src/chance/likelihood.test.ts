@@ -1,10 +1,10 @@
+import { triangular } from '@kerfbook/studies';
 import { describe, expect, it } from 'vitest';
 import { type Shop, USUAL_SHOP } from '../calendar/shop-days.ts';
 import type { Operation } from '../plan/operation.ts';
 import { scheduleJobs } from '../plan/schedule.ts';
 import { operation } from '../testing/job-book.ts';
 import { isUncertain, type Likelihood, likelihood } from './likelihood.ts';
-import { triangular } from './triangular.ts';
 
 const FROM = 46_356;
 /** An hour a day, every day: days are hours of work. */
@@ -81,12 +81,12 @@ describe('one operation', () => {
 
   it('turns a share into hours as the closed form does', () => {
     for (let share = 0; share < 1; share += 1 / 64) {
-      const hours = triangular({ least, likely: mode, most }, share);
+      const hours = triangular({ low: least, likely: mode, high: most }, share);
       expect(cumulative(hours)).toBeCloseTo(share, 10);
     }
-    expect(triangular({ least: 4, likely: 4, most: 4 }, 0.3)).toBe(4);
-    expect(triangular({ least: 4, likely: 4, most: 8 }, 0)).toBe(4);
-    expect(triangular({ least: 4, likely: 8, most: 8 }, 0.25)).toBeCloseTo(6, 12);
+    expect(triangular({ low: 4, likely: 4, high: 4 }, 0.3)).toBe(4);
+    expect(triangular({ low: 4, likely: 4, high: 8 }, 0)).toBe(4);
+    expect(triangular({ low: 4, likely: 8, high: 8 }, 0.25)).toBeCloseTo(6, 12);
   });
 });
 

@@ -1,10 +1,8 @@
-import { uniformFloat64 } from 'pure-rand/distribution/uniformFloat64';
-import { xoroshiro128plus } from 'pure-rand/generator/xoroshiro128plus';
+import { numbersFrom, triangular } from '@kerfbook/studies';
 import { secondsOf } from '../calendar/moments.ts';
 import { endsOfJobs } from '../plan/critical-path.ts';
 import { earliest } from '../plan/network.ts';
 import type { Schedule } from '../plan/schedule.ts';
-import { triangular } from './triangular.ts';
 
 /** How many tries, unless another number is asked for. */
 export const USUAL_DRAWS = 10_000;
@@ -49,13 +47,11 @@ export function likelihood(
     throw new RangeError(`draws are a whole number from 1 to ${MOST_DRAWS}`);
   }
   const { tasks, order, calendar } = schedule.inside;
-  const random = xoroshiro128plus(seed);
+  const next = numbersFrom(seed);
   const counts = schedule.jobs.map(() => new Map<number, number>());
   for (let draw = 0; draw < draws; draw += 1) {
     const work = tasks.map(({ operation: { handsOn: likely, least, most }, work: planned }) =>
-      least < most
-        ? secondsOf(triangular({ least, likely, most }, uniformFloat64(random)))
-        : planned,
+      least < most ? secondsOf(triangular({ low: least, likely, high: most }, next())) : planned,
     );
     const ends = endsOfJobs(tasks, earliest(tasks, order, calendar, { work }));
     for (const [job, count] of counts.entries()) {
