@@ -1,4 +1,5 @@
 import {
+  type AllTaken,
   clock,
   type DayOfWork,
   type Likelihood,
@@ -7,6 +8,7 @@ import {
   type Placed,
   type Schedule,
   sayDay,
+  type Taken,
   takesTime,
   weekdayOf,
   written,
@@ -21,9 +23,11 @@ export interface ShownDays {
   /** How likely it is done when; undefined where no operation says how little or how much it may take. */
   readonly odds: Likelihood | undefined;
   readonly day: DayOfWork;
+  /** What operations took so far; undefined where no hours are written down. */
+  readonly taken: AllTaken | undefined;
 }
 
-const hours = (count: number): string => `${Math.round(count * 100) / 100} h`;
+const hours = (count: number): string => `${rounded(count)} h`;
 const some = (count: number): string => (count === 0 ? '' : hours(count));
 const when = ({ day, hour }: Moment): string => `${sayDay(day)} ${clock(hour)}`;
 const whose = ({ operation: { who } }: Placed): string =>
@@ -44,7 +48,7 @@ const takenUp = ({ placed }: Schedule): readonly Placed[] =>
   placed.filter(({ operation }) => takesTime(operation));
 
 /** The table of operations, the day to promise, and what to do on a day, line by line. */
-export function daysText({ schedule, odds, day }: ShownDays): readonly string[] {
+export function daysText({ schedule, odds, day, taken }: ShownDays): readonly string[] {
   const rows = takenUp(schedule).map((placed) => {
     const { operation, start, worked, end, slack, critical } = placed;
     return [
@@ -65,8 +69,36 @@ export function daysText({ schedule, odds, day }: ShownDays): readonly string[] 
     ...promiseSaid(schedule, odds),
     '',
     ...daySaid(day),
+    ...(taken === undefined ? [] : ['', ...takenSaid(taken)]),
   ];
 }
+
+/** Estimate and hours of each operation that was begun. */
+function takenSaid({ operations, estimate, worked, spent, done }: AllTaken): readonly string[] {
+  const rows = operations
+    .filter((one) => one.times > 0 || one.spent > 0)
+    .map((one) => [
+      one.name,
+      one.estimate === undefined ? '' : hours(one.estimate),
+      hours(one.worked),
+      one.estimate === undefined ? '' : differing(one.worked - one.estimate),
+      one.spent === 0 ? '' : `${rounded(one.spent)}`,
+      one.isDone ? 'done' : '',
+    ]);
+  return [
+    'What it took so far:',
+    ...tableText([['operation', 'thought', 'took', 'differs', 'spent', ''], ...rows]),
+    `In all ${hours(worked)} of ${hours(estimate)}${spent === 0 ? '' : `, ${rounded(spent)} spent`}.`,
+    ...(done.count === 0
+      ? []
+      : [
+          `What is done took ${hours(done.worked)}, and was thought to take ${hours(done.estimate)}.`,
+        ]),
+  ];
+}
+
+const rounded = (count: number): number => Math.round(count * 100) / 100;
+const differing = (count: number): string => `${count > 0 ? '+' : ''}${hours(count)}`;
 
 function beginSaid({ asked, begins }: Schedule): readonly string[] {
   if (asked === begins) return [];
@@ -117,7 +149,7 @@ const withWhom = (placed: Placed): string => {
 };
 
 /** The table of operations as comma-separated values, days and hours in columns of their own. */
-export function daysCsv({ schedule }: ShownDays): readonly string[] {
+export function daysCsv({ schedule, taken }: ShownDays): readonly string[] {
   const heads = [
     'operation',
     'hands-on',
@@ -131,9 +163,11 @@ export function daysCsv({ schedule }: ShownDays): readonly string[] {
     'over day',
     'over hour',
     'to spare',
+    ...(taken === undefined ? [] : ['took', 'spent', 'done']),
   ];
   const rows = takenUp(schedule).map((placed) => {
     const { operation, start, worked, end, slack } = placed;
+    const took = taken?.operations.find(({ id }) => id === operation.id);
     const moments = [start, worked, end].flatMap(({ day, hour }) => [written(day), clock(hour)]);
     return [
       operation.name,
@@ -143,10 +177,25 @@ export function daysCsv({ schedule }: ShownDays): readonly string[] {
       operation.machines.join(', '),
       ...moments,
       `${slack}`,
+      ...(took === undefined ? [] : tookFields(took)),
     ];
   });
-  return [heads, ...rows].map((row) => row.map(field).join(','));
+  // What was done beside the plan was planned for no day.
+  const beside = (taken?.operations ?? [])
+    .filter(({ id }) => id === undefined)
+    .map((took) => [
+      took.name,
+      ...Array.from({ length: heads.length - 4 }, () => ''),
+      ...tookFields(took),
+    ]);
+  return [heads, ...rows, ...beside].map((row) => row.map(field).join(','));
 }
+
+const tookFields = ({ worked, spent, isDone }: Taken): readonly string[] => [
+  `${rounded(worked)}`,
+  `${rounded(spent)}`,
+  isDone ? 'yes' : 'no',
+];
 
 /** What a sheet would read as a formula is a text all the same: a name may come from anyone. */
 function field(text: string): string {
@@ -157,7 +206,7 @@ function field(text: string): string {
 const moment = ({ day, hour }: Moment) => ({ day: written(day), hour });
 
 /** All of it, as `days --json` prints it. */
-export function daysJson({ book, schedule, odds, day }: ShownDays) {
+export function daysJson({ book, schedule, odds, day, taken }: ShownDays) {
   const { shop, asked, begins, jobs, placed } = schedule;
   return {
     title: book.title,
@@ -195,6 +244,7 @@ export function daysJson({ book, schedule, odds, day }: ShownDays) {
             byPromise: odds.byPromise,
             days: odds.days.map((one) => ({ ...one, day: written(one.day) })),
           },
+    took: taken ?? null,
     on: {
       day: written(day.day),
       weekday: weekdayOf(day.day),

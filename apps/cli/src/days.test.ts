@@ -163,6 +163,53 @@ describe('days', () => {
     ).toMatch(/^job\.ics is no calendar file that was made here/);
   });
 
+  it('says what it took beside what was thought, in a table, as JSON and as CSV', async () => {
+    const heads = ['operation', 'hours', 'spent', 'done', 'day'];
+    const took = [
+      ['mill', 9.25, 12.5, 'yes'],
+      ['Glue', 0.5],
+      ['Sharpen', 1],
+    ];
+    const job = JSON.parse(jobText(JOB));
+    const sheet = {
+      id: 'took',
+      name: 'Hours worked',
+      columns: heads.map((_, i) => ({ id: `c${i}` })),
+      rows: [heads, ...took].map((row, r) => ({
+        id: `r${r}`,
+        cells: Object.fromEntries(row.map((value, i) => [`c${i}`, { value }])),
+      })),
+    };
+    const table = { id: 't2', kind: 'hours', sheet: 'took', header: 'r0', last: 'r3' };
+    const text = JSON.stringify({
+      ...job,
+      sheets: [...job.sheets, sheet],
+      tables: [...job.tables, table],
+    });
+    const { code, out, err } = await days(text);
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    expect(out.split('\n').slice(-7)).toEqual([
+      'What it took so far:',
+      'operation  thought  took    differs  spent',
+      'Mill       8 h      9.25 h  +1.25 h   12.5  done',
+      'Glue       1 h      0.5 h   -0.5 h',
+      'Sharpen             1 h',
+      'In all 10.75 h of 12 h, 12.5 spent.',
+      'What is done took 9.25 h, and was thought to take 8 h.',
+    ]);
+    const printed = JSON.parse((await days(text, '--json')).out);
+    expect(printed.took).toMatchObject({ estimate: 12, worked: 10.75, spent: 12.5 });
+    expect(printed.took.operations[0]).toMatchObject({ name: 'Mill', worked: 9.25, isDone: true });
+    const csv = (await days(text, '--csv')).out.split('\n');
+    expect(csv[0]).toMatch(/to spare,took,spent,done$/);
+    expect(csv[1]).toMatch(/^Mill,8,.*,9\.25,12\.5,yes$/);
+    expect(csv.at(-1)).toBe('Sharpen,,,,,,,,,,,,1,0,no');
+    const fields = (line = ''): number => line.split(',').length;
+    expect(csv.map((line) => fields(line.replaceAll(/"[^"]*"/g, '')))).toEqual(
+      csv.map(() => fields(csv[0])),
+    );
+  });
+
   it('says what stands in the way of a plan', async () => {
     const circle = await days(
       jobText(

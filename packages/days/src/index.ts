@@ -34,6 +34,8 @@ export { Circle } from './plan/network.ts';
 export { type Job, MAKER, type Operation, takesTime } from './plan/operation.ts';
 export { delayed, type Placed, type Schedule, scheduleJobs } from './plan/schedule.ts';
 export { type DayOfWork, workOn } from './plan/work-on.ts';
+export { sameName } from './read/after.ts';
+export { type BookPlan, type PlanSource, planBook } from './read/plan-book.ts';
 export {
   type DaysSource,
   MOST_HOURS,
@@ -48,3 +50,6 @@ export {
   type ShopHoursSource,
   type ShopReading,
 } from './read/read-shop.ts';
+export { type Average, averageFor, averagesOf, hoursKept } from './worked/averages.ts';
+export { type HoursReading, readHours, type Worked } from './worked/read-hours.ts';
+export { type AllTaken, type Taken, takenOf } from './worked/taken.ts';

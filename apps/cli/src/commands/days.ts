@@ -1,5 +1,4 @@
 import {
-  BeyondCalendar,
   bookOf,
   calendarFile,
   dayOf,
@@ -9,11 +8,11 @@ import {
   type Likelihood,
   likelihood,
   MOST_DRAWS,
+  planBook,
   readCalendarFile,
-  readOperations,
-  readShop,
+  readHours,
   type Schedule,
-  scheduleJobs,
+  takenOf,
   USUAL_DRAWS,
   workOn,
 } from '@kerfbook/days';
@@ -65,10 +64,10 @@ export const daysCommand: Command = {
     for (const { cell, says } of refused) io.err(`${cell} ${says}`);
     const planned = planOf(book, asked.from, io);
     if (planned === undefined) return 1;
-    const { schedule } = planned;
+    const { schedule, taken } = planned;
     const day = workOn(schedule, asked.on ?? schedule.begins);
     const odds = isUncertain(schedule) ? likelihoodOf(schedule, asked) : undefined;
-    const shown = { book, schedule, odds, day };
+    const shown = { book, schedule, odds, day, taken };
     if (values.json === true) printJson(io, daysJson(shown));
     else for (const line of values.csv === true ? daysCsv(shown) : daysText(shown)) io.out(line);
     if (values.ics !== undefined) {
@@ -109,24 +108,22 @@ const NO_TABLE =
 
 /** The plan of a workbook, with what is wrong told; undefined where there is none. */
 function planOf(book: Workbook, from: number | undefined, io: Io) {
-  const { found, operations, problems, circles } = readOperations(book);
-  if (!found) {
+  const { reading, hours, schedule, says } = planBook(book, {
+    from,
+    otherwise: dayOfClock(io.now()) + 1,
+  });
+  if (!reading.found) {
     io.err(NO_TABLE);
     return undefined;
   }
-  const hours = readShop(book);
-  for (const { at, says } of problems) io.err(`${cellOf(book, at)} ${says}`);
-  for (const { says } of hours.problems) io.err(says);
-  if (operations.length === 0 || circles.length > 0) return undefined;
-  const begin = from ?? hours.begins ?? dayOfClock(io.now()) + 1;
-  try {
-    const schedule = scheduleJobs([{ name: book.title, operations }], hours.shop, begin);
-    return { schedule, troubled: problems.length > 0 || hours.problems.length > 0 };
-  } catch (error) {
-    if (!(error instanceof BeyondCalendar)) throw error;
-    io.err(error.message);
-    return undefined;
-  }
+  const worked = readHours(book);
+  const problems = [...reading.problems, ...worked.problems];
+  for (const { at, says: what } of problems) io.err(`${cellOf(book, at)} ${what}`);
+  for (const { says: what } of hours.problems) io.err(what);
+  if (says !== undefined) io.err(says);
+  if (schedule === undefined) return undefined;
+  const taken = worked.rows.length === 0 ? undefined : takenOf(reading.operations, worked.rows);
+  return { schedule, taken, troubled: problems.length > 0 || hours.problems.length > 0 };
 }
 
 function likelihoodOf(

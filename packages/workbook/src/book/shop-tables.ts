@@ -258,6 +258,12 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     words('operation', 190, 'What was done, as the operations table names it.'),
     column('hours', 'duration', 80, 'How long it took hands-on.'),
     column('spent', 'money', 90, 'What was paid for it, as receipts say.'),
+    column(
+      'done',
+      'logical',
+      70,
+      'Yes where with that it was done. Averages count only what was done.',
+    ),
     words('note', 260, 'Anything worth knowing next time.'),
   ],
   prices: [
