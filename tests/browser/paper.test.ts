@@ -104,7 +104,7 @@ describe('a sheet on paper', () => {
     await openPrint();
     await desk().getByLabel('Every sheet').check();
     const pages = await printed(page);
-    const rows = ['Make the base', 'Fit the top to the base'];
+    const rows = ['Make the base', 'Mill the boards'];
     const days = pages.find(({ words: on }) =>
       rows.every((row) => on.some(({ text }) => text === row)),
     );
@@ -113,15 +113,11 @@ describe('a sheet on paper', () => {
       const { x = Number.NaN, width = Number.NaN } = days?.words[at + 1] ?? {};
       return { x, end: x + width };
     };
-    // 9 h stands under the 1 of 1.5 h, and the head ends where the longest of them do.
-    expect(beside('Make the base').x).toBeCloseTo(beside('Fit the top to the base').x, 0);
-    expect(beside('Make the base').end).toBeLessThan(beside('Fit the top to the base').end - 1);
-    // Of the work, before that of waiting; it may stand on two lines.
-    const head = days?.words.find(({ text }) => text.startsWith('Hours of'));
-    expect((head?.x ?? 0) + (head?.width ?? 0)).toBeCloseTo(
-      beside('Fit the top to the base').end,
-      0,
-    );
+    // 9 h stands under the 3 of 3.2 h, and the head ends where the longest of them do.
+    expect(beside('Make the base').x).toBeCloseTo(beside('Mill the boards').x, 0);
+    expect(beside('Make the base').end).toBeLessThan(beside('Mill the boards').end - 1);
+    const head = days?.words.find(({ text }) => text === 'hands-on');
+    expect((head?.x ?? 0) + (head?.width ?? 0)).toBeCloseTo(beside('Mill the boards').end, 0);
     for (const lies of ['Portrait', 'Landscape']) {
       await desk().getByLabel(lies).check();
       for (const edges of [false, true]) {
