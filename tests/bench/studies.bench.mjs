@@ -16,8 +16,8 @@ import { loadText, Workbook } from '@kerfbook/workbook';
 
 /**
  * Studies over the dining table: 40 lengths by 25 widths, with and without the buying plan in what is asked for, in one
- * thread and in as many as there are processors, beside typing each set into the open workbook; and what a long spread
- * leaves in memory.
+ * thread and in as many as there are processors, beside typing each set into the open workbook; and what a million
+ * evaluations and a long spread leave in memory. How often a second the table is asked on each side: speed.bench.mjs.
  */
 
 const file = new URL('../../templates/dining-table.json', import.meta.url);
@@ -50,6 +50,22 @@ function typed(/** @type {string} */ result, /** @type {number} */ count) {
   return (performance.now() - began) / 1000 / count;
 }
 
+/** What the formulas of one result take, warm, without the checks, of which some rest on a buying plan. @param {string} title @param {string} result */
+async function alone(title, result) {
+  const question = {
+    inputs: axes.map(({ cell }) => cell.at),
+    results: [knownCell(book, result).at],
+    sets,
+  };
+  const here = new HereAsker(book.document());
+  const first = await seconds(() => here.ask(question));
+  const again = await seconds(() => here.ask(question));
+  here.destroy();
+  console.log(
+    `${title.padEnd(28)} ${sets.length} sets  one thread ${first.toFixed(3)} s, again ${again.toFixed(3)} s`,
+  );
+}
+
 /** @param {string} title @param {string} result @param {number} byHand */
 async function measured(title, result, byHand) {
   const results = [knownCell(book, result)];
@@ -73,8 +89,10 @@ async function measured(title, result, byHand) {
   );
 }
 
+await alone('hours alone', 'hours_total');
+await alone('price alone, with its plan', 'price');
 await measured('hours and every check', 'hours_total', 60);
-await measured('price, with the buying plan', 'price', 30);
+await measured('price and every check', 'price', 30);
 
 const inputs = [uncertainOf(book, 'hours_base', '7, 9, 14')];
 const asker = new HereAsker(book.document());
@@ -82,12 +100,25 @@ const memory = () => {
   globalThis.gc?.();
   return process.memoryUsage().heapUsed / 1e6;
 };
-const asked = { inputs, results: [knownCell(book, 'price')], seed: 1 };
-await spread(book, asker, { ...asked, draws: 20_000 });
-const before = memory();
-const draws = 200_000;
-const took = await seconds(() => spread(book, asker, { ...asked, draws }));
+const from = memory();
+const price = { inputs: inputs.map(({ cell }) => cell.at), results: [knownCell(book, 'price').at] };
+const PART = 100_000;
+let held = from;
+const runs = await seconds(async () => {
+  for (let part = 0; part < 10; part += 1) {
+    const many = Array.from({ length: PART }, (_, i) => [7 + ((part * PART + i) % 7_000) / 1_000]);
+    await asker.ask({ ...price, sets: many });
+    held = Math.max(held, memory());
+  }
+});
 console.log(
-  `spread of ${draws.toLocaleString('en-US')} tries   ${took.toFixed(1)} s, ${Math.round(draws / took).toLocaleString('en-US')} a second; heap ${before.toFixed(0)} MB before, ${memory().toFixed(0)} MB after`,
+  `${(10 * PART).toLocaleString('en-US')} evaluations of the price   ${runs.toFixed(1)} s; heap ${from.toFixed(0)} MB before, ${held.toFixed(0)} MB at most after a tenth of them`,
+);
+const draws = 200_000;
+const took = await seconds(() =>
+  spread(book, asker, { inputs, results: [knownCell(book, 'price')], seed: 1, draws }),
+);
+console.log(
+  `spread of ${draws.toLocaleString('en-US')} tries   ${took.toFixed(1)} s, ${Math.round(draws / took).toLocaleString('en-US')} a second; it keeps every try: heap ${memory().toFixed(0)} MB after`,
 );
 asker.destroy();
