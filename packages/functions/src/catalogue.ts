@@ -4,10 +4,12 @@ import { PARTS_FUNCTIONS } from './parts.ts';
 import { PLANNING_FUNCTIONS } from './planning.ts';
 import { SHEET_BUYING_FUNCTIONS } from './sheets.ts';
 import { STANDARD, type StandardFunction } from './standard.ts';
+import { WOOD_PRICE_FUNCTIONS } from './wood-prices.ts';
 
 /** Every function of ours: those of the trade, and those that plan buying and cutting. */
 const OURS: readonly FunctionDescription[] = [
   ...FUNCTIONS,
+  ...WOOD_PRICE_FUNCTIONS,
   ...BUYING_FUNCTIONS,
   ...SHEET_BUYING_FUNCTIONS,
   ...PLANNING_FUNCTIONS,

@@ -220,18 +220,41 @@ function wholly(key: string): Species | undefined {
   return others.length === 0 ? only : undefined;
 }
 
+/** Keys of names that were asked for lately: lists of woods are gone through again and again. */
+const keysLately = new Map<string, string>();
+const MOST_KEYS = 5000;
+
+function keyLately(name: string): string {
+  const known = keysLately.get(name);
+  if (known !== undefined) return known;
+  if (keysLately.size >= MOST_KEYS) keysLately.clear();
+  const key = keyOf(name);
+  keysLately.set(name, key);
+  return key;
+}
+
 /**
- * Whether a row of the maker's own woods is the one a text names: by the same name, or by another of a
+ * Whether a name in a list of the maker's own is of the wood that a text names: by the same name, or by another of a
  * wood that the tables know; whole names only.
  */
-function isOwn(text: string): (row: OwnRow) => boolean {
-  let wanted: string | undefined;
-  return ({ species }) => {
-    wanted ??= keyOf(text);
-    if (typeof species !== 'string') return false;
-    const key = keyOf(species);
-    const wood = key === wanted ? undefined : wholly(wanted);
+export function namesSameWood(text: string): (name: string) => boolean {
+  const wanted = keyLately(text);
+  const wood = wholly(wanted);
+  // A name in other letters has no key.
+  const letter = text.trim().toLowerCase();
+  return (name) => {
+    const key = keyLately(name);
+    if (key === '' || wanted === '') return name.trim().toLowerCase() === letter;
     return key === wanted || (wood !== undefined && wholly(key) === wood);
+  };
+}
+
+/** The same of a row of the maker's own woods. */
+function isOwn(text: string): (row: OwnRow) => boolean {
+  let isMeant: ((name: string) => boolean) | undefined;
+  return ({ species }) => {
+    isMeant ??= namesSameWood(text);
+    return typeof species === 'string' && isMeant(species);
   };
 }
 

@@ -124,6 +124,7 @@ export {
   type OwnRow,
   type OwnTableDescription,
   type OwnTables,
+  ownRowsOf,
   ownTablesOf,
   withOwnTables,
 } from './own.ts';
@@ -215,3 +216,4 @@ export {
   swivelTravel,
   swivelTravelInLine,
 } from './travel.ts';
+export { PRICE_ARGUMENTS, type PriceList, piecePrice, woodPrice } from './wood-prices.ts';

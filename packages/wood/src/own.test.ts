@@ -67,6 +67,6 @@ describe('tables of the maker’s own', () => {
     expect(looks('SCREW_HOLD')).toEqual(['woods', 'screws']);
     expect(looks('FINISH_COVERAGE')).toEqual(['finishes']);
     expect(looks('BOARDFEET')).toEqual([]);
-    expect(OWN_TABLES.map(({ kind }) => kind)).toEqual(['woods', 'screws', 'finishes']);
+    expect(OWN_TABLES.map(({ kind }) => kind)).toEqual(['woods', 'screws', 'finishes', 'prices']);
   });
 });

@@ -2,7 +2,7 @@ import type { FunctionDescription } from './describe.ts';
 import type { Quantity } from './quantity.ts';
 
 /** Tables of a maker's own, in which functions look before they look in the published ones. */
-export type OwnKind = 'woods' | 'screws' | 'finishes';
+export type OwnKind = 'woods' | 'screws' | 'finishes' | 'prices';
 
 /** A column of such a table: the word that heads it, and what stands under it. */
 export interface OwnColumn {
@@ -28,7 +28,7 @@ const column = (heads: string, quantity: Quantity, means: string): OwnColumn => 
   means,
 });
 
-/** The three tables a workbook may have of its own. */
+/** The tables a workbook may have of its own. Of prices several rows may be of one wood, and none is published. */
 export const OWN_TABLES: readonly OwnTableDescription[] = [
   {
     kind: 'woods',
@@ -53,6 +53,17 @@ export const OWN_TABLES: readonly OwnTableDescription[] = [
     columns: [
       column('finish', 'text', 'kind or name of the finish'),
       column('coverage', 'coverage', 'surface that one coat covers'),
+    ],
+  },
+  {
+    kind: 'prices',
+    columns: [
+      column('wood', 'text', 'The species.'),
+      column('thickness', 'length', 'As it is sold; blank for every thickness.'),
+      column('grade', 'text', 'As the yard grades it; blank for every grade.'),
+      column('price', 'money', 'Of what stands under per.'),
+      column('per', 'text', 'board foot, cubic meter or piece; blank for the board foot.'),
+      column('day', 'date', 'When it was asked for.'),
     ],
   },
 ];
@@ -89,6 +100,9 @@ export function ownFigure(
   return typeof value === 'number' ? value : undefined;
 }
 
+/** The rows of an own table; `undefined` where the workbook has none. */
+export const ownRowsOf = (kind: OwnKind): readonly OwnRow[] | undefined => open[kind];
+
 /** Whether an own table has such a row at all. */
 export function hasOwnRow(kind: OwnKind, isRow: (row: OwnRow) => boolean): boolean {
   return open[kind]?.some(isRow) ?? false;
@@ -99,6 +113,7 @@ const LOOKED_UP: Readonly<Record<OwnKind, string>> = {
   woods: 'species',
   screws: 'gauge',
   finishes: 'finish',
+  prices: 'wood',
 };
 
 /** The own tables a function looks in. */

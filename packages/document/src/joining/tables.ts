@@ -189,12 +189,24 @@ function nameIn(row: RowDocument, { table, heads }: Standing): string {
   if (table.kind === 'joints') return '';
   const [first] = heads.values();
   const name = first === undefined ? '' : wordsOf(row.cells?.[first]);
+  if (table.kind === 'prices') return name === '' ? '' : pricedIn(row, name, heads);
   if (table.kind !== 'stock') return name;
   if (name === '') return first === undefined ? '' : saidIn(row, first, heads);
   // One name of stock may be sold in several woods.
   const wood = row.cells?.[heads.get('material') ?? ''];
   return `${name}\n${wood?.formula ?? wordsOf(wood)}`;
 }
+
+/** What a row of a price list is for: a wood has a price for each thickness and grade. */
+const pricedIn = (row: RowDocument, name: string, heads: Standing['heads']): string =>
+  [
+    name,
+    ...['thickness', 'grade', 'per'].map((head) =>
+      String(row.cells?.[heads.get(head) ?? '']?.value ?? '')
+        .trim()
+        .toLowerCase(),
+    ),
+  ].join('\n');
 
 /** Stock whose name is worked out is the same where all that is said of it is. */
 function saidIn(row: RowDocument, first: string, heads: Standing['heads']): string {
@@ -214,7 +226,7 @@ function shownName(row: RowDocument, { heads }: Standing): string {
 /**
  * What becomes of a row whose name is there already. A part counted 0 stands in for one of another workbook,
  * so that others find their places by it, and gives way to the true one; of stock and of the maker's own
- * woods, screws and finishes that of the workbook they come into counts.
+ * woods, screws, finishes and prices that of the workbook they come into counts.
  */
 function fateOf(
   row: RowDocument,

@@ -1,12 +1,11 @@
 import type { Allow } from '@kerfbook/document';
-import { nearNames, type OwnKind, speciesCalled } from '@kerfbook/wood';
+import { nearNames, speciesCalled } from '@kerfbook/wood';
 import type { Choice } from '../api.ts';
 import { ALLOW_SENTENCES } from '../quantities/sentences.ts';
 
 /** What the choices of a list are; lists that stand for nothing of ours have choices. */
-const NOUNS: Readonly<Record<OwnKind, string>> = {
+const NOUNS: Readonly<Record<NonNullable<Allow['from']>, string>> = {
   woods: 'wood',
-  screws: 'screw',
   finishes: 'finish',
 };
 

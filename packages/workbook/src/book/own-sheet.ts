@@ -9,11 +9,12 @@ import {
 } from '@kerfbook/document';
 import { OWN_TABLES, OWN_UNITS, type OwnKind, type UnitSystem } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
+import { shopTableEdit } from './shop-tables.ts';
 
 const ROWS = 40;
 const HEADER = 4;
 
-const SAYS: Readonly<Record<OwnKind, string>> = {
+const SAYS: Readonly<Record<Exclude<OwnKind, 'prices'>, string>> = {
   woods:
     'Figures of your own for woods: they win over the published ones. A blank leaves it to those.',
   screws: 'Screws as you measured them: they win over the standard ones.',
@@ -22,6 +23,7 @@ const SAYS: Readonly<Record<OwnKind, string>> = {
 
 /** The edit that adds a sheet with an empty table of a maker's own; undefined where there is one. */
 export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefined {
+  if (kind === 'prices') return shopTableEdit(book, kind);
   if (book.tables().some((table) => table.kind === kind)) return undefined;
   const { tables } = book.document();
   const id = idOf('t', kind, new Set(tables.map((table) => table.id)));
@@ -41,7 +43,7 @@ export function ownTableEdit(book: OpenWorkbook, kind: OwnKind): Edit | undefine
   };
 }
 
-function ownSheet(book: OpenWorkbook, kind: OwnKind): SheetDocument {
+function ownSheet(book: OpenWorkbook, kind: keyof typeof SAYS): SheetDocument {
   const sheets = book.sheets();
   const id = idOf('s', kind, new Set(sheets.map((sheet) => sheet.id)));
   const names = new Set(sheets.map(({ name }) => nameKey(name)));

@@ -7,7 +7,7 @@ import {
   type RowDocument,
   type SheetDocument,
 } from '@kerfbook/document';
-import type { Quantity } from '@kerfbook/wood';
+import { OWN_TABLES, type Quantity } from '@kerfbook/wood';
 import type { OpenWorkbook } from '../api.ts';
 
 /**
@@ -61,6 +61,9 @@ const words = (heads: string, width: number, means: string): ShopColumn => ({
 const IN = 'How far in from where the place says';
 const USUAL = 'Blank for the usual size.';
 const STEP = 'From one piece to the next of the same row, where it has no place in words.';
+
+/** What functions read of a price list stands with them. */
+const PRICE_WIDTHS: Readonly<Record<string, number>> = { wood: 180, thickness: 90, per: 110 };
 
 /** The columns of each table; only the first five of parts, the first six of stock and the first two of joints are needed. */
 export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = {
@@ -266,14 +269,9 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ShopColumn[]>> = 
     ),
     words('note', 260, 'Anything worth knowing next time.'),
   ],
-  prices: [
-    column('wood', 'text', 150, 'The species.'),
-    column('thickness', 'length', 90, 'As it is sold; blank for every thickness.'),
-    column('grade', 'text', 100, 'As the yard grades it; blank for every grade.'),
-    column('price', 'money', 90, 'Of what stands under per.'),
-    column('per', 'text', 110, 'board foot, cubic meter or piece; blank for the board foot.'),
-    column('day', 'date', 100, 'When it was asked for.'),
-  ],
+  prices: (OWN_TABLES.find(({ kind }) => kind === 'prices')?.columns ?? []).map(
+    ({ heads, quantity, means }) => column(heads, quantity, PRICE_WIDTHS[heads] ?? 100, means),
+  ),
 };
 
 /** What the table of a new workbook begins with; `rare` ones a maker heads as they are needed. */
@@ -316,7 +314,10 @@ const SAYS: Readonly<Record<ShopTable, readonly [title: string, says: string]>> 
   ],
   operations: ['Operations', 'A row for each piece of work. The days are planned from these.'],
   hours: ['Hours worked', 'What each operation really took. A row each time.'],
-  prices: ['Price list', 'What your yard asks, and when you asked.'],
+  prices: [
+    'Price list',
+    'What your yard asks, and when you asked: WOOD_PRICE and PIECE_PRICE read it.',
+  ],
 };
 
 /**

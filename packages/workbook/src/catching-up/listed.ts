@@ -280,13 +280,13 @@ function cellInWords(both: Both, sheet: string, row: string, column: string): re
   return all;
 }
 
-/** One of the maker's own woods, screws or finishes. */
+/** One of the maker's own woods, screws, finishes or prices. */
 function isOwnFigure(book: OpenWorkbook, { sheet, row }: At): boolean {
   return book
     .tables()
     .some(
       ({ kind, sheet: on, header, last }) =>
-        ['woods', 'screws', 'finishes'].includes(kind) &&
+        ['woods', 'screws', 'finishes', 'prices'].includes(kind) &&
         on === sheet &&
         row > header &&
         row <= last,

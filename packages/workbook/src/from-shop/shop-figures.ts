@@ -129,6 +129,7 @@ const KINDS: Readonly<Record<RowKind, ShopKind>> = {
   woods: 'own',
   screws: 'own',
   finishes: 'own',
+  prices: 'price',
 };
 
 function kindOf(key: string): ShopKind {
@@ -180,6 +181,7 @@ const ROW_WORDS: Readonly<Record<RowKind, string>> = {
   screws: 'own screw',
   finishes: 'own finish',
   price: 'price of a wood',
+  prices: 'price of a wood',
   rack: 'board on the rack',
 };
 
@@ -191,7 +193,8 @@ function missing(
   signs: ReadonlyMap<string, string>,
 ): readonly ShopFigure[] {
   const { key, kind, name, wood, cells } = row;
-  if ((kind === 'rack' || kind === 'price') && !lists.has(kind)) return [];
+  // A list that nothing looks in is not begun for it.
+  if ((kind === 'rack' || kind === 'price' || kind === 'prices') && !lists.has(kind)) return [];
   const used = uses.has(wood.toLowerCase());
   if (kind === 'rack') {
     const atHand = cells.get('at hand')?.value;

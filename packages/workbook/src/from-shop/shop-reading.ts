@@ -197,14 +197,40 @@ function rowsIn(book: OpenWorkbook, list: ShopList, heads: readonly string[]): r
       }
     }
     const name = cells.get(named)?.shown.text.trim() ?? '';
-    const key = `${kind} ${name.toLowerCase()}`;
-    // Of two rows of one name functions look in the first.
-    if (name === '' || (kind !== 'rack' && found.has(key))) continue;
+    const key = kind === 'prices' ? priceKey(book, name, cells) : `${kind} ${name.toLowerCase()}`;
+    const before = kind === 'rack' ? undefined : found.get(key);
+    if (name === '' || (before !== undefined && !isLater(cells, before.cells))) continue;
     const wood = kind === 'rack' ? (cells.get('material')?.shown.text ?? '') : name;
     const at = { sheet, row, column: home };
-    found.set(kind === 'rack' ? `${key} ${row}` : key, { key, kind, name, wood, at, cells });
+    const called = kind === 'prices' ? pricedName(name, cells) : name;
+    const one = { key, kind, name: called, wood, at, cells };
+    found.set(kind === 'rack' ? `${key} ${row}` : key, one);
   }
   return [...found.values()];
+}
+
+type Cells = ReadonlyMap<string, CellView>;
+
+const shownIn = (cells: Cells, head: string): string => cells.get(head)?.shown.text.trim() ?? '';
+
+/** What a price is of: a wood of a thickness and a grade. */
+const pricedName = (name: string, cells: Cells): string =>
+  [name, shownIn(cells, 'thickness'), shownIn(cells, 'grade')]
+    .filter((one) => one !== '')
+    .join(' ');
+
+function priceKey({ units }: OpenWorkbook, name: string, cells: Cells): string {
+  const value = cells.get('thickness')?.value;
+  const mm = value?.kind === 'number' ? value.number * (units === 'us' ? 25.4 : 1) : 0;
+  const rest = ['grade', 'per'].map((head) => shownIn(cells, head));
+  return ['prices', name, Math.round(mm), ...rest].join(' ').toLowerCase();
+}
+
+/** Of two rows of one name functions look in the first; of two prices in the one asked for last. */
+function isLater(cells: Cells, before: Cells): boolean {
+  const [is, was] = [cells, before].map((row) => row.get('day')?.value);
+  if (was === undefined) return is !== undefined || cells.has('price');
+  return is?.kind === 'number' && was.kind === 'number' && is.number >= was.number;
 }
 
 /** What a board at hand is known by: what it is called, its wood and its sizes; undefined where it is bought as needed. */
