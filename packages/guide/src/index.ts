@@ -9,7 +9,13 @@ export {
 export { dayWords, isDay, MOST_VALID_DAYS, VALID_DAYS } from './customer/days.ts';
 export { FIRST_WITHOUT, QUOTE_PARTS, type QuotePart } from './customer/quote.ts';
 export type { EarlierPayment } from './customer/receipt.ts';
-export { type Money, type SaidName, saidOf } from './customer/said.ts';
+export {
+  type FiguresSaid,
+  figuresSaid,
+  type Money,
+  type SaidName,
+  saidOf,
+} from './customer/said.ts';
 export {
   asVariant,
   type OptionsReading,

@@ -1,4 +1,4 @@
-import type { BookDocument } from '@kerfbook/workbook';
+import { type BookDocument, jobBegun } from '@kerfbook/workbook';
 
 /**
  * A workbook without what is one job's own: whom it is for, its number, its days, the state of the work, and which
@@ -13,7 +13,7 @@ export function forAnotherJob(document: BookDocument): BookDocument {
     revision: _state,
     guide,
     ...kept
-  } = document;
+  } = jobBegun(document);
   if (guide === undefined) return kept;
   const { published: _published, ...plan } = guide;
   return Object.keys(plan).length === 0 ? kept : { ...kept, guide: plan };

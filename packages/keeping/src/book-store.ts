@@ -86,6 +86,7 @@ export function keysBeside(id: string): {
       `shopkept:${id}`,
       `racked:${id}`,
       `club:${id}`,
+      `job:${id}`,
       ...keysOfCard(id),
     ],
     prefixes: [`version:${id}:`, `aside:${id}:`, `rests:${id}:`, `sent:${id}:`],

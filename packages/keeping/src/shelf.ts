@@ -1,6 +1,7 @@
 /** What is done with workbooks now and then: nothing of it is needed to open one and go on in it. */
 export { allBooksCopy } from './all-books.ts';
 export { type KeptCard, keepCard, keptCards, keptPicture } from './cards.ts';
+export { type ChangedKept, changeKept, type EditMaker } from './changing.ts';
 export { type CompareSource, documentToCompare } from './comparing.ts';
 export {
   type ApplyEdit,
@@ -26,6 +27,7 @@ export {
   titlesIn,
 } from './filing.ts';
 export { cardForShelf, cut, cutLine, differing, signedAs, signedBy } from './for-shelf.ts';
+export { changeJob, jobDocument, type KeptJob, type KeptJobs, keptJobs } from './jobs.ts';
 export {
   type CameIn,
   type ExchangeOffer,

@@ -1,16 +1,9 @@
-import {
-  type BookDocument,
-  type Edit,
-  loadText,
-  type OpenWorkbook,
-  Workbook,
-} from '@kerfbook/workbook';
+import { type BookDocument, loadText } from '@kerfbook/workbook';
 import type { Bookcase } from './bookcase.ts';
 import { DONE, type Done, notDone } from './bookcase-state.ts';
-import { entryOf } from './entries.ts';
+import { type ChangedKept, changeKept, type EditMaker } from './changing.ts';
 import { fileCopy } from './filing.ts';
 import { isTouched } from './opening.ts';
-import { bringUpToDate } from './reading.ts';
 import { headOf } from './records.ts';
 import { markKey, markKeys, shopsId } from './shop-mark.ts';
 import { writeTrouble } from './trouble.ts';
@@ -75,54 +68,16 @@ export async function leaveAsIs(bookcase: Bookcase, signs: readonly string[]): P
   await bookcase.store.set(keptKey(bookcase.current.id), [...signs]);
 }
 
-/** What was changed in the workbook of the shop, and what takes it back. */
-export type ShopsChanged =
-  | {
-      readonly ok: true;
-      readonly title: string;
-      /** Edits that take it back, in the order in which they are carried out. */
-      readonly back: readonly Edit[];
-    }
-  | { readonly ok: false; readonly says: string };
-
-/**
- * Carries edits out in the workbook of the shop while it is not open, each made of the workbook as the ones before left
- * it. They are written to its log, as if it had been open: all of them or none.
- */
+/** Carries edits out in the workbook of the shop while it is not open. */
 export async function changeShops(
   bookcase: Bookcase,
-  makers: readonly ((book: OpenWorkbook) => Edit | undefined)[],
-): Promise<ShopsChanged> {
+  makers: readonly EditMaker[],
+): Promise<ChangedKept> {
   const id = await shopsId(bookcase.store);
   if (id === undefined) return { ok: false, says: 'No workbook is your shop’s yet.' };
   // An open workbook is changed by who has it open, so that undo and the screen follow.
   if (id === bookcase.current.id) return { ok: false, says: 'Your shop’s workbook is open here.' };
-  let changed: ShopsChanged = { ok: false, says: '' };
-  const done = await bookcase.whileHeld(id, async () => {
-    const kept = await bookcase.store.read(id);
-    if (kept === undefined) return notDone('That workbook is not on this device any more.');
-    const read = bringUpToDate(kept);
-    if (!read.ok) return notDone(read.says);
-    const { document } = read.brought;
-    const book = Workbook.open(document);
-    const carried: Edit[] = [];
-    const back: Edit[] = [];
-    for (const make of makers) {
-      const edit = make(book);
-      if (edit === undefined) continue;
-      const result = book.apply(edit);
-      if (!result.ok) return notDone(result.says);
-      carried.push(result.edit);
-      back.unshift(result.inverse);
-    }
-    const at = bookcase.now();
-    const last = kept.log.at(-1)?.seq ?? kept.record.revision;
-    await bookcase.store.append(carried.map((edit, i) => entryOf(id, last + 1 + i, edit, at)));
-    await bookcase.store.relabel(id, { updated: at });
-    changed = { ok: true, title: document.title, back };
-    return DONE;
-  });
-  return done.ok ? changed : done;
+  return changeKept(bookcase, id, makers);
 }
 
 const rackedKey = (id: string): string => `racked:${id}`;

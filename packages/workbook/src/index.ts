@@ -115,6 +115,16 @@ export {
   notAChoice,
 } from './book/choices.ts';
 export { compareBooks, type Difference } from './book/compare.ts';
+export {
+  JOB_STATE,
+  JOB_STATES,
+  type JobFacts,
+  type JobState,
+  jobBegun,
+  jobEdit,
+  jobIn,
+  jobStateEdit,
+} from './book/job.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
 export { promiseProblems } from './book/promises.ts';

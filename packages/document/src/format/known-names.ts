@@ -324,6 +324,19 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       SEAT,
     ],
   },
+  jobs: {
+    says: 'the list of jobs',
+    names: [
+      perhaps(
+        basis(
+          'job_state',
+          'text',
+          'How the job stands: asked, quoted, accepted, in the shop, delivered or paid',
+          'The workbook is no job, and in no list of jobs.',
+        ),
+      ),
+    ],
+  },
 };
 
 /** What a cell of this name is read by, each with what it takes the cell for. */

@@ -8,6 +8,7 @@ export const READERS = [
   'fasteners',
   'finish',
   'customer-page',
+  'jobs',
 ] as const;
 
 /** One of them. */

@@ -1,4 +1,4 @@
-import type { Money, Said } from './said.ts';
+import type { FiguresSaid, Money } from './said.ts';
 
 /** What is asked for, as it is printed: each amount rounded as the workbook writes money, and all of it adds up. */
 export interface Amounts {
@@ -24,7 +24,7 @@ export type AmountsOrNot =
  * the rounded price of a cost workbook, else the price. Tax and deposit are of that.
  * @param worked true: the price as it is worked out, whatever was quoted, as for an option
  */
-export function amountsOf(said: Said, worked = false): AmountsOrNot {
+export function amountsOf(said: FiguresSaid, worked = false): AmountsOrNot {
   const quoted = worked ? 0 : (said.number('quoted_price') ?? 0);
   const isQuoted = quoted > 0;
   const isRounded = !isQuoted && said.number('quote_rounded') !== undefined;
@@ -76,7 +76,7 @@ export function amountsOf(said: Said, worked = false): AmountsOrNot {
 
 /** The deposit of the workbook where that is of this price; else by its rate, else as it stands. */
 function depositOf(
-  said: Said,
+  said: FiguresSaid,
   total: number,
   kept: number | undefined,
   name: string,

@@ -107,7 +107,7 @@ const UNIT = 0.295;
 
 /** Reads what a customer's papers may say of a workbook. */
 export function saidOf(source: GuideSource): Said {
-  const { units, currency } = source;
+  const { units } = source;
   const { customer, job, due, agreed, terms, letterhead } = source.head;
   const head = {
     ...(customer === undefined ? {} : { customer }),
@@ -120,12 +120,8 @@ export function saidOf(source: GuideSource): Said {
   const { parts } = readParts(source);
   const { extents } = buildScene(parts);
   const materials = cutList(parts).materials;
-  const shown: Said['shown'] = (name) => {
-    const cell = source.named(name);
-    if (cell === undefined) return undefined;
-    if (cell.value.kind === 'number') return withUnit(cell.shown.text, cell.unit);
-    return cell.value.kind === 'text' ? cell.value.text.trim() || undefined : undefined;
-  };
+  const figures = figuresSaid(source);
+  const { shown } = figures;
   const overAll =
     extents === undefined
       ? undefined
@@ -159,19 +155,7 @@ export function saidOf(source: GuideSource): Said {
     isDoor: overAll !== undefined && isThin(overAll),
     panel: panelOf(source),
     weight: weightOf(materials, units),
-    shown,
-    number: (name) => {
-      const value = source.named(name)?.value;
-      return value?.kind === 'number' ? value.number : undefined;
-    },
-    fails: (name) => source.named(name)?.value.kind === 'error',
-    money: (amount) => {
-      const context = { quantity: 'money', system: units, currency } as const;
-      const { text } = showValue({ kind: 'number', number: amount }, context);
-      const read = readEntry(text, context);
-      const isRead = read.kind === 'value' && typeof read.value === 'number';
-      return { text, amount: isRead ? Number(read.value) : amount };
-    },
+    ...figures,
     travel: (own) => travelText(source, own),
     picture: (wide, high) => {
       const panel = { width: wide / UNIT, height: high / UNIT };
@@ -185,6 +169,36 @@ export function saidOf(source: GuideSource): Said {
         const one = svg[view];
         return one === undefined ? [] : [plainDrawing(one, `${title}, ${VIEWS[view]}`)];
       });
+    },
+  };
+}
+
+/** What amounts are made of: named cells as they show, their numbers, and money as it is written. */
+export type FiguresSaid = Pick<Said, 'shown' | 'number' | 'fails' | 'money'>;
+
+/** Reads those alone, for who asks for a price and draws nothing. */
+export function figuresSaid(
+  source: Pick<OpenWorkbook, 'named' | 'units' | 'currency'>,
+): FiguresSaid {
+  const { units, currency } = source;
+  return {
+    shown: (name) => {
+      const cell = source.named(name);
+      if (cell === undefined) return undefined;
+      if (cell.value.kind === 'number') return withUnit(cell.shown.text, cell.unit);
+      return cell.value.kind === 'text' ? cell.value.text.trim() || undefined : undefined;
+    },
+    number: (name) => {
+      const value = source.named(name)?.value;
+      return value?.kind === 'number' ? value.number : undefined;
+    },
+    fails: (name) => source.named(name)?.value.kind === 'error',
+    money: (amount) => {
+      const context = { quantity: 'money', system: units, currency } as const;
+      const { text } = showValue({ kind: 'number', number: amount }, context);
+      const read = readEntry(text, context);
+      const isRead = read.kind === 'value' && typeof read.value === 'number';
+      return { text, amount: isRead ? Number(read.value) : amount };
     },
   };
 }
