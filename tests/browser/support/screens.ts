@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import type { Locator, Page } from 'playwright-core';
 import { CLUB_SCREENS, type Viewer } from './club-screens.ts';
+import { jobsPage, twoJobs } from './jobs.ts';
 import { activity, command, type Maker } from './maker.ts';
 
 /** A dialog, a menu or a page of the app, and how a maker comes to it from the dining table. */
@@ -355,6 +356,8 @@ export const SCREENS: readonly Screen[] = [
       return shown(page.locator('.whatif-page'));
     },
   },
+  { name: 'Jobs, none yet', open: jobsPage },
+  { name: 'Jobs', changes: true, open: twoJobs },
   {
     name: 'Plan for others, its steps',
     async open(maker) {

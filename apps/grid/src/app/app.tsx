@@ -71,6 +71,11 @@ const CutPage = later(() => import('../shop/cut-page.tsx'));
 const ShopView = later(() => import('../shop/shop-view.tsx'));
 const BenchView = later(() => import('../shop/bench-view.tsx'));
 const WhatIfPage = later(() => import('../what-if/what-if-page.tsx'));
+// It opens the workbooks of several jobs, with all of the engine.
+const JobsPage = later(async () => {
+  const [module] = await Promise.all([import('../jobs/jobs-page.tsx'), loadLazy()]);
+  return module;
+});
 // What differs from the plan that was handed out is worked out, with all of the engine.
 const GuidePage = later(async () => {
   const [module] = await Promise.all([import('../guide/guide-page.tsx'), loadLazy()]);
@@ -310,6 +315,14 @@ export function App({ bookcase, startsAt }: AppProps) {
                 {page === 'drawing' ? <DrawingPage {...leads} session={session} /> : null}
                 {page === 'cut' ? <CutPage {...leads} session={session} /> : null}
                 {page === 'print' ? <PaperView session={session} onClose={toWorkbook} /> : null}
+                {page === 'jobs' ? (
+                  <JobsPage
+                    session={session}
+                    bookcase={bookcase}
+                    onOpened={toGrid}
+                    onClose={toWorkbook}
+                  />
+                ) : null}
                 {page === 'shelf' ? <ShelfPage bookcase={bookcase} onOpened={toGrid} /> : null}
                 {page === 'guide' ? <GuidePage key={session.id} {...onTheirs} /> : null}
                 {page === 'what-if' ? <WhatIfPage key={session.id} {...onTheirs} /> : null}
@@ -332,6 +345,7 @@ export function App({ bookcase, startsAt }: AppProps) {
         bookcase={bookcase}
         showing={showing}
         onShow={setShowing}
+        onJobs={() => openPage('jobs')}
         onOpened={toGrid}
       />
       {showing !== 'publish' ? null : (

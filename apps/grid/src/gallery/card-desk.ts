@@ -1,11 +1,10 @@
-import type { BookCard } from '@kerfbook/drawing';
 import type { Bookcase, BookHead } from '@kerfbook/keeping';
 import { fileCopy, keepCard, keptCards, keptPicture } from '@kerfbook/keeping/shelf';
 import type { CardTold } from './card-worker.ts';
-import type { DrawnCard } from './drawn-card.ts';
+import type { OwnCard, OwnDrawnCard } from './drawn-card.ts';
 
 /** Grows when cards say or draw something else than before: those that are kept are made anew. */
-const MADE = 1;
+const MADE = 2;
 
 /**
  * Has the cards of a maker's own workbooks: those that are kept, and those it makes in a worker, one after the other,
@@ -13,10 +12,12 @@ const MADE = 1;
  */
 export class CardDesk {
   readonly #bookcase: Bookcase;
-  readonly #cards = new Map<string, BookCard>();
+  readonly #cards = new Map<string, OwnCard>();
+  /** The moments of the changes that they hold for. */
+  readonly #moments = new Map<string, number>();
   readonly #watchers = new Set<() => void>();
   /** What was asked for, by the workbook and the moment of its last change. */
-  readonly #asked = new Map<string, Promise<DrawnCard>>();
+  readonly #asked = new Map<string, Promise<OwnDrawnCard>>();
   readonly #waiting: { readonly asked: string; readonly work: () => Promise<void> }[] = [];
   #busy = false;
   #worker: Worker | undefined;
@@ -28,16 +29,23 @@ export class CardDesk {
     this.#bookcase = bookcase;
     this.#kept = keptCards(bookcase.store).catch(() => new Map());
     void this.#kept.then((kept) => {
-      for (const [id, { card, made }] of kept) {
-        if (made === MADE) this.#cards.set(id, card as BookCard);
+      for (const [id, { card, made, updated }] of kept) {
+        if (made !== MADE) continue;
+        this.#cards.set(id, card as OwnCard);
+        this.#moments.set(id, updated);
       }
       this.#told();
     });
   }
 
   /** What is known of a workbook so far, perhaps of before its last change. */
-  card(id: string): BookCard | undefined {
+  card(id: string): OwnCard | undefined {
     return this.#cards.get(id);
+  }
+
+  /** Whether what is known of a workbook holds for its last change. */
+  isOfNow({ id, updated }: BookHead): boolean {
+    return this.#moments.get(id) === updated;
   }
 
   /** Calls back whenever more is known. */
@@ -50,7 +58,7 @@ export class CardDesk {
   readonly version = (): number => this.#version;
 
   /** The card of a workbook as it is now, and its picture; rejects where it cannot be opened. */
-  drawn(head: BookHead, soon = true): Promise<DrawnCard> {
+  drawn(head: BookHead, soon = true): Promise<OwnDrawnCard> {
     const asked = `${head.id} ${head.updated}`;
     const before = this.#asked.get(asked);
     if (before !== undefined && !soon) return before;
@@ -65,11 +73,11 @@ export class CardDesk {
     for (const head of heads) this.drawn(head, false).catch(() => undefined);
   }
 
-  async #draw(head: BookHead, asked: string, soon: boolean): Promise<DrawnCard> {
+  async #draw(head: BookHead, asked: string, soon: boolean): Promise<OwnDrawnCard> {
     const { store } = this.#bookcase;
     const kept = (await this.#kept).get(head.id);
     if (kept?.made === MADE && kept.updated === head.updated) {
-      const card = kept.card as BookCard;
+      const card = kept.card as OwnCard;
       // One that nobody looks at is found by its words alone: its picture is read when it comes into sight.
       if (!soon) this.#asked.delete(asked);
       const picture = soon && kept.hasPicture ? await keptPicture(store, head.id) : undefined;
@@ -86,6 +94,7 @@ export class CardDesk {
     // Where there is no room for it, it is made anew the next time.
     await keepCard(store, head.id, entry, picture).catch(() => undefined);
     this.#cards.set(head.id, card);
+    this.#moments.set(head.id, head.updated);
     this.#told();
     return made;
   }
@@ -126,7 +135,7 @@ export class CardDesk {
     this.#busy = false;
   }
 
-  #make(text: string): Promise<DrawnCard> {
+  #make(text: string): Promise<OwnDrawnCard> {
     if (this.#closed) return Promise.reject(new Error('The list was closed.'));
     this.#worker ??= new Worker(new URL('./card-worker.ts', import.meta.url), {
       type: 'module',

@@ -1,9 +1,10 @@
 import { bookCard } from '@kerfbook/drawing';
 import { loadLazy, loadText, Workbook } from '@kerfbook/workbook';
-import type { DrawnCard } from './drawn-card.ts';
+import { cardPrice } from './card-price.ts';
+import type { OwnDrawnCard } from './drawn-card.ts';
 
 /** What it answers: the card, or why there is none. */
-export type CardTold = DrawnCard | { readonly failed: string };
+export type CardTold = OwnDrawnCard | { readonly failed: string };
 
 const port = globalThis as unknown as {
   onmessage: ((event: { readonly data: string }) => void) | null;
@@ -21,5 +22,8 @@ port.onmessage = ({ data }) => {
 async function cardOf(text: string): Promise<CardTold> {
   await loadLazy();
   const loaded = loadText(text);
-  return loaded.ok ? bookCard(Workbook.open(loaded.document)) : { failed: loaded.says };
+  if (!loaded.ok) return { failed: loaded.says };
+  const book = Workbook.open(loaded.document);
+  const drawn = bookCard(book);
+  return { ...drawn, card: { ...drawn.card, price: cardPrice(book) } };
 }

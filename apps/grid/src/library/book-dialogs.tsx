@@ -51,12 +51,15 @@ interface BookDialogsProps {
   /** The dialog that is open. */
   readonly showing: Showing | undefined;
   readonly onShow: (showing: Showing | undefined) => void;
+  /** Turns to the jobs of all workbooks. */
+  readonly onJobs: () => void;
   /** Another workbook is open now, or what was asked for is done: the cells take the keys. */
   readonly onOpened: () => void;
 }
 
 /** The dialogs about workbooks, and files dropped on the page. */
-export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: BookDialogsProps) {
+export function BookDialogs(props: BookDialogsProps) {
+  const { session, bookcase, showing, onShow, onJobs, onOpened } = props;
   const { listAsked } = useBookcase(bookcase);
   useEffect(() => {
     if (listAsked > 0) onShow('unasked');
@@ -106,6 +109,10 @@ export function BookDialogs({ session, bookcase, showing, onShow, onOpened }: Bo
             onShow('compare');
           }}
           onFiles={takeFiles}
+          onJobs={() => {
+            close();
+            onJobs();
+          }}
           onOpened={opened}
           onClose={close}
           unasked={showing === 'unasked'}

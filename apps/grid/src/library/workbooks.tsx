@@ -49,6 +49,8 @@ interface WorkbooksProps {
   /** What a workbook has otherwise than the one at hand is asked for. */
   readonly onCompare: (id: string) => void;
   readonly onFiles: (files: readonly File[]) => void;
+  /** The jobs among them are asked for. */
+  readonly onJobs: () => void;
   /** Another workbook is open: closes the dialog and goes on in that. */
   readonly onOpened: () => void;
   readonly onClose: () => void;
@@ -58,7 +60,8 @@ interface WorkbooksProps {
 
 /** Every workbook on this device: what is built in, the maker's own, and the trash. */
 export default function Workbooks(props: WorkbooksProps) {
-  const { bookcase, apply, onSaveAs, onCompare, onFiles, onOpened, onClose, unasked } = props;
+  const { bookcase, apply, onSaveAs, onCompare, onFiles, onJobs, onOpened, onClose, unasked } =
+    props;
   const { keeping } = useBookcase(bookcase);
   const [listing, setListing] = useState<Listing>();
   const [says, setSays] = useState<string>();
@@ -130,6 +133,9 @@ export default function Workbooks(props: WorkbooksProps) {
         <FileButton onFiles={onFiles} />
         <button type="button" className="button" onClick={onSaveAs}>
           Save as my template
+        </button>
+        <button type="button" className="button" onClick={onJobs}>
+          Jobs
         </button>
       </p>
       {keeping === 'atRisk' ? (

@@ -24,8 +24,8 @@ export const ACTIVITIES: readonly (readonly [activity: Activity, says: string])[
   ...(servedByClub ? ([['shelf', 'Shelf']] as const) : []),
 ];
 
-/** What takes the place of the workbook: an activity's page, or the workbook's own sheets on paper. */
-export type PageName = Exclude<Activity, 'workbook'> | 'print';
+/** What takes the place of the workbook: an activity's page, its own sheets on paper, or the jobs of all workbooks. */
+export type PageName = Exclude<Activity, 'workbook'> | 'print' | 'jobs';
 
 /** A dialog of the app's own, opened from the top line or by a key. */
 export type Tool = 'find' | 'replace' | 'names' | 'keys' | 'menu';

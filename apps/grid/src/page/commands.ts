@@ -28,6 +28,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
   const groups: (readonly Command[])[] = [
     [
       { says: 'Workbooks', does: () => onShow('workbooks') },
+      { says: 'Jobs', does: () => onPage('jobs') },
       { says: 'Save as my template', does: () => onShow('saveAs') },
       { says: 'Versions', does: () => onShow('versions') },
       { says: 'Compare', does: () => onShow('compare') },

@@ -1,0 +1,89 @@
+import { type Bookcase, type BookHead, type Listing, writeTrouble } from '@kerfbook/keeping';
+import { type KeptJobs, keptJobs, listBooks } from '@kerfbook/keeping/shelf';
+import {
+  useCallback,
+  useEffect,
+  useLayoutEffect,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+} from 'react';
+import { CardDesk } from '../gallery/card-desk.ts';
+import { cardPrice } from '../gallery/card-price.ts';
+import type { JobLine } from './job-list.ts';
+
+/** The jobs on this device. */
+export interface Jobs {
+  /** Left out while they are read. */
+  readonly lines: readonly JobLine[] | undefined;
+  /** Workbooks that are no jobs, and could be made some. */
+  readonly others: readonly BookHead[];
+  /** Workbooks that could not be read. */
+  readonly unread: readonly BookHead[];
+  readonly says: string | undefined;
+  /** Reads them again. */
+  readonly refresh: () => Promise<void>;
+}
+
+/**
+ * Reads the jobs from what is kept; their prices are those that were worked out last, and worked out anew in a worker
+ * where the workbook was changed since.
+ * @param changes grows with every change of the workbook at hand
+ */
+export function useJobs(bookcase: Bookcase, changes: number): Jobs {
+  const [found, setFound] = useState<KeptJobs & Pick<Listing, 'own'>>();
+  const [says, setSays] = useState<string>();
+  const refresh = useCallback(async () => {
+    try {
+      await bookcase.fold();
+      const { own } = await listBooks(bookcase);
+      setFound({ own, ...(await keptJobs(bookcase, own)) });
+      setSays(undefined);
+    } catch (error) {
+      setSays(`The jobs could not be read: ${writeTrouble(error)}`);
+    }
+  }, [bookcase]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook at hand changes within
+  useEffect(() => void refresh(), [refresh, changes]);
+  const [desk, setDesk] = useState<CardDesk>();
+  useLayoutEffect(() => {
+    const made = new CardDesk(bookcase);
+    setDesk(made);
+    return () => made.close();
+  }, [bookcase]);
+  const version = useSyncExternalStore(
+    useCallback((watcher: () => void) => desk?.watch(watcher) ?? (() => undefined), [desk]),
+    () => desk?.version() ?? 0,
+  );
+  const { current } = bookcase;
+  useEffect(() => {
+    const away = found?.jobs.filter(({ head }) => head.id !== current.id);
+    desk?.rest(away?.map(({ head }) => head) ?? []);
+  }, [desk, found, current]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the desk comes to know more of them
+  const lines = useMemo(
+    () =>
+      found?.jobs.map(({ head, facts }): JobLine => {
+        const here = head.id === current.id;
+        const price = here ? cardPrice(current.book) : desk?.card(head.id)?.price;
+        return {
+          id: head.id,
+          title: head.title,
+          facts,
+          here,
+          isOld: !here && desk?.isOfNow(head) !== true,
+          ...(price === undefined ? {} : { price }),
+        };
+      }),
+    [found, desk, version, current],
+  );
+  const isJob = new Set(found?.jobs.map(({ head }) => head.id));
+  const isUnread = new Set(found?.unread.map(({ id }) => id));
+  return {
+    lines,
+    others: found?.own.filter(({ id }) => !isJob.has(id) && !isUnread.has(id)) ?? [],
+    unread: found?.unread ?? [],
+    says,
+    refresh,
+  };
+}

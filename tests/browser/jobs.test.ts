@@ -1,0 +1,65 @@
+import { describe, expect, it } from 'vitest';
+import { violations } from './support/axe.ts';
+import { jobOf, jobsPage, twoJobs } from './support/jobs.ts';
+import { words } from './support/maker.ts';
+import { withMaker } from './support/with-maker.ts';
+
+/** The jobs of all workbooks: whom they are for, how they stand, what they come to, and how they are built together. */
+
+const atHand = withMaker();
+
+describe('the jobs', () => {
+  it('are workbooks that were made some, by day, with their prices, and changed while they are not open', async () => {
+    const { page, maker } = atHand;
+    let region = await jobsPage(maker);
+    // Who has none is told what one is, and no table.
+    expect(await words(region)).toContain('A job is a workbook that says whom it is for');
+    expect(await region.locator('.jobs-table').count()).toBe(0);
+    await region.getByRole('button', { name: 'Close' }).click();
+    region = await twoJobs(maker);
+    const titles = () => region.locator('.jobs-table th[scope="row"] > button').allInnerTexts();
+    expect(await titles()).toEqual(['Dining table', 'Kitchen table']);
+    expect(await words(jobOf(region, 'Dining table'))).toMatch(/2 March 2020, \d+ days overdue/);
+    expect(await words(jobOf(region, 'Kitchen table'))).toMatch(/2 March 2099, in \d+ days/);
+    expect(await words(region)).toContain('2 jobs, 1 overdue.');
+    expect(await violations(page)).toEqual([]);
+
+    // The second is not open: its price is worked out beside the page, and is that of the first, whose copy it is.
+    const price = (title: string) => words(jobOf(region, title).locator('td.jobs-money'));
+    await expect
+      .poll(() => price('Kitchen table'), { timeout: 120_000 })
+      .toMatch(/^(Price: )?\$[\d,]+\.\d\d$/);
+    expect(await price('Kitchen table')).toBe(await price('Dining table'));
+    const cents = Number((await price('Dining table')).replaceAll(/\D/g, ''));
+    const sums = await words(region.locator('.jobs-sums'));
+    expect(Number(/\$([\d,.]+)/.exec(sums)?.[1]?.replaceAll(/\D/g, ''))).toBe(2 * cents);
+
+    await region.getByLabel('State of Kitchen table').selectOption('paid');
+    await expect.poll(titles).toEqual(['Dining table']);
+    await region.getByRole('button', { name: 'Undo' }).click();
+    await expect.poll(titles).toEqual(['Dining table', 'Kitchen table']);
+    await region.getByLabel('State of Kitchen table').selectOption('delivered');
+    await region.getByText('"Kitchen table" is delivered now.').waitFor();
+    await region.getByLabel('Find').fill('inn');
+    await expect.poll(titles).toEqual(['Kitchen table']);
+    await region.getByLabel('Find').fill('');
+    await region.getByLabel('Show').selectOption('accepted');
+    await expect.poll(titles).toEqual(['Dining table']);
+    await region.getByLabel('Show').selectOption('all');
+    await region.getByLabel('Sort by').selectOption('state');
+    await expect.poll(titles).toEqual(['Dining table', 'Kitchen table']);
+
+    // What was changed from here stands in the workbook once it is opened.
+    await region.getByRole('button', { name: 'Kitchen table', exact: true }).click();
+    await page.locator('.top-title', { hasText: 'Kitchen table' }).waitFor();
+    await page.locator('.sheet-list').getByRole('button', { name: 'Job' }).first().click();
+    const state = maker.cellAt({ sheet: '', row: 1, column: 1 });
+    await expect.poll(() => words(state)).toBe('delivered');
+    // And what is typed there stands in the list.
+    await state.click();
+    await page.keyboard.type('paid');
+    await page.keyboard.press('Enter');
+    region = await jobsPage(maker);
+    await expect.poll(titles).toEqual(['Dining table']);
+  });
+});
