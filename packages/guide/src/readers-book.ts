@@ -5,16 +5,13 @@ import {
   type CellDocument,
   CHECKS_SHEET,
   type CheckDocument,
-  type Formula,
   formulaOf,
-  type KeptReference,
   KNOWN_NAMES,
   keptByIds,
-  nameKey,
   namesInSentence,
-  nodesOf,
   READERS,
 } from '@kerfbook/document';
+import { keyOf, Uses } from './readers-uses.ts';
 
 /** What the pages ask for by name beside the names that are known everywhere. */
 const ALSO_READ = [
@@ -137,13 +134,19 @@ const ALSO_READ = [
 /** What is nobody's business but the maker's and the customer's, and what the workbook was before. */
 const NEVER = ['customer', 'job', 'due', 'agreed', 'terms', 'letterhead', 'lineage'] as const;
 
+/** Tables that the page does not read, and that are the maker's own: what was asked and tried, and how long it took. */
+const MAKERS_OWN: readonly string[] = ['studies', 'variants', 'hours'];
+/** Tables that go with the costs. */
+const OF_COSTS: readonly string[] = ['operations', 'prices'];
+
 /**
  * The workbook that goes into a page for readers: a page that is handed out cannot be taken back.
  *
- * Never in it: customer, job, due, agreed, terms, letterhead, what it came from, and the state that was handed out last.
- * With `costs` hidden, only cells that what is shown rests on, with the words that say what they are: tables (prices of
- * the stock stay: the cutting plan is chosen by them), inputs that are opened, names that the page reads, numbers in the
- * steps, and checks that rest on no other amounts. With `notes` hidden, no notes, no remarks and nothing about the
+ * Never in it: customer, job, due, agreed, terms, letterhead, what it came from, the state that was handed out last, and
+ * tables of studies, variants and hours worked, but for what formulas elsewhere read of them. With `costs` hidden, only
+ * cells that what is shown rests on, with the words that say what they are: tables (prices of the stock stay: the cutting
+ * plan is chosen by them; operations and the price list go), inputs that are opened, names that the page reads, numbers in
+ * the steps, and checks that rest on no other amounts. With `notes` hidden, no notes, no remarks and nothing about the
  * workbook. Ids of sheets, rows and columns stay, so that every formula means what it meant.
  *
  * A check rests on an amount where its sentence says one, or where it cannot be worked out without one: the page would have
@@ -152,7 +155,8 @@ const NEVER = ['customer', 'job', 'due', 'agreed', 'terms', 'letterhead', 'linea
 export function bookForReaders(document: BookDocument): BookDocument {
   const state = keptByIds(BookState.of(document));
   const hides = new Set(document.guide?.hides ?? []);
-  const shown = hides.has('costs') ? new Shown(state) : undefined;
+  const aside = new Aside(state, hides.has('costs'));
+  const shown = hides.has('costs') ? new Shown(state, aside) : undefined;
   const noNotes = hides.has('notes');
   const kept = state.document();
   const sheets = kept.sheets.map((sheet, s) => ({
@@ -164,7 +168,7 @@ export function bookForReaders(document: BookDocument): BookDocument {
           row: r,
           column: state.sheets[s]?.columnIndex(column) ?? 0,
         };
-        const left = cellFor(cell, at, shown, noNotes);
+        const left = aside.leaves(at) ? undefined : cellFor(cell, at, shown, noNotes);
         return left === undefined ? [] : [[column, left] as const];
       });
       const { cells: _cells, ...about } = row;
@@ -175,7 +179,7 @@ export function bookForReaders(document: BookDocument): BookDocument {
     ...headFor(kept, shown, noNotes),
     sheets,
     checks: shown === undefined ? kept.checks : shown.checks,
-    tables: kept.tables,
+    tables: kept.tables.filter(({ kind }) => !aside.kinds.includes(kind)),
   };
 }
 
@@ -229,15 +233,63 @@ export interface KeptCheck {
 /** The checks that readers do not get, as costs are kept from them; none where costs are shown. */
 export function checksKept(document: BookDocument): readonly KeptCheck[] {
   if (document.guide?.hides?.includes('costs') !== true) return [];
-  return new Shown(keptByIds(BookState.of(document))).kept;
+  const state = keptByIds(BookState.of(document));
+  return new Shown(state, new Aside(state, true)).kept;
 }
 
 const isMoney = (cell: CellDocument | undefined): boolean =>
   cell?.quantity?.startsWith('money') === true;
 
+/** Cells of tables that readers do not get. */
+class Aside {
+  /** Of what kinds such tables are. */
+  readonly kinds: readonly string[];
+  readonly #left: ReadonlySet<string>;
+
+  constructor(state: BookState, hidesCosts: boolean) {
+    this.kinds = hidesCosts ? [...MAKERS_OWN, ...OF_COSTS] : MAKERS_OWN;
+    const left = new Set(
+      state.tables
+        .filter(({ kind }) => this.kinds.includes(kind))
+        .flatMap((table) => cellsOf(state, table).map(keyOf)),
+    );
+    this.#left = left.size === 0 ? left : without(left, readElsewhere(state, left));
+  }
+
+  leaves(at: At): boolean {
+    return this.#left.has(keyOf(at));
+  }
+}
+
+/** What checks, names that the page reads and cells that are not left out rest on. */
+function readElsewhere(state: BookState, left: ReadonlySet<string>): ReadonlySet<string> {
+  const uses = new Uses(state);
+  const begin = state.sheets.flatMap(({ id, rows, columns }) =>
+    rows.flatMap((_, row) => columns.map((__, column): At => ({ sheet: id, row, column }))),
+  );
+  const read = new Set<string>();
+  uses.follow(
+    begin.filter((at) => !left.has(keyOf(at))),
+    read,
+  );
+  uses.follow(
+    [...namesRead(state.head), ...(state.head.guide?.inputs ?? [])].flatMap((name) =>
+      uses.named(name),
+    ),
+    read,
+  );
+  for (const check of state.checks) uses.follow(uses.usedIn(formulaOf(check), CHECKS_SHEET), read);
+  return read;
+}
+
+const without = (all: ReadonlySet<string>, some: ReadonlySet<string>): ReadonlySet<string> =>
+  new Set([...all].filter((one) => !some.has(one)));
+
 /** Which cells readers see where costs are hidden. */
 class Shown {
   readonly #state: BookState;
+  readonly #uses: Uses;
+  readonly #aside: Aside;
   /** Cells that what is shown rests on, by their keys. */
   readonly #rests: ReadonlySet<string>;
   /** The checks that may be shown. */
@@ -245,18 +297,20 @@ class Shown {
   /** Those that may not. */
   readonly kept: readonly KeptCheck[];
 
-  constructor(state: BookState) {
+  constructor(state: BookState, aside: Aside) {
     this.#state = state;
+    this.#uses = new Uses(state);
+    this.#aside = aside;
     const rests = new Set<string>();
-    this.#follow(this.#begin(), rests);
+    this.#uses.follow(this.#begin(), rests);
     const checks: CheckDocument[] = [];
     const kept: KeptCheck[] = [];
     for (const check of state.checks) {
       const said = this.#with(
         rests,
-        namesInSentence(check.says).flatMap((name) => this.#named(name)),
+        namesInSentence(check.says).flatMap((name) => this.#uses.named(name)),
       );
-      const all = said && this.#with(said, this.#usedIn(formulaOf(check), CHECKS_SHEET));
+      const all = said && this.#with(said, this.#uses.usedIn(formulaOf(check), CHECKS_SHEET));
       if (all === undefined) {
         kept.push({ id: check.id, name: check.name, why: said === undefined ? 'says' : 'asks' });
         continue;
@@ -280,7 +334,7 @@ class Shown {
   /** What is shown with these cells as well; undefined where an amount would come with them that is not shown yet. */
   #with(rests: ReadonlySet<string>, cells: readonly At[]): Set<string> | undefined {
     const more = new Set(rests);
-    this.#follow(cells, more);
+    this.#uses.follow(cells, more);
     const amounts = [...more].some((key) => !rests.has(key) && isMoney(this.#cellOf(key)));
     return amounts ? undefined : more;
   }
@@ -290,17 +344,10 @@ class Shown {
     return this.#state.tables.flatMap((table) => {
       if (table.kind !== 'words') return [];
       const columns = this.#state.sheet(table.sheet)?.columns ?? [];
-      return this.#rowsOf(table).map((row) =>
+      return rowsOf(this.#state, table).map((row) =>
         columns.map((_, column) => ({ sheet: table.sheet, row, column })),
       );
     });
-  }
-
-  /** The rows of a table, its head first. */
-  #rowsOf({ sheet, header, last }: BookDocument['tables'][number]): readonly number[] {
-    const [from, to] = [header, last].map((row) => this.#state.rowIndex(sheet, row));
-    if (from === undefined || to === undefined) return [];
-    return Array.from({ length: to - from + 1 }, (_, i) => from + i);
   }
 
   /** Whether a cell is seen: what is shown rests on it, or it says what such a cell is. */
@@ -339,33 +386,22 @@ class Shown {
     const begin: At[] = [];
     for (const table of tables) {
       // What is said in a second language comes once it is known which checks are shown.
-      if (table.kind === 'words') continue;
-      const columns = this.#state.sheet(table.sheet)?.columns ?? [];
+      if (table.kind === 'words' || this.#aside.kinds.includes(table.kind)) continue;
       const header = this.#state.rowIndex(table.sheet, table.header) ?? 0;
-      for (const row of this.#rowsOf(table)) {
-        for (const column of columns.keys()) {
-          const at = { sheet: table.sheet, row, column };
-          begin.push(at);
-          if (table.kind !== 'steps') continue;
-          const head = this.#state.cell({ ...at, row: header })?.value;
-          const isNames = typeof head === 'string' && head.trim().toLowerCase() === 'measure';
-          begin.push(...this.#spokenOf(at, isNames));
-        }
+      for (const at of cellsOf(this.#state, table)) {
+        begin.push(at);
+        if (table.kind !== 'steps') continue;
+        const head = this.#state.cell({ ...at, row: header })?.value;
+        const isNames = typeof head === 'string' && head.trim().toLowerCase() === 'measure';
+        begin.push(...this.#spokenOf(at, isNames));
       }
     }
-    for (const name of head.guide?.inputs ?? []) begin.push(...this.#named(name));
-    const read = [
-      ...READERS.filter((reader) => reader !== 'customer-page').flatMap((reader) =>
-        KNOWN_NAMES[reader].names.map(({ name }) => name),
-      ),
-      ...ALSO_READ,
-      ...(head.results ?? []),
-    ];
-    for (const name of read) {
-      begin.push(...this.#named(name).filter((at) => !isMoney(this.#state.cell(at))));
+    for (const name of head.guide?.inputs ?? []) begin.push(...this.#uses.named(name));
+    for (const name of namesRead(head)) {
+      begin.push(...this.#uses.named(name).filter((at) => !isMoney(this.#state.cell(at))));
     }
     for (const text of [head.guide?.before, head.guide?.after, head.guide?.credits]) {
-      begin.push(...namesInSentence(text ?? '').flatMap((name) => this.#named(name)));
+      begin.push(...namesInSentence(text ?? '').flatMap((name) => this.#uses.named(name)));
     }
     return begin;
   }
@@ -375,52 +411,7 @@ class Shown {
     const cell = this.#state.cell(at);
     const says = [cell?.value, cell?.formula].filter((one) => typeof one === 'string').join(' ');
     const names = isNames ? (says.match(/[A-Za-z_][\w.]*/g) ?? []) : namesInSentence(says);
-    return names.flatMap((name) => this.#named(name));
-  }
-
-  #named(name: string): readonly At[] {
-    const at = this.#state.named(name);
-    return at === undefined ? [] : [at];
-  }
-
-  #follow(begin: readonly At[], rests: Set<string>): void {
-    const waiting = [...begin];
-    for (let at = waiting.pop(); at !== undefined; at = waiting.pop()) {
-      const key = keyOf(at);
-      if (rests.has(key)) continue;
-      rests.add(key);
-      const cell = this.#state.cell(at);
-      const formula = cell === undefined ? undefined : formulaOf(cell);
-      if (formula !== undefined) waiting.push(...this.#usedIn(formula, at.sheet));
-    }
-  }
-
-  #usedIn({ root }: Formula, home: string): readonly At[] {
-    if (root === undefined) return [];
-    const used: At[] = [];
-    for (const node of nodesOf(root)) {
-      if (node.kind === 'name') used.push(...this.#named(nameKey(node.name)));
-      if (node.kind === 'reference') used.push(...this.#cellsOf(node.to, home));
-    }
-    return used;
-  }
-
-  #cellsOf({ sheet: id, from, to = from }: KeptReference, home: string): readonly At[] {
-    const sheet = this.#state.sheet(id ?? home);
-    if (sheet === undefined) return [];
-    const [top, bottom] = between(from.row, to.row, sheet.rows.length, (row) =>
-      sheet.rowIndex(row),
-    );
-    const [left, right] = between(from.column, to.column, sheet.columns.length, (column) =>
-      sheet.columnIndex(column),
-    );
-    const cells: At[] = [];
-    for (let row = top; row <= bottom; row += 1) {
-      for (let column = left; column <= right; column += 1) {
-        cells.push({ sheet: sheet.id, row, column });
-      }
-    }
-    return cells;
+    return names.flatMap((name) => this.#uses.named(name));
   }
 
   #cellOf(key: string): CellDocument | undefined {
@@ -429,16 +420,29 @@ class Shown {
   }
 }
 
-/** From where to where a reference goes; the whole sheet where it names no line. */
-function between(
-  one: string | undefined,
-  other: string | undefined,
-  count: number,
-  at: (id: string) => number | undefined,
-): readonly [number, number] {
-  if (one === undefined || other === undefined) return [0, count - 1];
-  const [a = 0, b = 0] = [at(one), at(other)];
-  return [Math.min(a, b), Math.max(a, b)];
+/** The rows of a table, its head first. */
+function rowsOf(
+  state: BookState,
+  { sheet, header, last }: BookDocument['tables'][number],
+): readonly number[] {
+  const [from, to] = [header, last].map((row) => state.rowIndex(sheet, row));
+  if (from === undefined || to === undefined) return [];
+  return Array.from({ length: to - from + 1 }, (_, i) => from + i);
 }
 
-const keyOf = ({ sheet, row, column }: At): string => `${sheet} ${row} ${column}`;
+/** The cells of these rows, over the whole width of the sheet. */
+function cellsOf(state: BookState, table: BookDocument['tables'][number]): readonly At[] {
+  const columns = state.sheet(table.sheet)?.columns ?? [];
+  return rowsOf(state, table).flatMap((row) =>
+    columns.map((_, column) => ({ sheet: table.sheet, row, column })),
+  );
+}
+
+/** Names that the page reads in this workbook. */
+const namesRead = (head: BookState['head']): readonly string[] => [
+  ...READERS.filter((reader) => reader !== 'customer-page').flatMap((reader) =>
+    KNOWN_NAMES[reader].names.map(({ name }) => name),
+  ),
+  ...ALSO_READ,
+  ...(head.results ?? []),
+];
