@@ -1,7 +1,14 @@
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { type BookDocument, type Edit, loadText, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
+import {
+  type BookDocument,
+  type Edit,
+  loadText,
+  ownTableEdit,
+  SHOP_COLUMNS,
+  Workbook,
+} from '@kerfbook/workbook';
 import { ReaderBook } from '@kerfbook/workbook/reader-book';
 import { expect, it } from 'vitest';
 import { guideSections } from './page/sections.ts';
@@ -296,4 +303,30 @@ it('says under which license the plan is, apart from that of the program, and wh
   expect(foot({ source: 'https://example.org/x?a=1&b' })).toContain(
     'Its source: https://example.org/x?a=1&amp;b</p>',
   );
+});
+
+it('a price list comes along with costs hidden where the prices of boards are looked up in it, and only then', () => {
+  const bare = template('dining-table.json', { hides: ['costs'] });
+  const book = Workbook.open(bare);
+  const list = book.document().tables.find(({ kind }) => kind === 'prices');
+  const done = list === undefined ? ownTableEdit(book, 'prices') : undefined;
+  if (done !== undefined) book.apply(done);
+  const has = (document: BookDocument) =>
+    bookForReaders(document).tables.some(({ kind }) => kind === 'prices');
+  const stock = book.document().tables.find(({ kind }) => kind === 'stock');
+  const sheet = book.document().sheets.find(({ id }) => id === stock?.sheet);
+  const row = sheet?.rows.findIndex(({ id }) => id === stock?.header) ?? -1;
+  const heads = sheet?.columns.map(({ id }) => sheet.rows[row]?.cells?.[id]?.value) ?? [];
+  const prices = (text: string) => {
+    const cells = Array.from({ length: 7 }, (_, i) => ({
+      row: row + 1 + i,
+      column: heads.indexOf('price'),
+      text,
+    }));
+    const written = book.apply({ do: 'enter', sheet: stock?.sheet ?? '', cells });
+    if (!written.ok) throw new Error(written.says);
+    return book.document();
+  };
+  expect(has(prices('9'))).toBe(false);
+  expect(has(prices('=PIECE_PRICE(species)'))).toBe(true);
 });

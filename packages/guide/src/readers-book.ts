@@ -11,7 +11,7 @@ import {
   namesInSentence,
   READERS,
 } from '@kerfbook/document';
-import { keyOf, Uses } from './readers-uses.ts';
+import { cellsOf, keyOf, rowsOf, Uses } from './readers-uses.ts';
 
 /** What the pages ask for by name beside the names that are known everywhere. */
 const ALSO_READ = [
@@ -179,7 +179,12 @@ export function bookForReaders(document: BookDocument): BookDocument {
     ...headFor(kept, shown, noNotes),
     sheets,
     checks: shown === undefined ? kept.checks : shown.checks,
-    tables: kept.tables.filter(({ kind }) => !aside.kinds.includes(kind)),
+    tables: kept.tables.filter(
+      (table) =>
+        !aside.kinds.includes(table.kind) ||
+        // A price that is shown is looked up in the list.
+        (table.kind === 'prices' && cellsOf(state, table).every((at) => shown?.rests(at))),
+    ),
   };
 }
 
@@ -418,24 +423,6 @@ class Shown {
     const [sheet = '', row, column] = key.split(' ');
     return this.#state.cell({ sheet, row: Number(row), column: Number(column) });
   }
-}
-
-/** The rows of a table, its head first. */
-function rowsOf(
-  state: BookState,
-  { sheet, header, last }: BookDocument['tables'][number],
-): readonly number[] {
-  const [from, to] = [header, last].map((row) => state.rowIndex(sheet, row));
-  if (from === undefined || to === undefined) return [];
-  return Array.from({ length: to - from + 1 }, (_, i) => from + i);
-}
-
-/** The cells of these rows, over the whole width of the sheet. */
-function cellsOf(state: BookState, table: BookDocument['tables'][number]): readonly At[] {
-  const columns = state.sheet(table.sheet)?.columns ?? [];
-  return rowsOf(state, table).flatMap((row) =>
-    columns.map((_, column) => ({ sheet: table.sheet, row, column })),
-  );
 }
 
 /** Names that the page reads in this workbook. */

@@ -6,7 +6,9 @@ import {
   type KeptReference,
   nameKey,
   nodesOf,
+  type TableDocument,
 } from '@kerfbook/document';
+import { ownKindsIn } from '@kerfbook/workbook';
 
 /** What the formulas of a workbook read, which is kept by ids. */
 export class Uses {
@@ -35,10 +37,14 @@ export class Uses {
     }
   }
 
-  /** Cells that a formula reads; `home` is the sheet it stands on. */
-  usedIn({ root }: Formula, home: string): readonly At[] {
+  /** Cells that a formula reads, those of the maker's own tables too; `home` is the sheet it stands on. */
+  usedIn(formula: Formula, home: string): readonly At[] {
+    const { root } = formula;
     if (root === undefined) return [];
-    const used: At[] = [];
+    const own: ReadonlySet<string> = ownKindsIn(formula);
+    const used = this.#state.tables
+      .filter(({ kind }) => own.has(kind))
+      .flatMap((table) => [...cellsOf(this.#state, table)]);
     for (const node of nodesOf(root)) {
       if (node.kind === 'name') used.push(...this.named(nameKey(node.name)));
       if (node.kind === 'reference') used.push(...this.#cellsOf(node.to, home));
@@ -63,6 +69,24 @@ export class Uses {
     }
     return cells;
   }
+}
+
+/** The rows of a table, its head first. */
+export function rowsOf(
+  state: BookState,
+  { sheet, header, last }: TableDocument,
+): readonly number[] {
+  const [from, to] = [header, last].map((row) => state.rowIndex(sheet, row));
+  if (from === undefined || to === undefined) return [];
+  return Array.from({ length: to - from + 1 }, (_, i) => from + i);
+}
+
+/** The cells of these rows, over the whole width of the sheet. */
+export function cellsOf(state: BookState, table: TableDocument): readonly At[] {
+  const columns = state.sheet(table.sheet)?.columns ?? [];
+  return rowsOf(state, table).flatMap((row) =>
+    columns.map((_, column) => ({ sheet: table.sheet, row, column })),
+  );
 }
 
 /** From where to where a reference goes; the whole sheet where it names no line. */

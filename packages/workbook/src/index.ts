@@ -127,6 +127,7 @@ export {
 } from './book/job.ts';
 export type { FoundProblem } from './book/look.ts';
 export { ownTableEdit } from './book/own-sheet.ts';
+export { ownKindsIn } from './book/own-tables.ts';
 export { promiseProblems } from './book/promises.ts';
 export type { Comparison, Remembered } from './book/remembered.ts';
 export { shapeColumnsEdit } from './book/shape-columns.ts';
