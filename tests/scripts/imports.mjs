@@ -51,7 +51,12 @@ const MAY_IMPORT = {
     '@kerfbook/workbook',
     '@kerfbook/drawing',
   ],
-  'packages/interchange': [...GROUND, '@kerfbook/workbook'],
+  'packages/interchange': [
+    ...GROUND,
+    '@kerfbook/functions',
+    '@kerfbook/document',
+    '@kerfbook/workbook',
+  ],
   'packages/keeping': ['@kerfbook/workbook', '@kerfbook/protocol'],
   'packages/protocol': [],
   'packages/serving': [],

@@ -107,6 +107,7 @@ export type {
   TableView,
   TrialEdit,
 } from './api.ts';
+export { contextOf } from './book/context.ts';
 export {
   choiceMeant,
   choicesLike,
@@ -183,6 +184,7 @@ export {
   unitShown,
   withUnit,
 } from './quantities/show.ts';
+export { type Style, styleOf } from './quantities/style.ts';
 export { quantityUnits } from './quantities/units.ts';
 export { QUANTITY_WORDS } from './quantities/words.ts';
 export { type Alone, workOut } from './reference/alone.ts';

@@ -1,0 +1,334 @@
+import {
+  type At,
+  BookState,
+  type CellDocument,
+  columnName,
+  formulaOf,
+  type Node,
+  nameKey,
+  writtenSheet,
+  writtenText,
+} from '@kerfbook/document';
+import type { CellValue, OpenWorkbook } from '@kerfbook/workbook';
+import { aboutSheet } from './about-sheet.ts';
+import { checksSheet } from './checks-sheet.ts';
+import type {
+  FlatBook,
+  FlatCell,
+  FlatFormula,
+  FlatName,
+  FlatSheet,
+  Look,
+  ToldOut,
+} from './flat-book.ts';
+import { outcomeOf } from './kept-formula.ts';
+import { isNameThere } from './names-there.ts';
+import { numberFormat } from './number-format.ts';
+import { sheetNames } from './sheet-names.ts';
+import { fixedAddress, type Writing, writeFormula } from './write-formula.ts';
+
+/** What is read of an open workbook. */
+export type Source = Pick<
+  OpenWorkbook,
+  'document' | 'value' | 'cell' | 'choices' | 'checks' | 'evaluate' | 'units' | 'title'
+>;
+
+/** Letters of a formula that other programs read at most. */
+const LONGEST_FORMULA = 8_192;
+/** Letters of a cell, and of a remark. */
+export const LONGEST_TEXT = 32_767;
+const CHECKS = 'Checks';
+const ABOUT = 'About this file';
+
+/** All that a workbook says, as a file of an office program can hold it. */
+export function flatten(book: Source): FlatBook {
+  return new Flattening(book).whole();
+}
+
+/** One workbook on its way out. */
+export class Flattening {
+  readonly #book: Source;
+  /** With the sheets' names as the file has them. */
+  readonly state: BookState;
+  readonly #own: BookState;
+  readonly told: ToldOut[] = [];
+
+  constructor(book: Source) {
+    this.#book = book;
+    const document = book.document();
+    this.#own = BookState.of(document);
+    const names = sheetNames(document.sheets.map(({ name }) => name));
+    this.state = BookState.of({
+      ...document,
+      sheets: document.sheets.map((sheet, at) => ({ ...sheet, name: names[at] ?? sheet.name })),
+    });
+    for (const [at, { name }] of document.sheets.entries()) {
+      if (names[at] !== name) {
+        this.tell('sheet-name', name, `The sheet is called "${names[at]}" in the file.`);
+      }
+    }
+  }
+
+  /** The whole of it. */
+  whole(): FlatBook {
+    const own = this.state.sheets.map((sheet) => this.#sheet(sheet.id));
+    const taken = own.map(({ name }) => name);
+    const [checksName = CHECKS] = sheetNames([CHECKS], taken);
+    const checks = checksSheet(this, this.#book.checks(), checksName, own.length);
+    const marked = own.map((sheet) => ({
+      ...sheet,
+      marks: checks?.marks.get(sheet.id ?? '') ?? [],
+    }));
+    const [aboutName = ABOUT] = sheetNames([ABOUT], [...taken, checksName]);
+    const names = this.#names();
+    const about = aboutSheet(aboutName, this.#book.title, this.told);
+    return {
+      title: this.#book.title,
+      sheets: [...marked, ...(checks === undefined ? [] : [checks.sheet]), about],
+      names,
+      told: this.told,
+    };
+  }
+
+  /** Something goes out otherwise than it is. */
+  tell(kind: ToldOut['kind'], of: string, says: string): void {
+    this.told.push({ kind, of, says });
+  }
+
+  /** A formula of a sheet or a check, as text of the file's kind without later functions' prefixes. */
+  writing(sheet: string): Writing {
+    return {
+      state: this.state,
+      sheet,
+      functionName: (name) => name,
+      nameOf: (name) => this.#nameThere(name),
+    };
+  }
+
+  /** What becomes of a formula; what is written out is looked at in the workbook itself first. */
+  formulaOut(
+    root: Node | undefined,
+    value: CellValue,
+    home: { readonly sheet: string; readonly evaluates: string },
+  ): { readonly formula: FlatFormula } | { readonly why: string } {
+    if (root === undefined) return { why: 'It cannot be read.' };
+    const outcome = outcomeOf(root, this.#book.units);
+    if (!outcome.kept) return outcome;
+    const { kept: _kept, ...formula } = outcome;
+    const text = writeFormula(formula.root, this.writing(home.sheet));
+    if (text.length + LONGER_NAMES > LONGEST_FORMULA) {
+      return { why: `It has ${text.length} letters, and other programs read ${LONGEST_FORMULA}.` };
+    }
+    if (value.kind === 'error' && UNKNOWN_THERE.has(value.error.word)) {
+      return { why: `It is ${value.error.word}.` };
+    }
+    if (!formula.isWrittenOut) return { formula };
+    const own = writeFormula(formula.root, {
+      state: this.#own,
+      sheet: home.evaluates,
+      functionName: (name) => name,
+      nameOf: (name) => name,
+    });
+    const comes = this.#book.evaluate(`=${own}`, home.evaluates);
+    return sameValue(comes, value)
+      ? { formula }
+      : { why: 'Written out in standard functions it would not come to the same.' };
+  }
+
+  #sheet(id: string): FlatSheet {
+    const sheet = this.state.sheet(id);
+    if (sheet === undefined) throw new RangeError(`there is no sheet ${id}`);
+    const cells: FlatCell[] = [];
+    const { rows, columns } = sheet;
+    for (const [row, line] of rows.entries()) {
+      const inRow: FlatCell[] = [];
+      for (const [columnId, cell] of line.cells) {
+        const column = sheet.columnIndex(columnId);
+        if (column === undefined) continue;
+        const one = this.#cell({ sheet: id, row, column }, cell);
+        if (one !== undefined) inRow.push(one);
+      }
+      cells.push(...inRow.sort((a, b) => a.column - b.column));
+    }
+    return {
+      name: sheet.name,
+      id,
+      isHidden: sheet.isHidden,
+      isLocked: this.state.head.locked === true,
+      columns: columns.map(({ width, hidden }) => ({
+        ...(width === undefined ? {} : { width }),
+        isHidden: hidden === true,
+      })),
+      rows: rows.map(({ hidden, group }) => ({ isHidden: hidden === true, group: group ?? 0 })),
+      frozen: { rows: sheet.frozenRows ?? 0, columns: sheet.frozenColumns ?? 0 },
+      cells: [...cells, ...this.#spilled(id)].sort((a, b) => a.row - b.row || a.column - b.column),
+      marks: [],
+    };
+  }
+
+  /** Values that a formula of another cell puts where nothing is written. */
+  #spilled(id: string): FlatCell[] {
+    const sheet = this.state.sheet(id);
+    const found: FlatCell[] = [];
+    if (sheet === undefined || !this.#mayFill(id)) return found;
+    for (let row = 0; row < sheet.rows.length; row += 1) {
+      for (let column = 0; column < sheet.columns.length; column += 1) {
+        const cell = sheet.cell(row, column);
+        if (cell?.value !== undefined || cell?.formula !== undefined) continue;
+        const value = this.#book.value({ sheet: id, row, column });
+        if (value.kind !== 'empty' && cell === undefined)
+          found.push({ row, column, value, look: {} });
+      }
+    }
+    return found;
+  }
+
+  #mayFill(id: string): boolean {
+    const sheet = this.state.sheet(id);
+    return (
+      sheet?.rows.some(({ cells }) =>
+        [...cells.values()].some((cell) => {
+          const root = formulaOf(cell)?.root;
+          return root !== undefined && fills(root, this.#book.units);
+        }),
+      ) ?? false
+    );
+  }
+
+  #cell(at: At, cell: CellDocument): FlatCell | undefined {
+    const value = this.#book.value(at);
+    const where = `${writtenSheet(this.#own.sheetName(at.sheet) ?? '')}!${columnName(at.column)}${at.row + 1}`;
+    const remarks = cell.remark === undefined ? [] : [cell.remark];
+    const format = numberFormat(cell, this.state.head, value);
+    if (format.shownIn !== undefined) {
+      remarks.push(`Shown in ${format.shownIn} in the workbook.`);
+      this.tell('unit', where, `The workbook shows it in ${format.shownIn}.`);
+    }
+    const formula = this.#formula(at, cell, value, where, remarks);
+    const allow = this.#allow(at, cell);
+    const remark = this.#cut(remarks.join('\n'), where);
+    const role = cell.role;
+    return {
+      row: at.row,
+      column: at.column,
+      value: this.#valueThere(value, where),
+      ...(formula === undefined ? {} : { formula }),
+      ...(format.code === undefined ? {} : { format: format.code }),
+      look: {
+        ...(role === undefined ? {} : { role }),
+        ...(cell.style === undefined ? {} : { style: cell.style }),
+        ...(cell.override === undefined ? {} : { isOverridden: true as const }),
+      } satisfies Look,
+      ...(remark === '' ? {} : { remark }),
+      ...(allow === undefined ? {} : { allow }),
+    };
+  }
+
+  #formula(
+    at: At,
+    cell: CellDocument,
+    value: CellValue,
+    where: string,
+    remarks: string[],
+  ): FlatFormula | undefined {
+    const read = formulaOf(cell);
+    if (read === undefined) return undefined;
+    const text = writtenText(read, at.sheet, this.#own);
+    if (cell.override !== undefined) {
+      remarks.push(`Typed over its formula. In the workbook: ${text}`);
+      this.tell('frozen', where, 'It was typed over; its formula stands in the remark.');
+      return undefined;
+    }
+    const out = this.formulaOut(read.root, value, { sheet: at.sheet, evaluates: at.sheet });
+    if ('formula' in out) {
+      if (out.formula.isWrittenOut) remarks.push(`In the workbook: ${text}`);
+      return out.formula;
+    }
+    remarks.push(`Its last value. In the workbook: ${text}\n${out.why}`);
+    this.tell('frozen', where, `Its last value stands for ${text}. ${out.why}`);
+    return undefined;
+  }
+
+  #valueThere(value: CellValue, where: string): CellValue {
+    if (value.kind !== 'text') return value;
+    const text = this.#cut(value.text, where);
+    return text === value.text ? value : { kind: 'text', text };
+  }
+
+  #cut(text: string, where: string): string {
+    if (text.length <= LONGEST_TEXT) return text;
+    this.tell(
+      'cut',
+      where,
+      `It has ${text.length} letters; the file holds the first ${LONGEST_TEXT}.`,
+    );
+    return text.slice(0, LONGEST_TEXT);
+  }
+
+  #allow(at: At, cell: CellDocument): FlatCell['allow'] {
+    const { allow } = cell;
+    if (allow === undefined) return undefined;
+    const list = this.#book.choices(at)?.map(({ text }) => text) ?? allow.list;
+    return {
+      ...(allow.min === undefined ? {} : { min: allow.min }),
+      ...(allow.max === undefined ? {} : { max: allow.max }),
+      ...(allow.whole === undefined ? {} : { whole: allow.whole }),
+      ...(list === undefined ? {} : { list }),
+    };
+  }
+
+  #names(): readonly FlatName[] {
+    const index = new Map(this.state.sheets.map(({ id }, at) => [id, at]));
+    return this.state.names().flatMap(({ name, at }) => {
+      const sheet = index.get(at.sheet);
+      if (sheet === undefined) return [];
+      if (!isNameThere(name)) {
+        this.tell(
+          'name',
+          name,
+          'Other programs take no such name; formulas have its address instead.',
+        );
+        return [];
+      }
+      return [{ name, sheet, row: at.row, column: at.column }];
+    });
+  }
+
+  #nameThere(name: string): string {
+    const home = this.state.homes.get(nameKey(name));
+    if (home === undefined || isNameThere(home.name)) return home?.name ?? name;
+    const at = this.state.named(name);
+    return at === undefined ? '#REF!' : fixedAddress(this.state, at);
+  }
+}
+
+/** Room for the prefixes of later functions, which are put in when the text is written. */
+const LONGER_NAMES = 200;
+/** Errors that no other program knows. */
+const UNKNOWN_THERE: ReadonlySet<string> = new Set(['#CYCLE!', '#SPILL!', '#ERROR!', '#LIC!']);
+
+const fills = (root: Node, units: Source['units']): boolean => {
+  const outcome = outcomeOf(root, units);
+  return !outcome.kept && outcome.why === 'It fills several cells.';
+};
+
+/** Whether two values are the same but for the last bits of a number. */
+export function sameValue(one: CellValue, other: CellValue): boolean {
+  if (one.kind !== other.kind) return false;
+  switch (one.kind) {
+    case 'number':
+      return other.kind === 'number' && near(one.number, other.number);
+    case 'text':
+      return other.kind === 'text' && one.text === other.text;
+    case 'logical':
+      return other.kind === 'logical' && one.logical === other.logical;
+    case 'error':
+      return other.kind === 'error' && one.error.word === other.error.word;
+    case 'empty':
+      return true;
+  }
+}
+
+/** Sums in another order differ in their last digits. */
+const near = (one: number, other: number): boolean =>
+  one === other || Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other));

@@ -1,0 +1,105 @@
+import { childrenOf, type Node } from '@kerfbook/document';
+import { ourFunction, standardFunction } from '@kerfbook/functions';
+import type { UnitSystem } from '@kerfbook/wood';
+import { readsRanges, takesThere, writtenFunction } from './known-functions.ts';
+import { standardForm } from './standard-forms.ts';
+
+/** What becomes of a formula in another program: it goes along, or why its last value stands for it. */
+export type Outcome =
+  | {
+      readonly kept: true;
+      readonly root: Node;
+      readonly isArray: boolean;
+      readonly isWrittenOut: boolean;
+    }
+  | { readonly kept: false; readonly why: string };
+
+/** Calls and brackets within each other: the format's limit for calls is 64. */
+const DEEPEST = 60;
+
+/** Decides by the formula alone; whether what is written out comes to the same is looked at by who asks. */
+export function outcomeOf(root: Node, system: UnitSystem): Outcome {
+  const found: { why: string | undefined; isWrittenOut: boolean } = {
+    why: undefined,
+    isWrittenOut: false,
+  };
+  const out = (node: Node, depth: number): Node => {
+    if (depth > DEEPEST) found.why ??= 'It is nested deeper than other programs read.';
+    if (found.why !== undefined) return node;
+    switch (node.kind) {
+      case 'call': {
+        const args = node.args.map((arg) => out(arg, depth + 1));
+        if (found.why !== undefined) return node;
+        if (ourFunction(node.name) === undefined) {
+          found.why = troubleOf(node.name, args.length);
+          return { ...node, args };
+        }
+        const form = standardForm(node.name, args, system);
+        if (form === undefined) {
+          found.why = `${node.name} is a function of Kerfbook that other programs do not have.`;
+          return node;
+        }
+        found.isWrittenOut = true;
+        return form;
+      }
+      case 'sign':
+      case 'bracket':
+        return { ...node, of: out(node.of, depth + (node.kind === 'bracket' ? 1 : 0)) };
+      case 'joined':
+        return { ...node, left: out(node.left, depth), right: out(node.right, depth) };
+      default:
+        return node;
+    }
+  };
+  const written = out(root, 0);
+  if (found.why !== undefined) return { kept: false, why: found.why };
+  const ranges = rangesIn(written);
+  if (ranges === 'spread') return { kept: false, why: 'It fills several cells.' };
+  return {
+    kept: true,
+    root: written,
+    isArray: ranges === 'array',
+    isWrittenOut: found.isWrittenOut,
+  };
+}
+
+function troubleOf(name: string, args: number): string | undefined {
+  if (standardFunction(name) === undefined) return undefined;
+  if (writtenFunction(name) === undefined) {
+    return standardFunction(name)?.spills === true
+      ? 'It fills several cells.'
+      : `${name} is no function of the file's format.`;
+  }
+  return takesThere(name, args)
+    ? undefined
+    : `Other programs want other arguments of ${name} than it is given here.`;
+}
+
+/**
+ * How a formula reads its ranges: each as a whole, some cell by cell on the way to one value, or cell by cell to
+ * several values.
+ */
+function rangesIn(root: Node): 'whole' | 'array' | 'spread' {
+  let found: 'whole' | 'array' | 'spread' = 'whole';
+  const look = (
+    node: Node,
+    within: { readonly reduced: boolean; readonly natural: boolean; readonly direct: boolean },
+  ): void => {
+    if ((node.kind === 'reference' && node.to.to !== undefined) || node.kind === 'array') {
+      if (within.direct || (node.kind === 'array' && within.reduced)) return;
+      if (!within.reduced) found = 'spread';
+      else if (!within.natural && found === 'whole') found = 'array';
+      return;
+    }
+    const reads = node.kind === 'call' && readsRanges(node.name);
+    const next = {
+      reduced: within.reduced || reads,
+      // SUMPRODUCT works its arguments out cell by cell by itself, as long as they are plain sums and products.
+      natural: node.kind === 'call' ? node.name === 'SUMPRODUCT' : within.natural,
+      direct: reads || (node.kind === 'bracket' && within.direct),
+    };
+    for (const child of childrenOf(node)) look(child, next);
+  };
+  look(root, { reduced: false, natural: false, direct: false });
+  return found;
+}

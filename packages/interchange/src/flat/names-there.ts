@@ -1,0 +1,13 @@
+/** Letters that a name has at most in the open format. */
+const LONGEST_NAME = 255;
+const LETTERS = /^[\p{L}_\\][\p{L}\p{M}\p{Nd}_.]*$/u;
+/** Columns go to XFD there, rows to 1,048,576; whatever comes near may not be a name. */
+const CELL_LIKE = /^[a-z]{1,3}\d+$/i;
+const ROW_AND_COLUMN = /^(?:r\d*)?(?:c\d*)?$/i;
+
+/** Whether other programs take a name of ours (ECMA-376 part 1, 18.2.5). */
+export const isNameThere = (name: string): boolean =>
+  name.length <= LONGEST_NAME &&
+  LETTERS.test(name) &&
+  !CELL_LIKE.test(name) &&
+  !ROW_AND_COLUMN.test(name);

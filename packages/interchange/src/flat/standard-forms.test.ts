@@ -1,0 +1,117 @@
+import { BookState, readTyped } from '@kerfbook/document';
+import { ourFunction } from '@kerfbook/functions';
+import { type CellValue, loadValue, Workbook } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { sameValue } from './flatten.ts';
+import { outcomeOf } from './kept-formula.ts';
+import { WRITTEN_OUT } from './standard-forms.ts';
+import { writeFormula } from './write-formula.ts';
+
+/** A bench for formulas alone. */
+function bookIn(units: 'us' | 'metric'): Workbook {
+  const loaded = loadValue({
+    kerfbook: 8,
+    title: 'A bench for formulas',
+    units,
+    sheets: [{ id: 's1', name: 'Sheet', columns: [{ id: 'c1' }], rows: [{ id: 'r1' }] }],
+    checks: [],
+    tables: [],
+  });
+  if (!loaded.ok) throw new Error(loaded.says);
+  return Workbook.open(loaded.document);
+}
+
+/** Numbers from a seed, the same each time (a linear congruence; constants of Numerical Recipes). */
+function numbers(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+/** Sizes as makers have them, by what an argument is; some in whole sixteenths, so that ends of steps are met. */
+function argument(
+  quantity: string,
+  name: string,
+  units: 'us' | 'metric',
+  random: () => number,
+): number {
+  const sixteenths = (least: number, most: number): number =>
+    Math.round((least + random() * (most - least)) * 16) / 16;
+  const length = sixteenths(0.5, 96) * (units === 'metric' ? 25.4 : 1);
+  switch (quantity) {
+    case 'length':
+      // A table is larger than what is taken off it.
+      return name === 'table_size' ? length * 8 : length;
+    case 'count':
+      return Math.floor(2 + random() * 20);
+    case 'humidity':
+      return Math.round(random() * 100);
+    case 'temperature':
+      return units === 'metric' ? Math.round(random() * 60) : Math.round(30 + random() * 120);
+    case 'percent':
+      return Math.round(random() * 900) / 10;
+    default:
+      return name === 'clamp_rating' ? 100 + Math.round(random() * 900) : 1 + random() * 500;
+  }
+}
+
+function written(text: string, book: Workbook): string | undefined {
+  const root = readTyped(text).root;
+  if (root === undefined) return undefined;
+  const outcome = outcomeOf(root, book.units);
+  if (!outcome.kept) return undefined;
+  return `=${writeFormula(outcome.root, {
+    state: BookState.of(book.document()),
+    sheet: 's1',
+    functionName: (name) => name,
+    nameOf: (name) => name,
+  })}`;
+}
+
+describe('functions of ours, written out in standard ones', () => {
+  for (const units of ['us', 'metric'] as const) {
+    it(`come to the same wherever ours answers, in ${units === 'us' ? 'inches' : 'millimetres'}`, () => {
+      const book = bookIn(units);
+      const random = numbers(20_261_130);
+      const answered = new Map<string, number>();
+      for (const name of WRITTEN_OUT) {
+        const about = ourFunction(name);
+        expect(about, name).toBeDefined();
+        for (let round = 0; round < 60; round += 1) {
+          const needed = about?.args.filter((one) => !('optional' in one && one.optional)) ?? [];
+          const all = about?.args ?? [];
+          const some = round % 2 === 0 ? all : all.slice(0, needed.length);
+          const args = some.map(({ quantity, name: of }) => argument(quantity, of, units, random));
+          const call = `=${name}(${args.join(',')})`;
+          const ours: CellValue = book.evaluate(call);
+          if (ours.kind === 'error') continue;
+          const text = written(call, book);
+          expect(text, call).toBeDefined();
+          const comes = book.evaluate(text ?? '');
+          expect(
+            sameValue(comes, ours),
+            `${call} ${JSON.stringify(ours)} ${text} ${JSON.stringify(comes)}`,
+          ).toBe(true);
+          answered.set(name, (answered.get(name) ?? 0) + 1);
+        }
+      }
+      // Most were really held against each other.
+      expect([...answered.keys()].sort()).toEqual([...WRITTEN_OUT].sort());
+      expect(Math.min(...answered.values())).toBeGreaterThan(5);
+    });
+  }
+
+  it('leave a call alone that is given too much or too little', () => {
+    const book = bookIn('us');
+    expect(written('=IN(1,2)', book)).toBeUndefined();
+    expect(written('=KNEE_ROOM(30,1)', book)).toBeUndefined();
+    expect(written('=CLAMP_COUNT(60,8,2,500)', book)).toBeUndefined();
+  });
+
+  it('keep what stands around them, and brackets where an argument is a sum', () => {
+    const book = bookIn('us');
+    expect(written('=2*APRON_LENGTH(60+12,2,3)^2', book)).toBe('=2*((60+12)-2*2-2*3+2*0)^2');
+  });
+});

@@ -1,0 +1,64 @@
+import {
+  type At,
+  addressOf,
+  type BookState,
+  columnName,
+  type Node,
+  writtenSheet,
+} from '@kerfbook/document';
+
+/** What a formula is written for. */
+export interface Writing {
+  /** Where its references lead. */
+  readonly state: BookState;
+  /** Id of the sheet it stands on. */
+  readonly sheet: string;
+  /** How a function is called there. */
+  functionName(name: string): string;
+  /** A name that may not be written: the address of its cell instead. */
+  nameOf(name: string): string;
+}
+
+/** A formula as text with addresses, without its `=`. Brackets of the tree are all that are needed. */
+export function writeFormula(root: Node, writing: Writing): string {
+  switch (root.kind) {
+    case 'number':
+      return writeNumber(root.value);
+    case 'text':
+      return `"${root.value.replaceAll('"', '""')}"`;
+    case 'logical':
+      return root.value ? 'TRUE' : 'FALSE';
+    case 'error':
+      return root.word;
+    case 'lost':
+      return '#REF!';
+    case 'reference':
+      return addressOf(root.to, writing.sheet, writing.state) ?? '#REF!';
+    case 'name':
+      return writing.nameOf(root.name);
+    case 'nothing':
+      return '';
+    case 'call': {
+      const args = root.args.map((arg) => writeFormula(arg, writing)).join(',');
+      return `${writing.functionName(root.name)}(${args})`;
+    }
+    case 'sign': {
+      const of = writeFormula(root.of, writing);
+      return root.sign === '%' ? `${of}%` : `${root.sign}${of}`;
+    }
+    case 'joined':
+      return `${writeFormula(root.left, writing)}${root.sign}${writeFormula(root.right, writing)}`;
+    case 'bracket':
+      return `(${writeFormula(root.of, writing)})`;
+    case 'array':
+      return `{${root.rows.map((row) => row.map((one) => writeFormula(one, writing)).join(',')).join(';')}}`;
+  }
+}
+
+/** Seventeen digits give a number back to the last bit; its exponent is understood in capitals everywhere. */
+export const writeNumber = (value: number): string =>
+  String(value).replace('e+', 'E').replace('e', 'E');
+
+/** The address of a cell with its sheet, which stays when the formula is copied. */
+export const fixedAddress = (state: BookState, { sheet, row, column }: At): string =>
+  `${writtenSheet(state.sheetName(sheet) ?? '')}!$${columnName(column)}$${row + 1}`;

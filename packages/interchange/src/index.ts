@@ -1,0 +1,1 @@
+export type { FlatBook, ToldOut } from './flat/flat-book.ts';
