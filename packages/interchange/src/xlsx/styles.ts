@@ -1,0 +1,213 @@
+import type { Look } from '../flat/flat-book.ts';
+import { DECLARATION, element } from '../xml/write.ts';
+
+const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
+
+/** Colours of the light theme, without their `#`; those of the app's `tokens.css`. */
+const INK = 'FF23211D';
+const QUIET = 'FF6B655A';
+const INPUT = 'FFFFF5D1';
+const INPUT_EDGE = 'FF93804A';
+const RULE = 'FFD9D3C6';
+const BACKGROUNDS = {
+  sand: 'FFEFE2C6',
+  clay: 'FFF8E3D8',
+  slate: 'FFE0E8EE',
+  ash: 'FFE6E6DF',
+  plum: 'FFF0E2ED',
+} as const;
+const STOP_GROUND = 'FFF3D3CC';
+const STOP_INK = 'FFA43A2A';
+const CARE_GROUND = 'FFF6E7C0';
+const CARE_INK = 'FF7D5600';
+
+const FONT_NAME = 'Arial';
+const FONT_SIZE = 10;
+const HEADING_SIZE = 11;
+/** Formats of a file's own begin here (ECMA-376 part 1, 18.8.30). */
+const FIRST_OWN_FORMAT = 164;
+const TEXT_FORMAT = 49;
+
+const ROLES = ['input', 'calculated', 'heading', 'note'] as const;
+/** What roles are called in the list of styles there. */
+const ROLE_NAMES = {
+  input: 'Input of the maker',
+  calculated: 'Worked out',
+  heading: 'Heading of a part',
+  note: 'Remark beside',
+} as const;
+
+/** A list in which each text stands once, known by its place. */
+class Once {
+  readonly #places = new Map<string, number>();
+
+  constructor(...first: readonly string[]) {
+    for (const text of first) this.of(text);
+  }
+
+  of(text: string): number {
+    const place = this.#places.get(text) ?? this.#places.size;
+    this.#places.set(text, place);
+    return place;
+  }
+
+  get texts(): readonly string[] {
+    return [...this.#places.keys()];
+  }
+}
+
+const font = (about: { bold?: boolean; italic?: boolean; size?: number; color?: string }): string =>
+  element(
+    'font',
+    {},
+    `${about.bold === true ? '<b/>' : ''}${about.italic === true ? '<i/>' : ''}${element('sz', { val: about.size ?? FONT_SIZE })}${element('color', { rgb: about.color ?? INK })}${element('name', { val: FONT_NAME })}`,
+  );
+const fill = (rgb: string): string =>
+  element(
+    'fill',
+    {},
+    element(
+      'patternFill',
+      { patternType: 'solid' },
+      `${element('fgColor', { rgb })}<bgColor indexed="64"/>`,
+    ),
+  );
+/** Something was typed over its formula: a hatched ground, as its edge is in the app. */
+const HATCHED = element(
+  'fill',
+  {},
+  element(
+    'patternFill',
+    { patternType: 'lightUp' },
+    `${element('fgColor', { rgb: RULE })}<bgColor indexed="64"/>`,
+  ),
+);
+const NO_BORDER = '<border><left/><right/><top/><bottom/><diagonal/></border>';
+const DOTTED_UNDER = `<border><left/><right/><top/>${element('bottom', { style: 'dotted' }, element('color', { rgb: INPUT_EDGE }))}<diagonal/></border>`;
+
+/** The styles of a file: each way a cell may look once, by its number. */
+export class Styles {
+  readonly #fonts = new Once(font({}));
+  // The first two grounds are fixed by the format.
+  readonly #fills = new Once(
+    '<fill><patternFill patternType="none"/></fill>',
+    '<fill><patternFill patternType="gray125"/></fill>',
+  );
+  readonly #borders = new Once(NO_BORDER);
+  readonly #formats = new Once();
+  readonly #cells = new Once();
+
+  constructor() {
+    this.of({}, undefined);
+  }
+
+  /** The number of a look with a number's format. */
+  of(look: Look, format: string | undefined): number {
+    const { role, style, isOverridden } = look;
+    const fontId = this.#fonts.of(
+      font({
+        bold: style?.bold === true || role === 'heading',
+        italic: style?.italic === true || role === 'note',
+        ...(role === 'heading' ? { size: HEADING_SIZE } : {}),
+        ...(role === 'note' ? { color: QUIET } : {}),
+      }),
+    );
+    const ground = style?.background === undefined ? undefined : BACKGROUNDS[style.background];
+    const fillId =
+      isOverridden === true
+        ? this.#fills.of(HATCHED)
+        : ground !== undefined
+          ? this.#fills.of(fill(ground))
+          : role === 'input'
+            ? this.#fills.of(fill(INPUT))
+            : 0;
+    const borderId = role === 'input' ? this.#borders.of(DOTTED_UNDER) : 0;
+    const formatId = this.#formatId(format);
+    const align = style?.align;
+    const horizontal =
+      align === 'start'
+        ? 'left'
+        : align === 'end'
+          ? 'right'
+          : align === 'centre'
+            ? 'center'
+            : undefined;
+    const alignment = element('alignment', {
+      horizontal,
+      vertical: 'top',
+      wrapText: style?.wrap === true ? true : undefined,
+    });
+    return this.#cells.of(
+      element(
+        'xf',
+        {
+          numFmtId: formatId,
+          fontId,
+          fillId,
+          borderId,
+          xfId: role === undefined ? 0 : ROLES.indexOf(role) + 1,
+          applyNumberFormat: formatId !== 0 || undefined,
+          applyFont: true,
+          applyFill: true,
+          applyBorder: true,
+          applyAlignment: true,
+          applyProtection: role === 'input' || undefined,
+        },
+        `${alignment}${role === 'input' ? element('protection', { locked: false }) : ''}`,
+      ),
+    );
+  }
+
+  #formatId(format: string | undefined): number {
+    if (format === undefined) return 0;
+    if (format === '@') return TEXT_FORMAT;
+    return FIRST_OWN_FORMAT + this.#formats.of(format);
+  }
+
+  /** The part `styles.xml`. */
+  text(): string {
+    const named = ROLES.map((role) => ({ role, xf: this.#base(role) }));
+    const formats = this.#formats.texts.map((code, at) =>
+      element('numFmt', { numFmtId: FIRST_OWN_FORMAT + at, formatCode: code }),
+    );
+    const list = (name: string, items: readonly string[]): string =>
+      items.length === 0 ? '' : element(name, { count: items.length }, items.join(''));
+    return `${DECLARATION}${element(
+      'styleSheet',
+      { xmlns: SPREADSHEET },
+      list('numFmts', formats) +
+        list('fonts', this.#fonts.texts) +
+        list('fills', this.#fills.texts) +
+        list('borders', this.#borders.texts) +
+        list('cellStyleXfs', [
+          element('xf', { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 }),
+          ...named.map(({ xf }) => xf),
+        ]) +
+        list('cellXfs', this.#cells.texts) +
+        list('cellStyles', [
+          element('cellStyle', { name: 'Normal', xfId: 0, builtinId: 0 }),
+          ...named.map(({ role }, at) =>
+            element('cellStyle', { name: ROLE_NAMES[role], xfId: at + 1 }),
+          ),
+        ]) +
+        list('dxfs', [marked(CARE_GROUND, CARE_INK), marked(STOP_GROUND, STOP_INK)]),
+    )}`;
+  }
+
+  /** What cells of a role have in common. */
+  #base(role: (typeof ROLES)[number]): string {
+    const number = this.of({ role }, undefined);
+    const text = this.#cells.texts[number] ?? '';
+    return text.replace(/ xfId="\d+"/, '');
+  }
+}
+
+/** How cells look whose check does not hold: the number of the style for each severity. */
+export const MARK_STYLE = { care: 0, stop: 1 } as const;
+
+const marked = (ground: string, ink: string): string =>
+  element(
+    'dxf',
+    {},
+    `${element('font', {}, `<b/>${element('color', { rgb: ink })}`)}${element('fill', {}, element('patternFill', { patternType: 'solid' }, `${element('fgColor', { rgb: ground })}${element('bgColor', { rgb: ground })}`))}`,
+  );

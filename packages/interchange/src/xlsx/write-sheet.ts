@@ -1,0 +1,259 @@
+import { columnName, writtenSheet } from '@kerfbook/document';
+import type { FlatBook, FlatCell, FlatSheet } from '../flat/flat-book.ts';
+import { writtenFunction } from '../flat/known-functions.ts';
+import { type Writing, writeFormula, writeNumber } from '../flat/write-formula.ts';
+import { cellText, DECLARATION, element, escaped } from '../xml/write.ts';
+import type { Lists } from './lists.ts';
+import type { SharedStrings } from './shared-strings.ts';
+import { MARK_STYLE, type Styles } from './styles.ts';
+
+const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
+const RELATIONS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
+
+/** What all sheets of a file share. */
+export interface Shared {
+  readonly book: FlatBook;
+  readonly styles: Styles;
+  readonly strings: SharedStrings;
+  readonly lists: Lists;
+  /** A formula's references and names as the file has them. */
+  writing(sheet: string): Writing;
+  readonly paper: 'letter' | 'a4';
+}
+
+const PAPER = { letter: 1, a4: 9 } as const;
+/** A digit of the default font is 7 px wide, and a cell has 5 px beside its letters. */
+const DIGIT_PX = 7;
+const BESIDE_PX = 5;
+const DEFAULT_WIDTH_PX = 100;
+const px = (width: number): number =>
+  Math.max(0, Math.round(((width - BESIDE_PX) / DIGIT_PX) * 100) / 100);
+
+/** The part of one sheet; its remarks stand in parts of their own. */
+export function sheetText(sheet: FlatSheet, shared: Shared, isFirst: boolean): string {
+  const hasRemarks = sheet.cells.some(({ remark }) => remark !== undefined);
+  return `${DECLARATION}${element(
+    'worksheet',
+    { xmlns: SPREADSHEET, 'xmlns:r': RELATIONS },
+    '<sheetPr><outlinePr summaryBelow="0"/><pageSetUpPr fitToPage="1"/></sheetPr>' +
+      element('dimension', { ref: dimension(sheet) }) +
+      views(sheet, isFirst) +
+      element('sheetFormatPr', {
+        defaultRowHeight: 15,
+        outlineLevelRow: Math.max(0, ...sheet.rows.map(({ group }) => group)) || undefined,
+      }) +
+      columns(sheet) +
+      element('sheetData', {}, rows(sheet, shared)) +
+      (sheet.isLocked ? '<sheetProtection sheet="1" objects="1" scenarios="1"/>' : '') +
+      marks(sheet, shared) +
+      rules(sheet, shared) +
+      '<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>' +
+      element('pageSetup', {
+        paperSize: PAPER[shared.paper],
+        orientation: isWide(sheet) ? 'landscape' : 'portrait',
+        fitToWidth: 1,
+        fitToHeight: 0,
+      }) +
+      headAndFoot(shared.book.title) +
+      (hasRemarks ? '<legacyDrawing r:id="rId1"/>' : ''),
+  )}`;
+}
+
+/** Wider than a page at its natural size: it is printed with its long side across. */
+const WIDE_PX = 760;
+const isWide = (sheet: FlatSheet): boolean =>
+  sheet.columns.reduce(
+    (sum, { width = DEFAULT_WIDTH_PX, isHidden }) => sum + (isHidden ? 0 : width),
+    0,
+  ) > WIDE_PX;
+
+/** An ampersand begins a code there. */
+const headAndFoot = (title: string): string =>
+  element(
+    'headerFooter',
+    {},
+    `<oddHeader>${escaped(`&L${title.replaceAll('&', '&&')}&R&A`)}</oddHeader><oddFooter>${escaped('&RPage &P of &N')}</oddFooter>`,
+  );
+
+function dimension({ cells }: FlatSheet): string {
+  const last = cells.reduce(
+    (most, { row, column }) => ({
+      row: Math.max(most.row, row),
+      column: Math.max(most.column, column),
+    }),
+    { row: 0, column: 0 },
+  );
+  const corner = `${columnName(last.column)}${last.row + 1}`;
+  return corner === 'A1' ? 'A1' : `A1:${corner}`;
+}
+
+function views({ frozen }: FlatSheet, isFirst: boolean): string {
+  const { rows: down, columns: across } = frozen;
+  const pane =
+    down + across === 0
+      ? ''
+      : element('pane', {
+          xSplit: across || undefined,
+          ySplit: down || undefined,
+          topLeftCell: `${columnName(across)}${down + 1}`,
+          activePane: down > 0 && across > 0 ? 'bottomRight' : down > 0 ? 'bottomLeft' : 'topRight',
+          state: 'frozen',
+        });
+  return element(
+    'sheetViews',
+    {},
+    element('sheetView', { workbookViewId: 0, tabSelected: isFirst || undefined }, pane),
+  );
+}
+
+function columns(sheet: FlatSheet): string {
+  const cols = sheet.columns.map(({ width = DEFAULT_WIDTH_PX, isHidden }, at) =>
+    element('col', {
+      min: at + 1,
+      max: at + 1,
+      width: px(width),
+      customWidth: true,
+      hidden: isHidden || undefined,
+    }),
+  );
+  return cols.length === 0 ? '' : element('cols', {}, cols.join(''));
+}
+
+function rows(sheet: FlatSheet, shared: Shared): string {
+  const byRow = new Map<number, FlatCell[]>();
+  for (const cell of sheet.cells) {
+    const line = byRow.get(cell.row);
+    if (line === undefined) byRow.set(cell.row, [cell]);
+    else line.push(cell);
+  }
+  const last = Math.max(
+    -1,
+    ...byRow.keys(),
+    sheet.rows.findLastIndex((row) => row.isHidden || row.group > 0),
+  );
+  let text = '';
+  for (let row = 0; row <= last; row += 1) {
+    const { isHidden = false, group = 0 } = sheet.rows[row] ?? {};
+    const cells = byRow.get(row);
+    if (cells === undefined && !isHidden && group === 0) continue;
+    text += element(
+      'row',
+      { r: row + 1, hidden: isHidden || undefined, outlineLevel: group || undefined },
+      cells?.map((cell) => cellElement(cell, sheet, shared)).join(''),
+    );
+  }
+  return text;
+}
+
+function cellElement(cell: FlatCell, sheet: FlatSheet, shared: Shared): string {
+  const { value, formula } = cell;
+  const ref = `${columnName(cell.column)}${cell.row + 1}`;
+  const s = shared.styles.of(cell.look, cell.format) || undefined;
+  const f =
+    formula === undefined
+      ? ''
+      : element(
+          'f',
+          formula.isArray ? { t: 'array', ref } : {},
+          cellText(formulaText(formula.root, sheet, shared)),
+        );
+  switch (value.kind) {
+    case 'empty':
+      // A formula that comes to nothing shows no words.
+      return f === ''
+        ? element('c', { r: ref, s })
+        : element('c', { r: ref, s, t: 'str' }, `${f}<v></v>`);
+    case 'number':
+      return element('c', { r: ref, s }, `${f}<v>${writeNumber(value.number)}</v>`);
+    case 'logical':
+      return element('c', { r: ref, s, t: 'b' }, `${f}<v>${value.logical ? 1 : 0}</v>`);
+    case 'error':
+      return element(
+        'c',
+        { r: ref, s, t: 'e' },
+        `${f}<v>${escaped(errorThere(value.error.word))}</v>`,
+      );
+    case 'text':
+      return f === ''
+        ? element('c', { r: ref, s, t: 's' }, `<v>${shared.strings.of(value.text)}</v>`)
+        : element('c', { r: ref, s, t: 'str' }, `${f}<v>${cellText(value.text)}</v>`);
+  }
+}
+
+/** A formula as the file has it, without its `=`. */
+function formulaText(
+  root: Parameters<typeof writeFormula>[0],
+  sheet: FlatSheet,
+  shared: Shared,
+): string {
+  const writing = shared.writing(sheet.id ?? '');
+  return writeFormula(root, {
+    ...writing,
+    functionName: (name) => writtenFunction(name) ?? name,
+  });
+}
+
+const THERE: ReadonlySet<string> = new Set([
+  '#DIV/0!',
+  '#N/A',
+  '#NAME?',
+  '#NUM!',
+  '#REF!',
+  '#VALUE!',
+]);
+const errorThere = (word: string): string => (THERE.has(word) ? word : '#N/A');
+
+/** Cells that follow a check bear its colours while it does not hold. */
+function marks(sheet: FlatSheet, { book }: Shared): string {
+  return sheet.marks
+    .map(({ from, to, severity, holds }, at) => {
+      const ref = `${columnName(from.column)}${from.row + 1}:${columnName(to.column)}${to.row + 1}`;
+      const name = writtenSheet(book.sheets[holds.sheet]?.name ?? '');
+      const holdsAt = `${name}!$${columnName(holds.column)}$${holds.row + 1}`;
+      return element(
+        'conditionalFormatting',
+        { sqref: ref },
+        element(
+          'cfRule',
+          { type: 'expression', dxfId: MARK_STYLE[severity], priority: at + 1 },
+          element('formula', {}, cellText(`NOT(${holdsAt})`)),
+        ),
+      );
+    })
+    .join('');
+}
+
+/** What cells take. */
+function rules(sheet: FlatSheet, { lists }: Shared): string {
+  const found = sheet.cells.flatMap(({ row, column, allow, formula }) => {
+    if (allow === undefined || formula !== undefined) return [];
+    const sqref = `${columnName(column)}${row + 1}`;
+    const about = { allowBlank: true, showErrorMessage: true, sqref };
+    if (allow.list !== undefined) {
+      return element(
+        'dataValidation',
+        { type: 'list', ...about },
+        element('formula1', {}, cellText(lists.formula(allow.list))),
+      );
+    }
+    const { min, max } = allow;
+    if (min === undefined && max === undefined && allow.whole !== true) return [];
+    const type = allow.whole === true ? 'whole' : 'decimal';
+    const [operator, one, other] =
+      min !== undefined && max !== undefined
+        ? ['between', min, max]
+        : max !== undefined
+          ? ['lessThanOrEqual', max]
+          : ['greaterThanOrEqual', min ?? -LARGEST_WHOLE];
+    return element(
+      'dataValidation',
+      { type, operator, ...about },
+      `${element('formula1', {}, writeNumber(Number(one)))}${other === undefined ? '' : element('formula2', {}, writeNumber(Number(other)))}`,
+    );
+  });
+  return found.length === 0
+    ? ''
+    : element('dataValidations', { count: found.length }, found.join(''));
+}
+
+const LARGEST_WHOLE = 999_999_999;
