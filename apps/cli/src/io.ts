@@ -5,6 +5,11 @@ export type FileText =
   | { readonly ok: true; readonly text: string }
   | { readonly ok: false; readonly says: string };
 
+/** The same as it lies there, of a file that is no text. */
+export type FileBytes =
+  | { readonly ok: true; readonly bytes: Uint8Array }
+  | { readonly ok: false; readonly says: string };
+
 /** A thread in which a workbook is swept. */
 export interface SweepThread {
   readonly sweeper: Sweeper;
@@ -18,11 +23,12 @@ export interface Io {
   /** A complaint, on a line of its own. */
   err(line: string): void;
   read(path: string): Promise<FileText>;
+  readBytes(path: string): Promise<FileBytes>;
   /**
    * Writes a file whole or not at all; a sentence where it cannot be written. What is there already is
    * written over only by `force`, and what was read never.
    */
-  write(path: string, text: string, force: boolean): Promise<string | undefined>;
+  write(path: string, text: string | Uint8Array, force: boolean): Promise<string | undefined>;
   /** What the surroundings have set under a name; nothing where they have not. */
   setting(name: string): string | undefined;
   /** The clock on the wall. */

@@ -13,7 +13,7 @@ import {
 import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
 import { FAULTS } from '@kerfbook/workbook';
-import type { FileText, Io } from './io.ts';
+import type { FileBytes, FileText, Io } from './io.ts';
 import { startSweepThread } from './sweep-thread.ts';
 
 const MB = 1024 * 1024;
@@ -30,6 +30,7 @@ export function nodeIo(): Io {
     out: (line) => process.stdout.write(`${line}\n`),
     err: (line) => process.stderr.write(`${line}\n`),
     read: (path) => readText(path, readFiles),
+    readBytes: (path) => readWhole(path, readFiles),
     write: (path, text, force) => writeText(path, text, { force, readFiles }),
     setting: (name) => process.env[name],
     now: () => new Date(),
@@ -50,6 +51,11 @@ interface Known {
 const keyOf = ({ dev, ino }: Known): string => `${dev} ${ino}`;
 
 async function readText(path: string, readFiles: ReadFiles): Promise<FileText> {
+  const read = await readWhole(path, readFiles);
+  return read.ok ? decode(path, read.bytes) : read;
+}
+
+async function readWhole(path: string, readFiles: ReadFiles): Promise<FileBytes> {
   let file: FileHandle | undefined;
   try {
     const found = await stat(path, { bigint: true });
@@ -63,7 +69,7 @@ async function readText(path: string, readFiles: ReadFiles): Promise<FileText> {
     if (opened.size > CERTAINLY_TOO_LARGE) {
       return no(`${path}: ${FAULTS.D5(`${Math.ceil(Number(opened.size) / MB)} MB`)}`);
     }
-    return decode(path, await file.readFile());
+    return { ok: true, bytes: await file.readFile() };
   } catch (error) {
     return no(`${path} cannot be read: ${reason(error, READ_REASONS)}.`);
   } finally {
@@ -86,7 +92,7 @@ function decode(path: string, bytes: Uint8Array): FileText {
 
 async function writeText(
   path: string,
-  text: string,
+  text: string | Uint8Array,
   { force, readFiles }: { readonly force: boolean; readonly readFiles: ReadFiles },
 ): Promise<string | undefined> {
   try {
@@ -118,7 +124,7 @@ function absent(error: unknown): undefined {
 }
 
 /** Written beside it and then put in its place, so that a full disk leaves what was there. */
-async function writeWhole(path: string, text: string, mode: number): Promise<void> {
+async function writeWhole(path: string, text: string | Uint8Array, mode: number): Promise<void> {
   const beside = join(dirname(path), `.kerfbook-${randomBytes(6).toString('hex')}.part`);
   const file = await open(beside, 'wx');
   try {
@@ -167,6 +173,6 @@ function reason(error: unknown, reasons: Readonly<Record<string, string>>): stri
   return reasons[code] ?? `the system says ${code || String(error)}`;
 }
 
-function no(says: string): FileText {
+function no(says: string): { readonly ok: false; readonly says: string } {
   return { ok: false, says };
 }

@@ -1,5 +1,5 @@
+import { csvText } from '@kerfbook/interchange';
 import { describe, expect, it } from 'vitest';
-import { csvText } from './csv-text.ts';
 import { benchText, benchWith, call } from './testing/fake-io.ts';
 
 const files = { 'bench.json': benchText };

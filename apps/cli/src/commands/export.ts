@@ -12,8 +12,9 @@ import { Misuse, readArguments } from '../arguments.ts';
 import { openAndSet } from '../open-set.ts';
 import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
+import { asCsv, asXlsx } from './export-office.ts';
 
-const FORMATS = ['json', 'svg', 'dxf'] as const;
+const FORMATS = ['json', 'xlsx', 'csv', 'svg', 'dxf'] as const;
 type FormatName = (typeof FORMATS)[number];
 
 /** What of the drawing an SVG shows; a DXF has all of it, views side by side. A pattern is of one part, at true size. */
@@ -24,8 +25,8 @@ type ViewName = (typeof VIEWS)[number];
 export const exportCommand: Command = {
   name: 'export',
   usage:
-    'export FILE --to json|svg|dxf --out PATH [--force] [--set name=entry]… [--view plan|front|end|whole|apart|pattern] [--part NAME]',
-  does: 'writes the workbook, or the drawing of its parts, to a file',
+    'export FILE --to json|xlsx|csv|svg|dxf --out PATH [--force] [--set name=entry]… [--sheet NAME] [--formulas] [--view plan|front|end|whole|apart|pattern] [--part NAME]',
+  does: 'writes the workbook, for office programs too, or the drawing of its parts, to a file',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       to: { type: 'string' },
@@ -34,6 +35,8 @@ export const exportCommand: Command = {
       set: { type: 'string', multiple: true },
       view: { type: 'string' },
       part: { type: 'string' },
+      sheet: { type: 'string' },
+      formulas: { type: 'boolean' },
     });
     const to = formatOf(values.to);
     const view = viewOf(values.view);
@@ -44,27 +47,29 @@ export const exportCommand: Command = {
     if (part !== undefined && !(to === 'svg' && view === 'pattern')) {
       throw new Misuse('--part says of which part a pattern is: it takes --to svg --view pattern.');
     }
+    if (to !== 'csv' && (values.sheet !== undefined || values.formulas === true)) {
+      throw new Misuse('--sheet and --formulas say what a csv file holds: they take --to csv.');
+    }
     if (out === undefined || out === '')
       throw new Misuse('--out says where the file goes; it is missing.');
     const opened = await openAndSet('export', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
     for (const { cell, says } of refused) io.err(`${cell} ${says}`);
-    const made =
-      to === 'json'
-        ? { text: saveText(book.document()), says: [] }
-        : to === 'dxf'
-          ? drafted(book)
-          : view === 'pattern'
-            ? patternOf(book, part)
-            : drawn(book, view);
+    const made = madeOf(book, to, {
+      view,
+      part,
+      sheet: values.sheet,
+      formulas: values.formulas === true,
+    });
     for (const says of made.says) io.err(says);
-    if (made.text === undefined) return 1;
-    const trouble = await io.write(out, made.text, values.force === true);
+    if (made.file === undefined) return 1;
+    const trouble = await io.write(out, made.file, values.force === true);
     if (trouble !== undefined) {
       io.err(trouble);
       return 2;
     }
+    for (const line of made.told ?? []) io.out(line);
     return refused.length + made.says.length > 0 ? 1 : 0;
   },
 };
@@ -86,8 +91,33 @@ function viewOf(word: string | undefined): ViewName {
 }
 
 interface Made {
-  readonly text: string | undefined;
+  readonly file: string | Uint8Array | undefined;
+  /** What is wrong. */
   readonly says: readonly string[];
+  /** What is otherwise than in the workbook, though nothing is wrong. */
+  readonly told?: readonly string[];
+}
+
+interface Wanted {
+  readonly view: ViewName;
+  readonly part: string | undefined;
+  readonly sheet: string | undefined;
+  readonly formulas: boolean;
+}
+
+function madeOf(book: Workbook, to: FormatName, { view, part, sheet, formulas }: Wanted): Made {
+  switch (to) {
+    case 'json':
+      return { file: saveText(book.document()), says: [] };
+    case 'xlsx':
+      return { ...asXlsx(book), says: [] };
+    case 'csv':
+      return { ...asCsv(book, sheet, formulas), says: [] };
+    case 'dxf':
+      return drafted(book);
+    case 'svg':
+      return view === 'pattern' ? patternOf(book, part) : drawn(book, view);
+  }
 }
 
 /** Larger than any part: what is printed from a file of its own is not cut into sheets, mm. */
@@ -99,7 +129,7 @@ function patternOf(book: Workbook, part: string | undefined): Made {
   const says = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
   const patterns = curveTemplates(buildScene(parts), WHOLE);
   const names = patterns.map((one) => one.part.name);
-  const trouble = (problem: string): Made => ({ text: undefined, says: [...says, problem] });
+  const trouble = (problem: string): Made => ({ file: undefined, says: [...says, problem] });
   if (names.length === 0) return trouble('No part has a curve, so there is no pattern to write.');
   const wanted = patterns.filter((one) => part === undefined || one.part.name === part);
   const [pattern, ...others] = wanted;
@@ -110,7 +140,7 @@ function patternOf(book: Workbook, part: string | undefined): Made {
     return trouble(`Patterns are written one by one; --part takes ${listed(names)}.`);
   }
   const { pages } = templatePages(pattern, { room: WHOLE, units: book.units, standalone: true });
-  return { text: pages[0]?.svg, says };
+  return { file: pages[0]?.svg, says };
 }
 
 const listed = (names: readonly string[]): string =>
@@ -126,7 +156,7 @@ function drawn(book: Workbook, view: Exclude<ViewName, 'pattern'>): Made {
   });
   const says = drawing.problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
   return {
-    text:
+    file:
       view === 'whole' ? drawing.whole : view === 'apart' ? drawing.exploded : drawing.svg[view],
     says: drawing.says === undefined ? says : [...says, drawing.says],
   };
@@ -139,5 +169,5 @@ function drafted(book: Workbook): Made {
     whole: {},
   });
   const told = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
-  return { text: dxf, says: says === undefined ? told : [...told, says] };
+  return { file: dxf, says: says === undefined ? told : [...told, says] };
 }

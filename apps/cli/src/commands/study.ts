@@ -1,3 +1,4 @@
+import { csvText } from '@kerfbook/interchange';
 import {
   type Asker,
   asCell,
@@ -18,7 +19,6 @@ import {
 import { type CellValue, type CellView, showValue, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import { asked, asking, type Waited } from '../asking.ts';
-import { csvText } from '../csv-text.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openAndSet } from '../open-set.ts';
 import { tableText } from '../table-text.ts';

@@ -10,6 +10,8 @@ export interface Ended {
   readonly err: string;
   /** Files that were written, by path; left out where none was. */
   readonly written?: Readonly<Record<string, string>>;
+  /** The same of files that are no text. */
+  readonly bytes?: Readonly<Record<string, Uint8Array>>;
 }
 
 /** Sweeps within this thread; what goes over the line is copied all the same. */
@@ -33,17 +35,19 @@ const NOW = new Date(2026, 10, 29, 20, 15);
 /** Calls the command line with files and settings that exist only here; `interrupt` is asked for a moment to stop at. */
 export async function call(
   argv: readonly string[],
-  files: Readonly<Record<string, string>> = {},
+  files: Readonly<Record<string, string | Uint8Array>> = {},
   interrupt: (stop: () => void) => void = () => undefined,
   settings: Readonly<Record<string, string>> = {},
 ): Promise<Ended> {
   const out: string[] = [];
   const err: string[] = [];
   const written: Record<string, string> = {};
+  const bytes: Record<string, Uint8Array> = {};
   const io: Io = {
     write: async (path, text, force) => {
       if (path in files && !force) return `${path} is there already.`;
-      written[path] = text;
+      if (typeof text === 'string') written[path] = text;
+      else bytes[path] = text;
       return undefined;
     },
     out: (line) => out.push(line),
@@ -57,10 +61,14 @@ export async function call(
       return () => undefined;
     },
     read: async (path) => {
-      const text = files[path];
-      return text === undefined
-        ? { ok: false, says: `${path} cannot be read: there is no such file.` }
-        : { ok: true, text };
+      const file = files[path];
+      if (file === undefined) return absent(path);
+      return { ok: true, text: typeof file === 'string' ? file : new TextDecoder().decode(file) };
+    },
+    readBytes: async (path) => {
+      const file = files[path];
+      if (file === undefined) return absent(path);
+      return { ok: true, bytes: typeof file === 'string' ? new TextEncoder().encode(file) : file };
     },
   };
   const code = await run(argv, io);
@@ -69,8 +77,12 @@ export async function call(
     out: out.join('\n'),
     err: err.join('\n'),
     ...(Object.keys(written).length === 0 ? {} : { written }),
+    ...(Object.keys(bytes).length === 0 ? {} : { bytes }),
   };
 }
+
+const absent = (path: string) =>
+  ({ ok: false, says: `${path} cannot be read: there is no such file.` }) as const;
 
 /** A small bench: its apron follows the top's length, and a check keeps it from growing too long. */
 export const bench = {
