@@ -53,7 +53,7 @@ export default defineConfig({
         ...fromSource,
         test: {
           name: 'node',
-          include: ['{reference,house,hostile}/**/*.test.ts'],
+          include: ['{reference,house,hostile,interchange}/**/*.test.ts'],
           exclude: ALONE,
           // Sources are read once for all files.
           isolate: false,

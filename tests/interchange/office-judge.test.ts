@@ -1,0 +1,191 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { writeXlsx } from '@kerfbook/interchange';
+import type { CellValue, Workbook } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { type JudgedCell, type Judgement, judge, whyNoJudge } from './judge.ts';
+import { openTemplate, TEMPLATES } from './templates.ts';
+
+/**
+ * Files of ours before a program that none of us wrote: LibreOffice opens them, works every formula out anew, and its
+ * values are held against the workbook's. Where it is not installed this is left out, and the log says so.
+ */
+
+/** Two programs add up in other orders: all but the last digits must be the same. */
+const near = (one: number, other: number): boolean =>
+  Math.abs(one - other) <= 1e-9 * Math.max(1, Math.abs(one), Math.abs(other));
+
+function agrees(ours: CellValue, [, , , kind, value]: JudgedCell): boolean {
+  switch (ours.kind) {
+    case 'number':
+      return kind === 'number' && near(ours.number, Number(value));
+    case 'logical':
+      return kind === 'number' && Number(value) === (ours.logical ? 1 : 0);
+    case 'text':
+      return kind === 'text' && value === ours.text;
+    case 'error':
+      return kind === 'error';
+    case 'empty':
+      return kind === 'text' && value === '';
+  }
+}
+
+interface Disagreement {
+  readonly where: string;
+  readonly ours: CellValue;
+  readonly judge: JudgedCell;
+}
+
+/** Every cell of the workbook's own sheets, held against the judge's. */
+function compared(book: Workbook, cells: readonly JudgedCell[]) {
+  const ids = new Map(book.sheets().map(({ name, id }) => [name, id]));
+  const wrong: Disagreement[] = [];
+  let values = 0;
+  let formulas = 0;
+  for (const one of cells) {
+    const [sheet, row, column, , , formula] = one;
+    const id = ids.get(sheet);
+    if (id === undefined) continue;
+    // Words that are none look like an empty cell.
+    if (one[4] !== '') values += 1;
+    if (formula !== null) formulas += 1;
+    const ours = book.value({ sheet: id, row, column });
+    if (!agrees(ours, one))
+      wrong.push({ where: `${sheet} ${row + 1} ${column + 1}`, ours, judge: one });
+  }
+  return { values, formulas, wrong };
+}
+
+/** Cells with something in them, as the workbook has it. */
+function filled(book: Workbook): number {
+  let count = 0;
+  for (const { id, rows, columns } of book.sheets()) {
+    for (let row = 0; row < rows; row += 1) {
+      for (let column = 0; column < columns; column += 1) {
+        const value = book.value({ sheet: id, row, column });
+        if (value.kind !== 'empty' && !(value.kind === 'text' && value.text === '')) count += 1;
+      }
+    }
+  }
+  return count;
+}
+
+/** Shown in another unit than the workbook's own: what is typed there is another number. */
+const OTHER_UNITS: ReadonlySet<string> = new Set(['area', 'volume', 'coverage']);
+
+/** Up to ten inputs, each a tenth of its range further on. */
+function changesOf(book: Workbook): readonly Readonly<Record<string, number>>[] {
+  const found: Record<string, number>[] = [];
+  for (const { name } of book.names()) {
+    const cell = book.named(name);
+    const { min, max } = cell?.allow ?? {};
+    if (cell?.role !== 'input' || cell.value.kind !== 'number') continue;
+    if (min === undefined || max === undefined || OTHER_UNITS.has(cell.quantity ?? '')) continue;
+    const step = (max - min) / 10;
+    const now = cell.value.number;
+    const next = now + step <= max ? now + step : now - step;
+    const typed = cell.allow?.whole === true ? Math.round(next) : Number(next.toPrecision(9));
+    found.push({ [name]: typed });
+  }
+  const every = Math.max(1, Math.floor(found.length / 10));
+  return found.filter((_, at) => at % every === 0).slice(0, 10);
+}
+
+const keyOf = (sheet: string, row: number, column: number): string => `${sheet} ${row} ${column}`;
+
+/** How many of the results that move in the workbook move to the same in the judge. */
+function followed(
+  book: Workbook,
+  changes: readonly Readonly<Record<string, number>>[],
+  told: Judgement,
+) {
+  const counts = { moved: 0, same: 0 };
+  const first = new Map(told.cells.map((one) => [keyOf(one[0], one[1], one[2]), one]));
+  const formulas = formulaPlaces(book);
+  const before = formulas.map(({ at }) => JSON.stringify(book.value(at)));
+  for (const [number, change] of changes.entries()) {
+    for (const [input, value] of Object.entries(change)) type(book, input, value);
+    const after = new Map(first);
+    for (const one of told.after[number] ?? []) after.set(keyOf(one[0], one[1], one[2]), one);
+    for (const [which, { at, sheet }] of formulas.entries()) {
+      const ours = book.value(at);
+      if (JSON.stringify(ours) === before[which]) continue;
+      counts.moved += 1;
+      const one = after.get(keyOf(sheet, at.row, at.column));
+      if (one !== undefined && agrees(ours, one)) counts.same += 1;
+    }
+    for (const _ of Object.keys(change)) book.undo();
+  }
+  return counts;
+}
+
+function formulaPlaces(book: Workbook) {
+  return book.sheets().flatMap(({ id, name, rows, columns }) =>
+    Array.from({ length: rows * columns }, (_, at) => ({
+      sheet: name,
+      at: { sheet: id, row: Math.floor(at / columns), column: at % columns },
+    })).filter(({ at }) => book.cell(at).formula !== undefined),
+  );
+}
+
+function type(book: Workbook, input: string, value: number): void {
+  const place = book.named(input)?.at;
+  if (place === undefined) throw new Error(`there is no ${input}`);
+  const cells = [{ row: place.row, column: place.column, text: String(value) }];
+  const done = book.apply({ do: 'enter', sheet: place.sheet, cells });
+  if (!done.ok) throw new Error(done.says);
+  // What was typed is in the unit that the cell shows; the judge is told in the workbook's own.
+  expect(book.value(place), input).toEqual({ kind: 'number', number: value });
+}
+
+const why = whyNoJudge();
+
+describe('the judge', () => {
+  it('is there, or the log says that nothing is held against it', () => {
+    if (why !== undefined)
+      console.log(`Files that go out are not held against another program: ${why}.`);
+    expect(why ?? 'libreoffice').toContain('libreoffice');
+  });
+});
+
+const withJudge = why === undefined ? describe : () => undefined;
+
+withJudge('xlsx files of every template, worked out by LibreOffice', () => {
+  it('come to the same in every cell, and follow changes of inputs where their formulas went along', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'kerfbook-judge-'));
+    try {
+      const jobs = TEMPLATES.map((name) => {
+        const book = openTemplate(name);
+        const path = join(folder, `${name}.xlsx`);
+        writeFileSync(path, writeXlsx(book).bytes);
+        return { name, book, path, inputs: changesOf(book) };
+      });
+      const answers = judge(jobs.map(({ path, inputs }) => ({ path, inputs })));
+      let all = 0;
+      let formulas = 0;
+      const moves = { moved: 0, same: 0 };
+      for (const [at, { name, book, inputs }] of jobs.entries()) {
+        const told = answers[at];
+        if (told === undefined) throw new Error(`nothing was answered of ${name}`);
+        const found = compared(book, told.cells);
+        expect(found.wrong, name).toEqual([]);
+        expect(found.values, name).toBe(filled(book));
+        const moved = followed(book, inputs, told);
+        console.log(
+          `${name}: ${found.values} cells the same, ${found.formulas} of them worked out there; ${inputs.length} inputs changed, ${moved.same} of ${moved.moved} results that moved came to the same`,
+        );
+        all += found.values;
+        formulas += found.formulas;
+        moves.moved += moved.moved;
+        moves.same += moved.same;
+      }
+      console.log(
+        `In all ${all} cells compared, ${formulas} of them worked out there; ${moves.same} of ${moves.moved} results followed.`,
+      );
+      expect(formulas).toBeGreaterThan(2000);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  });
+});
