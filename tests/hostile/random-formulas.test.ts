@@ -32,6 +32,7 @@ async function called(command: string, text: string) {
     out: (line) => said.push(line),
     err: (line) => erred.push(line),
     read: async () => ({ ok: true, text }),
+    readBytes: async () => ({ ok: true, bytes: new TextEncoder().encode(text) }),
     write: async () => 'It writes nothing.',
     setting: () => undefined,
     now: () => new Date(0),

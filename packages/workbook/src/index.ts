@@ -107,7 +107,6 @@ export type {
   TableView,
   TrialEdit,
 } from './api.ts';
-export { contextOf } from './book/context.ts';
 export {
   choiceMeant,
   choicesLike,
@@ -116,6 +115,7 @@ export {
   notAChoice,
 } from './book/choices.ts';
 export { compareBooks, type Difference } from './book/compare.ts';
+export { contextOf } from './book/context.ts';
 export {
   JOB_STATE,
   JOB_STATES,

@@ -11,7 +11,7 @@ interface Form {
   readonly needs: number;
   readonly or?: readonly (string | undefined)[];
   readonly us: string;
-  /** Where it is another one in millimetres; the same otherwise. */
+  /** Where it is another one in millimeters; the same otherwise. */
   readonly metric?: string;
   /** With all arguments given, where it is another one then. */
   readonly full?: { readonly args: number; readonly as: string };

@@ -16,7 +16,9 @@ const SHEET_ML = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
 
 /** A file of an office program, and what in it is otherwise than in the workbook. */
 export interface WrittenOut {
+  /** The file, whole. */
   readonly bytes: Uint8Array;
+  /** In the order of the workbook's sheets. */
   readonly told: readonly ToldOut[];
   /** How many formulas there are: as they are, written out in standard functions, and as their last value. */
   readonly formulas: {
