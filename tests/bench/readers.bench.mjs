@@ -10,7 +10,7 @@ import { compressedSize, firstScripts } from '../scripts/first-load.mjs';
 import { percentile } from './probe.mjs';
 
 /**
- * The page for readers of the dining table: what it weighs beside the app's first load (target: 250 kB, gzip), how long
+ * The page for readers of the dining table: what it weighs beside the app's first load (target: 250 kB), how long
  * until it is drawn and until it follows a size, from this machine and at 1.5 Mbit/s (targets: drawn within 0.5 s and
  * 2.5 s), the frames while an input is pulled with the processor slowed four times, and the cutting plan after it is let go
  * (target: 0.5 s).
@@ -85,7 +85,7 @@ const address = `http://127.0.0.1:${port}/`;
 const browser = await launchChromium();
 
 console.log(
-  `page            ${kB(packed.length)} gzip, ${kB(brotliCompressSync(page).length)} brotli (target 250 kB gzip)`,
+  `page            ${kB(packed.length)} gzip, ${kB(brotliCompressSync(page).length)} brotli (target 250 kB compressed)`,
 );
 try {
   console.log(

@@ -35,6 +35,8 @@ const PARTS = [
   { file: 'functions/src/joints/resolve.ts', name: 'single', part: 'joints in one part' },
   { file: 'cutting/src/plan-pieces.ts', name: 'planPanels', part: 'sheets' },
   { file: 'guide/src/page/cutting-plan.ts', name: 'panelOf', part: 'sheets' },
+  // The woods that a workbook may name come as they are, in the place of the tables they are read from.
+  { file: 'wood/src/species-records.ts', name: 'joinTables', part: 'woods' },
   // A page gives cells other values and turns units, no more.
   { file: 'document/src/changes/apply.ts', name: 'insert', part: 'edits' },
   { file: 'document/src/changes/apply.ts', name: 'remove', part: 'edits' },

@@ -9,13 +9,15 @@ import {
   nodesOf,
 } from '@kerfbook/document';
 import { JOINT_FORMS, readJointWords } from '@kerfbook/functions/joints';
+import { woodsNeeded } from './readers-woods.ts';
 import { FIGURES, figureIn } from './steps/figures-known.ts';
 
 /**
- * Which parts of the program of a page for readers a workbook needs, whatever its readers choose. What a cell may come to is
- * known where it holds words, or a formula that chooses between words; where it is not, all is taken along that it could be.
+ * Which parts of the program of a page for readers a workbook needs, whatever its readers choose; a text where it comes in
+ * the place of a part. What a cell may come to is known where it holds words, or a formula that chooses between words; where
+ * it is not, all is taken along that it could be.
  */
-export function partsNeeded(document: BookDocument): (part: string) => boolean {
+export function partsNeeded(document: BookDocument): (part: string) => boolean | string {
   const state = BookState.of(document);
   const wanted = new Set<string>();
   const formulas = [...state.checks, ...[...formulaCells(state)].map(({ cell }) => cell)].map(
@@ -32,7 +34,12 @@ export function partsNeeded(document: BookDocument): (part: string) => boolean {
   if (tables.hasSheets() || [...wanted].some((part) => part.startsWith('function SHEETS_'))) {
     wanted.add('sheets');
   }
-  return (part) => wanted.has(part);
+  const woods = woodsNeeded(document);
+  return (part) => {
+    if (part !== 'woods') return wanted.has(part);
+    // Nothing within a text may end the script element.
+    return woods === undefined || `(()=>${JSON.stringify(woods).replaceAll('<', '\\u003c')})`;
+  };
 }
 
 function addFigures(tables: Tables, wanted: Set<string>): void {

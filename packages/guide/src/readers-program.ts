@@ -27,14 +27,14 @@ export function readersScript(program: string, document?: BookDocument): string 
   return put(JSON.parse(program) as readonly Unit[], wants);
 }
 
-/** Puts a program together with the parts that are wanted. */
-function put(units: readonly Unit[], wants: (part: string) => boolean): string {
+/** Puts a program together with the parts that are wanted, or what comes in their place. */
+function put(units: readonly Unit[], wants: (part: string) => boolean | string): string {
   const reached = new Set<number>();
   const waiting = units.flatMap(([kind], i) => (kind === 'does' ? [i] : []));
   const follow = (segments: readonly Segment[]): void => {
     for (const segment of segments) {
       if (!isPart(segment)) waiting.push(...segment[1]);
-      else if (wants(segment[0])) follow(segment[1]);
+      else if (wants(segment[0]) === true) follow(segment[1]);
     }
   };
   for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
@@ -47,7 +47,9 @@ function put(units: readonly Unit[], wants: (part: string) => boolean): string {
       .map((segment) => {
         if (!isPart(segment)) return segment[0];
         const [part, inside, instead] = segment;
-        return wants(part) ? written(inside) : instead;
+        const wanted = wants(part);
+        if (typeof wanted === 'string') return wanted;
+        return wanted ? written(inside) : instead;
       })
       .join('');
   let text = '';

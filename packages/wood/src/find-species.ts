@@ -154,6 +154,16 @@ export function findSpecies(text: string, argument: Guarded = SPECIES_ARGUMENT):
   throw unknown(argument, asked, TAKES, nearHint(nearestWoods(asked).slice(0, 3), USUAL_NAMES));
 }
 
+/** The woods that a text may mean: none, the one, or several to choose from; with each, those it is told apart from. */
+export function woodsMeant(text: string): readonly Species[] {
+  const found = candidates(text);
+  return found.flatMap((species) =>
+    PROPERTIES.every((property) => species.figures[property] !== undefined)
+      ? [species]
+      : SPECIES.filter((other) => isKin(species, other)),
+  );
+}
+
 /** Every name of the wood that a text names; none where it names none, or more than one. */
 export function speciesCalled(text: string): readonly string[] {
   const [only, ...others] = candidates(text);
@@ -163,6 +173,10 @@ export function speciesCalled(text: string): readonly string[] {
   );
 }
 
+const familyOf = ({ indexed }: Species): string => indexed.split(/[,(]/)[0]?.trim() ?? indexed;
+
+const isKin = (one: Species, other: Species): boolean => familyOf(one) === familyOf(other);
+
 const PROPERTY_WORDS: Record<SpeciesProperty, string> = {
   tangential: 'movement coefficient',
   radial: 'movement coefficient',
@@ -171,6 +185,8 @@ const PROPERTY_WORDS: Record<SpeciesProperty, string> = {
   bendingStrength: 'bending strength',
   hardness: 'hardness',
 };
+
+const PROPERTIES = Object.keys(PROPERTY_WORDS) as readonly SpeciesProperty[];
 
 /** How a figure is named where a result tells what it rests on, and what it is. */
 const FIGURE_IS: Record<SpeciesProperty, readonly [words: string, quantity: Quantity]> = {
@@ -193,10 +209,7 @@ function taken(wood: string, property: SpeciesProperty, figure: Figure): Figure 
 
 /** Woods of the same family, "Oak" of "Oak, white (commercial)", that have the property. */
 function kinWith(species: Species, property: SpeciesProperty): readonly string[] {
-  const family = (name: string): string => name.split(/[,(]/)[0]?.trim() ?? name;
-  const kin = SPECIES.filter(
-    (other) => other.figures[property] && family(other.indexed) === family(species.indexed),
-  );
+  const kin = SPECIES.filter((other) => other.figures[property] && isKin(species, other));
   return usualFirst(kin).map((other) => other.name);
 }
 

@@ -80,6 +80,7 @@ export {
   speciesCalled,
   speciesFigure,
   speciesNames,
+  woodsMeant,
 } from './find-species.ts';
 export { finishCoverage, finishVolume, gritSteps, sandingHours } from './finishing.ts';
 export {

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { gzipSync } from 'node:zlib';
+import { brotliCompressSync, gzipSync } from 'node:zlib';
 import {
   type ReadersPageMade,
   type ReadersPageOptions,
@@ -129,7 +129,10 @@ export function pageFor(
 }
 
 /** A text as hosts send it, bytes. */
-export const compressed = (text: string): number => gzipSync(text, { level: 9 }).length;
+export const compressed = (text: string): { readonly brotli: number; readonly gzip: number } => ({
+  brotli: brotliCompressSync(text).length,
+  gzip: gzipSync(text, { level: 9 }).length,
+});
 
 /** The workbook of a plan with other entries in it, worked out by the engine of the app. */
 export function atSize(
