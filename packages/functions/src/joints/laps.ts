@@ -133,7 +133,7 @@ export function fingers(meet: Meet, joint: Joint, desk: Desk): void {
 /** The odd number nearest to one, 3 at the least. */
 const oddNear = (number: number): number => Math.max(3, 2 * Math.round((number - 1) / 2) + 1);
 
-/** Tails on the part, pins on the other piece. */
+/** Tails on the part, pins on the other piece; a thickness in the table is that of a pin where it is narrowest. */
 export function dovetails(meet: Meet, joint: Joint, desk: Desk): void {
   const corner = cornerOf(meet, joint, desk);
   if (corner === undefined) return;
@@ -141,7 +141,7 @@ export function dovetails(meet: Meet, joint: Joint, desk: Desk): void {
   const { along, own, reach, end, face } = corner;
   const high = extent(room, along);
   const thick = a.piece.part.thickness;
-  const pin = usualPin(thick, desk.units);
+  const pin = joint.thickness ?? usualPin(thick, desk.units);
   const slope = usualSlope(a.piece.part.material ?? '');
   const lean = reach * Math.tan((slope * Math.PI) / 180);
   const tails =
