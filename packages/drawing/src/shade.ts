@@ -20,12 +20,19 @@ const DIM = -0.5;
 const BRIGHT = 0.81;
 
 /** How light the face square to an axis is that looks towards an eye. */
-export function shadeOf(axis: Axis, eye: Eye): Shade {
+export const shadeOf = (axis: Axis, eye: Eye): Shade => shadeAlong(towards(axis, eye), eye);
+
+/** The direction along an axis that has the eye before it. */
+function towards(axis: Axis, eye: Eye): Triple {
   const sign = (gazeOf(eye).toEye[AXES.indexOf(axis)] ?? 0) < 0 ? -1 : 1;
-  return shadeAlong(
-    [axis === 'x' ? sign : 0, axis === 'y' ? sign : 0, axis === 'z' ? sign : 0],
-    eye,
-  );
+  return [axis === 'x' ? sign : 0, axis === 'y' ? sign : 0, axis === 'z' ? sign : 0];
+}
+
+/** A direction of what is turned half around the level line towards the eye. */
+function turnedOver([x, y, z]: Triple, eye: Eye): Triple {
+  const [rx, ry] = gazeOf(eye).right;
+  const along = x * rx + y * ry;
+  return [x - 2 * along * rx, y - 2 * along * ry, -z];
 }
 
 /** Steps of a curve from one shade to the next: so many that no facet of it stands out. */
@@ -57,9 +64,16 @@ function lighter(eye: Eye, steps: number): (normal: Triple) => number {
   };
 }
 
-/** How light a face in view is. */
-export function shadeOfFace({ axis, facets }: SeenFace, eye: Eye): Shade {
+/**
+ * How light a face in view is.
+ * @param isTurned the thing lies upside down: seen from below and drawn the other way up, it is lit from above still
+ */
+export function shadeOfFace({ axis, facets }: SeenFace, eye: Eye, isTurned = false): Shade {
   const [first] = facets ?? [];
+  if (isTurned) {
+    const normal = first?.normal ?? towards(axis, eye);
+    return shadeAlong(turnedOver(normal, eye), eye, first?.curved);
+  }
   return first === undefined ? shadeOf(axis, eye) : shadeAlong(first.normal, eye, first.curved);
 }
 

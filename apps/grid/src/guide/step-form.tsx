@@ -23,6 +23,7 @@ export interface StepFormProps {
 /** What a figure may show, as it is chosen. */
 const FIGURE_WORDS: Readonly<Record<FigureKind, string>> = {
   assembly: 'The parts it builds, in their place',
+  'turned over': 'The same upside down, such as a base on its top',
   'glue-up': 'Boards and clamps of the glue-up',
   groove: 'The groove, and how it is cut',
   'pocket holes': 'Pocket holes and their screws, cut open',

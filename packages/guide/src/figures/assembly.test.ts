@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { readPlan } from '../plan.ts';
 import { type Row, stepBook } from '../testing/step-book.ts';
 import { figureOf, figuresOf } from './figures.ts';
+import { Stage } from './stage.ts';
 
 const PLACED: readonly Row[] = [
   { part: 'Seat <b>', count: 1, thickness: 1.25, width: 12, length: 33, x: 0, y: 0, z: 16.1875 },
@@ -52,5 +53,38 @@ describe('what a step puts on', () => {
     const plan = readPlan(book);
     const all = figuresOf(book, plan);
     for (const step of plan.steps) expect(figureOf(book, plan, step)).toEqual(all.get(step.key));
+  });
+
+  it('lies upside down where its step turns it over: what stood below is drawn above', () => {
+    const steps: readonly Row[] = [
+      { step: 'Put on the legs', builds: 'Leg' },
+      { step: 'Set it on the seat', builds: 'Seat <b>', figure: 'turned over' },
+      { step: 'Turn a dowel', builds: 'Dowel' },
+    ];
+    const under = { count: 1, length: 33, width: 12, place: '', x: 0, y: 0, z: 8 };
+    const parts = PLACED.map((row) => (row.part === 'Leg' ? { ...row, ...under } : row));
+    const book = stepBook({ steps, parts });
+    const plan = readPlan(book);
+    expect(plan.problems).toEqual([]);
+    const [, step] = plan.steps;
+    if (step === undefined) throw new Error('no step');
+    expect(figureOf(book, plan, step)?.caption).toBe('Drawn upside down, as it lies now.');
+    const stage = new Stage(book, plan, {});
+    /** How high up on the paper what is seen of a part is, in the middle; and how light its upper face is. */
+    const seen = (from: Stage, name: string): { high: number; lit: number } => {
+      const faces = (from.view(from.scene.pieces)?.pieces ?? [])
+        .filter(({ piece }) => piece.part.name === name)
+        .flatMap(({ faces: all }) => all);
+      const up = faces.flatMap(({ outlines }) => outlines.flat().map(([, y]) => y));
+      return {
+        high: up.reduce((sum, y) => sum + y, 0) / up.length,
+        lit: Math.max(...faces.map((face) => from.shadeOf(face))),
+      };
+    };
+    const [upright, turned] = [stage, stage.turnedOver()];
+    expect(seen(upright, 'Seat <b>').high).toBeGreaterThan(seen(upright, 'Leg').high);
+    expect(seen(turned, 'Seat <b>').high).toBeLessThan(seen(turned, 'Leg').high);
+    // What lies flat is lit from above, whichever of its faces that is.
+    expect(seen(turned, 'Seat <b>').lit).toBe(seen(upright, 'Seat <b>').lit);
   });
 });

@@ -7,7 +7,6 @@ import {
   type SeenPiece,
   type Segment,
   shadeClass,
-  shadeOfFace,
   woodTone,
 } from '@kerfbook/drawing';
 import { type BuiltStep, partsByName, partsNamed } from '../steps/built.ts';
@@ -90,6 +89,14 @@ export function assemblyFigure(stage: Stage, step: BuiltStep): Figure | string {
       ? { caption: 'What was built before is drawn as if you could see through it.' }
       : {}),
   };
+}
+
+/** The same upside down: a base that is set on its top, which lies face down. */
+export function turnedOverFigure(stage: Stage, step: BuiltStep): Figure | string {
+  const figure = assemblyFigure(stage.turnedOver(), step);
+  if (typeof figure === 'string') return figure;
+  const caption = ['Drawn upside down, as it lies now.', figure.caption].filter(Boolean).join(' ');
+  return { ...figure, says: `Upside down: ${figure.says}`, caption };
 }
 
 /** The finished piece, each part that is seen with its name as the plan calls it, and its size over all. */
@@ -287,16 +294,12 @@ const lineOf = (kind: string, segments: readonly Segment[]): string =>
     : `<path class="${kind}" fill="none" stroke="currentColor" vector-effect="non-scaling-stroke" d="${pathOf(segments)}"/>`;
 
 /** A piece in the tone of its wood, with a line around each of its faces. */
-function pieceDrawn(
-  { piece, faces }: SeenPiece,
-  lines: readonly Segment[],
-  { eye, options }: Stage,
-): string {
+function pieceDrawn({ piece, faces }: SeenPiece, lines: readonly Segment[], stage: Stage): string {
   if (faces.length === 0) return '';
   const wood = woodTone(piece.part.material);
-  const look = options.print === true ? 'print' : 'light';
+  const look = stage.options.print === true ? 'print' : 'light';
   const drawn = faces.map((face) => {
-    const shade = shadeOfFace(face, eye);
+    const shade = stage.shadeOf(face);
     return `<path class="kb-face ${shadeClass(shade)}" fill="${colourOf(wood, shade, look)}" d="${outlinesPath(face.outlines)}"/>`;
   });
   const own = linesOfOutlines(

@@ -3,7 +3,7 @@ import type { Plan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
 import type { BuiltStep } from '../steps/built.ts';
 import type { FigureKind } from '../steps/figures-known.ts';
-import { assemblyFigure, partsFigure } from './assembly.ts';
+import { assemblyFigure, partsFigure, turnedOverFigure } from './assembly.ts';
 import { bandingFigure } from './banding.ts';
 import { barsFigure } from './bars.ts';
 import { boardsFigure } from './boards.ts';
@@ -45,6 +45,7 @@ type Draw = (stage: Stage, step: BuiltStep) => Figure | string;
 
 const KINDS: Readonly<Record<Exclude<FigureKind, 'none'>, Draw>> = {
   assembly: assemblyFigure,
+  'turned over': turnedOverFigure,
   'glue-up': glueUpFigure,
   groove: grooveFigure,
   'pocket holes': pocketFigure,

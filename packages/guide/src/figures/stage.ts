@@ -10,7 +10,11 @@ import {
   type Piece,
   parallelView,
   type Scene,
+  type SeenFace,
+  type Segment,
   type ShopPlan,
+  sawnAlone,
+  shadeOfFace,
   shopPlan,
 } from '@kerfbook/drawing';
 import type { Plan } from '../plan.ts';
@@ -34,13 +38,16 @@ export class Stage {
   readonly scene: Scene;
   readonly #stepOf: ReadonlyMap<Part, number>;
   readonly #views = new Map<string, ParallelView | undefined>();
+  /** The piece lies upside down. */
+  readonly isTurned: boolean;
   #eye: Eye | undefined;
   #shop: ShopPlan | undefined;
 
-  constructor(source: GuideSource, plan: Plan, options: FigureOptions) {
+  constructor(source: GuideSource, plan: Plan, options: FigureOptions, isTurned = false) {
     this.source = source;
     this.plan = plan;
     this.options = options;
+    this.isTurned = isTurned;
     this.speak = speakOf(source, plan);
     this.format = bookFormat(source);
     this.scene = buildScene(plan.parts.parts);
@@ -58,7 +65,10 @@ export class Stage {
   /** The plan for buying and cutting. */
   get shop(): ShopPlan {
     const { shop } = this.options;
-    this.#shop ??= (typeof shop === 'function' ? shop() : shop) ?? shopPlan(this.source, 'cell');
+    this.#shop ??= sawnAlone(
+      this.source,
+      (typeof shop === 'function' ? shop() : shop) ?? shopPlan(this.source, 'cell'),
+    );
     return this.#shop;
   }
 
@@ -98,9 +108,25 @@ export class Stage {
     const key = all ? 'all' : pieces.map((one) => this.#indexOf(one)).join(' ');
     if (!this.#views.has(key)) {
       const scene = all ? this.scene : { ...this.scene, pieces };
-      this.#views.set(key, parallelView(scene, this.eye));
+      const view = parallelView(scene, this.isTurned ? fromBelow(this.eye) : this.eye);
+      this.#views.set(key, this.isTurned ? upsideDown(view) : view);
     }
     return this.#views.get(key);
+  }
+
+  #turned: Stage | undefined;
+
+  /** The same with the piece upside down, as it lies when a base is set on its top. */
+  turnedOver(): Stage {
+    this.#turned ??= new Stage(this.source, this.plan, { ...this.options, eye: this.eye }, true);
+    return this.#turned;
+  }
+
+  /** How light a face of a view is. */
+  shadeOf(face: SeenFace): number {
+    return this.isTurned
+      ? shadeOfFace(face, fromBelow(this.eye), true)
+      : shadeOfFace(face, this.eye);
   }
 
   #details: readonly DetailPicture[] | undefined;
@@ -117,4 +143,31 @@ export class Stage {
     this.#places ??= new Map(this.scene.pieces.map((one, i) => [one, i]));
     return this.#places.get(piece) ?? -1;
   }
+}
+
+/** Seen from as far below as an eye is above, and drawn the other way up, a thing is what it is upside down. */
+const fromBelow = ({ azimuth, elevation }: Eye): Eye => ({ azimuth, elevation: -elevation });
+
+function upsideDown(view: ParallelView | undefined): ParallelView | undefined {
+  if (view === undefined) return undefined;
+  const { pieces, visible, bounds, traces } = view;
+  const turned = ({ x1, y1, x2, y2 }: Segment): Segment => ({ x1: -x1, y1: -y1, x2: -x2, y2: -y2 });
+  return {
+    ...view,
+    pieces: pieces.map((piece) => ({
+      ...piece,
+      faces: piece.faces.map((face) => ({
+        ...face,
+        outlines: face.outlines.map((outline) => outline.map(([x, y]) => [-x, -y] as const)),
+      })),
+    })),
+    visible: visible.map(turned),
+    traces: traces.map(turned),
+    bounds: {
+      left: -bounds.right,
+      right: -bounds.left,
+      top: -bounds.bottom,
+      bottom: -bounds.top,
+    },
+  };
 }

@@ -1,6 +1,7 @@
 /** What the figure of a step may show, as its table says it. */
 export const FIGURES = [
   'assembly',
+  'turned over',
   'glue-up',
   'groove',
   'pocket holes',
