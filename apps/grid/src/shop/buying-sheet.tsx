@@ -1,6 +1,7 @@
 import {
   bookFormat,
   costSentence,
+  isCountedByName,
   nearMisses,
   type PlanGroup,
   planedAway,
@@ -12,7 +13,7 @@ import {
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { Fragment, type ReactNode } from 'react';
 import type { Block } from '../paper/blocks.tsx';
-import { hardwareLines, isCountedByName } from './hardware.ts';
+import { hardwareLines } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
@@ -56,7 +57,7 @@ export function buyingSheet(
   const money = (amount: number): string => moneyText(book, amount);
   const boards = groups.flatMap(({ buy, thickness, width }) =>
     buy
-      .filter(({ stock }) => !isCountedByName(book, stock))
+      .filter(({ stock }) => !(stock.price === 0 && isCountedByName(book, stock.material)))
       .map(({ stock, count }) => [
         count,
         ...boardCells(

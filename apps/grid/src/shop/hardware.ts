@@ -49,16 +49,6 @@ function slidesSay(book: OpenWorkbook): string {
   return `Drawer slides, ${length === undefined ? '' : `${length} long, `}pairs`;
 }
 
-/**
- * Whether a line of stock stands for hardware that is counted by its name: slides are in the parts table to be drawn,
- * and their stock costs nothing so that no plan buys them. As a board of no price they would be taken to be at hand.
- */
-export const isCountedByName = (
-  book: OpenWorkbook,
-  { material, price }: { readonly material: string; readonly price: number },
-): boolean =>
-  price === 0 && /^slides?$/i.test(material.trim()) && (numberOf(book, 'slide_pairs') ?? 0) > 0;
-
 /** Pocket screws with their length, where the workbook says it. */
 export function pocketScrews(book: OpenWorkbook): string {
   const length = shownOf(book, 'pocket_screw');

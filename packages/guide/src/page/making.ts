@@ -1,4 +1,10 @@
-import { bookFormat, type CutItem, type CutList, cutList } from '@kerfbook/drawing';
+import {
+  bookFormat,
+  type CutItem,
+  type CutList,
+  cutList,
+  isCountedByName,
+} from '@kerfbook/drawing';
 import { type CheckState, showValue, unitShown } from '@kerfbook/workbook';
 import { type Plan, readPlan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
@@ -115,7 +121,9 @@ export function makingOf(source: GuideSource, options: GuideOptions, wanted?: Tr
     options,
     plan,
     cuts: () => {
-      cuts ??= cutList(plan.parts.parts);
+      cuts ??= cutList(
+        plan.parts.parts.filter(({ material }) => !isCountedByName(source, material)),
+      );
       return cuts;
     },
     language,

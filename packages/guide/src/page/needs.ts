@@ -1,4 +1,4 @@
-import type { ShopPlan } from '@kerfbook/drawing';
+import { hardwareSays, type ShopPlan } from '@kerfbook/drawing';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText, type Run } from '../text/runs.ts';
 import { type Html, html, type Put } from './html.ts';
@@ -25,14 +25,14 @@ export function needsSection(making: Making, shop: ShopPlan | undefined): Html |
     part(
       own('Hardware and supplies'),
       list(
-        hardware.map(({ count, runs, words }, i) => {
-          const says =
-            count === undefined
-              ? text(runs, words)
-              : html`${numberOnly(count)} ${text(runs, words)}`;
-          const key = `get ${plainText(runs)}`;
-          return html`${boxes(making, 1, key, plainText(runs) || String(i))}${says}`;
-        }),
+        hardware
+          .flatMap((one) => jointHardware(making, one) ?? [one])
+          .map(({ count, runs, words, isMade }, i) => {
+            const what = isMade === true ? making.made(plainText(runs)) : text(runs, words);
+            const says = count === undefined ? what : html`${numberOnly(count)} ${what}`;
+            const key = `get ${plainText(runs)}`;
+            return html`${boxes(making, 1, key, plainText(runs) || String(i))}${says}`;
+          }),
         'guide-list guide-to-get',
       ),
       true,
@@ -91,6 +91,8 @@ export interface HardwareSum {
   readonly words?: string;
   /** What it is, without the count. */
   readonly runs: readonly Run[];
+  /** The program's own words, and not the maker's. */
+  readonly isMade?: true;
 }
 
 /**
@@ -122,6 +124,34 @@ export function hardwareOf(
   return [...found.values()].filter(
     ({ count, runs }) => count !== undefined || !amounts.includes(wordsOf(runs)),
   );
+}
+
+/** Words that name hardware of joints and say neither how much of it nor how large. */
+const OF_JOINTS: ReadonlyMap<string, string> = new Map([
+  ['dowels', 'dowel'],
+  ['pocket screws', 'pocket screw'],
+  ['loose tenons', 'loose tenon'],
+]);
+
+/** How many of them the joints table comes to, and their sizes; undefined where it has none of that kind. */
+function jointHardware(
+  { plan, length, source }: Making,
+  { runs, count, words }: HardwareSum,
+): readonly HardwareSum[] | undefined {
+  const kind = count === undefined ? OF_JOINTS.get(words ?? wordsOf(runs)) : undefined;
+  const all = plan.parts.joints?.work.hardware.filter((one) => one.kind === kind) ?? [];
+  if (all.length === 0) return undefined;
+  const sums = new Map<string, number>();
+  for (const one of all) {
+    const says = hardwareSays({ ...one, count: 2 }, length);
+    sums.set(says, (sums.get(says) ?? 0) + one.count);
+  }
+  const unit = source.units === 'us' ? 'in' : 'mm';
+  return [...sums].map(([says, sum]) => ({
+    count: sum,
+    runs: [{ kind: 'words', words: `${says.charAt(0).toLowerCase()}${says.slice(1)} ${unit}` }],
+    isMade: true,
+  }));
 }
 
 const wordsOf = (runs: readonly Run[]): string =>
@@ -188,8 +218,9 @@ function finishLines({ named, own }: Making): readonly (readonly [Put, Put])[] {
 }
 
 /** What the material costs; nothing where the maker hides costs or no cell says it. */
-function costOf({ source, named }: Making): Put {
+function costOf({ source, named, numberOf }: Making): Put {
   if (source.head.guide?.hides?.includes('costs') === true) return undefined;
+  if (numberOf('cost_material') === 0) return undefined;
   const cost = named('cost_material');
   return cost === undefined ? undefined : html`<p>${cost}</p>`;
 }

@@ -1,4 +1,4 @@
-import { buildScene, chooseEye, type ShopPlan, shopPlan } from '@kerfbook/drawing';
+import { buildScene, chooseEye, type ShopPlan, sawnAlone, shopPlan } from '@kerfbook/drawing';
 import type { Figure, FigureOptions } from '../figures/figure.ts';
 import { figureDrawer } from '../figures/figures.ts';
 import type { GuideSource } from '../source.ts';
@@ -114,7 +114,10 @@ export class SectionMaker {
   #shopPlan(): ShopPlan | undefined {
     const { options, source } = this.#making;
     this.#shop ??= {
-      is: options.plan === 'later' ? undefined : (options.plan ?? shopPlan(source, 'cell')),
+      is:
+        options.plan === 'later'
+          ? undefined
+          : sawnAlone(source, options.plan ?? shopPlan(source, 'cell')),
     };
     return this.#shop.is;
   }
