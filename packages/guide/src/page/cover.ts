@@ -1,4 +1,5 @@
 import { buildScene, drawWhole, sizeWords } from '@kerfbook/drawing';
+import { hurtsIn } from '../steps/built.ts';
 import { type Html, html, type Put } from './html.ts';
 import {
   capital,
@@ -102,9 +103,15 @@ export function checksSection({ source, own, checkSays, options }: Making): Html
   );
 }
 
-/** What is minded with every piece of furniture: common practice, no source. */
-export function cautionsSection(making: Making): Html {
+/**
+ * What is minded with every piece of furniture: common practice, no source. Nothing where none is built, and no step
+ * speaks of a tool or a finish that can hurt, as in a plan for a quote.
+ */
+export function cautionsSection(making: Making): Html | undefined {
   const { own, plan } = making;
+  const { steps, parts } = plan;
+  const isHarmless = steps.length > 0 && steps.every((step) => hurtsIn(step) === undefined);
+  if (isHarmless && parts.parts.length === 0) return undefined;
   const weight = weightOf(making);
   return section(
     'cautions',

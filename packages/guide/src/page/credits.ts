@@ -1,3 +1,4 @@
+import { isCaredFor } from './finish.ts';
 import { type Html, html, type Put } from './html.ts';
 import { facts, list, type Making, paragraphs, section } from './making.ts';
 import { lostNumbers } from './steps.ts';
@@ -18,8 +19,9 @@ export function lostSection({ plan, own, made }: Making): Html | undefined {
       );
 }
 
-/** What its maker says last, whose plan it is, and under which license. */
-export function creditsSection({ source, own, theirs }: Making): Html {
+/** What its maker says last where no care of it is told, whose plan it is, and under which license. */
+export function creditsSection(making: Making): Html {
+  const { source, own, theirs } = making;
   const { head } = source;
   const { guide, author, licence, revision } = head;
   const lines: (readonly [Put, Put])[] = [
@@ -38,6 +40,6 @@ export function creditsSection({ source, own, theirs }: Making): Html {
   return section(
     'credits',
     own('About this plan'),
-    html`<div class="guide-after">${paragraphs(guide?.after, theirs)}</div>${paragraphs(guide?.credits, theirs)}${facts(lines)}<p class="guide-made-with">${own('Every number of this plan was worked out by its workbook for the sizes above.')} ${own('Made with Kerfbook, a free program under GPL-3.0. The license of this plan is its own.')}</p>`,
+    html`${isCaredFor(making) ? undefined : html`<div class="guide-after">${paragraphs(guide?.after, theirs)}</div>`}${paragraphs(guide?.credits, theirs)}${facts(lines)}<p class="guide-made-with">${own('Every number of this plan was worked out by its workbook for the sizes above.')} ${own('Made with Kerfbook, a free program under GPL-3.0. The license of this plan is its own.')}</p>`,
   );
 }

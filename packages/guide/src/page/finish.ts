@@ -33,29 +33,41 @@ export function finishSection({ named, own }: Making): Html | undefined {
 }
 
 /** How it is cared for: as the workbook says it, else what suits finished wood in general; common practice, no source. */
-export function careSection({ source, own, cuts, theirs, plan }: Making): Html | undefined {
-  const told = source.named('care')?.value;
-  const isTold = told?.kind === 'text' && told.text.trim() !== '';
-  if (!isTold && plan.parts.parts.length === 0) return undefined;
+export function careSection(making: Making): Html | undefined {
+  const { source, own, cuts, theirs } = making;
+  if (!isCaredFor(making)) return undefined;
+  const told = careTold(source);
   const isSolid = cuts().materials.some(({ mass }) => mass !== undefined);
   return section(
     'care',
     own('Care of it'),
-    isTold
-      ? paragraphs(told.text, theirs)
-      : list([
-          own(
-            'Wipe it with a soft cloth, barely damp, and dry it afterward. No scouring powder, no steam.',
-          ),
-          own('Take up spills at once. Keep it out of strong sun and away from radiators.'),
-          ...(isSolid
-            ? [
-                own(
-                  'Solid wood is a little wider in damp months and narrower in dry ones: fine gaps that come and go are normal.',
-                ),
-              ]
-            : []),
-          own('Lift it to move it: dragging strains the joints.'),
-        ]),
+    html`${paragraphs(source.head.guide?.after, theirs)}${
+      told === undefined
+        ? list([
+            own(
+              'Wipe it with a soft cloth, barely damp, and dry it afterward. No scouring powder, no steam.',
+            ),
+            own('Take up spills at once. Keep it out of strong sun and away from radiators.'),
+            ...(isSolid
+              ? [
+                  own(
+                    'Solid wood is a little wider in damp months and narrower in dry ones: fine gaps that come and go are normal.',
+                  ),
+                ]
+              : []),
+            own('Lift it to move it: dragging strains the joints.'),
+          ])
+        : paragraphs(told, theirs)
+    }`,
   );
 }
+
+/** What the workbook says of its care. */
+function careTold(source: Making['source']): string | undefined {
+  const told = source.named('care')?.value;
+  return told?.kind === 'text' && told.text.trim() !== '' ? told.text : undefined;
+}
+
+/** Whether a guide says how it is cared for: what its maker says last then stands there. */
+export const isCaredFor = ({ source, plan }: Making): boolean =>
+  careTold(source) !== undefined || plan.parts.parts.length > 0;

@@ -104,18 +104,22 @@ export function builtSteps(
 const HURTS =
   /\b(?:(?:table|miter|mitre|band|circular|track|radial|jig)[ -]?saw|saw|router|jointer|planer|shaper|drum sander|finish|oil|varnish|lacquer|shellac|stain|paint|solvent)s?\b/i;
 
+/** The first word of a step for what can hurt there; undefined where it speaks of none. */
+export const hurtsIn = ({ tools, text }: Pick<Step, 'tools' | 'text'>): string | undefined =>
+  HURTS.exec([tools.join(', '), ...text.map(plainText)].join(' '))?.[0].toLowerCase();
+
 /** Steps that use a saw, another cutting machine or a finish and have no caution. */
 export function cautionProblems(steps: readonly Step[]): readonly PartProblem[] {
   const told = new Set<number>();
   return steps.flatMap((step) => {
     if (step.caution !== undefined || told.has(step.at.row)) return [];
-    const uses = HURTS.exec([step.tools.join(', '), ...step.text.map(plainText)].join(' '));
-    if (uses === null) return [];
+    const uses = hurtsIn(step);
+    if (uses === undefined) return [];
     told.add(step.at.row);
     return [
       {
         at: step.at,
-        says: `Step ${step.number} speaks of "${uses[0].toLowerCase()}" and has no caution. Say what can hurt there, and what prevents it.`,
+        says: `Step ${step.number} speaks of "${uses}" and has no caution. Say what can hurt there, and what prevents it.`,
       },
     ];
   });
