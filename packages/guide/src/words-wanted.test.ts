@@ -187,7 +187,9 @@ describe('a plan in a second language', () => {
   });
 
   it('marks each paragraph by itself', () => {
-    expect(page).toMatch(/<p>Eins <span[^>]*>hell<\/span>\.<\/p><\/div><p><span lang="en">Two, /);
+    expect(page).toMatch(
+      /<p[^>]*>Eins <span[^>]*>hell<\/span>\.<\/p>(?:<\/div>)?<p[^>]*><span lang="en">Two, /,
+    );
   });
 
   it('reads numbers aloud in it', () => {

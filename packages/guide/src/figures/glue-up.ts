@@ -29,6 +29,8 @@ interface Panel {
 
 /** Between what is not glued to each other in this round, units. */
 const APART = 20;
+/** All boards side by side, seen from above, are drawn no higher than this, units; what stands between groups comes on top. */
+const BOARDS_HIGH = 56;
 /** More boards than these are no panel, but a slip of the pen. */
 const MOST_BOARDS = 80;
 
@@ -188,10 +190,7 @@ function drawAbove(
 ): void {
   const room = FIGURE.wide - 2 * FIGURE.edge;
   const jaw = 6;
-  const scale = Math.min(
-    room / panel.length,
-    (100 - APART * groups.length - 2 * jaw) / (panel.count * panel.width),
-  );
+  const scale = Math.min(room / panel.length, BOARDS_HIGH / (panel.count * panel.width));
   const [long, wide] = [panel.length * scale, panel.width * scale];
   const places = placesOf(groups, wide);
   const print = stage.options.print === true;

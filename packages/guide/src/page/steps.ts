@@ -4,6 +4,9 @@ import { plainText, type Run } from '../text/runs.ts';
 import { drawn, escaped, type Html, html, type Put } from './html.ts';
 import { boxes, facts, htmlId, list, type Making, warning } from './making.ts';
 
+/** What a later round of a step says in the place of its first one's words. */
+const AS_BEFORE = 'As in step {number}, with what the figure shows.';
+
 /** The id of a step's section. */
 export const stepId = ({ key }: Pick<BuiltStep, 'key'>): string => `step-${key}`;
 
@@ -13,24 +16,24 @@ export function stepSection(making: Making, step: BuiltStep, figure: Figure | un
   const { number, title, words, key } = step;
   const name = htmlId(stepId(step));
   const before = sameAs(plan.steps, step);
-  const { isTall, beside } = layoutOf(
+  const { isTall, beside, besideIt } = layoutOf(
     making,
-    before === undefined ? step : { ...step, text: step.text.slice(0, 1) },
+    before === undefined ? step : { ...step, text: [[{ kind: 'words', words: AS_BEFORE }]] },
     figure,
   );
   const caution =
     step.caution === undefined
       ? undefined
       : warning(own('Caution'), [text(step.caution, words.caution)]);
+  /** No paragraph runs on from beside the figure to under it: a line or two of it would stand there alone. */
+  const place = (i: number): string => (i < besideIt ? 'guide-beside' : 'guide-below');
   // What stands in the first part stays together on paper.
   const flow = [
     ...(before === undefined
-      ? step.text.map((runs, i) => html`<p>${text(runs, words.text[i])}</p>`)
-      : [
-          html`<p>${own('As in step {number}, with what the figure shows.', { number: before })}</p>`,
-        ]),
+      ? step.text.map((runs, i) => html`<p class="${place(i)}">${text(runs, words.text[i])}</p>`)
+      : [html`<p class="${place(0)}">${own(AS_BEFORE, { number: before })}</p>`]),
     photoOf(making, step),
-    needsOf(making, step),
+    needsOf(making, step, place((before === undefined ? step.text.length : 1) + 1)),
   ];
   return html`<section class="guide-section guide-step${isTall ? ' guide-step-tall' : ''}" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${figureOf(making, step, figure)}${caution}${sizesOf(making, step, figure)}${flow.slice(0, beside)}</div>${flow.slice(beside)}</section>`;
 }
@@ -52,10 +55,12 @@ const UNIT = 0.3;
 /** A figure wider than this stands over the text of its step, mm; any other beside it. */
 const BESIDE = 125;
 /** Of what a page has room for somewhat over half, mm, and how text is set there, as the styles have it. */
-const MOST_WHOLE = 160;
+const MOST_WHOLE = 120;
 const FIELD = 182;
 const LINE = 5.2;
-const LETTER = 1.75;
+const LETTER = 1.57;
+/** A caution's letters beside those of the text. */
+const SMALLER = 0.85;
 const PHOTO = 80;
 
 /** What a figure takes on paper, mm. */
@@ -75,30 +80,37 @@ function layoutOf(
   making: Making,
   step: BuiltStep,
   figure: Figure | undefined,
-): { readonly isTall: boolean; readonly beside: number } {
+): { readonly isTall: boolean; readonly beside: number; readonly besideIt: number } {
   const { text, caution, photo, hardware, tools } = step;
   const sizes = sizesLeft(making, step, figure).length;
-  const { wide, high } = roomOf(figure);
+  const { wide, high: drawnHigh } = roomOf(figure);
   const isBeside = wide > 0 && wide <= BESIDE;
   const room = isBeside ? FIELD - wide - 6 : FIELD;
   const lines = (runs: readonly Run[], over = room): number =>
     Math.ceil((plainText(runs).length * LETTER) / over) * LINE + 2;
+  const high =
+    figure?.caption === undefined
+      ? drawnHigh
+      : drawnHigh + lines([{ kind: 'words', words: figure.caption }], isBeside ? wide : FIELD);
   const needs = [tools.join(', '), ...hardware.map(plainText)].join('; ');
   const warned =
-    (caution === undefined ? 0 : 12 + lines(caution, room - 10)) +
+    (caution === undefined ? 0 : 10 + lines(caution, room - 6) * SMALLER) +
     (sizes === 0 ? 0 : 6 + sizes * 5.5);
   const needed = needs === '; ' ? 0 : 4 * LINE + lines([{ kind: 'words', words: needs }]);
   const paragraphs = text.map((runs) => lines(runs));
   const told = [...paragraphs, photo === undefined ? 0 : PHOTO, needed];
   let fits = 0;
   for (let sum = warned; fits < told.length; fits += 1) {
-    sum += told[fits] ?? 0;
-    if (sum > high + LINE) break;
+    const next = told[fits] ?? 0;
+    // The last one may stand out under the figure: a paragraph by as much as stands beside it, what is needed by all of it.
+    const least = fits === told.length - 1 ? Math.min(next, 2 * LINE) : next / 2;
+    if (sum + next > high + LINE && high - sum < least) break;
+    sum += next;
   }
   const sum = (all: readonly number[]): number => all.reduce((one, next) => one + next, 0);
   const beside = sum([warned, ...told]);
   const all = 16 + (isBeside ? Math.max(high, beside) : high + beside);
-  return { isTall: all > MOST_WHOLE, beside: Math.max(1, fits) };
+  return { isTall: all > MOST_WHOLE, beside: Math.max(1, fits), besideIt: fits };
 }
 
 const langOf = (lang: string | undefined): Put =>
@@ -156,7 +168,11 @@ function photoOf({ source, theirsText, ownText }: Making, { photo }: BuiltStep):
   return html`<figure class="guide-photo"><img src="${found.data}" alt="${says}"></figure>`;
 }
 
-function needsOf(making: Making, { words, hardware, handsOn, waiting }: BuiltStep): Put {
+function needsOf(
+  making: Making,
+  { words, hardware, handsOn, waiting }: BuiltStep,
+  place: string,
+): Put {
   const { own, text, hours, theirs } = making;
   const { tools } = words;
   const times = [
@@ -179,7 +195,7 @@ function needsOf(making: Making, { words, hardware, handsOn, waiting }: BuiltSte
   ];
   return lines.length === 0
     ? undefined
-    : html`<div class="guide-step-needs"><p class="guide-small-head">${own('For this step')}</p>${facts(lines)}</div>`;
+    : html`<div class="guide-step-needs ${place}"><p class="guide-small-head">${own('For this step')}</p>${facts(lines)}</div>`;
 }
 
 /** Numbers that are lost at this size, each once, with the steps whose words have them. */

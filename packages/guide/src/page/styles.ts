@@ -90,7 +90,7 @@ html { font-size: 10.5pt; }
 .guide h3 { font-size: 11.5pt; break-after: avoid; }
 .guide-cut-list > h2 + p { break-after: avoid; }
 .guide-section { margin-block: 0 7mm; }
-.guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
+.guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-care, .guide-credits, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
 .guide-table thead { display: table-header-group; }
 .guide p { orphans: 3; widows: 3; }
 .guide-wide { overflow: visible; }
@@ -99,14 +99,15 @@ html { font-size: 10.5pt; }
 .guide-figure, .guide-photo { margin-block: 1.5mm 2.5mm; }
 .guide-step, .guide-step-tall .guide-step-top { display: flow-root; }
 .guide-figure:not(.guide-figure-wide) { float: inline-start; inline-size: 108mm; margin-inline-end: 6mm; }
-.guide-photo, .guide-figure-wide { clear: both; }
+.guide-photo, .guide-figure-wide, .guide-below { clear: both; }
+.guide-beside { display: flow-root; }
 .guide-step-top > .guide-sizes { display: flow-root; }
 .guide-step-number { display: inline; }
 .guide-photo img { inline-size: auto; }
 .guide-drawing svg { max-block-size: 120mm; }
 .guide-sizes .guide-facts { grid-template-columns: repeat(auto-fill, minmax(60mm, 1fr)); gap: 0 6mm; }
 .guide-sizes .guide-facts > div, .guide-facts > div { padding-block: 0.5mm; }
-.guide-step-needs { display: flow-root; }
+.guide-step-needs { display: flow-root; break-before: avoid; }
 .guide-step-needs .guide-facts, .guide-step-needs .guide-facts > div { display: block; }
 .guide-step-needs dt, .guide-step-needs dd { display: inline; }
 .guide-step-needs dt::after { content: ": "; }
