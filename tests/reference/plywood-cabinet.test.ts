@@ -63,7 +63,8 @@ function cabinetOf(inputs: Inputs): Cabinet {
   const load = at('shelf_load');
   const { stiffness = Number.NaN, creep = Number.NaN, density = Number.NaN } = sheet ?? {};
   const sag = (5 * load * clear ** 4) / (384 * stiffness * ((shelf[1] * thick ** 3) / 12));
-  const band = 2 * tall + 2 * clear + at('shelf_count') * shelf[0];
+  // What is banded is seen: bottom, top and stretcher run out to the bottom of their rabbets.
+  const band = 2 * tall + 2 * (clear + 2 * at('rabbet_depth')) + at('shelf_count') * shelf[0];
   const rolls = up((band * (1 + at('band_spare') / 100)) / at('band_roll'));
   const backWeight = back * tall * at('back_thickness') * (backSheet?.density ?? Number.NaN);
   return {

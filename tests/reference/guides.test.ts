@@ -1,0 +1,110 @@
+import { readdirSync } from 'node:fs';
+import { guideSections, plainText, readPlan } from '@kerfbook/guide';
+import { Workbook } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { documentOf } from './books.ts';
+
+/** What a maker found wrong in reading the plans of the templates, each kind of it looked for in all of them. */
+
+const names = readdirSync(new URL('../../templates/', import.meta.url))
+  .filter((file) => file.endsWith('.json'))
+  .map((file) => file.slice(0, -'.json'.length))
+  .sort()
+  .filter((name) => documentOf(name).tables.some(({ kind }) => kind === 'steps'));
+
+const open = (name: string): Workbook => Workbook.open(documentOf(name));
+
+/** The words of a section of a guide, without its marks. */
+const wordsOf = (book: Workbook, id: string): string =>
+  (guideSections(book).find((one) => one.id === id)?.html ?? '').replaceAll(/<[^>]*>/g, ' ');
+
+/** What is to be got, line by line. */
+const toGet = (book: Workbook): readonly string[] => {
+  const html = guideSections(book).find(({ id }) => id === 'needs')?.html ?? '';
+  return [...html.matchAll(/<li>(.*?)<\/li>/gs)].map(([, line = '']) =>
+    line
+      .replaceAll(/<span class="kb-aloud">.*?<\/span>/g, '')
+      .replaceAll(/<[^>]*>/g, '')
+      .trim(),
+  );
+};
+
+describe('the plan of every template', () => {
+  it.each(names)('%s: has no figure that is a bare outline', (name) => {
+    const { steps } = readPlan(open(name));
+    const bare = steps.filter(
+      ({ figure, parts }) =>
+        figure.kind === 'assembly' && figure.of === undefined && parts.length === 0,
+    );
+    expect(bare.map(({ title }) => plainText(title))).toEqual([]);
+  });
+
+  it.each(names)('%s: planes all boards of one thickness that it planes some of', (name) => {
+    const { steps, parts } = readPlan(open(name));
+    for (const { figure } of steps.filter((one) => one.figure.kind === 'milling')) {
+      const listed = (figure.of ?? '').split(',').map((one) => one.trim());
+      const some = parts.parts.filter((part) => listed.includes(part.name));
+      if (some.length < 2) continue;
+      const alike = ({ thickness, material, panelBoards }: (typeof some)[number]): string =>
+        `${thickness} ${material} ${panelBoards === undefined}`;
+      const planed = new Set(some.map(alike));
+      const left = parts.parts.filter((one) => planed.has(alike(one)) && !some.includes(one));
+      expect(left.map((one) => one.name)).toEqual([]);
+    }
+  });
+
+  it.each(names)('%s: asks for nothing twice, and for no dowels without their number', (name) => {
+    const lines = toGet(open(name));
+    const told = lines.map((line) => line.replace(/\s*\(.*\)$/, ''));
+    expect(told.filter((line, i) => told.indexOf(line) !== i)).toEqual([]);
+    expect(lines.filter((line) => /^(?:dowels|pocket screws|loose tenons)$/.test(line))).toEqual(
+      [],
+    );
+  });
+
+  it('counts dowels and pocket screws of the joints table, with their sizes', () => {
+    expect(toGet(open('bookcase'))).toEqual(
+      expect.arrayContaining(['6 dowels, 3/8 × 1 7/8 in', '4 pocket screws, 1 1/4 in']),
+    );
+  });
+
+  it('says of each figure-8 that it takes a screw of its own into the apron', () => {
+    for (const name of ['base', 'bench', 'coffee-table', 'dining-table']) {
+      const lines = toGet(open(name)).filter((line) => line.includes('figure-8'));
+      expect(lines, name).toEqual([
+        expect.stringMatching(/^\d+ figure-8s with a screw each for the apron$/),
+      ]);
+    }
+  });
+
+  it('warns of no blade and asks for no material where nothing is built', () => {
+    const book = open('cost');
+    expect(wordsOf(book, 'cautions')).toBe('');
+    expect(wordsOf(book, 'needs')).not.toMatch(/Cost of material/);
+    expect(wordsOf(open('dining-table'), 'cautions')).toMatch(/Keep guards on/);
+  });
+
+  it('says with the care of it what its maker says of that, once', () => {
+    const book = open('bookcase');
+    expect(wordsOf(book, 'care')).toMatch(/Once a year shake the case/);
+    expect(wordsOf(book, 'credits')).not.toMatch(/Once a year/);
+    expect(wordsOf(open('cost'), 'credits')).toMatch(/Write down what every job really took/);
+  });
+
+  it('saws no slides, and buys them by the pair', () => {
+    const book = open('desk');
+    expect(wordsOf(book, 'cut-list')).not.toMatch(/slide/i);
+    expect(wordsOf(book, 'cutting-plan')).not.toMatch(/slide/i);
+    expect(toGet(book).filter((line) => /slide/i.test(line))).toEqual([
+      '2 pairs of slides',
+      'the screws of the slides',
+    ]);
+  });
+
+  it('cuts the tails of a drawer as its figure shows them', () => {
+    const book = open('desk');
+    const step = guideSections(book).find(({ html }) => html.includes('Join the boxes'))?.html;
+    expect(step).toMatch(/Sizes shown:[^<]*gap between tails 1\/4[^<]*tail width 1 1\/8/);
+    expect(wordsOf(book, 'cut-list')).toMatch(/Drawer front/);
+  });
+});
