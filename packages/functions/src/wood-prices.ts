@@ -26,7 +26,7 @@ const LIST: ArgumentDescription = {
 
 const SOURCE = 'common practice, no source';
 const RULE =
-  'The row of that thickness counts, else one for every thickness, else the next thicker that has a price. Of several alike the one asked for last.';
+  'The row of that thickness counts, else the next thicker one, else one without a thickness. Of several alike the one asked for last.';
 const EXAMPLE_LIST =
   '{"wood","thickness","price","per";"white oak",1,8,"board foot";"white oak",2,9.5,"board foot";"birch plywood",0.75,62,"piece"}';
 

@@ -76,6 +76,7 @@ export { Fault, type FaultClass, type FaultDetail, faultSentence } from './fault
 export {
   findSpecies,
   materialKind,
+  namesSameWood,
   sameWood,
   speciesCalled,
   speciesFigure,

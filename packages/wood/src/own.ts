@@ -59,7 +59,11 @@ export const OWN_TABLES: readonly OwnTableDescription[] = [
     kind: 'prices',
     columns: [
       column('wood', 'text', 'The species.'),
-      column('thickness', 'length', 'As it is sold; blank for every thickness.'),
+      column(
+        'thickness',
+        'length',
+        'As it is bought, such as 8/4; blank for whatever no other row is thick enough for.',
+      ),
       column('grade', 'text', 'As the yard grades it; blank for every grade.'),
       column('price', 'money', 'Of what stands under per.'),
       column('per', 'text', 'board foot, cubic meter or piece; blank for the board foot.'),

@@ -30,8 +30,8 @@ describe('the price of a wood', () => {
     ['white oak', 1.25, undefined, 9],
     ['white oak', 0.75, undefined, 8],
     ['white oak', 2.07, undefined, 9],
-    // A row for every thickness comes before a thicker one.
-    ['black cherry', 1, undefined, 7.5],
+    // A row without a thickness is for what no other one is thick enough for.
+    ['black cherry', 1, undefined, 8.5],
     ['black cherry', 2, undefined, 8.5],
     ['black cherry', 6, undefined, 7.5],
     // Asked for last, wherever it stands; a row without a day is older than any.

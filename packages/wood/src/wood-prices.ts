@@ -42,7 +42,7 @@ export type PriceList = readonly OwnRow[];
 interface Priced {
   readonly wood: string;
   readonly per: Per;
-  /** in; left out for every thickness. */
+  /** in; left out for every thickness that no other row is thick enough for. */
   readonly thickness: number | undefined;
   /** `''` for every grade. */
   readonly grade: string;
@@ -59,9 +59,9 @@ interface Priced {
  * @param list rows by the heads of a price list, us units; the workbook's own when left out
  * @returns money per board foot, from a price per board foot or per cubic meter
  * @throws Fault `unknown` where the list has no such wood, thickness or grade, `kind`, `range`
- * Source: common practice, no source. Of rows for the wood the one of that thickness counts (to within 2 mm), else one
- * for every thickness, else the next thicker that has a price: a thicker board can be planed down, a thinner one not. Of
- * several rows alike the one with the latest day counts, of one day the lowest in the list.
+ * Source: common practice, no source. Of rows for the wood the one of that thickness counts (to within 2 mm), else the
+ * next thicker that has a price, since a thicker board can be planed down and a thinner one not, else one without a
+ * thickness. Of several rows alike the one with the latest day counts, of one day the lowest in the list.
  */
 export function woodPrice(
   wood: string,
@@ -214,11 +214,10 @@ function forThickness(rows: readonly Priced[], thickness: number): readonly Pric
   const away = (row: Priced): number => Math.abs((row.thickness ?? 0) - thickness);
   const least = Math.min(...near.map(away));
   if (near.length > 0) return near.filter((row) => away(row) <= least + 1e-9);
-  const every = rows.filter((row) => row.thickness === undefined);
-  if (every.length > 0) return every;
   const thicker = rows.filter((row) => (row.thickness ?? 0) > thickness);
   const next = Math.min(...thicker.map((row) => row.thickness ?? 0));
-  return thicker.filter((row) => (row.thickness ?? 0) <= next + 1e-9);
+  if (thicker.length > 0) return thicker.filter((row) => (row.thickness ?? 0) <= next + 1e-9);
+  return rows.filter((row) => row.thickness === undefined);
 }
 
 const isThere = (rows: readonly Priced[], thickness: number | undefined): boolean =>
