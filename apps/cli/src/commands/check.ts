@@ -1,4 +1,5 @@
-import { bookFormat, drawViews, knownTable } from '@kerfbook/drawing';
+import { dayOfClock, written } from '@kerfbook/days';
+import { bookFormat, drawViews, knownTable, oldPrices } from '@kerfbook/drawing';
 import { readPlan } from '@kerfbook/guide';
 import { namesInSentence, promiseProblems, type Workbook } from '@kerfbook/workbook';
 import { CompiledDocument } from '@kerfbook/workbook/sweep';
@@ -13,7 +14,7 @@ import type { Command } from './command.ts';
 export const checkCommand: Command = {
   name: 'check',
   usage: 'check FILE…',
-  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose, steps that leave a part out or show what is gone, texts without words in the second language, and checks that say stop; names formulas that are not compiled',
+  does: 'looks for damage, formulas in error or with numbers that do not go together, names that lead nowhere or are not what is promised of them, parts that hang loose, steps that leave a part out or show what is gone, texts without words in the second language, and checks that say stop; names formulas that are not compiled and prices that are old',
   async run(args, io) {
     const { positionals } = readArguments(args, {});
     if (positionals.length === 0) throw new Misuse('There is no workbook to check.');
@@ -34,9 +35,10 @@ async function checkFile(path: string, io: Io): Promise<ExitCode> {
     return opened.damaged ? 1 : 2;
   }
   const slow = slowFormulas(opened.book);
+  const old = oldPrices(opened.book, written(dayOfClock(io.now())));
   const found = findings(opened.book);
   for (const line of found) io.out(`${path}: ${line}`);
-  for (const line of slow) io.out(`${path}: ${line}`);
+  for (const line of [...slow, ...old]) io.out(`${path}: ${line}`);
   if (found.length === 0) io.out(`${path}: nothing found.`);
   return found.length === 0 ? 0 : 1;
 }

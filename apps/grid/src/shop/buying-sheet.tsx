@@ -3,6 +3,7 @@ import {
   costSentence,
   isCountedByName,
   nearMisses,
+  oldPrices,
   type PlanGroup,
   planedAway,
   readParts,
@@ -45,12 +46,14 @@ export const planNotes = (
 /**
  * What to buy: boards, and what else the workbook counts; with what it costs where prices are wanted.
  * @param narrow a phone, where a board's size and wood stand under its name: in columns of their own sizes were broken
+ * @param day today, as `2026-10-05`: beside prices it is told which are older than the maker wishes
  */
 export function buyingSheet(
   book: OpenWorkbook,
   shop: ShopPlan,
   prices: boolean,
   narrow = false,
+  day?: string,
 ): Block[] {
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
@@ -114,6 +117,9 @@ export function buyingSheet(
           ),
         ]
       : []),
+    ...(prices && day !== undefined ? oldPrices(book, day) : []).map((says) =>
+      sentenceBlock(`buying ${says}`, says),
+    ),
     ...[...misses].map((says) => sentenceBlock(`buying ${says}`, says)),
     ...(others.length + hardware.length === 0
       ? []

@@ -1,6 +1,7 @@
 import type { At } from '@kerfbook/workbook';
 import { type MouseEvent, type ReactNode, useMemo, useState, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
+import { today } from '../commands/usual.ts';
 import { useSessionBehind } from '../page/use-session.ts';
 import { Flow } from '../paper/blocks.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
@@ -37,7 +38,7 @@ export default function CutPage({ session, onStarted, onGo }: CutPageProps) {
   const parts = useMemo(() => {
     const planned = shop.plan !== undefined;
     return {
-      buying: planned ? buyingSheet(book, shop, true, letters !== undefined) : [],
+      buying: planned ? buyingSheet(book, shop, true, letters !== undefined, today()) : [],
       cutting: planned ? cuttingSheet(book, shop, true, { letters }) : [],
       rack: rackSheet(book, shop) ?? [],
     };

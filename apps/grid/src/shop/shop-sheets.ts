@@ -1,6 +1,7 @@
 import { type AskedPlan, plansAskedIn } from '@kerfbook/cutting';
 import { type ShopPlan, shopPlan } from '@kerfbook/drawing';
 import { useEffect, useMemo, useSyncExternalStore } from 'react';
+import { today } from '../commands/usual.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { type Proving, provingOf } from '../proving/proving.ts';
 import type { Session } from '../session/session.ts';
@@ -85,7 +86,7 @@ export function shopSheets(
   if (cuts) add('Cut list', cutListSheet(book, shop));
   // A plan that left everything out is a page too: it says what to do.
   if (cuts && shop.plan !== undefined) {
-    add('Buying list', buyingSheet(book, shop, prices));
+    add('Buying list', buyingSheet(book, shop, prices, false, today()));
     add('Cutting plan', cuttingSheet(book, shop, prices, { field }));
   }
   add('Boards from the rack', rackSheet(book, shop));

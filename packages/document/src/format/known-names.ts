@@ -125,6 +125,14 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       perhaps(line('anchor_count', 'count', 'Wall anchors made to hold furniture')),
       perhaps(line('slide_pairs', 'count', 'Drawer slides, pairs')),
       perhaps(
+        basis(
+          'price_days',
+          'count',
+          'Days after which a price of the price list is old',
+          'Prices are old after 180 days.',
+        ),
+      ),
+      perhaps(
         basis('slide_length', 'length', 'Length of a drawer slide', 'The list does not say it.'),
       ),
       perhaps(line('pull_count', 'count', 'Drawer pulls')),

@@ -36,4 +36,6 @@ export const SHOP_NAMES: ReadonlySet<string> = new Set([
   'recoat_hours',
   // What a yard asks for a wood that is not in its list.
   'other_wood_price',
+  // Days after which it asks its yard again.
+  'price_days',
 ]);
