@@ -18,6 +18,12 @@ function startTable(session: Session, kind: ShopTable, here: boolean): boolean {
   return true;
 }
 
+const SAYS: Readonly<Partial<Record<ShopTable, string>>> = {
+  operations: 'Start an operations table',
+  hours: 'Start an hours table',
+  prices: 'Start a price list',
+};
+
 interface StartTableProps {
   readonly session: Session;
   readonly kind: ShopTable;
@@ -34,7 +40,7 @@ export function StartTable({ session, kind, onStarted, here = false }: StartTabl
   };
   return (
     <button type="button" className="button" onClick={start}>
-      Start a {kind} table
+      {SAYS[kind] ?? `Start a ${kind} table`}
     </button>
   );
 }

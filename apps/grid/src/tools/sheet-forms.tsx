@@ -31,6 +31,31 @@ const TABLES: readonly (readonly [kind: ShopTable, says: string, means: string])
     'A row for each step of the work, in order: others build from it, at a size of their own (Plan for others).',
   ],
   [
+    'prices',
+    'Price list',
+    'A row for each wood and thickness as your yard asks for it, with the day: WOOD_PRICE reads it, and the buying list says which prices are old.',
+  ],
+  [
+    'operations',
+    'Operations table',
+    'A row for each piece of work, with its hours: the days of the job are planned from it.',
+  ],
+  [
+    'studies',
+    'Studies table',
+    'A row for each question about many sizes, woods or prices at once (What if).',
+  ],
+  [
+    'variants',
+    'Variants table',
+    'A row for each variant of this workbook, compared side by side (What if).',
+  ],
+  [
+    'hours',
+    'Hours table',
+    'A row each time an operation was worked on: how long it took, and what was spent.',
+  ],
+  [
     'words',
     'Words table',
     'A row for each text of the plan for others, with how it is said in a second language.',
