@@ -22,7 +22,7 @@ describe('what the last change did', () => {
     await atHand.page.keyboard.type('96');
     await press('Enter');
     await expect.poll(() => words(says())).toBe('Length of the top top_length 84 → 96');
-    expect(await words(line('Price'))).toBe('Price $3,863.93 → $4,285.80 +$421.87');
+    expect(await words(line('Price'))).toBe('Price $3,952.48 → $4,374.35 +$421.87');
     expect(await words(line('Weight of the top'))).toBe(
       'Weight of the top top_weight 115.8 → 132.3 +16.5 lb',
     );
@@ -34,17 +34,17 @@ describe('what the last change did', () => {
     expect(await check.getAttribute('data-state')).toBe('care');
     await expect
       .poll(told)
-      .toMatch(/^Length of the top 84 to 96\. Price \$3,863\.93 to \$4,285\.80\./);
+      .toMatch(/^Length of the top 84 to 96\. Price \$3,952\.48 to \$4,374\.35\./);
     // Reached with keys alone, and on to the cell on its sheet, which says what it was.
     await line('Price').getByRole('button').focus();
     await press('Enter');
     await expect.poll(here).toBe('price');
     const price = atHand.maker.cellAt(atHand.maker.place('price'));
-    await expect.poll(() => words(price)).toContain('$4,285.80');
+    await expect.poll(() => words(price)).toContain('$4,374.35');
     await expect
       .poll(() => price.evaluate((cell) => cell.classList.contains('is-changed')))
       .toBe(true);
-    expect(await words(atHand.page.locator('.exact'))).toContain('was $3,863.93');
+    expect(await words(atHand.page.locator('.exact'))).toContain('was $3,952.48');
     await fold()
       .getByRole('button', { name: /^and \d+ more$/ })
       .click();
@@ -54,7 +54,7 @@ describe('what the last change did', () => {
     expect(await words(line('Deposit'))).toMatch(/^Deposit \$/);
     await fold().getByRole('button', { name: 'Undo this' }).click();
     await expect.poll(() => words(says())).toBe('Undone: Length of the top top_length 96 → 84');
-    expect(await words(line('Price'))).toBe('Price $4,285.80 → $3,863.93 −$421.87');
+    expect(await words(line('Price'))).toBe('Price $4,374.35 → $3,952.48 −$421.87');
     await fold().getByRole('button', { name: 'Redo this' }).click();
     await expect.poll(() => words(says())).toBe('Redone: Length of the top top_length 84 → 96');
   });

@@ -46,7 +46,7 @@ describe('pulling a number with the pointer', () => {
     // What it does is listed meanwhile, with the newest value, and nothing of that is a step yet.
     const did = page.locator('.fold-did');
     await expect.poll(() => words(did)).toContain(`Length of the top top_length 84 → ${now}`);
-    expect(await words(did)).toMatch(/Price \$3,863\.93 → \$\d,\d{3}\.\d\d \+\$/);
+    expect(await words(did)).toMatch(/Price \$3,952\.48 → \$\d,\d{3}\.\d\d \+\$/);
     expect(await did.getByRole('button', { name: /^Undo/ }).count()).toBe(0);
     expect(await words(page.locator('.cell-kind'))).toBe('24 to 168 in, by 1 in');
     expect(await words(maker.saved)).not.toContain('Saved');

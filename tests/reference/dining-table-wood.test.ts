@@ -69,6 +69,9 @@ function numbers(seed: number): () => number {
   };
 }
 
+/** Board feet of the four blanks for legs, 4 by 4 by 36 in rough. */
+const BLANKS = 4 * ((4 * 4 * 36) / 144);
+
 const WOODS = ['black walnut', 'white oak', 'black cherry', 'ponderosa pine'];
 const QUARTERS = ['8/4', '8/4', '10/4', '12/4'];
 
@@ -119,17 +122,17 @@ describe('the wood that the price charges', () => {
 
   it('is the plan and the spare wood of it, worked out by hand for the table as it ships', () => {
     const book = opened();
-    // Ten boards of 8 ft, 2 by 6 in, and four blanks 4 by 4 by 36 in, at 12.50 a board foot.
-    const blanks = 4 * ((4 * 4 * 36) / 144);
-    const boards = 10 * ((2 * 6 * 96) / 144) + blanks;
-    expect(number(book, 'plan_cost')).toBeCloseTo(boards * 12.5, 6);
+    // Ten boards of 8 ft, 2 by 6 in, at 12.50 a board foot, and four blanks 4 by 4 by 36 in at 16.
+    const blanks = 4 * ((4 * 4 * 36) / 144) * 16;
+    const boards = 10 * ((2 * 6 * 96) / 144) * 12.5 + blanks;
+    expect(number(book, 'plan_cost')).toBeCloseTo(boards, 6);
     // With sound ends six of 8 ft and three of 10 ft are enough.
     enter(book, 'end_trim', '0');
-    const sound = 6 * ((2 * 6 * 96) / 144) + 3 * ((2 * 6 * 120) / 144) + blanks;
-    expect(number(book, 'plan_cost')).toBeCloseTo(sound * 12.5, 6);
+    const sound = (6 * ((2 * 6 * 96) / 144) + 3 * ((2 * 6 * 120) / 144)) * 12.5 + blanks;
+    expect(number(book, 'plan_cost')).toBeCloseTo(sound, 6);
     enter(book, 'end_trim', '2');
     enter(book, 'spare_percent', '20');
-    expect(number(book, 'cost_wood')).toBeCloseTo(boards * 12.5 * 1.2, 6);
+    expect(number(book, 'cost_wood')).toBeCloseTo(boards * 1.2, 6);
   });
 
   it('leaves both ends of every board that is bought, and none of those at hand', () => {
@@ -162,7 +165,9 @@ describe('the wood that the price charges', () => {
     const book = Workbook.open(loaded.document);
     // As it was, and glue for the inch that is trimmed off: 7 joints at 225 in² to the ounce, with what is charged on it.
     const glue = (((7 * 1 * 1.75) / 225 / 16) * 8.8 * 1.15) / 0.8;
-    expect(number(book, 'price')).toBeCloseTo(3824.36 + glue, 2);
+    // The 16 board feet of the blanks cost 16 each and not 12.50, with a tenth of spare wood and what is charged on it.
+    const blanks = (16 * 3.5 * 1.1 * 1.15) / 0.8;
+    expect(number(book, 'price')).toBeCloseTo(3824.36 + glue + blanks, 2);
     expect(bought(book)).toEqual({ cost: number(book, 'plan_cost'), leftOut: 0 });
     expect(promiseProblems(book)).toEqual([]);
     expect(book.checks().filter((check) => check.state === 'stop')).toEqual([]);
@@ -182,25 +187,35 @@ describe('the wood that the price charges', () => {
     enter(book, 'cost_wood', '1100');
     expect(state(book, 'planwood')).toMatchObject({
       state: 'stop',
-      says: '$1,100.00 is charged for wood; the boards in the cutting plan cost $1,200.00. Charge at least that.',
+      says: '$1,100.00 is charged for wood; the boards in the cutting plan cost $1,256.00. Charge at least that.',
     });
     enter(book, 'waste_percent', '10');
     expect(state(book, 'planfeet')?.state).toBe('care');
-    expect(state(book, 'planfeet')?.says).toContain('$1,200.00');
+    expect(state(book, 'planfeet')?.says).toContain('$1,256.00');
   });
 
   it('follows the species through the price list, unless a price is typed', () => {
     const book = opened();
     // The offcut on the rack is walnut whatever is built; without it every board is bought.
     offcut(book, 'at hand', '0');
-    const walnut = number(book, 'plan_cost');
+    const boards = (number(book, 'plan_cost') - BLANKS * 16) / 12.5;
     enter(book, 'species', 'white oak');
     expect(number(book, 'wood_price')).toBe(9);
-    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 9) / 12.5, 6);
+    expect(number(book, 'plan_cost')).toBeCloseTo(boards * 9 + BLANKS * 12.5, 6);
     enter(book, 'wood_price', '10');
-    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
+    expect(number(book, 'plan_cost')).toBeCloseTo(boards * 10 + BLANKS * 12.5, 6);
     enter(book, 'species', 'black cherry');
-    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 10) / 12.5, 6);
+    expect(number(book, 'plan_cost')).toBeCloseTo(boards * 10 + BLANKS * 11, 6);
+  });
+
+  it('follows the thickness through the price list: the next thicker one that is priced', () => {
+    const book = opened();
+    const costs = ['4/4', '5/4', '6/4', '8/4', '10/4'].map((quarters) => {
+      enter(book, 'rough_quarters', quarters);
+      return number(book, 'wood_price');
+    });
+    // 4/4 and 8/4 are in the list, and a row for what is thicker.
+    expect(costs).toEqual([11, 12.5, 12.5, 12.5, 16]);
   });
 
   it('leaves an offcut of another wood on the rack', () => {
@@ -209,14 +224,14 @@ describe('the wood that the price charges', () => {
         boards.map(({ stock }) => stock.name),
       );
     const book = opened();
-    const walnut = number(book, 'plan_cost');
+    const boards = (number(book, 'plan_cost') - BLANKS * 16) / 12.5;
     expect(cuts(book)).toContain('Offcut on the rack');
     enter(book, 'species', 'white oak');
     expect(cuts(book)).not.toContain('Offcut on the rack');
-    expect(number(book, 'plan_cost')).toBeGreaterThan((walnut * 9) / 12.5);
+    expect(number(book, 'plan_cost')).toBeGreaterThan(boards * 9 + BLANKS * 12.5);
     offcut(book, 'material', 'white oak');
     expect(cuts(book)).toContain('Offcut on the rack');
-    expect(number(book, 'plan_cost')).toBeCloseTo((walnut * 9) / 12.5, 6);
+    expect(number(book, 'plan_cost')).toBeCloseTo(boards * 9 + BLANKS * 12.5, 6);
   });
 
   it('has a price for every species that is offered', () => {
