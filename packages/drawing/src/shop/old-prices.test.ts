@@ -1,33 +1,50 @@
-import { documentOf, type Sketch } from '@kerfbook/document/testing';
-import { Workbook } from '@kerfbook/workbook';
+import { type BookDocument, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { oldPrices } from './old-prices.ts';
 
-const inches = (value: number): Sketch => ({ value, quantity: 'length' });
-const on = (value: number): Sketch => ({ value, quantity: 'date' });
+type Cell = NonNullable<BookDocument['sheets'][number]['rows'][number]['cells']>[string];
+type Sketch = string | number | null | Cell;
 
-/** Days as a cell counts them: 46000 is 2025-12-09 (counted on from 1899-12-30 by hand of a calendar: 45658 is 2025-01-01). */
-const book = (days: Sketch | null, rows: readonly Sketch[][]) =>
-  Workbook.open(
-    documentOf({
-      sheets: {
-        Stock: [
-          ['stock', 'material', 'thickness', 'width', 'length', 'price'],
-          ['8 ft', 'white oak', inches(2), inches(6), inches(96), 60],
-          ['Sheet', 'birch plywood', inches(0.75), inches(48), inches(96), 62],
-        ],
-        Yard: [
-          ['wood', 'thickness', 'grade', 'price', 'per', 'day'],
-          ...rows.map((row) => [...row]),
-        ],
-        Shop: [[days]],
-      },
-      tables: [
-        { id: 't1', kind: 'stock', sheet: 's1', header: 'r1', last: 'r3' },
-        { id: 't2', kind: 'prices', sheet: 's2', header: 'r1', last: `r${rows.length + 1}` },
-      ],
-    }),
-  );
+const inches = (value: number): Cell => ({ value, quantity: 'length' });
+const on = (value: number): Cell => ({ value, quantity: 'date' });
+
+const sheet = (id: string, name: string, rows: readonly (readonly Sketch[])[]) => ({
+  id,
+  name,
+  columns: Array.from({ length: 6 }, (_, i) => ({ id: `c${i + 1}`, width: 100 })),
+  rows: rows.map((row, r) => ({
+    id: `r${r + 1}`,
+    cells: Object.fromEntries(
+      row.flatMap((cell, i) =>
+        cell === null
+          ? []
+          : [[`c${i + 1}`, typeof cell === 'object' ? cell : { value: cell }] as const],
+      ),
+    ),
+  })),
+});
+
+/** Days as a cell counts them: 2025-01-01 is day 45658, so that 2025-12-09 is 46000. */
+const book = (days: Sketch, rows: readonly (readonly Sketch[])[]) =>
+  Workbook.open({
+    kerfbook: 8,
+    title: 'An invented shop',
+    units: 'us',
+    sheets: [
+      sheet('s1', 'Stock', [
+        ['stock', 'material', 'thickness', 'width', 'length', 'price'],
+        ['8 ft', 'white oak', inches(2), inches(6), inches(96), 60],
+        ['Sheet', 'birch plywood', inches(0.75), inches(48), inches(96), 62],
+      ]),
+      sheet('s2', 'Yard', [['wood', 'thickness', 'grade', 'price', 'per', 'day'], ...rows]),
+      sheet('s3', 'Shop', [[days]]),
+    ],
+    checks: [],
+    tables: [
+      { id: 't1', kind: 'stock', sheet: 's1', header: 'r1', last: 'r3' },
+      { id: 't2', kind: 'prices', sheet: 's2', header: 'r1', last: `r${rows.length + 1}` },
+    ],
+  });
 
 const OAK: readonly Sketch[][] = [
   ['white oak', inches(1), null, 8, null, on(46000)],
