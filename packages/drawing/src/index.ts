@@ -122,6 +122,17 @@ export {
   glueGroups,
   glueRounds,
 } from './shop/glue-rounds.ts';
+export {
+  type Apart,
+  type JointItem,
+  type JointJob,
+  type JointLeftOut,
+  type JointPlan,
+  type JointPlanOrNot,
+  jointPlan,
+  markOf,
+  savedSentence,
+} from './shop/joint-plan.ts';
 export type { Kerf } from './shop/kerf.ts';
 export { nearMisses } from './shop/near-miss.ts';
 export { type Offcut, offcutsOf, SHORTEST_KEPT } from './shop/offcuts.ts';
