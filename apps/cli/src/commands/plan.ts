@@ -8,7 +8,8 @@ import {
   shopPlan,
 } from '@kerfbook/drawing';
 import { showValue, type Workbook } from '@kerfbook/workbook';
-import { readArguments } from '../arguments.ts';
+import { Misuse, readArguments } from '../arguments.ts';
+import { csvText } from '../csv-text.ts';
 import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
@@ -16,6 +17,7 @@ import { provePlans } from '../prove.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
+import { buyingRows, planTogether } from './plan-together.ts';
 
 /** What `plan --json` prints; lengths in the workbook's own unit, money in its currency. */
 interface PlanReport {
@@ -69,16 +71,27 @@ interface PlanReport {
   readonly problems: readonly { readonly cell: string; readonly says: string }[];
 }
 
-/** `plan`: what to buy, how to cut it, what that costs, and a cost that no plan can be under. */
+/** `plan`: what to buy, how to cut it, what that costs, and a cost that no plan can be under; of several files as one. */
 export const planCommand: Command = {
   name: 'plan',
-  usage: 'plan FILE [--set name=entry]… [--json]',
-  does: 'prints the buying and cutting plan, its cost and the proven lower bound',
+  usage: 'plan FILE… [--set name=entry]… [--json|--csv]',
+  does: 'prints the buying and cutting plan, its cost and the proven lower bound; one plan over several workbooks, and what that saves',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       set: { type: 'string', multiple: true },
       json: { type: 'boolean' },
+      csv: { type: 'boolean' },
     });
+    const { json = false, csv = false } = values;
+    if (json && csv) {
+      throw new Misuse('--json and --csv are two ways to print the same: give one of them.');
+    }
+    if (positionals.length > 1) {
+      if (values.set !== undefined) {
+        throw new Misuse('--set is of one workbook: change each file before planning several.');
+      }
+      return planTogether(positionals, { json, csv }, io);
+    }
     const opened = await openAndSet('plan', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
@@ -89,11 +102,14 @@ export const planCommand: Command = {
       ...problemsOf(book, shop),
     ];
     const report = reportOf(book, shop, problems);
-    if (values.json === true) {
+    if (json) {
       printJson(io, report);
       return problems.length > 0 ? 1 : 0;
     }
-    print(book, shop, report, io);
+    if (!csv) print(book, shop, report, io);
+    else if (shop.plan !== undefined) {
+      for (const line of csvText(buyingRows({ plan: shop.plan }, book))) io.out(line);
+    }
     for (const { cell, says: why } of problems) io.err(cell === '' ? why : `${cell} ${why}`);
     return problems.length > 0 ? 1 : 0;
   },
