@@ -1,7 +1,11 @@
+import { type JointJob, jointPlan } from '@kerfbook/drawing';
+import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { violations } from './support/axe.ts';
 import { jobOf, jobsPage, twoJobs } from './support/jobs.ts';
-import { words } from './support/maker.ts';
+import { shippedTable, words } from './support/maker.ts';
+import { holdPages } from './support/pages.ts';
+import { printed } from './support/pdf.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** The jobs of all workbooks: whom they are for, how they stand, what they come to, and how they are built together. */
@@ -61,5 +65,58 @@ describe('the jobs', () => {
     await page.keyboard.press('Enter');
     region = await jobsPage(maker);
     await expect.poll(titles).toEqual(['Dining table']);
+  });
+
+  it('are bought and cut together, printed with the job at each piece', async () => {
+    const { page, maker } = atHand;
+    const region = await twoJobs(maker);
+    await region.getByRole('button', { name: 'Buy and cut together' }).click();
+    const desk = page.locator('.paper-view');
+    await desk
+      .locator('.page')
+      .getByText(/proven cheapest cut this way/)
+      .waitFor({ timeout: 120_000 });
+
+    // The same jobs planned here.
+    const jobs = ['A', 'B'].map((mark): JointJob => {
+      const source = Workbook.open(shippedTable());
+      const at = source.find('top_length');
+      if (at === undefined) throw new Error('no length');
+      source.apply({
+        do: 'enter',
+        sheet: at.sheet,
+        cells: [{ row: at.row, column: at.column, text: '90' }],
+      });
+      return { mark, title: mark, source };
+    });
+    const plan = jointPlan(jobs);
+    if (!plan.ok) throw new Error(plan.says);
+    const pages = await printed(page);
+    holdPages(pages, 'Buy and cut together');
+    const text = pages.map((one) => one.text).join(' ');
+    const amounts = (says: RegExp) =>
+      Number(says.exec(text)?.[1]?.replaceAll(',', '') ?? Number.NaN);
+    expect(amounts(/Buying list \$([\d,.]+\d)/)).toBeCloseTo(plan.plan.cost, 2);
+    expect(amounts(/One by one \$([\d,.]+\d)/)).toBeCloseTo(plan.apart.cost, 2);
+    expect(amounts(/Together \$([\d,.]+\d)/)).toBeCloseTo(plan.plan.cost, 2);
+    for (const mark of ['A', 'B']) {
+      expect(text).toContain(`${mark} Top, board`);
+      expect(text).toContain(`${mark} Long apron`);
+    }
+
+    await desk.getByLabel('A4').check();
+    await desk.getByLabel('With prices').uncheck();
+    const plain = await printed(page);
+    expect(plain[0]?.width).toBeCloseTo(210, 0);
+    holdPages(plain, 'Buy and cut together');
+    expect(plain.map((one) => one.text).join(' ')).not.toContain('$');
+
+    // Without any there is nothing to print, and with one its own plan.
+    await desk.getByLabel(/^Kitchen table/).uncheck();
+    await desk.getByLabel(/^Dining table/).uncheck();
+    await desk.getByText('Choose the jobs to buy and cut for.').waitFor();
+    expect(await desk.getByRole('button', { name: 'Print' }).count()).toBe(0);
+    await desk.getByRole('button', { name: 'Close' }).click();
+    await region.getByRole('button', { name: 'Dining table', exact: true }).waitFor();
   });
 });

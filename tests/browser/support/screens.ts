@@ -359,6 +359,17 @@ export const SCREENS: readonly Screen[] = [
   { name: 'Jobs, none yet', open: jobsPage },
   { name: 'Jobs', changes: true, open: twoJobs },
   {
+    name: 'Jobs, bought and cut together',
+    changes: true,
+    async open(maker) {
+      const region = await twoJobs(maker);
+      await region.getByRole('button', { name: 'Buy and cut together' }).click();
+      const desk = await shown(maker.page.locator('.paper-view'));
+      await desk.locator('.page').first().waitFor();
+      return desk;
+    },
+  },
+  {
     name: 'Plan for others, its steps',
     async open(maker) {
       await planOf(maker);

@@ -52,7 +52,8 @@ export async function planTogether(
   if (how.json) printJson(io, jsonOf(books, joint, first));
   else if (how.csv) for (const line of csvText(buyingRows(joint, first))) io.out(line);
   else print(jobs, joint, first, io);
-  for (const note of [joint.kerf.says, ...joint.notes]) if (note !== undefined) io.err(note);
+  for (const note of [joint.kerf.says, ...joint.notes, ...joint.priceNotes])
+    if (note !== undefined) io.err(note);
   for (const { job, what, says, at } of joint.leftOut) {
     const book = books[job];
     const cell = at === undefined || book === undefined ? '' : ` (${cellOf(book, at)})`;
@@ -88,7 +89,7 @@ export function buyingRows(
 }
 
 function jsonOf(books: readonly Workbook[], joint: JointPlan, first: Workbook) {
-  const { plan, boards, apart, isApart, kerf, endTrim, notes, leftOut } = joint;
+  const { plan, boards, apart, isApart, kerf, endTrim, notes, priceNotes, leftOut } = joint;
   const own = (mm: number): number => ownLength(mm, first);
   const titleOf = (job: number): string => books[job]?.title ?? '';
   const piece = (item: JointItem) => ({
@@ -110,7 +111,7 @@ function jsonOf(books: readonly Workbook[], joint: JointPlan, first: Workbook) {
     together: !isApart,
     kerf: own(kerf.mm),
     endTrim: own(endTrim.mm),
-    notes,
+    notes: [...notes, ...priceNotes],
     leftOut: leftOut.map(({ job, what, says, at }) => ({
       job: markOf(job),
       title: titleOf(job),

@@ -14,7 +14,7 @@ function line(
     ...(state === undefined ? {} : { state }),
     ...(due === undefined ? {} : { due }),
   };
-  return { id: title, title, facts, here: false, isOld: false, ...more };
+  return { id: title, title, updated: 0, facts, here: false, isOld: false, ...more };
 }
 
 const dollars = (amount: number) => ({ price: { text: `$${amount}`, amount, currency: 'USD' } });

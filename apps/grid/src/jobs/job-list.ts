@@ -6,6 +6,8 @@ import type { CardPrice } from '../gallery/drawn-card.ts';
 export interface JobLine {
   readonly id: string;
   readonly title: string;
+  /** When it was last changed, ms since 1970. */
+  readonly updated: number;
   readonly facts: JobFacts;
   /** Left out while it is worked out for the first time. */
   readonly price?: CardPrice;

@@ -5,6 +5,7 @@ import { useState } from 'react';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { JobRows } from './job-rows.tsx';
+import { Together } from './together.tsx';
 import { useJobs } from './use-jobs.ts';
 import './jobs.css';
 
@@ -29,6 +30,7 @@ export default function JobsPage({ session, bookcase, onOpened, onClose }: JobsP
   const { lines, others, unread, refresh } = jobs;
   const [told, setTold] = useState<Told>();
   const [trouble, setTrouble] = useState<string>();
+  const [room, setRoom] = useState<'list' | 'together'>('list');
   const change = async (
     id: string,
     makers: readonly EditMaker[],
@@ -58,11 +60,31 @@ export default function JobsPage({ session, bookcase, onOpened, onClose }: JobsP
     else setTrouble(done.says);
   };
   const says = trouble ?? jobs.says;
+  if (room === 'together' && lines !== undefined) {
+    return (
+      <Together
+        session={session}
+        bookcase={bookcase}
+        lines={lines}
+        changes={changes}
+        onClose={() => setRoom('list')}
+      />
+    );
+  }
   return (
     <section className="jobs-page" aria-label="Jobs" aria-busy={lines === undefined}>
       <header className="jobs-head">
         <h2>Jobs</h2>
         <p className="actions">
+          {lines === undefined || lines.length === 0 ? null : (
+            <button
+              type="button"
+              className="button button-main"
+              onClick={() => setRoom('together')}
+            >
+              Buy and cut together
+            </button>
+          )}
           <button type="button" className="button" onClick={onClose}>
             Close
           </button>

@@ -69,6 +69,7 @@ export function useJobs(bookcase: Bookcase, changes: number): Jobs {
         return {
           id: head.id,
           title: head.title,
+          updated: head.updated,
           facts,
           here,
           isOld: !here && desk?.isOfNow(head) !== true,

@@ -47,7 +47,7 @@ interface Shown {
   /** Letters of the boards, where these are smaller than on paper, as in `BoardSvgOptions`. */
   readonly letters?: number | undefined;
   /** The field of the page, mm. */
-  readonly field?: { readonly width: number; readonly height: number };
+  readonly field?: { readonly width: number; readonly height: number } | undefined;
 }
 
 /** What a picture has of a page at the most: as wide, mm, and of its height such a share; as `shop.css` has it. */
@@ -65,44 +65,71 @@ export function cuttingSheet(
   const { groups = [] } = shop.plan ?? {};
   const write = bookFormat(book);
   const money = (amount: number): string => moneyText(book, amount);
-  const longest = Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length)));
-  const writing = {
+  return [
+    titleBlock(
+      'cutting',
+      'Cutting plan',
+      cuttingSays(
+        { write, unit: lengthUnit(book), kerf, endTrim },
+        shop.plan === undefined ? '' : ` Cut this way: ${wayOfCutting(shop.plan)}.`,
+      ),
+    ),
+    ...leftOutOf('cutting', book, shop),
+    ...kerfBlocks('cutting', shop),
+    cautionBlock('cutting careful', carefulOf(groups)),
+    ...sectionBlocks(groups, { write, kerf: kerf.mm, letters, field }, (group) => ({
+      sure: prices
+        ? groupSentence(group, kerf, money, shop.proving)
+        : groupSureSentence(group, kerf, shop.proving),
+      notes: planNotes(book, group, kerf, write),
+    })),
+  ];
+}
+
+/** What has to be known to read a cutting plan. */
+export function cuttingSays(
+  {
     write,
-    kerf: kerf.mm,
-    longest,
+    unit,
+    kerf,
+    endTrim,
+  }: Pick<ShopPlan, 'kerf' | 'endTrim'> & {
+    readonly write: (mm: number) => string;
+    readonly unit: string;
+  },
+  way: string,
+): string {
+  return `Sizes in ${unit}; ${
+    kerf.says === undefined
+      ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
+      : 'saw cuts of no width'
+  };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is waste is crossed out. Numbers in a board are its cuts in order. Under it stands where to mark it, all measured from its left end.${way}`;
+}
+
+/** Every board and sheet of a plan, section by section, under what is said of each section. */
+export function sectionBlocks(
+  groups: readonly PlanGroup[],
+  { write, kerf, letters, field }: Pick<Writing, 'write' | 'kerf'> & Shown,
+  about: (group: PlanGroup) => { readonly sure: string; readonly notes: readonly string[] },
+): Block[] {
+  const writing: Writing = {
+    write,
+    kerf,
+    longest: Math.max(...groups.flatMap(({ buy }) => buy.map(({ stock }) => stock.length))),
     letters,
     ...(field === undefined
       ? {}
       : { room: { width: Math.min(WIDEST, field.width), height: field.height * HIGHEST } }),
   };
-  const sure = (group: PlanGroup): string =>
-    prices
-      ? groupSentence(group, kerf, money, shop.proving)
-      : groupSureSentence(group, kerf, shop.proving);
-  return [
-    titleBlock(
-      'cutting',
-      'Cutting plan',
-      `Sizes in ${lengthUnit(book)}; ${
-        kerf.says === undefined
-          ? `saw cuts ${write(kerf.mm)} wide, drawn solid`
-          : 'saw cuts of no width'
-      };${endTrim.mm > 0 ? ` ${write(endTrim.mm)} trimmed off each end of boards you buy;` : ''} what is waste is crossed out. Numbers in a board are its cuts in order. Under it stands where to mark it, all measured from its left end.${
-        shop.plan === undefined ? '' : ` Cut this way: ${wayOfCutting(shop.plan)}.`
-      }`,
-    ),
-    ...leftOutOf('cutting', book, shop),
-    ...kerfBlocks('cutting', shop),
-    cautionBlock('cutting careful', carefulOf(groups)),
-    ...groups.flatMap((group, g) => [
+  return groups.flatMap((group, g) => {
+    const { sure, notes } = about(group);
+    return [
       headingBlock(`cutting ${g}`, groupTitle(group, write)),
       // Where nothing is cut, there is no waste and no cheaper way.
       ...(isAllReady(group)
         ? []
-        : [sentenceBlock(`cutting ${g} proof`, `${sure(group)} ${wasteSays(group)}`, true)]),
-      ...planNotes(book, group, kerf, write).map((says) =>
-        sentenceBlock(`cutting ${g} ${says}`, says, true),
-      ),
+        : [sentenceBlock(`cutting ${g} proof`, `${sure} ${wasteSays(group)}`.trim(), true)]),
+      ...notes.map((says) => sentenceBlock(`cutting ${g} ${says}`, says, true)),
       ...alikeBoards(group.boards)
         .filter(({ boards: [board] }) => !isReady(board))
         .flatMap(({ first, boards }) =>
@@ -112,8 +139,8 @@ export function cuttingSheet(
       ...group.panels.flatMap((panel, p) =>
         panelBlocks(`cutting ${g} sheet ${p}`, panel, [p, group.panels.length], writing),
       ),
-    ]),
-  ];
+    ];
+  });
 }
 
 /** Usual cautions at the saw: common practice, no source. */
@@ -178,7 +205,9 @@ function readyBlocks(
   boards: readonly PlannedBoard[],
   write: (mm: number) => string,
 ): Block[] {
-  const kinds = alikeBy(boards, ({ stock }) => JSON.stringify(stock.at));
+  const kinds = alikeBy(boards, ({ stock }) =>
+    JSON.stringify([stock.at, stock.name, stock.length, stock.price]),
+  );
   return tableBlocks(
     key,
     'Used as bought',

@@ -11,8 +11,18 @@ export interface AlikeBoards {
 /** Boards that follow each other and are cut alike stand together, so that a stop is set once. */
 export function alikeBoards(boards: readonly PlannedBoard[]): readonly AlikeBoards[] {
   const runs: { first: number; boards: PlannedBoard[] }[] = [];
+  // Cells of several workbooks have one address: a line is known by itself.
+  const lines = new Map<object, number>();
+  const lineOf = (line: object): number => {
+    const known = lines.get(line) ?? lines.size;
+    lines.set(line, known);
+    return known;
+  };
   const key = ({ stock, pieces }: PlannedBoard): string =>
-    JSON.stringify([stock.at, pieces.map(({ item, length, strips }) => [item.at, length, strips])]);
+    JSON.stringify([
+      lineOf(stock),
+      pieces.map(({ item, length, strips }) => [lineOf(item), length, strips]),
+    ]);
   for (const [i, board] of boards.entries()) {
     const run = runs.at(-1);
     const [like] = run?.boards ?? [];

@@ -203,10 +203,12 @@ describe('one plan over several jobs', () => {
     expect(plan.endTrim.mm).toBeCloseTo(0.5 * 25.4, 9);
     expect(plan.notes).toEqual([
       'The kerfs differ: A 1/8, B 1/4. All is planned with the widest, 1/4.',
-      'C is without a kerf: planned with 1/8, as the others.'.replace('1/8', '1/4'),
+      'C is without a kerf: planned with 1/4, as the others.',
       'What is trimmed off the ends of boards differs: A 1/2, B 0, C 0. All is planned with the most, 1/2.',
-      '2x6 8 ft, 1 1/2 × 5 1/2 × 96, has several prices: A $10.00, B $9.00, C $10.00. The lowest is reckoned with.',
       'offcut, 1 1/2 × 5 1/2 × 30, is at hand in several workbooks: A 2, B 3. It is taken to lie on one rack and counted once, 3 in all.',
+    ]);
+    expect(plan.priceNotes).toEqual([
+      '2x6 8 ft, 1 1/2 × 5 1/2 × 96, has several prices: A $10.00, B $9.00, C $10.00. The lowest is reckoned with.',
     ]);
     // Three of the four blocks come off the rack, whoever lists it.
     const rack = plan.plan.groups.flatMap(({ buy }) => buy).find(({ stock }) => stock.price === 0);

@@ -59,8 +59,10 @@ export interface JointPlan {
   readonly kerf: Kerf;
   /** The most that one of the jobs trims off. */
   readonly endTrim: EndTrim;
-  /** What the workbooks say differently of kerf, trim, prices and boards at hand, and what is reckoned with. */
+  /** What the workbooks say differently of kerf, trim and boards at hand, and what is reckoned with. */
   readonly notes: readonly string[];
+  /** The same of prices. */
+  readonly priceNotes: readonly string[];
   /** What is in no plan, or could not be read. */
   readonly leftOut: readonly JointLeftOut[];
 }
@@ -137,6 +139,7 @@ export function jointPlan(
     kerf: kerf.kerf,
     endTrim: endTrim.endTrim,
     notes: [...kerf.notes, ...endTrim.notes, ...stock.notes],
+    priceNotes: stock.priceNotes,
     leftOut: [
       ...read.flatMap((one) => one.leftOut),
       ...plan.problems.map(({ at, says, item }) => ({

@@ -13,8 +13,10 @@ export interface JointStock {
   readonly all: readonly StockItem[];
   /** The lines of each job among them. */
   readonly ofJob: readonly (readonly LineOfJob[])[];
-  /** What the workbooks say differently, and what is reckoned with. */
+  /** Boards at hand that several list. */
   readonly notes: readonly string[];
+  /** Prices that differ, and which is reckoned with. */
+  readonly priceNotes: readonly string[];
 }
 
 /** What one job lists. */
@@ -72,6 +74,7 @@ export function jointStock(
     ).text;
   const ofJob: LineOfJob[][] = jobs.map(() => []);
   const notes: string[] = [];
+  const priceNotes: string[] = [];
   const all = [...kinds.values()].map(({ listed }): StockItem => {
     const first = (listed[0] as Kind['listed'][number]).item;
     const price = Math.min(...listed.map(({ item }) => item.price));
@@ -88,7 +91,7 @@ export function jointStock(
     const dearest = Math.max(...listed.map(({ item }) => item.price));
     if (dearest - price > CENT) {
       const each = listed.map(({ mark, item }) => `${mark} ${money(item.price)}`).join(', ');
-      notes.push(`${name}, has several prices: ${each}. The lowest is reckoned with.`);
+      priceNotes.push(`${name}, has several prices: ${each}. The lowest is reckoned with.`);
     }
     if (counts.length > 1) {
       const each = counts.map(({ mark, count }) => `${mark} ${count}`).join(', ');
@@ -98,7 +101,7 @@ export function jointStock(
     }
     return line;
   });
-  return { all, ofJob, notes };
+  return { all, ofJob, notes, priceNotes };
 }
 
 /** How many each job says are at hand. */
