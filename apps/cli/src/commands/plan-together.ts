@@ -9,8 +9,8 @@ import {
   markOf,
   savedSentence,
 } from '@kerfbook/drawing';
+import { csvText } from '@kerfbook/interchange';
 import { showValue, type Workbook } from '@kerfbook/workbook';
-import { csvText } from '../csv-text.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openBook } from '../open.ts';

@@ -7,9 +7,9 @@ import {
   type ShopPlan,
   shopPlan,
 } from '@kerfbook/drawing';
+import { csvText } from '@kerfbook/interchange';
 import { showValue, type Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
-import { csvText } from '../csv-text.ts';
 import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';

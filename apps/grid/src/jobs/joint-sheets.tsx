@@ -1,16 +1,19 @@
 import {
   bookFormat,
+  isCountedByName,
   type JointJob,
   type JointPlan,
   nearMisses,
   planedAway,
+  readParts,
   savedSentence,
 } from '@kerfbook/drawing';
 import { dayWords } from '@kerfbook/guide';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Block } from '../paper/blocks.tsx';
 import { carefulOf, cuttingSays, sectionBlocks } from '../shop/cutting-sheet.tsx';
-import { hardwareLines, isCountedByName } from '../shop/hardware.ts';
+import { hardwareLines } from '../shop/hardware.ts';
+import { hardwareRows } from '../shop/joint-sheet.tsx';
 import {
   cautionBlock,
   headingBlock,
@@ -97,7 +100,10 @@ function buyingBlocks(
   const { plan, kerf, notes, priceNotes } = joint;
   const rows = plan.groups.flatMap(({ buy, thickness, width }) =>
     buy
-      .filter(({ stock }) => !jobs.some((job) => isCountedByName(job.source, stock)))
+      .filter(
+        ({ stock }) =>
+          stock.price > 0 || !jobs.some((job) => isCountedByName(job.source, stock.material)),
+      )
       .map(({ stock, count }) => [
         count,
         stock.name,
@@ -190,7 +196,11 @@ function apartBlocks(
 }
 
 function hardwareBlocks({ mark, title, source }: OpenJob): readonly Block[] {
-  const lines = hardwareLines(source);
+  const { joints } = readParts(source);
+  const lines = [
+    ...hardwareLines(source),
+    ...(joints === undefined ? [] : hardwareRows(source, joints.work.hardware)),
+  ];
   if (lines.length === 0) return [];
   return [
     headingBlock(`buying others ${mark}`, `Also to buy for ${mark}, ${title}`),
