@@ -259,7 +259,10 @@ export function rackKeyOf(board: {
 }
 
 /** Where nothing stands from the first row of a list to its last: room for rows that come. */
-export function blankRows(book: OpenWorkbook, list: ShopList): readonly number[] {
+export function blankRows(
+  book: OpenWorkbook,
+  list: Pick<ShopList, 'sheet' | 'first' | 'last'>,
+): readonly number[] {
   const { sheet, first, last } = list;
   const columns = book.sheet(sheet)?.columns ?? 0;
   return Array.from({ length: last - first + 1 }, (_, i) => first + i).filter((row) =>

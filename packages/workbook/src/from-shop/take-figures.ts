@@ -45,7 +45,7 @@ export function rowsAdded(book: OpenWorkbook, adds: readonly RowToAdd[]): readon
   const of = (kind: RowKind): readonly RowToAdd[] => adds.filter(({ list }) => list === kind);
   const here = kinds.flatMap((kind) => {
     const list = lists.get(kind);
-    return list === undefined ? [] : [added(book, list, of(kind))];
+    return list === undefined ? [] : [added(book, list, of(kind), blankRows(book, list))];
   });
   // What is inserted first must not move what is entered later: from below upwards.
   const inserts = here
@@ -58,6 +58,19 @@ export function rowsAdded(book: OpenWorkbook, adds: readonly RowToAdd[]): readon
     ...tablesBegun(book, begun, of),
   ];
 }
+
+/** The same for one list, whose blank rows are known. */
+export function rowsInto(
+  book: OpenWorkbook,
+  list: ListPlace,
+  adds: readonly { readonly texts: Texts }[],
+  blank: readonly number[],
+): readonly Edit[] {
+  const { entries, insert } = added(book, list, adds, blank);
+  return [...entered(entries), ...(insert?.edits ?? [])];
+}
+
+type ListPlace = Pick<ShopList, 'sheet' | 'last' | 'columns'>;
 
 const isOwn = (kind: RowKind): kind is OwnKind => kind !== 'price' && kind !== 'rack';
 
@@ -74,14 +87,19 @@ interface Added {
   readonly insert?: { readonly at: number; readonly edits: readonly Edit[] };
 }
 
-function added(book: OpenWorkbook, list: ShopList, adds: readonly RowToAdd[]): Added {
+function added(
+  book: OpenWorkbook,
+  list: ListPlace,
+  adds: readonly { readonly texts: Texts }[],
+  room: readonly number[],
+): Added {
   const { sheet, last, columns } = list;
   const into = (row: number, texts: Texts): readonly Entry[] =>
     texts.flatMap(([head, text]) => {
       const column = columns.get(head);
       return column === undefined ? [] : [{ sheet, row, column, text }];
     });
-  const blank = blankRows(book, list).slice(0, adds.length);
+  const blank = room.slice(0, adds.length);
   const entries = blank.flatMap((row, i) => into(row, adds[i]?.texts ?? []));
   const rest = adds.slice(blank.length);
   if (rest.length === 0) return { entries };
@@ -92,7 +110,7 @@ function added(book: OpenWorkbook, list: ShopList, adds: readonly RowToAdd[]): A
 }
 
 /** A row as the last one of the list is, without what that holds. */
-function rowLike(book: OpenWorkbook, { sheet, last, columns }: ShopList): RowDocument {
+function rowLike(book: OpenWorkbook, { sheet, last, columns }: ListPlace): RowDocument {
   const cells = [...columns.values()].flatMap((column): [string, CellDocument][] => {
     const at = { sheet, row: last, column };
     const id = book.idsAt(at)?.column;
