@@ -7,7 +7,7 @@ import {
   shouldersSaid,
 } from '@kerfbook/drawing';
 import type { Workbook } from '@kerfbook/workbook';
-import { readArguments } from '../arguments.ts';
+import { Misuse, readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
 import { openAndSet } from '../open-set.ts';
@@ -15,6 +15,7 @@ import { tableText } from '../table-text.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
+import { partsFrom } from './parts-from.ts';
 
 /** What `parts --json` prints; lengths in the workbook's own unit. */
 interface PartsReport {
@@ -45,19 +46,47 @@ interface PartsReport {
   readonly problems: readonly { readonly cell: string; readonly says: string }[];
 }
 
-/** `parts`: the cut list. */
+/** `parts`: the cut list, or what a list of parts or boards comes to. */
 export const partsCommand: Command = {
   name: 'parts',
-  usage: 'parts FILE [--set name=entry]… [--json]',
-  does: 'prints the cut list',
+  usage:
+    'parts FILE [--set name=entry]… [--json] [--from LIST [--boards] [--unit in|mm|cm] [--out PATH [--force]]]',
+  does: 'prints the cut list. With --from, reads a list of parts as makers write them (with --boards, of boards for the stock table), prints what each line came to and what it guessed, and writes the workbook with their rows to --out',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       set: { type: 'string', multiple: true },
       json: { type: 'boolean' },
+      from: { type: 'string' },
+      boards: { type: 'boolean' },
+      unit: { type: 'string' },
+      out: { type: 'string' },
+      force: { type: 'boolean' },
     });
+    const only = (['boards', 'unit', 'out', 'force'] as const).find(
+      (one) => values[one] !== undefined,
+    );
+    if (values.from === undefined && only !== undefined) {
+      throw new Misuse(`--${only} goes with --from, which names a list of parts.`);
+    }
     const opened = await openAndSet('parts', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;
+    if (values.from !== undefined) {
+      for (const { cell, says } of refused) io.err(`${cell} ${says}`);
+      if (refused.length > 0) return 1;
+      return partsFrom(
+        book,
+        {
+          path: values.from,
+          boards: values.boards === true,
+          unit: values.unit,
+          json: values.json === true,
+          out: values.out,
+          force: values.force === true,
+        },
+        io,
+      );
+    }
     const reading = readParts(book);
     const list = cutList(reading.parts);
     const problems = [
