@@ -112,6 +112,17 @@ describe('opening', () => {
     expect((await openPage(store)).current.book.title).toBe('Long bench');
   });
 
+  it('opens what was seen last, also where the page dies in the moment in which it is seen', async () => {
+    const store = new TestStore();
+    const page = await openPage(store);
+    const next: Promise<Bookcase>[] = [];
+    page.state.watch(() => {
+      if (page.current.book.title === 'Long bench') next.push(openPage(store));
+    });
+    await saveAndOpen(page, 'Long bench');
+    expect((await next[0])?.current.book.title).toBe('Long bench');
+  });
+
   it('shows a better template to a maker who changed nothing', async () => {
     const store = new TestStore();
     await openPage(store);

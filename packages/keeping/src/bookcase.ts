@@ -375,6 +375,8 @@ export class Bookcase {
       return notDone(notOpened(result));
     }
     const { opened } = result;
+    // Before it is seen: whoever closes the page as soon as it stands there has it at the next start.
+    await this.#remember(opened.id);
     if (opened.id !== this.current.id) await this.#leave();
     this.#hold = hold;
     this.#keeper = this.#keep(opened);
@@ -387,14 +389,13 @@ export class Bookcase {
     this.#watchHold(hold);
     void this.#keepVersion();
     await this.#noteUnopened(opened.id, undefined);
-    await this.#remember();
     if (this.#unwritten.size > 0) void this.#letGo();
     return DONE;
   }
 
   /** What is opened at the next start; where there is no room for that now, it is written with the next edit. */
-  async #remember(): Promise<void> {
-    this.#remembered = await this.store.set(LAST_OPENED, this.current.id).then(
+  async #remember(id: string): Promise<void> {
+    this.#remembered = await this.store.set(LAST_OPENED, id).then(
       () => true,
       () => false,
     );
@@ -402,12 +403,12 @@ export class Bookcase {
 
   /** Shows a workbook again as it was left. */
   async #showAgain({ current, keeper, hold }: Unwritten): Promise<Done> {
+    await this.#remember(current.id);
     await this.#leave();
     this.#unwritten.delete(current.id);
     this.#hold = hold;
     this.#keeper = keeper;
     this.#set({ current, save: keeper.state, canTakeOver: false });
-    await this.#remember();
     return DONE;
   }
 
@@ -485,7 +486,7 @@ export class Bookcase {
         this.#set({ save });
         if (save.kind !== 'saved') return;
         void this.#askOnce();
-        if (!this.#remembered) void this.#remember();
+        if (!this.#remembered) void this.#remember(this.current.id);
       },
       this.#input.keeper,
     );
