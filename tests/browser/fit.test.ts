@@ -1,4 +1,4 @@
-import type { Page } from 'playwright-core';
+import type { BrowserContextOptions, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { type App, startApp } from './support/app.ts';
 import { beginAnew } from './support/begin-anew.ts';
@@ -7,18 +7,19 @@ import { unfit } from './support/fit.ts';
 import { leave } from './support/leave.ts';
 import { Maker } from './support/maker.ts';
 import { soundAlike } from './support/names.ts';
-import { SCREENS } from './support/screens.ts';
+import { SCREENS, type Screen } from './support/screens.ts';
 
 /**
  * Every screen at every size: nothing cut off or under something else, and room for a finger. Who hears a control
  * without seeing its row knows what it is about: no two in one region sound alike.
  */
 
+/** The smallest first: what is opened where there is no room beside the grid is in sight where there is some. */
 const SIZES = [
-  { width: 1440, height: 900, touch: false },
-  { width: 1024, height: 768, touch: true },
-  { width: 768, height: 1024, touch: true },
   { width: 390, height: 844, touch: true },
+  { width: 768, height: 1024, touch: true },
+  { width: 1024, height: 768, touch: true },
+  { width: 1440, height: 900, touch: false },
 ] as const;
 
 /**
@@ -38,38 +39,91 @@ beforeAll(async () => {
 });
 afterAll(() => app.close());
 
-describe.each(SIZES)('at $width by $height', ({ width, height, touch }) => {
-  let shared: { readonly page: Page; readonly as: Viewer | undefined } | undefined;
-  afterAll(() => shared?.page.context().close());
+/** A screen that stands open in a window. */
+interface Standing {
+  readonly screen: Screen;
+  readonly page: Page;
+  readonly region: Locator;
+}
 
-  async function ready(as: Viewer | undefined): Promise<Maker> {
-    const options = { viewport: { width, height }, hasTouch: touch };
-    const page = await (as === undefined ? app.open(options) : clubPage(app, as, options));
-    const maker = new Maker(page);
-    await maker.ready();
-    return maker;
+/** What stands open in the window for fingers and in the one at a desk. */
+const standing = new Map<boolean, Standing>();
+
+/**
+ * A screen at a size, after what stood open in the window before. The same screen is given the size, as a tablet is
+ * turned, and is opened anew only where it looks at the size when it opens.
+ */
+async function shownAt(
+  screen: Screen,
+  { width, height, touch }: (typeof SIZES)[number],
+  before: Standing | undefined,
+): Promise<Standing> {
+  const viewport = { width, height };
+  const isSamePage = before !== undefined && before.screen.as === screen.as;
+  if (isSamePage && before.screen === screen && screen.alone !== true && screen.sized !== true) {
+    await before.page.setViewportSize(viewport);
+    await laidOut(before.page);
+    return before;
   }
+  let maker: Maker;
+  if (isSamePage) {
+    maker = new Maker(before.page);
+    await (before.screen.changes === true ? beginAnew(maker) : leave(before.page));
+    await before.page.setViewportSize(viewport);
+    // What was raised where there was no room is raised there again.
+    await leave(before.page);
+  } else {
+    await before?.page.context().close();
+    maker = await opened(screen.as, { viewport, hasTouch: touch });
+  }
+  return { screen, page: maker.page, region: await screen.open(maker) };
+}
 
-  it.each(IN_ORDER)('$name fits', async ({ open, changes, alone, as }) => {
-    if (shared !== undefined && shared.as !== as) {
-      await shared.page.context().close();
-      shared = undefined;
+async function opened(as: Viewer | undefined, options: BrowserContextOptions): Promise<Maker> {
+  const maker = new Maker(
+    await (as === undefined ? app.open(options) : clubPage(app, as, options)),
+  );
+  await maker.ready();
+  return maker;
+}
+
+/** Waits until everything has found its place at a new size. */
+function laidOut(page: Page): Promise<void> {
+  return page.evaluate(async () => {
+    const pause = () => new Promise((resolve) => setTimeout(resolve, 50));
+    const places = () =>
+      [...document.querySelectorAll('body *')]
+        .map((one) => {
+          const { x, y, width, height } = one.getBoundingClientRect();
+          return `${x} ${y} ${width} ${height}`;
+        })
+        .join();
+    let before = '';
+    for (let same = 0; same < 2; ) {
+      await pause();
+      const now = places();
+      same = now === before ? same + 1 : 0;
+      before = now;
     }
-    const maker = shared === undefined ? await ready(as) : new Maker(shared.page);
-    const { page } = maker;
-    // Where something is amiss the next screen begins on a page of its own, and not behind what stayed open.
-    shared = undefined;
-    const region = await open(maker);
-    expect(await unfit(page, touch, alone === true ? region : undefined)).toEqual(FITS);
+  });
+}
+
+describe.each(IN_ORDER)('$name', (screen) => {
+  it.each(SIZES)('fits at $width by $height', async (size) => {
+    const { touch } = size;
+    const before = standing.get(touch);
+    // Where something is amiss the next one begins in a window of its own, and not behind what stayed open.
+    standing.delete(touch);
+    const shown = await shownAt(screen, size, before);
+    const { page, region } = shown;
+    expect(await unfit(page, touch, screen.alone === true ? region : undefined)).toEqual(FITS);
     // What controls are called is the same at every size.
     if (!touch) {
       const { controls, ...alike } = await soundAlike(region);
       expect(controls).toBeGreaterThan(0);
       expect(alike).toEqual({ nameless: [], again: [] });
     }
-    if (changes === true) await beginAnew(maker);
-    else await leave(page);
-    shared = { page, as };
+    standing.set(touch, shown);
   });
 });
 

@@ -145,6 +145,9 @@ export function unfit(page: Page, touch: boolean, region?: Locator): Promise<Unf
         'button, input:not([type="hidden"]), select, textarea, summary, a[href], [role="option"], [role="separator"][tabindex]';
       const unreachable: string[] = [];
       const small: string[] = [];
+      const scrolled = [...document.querySelectorAll('*')]
+        .filter((one) => one.scrollHeight > one.clientHeight || one.scrollWidth > one.clientWidth)
+        .map((one) => ({ one, left: one.scrollLeft, top: one.scrollTop }));
       for (const control of top.querySelectorAll<HTMLElement>(`${CONTROLS}, ${HANDLES}`)) {
         if (isHidden(control) || (control as HTMLButtonElement).hidden) continue;
         const label = control.closest('label');
@@ -197,10 +200,16 @@ export function unfit(page: Page, touch: boolean, region?: Locator): Promise<Unf
             small.push(`${where}: ${Math.round(box.width)} x ${Math.round(box.height)}`);
         }
       }
+      const clipped = [
+        ...new Set(words.filter((one) => seen(one.element, one.box) && isClipped(one)).map(said)),
+      ];
+      // Whoever looks again sees what was seen first.
+      for (const { one, left, top: upper } of scrolled) {
+        if (one.scrollLeft !== left) one.scrollLeft = left;
+        if (one.scrollTop !== upper) one.scrollTop = upper;
+      }
       return {
-        clipped: [
-          ...new Set(words.filter((one) => seen(one.element, one.box) && isClipped(one)).map(said)),
-        ],
+        clipped,
         overlapping,
         unreachable,
         small,

@@ -11,6 +11,8 @@ export interface Screen {
   readonly changes?: true;
   /** It lies over what it is about: what is under it is covered, and only the region itself has to fit. */
   readonly alone?: true;
+  /** What stands there depends on the size at which it was opened: another size is another opening. */
+  readonly sized?: true;
   /** It is a page of a club, as this one sees it; the others are of the app as it is without one. */
   readonly as?: Viewer;
   /** Opens it; answers with the region it is. */
@@ -195,7 +197,7 @@ const click = (name: string | RegExp) => (dialog: Locator) =>
   dialog.getByRole('button', { name }).first().click();
 
 export const SCREENS: readonly Screen[] = [
-  { name: 'The page itself', open: async ({ page }) => page.locator('.table') },
+  { name: 'The page itself', sized: true, open: async ({ page }) => page.locator('.table') },
   {
     name: 'Checks that fail, and a cell with all it rests on',
     changes: true,
@@ -213,6 +215,7 @@ export const SCREENS: readonly Screen[] = [
   {
     name: 'Parts that cannot be read',
     changes: true,
+    sized: true,
     async open(maker) {
       const { page } = maker;
       await page.getByRole('navigation', { name: 'Sheets' }).getByText('Parts').click();
@@ -309,6 +312,7 @@ export const SCREENS: readonly Screen[] = [
   {
     name: 'Writing a formula',
     changes: true,
+    sized: true,
     async open(maker) {
       await maker.go('top_length');
       await maker.page.keyboard.type('=SUM(top_w');
