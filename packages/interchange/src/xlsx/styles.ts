@@ -30,7 +30,7 @@ const TEXT_FORMAT = 49;
 
 const ROLES = ['input', 'calculated', 'heading', 'note'] as const;
 /** What roles are called in the list of styles there. */
-const ROLE_NAMES = {
+export const ROLE_NAMES = {
   input: 'Input of the maker',
   calculated: 'Worked out',
   heading: 'Heading of a part',

@@ -1,0 +1,589 @@
+import {
+  type BookDocument,
+  type CellDocument,
+  type ColumnDocument,
+  keptNameProblem,
+  LIMITS,
+  nameKey,
+  nameProblem,
+  type RowDocument,
+  readWritten,
+  type SheetDocument,
+  sheetNameProblem,
+} from '@kerfbook/document';
+import type { UnitSystem } from '@kerfbook/wood';
+import { type CellValue, loadValue, Workbook } from '@kerfbook/workbook';
+import { Unreadable } from '../unreadable.ts';
+import type { CellIn, ComingIn, NameIn, SheetIn, ToldIn, ValueIn } from './coming-in.ts';
+import { showOf } from './format-code.ts';
+import { type FormulaContext, formulaIn, type NameMeant } from './formula-in.ts';
+import { currencyOf, type Guess, guessesOf, unitsOf } from './guesses.ts';
+import { formulaInRemark } from './our-remarks.ts';
+import { type FoundTable, foundParts, partsTable } from './parts-list.ts';
+import { placeName } from './place-name.ts';
+
+/** What is said of how a file is to be taken. */
+export interface TakeHow {
+  /** What the workbook is called. */
+  readonly title: string;
+  /** The workbook's units; what the file speaks in where left out. */
+  readonly units?: UnitSystem;
+  /** Whether a guess is taken; all are where left out. */
+  readonly takes?: (guess: Guess) => boolean;
+  /** A parts list that was found becomes the parts table. */
+  readonly parts?: boolean;
+}
+
+/** A file as a workbook, and what came of each thing in it. */
+export interface TakenIn {
+  /** It loads as it is. */
+  readonly document: BookDocument;
+  /** In the order in which they were met. */
+  readonly told: readonly ToldIn[];
+  /** Those taken, and those not. */
+  readonly guesses: readonly Guess[];
+  /** Lists of parts that were found. */
+  readonly parts: readonly FoundTable[];
+  /** How much of it there is. */
+  readonly counts: {
+    readonly sheets: number;
+    /** Cells with something in them. */
+    readonly cells: number;
+    /** Formulas that go on working. */
+    readonly formulas: number;
+    /** Formulas whose last value stands. */
+    readonly asValues: number;
+  };
+}
+
+/** Sheets that are put beside a workbook's own on its way out. */
+const ADDED = /^(?:Checks|About this file|Lists)(?: \d+)?$/;
+
+/**
+ * Makes a workbook of a file that was read.
+ * @throws Unreadable where it is larger than a workbook
+ */
+export function takeIn(file: ComingIn, how: TakeHow): TakenIn {
+  return new Taking(file, how).whole();
+}
+
+class Taking {
+  readonly #file: ComingIn;
+  readonly #how: TakeHow;
+  readonly #told: ToldIn[];
+  readonly #sheets: readonly SheetIn[];
+  /** What each sheet of the file is called now, by the name it has there. */
+  readonly #called = new Map<string, { name: string; index: number }>();
+  readonly #sizes: { rows: number; columns: number }[];
+  /** Names of cells by `sheet row column`. */
+  readonly #cellNames = new Map<string, string>();
+  readonly #names = new Map<string, NameMeant>();
+  readonly #units: UnitSystem;
+  #formulas = 0;
+  #asValues = 0;
+
+  constructor(file: ComingIn, how: TakeHow) {
+    this.#file = file;
+    this.#how = how;
+    this.#told = [...file.told];
+    this.#sheets = this.#chosen();
+    this.#sizes = this.#sheets.map(({ cells, frozen }) => ({
+      rows: Math.max(
+        1,
+        frozen.rows,
+        cells.reduce((most, { row }) => Math.max(most, row + 1), 0),
+      ),
+      columns: Math.max(
+        1,
+        frozen.columns,
+        cells.reduce((most, { column }) => Math.max(most, column + 1), 0),
+      ),
+    }));
+    this.#units = how.units ?? unitsOf(this.#sheets);
+  }
+
+  whole(): TakenIn {
+    this.#nameSheets();
+    this.#meetNames();
+    const guesses = guessesOf(this.#sheets, this.#units);
+    const { takes = () => true } = this.#how;
+    const quantities = new Map<string, NonNullable<CellDocument['quantity']>>();
+    for (const guess of guesses) {
+      if (!guess.fits || !takes(guess)) continue;
+      for (const { row, column } of guess.cells)
+        quantities.set(keyOf(guess.sheet, row, column), guess.quantity);
+    }
+    const cells = this.#sheets.map((sheet, index) => this.#cells(sheet, index, quantities));
+    const documents = this.#sheets.map((sheet, index) =>
+      this.#sheet(sheet, index, cells[index] ?? new Map()),
+    );
+    const parts = foundParts(this.#sheets);
+    const document: BookDocument = {
+      kerfbook: 8,
+      title: this.#how.title,
+      units: this.#units,
+      currency: currencyOf(this.#sheets) ?? (this.#units === 'us' ? 'USD' : 'EUR'),
+      sheets: documents,
+      checks: [],
+      tables: [],
+    };
+    const [first] = parts;
+    const withParts =
+      this.#how.parts === true && first !== undefined ? partsTable(document, first) : document;
+    const settled = this.#settled(withParts);
+    return {
+      document: settled,
+      told: this.#told,
+      guesses,
+      parts,
+      counts: {
+        sheets: this.#sheets.length,
+        cells: this.#sheets.reduce(
+          (sum, sheet) =>
+            sum +
+            sheet.cells.filter(({ value, formula }) => value !== undefined || formula !== undefined)
+              .length,
+          0,
+        ),
+        formulas: this.#formulas,
+        asValues: this.#asValues,
+      },
+    };
+  }
+
+  #chosen(): readonly SheetIn[] {
+    const { sheets, isOurs } = this.#file;
+    const kept = isOurs ? sheets.filter(({ name }) => !ADDED.test(name)) : sheets;
+    const chosen = kept.length === 0 ? sheets : kept;
+    if (chosen.length < sheets.length) {
+      const names = sheets
+        .filter((sheet) => !chosen.includes(sheet))
+        .map(({ name }) => `"${name}"`);
+      this.#told.push({
+        kind: 'sheet',
+        of: 'the file',
+        says: `${names.join(', ')} were added on the way out; they are left out.`,
+      });
+    }
+    if (chosen.length <= LIMITS.sheets) return chosen;
+    this.#told.push({
+      kind: 'sheet',
+      of: 'the file',
+      says: `It has ${chosen.length} sheets; the first ${LIMITS.sheets} are taken.`,
+    });
+    return chosen.slice(0, LIMITS.sheets);
+  }
+
+  #nameSheets(): void {
+    const used = new Set<string>();
+    for (const [index, { name }] of this.#sheets.entries()) {
+      const plain = name
+        .replaceAll(/[[\]:*?/\\!#\p{C}\u2028\u2029]/gu, ' ')
+        .replaceAll(/^['\s]+|['\s]+$/g, '')
+        .slice(0, LIMITS.sheetName)
+        .trim();
+      let given =
+        plain === '' || sheetNameProblem(plain) !== undefined ? `Sheet ${index + 1}` : plain;
+      for (let number = 2; used.has(nameKey(given)); number += 1) {
+        const mark = ` ${number}`;
+        given = `${plain.slice(0, LIMITS.sheetName - mark.length).trim()}${mark}`;
+      }
+      used.add(nameKey(given));
+      if (given !== name)
+        this.#told.push({ kind: 'sheet', of: name, says: `The sheet is called "${given}" here.` });
+      if (!this.#called.has(nameKey(name))) this.#called.set(nameKey(name), { name: given, index });
+    }
+  }
+
+  /** One name for a cell; others are written out where they are used. */
+  #meetNames(): void {
+    const taken = new Set<string>();
+    for (const one of this.#file.names) {
+      const at = this.#cellOf(one);
+      const key = `${one.sheet ?? ''} ${nameKey(one.name)}`;
+      if (this.#names.has(key)) continue;
+      if (at === undefined) {
+        this.#names.set(key, { kind: 'means', means: one.means, sheet: one.sheet ?? 0 });
+        this.#told.push({
+          kind: 'name',
+          of: one.name,
+          says: 'It names no single cell; formulas have what it stands for instead.',
+        });
+        continue;
+      }
+      const place = keyOf(at.sheet, at.row, at.column);
+      const given = this.#givenName(one.name, taken);
+      if (given === undefined || this.#cellNames.has(place)) {
+        this.#names.set(key, { kind: 'means', means: one.means, sheet: one.sheet ?? 0 });
+        this.#told.push({
+          kind: 'name',
+          of: one.name,
+          says:
+            given === undefined
+              ? 'No cell can be called so here; formulas have its address instead.'
+              : 'Its cell has another name already; formulas have its address instead.',
+        });
+        continue;
+      }
+      if (given !== one.name)
+        this.#told.push({
+          kind: 'name',
+          of: one.name,
+          says: `The cell is called ${given} here, since ${one.name} could not be its name.`,
+        });
+      taken.add(nameKey(given));
+      this.#cellNames.set(place, given);
+      this.#names.set(key, { kind: 'name', name: given });
+      this.#grow(at.sheet, at.row, at.column);
+    }
+  }
+
+  #givenName(name: string, taken: ReadonlySet<string>): string | undefined {
+    const given = keptNameProblem(name) === undefined ? name : nameProblem(name)?.offer;
+    if (given === undefined || keptNameProblem(given) !== undefined) return undefined;
+    return taken.has(nameKey(given)) ? undefined : given;
+  }
+
+  #cellOf({
+    means,
+  }: NameIn):
+    | { readonly sheet: number; readonly row: number; readonly column: number }
+    | undefined {
+    const written = readWritten(means.replace(/^=/, ''));
+    if (written?.sheet === undefined || written.to !== undefined) return undefined;
+    const { row, column } = written.from;
+    const sheet = this.#called.get(nameKey(written.sheet));
+    if (sheet === undefined || row === undefined || column === undefined) return undefined;
+    return row < LIMITS.rows && column < LIMITS.columns
+      ? { sheet: sheet.index, row, column }
+      : undefined;
+  }
+
+  #grow(sheet: number, row: number, column: number): void {
+    const size = this.#sizes[sheet];
+    if (size === undefined) return;
+    size.rows = Math.max(size.rows, row + 1);
+    size.columns = Math.max(size.columns, column + 1);
+  }
+
+  readonly #context: FormulaContext = {
+    sheetCalled: (name) => this.#called.get(nameKey(name)),
+    nameMeant: (name, sheet) =>
+      this.#names.get(`${sheet} ${nameKey(name)}`) ?? this.#names.get(` ${nameKey(name)}`),
+    sizeOf: (sheet) => this.#sizes[sheet] ?? { rows: 1, columns: 1 },
+    needs: (sheet, row, column) => {
+      if (row >= LIMITS.rows || column >= LIMITS.columns) return false;
+      this.#grow(sheet, row, column);
+      return true;
+    },
+  };
+
+  #cells(
+    sheet: SheetIn,
+    index: number,
+    quantities: ReadonlyMap<string, NonNullable<CellDocument['quantity']>>,
+  ): Map<string, CellDocument> {
+    const found = new Map<string, CellDocument>();
+    const covered = new Set<string>();
+    for (const cell of sheet.cells) {
+      if (covered.has(`${cell.row} ${cell.column}`)) continue;
+      const document = this.#cell(
+        cell,
+        sheet.name,
+        index,
+        quantities.get(keyOf(index, cell.row, cell.column)),
+      );
+      if (document.formula !== undefined && cell.fills !== undefined) {
+        for (let row = 0; row < cell.fills.rows; row += 1) {
+          for (let column = 0; column < cell.fills.columns; column += 1) {
+            if (row + column > 0) covered.add(`${cell.row + row} ${cell.column + column}`);
+          }
+        }
+      }
+      if (Object.keys(document).length > 0) found.set(`${cell.row} ${cell.column}`, document);
+    }
+    for (const [place, name] of this.#cellNames) {
+      const [at, row, column] = place.split(' ');
+      if (Number(at) !== index) continue;
+      const key = `${row} ${column}`;
+      found.set(key, { ...found.get(key), name });
+    }
+    return found;
+  }
+
+  #cell(
+    cell: CellIn,
+    sheet: string,
+    index: number,
+    quantity: CellDocument['quantity'],
+  ): CellDocument {
+    const where = placeName(sheet, cell.row, cell.column);
+    const show = cell.format === undefined ? undefined : showOf(cell.format);
+    const remarks: string[] = [];
+    const ours =
+      this.#file.isOurs && cell.remark !== undefined ? formulaInRemark(cell.remark) : undefined;
+    const said = ours === undefined ? cell.remark : ours.remark;
+    if (said !== undefined && said !== '') remarks.push(said);
+    const held = this.#held(cell, ours?.formula, index, where, remarks);
+    const remark = this.#short(remarks.join('\n'), where);
+    const style = cell.style ?? {};
+    return {
+      ...held,
+      ...(quantity === undefined ? {} : { quantity }),
+      ...(show === undefined ? {} : { show }),
+      ...(cell.role === undefined ? {} : { role: cell.role }),
+      ...(remark === '' ? {} : { remark }),
+      ...(cell.allow === undefined || held.formula !== undefined ? {} : { allow: cell.allow }),
+      ...(Object.keys(style).length === 0 ? {} : { style }),
+    };
+  }
+
+  /** What a cell holds: its formula, or its value. */
+  #held(
+    cell: CellIn,
+    ours: string | undefined,
+    index: number,
+    where: string,
+    remarks: string[],
+  ): Pick<CellDocument, 'value' | 'typed' | 'formula'> {
+    if (ours !== undefined) {
+      const taken = formulaIn(ours, index, {
+        ...this.#context,
+        sheetCalled: this.#context.sheetCalled,
+      });
+      if (taken.ok) {
+        this.#formulas += 1;
+        return { formula: taken.a1 };
+      }
+    }
+    if (cell.formula === undefined) return this.#valueOf(cell.value, cell.typed, where);
+    const taken = formulaIn(cell.formula, index, this.#context);
+    if (taken.ok) {
+      this.#formulas += 1;
+      return { formula: taken.a1 };
+    }
+    this.#asValues += 1;
+    const text = `=${cell.formula}`;
+    remarks.push(`In the file: ${text}\n${taken.why} Its last value stands here.`);
+    this.#told.push({
+      kind: 'formula',
+      of: where,
+      says: `${taken.why} Its last value stands for ${text}`,
+    });
+    return cell.value === undefined
+      ? { value: this.#short(text, where) }
+      : this.#valueOf(cell.value, undefined, where);
+  }
+
+  #valueOf(
+    value: ValueIn | undefined,
+    typed: string | undefined,
+    where: string,
+  ): Pick<CellDocument, 'value' | 'typed' | 'formula'> {
+    switch (value?.kind) {
+      case undefined:
+        return {};
+      case 'number':
+        return { value: value.number, ...(typed === undefined ? {} : { typed }) };
+      case 'logical':
+        return { value: value.logical };
+      case 'text':
+        return value.text === '' ? {} : { value: this.#short(value.text, where) };
+      case 'error':
+        if (ERRORS.has(value.word)) return { formula: `=${value.word}` };
+        return { value: this.#short(value.word, where) };
+    }
+  }
+
+  #short(text: string, where: string): string {
+    if (text.length <= LIMITS.text) return text;
+    this.#told.push({
+      kind: 'cut',
+      of: where,
+      says: `It has ${text.length} letters; the first ${LIMITS.text} are taken.`,
+    });
+    return text.slice(0, LIMITS.text).replace(/[\uD800-\uDBFF]$/, '');
+  }
+
+  #sheet(sheet: SheetIn, index: number, cells: ReadonlyMap<string, CellDocument>): SheetDocument {
+    const size = this.#sizes[index] ?? { rows: 1, columns: 1 };
+    const columns = Array.from({ length: size.columns }, (_, at): ColumnDocument => {
+      const { width, isHidden = false } = sheet.columns[at] ?? {};
+      return {
+        id: `c${at + 1}`,
+        ...(isHidden ? { hidden: true as const } : {}),
+        ...(width === undefined ? {} : { width }),
+      };
+    });
+    const about = new Map(sheet.rows.map((one) => [one.row, one]));
+    const byRow = new Map<number, Record<string, CellDocument>>();
+    for (const [place, cell] of cells) {
+      const [row = 0, column = 0] = place.split(' ').map(Number);
+      const line = byRow.get(row) ?? {};
+      line[`c${column + 1}`] = cell;
+      byRow.set(row, line);
+    }
+    const rows = Array.from({ length: size.rows }, (_, at): RowDocument => {
+      const { isHidden = false, group = 0 } = about.get(at) ?? {};
+      const line = byRow.get(at);
+      return {
+        id: `r${at + 1}`,
+        ...(isHidden ? { hidden: true as const } : {}),
+        ...(group > 0 ? { group } : {}),
+        ...(line === undefined ? {} : { cells: line }),
+      };
+    });
+    const { rows: frozenRows, columns: frozenColumns } = sheet.frozen;
+    return {
+      id: `s${index + 1}`,
+      name: this.#nameNow(index),
+      ...(sheet.isHidden && this.#sheets.some(({ isHidden }) => !isHidden)
+        ? { hidden: true as const }
+        : {}),
+      columns,
+      rows,
+      ...(frozenColumns > 0 ? { frozenColumns } : {}),
+      ...(frozenRows > 0 ? { frozenRows } : {}),
+    };
+  }
+
+  #nameNow(index: number): string {
+    for (const { name, index: at } of this.#called.values()) if (at === index) return name;
+    return `Sheet ${index + 1}`;
+  }
+
+  /** The workbook as it opens; what comes to something else than the file says is told, cell by cell. */
+  #settled(document: BookDocument): BookDocument {
+    const loaded = loadValue(document);
+    if (!loaded.ok) throw new Unreadable(`The file cannot be a workbook: ${loaded.says}`);
+    const book = Workbook.open(loaded.document);
+    const back = new Map<string, ValueIn>();
+    for (const [index, sheet] of this.#sheets.entries()) {
+      for (const cell of sheet.cells) {
+        const isOurs =
+          this.#file.isOurs &&
+          cell.remark !== undefined &&
+          formulaInRemark(cell.remark) !== undefined;
+        if ((cell.formula === undefined && !isOurs) || cell.value === undefined) continue;
+        const at = { sheet: `s${index + 1}`, row: cell.row, column: cell.column };
+        const view = loaded.document.sheets[index]?.rows[cell.row]?.cells?.[`c${cell.column + 1}`];
+        if (view?.formula === undefined) continue;
+        const here = book.value(at);
+        if (agrees(here, cell.value)) continue;
+        const where = placeName(sheet.name, cell.row, cell.column);
+        const fillsOther = here.kind === 'error' && here.error.word === '#SPILL!';
+        if (fillsOther || (isOurs && cell.formula === undefined)) {
+          back.set(`${index} ${cell.row} ${cell.column}`, cell.value);
+          this.#formulas -= 1;
+          this.#asValues += 1;
+          this.#told.push({
+            kind: 'formula',
+            of: where,
+            says: `Its formula would come to ${said(here)} here; its last value, ${saidIn(cell.value)}, stands.`,
+          });
+        } else {
+          this.#told.push({
+            kind: 'differs',
+            of: where,
+            says: `It comes to ${said(here)} here; in the file it is ${saidIn(cell.value)}.`,
+          });
+        }
+      }
+    }
+    return back.size === 0 ? loaded.document : withValues(loaded.document, back);
+  }
+}
+
+const ERRORS: ReadonlySet<string> = new Set([
+  '#DIV/0!',
+  '#NAME?',
+  '#VALUE!',
+  '#NUM!',
+  '#N/A',
+  '#REF!',
+]);
+
+const keyOf = (sheet: number, row: number, column: number): string => `${sheet} ${row} ${column}`;
+
+/** Some cells with their value in the place of their formula. */
+function withValues(document: BookDocument, values: ReadonlyMap<string, ValueIn>): BookDocument {
+  return {
+    ...document,
+    sheets: document.sheets.map((sheet, index) => ({
+      ...sheet,
+      rows: sheet.rows.map((row, at) => {
+        if (row.cells === undefined) return row;
+        const cells = Object.fromEntries(
+          Object.entries(row.cells).map(([id, cell]) => {
+            const column = Number(id.slice(1)) - 1;
+            const value = values.get(keyOf(index, at, column));
+            if (value === undefined) return [id, cell];
+            const { formula: _formula, ...rest } = cell;
+            const held =
+              value.kind === 'number'
+                ? value.number
+                : value.kind === 'logical'
+                  ? value.logical
+                  : value.kind === 'text'
+                    ? value.text
+                    : value.word;
+            return [id, { ...rest, value: held }];
+          }),
+        );
+        return { ...row, cells };
+      }),
+    })),
+  };
+}
+
+/** Files write fifteen digits. */
+const near = (one: number, other: number): boolean =>
+  one === other || Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other), 1e-6);
+
+function agrees(here: CellValue, file: ValueIn): boolean {
+  switch (file.kind) {
+    case 'number':
+      if (here.kind === 'logical') return file.number === (here.logical ? 1 : 0);
+      return here.kind === 'number'
+        ? near(here.number, file.number)
+        : here.kind === 'empty' && file.number === 0;
+    case 'text':
+      return here.kind === 'text'
+        ? here.text === file.text
+        : here.kind === 'empty' && file.text === '';
+    case 'logical':
+      return here.kind === 'logical' && here.logical === file.logical;
+    case 'error':
+      return here.kind === 'error';
+  }
+}
+
+const LONGEST_SAID = 80;
+
+function said(value: CellValue): string {
+  switch (value.kind) {
+    case 'number':
+      return String(value.number);
+    case 'text':
+      return `"${value.text.slice(0, LONGEST_SAID)}"`;
+    case 'logical':
+      return value.logical ? 'TRUE' : 'FALSE';
+    case 'error':
+      return value.error.word;
+    case 'empty':
+      return 'nothing';
+  }
+}
+
+function saidIn(value: ValueIn): string {
+  switch (value.kind) {
+    case 'number':
+      return String(value.number);
+    case 'text':
+      return `"${value.text.slice(0, LONGEST_SAID)}"`;
+    case 'logical':
+      return value.logical ? 'TRUE' : 'FALSE';
+    case 'error':
+      return value.word;
+  }
+}
