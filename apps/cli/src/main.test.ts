@@ -15,7 +15,7 @@ describe('kerfbook', () => {
     expect(await call(['chekc'])).toEqual({
       code: 2,
       out: '',
-      err: 'There is no command "chekc". The commands are eval, run, study, seek, check, explain, parts, plan, days, export, guide, quote, merge, compare, units, functions, shelf list, shelf get, shelf publish, shelf suggest.',
+      err: 'There is no command "chekc". The commands are eval, run, study, seek, check, explain, parts, plan, days, export, import, guide, quote, merge, compare, units, functions, shelf list, shelf get, shelf publish, shelf suggest.',
     });
   });
 

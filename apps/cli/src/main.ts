@@ -8,6 +8,7 @@ import { explainCommand } from './commands/explain.ts';
 import { exportCommand } from './commands/export.ts';
 import { functionsCommand } from './commands/functions.ts';
 import { guideCommand } from './commands/guide.ts';
+import { importCommand } from './commands/import.ts';
 import { mergeCommand } from './commands/merge.ts';
 import { partsCommand } from './commands/parts.ts';
 import { planCommand } from './commands/plan.ts';
@@ -35,6 +36,7 @@ const COMMANDS: readonly Command[] = [
   planCommand,
   daysCommand,
   exportCommand,
+  importCommand,
   guideCommand,
   quoteCommand,
   mergeCommand,

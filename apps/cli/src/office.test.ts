@@ -42,3 +42,50 @@ describe('export for office programs', () => {
     expect(wrong.err).toContain('they take --to csv');
   });
 });
+
+describe('import', () => {
+  it('takes in what was written out, formulas of ours too', async () => {
+    const { bytes } = await call(
+      ['export', 'bench.json', '--to', 'xlsx', '--out', 'b.xlsx'],
+      files,
+    );
+    const back = await call(['import', 'b.xlsx', '--out', 'back.json'], { ...bytes });
+    expect({ code: back.code, err: back.err }).toEqual({ code: 0, err: '' });
+    const text = back.written?.['back.json'] ?? '';
+    const ran = await call(['run', 'back.json', '--set', 'bench_length=72', '--json'], {
+      'back.json': text,
+    });
+    // 72 less twice the overhang of 2 and twice the leg of 3.5.
+    expect(JSON.parse(ran.out).names.apron_long.value).toBe(61);
+  });
+
+  it('makes a list of parts in a csv file the parts table, fractions of inches as they are written', async () => {
+    const csv =
+      'Item,Qty,Thk,Width (in),Length (in),Species\nLeg,4,1 1/2,1 1/2,28-1/2,white oak\n"Apron, long",2,3/4,3 1/2,42,white oak\n';
+    const made = await call(['import', 'list.csv', '--parts', '--out', 'list.json'], {
+      'list.csv': csv,
+    });
+    expect(made.code).toBe(0);
+    expect(made.out).toContain('Rows 2 to 3 of list look like a list of parts');
+    const parts = await call(['parts', 'list.json', '--json'], {
+      'list.json': made.written?.['list.json'] ?? '',
+    });
+    expect(JSON.parse(parts.out)).toMatchObject({
+      parts: [
+        { part: 'Leg', count: 4, thickness: 1.5, width: 1.5, length: 28.5, material: 'white oak' },
+        { part: 'Apron, long', count: 2, thickness: 0.75, width: 3.5, length: 42 },
+      ],
+    });
+  });
+
+  it('refuses what is no spreadsheet in one sentence, and writes nothing', async () => {
+    const ended = await call(['import', 'x.xlsx', '--out', 'x.json'], {
+      'x.xlsx': 'no spreadsheet',
+    });
+    expect(ended).toEqual({
+      code: 2,
+      out: '',
+      err: 'x.xlsx: The file is no xlsx file: it does not begin like one.',
+    });
+  });
+});

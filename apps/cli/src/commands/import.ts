@@ -1,0 +1,85 @@
+import { type Imported, importFile } from '@kerfbook/interchange';
+import { saveText } from '@kerfbook/workbook';
+import { Misuse, readArguments } from '../arguments.ts';
+import type { Io } from '../io.ts';
+import type { Command } from './command.ts';
+
+const UNITS = ['us', 'metric'] as const;
+
+/** `import`: a file of another program as a workbook, and what of it did not come over. */
+export const importCommand: Command = {
+  name: 'import',
+  usage: 'import IN.xlsx|IN.csv --out FILE [--force] [--units us|metric] [--bare] [--parts]',
+  does: 'makes a workbook of an xlsx or csv file, and says cell by cell what did not come over',
+  async run(args, io) {
+    const { values, positionals } = readArguments(args, {
+      out: { type: 'string' },
+      force: { type: 'boolean' },
+      units: { type: 'string' },
+      bare: { type: 'boolean' },
+      parts: { type: 'boolean' },
+    });
+    const [path, ...more] = positionals;
+    if (path === undefined) throw new Misuse('There is no file to import.');
+    if (more.length > 0) throw new Misuse(`import takes one file; "${more[0]}" is one too many.`);
+    const { out } = values;
+    if (out === undefined || out === '')
+      throw new Misuse('--out says where the workbook goes; it is missing.');
+    const units = UNITS.find((one) => one === values.units);
+    if (values.units !== undefined && units === undefined) {
+      throw new Misuse(`--units takes us or metric; it got "${values.units}".`);
+    }
+    const file = await io.readBytes(path);
+    if (!file.ok) {
+      io.err(file.says);
+      return 2;
+    }
+    const made = importFile(file.bytes, path, {
+      ...(units === undefined ? {} : { units }),
+      ...(values.bare === true ? { takes: () => false } : {}),
+      parts: values.parts === true,
+    });
+    if (!made.ok) {
+      io.err(`${path}: ${made.says}`);
+      return 2;
+    }
+    const trouble = await io.write(out, saveText(made.document), values.force === true);
+    if (trouble !== undefined) {
+      io.err(trouble);
+      return 2;
+    }
+    report(made, { io, isBare: values.bare === true, withParts: values.parts === true });
+    return 0;
+  },
+};
+
+interface Reporting {
+  readonly io: Io;
+  readonly isBare: boolean;
+  readonly withParts: boolean;
+}
+
+function report(
+  { counts, told, guesses, parts }: Imported & { readonly ok: true },
+  { io, isBare, withParts }: Reporting,
+): void {
+  const { sheets, cells, formulas, asValues } = counts;
+  io.out(
+    `${sheets} ${sheets === 1 ? 'sheet' : 'sheets'}, ${cells} cells; ${formulas} formulas go on working, ${asValues} stand as their last value.`,
+  );
+  for (const { of, says } of told) io.out(`${of}: ${says}`);
+  if (guesses.length > 0) {
+    io.out(
+      isBare
+        ? 'What its numbers look like was not taken:'
+        : 'What its numbers look like was taken; --bare leaves them bare:',
+    );
+    for (const { says } of guesses) io.out(`  ${says}`);
+  }
+  for (const [at, { says }] of parts.entries()) {
+    const is = withParts && at === 0;
+    io.out(
+      `${says} ${is ? 'It is the parts table.' : '--parts makes the first such list the parts table.'}`,
+    );
+  }
+}
