@@ -6,6 +6,7 @@ import { numberIn } from './dining-table-book.ts';
 import {
   planedOf,
   rateOf,
+  rippedTo,
   seasonsOf,
   stressOf,
   up,
@@ -21,7 +22,7 @@ const SHEETS: Readonly<Record<string, number>> = { 'hardwood plywood': 38, MDF: 
 const boardsFor = (inputs: Inputs, width: number): { count: number; each: number } => {
   const [loss, widest] = [numberOf(inputs, 'joint_loss'), numberOf(inputs, 'widest_board')];
   const count = up((width - loss) / (widest - loss));
-  return { count, each: (width + (count - 1) * loss) / count };
+  return { count, each: rippedTo(inputs, (width + (count - 1) * loss) / count) };
 };
 
 /** What a bookcase comes to by its inputs alone, in the units of the us. */

@@ -29,9 +29,14 @@ export function bookWith(
   return enterAll(Workbook.open(units === 'us' ? document : inMetric(document)), entries);
 }
 
-/** What a maker put into a workbook: cells with a name and without a formula, in the units of the us. */
+/**
+ * What a maker put into a workbook: cells with a name and without a formula, in the units of the us; and the smallest
+ * mark on a rule in its units, a sixteenth or a millimeter.
+ */
 export function inputsOf(book: Workbook): Inputs {
-  const inputs: Record<string, number | string> = {};
+  const inputs: Record<string, number | string> = {
+    mark_on_rule: book.units === 'us' ? 1 / 16 : 1 / 25.4,
+  };
   for (const { name } of book.names()) {
     const cell = book.named(name);
     if (cell?.role !== 'input') continue;

@@ -1,7 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { bookWith, expectHeld, type Inputs, inputsOf, numberOf } from './books.ts';
 import { numberIn } from './dining-table-book.ts';
-import { planedOf, rateOf, seasonsOf, up, weighed, wordOf } from './solid-wood-by-hand.ts';
+import {
+  planedOf,
+  rateOf,
+  rippedTo,
+  seasonsOf,
+  up,
+  weighed,
+  wordOf,
+} from './solid-wood-by-hand.ts';
 import { describeBookItself } from './support/book-itself.ts';
 
 /** Cup hinges by height and by weight, whichever asks for more: charts of hardware dealers, read. */
@@ -57,7 +65,7 @@ function doorsOf(inputs: Inputs): Record<string, number> {
     panel_width: panel,
     panel_length: length,
     panel_boards: boards,
-    panel_board_width: (panel + (boards - 1) * at('joint_loss')) / boards,
+    panel_board_width: rippedTo(inputs, (panel + (boards - 1) * at('joint_loss')) / boards),
     gap_today: gapAt(now),
     gap_dry: gapAt(dry),
     gap_humid: gapAt(humid),

@@ -104,7 +104,9 @@ describe('a dining table that cannot be built', () => {
       expect(of('panel_board_width')).toBeLessThanOrEqual(of('widest_board') + 1e-9);
       const glued =
         of('panel_boards') * of('panel_board_width') - (of('panel_boards') - 1) * of('joint_loss');
-      expect(glued).toBeCloseTo(of('top_width'), 9);
+      // Each board is ripped to the next sixteenth: never too narrow, and little to take off.
+      expect(glued).toBeGreaterThanOrEqual(of('top_width') - 1e-9);
+      expect(glued).toBeLessThan(of('top_width') + of('panel_boards') / 16);
     }
   });
 

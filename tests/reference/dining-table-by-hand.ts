@@ -21,6 +21,8 @@ export interface Table {
   readonly apron_setback: number;
   readonly tenon_length: number;
   readonly joint_loss: number;
+  /** The smallest on a rule, a sixteenth or a millimeter. */
+  readonly mark_on_rule: number;
   readonly widest_board: number;
   readonly at_once: number;
   readonly trim_length: number;
@@ -107,6 +109,8 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
   const swing = t.top_width * rate * Math.abs(humid - dry);
   // n boards lose n − 1 joints, and none is wider than the widest before it is jointed.
   const boards = up((t.top_width - t.joint_loss) / (t.widest_board - t.joint_loss));
+  // Ripped to the next mark on the rule, though no wider than the widest.
+  const each = (t.top_width + (boards - 1) * t.joint_loss) / boards;
   let stages = 0;
   for (let joined = 1; joined < boards; joined *= t.at_once) stages += 1;
   // Clamped before it is trimmed.
@@ -131,7 +135,13 @@ export function tableOf(t: Table): Readonly<Record<string, number>> {
     support_length: t.top_width - 2 * (t.overhang_side + t.apron_setback + t.apron_thickness),
     support_count: supports,
     panel_boards: boards,
-    panel_board_width: (t.top_width + (boards - 1) * t.joint_loss) / boards,
+    panel_board_width: Math.max(
+      each,
+      Math.min(
+        t.widest_board,
+        Math.ceil(Number((each / t.mark_on_rule).toFixed(6))) * t.mark_on_rule,
+      ),
+    ),
     glue_stages: stages,
     clamp_force: force,
     // 200 ft² to the gallon of 128 fl oz, as glue makers' sheets have it: 225 in² to the ounce.

@@ -164,7 +164,7 @@ describe('the dining table, against the same table worked out by hand', () => {
   it.each(TABLES)('%s', (_, changes) => {
     const book = Workbook.open(shipped());
     for (const [name, entry] of Object.entries(changes)) enter(book, name, entry);
-    const expected = tableOf({ ...inputsOf(book), ...restOf(book) });
+    const expected = tableOf({ ...inputsOf(book), ...restOf(book), mark_on_rule: 1 / 16 });
     for (const [name, value] of Object.entries(expected)) {
       expect(held(book, name), name).toBeCloseToRelative(value);
     }
@@ -177,7 +177,7 @@ describe('the dining table, against the same table worked out by hand', () => {
     const us = Workbook.open(shipped());
     enter(us, 'top_length', '2.4 m');
     enter(us, 'top_width', '1050 mm');
-    const expected = tableOf({ ...inputsOf(us), ...restOf(us) });
+    const expected = tableOf({ ...inputsOf(us), ...restOf(us), mark_on_rule: 1 / 25.4 });
     for (const [name, value] of Object.entries(expected)) {
       const { quantity } = us.named(name) ?? {};
       const own = ownFromUs(quantity ?? 'number', value, 'metric');
@@ -269,7 +269,7 @@ describe('the template itself', () => {
 
   it('has every result as a calculated cell that says what it is', () => {
     const book = Workbook.open(shipped());
-    const results = tableOf({ ...inputsOf(book), ...restOf(book) });
+    const results = tableOf({ ...inputsOf(book), ...restOf(book), mark_on_rule: 1 / 16 });
     for (const name of Object.keys(results)) {
       const cell = book.named(name);
       expect(cell, name).toMatchObject({ role: 'calculated' });

@@ -1,8 +1,10 @@
 import { readdirSync } from 'node:fs';
+import { bookFormat } from '@kerfbook/drawing';
 import { guideSections, plainText, readPlan } from '@kerfbook/guide';
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { documentOf } from './books.ts';
+import { bookWith, documentOf } from './books.ts';
+import { enterAll } from './dining-table-book.ts';
 
 /** What a maker found wrong in reading the plans of the templates, each kind of it looked for in all of them. */
 
@@ -107,4 +109,72 @@ describe('the plan of every template', () => {
     expect(step).toMatch(/Sizes shown:[^<]*gap between tails 1\/4[^<]*tail width 1 1\/8/);
     expect(wordsOf(book, 'cut-list')).toMatch(/Drawer front/);
   });
+});
+
+describe('sentences where there is one of a thing, or there are two', () => {
+  it.each([
+    ['bookcase', { case_height: '30', shelf_count: '1' }],
+    ['coffee-table', { top_length: '24', top_width: '10' }],
+    ['desk', { top_length: '34', drawer_count: '1' }],
+    ['dining-table', { top_length: '36', top_width: '24', overhang_end: '3', overhang_side: '2' }],
+    ['plywood-cabinet', { shelf_count: '0' }],
+    ['plywood-cabinet', { shelf_count: '1' }],
+    ['top', { edge_where: 'both edges', top_width: '10' }],
+  ] as const)('%s, %o: are said as one says them', (name, entries) => {
+    const said = readPlan(enterAll(open(name), entries)).steps.flatMap(({ text }) =>
+      text.map(plainText),
+    );
+    const wrong =
+      /\ball [12] (?!in\b)|\bthe both\b|\b1 (?!h\b|in\b|lb\b|person\b|board\b)[a-z]+s\b|one shelf.* at each\b|sides of each\. They|the bottom, the front stretcher\./i;
+    expect(
+      said.filter((one) => wrong.test(one.replaceAll(/\d+ \d+\/\d+|\d+\/\d+/g, 'some'))),
+    ).toEqual([]);
+  });
+});
+
+describe('boards of a panel, as they are ripped', () => {
+  const SIZES = [0, 0.4375, 1.3, 2.71, 3.99];
+  const panels = names.flatMap((name) => {
+    const found = [...open(name).names()].map(({ name: one }) => one);
+    return found.some((one) => one.endsWith('board_width')) ? [name] : [];
+  });
+
+  it('are in most templates', () => {
+    expect(panels.length).toBeGreaterThanOrEqual(10);
+  });
+
+  it.each(panels.flatMap((name) => [[name, 'us'] as const, [name, 'metric'] as const]))(
+    '%s, %s: make it wide enough where each is as wide as the cut list says',
+    (name, units) => {
+      for (const more of SIZES) {
+        const book = bookWith(name, {}, units);
+        const wide = [
+          'top_width',
+          'seat_width',
+          'top_diameter',
+          'case_depth',
+          'opening_width',
+        ].find((one) => book.named(one)?.role === 'input');
+        const was = wide === undefined ? undefined : book.named(wide)?.value;
+        if (wide === undefined || was?.kind !== 'number') throw new Error(`no width of ${name}`);
+        const own = was.number + more * (units === 'us' ? 1 : 25.4);
+        enterAll(book, { [wide]: String(own) });
+        const loss = book.named('joint_loss')?.value;
+        if (loss?.kind !== 'number') throw new Error('no joint_loss');
+        const ownMm = units === 'us' ? 25.4 : 1;
+        const write = bookFormat(book);
+        for (const { panelBoards, width, name: part } of readPlan(book).parts.parts) {
+          if (panelBoards === undefined) continue;
+          const shown = write(panelBoards.width)
+            .split(' ')
+            .reduce((sum, word) => {
+              const [over = 0, under = 1] = word.split('/').map(Number);
+              return sum + over / under;
+            }, 0);
+          const glued = panelBoards.count * shown - (panelBoards.count - 1) * loss.number;
+          expect(glued, `${part}, ${wide} ${own}`).toBeGreaterThanOrEqual(width / ownMm - 1e-6);
+        }
+      }
+    },
+  );
 });

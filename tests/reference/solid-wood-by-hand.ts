@@ -58,6 +58,12 @@ export function seasonsOf(inputs: Inputs): { readonly dry: number; readonly humi
   };
 }
 
+/** A board is ripped to the next mark on the rule, or the panel is too narrow; but no wider than boards may be. */
+export function rippedTo(inputs: Inputs, exact: number): number {
+  const [mark, widest] = [numberOf(inputs, 'mark_on_rule'), numberOf(inputs, 'widest_board')];
+  return Math.max(exact, Math.min(widest, Math.ceil(Number((exact / mark).toFixed(6))) * mark));
+}
+
 /** The panel and how it moves: a seat or a top of boards. */
 export function panelOf(inputs: Inputs, length: number, width: number): Record<string, number> {
   const at = (name: string): number => numberOf(inputs, name);
@@ -74,7 +80,7 @@ export function panelOf(inputs: Inputs, length: number, width: number): Record<s
   const spaced = up((joint - 2 * at('clamp_end')) / at('clamp_spacing')) + 1;
   return {
     panel_boards: boards,
-    panel_board_width: (width + (boards - 1) * at('joint_loss')) / boards,
+    panel_board_width: rippedTo(inputs, (width + (boards - 1) * at('joint_loss')) / boards),
     panel_board_length: length + at('trim_length'),
     glue_stages: stages,
     clamp_force: force,

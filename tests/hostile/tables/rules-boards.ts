@@ -4,6 +4,8 @@ import { inches, type Refusal, refusal } from './refusal.ts';
 import type { Stated, StatedCut, StatedStock } from './stated.ts';
 
 const SLACK = 1e-6;
+/** The smallest mark on a rule, in. */
+const MARK = 1 / 16;
 /** No strip that is narrower is jointed by hand or machine in safety, in. Common practice, no source. */
 const LEAST_BOARD = 1;
 
@@ -30,7 +32,8 @@ function panel(stated: Stated, { width, length }: OwnTable): readonly Refusal[] 
   const found: Refusal[] = [];
   const lost = inputOf(stated, 'joint_loss');
   const whole = boards.count * boards.width - (boards.count - 1) * lost;
-  if (Math.abs(whole - width) > 0.001) {
+  // Boards are ripped to the next mark on the rule.
+  if (whole < width - 0.001 || whole > width + boards.count * MARK + 0.001) {
     found.push(
       refusal(
         'panel-sum',
