@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { startApp } from './support/app.ts';
 import { missed } from './support/hits.ts';
-import { Maker, words } from './support/maker.ts';
+import { Maker, standing, words } from './support/maker.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Menus on cells, heads and sheets: by pointer, by key and by a finger held. */
@@ -180,6 +180,22 @@ describe('with a finger', () => {
       expect(await missed(page.getByRole('menu'), 'button')).toEqual([]);
       await page.keyboard.press('Escape');
     }
+    await app.close();
+  });
+
+  it('leaves the keys to a menu that is open when the screen is turned', async () => {
+    const app = await startApp();
+    const page = await app.open({ viewport: { width: 390, height: 844 }, hasTouch: true });
+    await new Maker(page).ready();
+    await page.locator('.sheet-list [aria-current]').click({ button: 'right' });
+    await page.getByRole('menu').waitFor();
+    // Other columns stay in sight on a wider screen: the grid is made anew for it.
+    await page.locator('.ag-root-wrapper').evaluate((grid) => grid.setAttribute('data-before', ''));
+    await page.setViewportSize({ width: 844, height: 1024 });
+    await page.locator('.ag-root-wrapper:not([data-before]) .ag-cell').first().waitFor();
+    await standing(page.locator('.ag-cell').first());
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.getByRole('menu').count()).toBe(0);
     await app.close();
   });
 

@@ -107,7 +107,8 @@ export class Board {
         remark: (at) => heights?.remark(at),
       } satisfies GridContext,
       onFirstDataRendered: () => {
-        this.#showFocus(session.at);
+        // A phone that is turned has its grid made anew: a menu that is open keeps the keys, and Escape closes it.
+        if (!document.activeElement?.closest('[role="menu"]')) this.#showFocus(session.at);
         gridIsDrawn();
       },
       onViewportChanged: () => this.#highlightAgain(),
