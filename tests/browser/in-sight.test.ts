@@ -321,9 +321,10 @@ describe('with a finger', () => {
     expect((await cell.boundingBox())?.height).toBeGreaterThanOrEqual(43);
     // What comes in under the grid moves its cells: the pad at the first tap, and a notice.
     await page.locator('.number-pad').waitFor();
-    const from = await standing(page.locator('.select-handle'));
     // Over the cell: under it there may be no room left.
     const to = await standing(maker.cellAt(maker.place('top_length')));
+    // The last that is asked for: what moves the cells meanwhile takes the handle along.
+    const from = await standing(page.locator('.select-handle'));
     if (from === null || to === null) throw new Error('there is nothing to drag');
     const touch = await page.context().newCDPSession(page);
     const send = (type: 'touchStart' | 'touchMove' | 'touchEnd', x = 0, y = 0) =>
