@@ -46,6 +46,13 @@ describe('the price of a wood', () => {
     expect(priced(() => woodPrice(wood, thickness, grade))).toBe(price);
   });
 
+  it('takes a cubic meter as it is written in Britain too', () => {
+    const row = (per: string) => [{ wood: 'European beech', thickness: 2, price: 1200, per }];
+    const price = (per: string) => woodPrice('European beech', 2, undefined, row(per));
+    expect(price('Cubic metre')).toBe(price('cubic meter'));
+    expect(price('m³')).toBe(price('cubic meter'));
+  });
+
   it('turns a price per cubic meter into one per board foot', () => {
     // 1 bd ft = 144 in³ = 0.002359737216 m³ (25.4 mm to the inch, exact by NIST SP 811).
     expect(priced(() => woodPrice('Fagus sylvatica', 2))).toBeCloseTo(1200 * 0.002359737216, 9);

@@ -31,7 +31,7 @@ type Per = 'board foot' | 'cubic meter' | 'piece';
 
 const PER: ReadonlyMap<string, Per> = new Map([
   ...['', 'board foot', 'board feet', 'bd ft', 'bf'].map((word) => [word, 'board foot'] as const),
-  ...['cubic meter', 'cubic metre', 'm³', 'm3'].map((word) => [word, 'cubic meter'] as const),
+  ...['cubic meter', 'm³', 'm3'].map((word) => [word, 'cubic meter'] as const),
   ...['piece', 'board', 'sheet', 'each'].map((word) => [word, 'piece'] as const),
 ]);
 
@@ -189,7 +189,8 @@ function readRow(row: OwnRow): Priced {
     return typeof value === 'number' ? value : undefined;
   };
   const wood = text('wood');
-  const per = PER.get(plain(text('per')));
+  // Written as in Britain too.
+  const per = PER.get(plain(text('per')).replace(/metre$/, 'meter'));
   if (per === undefined) {
     const name = `per of ${wood} in the price list`;
     const takes = 'board foot, cubic meter or piece';

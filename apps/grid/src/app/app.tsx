@@ -21,7 +21,6 @@ import type { Activity, PageName, Showing, Tool } from '../page/activity.ts';
 import { afterFrame } from '../page/after-frame.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { allCommands, menuCommands, type Ways } from '../page/commands.ts';
-import { takeJoinCode } from '../page/join-code.ts';
 import { useKeptPage } from '../page/kept-page.ts';
 import { later } from '../page/later.tsx';
 import { servedByClub } from '../page/served-by-club.ts';
@@ -31,6 +30,7 @@ import { Session } from '../session/session.ts';
 import { SheetGrid } from '../sheet/sheet-grid.tsx';
 import { KeysAhead, NOTHING_AHEAD } from '../tools/keys-ahead.tsx';
 import { SheetTools } from '../tools/sheet-tools.tsx';
+import { useBench, useJoinCode, useParts } from './app-hooks.ts';
 import { Boundary } from './boundary.tsx';
 import { FormulaLine } from './formula-line.tsx';
 import { ShareBar } from './share-bar.tsx';
@@ -569,45 +569,4 @@ function useKeys(
     window.addEventListener('keydown', onKey);
     return () => window.removeEventListener('keydown', onKey);
   }, [session, onTool, onPage, inWorkbook]);
-}
-
-/** The parts of the engine that come after the grid; formulas that waited for them are shown anew. */
-function useParts(session: Session): void {
-  useEffect(() => {
-    let here = true;
-    const bring = (): void => {
-      loadLazy().then(
-        () => {
-          if (here && session.book.lacks) session.recalculate('parts');
-        },
-        // Cells that need them say so; they are tried for again as soon as there is a network.
-        () => window.addEventListener('online', bring, { once: true }),
-      );
-    };
-    void afterGrid.then(bring);
-    return () => {
-      here = false;
-      window.removeEventListener('online', bring);
-    };
-  }, [session]);
-}
-
-/** Turns to the shelf where a link into the club is put into the address of a page that is open. */
-function useJoinCode(onShelf: () => void): void {
-  useEffect(() => {
-    if (!servedByClub) return;
-    const look = (): void => {
-      if (takeJoinCode()) onShelf();
-    };
-    addEventListener('hashchange', look);
-    return () => removeEventListener('hashchange', look);
-  }, [onShelf]);
-}
-
-/** A benchmark reaches the session through the page; only where the address asks for it. */
-function useBench(session: Session): void {
-  useEffect(() => {
-    if (!new URLSearchParams(window.location.search).has('bench')) return;
-    Object.assign(window, { kerfbook: { session } });
-  }, [session]);
 }

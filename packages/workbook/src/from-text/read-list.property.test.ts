@@ -163,12 +163,6 @@ describe('parts written at random', () => {
 });
 
 describe('texts that mean harm', () => {
-  const quickly = (text: string) => {
-    const start = performance.now();
-    const read = readList(text, context);
-    return { ...read, ms: performance.now() - start };
-  };
-
   it.each([
     ['100 kB of sizes', '4 @ 3-1/2 x 3-1/2 x 28-1/2\n'.repeat(3700)],
     ['one line of 100,000 digits', '1'.repeat(100_000)],
@@ -183,9 +177,8 @@ describe('texts that mean harm', () => {
     ['a megabyte', 'Leg 3 x 3 x 28\n'.repeat(70_000)],
     ['line ends alone', '\n'.repeat(150_000)],
   ])('%s: read or refused at once', (_what, text) => {
-    const { ms, rows, unread, refused } = quickly(text);
-    // Well under a second: some milliseconds where nothing is wrong, minutes where an expression goes back and forth.
-    expect(ms).toBeLessThan(1_000);
+    // An expression that goes back and forth would take minutes, and the test's own limit would end it.
+    const { rows, unread, refused } = readList(text, context);
     for (const { texts } of rows) expect(JSON.stringify(texts)).not.toMatch(/NaN|Infinity|e\+/);
     expect(rows.length + unread.length > 0 || refused !== undefined || text.trim() === '').toBe(
       true,
@@ -193,8 +186,9 @@ describe('texts that mean harm', () => {
   });
 
   it('are read through marks of direction, controls and names of prototypes', () => {
-    const { rows } = quickly(
+    const { rows } = readList(
       '\u202e4 @ 3 x\u0000 3 x 28 \u200fLeg\n__proto__ 3 x 3 x 28\nconstructor\t2\t3\t3\t28',
+      context,
     );
     expect(rows.map(({ texts }) => texts.part)).toEqual(['Leg', '__proto__', 'constructor']);
     expect(rows.map(({ texts }) => texts.length)).toEqual(['28', '28', '28']);
@@ -202,7 +196,10 @@ describe('texts that mean harm', () => {
   });
 
   it('keep heads that are names of prototypes from being columns', () => {
-    const { rows } = quickly('part\tqty\t__proto__\tlength\twidth\tthickness\nLeg\t4\tx\t28\t3\t3');
+    const { rows } = readList(
+      'part\tqty\t__proto__\tlength\twidth\tthickness\nLeg\t4\tx\t28\t3\t3',
+      context,
+    );
     expect(rows[0]?.texts).toMatchObject({ part: 'Leg', length: '28' });
   });
 });

@@ -6,7 +6,9 @@ export type ListKind = 'parts' | 'stock';
 
 /** What reading a text goes by. */
 export interface ListContext {
+  /** The table that its rows are for. */
   readonly kind: ListKind;
+  /** Of the workbook. */
   readonly units: UnitSystem;
   /** Signs of the workbook's money, such as `$`. */
   readonly money: string;
@@ -48,7 +50,9 @@ export interface FoundLine {
 
 /** A line of which nothing is taken, and why. */
 export interface UnreadLine {
+  /** Counted from 1 in the text. */
   readonly line: number;
+  /** The line as it stands. */
   readonly text: string;
   /** A sentence. */
   readonly says: string;
@@ -72,7 +76,9 @@ export interface ListRow {
 
 /** What a text of parts or boards came to. */
 export interface ListReading {
+  /** In the order of the text. */
   readonly rows: readonly ListRow[];
+  /** In the order of the text. */
   readonly unread: readonly UnreadLine[];
   /** What bare numbers are read in; undefined where every size says its unit. */
   readonly bare?: {

@@ -20,6 +20,7 @@ export interface ShowContext {
 
 /** How numbers of a cell are written. */
 export interface Style {
+  /** In which of these ways. */
   readonly as: 'fraction' | 'feet-inches' | 'decimal' | 'plain' | 'money' | 'date';
   /** Unit that is shown where it is not the quantity's own. */
   readonly unit?: string;
@@ -27,6 +28,7 @@ export interface Style {
   readonly denominator?: number;
   /** Where the value is an exact 1/exactTo, it is shown as that instead. */
   readonly exactTo?: number;
+  /** How many decimals at most. */
   readonly decimals?: number;
   /** Of fractions: numbers smaller than this are shown in decimals, unless one of `exactTo` is the number itself. */
   readonly decimalsUnder?: number;
@@ -36,6 +38,7 @@ export interface Style {
   readonly stretches?: number;
   /** Zeros at the end are kept. */
   readonly fixed?: boolean;
+  /** Thousands are set apart. */
   readonly grouped?: boolean;
 }
 
