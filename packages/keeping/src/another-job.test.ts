@@ -55,3 +55,20 @@ it('is the same workbook where nobody wrote down hours', () => {
   const without = { ...rest, tables: [] };
   expect(forAnotherJob(without)).toEqual(without);
 });
+
+it('begins on no day yet, and keeps what else stands in that row', () => {
+  const { sheets, ...rest } = worked();
+  const start = row('r5', {
+    c1: { value: 'The work begins on' },
+    c2: { value: 46_000, quantity: 'date', role: 'input', name: 'start_day' },
+  });
+  const [first] = sheets;
+  if (first === undefined) throw new Error('no sheet');
+  const document = { ...rest, sheets: [{ ...first, rows: [...first.rows, start] }] };
+  expect(forAnotherJob(document).sheets[0]?.rows.at(-1)).toEqual(
+    row('r5', {
+      c1: { value: 'The work begins on' },
+      c2: { quantity: 'date', role: 'input', name: 'start_day' },
+    }),
+  );
+});

@@ -20,7 +20,7 @@ export function forAnotherJob(document: BookDocument): BookDocument {
     guide,
     ...rest
   } = jobBegun(document);
-  const kept = withoutHours(rest);
+  const kept = withoutStart(withoutHours(rest));
   if (guide === undefined) return kept;
   const { published: _published, ...plan } = guide;
   return Object.keys(plan).length === 0 ? kept : { ...kept, guide: plan };
@@ -39,6 +39,21 @@ function withoutHours(document: BookDocument): BookDocument {
   return { ...document, sheets: sheets as BookDocument['sheets'] };
 }
 
+/** The day on which its work begins, by the name that the days are planned from. */
+const START = 'start_day';
+
+/** Without the day on which the work of the one before began; one that is worked out stays. */
+function withoutStart(document: BookDocument): BookDocument {
+  const isStart = ({ name, value }: CellDocument): boolean => name === START && value !== undefined;
+  const has = ({ cells }: RowDocument): boolean => Object.values(cells ?? {}).some(isStart);
+  if (!document.sheets.some(({ rows }) => rows.some(has))) return document;
+  const sheets = document.sheets.map((sheet) => ({
+    ...sheet,
+    rows: sheet.rows.map((row) => (has(row) ? emptied(row, isStart) : row)),
+  }));
+  return { ...document, sheets };
+}
+
 function emptiedBetween(
   rows: SheetDocument['rows'],
   header: string,
@@ -50,9 +65,9 @@ function emptiedBetween(
 }
 
 /** Without entries; how cells look, are read and what they take stays for the next ones. */
-function emptied(row: RowDocument): RowDocument {
+function emptied(row: RowDocument, which = (_: CellDocument): boolean => true): RowDocument {
   const cells = Object.entries(row.cells ?? {}).flatMap(([column, cell]) => {
-    if (cell.formula !== undefined) return [[column, cell] as const];
+    if (cell.formula !== undefined || !which(cell)) return [[column, cell] as const];
     const { value: _value, typed: _typed, remark: _remark, ...look } = cell;
     return Object.keys(look).length === 0 ? [] : [[column, look as CellDocument] as const];
   });

@@ -79,6 +79,8 @@ export function keysBeside(id: string): {
       `versions:${id}`,
       `unopened:${id}`,
       `ticks:${id}`,
+      `clock:${id}`,
+      `calendar:${id}`,
       `customer:${id}`,
       `news:${id}`,
       `joins:${id}`,

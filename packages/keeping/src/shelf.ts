@@ -58,6 +58,7 @@ export {
   shelfText,
   textForShelf,
 } from './on-shelf.ts';
+export { type OtherBook, otherBooksWith } from './other-books.ts';
 export { bringUpToDate } from './reading.ts';
 export {
   allAsStored,

@@ -22,13 +22,21 @@ export interface Average {
 
 /**
  * What operations took, over workbooks: the mean of the hours that each workbook needed to get one done, by its name.
- * One that is not done yet would make the mean too small, so it is not counted.
+ * One that is not done yet would make the mean too small, so it is not counted. A copy of a workbook has
+ * its rows too: they are counted once.
  * @param books the hours of each workbook
+ * @param besides hours that are not counted: those of the job that is to be estimated
  */
-export function averagesOf(books: readonly (readonly Worked[])[]): ReadonlyMap<string, Average> {
+export function averagesOf(
+  books: readonly (readonly Worked[])[],
+  besides: readonly Worked[] = [],
+): ReadonlyMap<string, Average> {
+  const counted = new Set(besides.flatMap(signOf));
   const all = new Map<string, { name: string; hours: number[]; begun: number }>();
   for (const rows of books) {
-    for (const { name, worked, times, isDone } of takenOf([], rows).operations) {
+    const own = rows.filter((row) => !signOf(row).some((sign) => counted.has(sign)));
+    for (const sign of own.flatMap(signOf)) counted.add(sign);
+    for (const { name, worked, times, isDone } of takenOf([], own).operations) {
       if (times === 0) continue;
       const known = all.get(sameName(name)) ?? { name, hours: [], begun: 0 };
       if (isDone) known.hours.push(worked);
@@ -57,6 +65,10 @@ export function averagesOf(books: readonly (readonly Worked[])[]): ReadonlyMap<s
   );
 }
 
+/** What tells a row that was copied; nothing where no day is written, since two jobs may well have the same hours. */
+const signOf = ({ row, operation, day, hours }: Worked): readonly string[] =>
+  day === undefined ? [] : [[row, sameName(operation), day, hours].join('|')];
+
 /** What an operation took on average, by its name. */
 export const averageFor = (
   averages: ReadonlyMap<string, Average>,
@@ -78,7 +90,7 @@ export function hoursKept({ sheets, tables }: BookDocument): readonly Worked[] {
     const word = typed(sheet.rows[header]?.cells?.[id]);
     if (typeof word === 'string' && !heads.has(sameName(word))) heads.set(sameName(word), id);
   }
-  return sheet.rows.slice(header + 1, last + 1).flatMap(({ cells }) => {
+  return sheet.rows.slice(header + 1, last + 1).flatMap(({ id, cells }) => {
     const under = (head: string): unknown => typed(cells?.[heads.get(head) ?? '']);
     const number = (head: string, most = Number.MAX_VALUE): number | undefined => {
       const value = under(head);
@@ -89,6 +101,7 @@ export function hoursKept({ sheets, tables }: BookDocument): readonly Worked[] {
     const done = under('done');
     return [
       {
+        row: id,
         operation: operation.trim(),
         day: number('day'),
         hours: number('hours', MOST_HOURS),

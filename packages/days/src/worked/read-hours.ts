@@ -10,6 +10,8 @@ import { type DaysSource, MOST_HOURS } from '../read/read-operations.ts';
 
 /** What was done once, as a row of the hours table says. */
 export interface Worked {
+  /** Id of its row. */
+  readonly row: string;
   /** What was done, as it was written. */
   readonly operation: string;
   /** The day it was done on; undefined where that is not said. */
@@ -39,7 +41,10 @@ export function readHours(source: DaysSource): HoursReading {
   const table = knownTable(source, 'hours');
   if (table === undefined) return { found: false, rows: [], problems: [] };
   const lines = linesOf(source, table);
-  const rows = lines.flatMap((line) => workedIn(line) ?? []);
+  const rows = lines.flatMap((line) => {
+    const row = source.idsAt(line.at('operation'))?.row ?? `row-${line.row}`;
+    return workedIn(line, row) ?? [];
+  });
   return {
     found: true,
     rows,
@@ -60,7 +65,7 @@ function linesOf(source: DaysSource, table: KnownTable): readonly TableRow[] {
   return lines;
 }
 
-function workedIn(line: TableRow): Worked | undefined {
+function workedIn(line: TableRow, row: string): Worked | undefined {
   const operation = line.words('operation');
   if (operation === undefined) {
     line.trouble(
@@ -76,7 +81,7 @@ function workedIn(line: TableRow): Worked | undefined {
   }
   return operation === undefined
     ? undefined
-    : { operation, day: dayUnder(line), hours, spent, isDone };
+    : { row, operation, day: dayUnder(line), hours, spent, isDone };
 }
 
 function hoursUnder(line: TableRow): number | undefined {

@@ -101,6 +101,22 @@ describe('the averages of a shop', () => {
     expect(mill?.mean).toBeCloseTo((4 + 7 + 4.6) / 3, 12);
   });
 
+  it('count what a copy of a workbook has once, and not what the job at hand has', () => {
+    const first = { ...done('Mill', 4), day: '2026-12-01' };
+    const more = { ...done('Mill', 3), day: '2027-01-11' };
+    const other = { ...done('Mill', 5), day: '2027-02-01' };
+    // The second was copied of the first, with its row, before it was worked at.
+    const books = [[first], [first, more], [other]].map((rows) =>
+      hoursKept(hoursBook(rows).document()),
+    );
+    expect(averageFor(averagesOf(books), 'Mill')).toMatchObject({ count: 3, least: 3, most: 5 });
+    expect(averageFor(averagesOf(books, books[2]), 'Mill')).toMatchObject({ count: 2, most: 4 });
+    // Without a day two jobs may well have the same hours.
+    expect(averageFor(of([done('Mill', 4)], [done('Mill', 4)]), 'Mill')).toMatchObject({
+      count: 2,
+    });
+  });
+
   it('are none of what was never done, and read no formula', () => {
     expect(averageFor(of([{ operation: 'Mill', hours: 3 }]), 'Mill')).toBeUndefined();
     expect(
