@@ -194,4 +194,4 @@ export {
   type ViewPiece,
 } from './views.ts';
 export type { Outline } from './visible-face.ts';
-export { woodTone } from './wood-tone.ts';
+export { WOOD_TONES, woodTone } from './wood-tone.ts';

@@ -351,6 +351,35 @@ export const SCREENS: readonly Screen[] = [
     },
   },
   {
+    name: 'Days and hours',
+    async open({ page }) {
+      await command(page, 'Days and hours');
+      const region = await shown(page.locator('.days-page'));
+      await region.locator('.days-chart svg').waitFor();
+      return region;
+    },
+  },
+  {
+    name: 'Days and hours, one operation later and hours written down',
+    changes: true,
+    async open({ page }) {
+      await command(page, 'Days and hours');
+      const region = await shown(page.locator('.days-page'));
+      await region.getByLabel('First day off').fill('2027-12-24');
+      await region.getByLabel('Last day off').fill('2027-12-31');
+      await region.getByRole('button', { name: 'Add days off' }).click();
+      await region.getByLabel('Hours', { exact: true }).fill('1 h 30 min');
+      await region.getByLabel('It is done').check();
+      await region.getByRole('button', { name: 'Write it down' }).click();
+      await region.getByText(/^Written down for/).waitFor();
+      await press(page, 'Begin Make the base later');
+      await press(page, 'Start the clock');
+      await press(page, 'A day later');
+      await region.locator('.days-moved', { hasText: 'instead of' }).waitFor();
+      return region;
+    },
+  },
+  {
     name: 'What if, a study over lengths',
     changes: true,
     async open({ page }) {

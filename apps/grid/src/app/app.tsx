@@ -70,6 +70,7 @@ const DrawingPage = later(() => import('../drawing/drawing-page.tsx'));
 const CutPage = later(() => import('../shop/cut-page.tsx'));
 const ShopView = later(() => import('../shop/shop-view.tsx'));
 const BenchView = later(() => import('../shop/bench-view.tsx'));
+const DaysPage = later(() => import('../days/days-page.tsx'));
 const WhatIfPage = later(() => import('../what-if/what-if-page.tsx'));
 // It opens the workbooks of several jobs, with all of the engine.
 const JobsPage = later(async () => {
@@ -328,7 +329,22 @@ export function App({ bookcase, startsAt }: AppProps) {
                 {page === 'what-if' ? <WhatIfPage key={session.id} {...onTheirs} /> : null}
                 {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
                 {page === 'bench' ? (
-                  <BenchView key={session.id} {...leads} {...kept} bookcase={bookcase} />
+                  <BenchView
+                    key={session.id}
+                    {...leads}
+                    {...kept}
+                    bookcase={bookcase}
+                    onDays={() => openPage('days')}
+                  />
+                ) : null}
+                {page === 'days' ? (
+                  <DaysPage
+                    key={session.id}
+                    {...onTheirs}
+                    {...kept}
+                    bookcase={bookcase}
+                    onPieces={() => openPage('bench')}
+                  />
                 ) : null}
               </Suspense>
             </Boundary>

@@ -4,6 +4,7 @@ import { SavedWords } from '../library/saved-state.tsx';
 import {
   ACTIVITIES,
   type Activity,
+  activityOf,
   type PageName,
   type Showing,
   type Tool,
@@ -69,7 +70,7 @@ export function TopLine({ session, bookcase, page, onActivity, onTool, onShow }:
       </div>
       <nav className="activities" aria-label="What you are doing">
         {ACTIVITIES.map(([activity, says]) => {
-          const on = page === undefined ? activity === 'workbook' : activity === page;
+          const on = activity === activityOf(page);
           return (
             <button
               key={activity}

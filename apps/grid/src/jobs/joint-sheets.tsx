@@ -10,6 +10,7 @@ import {
 } from '@kerfbook/drawing';
 import { dayWords } from '@kerfbook/guide';
 import type { OpenWorkbook } from '@kerfbook/workbook';
+import { moneyText } from '../page/money-text.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { carefulOf, cuttingSays, sectionBlocks } from '../shop/cutting-sheet.tsx';
 import { hardwareLines } from '../shop/hardware.ts';
@@ -21,7 +22,7 @@ import {
   tableBlocks,
   titleBlock,
 } from '../shop/pieces.tsx';
-import { lengthUnit, moneyText } from '../shop/words.ts';
+import { lengthUnit } from '../shop/words.ts';
 
 /** A job with its open workbook. */
 export interface OpenJob extends JointJob {

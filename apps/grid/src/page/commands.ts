@@ -39,6 +39,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
       ...(servedByClub ? [{ says: 'Publish on the shelf', does: () => onShow('publish') }] : []),
     ],
     [
+      { says: 'Days and hours', does: () => onPage('days') },
       { says: 'Names', does: () => onTool('names') },
       { says: 'Functions', does: onFunctions },
       { says: 'Find and replace', does: () => onTool('replace') },

@@ -2,6 +2,8 @@ import { bookFormat, shopPlan } from '@kerfbook/drawing';
 import { type Bookcase, type BookStore, writeTrouble } from '@kerfbook/keeping';
 import type { At } from '@kerfbook/workbook';
 import { Suspense, useEffect, useMemo, useState } from 'react';
+import { BenchClock } from '../days/bench-clock.tsx';
+import { BenchRooms } from '../days/bench-rooms.tsx';
 import { later } from '../page/later.tsx';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
@@ -31,6 +33,8 @@ interface BenchViewProps {
   readonly onStarted: () => void;
   /** Takes the maker to a cell of the workbook. */
   readonly onGo: (at: At) => void;
+  /** Turns to the days of the job. */
+  readonly onDays?: () => void;
 }
 
 type By = 'board' | 'part';
@@ -39,7 +43,7 @@ const pieceKey = ({ item, piece }: BenchPiece): string => `${tickKey(item)} | ${
 
 /** The cut list on a tablet at the bench: large, by board or by part, ticked off piece by piece. */
 export default function BenchView(props: BenchViewProps) {
-  const { session, store, bookcase, bookId, onStarted, onGo } = props;
+  const { session, store, bookcase, bookId, onStarted, onGo, onDays } = props;
   const { book } = session;
   const { changes } = useSessionBehind(session);
   const { kept, says, keep } = useTicks(store, bookId);
@@ -85,6 +89,10 @@ export default function BenchView(props: BenchViewProps) {
       <p className="print-only">
         <strong>{book.title}</strong>
       </p>
+      {onDays === undefined ? null : (
+        <BenchRooms at="pieces" onPieces={() => undefined} onDays={onDays} />
+      )}
+      <BenchClock session={session} store={store} bookId={bookId} changes={changes} />
       {nothing ? null : (
         <header className="bench-head">
           <p className="bench-sum" aria-live="polite">

@@ -13,12 +13,13 @@ import {
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import { Fragment, type ReactNode } from 'react';
+import { moneyText } from '../page/money-text.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { hardwareLines } from './hardware.ts';
 import { hardwareRows } from './joint-sheet.tsx';
 import { leftOutAgain } from './left-out.tsx';
 import { cautionBlock, headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
-import { addUp, lengthUnit, moneyText } from './words.ts';
+import { addUp, lengthUnit } from './words.ts';
 
 /** What no board is bought or cut for, framed. */
 export const leftOutOf = (

@@ -17,6 +17,7 @@ import {
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { ReactNode } from 'react';
+import { moneyText } from '../page/money-text.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { Picture } from '../pictures/picture.tsx';
 import { kerfBlocks, leftOutOf, planNotes } from './buying-sheet.tsx';
@@ -28,7 +29,7 @@ import {
   tableBlocks,
   titleBlock,
 } from './pieces.tsx';
-import { capital, lengthUnit, moneyText } from './words.ts';
+import { capital, lengthUnit } from './words.ts';
 
 type Step = CutStep<CutItem>;
 

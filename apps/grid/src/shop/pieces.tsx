@@ -103,7 +103,9 @@ interface Column {
 
 /** Boxes stand up to six in a line, %: of five the last stood alone under the others. */
 const boxShare = (box: true | readonly number[]): number =>
-  box === true ? 7 : Math.max(14, 4 + 3.2 * Math.min(6, Math.max(0, ...box)));
+  box === true || box.every((count) => count <= 1)
+    ? 7
+    : Math.max(14, 4 + 3.2 * Math.min(6, Math.max(0, ...box)));
 
 /** Rows of one part that stay on one page: more of them would leave the page before too empty. */
 const MOST_TOGETHER = 12;

@@ -8,6 +8,7 @@ import type { Session } from '../session/session.ts';
 import { buyingSheet } from './buying-sheet.tsx';
 import { cutListSheet } from './cut-list-sheet.tsx';
 import { cuttingSheet } from './cutting-sheet.tsx';
+import { daysSheet } from './days-sheet.tsx';
 import { drawingSheet } from './drawing-sheet.tsx';
 import { fastenerSheet } from './fastener-sheet.tsx';
 import { finishSheet } from './finish-sheet.tsx';
@@ -94,6 +95,7 @@ export function shopSheets(
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
+  add('Days', daysSheet(book, field));
   if (cuts) add('Part labels', labelSheet(book, shop, field.width));
   const templates = templateSheet(book, field);
   // The first block is their title.

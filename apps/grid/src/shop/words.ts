@@ -16,14 +16,6 @@ export function fineLengthText({ units, currency }: OpenWorkbook, own: number): 
   ).text;
 }
 
-/** An amount as the workbook writes money. */
-export function moneyText({ units, currency }: OpenWorkbook, amount: number): string {
-  return showValue(
-    { kind: 'number', number: amount },
-    { quantity: 'money', system: units, currency },
-  ).text;
-}
-
 /** How far the top moves from the day it is built to each season, mm; where named cells say so. */
 export function seasonsOf(book: OpenWorkbook): Movement | undefined {
   const [dry, humid] = ['movement_from_build_dry', 'movement_from_build_humid'].map((name) =>
