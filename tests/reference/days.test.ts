@@ -12,6 +12,10 @@ const CASES: readonly (readonly [name: string, entries: Entries])[] = [
     { top_shape: 'oval', leg_shape: 'tapered on two inside faces', tenon_length: '1 in' },
   ],
   ['dining-table', { top_length: '120 in', at_once: '3', hours_a_day: '4 h' }],
+  ['base', {}],
+  ['top', {}],
+  ['top', { top_shape: 'round', edge_profile: 'square' }],
+  ['breadboard', {}],
   ['bench', {}],
   ['bench', { stretchers: 'none' }],
   ['bookcase', {}],
@@ -20,6 +24,7 @@ const CASES: readonly (readonly [name: string, entries: Entries])[] = [
   ['coffee-table', {}],
   ['desk', {}],
   ['plywood-cabinet', {}],
+  ['plywood-cabinet', { band_thickness: '0 in' }],
   ['round-table', {}],
   ['trestle-table', {}],
 ];

@@ -1,3 +1,4 @@
+import { readOperations, scheduleJobs, USUAL_SHOP } from '@kerfbook/days';
 import { readParts } from '@kerfbook/drawing';
 import { type BookDocument, joinBooks, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
@@ -66,6 +67,30 @@ describe('a top and a base put together', () => {
     const planned = numberIn(top, 'plan_cost') + atPriceOfTop(base);
     expect(numberIn(both, 'plan_cost')).toBeLessThanOrEqual(planned + 1e-6);
     expect(numberIn(both, 'plan_cost')).toBeGreaterThan(numberIn(top, 'plan_cost'));
+  });
+
+  it.each([
+    ['top', 'base'],
+    ['base', 'top'],
+    ['breadboard', 'base'],
+  ])('have one plan of days, %s with %s: every operation once, and no hour twice', (into, from) => {
+    const book = Workbook.open(joined(documentOf(into), documentOf(from)).document);
+    const { operations, problems } = readOperations(book);
+    expect(problems).toEqual([]);
+    const names = operations.map(({ name }) => name);
+    expect(new Set(names).size).toBe(names.length);
+    const all = (of: 'handsOn' | 'waiting'): number =>
+      operations.reduce((so, one) => so + one[of], 0);
+    expect(all('handsOn')).toBeCloseTo(numberIn(book, 'hours_total'), 9);
+    expect(all('waiting')).toBeCloseTo(numberIn(book, 'hours_waiting'), 9);
+    // The top is fitted once both are made, and finished after that.
+    const { placed } = scheduleJobs([{ name: '', operations }], USUAL_SHOP, 46_000);
+    const of = (name: string) => placed.find(({ operation }) => operation.name === name)?.seconds;
+    const fitted = of('Fit the top');
+    for (const before of ['Glue up the base', 'Flatten and sand the top']) {
+      expect(of(before)?.end, before).toBeLessThanOrEqual(fitted?.start ?? 0);
+    }
+    expect(fitted?.end).toBeLessThanOrEqual(of('Finish')?.start ?? 0);
   });
 
   /** What the plan of the base costs at the price of wood that the top has. */
