@@ -1,4 +1,4 @@
-import { loadValue, saveText } from '@kerfbook/workbook';
+import { loadValue, type RowDocument, saveText } from '@kerfbook/workbook';
 import { expect, it } from 'vitest';
 import { forAnotherJob } from './another-job.ts';
 
@@ -58,10 +58,13 @@ it('is the same workbook where nobody wrote down hours', () => {
 
 it('begins on no day yet, and keeps what else stands in that row', () => {
   const { sheets, ...rest } = worked();
-  const start = row('r5', {
-    c1: { value: 'The work begins on' },
-    c2: { value: 46_000, quantity: 'date', role: 'input', name: 'start_day' },
-  });
+  const start: RowDocument = {
+    id: 'r5',
+    cells: {
+      c1: { value: 'The work begins on' },
+      c2: { value: 46_000, quantity: 'date', role: 'input', name: 'start_day' },
+    },
+  };
   const [first] = sheets;
   if (first === undefined) throw new Error('no sheet');
   const document = { ...rest, sheets: [{ ...first, rows: [...first.rows, start] }] };

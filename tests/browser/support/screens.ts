@@ -375,7 +375,7 @@ export const SCREENS: readonly Screen[] = [
       await press(page, 'Begin Make the base later');
       await press(page, 'Start the clock');
       await press(page, 'A day later');
-      await region.locator('.days-moved', { hasText: 'instead of' }).waitFor();
+      await region.locator('.days-moved', { hasText: 'Make the base' }).waitFor();
       return region;
     },
   },
