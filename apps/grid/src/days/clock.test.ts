@@ -46,7 +46,7 @@ describe('a clock', () => {
     expect(startSaid(clock, at('2027-03-04T07:00:00'))).toBe('on Mon 1 Mar 2027 at 16:10');
     expect([runSaid(0.99), runSaid(1), runSaid(10.5), runSaid(-1)]).toEqual([
       '59 min',
-      '1 h 0 min',
+      '1 h',
       '10 h 30 min',
       '0 min',
     ]);

@@ -61,9 +61,10 @@ export function startSaid(clock: Clock, now: number): string {
   return `${day} at ${timeOfDay(clock.started)}`;
 }
 
-/** Hours as they are said of a clock: `1 h 25 min`. */
+/** Hours as they are said of a clock: `1 h 25 min`, `2 h`. */
 export function runSaid(hours: number): string {
   const minutes = Math.max(0, Math.floor(hours * 60));
   const [whole, rest] = [Math.floor(minutes / 60), minutes % 60];
-  return whole === 0 ? `${rest} min` : `${whole} h ${rest} min`;
+  if (whole === 0) return `${rest} min`;
+  return rest === 0 ? `${whole} h` : `${whole} h ${rest} min`;
 }

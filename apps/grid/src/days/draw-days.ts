@@ -179,9 +179,10 @@ export function drawDays(schedule: Schedule, look: DaysLook): SVGSVGElement | HT
         tickSize: 0,
         tickPadding: 6,
         tickFormat: (id: string) => nameOf.get(id) ?? '',
-        lineWidth: (names - 12) / 13,
-        textOverflow: 'ellipsis',
-        fontSize: 13,
+        // Two lines of a long name fit a row; where there is room for it all, it stands in one.
+        lineWidth: (names - 8) / 12,
+        lineHeight: 1,
+        fontSize: names < 150 ? 12 : 13,
       }),
       Plot.text(
         days.filter((day) => isHeaded(day, from, wide)),

@@ -47,6 +47,10 @@ export function TookPart(props: TookPartProps) {
     setRefused(done.ok ? undefined : done.says);
   };
   const money = taken.spent > 0;
+  // What an option leaves out takes no time and was not worked at.
+  const shown = taken.operations.filter(
+    ({ estimate, times, spent, isDone }) => estimate !== 0 || times > 0 || spent > 0 || isDone,
+  );
   return (
     <section className="days-part" aria-label="What it really took">
       <h2>What it really took</h2>
@@ -71,7 +75,7 @@ export function TookPart(props: TookPartProps) {
             </tr>
           </thead>
           <tbody>
-            {taken.operations.map((one, i) => {
+            {shown.map((one, i) => {
               const operation = operations.find(({ id }) => id === one.id);
               const average = averageFor(averages, one.name);
               return (
