@@ -53,7 +53,12 @@ export {
   type MarkedPieces,
 } from './joints/marking.ts';
 export { type MetSide, metSides } from './joints/met-sides.ts';
-export { type PocketPlaces, type PocketScrews, pocketPlaces } from './joints/pocket-places.ts';
+export {
+  clearOfGroove,
+  type PocketPlaces,
+  type PocketScrews,
+  pocketPlaces,
+} from './joints/pocket-places.ts';
 export { type KnownTable, knownTable, TableRow, type TableSource } from './known-table.ts';
 export type { Arrow, Label, Layout, PlacedDimension } from './layout.ts';
 export type { Movement, MovementDrawing } from './movement.ts';

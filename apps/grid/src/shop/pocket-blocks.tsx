@@ -1,6 +1,7 @@
 import {
   bookFormat,
   buildScene,
+  clearOfGroove,
   listed,
   type MarkedCut,
   mmFromOwn,
@@ -30,6 +31,7 @@ export function pocketBlocks(book: OpenWorkbook): Block[] {
     length: mmFromOwn(length, book.units),
     format,
     units: book.units,
+    fromEdge: clearOfGroove(book),
   });
   if (count !== wanted) return [];
   const says = 'Where pocket screws go';

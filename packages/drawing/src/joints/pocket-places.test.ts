@@ -4,7 +4,7 @@ import { readParts } from '../parts.ts';
 import { buildScene } from '../scene.ts';
 import type { Fake } from '../testing/fake-book.ts';
 import { joinedBook } from '../testing/joined.ts';
-import { pocketPlaces } from './pocket-places.ts';
+import { clearOfGroove, type PocketScrews, pocketPlaces } from './pocket-places.ts';
 
 /** An invented table: two aprons between legs, and two supports between the aprons. */
 const TABLE: Fake[][] = [
@@ -17,7 +17,11 @@ const TABLE: Fake[][] = [
 
 const LENGTH = 50;
 
-function placesOf(joints: readonly (readonly Fake[])[], parts = TABLE) {
+function placesOf(
+  joints: readonly (readonly Fake[])[],
+  parts = TABLE,
+  fromEdge?: PocketScrews['fromEdge'],
+) {
   const read = readParts(joinedBook(parts, [[...JOINT_COLUMNS], ...joints], 'metric'));
   expect(read.problems).toEqual([]);
   const { count, marked } = pocketPlaces(buildScene(read.parts).pieces, read.joints?.work, {
@@ -25,6 +29,7 @@ function placesOf(joints: readonly (readonly Fake[])[], parts = TABLE) {
     length: LENGTH,
     format: String,
     units: 'metric',
+    ...(fromEdge === undefined ? {} : { fromEdge }),
   });
   const lines = marked.flatMap(({ part, copies, cuts }) =>
     cuts.map(({ what, on, marks: [along, across] }) =>
@@ -73,5 +78,37 @@ describe('places of pocket screws', () => {
     const { count, lines } = placesOf([tenon], longer);
     expect(count).toBe(8);
     expect(lines.every((line) => line.startsWith('Support'))).toBe(true);
+  });
+
+  it('stay clear of the groove that buttons slide in, where the apron has room', () => {
+    const book = (buttons: number, edge: number) =>
+      clearOfGroove({
+        units: 'metric',
+        named: (name) => {
+          const cells: Record<string, number> = {
+            button_count: buttons,
+            groove_edge: edge,
+            groove_width: 10,
+          };
+          const number = cells[name];
+          return number === undefined
+            ? undefined
+            : ({ value: { kind: 'number', number } } as ReturnType<
+                Parameters<typeof clearOfGroove>[0]['named']
+              >);
+        },
+      });
+    const middles = (buttons: number, edge: number, name: string) =>
+      placesOf([], TABLE, book(buttons, edge)).lines.flatMap((line) =>
+        line.startsWith(name) ? [Number(/([\d.]+) from the top edge/.exec(line)?.[1])] : [],
+      );
+    // The groove ends 23 from the edge: a pocket of 9.5 has its middle 4.8 and a little wood further in.
+    const apron = middles(8, 13, 'Long apron 0');
+    expect(Math.min(...apron)).toBeCloseTo(23 + 9.525 / 2 + 1.5, 6);
+    expect(Math.max(...apron)).toBeCloseTo(90 - 23 - 9.525 / 2 - 1.5, 6);
+    // Without a groove, or where one leaves no room, they stand as is usual; supports have none.
+    expect(Math.min(...middles(0, 13, 'Long apron 0'))).toBe(22.5);
+    expect(Math.min(...middles(8, 40, 'Long apron 0'))).toBe(22.5);
+    expect(Math.min(...middles(8, 13, 'Support 0'))).toBe(15);
   });
 });

@@ -1,7 +1,8 @@
 import { type Joint, type JointWork, resolveJoints } from '@kerfbook/functions/joints';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Piece } from '../scene.ts';
-import type { Format } from '../units.ts';
+import type { ShopSource } from '../shop/shop-plan.ts';
+import { type Format, mmFromOwn } from '../units.ts';
 import { type MarkedPieces, markedPieces } from './marking.ts';
 import { metSides } from './met-sides.ts';
 
@@ -15,6 +16,32 @@ export interface PocketScrews {
   readonly format: Format;
   /** Whose usual sizes are taken. */
   readonly units: OpenWorkbook['units'];
+  /** How far from the edges of a piece of this width, mm, the outer ones stand; as is usual where undefined. */
+  readonly fromEdge?: (part: string, width: number) => number | undefined;
+}
+
+/** Widest of a pocket, and the wood between it and a groove at the least, mm: common practice, no source. */
+const POCKET_WIDE = 9.525;
+const TO_GROOVE = 1.5;
+
+/**
+ * How far from the edge pockets stand in aprons that have the groove for buttons or clips in the same face: a screw's head
+ * that stands in the groove holds by half. As is usual where there is no groove, or no room beside it.
+ */
+export function clearOfGroove(
+  source: Pick<ShopSource, 'named' | 'units'>,
+): NonNullable<PocketScrews['fromEdge']> {
+  const numberOf = (name: string): number => {
+    const value = source.named(name)?.value;
+    return value?.kind === 'number' ? value.number : 0;
+  };
+  const held = numberOf('button_count') + numberOf('clip_count');
+  const edge = mmFromOwn(numberOf('groove_edge') + numberOf('groove_width'), source.units);
+  const least = edge + POCKET_WIDE / 2 + TO_GROOVE;
+  return (part, width) =>
+    held > 0 && edge > 0 && /apron/i.test(part) && width >= 2 * least + POCKET_WIDE
+      ? Math.max(least, width / 4)
+      : undefined;
 }
 
 /** Where pocket screws go. */
@@ -33,13 +60,15 @@ export interface PocketPlaces {
 export function pocketPlaces(
   pieces: readonly Piece[],
   work: Pick<JointWork, 'cuts'> | undefined,
-  { each, length, format, units }: PocketScrews,
+  { each, length, format, units, fromEdge }: PocketScrews,
 ): PocketPlaces {
   const joints = new Map<string, Joint>();
   for (const { part: into, told } of metSides(pieces, work)) {
     for (const { part } of told) {
       // No row of a table has it: what is wrong with it is said nowhere.
       const at = { sheet: '', row: joints.size, column: 0 };
+      const width = pieces.find((piece) => piece.part.name === part)?.part.width ?? 0;
+      const fromEnd = each > 1 ? fromEdge?.(part, width) : undefined;
       joints.set(JSON.stringify([part, into]), {
         at,
         cells: new Map(),
@@ -48,6 +77,7 @@ export function pocketPlaces(
         into,
         length,
         count: each,
+        ...(fromEnd === undefined ? {} : { fromEnd }),
       });
     }
   }

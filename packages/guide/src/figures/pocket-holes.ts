@@ -1,4 +1,10 @@
-import { type MarkedCut, type MarkedPieces, type Part, pocketPlaces } from '@kerfbook/drawing';
+import {
+  clearOfGroove,
+  type MarkedCut,
+  type MarkedPieces,
+  type Part,
+  pocketPlaces,
+} from '@kerfbook/drawing';
 import type { BuiltStep } from '../steps/built.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
@@ -70,6 +76,7 @@ function pocketsOf({ source, plan, scene, format }: Stage): readonly MarkedPiece
     length,
     format,
     units: source.units,
+    fromEdge: clearOfGroove(source),
   });
   const wanted = numberOf(source, 'pocket_screw_count');
   return wanted === undefined || wanted === count ? [...tabled, ...only(marked)] : tabled;
