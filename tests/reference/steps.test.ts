@@ -231,7 +231,11 @@ function numbersOff(book: Workbook, step: BuiltStep): readonly string[] {
   );
 }
 
-/** A named cell as a sentence has it: thousands apart, a space before its unit but for degrees and prices, loads as weights. */
+/**
+ * A named cell as a sentence has it: thousands apart, a space before its unit but for degrees and prices, loads as weights.
+ * Millimeters are told to the half and from 20 on to the whole, but for what was typed in halves; weights from 10 on in
+ * whole units, surfaces with three digits.
+ */
 function shownOf(book: Workbook, name: string): string {
   const cell = book.named(name);
   if (cell === undefined) return `(no ${name})`;
@@ -241,13 +245,30 @@ function shownOf(book: Workbook, name: string): string {
     const kg = cell.value.number / 9.80665;
     return `${(kg < 10 ? Math.round(kg * 10) / 10 : Math.round(kg)).toLocaleString('en-US')} kg`;
   }
-  const digits = /^(\D*)(\d{4,})(?=$|[ .])(.*)$/.exec(text);
+  const told = toldOf(text, cell.unit, cell.value.number);
+  const digits = /^(\D*)(\d{4,})(?=$|[ .])(.*)$/.exec(told);
   const apart =
     digits === null
-      ? text
+      ? told
       : `${digits[1]}${Number(digits[2]).toLocaleString('en-US')}${digits[3] ?? ''}`;
   if (cell.unit === '') return apart;
   return `${apart}${cell.unit === '°' || cell.unit.startsWith('/') ? '' : ' '}${cell.unit}`;
+}
+
+function toldOf(text: string, unit: string, own: number): string {
+  const shown = Number(text);
+  if (text === '' || Number.isNaN(shown)) return text;
+  if (unit === 'mm') {
+    const mm = Math.abs(own - shown) < 0.06 ? own : shown;
+    const isHalf = Math.abs(mm * 2 - Math.round(mm * 2)) < 2e-6;
+    if (Math.abs(mm) < 1 || isHalf) return text;
+    return String(Math.abs(mm) >= 20 ? Math.round(mm) : Math.round(mm * 2) / 2);
+  }
+  if (unit === 'kg' || unit === 'lb')
+    return Math.abs(shown) < 10 ? text : String(Math.round(shown));
+  if (unit !== 'm²' && unit !== 'ft²') return text;
+  const places = Math.max(0, 2 - Math.floor(Math.log10(Math.abs(shown) || 1)));
+  return String(Number(shown.toFixed(places)));
 }
 
 /** Parts that are not built exactly once, counted over the steps and not asked of the plan. */

@@ -1,7 +1,6 @@
 import { mmFromOwn } from '@kerfbook/drawing';
-import { withUnit } from '@kerfbook/workbook';
 import type { GuideSource } from '../source.ts';
-import { asMakersWrite } from '../text/as-written.ts';
+import { numberWords } from '../text/runs.ts';
 
 /** What a named cell comes to as a number, in its own unit; undefined where there is none. */
 export function numberOf(source: GuideSource, name: string): number | undefined {
@@ -21,8 +20,7 @@ export function wordsOf(source: GuideSource, name: string): string | undefined {
   if (cell === undefined || cell.value.kind === 'error' || cell.value.kind === 'empty') {
     return undefined;
   }
-  if (cell.value.kind !== 'number') return cell.shown.text;
-  return withUnit(asMakersWrite(cell.shown.text), cell.unit);
+  return cell.value.kind === 'number' ? numberWords(cell).words : cell.shown.text;
 }
 
 /** Which of some names no cell has with a number over 0, as they stand in a sentence. */

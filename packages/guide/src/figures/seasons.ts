@@ -1,6 +1,7 @@
 import { mmFromOwn, ownFromMm, railsOf } from '@kerfbook/drawing';
 import { showValue, withUnit } from '@kerfbook/workbook';
 import type { BuiltStep } from '../steps/built.ts';
+import { saidMm } from '../text/as-said.ts';
 import { plainText } from '../text/runs.ts';
 import type { Figure } from './figure.ts';
 import { lengthOf, needs } from './named-cells.ts';
@@ -95,7 +96,8 @@ interface Told {
 /** Inches to 1/32: what moves is less than a sixteenth tells. */
 function fine({ source }: Stage, mm: number): string {
   const { units, currency } = source;
-  const number = Number(ownFromMm(mm, units).toPrecision(12));
+  const own = Number(ownFromMm(mm, units).toPrecision(12));
+  const number = units === 'us' ? own : saidMm(own);
   const show = units === 'us' ? ({ as: 'fraction', denominator: 32 } as const) : undefined;
   const { text } = showValue(
     { kind: 'number', number },

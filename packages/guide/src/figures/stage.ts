@@ -1,5 +1,4 @@
 import {
-  bookFormat,
   buildScene,
   chooseEye,
   type DetailPicture,
@@ -20,6 +19,7 @@ import {
 import type { Plan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
 import type { BuiltStep } from '../steps/built.ts';
+import { guideFormat } from '../text/as-said.ts';
 import { spokenSvg } from '../words/spoken-svg.ts';
 import type { FigureOptions } from './figure.ts';
 import { asWritten, type Speak, speakOf } from './speak.ts';
@@ -49,7 +49,7 @@ export class Stage {
     this.options = options;
     this.isTurned = isTurned;
     this.speak = speakOf(source, plan);
-    this.format = bookFormat(source);
+    this.format = guideFormat(source);
     this.scene = buildScene(plan.parts.parts);
     this.#stepOf = new Map(
       plan.steps.flatMap(({ number, parts }) => parts.map((part) => [part, number] as const)),

@@ -1,13 +1,8 @@
-import {
-  bookFormat,
-  type CutItem,
-  type CutList,
-  cutList,
-  isCountedByName,
-} from '@kerfbook/drawing';
+import { type CutItem, type CutList, cutList, isCountedByName } from '@kerfbook/drawing';
 import { type CheckState, showValue, unitShown } from '@kerfbook/workbook';
 import { type Plan, readPlan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
+import { guideFormat } from '../text/as-said.ts';
 import { asMakersWrite } from '../text/as-written.ts';
 import { numberWords, type Run } from '../text/runs.ts';
 import type { Spoken, Translation } from '../words/second-language.ts';
@@ -160,7 +155,7 @@ export function makingOf(source: GuideSource, options: GuideOptions, wanted?: Tr
     measure,
     hours: (hours) => number(hoursWords(hours)),
     size: (mm) => measure(ownFromMm(mm, source), 'length'),
-    length: bookFormat(source),
+    length: guideFormat(source),
     named: (name) => {
       const cell = source.named(name);
       if (cell === undefined || cell.value.kind === 'empty' || cell.value.kind === 'error') {

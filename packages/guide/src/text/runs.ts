@@ -1,5 +1,6 @@
 import { type At, type CellView, filledSentence, withUnit } from '@kerfbook/workbook';
 import type { GuideSource } from '../source.ts';
+import { asSaid } from './as-said.ts';
 import { asMakersWrite } from './as-written.ts';
 import { spoken } from './spoken.ts';
 
@@ -103,8 +104,8 @@ export function numberWords({
     return { words: said, aloud: said };
   }
   if (unit === 'N' || unit === 'kN') return weightWords(value.number);
-  const words = withUnit(asMakersWrite(shown.text), unit);
-  return { words, aloud: spoken(shown, unit) };
+  const said = asSaid(shown, unit, value.number);
+  return { words: withUnit(asMakersWrite(said.text), unit), aloud: spoken(said, unit) };
 }
 
 /** Standard gravity, m/s²: exact by definition (NIST SP 811, appendix B). */

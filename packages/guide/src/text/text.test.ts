@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { stepBook } from '../testing/step-book.ts';
+import { asSaid, guideFormat, saidMm } from './as-said.ts';
 import { asMakersWrite } from './as-written.ts';
 import { numberWords, plainText, runsOf } from './runs.ts';
 import { spoken } from './spoken.ts';
@@ -59,5 +60,48 @@ describe('numbers in sentences', () => {
   ])('loads of %d N are said as what weighs so much: %s', (number, words, aloud) => {
     const cell = { value: { kind: 'number', number }, shown: { text: String(number) }, unit: 'N' };
     expect(numberWords(cell as Parameters<typeof numberWords>[0])).toEqual({ words, aloud });
+  });
+});
+
+describe('sizes as a shop says them', () => {
+  // Inches, exact by definition (NIST SP 811, appendix B): 3/4, 1/4, 1, 3 1/2 and 84 of them.
+  it.each([
+    [19.05, 19],
+    [6.35, 6.5],
+    [25.4, 25],
+    [88.9, 89],
+    [2133.6, 2134],
+    // A thirty-second and less is a gap.
+    [0.79375, 0.79375],
+    // Typed in halves, however long.
+    [63.5, 63.5],
+    [762.5, 762.5],
+    [-19.05, -19],
+    [0, 0],
+  ])('%s mm is %s', (mm, said) => {
+    expect(saidMm(mm)).toBe(said);
+  });
+
+  it.each([
+    ['19.1', 'mm', 19.05, '19'],
+    // Of 3/4 in a workbook in inches that shows the cell in millimeters.
+    ['19.1', 'mm', 0.75, '19'],
+    ['762.5', 'mm', 762.5, '762.5'],
+    ['0.8', 'mm', 0.79375, '0.8'],
+    ['115.8', 'lb', 115.77, '116'],
+    ['7.2', 'lb', 7.21, '7.2'],
+    ['78.49', 'ft²', 78.49, '78.5'],
+    ['8.622', 'm²', 8.622, '8.62'],
+    ['12.5', 'h', 12.5, '12.5'],
+    ['3', 'lb', 3, '3'],
+  ])('%s %s is told as %s holds it: %s', (text, unit, own, said) => {
+    expect(asSaid({ text }, unit, own).text).toBe(said);
+  });
+
+  it('leaves fractions of an inch as their cell shows them', () => {
+    const shown = { text: '33 3/16', fraction: { whole: '33', over: '3', under: '16' } };
+    expect(asSaid(shown, 'in', 33.1875)).toEqual(shown);
+    expect(guideFormat({ units: 'us', currency: 'USD' })(19.05)).toBe('3/4');
+    expect(guideFormat({ units: 'metric', currency: 'EUR' })(19.05)).toBe('19');
   });
 });

@@ -1,0 +1,60 @@
+import { bookFormat, type Format } from '@kerfbook/drawing';
+import type { Shown } from '@kerfbook/workbook';
+import type { GuideSource } from '../source.ts';
+
+/** From here on a rule is read to the millimeter, and below it to half of one, mm. */
+const WHOLE_FROM = 20;
+/** What is less is a gap, and told as its cell shows it, mm. */
+const AS_SHOWN_UNDER = 1;
+/** A length that is this near to a half is one: it was typed so, mm. */
+const TYPED = 1e-6;
+
+/**
+ * A length as it is said in a shop that works in millimeters: to the half, and from 20 on to the whole. An inch turned
+ * into millimeters is 25.4 of them, and nobody marks that. What was typed in halves stays as it is.
+ */
+export function saidMm(mm: number): number {
+  const size = Math.abs(mm);
+  if (size < AS_SHOWN_UNDER || Math.abs(2 * size - Math.round(2 * size)) < 2 * TYPED) return mm;
+  const rounded = size < WHOLE_FROM ? Math.round(2 * size) / 2 : Math.round(size);
+  return mm < 0 ? -rounded : rounded;
+}
+
+/** Writes lengths for a plan that others build from: as its workbook shows them, in millimeters as a shop says them. */
+export function guideFormat(source: Pick<GuideSource, 'units' | 'currency'>): Format {
+  const write = bookFormat(source);
+  return source.units === 'us' ? write : (mm) => write(saidMm(mm));
+}
+
+const WEIGHTS = new Set(['lb', 'kg']);
+const AREAS = new Set(['ft²', 'm²']);
+/** From here on a weight is told in whole units: so does the scale that it is lifted with. */
+const WHOLE_WEIGHT = 10;
+/** Digits that a surface is told with. */
+const AREA_DIGITS = 3;
+
+/**
+ * A number as a sentence of a plan says it: its cell shows it finer than anyone measures it.
+ * @param own what the cell holds, in the workbook's own unit
+ */
+export function asSaid(
+  shown: Pick<Shown, 'text' | 'fraction'>,
+  unit: string,
+  own: number,
+): Pick<Shown, 'text' | 'fraction'> {
+  const read = Number(shown.text);
+  if (shown.fraction !== undefined || shown.text.trim() === '' || !Number.isFinite(read)) {
+    return shown;
+  }
+  // A cell may show another unit than its workbook's own: then only what it shows is in millimeters.
+  if (unit === 'mm')
+    return { text: plain(saidMm(Math.abs(read - own) < 0.06 ? own : read), shown) };
+  if (WEIGHTS.has(unit) && Math.abs(read) >= WHOLE_WEIGHT)
+    return { text: String(Math.round(read)) };
+  if (AREAS.has(unit)) return { text: String(Number(read.toPrecision(AREA_DIGITS))) };
+  return shown;
+}
+
+/** As its cell writes it where that is the same number. */
+const plain = (said: number, { text }: Pick<Shown, 'text'>): string =>
+  Math.abs(said - Number(text)) < TYPED || Math.abs(said) < AS_SHOWN_UNDER ? text : String(said);
