@@ -2,6 +2,7 @@ import {
   type At,
   BookState,
   type CellDocument,
+  cellOf,
   columnName,
   formulaOf,
   type Node,
@@ -12,6 +13,7 @@ import {
 import type { CellValue, OpenWorkbook } from '@kerfbook/workbook';
 import { aboutSheet } from './about-sheet.ts';
 import { checksSheet } from './checks-sheet.ts';
+import type { FigureSource } from './figure-forms.ts';
 import type {
   FlatBook,
   FlatCell,
@@ -112,7 +114,7 @@ export class Flattening {
     home: { readonly sheet: string; readonly evaluates: string },
   ): { readonly formula: FlatFormula } | { readonly why: string } {
     if (root === undefined) return { why: 'It cannot be read.' };
-    const outcome = outcomeOf(root, this.#book.units);
+    const outcome = outcomeOf(root, this.#book.units, this.#figures(home));
     if (!outcome.kept) return outcome;
     const { kept: _kept, ...formula } = outcome;
     const text = writeFormula(formula.root, this.writing(home.sheet));
@@ -133,6 +135,40 @@ export class Flattening {
     return sameValue(comes, value)
       ? { formula }
       : { why: 'Written out in standard functions it would not come to the same.' };
+  }
+
+  /** Figures are asked of the workbook once for each word. */
+  readonly #asked = new Map<string, number | undefined>();
+
+  #figures({
+    sheet,
+    evaluates,
+  }: {
+    readonly sheet: string;
+    readonly evaluates: string;
+  }): FigureSource {
+    return {
+      wordsOf: (argument) => {
+        if (argument.kind === 'text') return [argument.value];
+        const at =
+          argument.kind === 'name'
+            ? this.state.named(argument.name)
+            : argument.kind === 'reference' && argument.to.to === undefined
+              ? cellOf(argument.to.from, argument.to.sheet ?? sheet, this.state)
+              : undefined;
+        const words =
+          at === undefined ? undefined : this.#book.choices(at)?.map(({ text }) => text);
+        // A star or a question mark stands for other letters where a word is looked for.
+        return words?.some((word) => /[*?~]/.test(word)) === true ? undefined : words;
+      },
+      number: (formula) => {
+        if (!this.#asked.has(formula)) {
+          const value = this.#book.evaluate(formula, evaluates);
+          this.#asked.set(formula, value.kind === 'number' ? value.number : undefined);
+        }
+        return this.#asked.get(formula);
+      },
+    };
   }
 
   #sheet(id: string): FlatSheet {

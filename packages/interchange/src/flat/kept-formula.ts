@@ -1,6 +1,7 @@
 import { childrenOf, type Node } from '@kerfbook/document';
 import { ourFunction, standardFunction } from '@kerfbook/functions';
 import type { UnitSystem } from '@kerfbook/wood';
+import { type FigureSource, figureForm } from './figure-forms.ts';
 import { readsRanges, takesThere, writtenFunction } from './known-functions.ts';
 import { standardForm } from './standard-forms.ts';
 
@@ -18,7 +19,7 @@ export type Outcome =
 const DEEPEST = 60;
 
 /** Decides by the formula alone; whether what is written out comes to the same is looked at by who asks. */
-export function outcomeOf(root: Node, system: UnitSystem): Outcome {
+export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource): Outcome {
   const found: { why: string | undefined; isWrittenOut: boolean } = {
     why: undefined,
     isWrittenOut: false,
@@ -34,7 +35,9 @@ export function outcomeOf(root: Node, system: UnitSystem): Outcome {
           found.why = troubleOf(node.name, args.length);
           return { ...node, args };
         }
-        const form = standardForm(node.name, args, system);
+        const form =
+          standardForm(node.name, args, system) ??
+          (figures === undefined ? undefined : figureForm(node.name, args, system, figures));
         if (form === undefined) {
           found.why = `${node.name} is a function of Kerfbook that other programs do not have.`;
           return node;

@@ -52,9 +52,20 @@ function argument(
       return units === 'metric' ? Math.round(random() * 60) : Math.round(30 + random() * 120);
     case 'percent':
       return Math.round(random() * 900) / 10;
+    case 'coverage':
+      return 50 + random() * 500;
     default:
       return name === 'clamp_rating' ? 100 + Math.round(random() * 900) : 1 + random() * 500;
   }
+}
+
+const GRITS = [40, 50, 60, 80, 100, 120, 150, 180, 220, 240, 280, 320, 360, 400, 500, 600];
+
+/** An area, two grits of which the second is no coarser, and a pace. */
+function sanding(random: () => number): readonly number[] {
+  const first = Math.floor(random() * GRITS.length);
+  const last = first + Math.floor(random() * (GRITS.length - first));
+  return [1 + random() * 5000, GRITS[first] ?? 0, GRITS[last] ?? 0, 1000 + random() * 9000];
 }
 
 function written(text: string, book: Workbook): string | undefined {
@@ -83,7 +94,10 @@ describe('functions of ours, written out in standard ones', () => {
           const needed = about?.args.filter((one) => !('optional' in one && one.optional)) ?? [];
           const all = about?.args ?? [];
           const some = round % 2 === 0 ? all : all.slice(0, needed.length);
-          const args = some.map(({ quantity, name: of }) => argument(quantity, of, units, random));
+          const args =
+            name === 'SANDING_HOURS'
+              ? sanding(random)
+              : some.map(({ quantity, name: of }) => argument(quantity, of, units, random));
           const call = `=${name}(${args.join(',')})`;
           const ours: CellValue = book.evaluate(call);
           if (ours.kind === 'error') continue;

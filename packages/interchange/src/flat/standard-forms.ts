@@ -3,13 +3,15 @@ import type { UnitSystem } from '@kerfbook/wood';
 
 /**
  * Functions of ours that come to the same when they are written out in functions that every office program has. Each
- * form is of the arguments by name, in the workbook's own units; `a` to `e` stand for the first to the fifth. Where
+ * form is of the arguments by name, in the workbook's own units; `a` to `f` stand for the first to the sixth. Where
  * ours refuses an argument (a length below nothing), a form goes on: it is checks that tell of that.
  */
 interface Form {
   /** Needed arguments, and what the others are where they are left out. */
   readonly needs: number;
   readonly or?: readonly (string | undefined)[];
+  /** The same in millimeters, where that is another number. */
+  readonly orMetric?: readonly (string | undefined)[];
   readonly us: string;
   /** Where it is another one in millimeters; the same otherwise. */
   readonly metric?: string;
@@ -32,6 +34,9 @@ function emc(t: string): string {
   const kh = `(${k}*b/100)`;
   return `1800/${w}*(${kh}/(1-${kh})+(${k1}*${kh}+2*${k1}*${k2}*${kh}^2)/(1+${k1}*${kh}+${k1}*${k2}*${kh}^2))`;
 }
+
+/** Grits of the P scale that a sanding sequence goes by; every second one is left out where that still arrives. */
+const GRITS = '{40,50,60,80,100,120,150,180,220,240,280,320,360,400,500,600}';
 
 const FORMS: Readonly<Record<string, Form>> = {
   IN: { needs: 1, us: 'a', metric: 'a*25.4' },
@@ -61,19 +66,51 @@ const FORMS: Readonly<Record<string, Form>> = {
   },
   FASTENER_COUNT: { needs: 2, or: ['0'], us: POINTS },
   EMC: { needs: 2, us: emc('a'), metric: emc('(a*1.8+32)') },
+  TENON_COUNT: { needs: 2, us: `MAX(1,${up('a/(6*b)')})` },
+  TENON_WIDTH: { needs: 1, or: ['0'], us: 'IF(b=0,a*2/3,a/2-b)' },
+  TENON_THICKNESS: {
+    needs: 1,
+    or: [undefined],
+    us: 'a/3',
+    full: { args: 2, as: 'ROUND(ROUND(a/3/b,9),0)*b' },
+  },
+  FENCE_STOP: { needs: 4, us: 'a+MIN((d-1)*c,MAX(0,b-c))' },
+  GROOVE_PASSES: { needs: 2, us: `MAX(1,${up('a/b')})` },
+  SCREW_LONGEST: { needs: 3, or: ['0.25'], orMetric: ['6.35'], us: `${down('(a+b-c)/d')}*d` },
+  SLOT_LENGTH: { needs: 2, or: ['0'], us: 'a+b+c' },
+  // A weight of one kilogram presses with 9.80665 N (NIST SP 811, standard gravity).
+  TIP_LOAD: { needs: 3, us: 'a*c/b', metric: 'a*9.80665*c/b' },
+  TIP_SHARE: {
+    needs: 4,
+    or: ['0', '0'],
+    us: '(c*MAX(0,d)+e*f)/(a*b+c*MAX(0,-d))',
+    metric: '(c*MAX(0,d)+e*f)/(a*9.80665*b+c*MAX(0,-d))',
+  },
+  // 225 in² for a fluid ounce, in mm² for a milliliter: 29.5735295625 mL exactly (NIST Handbook 44, appendix C).
+  GLUE_VOLUME: {
+    needs: 1,
+    or: ['225'],
+    orMetric: ['225*645.16/29.5735295625'],
+    us: 'a/b',
+  },
+  FINISH_VOLUME: { needs: 3, or: ['0', '25'], us: 'a*(b+e/100)/c/(1-d/100)' },
+  SANDING_HOURS: { needs: 4, us: `a*(${up(`(MATCH(c,${GRITS},0)-MATCH(b,${GRITS},0))/2`)}+1)/d` },
+  WORK_HOURS: { needs: 3, or: ['0'], us: '(a+b*c)*(1+d/100)' },
   PRICE_FOR_MARGIN: { needs: 2, us: 'a/(1-b/100)' },
   PRICE_FOR_MARKUP: { needs: 2, us: 'a*(1+b/100)' },
   PRICE_WITH_TAX: { needs: 2, us: 'a*(1+b/100)' },
 };
 
-const LETTERS = ['a', 'b', 'c', 'd', 'e'] as const;
+const LETTERS = ['a', 'b', 'c', 'd', 'e', 'f'] as const;
+/** A figure that is looked up. */
+const FIGURE = 'k_';
 const read = new Map<string, Node>();
 
 function formRoot(text: string): Node {
   let root = read.get(text);
   if (root === undefined) {
     // A letter by itself may stand for a column.
-    root = readTyped(`=${text.replaceAll(/\b[a-e]\b/g, '$&_')}`).root;
+    root = readTyped(`=${text.replaceAll(/\b[a-fk]\b/g, '$&_')}`).root;
     if (root === undefined) throw new TypeError(`the form ${text} cannot be read`);
     read.set(text, root);
   }
@@ -98,25 +135,33 @@ export function standardForm(
   const most = form.needs + (form.or?.length ?? 0);
   if (given.length > most || given.slice(0, form.needs).includes(undefined)) return undefined;
   if (given.length < form.needs) return undefined;
-  const isFull =
-    form.full !== undefined &&
-    given.length === form.full.args &&
-    !given.slice(3).includes(undefined);
-  // A force without a clamp's rating is for the function itself to refuse.
-  if (!isFull && form.full !== undefined && given.slice(3).some((arg) => arg !== undefined))
-    return undefined;
-  const text = isFull ? form.full?.as : system === 'metric' ? (form.metric ?? form.us) : form.us;
-  if (text === undefined) return undefined;
-  const values = LETTERS.map((_, at) => {
-    const one = given[at];
-    if (one !== undefined) return inBrackets(one);
-    const otherwise = form.or?.[at - form.needs];
-    return otherwise === undefined ? undefined : formRoot(otherwise);
-  });
-  const whole = placed(
-    formRoot(text),
-    (name) => values[LETTERS.findIndex((letter) => name === `${letter}_`)],
+  const { full } = form;
+  const isFull = full !== undefined && given.length === full.args && !given.includes(undefined);
+  const or = system === 'metric' ? (form.orMetric ?? form.or) : form.or;
+  // What has no form of its own where it is given is for the function itself.
+  const isMore = given.some(
+    (arg, at) => arg !== undefined && at >= form.needs && form.or?.[at - form.needs] === undefined,
   );
+  if (!isFull && isMore) return undefined;
+  const text = isFull ? full.as : system === 'metric' ? (form.metric ?? form.us) : form.us;
+  const values = LETTERS.map((_, at) => {
+    const otherwise = or?.[at - form.needs];
+    return given[at] ?? (otherwise === undefined ? undefined : formRoot(otherwise));
+  });
+  return placedForm(text, values);
+}
+
+/** A form with arguments in their places, within brackets; undefined where one that it needs is missing. */
+export function placedForm(
+  text: string,
+  args: readonly (Node | undefined)[],
+  figure?: Node,
+): Node | undefined {
+  const whole = placed(formRoot(text), (name) => {
+    if (name === FIGURE) return figure;
+    const one = args[LETTERS.findIndex((letter) => name === `${letter}_`)];
+    return one === undefined ? undefined : inBrackets(one);
+  });
   return whole === undefined ? undefined : { kind: 'bracket', of: whole };
 }
 

@@ -1,0 +1,151 @@
+import type { Node } from '@kerfbook/document';
+import type { UnitSystem } from '@kerfbook/wood';
+import { placedForm } from './standard-forms.ts';
+
+/**
+ * Functions of ours that rest on a figure of a published table, found by a word: the wood, the way it is sawn, the
+ * gauge of a screw. Written out, the figures of all words that the cell offers stand in the formula, and the word is
+ * looked for among them; a word that is not offered is not found there.
+ */
+interface FigureForm {
+  /** Needed arguments and all that there may be. */
+  readonly needs: number;
+  readonly most: number;
+  /** Which of them are words, counted from 0, and what they are where they are left out. */
+  readonly words: readonly { readonly at: number; readonly or?: string }[];
+  /** What the figure of words is, as a formula of ours. */
+  asks(words: readonly string[]): string;
+  /** The whole of arguments by letters, with the figure as `k`. */
+  readonly us: string;
+  readonly metric?: string;
+}
+
+const text = (word: string): string => `"${word.replaceAll('"', '""')}"`;
+
+/** Wood Handbook (FPL-GTR-190) chapter 4, as `gravity.ts` of the trade's arithmetic has it, with G at 12 % as `k`. */
+const weight = (water: string): string => `b*${water}*(1+c/100)/(1/k+0.159-0.265*MAX(0,30-c)/30)`;
+
+const FORMS: Readonly<Record<string, FigureForm>> = {
+  MOVEMENT: {
+    needs: 4,
+    most: 5,
+    words: [{ at: 1 }, { at: 4, or: 'flat' }],
+    asks: ([species = '', cut = '']) => `=MOVEMENT(1,${text(species)},0,1,${text(cut)})`,
+    us: 'a*(d-c)*k',
+  },
+  MOVEMENT_SWING: {
+    needs: 4,
+    most: 5,
+    words: [{ at: 1 }, { at: 4, or: 'flat' }],
+    asks: ([species = '', cut = '']) => `=MOVEMENT(1,${text(species)},0,1,${text(cut)})`,
+    us: 'ABS(a*(d-c)*k)',
+  },
+  QUARTERS_ROUGH: {
+    needs: 1,
+    most: 1,
+    words: [{ at: 0 }],
+    asks: ([quarters = '']) => `=QUARTERS_ROUGH(${text(quarters)})`,
+    us: 'k',
+  },
+  QUARTERS_PLANED: {
+    needs: 1,
+    most: 1,
+    words: [{ at: 0 }],
+    asks: ([quarters = '']) => `=QUARTERS_PLANED(${text(quarters)})`,
+    us: 'k',
+  },
+  SCREW_DIAMETER: {
+    needs: 1,
+    most: 1,
+    words: [{ at: 0 }],
+    asks: ([gauge = '']) => `=SCREW_DIAMETER(${text(gauge)})`,
+    us: 'k',
+  },
+  WOOD_WEIGHT: {
+    needs: 3,
+    most: 3,
+    words: [{ at: 0 }],
+    asks: ([species = '']) => `=SPECIFIC_GRAVITY(${text(species)})`,
+    us: weight('62.4/1728'),
+    // 62.4 lb/ft³ in kg/mm³: 0.45359237 kg and 304.8 mm (NIST SP 811, appendix B).
+    metric: weight('62.4*0.45359237/304.8^3'),
+  },
+};
+
+/** What is asked to write a figure out. */
+export interface FigureSource {
+  /** The words that may stand for an argument, the one it is now among them; undefined where that cannot be told. */
+  wordsOf(argument: Node): readonly string[] | undefined;
+  /** The number that a formula of ours comes to; undefined where it is none. */
+  number(formula: string): number | undefined;
+}
+
+/** Figures in one formula at the most: it has to be read by people too, and by programs that read 8,192 letters. */
+const MOST_FIGURES = 120;
+
+/** A call of ours with its figures written out; undefined where there is no such form. */
+export function figureForm(
+  name: string,
+  args: readonly Node[],
+  system: UnitSystem,
+  source: FigureSource,
+): Node | undefined {
+  const form = Object.hasOwn(FORMS, name) ? FORMS[name] : undefined;
+  if (form === undefined || args.length < form.needs || args.length > form.most) return undefined;
+  const given = args.map((arg) => (arg.kind === 'nothing' ? undefined : arg));
+  const keys: { readonly node: Node; readonly words: readonly string[] }[] = [];
+  for (const { at, or } of form.words) {
+    const node = given[at] ?? (or === undefined ? undefined : { kind: 'text' as const, value: or });
+    const words = node === undefined ? undefined : source.wordsOf(node);
+    if (node === undefined || words === undefined || words.length === 0) return undefined;
+    keys.push({ node, words });
+  }
+  const figure = lookedUp(form, keys, source);
+  if (figure === undefined) return undefined;
+  const whole = system === 'metric' ? (form.metric ?? form.us) : form.us;
+  return placedForm(whole, given, figure);
+}
+
+/** The figures of all words, and the one that is meant. */
+function lookedUp(
+  form: FigureForm,
+  keys: readonly { readonly node: Node; readonly words: readonly string[] }[],
+  source: FigureSource,
+): Node | undefined {
+  const [first, second] = keys;
+  if (first === undefined) return undefined;
+  const across = second?.words ?? [''];
+  if (first.words.length * across.length > MOST_FIGURES) return undefined;
+  const rows: { readonly word: string; readonly figures: readonly number[] }[] = [];
+  for (const word of first.words) {
+    const figures = across.map((other) => source.number(form.asks([word, other])));
+    if (figures.every((one): one is number => one !== undefined)) rows.push({ word, figures });
+  }
+  if (rows.length === 0) return undefined;
+  if (rows.length === 1 && across.length === 1 && first.node.kind === 'text') {
+    return { kind: 'number', value: rows[0]?.figures[0] ?? 0 };
+  }
+  const table: Node = {
+    kind: 'array',
+    rows: rows.map(({ figures }) => figures.map((value) => ({ kind: 'number', value }))),
+  };
+  const places: Node[] = [
+    placeOf(
+      first.node,
+      rows.map(({ word }) => word),
+    ),
+  ];
+  if (second !== undefined) places.push(placeOf(second.node, across));
+  else places.push({ kind: 'number', value: 1 });
+  return { kind: 'call', name: 'INDEX', args: [table, ...places] };
+}
+
+/** Where a word stands among others; a word that is written there needs no looking for. */
+function placeOf(node: Node, words: readonly string[]): Node {
+  if (node.kind === 'text' && words.length === 1) return { kind: 'number', value: 1 };
+  const list: Node = { kind: 'array', rows: [words.map((value) => ({ kind: 'text', value }))] };
+  return { kind: 'call', name: 'MATCH', args: [node, list, { kind: 'number', value: 0 }] };
+}
+
+/** Names of the functions whose figures can be written out. */
+export const FIGURES_WRITTEN_OUT: readonly string[] = Object.keys(FORMS);
