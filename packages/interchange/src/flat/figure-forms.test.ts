@@ -14,6 +14,12 @@ const FORMULAS: Readonly<Record<string, string>> = {
   QUARTERS_ROUGH: '=QUARTERS_ROUGH(quarters)+across',
   QUARTERS_PLANED: '=QUARTERS_PLANED(quarters)',
   SCREW_DIAMETER: '=SCREW_DIAMETER(gauge)',
+  STIFFNESS: '=STIFFNESS(wood)',
+  BENDING_STRENGTH: '=BENDING_STRENGTH(wood)/4',
+  SAG_POINT: '=SAG_POINT(across,wet,dry/4,dry/4,wood)',
+  SAG_UNIFORM: '=SAG_UNIFORM(across,wet/20,dry/4,dry/4,wood)',
+  SHEET_WEIGHT: '=SHEET_WEIGHT(sheet_good,room,dry/8)',
+  FRAME_PANEL_WIDTH: '=FRAME_PANEL_WIDTH(across,dry,wood,dry,wet,,cut)',
   WOOD_WEIGHT: '=WOOD_WEIGHT(wood,room,wet)',
 };
 
@@ -32,6 +38,7 @@ function bookIn(units: 'us' | 'metric'): Workbook {
     input('quarters', '8/4', ['4/4', '5/4', '8/4', '16/4']),
     input('gauge', '#8', ['#6', '#8', '#10']),
     input('room', 5000),
+    input('sheet_good', 'MDF', ['MDF', 'birch plywood', 'hardwood plywood']),
   ];
   const loaded = loadValue({
     kerfbook: 8,

@@ -15,6 +15,8 @@ interface FigureForm {
   readonly words: readonly { readonly at: number; readonly or?: string }[];
   /** What the figure of words is, as a formula of ours. */
   asks(words: readonly string[]): string;
+  /** What other arguments are where they are left out, in inches and in millimeters; by places from 0. */
+  readonly or?: Readonly<Record<number, { readonly us: number; readonly metric: number }>>;
   /** The whole of arguments by letters, with the figure as `k`. */
   readonly us: string;
   readonly metric?: string;
@@ -61,6 +63,49 @@ const FORMS: Readonly<Record<string, FigureForm>> = {
     asks: ([gauge = '']) => `=SCREW_DIAMETER(${text(gauge)})`,
     us: 'k',
   },
+  STIFFNESS: {
+    needs: 1,
+    most: 1,
+    words: [{ at: 0 }],
+    asks: ([word = '']) => `=STIFFNESS(${text(word)})`,
+    us: 'k',
+  },
+  BENDING_STRENGTH: {
+    needs: 1,
+    most: 1,
+    words: [{ at: 0 }],
+    asks: ([word = '']) => `=BENDING_STRENGTH(${text(word)})`,
+    us: 'k',
+  },
+  SAG_POINT: {
+    needs: 5,
+    most: 5,
+    words: [{ at: 4 }],
+    asks: ([species = '']) => `=STIFFNESS(${text(species)})`,
+    us: 'b*a^3/48/(k*c*d^3/12)',
+  },
+  SAG_UNIFORM: {
+    needs: 5,
+    most: 5,
+    words: [{ at: 4 }],
+    asks: ([species = '']) => `=STIFFNESS(${text(species)})`,
+    us: '5/384*b*a^4/(k*c*d^3/12)',
+  },
+  SHEET_WEIGHT: {
+    needs: 3,
+    most: 3,
+    words: [{ at: 0 }],
+    asks: ([sheet = '']) => `=SHEET_WEIGHT(${text(sheet)},100,0.5)/50`,
+    us: 'b*c*k',
+  },
+  FRAME_PANEL_WIDTH: {
+    needs: 5,
+    most: 7,
+    words: [{ at: 2 }, { at: 6, or: 'flat' }],
+    asks: ([species = '', cut = '']) => `=MOVEMENT(1,${text(species)},0,1,${text(cut)})`,
+    or: { 5: { us: 1 / 16, metric: 25.4 / 16 } },
+    us: '(a+2*(b-f))/(1+MAX(0,(e-d)*k))',
+  },
   WOOD_WEIGHT: {
     needs: 3,
     most: 3,
@@ -92,7 +137,7 @@ export function figureForm(
 ): Node | undefined {
   const form = Object.hasOwn(FORMS, name) ? FORMS[name] : undefined;
   if (form === undefined || args.length < form.needs || args.length > form.most) return undefined;
-  const given = args.map((arg) => (arg.kind === 'nothing' ? undefined : arg));
+  const given: (Node | undefined)[] = args.map((arg) => (arg.kind === 'nothing' ? undefined : arg));
   const keys: { readonly node: Node; readonly words: readonly string[] }[] = [];
   for (const { at, or } of form.words) {
     const node = given[at] ?? (or === undefined ? undefined : { kind: 'text' as const, value: or });
@@ -103,6 +148,9 @@ export function figureForm(
   const figure = lookedUp(form, keys, source);
   if (figure === undefined) return undefined;
   const whole = system === 'metric' ? (form.metric ?? form.us) : form.us;
+  for (const [at, usual] of Object.entries(form.or ?? {})) {
+    given[Number(at)] ??= { kind: 'number', value: usual[system] };
+  }
   return placedForm(whole, given, figure);
 }
 
