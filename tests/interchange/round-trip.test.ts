@@ -60,7 +60,7 @@ describe('every template, out to xlsx and in again', () => {
     expect(back.names().map((one) => one.name)).toEqual(book.names().map((one) => one.name));
   });
 
-  it('is counted on the page, a line for each', () => {
+  it('is counted on the page, a line for each (node tests/scripts/goes-along-page.mjs)', () => {
     expect(readFileSync(PAGE, 'utf8')).toBe(goesAlongPage());
   });
 });

@@ -13,6 +13,8 @@ import type { Flattening } from './flatten.ts';
 const HEADS = ['Check', 'Holds', 'State', 'What it says', 'What must hold'] as const;
 const WIDTHS = [260, 70, 90, 520, 420] as const;
 const HOLDS = 1;
+/** Programs that show yes and no as 1 and 0 are told to say it. */
+const YES_OR_NO = '[=1]"yes";[=0]"no";General';
 const STATES = { pass: 'OK', care: 'warning', stop: 'problem', unknown: "can't tell" } as const;
 
 /** The checks as a sheet of their own, and the cells that follow them. */
@@ -65,6 +67,7 @@ export function checksSheet(
         column: HOLDS,
         value,
         ...(formula === undefined ? {} : { formula }),
+        format: YES_OR_NO,
         look: { role: 'calculated' },
         ...('why' in found ? { remark: `Its last state. ${found.why}` } : {}),
       },

@@ -83,3 +83,6 @@ export interface CellIn {
 
 /** Cells with something in them that are read at most, of a whole file. */
 export const MOST_CELLS = 250_000;
+
+/** Formulas that are read at most, of a whole file: a workbook of so many takes seconds to open. */
+export const MOST_FORMULAS = 50_000;

@@ -1,5 +1,5 @@
 import { LIMITS, parseAddress } from '@kerfbook/document';
-import { MOST_CELLS } from '../taking/coming-in.ts';
+import { MOST_CELLS, MOST_FORMULAS } from '../taking/coming-in.ts';
 import { Unreadable } from '../unreadable.ts';
 import { readXml, type Said } from '../xml/read.ts';
 import { unspelled } from '../xml/write.ts';
@@ -80,6 +80,7 @@ const ALSO = new Set([
 /** What reading a sheet needs to know of those before it. */
 export interface Counted {
   cells: number;
+  formulas: number;
 }
 
 /** Reads a sheet's part, one cell after the other. */
@@ -109,11 +110,9 @@ export function readSheet(bytes: Uint8Array, part: string, counted: Counted): Ra
     }
     if (!hasValue && formula === undefined && said.s === undefined) return;
     counted.cells += 1;
-    if (counted.cells > MOST_CELLS) {
-      throw new Unreadable(
-        `The file has more than ${MOST_CELLS.toLocaleString('en-US')} cells in use; it is not opened.`,
-      );
-    }
+    if (formula !== undefined) counted.formulas += 1;
+    if (counted.cells > MOST_CELLS) throw tooMany(MOST_CELLS, 'cells in use');
+    if (counted.formulas > MOST_FORMULAS) throw tooMany(MOST_FORMULAS, 'formulas');
     const style = Number(said.s ?? 0);
     cells.push({
       row,
@@ -229,6 +228,11 @@ export function readSheet(bytes: Uint8Array, part: string, counted: Counted): Ra
   });
   return { cells, columns, rows, frozen, merged, rules, beyond, also };
 }
+
+const tooMany = (most: number, what: string): Unreadable =>
+  new Unreadable(
+    `The file has more than ${most.toLocaleString('en-US')} ${what}; it is not opened.`,
+  );
 
 const KINDS = ['normal', 'shared', 'array', 'dataTable'] as const;
 

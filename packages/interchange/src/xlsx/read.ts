@@ -42,7 +42,7 @@ class Reading {
   readonly #style: (number: number) => StyleRead;
   readonly #formats = new Map<string, FormatRead>();
   readonly #told: ToldIn[] = [];
-  readonly #counted: Counted = { cells: 0 };
+  readonly #counted: Counted = { cells: 0, formulas: 0 };
 
   constructor(archive: Archive, workbook: WorkbookPart) {
     this.#archive = archive;

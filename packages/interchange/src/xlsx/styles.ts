@@ -28,6 +28,9 @@ const HEADING_SIZE = 11;
 const FIRST_OWN_FORMAT = 164;
 const TEXT_FORMAT = 49;
 
+/** Words of several lines stand beside single ones: all begin at the top of their row. */
+const TOP = element('alignment', { vertical: 'top' });
+
 const ROLES = ['input', 'calculated', 'heading', 'note'] as const;
 /** What roles are called in the list of styles there. */
 export const ROLE_NAMES = {
@@ -180,7 +183,7 @@ export class Styles {
         list('fills', this.#fills.texts) +
         list('borders', this.#borders.texts) +
         list('cellStyleXfs', [
-          element('xf', { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 }),
+          element('xf', { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 }, TOP),
           ...named.map(({ xf }) => xf),
         ]) +
         list('cellXfs', this.#cells.texts) +

@@ -138,11 +138,36 @@ function rows(sheet: FlatSheet, shared: Shared): string {
     if (cells === undefined && !isHidden && group === 0) continue;
     text += element(
       'row',
-      { r: row + 1, hidden: isHidden || undefined, outlineLevel: group || undefined },
+      {
+        r: row + 1,
+        ht: heightOf(cells ?? [], sheet),
+        hidden: isHidden || undefined,
+        outlineLevel: group || undefined,
+      },
       cells?.map((cell) => cellElement(cell, sheet, shared)).join(''),
     );
   }
   return text;
+}
+
+const LINE_PT = 13;
+/** Letters of a proportional font are narrower than its digits. */
+const LETTER_PX = 6.2;
+const MOST_PT = 400;
+
+/** How high a row has to be for words that are broken over lines; undefined where one line will do. */
+function heightOf(cells: readonly FlatCell[], sheet: FlatSheet): number | undefined {
+  let lines = 1;
+  for (const { value, look, column } of cells) {
+    if (look.style?.wrap !== true || value.kind !== 'text') continue;
+    const { width = DEFAULT_WIDTH_PX } = sheet.columns[column] ?? {};
+    const most = Math.max(1, Math.floor((width - BESIDE_PX) / LETTER_PX));
+    const needed = value.text
+      .split('\n')
+      .reduce((sum, line) => sum + Math.max(1, Math.ceil(line.length / most)), 0);
+    lines = Math.max(lines, needed);
+  }
+  return lines === 1 ? undefined : Math.min(MOST_PT, lines * LINE_PT + 2);
 }
 
 function cellElement(cell: FlatCell, sheet: FlatSheet, shared: Shared): string {

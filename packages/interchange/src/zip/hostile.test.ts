@@ -156,9 +156,7 @@ describe('files that were made to do harm', () => {
             .map((column) => cell(at + 1, column))
             .join('')}</row>`,
       ).join('');
-    expect(refused(handmade({ sheets: { S: rows(10_000, 100) } }))).toMatch(
-      /250,000 cells|unpacks to more/,
-    );
+    expect(refused(handmade({ sheets: { S: rows(10_000, 100) } }))).toContain('50,000 formulas');
   });
 
   it('with names of things that every object has', () => {
