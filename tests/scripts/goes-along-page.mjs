@@ -41,12 +41,18 @@ export function goesAlongPage() {
   return [
     '# What goes along to other programs',
     'Formulas of the built-in templates, written as xlsx: as they are, written out in functions that every office program has, or as their last value with the formula in a remark. In again, all of them are formulas again, and every cell comes to the same. Written by `node tests/scripts/goes-along-page.mjs`, after a build.',
-    [
-      '| template | as they are | written out | last value | checks as formulas | checks as last state |',
-      '| --- | ---: | ---: | ---: | ---: | ---: |',
+    table([
+      [
+        'template',
+        'as they are',
+        'written out',
+        'last value',
+        'checks as formulas',
+        'checks as last state',
+      ],
       ...lines,
       row('**in all**', total, total.checks - total.frozenChecks, total.frozenChecks),
-    ].join('\n'),
+    ]),
     '## Why the last value stands',
     'The first function of a formula that no other program has, and how many formulas and checks it holds back:',
     reasons.map(([name, count]) => `${name} ${count}`).join(', '),
@@ -63,7 +69,29 @@ export function goesAlongPage() {
  * @param {number} frozenChecks
  */
 function row(name, { kept, writtenOut, frozen }, checks, frozenChecks) {
-  return `| ${name} | ${kept} | ${writtenOut} | ${frozen} | ${checks} | ${frozenChecks} |`;
+  return [name, ...[kept, writtenOut, frozen, checks, frozenChecks].map(String)];
+}
+
+/**
+ * Columns as wide as their widest entry, as the formatter has them: heads at the left, numbers at the right.
+ * @param {readonly (readonly string[])[]} rows the heads first
+ */
+function table([heads = [], ...rows]) {
+  const widths = heads.map((head, at) =>
+    Math.max(head.length, ...rows.map((one) => (one[at] ?? '').length)),
+  );
+  const line = (/** @type {readonly string[]} */ cells) => `| ${cells.join(' | ')} |`;
+  return [
+    line(heads.map((head, at) => head.padEnd(widths[at] ?? 0))),
+    line(widths.map((width, at) => (at === 0 ? '-'.repeat(width) : `${'-'.repeat(width - 1)}:`))),
+    ...rows.map((one) =>
+      line(
+        one.map((text, at) =>
+          at === 0 ? text.padEnd(widths[at] ?? 0) : text.padStart(widths[at] ?? 0),
+        ),
+      ),
+    ),
+  ].join('\n');
 }
 
 if (argv[1] === fileURLToPath(import.meta.url)) writeFileSync(PAGE, goesAlongPage());

@@ -156,7 +156,9 @@ describe('files that were made to do harm', () => {
             .map((column) => cell(at + 1, column))
             .join('')}</row>`,
       ).join('');
-    expect(refused(handmade({ sheets: { S: rows(10_000, 100) } }))).toContain('50,000 formulas');
+    expect(refused(handmade({ sheets: { S: rows(10_000, 100) } }))).toMatch(
+      /50,000 formulas|unpacks to more/,
+    );
   });
 
   it('with names of things that every object has', () => {
