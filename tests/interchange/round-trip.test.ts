@@ -57,6 +57,9 @@ describe('every template, out to xlsx and in again', () => {
     expect(different).toEqual([]);
     expect(cells).toBeGreaterThan(100);
     expect(formulas).toBeGreaterThan(20);
+    expect(back.tables().map(({ kind, header, last }) => ({ kind, header, last }))).toEqual(
+      book.tables().map(({ kind, header, last }) => ({ kind, header, last })),
+    );
     expect(back.names().map((one) => one.name)).toEqual(book.names().map((one) => one.name));
   });
 

@@ -6,7 +6,7 @@ export interface FlatBook {
   readonly title: string;
   /** The workbook's own sheets in their order, then those that the file needs beside them. */
   readonly sheets: readonly FlatSheet[];
-  /** Names that stand for one cell each. */
+  /** Names of cells, and of the tables with known columns. */
   readonly names: readonly FlatName[];
   /** What the file cannot hold as the workbook does, in the order of its sheets. */
   readonly told: readonly ToldOut[];
@@ -22,13 +22,15 @@ export interface ToldOut {
   readonly says: string;
 }
 
-/** A name and its cell. */
+/** A name and its cell, or the range that it stands for. */
 export interface FlatName {
   readonly name: string;
   /** Index of its sheet. */
   readonly sheet: number;
   readonly row: number;
   readonly column: number;
+  /** The other corner of a range. */
+  readonly to?: { readonly row: number; readonly column: number };
 }
 
 /** A sheet as it goes out. */

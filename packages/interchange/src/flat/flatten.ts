@@ -24,7 +24,7 @@ import type {
   ToldOut,
 } from './flat-book.ts';
 import { outcomeOf } from './kept-formula.ts';
-import { isNameThere } from './names-there.ts';
+import { isNameThere, tableName } from './names-there.ts';
 import { numberFormat } from './number-format.ts';
 import { sheetNames } from './sheet-names.ts';
 import { fixedAddress, type Writing, writeFormula } from './write-formula.ts';
@@ -82,7 +82,7 @@ export class Flattening {
       marks: checks?.marks.get(sheet.id ?? '') ?? [],
     }));
     const [aboutName = ABOUT] = sheetNames([ABOUT], [...taken, checksName]);
-    const names = this.#names();
+    const names = [...this.#names(), ...this.#tables()];
     const about = aboutSheet(aboutName, this.#book.title, this.told);
     return {
       title: this.#book.title,
@@ -327,6 +327,22 @@ export class Flattening {
         return [];
       }
       return [{ name, sheet, row: at.row, column: at.column }];
+    });
+  }
+
+  /** Tables go along as named ranges, by which a file of ours knows them again. */
+  #tables(): readonly FlatName[] {
+    const met = new Map<string, number>();
+    return this.state.tables.flatMap(({ kind, sheet: id, header, last }) => {
+      const sheet = this.state.sheets.findIndex((one) => one.id === id);
+      const row = this.state.rowIndex(id, header);
+      const end = this.state.rowIndex(id, last);
+      if (sheet < 0 || row === undefined || end === undefined) return [];
+      const number = (met.get(kind) ?? 0) + 1;
+      met.set(kind, number);
+      const column = Math.max(0, (this.state.sheets[sheet]?.columns.length ?? 1) - 1);
+      const name = tableName(kind, number);
+      return [{ name, sheet, row, column: 0, to: { row: end, column } }];
     });
   }
 

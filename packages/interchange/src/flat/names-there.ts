@@ -11,3 +11,12 @@ export const isNameThere = (name: string): boolean =>
   LETTERS.test(name) &&
   !CELL_LIKE.test(name) &&
   !ROW_AND_COLUMN.test(name);
+
+/** What the range of a table is called in a file of ours. */
+export const tableName = (kind: string, number: number): string =>
+  `kerfbook_table_${kind}${number === 1 ? '' : `_${number}`}`;
+
+const TABLE_NAME = /^kerfbook_table_([a-z]+)(?:_\d+)?$/;
+
+/** The kind of table that such a range is; undefined where it is another name. */
+export const tableKind = (name: string): string | undefined => TABLE_NAME.exec(name)?.[1];

@@ -128,6 +128,9 @@ export function partsTable(document: BookDocument, found: FoundTable): BookDocum
   return {
     ...document,
     sheets,
-    tables: [...document.tables, { id: 't1', kind: 'parts', sheet: sheet.id, header, last }],
+    tables: [
+      ...document.tables,
+      { id: `t${document.tables.length + 1}`, kind: 'parts', sheet: sheet.id, header, last },
+    ],
   };
 }

@@ -10,9 +10,11 @@ import {
   readWritten,
   type SheetDocument,
   sheetNameProblem,
+  type TableDocument,
 } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
-import { type CellValue, loadValue, Workbook } from '@kerfbook/workbook';
+import { type CellValue, loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
+import { tableKind } from '../flat/names-there.ts';
 import { Unreadable } from '../unreadable.ts';
 import type { CellIn, ComingIn, NameIn, SheetIn, ToldIn, ValueIn } from './coming-in.ts';
 import { showOf } from './format-code.ts';
@@ -56,6 +58,14 @@ export interface TakenIn {
   };
 }
 
+/** Kinds of tables with known columns. */
+const KINDS: readonly TableDocument['kind'][] = [
+  ...(Object.keys(SHOP_COLUMNS) as (keyof typeof SHOP_COLUMNS)[]),
+  'woods',
+  'screws',
+  'finishes',
+];
+
 /** Sheets that are put beside a workbook's own on its way out. */
 const ADDED = /^(?:Checks|About this file|Lists)(?: \d+)?$/;
 
@@ -79,6 +89,7 @@ class Taking {
   readonly #cellNames = new Map<string, string>();
   readonly #names = new Map<string, NameMeant>();
   readonly #units: UnitSystem;
+  readonly #tables: TableDocument[] = [];
   #formulas = 0;
   #asValues = 0;
 
@@ -117,7 +128,8 @@ class Taking {
     const documents = this.#sheets.map((sheet, index) =>
       this.#sheet(sheet, index, cells[index] ?? new Map()),
     );
-    const parts = foundParts(this.#sheets);
+    const hasParts = this.#tables.some(({ kind }) => kind === 'parts');
+    const parts = hasParts ? [] : foundParts(this.#sheets);
     const document: BookDocument = {
       kerfbook: 8,
       title: this.#how.title,
@@ -125,7 +137,7 @@ class Taking {
       currency: currencyOf(this.#sheets) ?? (this.#units === 'us' ? 'USD' : 'EUR'),
       sheets: documents,
       checks: [],
-      tables: [],
+      tables: this.#tables,
     };
     const [first] = parts;
     const withParts =
@@ -199,6 +211,7 @@ class Taking {
   #meetNames(): void {
     const taken = new Set<string>();
     for (const one of this.#file.names) {
+      if (this.#file.isOurs && this.#meetTable(one)) continue;
       const at = this.#cellOf(one);
       const key = `${one.sheet ?? ''} ${nameKey(one.name)}`;
       if (this.#names.has(key)) continue;
@@ -236,6 +249,27 @@ class Taking {
       this.#names.set(key, { kind: 'name', name: given });
       this.#grow(at.sheet, at.row, at.column);
     }
+  }
+
+  /** Whether a name is that of a table of ours, which is a table again. */
+  #meetTable({ name, means }: NameIn): boolean {
+    const kind = KINDS.find((one) => one === tableKind(name));
+    const written = readWritten(means);
+    const [first, last] = [written?.from.row, written?.to?.row];
+    const sheet = this.#called.get(nameKey(written?.sheet ?? ''));
+    if (kind === undefined || sheet === undefined || first === undefined || last === undefined) {
+      return false;
+    }
+    if (last < first || last >= LIMITS.rows || this.#tables.length >= LIMITS.tables) return false;
+    this.#grow(sheet.index, last, 0);
+    this.#tables.push({
+      id: `t${this.#tables.length + 1}`,
+      kind,
+      sheet: `s${sheet.index + 1}`,
+      header: `r${first + 1}`,
+      last: `r${last + 1}`,
+    });
+    return true;
   }
 
   #givenName(name: string, taken: ReadonlySet<string>): string | undefined {

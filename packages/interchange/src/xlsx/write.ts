@@ -150,11 +150,13 @@ function workbook(book: FlatBook, sheets: readonly FlatSheet[]): string {
       'r:id': `rId${at + 1}`,
     }),
   );
-  const names = book.names.map(({ name, sheet, row, column }) =>
+  const names = book.names.map(({ name, sheet, row, column, to }) =>
     element(
       'definedName',
       { name },
-      escaped(`${writtenSheet(sheets[sheet]?.name ?? '')}!$${columnName(column)}$${row + 1}`),
+      escaped(
+        `${writtenSheet(sheets[sheet]?.name ?? '')}!$${columnName(column)}$${row + 1}${to === undefined ? '' : `:$${columnName(to.column)}$${to.row + 1}`}`,
+      ),
     ),
   );
   const titles = sheets.flatMap(({ name, frozen }, at) =>
