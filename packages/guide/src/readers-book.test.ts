@@ -306,11 +306,11 @@ it('says under which license the plan is, apart from that of the program, and wh
 });
 
 it('a price list comes along with costs hidden where the prices of boards are looked up in it, and only then', () => {
-  const bare = template('dining-table.json', { hides: ['costs'] });
-  const book = Workbook.open(bare);
-  const list = book.document().tables.find(({ kind }) => kind === 'prices');
-  const done = list === undefined ? ownTableEdit(book, 'prices') : undefined;
-  if (done !== undefined) book.apply(done);
+  // One in which the price of a board foot is typed.
+  const book = Workbook.open(template('base.json', { hides: ['costs'] }));
+  const done = ownTableEdit(book, 'prices');
+  if (done === undefined) throw new Error('a price list that is there already');
+  book.apply(done);
   const has = (document: BookDocument) =>
     bookForReaders(document).tables.some(({ kind }) => kind === 'prices');
   const stock = book.document().tables.find(({ kind }) => kind === 'stock');

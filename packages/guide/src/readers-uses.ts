@@ -42,8 +42,11 @@ export class Uses {
     const { root } = formula;
     if (root === undefined) return [];
     const own: ReadonlySet<string> = ownKindsIn(formula);
+    // Of two tables of a kind functions look in the first.
     const used = this.#state.tables
-      .filter(({ kind }) => own.has(kind))
+      .filter(
+        ({ kind }, i, all) => own.has(kind) && all.findIndex((one) => one.kind === kind) === i,
+      )
       .flatMap((table) => [...cellsOf(this.#state, table)]);
     for (const node of nodesOf(root)) {
       if (node.kind === 'name') used.push(...this.named(nameKey(node.name)));
