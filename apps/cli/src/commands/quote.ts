@@ -132,6 +132,7 @@ function inJson(
           ...(amounts.tax === undefined ? {} : { tax: amounts.tax.money.amount }),
           total: amounts.total.amount,
           ...(amounts.deposit === undefined ? {} : { deposit: amounts.deposit.amount }),
+          ...(amounts.second === undefined ? {} : { second: amounts.second.amount }),
           later: amounts.balance.amount,
         }),
     ...(receipt === undefined ? {} : { paid: receipt.paid, due: receipt.due }),

@@ -308,6 +308,14 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
       ),
       perhaps(
         basis(
+          'second_percent',
+          'percent',
+          'Rate of the second payment, once the work is under way',
+          'What the deposit leaves is due on delivery.',
+        ),
+      ),
+      perhaps(
+        basis(
           'quote_deposit',
           'money',
           'Deposit on the rounded price with its tax',

@@ -10,7 +10,9 @@ export interface Amounts {
   readonly total: Money;
   /** Due with the order; left out where nothing is asked for then. */
   readonly deposit?: Money;
-  /** Due after it. */
+  /** Due once the work is under way; left out where nothing is asked for then. */
+  readonly second?: Money;
+  /** Due on delivery: with the others it comes to the total. */
   readonly balance: Money;
 }
 
@@ -40,7 +42,7 @@ export function amountsOf(said: FiguresSaid, worked = false): AmountsOrNot {
   if (price.amount <= 0) {
     return not(`The price in the cell ${name} is ${price.text}: it has to be more than nothing.`);
   }
-  for (const one of ['tax_percent', 'deposit_percent', 'deposit'] as const) {
+  for (const one of ['tax_percent', 'deposit_percent', 'deposit', 'second_percent'] as const) {
     if (said.fails(one)) return failing(one);
   }
   const rate = said.number('tax_percent') ?? 0;
@@ -60,6 +62,15 @@ export function amountsOf(said: FiguresSaid, worked = false): AmountsOrNot {
       `The deposit, ${deposit.text}, is not between nothing and the price, ${total.text}.`,
     );
   }
+  const share = said.number('second_percent') ?? 0;
+  const rest = said.money(total.amount - deposit.amount);
+  const asks = said.money((total.amount * share) / 100);
+  if (share < 0 || asks.amount > rest.amount + CENT) {
+    return not(
+      `The second payment, ${asks.text}, is not between nothing and what the deposit leaves, ${rest.text}: look at the cell second_percent.`,
+    );
+  }
+  const second = asks.amount > rest.amount ? rest : asks;
   return {
     ok: true,
     amounts: {
@@ -69,10 +80,14 @@ export function amountsOf(said: FiguresSaid, worked = false): AmountsOrNot {
         : {}),
       total,
       ...(deposit.amount > 0 ? { deposit } : {}),
-      balance: said.money(total.amount - deposit.amount),
+      ...(second.amount > 0 ? { second } : {}),
+      balance: said.money(rest.amount - second.amount),
     },
   };
 }
+
+/** Half and half, each rounded by itself, may come to so much more than the whole. */
+const CENT = 0.01;
 
 /** The deposit of the workbook where that is of this price; else by its rate, else as it stands. */
 function depositOf(

@@ -198,6 +198,30 @@ describe("a customer's pages", () => {
     ]);
   });
 
+  it('ask for a second payment by its rate, and what both leave on delivery, to the cent', () => {
+    // By hand: 356.66 × 33 % = 117.6978 twice; 356.66 − 117.70 − 117.70 = 121.26.
+    const third = { price: money(333.33), tax_percent: percent(7), deposit_percent: percent(33) };
+    const book = listed({ ...third, second_percent: percent(33) });
+    const { amounts, page } = pageOf(book, 'quote');
+    expect([amounts?.deposit?.amount, amounts?.second?.amount, amounts?.balance.amount]).toEqual([
+      117.7, 117.7, 121.26,
+    ]);
+    expect(words(page)).toContain(
+      'Deposit, due with the order $117.70 Second payment, once the work is under way $117.70 Due on delivery $121.26',
+    );
+    // 333.33 in halves is 166.67 twice, each rounded by itself: the second is what is left.
+    const half = { price: money(333.33), deposit_percent: percent(50) };
+    const halves = pageOf(listed({ ...half, second_percent: percent(50) }), 'quote').amounts;
+    expect([halves?.deposit?.amount, halves?.second?.amount, halves?.balance.amount]).toEqual([
+      166.67, 166.66, 0,
+    ]);
+    const more = amountsOf(saidOf(listed({ ...half, second_percent: percent(60) })));
+    expect(more.ok || more.says).toBe(
+      'The second payment, $200.00, is not between nothing and what the deposit leaves, $166.66: look at the cell second_percent.',
+    );
+    expect(words(pageOf(listed(third), 'quote').page)).not.toContain('Second payment');
+  });
+
   it('take from a cost workbook the price it rounded, its tax and its deposit', () => {
     const book = Workbook.open(shipped('cost.json'));
     const shown = (name: string) => book.named(name)?.shown.text ?? name;
@@ -210,6 +234,14 @@ describe("a customer's pages", () => {
       amounts?.balance.text,
     ]).toEqual(
       ['quote_rounded', 'quote_tax', 'quote_with_tax', 'quote_deposit', 'quote_balance'].map(shown),
+    );
+    const at = book.find('second_percent');
+    if (at === undefined) throw new Error('no rate of the second payment');
+    const { sheet, row, column } = at;
+    book.apply({ do: 'enter', sheet, cells: [{ row, column, text: '30' }] });
+    const parts = pageOf(book, 'quote').amounts;
+    expect([parts?.second?.text, parts?.balance.text]).toEqual(
+      ['quote_second', 'quote_balance'].map(shown),
     );
     expect(words(page)).toContain(`Blanket chest, white oak ${shown('quote_rounded')} Tax, 8 %`);
   });

@@ -110,7 +110,7 @@ const lower = (words: string): string =>
 function price(said: Said, priced: AmountsOrNot, has: Has): Html | undefined {
   if (!priced.ok) return part('Price', lacking(priced.says));
   const { amounts } = priced;
-  const { tax, deposit } = amounts;
+  const { tax, deposit, second } = amounts;
   const isTaxed = tax !== undefined;
   const perSeat = has('perSeat') ? said.number('price_per_seat') : undefined;
   const seats = said.number('seats');
@@ -126,9 +126,14 @@ function price(said: Said, priced: AmountsOrNot, has: Has): Html | undefined {
     ...(perSeat === undefined || seats === undefined || seats < 1
       ? []
       : [['For each seat', said.money(amounts.total.amount / seats).text] as const]),
-    ...(has('deposit') && deposit !== undefined
+    ...(has('deposit') && (deposit !== undefined || second !== undefined)
       ? [
-          ['Deposit, due with the order', deposit.text] as const,
+          ...(deposit === undefined
+            ? []
+            : [['Deposit, due with the order', deposit.text] as const]),
+          ...(second === undefined
+            ? []
+            : [['Second payment, once the work is under way', second.text] as const]),
           ['Due on delivery', amounts.balance.text] as const,
         ]
       : []),

@@ -32,6 +32,7 @@ export const SAID_NAMES = [
   'price_per_seat',
   'deposit',
   'deposit_percent',
+  'second_percent',
   'quote_deposit',
   'care',
   'dry_humidity',

@@ -8,6 +8,7 @@ export const SHOP_NAMES: ReadonlySet<string> = new Set([
   'overhead_percent',
   'profit_percent',
   'deposit_percent',
+  'second_percent',
   'tax_percent',
   'round_step',
   'hours_a_day',
