@@ -40,12 +40,17 @@ function jobOf(inputs: Inputs, book: Workbook): Record<string, number> {
   const hours = own + at('hours_total');
   const labour = hours * at('hourly_rate');
   const overhead = ((handled + labour) * at('overhead_percent')) / 100;
-  const cost = handled + labour + overhead;
+  const delivery = at('cost_delivery');
+  const cost = handled + labour + overhead + delivery;
   const profit = at('profit_percent') / 100;
   const isMargin = wordOf(inputs, 'profit_kind') === 'margin';
   const price = isMargin ? cost / (1 - profit) : cost * (1 + profit);
   const quote = up(price / at('round_step')) * at('round_step');
-  const paid = quote * (1 + at('tax_percent') / 100);
+  // What is paid is paid in cents, and what the first two payments leave is the third.
+  const cents = (amount: number): number => Math.round(amount * 100 + 1e-7) / 100;
+  const paid = cents(quote * (1 + at('tax_percent') / 100));
+  const first = cents((paid * at('deposit_percent')) / 100);
+  const second = cents((paid * at('second_percent')) / 100);
   return {
     job_material: material,
     price_material: handled,
@@ -63,21 +68,26 @@ function jobOf(inputs: Inputs, book: Workbook): Record<string, number> {
     quote_rounded: quote,
     quote_tax: paid - quote,
     quote_with_tax: paid,
-    quote_deposit: (paid * at('deposit_percent')) / 100,
-    quote_balance: paid * (1 - at('deposit_percent') / 100),
+    quote_deposit: first,
+    quote_second: second,
+    quote_balance: paid - first - second,
     price_floor: cost,
-    hour_earns: (quote - handled - overhead) / hours,
+    hour_earns: (quote - handled - overhead - delivery) / hours,
   };
 }
 
 describeSizes('cost', 'a job', jobOf, {
   sizes: [
     ['as it ships', {}],
+    [
+      'in three payments, with a tax that leaves parts of a cent',
+      { tax_percent: '8.375', round_step: '1', deposit_percent: '33', second_percent: '33' },
+    ],
     ['with a markup and no tax', { profit_kind: 'markup', profit_percent: '35', tax_percent: '0' }],
     ['with material and hours from elsewhere', { cost_material: '420', hours_total: '30' }],
     [
       'at a higher rate, rounded to fifty',
-      { hourly_rate: '72', round_step: '50', wood_spare: '30' },
+      { hourly_rate: '72', round_step: '50', wood_spare: '30', cost_delivery: '140' },
     ],
     [
       'without profit, slack or handling',

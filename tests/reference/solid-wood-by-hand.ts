@@ -125,7 +125,7 @@ export function moneyOf(
     (bought.glue / at('glue_bottle')) * at('glue_price') +
     at('cost_consumables');
   const labour = hours * at('hourly_rate');
-  const total = (material + labour) * (1 + at('overhead_percent') / 100);
+  const total = (material + labour) * (1 + at('overhead_percent') / 100) + at('cost_delivery');
   const price = total / (1 - at('profit_percent') / 100);
   return {
     cost_material: material,

@@ -1,0 +1,82 @@
+import { describe, expect, it } from 'vitest';
+import { bookWith } from './books.ts';
+import { checkOf, enterAll, numberIn } from './dining-table-book.ts';
+
+/** What is done with a price once its cost is known, on the Cost sheet of every piece of furniture. */
+const FURNITURE = [
+  'base',
+  'bench',
+  'bookcase',
+  'breadboard',
+  'cabinet-door',
+  'coffee-table',
+  'desk',
+  'dining-table',
+  'plywood-cabinet',
+  'round-table',
+  'top',
+  'trestle-table',
+] as const;
+
+describe.each(FURNITURE)('the price of %s', (key) => {
+  it('says one profit as a margin and as a markup', () => {
+    for (const margin of ['0', '20', '35']) {
+      const book = enterAll(bookWith(key, {}), { profit_percent: margin });
+      const [cost, price] = [numberIn(book, 'cost_total'), numberIn(book, 'price')];
+      expect(numberIn(book, 'profit_money')).toBeCloseTo((price * Number(margin)) / 100, 6);
+      expect(cost * (1 + numberIn(book, 'markup_percent') / 100)).toBeCloseTo(price, 6);
+    }
+  });
+
+  it('put back as the lowest pays the hourly rate for every hour, and no more', () => {
+    const cost = numberIn(bookWith(key, {}), 'cost_total');
+    for (const delivery of ['0', '85']) {
+      const book = enterAll(bookWith(key, {}), { cost_delivery: delivery });
+      const lowest = numberIn(book, 'lowest_price');
+      expect(lowest).toBeCloseTo(cost + Number(delivery), 6);
+      const at = (price: number): number =>
+        numberIn(enterAll(book, { quoted_price: `${price}` }), 'earned_per_hour');
+      const rate = numberIn(book, 'hourly_rate');
+      expect(at(lowest), delivery).toBeCloseTo(rate, 6);
+      const hours = numberIn(book, 'hours_total');
+      expect(at(lowest - 10)).toBeCloseTo(rate - 10 / hours, 6);
+      expect(at(lowest + 10)).toBeCloseTo(rate + 10 / hours, 6);
+    }
+  });
+
+  it('is paid in parts that come to it, to the cent', () => {
+    const shares = [
+      ['40', '0', '0'],
+      ['33.3', '33.3', '8.375'],
+      ['50', '50', '7'],
+      ['0', '0', '19'],
+    ] as const;
+    const book = bookWith(key, {});
+    for (const [first, second, tax] of shares) {
+      for (const quoted of ['0', '1234.57', '999.99']) {
+        const entries = { deposit_percent: first, second_percent: second, tax_percent: tax };
+        enterAll(book, { ...entries, quoted_price: quoted });
+        const says = `${quoted} ${first} ${second} ${tax}`;
+        const [total, ...parts] = ['pay_total', 'pay_first', 'pay_second', 'pay_last'].map(
+          (name) => Math.round(numberIn(book, name) * 100 * 1e6) / 1e6,
+        );
+        // Whole cents, each of them, and together the whole.
+        for (const part of [total, ...parts])
+          expect(part, says).toBe(Math.round(part ?? Number.NaN));
+        expect(
+          parts.reduce((sum, part) => sum + part, 0),
+          says,
+        ).toBe(total);
+        expect(Math.min(...parts), says).toBeGreaterThanOrEqual(0);
+        const price = quoted === '0' ? numberIn(book, 'price') : Number(quoted);
+        expect(total ?? 0, says).toBeCloseTo(price * (100 + Number(tax)), -0.5);
+        expect(checkOf(book, 'payshares')?.state).toBe('pass');
+      }
+    }
+    enterAll(book, { deposit_percent: '60', second_percent: '50' });
+    expect(checkOf(book, 'payshares')).toMatchObject({
+      state: 'stop',
+      says: '60 % with the order and 50 % under way are more than all of it. Ask for less of one.',
+    });
+  });
+});
