@@ -241,6 +241,14 @@ export const SCREENS: readonly Screen[] = [
   further('Sheets from a workbook', inMenu('Add sheets from a workbook'), (dialog) =>
     dialog.getByRole('radio', { name: /^Dining table/ }).check(),
   ),
+  inMenu('Parts from a text'),
+  further('Parts from a text, read', inMenu('Parts from a text'), async (dialog) => {
+    await dialog
+      .getByLabel('The list')
+      .fill('Side table\n4 legs 38 x 38 x 180 walnut\nTop 18 x 24 x 3 cherry\nGlue 1 bottle');
+    await dialog.getByLabel('length of Top, line 3').fill('long');
+    await dialog.getByText(/^First mend what cannot be read/).waitFor();
+  }),
   versions,
   further('Versions, one compared', versions, click(/^Compare/)),
   inMenu('Compare'),

@@ -28,6 +28,7 @@ import { MOST_CELLS } from './clipboard.ts';
 import { copiedHere } from './copied.ts';
 import { copiedElsewhere, isId } from './copied-store.ts';
 import { fromTable, fromTabs } from './from-tabular.ts';
+import { beginWith, listKindAt, looksLikeList } from './list-pasted.ts';
 import type { Lines } from './tabular.ts';
 
 /** Letters of a paste that are looked at, at the most. */
@@ -82,9 +83,42 @@ function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
     return;
   }
   const lines = fromTable(html, MOST_CELLS) ?? (text === '' ? [] : fromTabs(text, MOST_CELLS));
+  const kind = listPasted(session, text, spot);
   const mark = decimalMarkOf(lines);
-  if (typeof mark === 'string') pasteLines(session, lines, mark, spot);
-  else askDecimalMark(session, lines, mark.example);
+  if (typeof mark !== 'string' && kind === undefined) {
+    askDecimalMark(session, lines, mark.example);
+    return;
+  }
+  // A list has units and fractions of its own, and its decimals are asked about where it is read.
+  pasteLines(session, lines, typeof mark === 'string' ? mark : undefined, spot);
+  if (kind !== undefined) offerToRead(session, kind, text);
+}
+
+/** A list of parts or boards, pasted onto an empty cell of their table; undefined for anything else. */
+function listPasted({ book }: Session, text: string, { sheet, area }: Spot) {
+  if (cellsOf(area) > 1 || !looksLikeList(text)) return undefined;
+  const at = { sheet, row: area.top, column: area.left };
+  return book.cell(at).entry === '' ? listKindAt(book, at) : undefined;
+}
+
+/** What was pasted stays as it came unless its maker takes this up. */
+function offerToRead(session: Session, kind: 'parts' | 'stock', text: string): void {
+  const words = kind === 'parts' ? 'parts' : 'boards';
+  session.offer({
+    says: `This looks like a list of ${words}. It is pasted as it stands.`,
+    answers: [
+      {
+        says: `Read it as ${words}`,
+        does: () => {
+          session.undo();
+          beginWith(text);
+          session.ask(kind);
+        },
+      },
+      { says: 'Undo the paste', does: () => session.undo() },
+    ],
+    putAway: 'Dismiss',
+  });
 }
 
 /** Entries that are looked at for their decimal marks, at the most. */

@@ -6,6 +6,7 @@ import { checksOf, linesInWords, removal, usersOf } from '../commands/structure.
 import { setWidths, WIDTHS } from '../commands/widths.ts';
 import { Dialog } from '../library/dialog.tsx';
 import { NameForm } from '../library/name-form.tsx';
+import { later } from '../page/later.tsx';
 import { type Area, columnsOf, rowsOf } from '../session/area.ts';
 import { wordsFor } from '../session/called.ts';
 import { USUAL_WIDTH } from '../session/on-screen.ts';
@@ -14,6 +15,9 @@ import type { Question } from '../session/types.ts';
 import { DeleteForm } from './delete-form.tsx';
 import { Form } from './form.tsx';
 import { Format } from './format.tsx';
+
+/** Read and shown when it is first asked for. */
+const ListDialog = later(() => import('../from-text/list-dialog.tsx'));
 
 interface AskedProps {
   readonly session: Session;
@@ -24,6 +28,9 @@ interface AskedProps {
 /** The dialog behind a menu item. */
 export default function Asked({ session, what, onClose }: AskedProps) {
   switch (what) {
+    case 'parts':
+    case 'stock':
+      return <ListDialog session={session} kind={what} onClose={onClose} />;
     case 'name':
       return <NameCell session={session} onClose={onClose} />;
     case 'remark':

@@ -1,6 +1,7 @@
 import { clearSelected } from '../commands/commands.ts';
 import { copyByCommand } from '../commands/copy-by-command.ts';
 import { groupItems } from '../commands/groups.ts';
+import { listKindAt } from '../commands/list-pasted.ts';
 import { pasteBlock } from '../commands/pasting.ts';
 import { columnInWords, sortable, sortRows } from '../commands/sort.ts';
 import { linesInWords } from '../commands/structure.ts';
@@ -76,9 +77,18 @@ function itemsOf(
         sorting,
         [...insertItems(session, area, 'row'), ...insertItems(session, area, 'column')],
         [more(session, area, place, 'rows'), more(session, area, place, 'columns')],
+        listItems(session, onAsk),
         [deleteItem(session, area, 'row'), deleteItem(session, area, 'column')],
       ];
   }
+}
+
+/** In a table of parts or boards: more of them from a list. */
+function listItems({ book, at }: Session, onAsk: MenuProps['onAsk']): readonly Item[] {
+  const kind = listKindAt(book, at);
+  if (kind === undefined) return [];
+  const says = kind === 'parts' ? 'Parts from a text …' : 'Boards from a text …';
+  return [{ says, does: () => onAsk(kind) }];
 }
 
 /** Goes on to the menu of the whole rows or columns that the cells stand in. */

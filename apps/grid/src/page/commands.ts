@@ -49,6 +49,10 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
   ];
   if (!mayChange) return groups;
   const join: Command = { says: 'Add sheets from a workbook', does: () => onShow('join') };
+  const lists: readonly Command[] = [
+    { says: 'Parts from a text', does: () => session.ask('parts') },
+    { says: 'Boards from a text', does: () => session.ask('stock') },
+  ];
   const lock: Command = {
     says: book.locked ? 'Unlock formulas' : 'Lock formulas',
     does: () => void session.apply({ do: 'setBook', set: { locked: book.locked ? null : true } }),
@@ -63,7 +67,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
       if (done.ok && to === 'metric' && unchanged) void roundSizes(session);
     },
   };
-  return [...groups, book.locked ? [lock] : [join, lock, units]];
+  return [...groups, book.locked ? [lock] : [join, ...lists, lock, units]];
 }
 
 /** All that can be found by its words: the activities and what the menu holds. */

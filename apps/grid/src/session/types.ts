@@ -68,6 +68,8 @@ export interface Block {
 
 /** What a menu item asks for that needs a dialog. */
 export type Question =
+  | 'parts'
+  | 'stock'
   | 'name'
   | 'format'
   | 'remark'

@@ -88,6 +88,9 @@ export function NewTable({
             ) : (
               <StartTable session={session} kind={kind} onStarted={onClose} />
             )}
+            {kind === 'parts' || kind === 'stock' ? (
+              <FromText session={session} kind={kind} onAsked={onClose} />
+            ) : null}
             {kind === 'parts' ? <ShapeColumns session={session} onAdded={onClose} /> : null}
           </p>
         </div>
@@ -107,6 +110,25 @@ export function NewTable({
         </p>
       ) : null}
     </Dialog>
+  );
+}
+
+interface FromTextProps {
+  readonly session: Session;
+  readonly kind: 'parts' | 'stock';
+  readonly onAsked: () => void;
+}
+
+/** Rows from a list that its maker has already, with the table where the workbook has none. */
+function FromText({ session, kind, onAsked }: FromTextProps) {
+  const ask = (): void => {
+    onAsked();
+    session.ask(kind);
+  };
+  return (
+    <button type="button" className="button" onClick={ask}>
+      {kind === 'parts' ? 'Parts from a text' : 'Boards from a text'}
+    </button>
   );
 }
 

@@ -15,6 +15,10 @@ export type HeadKind =
   | 'material'
   | 'grain'
   | 'price'
+  | 'place'
+  | 'x'
+  | 'y'
+  | 'z'
   | 'sizes'
   | 'left';
 
@@ -28,6 +32,10 @@ const HEADS: readonly (readonly [HeadKind, RegExp])[] = [
   ['length', /^(?:l|len|long|length)$/],
   ['material', /^(?:material|mat|wood|species|lumber|timber)$/],
   ['grain', /^(?:grain|grain direction)$/],
+  ['place', /^place$/],
+  ['x', /^x$/],
+  ['y', /^y$/],
+  ['z', /^z$/],
   ['price', /^(?:price|cost|unit price|price each)$/],
   [
     'sizes',
@@ -39,7 +47,7 @@ const HEADS: readonly (readonly [HeadKind, RegExp])[] = [
   ],
   [
     'left',
-    /^(?:notes?|remarks?|comments?|bd ?ft|board feet|total|part no|part number|id|x|y|z|place|edge|banding)$/,
+    /^(?:notes?|remarks?|comments?|bd ?ft|board feet|total|part no|part number|id|edge|banding)$/,
   ],
 ];
 
@@ -123,6 +131,7 @@ export function readColumns(
   const left: string[] = [];
   const doubts: string[] = [];
   const sizes: FoundSize[] = [];
+  const place: { -readonly [head in keyof Place]: Place[head] } = {};
   const held: {
     name?: string;
     count?: number;
@@ -159,6 +168,13 @@ export function readColumns(
         return;
       case 'material':
         held.material = field;
+        return;
+      case 'place':
+      case 'x':
+      case 'y':
+      case 'z':
+        if (context.kind === 'stock') left.push(field);
+        else place[kind] = withUnit(field, heads.units[i]);
         return;
       case 'grain':
         held.grain = grainOf(field);
@@ -198,6 +214,7 @@ export function readColumns(
     ...(order !== undefined && sizes.every(({ side }) => side === undefined) ? { order } : {}),
     ...(held.price === undefined ? {} : { price: held.price }),
     sizes,
+    ...(Object.keys(place).length === 0 ? {} : { place }),
     isSheet: isSheet(one.text),
     sizeWords: sizes.map(({ text }) => text).join(' × '),
     doubts,
@@ -213,9 +230,14 @@ function grainOf(field: string): FoundLine['grain'] {
   return /^(?:none|no|any)$/.test(word) ? 'none' : undefined;
 }
 
+type Place = NonNullable<FoundLine['place']>;
+
+const withUnit = (field: string, unit: BareUnit | undefined): string =>
+  unit === undefined || !/^[\d\s./-]+$/.test(field) ? field : `${field} ${unit}`;
+
 /** A field that is a size and nothing else; the unit of its head goes for a bare number. */
 function wholeSize(field: string, side: Side, unit: BareUnit | undefined): FoundSize | undefined {
-  const text = unit === undefined || !/^[\d\s./-]+$/.test(field) ? field : `${field} ${unit}`;
+  const text = withUnit(field, unit);
   const found = sizeAt(text, 0);
   return found === undefined || found.end !== text.length ? undefined : { ...found, side };
 }

@@ -94,7 +94,7 @@ export function finishRow(
   }
   const material = found.material === '' ? '' : asOwn(found.material, woods);
   if (material.toLowerCase() !== found.material.toLowerCase()) {
-    notes.push(`${found.material} is ${material} in this workbook.`);
+    notes.push(`"${found.material}" is ${material} in this workbook.`);
   }
   const texts: Record<string, string> = Object.fromEntries(
     BODY.flatMap((side) => {
@@ -108,6 +108,10 @@ export function finishRow(
     if (found.name === '') doubts.push(`It has no name: Part ${index}.`);
     texts.count = String(found.count ?? 1);
     if (found.grain !== undefined) texts.grain = found.grain;
+    const isOwn = bare === (units === 'us' ? 'in' : 'mm');
+    for (const [head, said] of Object.entries(found.place ?? {})) {
+      texts[head] = isOwn || !/^[\d\s./-]+$/.test(said) ? said : `${said} ${bare}`;
+    }
   } else {
     texts.stock = found.name === '' ? found.sizeWords : found.name;
     if (found.count !== undefined) texts['at hand'] = String(found.count);

@@ -271,6 +271,18 @@ Total 8 pieces`;
     );
   });
 
+  it('takes places along that stand under heads, in the unit of the list', () => {
+    const text = 'part\tqty\tT\tW\tL\tplace\tx\nleg\t4\t38\t38\t560\tfour corners of Top\t25';
+    const texts = (units: 'us' | 'metric') =>
+      readList(text, context('parts', units)).rows[0]?.texts;
+    expect(texts('metric')).toMatchObject({ place: 'four corners of Top', x: '25', length: '560' });
+    expect(texts('us')).toMatchObject({
+      place: 'four corners of Top',
+      x: '25 mm',
+      length: '560 mm',
+    });
+  });
+
   it('calls a wood as the workbook does, where it has one of that name', () => {
     const woods = (own: readonly string[]) =>
       readList('Leg 3 x 3 x 28 oak', { ...context('parts', 'us'), woods: own }).rows[0]?.texts

@@ -6,7 +6,7 @@ export type ListKind = 'parts' | 'stock';
 
 /** What reading a text goes by. */
 export interface ListContext {
-  /** The table that its rows are for. */
+  /** Which table it is read for. */
   readonly kind: ListKind;
   /** Of the workbook. */
   readonly units: UnitSystem;
@@ -37,6 +37,8 @@ export interface FoundLine {
   /** Which side each of the sizes is of, where heads say so. */
   readonly order?: readonly Side[];
   readonly price?: FoundPrice;
+  /** Where it goes, in words, and from where: entries under the heads of the parts table. */
+  readonly place?: Readonly<Partial<Record<'place' | 'x' | 'y' | 'z', string>>>;
   readonly isSheet: boolean;
   /** What the size words of a line that has no name are. */
   readonly sizeWords: string;
@@ -78,7 +80,7 @@ export interface ListRow {
 export interface ListReading {
   /** In the order of the text. */
   readonly rows: readonly ListRow[];
-  /** In the order of the text. */
+  /** Every other line that holds anything. */
   readonly unread: readonly UnreadLine[];
   /** What bare numbers are read in; undefined where every size says its unit. */
   readonly bare?: {
