@@ -92,6 +92,19 @@ describe('export', () => {
     expect(byName.written?.['a.svg']).toBe(svg);
   });
 
+  it('writes the pattern as DXF too, for a machine that follows it', async () => {
+    const { code, err, written } = await call(
+      [
+        ...['export', 'table.json', '--to', 'dxf', '--out', 'a.dxf', '--view', 'pattern'],
+        ...['--set', 'top_shape=round', '--set', 'top_length=42'],
+      ],
+      files,
+    );
+    expect({ code, err }).toEqual({ code: 0, err: '' });
+    // One circle of 21 in about its middle.
+    expect(written?.['a.dxf']).toMatch(/\r\nCIRCLE\r\n[\s\S]*?\r\n +40\r\n21\r\n/);
+  });
+
   it('says which parts have a pattern, and that none has', async () => {
     expect(await pattern()).toMatchObject({
       code: 1,
@@ -120,8 +133,8 @@ describe('export', () => {
     [['--to', 'pictures', '--out', 'a'], 'it got "pictures"'],
     [['--to', 'svg'], '--out says where'],
     [['--to', 'svg', '--out', 'a', '--view', 'back'], 'it got "back"'],
-    [['--to', 'svg', '--out', 'a', '--part', 'Top'], 'it takes --to svg --view pattern'],
-    [['--to', 'dxf', '--out', 'a', '--view', 'pattern'], 'A pattern takes --to svg'],
+    [['--to', 'svg', '--out', 'a', '--part', 'Top'], 'it takes --view pattern'],
+    [['--to', 'json', '--out', 'a', '--view', 'pattern'], 'A pattern takes --to svg or dxf'],
   ])('refuses %j', async (args, says) => {
     const { code, err } = await call(['export', 'table.json', ...args], files);
     expect(code).toBe(2);

@@ -40,7 +40,7 @@ export {
   type WholeOptions,
 } from './draw-whole.ts';
 export type { Picture } from './dxf/arrange.ts';
-export type { DxfInput } from './dxf/to-dxf.ts';
+export { type DxfInput, patternToDxf } from './dxf/to-dxf.ts';
 export { type Exploded, explode } from './explode.ts';
 export { DEFAULT_EYE, type Eye } from './eye.ts';
 export { type JointCell, jointCell } from './joints/cell.ts';

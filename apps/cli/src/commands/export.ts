@@ -4,6 +4,7 @@ import {
   curveTemplates,
   drawDxf,
   drawViews,
+  patternToDxf,
   readParts,
   templatePages,
 } from '@kerfbook/drawing';
@@ -17,7 +18,7 @@ import { asCsv, asXlsx } from './export-office.ts';
 const FORMATS = ['json', 'xlsx', 'csv', 'svg', 'dxf'] as const;
 type FormatName = (typeof FORMATS)[number];
 
-/** What of the drawing an SVG shows; a DXF has all of it, views side by side. A pattern is of one part, at true size. */
+/** What of the drawing an SVG shows; a DXF has all of it, views side by side. A pattern of either is of one part, at true size. */
 const VIEWS = ['plan', 'front', 'end', 'whole', 'apart', 'pattern'] as const;
 type ViewName = (typeof VIEWS)[number];
 
@@ -41,11 +42,11 @@ export const exportCommand: Command = {
     const to = formatOf(values.to);
     const view = viewOf(values.view);
     const { out, part } = values;
-    if (view === 'pattern' && to !== 'svg') {
-      throw new Misuse(`A pattern takes --to svg; it got "${to}".`);
+    if (view === 'pattern' && to !== 'svg' && to !== 'dxf') {
+      throw new Misuse(`A pattern takes --to svg or dxf; it got "${to}".`);
     }
-    if (part !== undefined && !(to === 'svg' && view === 'pattern')) {
-      throw new Misuse('--part says of which part a pattern is: it takes --to svg --view pattern.');
+    if (part !== undefined && view !== 'pattern') {
+      throw new Misuse('--part says of which part a pattern is: it takes --view pattern.');
     }
     if (to !== 'csv' && (values.sheet !== undefined || values.formulas === true)) {
       throw new Misuse('--sheet and --formulas say what a csv file holds: they take --to csv.');
@@ -114,17 +115,17 @@ function madeOf(book: Workbook, to: FormatName, { view, part, sheet, formulas }:
     case 'csv':
       return { ...asCsv(book, sheet, formulas), says: [] };
     case 'dxf':
-      return drafted(book);
+      return view === 'pattern' ? patternOf(book, part, to) : drafted(book);
     case 'svg':
-      return view === 'pattern' ? patternOf(book, part) : drawn(book, view);
+      return view === 'pattern' ? patternOf(book, part, to) : drawn(book, view);
   }
 }
 
 /** Larger than any part: what is printed from a file of its own is not cut into sheets, mm. */
 const WHOLE = { width: 1e6, height: 1e6 };
 
-/** The outline of a part with a curve at true size, with the square by which a print is measured. */
-function patternOf(book: Workbook, part: string | undefined): Made {
+/** The outline of a part with a curve at true size; as SVG with the square by which a print is measured. */
+function patternOf(book: Workbook, part: string | undefined, to: 'svg' | 'dxf'): Made {
   const { parts, problems } = readParts(book);
   const says = problems.map(({ at, says: problem }) => `${cellOf(book, at)} ${problem}`);
   const patterns = curveTemplates(buildScene(parts), WHOLE);
@@ -139,6 +140,7 @@ function patternOf(book: Workbook, part: string | undefined): Made {
   if (others.length > 0) {
     return trouble(`Patterns are written one by one; --part takes ${listed(names)}.`);
   }
+  if (to === 'dxf') return { file: patternToDxf(pattern, book.units), says };
   const { pages } = templatePages(pattern, { room: WHOLE, units: book.units, standalone: true });
   return { file: pages[0]?.svg, says };
 }

@@ -6,10 +6,11 @@ import { drawSheets } from '../draw.ts';
 import { drawDxf } from '../draw-dxf.ts';
 import { readParts } from '../parts.ts';
 import { buildScene, type Scene } from '../scene.ts';
+import { curveTemplates } from '../templates/curve-templates.ts';
 import { bookFormat } from '../units.ts';
 import { DIRECTIONS, type View } from '../views.ts';
 import { LAYERS } from './layers.ts';
-import { toDxf } from './to-dxf.ts';
+import { patternToDxf, toDxf } from './to-dxf.ts';
 
 // Every template that ships and has a drawing, at two sizes and in both units, read back with dxf-parser 1.1.2 (MIT),
 // which has nothing in common with the writer. How large a drawing is to be is told by the parts of the workbook, and
@@ -228,4 +229,55 @@ describe('the drawing of each template as DXF', () => {
       }
     },
   );
+});
+
+/** Larger than any part, mm. */
+const ROOM = { width: 1e6, height: 1e6 };
+
+describe('full-size patterns as DXF', () => {
+  const PATTERNS: readonly (readonly [
+    name: string,
+    type: Readonly<Record<string, string>>,
+    parts: readonly string[],
+  ])[] = [
+    ['round-table', {}, []],
+    ['round-table', { top_diameter: '42 in' }, []],
+    ['dining-table', { top_shape: 'round', top_length: '42' }, ['Top']],
+    ['dining-table', { top_shape: 'oval' }, ['Top']],
+    ['dining-table', { top_shape: 'rounded corners' }, ['Top']],
+  ];
+
+  it.each(
+    PATTERNS.flatMap((one) => (['us', 'metric'] as const).map((units) => [...one, units] as const)),
+  )('of %s with %j are as large as their parts (%j, %s)', (name, type, parts, units) => {
+    const book = opened(name, {}, 'us');
+    for (const [cell, text] of Object.entries(type)) {
+      const at = book.find(cell);
+      if (at === undefined) throw new Error(cell);
+      const { sheet, row, column } = at;
+      expect(book.apply({ do: 'enter', sheet, cells: [{ row, column, text }] })).toMatchObject({
+        ok: true,
+      });
+    }
+    if (units === 'metric') book.apply({ do: 'changeUnits', to: 'metric' });
+    const patterns = curveTemplates(sceneOf(book), ROOM);
+    const perUnit = units === 'us' ? 25.4 : 1;
+    expect(patterns.length).toBeGreaterThan(0);
+    if (parts.length > 0) expect(patterns.map(({ part }) => part.name)).toEqual(parts);
+    for (const pattern of patterns) {
+      const text = patternToDxf(pattern, units);
+      const { entities, header } = read(text);
+      expect(header).toMatchObject({ $INSUNITS: units === 'us' ? 1 : 4 });
+      expect(entities.length).toBe(countedIn(text));
+      expect(new Set(entities.map(({ layer }) => layer))).toEqual(new Set(['Visible']));
+      const [wide, high] = extentsOf(entities);
+      expect(Math.abs(wide * perUnit - pattern.part.length), pattern.part.name).toBeLessThan(CLOSE);
+      expect(Math.abs(high * perUnit - pattern.part.width), pattern.part.name).toBeLessThan(CLOSE);
+      expect(
+        entities.some(
+          ({ type: kind }) => kind === 'CIRCLE' || kind === 'ARC' || kind === 'ELLIPSE',
+        ),
+      ).toBe(true);
+    }
+  });
 });

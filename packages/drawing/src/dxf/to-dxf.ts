@@ -7,6 +7,7 @@ import { PAPER } from '../paper.ts';
 import { SQUARE_ON } from '../shapes/square-on.ts';
 import { cornersOnCurves, trueLines } from '../shapes/true-curves.ts';
 import type { Sheet } from '../sheet.ts';
+import type { CurveTemplate } from '../templates/curve-templates.ts';
 import { ownFromMm } from '../units.ts';
 import type { Segment } from '../views.ts';
 import type { Outline } from '../visible-face.ts';
@@ -33,6 +34,11 @@ export interface DxfInput {
   /** Sections through joints. */
   readonly details?: readonly JointDetail[];
 }
+
+/** Paper units that what is drawn is as wide as: the long side of an A3 sheet, mm. */
+const ACROSS = 420;
+
+type Extents = readonly [left: number, bottom: number, right: number, top: number];
 
 const INCHES = 1;
 const MILLIMETRES = 4;
@@ -70,12 +76,67 @@ export function toDxf(
     ...arrangement.pictures.flatMap((moved) => pictureTags(moved, unit, spaceOf(at(moved, scale)))),
     ...arrangement.details.flatMap((moved) => detailTags(moved, spaceOf(at(moved, scale)))),
   ];
+  return fileOf(
+    {
+      handles,
+      model,
+      paper,
+      blocks,
+      entities,
+      unit,
+      scale,
+      extents: extentsOf(arrangement, scale),
+    },
+    units,
+  );
+}
+
+/**
+ * The outline of a part with a curve as a DXF file of its own, at full size from its lower left corner on: curves as
+ * curves, and the lines about which it is turned over where it is not whole.
+ */
+export function patternToDxf(
+  { outline, centers, bounds, onCurves }: CurveTemplate,
+  units: OpenWorkbook['units'],
+): string {
+  const scale = ownFromMm(1, units);
+  const [width, height] = [bounds.right - bounds.left, bounds.top - bounds.bottom];
+  const handles = new Handles();
+  const [model, paper] = [handles.take(), handles.take()];
+  const placement = { scale, dx: -bounds.left, dy: -bounds.bottom };
+  const space: Space = { handles, owner: model, placement };
+  const entities = [
+    ...outlines(outline, 'visible', onCurves, space),
+    ...lines(centers, 'center', space),
+  ];
+  const unit = Math.max(width, height) / ACROSS;
+  const extents = [0, 0, width * scale, height * scale] as const;
+  return fileOf({ handles, model, paper, blocks: [], entities, unit, scale, extents }, units);
+}
+
+interface FileParts {
+  readonly handles: Handles;
+  /** Handles of the records of the model's space and the paper's. */
+  readonly model: string;
+  readonly paper: string;
+  readonly blocks: readonly Block[];
+  readonly entities: readonly Tag[];
+  /** mm for one paper unit. */
+  readonly unit: number;
+  readonly scale: number;
+  /** In the file's unit. */
+  readonly extents: Extents;
+}
+
+function fileOf(
+  { handles, model, paper, blocks, entities, unit, scale, extents }: FileParts,
+  units: OpenWorkbook['units'],
+): string {
   const all = [
     { name: '*Model_Space', record: model, shows: [] },
     { name: '*Paper_Space', record: paper, shows: [] },
     ...blocks,
   ];
-  const extents = extentsOf(arrangement, scale);
   const body = [
     ...section('CLASSES', []),
     ...section(
@@ -105,19 +166,16 @@ function unitOf(pictures: readonly Picture[]): number | undefined {
   const [first] = pictures;
   if (first === undefined) return undefined;
   const { left, right, bottom, top } = first.view.bounds;
-  return Math.max(right - left, top - bottom) / 420;
+  return Math.max(right - left, top - bottom) / ACROSS;
 }
 
-function extentsOf(
-  { frame }: Arrangement,
-  scale: number,
-): readonly [number, number, number, number] {
+function extentsOf({ frame }: Arrangement, scale: number): Extents {
   return [frame.left * scale, frame.bottom * scale, frame.right * scale, frame.top * scale];
 }
 
 function header(
   units: OpenWorkbook['units'],
-  [left, bottom, right, top]: readonly [number, number, number, number],
+  [left, bottom, right, top]: Extents,
   handles: Handles,
 ): Tag[] {
   const us = units === 'us';

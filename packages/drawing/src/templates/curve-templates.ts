@@ -26,6 +26,8 @@ export interface CurveTemplate {
   readonly centers: readonly Segment[];
   /** Around what is printed, mm. */
   readonly bounds: Rectangle;
+  /** Corners that lie on the true curves: between them the lines are chords. */
+  readonly onCurves: readonly Spot[];
 }
 
 /** With fewer corners on curves an outline is that of a rod seen from its side. */
@@ -60,11 +62,10 @@ function templateOf(
 ): [CurveTemplate] | undefined {
   const gaze = gazeOf(SQUARE_ON.plan);
   const outline = rimOf(silhouetteOf(solid, gaze));
-  const curves = new Places(
-    solid.facets
-      .filter(isWall)
-      .flatMap(({ points }) => points.map((point) => paperOf(point, gaze))),
-  );
+  const onCurves = solid.facets
+    .filter(isWall)
+    .flatMap(({ points }) => points.map((point) => paperOf(point, gaze)));
+  const curves = new Places(onCurves);
   // A hole is bored with a bit; it is the outside that wants a template.
   const corners = new Set(
     loopsOf(outline)
@@ -82,6 +83,7 @@ function templateOf(
       outline: outline.flatMap((line) => within(line, bounds) ?? []),
       centers: centersOf(printed, bounds),
       bounds,
+      onCurves,
     },
   ];
 }
