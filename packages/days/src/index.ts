@@ -37,6 +37,14 @@ export { type DayOfWork, workOn } from './plan/work-on.ts';
 export { sameName } from './read/after.ts';
 export { type BookPlan, type PlanSource, planBook } from './read/plan-book.ts';
 export {
+  type JobsInTurn,
+  type JobsInTurnOrNot,
+  type JobToDo,
+  type JobTrouble,
+  type PlannedJob,
+  planJobs,
+} from './read/plan-jobs.ts';
+export {
   type DaysSource,
   MOST_HOURS,
   MOST_OPERATIONS,

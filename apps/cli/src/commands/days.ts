@@ -24,13 +24,14 @@ import { openAndSet } from '../open-set.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
 import type { Command } from './command.ts';
+import { daysTogether } from './days-together.ts';
 
-/** `days`: when each operation of a job is done, and by which day all of it. */
+/** `days`: when each operation of a job is done, and by which day all of it; of several jobs in one shop too. */
 export const daysCommand: Command = {
   name: 'days',
   usage:
-    'days FILE [--from DATE] [--on DATE] [--set name=entry]… [--json|--csv] [--draws N] [--seed N] [--ics PATH [--since OLD] [--force]]',
-  does: 'plans the operations of a job in working days: when each is done, which day to promise, what to do tomorrow',
+    'days FILE… [--from DATE] [--on DATE] [--set name=entry]… [--json|--csv] [--draws N] [--seed N] [--ics PATH [--since OLD] [--force]]',
+  does: 'plans the operations of a job in working days: when each is done, which day to promise, what to do tomorrow; several workbooks are several jobs in one shop',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       from: { type: 'string' },
@@ -58,6 +59,15 @@ export const daysCommand: Command = {
       draws: numberIn('--draws', values.draws, { least: 1, most: MOST_DRAWS }) ?? USUAL_DRAWS,
       seed: numberIn('--seed', values.seed, { least: 0, most: 2 ** 31 - 1 }) ?? 1,
     };
+    if (positionals.length > 1) {
+      const alone = ['set', 'ics', 'draws', 'seed'] as const;
+      const wrong = alone.find((option) => values[option] !== undefined);
+      if (wrong !== undefined) {
+        throw new Misuse(`--${wrong} is of one workbook: leave it out, or plan one by itself.`);
+      }
+      const { json = false, csv = false } = values;
+      return daysTogether(positionals, { from: asked.from, on: asked.on, json, csv }, io);
+    }
     const opened = await openAndSet('plan the days of', positionals, values.set, io);
     if (opened === undefined) return 2;
     const { book, refused } = opened;

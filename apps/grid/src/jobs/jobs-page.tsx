@@ -4,6 +4,7 @@ import { jobEdit } from '@kerfbook/workbook';
 import { useState } from 'react';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
+import { JobDays } from './job-days.tsx';
 import { JobRows } from './job-rows.tsx';
 import { Together } from './together.tsx';
 import { useJobs } from './use-jobs.ts';
@@ -30,7 +31,7 @@ export default function JobsPage({ session, bookcase, onOpened, onClose }: JobsP
   const { lines, others, unread, refresh } = jobs;
   const [told, setTold] = useState<Told>();
   const [trouble, setTrouble] = useState<string>();
-  const [room, setRoom] = useState<'list' | 'together'>('list');
+  const [room, setRoom] = useState<'list' | 'together' | 'days'>('list');
   const change = async (
     id: string,
     makers: readonly EditMaker[],
@@ -71,6 +72,17 @@ export default function JobsPage({ session, bookcase, onOpened, onClose }: JobsP
       />
     );
   }
+  if (room === 'days' && lines !== undefined) {
+    return (
+      <JobDays
+        session={session}
+        bookcase={bookcase}
+        lines={lines}
+        changes={changes}
+        onClose={() => setRoom('list')}
+      />
+    );
+  }
   return (
     <section className="jobs-page" aria-label="Jobs" aria-busy={lines === undefined}>
       <header className="jobs-head">
@@ -83,6 +95,11 @@ export default function JobsPage({ session, bookcase, onOpened, onClose }: JobsP
               onClick={() => setRoom('together')}
             >
               Buy and cut together
+            </button>
+          )}
+          {lines === undefined || lines.length === 0 ? null : (
+            <button type="button" className="button" onClick={() => setRoom('days')}>
+              Days
             </button>
           )}
           <button type="button" className="button" onClick={onClose}>
