@@ -1,3 +1,4 @@
+import { dayOf, planJobs, sayDay } from '@kerfbook/days';
 import { type JointJob, jointPlan } from '@kerfbook/drawing';
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
@@ -11,6 +12,19 @@ import { withMaker } from './support/with-maker.ts';
 /** The jobs of all workbooks: whom they are for, how they stand, what they come to, and how they are built together. */
 
 const atHand = withMaker();
+
+/** The table as both jobs have it. */
+function longTable(): Workbook {
+  const source = Workbook.open(shippedTable());
+  const at = source.find('top_length');
+  if (at === undefined) throw new Error('no length');
+  source.apply({
+    do: 'enter',
+    sheet: at.sheet,
+    cells: [{ row: at.row, column: at.column, text: '90' }],
+  });
+  return source;
+}
 
 describe('the jobs', () => {
   it('are workbooks that were made some, by day, with their prices, and changed while they are not open', async () => {
@@ -78,17 +92,7 @@ describe('the jobs', () => {
       .waitFor({ timeout: 120_000 });
 
     // The same jobs planned here.
-    const jobs = ['A', 'B'].map((mark): JointJob => {
-      const source = Workbook.open(shippedTable());
-      const at = source.find('top_length');
-      if (at === undefined) throw new Error('no length');
-      source.apply({
-        do: 'enter',
-        sheet: at.sheet,
-        cells: [{ row: at.row, column: at.column, text: '90' }],
-      });
-      return { mark, title: mark, source };
-    });
+    const jobs = ['A', 'B'].map((mark): JointJob => ({ mark, title: mark, source: longTable() }));
     const plan = jointPlan(jobs);
     if (!plan.ok) throw new Error(plan.says);
     const pages = await printed(page);
@@ -118,5 +122,39 @@ describe('the jobs', () => {
     expect(await desk.getByRole('button', { name: 'Print' }).count()).toBe(0);
     await desk.getByRole('button', { name: 'Close' }).click();
     await region.getByRole('button', { name: 'Dining table', exact: true }).waitFor();
+  });
+
+  it('are planned in one shop, what is begun first, and what is late moves the rest', async () => {
+    const { page, maker } = atHand;
+    const region = await twoJobs(maker);
+    await region.getByRole('button', { name: 'Days', exact: true }).click();
+    await page.getByLabel('Begin on').fill('2027-02-01');
+    const rows = page.locator('.jobs-table tbody tr');
+    const from = dayOf('2027-02-01') ?? 0;
+    const plan = planJobs(
+      [
+        { name: 'Dining table', source: longTable(), due: dayOf('2020-03-02') ?? 0 },
+        { name: 'Kitchen table', source: longTable(), isBegun: true },
+      ],
+      from,
+    );
+    if (!plan.ok) throw new Error(plan.says);
+    for (const [i, { name, promise }] of plan.jobs.entries()) {
+      await expect.poll(() => words(rows.nth(i))).toContain(name);
+      await expect.poll(() => words(rows.nth(i))).toContain(sayDay(promise));
+    }
+    expect(plan.jobs.map(({ name }) => name)).toEqual(['Kitchen table', 'Dining table']);
+    expect(await words(rows.nth(1))).toContain('days too late');
+    expect(await violations(page)).toEqual([]);
+    // Every job of it moves when the first piece of work begins late.
+    await page.getByLabel('What if this begins late').selectOption({ index: 1 });
+    await page.getByLabel('By hours').fill('12');
+    for (const [i, { promise }] of plan.jobs.entries()) {
+      await expect.poll(() => words(rows.nth(i))).toContain(`was ${sayDay(promise)}`);
+    }
+    await page.getByLabel('By hours').fill('none');
+    await page.getByText('Type by how many hours, more than 0 and at most 2000.').waitFor();
+    await page.getByLabel('What to do on').fill('2027-02-06');
+    await page.getByText('Sat 6 Feb 2027: nobody works.').waitFor();
   });
 });

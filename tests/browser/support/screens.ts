@@ -400,6 +400,16 @@ export const SCREENS: readonly Screen[] = [
   { name: 'Jobs, none yet', open: jobsPage },
   { name: 'Jobs', changes: true, open: twoJobs },
   {
+    name: 'Jobs, their days',
+    changes: true,
+    async open(maker) {
+      const region = await twoJobs(maker);
+      await region.getByRole('button', { name: 'Days', exact: true }).click();
+      await maker.page.locator('.jobs-bars').first().waitFor();
+      return shown(maker.page.locator('.jobs-page'));
+    },
+  },
+  {
     name: 'Jobs, bought and cut together',
     changes: true,
     async open(maker) {

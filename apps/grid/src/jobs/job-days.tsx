@@ -252,12 +252,20 @@ interface BarsProps {
   readonly last: number;
 }
 
-/** The days of a job as bars; what they show stands in the table beside them and in the list of each day. */
+/**
+ * The days of a job as bars, each day as wide as its working hours; what they show stands in the table beside them and in
+ * the list of each day.
+ */
 function Bars({ schedule, job, first, last }: BarsProps) {
   const days = last - first + 1;
-  const x = (seconds: number): number => seconds / DAY - first;
-  const own = schedule.placed.filter((one) => one.job === job);
   const { calendar } = schedule.inside;
+  const x = (seconds: number): number => {
+    const day = Math.floor(seconds / DAY);
+    const [opens, closes] = [calendar.opens(day), calendar.closes(day)];
+    return day - first + Math.min(1, Math.max(0, (seconds - opens) / (closes - opens)));
+  };
+  const all = Array.from({ length: days }, (_, i) => first + i);
+  const own = schedule.placed.filter((one) => one.job === job);
   return (
     <svg
       className="jobs-bars"
@@ -265,7 +273,7 @@ function Bars({ schedule, job, first, last }: BarsProps) {
       preserveAspectRatio="none"
       aria-hidden="true"
     >
-      {Array.from({ length: days }, (_, i) => first + i)
+      {all
         .filter((day) => !calendar.isWorked(day))
         .map((day) => (
           <rect key={day} className="jobs-off" x={day - first} y={0} width={1} height={HIGH} />
@@ -279,13 +287,22 @@ function Bars({ schedule, job, first, last }: BarsProps) {
             width={Math.max(0, x(end) - x(worked))}
             height={2}
           />
-          <rect
-            className="jobs-work"
-            x={x(start)}
-            y={3}
-            width={Math.max(0, x(worked) - x(start))}
-            height={HIGH - 6}
-          />
+          {all.flatMap((day) => {
+            const from = Math.max(start, calendar.opens(day));
+            const to = Math.min(worked, calendar.closes(day));
+            if (!calendar.isWorked(day) || from >= to) return [];
+            const width = x(to) - x(from);
+            return [
+              <rect
+                key={day}
+                className="jobs-work"
+                x={x(from)}
+                y={3}
+                width={width}
+                height={HIGH - 6}
+              />,
+            ];
+          })}
         </g>
       ))}
     </svg>
@@ -323,21 +340,29 @@ function DayList({
 
 function Day({ work, names }: { readonly work: DayOfWork; readonly names: readonly string[] }) {
   const { day, isWorked, inHand, waiting } = work;
-  if (inHand.length + waiting.length === 0) {
-    return <p>{`${sayDay(day)}: ${isWorked ? 'nothing' : 'nobody works'}.`}</p>;
-  }
+  const isIdle = inHand.length + waiting.length === 0;
+  const says = isWorked
+    ? isIdle
+      ? `${sayDay(day)}: nothing.`
+      : undefined
+    : `${sayDay(day)}: nobody works.`;
   return (
-    <ul className="jobs-day">
-      {inHand.map(({ placed, hours, from }) => (
-        <li key={keyOf(placed)}>
-          {`${clock(from)} ${names[placed.job] ?? ''}: ${placed.operation.name}, ${rounded(hours)} h`}
-        </li>
-      ))}
-      {waiting.map((placed) => (
-        <li key={`${keyOf(placed)} waits`} className="quiet">
-          {`${names[placed.job] ?? ''}: ${placed.operation.name}, left alone until ${sayDay(placed.end.day)} ${clock(placed.end.hour)}`}
-        </li>
-      ))}
-    </ul>
+    <>
+      {says === undefined ? null : <p>{says}</p>}
+      {isIdle ? null : (
+        <ul className="jobs-day">
+          {inHand.map(({ placed, hours, from }) => (
+            <li key={keyOf(placed)}>
+              {`${clock(from)} ${names[placed.job] ?? ''}: ${placed.operation.name}, ${rounded(hours)} h`}
+            </li>
+          ))}
+          {waiting.map((placed) => (
+            <li key={`${keyOf(placed)} waits`} className="quiet">
+              {`${names[placed.job] ?? ''}: ${placed.operation.name}, left alone until ${sayDay(placed.end.day)} ${clock(placed.end.hour)}`}
+            </li>
+          ))}
+        </ul>
+      )}
+    </>
   );
 }
