@@ -347,4 +347,98 @@ describe('two workbooks put together', () => {
     expect(document.results).toEqual(['top_weight', 'price', 'top_weight_2']);
     expect(document.promises).toEqual(['drawing', 'finish']);
   });
+
+  it('J3 lists what is kept apart by its new name, in studies, steps and over the columns of variants', () => {
+    const tables = (kind: 'studies' | 'variants' | 'steps'): BookDocument['tables'] => [
+      { id: 't1', kind, sheet: 's2', header: 'r1', last: 'r2' },
+    ];
+    const there = (kind: 'studies' | 'variants' | 'steps', rows: readonly (readonly Sketch[])[]) =>
+      documentOf({
+        sheets: {
+          Top: [
+            ['Length', input('width', 30)],
+            ['Price', worked('price', '=width*2')],
+            // Of another kind than the one that comes in: kept apart.
+            ['Size', { value: 'large', name: 'size' }],
+          ],
+          Asked: rows,
+        },
+        tables: tables(kind),
+      });
+    const comes = (kind: 'studies' | 'variants' | 'steps', rows: readonly (readonly Sketch[])[]) =>
+      documentOf({
+        sheets: {
+          Base: [
+            ['Depth', input('depth', 20)],
+            ['Price', worked('price', '=depth*3')],
+            ['Size', input('size', 7)],
+          ],
+          Asked: rows,
+        },
+        tables: tables(kind),
+      });
+    const heads = ['study', 'over', 'show', 'goal'];
+    const studies = joined(
+      there('studies', [heads, ['Mine', 'width 1, 2', 'price', '']]),
+      comes('studies', [heads, ['Other', 'depth 1, 2; size 3', 'depth, price', 'price at most 9']]),
+    ).document;
+    expect(cellNamed(studies, 'price_2')).toMatchObject({ formula: '=depth*3' });
+    expect(cellNamed(studies, 'size_2')?.value).toBe(7);
+    expect(grid(studies, 'Asked')).toContainEqual(['Mine', 'width 1, 2', 'price', '']);
+    expect(grid(studies, 'Asked')).toContainEqual([
+      'Other',
+      'depth 1, 2; size_2 3',
+      'depth, price_2',
+      'price_2 at most 9',
+    ]);
+
+    // What a variant has in its own size stands under a head of its own, not under that of the other workbook.
+    const variants = joined(
+      there('variants', [
+        ['variant', 'size'],
+        ['Big', 'huge'],
+      ]),
+      comes('variants', [
+        ['variant', 'size', 'depth'],
+        ['Deep', 9, 30],
+      ]),
+    ).document;
+    expect(grid(variants, 'Asked')).toEqual([
+      ['variant', 'size', 'size_2', 'depth'],
+      ['Deep', null, 9, 30],
+      ['Big', 'huge', null, null],
+    ]);
+
+    const steps = joined(
+      there('steps', [
+        ['step', 'measure'],
+        ['Plane', 'width, price'],
+      ]),
+      comes('steps', [
+        ['step', 'measure'],
+        ['Saw', 'size, price, depth'],
+      ]),
+    ).document;
+    expect(grid(steps, 'Asked')).toContainEqual(['Saw', 'size_2, price_2, depth']);
+    expect(grid(steps, 'Asked')).toContainEqual(['Plane', 'width, price']);
+  });
+
+  it('J3 lists by its new name what comes on a sheet of its own too, where there is no such table', () => {
+    const base = documentOf({ sheets: { Top: [['Price', worked('price', '=1+1')]] } });
+    const other = documentOf({
+      sheets: {
+        Base: [['Price', worked('price', '=2+3')]],
+        Asked: [
+          ['study', 'over', 'show'],
+          ['All', 'price 1', 'price'],
+        ],
+      },
+      tables: [{ id: 't1', kind: 'studies', sheet: 's2', header: 'r1', last: 'r2' }],
+    });
+    const { document } = joined(base, other);
+    expect(grid(document, 'Asked')).toEqual([
+      ['study', 'over', 'show'],
+      ['All', 'price_2 1', 'price_2'],
+    ]);
+  });
 });

@@ -6,6 +6,7 @@ import { type MakeId, randomId } from '../state/ids.ts';
 import { BookState } from '../state/state.ts';
 import { circleThrough } from './circle.ts';
 import { Coming, type Plan } from './coming.ts';
+import { withNamesListed } from './listed.ts';
 import { type Meeting, meetingsOf } from './meetings.ts';
 import { type Home, homeKey, namedCells } from './named.ts';
 import { type Told, type ToldCode, toldOf } from './sentences.ts';
@@ -49,12 +50,27 @@ export function joinBooks(
     const tied = tiesOf(joined, meetings);
     const round = circleThrough(joined.document, [...tied.values()].flat());
     if (round === undefined) {
-      const { document, sheets } = joined;
-      return { ok: true, document, sheets, told: told(joined, meetings, moves) };
+      const named = withNamesListed(other, renamesOf(joined));
+      if (named === other) return done(joined, meetings, moves);
+      // Heads of tables may be names: which column goes into which is to be looked at anew.
+      const again = tableMoves(book, named, make, beside);
+      const settled = joinedAs(book, named, { moves: again, meetings, make, beside });
+      return settled.ok ? done(settled, meetings, again) : settled;
     }
     keepApart(tied, round);
   }
 }
+
+const done = (joined: Tied, meetings: readonly Meeting[], moves: readonly TableMove[]): Joined => {
+  const { document, sheets } = joined;
+  return { ok: true, document, sheets, told: told(joined, meetings, moves) };
+};
+
+/** Names of cells that came in with those that they have there. */
+const renamesOf = ({ renames }: Tied): readonly (readonly [from: string, to: string])[] =>
+  [...renames].flatMap(([{ comes }, now]) =>
+    now === undefined ? [] : [[comes.name, now] as const],
+  );
 
 const UNITS = { us: 'inches and pounds', metric: 'millimeters and kilograms' } as const;
 
