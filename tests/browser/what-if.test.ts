@@ -1,3 +1,4 @@
+import { shopPlan } from '@kerfbook/drawing';
 import { shopTableEdit, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { complaintsOf } from './support/app.ts';
@@ -133,5 +134,25 @@ describe('a study', () => {
     const table = page.locator('.whatif-table');
     await expect.poll(() => words(table)).toContain(priceAt(96));
     expect(await words(table)).toContain(priceAt(84));
+    // In the shop: drawn, with the parts that differ from those of the workbook as it stands.
+    const [stands, oak] = ['As it stands', 'Oak, 8 ft'].map((name) =>
+      page.locator('.whatif-shop > li').filter({ has: page.getByRole('heading', { name }) }),
+    );
+    if (stands === undefined || oak === undefined) throw new Error('no variants');
+    await expect.poll(() => words(oak)).toMatch(/Long apron: 2 of \S.* → 2 of \S/);
+    const long = Workbook.open(shippedTable());
+    const at = long.find('top_length');
+    if (at === undefined) throw new Error('no length');
+    const { sheet, row, column } = at;
+    long.apply({ do: 'enter', sheet, cells: [{ row, column, text: '96' }] });
+    const boards = (book: Workbook): number =>
+      (shopPlan(book, 'cell').plan?.groups ?? [])
+        .flatMap(({ buy }) => buy)
+        .reduce((all, { stock, count }) => all + (stock.price > 0 ? count : 0), 0);
+    expect(await words(oak)).toContain(`${boards(long)} boards to buy`);
+    expect(await words(stands)).toContain(`${boards(Workbook.open(shippedTable()))} boards to buy`);
+    expect(await words(oak)).not.toContain('Leg:');
+    expect(await page.locator('.whatif-shop svg').count()).toBe(2);
+    expect(await violations(page)).toEqual([]);
   });
 });

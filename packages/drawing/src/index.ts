@@ -142,6 +142,7 @@ export type { Kerf } from './shop/kerf.ts';
 export { nearMisses } from './shop/near-miss.ts';
 export { type Offcut, offcutsOf, SHORTEST_KEPT } from './shop/offcuts.ts';
 export { oldPrices, USUAL_PRICE_DAYS } from './shop/old-prices.ts';
+export { type PartDiffers, partsDiffer } from './shop/parts-differ.ts';
 export type {
   BuyingPlan,
   PlanGroup,

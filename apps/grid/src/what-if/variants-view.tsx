@@ -12,6 +12,7 @@ import type { Session } from '../session/session.ts';
 import { Progress } from './progress.tsx';
 import { labelOf } from './study-form.tsx';
 import { useRun } from './use-run.ts';
+import { VariantsDiffer } from './variants-differ.tsx';
 
 interface VariantsViewProps {
   readonly session: Session;
@@ -143,6 +144,9 @@ export function VariantsView({ session, book, changes, onGo }: VariantsViewProps
             </tbody>
           </table>
         </div>
+      )}
+      {variants.length === 0 ? null : (
+        <VariantsDiffer book={book} variants={variants} changes={changes} />
       )}
     </>
   );
