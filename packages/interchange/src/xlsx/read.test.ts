@@ -222,6 +222,18 @@ describe('an xlsx file that is taken in', () => {
     expect(at('A2').allow).toEqual({ list: ['oak', 'ash'] });
   });
 
+  it('reads lists that stand on another sheet', () => {
+    const words = (row: number, text: string): string =>
+      `<row r="${row}"><c r="A${row}" t="inlineStr"><is><t>${text}</t></is></c></row>`;
+    const { at } = taken({
+      sheets: { S: row(1, num('A1', 1)), 'My lists': words(1, 'oak, white') + words(2, 'ash') },
+      behind: {
+        S: `<dataValidations><dataValidation type="list" sqref="A1"><formula1>'My lists'!$A$1:$A$9</formula1></dataValidation></dataValidations>`,
+      },
+    });
+    expect(at('A1').allow).toEqual({ list: ['oak, white', 'ash'] });
+  });
+
   it('guesses what numbers are, and takes only guesses that somebody agreed to', () => {
     const made: Handmade = {
       strings: ['Length (mm)', 'Qty', 'kg'],

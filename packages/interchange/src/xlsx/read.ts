@@ -1,4 +1,4 @@
-import { LIMITS, shifting } from '@kerfbook/document';
+import { LIMITS, nameKey, readWritten, shifting } from '@kerfbook/document';
 import type { CellIn, ComingIn, SheetIn, ToldIn, ValueIn } from '../taking/coming-in.ts';
 import { type FormatRead, readFormat } from '../taking/format-code.ts';
 import { placeName } from '../taking/place-name.ts';
@@ -7,11 +7,17 @@ import { readXml } from '../xml/read.ts';
 import { Archive } from '../zip/read.ts';
 import { type Relation, relationsOf } from './package-parts.ts';
 import { readRemarks } from './read-remarks.ts';
-import { type Counted, type RawCell, type RawSheet, readSheet } from './read-sheet.ts';
+import {
+  type Counted,
+  type RawCell,
+  type RawRule,
+  type RawSheet,
+  readSheet,
+} from './read-sheet.ts';
 import { readStrings } from './read-strings.ts';
 import { readStyles, type StyleRead } from './read-styles.ts';
 import { readWorkbookPart, type WorkbookPart } from './read-workbook.ts';
-import { areaOf, rulesOf } from './rules-in.ts';
+import { areaOf, rulesOf, wordsIn } from './rules-in.ts';
 
 /** Begins a file of the former kind, and one that is locked with a password (MS-CFB, 2.2). */
 const FORMER = [0xd0, 0xcf, 0x11, 0xe0] as const;
@@ -42,6 +48,7 @@ class Reading {
   readonly #style: (number: number) => StyleRead;
   readonly #formats = new Map<string, FormatRead>();
   readonly #told: ToldIn[] = [];
+  readonly #rules = new Map<string, readonly RawRule[]>();
   readonly #counted: Counted = { cells: 0, formulas: 0 };
 
   constructor(archive: Archive, workbook: WorkbookPart) {
@@ -89,7 +96,38 @@ class Reading {
       }
       return this.#sheet(name, isHidden, readSheet(bytes, part, this.#counted), part);
     });
-    return { sheets, names: this.#names(), isOurs: this.#isOurs(), told: this.#told };
+    const byName = new Map(sheets.map((sheet) => [nameKey(sheet.name), sheet]));
+    return {
+      sheets: sheets.map((sheet) => this.#withRules(sheet, byName)),
+      names: this.#names(),
+      isOurs: this.#isOurs(),
+      told: this.#told,
+    };
+  }
+
+  /** What cells take is known once all sheets are: a list may stand on another one. */
+  #withRules(sheet: SheetIn, byName: ReadonlyMap<string, SheetIn>): SheetIn {
+    const rules = this.#rules.get(sheet.name) ?? [];
+    if (rules.length === 0) return sheet;
+    const wordsOf = (ref: string): readonly string[] | undefined => {
+      const written = readWritten(ref);
+      const area = areaOf(ref.slice(ref.lastIndexOf('!') + 1));
+      const of = written?.sheet === undefined ? sheet : byName.get(nameKey(written.sheet));
+      return written === undefined || area === undefined || of === undefined
+        ? undefined
+        : wordsIn(of, area);
+    };
+    const allowed = new Map(
+      rulesOf(rules, sheet.name, this.#told, wordsOf).map((one) => [
+        keyOf(one.row, one.column),
+        one.allow,
+      ]),
+    );
+    const cells = sheet.cells.map((cell) => {
+      const allow = allowed.get(keyOf(cell.row, cell.column));
+      return allow === undefined ? cell : { ...cell, allow };
+    });
+    return { ...sheet, cells };
   }
 
   #names() {
@@ -153,11 +191,7 @@ class Reading {
       const key = keyOf(row, column);
       cells.set(key, { ...(cells.get(key) ?? { row, column }), remark: says });
     }
-    for (const { row, column, allow } of rulesOf(raw.rules, name, this.#told)) {
-      const key = keyOf(row, column);
-      const cell = cells.get(key);
-      if (cell !== undefined) cells.set(key, { ...cell, allow });
-    }
+    this.#rules.set(name, raw.rules);
     this.#tellSheet(name, raw);
     return {
       name,

@@ -1,5 +1,5 @@
 import { type Allow, LIMITS, readWritten } from '@kerfbook/document';
-import type { ToldIn } from '../taking/coming-in.ts';
+import type { SheetIn, ToldIn } from '../taking/coming-in.ts';
 import type { RawRule } from './read-sheet.ts';
 
 /** Corners of a range of cells, counted from 0, all of it included. */
@@ -40,16 +40,17 @@ export function rulesOf(
   rules: readonly RawRule[],
   sheet: string,
   told: ToldIn[],
+  wordsOf: (ref: string) => readonly string[] | undefined,
 ): readonly { readonly row: number; readonly column: number; readonly allow: Allow }[] {
   const found: { row: number; column: number; allow: Allow }[] = [];
   for (const rule of rules) {
-    const allow = allowOf(rule);
+    const allow = allowOf(rule, wordsOf);
     if (allow === undefined) {
       if (rule.type !== 'none') {
         told.push({
           kind: 'rule',
           of: `${sheet}!${rule.ranges}`,
-          says: 'What these cells take is said by a formula or a range; the rule is left out.',
+          says: 'What these cells take is said in a way that has no place here; the rule is left out.',
         });
       }
       continue;
@@ -74,9 +75,28 @@ export function rulesOf(
 const NUMBER = /^[+-]?\d+(?:\.\d+)?(?:[eE][+-]?\d+)?$/;
 const MOST_ENTRIES = 500;
 
-function allowOf({ type, operator, one, other }: RawRule): Allow | undefined {
+/** Words and numbers of a range, in its order; undefined where they are none that could be chosen from. */
+export function wordsIn(sheet: SheetIn, area: Area): readonly string[] | undefined {
+  const found: string[] = [];
+  for (const { row, column, value } of sheet.cells) {
+    if (row < area.top || row > area.bottom || column < area.left || column > area.right) continue;
+    if (value?.kind === 'text' && value.text !== '') found.push(value.text);
+    else if (value?.kind === 'number') found.push(String(value.number));
+    if (found.length > MOST_ENTRIES) return undefined;
+  }
+  return found.length === 0 ? undefined : found;
+}
+
+function allowOf(
+  { type, operator, one, other }: RawRule,
+  wordsOf: (ref: string) => readonly string[] | undefined,
+): Allow | undefined {
   if (type === 'list') {
-    if (!one.startsWith('"') || !one.endsWith('"') || one.length < 2) return undefined;
+    if (!one.startsWith('"')) {
+      const list = wordsOf(one);
+      return list === undefined ? undefined : { list: [...list] };
+    }
+    if (!one.endsWith('"') || one.length < 2) return undefined;
     const list = one
       .slice(1, -1)
       .replaceAll('""', '"')
