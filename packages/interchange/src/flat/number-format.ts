@@ -30,16 +30,20 @@ export function numberFormat(
   value: CellValue,
 ): NumberFormat {
   const context = contextOf(cell, head);
-  if (value.kind !== 'number') {
+  const isWords = value.kind === 'text' || value.kind === 'logical';
+  if (isWords || context.quantity === 'text' || context.quantity === 'logical') {
     // Words that look like numbers, 8/4 or 1/2, must stay words when they are typed again.
     return context.quantity === 'text' && cell?.formula === undefined ? { code: '@' } : {};
   }
+  // A blank to be filled in, or an error that may go, has the format of what will stand there.
+  const usual = cell?.formula === undefined ? 0 : 1 / 3;
+  const number = value.kind === 'number' ? value.number : usual;
   const style = styleOf(context);
   const own = context.quantity === undefined ? '' : OWN_UNITS[context.quantity][context.system];
   const shown = unitShown(context);
   const isOther = style.as === 'feet-inches' ? own !== 'in' : shown !== own && own !== '';
   if (isOther) return { code: `${decimals(3)}${unitSuffix(own)}`, shownIn: shown || 'ft and in' };
-  const code = codeOf(style, context, value.number);
+  const code = codeOf(style, context, number);
   return code === undefined ? {} : { code };
 }
 
