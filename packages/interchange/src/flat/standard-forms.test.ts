@@ -49,7 +49,8 @@ function argument(
     case 'humidity':
       return Math.round(random() * 100);
     case 'temperature':
-      return units === 'metric' ? Math.round(random() * 60) : Math.round(30 + random() * 120);
+      // Frost too, for who asks of the air outdoors.
+      return units === 'metric' ? Math.round(random() * 80) - 20 : Math.round(random() * 150) - 10;
     case 'percent':
       return Math.round(random() * 900) / 10;
     case 'coverage':

@@ -35,6 +35,19 @@ function emc(t: string): string {
   return `1800/${w}*(${kh}/(1-${kh})+(${k1}*${kh}+2*${k1}*${k2}*${kh}^2)/(1+${k1}*${kh}+${k1}*${k2}*${kh}^2))`;
 }
 
+/**
+ * Pressure of water vapour that saturates air, of °F: ASHRAE Handbook, Fundamentals (2017), chapter 1, equations 5 and
+ * 6, inch-pound; constants from memory, held in the test against the library that the trade's arithmetic asks.
+ */
+function saturated(t: string): string {
+  const k = `(${t}+459.67)`;
+  const ice = `EXP(-10214.165/${k}-4.8932428-0.0053765794*${k}+0.00000019202377*${k}^2+0.00000000035575832*${k}^3-0.000000000000090344688*${k}^4+4.1635019*LN(${k}))`;
+  const water = `EXP(-10440.397/${k}-11.29465-0.027022355*${k}+0.00001289036*${k}^2-0.0000000024780681*${k}^3+6.5459673*LN(${k}))`;
+  return `IF(${t}<=32.018,${ice},${water})`;
+}
+const indoors = (outside: string, inside: string): string =>
+  `MIN(100,MIN(100,b)*${saturated(outside)}/${saturated(inside)})`;
+
 /** Grits of the P scale that a sanding sequence goes by; every second one is left out where that still arrives. */
 const GRITS = '{40,50,60,80,100,120,150,180,220,240,280,320,360,400,500,600}';
 
@@ -109,6 +122,11 @@ const FORMS: Readonly<Record<string, Form>> = {
   STRESS_UNIFORM: { needs: 4, or: [undefined], us: '6*(b*a^2/8)/(c*d^2)' },
   STRESS_OVERHANG: { needs: 4, or: ['0'], us: '6*(b*a+e*a^2/2)/(c*d^2)' },
   WORK_HOURS: { needs: 3, or: ['0'], us: '(a+b*c)*(1+d/100)' },
+  INDOOR_HUMIDITY: {
+    needs: 3,
+    us: indoors('a', 'c'),
+    metric: indoors('(a*1.8+32)', '(c*1.8+32)'),
+  },
   PRICE_FOR_MARGIN: { needs: 2, us: 'a/(1-b/100)' },
   PRICE_FOR_MARKUP: { needs: 2, us: 'a*(1+b/100)' },
   PRICE_WITH_TAX: { needs: 2, us: 'a*(1+b/100)' },
