@@ -111,4 +111,14 @@ describe('places of pocket screws', () => {
     expect(Math.min(...middles(8, 40, 'Long apron 0'))).toBe(22.5);
     expect(Math.min(...middles(8, 13, 'Support 0'))).toBe(15);
   });
+
+  it('hold a single support in the very middle too, of which no face looks inward', () => {
+    const [head, top, leg, apron] = TABLE;
+    const alone = ['Support', 1, 40, 60, 510, null, 780, 145, 640, 'TLW', null];
+    const parts = [head, top, leg, apron, alone].flatMap((row) => (row === undefined ? [] : [row]));
+    const { count, lines } = placesOf([], parts);
+    // Two in both ends of two aprons and of the support.
+    expect(count).toBe(12);
+    expect(lines.filter((line) => line.startsWith('Support'))).toHaveLength(4);
+  });
 });

@@ -1,4 +1,9 @@
-import { type Joint, type JointWork, resolveJoints } from '@kerfbook/functions/joints';
+import {
+  type Joint,
+  type JointCut,
+  type JointWork,
+  resolveJoints,
+} from '@kerfbook/functions/joints';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 import type { Piece } from '../scene.ts';
 import type { ShopSource } from '../shop/shop-plan.ts';
@@ -81,14 +86,24 @@ export function pocketPlaces(
       });
     }
   }
-  const made = resolveJoints(pieces, [...joints.values()], { format, units });
-  const pockets = [...made.cuts].map(
-    ([index, cuts]) => [index, cuts.filter(({ what }) => what === 'pocket hole')] as const,
-  );
-  return {
-    count: made.hardware
-      .filter(({ kind }) => kind === 'pocket screw')
-      .reduce((sum, { count }) => sum + count, 0),
-    marked: markedPieces(pieces, { cuts: new Map(pockets) }),
-  };
+  const pockets = new Map<number, JointCut[]>();
+  let count = 0;
+  for (const joint of joints.values()) {
+    // A single part in the very middle has no face that looks inward: then any will do that the drill comes to.
+    for (const face of ANY_FACE) {
+      const one = face === undefined ? joint : { ...joint, faces: [face] };
+      const made = resolveJoints(pieces, [one], { format, units });
+      const screws = made.hardware.filter(({ kind }) => kind === 'pocket screw');
+      if (screws.length === 0) continue;
+      count += screws.reduce((sum, { count: of }) => sum + of, 0);
+      for (const [index, cuts] of made.cuts) {
+        const own = cuts.filter(({ what }) => what === 'pocket hole');
+        pockets.set(index, [...(pockets.get(index) ?? []), ...own]);
+      }
+      break;
+    }
+  }
+  return { count, marked: markedPieces(pieces, { cuts: pockets }) };
 }
+
+const ANY_FACE = [undefined, 'left', 'front', 'bottom'] as const;

@@ -90,7 +90,7 @@ html { font-size: 10.5pt; }
 .guide h3 { font-size: 11.5pt; break-after: avoid; }
 .guide-cut-list > h2 + p { break-after: avoid; }
 .guide-section { margin-block: 0 7mm; }
-.guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-care, .guide-credits, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
+.guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-finish, .guide-care, .guide-credits, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
 .guide-table thead { display: table-header-group; }
 .guide p { orphans: 3; widows: 3; }
 .guide-wide { overflow: visible; }
