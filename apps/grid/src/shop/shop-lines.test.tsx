@@ -54,9 +54,9 @@ describe('lines of the shop sheets', () => {
   it('say where each pocket screw goes, where that comes to what the workbook counts', () => {
     const book = open();
     const said = (): string => textOf(fastenerSheet(book));
-    // A quarter of 3 1/2 in from either edge of the aprons; every face by the name that the joints page has for it.
+    // Clear of the groove in the aprons, which ends 7/8 in from the edge; every face by the name the joints page has for it.
     expect(said()).toContain(
-      'Long apron, both both ends Leg inside face 7/8 and 2 5/8 from the top edge',
+      'Long apron, both both ends Leg inside face 1 1/8 and 2 3/8 from the top edge',
     );
     expect(said()).toContain(
       'Cross support, both both ends Long apron inside face 5/8 and 1 7/8 from the top edge',
@@ -64,7 +64,7 @@ describe('lines of the shop sheets', () => {
     expect(said()).not.toContain('bottom edge');
     expect(said()).toContain('Where pieces meet: see the Joints page.');
     after(book, 'pocket_screws_each', '3');
-    expect(said()).toContain('7/8, 1 3/4 and 2 5/8 from the top edge');
+    expect(said()).toContain('1 1/8, 1 3/4 and 2 3/8 from the top edge');
     after(book, 'tenon_length', '1');
     expect(said()).toContain('Cross support, both both ends Long apron');
     expect(said()).not.toContain('both ends Leg');

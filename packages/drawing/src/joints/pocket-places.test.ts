@@ -81,35 +81,29 @@ describe('places of pocket screws', () => {
   });
 
   it('stay clear of the groove that buttons slide in, where the apron has room', () => {
-    const book = (buttons: number, edge: number) =>
+    const book = (kind: string, edge: number) =>
       clearOfGroove({
         units: 'metric',
         named: (name) => {
-          const cells: Record<string, number> = {
-            button_count: buttons,
-            groove_edge: edge,
-            groove_width: 10,
-          };
-          const number = cells[name];
-          return number === undefined
-            ? undefined
-            : ({ value: { kind: 'number', number } } as ReturnType<
-                Parameters<typeof clearOfGroove>[0]['named']
-              >);
+          const numbers: Record<string, number> = { groove_edge: edge, groove_width: 10 };
+          const number = numbers[name];
+          const value =
+            number === undefined ? { kind: 'text', text: kind } : { kind: 'number', number };
+          return { value } as ReturnType<Parameters<typeof clearOfGroove>[0]['named']>;
         },
       });
-    const middles = (buttons: number, edge: number, name: string) =>
-      placesOf([], TABLE, book(buttons, edge)).lines.flatMap((line) =>
+    const middles = (kind: string, edge: number, name: string) =>
+      placesOf([], TABLE, book(kind, edge)).lines.flatMap((line) =>
         line.startsWith(name) ? [Number(/([\d.]+) from the top edge/.exec(line)?.[1])] : [],
       );
     // The groove ends 23 from the edge: a pocket of 9.5 has its middle 4.8 and a little wood further in.
-    const apron = middles(8, 13, 'Long apron 0');
+    const apron = middles('button', 13, 'Long apron 0');
     expect(Math.min(...apron)).toBeCloseTo(23 + 9.525 / 2 + 1.5, 6);
     expect(Math.max(...apron)).toBeCloseTo(90 - 23 - 9.525 / 2 - 1.5, 6);
     // Without a groove, or where one leaves no room, they stand as is usual; supports have none.
-    expect(Math.min(...middles(0, 13, 'Long apron 0'))).toBe(22.5);
-    expect(Math.min(...middles(8, 40, 'Long apron 0'))).toBe(22.5);
-    expect(Math.min(...middles(8, 13, 'Support 0'))).toBe(15);
+    expect(Math.min(...middles('figure-8', 13, 'Long apron 0'))).toBe(22.5);
+    expect(Math.min(...middles('button', 40, 'Long apron 0'))).toBe(22.5);
+    expect(Math.min(...middles('button', 13, 'Support 0'))).toBe(15);
   });
 
   it('hold a single support in the very middle too, of which no face looks inward', () => {

@@ -40,11 +40,14 @@ export function clearOfGroove(
     const value = source.named(name)?.value;
     return value?.kind === 'number' ? value.number : 0;
   };
-  const held = numberOf('button_count') + numberOf('clip_count');
+  const isHeld = ['fastener_long', 'fastener_short'].some((name) => {
+    const value = source.named(name)?.value;
+    return value?.kind === 'text' && /^(?:button|clip)$/.test(value.text);
+  });
   const edge = mmFromOwn(numberOf('groove_edge') + numberOf('groove_width'), source.units);
   const least = edge + POCKET_WIDE / 2 + TO_GROOVE;
   return (part, width) =>
-    held > 0 && edge > 0 && /apron/i.test(part) && width >= 2 * least + POCKET_WIDE
+    isHeld && edge > 0 && /apron/i.test(part) && width >= 2 * least + POCKET_WIDE
       ? Math.max(least, width / 4)
       : undefined;
 }
