@@ -16,6 +16,7 @@ describe('parts from a text', () => {
     expect(code).toBe(1);
     expect(out).toMatch(/^part +count +thickness +width +length +material$/m);
     expect(out).toMatch(/^legs +4 +1 1\/2 +1 1\/2 +23 +Walnut$/m);
+    expect(err).toContain('Numbers without a unit are read in inches. The text has fractions.');
     expect(err).toContain('Line 5 is not taken: Glue 1 bottle');
     expect(err).toContain('Line 2 is not taken: Walnut: (A heading');
   });

@@ -23,6 +23,11 @@ export interface FromText {
 }
 
 const UNITS: readonly BareUnit[] = ['in', 'mm', 'cm'];
+const WORDS: Readonly<Record<BareUnit, string>> = {
+  in: 'inches',
+  mm: 'millimeters',
+  cm: 'centimeters',
+};
 const HEADS: Readonly<Record<ListKind, readonly string[]>> = {
   parts: ['part', 'count', 'thickness', 'width', 'length', 'material', 'grain'],
   stock: ['stock', 'material', 'thickness', 'width', 'length', 'price', 'at hand'],
@@ -77,7 +82,7 @@ function print({ rows, unread, bare }: ListReading, kind: ListKind, io: Io): voi
   }
   if (bare !== undefined) {
     const or = bare.asks ? ' Say --unit in, mm or cm where that is not so.' : '';
-    io.err(`Numbers without a unit are read in ${bare.unit}. ${bare.why}${or}`);
+    io.err(`Numbers without a unit are read in ${WORDS[bare.unit]}. ${bare.why}${or}`);
   }
   for (const { line, says } of rows) if (says.length > 0) io.err(`Line ${line}: ${says.join(' ')}`);
   for (const { line, text, says } of unread) io.err(`Line ${line} is not taken: ${text} (${says})`);
