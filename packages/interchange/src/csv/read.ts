@@ -92,7 +92,7 @@ function betweenIn(text: string): string {
     );
     const most = counts.filter((count) => count > 0 && count === counts[0]).length;
     const score = most * 1_000 + counts.reduce((sum, count) => sum + Math.min(1, count), 0);
-    if ((counts.some((count) => count > 0) || false) && score > best.score) best = { sign, score };
+    if (counts.some((count) => count > 0) && score > best.score) best = { sign, score };
   }
   return best.sign;
 }

@@ -1,4 +1,4 @@
-import type { CellDocument, Node, SheetDocument } from '@kerfbook/document';
+import type { CellDocument, Node } from '@kerfbook/document';
 import type { CellValue } from '@kerfbook/workbook';
 
 /** A workbook as any office program's file holds it: what is written is decided, how is not. */
@@ -101,6 +101,3 @@ export interface FlatMark {
   /** The cell that is true while the check holds: its sheet by index. */
   readonly holds: { readonly sheet: number; readonly row: number; readonly column: number };
 }
-
-/** A sheet of the workbook that goes out under another name. */
-export type Renamed = Pick<SheetDocument, 'id' | 'name'>;

@@ -42,11 +42,6 @@ export const LONGEST_TEXT = 32_767;
 const CHECKS = 'Checks';
 const ABOUT = 'About this file';
 
-/** All that a workbook says, as a file of an office program can hold it. */
-export function flatten(book: Source): FlatBook {
-  return new Flattening(book).whole();
-}
-
 /** One workbook on its way out. */
 export class Flattening {
   readonly #book: Source;

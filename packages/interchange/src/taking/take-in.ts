@@ -381,10 +381,7 @@ class Taking {
     remarks: string[],
   ): Pick<CellDocument, 'value' | 'typed' | 'formula'> {
     if (ours !== undefined) {
-      const taken = formulaIn(ours, index, {
-        ...this.#context,
-        sheetCalled: this.#context.sheetCalled,
-      });
+      const taken = formulaIn(ours, index, this.#context);
       if (taken.ok) {
         this.#formulas += 1;
         return { formula: taken.a1 };
