@@ -13,7 +13,7 @@ import {
   type TableDocument,
 } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
-import { type CellValue, loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
+import { loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { tableKind } from '../flat/names-there.ts';
 import { Unreadable } from '../unreadable.ts';
 import type { CellIn, ComingIn, NameIn, SheetIn, ToldIn, ValueIn } from './coming-in.ts';
@@ -23,6 +23,7 @@ import { currencyOf, type Guess, guessesOf, unitsOf } from './guesses.ts';
 import { formulaInRemark } from './our-remarks.ts';
 import { type FoundTable, foundParts, partsTable } from './parts-list.ts';
 import { placeName } from './place-name.ts';
+import { agrees, said, saidIn, withValues } from './settling.ts';
 
 /** What is said of how a file is to be taken. */
 export interface TakeHow {
@@ -535,86 +536,3 @@ const ERRORS: ReadonlySet<string> = new Set([
 ]);
 
 const keyOf = (sheet: number, row: number, column: number): string => `${sheet} ${row} ${column}`;
-
-/** Some cells with their value in the place of their formula. */
-function withValues(document: BookDocument, values: ReadonlyMap<string, ValueIn>): BookDocument {
-  return {
-    ...document,
-    sheets: document.sheets.map((sheet, index) => ({
-      ...sheet,
-      rows: sheet.rows.map((row, at) => {
-        if (row.cells === undefined) return row;
-        const cells = Object.fromEntries(
-          Object.entries(row.cells).map(([id, cell]) => {
-            const column = Number(id.slice(1)) - 1;
-            const value = values.get(keyOf(index, at, column));
-            if (value === undefined) return [id, cell];
-            const { formula: _formula, ...rest } = cell;
-            const held =
-              value.kind === 'number'
-                ? value.number
-                : value.kind === 'logical'
-                  ? value.logical
-                  : value.kind === 'text'
-                    ? value.text
-                    : value.word;
-            return [id, { ...rest, value: held }];
-          }),
-        );
-        return { ...row, cells };
-      }),
-    })),
-  };
-}
-
-/** Files write fifteen digits. */
-const near = (one: number, other: number): boolean =>
-  one === other || Math.abs(one - other) <= 1e-9 * Math.max(Math.abs(one), Math.abs(other), 1e-6);
-
-function agrees(here: CellValue, file: ValueIn): boolean {
-  switch (file.kind) {
-    case 'number':
-      if (here.kind === 'logical') return file.number === (here.logical ? 1 : 0);
-      return here.kind === 'number'
-        ? near(here.number, file.number)
-        : here.kind === 'empty' && file.number === 0;
-    case 'text':
-      return here.kind === 'text'
-        ? here.text === file.text
-        : here.kind === 'empty' && file.text === '';
-    case 'logical':
-      return here.kind === 'logical' && here.logical === file.logical;
-    case 'error':
-      return here.kind === 'error';
-  }
-}
-
-const LONGEST_SAID = 80;
-
-function said(value: CellValue): string {
-  switch (value.kind) {
-    case 'number':
-      return String(value.number);
-    case 'text':
-      return `"${value.text.slice(0, LONGEST_SAID)}"`;
-    case 'logical':
-      return value.logical ? 'TRUE' : 'FALSE';
-    case 'error':
-      return value.error.word;
-    case 'empty':
-      return 'nothing';
-  }
-}
-
-function saidIn(value: ValueIn): string {
-  switch (value.kind) {
-    case 'number':
-      return String(value.number);
-    case 'text':
-      return `"${value.text.slice(0, LONGEST_SAID)}"`;
-    case 'logical':
-      return value.logical ? 'TRUE' : 'FALSE';
-    case 'error':
-      return value.word;
-  }
-}
