@@ -56,8 +56,22 @@ export class Maker {
     const at = this.place(name);
     await this.toSheet(at.sheet);
     const cell = this.cellAt(at);
+    await this.#untilDrawn(cell);
     await cell.click();
     return cell;
+  }
+
+  /** Turns the wheel over the sheet, from its top down, until a cell is drawn: the grid draws what is near to be seen. */
+  async #untilDrawn(cell: Locator): Promise<void> {
+    if ((await cell.count()) > 0) return;
+    await this.page.locator('.sheet-grid').hover();
+    await this.page.mouse.wheel(0, -100_000);
+    const isDrawn = async (): Promise<boolean> => {
+      if ((await cell.count()) > 0) return true;
+      await this.page.mouse.wheel(0, 300);
+      return false;
+    };
+    await expect.poll(isDrawn, { interval: 100, timeout: 10_000 }).toBe(true);
   }
 
   /** Types over a named cell and leaves it with Enter. */
