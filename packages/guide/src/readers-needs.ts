@@ -9,6 +9,7 @@ import {
   nodesOf,
 } from '@kerfbook/document';
 import { JOINT_FORMS, readJointWords } from '@kerfbook/functions/joints';
+import type { Figure } from '@kerfbook/wood';
 import { woodsNeeded } from './readers-woods.ts';
 import { FIGURES, figureIn } from './steps/figures-known.ts';
 
@@ -38,9 +39,19 @@ export function partsNeeded(document: BookDocument): (part: string) => boolean |
   return (part) => {
     if (part !== 'woods') return wanted.has(part);
     // Nothing within a text may end the script element.
-    return woods === undefined || `(()=>${JSON.stringify(woods).replaceAll('<', '\\u003c')})`;
+    return (
+      woods === undefined || `(()=>${JSON.stringify(woods, toRead).replaceAll('<', '\\u003c')})`
+    );
   };
 }
+
+/** What is told of a figure to whoever writes a formula, and to no reader: where it comes from, and what is against it. */
+const OF_FIGURES: ReadonlySet<string> = new Set([
+  'how',
+  'source',
+  'note',
+] satisfies (keyof Figure)[]);
+const toRead = (key: string, value: unknown): unknown => (OF_FIGURES.has(key) ? undefined : value);
 
 function addFigures(tables: Tables, wanted: Set<string>): void {
   for (const words of tables.wordsUnder('steps', 'figure') ?? FIGURES) {
