@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { buildScene, chooseEye, type Eye, readParts } from '@kerfbook/drawing';
-import { guideSections } from '@kerfbook/guide';
+import { checksKept, guideSections } from '@kerfbook/guide';
 import { type BookDocument, loadText, Workbook } from '@kerfbook/workbook';
 import type { BrowserContext, BrowserContextOptions, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -97,8 +97,11 @@ const shown = (page: Page): Promise<readonly (readonly [string, string])[]> =>
 
 /** The same of a workbook, made here. */
 async function wanted(page: Page, book: Workbook, second = false, eye?: Eye) {
+  // Checks that say an amount are kept from readers, at whatever size they fire.
+  const without = new Set(checksKept(book.document()).map(({ id }) => id));
   const sections = guideSections(book, {
     ticks: true,
+    without,
     second,
     ...(eye === undefined ? {} : { eye }),
   });
@@ -475,6 +478,8 @@ describe('each template', () => {
         ]);
         const loaded = loadText(readFileSync(await download.path(), 'utf8'));
         if (!loaded.ok) throw new Error(loaded.says);
+        // Nothing is left in it that would have to be kept from readers.
+        expect(checksKept(loaded.document)).toEqual([]);
         const all = numbersOf(await wanted(page, Workbook.open(loaded.document), false, eye));
         expect(numbersOf(await shown(page))).toEqual(all);
       }
