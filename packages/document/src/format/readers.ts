@@ -1,5 +1,5 @@
-/** What reads cells by their names, as a workbook promises it. */
-export const READERS = [
+/** What reads cells by their names, as a workbook may promise it. */
+export const PROMISED = [
   'cutting-plan',
   'drawing',
   'buying-list',
@@ -8,8 +8,10 @@ export const READERS = [
   'fasteners',
   'finish',
   'customer-page',
-  'jobs',
 ] as const;
+
+/** All that reads cells by their names. What makes a workbook a job is begun with it, and promised by no file. */
+export const READERS = [...PROMISED, 'jobs'] as const;
 
 /** One of them. */
 export type Reader = (typeof READERS)[number];

@@ -8,7 +8,7 @@ import {
   TABLE_KINDS,
   TONES,
 } from './limits.ts';
-import { READERS } from './readers.ts';
+import { PROMISED } from './readers.ts';
 
 export { BACKGROUNDS, DOCUMENT_VERSION, HIDDEN_FROM_READERS, LIMITS, TABLE_KINDS, TONES };
 
@@ -322,7 +322,7 @@ export const bookSchema = z.strictObject({
   /** Only inputs can be changed; left out, everything can. */
   locked: z.exactOptional(z.literal(true)),
   /** What reads cells of this workbook by their names and may rely on them (`KNOWN_NAMES`). */
-  promises: z.exactOptional(z.array(z.enum(READERS)).check(z.maxLength(READERS.length))),
+  promises: z.exactOptional(z.array(z.enum(PROMISED)).check(z.maxLength(PROMISED.length))),
   /** Names of the cells that matter most, in their order: what a change did to them is told first. */
   results: z.exactOptional(z.array(someText).check(z.maxLength(LIMITS.results))),
   /** Words that the maker finds it by. */

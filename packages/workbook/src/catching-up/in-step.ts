@@ -194,15 +194,14 @@ function withHeadOf(document: BookDocument, of: BookDocument): BookDocument {
 }
 
 /**
- * Why two workbooks are no states of one: most of the names that both have are of other cells. Undefined where they
- * are relatives.
+ * Why two workbooks are no states of one: of the names of the one that has fewer, most are missing in the other or of
+ * other cells. Templates share what every cost or calendar has, and are none for that. Undefined where they are relatives.
  */
 export function notKin(one: BookDocument, other: BookDocument): string | undefined {
   const [names, others] = [namesIn(one), namesIn(other)];
-  const both = [...names].filter(([name]) => others.has(name));
-  const alike = both.filter(([name, place]) => others.get(name) === place).length;
+  const alike = [...names].filter(([name, place]) => others.get(name) === place).length;
   const enough = names.size === 0 ? one.sheets[0]?.name === other.sheets[0]?.name : alike > 0;
-  if (enough && 2 * alike >= both.length) return undefined;
+  if (enough && 2 * alike >= Math.min(names.size, others.size)) return undefined;
   return `"${one.title}" and "${other.title}" did not come of one workbook: what is new in one cannot be taken into the other. Compare them instead.`;
 }
 

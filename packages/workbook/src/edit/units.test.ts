@@ -145,10 +145,10 @@ describe('a workbook in other units', () => {
       us.checks().map(({ state }) => state),
     );
     const off: string[] = [];
-    // A tenon is as wide, and a tongue as long, as a rule of these units can mark.
+    // A tenon and a board are as wide, and a tongue as long, as a rule of these units can mark.
     const marked = new Set([
       ...['mark_step', 'tenon_shoulder', 'tenon_width'],
-      ...['tongue_gap_needed', 'tongue_needed'],
+      ...['tongue_gap_needed', 'tongue_needed', 'panel_board_width'],
     ]);
     for (const { name, at } of us.names()) {
       const [a, b] = [us.cell(at), metric.cell(at)];

@@ -76,12 +76,19 @@ export function shopFigures(book: OpenWorkbook, shop: BookDocument): ShopFigures
   const [mine, shops] = [readShop(book), readShop(turned.book)];
   const figures: ShopFigure[] = [];
   let shared = 0;
+  const priced = new Map<string, ShopRow>(
+    [...mine.rows.values()]
+      .filter(({ kind }) => kind === 'prices')
+      .flatMap((row) => [...row.cells.keys()].map((head) => [`${row.key} ${head}`, row] as const)),
+  );
   for (const [key, cell] of mine.inputs) {
     const theirs = shops.inputs.get(key);
     if (theirs === undefined || (otherMoney && isMoney(cell))) continue;
     shared += 1;
     if (isSame(cell, theirs)) continue;
-    figures.push({ ...cellFigure(book, cell.at, theirs, key), sign: signs.get(key) ?? '' });
+    const figure = cellFigure(book, cell.at, theirs, key);
+    const what = withThickness(figure.what, priced.get(key));
+    figures.push({ ...figure, what, sign: signs.get(key) ?? '' });
   }
   const uses = wordsIn(book, mine);
   for (const row of shops.rows.values()) {
@@ -136,6 +143,10 @@ function kindOf(key: string): ShopKind {
   const [word = ''] = key.split(' ');
   return key.includes(' ') && Object.hasOwn(KINDS, word) ? KINDS[word as RowKind] : 'figure';
 }
+
+/** A wood has a price for each thickness: which of them it is. */
+const withThickness = (what: string, row: ShopRow | undefined): string =>
+  row !== undefined && what.startsWith(row.wood) ? row.name + what.slice(row.wood.length) : what;
 
 /** A cell that the workbook has, filled otherwise or blank. */
 function cellFigure(
