@@ -106,7 +106,7 @@ describe('sheets from another workbook', () => {
     await page.keyboard.press('Enter');
     await expect
       .poll(() => words(page.locator('.selected-cell, .ag-cell-focus')))
-      .toMatch(/\$48\d/);
+      .toMatch(/\$49\d/);
     await page.keyboard.press('ControlOrMeta+z');
     await expect.poll(sheets).not.toContain('Brief');
   });
