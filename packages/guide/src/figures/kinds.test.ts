@@ -92,8 +92,8 @@ describe('the figure of a step at the dining table', () => {
     );
     const written = writtenIn(figure);
     expect(written).toContain('Screw 2 1/2 in');
-    // A quarter of an apron of 3 1/2 in from each edge.
-    expect(written).toContain('7/8 and 2 5/8 in from the top edge');
+    // A quarter of an apron of 3 1/2 in would be 7/8 in, where the groove ends: half a pocket and a little wood further.
+    expect(written).toContain('1 1/8 and 2 3/8 in from the top edge');
     expect(figure?.says).toContain('its tip stays in Leg');
   });
 

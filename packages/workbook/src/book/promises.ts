@@ -12,7 +12,7 @@ export function promiseProblems(book: OpenWorkbook): readonly string[] {
     const { says, names } = KNOWN_NAMES[reader];
     return names.flatMap((known) => brokenPromise(book, says, known));
   });
-  const kept = new Set(promises);
+  const kept: ReadonlySet<string> = new Set(promises);
   const others = book.names().flatMap(({ name }) => {
     const readers = readersOf(name);
     const [first] = readers;
