@@ -17,13 +17,13 @@ const SIZES = [
   ['8 ft', { top_length: '96' }, 'us', 'Cut aprons', 'Cut two 71 in and two 29 in long'],
   ['narrower', { top_width: '36' }, 'us', 'Cut aprons', 'Cut two 59 in and two 23 in long'],
   ['higher', { table_height: '34' }, 'us', 'Make the legs', 'Cut all four 32 1/2 in long'],
-  // 2200 − 2 × 228.6 − 2 × 88.9 = 1565; thousands are set apart.
+  // 2200 − 2 × 228.6 − 2 × 88.9 = 1565; thousands are set apart. 29 in is 736.6 mm: a sentence says whole ones.
   [
     'metric',
     { top_length: '2200' },
     'metric',
     'Cut aprons',
-    'Cut two 1,565 mm and two 736.6 mm long',
+    'Cut two 1,565 mm and two 737 mm long',
   ],
 ] as const;
 
