@@ -5,57 +5,21 @@ settings of its own, and ends it.
 """
 
 import json
-import os
 import statistics
-import subprocess
 import sys
 import tempfile
 import time
 from pathlib import Path
 
-import uno
+import uno  # noqa: F401 (lets what is of com.sun.star be imported)
 from com.sun.star.beans import PropertyValue
-from com.sun.star.connection import NoConnectException
 
-START_SECONDS = 60
+sys.dont_write_bytecode = True
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent / "scripts"))
+
+from libreoffice import started  # noqa: E402
+
 WARM_UP = 5
-
-
-def started(folder):
-    """LibreOffice, and what opens documents in it."""
-    pipe = f"kerfbook{os.getpid()}"
-    office = subprocess.Popen(
-        [
-            "soffice",
-            "--headless",
-            "--norestore",
-            "--nologo",
-            "--nodefault",
-            f"--accept=pipe,name={pipe};urp",
-            f"-env:UserInstallation={Path(folder).as_uri()}",
-        ],
-        stdout=subprocess.DEVNULL,
-        stderr=subprocess.DEVNULL,
-    )
-    local = uno.getComponentContext()
-    resolver = local.ServiceManager.createInstanceWithContext(
-        "com.sun.star.bridge.UnoUrlResolver", local
-    )
-    address = f"uno:pipe,name={pipe};urp;StarOffice.ComponentContext"
-    until = time.monotonic() + START_SECONDS
-    while True:
-        try:
-            context = resolver.resolve(address)
-            break
-        except NoConnectException:
-            if time.monotonic() > until:
-                office.kill()
-                raise
-            time.sleep(0.1)
-    desktop = context.ServiceManager.createInstanceWithContext(
-        "com.sun.star.frame.Desktop", context
-    )
-    return office, desktop
 
 
 def opened(desktop, path):

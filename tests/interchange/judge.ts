@@ -31,11 +31,11 @@ export interface Judgement {
 const PYTHON = '/usr/bin/python3';
 const SCRIPT = fileURLToPath(new URL('judge.py', import.meta.url));
 
-/** Why there is no judge here; undefined where LibreOffice can be asked. */
-export function whyNoJudge(): string | undefined {
+/** Why there is no judge here; undefined where LibreOffice, started by this name, can be asked. */
+export function whyNoJudge(office = 'soffice'): string | undefined {
   const how = 'apt-get install libreoffice-calc-nogui python3-uno';
   if (!existsSync(PYTHON)) return `there is no ${PYTHON} (${how})`;
-  if (spawnSync('soffice', ['--version']).status !== 0) return `LibreOffice is not here (${how})`;
+  if (spawnSync(office, ['--version']).status !== 0) return `LibreOffice is not here (${how})`;
   return spawnSync(PYTHON, ['-c', 'import uno']).status === 0
     ? undefined
     : `python3-uno is not here (${how})`;

@@ -20,6 +20,23 @@ export async function openBook(path: string, io: Io): Promise<Opened> {
   return read.ok ? { ok: true, book: Workbook.open(read.document) } : read;
 }
 
+/** Opens several; nothing, and said why, where one of them cannot be. */
+export async function openBooks(
+  paths: readonly string[],
+  io: Io,
+): Promise<readonly Workbook[] | undefined> {
+  const books: Workbook[] = [];
+  for (const path of paths) {
+    const opened = await openBook(path, io);
+    if (!opened.ok) {
+      io.err(opened.says);
+      return undefined;
+    }
+    books.push(opened.book);
+  }
+  return books;
+}
+
 /** Reads a workbook from a file, as it is saved. */
 export async function readBook(
   path: string,

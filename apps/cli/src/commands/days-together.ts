@@ -16,7 +16,7 @@ import {
 import { csvText } from '@kerfbook/interchange';
 import { jobIn, type Workbook } from '@kerfbook/workbook';
 import type { ExitCode, Io } from '../io.ts';
-import { openBook } from '../open.ts';
+import { openBooks } from '../open.ts';
 import { tableText } from '../table-text.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
@@ -34,15 +34,8 @@ export async function daysTogether(
   { from, on, json, csv }: Asked,
   io: Io,
 ): Promise<ExitCode> {
-  const books: Workbook[] = [];
-  for (const path of paths) {
-    const opened = await openBook(path, io);
-    if (!opened.ok) {
-      io.err(opened.says);
-      return 2;
-    }
-    books.push(opened.book);
-  }
+  const books = await openBooks(paths, io);
+  if (books === undefined) return 2;
   const plan = planJobs(books.map(jobOf), from ?? dayOfClock(io.now()) + 1);
   for (const { job, at, says } of plan.troubles) {
     const book = books[job];

@@ -13,7 +13,7 @@ import { csvText } from '@kerfbook/interchange';
 import { showValue, type Workbook } from '@kerfbook/workbook';
 import type { ExitCode, Io } from '../io.ts';
 import { ownLength } from '../lengths.ts';
-import { openBook } from '../open.ts';
+import { openBooks } from '../open.ts';
 import { cellOf, type Plain } from '../values.ts';
 import { printJson } from '../visible.ts';
 
@@ -28,15 +28,8 @@ export async function planTogether(
   how: Printed,
   io: Io,
 ): Promise<ExitCode> {
-  const books: Workbook[] = [];
-  for (const path of paths) {
-    const opened = await openBook(path, io);
-    if (!opened.ok) {
-      io.err(opened.says);
-      return 2;
-    }
-    books.push(opened.book);
-  }
+  const books = await openBooks(paths, io);
+  if (books === undefined) return 2;
   const jobs = books.map(
     (source, i): JointJob => ({ mark: markOf(i), title: source.title, source }),
   );

@@ -15,8 +15,8 @@ import {
 import type { Bookcase } from '@kerfbook/keeping';
 import { useMemo, useState } from 'react';
 import { today } from '../commands/usual.ts';
-import { Tick } from '../paper/paper-desk.tsx';
 import type { Session } from '../session/session.ts';
+import { ChooseJobs } from './choose-jobs.tsx';
 import { isToBuild, type JobLine, shownJobs } from './job-list.ts';
 import { type OpenedJobs, useOpenJobs } from './open-jobs.ts';
 
@@ -61,20 +61,7 @@ export function JobDays({ session, bookcase, lines: all, changes, onClose }: Job
         </p>
       </header>
       <fieldset className="jobs-choose">
-        <legend>Jobs</legend>
-        {lines.map((line) => (
-          <Tick
-            key={line.id}
-            says={`${line.title}, ${line.facts.state ?? 'no state'}`}
-            on={chosen.has(line.id)}
-            onTick={(on) => {
-              const next = new Set(chosen);
-              if (on) next.add(line.id);
-              else next.delete(line.id);
-              setChosen(next);
-            }}
-          />
-        ))}
+        <ChooseJobs lines={lines} chosen={chosen} onChosen={setChosen} />
       </fieldset>
       <p className="jobs-find">
         <label>

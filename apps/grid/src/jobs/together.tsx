@@ -9,6 +9,7 @@ import { PaperDesk, Tick, usePaper } from '../paper/paper-desk.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
 import { prove } from '../proving/prover.ts';
 import type { Session } from '../session/session.ts';
+import { ChooseJobs } from './choose-jobs.tsx';
 import { isToBuild, type JobLine, shownJobs } from './job-list.ts';
 import { jointSheets, type OpenJob } from './joint-sheets.tsx';
 import { type OpenedJobs, useOpenJobs } from './open-jobs.ts';
@@ -96,20 +97,7 @@ export function Together({ session, bookcase, lines: all, changes, onClose }: To
       choices={
         <>
           <fieldset>
-            <legend>Jobs</legend>
-            {lines.map((line) => (
-              <Tick
-                key={line.id}
-                says={`${line.title}, ${line.facts.state ?? 'no state'}`}
-                on={chosen.has(line.id)}
-                onTick={(on) => {
-                  const next = new Set(chosen);
-                  if (on) next.add(line.id);
-                  else next.delete(line.id);
-                  setChosen(next);
-                }}
-              />
-            ))}
+            <ChooseJobs lines={lines} chosen={chosen} onChosen={setChosen} />
           </fieldset>
           <fieldset>
             <legend>On the pages</legend>

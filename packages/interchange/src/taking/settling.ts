@@ -78,15 +78,5 @@ export function said(value: CellValue): string {
 }
 
 /** What a file says that a cell holds, for a sentence. */
-export function saidIn(value: ValueIn): string {
-  switch (value.kind) {
-    case 'number':
-      return String(value.number);
-    case 'text':
-      return `"${value.text.slice(0, LONGEST_SAID)}"`;
-    case 'logical':
-      return value.logical ? 'TRUE' : 'FALSE';
-    case 'error':
-      return value.word;
-  }
-}
+export const saidIn = (value: ValueIn): string =>
+  value.kind === 'error' ? value.word : said(value);
