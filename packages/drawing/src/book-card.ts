@@ -5,6 +5,7 @@ import { readParts } from './parts.ts';
 import { buildScene } from './scene.ts';
 import { cutList } from './shop/cut-list.ts';
 import { readStock } from './shop/stock.ts';
+import { partsDrawn } from './side-by-side.ts';
 import { bookFormat } from './units.ts';
 import { woodTone } from './wood-tone.ts';
 
@@ -29,7 +30,10 @@ export interface BookCard {
 /** Room of the picture on a card, in pixels. */
 const PANEL = { width: 300, height: 200 };
 
-/** A card of it, its longest measure in mm, and its picture in 3D; neither of those where nothing has a place. */
+/**
+ * A card of it, its longest measure in mm, and its picture in 3D: no measure where nothing has a place, and no picture
+ * where there are no parts.
+ */
 export function bookCard(book: OpenWorkbook): {
   readonly card: BookCard;
   readonly longest?: number;
@@ -43,7 +47,7 @@ export function bookCard(book: OpenWorkbook): {
   const { extents } = scene;
   const size = extents === undefined ? undefined : sizeOf(extents, book, format);
   const about = firstSentence(head.about);
-  const seen = pictureOf(scene, {});
+  const seen = pictureOf(extents === undefined ? buildScene(partsDrawn(parts)) : scene, {});
   const says = [book.title, ...(size === undefined ? [] : [size])].join(', ');
   const picture = seen === undefined ? undefined : cardSvg(seen.view, PANEL, says);
   const card: BookCard = {

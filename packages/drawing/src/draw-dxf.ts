@@ -1,10 +1,11 @@
 import { jointDetails } from './details/detail.ts';
-import { type DrawOptions, drawSheets, nothingDrawn } from './draw.ts';
+import { type DrawOptions, drawSheets, notPlaced } from './draw.ts';
 import { pictureOf } from './draw-whole.ts';
 import { toDxf } from './dxf/to-dxf.ts';
 import { readParts } from './parts.ts';
 import type { PartProblem, PartsSource } from './parts-source.ts';
 import { buildScene } from './scene.ts';
+import { partsDrawn } from './side-by-side.ts';
 
 /** What of {@link DrawOptions} a DXF file can show. */
 export type DrawDxfOptions = Pick<
@@ -22,14 +23,14 @@ export interface DxfDrawing {
   readonly dxf?: string;
   /** Rows and positions that could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
-  /** Why there is nothing to draw, in a sentence. */
+  /** Why there is nothing to draw, or nothing but parts side by side, in a sentence. */
   readonly says?: string;
 }
 
 /** Draws a workbook's parts table for a drafting program. Never throws for what a cell holds. */
 export function drawDxf(source: PartsSource, options: DrawDxfOptions): DxfDrawing {
   const reading = readParts(source);
-  const scene = buildScene(reading.parts);
+  const scene = buildScene(partsDrawn(reading.parts));
   const problems = [...reading.problems, ...scene.problems];
   const { whole, exploded } = options;
   const pictures = [
@@ -43,5 +44,10 @@ export function drawDxf(source: PartsSource, options: DrawDxfOptions): DxfDrawin
       ? []
       : jointDetails(scene.pieces, reading.joints.work, { room: ROOM, wide: WIDE, units, format });
   const dxf = toDxf({ sheets: drawSheets(scene, options), pictures, details }, units);
-  return dxf === undefined ? { problems, says: nothingDrawn(reading, scene) } : { dxf, problems };
+  const says = notPlaced(reading, scene);
+  return {
+    ...(dxf === undefined ? {} : { dxf }),
+    problems,
+    ...(says === undefined ? {} : { says }),
+  };
 }

@@ -9,6 +9,7 @@ import type { PartProblem, PartsSource } from './parts-source.ts';
 import { type Box, buildScene, type Scene } from './scene.ts';
 import { hasSolids } from './shapes/scene-solids.ts';
 import { composePages, composeSheets, PANEL, type Page, type Panel, type Sheet } from './sheet.ts';
+import { partsDrawn } from './side-by-side.ts';
 import { sheetToSvg } from './svg.ts';
 import type { Format } from './units.ts';
 import { type Projection, project, type View } from './views.ts';
@@ -34,6 +35,8 @@ export interface DrawOptions {
   readonly whole?: WholeOptions;
   /** The same exploded; left out where not wanted. */
   readonly exploded?: WholeOptions;
+  /** True: where no part has a place, they are drawn side by side; see `partsDrawn`. */
+  readonly sideBySide?: boolean;
   /** True: parts that run into each other or float are looked for. */
   readonly clashes?: boolean;
   /** True: each SVG carries its styles, for a file of its own. */
@@ -52,20 +55,24 @@ export interface Drawing {
   readonly clashes?: Clashes;
   /** Rows and positions that could not be read, each at its cell. */
   readonly problems: readonly PartProblem[];
-  /** Around everything drawn, mm. */
+  /** Around everything drawn, mm; left out where the parts only lie side by side. */
   readonly extents?: Box;
-  /** Why there is nothing to draw, in a sentence. */
+  /** Why there is nothing to draw, or nothing but parts side by side, in a sentence. */
   readonly says?: string;
 }
 
 /** Draws a workbook's parts table. Never throws for what a cell holds: that becomes a problem. */
 export function drawViews(source: PartsSource, options: DrawOptions): Drawing {
   const reading = readParts(source);
-  const scene = buildScene(reading.parts);
+  const { parts } = reading;
+  const scene = buildScene(options.sideBySide === true ? partsDrawn(parts) : parts);
   const problems = [...reading.problems, ...scene.problems];
-  if (scene.extents === undefined) return { svg: {}, problems, says: nothingDrawn(reading, scene) };
+  const says = notPlaced(reading, scene);
+  const { extents } = scene;
+  if (extents === undefined) return { svg: {}, problems, ...(says === undefined ? {} : { says }) };
   const svg = drawFlat(scene, source.units, options);
-  return { svg, ...more(scene, options), problems, extents: scene.extents };
+  const drawn = { svg, ...more(scene, options), problems };
+  return says === undefined ? { ...drawn, extents } : { ...drawn, says };
 }
 
 /** The flat views of a scene, as SVG; none of them where there is nothing in it. */
@@ -119,7 +126,8 @@ export function drawSheets(
     .map((view) => project(scene, view))
     .filter((projection): projection is Projection => projection !== undefined);
   if (projections.length === 0) return [];
-  const chosen = chooseDimensions(scene, projections);
+  // Sizes over what lies side by side would be those of nothing.
+  const chosen = chooseDimensions(scene, isLaidOut(scene) ? [] : projections);
   const dimensions =
     sizes === 'all'
       ? chosen
@@ -134,13 +142,21 @@ export function drawSheets(
   return page === undefined ? composeSheets({ ...input, panel }) : composePages(input, page, units);
 }
 
-/** Why a workbook has no drawing. */
-export function nothingDrawn(reading: PartsReading, scene: Scene): string {
+/** Why a workbook has no drawing, or only its parts side by side; undefined where they are in their places. */
+export function notPlaced(reading: PartsReading, scene: Scene): string | undefined {
   if (!reading.found) return 'This workbook has no parts table, so there is nothing to draw yet.';
+  if (isLaidOut(scene)) return `The parts lie side by side: none has a place yet. ${HOW_TO_PLACE}`;
+  if (scene.extents !== undefined) return undefined;
   if (scene.unplaced.length > 0 && reading.problems.length === 0) {
-    return 'No part has a place yet. For a top on four legs, write "four corners of Top" as the place of Leg and "on Leg" as the place of Top, with your names for them. What stands on the floor by itself takes 0 as its x.';
+    return `No part has a place yet. ${HOW_TO_PLACE}`;
   }
   return reading.problems.length > 0
     ? 'No part can be drawn until the parts table is put right.'
     : 'The parts table has no pieces yet; name a part and give it a count and sizes.';
 }
+
+const HOW_TO_PLACE =
+  'For a top on four legs, write "four corners of Top" as the place of Leg and "on Leg" as the place of Top, with your names for them. What stands on the floor by itself takes 0 as its x.';
+
+/** Whether its pieces lie side by side since none has a place; see `partsDrawn`. */
+const isLaidOut = ({ pieces }: Scene): boolean => pieces.some(({ part }) => part.aside === true);

@@ -28,7 +28,7 @@ export {
   type DrawOptions,
   drawFlat,
   drawViews,
-  nothingDrawn,
+  notPlaced,
   type SheetOptions,
 } from './draw.ts';
 export { type DrawDxfOptions, type DxfDrawing, drawDxf } from './draw-dxf.ts';
@@ -169,6 +169,7 @@ export {
 export { shoulderLength, shouldersSaid } from './shop/shoulders.ts';
 export type { StockItem, StockReading } from './shop/stock.ts';
 export { planedAway, roughAsTyped } from './shop/thickness-notes.ts';
+export { partsDrawn } from './side-by-side.ts';
 export {
   inFeet,
   isCase,

@@ -62,6 +62,8 @@ export interface Part {
   readonly grain?: 'length' | 'width';
   /** Left out where the row says no place, or one that cannot be read. */
   readonly placing?: Placing;
+  /** It is drawn beside the others, and where says nothing of where it goes. */
+  readonly aside?: true;
   /** How it is shaped; left out where it is a box. */
   readonly form?: PartForm;
   /** How far it leans outwards, degrees; left out where it stands or lies straight. */

@@ -1,5 +1,5 @@
 import type { Part } from './parts.ts';
-import { around, type Box, type Piece } from './scene.ts';
+import { around, type Piece } from './scene.ts';
 import type { Format } from './units.ts';
 
 /** Parts named one by one; past it a listener has lost the first. */
@@ -16,13 +16,16 @@ export function sizesInWords(pieces: readonly Piece[], format: Format): string {
   const named = parts.slice(0, MOST_NAMED).map(([part, count]) => partInWords(part, count, format));
   const more = parts.length - named.length;
   const rest = more > 0 ? [`And ${more} more ${more === 1 ? 'part' : 'parts'}.`] : [];
-  const whole = around(pieces);
-  return [...(whole === undefined ? [] : [overAll(whole, format)]), ...named, ...rest].join(' ');
+  return [...overAll(pieces, format), ...named, ...rest].join(' ');
 }
 
-function overAll({ from, to }: Box, format: Format): string {
+function overAll(pieces: readonly Piece[], format: Format): readonly string[] {
+  if (pieces.some(({ part }) => part.aside === true)) return ['Parts side by side.'];
+  const whole = around(pieces);
+  if (whole === undefined) return [];
+  const { from, to } = whole;
   const [long, wide, high] = [to.x - from.x, to.y - from.y, to.z - from.z].map(format);
-  return `${long} long, ${wide} wide and ${high} high over all.`;
+  return [`${long} long, ${wide} wide and ${high} high over all.`];
 }
 
 function partInWords(part: Part, count: number, format: Format): string {

@@ -105,12 +105,13 @@ function describe({ projection, layout, movement }: Sheet, format: Format): stri
   const { bounds } = projection;
   const size = `${format(bounds.right - bounds.left)} by ${format(bounds.top - bounds.bottom)}`;
   const shown = layout.labels.map(({ key, text }) => `${key} ${text}`).join(', ');
-  const sizes = shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`;
+  const isLaidOut = projection.pieces.some(({ piece }) => piece.part.aside === true);
+  const over = isLaidOut ? [] : [shown === '' ? `${size}.` : `${size}. Sizes shown: ${shown}.`];
   const whole = sizesInWords(
     projection.pieces.map(({ piece }) => piece),
     format,
   );
-  return [sizes, ...(movement?.labels ?? []).map(({ text }) => `${text}.`), whole].join(' ');
+  return [...over, ...(movement?.labels ?? []).map(({ text }) => `${text}.`), whole].join(' ');
 }
 
 function pieceRect(shown: ViewPiece, format: Format): string {

@@ -153,6 +153,7 @@ function drawn(book: Workbook, view: Exclude<ViewName, 'pattern'>): Made {
     views: view === 'whole' || view === 'apart' ? ['plan'] : [view],
     format: bookFormat(book),
     standalone: true,
+    sideBySide: true,
     ...(view === 'whole' ? { whole: {} } : {}),
     ...(view === 'apart' ? { exploded: {} } : {}),
   });

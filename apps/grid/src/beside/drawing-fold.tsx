@@ -9,7 +9,7 @@ import type { At } from '@kerfbook/workbook';
 import { useEffect, useMemo, useRef, useSyncExternalStore } from 'react';
 import { StartTable } from '../commands/start-table.tsx';
 import { NoteList } from '../drawing/note-list.tsx';
-import { notesOf, nothingDrawnOf } from '../drawing/notes.ts';
+import { drawnOf, notesOf } from '../drawing/notes.ts';
 import { PieceChoice } from '../drawing/piece-list.tsx';
 import { oneOf, useShown } from '../drawing/shown.ts';
 import type { StageHandle } from '../drawing/stage.tsx';
@@ -34,10 +34,10 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
   const oneAtATime = useSyncExternalStore(onTurned, isPhone);
   const shown = oneAtATime ? oneOf(asked) : asked;
   const stages = useRef(new Set<StageHandle>());
-  const says = nothingDrawnOf(reading);
+  const { parts, says } = useMemo(() => drawnOf(reading), [reading]);
   return (
     <div className="drawing-fold">
-      {says === undefined ? (
+      {parts !== undefined ? (
         <>
           <ViewTools
             book={book}
@@ -51,7 +51,7 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
           </ViewTools>
           <Views
             book={book}
-            parts={reading.parts}
+            parts={parts}
             shown={shown}
             large={false}
             at={at}
@@ -59,6 +59,7 @@ export function DrawingFold({ session, seen, at, writing, onGo }: DrawingPanePro
             onShow={show}
             onPress={onGo}
           />
+          {says === undefined ? null : <p className="quiet side-by-side">{says}</p>}
         </>
       ) : (
         <div className="nothing-drawn">

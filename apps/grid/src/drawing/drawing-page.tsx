@@ -6,7 +6,7 @@ import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { ChosenPart } from './chosen-part.tsx';
 import { NoteList } from './note-list.tsx';
-import { notesOf, nothingDrawnOf, partAt } from './notes.ts';
+import { drawnOf, notesOf, partAt } from './notes.ts';
 import { PieceTable } from './piece-list.tsx';
 import { saveDrawing } from './save-drawing.ts';
 import { useShown } from './shown.ts';
@@ -35,13 +35,16 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
     () => (reading === undefined ? [] : notesOf(book, reading)),
     [book, reading],
   );
-  if (reading === undefined) return null;
+  const drawn = useMemo(() => (reading === undefined ? undefined : drawnOf(reading)), [reading]);
+  if (reading === undefined || drawn === undefined) return null;
   const { parts } = reading;
-  const says = nothingDrawnOf(reading);
-  const save = (ending: 'svg' | 'dxf') => (): void => saveDrawing(book, parts, shown, ending);
+  const { parts: drawnParts, says } = drawn;
+  const save = (ending: 'svg' | 'dxf') => (): void => {
+    if (drawnParts !== undefined) saveDrawing(book, drawnParts, shown, ending);
+  };
   return (
     <section className="drawing-page" aria-label="Drawing">
-      {says === undefined ? (
+      {drawnParts !== undefined ? (
         <>
           <div className="view-bar">
             <ViewTools book={book} shown={shown} stages={stages.current} onShow={show} large />
@@ -69,7 +72,7 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
           </div>
           <Views
             book={book}
-            parts={parts}
+            parts={drawnParts}
             shown={shown}
             large
             at={chosen}
@@ -87,6 +90,7 @@ export default function DrawingPage({ session, onGo, onStarted }: DrawingPagePro
         </div>
       )}
       <div className="drawing-aside">
+        {drawnParts === undefined || says === undefined ? null : <p className="quiet">{says}</p>}
         {parts.length === 0 ? null : (
           <>
             <ChosenPart book={book} part={partAt(parts, chosen)} onGo={onGo} />

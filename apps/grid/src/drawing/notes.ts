@@ -2,10 +2,11 @@ import {
   bookFormat,
   buildScene,
   findClashes,
-  nothingDrawn,
+  notPlaced,
   type Part,
   type PartProblem,
   type PartsReading,
+  partsDrawn,
 } from '@kerfbook/drawing';
 import type { OpenWorkbook } from '@kerfbook/workbook';
 
@@ -24,8 +25,18 @@ export function partAt(
   return parts.find((part) => part.at.sheet === at?.sheet && part.at.row === at.row);
 }
 
-/** Why there is nothing to draw, in a sentence; undefined where there is something. */
-export function nothingDrawnOf(reading: PartsReading): string | undefined {
-  const scene = buildScene(reading.parts);
-  return scene.extents === undefined ? nothingDrawn(reading, scene) : undefined;
+/** What is drawn of a parts table, and what is to be said about it. */
+export interface Drawn {
+  /** In their places, or side by side where none has one; nothing where there is nothing to draw. */
+  readonly parts: readonly Part[] | undefined;
+  /** Why there is nothing to draw, or only parts side by side, in a sentence. */
+  readonly says: string | undefined;
+}
+
+/** What there is to draw: parts are placed once for all that is drawn of them. */
+export function drawnOf(reading: PartsReading): Drawn {
+  const parts = partsDrawn(reading.parts);
+  const scene = buildScene(parts);
+  const says = notPlaced(reading, scene);
+  return { parts: scene.extents === undefined ? undefined : parts, says };
 }

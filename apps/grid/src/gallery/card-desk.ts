@@ -4,7 +4,7 @@ import type { CardTold } from './card-worker.ts';
 import type { OwnCard, OwnDrawnCard } from './drawn-card.ts';
 
 /** Grows when cards say or draw something else than before: those that are kept are made anew. */
-const MADE = 2;
+const MADE = 3;
 
 /**
  * Has the cards of a maker's own workbooks: those that are kept, and those it makes in a worker, one after the other,
