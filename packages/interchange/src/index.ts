@@ -4,6 +4,8 @@ export type { ToldOut } from './flat/flat-book.ts';
 export { type Imported, importFile } from './import-file.ts';
 export type { ToldIn } from './taking/coming-in.ts';
 export type { Guess } from './taking/guesses.ts';
+export type { Shop } from './taking/in-shop.ts';
 export type { FoundTable } from './taking/parts-list.ts';
 export type { TakeHow, TakenIn } from './taking/take-in.ts';
+export { type KnownUnit, UNITS_OFFERED } from './taking/units-in.ts';
 export { type WrittenOut, writeXlsx } from './xlsx/write.ts';

@@ -1,75 +1,35 @@
 import { columnName } from '@kerfbook/document';
-import { OWN_UNITS, type Quantity, type UnitSystem } from '@kerfbook/wood';
+import { OWN_UNITS, type UnitSystem } from '@kerfbook/wood';
 import type { CellIn, SheetIn } from './coming-in.ts';
+import {
+  COUNTS,
+  DATES,
+  INCHES,
+  type KnownUnit,
+  MILLIMETERS,
+  MONEY,
+  unitCalled,
+} from './units-in.ts';
 
 /** What cells of a column look like, by their formats, the unit beside them or the head over them. */
-export interface Guess {
+export interface Guess extends KnownUnit {
   /** Counted from 0. */
   readonly sheet: number;
-  /** What they would be. */
-  readonly quantity: Quantity;
-  /** As the file says it; empty where the quantity has none. */
-  readonly unit: string;
   /** Counted from 0. */
   readonly cells: readonly { readonly row: number; readonly column: number }[];
-  /** Its numbers are in the workbook's own unit; others stay bare numbers, since formulas rest on them. */
+  /** `column C` */
+  readonly column: string;
+  /** `its head says "Length (in)"` */
+  readonly why: string;
+  /** Its numbers are in the workbook's own unit. */
   readonly fits: boolean;
+  /** They may be turned into it: none is a formula's, and no formula rests on them. */
+  readonly turns: boolean;
   /** `Column C looks like lengths in inches (41 cells): its head says "Length (in)".` */
   readonly says: string;
 }
 
-interface Known {
-  readonly quantity: Quantity;
-  /** As our units are written. */
-  readonly unit: string;
-  readonly plural: string;
-}
-
-const of = (quantity: Quantity, unit: string, plural: string): Known => ({
-  quantity,
-  unit,
-  plural,
-});
-
-const INCHES = of('length', 'in', 'lengths in inches');
-const MILLIMETERS = of('length', 'mm', 'lengths in millimeters');
-const COUNTS = of('count', '', 'counts');
-
-/** Units as people write them, in small letters. */
-const UNITS: ReadonlyMap<string, Known> = new Map<string, Known>([
-  ...['in', 'in.', '"', '″', 'inch', 'inches', 'ins'].map((word) => [word, INCHES] as const),
-  ...['mm', 'millimeter', 'millimeters'].map((word) => [word, MILLIMETERS] as const),
-  ...['ft', "'", 'feet'].map((word) => [word, of('length', 'ft', 'lengths in feet')] as const),
-  ['cm', of('length', 'cm', 'lengths in centimeters')],
-  ['m', of('length', 'm', 'lengths in meters')],
-  ...['bd ft', 'bf', 'bdft', 'board feet', 'bd. ft.'].map(
-    (word) => [word, of('boardfeet', 'bd ft', 'board feet')] as const,
-  ),
-  ...['in²', 'sq in', 'in2'].map(
-    (word) => [word, of('area', 'in²', 'areas in square inches')] as const,
-  ),
-  ...['ft²', 'sq ft', 'ft2', 'sqft'].map(
-    (word) => [word, of('area', 'ft²', 'areas in square feet')] as const,
-  ),
-  ...['mm²', 'mm2'].map(
-    (word) => [word, of('area', 'mm²', 'areas in square millimeters')] as const,
-  ),
-  ...['m²', 'm2', 'sq m'].map(
-    (word) => [word, of('area', 'm²', 'areas in square meters')] as const,
-  ),
-  ...['lb', 'lbs', 'pounds'].map((word) => [word, of('mass', 'lb', 'weights in pounds')] as const),
-  ...['kg'].map((word) => [word, of('mass', 'kg', 'weights in kilograms')] as const),
-  ...['h', 'hr', 'hrs', 'hours'].map((word) => [word, of('duration', 'h', 'hours')] as const),
-  ...['°f', 'deg f'].map((word) => [word, of('temperature', '°F', 'temperatures in °F')] as const),
-  ...['°c', 'deg c'].map((word) => [word, of('temperature', '°C', 'temperatures in °C')] as const),
-  ...['°', 'deg', 'degrees'].map((word) => [word, of('angle', '°', 'angles')] as const),
-  ...['psi'].map((word) => [word, of('pressure', 'psi', 'pressures in psi')] as const),
-]);
-
 const LONGEST_UNIT = 14;
-/** Either spelling is the same unit. */
-const unitCalled = (word: string): Known | undefined =>
-  UNITS.get(word.toLowerCase().replace(/met(?:re)(?=s?$)/, 'meter'));
 
 /** Heads that say what is under them without a unit. */
 const LENGTH_HEADS = /\b(?:length|width|thickness|thick|depth|height|diameter|radius|long|wide)\b/i;
@@ -77,10 +37,10 @@ const COUNT_HEADS = /^(?:qty|quantity|count|pcs|pieces|no\.?|number|how many|#)$
 const UNIT_IN_HEAD =
   /[([]\s*([^)\]]{1,12})\s*[)\]]\s*$|,\s*([^,]{1,8})$|\bin (inches|mm|cm|feet)$/i;
 
-const isMetric = (known: Known): boolean =>
+const isMetric = (known: KnownUnit): boolean =>
   OWN_UNITS[known.quantity].us !== OWN_UNITS[known.quantity].metric &&
   /^(?:mm|cm|m|mm²|m²|kg|°C)$/.test(known.unit);
-const isUs = (known: Known): boolean => /^(?:in|ft|in²|ft²|lb|°F|psi)$/.test(known.unit);
+const isUs = (known: KnownUnit): boolean => /^(?:in|ft|in²|ft²|lb|°F|psi)$/.test(known.unit);
 
 /** The units that a file speaks in: those that most of its cells with a unit have. */
 export function unitsOf(sheets: readonly SheetIn[]): UnitSystem {
@@ -107,12 +67,19 @@ export function currencyOf(sheets: readonly SheetIn[]): string | undefined {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0];
 }
 
-/** What numbers look like, a guess for each column and kind; nothing is taken before somebody said so. */
-export function guessesOf(sheets: readonly SheetIn[], units: UnitSystem): readonly Guess[] {
+/**
+ * What numbers look like, a guess for each column and kind; nothing is taken before somebody said so.
+ * @param isFree whether a cell holds a number that no formula rests on
+ */
+export function guessesOf(
+  sheets: readonly SheetIn[],
+  units: UnitSystem,
+  isFree: (sheet: number, row: number, column: number) => boolean,
+): readonly Guess[] {
   return sheets.flatMap((sheet, index) => {
     const groups = new Map<
       string,
-      { known: Known; why: string; cells: { row: number; column: number }[] }
+      { known: KnownUnit; why: string; cells: { row: number; column: number }[] }
     >();
     for (const { cell, known, why } of told(sheet, units)) {
       const key = `${cell.column} ${known.quantity} ${known.unit}`;
@@ -121,18 +88,24 @@ export function guessesOf(sheets: readonly SheetIn[], units: UnitSystem): readon
       groups.set(key, group);
     }
     return [...groups.values()].map(({ known, why, cells }): Guess => {
-      const { quantity, unit } = known;
+      const { quantity, unit, plural } = known;
       const count = `${cells.length} ${cells.length === 1 ? 'cell' : 'cells'}`;
-      const letters = columnName(cells[0]?.column ?? 0);
-      const fits = OWN_UNITS[quantity][units] === unit;
-      const stays = fits ? '' : ' Its numbers stay bare, since formulas rest on them.';
+      const column = `column ${columnName(cells[0]?.column ?? 0)}`;
+      const own = OWN_UNITS[quantity][units];
+      const fits = own === unit;
+      const turns = cells.every((cell) => isFree(index, cell.row, cell.column));
+      const becomes = turns
+        ? ` Its numbers become ${own}.`
+        : ' Its numbers stay bare, since formulas rest on them.';
       return {
+        ...known,
         sheet: index,
-        quantity,
-        unit,
         cells,
+        column,
+        why,
         fits,
-        says: `${sheet.name}, column ${letters} looks like ${known.plural} (${count}): ${why}.${stays}`,
+        turns,
+        says: `${sheet.name}, ${column} looks like ${plural} (${count}): ${why}.${fits ? '' : becomes}`,
       };
     });
   });
@@ -140,7 +113,7 @@ export function guessesOf(sheets: readonly SheetIn[], units: UnitSystem): readon
 
 interface Told {
   readonly cell: CellIn;
-  readonly known: Known;
+  readonly known: KnownUnit;
   readonly why: string;
 }
 
@@ -173,9 +146,9 @@ function byFormat({ format }: CellIn, units: UnitSystem): Omit<Told, 'cell'> | u
   if (unit !== undefined) return { known: unit, why: `its format says "${format.words}"` };
   switch (format.kind) {
     case 'date':
-      return { known: of('date', '', 'dates'), why: 'its format is that of dates' };
+      return { known: DATES, why: 'its format is that of dates' };
     case 'money':
-      return { known: of('money', '', 'amounts of money'), why: 'its format is that of money' };
+      return { known: MONEY, why: 'its format is that of money' };
     case 'fraction':
       return units === 'us' ? { known: INCHES, why: 'its format is that of fractions' } : undefined;
     default:

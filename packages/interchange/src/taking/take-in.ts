@@ -20,10 +20,14 @@ import type { CellIn, ComingIn, NameIn, SheetIn, ToldIn, ValueIn } from './comin
 import { showOf } from './format-code.ts';
 import { type FormulaContext, formulaIn, type NameMeant } from './formula-in.ts';
 import { currencyOf, type Guess, guessesOf, unitsOf } from './guesses.ts';
+import { type Agreed, inOwnUnits, type SheetCells } from './in-own-units.ts';
+import { inShop, type Shop } from './in-shop.ts';
 import { formulaInRemark } from './our-remarks.ts';
 import { type FoundTable, foundParts, partsTable } from './parts-list.ts';
 import { placeName } from './place-name.ts';
+import { ReadBy, type TakenFormula } from './read-by.ts';
 import { agrees, said, saidIn, withValues } from './settling.ts';
+import type { KnownUnit } from './units-in.ts';
 
 /** What is said of how a file is to be taken. */
 export interface TakeHow {
@@ -31,10 +35,15 @@ export interface TakeHow {
   readonly title: string;
   /** The workbook's units; what the file speaks in where left out. */
   readonly units?: UnitSystem;
-  /** Whether a guess is taken; all are where left out. */
-  readonly takes?: (guess: Guess) => boolean;
-  /** A parts list that was found becomes the parts table. */
-  readonly parts?: boolean;
+  /**
+   * Whether a guess is taken, or what its numbers are instead; all are taken where left out.
+   * @param at its place among the guesses, from 0
+   */
+  readonly takes?: (guess: Guess, at: number) => boolean | KnownUnit;
+  /** A parts list that was found becomes the parts table: the first, or which of them, from 0. */
+  readonly parts?: boolean | number;
+  /** What the parts are cut from comes into a stock table beside them. */
+  readonly shop?: Shop;
 }
 
 /** A file as a workbook, and what came of each thing in it. */
@@ -91,6 +100,7 @@ class Taking {
   readonly #names = new Map<string, NameMeant>();
   readonly #units: UnitSystem;
   readonly #tables: TableDocument[] = [];
+  readonly #taken: TakenFormula[] = [];
   #formulas = 0;
   #asValues = 0;
 
@@ -117,35 +127,43 @@ class Taking {
   whole(): TakenIn {
     this.#nameSheets();
     this.#meetNames();
-    const guesses = guessesOf(this.#sheets, this.#units);
+    const cells = this.#sheets.map((sheet, index) => this.#cells(sheet, index));
+    const currency = currencyOf(this.#sheets) ?? (this.#units === 'us' ? 'USD' : 'EUR');
+    const readBy = new ReadBy(this.#taken, (name) => this.#called.get(nameKey(name))?.index);
+    const guesses = guessesOf(this.#sheets, this.#units, (sheet, row, column) => {
+      const { formula, value, name } = cells[sheet]?.get(`${row} ${column}`) ?? {};
+      return (
+        formula === undefined &&
+        typeof value === 'number' &&
+        !readBy.reads(sheet, row, column, name)
+      );
+    });
     const { takes = () => true } = this.#how;
-    const quantities = new Map<string, NonNullable<CellDocument['quantity']>>();
-    for (const guess of guesses) {
-      if (!guess.fits || !takes(guess)) continue;
-      for (const { row, column } of guess.cells)
-        quantities.set(keyOf(guess.sheet, row, column), guess.quantity);
-    }
-    const cells = this.#sheets.map((sheet, index) => this.#cells(sheet, index, quantities));
+    const agreed = guesses.flatMap((guess, at): readonly Agreed[] => {
+      const is = takes(guess, at);
+      return is === false ? [] : [{ guess, is: is === true ? guess : is }];
+    });
+    const bare = inOwnUnits(cells, agreed, { units: this.#units, currency });
     const documents = this.#sheets.map((sheet, index) =>
       this.#sheet(sheet, index, cells[index] ?? new Map()),
     );
     const hasParts = this.#tables.some(({ kind }) => kind === 'parts');
-    const parts = hasParts ? [] : foundParts(this.#sheets);
+    const parts = hasParts ? [] : foundParts(this.#sheets, this.#units, bare);
     const document: BookDocument = {
       kerfbook: 8,
       title: this.#how.title,
       units: this.#units,
-      currency: currencyOf(this.#sheets) ?? (this.#units === 'us' ? 'USD' : 'EUR'),
+      currency,
       sheets: documents,
       checks: [],
       tables: this.#tables,
     };
-    const [first] = parts;
-    const withParts =
-      this.#how.parts === true && first !== undefined ? partsTable(document, first) : document;
+    const wanted = this.#how.parts ?? false;
+    const list = wanted === false ? undefined : parts[wanted === true ? 0 : wanted];
+    const withParts = list === undefined ? document : partsTable(document, list);
     const settled = this.#settled(withParts);
     return {
-      document: settled,
+      document: inShop(settled, list, this.#how.shop),
       told: this.#told,
       guesses,
       parts,
@@ -313,21 +331,13 @@ class Taking {
     },
   };
 
-  #cells(
-    sheet: SheetIn,
-    index: number,
-    quantities: ReadonlyMap<string, NonNullable<CellDocument['quantity']>>,
-  ): Map<string, CellDocument> {
+  #cells(sheet: SheetIn, index: number): SheetCells {
     const found = new Map<string, CellDocument>();
     const covered = new Set<string>();
     for (const cell of sheet.cells) {
       if (covered.has(`${cell.row} ${cell.column}`)) continue;
-      const document = this.#cell(
-        cell,
-        sheet.name,
-        index,
-        quantities.get(keyOf(index, cell.row, cell.column)),
-      );
+      const document = this.#cell(cell, sheet.name, index);
+      if (document.formula !== undefined) this.#taken.push({ a1: document.formula, sheet: index });
       if (document.formula !== undefined && cell.fills !== undefined) {
         for (let row = 0; row < cell.fills.rows; row += 1) {
           for (let column = 0; column < cell.fills.columns; column += 1) {
@@ -346,12 +356,7 @@ class Taking {
     return found;
   }
 
-  #cell(
-    cell: CellIn,
-    sheet: string,
-    index: number,
-    quantity: CellDocument['quantity'],
-  ): CellDocument {
+  #cell(cell: CellIn, sheet: string, index: number): CellDocument {
     const where = placeName(sheet, cell.row, cell.column);
     const show = cell.format === undefined ? undefined : showOf(cell.format);
     const remarks: string[] = [];
@@ -364,7 +369,6 @@ class Taking {
     const style = cell.style ?? {};
     return {
       ...held,
-      ...(quantity === undefined ? {} : { quantity }),
       ...(show === undefined ? {} : { show }),
       ...(cell.role === undefined ? {} : { role: cell.role }),
       ...(remark === '' ? {} : { remark }),

@@ -1,6 +1,7 @@
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { importFile } from '../import-file.ts';
+import { UNITS_OFFERED } from '../taking/units-in.ts';
 import { type Handmade, handmade } from '../testing/handmade.ts';
 
 /** A file made by hand, taken in and opened. */
@@ -254,10 +255,47 @@ describe('an xlsx file that is taken in', () => {
     expect(
       taken(made, { takes: ({ quantity }) => quantity === 'count' }).at('A2').quantity,
     ).toBeUndefined();
-    // In a workbook of inches they stay bare: formulas rest on their numbers.
-    const inches = taken(made, { units: 'us' });
-    expect(inches.at('A2')).toMatchObject({ value: { kind: 'number', number: 710 } });
-    expect(inches.at('A2').quantity).toBeUndefined();
+  });
+
+  it('turns numbers into the workbook’s unit where no formula rests on them, as if they were typed with theirs', () => {
+    const head = row(1, '<c r="A1" t="s"><v>0</v></c>');
+    const strings = ['Length (mm)'];
+    const file = (more: string): Handmade => ({
+      strings,
+      sheets: { S: head + row(2, num('A2', 508) + more) },
+    });
+    const inches = taken(file(''), { units: 'us' });
+    // 25.4 mm are an inch (the international yard of 1959).
+    expect(inches.at('A2')).toMatchObject({
+      value: { kind: 'number', number: 20 },
+      entry: '508 mm',
+      quantity: 'length',
+    });
+    expect(inches.guesses[0]?.says).toMatch(/ Its numbers become in\.$/);
+    const used = taken(file(formula('B2', 'SUM(A$1:A2)/2', 254)), { units: 'us' });
+    expect(used.at('A2')).toMatchObject({ value: { kind: 'number', number: 508 } });
+    expect(used.at('A2').quantity).toBeUndefined();
+    expect(used.guesses[0]?.says).toMatch(/ stay bare, since formulas rest on them\.$/);
+    expect(used.at('B2')).toMatchObject({ value: { kind: 'number', number: 254 } });
+  });
+
+  it('takes numbers for what somebody says that they are', () => {
+    const made: Handmade = {
+      strings: ['Length', 'Rate'],
+      sheets: {
+        S:
+          row(1, '<c r="A1" t="s"><v>0</v></c><c r="B1" t="s"><v>1</v></c>') +
+          row(2, num('A2', 50) + num('B2', 4)),
+      },
+    };
+    const centimeters = UNITS_OFFERED.find(({ unit }) => unit === 'cm');
+    const said = taken(made, {
+      units: 'metric',
+      takes: (guess, at) => (at === 0 && centimeters) || guess.quantity !== 'length',
+    });
+    expect(said.at('A2')).toMatchObject({ value: { kind: 'number', number: 500 } });
+    expect(said.at('A2').entry).toBe('50 cm');
+    expect(said.at('B2').quantity).toBeUndefined();
   });
 
   it('tells of each formula that comes to something else here', () => {
