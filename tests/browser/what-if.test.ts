@@ -3,7 +3,8 @@ import { shopTableEdit, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { complaintsOf } from './support/app.ts';
 import { violations } from './support/axe.ts';
-import { activity, shippedTable, words } from './support/maker.ts';
+import { activity, command, shippedTable, words } from './support/maker.ts';
+import { CHARTS, writeVariant } from './support/what-if.ts';
 import { withMaker } from './support/with-maker.ts';
 
 /** Questions about many sizes at once: asked, answered beside the page, and taken into the workbook. */
@@ -115,22 +116,7 @@ describe('a study', () => {
   it('of variants stands beside the workbook as it is', async () => {
     const { page } = atHand;
     expect(shopTableEdit(Workbook.open(shippedTable()), 'variants')).toBeDefined();
-    await activity(page, 'What if');
-    await page.getByRole('button', { name: 'Variants side by side' }).click();
-    await page.getByRole('button', { name: 'Start a variants table' }).click();
-    await page.getByRole('button', { name: 'To the variants' }).click();
-    await page.locator('.ag-cell.ag-cell-focus, .ag-cell:focus').first().waitFor();
-    await page.keyboard.type('Oak, 8 ft');
-    await page.keyboard.press('Tab');
-    await page.keyboard.type('96');
-    await page.keyboard.press('Enter');
-    await page.keyboard.press('ArrowUp');
-    await page.keyboard.press('ArrowUp');
-    await page.keyboard.press('ArrowRight');
-    await page.keyboard.type('top_length');
-    await page.keyboard.press('Enter');
-    await activity(page, 'What if');
-    await page.getByRole('button', { name: 'Variants side by side' }).click();
+    await writeVariant(atHand.maker);
     const table = page.locator('.whatif-table');
     await expect.poll(() => words(table)).toContain(priceAt(96));
     expect(await words(table)).toContain(priceAt(84));
@@ -154,5 +140,47 @@ describe('a study', () => {
     expect(await words(oak)).not.toContain('Leg:');
     expect(await page.locator('.whatif-shop svg').count()).toBe(2);
     expect(await violations(page)).toEqual([]);
+  });
+});
+
+describe('the charts', () => {
+  it('say the year and the price as the cells do, on paper too, and axe finds nothing on them', async () => {
+    const { page, maker } = atHand;
+    await command(page, CHARTS);
+    await page.locator('.whatif-chart svg').nth(2).waitFor();
+    const book = Workbook.open(shippedTable());
+    const shown = (name: string): string => book.named(name)?.shown.text ?? `no ${name}`;
+    const row = async (says: string): Promise<string> =>
+      words(
+        page.locator('.whatif-table tr', {
+          has: page.getByRole('rowheader', { name: says, exact: true }),
+        }),
+      );
+    expect(await row('Dry season')).toContain(shown('movement_from_build_dry'));
+    expect(await row('Humid season')).toContain(shown('movement_from_build_humid'));
+    expect(await row('Long aprons')).toContain(shown('fastener_need_long'));
+    expect(await row('Wood')).toContain(shown('cost_wood'));
+    expect(await row('Material')).toContain(shown('cost_material'));
+    expect(await row('Profit')).toContain(shown('profit_money'));
+    expect(await row('Price before tax')).toContain(shown('price'));
+    // Drawn with the same numbers: each bar has its amount beside it.
+    const price = page.getByRole('img', { name: /^What the price of/ });
+    expect(await price.textContent()).toContain(shown('cost_wood'));
+    expect(await price.getAttribute('aria-label')).toContain(`Profit ${shown('profit_money')}`);
+    for (const colorScheme of ['light', 'dark'] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await violations(page), colorScheme).toEqual([]);
+    }
+    await page.emulateMedia({ media: 'print' });
+    expect(await page.locator('.whatif-list').isVisible()).toBe(false);
+    expect(await price.isVisible()).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+    await activity(page, 'Workbook');
+    await maker.type('top_length', '96');
+    await command(page, CHARTS);
+    await expect.poll(() => row('Price before tax')).toContain(priceAt(96));
+    await maker.untilSaved();
+    await page.reload();
+    await expect.poll(() => row('Price before tax')).toContain(priceAt(96));
   });
 });

@@ -3,6 +3,7 @@ import type { Locator, Page } from 'playwright-core';
 import { CLUB_SCREENS, type Viewer } from './club-screens.ts';
 import { jobsPage, twoJobs } from './jobs.ts';
 import { activity, command, type Maker } from './maker.ts';
+import { CHARTS, writeVariant } from './what-if.ts';
 
 /** A dialog, a menu or a page of the app, and how a maker comes to it from the dining table. */
 export interface Screen {
@@ -395,6 +396,25 @@ export const SCREENS: readonly Screen[] = [
       await press(page, /^Results over inputs/);
       await page.locator('.whatif-table').waitFor();
       return shown(page.locator('.whatif-page'));
+    },
+  },
+  {
+    name: 'What if, variants side by side',
+    changes: true,
+    async open(maker) {
+      await writeVariant(maker);
+      const region = await shown(maker.page.locator('.whatif-page'));
+      await region.locator('.whatif-shop svg').nth(1).waitFor();
+      return region;
+    },
+  },
+  {
+    name: 'What if, charts',
+    async open({ page }) {
+      await command(page, CHARTS);
+      const region = await shown(page.locator('.whatif-page'));
+      await region.locator('.whatif-chart svg').nth(2).waitFor();
+      return region;
     },
   },
   { name: 'Jobs, none yet', open: jobsPage },

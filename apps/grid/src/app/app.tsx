@@ -326,7 +326,9 @@ export function App({ bookcase, startsAt }: AppProps) {
                 ) : null}
                 {page === 'shelf' ? <ShelfPage bookcase={bookcase} onOpened={toGrid} /> : null}
                 {page === 'guide' ? <GuidePage key={session.id} {...onTheirs} /> : null}
-                {page === 'what-if' ? <WhatIfPage key={session.id} {...onTheirs} /> : null}
+                {page === 'what-if' || page === 'charts' ? (
+                  <WhatIfPage key={session.id} {...onTheirs} charts={page === 'charts'} />
+                ) : null}
                 {page === 'shop' ? <ShopView {...leads} {...kept} /> : null}
                 {page === 'bench' ? (
                   <BenchView

@@ -24,12 +24,18 @@ export const ACTIVITIES: readonly (readonly [activity: Activity, says: string])[
   ...(servedByClub ? ([['shelf', 'Shelf']] as const) : []),
 ];
 
-/** What takes the place of the workbook: an activity's page, its days, its own sheets on paper, or the jobs of all workbooks. */
-export type PageName = Exclude<Activity, 'workbook'> | 'days' | 'print' | 'jobs';
+/** What takes the place of the workbook: an activity's page, its days or charts, its own sheets on paper, or the jobs of all workbooks. */
+export type PageName = Exclude<Activity, 'workbook'> | 'days' | 'charts' | 'print' | 'jobs';
 
 /** The activity that a page is of, as the top line has it; paper and jobs are of none. */
 export const activityOf = (page: PageName | undefined): PageName | 'workbook' =>
-  page === undefined ? 'workbook' : page === 'days' ? 'bench' : page;
+  page === undefined
+    ? 'workbook'
+    : page === 'days'
+      ? 'bench'
+      : page === 'charts'
+        ? 'what-if'
+        : page;
 
 /** A dialog of the app's own, opened from the top line or by a key. */
 export type Tool = 'find' | 'replace' | 'names' | 'keys' | 'menu';

@@ -40,6 +40,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
     ],
     [
       { says: 'Days and hours', does: () => onPage('days') },
+      { says: 'Charts: the year, the price', does: () => onPage('charts') },
       { says: 'Names', does: () => onTool('names') },
       { says: 'Functions', does: onFunctions },
       { says: 'Find and replace', does: () => onTool('replace') },

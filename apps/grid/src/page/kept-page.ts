@@ -10,7 +10,7 @@ export async function readPage({ store, current }: Bookcase): Promise<PageName |
   const kept: unknown = await store.get(KEY).catch(() => undefined);
   if (typeof kept !== 'object' || kept === null) return undefined;
   const { book, page } = kept as { readonly book?: unknown; readonly page?: unknown };
-  if (page === 'days' && book === current.id) return 'days';
+  if ((page === 'days' || page === 'charts') && book === current.id) return page;
   const found = ACTIVITIES.find(([activity]) => activity === page)?.[0];
   return book === current.id && found !== 'workbook' ? found : undefined;
 }

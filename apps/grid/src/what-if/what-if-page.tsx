@@ -4,6 +4,7 @@ import { useMemo, useState } from 'react';
 import { useSessionBehind } from '../page/use-session.ts';
 import type { Session } from '../session/session.ts';
 import { AnswerView } from './answers.tsx';
+import { ChartsView } from './charts-view.tsx';
 import { Progress } from './progress.tsx';
 import { beginStudy, KINDS } from './studies-table.ts';
 import { StudyForm } from './study-form.tsx';
@@ -16,20 +17,24 @@ interface WhatIfPageProps {
   readonly session: Session;
   /** Takes the maker to a cell of the workbook. */
   readonly onGo: (at: At) => void;
+  /** The charts are what was asked for. */
+  readonly charts?: boolean;
 }
 
 const VARIANTS = 'variants';
+const CHARTS = 'charts';
 
 /** Questions about many sizes, woods and prices at once; they are kept in the workbook and follow it. */
-export default function WhatIfPage({ session, onGo }: WhatIfPageProps) {
+export default function WhatIfPage({ session, onGo, charts = false }: WhatIfPageProps) {
   const { book } = session;
   const { changes } = useSessionBehind(session);
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook is read anew when something in it changed
   const studies = useMemo(() => readStudies(book), [book, changes]);
-  const [chosen, setChosen] = useState<string>();
+  const [chosen, setChosen] = useState<string | undefined>(charts ? CHARTS : undefined);
   const [says, setSays] = useState<string>();
   const study =
-    studies.find(({ id }) => id === chosen) ?? (chosen === VARIANTS ? undefined : studies[0]);
+    studies.find(({ id }) => id === chosen) ??
+    (chosen === VARIANTS || chosen === CHARTS ? undefined : studies[0]);
   return (
     <section className="whatif-page" aria-label="What if">
       <nav className="whatif-list" aria-label="Studies">
@@ -51,6 +56,14 @@ export default function WhatIfPage({ session, onGo }: WhatIfPageProps) {
           onClick={() => setChosen(VARIANTS)}
         >
           Variants side by side
+        </button>
+        <button
+          type="button"
+          className="whatif-one"
+          aria-current={study === undefined && chosen === CHARTS ? 'true' : undefined}
+          onClick={() => setChosen(CHARTS)}
+        >
+          Charts: the year, the price
         </button>
         <p className="whatif-new">New study</p>
         {KINDS.map(([kind, label, means]) => (
@@ -74,8 +87,15 @@ export default function WhatIfPage({ session, onGo }: WhatIfPageProps) {
           </p>
         )}
       </nav>
-      <div className="whatif-room">
-        {chosen === VARIANTS ? (
+      {/* biome-ignore-start lint/a11y/noNoninteractiveTabindex: what scrolls has to be reached with keys. */}
+      <section className="whatif-room" aria-label="What it comes to" tabIndex={0}>
+        {/* biome-ignore-end lint/a11y/noNoninteractiveTabindex: the room ends. */}
+        {chosen === CHARTS ? (
+          <>
+            <h2>Charts</h2>
+            <ChartsView book={book} changes={changes} />
+          </>
+        ) : chosen === VARIANTS ? (
           <>
             <h2>Variants side by side</h2>
             <VariantsView session={session} book={book} changes={changes} onGo={onGo} />
@@ -89,7 +109,7 @@ export default function WhatIfPage({ session, onGo }: WhatIfPageProps) {
         ) : (
           <StudyRoom key={study.id} session={session} book={book} changes={changes} study={study} />
         )}
-      </div>
+      </section>
     </section>
   );
 }
