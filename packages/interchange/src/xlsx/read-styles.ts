@@ -1,7 +1,7 @@
 import type { CellDocument } from '@kerfbook/document';
+import { roleCalled } from '../flat/looks.ts';
 import { readXml, type Said } from '../xml/read.ts';
 import { isYes } from './read-workbook.ts';
-import { ROLE_NAMES } from './styles.ts';
 
 /** How a cell looks, as far as a workbook says it too. */
 export interface StyleRead {
@@ -90,9 +90,7 @@ export function readStyles(
         if (one !== undefined && align !== undefined) one.style.align = align;
         if (one !== undefined && isYes(said.wrapText)) one.style.wrap = true;
       } else if (name === 'cellStyle') {
-        const role = (
-          Object.entries(ROLE_NAMES) as [NonNullable<CellDocument['role']>, string][]
-        ).find(([, called]) => called === said.name)?.[0];
+        const role = roleCalled(said.name ?? '');
         if (role !== undefined) roles.set(Number(said.xfId), role);
       }
     },

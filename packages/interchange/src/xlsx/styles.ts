@@ -1,44 +1,18 @@
 import type { Look } from '../flat/flat-book.ts';
+import { COLORS, FONT, GROUNDS, MARKED, ROLE_NAMES, ROLES } from '../flat/looks.ts';
 import { DECLARATION, element } from '../xml/write.ts';
 
 const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 
-/** Colours of the light theme, without their `#`; those of the app's `tokens.css`. */
-const INK = 'FF23211D';
-const QUIET = 'FF6B655A';
-const INPUT = 'FFFFF5D1';
-const INPUT_EDGE = 'FF93804A';
-const RULE = 'FFD9D3C6';
-const BACKGROUNDS = {
-  sand: 'FFEFE2C6',
-  clay: 'FFF8E3D8',
-  slate: 'FFE0E8EE',
-  ash: 'FFE6E6DF',
-  plum: 'FFF0E2ED',
-} as const;
-const STOP_GROUND = 'FFF3D3CC';
-const STOP_INK = 'FFA43A2A';
-const CARE_GROUND = 'FFF6E7C0';
-const CARE_INK = 'FF7D5600';
+/** Colours say how much shines through first: nothing. */
+const opaque = (color: string): string => `FF${color}`;
 
-const FONT_NAME = 'Arial';
-const FONT_SIZE = 10;
-const HEADING_SIZE = 11;
 /** Formats of a file's own begin here (ECMA-376 part 1, 18.8.30). */
 const FIRST_OWN_FORMAT = 164;
 const TEXT_FORMAT = 49;
 
 /** Words of several lines stand beside single ones: all begin at the top of their row. */
 const TOP = element('alignment', { vertical: 'top' });
-
-const ROLES = ['input', 'calculated', 'heading', 'note'] as const;
-/** What roles are called in the list of styles there. */
-export const ROLE_NAMES = {
-  input: 'Input of the maker',
-  calculated: 'Worked out',
-  heading: 'Heading of a part',
-  note: 'Remark beside',
-} as const;
 
 /** A list in which each text stands once, known by its place. */
 class Once {
@@ -63,16 +37,16 @@ const font = (about: { bold?: boolean; italic?: boolean; size?: number; color?: 
   element(
     'font',
     {},
-    `${about.bold === true ? '<b/>' : ''}${about.italic === true ? '<i/>' : ''}${element('sz', { val: about.size ?? FONT_SIZE })}${element('color', { rgb: about.color ?? INK })}${element('name', { val: FONT_NAME })}`,
+    `${about.bold === true ? '<b/>' : ''}${about.italic === true ? '<i/>' : ''}${element('sz', { val: about.size ?? FONT.size })}${element('color', { rgb: opaque(about.color ?? COLORS.ink) })}${element('name', { val: FONT.name })}`,
   );
-const fill = (rgb: string): string =>
+const fill = (color: string): string =>
   element(
     'fill',
     {},
     element(
       'patternFill',
       { patternType: 'solid' },
-      `${element('fgColor', { rgb })}<bgColor indexed="64"/>`,
+      `${element('fgColor', { rgb: opaque(color) })}<bgColor indexed="64"/>`,
     ),
   );
 /** Something was typed over its formula: a hatched ground, as its edge is in the app. */
@@ -82,11 +56,11 @@ const HATCHED = element(
   element(
     'patternFill',
     { patternType: 'lightUp' },
-    `${element('fgColor', { rgb: RULE })}<bgColor indexed="64"/>`,
+    `${element('fgColor', { rgb: opaque(COLORS.rule) })}<bgColor indexed="64"/>`,
   ),
 );
 const NO_BORDER = '<border><left/><right/><top/><bottom/><diagonal/></border>';
-const DOTTED_UNDER = `<border><left/><right/><top/>${element('bottom', { style: 'dotted' }, element('color', { rgb: INPUT_EDGE }))}<diagonal/></border>`;
+const DOTTED_UNDER = `<border><left/><right/><top/>${element('bottom', { style: 'dotted' }, element('color', { rgb: opaque(COLORS.inputEdge) }))}<diagonal/></border>`;
 
 /** The styles of a file: each way a cell may look once, by its number. */
 export class Styles {
@@ -111,18 +85,18 @@ export class Styles {
       font({
         bold: style?.bold === true || role === 'heading',
         italic: style?.italic === true || role === 'note',
-        ...(role === 'heading' ? { size: HEADING_SIZE } : {}),
-        ...(role === 'note' ? { color: QUIET } : {}),
+        ...(role === 'heading' ? { size: FONT.heading } : {}),
+        ...(role === 'note' ? { color: COLORS.quiet } : {}),
       }),
     );
-    const ground = style?.background === undefined ? undefined : BACKGROUNDS[style.background];
+    const ground = style?.background === undefined ? undefined : GROUNDS[style.background];
     const fillId =
       isOverridden === true
         ? this.#fills.of(HATCHED)
         : ground !== undefined
           ? this.#fills.of(fill(ground))
           : role === 'input'
-            ? this.#fills.of(fill(INPUT))
+            ? this.#fills.of(fill(COLORS.input))
             : 0;
     const borderId = role === 'input' ? this.#borders.of(DOTTED_UNDER) : 0;
     const formatId = this.#formatId(format);
@@ -193,7 +167,7 @@ export class Styles {
             element('cellStyle', { name: ROLE_NAMES[role], xfId: at + 1 }),
           ),
         ]) +
-        list('dxfs', [marked(CARE_GROUND, CARE_INK), marked(STOP_GROUND, STOP_INK)]),
+        list('dxfs', [marked(MARKED.care), marked(MARKED.stop)]),
     )}`;
   }
 
@@ -208,9 +182,9 @@ export class Styles {
 /** How cells look whose check does not hold: the number of the style for each severity. */
 export const MARK_STYLE = { care: 0, stop: 1 } as const;
 
-const marked = (ground: string, ink: string): string =>
+const marked = ({ ground, ink }: { readonly ground: string; readonly ink: string }): string =>
   element(
     'dxf',
     {},
-    `${element('font', {}, `<b/>${element('color', { rgb: ink })}`)}${element('fill', {}, element('patternFill', { patternType: 'solid' }, `${element('fgColor', { rgb: ground })}${element('bgColor', { rgb: ground })}`))}`,
+    `${element('font', {}, `<b/>${element('color', { rgb: opaque(ink) })}`)}${element('fill', {}, element('patternFill', { patternType: 'solid' }, `${element('fgColor', { rgb: opaque(ground) })}${element('bgColor', { rgb: opaque(ground) })}`))}`,
   );

@@ -1,6 +1,7 @@
 import { columnName, writtenSheet } from '@kerfbook/document';
 import type { FlatBook, FlatCell, FlatSheet } from '../flat/flat-book.ts';
 import { writtenFunction } from '../flat/known-functions.ts';
+import { DEFAULT_WIDTH_PX, isWide } from '../flat/looks.ts';
 import { type Writing, writeFormula, writeNumber } from '../flat/write-formula.ts';
 import { cellText, DECLARATION, element, escaped } from '../xml/write.ts';
 import type { Lists } from './lists.ts';
@@ -25,7 +26,6 @@ const PAPER = { letter: 1, a4: 9 } as const;
 /** A digit of the default font is 7 px wide, and a cell has 5 px beside its letters. */
 const DIGIT_PX = 7;
 const BESIDE_PX = 5;
-const DEFAULT_WIDTH_PX = 100;
 const px = (width: number): number =>
   Math.max(0, Math.round(((width - BESIDE_PX) / DIGIT_PX) * 100) / 100);
 
@@ -50,7 +50,7 @@ export function sheetText(sheet: FlatSheet, shared: Shared, isFirst: boolean): s
       '<pageMargins left="0.5" right="0.5" top="0.75" bottom="0.75" header="0.3" footer="0.3"/>' +
       element('pageSetup', {
         paperSize: PAPER[shared.paper],
-        orientation: isWide(sheet) ? 'landscape' : 'portrait',
+        orientation: isWide(sheet.columns) ? 'landscape' : 'portrait',
         fitToWidth: 1,
         fitToHeight: 0,
       }) +
@@ -58,14 +58,6 @@ export function sheetText(sheet: FlatSheet, shared: Shared, isFirst: boolean): s
       (hasRemarks ? '<legacyDrawing r:id="rId1"/>' : ''),
   )}`;
 }
-
-/** Wider than a page at its natural size: it is printed with its long side across. */
-const WIDE_PX = 760;
-const isWide = (sheet: FlatSheet): boolean =>
-  sheet.columns.reduce(
-    (sum, { width = DEFAULT_WIDTH_PX, isHidden }) => sum + (isHidden ? 0 : width),
-    0,
-  ) > WIDE_PX;
 
 /** An ampersand begins a code there. */
 const headAndFoot = (title: string): string =>

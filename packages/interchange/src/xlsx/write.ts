@@ -1,7 +1,8 @@
 import { columnName, writtenSheet } from '@kerfbook/document';
 import { strToU8, type Zippable, zipSync } from 'fflate';
-import type { FlatBook, FlatSheet, ToldOut } from '../flat/flat-book.ts';
+import type { FlatBook, FlatSheet } from '../flat/flat-book.ts';
 import { Flattening, type Source } from '../flat/flatten.ts';
+import { countedFormulas, FIRST_DAY, type WrittenOut } from '../flat/written-out.ts';
 import { DECLARATION, element, escaped } from '../xml/write.ts';
 import { Lists } from './lists.ts';
 import { remarkBoxes, remarkedCells, remarksText } from './remarks.ts';
@@ -13,20 +14,6 @@ const SPREADSHEET = 'http://schemas.openxmlformats.org/spreadsheetml/2006/main';
 const RELATIONS = 'http://schemas.openxmlformats.org/officeDocument/2006/relationships';
 const PACKAGE = 'http://schemas.openxmlformats.org/package/2006';
 const SHEET_ML = 'application/vnd.openxmlformats-officedocument.spreadsheetml';
-
-/** A file of an office program, and what in it is otherwise than in the workbook. */
-export interface WrittenOut {
-  /** The file, whole. */
-  readonly bytes: Uint8Array;
-  /** In the order of the workbook's sheets. */
-  readonly told: readonly ToldOut[];
-  /** How many formulas there are: as they are, written out in standard functions, and as their last value. */
-  readonly formulas: {
-    readonly kept: number;
-    readonly writtenOut: number;
-    readonly frozen: number;
-  };
-}
 
 /**
  * A workbook as an xlsx file (ECMA-376, transitional): sheets with formulas and their last values, names, formats,
@@ -81,24 +68,10 @@ export function writeXlsx(book: Source): WrittenOut {
   }
   add('xl/styles.xml', shared.styles.text());
   add('xl/sharedStrings.xml', shared.strings.text());
-  return { bytes: zipSync(parts), told: flat.told, formulas: counted(flat) };
+  return { bytes: zipSync(parts), told: flat.told, formulas: countedFormulas(flat) };
 }
-
-/** The first day a zip file can name: when it was written is nobody's business. */
-const FIRST_DAY = new Date(1980, 0, 1);
 
 const APP = `${DECLARATION}<Properties xmlns="http://schemas.openxmlformats.org/officeDocument/2006/extended-properties"><Application>Kerfbook</Application></Properties>`;
-
-function counted({ sheets, told }: FlatBook): WrittenOut['formulas'] {
-  const all = sheets
-    .filter(({ id }) => id !== undefined)
-    .flatMap(({ cells }) => cells.flatMap(({ formula }) => formula ?? []));
-  const writtenOut = all.filter(({ isWrittenOut }) => isWrittenOut).length;
-  const frozen = told.filter(
-    ({ kind, of }) => kind === 'frozen' && !of.startsWith('Check "'),
-  ).length;
-  return { kept: all.length - writtenOut, writtenOut, frozen };
-}
 
 function contentTypes(sheets: readonly FlatSheet[]): string {
   const part = (name: string, type: string): string =>
