@@ -17,10 +17,17 @@ export interface Writing {
   functionName(name: string): string;
   /** A name that may not be written: the address of its cell instead. */
   nameOf(name: string): string;
+  /** Where the format writes them otherwise than `'My parts'!$B$2:C9`. */
+  readonly addresses?: (written: string) => string;
+  /** What stands between arguments, and in constant tables between cells and between rows; commas and semicolons. */
+  readonly between?: { readonly args: string; readonly cells: string; readonly rows: string };
 }
+
+const USUAL = { args: ',', cells: ',', rows: ';' } as const;
 
 /** A formula as text with addresses, without its `=`. Brackets of the tree are all that are needed. */
 export function writeFormula(root: Node, writing: Writing): string {
+  const { between = USUAL, addresses = (written: string) => written } = writing;
   switch (root.kind) {
     case 'number':
       return writeNumber(root.value);
@@ -32,14 +39,18 @@ export function writeFormula(root: Node, writing: Writing): string {
       return root.word;
     case 'lost':
       return '#REF!';
-    case 'reference':
-      return addressOf(root.to, writing.sheet, writing.state) ?? '#REF!';
-    case 'name':
-      return writing.nameOf(root.name);
+    case 'reference': {
+      const written = addressOf(root.to, writing.sheet, writing.state);
+      return written === undefined ? '#REF!' : addresses(written);
+    }
+    case 'name': {
+      const written = writing.nameOf(root.name);
+      return isAddress(written) ? addresses(written) : written;
+    }
     case 'nothing':
       return '';
     case 'call': {
-      const args = root.args.map((arg) => writeFormula(arg, writing)).join(',');
+      const args = root.args.map((arg) => writeFormula(arg, writing)).join(between.args);
       return `${writing.functionName(root.name)}(${args})`;
     }
     case 'sign': {
@@ -51,9 +62,12 @@ export function writeFormula(root: Node, writing: Writing): string {
     case 'bracket':
       return `(${writeFormula(root.of, writing)})`;
     case 'array':
-      return `{${root.rows.map((row) => row.map((one) => writeFormula(one, writing)).join(',')).join(';')}}`;
+      return `{${root.rows.map((row) => row.map((one) => writeFormula(one, writing)).join(between.cells)).join(between.rows)}}`;
   }
 }
+
+/** What stands for a name that may not be written, and what looks at the file's own sheets. */
+const isAddress = (written: string): boolean => /!|^[A-Z]{1,3}\d+$/.test(written);
 
 /** Seventeen digits give a number back to the last bit; its exponent is understood in capitals everywhere. */
 export const writeNumber = (value: number): string =>

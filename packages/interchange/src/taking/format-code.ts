@@ -66,7 +66,8 @@ export function readFormat(code: string): FormatRead {
   return { kind: 'number', decimals: Math.min(decimals, 10), ...beside };
 }
 
-function currencyOf(sign: string): string | undefined {
+/** The ISO 4217 code of a sign of money; undefined where it is none. */
+export function currencyOf(sign: string): string | undefined {
   const found = SIGNS.get(sign);
   if (found !== undefined) return found;
   return /^[A-Z]{3}$/.test(sign) ? sign : undefined;

@@ -1,5 +1,6 @@
 import { LIMITS, parseAddress } from '@kerfbook/document';
 import { MOST_CELLS, MOST_FORMULAS } from '../taking/coming-in.ts';
+import type { RawRule } from '../taking/rules-in.ts';
 import { Unreadable } from '../unreadable.ts';
 import { readXml, type Said } from '../xml/read.ts';
 import { unspelled } from '../xml/write.ts';
@@ -25,15 +26,6 @@ export interface RawFormula {
   readonly ref?: string;
   /** Which shared formula it is. */
   readonly shared?: string;
-}
-
-/** What a rule says a range of cells takes. */
-export interface RawRule {
-  readonly ranges: string;
-  readonly type: string;
-  readonly operator: string;
-  readonly one: string;
-  readonly other: string;
 }
 
 /** A sheet as the file writes it. */

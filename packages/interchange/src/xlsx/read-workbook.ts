@@ -40,12 +40,7 @@ export function readWorkbookPart(archive: Archive): WorkbookPart {
     relationsOf(archive, '').find(({ kind }) => kind === 'officeDocument')?.target ?? USUAL;
   const bytes = archive.bytes(main);
   if (bytes === undefined) {
-    const isOther = archive.has('mimetype') || archive.has('content.xml');
-    throw new Unreadable(
-      isOther
-        ? 'The file is of the kind ods, which is not read yet. Save it as xlsx, and open that.'
-        : 'The file is no spreadsheet: it has no workbook in it.',
-    );
+    throw new Unreadable('The file is no spreadsheet: it has no workbook in it.');
   }
   const relations = relationsOf(archive, main);
   const byId = new Map(relations.map((one) => [one.id, one]));

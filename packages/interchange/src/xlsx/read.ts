@@ -2,41 +2,21 @@ import { LIMITS, nameKey, readWritten, shifting } from '@kerfbook/document';
 import type { CellIn, ComingIn, SheetIn, ToldIn, ValueIn } from '../taking/coming-in.ts';
 import { type FormatRead, readFormat } from '../taking/format-code.ts';
 import { placeName } from '../taking/place-name.ts';
-import { Unreadable } from '../unreadable.ts';
+import { areaOf, type RawRule, rulesOf, wordsIn } from '../taking/rules-in.ts';
 import { readXml } from '../xml/read.ts';
-import { Archive } from '../zip/read.ts';
+import type { Archive } from '../zip/read.ts';
 import { type Relation, relationsOf } from './package-parts.ts';
 import { readRemarks } from './read-remarks.ts';
-import {
-  type Counted,
-  type RawCell,
-  type RawRule,
-  type RawSheet,
-  readSheet,
-} from './read-sheet.ts';
+import { type Counted, type RawCell, type RawSheet, readSheet } from './read-sheet.ts';
 import { readStrings } from './read-strings.ts';
 import { readStyles, type StyleRead } from './read-styles.ts';
 import { readWorkbookPart, type WorkbookPart } from './read-workbook.ts';
-import { areaOf, rulesOf, wordsIn } from './rules-in.ts';
-
-/** Begins a file of the former kind, and one that is locked with a password (MS-CFB, 2.2). */
-const FORMER = [0xd0, 0xcf, 0x11, 0xe0] as const;
-const ZIP = [0x50, 0x4b] as const;
 
 /**
  * Reads an xlsx file (ECMA-376). Nothing of it is carried out: macros and links are named and left where they are.
  * @throws Unreadable with the sentence
  */
-export function readXlsxFile(bytes: Uint8Array): ComingIn {
-  if (FORMER.every((byte, at) => bytes[at] === byte)) {
-    throw new Unreadable(
-      'The file is locked with a password, or of the former kind xls. Save it as xlsx without a password, and open that.',
-    );
-  }
-  if (!ZIP.every((byte, at) => bytes[at] === byte)) {
-    throw new Unreadable('The file is no xlsx file: it does not begin like one.');
-  }
-  const archive = new Archive(bytes);
+export function readXlsx(archive: Archive): ComingIn {
   const workbook = readWorkbookPart(archive);
   return new Reading(archive, workbook).whole();
 }

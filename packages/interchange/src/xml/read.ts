@@ -1,10 +1,10 @@
-import { SaxesParser, type SaxesTagPlain } from 'saxes';
+import { type SaxesOptions, SaxesParser, type SaxesTagNS, type SaxesTagPlain } from 'saxes';
 import { Unreadable } from '../unreadable.ts';
 
 /** What an element says of itself, by names as they are written. */
 export type Said = Readonly<Record<string, string>>;
 
-/** Who reads a part, one thing after the other. Names come without what a file puts before them (`x:row`). */
+/** Who reads a part, one thing after the other. */
 export interface Listener {
   open?(name: string, said: Said): void;
   text?(text: string): void;
@@ -14,40 +14,88 @@ export interface Listener {
 const DEEPEST = 100;
 const PIECE = 64 * 1024;
 
+/** Addresses of the words that formats have, and what is put before them here. */
+export type Words = ReadonlyMap<string, string>;
+
 /**
- * Reads a part of a file. Types and entities of its own are refused: none of the formats has any, and they make a few
- * letters into millions.
+ * Reads a part of a file, names without what the file puts before them (`x:row` is `row`). Types and entities of its
+ * own are refused: none of the formats has any, and they make a few letters into millions.
  * @param part what it is called, for the sentence
  * @throws Unreadable
  */
 export function readXml(bytes: Uint8Array, part: string, listener: Listener): void {
-  const text = decoded(bytes, part);
   const parser = new SaxesParser({ xmlns: false, position: false });
-  let depth = 0;
-  const refuse = (why: string): never => {
-    throw new Unreadable(`The file is damaged or no spreadsheet: its part "${part}" ${why}.`);
+  const reading = new Reading(part, listener);
+  parser.on('opentag', (tag: SaxesTagPlain) => reading.open(local(tag.name), tag.attributes));
+  parser.on('closetag', (tag: SaxesTagPlain) => reading.close(local(tag.name)));
+  reading.read(parser, bytes);
+}
+
+/**
+ * The same, names with what is put before the words of each format here, whatever the file puts before them; those of
+ * other formats without.
+ * @throws Unreadable
+ */
+export function readXmlOf(words: Words, bytes: Uint8Array, part: string, listener: Listener): void {
+  const parser = new SaxesParser({ xmlns: true, position: false });
+  const reading = new Reading(part, listener);
+  const called = (uri: string, name: string): string => {
+    const prefix = words.get(uri);
+    return prefix === undefined ? name : `${prefix}:${name}`;
   };
-  parser.on('error', () => refuse('is not written as it should be'));
-  parser.on('doctype', () => {
-    throw new Unreadable(
-      `The file's part "${part}" declares types of its own, which no spreadsheet does; the file is not opened.`,
-    );
-  });
-  parser.on('opentag', (tag: SaxesTagPlain) => {
-    depth += 1;
-    if (depth > DEEPEST) refuse('is nested too deep');
-    listener.open?.(local(tag.name), tag.attributes);
-  });
-  if (listener.text !== undefined) {
-    parser.on('text', (piece) => listener.text?.(piece));
-    parser.on('cdata', (piece) => listener.text?.(piece));
+  parser.on('opentag', (tag: SaxesTagNS) =>
+    reading.open(
+      called(tag.uri, tag.local),
+      Object.fromEntries(
+        Object.values(tag.attributes).map((one) => [called(one.uri, one.local), one.value]),
+      ),
+    ),
+  );
+  parser.on('closetag', (tag: SaxesTagNS) => reading.close(called(tag.uri, tag.local)));
+  reading.read(parser, bytes);
+}
+
+/** One part on its way to who listens. */
+class Reading {
+  readonly #part: string;
+  readonly #listener: Listener;
+  #depth = 0;
+
+  constructor(part: string, listener: Listener) {
+    this.#part = part;
+    this.#listener = listener;
   }
-  parser.on('closetag', (tag: SaxesTagPlain) => {
-    depth -= 1;
-    listener.close?.(local(tag.name));
-  });
-  for (let at = 0; at < text.length; at += PIECE) parser.write(text.slice(at, at + PIECE));
-  parser.close();
+
+  open(name: string, said: Said): void {
+    this.#depth += 1;
+    if (this.#depth > DEEPEST) this.#refuse('is nested too deep');
+    this.#listener.open?.(name, said);
+  }
+
+  close(name: string): void {
+    this.#depth -= 1;
+    this.#listener.close?.(name);
+  }
+
+  read<O extends SaxesOptions>(parser: SaxesParser<O>, bytes: Uint8Array): void {
+    const text = decoded(bytes, this.#part);
+    parser.on('error', () => this.#refuse('is not written as it should be'));
+    parser.on('doctype', () => {
+      throw new Unreadable(
+        `The file's part "${this.#part}" declares types of its own, which no spreadsheet does; the file is not opened.`,
+      );
+    });
+    if (this.#listener.text !== undefined) {
+      parser.on('text', (piece) => this.#listener.text?.(piece));
+      parser.on('cdata', (piece) => this.#listener.text?.(piece));
+    }
+    for (let at = 0; at < text.length; at += PIECE) parser.write(text.slice(at, at + PIECE));
+    parser.close();
+  }
+
+  #refuse(why: string): never {
+    throw new Unreadable(`The file is damaged or no spreadsheet: its part "${this.#part}" ${why}.`);
+  }
 }
 
 const local = (name: string): string => {

@@ -1,6 +1,18 @@
 import { type Allow, LIMITS, readWritten } from '@kerfbook/document';
-import type { SheetIn, ToldIn } from '../taking/coming-in.ts';
-import type { RawRule } from './read-sheet.ts';
+import type { SheetIn, ToldIn } from './coming-in.ts';
+
+/** What a rule says that cells take, in the words of ECMA-376 part 1, 18.3.1.32. */
+export interface Rule {
+  readonly type: string;
+  readonly operator: string;
+  readonly one: string;
+  readonly other: string;
+}
+
+/** A rule and the ranges that it is for. */
+export interface RawRule extends Rule {
+  readonly ranges: string;
+}
 
 /** Corners of a range of cells, counted from 0, all of it included. */
 export interface Area {
@@ -32,6 +44,10 @@ function cornerOf(text: string): { readonly row: number; readonly column: number
     : { row: from.row, column: from.column };
 }
 
+/** Of a rule that a workbook has no words for. */
+export const RULE_LEFT_OUT =
+  'What these cells take is said in a way that has no place here; the rule is left out.';
+
 /** Cells that a rule is kept for at most: one may be for a whole column. */
 const MOST_CELLS = 20_000;
 
@@ -50,7 +66,7 @@ export function rulesOf(
         told.push({
           kind: 'rule',
           of: `${sheet}!${rule.ranges}`,
-          says: 'What these cells take is said in a way that has no place here; the rule is left out.',
+          says: RULE_LEFT_OUT,
         });
       }
       continue;
@@ -87,8 +103,9 @@ export function wordsIn(sheet: SheetIn, area: Area): readonly string[] | undefin
   return found.length === 0 ? undefined : found;
 }
 
-function allowOf(
-  { type, operator, one, other }: RawRule,
+/** What a rule is here; undefined where it cannot be said. */
+export function allowOf(
+  { type, operator, one, other }: Rule,
   wordsOf: (ref: string) => readonly string[] | undefined,
 ): Allow | undefined {
   if (type === 'list') {
