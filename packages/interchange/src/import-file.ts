@@ -1,18 +1,18 @@
 import { readCsvFile } from './csv/read.ts';
+import { readPackedFile } from './packed-file.ts';
 import { type TakeHow, type TakenIn, takeIn } from './taking/take-in.ts';
 import { Unreadable } from './unreadable.ts';
-import { readXlsxFile } from './xlsx/read.ts';
 
 /** A file that became a workbook, or the sentence why it does not. */
 export type Imported =
   | ({ readonly ok: true } & TakenIn)
   | { readonly ok: false; readonly says: string };
 
-const XLSX = /\.(?:xlsx|xlsm|xltx|xltm)$/i;
+const PACKED = /\.(?:xlsx|xlsm|xltx|xltm|ods|ots)$/i;
 const CSV = /\.(?:csv|tsv|tab|txt)$/i;
 
 /**
- * Makes a workbook of a file of another program: xlsx or csv, by its name, or by how it begins where that says nothing.
+ * Makes a workbook of a file of another program: xlsx, ods or csv, by its name, or by how it begins where that says nothing.
  * Whatever the file is, it is a workbook or one sentence; nothing in it is carried out.
  * @param bytes the file, whole
  * @param name what it is called, with its ending
@@ -24,8 +24,8 @@ export function importFile(
 ): Imported {
   const title = (how.title ?? titleOf(name)).slice(0, 200);
   try {
-    const isCsv = CSV.test(name) || (!XLSX.test(name) && !looksPacked(bytes));
-    const file = isCsv ? readCsvFile(bytes, title, how.units) : readXlsxFile(bytes);
+    const isCsv = CSV.test(name) || (!PACKED.test(name) && !looksPacked(bytes));
+    const file = isCsv ? readCsvFile(bytes, title, how.units) : readPackedFile(bytes);
     return { ok: true, ...takeIn(file, { ...how, title }) };
   } catch (error) {
     if (error instanceof Unreadable) return { ok: false, says: error.message };

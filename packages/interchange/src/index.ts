@@ -1,11 +1,13 @@
 export { csvText, type Plain } from './csv/csv-text.ts';
 export { writeCsv } from './csv/write.ts';
 export type { ToldOut } from './flat/flat-book.ts';
+export type { WrittenOut } from './flat/written-out.ts';
 export { type Imported, importFile } from './import-file.ts';
+export { writeOds } from './ods/write.ts';
 export type { ToldIn } from './taking/coming-in.ts';
 export type { Guess } from './taking/guesses.ts';
 export type { Shop } from './taking/in-shop.ts';
 export type { FoundTable } from './taking/parts-list.ts';
 export type { TakeHow, TakenIn } from './taking/take-in.ts';
 export { type KnownUnit, UNITS_OFFERED } from './taking/units-in.ts';
-export { type WrittenOut, writeXlsx } from './xlsx/write.ts';
+export { writeXlsx } from './xlsx/write.ts';
