@@ -1,9 +1,10 @@
 """Opens files in LibreOffice, works every formula out anew and says what each cell comes to: jobs as JSON on
 standard input, answers as JSON on standard output.
 
-A job: {"path": file, "inputs": [{name: number}], "save": path or null}. An answer: {"cells": [[sheet, row, column,
-kind, value, formula]], "after": [a list for each of the inputs, typed by itself, of the cells that differ then]}. A
-kind is number, text or error; of an error the value is its number there.
+A job: {"path": file, "inputs": [{name: number}], "save": path or null, "filter": what it calls the format that is
+saved, xlsx where left out}. An answer: {"cells": [[sheet, row, column, kind, value, formula]], "after": [a list for each
+of the inputs, typed by itself, of the cells that differ then]}. A kind is number, text or error; of an error the value
+is its number there.
 
 It runs with the Python that python3-uno belongs to, starts LibreOffice without a window and with settings of its
 own, and ends it.

@@ -19,6 +19,8 @@ export interface JudgeJob {
   readonly inputs?: readonly Readonly<Record<string, number>>[];
   /** Where it saves the file, once worked out. */
   readonly save?: string;
+  /** What it calls the format that it is saved in. */
+  readonly filter?: string;
 }
 
 /** What it answers. */

@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { importFile, writeXlsx } from '@kerfbook/interchange';
+import { importFile, writeOds, writeXlsx } from '@kerfbook/interchange';
 import { type CellValue, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { goesAlongPage } from '../scripts/goes-along-page.mjs';
@@ -20,50 +20,61 @@ const near = (one: CellValue, other: CellValue): boolean =>
 const isBlank = (value: CellValue): boolean =>
   value.kind === 'empty' || (value.kind === 'text' && value.text === '');
 
-describe('every template, out to xlsx and in again', () => {
-  it.each(TEMPLATES)('%s comes to the same in every cell, formulas and names kept', (name) => {
-    const book = openTemplate(name);
-    const { bytes } = writeXlsx(book);
-    const read = importFile(bytes, `${name}.xlsx`);
-    if (!read.ok) throw new Error(read.says);
-    const back = Workbook.open(read.document);
-    expect(back.units).toBe(book.units);
-    expect(back.sheets().map((sheet) => sheet.name)).toEqual(
-      book.sheets().map((sheet) => sheet.name),
-    );
-    const different: string[] = [];
-    let cells = 0;
-    let formulas = 0;
-    for (const [index, sheet] of book.sheets().entries()) {
-      const there = back.sheets()[index]?.id ?? '';
-      for (let row = 0; row < sheet.rows; row += 1) {
-        for (let column = 0; column < sheet.columns; column += 1) {
-          const at = { row, column };
-          const one = book.cell({ sheet: sheet.id, ...at });
-          const other = back.cell({ sheet: there, ...at });
-          const where = `${sheet.name}!${one.address}`;
-          if (!isBlank(one.value)) cells += 1;
-          if (one.formula !== undefined) formulas += 1;
-          if (!near(one.value, other.value) && !(isBlank(one.value) && isBlank(other.value))) {
-            different.push(`${where}: ${JSON.stringify(one.value)} ${JSON.stringify(other.value)}`);
+const WRITERS = { xlsx: writeXlsx, ods: writeOds } as const;
+
+const CASES = (['xlsx', 'ods'] as const).flatMap((ending) =>
+  TEMPLATES.map((name) => ({ name, ending })),
+);
+
+describe('every template, out and in again', () => {
+  it.each(CASES)(
+    '$name comes to the same in every cell as $ending, formulas and names kept',
+    ({ name, ending }) => {
+      const book = openTemplate(name);
+      const { bytes } = WRITERS[ending](book);
+      const read = importFile(bytes, `${name}.${ending}`);
+      if (!read.ok) throw new Error(read.says);
+      const back = Workbook.open(read.document);
+      expect(back.units).toBe(book.units);
+      expect(back.sheets().map((sheet) => sheet.name)).toEqual(
+        book.sheets().map((sheet) => sheet.name),
+      );
+      const different: string[] = [];
+      let cells = 0;
+      let formulas = 0;
+      for (const [index, sheet] of book.sheets().entries()) {
+        const there = back.sheets()[index]?.id ?? '';
+        for (let row = 0; row < sheet.rows; row += 1) {
+          for (let column = 0; column < sheet.columns; column += 1) {
+            const at = { row, column };
+            const one = book.cell({ sheet: sheet.id, ...at });
+            const other = back.cell({ sheet: there, ...at });
+            const where = `${sheet.name}!${one.address}`;
+            if (!isBlank(one.value)) cells += 1;
+            if (one.formula !== undefined) formulas += 1;
+            if (!near(one.value, other.value) && !(isBlank(one.value) && isBlank(other.value))) {
+              different.push(
+                `${where}: ${JSON.stringify(one.value)} ${JSON.stringify(other.value)}`,
+              );
+            }
+            if ((one.formula === undefined) !== (other.formula === undefined)) {
+              different.push(`${where}: ${one.formula} ${other.formula}`);
+            }
+            if (one.role !== other.role) different.push(`${where}: ${one.role} ${other.role}`);
           }
-          if ((one.formula === undefined) !== (other.formula === undefined)) {
-            different.push(`${where}: ${one.formula} ${other.formula}`);
-          }
-          if (one.role !== other.role) different.push(`${where}: ${one.role} ${other.role}`);
         }
       }
-    }
-    expect(different).toEqual([]);
-    expect(cells).toBeGreaterThan(100);
-    expect(formulas).toBeGreaterThan(20);
-    expect(back.tables().map(({ kind, header, last }) => ({ kind, header, last }))).toEqual(
-      book.tables().map(({ kind, header, last }) => ({ kind, header, last })),
-    );
-    expect(back.names().map((one) => one.name)).toEqual(book.names().map((one) => one.name));
-  });
+      expect(different).toEqual([]);
+      expect(cells).toBeGreaterThan(100);
+      expect(formulas).toBeGreaterThan(20);
+      expect(back.tables().map(({ kind, header, last }) => ({ kind, header, last }))).toEqual(
+        book.tables().map(({ kind, header, last }) => ({ kind, header, last })),
+      );
+      expect(back.names().map((one) => one.name)).toEqual(book.names().map((one) => one.name));
+    },
+  );
 
-  it('is counted on the page, a line for each (node tests/scripts/goes-along-page.mjs)', () => {
+  it('are counted on the page, a line for each (node tests/scripts/goes-along-page.mjs)', () => {
     expect(readFileSync(PAGE, 'utf8')).toBe(goesAlongPage());
   });
 });
