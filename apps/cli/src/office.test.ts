@@ -44,20 +44,20 @@ describe('export for office programs', () => {
 });
 
 describe('import', () => {
-  it('takes in what was written out, formulas of ours too', async () => {
-    const { bytes } = await call(
-      ['export', 'bench.json', '--to', 'xlsx', '--out', 'b.xlsx'],
-      files,
-    );
-    const back = await call(['import', 'b.xlsx', '--out', 'back.json'], { ...bytes });
-    expect({ code: back.code, err: back.err }).toEqual({ code: 0, err: '' });
-    const text = back.written?.['back.json'] ?? '';
-    const ran = await call(['run', 'back.json', '--set', 'bench_length=72', '--json'], {
-      'back.json': text,
-    });
-    // 72 less twice the overhang of 2 and twice the leg of 3.5.
-    expect(JSON.parse(ran.out).names.apron_long.value).toBe(61);
-  });
+  it.each(['xlsx', 'ods'])(
+    'takes in what was written out as %s, formulas of ours too',
+    async (to) => {
+      const { bytes } = await call(['export', 'bench.json', '--to', to, '--out', `b.${to}`], files);
+      const back = await call(['import', `b.${to}`, '--out', 'back.json'], { ...bytes });
+      expect({ code: back.code, err: back.err }).toEqual({ code: 0, err: '' });
+      const text = back.written?.['back.json'] ?? '';
+      const ran = await call(['run', 'back.json', '--set', 'bench_length=72', '--json'], {
+        'back.json': text,
+      });
+      // 72 less twice the overhang of 2 and twice the leg of 3.5.
+      expect(JSON.parse(ran.out).names.apron_long.value).toBe(61);
+    },
+  );
 
   it('makes a list of parts in a csv file the parts table, fractions of inches as they are written', async () => {
     const csv =
@@ -85,7 +85,7 @@ describe('import', () => {
     expect(ended).toEqual({
       code: 2,
       out: '',
-      err: 'x.xlsx: The file is no xlsx file: it does not begin like one.',
+      err: 'x.xlsx: The file is no xlsx or ods file: it does not begin like one.',
     });
   });
 });

@@ -1,4 +1,4 @@
-import { type ToldOut, writeCsv, writeXlsx } from '@kerfbook/interchange';
+import { type ToldOut, writeCsv, writeOds, writeXlsx } from '@kerfbook/interchange';
 import type { Workbook } from '@kerfbook/workbook';
 import { Misuse } from '../arguments.ts';
 
@@ -9,9 +9,11 @@ export interface OfficeFile {
   readonly told: readonly string[];
 }
 
-/** The whole workbook as an xlsx file. */
-export function asXlsx(book: Workbook): OfficeFile {
-  const { bytes, told, formulas } = writeXlsx(book);
+const WRITERS = { xlsx: writeXlsx, ods: writeOds } as const;
+
+/** The whole workbook as a file of an office program. */
+export function asOffice(book: Workbook, kind: keyof typeof WRITERS): OfficeFile {
+  const { bytes, told, formulas } = WRITERS[kind](book);
   const { kept, writtenOut, frozen } = formulas;
   return {
     file: bytes,

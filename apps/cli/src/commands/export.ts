@@ -13,9 +13,9 @@ import { Misuse, readArguments } from '../arguments.ts';
 import { openAndSet } from '../open-set.ts';
 import { cellOf } from '../values.ts';
 import type { Command } from './command.ts';
-import { asCsv, asXlsx } from './export-office.ts';
+import { asCsv, asOffice } from './export-office.ts';
 
-const FORMATS = ['json', 'xlsx', 'csv', 'svg', 'dxf'] as const;
+const FORMATS = ['json', 'xlsx', 'ods', 'csv', 'svg', 'dxf'] as const;
 type FormatName = (typeof FORMATS)[number];
 
 /** What of the drawing an SVG shows; a DXF has all of it, views side by side. A pattern of either is of one part, at true size. */
@@ -26,7 +26,7 @@ type ViewName = (typeof VIEWS)[number];
 export const exportCommand: Command = {
   name: 'export',
   usage:
-    'export FILE --to json|xlsx|csv|svg|dxf --out PATH [--force] [--set name=entry]… [--sheet NAME] [--formulas] [--view plan|front|end|whole|apart|pattern] [--part NAME]',
+    'export FILE --to json|xlsx|ods|csv|svg|dxf --out PATH [--force] [--set name=entry]… [--sheet NAME] [--formulas] [--view plan|front|end|whole|apart|pattern] [--part NAME]',
   does: 'writes the workbook, for office programs too, or the drawing of its parts, to a file',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
@@ -111,7 +111,8 @@ function madeOf(book: Workbook, to: FormatName, { view, part, sheet, formulas }:
     case 'json':
       return { file: saveText(book.document()), says: [] };
     case 'xlsx':
-      return { ...asXlsx(book), says: [] };
+    case 'ods':
+      return { ...asOffice(book, to), says: [] };
     case 'csv':
       return { ...asCsv(book, sheet, formulas), says: [] };
     case 'dxf':

@@ -9,8 +9,8 @@ const UNITS = ['us', 'metric'] as const;
 /** `import`: a file of another program as a workbook, and what of it did not come over. */
 export const importCommand: Command = {
   name: 'import',
-  usage: 'import IN.xlsx|IN.csv --out FILE [--force] [--units us|metric] [--bare] [--parts]',
-  does: 'makes a workbook of an xlsx or csv file, and says cell by cell what did not come over',
+  usage: 'import IN.xlsx|IN.ods|IN.csv --out FILE [--force] [--units us|metric] [--bare] [--parts]',
+  does: 'makes a workbook of an xlsx, ods or csv file, and says cell by cell what did not come over',
   async run(args, io) {
     const { values, positionals } = readArguments(args, {
       out: { type: 'string' },
