@@ -34,7 +34,6 @@ export function ChecksFold({ seen, asked, onGo, onCheck }: ChecksFoldProps) {
         );
         const isSeen = check?.checkVisibility({ visibilityProperty: true }) === true;
         if (left > 0 && (!isSeen || left > FRAMES - 2)) return look(left - 1);
-        check?.focus({ preventScroll: true });
         if (check) letGo = holdInSight(check);
       });
     };

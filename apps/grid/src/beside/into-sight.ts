@@ -22,16 +22,24 @@ export function bringIntoSight(element: Element | null): void {
 }
 
 /**
- * Brings it into sight, and again whenever what it stands in slides up or what stands over it comes to another
- * height, until the maker goes on: the cell gone to is explained over the checks, some frames later than it is gone to.
+ * Brings it into sight and gives it the focus, and both again until the maker goes on: the cell gone to is explained
+ * over the checks, some frames later than it is gone to, and a sheet that has just been turned to gives the focus to
+ * that cell when it is drawn, which on a slow machine is later still.
  * @returns what ends it sooner
  */
-export function holdInSight(element: Element): () => void {
+export function holdInSight(element: HTMLElement): () => void {
   const scroller = element.closest('.beside-body');
   const moved = new ResizeObserver(() => bringIntoSight(element));
   for (const one of [scroller, ...(scroller?.children ?? [])]) if (one) moved.observe(one);
+  const focus = (): void => element.focus({ preventScroll: true });
+  const stay = ({ target }: FocusEvent): void => {
+    if (target instanceof Element && target.matches('.ag-cell')) focus();
+  };
+  focus();
+  document.addEventListener('focusin', stay);
   const end = (): void => {
     moved.disconnect();
+    document.removeEventListener('focusin', stay);
     for (const does of GOES_ON) window.removeEventListener(does, end, true);
   };
   for (const does of GOES_ON) window.addEventListener(does, end, { capture: true, passive: true });
