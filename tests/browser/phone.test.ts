@@ -159,6 +159,28 @@ describe('a cell', () => {
   });
 });
 
+describe('a formula being written', () => {
+  it('goes on in the line when the screen is turned: no half of it is taken', async () => {
+    const was = await maker.shows('top_width');
+    await maker.go('top_width');
+    await page.keyboard.type('=top_length');
+    for (const turned of [
+      { width: 844, height: 390 },
+      { width: 390, height: 844 },
+    ]) {
+      await page.setViewportSize(turned);
+      const line = page.locator('.line-entry[data-writing="true"]:focus');
+      await line.waitFor();
+      // The cells of the new size are there too, and have not taken the keys.
+      await page.locator('.ag-row .ag-cell').first().waitFor();
+      expect(await line.inputValue()).toContain('=top_length');
+      await page.keyboard.type('/2');
+    }
+    await page.keyboard.press('Escape');
+    await expect.poll(() => maker.shows('top_width')).toBe(was);
+  });
+});
+
 describe('the price', () => {
   it('stands at the foot of the workbook, and in the line that tells what a change did', async () => {
     const whole = async (what: Locator): Promise<boolean> =>

@@ -19,7 +19,11 @@ export const SheetGrid = memo(function SheetGrid({ session, sheet }: SheetGridPr
   useLayoutEffect(() => {
     if (host.current === null) return undefined;
     const board = new Board(host.current, session, sheet);
-    return () => board.destroy();
+    return () => {
+      // Turning the screen takes the cell's editor away, and no half of an entry is taken: the line goes on writing.
+      if (isPhone() !== phone && session.editing?.from === 'cell') session.toLine();
+      board.destroy();
+    };
   }, [session, sheet, phone]);
   return <div className="sheet-grid" ref={host} />;
 });
