@@ -150,6 +150,29 @@ describe('the name box', () => {
     await expect.poll(() => box().inputValue()).toBe('A2');
   });
 
+  it('keeps what is written in it while a sheet that was turned to is still being drawn', async () => {
+    const { page } = atHand;
+    // Both before the grid of that sheet is there, as on a slow machine.
+    await page.evaluate(() => {
+      document.querySelector<HTMLElement>('.sheet-list [data-sheet="s8"] > button')?.click();
+      document.querySelector<HTMLElement>('.go-to input')?.focus();
+    });
+    await press('ControlOrMeta+a');
+    await page.keyboard.type('top_len');
+    await page.locator('.sheet-list [aria-current]', { hasText: 'Cost' }).waitFor();
+    await page
+      .getByRole('treegrid', { name: 'Sheet Cost' })
+      .or(page.getByRole('grid', { name: 'Sheet Cost' }))
+      .locator('.ag-cell')
+      .first()
+      .waitFor();
+    await page.keyboard.type('gth');
+    expect(await box().inputValue()).toBe('top_length');
+    await press('Enter');
+    await expect.poll(inGrid).toBe(true);
+    expect(await box().inputValue()).toBe('top_length');
+  });
+
   it('lets go after Escape, and forgets what was typed when it is left', async () => {
     const { page, maker } = atHand;
     await maker.go('top_length');

@@ -5,7 +5,7 @@ import {
   nameProblem,
   parseAddress,
 } from '@kerfbook/workbook';
-import { useState } from 'react';
+import { useRef, useState } from 'react';
 import { nameCurrent } from '../commands/usual.ts';
 import type { Session } from '../session/session.ts';
 import { rangeOf } from '../writing/writing.ts';
@@ -24,6 +24,7 @@ export function GoToBox({ session, cell }: { readonly session: Session; readonly
   const here = cell.name ?? cell.address;
   const [text, setText] = useState<string>();
   const [unknown, setUnknown] = useState<Unknown>();
+  const field = useRef<HTMLInputElement>(null);
   const leave = (): void => {
     setText(undefined);
     setUnknown(undefined);
@@ -31,6 +32,8 @@ export function GoToBox({ session, cell }: { readonly session: Session; readonly
   /** The keys go to the cell: at once, and where another sheet is being drawn, once it is there. */
   const letGo = (): void => {
     leave();
+    // A grid that is drawn later takes the keys from no field that has them.
+    field.current?.blur();
     session.focusGrid();
     requestAnimationFrame(() => session.focusGrid());
   };
@@ -78,6 +81,7 @@ export function GoToBox({ session, cell }: { readonly session: Session; readonly
       }}
     >
       <input
+        ref={field}
         aria-label="Name or address of the cell; type one to go there, or a new name for this cell"
         value={text ?? here}
         spellCheck={false}

@@ -107,8 +107,7 @@ export class Board {
         remark: (at) => heights?.remark(at),
       } satisfies GridContext,
       onFirstDataRendered: () => {
-        // A phone that is turned has its grid made anew: a menu that is open keeps the keys, and Escape closes it.
-        if (!document.activeElement?.closest('[role="menu"]')) this.#showFocus(session.at);
+        if (!keepsKeys(document.activeElement)) this.#showFocus(session.at);
         gridIsDrawn();
       },
       onViewportChanged: () => this.#highlightAgain(),
@@ -581,3 +580,10 @@ export class Board {
     return cellPlace(target, this.#sheet);
   }
 }
+
+/**
+ * Whether what has the focus keeps it from a grid that is drawn later: a menu, which a phone that is turned leaves
+ * open, and a field one has gone on to, whose letters would go into a cell.
+ */
+const keepsKeys = (focused: Element | null): boolean =>
+  focused?.matches('input, textarea, select, [role="menu"] *') === true;
