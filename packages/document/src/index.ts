@@ -66,7 +66,7 @@ export {
   numbered,
 } from './formula/names.ts';
 export { addressOf, cellOf, readWritten } from './formula/references.ts';
-export { shiftedCell, shifting } from './formula/shift.ts';
+export { cellForRow, shiftedCell, shifting } from './formula/shift.ts';
 export { transposedCell } from './formula/transpose.ts';
 export { formulaLetters, guardFormula } from './formula/tree/guard.ts';
 export { explainMistake } from './formula/tree/mistakes.ts';

@@ -13,6 +13,7 @@ export {
   type Complaint,
   callAt,
   carryRead,
+  cellForRow,
   columnName,
   documentChanges,
   type Edit,

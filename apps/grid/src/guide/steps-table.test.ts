@@ -1,5 +1,5 @@
 import { readPlan } from '@kerfbook/guide';
-import { type Edit, shopTableEdit, Workbook } from '@kerfbook/workbook';
+import { columnName, type Edit, shopTableEdit, Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import {
   deleteEdit,
@@ -7,6 +7,7 @@ import {
   entryEdit,
   moveEdit,
   newStepEdit,
+  type StepHead,
   type StepsTable,
   stepsTable,
 } from './steps-table.ts';
@@ -108,6 +109,40 @@ describe('the steps as rows', () => {
     expect(second?.at.row).toBe(row);
     expect([first?.builds, second?.builds]).toEqual([['Leg'], []]);
     expect(second?.words.text).toEqual(['As long as {long}.']);
+  });
+
+  it('say the same once more, of the same cells: below, above and on other sheets; of their own row alone each its own', () => {
+    const book = withSteps('Cut', 'Glue');
+    const { sheet, columns } = tableOf(book);
+    const [cut, glue] = [rowOf(book, 'Cut'), rowOf(book, 'Glue')];
+    const name = columnName(columns.get('waiting') ?? 0);
+    const written = (row: number, head: StepHead, text: string): void =>
+      did(book, entryEdit(book, tableOf(book), row, head, text));
+    written(glue, 'waiting', '4');
+    written(cut, 'waiting', `=2*${name}${glue + 1}`);
+    written(cut, 'hands-on', `=${name}${cut + 1}+$${name}$${glue + 1}+Sizes!A1`);
+    const hours = () => readPlan(book).steps.map(({ handsOn, waiting }) => [handsOn, waiting]);
+    expect(hours()).toEqual([
+      [42, 8],
+      [undefined, 4],
+    ]);
+    did(book, duplicateEdit(book, tableOf(book), cut).edit);
+    expect(hours()).toEqual([
+      [42, 8],
+      [42, 8],
+      [undefined, 4],
+    ]);
+    expect(book.cell({ sheet, row: cut + 1, column: columns.get('hands-on') ?? 0 }).formula).toBe(
+      `=${name}${cut + 2}+$${name}$${glue + 2}+Sizes!A1`,
+    );
+    written(cut, 'waiting', '1');
+    expect(hours().slice(0, 2)).toEqual([
+      [35, 1],
+      [42, 8],
+    ]);
+    book.undo();
+    book.undo();
+    expect(titles(book)).toEqual(['Cut', 'Glue']);
   });
 
   it('go with their row', () => {

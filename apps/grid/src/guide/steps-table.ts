@@ -1,6 +1,13 @@
 import { type KnownTable, knownTable } from '@kerfbook/drawing';
 import type { Plan } from '@kerfbook/guide';
-import type { CellDocument, CellView, Edit, OpenWorkbook } from '@kerfbook/workbook';
+import {
+  type CellDocument,
+  type CellView,
+  cellForRow,
+  type Edit,
+  type OpenWorkbook,
+  type RowDocument,
+} from '@kerfbook/workbook';
 import { cellsInOrder } from '../commands/sort.ts';
 import { blankRowEdits, fieldEdit, isBlankRow } from '../commands/table-fields.ts';
 
@@ -102,24 +109,30 @@ export function newStepEdit(
   return { edit: { do: 'batch', edits }, row };
 }
 
-/** A step once more, right after itself; what it builds stays with the first, and so do names of its cells. */
+/**
+ * A step once more, right after itself, saying the same of the same cells. What it builds stays with the first, and so do
+ * names of its cells.
+ */
 export function duplicateEdit(book: OpenWorkbook, table: StepsTable, row: number): Placed {
-  const to = row + 1;
-  const { sheet, columns } = table;
-  const area = { top: to, bottom: to, left: 0, right: wide(book, sheet) - 1 };
-  const builds = columns.get('builds');
-  const cells = cellsInOrder(book, sheet, area, [row]).flatMap(({ column, cell, ...place }) => {
-    if (cell === null) return [];
-    const { name: _, ...copied } = cell;
-    return [{ ...place, column, cell: column === builds ? emptied(copied) : copied }];
+  const { sheet, columns, first } = table;
+  const [from, builds] = [
+    book.idsAt({ sheet, row, column: 0 })?.row,
+    book.idsAt({ sheet, row: first - 1, column: columns.get('builds') ?? -1 })?.column,
+  ];
+  const document = book.document().sheets.find(({ id }) => id === sheet);
+  const own = document?.rows.find(({ id }) => id === from);
+  const edits = blankRowEdits(book, 'steps', table, row + 1).map((edit): Edit => {
+    if (edit.do !== 'insertRows' || own === undefined) return edit;
+    const rows = edit.rows.map(({ id }): RowDocument => {
+      const cells = Object.entries(own.cells ?? {}).map(([column, cell]) => {
+        const { name: _, ...copied } = cellForRow(cell, sheet, own.id, id);
+        return [column, column === builds ? emptied(copied) : copied];
+      });
+      return { ...own, id, cells: Object.fromEntries(cells) };
+    });
+    return { ...edit, rows };
   });
-  return {
-    row: to,
-    edit: {
-      do: 'batch',
-      edits: [...blankRowEdits(book, 'steps', table, to), { do: 'place', sheet, cells }],
-    },
-  };
+  return { row: row + 1, edit: { do: 'batch', edits } };
 }
 
 const emptied = ({ value: _v, typed: _t, formula: _f, override: _o, ...traits }: CellDocument) =>

@@ -1,7 +1,9 @@
 import { type CellDocument, LIMITS } from '../format/schema.ts';
 import { type Corner, columnName, writtenSheet } from './address.ts';
+import type { KeptCorner } from './kept.ts';
 import { readWritten } from './references.ts';
 import { type Formula, formulaOf, keptOf, readFormula, turned, withFormula } from './tree/read.ts';
+import { rereferred } from './tree/turns.ts';
 
 /**
  * A typed formula, read once, as it reads when copied so many rows down and columns to the right (G41):
@@ -17,6 +19,37 @@ export function shifting(a1: string): (rows: number, columns: number) => string 
 export function shiftedCell(copied: CellDocument, rows: number, columns: number): CellDocument {
   const formula = formulaOf(copied);
   return formula === undefined ? copied : withFormula(copied, shifted(formula, rows, columns));
+}
+
+/**
+ * A cell in saved form as it says the same of another row of its sheet: what its formula takes from its own row it takes
+ * from that one, unless that stands with a `$`. All else it takes from where it did, wherever that is.
+ * @param sheet id of the sheet
+ * @param from id of the row it stands in
+ * @param to id of the other row
+ */
+export function cellForRow(
+  cell: CellDocument,
+  sheet: string,
+  from: string,
+  to: string,
+): CellDocument {
+  const formula = formulaOf(cell);
+  if (formula === undefined) return cell;
+  const turnedTo = (corner: KeptCorner): KeptCorner =>
+    corner.row === from && !corner.rowFixed ? { ...corner, row: to } : corner;
+  return withFormula(
+    cell,
+    rereferred(formula, (reference) => {
+      if (reference.sheet !== undefined && reference.sheet !== sheet) return undefined;
+      const { to: last } = reference;
+      return {
+        ...reference,
+        from: turnedTo(reference.from),
+        ...(last === undefined ? {} : { to: turnedTo(last) }),
+      };
+    }),
+  );
 }
 
 const shifted = (formula: Formula, rows: number, columns: number): Formula =>
