@@ -76,4 +76,4 @@ export { asMakersWrite } from './text/as-written.ts';
 export { numberWords, type OwnNumbers, plainText, type Run, runsOf } from './text/runs.ts';
 export { spoken } from './text/spoken.ts';
 export { readTranslation, type Spoken, type Translation } from './words/second-language.ts';
-export { type WordsWanted, wordsWanted } from './words-wanted.ts';
+export { type WordsWanted, wordsHere, wordsSought, wordsWanted } from './words-wanted.ts';

@@ -5,7 +5,7 @@ import { guideSections } from './page/sections.ts';
 import { guidePage } from './page/whole-page.ts';
 import { readPlan } from './plan.ts';
 import { stepBook } from './testing/step-book.ts';
-import { wordsWanted } from './words-wanted.ts';
+import { wordsHere, wordsSought, wordsWanted } from './words-wanted.ts';
 
 const FOLDER = new URL('../../../templates/', import.meta.url);
 
@@ -57,7 +57,7 @@ const madeUp = (words: string): string =>
   words.replaceAll(/\{[^{}]*\}|\p{L}/gu, (one) => (one.startsWith('{') ? one : `${one}${one}`));
 
 const allSaid = (name: string): BookDocument => {
-  const { all } = wordsWanted(Workbook.open(withWords(name, [])));
+  const { all } = wordsHere(Workbook.open(withWords(name, [])));
   return withWords(
     name,
     all.map((words) => [words, madeUp(words)]),
@@ -75,7 +75,7 @@ const writings = (html: string): readonly string[] =>
 describe('a plan whose words are all given in a second language', () => {
   it.each(PLANS)('is told in nothing else: %s', (name) => {
     const book = Workbook.open(allSaid(name));
-    expect(wordsWanted(book).missing).toEqual([]);
+    expect(wordsHere(book).missing).toEqual([]);
     const html = guideSections(book, { second: true, ticks: true })
       .map((one) => one.html)
       .join('\n');
@@ -98,7 +98,7 @@ describe('a plan whose words are all given in a second language', () => {
       expect(readPlan(one).steps.map(({ figure }) => figure.kind)).toContain(kind);
       return one;
     };
-    const { all } = wordsWanted(choose(Workbook.open(document)));
+    const { all } = wordsHere(choose(Workbook.open(document)));
     const said = withWords(
       file,
       all.map((words) => [words, madeUp(words)]),
@@ -121,12 +121,66 @@ describe('a plan whose words are all given in a second language', () => {
       const cells = [{ row: at.row, column: at.column, text }];
       expect(book.apply({ do: 'enter', sheet: at.sheet, cells }).ok).toBe(true);
       // How boards are cut is told piece by piece: another plan has other sentences.
-      const left = wordsWanted(book).missing.filter((words) => !/board|sheet/i.test(words));
+      const left = wordsHere(book).missing.filter((words) => !/board|sheet/i.test(words));
       expect(left).toEqual([]);
     }
     book.apply({ do: 'changeUnits', to: 'metric' });
-    const left = wordsWanted(book).missing.filter((words) => !/board|sheet/i.test(words));
+    const left = wordsHere(book).missing.filter((words) => !/board|sheet/i.test(words));
     expect(left.filter((words) => !/millimeter|kilogram|liter|meter/.test(words))).toEqual([]);
+  });
+});
+
+describe('sentences of other sizes', () => {
+  it('are sought at each choice and each end of what readers may set, and the workbook stays as it is', () => {
+    const book = Workbook.open(withWords('dining-table.json', []));
+    const before = book.document();
+    const here = wordsHere(book);
+    const { all, missing, rowless } = wordsWanted(book);
+    expect(book.document()).toEqual(before);
+    expect(all.slice(0, here.all.length)).toEqual(here.all);
+    expect(new Set(all).size).toBe(all.length);
+    expect([missing, rowless]).toEqual([all, all]);
+    // Each of these comes with another input alone: legs, tenons, outline, a length that stacks no supports.
+    for (const one of [
+      /^Taper all four faces\./,
+      /^\{part\} and long apron: mortise and tenon$/,
+      /draws the oval\.$/,
+      /^Screw the support between the long aprons/,
+    ]) {
+      expect(here.all.filter((words) => one.test(words))).toEqual([]);
+      expect(all.filter((words) => one.test(words))).not.toEqual([]);
+    }
+    expect(all.filter((words) => /#|can't tell/.test(words))).toEqual([]);
+    const known = wordsHere(book, all);
+    expect(new Set(known.all)).toEqual(new Set(all));
+  }, 60_000);
+
+  it('are what readers get that choose one', () => {
+    const given = withWords('top.json', []);
+    const { all } = wordsWanted(Workbook.open(given));
+    const book = Workbook.open(
+      withWords(
+        'top.json',
+        all.map((words) => [words, madeUp(words)]),
+      ),
+    );
+    for (const [name, text] of [
+      ['top_shape', 'oval'],
+      ['edge_profile', 'square'],
+    ] as const) {
+      const at = book.named(name)?.at;
+      if (at === undefined) throw new Error(name);
+      const cells = [{ row: at.row, column: at.column, text }];
+      expect(book.apply({ do: 'enter', sheet: at.sheet, cells }).ok).toBe(true);
+      expect(wordsHere(book).missing.filter((words) => !/board|sheet/i.test(words))).toEqual([]);
+      book.undo();
+    }
+  }, 60_000);
+
+  it('are none where readers can set nothing', () => {
+    const { guide, ...plain } = withWords('dining-table.json', []);
+    const { inputs: _, ...closed } = guide ?? {};
+    expect([...wordsSought(Workbook.open({ ...plain, guide: closed }))]).toHaveLength(1);
   });
 });
 

@@ -1,5 +1,5 @@
 import { knownTable } from '@kerfbook/drawing';
-import { type WordsWanted, wordsWanted } from '@kerfbook/guide';
+import { type WordsWanted, wordsHere, wordsSought } from '@kerfbook/guide';
 import { useEffect, useId, useState } from 'react';
 import type { GuidePatch } from './guide-head.ts';
 import type { Seen } from './guide-page.tsx';
@@ -48,7 +48,7 @@ export function LanguagePart({ seen, say, onGo }: LanguagePartProps) {
               className="button"
               onClick={() => {
                 if (!session.mayShape()) return;
-                const edit = languageSheetEdit(book, wordsWanted(book).rowless);
+                const edit = languageSheetEdit(book, wordsHere(book).rowless);
                 if (edit !== undefined) {
                   session.apply(edit, 'A sheet for a second language was added.');
                 }
@@ -75,7 +75,7 @@ export function LanguagePart({ seen, say, onGo }: LanguagePartProps) {
                 className="button"
                 onClick={() => {
                   // What was entered since the texts were looked for counts too.
-                  const { rowless } = wordsWanted(book);
+                  const { rowless } = wordsHere(book, wanted.all);
                   const edit = session.mayShape() ? wordsEdit(book, rowless) : undefined;
                   if (edit !== undefined) session.apply(edit, 'New texts were added to its sheet.');
                 }}
@@ -117,7 +117,8 @@ function Given({ wanted }: { readonly wanted: WordsWanted | undefined }) {
         </span>
       </summary>
       <p className="quiet">
-        What stands in braces is filled in with sizes, parts and names: keep it as it is.
+        What stands in braces is filled in with sizes, parts and names: keep it as it is. Sentences
+        that come at other sizes and choices of your readers are among them.
       </p>
       <ul>
         {missing.slice(0, LISTED).map((words) => (
@@ -132,13 +133,28 @@ function Given({ wanted }: { readonly wanted: WordsWanted | undefined }) {
 /** A pause after which texts are looked for, ms: all figures are drawn for it. */
 const PAUSE = 700;
 
-/** What readers read, and what of it has no words; looked for once nothing was changed for a moment. */
+/** A pause between two sizes that are looked at, in which keys and frames have their turn, ms. */
+const BETWEEN = 30;
+
+/**
+ * What readers read, and what of it has no words; looked for once nothing was changed for a moment. What comes at other
+ * sizes is told once all of them were looked at.
+ */
 function useWanted({ book, plan }: Seen, isOn: boolean): WordsWanted | undefined {
   const [found, setFound] = useState<WordsWanted>();
   // biome-ignore lint/correctness/useExhaustiveDependencies: another plan is another state of the workbook.
   useEffect(() => {
     if (!isOn) return undefined;
-    const later = setTimeout(() => setFound(wordsWanted(book)), PAUSE);
+    const sought = wordsSought(book);
+    let last: WordsWanted | undefined;
+    const lookOn = (): void => {
+      const { value, done } = sought.next();
+      if (last === undefined || done === true) setFound(value ?? last);
+      if (done === true) return;
+      last = value;
+      later = setTimeout(lookOn, BETWEEN);
+    };
+    let later = setTimeout(lookOn, PAUSE);
     return () => clearTimeout(later);
   }, [book, plan, isOn]);
   return isOn ? found : undefined;
