@@ -111,6 +111,30 @@ describe('the plan of every template', () => {
   });
 });
 
+describe('what readers may set', () => {
+  const KINDS = ['button', 'clip', 'slotted screw', 'figure-8'];
+  const WAYS = ['square to the apron', 'along the apron'];
+
+  it.each(['base', 'bench'])('of a %s lets every kind of fastener be chosen', (name) => {
+    const { inputs = [] } = documentOf(name).guide ?? {};
+    expect(inputs).toEqual(
+      expect.arrayContaining(['fastener_long', 'points_long', 'fastener_short', 'points_short']),
+    );
+    const kinds = KINDS.flatMap((long) => KINDS.map((short) => [long, short] as const));
+    const without = kinds.filter(
+      ([fastener_long, fastener_short]) =>
+        !WAYS.some((points_long) =>
+          WAYS.some((points_short) => {
+            const entries = { fastener_long, points_long, fastener_short, points_short };
+            const checks = enterAll(open(name), entries).checks();
+            return checks.find(({ id }) => id === 'fasten')?.state === 'pass';
+          }),
+        ),
+    );
+    expect(without).toEqual([]);
+  });
+});
+
 describe('sentences where there is one of a thing, or there are two', () => {
   it.each([
     ['bookcase', { case_height: '30', shelf_count: '1' }],

@@ -102,7 +102,7 @@ describe('the steps of every template', () => {
     const cells = new Map(cellsOf(documentOf(name)).map(({ cell }) => [cell.name, cell]));
     const { inputs = [], before, after, credits, tone } = guide;
     expect(inputs.length).toBeGreaterThanOrEqual(6);
-    expect(inputs.length).toBeLessThanOrEqual(14);
+    expect(inputs.length).toBeLessThanOrEqual(16);
     expect(new Set(inputs).size).toBe(inputs.length);
     for (const one of inputs) {
       const { role, allow } = cells.get(one) ?? {};
