@@ -20,6 +20,9 @@ const open = (name: string): Workbook => Workbook.open(documentOf(name));
 const wordsOf = (book: Workbook, id: string): string =>
   (guideSections(book).find((one) => one.id === id)?.html ?? '').replaceAll(/<[^>]*>/g, ' ');
 
+/** Words with single spaces, as they read. */
+const spacesOf = (words: string): string => words.replaceAll(/\s+/g, ' ');
+
 /** What is to be got, line by line. */
 const toGet = (book: Workbook): readonly string[] => {
   const html = guideSections(book).find(({ id }) => id === 'needs')?.html ?? '';
@@ -84,6 +87,28 @@ describe('the plan of every template', () => {
     expect(wordsOf(book, 'cautions')).toBe('');
     expect(wordsOf(book, 'needs')).not.toMatch(/Cost of material/);
     expect(wordsOf(open('dining-table'), 'cautions')).toMatch(/Keep guards on/);
+  });
+
+  it.each([
+    ['bench', ['bench_weight']],
+    ['breadboard', ['top_weight']],
+    ['coffee-table', ['table_weight']],
+    ['dining-table', ['top_weight', 'base_weight']],
+    ['round-table', ['table_weight']],
+    ['top', ['top_weight']],
+    ['trestle-table', ['table_weight']],
+  ])('%s: weighs before the work what it weighs in the steps, to a pound', (name, parts) => {
+    for (const moisture_build of ['5', '8', '14']) {
+      const book = enterAll(open(name), { moisture_build });
+      const told = parts.reduce((sum, one) => {
+        const value = book.named(one)?.value;
+        return sum + (value?.kind === 'number' ? value.number : Number.NaN);
+      }, 0);
+      const said = Number(
+        /It weighs about ([\d,]+) lb/.exec(spacesOf(wordsOf(book, 'cautions')))?.[1],
+      );
+      expect(Math.abs(said - told), `${said}, ${told}`).toBeLessThanOrEqual(1);
+    }
   });
 
   it('says with the care of it what its maker says of that, once', () => {

@@ -109,7 +109,13 @@ export {
 } from './shop/board-svg.ts';
 export { isCountedByName, sawnAlone } from './shop/by-name.ts';
 export { type CellPlan, cellPlans, keyOfCell, restingOn } from './shop/cell-plans.ts';
-export { type CutItem, type CutList, cutList, type MaterialSum } from './shop/cut-list.ts';
+export {
+  type CutItem,
+  type CutList,
+  cutList,
+  type MaterialSum,
+  moistureOf,
+} from './shop/cut-list.ts';
 export {
   fastenerPlaces,
   fastenersByKind,

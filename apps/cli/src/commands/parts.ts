@@ -2,6 +2,7 @@ import {
   bookFormat,
   type CutItem,
   cutList,
+  moistureOf,
   readParts,
   shapingSteps,
   shouldersSaid,
@@ -88,7 +89,7 @@ export const partsCommand: Command = {
       );
     }
     const reading = readParts(book);
-    const list = cutList(reading.parts);
+    const list = cutList(reading.parts, moistureOf(book));
     const problems = [
       ...refused,
       ...reading.problems.map(({ at, says }) => ({ cell: cellOf(book, at), says })),

@@ -79,6 +79,14 @@ export const KNOWN_NAMES: Readonly<Record<Reader, KnownReader>> = {
           'Boards are planned from end to end.',
         ),
       ),
+      perhaps(
+        basis(
+          'moisture_build',
+          'moisture',
+          'How moist the wood is when it is built with: so moist the parts are weighed',
+          'They are weighed at 12 %.',
+        ),
+      ),
     ],
   },
   drawing: {

@@ -1,6 +1,6 @@
 import { finishedWhole, isShaped } from '@kerfbook/functions/shaped';
 import { boardFeet, Fault, findSpecies, materialKind, woodWeight } from '@kerfbook/wood';
-import type { At } from '@kerfbook/workbook';
+import type { At, OpenWorkbook } from '@kerfbook/workbook';
 import type { Part } from '../parts.ts';
 import { piecesDiffer, pieceWords } from '../piece-words.ts';
 import { shoulderLength } from './shoulders.ts';
@@ -63,7 +63,7 @@ export interface MaterialSum {
   readonly area: number;
   /** Board feet of the pieces as they are cut, on their own thickness (NHLA: under 1 in as 1 in). */
   readonly boardFeet: number;
-  /** kg of finished parts at 12 % moisture; left out where the material is no wood that is known. */
+  /** kg of finished parts at the moisture that was asked for; left out where the material is no wood that is known. */
   readonly mass?: number;
 }
 
@@ -71,8 +71,24 @@ const MM_PER_INCH = 25.4;
 /** Exact by definition (NIST SP 811, appendix B). */
 const KG_PER_POUND = 0.45359237;
 
-/** The pieces to cut, in the order of the parts table; wide parts as the boards they are glued up of. */
-export function cutList(parts: readonly Part[]): CutList {
+/** What wood is weighed at where a workbook does not say, %: what the tables of its density are for. */
+const TABLE_MOISTURE = 12;
+
+/**
+ * How moist a workbook's parts are when they are weighed, %: the cell named `moisture_build`, so that the weight is the one
+ * that the workbook's own formulas come to. 12 where there is none, or no moisture in it.
+ */
+export function moistureOf(book: Pick<OpenWorkbook, 'named'>): number {
+  const value = book.named('moisture_build')?.value;
+  if (value?.kind !== 'number' || value.number < 0 || value.number > 100) return TABLE_MOISTURE;
+  return value.number;
+}
+
+/**
+ * The pieces to cut, in the order of the parts table; wide parts as the boards they are glued up of.
+ * @param moisture %, at which they are weighed
+ */
+export function cutList(parts: readonly Part[], moisture = TABLE_MOISTURE): CutList {
   const cut = parts.filter(({ unread }) => unread !== true);
   const items = cut.map(itemOf);
   const materials = new Map<string, { says: string; parts: Part[]; items: CutItem[] }>();
@@ -87,7 +103,7 @@ export function cutList(parts: readonly Part[]): CutList {
   }
   return {
     items,
-    materials: [...materials.values()].map((group) => sumOf(group.says, group.parts, group.items)),
+    materials: [...materials.values()].map((group) => sumOf(group, moisture)),
     pieces: items.reduce((sum, { count }) => sum + count, 0),
   };
 }
@@ -133,14 +149,21 @@ function madeOf(part: Part): Pick<CutItem, 'which' | 'shoulders'> {
   };
 }
 
-function sumOf(material: string, parts: readonly Part[], items: readonly CutItem[]): MaterialSum {
+function sumOf(
+  {
+    says: material,
+    parts,
+    items,
+  }: { says: string; parts: readonly Part[]; items: readonly CutItem[] },
+  moisture: number,
+): MaterialSum {
   const { volume, area } = finishedWhole(parts.map((part) => ({ part, placing: part.placing })));
   const feet = items.reduce(
     (sum, { thickness, width, length, count }) =>
       sum + boardFeet(thickness / MM_PER_INCH, width / MM_PER_INCH, length / MM_PER_INCH, count),
     0,
   );
-  const mass = massOf(material, volume);
+  const mass = massOf(material, volume, moisture);
   return {
     material,
     pieces: items.reduce((sum, { count }) => sum + count, 0),
@@ -151,9 +174,9 @@ function sumOf(material: string, parts: readonly Part[], items: readonly CutItem
   };
 }
 
-function massOf(material: string, volume: number): number | undefined {
+function massOf(material: string, volume: number, moisture: number): number | undefined {
   if (!isKnownWood(material)) return undefined;
-  return woodWeight(material, volume / MM_PER_INCH ** 3) * KG_PER_POUND;
+  return woodWeight(material, volume / MM_PER_INCH ** 3, moisture) * KG_PER_POUND;
 }
 
 function isKnownWood(material: string): boolean {

@@ -2,7 +2,7 @@ import type { OpenWorkbook, ShopTable } from '@kerfbook/workbook';
 import { type Part, readParts } from '../parts.ts';
 import type { LeftOut, PartProblem, PartsSource } from '../parts-source.ts';
 import { bookFormat } from '../units.ts';
-import { type CutList, cutList } from './cut-list.ts';
+import { type CutList, cutList, moistureOf } from './cut-list.ts';
 import { type EndTrim, endTrimOf, type Kerf, kerfOf } from './kerf.ts';
 import { type BuyingPlan, buyingPlan, type PlanGroup, type PlanOptions } from './plan.ts';
 import { readStock, type StockItem } from './stock.ts';
@@ -59,7 +59,7 @@ const MISSING = {
  */
 export function shopPlan(book: ShopSource, effort: PlanOptions['effort'] = 'proof'): ShopPlan {
   const reading = readParts(book);
-  const list = cutList(reading.parts);
+  const list = cutList(reading.parts, moistureOf(book));
   const stock = readStock(book);
   const kerf = kerfOf(book);
   const endTrim = endTrimOf(book);

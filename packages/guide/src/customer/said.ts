@@ -6,6 +6,7 @@ import {
   inFeet,
   isCase,
   isThin,
+  moistureOf,
   readParts,
   shadedForPrint,
   sizeWords,
@@ -120,7 +121,7 @@ export function saidOf(source: GuideSource): Said {
   };
   const { parts } = readParts(source);
   const { extents } = buildScene(parts);
-  const materials = cutList(parts).materials;
+  const materials = cutList(parts, moistureOf(source)).materials;
   const figures = figuresSaid(source);
   const { shown } = figures;
   const overAll =

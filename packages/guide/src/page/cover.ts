@@ -128,7 +128,7 @@ export function cautionsSection(making: Making): Html | undefined {
         weight === undefined
           ? own('Heavy parts and the finished piece are turned and moved with enough hands.')
           : own(
-              'It weighs {weight} when it is done. Lift and turn it with enough hands: bend your knees, keep your back straight.',
+              'It weighs about {weight} when it is done. Lift and turn it with enough hands: bend your knees, keep your back straight.',
               { weight },
             ),
         ...(plan.parts.parts.length > 1

@@ -1,4 +1,10 @@
-import { type CutItem, type CutList, cutList, isCountedByName } from '@kerfbook/drawing';
+import {
+  type CutItem,
+  type CutList,
+  cutList,
+  isCountedByName,
+  moistureOf,
+} from '@kerfbook/drawing';
 import { type CheckState, showValue, unitShown } from '@kerfbook/workbook';
 import { type Plan, readPlan } from '../plan.ts';
 import type { GuideSource } from '../source.ts';
@@ -118,6 +124,7 @@ export function makingOf(source: GuideSource, options: GuideOptions, wanted?: Tr
     cuts: () => {
       cuts ??= cutList(
         plan.parts.parts.filter(({ material }) => !isCountedByName(source, material)),
+        moistureOf(source),
       );
       return cuts;
     },
