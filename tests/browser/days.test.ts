@@ -1,5 +1,5 @@
 import { readFile } from 'node:fs/promises';
-import { dayOf, planBook, sayDay } from '@kerfbook/days';
+import { dayOf, likelihood, planBook, sayDay } from '@kerfbook/days';
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
 import { complaintsOf } from './support/app.ts';
@@ -110,10 +110,19 @@ describe('the days', () => {
     await expect.poll(() => words(row)).toBe(was);
   });
 
-  it('say how likely they are once operations have a least and a most, and what to do on a day', async () => {
+  it('say how likely they are with nothing typed and with a range of one’s own, and what to do on a day', async () => {
     const { page, maker } = atHand;
     await open();
     await begin('2027-03-01');
+    const from = dayOf('2027-03-01') ?? 0;
+    const { schedule } = planBook(Workbook.open(shippedTable()), { from, otherwise: from });
+    if (schedule === undefined) throw new Error('no plan');
+    const [{ p50 = 0, p90 = 0 } = {}] = likelihood(schedule);
+    const odds = days().getByText(/In .* of 10,000 tries\. In half of them it is done by/);
+    await expect
+      .poll(() => words(odds))
+      .toContain(`done by ${sayDay(p50)}, in nine of ten by ${sayDay(p90)}`);
+    const before = await words(odds);
     await operations().getByRole('button', { name: 'Make the base' }).first().click();
     await page.locator('.ag-cell-focus').waitFor();
     for (const text of ['5', '20']) {
@@ -124,9 +133,8 @@ describe('the days', () => {
     }
     await maker.untilSaved();
     await command(page, 'Days and hours');
-    await days()
-      .getByText(/In (less than )?\d+ % of 10,000 tries\. In half of them it is done by/)
-      .waitFor();
+    await expect.poll(() => words(odds)).toMatch(/^In (less than )?\d+ % of 10,000 tries/);
+    expect(await words(odds)).not.toBe(before);
     const part = days().getByRole('region', { name: 'What to do on a day' });
     expect(await words(part.locator('h2'))).toBe('Mon 1 Mar 2027');
     expect(await words(part)).toContain('08:00 Choose and rough-cut boards: 2.5 h');

@@ -1,4 +1,4 @@
-import { dayOf, readOperations, readShop, scheduleJobs } from '@kerfbook/days';
+import { dayOf, isUncertain, readOperations, readShop, scheduleJobs } from '@kerfbook/days';
 import { describe, expect, it } from 'vitest';
 import { bookWith, numberOf } from './books.ts';
 
@@ -58,6 +58,27 @@ describe('the operations of a template', () => {
       const last = Math.max(...placed.map(({ seconds }) => seconds.end));
       expect(placed.at(-1)?.operation.name).toMatch(/^Deliver/);
       expect(placed.at(-1)?.seconds.end).toBe(last);
+    }
+  });
+
+  it.each(CASES)('%s with %o may each take less and more, as far as Days says', (name, entries) => {
+    for (const [least, most] of [
+      [undefined, undefined],
+      [60, 250],
+      [100, 100],
+    ] as const) {
+      const range: Entries =
+        least === undefined ? {} : { hours_least: `${least}`, hours_most: `${most}` };
+      const book = bookWith(name, { ...entries, ...range });
+      const { operations, problems } = readOperations(book);
+      expect(problems).toEqual([]);
+      for (const one of operations) {
+        // 80 % and 150 %: common practice, no source.
+        expect(one.least).toBeCloseTo((one.handsOn * (least ?? 80)) / 100, 10);
+        expect(one.most).toBeCloseTo((one.handsOn * (most ?? 150)) / 100, 10);
+      }
+      const schedule = scheduleJobs([{ name, operations }], readShop(book).shop, MONDAY);
+      expect(isUncertain(schedule)).toBe(least !== 100);
     }
   });
 });

@@ -12,6 +12,8 @@ export const SHOP_NAMES: ReadonlySet<string> = new Set([
   'tax_percent',
   'round_step',
   'hours_a_day',
+  'hours_least',
+  'hours_most',
   'spare_percent',
   'lift_alone',
   // Its machines and clamps.
