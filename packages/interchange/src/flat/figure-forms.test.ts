@@ -20,6 +20,13 @@ const FORMULAS: Readonly<Record<string, string>> = {
   SAG_UNIFORM: '=SAG_UNIFORM(across,wet/20,dry/4,dry/4,wood)',
   SHEET_WEIGHT: '=SHEET_WEIGHT(sheet_good,room,dry/8)',
   FRAME_PANEL_WIDTH: '=FRAME_PANEL_WIDTH(across,dry,wood,dry,wet,,cut)',
+  SAG_OVERHANG: '=SAG_OVERHANG(across/4,wet/100,dry/4,dry/4,wood,across,dry/1000)',
+  SPAN_FOR_SAG: '=SPAN_FOR_SAG(wet/20,dry,dry/4,wood,1/200)',
+  SAG_LASTING: '=SAG_LASTING(dry/4,IF(cut="flat",sheet_good,"dry wood"))',
+  BREADBOARD_SLOT: '=BREADBOARD_SLOT(across,dry/4,wood,dry,wet,,cut)',
+  FRAME_PANEL_GAP: '=FRAME_PANEL_GAP(across+dry,across,dry,wood,dry,wet,cut)',
+  OUTDOOR_TEMPERATURE: '=OUTDOOR_TEMPERATURE(place,month)',
+  OUTDOOR_HUMIDITY: '=OUTDOOR_HUMIDITY(place,"July")',
   WOOD_WEIGHT: '=WOOD_WEIGHT(wood,room,wet)',
 };
 
@@ -38,7 +45,9 @@ function bookIn(units: 'us' | 'metric'): Workbook {
     input('quarters', '8/4', ['4/4', '5/4', '8/4', '16/4']),
     input('gauge', '#8', ['#6', '#8', '#10']),
     input('room', 5000),
-    input('sheet_good', 'MDF', ['MDF', 'birch plywood', 'hardwood plywood']),
+    input('sheet_good', 'MDF', ['MDF', 'particleboard', 'plywood']),
+    input('place', 'Chicago, IL', ['Chicago, IL', 'Denver, CO', 'Lyon']),
+    input('month', 'January', ['January', 'July']),
   ];
   const loaded = loadValue({
     kerfbook: 8,
@@ -108,6 +117,9 @@ describe('functions of ours that rest on a figure, written out', () => {
           type('wood', wood);
           type('cut', cut);
           type('quarters', wood.length % 2 === 0 ? '5/4' : '16/4');
+          type('sheet_good', cut === 'quarter' ? 'plywood' : 'particleboard');
+          type('place', cut === 'rift' ? 'Lyon' : 'Denver, CO');
+          type('month', wood === 'sugar maple' ? 'July' : 'January');
           type('gauge', cut === 'rift' ? '#10' : '#6');
           type('wet', wood === 'black walnut' ? '34' : '9');
           for (const [formula, form] of forms) {

@@ -1,6 +1,7 @@
 import type { Node } from '@kerfbook/document';
 import type { UnitSystem } from '@kerfbook/wood';
 import { placedForm } from './standard-forms.ts';
+import type { TableSource } from './table-forms.ts';
 
 /**
  * Functions of ours that rest on a figure of a published table, found by a word: the wood, the way it is sawn, the
@@ -20,6 +21,8 @@ interface FigureForm {
   /** The whole of arguments by letters, with the figure as `k`. */
   readonly us: string;
   readonly metric?: string;
+  /** The word may also be a number, which is the figure itself. */
+  readonly orNumber?: true;
 }
 
 const text = (word: string): string => `"${word.replaceAll('"', '""')}"`;
@@ -83,6 +86,7 @@ const FORMS: Readonly<Record<string, FigureForm>> = {
     words: [{ at: 4 }],
     asks: ([species = '']) => `=STIFFNESS(${text(species)})`,
     us: 'b*a^3/48/(k*c*d^3/12)',
+    orNumber: true,
   },
   SAG_UNIFORM: {
     needs: 5,
@@ -90,6 +94,62 @@ const FORMS: Readonly<Record<string, FigureForm>> = {
     words: [{ at: 4 }],
     asks: ([species = '']) => `=STIFFNESS(${text(species)})`,
     us: '5/384*b*a^4/(k*c*d^3/12)',
+    orNumber: true,
+  },
+  SAG_OVERHANG: {
+    needs: 5,
+    most: 7,
+    words: [{ at: 4 }],
+    asks: ([species = '']) => `=STIFFNESS(${text(species)})`,
+    or: { 5: { us: 0, metric: 0 }, 6: { us: 0, metric: 0 } },
+    us: '(b*a^2*(f+a)/3+g*a^3*(4*f+3*a)/24)/(k*c*d^3/12)',
+    orNumber: true,
+  },
+  SPAN_FOR_SAG: {
+    needs: 4,
+    most: 5,
+    words: [{ at: 3 }],
+    asks: ([species = '']) => `=STIFFNESS(${text(species)})`,
+    or: { 4: { us: 1 / 360, metric: 1 / 360 } },
+    us: '(384*(k*b*c^3/12)*e/(5*a))^(1/3)',
+    orNumber: true,
+  },
+  SAG_LASTING: {
+    needs: 1,
+    most: 2,
+    words: [{ at: 1, or: 'dry wood' }],
+    asks: ([material = '']) => `=SAG_LASTING(1,${text(material)})`,
+    us: 'a*k',
+    orNumber: true,
+  },
+  BREADBOARD_SLOT: {
+    needs: 5,
+    most: 7,
+    words: [{ at: 2 }, { at: 6, or: 'flat' }],
+    asks: ([species = '', cut = '']) => `=MOVEMENT(1,${text(species)},0,1,${text(cut)})`,
+    or: { 5: { us: 50, metric: 50 } },
+    us: 'b+a*ABS(e-d)*k*(1+f/100)',
+  },
+  FRAME_PANEL_GAP: {
+    needs: 6,
+    most: 7,
+    words: [{ at: 3 }, { at: 6, or: 'flat' }],
+    asks: ([species = '', cut = '']) => `=MOVEMENT(1,${text(species)},0,1,${text(cut)})`,
+    us: 'MIN(c,MAX(0,c-(a*(1+(f-e)*k)-b)/2))',
+  },
+  OUTDOOR_TEMPERATURE: {
+    needs: 2,
+    most: 2,
+    words: [{ at: 0 }, { at: 1 }],
+    asks: ([place = '', month = '']) => `=OUTDOOR_TEMPERATURE(${text(place)},${text(month)})`,
+    us: 'k',
+  },
+  OUTDOOR_HUMIDITY: {
+    needs: 2,
+    most: 2,
+    words: [{ at: 0 }, { at: 1 }],
+    asks: ([place = '', month = '']) => `=OUTDOOR_HUMIDITY(${text(place)},${text(month)})`,
+    us: 'k',
   },
   SHEET_WEIGHT: {
     needs: 3,
@@ -117,10 +177,12 @@ const FORMS: Readonly<Record<string, FigureForm>> = {
   },
 };
 
-/** What is asked to write a figure out. */
-export interface FigureSource {
+/** What is asked to write a function out that rests on what stands in cells. */
+export interface FigureSource extends TableSource {
   /** The words that may stand for an argument, the one it is now among them; undefined where that cannot be told. */
   wordsOf(argument: Node): readonly string[] | undefined;
+  /** Whether an argument is a number now. */
+  isNumber(argument: Node): boolean;
   /** The number that a formula of ours comes to; undefined where it is none. */
   number(formula: string): number | undefined;
 }
@@ -139,13 +201,16 @@ export function figureForm(
   if (form === undefined || args.length < form.needs || args.length > form.most) return undefined;
   const given: (Node | undefined)[] = args.map((arg) => (arg.kind === 'nothing' ? undefined : arg));
   const keys: { readonly node: Node; readonly words: readonly string[] }[] = [];
-  for (const { at, or } of form.words) {
+  const [only] = form.words;
+  const own = form.orNumber === true && only !== undefined ? given[only.at] : undefined;
+  const asNumber = own !== undefined && source.isNumber(own) ? own : undefined;
+  for (const { at, or } of asNumber === undefined ? form.words : []) {
     const node = given[at] ?? (or === undefined ? undefined : { kind: 'text' as const, value: or });
     const words = node === undefined ? undefined : source.wordsOf(node);
     if (node === undefined || words === undefined || words.length === 0) return undefined;
     keys.push({ node, words });
   }
-  const figure = lookedUp(form, keys, source);
+  const figure = asNumber === undefined ? lookedUp(form, keys, source) : placedNumber(asNumber);
   if (figure === undefined) return undefined;
   const whole = system === 'metric' ? (form.metric ?? form.us) : form.us;
   for (const [at, usual] of Object.entries(form.or ?? {})) {
@@ -153,6 +218,10 @@ export function figureForm(
   }
   return placedForm(whole, given, figure);
 }
+
+/** A number in the place of a figure, within brackets where it is worked out. */
+const placedNumber = (node: Node): Node =>
+  node.kind === 'joined' || node.kind === 'sign' ? { kind: 'bracket', of: node } : node;
 
 /** The figures of all words, and the one that is meant. */
 function lookedUp(

@@ -27,6 +27,7 @@ import { outcomeOf } from './kept-formula.ts';
 import { isNameThere, tableName } from './names-there.ts';
 import { numberFormat } from './number-format.ts';
 import { sheetNames } from './sheet-names.ts';
+import type { TableColumn } from './table-forms.ts';
 import { fixedAddress, type Writing, writeFormula } from './write-formula.ts';
 
 /** What is read of an open workbook. */
@@ -142,20 +143,36 @@ export class Flattening {
     readonly sheet: string;
     readonly evaluates: string;
   }): FigureSource {
+    const placeOf = (argument: Node): At | undefined =>
+      argument.kind === 'name'
+        ? this.state.named(argument.name)
+        : argument.kind === 'reference' && argument.to.to === undefined
+          ? cellOf(argument.to.from, argument.to.sheet ?? sheet, this.state)
+          : undefined;
+    const wordsOf = (argument: Node): readonly string[] | undefined => {
+      if (argument.kind === 'text') return [argument.value];
+      if (argument.kind === 'bracket') return wordsOf(argument.of);
+      if (argument.kind === 'call' && argument.name === 'IF' && argument.args.length === 3) {
+        const ways = argument.args.slice(1).map(wordsOf);
+        return ways.includes(undefined)
+          ? undefined
+          : [...new Set(ways.flatMap((words) => words ?? []))];
+      }
+      const at = placeOf(argument);
+      return at === undefined ? undefined : this.#wordsAt(at);
+    };
     return {
       wordsOf: (argument) => {
-        if (argument.kind === 'text') return [argument.value];
-        const at =
-          argument.kind === 'name'
-            ? this.state.named(argument.name)
-            : argument.kind === 'reference' && argument.to.to === undefined
-              ? cellOf(argument.to.from, argument.to.sheet ?? sheet, this.state)
-              : undefined;
-        const words =
-          at === undefined ? undefined : this.#book.choices(at)?.map(({ text }) => text);
+        const words = wordsOf(argument);
         // A star or a question mark stands for other letters where a word is looked for.
         return words?.some((word) => /[*?~]/.test(word)) === true ? undefined : words;
       },
+      isNumber: (argument) => {
+        const at = placeOf(argument);
+        if (at === undefined) return argument.kind === 'number';
+        return this.#book.value(at).kind === 'number';
+      },
+      columnsOf: (argument) => this.#columnsOf(argument, sheet),
       number: (formula) => {
         if (!this.#asked.has(formula)) {
           const value = this.#book.evaluate(formula, evaluates);
@@ -164,6 +181,57 @@ export class Flattening {
         return this.#asked.get(formula);
       },
     };
+  }
+
+  /** The columns of a range by the heads in its first row. */
+  #columnsOf(argument: Node, home: string): ReadonlyMap<string, TableColumn> | undefined {
+    if (argument.kind !== 'reference' || argument.to.to === undefined) return undefined;
+    const { from, to } = argument.to;
+    const id = argument.to.sheet ?? home;
+    const sheet = this.state.sheet(id);
+    const top = this.state.rowIndex(id, from.row ?? '');
+    const bottom = this.state.rowIndex(id, to.row ?? '');
+    const left = this.state.columnIndex(id, from.column ?? '');
+    const right = this.state.columnIndex(id, to.column ?? '');
+    if (sheet === undefined || top === undefined || bottom === undefined) return undefined;
+    if (left === undefined || right === undefined || bottom <= top) return undefined;
+    const row = this.state.rowId(id, top + 1);
+    const found = new Map<string, TableColumn>();
+    for (let column = left; column <= right; column += 1) {
+      const head = this.#book.value({ sheet: id, row: top, column });
+      const corner = this.state.columnId(id, column);
+      if (head.kind !== 'text' || row === undefined || corner === undefined) continue;
+      const key = head.text.trim().toLowerCase();
+      const isBlank = sheet.rows
+        .slice(top + 1, bottom + 1)
+        .every(
+          (_, at) =>
+            sheet.cell(top + 1 + at, column)?.value === undefined &&
+            sheet.cell(top + 1 + at, column)?.formula === undefined,
+        );
+      const range: Node = {
+        kind: 'reference',
+        to: {
+          ...argument.to,
+          from: { ...from, row, column: corner },
+          to: { ...to, column: corner },
+        },
+      };
+      // Of two alike it cannot be told which is meant.
+      if (found.has(key)) return undefined;
+      found.set(key, { range, isBlank });
+    }
+    return found;
+  }
+
+  /** The words that a cell may hold: those it offers, or the one of a cell that is no input. */
+  #wordsAt(at: At): readonly string[] | undefined {
+    const offered = this.#book.choices(at)?.map(({ text }) => text);
+    if (offered !== undefined) return offered;
+    const { value, formula, role, name } =
+      this.state.sheet(at.sheet)?.cell(at.row, at.column) ?? ({} as CellDocument);
+    const isFixed = formula === undefined && role !== 'input' && name === undefined;
+    return typeof value === 'string' && isFixed ? [value] : undefined;
   }
 
   #sheet(id: string): FlatSheet {

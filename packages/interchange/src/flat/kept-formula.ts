@@ -4,6 +4,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { type FigureSource, figureForm } from './figure-forms.ts';
 import { readsRanges, takesThere, writtenFunction } from './known-functions.ts';
 import { standardForm } from './standard-forms.ts';
+import { tableForm } from './table-forms.ts';
 
 /** What becomes of a formula in another program: it goes along, or why its last value stands for it. */
 export type Outcome =
@@ -37,9 +38,12 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
         }
         const form =
           standardForm(node.name, args, system) ??
-          (figures === undefined ? undefined : figureForm(node.name, args, system, figures));
+          (figures === undefined
+            ? undefined
+            : (figureForm(node.name, args, system, figures) ??
+              tableForm(node.name, args, figures)));
         if (form === undefined) {
-          found.why = `${node.name} is a function of Kerfbook that other programs do not have.`;
+          found.why = `${node.name} is a function of Kerfbook that other programs do not have${restsOn(node.name)}.`;
           return node;
         }
         found.isWrittenOut = true;
@@ -64,6 +68,21 @@ export function outcomeOf(root: Node, system: UnitSystem, figures?: FigureSource
     isArray: ranges === 'array',
     isWrittenOut: found.isWrittenOut,
   };
+}
+
+/** What it would take that no formula does. */
+const RESTS_ON: readonly (readonly [RegExp, string])[] = [
+  [/^(?:PLAN|SHEETS)_/, 'a cutting plan'],
+  [/^PARTS_/, 'how pieces are shaped, joined and placed'],
+  [
+    /^(?:SWING_FOLLOWED|MOISTURE_LAG|CUP_DEPTH|PANEL_MOISTURE)$/,
+    'how moisture moves through a year',
+  ],
+];
+
+function restsOn(name: string): string {
+  const what = RESTS_ON.find(([pattern]) => pattern.test(name))?.[1];
+  return what === undefined ? '' : `; it rests on ${what}`;
 }
 
 function troubleOf(name: string, args: number): string | undefined {

@@ -69,6 +69,40 @@ function sanding(random: () => number): readonly number[] {
   return [1 + random() * 5000, GRITS[first] ?? 0, GRITS[last] ?? 0, 1000 + random() * 9000];
 }
 
+/** An oval no more than twelve times as long as wide: its series has terms for that. */
+function oval(random: () => number): readonly number[] {
+  const length = 1 + random() * 100;
+  return [length, length / (1 + random() * 11)];
+}
+
+/** One board of the boards of an oval. */
+function board(random: () => number): readonly number[] {
+  const boards = 1 + Math.floor(random() * 20);
+  return [1 + random() * 100, boards, 1 + Math.floor(random() * boards)];
+}
+
+/** A fastener with two holes, how far it swings and which way it points. */
+const swivel = (random: () => number): readonly number[] => [
+  random() * 40,
+  Math.round(random() * 90),
+  Math.round(random() * 90),
+];
+
+/** A slot and a screw that goes into it. */
+function slot(random: () => number): readonly number[] {
+  const length = 0.1 + random() * 50;
+  return [length, length * random()];
+}
+
+/** Functions of which some arguments decide what the others may be. */
+const OF_ITS_OWN: Readonly<Record<string, (random: () => number) => readonly number[]>> = {
+  SANDING_HOURS: sanding,
+  OVAL_EDGE: oval,
+  OVAL_BOARD: board,
+  SLOT_TRAVEL: slot,
+  SWIVEL_REACH: swivel,
+};
+
 function written(text: string, book: Workbook): string | undefined {
   const root = readTyped(text).root;
   if (root === undefined) return undefined;
@@ -96,9 +130,8 @@ describe('functions of ours, written out in standard ones', () => {
           const all = about?.args ?? [];
           const some = round % 2 === 0 ? all : all.slice(0, needed.length);
           const args =
-            name === 'SANDING_HOURS'
-              ? sanding(random)
-              : some.map(({ quantity, name: of }) => argument(quantity, of, units, random));
+            OF_ITS_OWN[name]?.(random) ??
+            some.map(({ quantity, name: of }) => argument(quantity, of, units, random));
           const call = `=${name}(${args.join(',')})`;
           const ours: CellValue = book.evaluate(call);
           if (ours.kind === 'error') continue;

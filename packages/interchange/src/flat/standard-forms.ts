@@ -3,7 +3,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 
 /**
  * Functions of ours that come to the same when they are written out in functions that every office program has. Each
- * form is of the arguments by name, in the workbook's own units; `a` to `f` stand for the first to the sixth. Where
+ * form is of the arguments by name, in the workbook's own units; `a` to `g` stand for the first to the seventh. Where
  * ours refuses an argument (a length below nothing), a form goes on: it is checks that tell of that.
  */
 interface Form {
@@ -48,8 +48,37 @@ function saturated(t: string): string {
 const indoors = (outside: string, inside: string): string =>
   `MIN(100,MIN(100,b)*${saturated(outside)}/${saturated(inside)})`;
 
+/** Turns of an angle in degrees: `COS(${radians('c')})`. */
+const radians = (of: string): string => `(${of})*PI()/180`;
+
+/** Terms of the series below: ovals twelve times as long as wide are right to nine digits, any to four. */
+const OVAL_TERMS = 36;
+
+/**
+ * Way around an oval: π (a + b) Σ (1/2 over n)² hⁿ with half lengths a and b and h = ((a − b) / (a + b))² (Kummer's
+ * series; Abramowitz and Stegun 17.3.12 says the same of elliptic integrals).
+ */
+function aroundOval(): string {
+  let binomial = 1;
+  const terms: string[] = [];
+  for (let n = 1; n <= OVAL_TERMS; n += 1) {
+    binomial *= (1.5 - n) / n;
+    terms.push((binomial ** 2).toPrecision(10));
+  }
+  const powers = terms.map((_, at) => at + 1);
+  return `PI()/2*(a+b)*(1+SUMPRODUCT({${terms.join(',')}},(((a-b)/(a+b))^2)^{${powers.join(',')}}))`;
+}
+
+/** Boards of an oval top whose lengths are added up: more than a top is ever glued from. */
+const OVAL_BOARDS = Array.from({ length: 60 }, (_, at) => at + 1).join(',');
+/** How far from the middle the nearest place of each board is, in half boards beyond its own; 0 where it lies over it. */
+const OUT_OF_THE_MIDDLE = `(ABS(2*{${OVAL_BOARDS}}-1-a)-1)`;
+
 /** Grits of the P scale that a sanding sequence goes by; every second one is left out where that still arrives. */
 const GRITS = '{40,50,60,80,100,120,150,180,220,240,280,320,360,400,500,600}';
+
+/** How far a fastener reaches along the movement; what is no reach but noise of cosines is none. */
+const REACH = `a*MIN(COS(${radians('MAX(0,c-b)')})-COS(${radians('c')}),COS(${radians('c')})-COS(${radians('MIN(180,c+b)')}))`;
 
 const FORMS: Readonly<Record<string, Form>> = {
   IN: { needs: 1, us: 'a', metric: 'a*25.4' },
@@ -117,6 +146,27 @@ const FORMS: Readonly<Record<string, Form>> = {
     orMetric: ['12.7', '1', '0'],
     us: '(a-2*c*b-(c-1)*d)/c',
   },
+  OVAL_EDGE: { needs: 2, us: aroundOval() },
+  OVAL_PINS: { needs: 2, us: 'SQRT(MAX(0,a^2-b^2))' },
+  OVAL_BOARD: { needs: 3, us: 'a*SQRT(1-MAX(0,2*(c-1)/b-1,1-2*c/b)^2)' },
+  OVAL_WASTE: {
+    needs: 0,
+    or: ['1'],
+    us: `1-PI()/4*a/SUMPRODUCT(SQRT(({${OVAL_BOARDS}}<=a)*(1-((${OUT_OF_THE_MIDDLE}+ABS(${OUT_OF_THE_MIDDLE}))/2/a)^2)))`,
+  },
+  SWIVEL_REACH: {
+    needs: 3,
+    // Turned past the line of the movement, the hole comes back again.
+    us: `IF(${REACH}<1E-12,0,${REACH})`,
+  },
+  SLOT_TRAVEL: { needs: 2, us: 'a-b' },
+  TIP_LOAD_DRAWERS: {
+    needs: 5,
+    or: ['0'],
+    us: 'MAX(0,a*(b/2-f)+c*(d/2-e-f))/(e+f)',
+    metric: '9.80665*MAX(0,a*(b/2-f)+c*(d/2-e-f))/(e+f)',
+  },
+  TAPER_ANGLE: { needs: 3, or: ['1'], us: 'DEGREES(ATAN((a-b)/d/c))' },
   OVAL_AREA: { needs: 2, us: 'PI()/4*a*b' },
   STRESS_POINT: { needs: 4, or: [undefined], us: '6*(b*a/4)/(c*d^2)' },
   STRESS_UNIFORM: { needs: 4, or: [undefined], us: '6*(b*a^2/8)/(c*d^2)' },
@@ -132,7 +182,7 @@ const FORMS: Readonly<Record<string, Form>> = {
   PRICE_WITH_TAX: { needs: 2, us: 'a*(1+b/100)' },
 };
 
-const LETTERS = ['a', 'b', 'c', 'd', 'e', 'f'] as const;
+const LETTERS = ['a', 'b', 'c', 'd', 'e', 'f', 'g'] as const;
 /** A figure that is looked up. */
 const FIGURE = 'k_';
 const read = new Map<string, Node>();
@@ -141,7 +191,7 @@ function formRoot(text: string): Node {
   let root = read.get(text);
   if (root === undefined) {
     // A letter by itself may stand for a column.
-    root = readTyped(`=${text.replaceAll(/\b[a-fk]\b/g, '$&_')}`).root;
+    root = readTyped(`=${text.replaceAll(/\b[a-gk]\b/g, '$&_')}`).root;
     if (root === undefined) throw new TypeError(`the form ${text} cannot be read`);
     read.set(text, root);
   }
