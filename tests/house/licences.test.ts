@@ -54,6 +54,18 @@ describe('what the app contains', () => {
     );
   });
 
+  it('has the text from its repository where a package is published without it, for that version alone', () => {
+    const about = { license: 'ISC', version: '6.0.0' };
+    const one = installed('saxes', about, { 'README.md': 'x' });
+    expect(contentsOf([one], root)[0]?.texts[0]).toMatch(
+      /^The ISC License\n\nCopyright \(c\) Contributors/,
+    );
+    const next = installed('saxes', { ...about, version: '6.0.1' }, {});
+    expect(() => contentsOf([next], root)).toThrow(
+      '"saxes" comes without the text of its licence.',
+    );
+  });
+
   it('may be a font under a licence for fonts, but no code under it', () => {
     const font = { license: 'OFL-1.1' };
     installed('letters', font, TEXT);

@@ -1,4 +1,4 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 /**
@@ -119,7 +119,8 @@ function read(folder, name) {
       .filter((file) => kind.test(file))
       .map((file) => ownPart(name, readFileSync(join(folder, file), 'utf8')))
       .filter((text) => text !== '');
-  const [licences, notices] = [texts(LICENCE_FILE), texts(NOTICE_FILE)];
+  const [inside, notices] = [texts(LICENCE_FILE), texts(NOTICE_FILE)];
+  const licences = inside.length > 0 ? inside : textBeside(`${name}-${version}`);
   return {
     name,
     version,
@@ -127,6 +128,15 @@ function read(folder, name) {
     texts: [...licences, ...notices],
     hasLicence: licences.length > 0,
   };
+}
+
+/**
+ * The licence of a package that is published without the text in its repository, taken from there for one version.
+ * @param {string} named
+ */
+function textBeside(named) {
+  const file = new URL(`licence-texts/${named.replace('/', '+')}.txt`, import.meta.url);
+  return existsSync(file) ? [readFileSync(file, 'utf8').trim()] : [];
 }
 
 /** @param {string} name @param {string} text */
