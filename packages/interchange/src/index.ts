@@ -9,5 +9,5 @@ export type { Guess } from './taking/guesses.ts';
 export type { Shop } from './taking/in-shop.ts';
 export type { FoundTable } from './taking/parts-list.ts';
 export type { TakeHow, TakenIn } from './taking/take-in.ts';
-export { type KnownUnit, UNITS_OFFERED } from './taking/units-in.ts';
+export { type KnownUnit, ownUnit, UNITS_OFFERED } from './taking/units-in.ts';
 export { writeXlsx } from './xlsx/write.ts';

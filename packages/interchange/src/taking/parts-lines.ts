@@ -1,7 +1,7 @@
 import type { UnitSystem } from '@kerfbook/wood';
 import { readList } from '@kerfbook/workbook/from-text';
 import type { CellIn, SheetIn } from './coming-in.ts';
-import { shownOf } from './glance.ts';
+import { shownOf, woodsIn } from './glance.ts';
 import type { FoundTable } from './parts-list.ts';
 
 /** Fewer lines that look like parts are chance. */
@@ -53,6 +53,7 @@ export function linesOfParts(
     heads: HEADS.map((head, column) => ({ head, column, called: head })),
     first: texts.slice(0, SHOWN).map((row) => HEADS.map((head) => row[head] ?? '')),
     count: texts.length,
+    woods: woodsIn(texts.map(({ material = '' }) => material)),
     rows: texts,
     says: `${texts.length} lines of ${sheet.name} look like parts, such as "${read.rows[0]?.text.replaceAll('\t', ' ') ?? ''}".`,
   };

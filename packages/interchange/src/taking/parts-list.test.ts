@@ -79,6 +79,7 @@ describe('a list of parts in a file', () => {
       '60',
       'white oak',
     ]);
+    expect(parts[0]?.woods).toEqual(['white oak']);
     expect(taken('Some words\nand more\nof a letter\nto nobody\n').parts).toEqual([]);
   });
 

@@ -4,7 +4,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { readEntry, SHOP_COLUMNS } from '@kerfbook/workbook';
 import type { RowTexts } from '@kerfbook/workbook/from-text';
 import type { CellIn, SheetIn } from './coming-in.ts';
-import { shownOf } from './glance.ts';
+import { shownOf, woodsIn } from './glance.ts';
 import { linesOfParts } from './parts-lines.ts';
 import type { KnownUnit } from './units-in.ts';
 
@@ -26,6 +26,8 @@ export interface FoundTable {
   readonly first: readonly (readonly string[])[];
   /** How many parts it lists. */
   readonly count: number;
+  /** Woods that it names, each once. */
+  readonly woods: readonly string[];
   /** It was read line by line: its rows come into a parts table beside it. */
   readonly rows?: readonly RowTexts[];
   /** `Rows 5 to 19 of Parts look like a list of parts: Part (A), Qty (B) …` */
@@ -121,6 +123,11 @@ function underHeads(sheet: SheetIn, index: number): readonly FoundTable[] {
         .slice(0, SHOWN)
         .map((at) => heads.map(({ column }) => shownOf(rows.get(at)?.get(column)))),
       count: parts.length,
+      woods: woodsIn(
+        parts.map((at) =>
+          shownOf(rows.get(at)?.get(heads.find(({ head }) => head === 'material')?.column ?? -1)),
+        ),
+      ),
       says: `Rows ${row + 2} to ${last + 1} of ${sheet.name} look like a list of parts: ${list}.`,
     });
   }

@@ -1,7 +1,8 @@
-import type { Quantity } from '@kerfbook/wood';
+import { OWN_UNITS, type Quantity, type UnitSystem } from '@kerfbook/wood';
 
 /** What numbers may be, as makers say it. */
 export interface KnownUnit {
+  /** What they are of. */
   readonly quantity: Quantity;
   /** As our units are written; empty where the quantity has none. */
   readonly unit: string;
@@ -49,6 +50,10 @@ export const UNITS_OFFERED: readonly KnownUnit[] = [
   POUNDS,
   KILOGRAMS,
 ];
+
+/** The unit that numbers of a quantity have in a workbook; empty where they have none. */
+export const ownUnit = (quantity: Quantity, units: UnitSystem): string =>
+  OWN_UNITS[quantity][units];
 
 /** Units as people write them, in small letters. */
 const WRITTEN: ReadonlyMap<string, KnownUnit> = new Map<string, KnownUnit>(
