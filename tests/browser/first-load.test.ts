@@ -81,9 +81,9 @@ describe('the script of a first load', () => {
     const holding = scripts
       .filter((file) => readFileSync(join(BUILT, 'assets', file), 'utf8').includes(OF_HYPERFORMULA))
       .map((file) => `assets/${file}`);
-    // A worker brings its own, and only where a card is to be drawn or a study to be worked out.
-    const workers = scripts.filter((file) => /^(?:card|study)-worker-/.test(file));
-    expect(workers).toHaveLength(2);
+    // A worker brings its own, and only where a card is to be drawn, a study worked out or a file of another program read.
+    const workers = scripts.filter((file) => /^(?:card|study|office)-worker-/.test(file));
+    expect(workers).toHaveLength(3);
     const theirs = workers.map((file) => readFileSync(join(BUILT, 'assets', file), 'utf8')).join();
     const ofPage = holding
       .map((file) => file.replace('assets/', ''))

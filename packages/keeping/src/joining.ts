@@ -17,7 +17,9 @@ export type JoinSource =
   /** One that ships, by its key: the maker's changed copy where there is one. */
   | { readonly template: string }
   /** One of the maker's own, by its id. */
-  | { readonly own: string };
+  | { readonly own: string }
+  /** One that is kept nowhere yet, as its saved text. */
+  | { readonly text: string };
 
 /** What another workbook would bring, before it does. */
 export type JoinOffer =
@@ -70,13 +72,17 @@ async function documentOf(
   | { readonly ok: true; readonly document: BookDocument }
   | { readonly ok: false; readonly says: string }
 > {
+  if ('text' in source) return loadText(source.text);
   const copy = await copyOf(bookcase, source);
   if (copy === undefined) return { ok: false, says: GONE };
   if (copy.says !== undefined) return { ok: false, says: copy.says };
   return loadText(copy.text);
 }
 
-async function copyOf(bookcase: Bookcase, source: JoinSource): Promise<FileCopy | undefined> {
+async function copyOf(
+  bookcase: Bookcase,
+  source: Exclude<JoinSource, { readonly text: string }>,
+): Promise<FileCopy | undefined> {
   if ('own' in source) return fileCopy(bookcase, source.own);
   return templateCopy(bookcase, source.template);
 }

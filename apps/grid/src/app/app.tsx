@@ -92,6 +92,9 @@ const PublishDialog = later(async () => {
   const [module] = await Promise.all([import('../club/publish-dialog.tsx'), loadLazy()]);
   return module;
 });
+// It brings the reader of files of other programs, which nobody needs who has none.
+const TakeFile = later(() => import('../office/take-file.tsx'));
+const SaveOffice = later(() => import('../office/save-office.tsx'));
 const PaperView = later(() => import('../paper/paper-view.tsx'));
 // Its examples are worked out once, and with all of the engine.
 const Functions = later(async () => {
@@ -365,6 +368,7 @@ export function App({ bookcase, startsAt }: AppProps) {
         onShow={setShowing}
         onJobs={() => openPage('jobs')}
         onOpened={toGrid}
+        ForeignFile={TakeFile}
       />
       {showing !== 'publish' ? null : (
         <Suspense fallback={null}>
@@ -375,6 +379,11 @@ export function App({ bookcase, startsAt }: AppProps) {
             onShelf={toShelf}
             onClose={() => setShowing(undefined)}
           />
+        </Suspense>
+      )}
+      {showing !== 'office' ? null : (
+        <Suspense fallback={null}>
+          <SaveOffice session={session} onClose={() => setShowing(undefined)} />
         </Suspense>
       )}
       {tool === undefined ? null : (

@@ -1,8 +1,9 @@
 import type { Bookcase } from '@kerfbook/keeping';
 import { loadLazy } from '@kerfbook/workbook';
-import { Suspense, useCallback, useEffect, useState } from 'react';
+import { type ComponentType, Suspense, useCallback, useEffect, useState } from 'react';
 import type { Showing } from '../page/activity.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
+import { takeComing } from '../page/coming-files.ts';
 import { later } from '../page/later.tsx';
 import type { Session } from '../session/session.ts';
 import type { Offer } from '../session/types.ts';
@@ -45,6 +46,16 @@ const CompareDialog = later(async () => {
   return module;
 });
 
+/** What asks about a file of another program before it is taken in. */
+export interface ForeignFileProps {
+  readonly session: Session;
+  readonly bookcase: Bookcase;
+  readonly file: File;
+  /** Another workbook is open, or this one has the sheets. */
+  readonly onTaken: () => void;
+  readonly onClose: () => void;
+}
+
 interface BookDialogsProps {
   readonly session: Session;
   readonly bookcase: Bookcase;
@@ -55,11 +66,12 @@ interface BookDialogsProps {
   readonly onJobs: () => void;
   /** Another workbook is open now, or what was asked for is done: the cells take the keys. */
   readonly onOpened: () => void;
+  readonly ForeignFile: ComponentType<ForeignFileProps>;
 }
 
 /** The dialogs about workbooks, and files dropped on the page. */
 export function BookDialogs(props: BookDialogsProps) {
-  const { session, bookcase, showing, onShow, onJobs, onOpened } = props;
+  const { session, bookcase, showing, onShow, onJobs, onOpened, ForeignFile } = props;
   const { listAsked } = useBookcase(bookcase);
   useEffect(() => {
     if (listAsked > 0) onShow('unasked');
@@ -82,15 +94,22 @@ export function BookDialogs(props: BookDialogsProps) {
     },
     [opened, session],
   );
+  // Files of other programs, of which the first is asked about.
+  const [foreign, setForeign] = useState<readonly File[]>([]);
   const takeFiles = useCallback(
     (files: readonly File[]) => {
-      void importAll(bookcase, files).then((says) => {
+      setForeign(files.filter(isForeign));
+      const own = files.filter((file) => !isForeign(file));
+      if (own.length === 0) return;
+      void importAll(bookcase, own).then((says) => {
         setRefused(says);
         if (says === undefined) opened();
       });
     },
     [bookcase, opened],
   );
+  useEffect(() => takeComing(takeFiles), [takeFiles]);
+  const nextForeign = useCallback(() => setForeign((all) => all.slice(1)), []);
   const over = useFileDrop(takeFiles);
   const { apply, mayChange, book } = session;
   return (
@@ -155,6 +174,19 @@ export function BookDialogs(props: BookDialogsProps) {
         onShow={onShow}
         onOpened={opened}
       />
+      {foreign[0] === undefined ? null : (
+        <ForeignFile
+          key={foreign.length}
+          session={session}
+          bookcase={bookcase}
+          file={foreign[0]}
+          onTaken={() => {
+            nextForeign();
+            opened();
+          }}
+          onClose={nextForeign}
+        />
+      )}
       {refused === undefined ? null : (
         <FileRefused says={refused} onClose={() => setRefused(undefined)} />
       )}
@@ -162,6 +194,9 @@ export function BookDialogs(props: BookDialogsProps) {
     </Suspense>
   );
 }
+
+/** Whether a file is one of another program, by its name. */
+const isForeign = ({ name }: File): boolean => /\.(?:xl[st][xm]|csv|tsv|tab|txt)$/i.test(name);
 
 /** Opens files one after the other; answers with the sentences of those that would not open. */
 async function importAll(bookcase: Bookcase, files: readonly File[]): Promise<string | undefined> {

@@ -72,6 +72,9 @@ export default function TitlePanel({ session, bookcase, onShow, onClose }: Title
         <button type="button" className="button" onClick={() => keepCopyLate(bookcase, current.id)}>
           Save a copy as a file
         </button>
+        <button type="button" className="button" onClick={() => onShow('office')}>
+          Save for office programs
+        </button>
         <button type="button" className="button" onClick={() => onShow('send')}>
           Send as a link
         </button>

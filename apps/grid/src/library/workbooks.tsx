@@ -455,6 +455,10 @@ function Section({ title, empty, children, above, below }: SectionProps) {
   );
 }
 
+/** Workbooks, and files of other programs. */
+const OPENS =
+  '.json,application/json,.xlsx,.xlsm,.xltx,.xltm,.csv,.tsv,.tab,.txt,text/csv,text/tab-separated-values';
+
 /** A button that opens the device's own file chooser. */
 function FileButton({ onFiles }: { readonly onFiles: (files: readonly File[]) => void }) {
   const input = useRef<HTMLInputElement>(null);
@@ -466,7 +470,7 @@ function FileButton({ onFiles }: { readonly onFiles: (files: readonly File[]) =>
       <input
         ref={input}
         type="file"
-        accept=".json,application/json"
+        accept={OPENS}
         hidden
         aria-label="Workbook file"
         onChange={(event) => {

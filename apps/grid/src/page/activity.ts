@@ -54,4 +54,5 @@ export type Showing =
   | 'join'
   | 'send'
   | 'link'
+  | 'office'
   | 'publish';

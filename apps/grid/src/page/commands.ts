@@ -36,6 +36,7 @@ export function menuCommands(ways: Ways): readonly (readonly Command[])[] {
       { says: 'My shop', does: () => onShow('shop') },
       { says: 'Send as a link', does: () => onShow('send') },
       { says: 'Open a link', does: () => onShow('link') },
+      { says: 'Save for office programs', does: () => onShow('office') },
       ...(servedByClub ? [{ says: 'Publish on the shelf', does: () => onShow('publish') }] : []),
     ],
     [

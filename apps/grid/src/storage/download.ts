@@ -1,6 +1,10 @@
-/** Hands a text to the maker as a download. */
-export function download(fileName: string, text: string, type = 'application/json'): void {
-  const address = URL.createObjectURL(new Blob([text], { type }));
+/** Hands a text, or bytes, to the maker as a download. */
+export function download(
+  fileName: string,
+  content: string | Uint8Array<ArrayBuffer>,
+  type = 'application/json',
+): void {
+  const address = URL.createObjectURL(new Blob([content], { type }));
   const link = document.createElement('a');
   link.href = address;
   link.download = fileName;
