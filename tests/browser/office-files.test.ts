@@ -212,7 +212,7 @@ describe('files that are given to the page', () => {
 
 describe('a file that does harm', () => {
   const refusals: readonly (readonly [string, Given, RegExp])[] = [
-    ['that is none', textFile('a.xlsx', 'no spreadsheet'), /is no xlsx file/],
+    ['that is none', textFile('a.xlsx', 'no spreadsheet'), /is no xlsx or ods file/],
     [
       'that unpacks to very much',
       zipFile('b.xlsx', { 'xl/workbook.xml': new Uint8Array(60 * 1024 * 1024) }),
@@ -291,6 +291,15 @@ describe('a workbook for office programs', () => {
       .toMatch(
         /^dining-table\.xlsx is saved\. \d+ formulas go on working there, \d+ stand as their last value\./,
       );
+    await dialog.getByLabel(/ods: the same/).check();
+    expect(await dialog.getByText('is saved.').count()).toBe(0);
+    const [open] = await Promise.all([
+      page.waitForEvent('download'),
+      dialog.getByRole('button', { name: 'Save the file' }).click(),
+    ]);
+    expect(open.suggestedFilename()).toBe('dining-table.ods');
+    const text = unzipSync(readFileSync(await open.path()))['content.xml'] ?? new Uint8Array();
+    expect(strFromU8(text)).toContain('table:name="top_length"');
     await dialog.getByLabel(/csv: one sheet/).check();
     await dialog.getByLabel(/^Sheet/).selectOption('Parts');
     const [rows] = await Promise.all([

@@ -196,7 +196,8 @@ export function BookDialogs(props: BookDialogsProps) {
 }
 
 /** Whether a file is one of another program, by its name. */
-const isForeign = ({ name }: File): boolean => /\.(?:xl[st][xm]|csv|tsv|tab|txt)$/i.test(name);
+const isForeign = ({ name }: File): boolean =>
+  /\.(?:xl[st][xm]|o[dt]s|csv|tsv|tab|txt)$/i.test(name);
 
 /** Opens files one after the other; answers with the sentences of those that would not open. */
 async function importAll(bookcase: Bookcase, files: readonly File[]): Promise<string | undefined> {

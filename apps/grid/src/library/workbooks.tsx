@@ -457,7 +457,7 @@ function Section({ title, empty, children, above, below }: SectionProps) {
 
 /** Workbooks, and files of other programs. */
 const OPENS =
-  '.json,application/json,.xlsx,.xlsm,.xltx,.xltm,.csv,.tsv,.tab,.txt,text/csv,text/tab-separated-values';
+  '.json,application/json,.xlsx,.xlsm,.xltx,.xltm,.ods,.ots,.csv,.tsv,.tab,.txt,text/csv,text/tab-separated-values';
 
 /** A button that opens the device's own file chooser. */
 function FileButton({ onFiles }: { readonly onFiles: (files: readonly File[]) => void }) {

@@ -27,7 +27,10 @@ export type OfficeAsked =
   | { readonly do: 'write'; readonly text: string; readonly to: OfficeFormat };
 
 /** Which files are written: whole workbooks, or one sheet of one, by its id. */
-export type OfficeFormat = 'xlsx' | { readonly csv: string; readonly how: 'values' | 'formulas' };
+export type OfficeFormat =
+  | 'xlsx'
+  | 'ods'
+  | { readonly csv: string; readonly how: 'values' | 'formulas' };
 
 /** A guess without its cells, of which there may be very many. */
 export interface GuessSeen extends Omit<Guess, 'cells'> {

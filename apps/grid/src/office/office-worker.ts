@@ -1,4 +1,4 @@
-import { importFile, UNITS_OFFERED, writeCsv, writeXlsx } from '@kerfbook/interchange';
+import { importFile, UNITS_OFFERED, writeCsv, writeOds, writeXlsx } from '@kerfbook/interchange';
 import { loadLazy, loadText, saveText, Workbook } from '@kerfbook/workbook';
 import type { OfficeAsked, OfficeFormat, OfficeTold, TakeWishes } from './asked.ts';
 
@@ -84,8 +84,8 @@ function written(text: string, to: OfficeFormat): OfficeTold {
   const loaded = loadText(text);
   if (!loaded.ok) return { is: 'refused', says: loaded.says };
   const book = Workbook.open(loaded.document);
-  if (to === 'xlsx') {
-    const { bytes, told, formulas } = writeXlsx(book);
+  if (typeof to === 'string') {
+    const { bytes, told, formulas } = to === 'xlsx' ? writeXlsx(book) : writeOds(book);
     return { is: 'written', file: new Uint8Array(bytes), told, formulas };
   }
   const csv = writeCsv(book, to.csv, to.how);

@@ -15,11 +15,19 @@ interface SaveOfficeProps {
   readonly onClose: () => void;
 }
 
-type Kind = 'xlsx' | 'csv';
+type Kind = 'xlsx' | 'ods' | 'csv';
+
+const KINDS_OF_FILE: readonly (readonly [kind: Kind, means: string])[] = [
+  ['xlsx', 'the whole workbook, with its formulas'],
+  ['ods', 'the same in the other open format (OpenDocument)'],
+  ['csv', 'one sheet, rows of plain text'],
+];
+
 type Written = Extract<OfficeAnswer, { readonly is: 'written' }>;
 
 const TYPES = {
   xlsx: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+  ods: 'application/vnd.oasis.opendocument.spreadsheet',
   csv: 'text/csv',
 } as const;
 
@@ -45,7 +53,7 @@ export default function SaveOffice({ session, onClose }: SaveOfficeProps) {
     anew();
     setBusy(true);
     const to: OfficeFormat =
-      kind === 'xlsx' ? kind : { csv: sheet, how: formulas ? 'formulas' : 'values' };
+      kind !== 'csv' ? kind : { csv: sheet, how: formulas ? 'formulas' : 'values' };
     const text = saveText(session.settled().document());
     const answer = await desk.ask({ do: 'write', text, to });
     setBusy(false);
@@ -62,30 +70,20 @@ export default function SaveOffice({ session, onClose }: SaveOfficeProps) {
       <form className="take-choices" onSubmit={(event) => void save(event)}>
         <fieldset className="take-into">
           <legend>The file</legend>
-          <label>
-            <input
-              type="radio"
-              name={name}
-              checked={kind === 'xlsx'}
-              onChange={() => {
-                anew();
-                setKind('xlsx');
-              }}
-            />{' '}
-            xlsx: the whole workbook, with its formulas
-          </label>
-          <label>
-            <input
-              type="radio"
-              name={name}
-              checked={kind === 'csv'}
-              onChange={() => {
-                anew();
-                setKind('csv');
-              }}
-            />{' '}
-            csv: one sheet, rows of plain text
-          </label>
+          {KINDS_OF_FILE.map(([one, means]) => (
+            <label key={one}>
+              <input
+                type="radio"
+                name={name}
+                checked={kind === one}
+                onChange={() => {
+                  anew();
+                  setKind(one);
+                }}
+              />{' '}
+              {one}: {means}
+            </label>
+          ))}
         </fieldset>
         {kind === 'csv' ? (
           <div className="take-head">
