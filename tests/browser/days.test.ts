@@ -123,6 +123,11 @@ describe('the days', () => {
       .poll(() => words(odds))
       .toContain(`done by ${sayDay(p50)}, in nine of ten by ${sayDay(p90)}`);
     const before = await words(odds);
+    // On paper for the shop it says the same.
+    await activity(page, 'Shop sheets');
+    await page.getByRole('region', { name: /^Page \d/ }).getByText(before).waitFor();
+    await command(page, 'Days and hours');
+    await odds.waitFor();
     await operations().getByRole('button', { name: 'Make the base' }).first().click();
     await page.locator('.ag-cell-focus').waitFor();
     for (const text of ['5', '20']) {

@@ -8,6 +8,7 @@ import {
 } from '@kerfbook/days';
 import { useState } from 'react';
 import type { Session } from '../session/session.ts';
+import { oddsSaid, triesSaid } from './said.ts';
 import { dayIn, shopCellEdit } from './shop-cells.ts';
 import { useLikelihood } from './use-likelihood.ts';
 
@@ -61,22 +62,10 @@ export function PromisePart({ session, plan, schedule }: PromisePartProps) {
   );
 }
 
-const percent = (share: number): string => {
-  const whole = Math.round(share * 100);
-  // Of ten thousand tries a few are not all, and not none.
-  if (whole === 100 && share < 1) return 'more than 99 %';
-  return whole === 0 && share > 0 ? 'less than 1 %' : `${whole} %`;
-};
-
 function OddsSaid({ odds }: { readonly odds: Likelihood }) {
-  const { p10, p50, p90, byPromise, draws, days } = odds;
   return (
     <>
-      <p>
-        In {percent(byPromise)} of {draws.toLocaleString('en-US')} tries. In half of them it is done
-        by <b>{sayDay(p50)}</b>, in nine of ten by <b>{sayDay(p90)}</b>, in one of ten by{' '}
-        {sayDay(p10)}.
-      </p>
+      <p>{oddsSaid(odds)}</p>
       <details>
         <summary>Each day</summary>
         <table className="days-table days-odds">
@@ -88,11 +77,11 @@ function OddsSaid({ odds }: { readonly odds: Likelihood }) {
             </tr>
           </thead>
           <tbody>
-            {days.map(({ day, on, by }) => (
+            {odds.days.map(({ day, on, by }) => (
               <tr key={day}>
                 <th scope="row">{sayDay(day)}</th>
-                <td>{percent(on)}</td>
-                <td>{percent(by)}</td>
+                <td>{triesSaid(on)}</td>
+                <td>{triesSaid(by)}</td>
               </tr>
             ))}
           </tbody>

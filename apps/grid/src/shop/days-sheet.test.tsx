@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { planBook } from '@kerfbook/days';
+import { dayOfClock, likelihood, planBook, sayDay } from '@kerfbook/days';
 import { loadText, Workbook } from '@kerfbook/workbook';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { describe, expect, it } from 'vitest';
@@ -45,6 +45,23 @@ describe('the days on paper', () => {
       }
     },
   );
+
+  it('say how likely the promised day is, and that it is not worked out where it is not', () => {
+    const book = template('dining-table');
+    const { schedule } = planBook(book, { otherwise: dayOfClock(new Date()) + 1 });
+    if (schedule === undefined) throw new Error('no plan');
+    const odds = likelihood(schedule, { draws: 500 });
+    const says = (known?: Parameters<typeof daysSheet>[2]): string =>
+      renderToStaticMarkup(
+        <Flow blocks={daysSheet(book, { width: 190 }, known) ?? []} />,
+      ).replaceAll(/<[^>]*>/g, ' ');
+    expect(says()).toContain('How likely that day is is not worked out yet.');
+    const [{ p50, p90 } = { p50: 0, p90: 0 }] = odds;
+    expect(says({ likelihood: odds })).toContain(
+      `of 500 tries. In half of them it is done by ${sayDay(p50)}, in nine of ten by ${sayDay(p90)}`,
+    );
+    expect(says({ failed: 'No memory.' })).toContain('No memory.');
+  });
 
   it('are no sheet where a workbook has no operations', () => {
     expect(daysSheet(template('movement'), { width: 190 })).toBeUndefined();

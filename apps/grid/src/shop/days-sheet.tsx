@@ -2,6 +2,7 @@ import {
   clock,
   type DayOfWork,
   dayOfClock,
+  isUncertain,
   planBook,
   type Schedule,
   sayDay,
@@ -10,22 +11,38 @@ import {
   workOn,
 } from '@kerfbook/days';
 import type { OpenWorkbook } from '@kerfbook/workbook';
-import { useEffect, useRef } from 'react';
+import { useEffect, useMemo, useRef } from 'react';
 import { toneOf } from '../days/days-chart.tsx';
 import { daysDrawn, drawDays } from '../days/draw-days.ts';
-import { hoursSaid } from '../days/said.ts';
+import { hoursSaid, oddsSaid } from '../days/said.ts';
+import { type Odds, useLikelihood } from '../days/use-likelihood.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { headingBlock, sentenceBlock, tableBlocks, titleBlock } from './pieces.tsx';
 
 /** More days than this are no chart on a page any more: each would be narrower than its number. */
 const MOST_DRAWN = 70;
 
+const planned = (book: OpenWorkbook) => planBook(book, { otherwise: dayOfClock(new Date()) + 1 });
+
+/** How likely the days of a workbook are, as far as the paper is to say so. */
+export function useDaysOdds(book: OpenWorkbook, changes: number, wanted: boolean): Odds {
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
+  const schedule = useMemo(
+    () => (wanted ? planned(book).schedule : undefined),
+    [book, changes, wanted],
+  );
+  const { likelihood, failed } = useLikelihood(schedule);
+  // Pages are laid out anew only where there is something else to say.
+  return useMemo(() => ({ likelihood, failed }), [likelihood, failed]);
+}
+
 /** What is done on each day, what is left alone meanwhile, what it takes, and the promise; undefined without operations. */
 export function daysSheet(
   book: OpenWorkbook,
   { width }: { readonly width: number },
+  { likelihood: [odds] = [], failed }: Odds = {},
 ): Block[] | undefined {
-  const { schedule, isFromSaid } = planBook(book, { otherwise: dayOfClock(new Date()) + 1 });
+  const { schedule, isFromSaid } = planned(book);
   if (schedule === undefined || !schedule.placed.some(({ operation }) => takesTime(operation))) {
     return undefined;
   }
@@ -45,6 +62,17 @@ export function daysSheet(
             true,
           ),
         ]),
+    ...(isUncertain(schedule)
+      ? [
+          sentenceBlock(
+            'days odds',
+            odds === undefined
+              ? (failed ?? 'How likely that day is is not worked out yet.')
+              : oddsSaid(odds),
+            true,
+          ),
+        ]
+      : []),
     ...(to - from >= MOST_DRAWN ? [] : [chartBlock(book, schedule, width)]),
     sentenceBlock('days spare', spareSaid(schedule)),
     ...weeksOf(from, to).flatMap((week) => weekBlocks(schedule, week)),

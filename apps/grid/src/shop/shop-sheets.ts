@@ -2,6 +2,7 @@ import { type AskedPlan, plansAskedIn } from '@kerfbook/cutting';
 import { type ShopPlan, shopPlan } from '@kerfbook/drawing';
 import { useEffect, useMemo, useSyncExternalStore } from 'react';
 import { today } from '../commands/usual.ts';
+import type { Odds } from '../days/use-likelihood.ts';
 import type { Block } from '../paper/blocks.tsx';
 import { type Proving, provingOf } from '../proving/proving.ts';
 import type { Session } from '../session/session.ts';
@@ -71,12 +72,14 @@ function planNow(
 /**
  * Every sheet this workbook has something for.
  * @param field of the page, mm
+ * @param odds how likely its days are, as far as that is known
  */
 export function shopSheets(
   { book }: Pick<Session, 'book'>,
   shop: ShopPlan,
   prices: boolean,
   field: { readonly width: number; readonly height: number },
+  odds: Odds = {},
 ): readonly ShopSheet[] {
   const sheets: ShopSheet[] = [];
   const add = (says: string, blocks: readonly Block[] | undefined): void => {
@@ -95,7 +98,7 @@ export function shopSheets(
   add('Glue-up', glueSheet(book, shop));
   add('Fasteners', fastenerSheet(book));
   add('Finish', finishSheet(book));
-  add('Days', daysSheet(book, field));
+  add('Days', daysSheet(book, field, odds));
   if (cuts) add('Part labels', labelSheet(book, shop, field.width));
   const templates = templateSheet(book, field);
   // The first block is their title.

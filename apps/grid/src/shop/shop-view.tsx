@@ -10,6 +10,7 @@ import { fieldSize } from '../paper/paper.ts';
 import { PaperDesk, Tick, usePaper } from '../paper/paper-desk.tsx';
 import { useDrawingStyle } from '../pictures/drawing-style.ts';
 import type { Session } from '../session/session.ts';
+import { useDaysOdds } from './days-sheet.tsx';
 import { LeftOutBox, leftOutBlocks, ToCell } from './left-out.tsx';
 import { hasNothingToCut, NothingToCut } from './nothing-to-cut.tsx';
 import { sentenceBlock, titleBlock } from './pieces.tsx';
@@ -40,10 +41,11 @@ export default function ShopView({ session, store, bookId, onStarted, onGo }: Sh
   const { changes } = useSessionBehind(session);
   const { shop, proving, open } = useShopPlan(session, changes);
   const { width, height } = fieldSize(page);
+  const odds = useDaysOdds(book, changes, !forCustomer && !without.has('Days'));
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const sheets = useMemo(
-    () => shopSheets({ book }, shop, prices, { width, height }),
-    [book, shop, prices, width, height, changes],
+    () => shopSheets({ book }, shop, prices, { width, height }, odds),
+    [book, shop, prices, width, height, odds, changes],
   );
   // biome-ignore lint/correctness/useExhaustiveDependencies: the workbook changes within.
   const blocks = useMemo(() => {
