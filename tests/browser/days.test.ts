@@ -125,7 +125,10 @@ describe('the days', () => {
     const before = await words(odds);
     // On paper for the shop it says the same.
     await activity(page, 'Shop sheets');
-    await page.getByRole('region', { name: /^Page \d/ }).getByText(before).waitFor();
+    await page
+      .getByRole('region', { name: /^Page \d/ })
+      .getByText(before)
+      .waitFor();
     await command(page, 'Days and hours');
     await odds.waitFor();
     await operations().getByRole('button', { name: 'Make the base' }).first().click();

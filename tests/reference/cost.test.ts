@@ -45,7 +45,8 @@ function jobOf(inputs: Inputs, book: Workbook): Record<string, number> {
   const profit = at('profit_percent') / 100;
   const isMargin = wordOf(inputs, 'profit_kind') === 'margin';
   const price = isMargin ? cost / (1 - profit) : cost * (1 + profit);
-  const quote = up(price / at('round_step')) * at('round_step');
+  const step = at('round_step') || 0.01;
+  const quote = up(price / step) * step;
   // What is paid is paid in cents, and what the first two payments leave is the third.
   const cents = (amount: number): number => Math.round(amount * 100 + 1e-7) / 100;
   const paid = cents(quote * (1 + at('tax_percent') / 100));
@@ -84,6 +85,7 @@ describeSizes('cost', 'a job', jobOf, {
       { tax_percent: '8.375', round_step: '1', deposit_percent: '33', second_percent: '33' },
     ],
     ['with a markup and no tax', { profit_kind: 'markup', profit_percent: '35', tax_percent: '0' }],
+    ['to the next cent', { round_step: '0', tax_percent: '0' }],
     ['with material and hours from elsewhere', { cost_material: '420', hours_total: '30' }],
     [
       'at a higher rate, rounded to fifty',

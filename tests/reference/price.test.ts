@@ -28,6 +28,21 @@ describe.each(FURNITURE)('the price of %s', (key) => {
     }
   });
 
+  it('is rounded up to whole tens or hundreds where that is asked for, and profit takes the rest', () => {
+    for (const step of [0, 1, 10, 25, 100]) {
+      const book = enterAll(bookWith(key, {}), { round_step: `${step}` });
+      const [exact, price] = [numberIn(book, 'price_exact'), numberIn(book, 'price')];
+      expect(exact).toBeCloseTo(numberIn(book, 'cost_total') / 0.8, 6);
+      expect(price).toBeCloseTo(step === 0 ? exact : Math.ceil(exact / step) * step, 6);
+      expect(numberIn(book, 'profit_money')).toBeCloseTo(price - numberIn(book, 'cost_total'), 6);
+      // A quote between both leaves the profit; one below the price worked out does not.
+      const quoted = (amount: number) =>
+        checkOf(enterAll(book, { quoted_price: `${amount}` }), 'quote')?.state;
+      expect(quoted(Math.ceil(exact * 100) / 100)).toBe('pass');
+      expect(quoted(Math.floor(exact) - 1)).toBe('stop');
+    }
+  });
+
   it('put back as the lowest pays the hourly rate for every hour, and no more', () => {
     const cost = numberIn(bookWith(key, {}), 'cost_total');
     for (const delivery of ['0', '85']) {
