@@ -20,6 +20,21 @@ const near = (one: CellValue, other: CellValue): boolean =>
 const isBlank = (value: CellValue): boolean =>
   value.kind === 'empty' || (value.kind === 'text' && value.text === '');
 
+/** What each check says of itself and now, and which cells bear its sign. */
+const checksOf = (book: Workbook) => {
+  const { checks, sheets } = book.document();
+  const marked = book.checks();
+  return checks.map(({ name, severity, says, sheet, cells }, at) => ({
+    name,
+    severity,
+    says,
+    sheet: sheets.findIndex(({ id }) => id === sheet),
+    hasCells: cells !== undefined,
+    state: marked[at]?.state,
+    now: marked[at]?.says,
+  }));
+};
+
 const WRITERS = { xlsx: writeXlsx, ods: writeOds } as const;
 
 const CASES = (['xlsx', 'ods'] as const).flatMap((ending) =>
@@ -71,6 +86,8 @@ describe('every template, out and in again', () => {
         book.tables().map(({ kind, header, last }) => ({ kind, header, last })),
       );
       expect(back.names().map((one) => one.name)).toEqual(book.names().map((one) => one.name));
+      expect(checksOf(back)).toEqual(checksOf(book));
+      expect(checksOf(back).length).toBe(book.document().checks.length);
     },
   );
 

@@ -10,8 +10,20 @@ import type { CellValue, CheckState } from '@kerfbook/workbook';
 import type { FlatCell, FlatMark, FlatSheet } from './flat-book.ts';
 import type { Flattening } from './flatten.ts';
 
-const HEADS = ['Check', 'Holds', 'State', 'What it says', 'What must hold'] as const;
-const WIDTHS = [260, 70, 90, 520, 420] as const;
+/** The columns of the sheet with checks; those behind the fifth are hidden: a workbook is made of them again. */
+export const CHECK_HEADS = [
+  'Check',
+  'Holds',
+  'State',
+  'What it says',
+  'What must hold',
+  'How bad',
+  'Its sentence',
+  'Its sheet',
+  'Its cells',
+] as const;
+const WIDTHS = [260, 70, 90, 520, 420, 90, 420, 160, 160] as const;
+const SHOWN = 5;
 const HOLDS = 1;
 /** Programs that show yes and no as 1 and 0 are told to say it. */
 const YES_OR_NO = '[=1]"yes";[=0]"no";General';
@@ -37,7 +49,7 @@ export function checksSheet(
 ): ChecksOut | undefined {
   const { checks } = out.state;
   if (checks.length === 0) return undefined;
-  const cells: FlatCell[] = HEADS.map((text, column) => words(0, column, text, 'heading'));
+  const cells: FlatCell[] = CHECK_HEADS.map((text, column) => words(0, column, text, 'heading'));
   const marks = new Map<string, FlatMark[]>();
   for (const [at, check] of checks.entries()) {
     const row = at + 1;
@@ -48,6 +60,7 @@ export function checksSheet(
         : { kind: 'logical', logical: state === 'pass' };
     const read = formulaOf(check);
     const text = writtenText(read, CHECKS_SHEET, out.state);
+    const marked = cellsOfCheck(check);
     const found = out.formulaOut(asLogical(read.root), value, {
       sheet: CHECKS_SHEET,
       evaluates: out.state.sheets[0]?.id ?? '',
@@ -74,6 +87,10 @@ export function checksSheet(
       stateCell(row, check.severity, state),
       words(row, 3, states[at]?.says ?? '', 'note'),
       words(row, 4, text, 'note'),
+      words(row, 5, check.severity),
+      words(row, 6, check.says),
+      words(row, 7, check.sheet === undefined ? '' : (out.state.sheetName(check.sheet) ?? '')),
+      words(row, 8, marked === undefined ? '' : writtenText(marked, check.sheet ?? '', out.state)),
     );
     for (const one of marksOf(out, check, index, row)) {
       marks.set(one.sheet, [...(marks.get(one.sheet) ?? []), one.mark]);
@@ -84,7 +101,7 @@ export function checksSheet(
       name,
       isHidden: false,
       isLocked: false,
-      columns: WIDTHS.map((width) => ({ width, isHidden: false })),
+      columns: WIDTHS.map((width, at) => ({ width, isHidden: at >= SHOWN })),
       rows: [],
       frozen: { rows: 1, columns: 0 },
       cells,

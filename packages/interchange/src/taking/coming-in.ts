@@ -25,7 +25,8 @@ export interface ToldIn {
     | 'left-out'
     | 'differs'
     | 'cut'
-    | 'rule';
+    | 'rule'
+    | 'check';
   /** The cell as the file has it, `Parts!B7`; the name or sheet it is about. */
   readonly of: string;
   /** One sentence: what became of it, and why. */

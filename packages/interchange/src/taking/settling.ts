@@ -1,6 +1,7 @@
 import type { BookDocument } from '@kerfbook/document';
-import type { CellValue } from '@kerfbook/workbook';
-import type { ValueIn } from './coming-in.ts';
+import type { CellValue, Workbook } from '@kerfbook/workbook';
+import type { CheckIn } from './checks-in.ts';
+import type { ToldIn, ValueIn } from './coming-in.ts';
 
 /** A workbook with the value of some cells in the place of their formula; by `sheet row column`, counted from 0. */
 export function withValues(
@@ -80,3 +81,24 @@ export function said(value: CellValue): string {
 /** What a file says that a cell holds, for a sentence. */
 export const saidIn = (value: ValueIn): string =>
   value.kind === 'error' ? value.word : said(value);
+
+/** Checks that hold here and not in the file, or the other way round. */
+export function tellStates(
+  book: Pick<Workbook, 'checks'>,
+  checks: readonly CheckIn[],
+  told: ToldIn[],
+): void {
+  const states = book.checks();
+  for (const [at, { check, holds }] of checks.entries()) {
+    const state = states[at]?.state;
+    const here = state === undefined || state === 'unknown' ? undefined : state === 'pass';
+    if (here === holds) continue;
+    const word = (one: boolean | undefined): string =>
+      one === undefined ? 'cannot be told' : one ? 'holds' : 'does not hold';
+    told.push({
+      kind: 'differs',
+      of: `Check "${check.name}"`,
+      says: `It ${word(here)} here; in the file it ${word(holds)}.`,
+    });
+  }
+}

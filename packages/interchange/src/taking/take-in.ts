@@ -16,6 +16,7 @@ import type { UnitSystem } from '@kerfbook/wood';
 import { loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { tableKind } from '../flat/names-there.ts';
 import { Unreadable } from '../unreadable.ts';
+import { type CheckIn, checksIn } from './checks-in.ts';
 import type { CellIn, ComingIn, NameIn, SheetIn, ToldIn, ValueIn } from './coming-in.ts';
 import { showOf } from './format-code.ts';
 import { type FormulaContext, formulaIn, type NameMeant } from './formula-in.ts';
@@ -26,7 +27,7 @@ import { formulaInRemark } from './our-remarks.ts';
 import { type FoundTable, foundParts, partsTable } from './parts-list.ts';
 import { placeName } from './place-name.ts';
 import { ReadBy, type TakenFormula } from './read-by.ts';
-import { agrees, said, saidIn, withValues } from './settling.ts';
+import { agrees, said, saidIn, tellStates, withValues } from './settling.ts';
 import type { KnownUnit } from './units-in.ts';
 
 /** What is said of how a file is to be taken. */
@@ -128,6 +129,7 @@ class Taking {
     this.#nameSheets();
     this.#meetNames();
     const cells = this.#sheets.map((sheet, index) => this.#cells(sheet, index));
+    const checks = this.#checks();
     const currency = currencyOf(this.#sheets) ?? (this.#units === 'us' ? 'USD' : 'EUR');
     const readBy = new ReadBy(this.#taken, (name) => this.#called.get(nameKey(name))?.index);
     const guesses = guessesOf(this.#sheets, this.#units, (sheet, row, column) => {
@@ -155,13 +157,13 @@ class Taking {
       units: this.#units,
       currency,
       sheets: documents,
-      checks: [],
+      checks: checks.map(({ check }) => check),
       tables: this.#tables,
     };
     const wanted = this.#how.parts ?? false;
     const list = wanted === false ? undefined : parts[wanted === true ? 0 : wanted];
     const withParts = list === undefined ? document : partsTable(document, list);
-    const settled = this.#settled(withParts);
+    const settled = this.#settled(withParts, checks);
     return {
       document: inShop(settled, list, this.#how.shop),
       told: this.#told,
@@ -488,11 +490,39 @@ class Taking {
     return `Sheet ${index + 1}`;
   }
 
-  /** The workbook as it opens; what comes to something else than the file says is told, cell by cell. */
-  #settled(document: BookDocument): BookDocument {
+  /** A file of ours says its checks too. */
+  #checks(): readonly CheckIn[] {
+    if (!this.#file.isOurs) return [];
+    const context = {
+      formula: (text: string, sheet: number) => formulaIn(text, sheet, this.#context),
+      sheetCalled: (name: string) => {
+        const index = this.#called.get(nameKey(name))?.index;
+        return index === undefined ? undefined : { id: `s${index + 1}`, index };
+      },
+    };
+    return checksIn(this.#file.sheets, context, this.#told);
+  }
+
+  /** As it loads; checks that make no workbook of it are left out. */
+  #loaded(document: BookDocument): ReturnType<typeof loadValue> {
     const loaded = loadValue(document);
+    if (loaded.ok || document.checks.length === 0) return loaded;
+    const without = loadValue({ ...document, checks: [] });
+    if (without.ok)
+      this.#told.push({
+        kind: 'check',
+        of: 'the file',
+        says: `Its checks are left out: ${loaded.says}`,
+      });
+    return without;
+  }
+
+  /** The workbook as it opens; what comes to something else than the file says is told, cell by cell. */
+  #settled(document: BookDocument, checks: readonly CheckIn[]): BookDocument {
+    const loaded = this.#loaded(document);
     if (!loaded.ok) throw new Unreadable(`The file cannot be a workbook: ${loaded.says}`);
     const book = Workbook.open(loaded.document);
+    tellStates(book, checks, this.#told);
     const back = new Map<string, ValueIn>();
     for (const [index, sheet] of this.#sheets.entries()) {
       for (const cell of sheet.cells) {
