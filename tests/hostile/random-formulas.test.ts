@@ -40,6 +40,9 @@ async function called(command: string, text: string) {
     startSweepThread: () => {
       throw new Error('It sweeps nothing.');
     },
+    importFile: () => {
+      throw new Error('It imports nothing.');
+    },
     whenInterrupted: () => () => undefined,
   });
   return { code, said, erred };

@@ -1,4 +1,6 @@
+import type { Imported } from '@kerfbook/interchange';
 import type { Sweeper } from '@kerfbook/workbook/sweep';
+import type { ImportAsked } from './import-thread.ts';
 
 /** What was found where a file should be. */
 export type FileText =
@@ -34,6 +36,8 @@ export interface Io {
   /** The clock on the wall. */
   now(): Date;
   startSweepThread(): SweepThread;
+  /** Reads a file of others where it can do no harm. */
+  importFile(asked: ImportAsked): Promise<Imported>;
   /** How many threads work beside one another here. */
   readonly threads: number;
   /** Calls back when whoever waits wants it to end; what comes back takes the wish away again. */

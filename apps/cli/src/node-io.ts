@@ -13,6 +13,7 @@ import {
 import { availableParallelism } from 'node:os';
 import { dirname, join } from 'node:path';
 import { FAULTS } from '@kerfbook/workbook';
+import { importInThread } from './import-thread.ts';
 import type { FileBytes, FileText, Io } from './io.ts';
 import { startSweepThread } from './sweep-thread.ts';
 
@@ -35,6 +36,7 @@ export function nodeIo(): Io {
     setting: (name) => process.env[name],
     now: () => new Date(),
     startSweepThread,
+    importFile: (asked) => importInThread(asked),
     threads: availableParallelism(),
     whenInterrupted: (stop) => {
       process.once('SIGINT', stop);

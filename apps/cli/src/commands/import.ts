@@ -1,4 +1,4 @@
-import { type Imported, importFile } from '@kerfbook/interchange';
+import type { Imported } from '@kerfbook/interchange';
 import { saveText } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
 import type { Io } from '../io.ts';
@@ -34,10 +34,14 @@ export const importCommand: Command = {
       io.err(file.says);
       return 2;
     }
-    const made = importFile(file.bytes, path, {
-      ...(units === undefined ? {} : { units }),
-      ...(values.bare === true ? { takes: () => false } : {}),
-      parts: values.parts === true,
+    const made = await io.importFile({
+      bytes: file.bytes,
+      name: path,
+      how: {
+        ...(units === undefined ? {} : { units }),
+        isBare: values.bare === true,
+        parts: values.parts === true,
+      },
     });
     if (!made.ok) {
       io.err(`${path}: ${made.says}`);

@@ -1,4 +1,5 @@
 import { MessageChannel } from 'node:worker_threads';
+import { importFile } from '@kerfbook/interchange';
 import { Sweeper, serveSweeps } from '@kerfbook/workbook/sweep';
 import type { Io, SweepThread } from '../io.ts';
 import { run } from '../main.ts';
@@ -55,6 +56,8 @@ export async function call(
     setting: (name) => settings[name],
     now: () => NOW,
     startSweepThread: sweepHere,
+    importFile: async ({ bytes: file, name, how: { isBare, ...how } }) =>
+      importFile(file, name, { ...how, ...(isBare ? { takes: () => false } : {}) }),
     threads: 2,
     whenInterrupted: (stop) => {
       interrupt(stop);
