@@ -16,6 +16,12 @@ const LEAST_RESAWN = MM_PER_INCH / 2;
 /** Sizes that differ by less are the same: what converting between inch and millimetre adds. */
 const NEAR = 1e-3;
 
+/** What a list of several can hold without reading as two: `Side (boards)`, where on the bench it is `Side, board`. */
+function nameOf({ name, becomes, laminates }: CutItem): string {
+  if (laminates !== undefined) return `${laminates.part} (layers)`;
+  return becomes === undefined ? name : `${becomes.part} (boards)`;
+}
+
 /**
  * Parts that are planed out of boards far thicker than they are, a sentence for each thickness. Of sheets nothing is
  * said: they come as thick as the parts table takes them.
@@ -33,13 +39,14 @@ export function planedAway(
     thin.set(key, [...(thin.get(key) ?? []), item]);
   }
   return [...thin].map(([to, all]) => {
-    const names = [...new Set(all.map(({ name }) => name))];
+    const names = [...new Set(all.map(nameOf))];
+    const isOne = names.length === 1 && all.every((item) => nameOf(item) === item.name);
     const thickest = Math.max(...all.map(({ thickness }) => thickness));
     const help =
       from - thickest - kerf >= LEAST_RESAWN
         ? 'Resaw the boards, or add thinner ones to the stock table.'
         : 'Add thinner boards to the stock table if you can buy them.';
-    return `${listed(names)} ${names.length === 1 ? 'is' : 'are'} planed from ${format(from)} to ${to}. ${help}`;
+    return `${listed(names)} ${isOne ? 'is' : 'are'} planed from ${format(from)} to ${to}. ${help}`;
   });
 }
 

@@ -11,16 +11,13 @@ const AS_BEFORE = 'As in step {number}, with what the figure shows.';
 export const stepId = ({ key }: Pick<BuiltStep, 'key'>): string => `step-${key}`;
 
 /** A step: what is done, with its figure, what is needed for it and what can hurt. */
-export function stepSection(making: Making, step: BuiltStep, figure: Figure | undefined): Html {
+export function stepSection(making: Making, told: BuiltStep, figure: Figure | undefined): Html {
   const { own, ownText, text, plan } = making;
+  const before = sameAs(plan.steps, told);
+  const step = before === undefined ? told : asBefore(told, before);
   const { number, title, words, key } = step;
   const name = htmlId(stepId(step));
-  const before = sameAs(plan.steps, step);
-  const { isTall, beside, besideIt } = layoutOf(
-    making,
-    before === undefined ? step : { ...step, text: [[{ kind: 'words', words: AS_BEFORE }]] },
-    figure,
-  );
+  const { isTall, beside, besideIt } = layoutOf(making, step, figure);
   const caution =
     step.caution === undefined
       ? undefined
@@ -31,23 +28,47 @@ export function stepSection(making: Making, step: BuiltStep, figure: Figure | un
   const flow = [
     ...(before === undefined
       ? step.text.map((runs, i) => html`<p class="${place(i)}">${text(runs, words.text[i])}</p>`)
-      : [html`<p class="${place(0)}">${own(AS_BEFORE, { number: before })}</p>`]),
+      : [html`<p class="${place(0)}">${own(AS_BEFORE, { number: before.number })}</p>`]),
     photoOf(making, step),
-    needsOf(making, step, place((before === undefined ? step.text.length : 1) + 1)),
+    needsOf(making, step, place(step.text.length + 1)),
   ];
   return html`<section class="guide-section guide-step${isTall ? ' guide-step-tall' : ''}" id="${name}" data-section="${stepId(step)}" aria-labelledby="${name}-head"><div class="guide-step-top"><h2 id="${name}-head"><span class="guide-step-number">${boxes(making, 1, `step ${key}`, ownText('Step {number}', { number: String(number) }))}${own('Step {number}', { number })}</span> ${text(title, words.title)}</h2>${figureOf(making, step, figure)}${caution}${sizesOf(making, step, figure)}${flow.slice(0, beside)}</div>${flow.slice(beside)}</section>`;
 }
 
-/** The number of the first round of a repeated step, where a later one says the same. */
+/** The first round of a repeated step, where a later one says the same. */
 function sameAs(
   steps: readonly BuiltStep[],
   { round, number, text }: BuiltStep,
-): number | undefined {
+): BuiltStep | undefined {
   if (round === undefined || round.is === 1) return undefined;
   const first = steps[number - round.is];
   const said = (all: BuiltStep['text'] | undefined): string =>
     (all ?? []).map(plainText).join('\n');
-  return first !== undefined && said(first.text) === said(text) ? first.number : undefined;
+  return first !== undefined && said(first.text) === said(text) ? first : undefined;
+}
+
+/** A later round without what its first one said; what can hurt is told again, where hands are at work again. */
+function asBefore(step: BuiltStep, first: BuiltStep): BuiltStep {
+  const { measures, words, tools, hardware } = step;
+  const isSame = (some: readonly string[], others: readonly string[]): boolean =>
+    some.join('\n') === others.join('\n');
+  const sameTools = isSame(words.tools, first.words.tools);
+  const sameHardware = isSame(hardware.map(plainText), first.hardware.map(plainText));
+  return {
+    ...step,
+    text: [[{ kind: 'words', words: AS_BEFORE }]],
+    measures: measures.filter(
+      (one) =>
+        !first.measures.some(({ label, words: is }) => label === one.label && is === one.words),
+    ),
+    tools: sameTools ? [] : tools,
+    hardware: sameHardware ? [] : hardware,
+    words: {
+      ...words,
+      tools: sameTools ? [] : words.tools,
+      hardware: sameHardware ? [] : words.hardware,
+    },
+  };
 }
 
 /** What a unit of a figure takes on paper, mm: its letters, 11 units high, are a little larger than 9 pt. */
@@ -57,8 +78,8 @@ const BESIDE = 125;
 /** Of what a page has room for somewhat over half, mm, and how text is set there, as the styles have it. */
 const MOST_WHOLE = 120;
 const FIELD = 182;
-const LINE = 5.2;
-const LETTER = 1.57;
+const LINE = 4.8;
+const LETTER = 1.5;
 /** A caution's letters beside those of the text. */
 const SMALLER = 0.85;
 const PHOTO = 80;
@@ -92,11 +113,12 @@ function layoutOf(
     figure?.caption === undefined
       ? drawnHigh
       : drawnHigh + lines([{ kind: 'words', words: figure.caption }], isBeside ? wide : FIELD);
-  const needs = [tools.join(', '), ...hardware.map(plainText)].join('; ');
+  const needs = [...tools, ...hardware.map(plainText)].join(', ');
   const warned =
     (caution === undefined ? 0 : 10 + lines(caution, room - 6) * SMALLER) +
     (sizes === 0 ? 0 : 6 + sizes * 5.5);
-  const needed = needs === '; ' ? 0 : 4 * LINE + lines([{ kind: 'words', words: needs }]);
+  // With the words in front of them, and the times behind.
+  const needed = needs === '' ? LINE : LINE + lines([{ kind: 'words', words: needs }]);
   const paragraphs = text.map((runs) => lines(runs));
   const told = [...paragraphs, photo === undefined ? 0 : PHOTO, needed];
   let fits = 0;

@@ -81,9 +81,9 @@ const SCREEN = `.guide { margin: 0; padding: 1rem; }
 `;
 
 const PAPER = `@media print {
-html { font-size: 10.5pt; }
+html { font-size: 10pt; }
 :root { color-scheme: light; }
-.guide { --guide-ink: #000; --guide-quiet: #000; --guide-line: #777; --guide-paper: #fff; --guide-tint: #fff; --guide-care: #000; --guide-stop: #000; color: #000; background: #fff; font-size: 10.5pt; line-height: 1.38; padding: 0; }
+.guide { --guide-ink: #000; --guide-quiet: #000; --guide-line: #777; --guide-paper: #fff; --guide-tint: #fff; --guide-care: #000; --guide-stop: #000; color: #000; background: #fff; font-size: 10pt; line-height: 1.36; padding: 0; }
 .guide-pages { max-inline-size: none; }
 .guide h1 { font-size: 22pt; }
 .guide h2 { font-size: 14pt; break-after: avoid; }
@@ -108,7 +108,11 @@ html { font-size: 10.5pt; }
 .guide-sizes .guide-facts { grid-template-columns: repeat(auto-fill, minmax(60mm, 1fr)); gap: 0 6mm; }
 .guide-sizes .guide-facts > div, .guide-facts > div { padding-block: 0.5mm; }
 .guide-step-needs { display: flow-root; break-before: avoid; }
-.guide-step-needs .guide-facts, .guide-step-needs .guide-facts > div { display: block; }
+.guide-step-needs .guide-small-head { display: none; }
+.guide-step-needs .guide-facts { display: block; margin-block-end: 1mm; }
+.guide-step-needs .guide-facts > div { display: inline; }
+.guide-step-needs .guide-facts > div:not(:last-child)::after { content: " · "; }
+.guide-step-needs dt { font-weight: 600; }
 .guide-step-needs dt, .guide-step-needs dd { display: inline; }
 .guide-step-needs dt::after { content: ": "; }
 .guide-step-needs .guide-facts .guide-list { display: inline; }
@@ -117,10 +121,10 @@ html { font-size: 10.5pt; }
 .guide-warning { padding: 1.5mm 3mm; margin-block: 2.5mm; }
 .guide-step .guide-warning { display: flow-root; padding: 1mm 2mm; margin-block: 1.5mm 2mm; border-width: 0.4mm; border-inline-start-width: 1.6mm; font-size: 9.5pt; line-height: 1.3; }
 .guide-tools { columns: 4; }
-.guide-section.guide-step { margin-block-end: 5mm; padding-block-start: 2mm; }
+.guide-section.guide-step { margin-block-end: 4mm; padding-block-start: 2mm; }
 .guide-tick { display: none; }
 .guide-box { display: inline-block; inline-size: 3.6mm; block-size: 3.6mm; border: 0.3mm solid #000; margin-inline-end: 1.2mm; vertical-align: -0.6mm; }
-.guide-step-number, .guide-small-head { font-size: 10pt; }
+.guide-step-number, .guide-small-head { font-size: 9.5pt; }
 }
 `;
 

@@ -64,4 +64,38 @@ describe('the sentence of a check', () => {
       'It travels 3/16 in, and 1/4 in is needed; 1/4 in of it.',
     );
   });
+
+  it('K1 says a load in metric as makers do, as what weighs so much', () => {
+    const says = (newtons: number): string | undefined =>
+      Workbook.open({
+        kerfbook: 8,
+        title: 'Bench',
+        units: 'metric',
+        sheets: [
+          {
+            id: 's1',
+            name: 'Loads',
+            columns: [{ id: 'c1' }],
+            rows: [
+              { id: 'r1', cells: { c1: { value: newtons, quantity: 'force', name: 'tips_at' } } },
+            ],
+          },
+        ],
+        checks: [
+          {
+            id: 'k1',
+            name: 'It stands',
+            formula: '=1=2',
+            severity: 'care',
+            says: '{tips_at} tips it.',
+          },
+        ],
+        tables: [],
+      }).checks()[0]?.says;
+    // 1 kg weighs 9.80665 N at standard gravity (NIST SP 811, appendix B).
+    expect(says(9.80665)).toBe('1 kg tips it.');
+    expect(says(49.1)).toBe('5 kg tips it.');
+    expect(says(47.1)).toBe('4.8 kg tips it.');
+    expect(says(1112)).toBe('113 kg tips it.');
+  });
 });

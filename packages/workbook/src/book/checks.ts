@@ -167,6 +167,9 @@ const withDecimals = (exact: string, decimals: number): string =>
 /** What is marked with a rule at the finest, in inches. */
 const FINEST = 64;
 
+/** Standard gravity, m/s²: exact by definition (NIST SP 811, appendix B). A load is told as what would weigh so much. */
+const GRAVITY = 9.80665;
+
 interface Words {
   readonly name: string;
   readonly text: string;
@@ -193,6 +196,13 @@ function wordsOf(
   }
   if (value.kind !== 'number') return { name, text, exact: text };
   const unit = unitShown(context);
+  if (unit === 'N' || unit === 'kN') {
+    const kilograms = { kind: 'number', number: value.number / GRAVITY } as const;
+    const isTenths = kilograms.number < 10 && Math.round(kilograms.number * 10) % 10 !== 0;
+    const show: Show = { as: 'decimal', decimals: isTenths ? 1 : 0 };
+    const told = showValue(kilograms, { ...context, quantity: 'mass', show });
+    return { name, text: `${told.text} kg`, exact: `${told.exact ?? told.text} kg` };
+  }
   const words = { name, text: withUnit(text, unit), exact: withUnit(exact ?? text, unit) };
   if (styleOf(context).as !== 'fraction') return words;
   const shownAs = (show: Show): string =>
