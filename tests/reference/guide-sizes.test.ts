@@ -1,0 +1,112 @@
+import { readFileSync } from 'node:fs';
+import { figureProblems, figuresOf, guideSections, plainText, readPlan } from '@kerfbook/guide';
+import { type Edit, Workbook } from '@kerfbook/workbook';
+import { describe, expect, it } from 'vitest';
+import { patience, times } from '../hostile/times.ts';
+import { documentOf } from './books.ts';
+import { faultsOf } from './support/step-faults.ts';
+
+/**
+ * The plan of every template at five sizes in each units: its own, the least and the most that no check stops with all
+ * opened sizes drawn down or up, and one on the way to each, of other woods, joints and shapes. In `npm test` half of them:
+ * own, least and most in us, the two between in metric; all of them in `npm run test:long`.
+ */
+
+type Entries = Readonly<Record<string, string>>;
+
+const SIZES: Readonly<Record<string, Readonly<Record<'us' | 'metric', Record<string, Entries>>>>> =
+  JSON.parse(readFileSync(new URL('data/guide-sizes.json', import.meta.url), 'utf8'));
+
+const IN_SHORT = { us: ['own', 'least', 'most'], metric: ['lower', 'upper'] } as const;
+
+const CASES = Object.entries(SIZES).flatMap(([name, byUnits]) =>
+  (['us', 'metric'] as const).flatMap((units) =>
+    Object.entries<Entries>({ own: {}, ...byUnits[units] })
+      .filter(([size]) => times(1) > 1 || (IN_SHORT[units] as readonly string[]).includes(size))
+      .map(([size, entries]) => [name, units, size, entries] as const),
+  ),
+);
+
+/** A template in its own units, or turned to metric as a maker turns it, with all of the entries. */
+function opened(name: string, units: 'us' | 'metric', entries: Entries): Workbook {
+  const book = Workbook.open(documentOf(name));
+  const done = (edit: Edit): void => {
+    const result = book.apply(edit);
+    if (!result.ok) throw new Error(result.says);
+  };
+  if (units === 'metric') done({ do: 'changeUnits', to: 'metric' });
+  const edits = Object.entries(entries).map(([one, text]): Edit => {
+    const at = book.named(one)?.at;
+    if (at === undefined) throw new Error(`${name} has no ${one}`);
+    const { sheet, row, column } = at;
+    return { do: 'enter', sheet, cells: [{ row, column, text }] };
+  });
+  if (edits.length > 0) done({ do: 'batch', edits });
+  return book;
+}
+
+/**
+ * What nobody would say: nothing of something, less than nothing, one of several, lists without an `and`. Sizes under a
+ * figure may be nothing, as an overhang may.
+ */
+const NONSENSE: readonly RegExp[] = [
+  /(?<![\d/.,-])0 (?:in|mm|lb|kg|m|ft|ft²|m²|fl oz|mL)\b/,
+  /(?<![\d–/:.])-\d/,
+  /(?<![\d/.,-] ?)\b1 (?!h\b|in\b|lb\b|person\b|less\b)[a-z]+s\b/,
+  /\ball [12] (?!in\b|mm\b)/,
+  /\b(?:legs|aprons|stiles), (?:legs|aprons|rails) (?:to|go|are)\b/,
+  /\b(\w+) \1\b(?<!\bthat that|\bin in)/,
+];
+
+const isNonsense = (one: string): boolean =>
+  NONSENSE.some((nonsense) => nonsense.test(one.replaceAll(/\d+ \d+\/\d+|figure-8s?/g, 'some')));
+
+describe('what nobody would say', () => {
+  it.each([
+    'Set it 0 in from the end.',
+    'From the seat to the top it is -2 in.',
+    'You work 1 weeks.',
+    'All in all 1 boards are glued.',
+    'Lay all 2 boards out.',
+    'Sand legs, aprons to 180 grit.',
+    'Set the the base on it.',
+  ])('is found: %s', (one) => {
+    expect(isNonsense(one)).toBe(true);
+  });
+
+  it.each([
+    'It is 10 in by 1 1/2 in, or 0.5 mm, between 3–6 pins; 1 board stays.',
+    'Let in 6 figure-8s, 1/8 in deep.',
+  ])('is not: %s', (one) => {
+    expect(isNonsense(one)).toBe(false);
+  });
+});
+
+describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => {
+  it('is whole, true and told as one tells it, with a figure for each step', {
+    timeout: patience(60_000),
+  }, () => {
+    const book = opened(name, units, entries);
+    const firing = book.checks().filter(({ state }) => state === 'stop' || state === 'unknown');
+    expect(firing.map(({ says }) => says)).toEqual([]);
+    expect(faultsOf(book)).toEqual([]);
+    const plan = readPlan(book);
+    expect(figureProblems(book, plan).map(({ says }) => says)).toEqual([]);
+    const figures = figuresOf(book, plan);
+    const bare = plan.steps.filter(
+      ({ key, figure }) => !figures.has(key) && figure.kind !== 'none',
+    );
+    expect(bare.map(({ title }) => plainText(title))).toEqual([]);
+    const without = plan.steps.filter(({ figure }) => figure.kind === 'none');
+    // Bars of an hour that is to bring nothing would be none.
+    expect(without.map(({ title }) => plainText(title))).toEqual(
+      name === 'cost' && entries.year_wages === '0' ? ['Know your hour'] : [],
+    );
+    const said = plan.steps.flatMap(({ title, text, caution = [] }) =>
+      [title, ...text, caution].map(plainText),
+    );
+    const wrong = said.filter(isNonsense);
+    expect(wrong).toEqual([]);
+    expect(guideSections(book, { plan: 'later', parts: ['lost'] })).toEqual([]);
+  });
+});
