@@ -1,4 +1,5 @@
-import { dayOf, planJobs, sayDay } from '@kerfbook/days';
+import { readFile } from 'node:fs/promises';
+import { dayOf, likelihood, planJobs, sayDay, takesTime } from '@kerfbook/days';
 import { type JointJob, jointPlan } from '@kerfbook/drawing';
 import { Workbook } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
@@ -145,7 +146,29 @@ describe('the jobs', () => {
     }
     expect(plan.jobs.map(({ name }) => name)).toEqual(['Kitchen table', 'Dining table']);
     expect(await words(rows.nth(1))).toContain('days too late');
+    const odds = likelihood(plan.schedule);
+    for (const [i, { p90 = 0 } = {}] of odds.entries()) {
+      await expect.poll(() => words(rows.nth(i))).toContain(`nine of ten by ${sayDay(p90)}`);
+    }
+    expect(await words(rows.nth(1))).toContain('by the due date 0 %');
     expect(await violations(page)).toEqual([]);
+    // One calendar file of both; the next one moves what came with it.
+    const saved = async (): Promise<string> => {
+      const [file] = await Promise.all([
+        page.waitForEvent('download'),
+        page.getByRole('button', { name: 'Save a calendar file' }).click(),
+      ]);
+      expect(file.suggestedFilename()).toBe('days-of-the-jobs.ics');
+      return readFile(await file.path(), 'utf8');
+    };
+    const uids = (text: string) => text.match(/^UID:.*$/gm) ?? [];
+    const first = await saved();
+    expect(uids(first)).toHaveLength(
+      plan.schedule.placed.filter(({ operation }) => takesTime(operation)).length,
+    );
+    const second = await saved();
+    expect(uids(second)).toEqual(uids(first));
+    expect(second.match(/^SEQUENCE:1\r?$/gm)).toHaveLength(uids(first).length);
     // Every job of it moves when the first piece of work begins late.
     await page.getByLabel('What if this begins late').selectOption({ index: 1 });
     await page.getByLabel('By hours').fill('12');

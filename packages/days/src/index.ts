@@ -19,15 +19,19 @@ export {
   isUncertain,
   type Likelihood,
   likelihood,
+  likelyBy,
   MOST_DRAWS,
   USUAL_DRAWS,
 } from './chance/likelihood.ts';
 export {
+  bookCalled,
   bookOf,
   type CalendarOptions,
   calendarFile,
+  eventsOf,
   type KeptEvent,
   readCalendarFile,
+  sequenceAfter,
 } from './file/calendar-file.ts';
 export { type CriticalPath, criticalPath } from './plan/critical-path.ts';
 export { Circle } from './plan/network.ts';

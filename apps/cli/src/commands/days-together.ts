@@ -3,8 +3,12 @@ import {
   type DayOfWork,
   dayOf,
   dayOfClock,
+  isUncertain,
   type JobsInTurn,
   type JobToDo,
+  type Likelihood,
+  likelihood,
+  likelyBy,
   type Moment,
   type Placed,
   planJobs,
@@ -15,6 +19,7 @@ import {
 } from '@kerfbook/days';
 import { csvText } from '@kerfbook/interchange';
 import { jobIn, type Workbook } from '@kerfbook/workbook';
+import { type CalendarFiles, writeCalendar } from '../days-calendar.ts';
 import type { ExitCode, Io } from '../io.ts';
 import { openBooks } from '../open.ts';
 import { tableText } from '../table-text.ts';
@@ -26,12 +31,16 @@ interface Asked {
   readonly on: number | undefined;
   readonly json: boolean;
   readonly csv: boolean;
+  readonly draws: number;
+  readonly seed: number;
+  /** Where the calendar file of all of them goes. */
+  readonly calendar: CalendarFiles | undefined;
 }
 
 /** `days` of several files: one after the other in one shop, what is begun and what is due first going first. */
 export async function daysTogether(
   paths: readonly string[],
-  { from, on, json, csv }: Asked,
+  { from, on, json, csv, draws, seed, calendar }: Asked,
   io: Io,
 ): Promise<ExitCode> {
   const books = await openBooks(paths, io);
@@ -47,10 +56,17 @@ export async function daysTogether(
     return 1;
   }
   const day = workOn(plan.schedule, on ?? plan.schedule.begins);
-  if (json) printJson(io, jsonOf(plan, day));
+  const isOpen = plan.jobs.some((_, job) => isUncertain(plan.schedule, job));
+  const odds = isOpen ? likelihood(plan.schedule, { draws, seed }) : undefined;
+  if (json) printJson(io, jsonOf(plan, day, odds));
   else if (csv) for (const line of csvText(rowsOf(plan))) io.out(line);
-  else for (const line of textOf(plan, day)) io.out(line);
+  else for (const line of textOf(plan, day, odds)) io.out(line);
   for (const note of plan.notes) io.err(note);
+  if (calendar !== undefined) {
+    const inTurn = plan.jobs.map(({ job }) => paths[job] ?? '');
+    const ended = await writeCalendar(plan.schedule, inTurn, calendar, io);
+    if (ended !== 0) return ended;
+  }
   return plan.troubles.length > 0 ? 1 : 0;
 }
 
@@ -70,7 +86,43 @@ const when = ({ day, hour }: Moment): string => `${sayDay(day)} ${clock(hour)}`;
 const rounded = (count: number): number => Math.round(count * 100) / 100;
 const counted = (days: number): string => `${days} ${days === 1 ? 'day' : 'days'}`;
 
-function textOf({ schedule, jobs }: JobsInTurn, day: DayOfWork): readonly string[] {
+const percent = (share: number): string => `${Math.round(share * 100)} %`;
+
+/** How likely each job is done by the day it can be promised for and by the day it is due. */
+function oddsSaid(
+  { jobs }: JobsInTurn,
+  odds: readonly Likelihood[] | undefined,
+): readonly string[] {
+  const [first] = odds ?? [];
+  if (odds === undefined || first === undefined) {
+    return ['How likely that is cannot be told: give operations a least and a most.'];
+  }
+  return [
+    `How likely, in ${first.draws} tries (seed ${first.seed}):`,
+    ...tableText([
+      ['job', 'by the promise', 'half by', 'nine of ten by', 'by the due day'],
+      ...jobs.map(({ name, due }, job) => {
+        const one = odds[job];
+        return one === undefined
+          ? [name]
+          : [
+              name,
+              percent(one.byPromise),
+              sayDay(one.p50),
+              sayDay(one.p90),
+              due === undefined ? '' : percent(likelyBy(one, due)),
+            ];
+      }),
+    ]),
+  ];
+}
+
+function textOf(
+  plan: JobsInTurn,
+  day: DayOfWork,
+  odds: readonly Likelihood[] | undefined,
+): readonly string[] {
+  const { schedule, jobs } = plan;
   const { asked, begins, placed } = schedule;
   const name = (one: Placed): string => jobs[one.job]?.name ?? '';
   return [
@@ -88,6 +140,8 @@ function textOf({ schedule, jobs }: JobsInTurn, day: DayOfWork): readonly string
         one.isLate ? `${counted(one.promise - (one.due ?? 0))} late` : '',
       ]),
     ]),
+    '',
+    ...oddsSaid(plan, odds),
     '',
     ...tableText([
       ['job', 'operation', 'begins', 'work ends', 'over'],
@@ -151,18 +205,23 @@ function rowsOf({ schedule, jobs }: JobsInTurn) {
   ];
 }
 
-function jsonOf({ schedule, jobs, notes, troubles }: JobsInTurn, day: DayOfWork) {
+function jsonOf(
+  { schedule, jobs, notes, troubles }: JobsInTurn,
+  day: DayOfWork,
+  odds: readonly Likelihood[] | undefined,
+) {
   const moment = ({ day: on, hour }: Moment) => ({ day: written(on), hour });
   return {
     asked: written(schedule.asked),
     begins: written(schedule.begins),
-    jobs: jobs.map(({ name, handsOn, begins, promise, due, isLate }) => ({
+    jobs: jobs.map(({ name, handsOn, begins, promise, due, isLate }, job) => ({
       job: name,
       handsOn: rounded(handsOn),
       begins: written(begins),
       promise: written(promise),
       due: due === undefined ? null : written(due),
       late: isLate,
+      likelihood: likelyJson(odds?.[job], due),
     })),
     operations: inOrder(schedule.placed).map(({ job, operation, start, worked, end }) => ({
       job: jobs[job]?.name ?? '',
@@ -187,5 +246,19 @@ function jsonOf({ schedule, jobs, notes, troubles }: JobsInTurn, day: DayOfWork)
     },
     notes,
     troubles: troubles.map(({ says }) => says),
+  };
+}
+
+function likelyJson(odds: Likelihood | undefined, due: number | undefined) {
+  if (odds === undefined) return null;
+  const { draws, seed, p10, p50, p90, byPromise } = odds;
+  return {
+    draws,
+    seed,
+    p10: written(p10),
+    p50: written(p50),
+    p90: written(p90),
+    byPromise,
+    byDue: due === undefined ? null : likelyBy(odds, due),
   };
 }

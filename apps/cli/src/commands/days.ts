@@ -1,15 +1,11 @@
 import {
-  bookOf,
-  calendarFile,
   dayOf,
   dayOfClock,
   isUncertain,
-  type KeptEvent,
   type Likelihood,
   likelihood,
   MOST_DRAWS,
   planBook,
-  readCalendarFile,
   readHours,
   type Schedule,
   takenOf,
@@ -18,8 +14,9 @@ import {
 } from '@kerfbook/days';
 import type { Workbook } from '@kerfbook/workbook';
 import { Misuse, readArguments } from '../arguments.ts';
+import { writeCalendar } from '../days-calendar.ts';
 import { daysCsv, daysJson, daysText } from '../days-printed.ts';
-import type { ExitCode, Io } from '../io.ts';
+import type { Io } from '../io.ts';
 import { openAndSet } from '../open-set.ts';
 import { cellOf } from '../values.ts';
 import { printJson } from '../visible.ts';
@@ -59,14 +56,14 @@ export const daysCommand: Command = {
       draws: numberIn('--draws', values.draws, { least: 1, most: MOST_DRAWS }) ?? USUAL_DRAWS,
       seed: numberIn('--seed', values.seed, { least: 0, most: 2 ** 31 - 1 }) ?? 1,
     };
+    const { ics, since, force = false } = values;
+    const calendar = ics === undefined ? undefined : { ics, since, force };
     if (positionals.length > 1) {
-      const alone = ['set', 'ics', 'draws', 'seed'] as const;
-      const wrong = alone.find((option) => values[option] !== undefined);
-      if (wrong !== undefined) {
-        throw new Misuse(`--${wrong} is of one workbook: leave it out, or plan one by itself.`);
+      if (values.set !== undefined) {
+        throw new Misuse('--set is of one workbook: leave it out, or plan one by itself.');
       }
       const { json = false, csv = false } = values;
-      return daysTogether(positionals, { from: asked.from, on: asked.on, json, csv }, io);
+      return daysTogether(positionals, { ...asked, json, csv, calendar }, io);
     }
     const opened = await openAndSet('plan the days of', positionals, values.set, io);
     if (opened === undefined) return 2;
@@ -80,10 +77,8 @@ export const daysCommand: Command = {
     const shown = { book, schedule, odds, day, taken };
     if (values.json === true) printJson(io, daysJson(shown));
     else for (const line of values.csv === true ? daysCsv(shown) : daysText(shown)) io.out(line);
-    if (values.ics !== undefined) {
-      const [path = ''] = positionals;
-      const { ics, since, force = false } = values;
-      const ended = await writeCalendar(schedule, { path, ics, since, force }, io);
+    if (calendar !== undefined) {
+      const ended = await writeCalendar(schedule, positionals, calendar, io);
       if (ended !== 0) return ended;
     }
     return planned.troubled || refused.length > 0 ? 1 : 0;
@@ -141,59 +136,4 @@ function likelihoodOf(
   asked: { readonly draws: number; readonly seed: number },
 ): Likelihood | undefined {
   return likelihood(schedule, asked)[0];
-}
-
-interface Files {
-  /** Of the workbook. */
-  readonly path: string;
-  readonly ics: string;
-  readonly since: string | undefined;
-  readonly force: boolean;
-}
-
-/** Writes the calendar file, as the next one after the one that was made last. */
-async function writeCalendar(
-  schedule: Schedule,
-  { path, ics, since, force }: Files,
-  io: Io,
-): Promise<ExitCode> {
-  const before = since === undefined ? [] : await keptIn(since, io);
-  if (before === undefined) return 2;
-  const title = schedule.jobs[0]?.name ?? '';
-  const text = calendarFile(schedule, {
-    books: [bookOf(before) ?? idFrom(`${title}\n${path.replace(/^.*[\\/]/, '')}`)],
-    now: io.now(),
-    sequence: before.reduce((next, { sequence }) => Math.max(next, sequence + 1), 0),
-    before,
-  });
-  if (text === undefined) {
-    io.err(`No operation takes any time, so there is nothing for ${ics} to hold.`);
-    return 1;
-  }
-  const trouble = await io.write(ics, text, force);
-  if (trouble === undefined) return 0;
-  io.err(trouble);
-  return 2;
-}
-
-async function keptIn(path: string, io: Io): Promise<readonly KeptEvent[] | undefined> {
-  const read = await io.read(path);
-  const kept = read.ok ? readCalendarFile(read.text) : undefined;
-  if (!read.ok) io.err(read.says);
-  else if (kept === undefined) {
-    io.err(`${path} is no calendar file that was made here; give the one that --ics wrote last.`);
-  }
-  return kept;
-}
-
-/**
- * What a workbook that has no id is known by in calendars: the same title in a file of the same name is the same
- * workbook (FNV-1a of 64 bits; from memory).
- */
-function idFrom(words: string): string {
-  let hash = 0xcbf29ce484222325n;
-  for (const byte of new TextEncoder().encode(words)) {
-    hash = BigInt.asUintN(64, (hash ^ BigInt(byte)) * 0x100000001b3n);
-  }
-  return hash.toString(16).padStart(16, '0');
 }

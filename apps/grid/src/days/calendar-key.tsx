@@ -1,4 +1,10 @@
-import { calendarFile, readCalendarFile, type Schedule } from '@kerfbook/days';
+import {
+  calendarFile,
+  eventsOf,
+  readCalendarFile,
+  type Schedule,
+  sequenceAfter,
+} from '@kerfbook/days';
 import { type BookStore, fileNameFor, writeTrouble } from '@kerfbook/keeping';
 import { newBookId } from '@kerfbook/keeping/shelf';
 import { useState } from 'react';
@@ -7,10 +13,16 @@ import { download } from '../storage/download.ts';
 interface CalendarKeyProps {
   readonly schedule: Schedule;
   readonly store: BookStore;
-  readonly bookId: string;
+  /** The workbook of each of its jobs. */
+  readonly bookIds: readonly string[];
+  /** What the file is called. */
+  readonly name: string;
 }
 
-/** What is kept of the calendar files of a workbook: what it is known by, and the last one. */
+/**
+ * What is kept of the calendar files of a workbook: what it is known by, and the last one that had its days. Others may be
+ * in it too, where several jobs were planned together.
+ */
 interface KeptCalendar {
   readonly book: string;
   readonly file: string;
@@ -27,17 +39,22 @@ async function readKept(store: BookStore, book: string): Promise<KeptCalendar | 
     : undefined;
 }
 
-/** Saves the days as a calendar file; a later one moves what came with an earlier one. */
-export function CalendarKey({ schedule, store, bookId }: CalendarKeyProps) {
+/**
+ * Saves the days of one job or several as a calendar file; a later one moves what came with an earlier one, whether the
+ * job stood alone in it or among others.
+ */
+export function CalendarKey({ schedule, store, bookIds, name }: CalendarKeyProps) {
   const [says, setSays] = useState<string>();
   const save = async (): Promise<void> => {
-    const kept = await readKept(store, bookId);
-    const before = kept === undefined ? [] : (readCalendarFile(kept.file) ?? []);
-    const book = kept?.book ?? newBookId();
+    const kept = await Promise.all(bookIds.map((id) => readKept(store, id)));
+    const books = kept.map((one) => one?.book ?? newBookId());
+    const before = kept.flatMap((one) =>
+      one === undefined ? [] : eventsOf(readCalendarFile(one.file) ?? [], one.book),
+    );
     const text = calendarFile(schedule, {
-      books: [book],
+      books,
       now: new Date(),
-      sequence: before.reduce((next, { sequence }) => Math.max(next, sequence + 1), 0),
+      sequence: sequenceAfter(before),
       before,
     });
     if (text === undefined) {
@@ -45,9 +62,15 @@ export function CalendarKey({ schedule, store, bookId }: CalendarKeyProps) {
       return;
     }
     // Kept first: a file that went out and is not known would be doubled by the next one.
-    await store.set(keyOf(bookId), { book, file: text } satisfies KeptCalendar);
-    const name = fileNameFor(schedule.jobs[0]?.name ?? 'Days').replace(/\.kerfbook\.json$/, '');
-    download(`${name}.ics`, text, 'text/calendar');
+    await store.setAll(
+      new Map<string, unknown>(
+        bookIds.map((id, i) => [
+          keyOf(id),
+          { book: books[i] ?? '', file: text } satisfies KeptCalendar,
+        ]),
+      ),
+    );
+    download(`${fileNameFor(name).replace(/\.kerfbook\.json$/, '')}.ics`, text, 'text/calendar');
     setSays(
       before.length === 0
         ? 'Saved. Read it into your calendar; the next one moves these days there.'

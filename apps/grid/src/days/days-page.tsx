@@ -116,7 +116,12 @@ function Planned({ session, store, bookId, onGo, plan, schedule, today }: Planne
       <DaysChart book={book} schedule={schedule} today={today} />
       <DaysTable session={session} schedule={schedule} onGo={onGo} />
       <DayOfWorkPart schedule={schedule} day={day} today={today} onDay={setAsked} />
-      <CalendarKey schedule={schedule} store={store} bookId={bookId} />
+      <CalendarKey
+        schedule={schedule}
+        store={store}
+        bookIds={[bookId]}
+        name={schedule.jobs[0]?.name ?? 'Days'}
+      />
     </>
   );
 }

@@ -5,6 +5,8 @@ import {
   delayed,
   type JobsInTurn,
   type JobToDo,
+  type Likelihood,
+  likelyBy,
   planJobs,
   type Schedule,
   sayDay,
@@ -15,6 +17,9 @@ import {
 import type { Bookcase } from '@kerfbook/keeping';
 import { useMemo, useState } from 'react';
 import { today } from '../commands/usual.ts';
+import { CalendarKey } from '../days/calendar-key.tsx';
+import { triesSaid } from '../days/said.ts';
+import { useLikelihood } from '../days/use-likelihood.ts';
 import type { Session } from '../session/session.ts';
 import { ChooseJobs } from './choose-jobs.tsx';
 import { isToBuild, type JobLine, shownJobs } from './job-list.ts';
@@ -95,7 +100,15 @@ export function JobDays({ session, bookcase, lines: all, changes, onClose }: Job
             </p>
           ))}
           {plan.ok ? (
-            <Plan plan={plan} />
+            <>
+              <Plan plan={plan} />
+              <CalendarKey
+                schedule={plan.schedule}
+                store={bookcase.store}
+                bookIds={plan.jobs.map(({ job }) => opened.books[job]?.line.id ?? '')}
+                name="Days of the jobs"
+              />
+            </>
           ) : (
             <p className="complaint" role="alert">
               {plan.says}
@@ -128,6 +141,7 @@ interface Late {
 function Plan({ plan }: { readonly plan: JobsInTurn }) {
   const { jobs, notes } = plan;
   const [late, setLate] = useState<Late>({ which: '', hours: '8' });
+  const odds = useLikelihood(plan.schedule);
   const hours = Number(late.hours);
   const one = plan.schedule.placed.find((placed) => keyOf(placed) === late.which);
   const isLate = one !== undefined && hours > 0 && hours <= MOST_LATE;
@@ -154,6 +168,7 @@ function Plan({ plan }: { readonly plan: JobsInTurn }) {
             <th scope="col">Hands-on</th>
             <th scope="col">Promise</th>
             <th scope="col">Due</th>
+            <th scope="col">How likely</th>
             <th scope="col">{`${sayDay(first)} to ${sayDay(last)}`}</th>
           </tr>
         </thead>
@@ -174,6 +189,9 @@ function Plan({ plan }: { readonly plan: JobsInTurn }) {
                     ? 'no due date'
                     : `${sayDay(due)}${over > 0 ? `, ${over} ${over === 1 ? 'day' : 'days'} too late` : ''}`}
                 </td>
+                <td data-heads="How likely">
+                  {isLate ? 'not worked out' : likelySaid(odds.likelihood?.[job], due)}
+                </td>
                 <td>
                   <Bars schedule={schedule} job={job} first={first} last={last} />
                 </td>
@@ -182,6 +200,11 @@ function Plan({ plan }: { readonly plan: JobsInTurn }) {
           })}
         </tbody>
       </table>
+      {odds.failed === undefined ? null : (
+        <p className="complaint" role="alert">
+          {odds.failed}
+        </p>
+      )}
       <p className="quiet">
         A bar is work, a line is waiting: glue, stain or coats left alone, while the hands are at
         another job.
@@ -221,6 +244,15 @@ function Plan({ plan }: { readonly plan: JobsInTurn }) {
       <DayList schedule={schedule} names={jobs.map(({ name }) => name)} />
     </>
   );
+}
+
+/** How likely a job is done by the day it can be promised for, by which day it nearly always is, and by the day it is due. */
+function likelySaid(odds: Likelihood | undefined, due: number | undefined): string {
+  if (odds === undefined) return 'not known yet';
+  const promised = `by the promise ${triesSaid(odds.byPromise)}, nine of ten by ${sayDay(odds.p90)}`;
+  return due === undefined
+    ? promised
+    : `${promised}, by the due date ${triesSaid(likelyBy(odds, due))}`;
 }
 
 /** More is a slip of the pen: common practice, no source. */

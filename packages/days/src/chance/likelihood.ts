@@ -86,10 +86,16 @@ function told(count: ReadonlyMap<number, number>, { draws, seed, promise }: Abou
     p10: dayBy(0.1),
     p50: dayBy(0.5),
     p90: dayBy(0.9),
-    byPromise: days.findLast(({ day }) => day <= promise)?.by ?? 0,
+    byPromise: shareBy(days, promise),
     days,
   };
 }
+
+const shareBy = (days: Likelihood['days'], last: number): number =>
+  days.findLast(({ day }) => day <= last)?.by ?? 0;
+
+/** How likely a job is done by a day, from 0 to 1. */
+export const likelyBy = ({ days }: Likelihood, day: number): number => shareBy(days, day);
 
 /** Whether any operation of a job says how little or how much it may take: without that no day is more likely than another. */
 export const isUncertain = (schedule: Schedule, job = 0): boolean =>

@@ -6,7 +6,15 @@ import { USUAL_SHOP } from '../calendar/shop-days.ts';
 import type { Operation } from '../plan/operation.ts';
 import { scheduleJobs } from '../plan/schedule.ts';
 import { operation } from '../testing/job-book.ts';
-import { bookOf, calendarFile, type KeptEvent, readCalendarFile } from './calendar-file.ts';
+import {
+  bookCalled,
+  bookOf,
+  calendarFile,
+  eventsOf,
+  type KeptEvent,
+  readCalendarFile,
+  sequenceAfter,
+} from './calendar-file.ts';
 
 const MONDAY = dayOf('2026-11-30') ?? 0;
 const NOW = new Date('2026-11-29T20:15:30.250Z');
@@ -159,6 +167,37 @@ describe('a calendar file', () => {
     expect(
       readCalendarFile('BEGIN:VCALENDAR\r\nPRODID:-//A//B//EN\r\nEND:VCALENDAR\r\n'),
     ).toBeUndefined();
+  });
+
+  it('of several jobs is told apart again, and each goes on by itself or with the others', () => {
+    const jobs = [
+      { name: 'Table', operations: JOB },
+      { name: 'Bench', operations: JOB.slice(0, 2) },
+    ];
+    const both = scheduleJobs(jobs, USUAL_SHOP, MONDAY);
+    const diary = new Diary();
+    const take = (text: string | undefined): readonly KeptEvent[] => {
+      diary.take(text ?? '');
+      return readCalendarFile(text ?? '') ?? [];
+    };
+    const first = take(
+      calendarFile(both, { books: ['book1', 'book2'], now: NOW, sequence: 0 }) ?? '',
+    );
+    expect(eventsOf(first, 'book1')).toHaveLength(3);
+    expect(eventsOf(first, 'book2')).toHaveLength(2);
+    expect(bookCalled(first, 'Bench')).toBe('book2');
+    expect(bookCalled(first, 'Chair')).toBeUndefined();
+    expect(sequenceAfter(first)).toBe(1);
+    expect(sequenceAfter([])).toBe(0);
+    // The table alone, with an operation less: the days of the bench stay, and nothing is doubled.
+    const before = eventsOf(first, 'book1');
+    const alone = fileOf(JOB.slice(0, 2), { sequence: sequenceAfter(before), before });
+    expect(take(alone)).toHaveLength(3);
+    expect(diary.events.size).toBe(5);
+    const gone = [...diary.events.values()].filter(
+      (event) => event.component.getFirstPropertyValue('status') === 'CANCELLED',
+    );
+    expect(gone.map(({ summary }) => summary)).toEqual([expect.stringMatching(/\(Table\)$/)]);
   });
 
   it('is none where nothing takes time', () => {

@@ -87,9 +87,27 @@ function uidOf(book: string, operation: string): string {
   return `${plain}.${book}@${OURS}`;
 }
 
+/** The id of the workbook that an event is of. */
+const bookIn = ({ uid }: KeptEvent): string | undefined => /\.([\w-]+)@/.exec(uid)?.[1];
+
 /** The id of the workbook that the first event of a kept file is of. */
-export const bookOf = (events: readonly KeptEvent[]): string | undefined =>
-  /\.([\w-]+)@/.exec(events[0]?.uid ?? '')?.[1];
+export const bookOf = ([first]: readonly KeptEvent[]): string | undefined =>
+  first === undefined ? undefined : bookIn(first);
+
+/** The events of one workbook among those of several jobs. */
+export const eventsOf = (events: readonly KeptEvent[], book: string): readonly KeptEvent[] =>
+  events.filter((event) => bookIn(event) === book);
+
+/** The id of the workbook whose events bear the name of a job; undefined where none do, or those of several. */
+export function bookCalled(events: readonly KeptEvent[], job: string): string | undefined {
+  const named = events.filter(({ summary }) => summary.endsWith(` (${job})`));
+  const books = new Set(named.map(bookIn));
+  return books.size === 1 ? bookOf(named) : undefined;
+}
+
+/** The sequence of the file that comes after these events: higher than any of them. */
+export const sequenceAfter = (events: readonly KeptEvent[]): number =>
+  events.reduce((next, { sequence }) => Math.max(next, sequence + 1), 0);
 
 const basic = (day: number): string => written(day).replaceAll('-', '');
 
