@@ -6,6 +6,7 @@ import { lateShapes } from './scripts/late-shapes.mjs';
 import { lateWords } from './scripts/late-words.mjs';
 import { engineChecked, leaveOut } from './scripts/leave-out.mjs';
 import { licences, workerLicences } from './scripts/licences.mjs';
+import { manifest } from './scripts/manifest.mjs';
 import { offline } from './scripts/offline.mjs';
 
 export default defineConfig({
@@ -17,6 +18,7 @@ export default defineConfig({
     lateWords(),
     builtInCards(),
     licences(),
+    manifest(),
     offline(),
     compress(),
   ],

@@ -83,6 +83,20 @@ async function drop(name: string, text: string): Promise<void> {
   await page.dispatchEvent('body', 'drop', { dataTransfer: files });
 }
 
+const SHEET =
+  'Stool\n\nPart\tQty\tThick\tWide\tLong\nSeat\t1\t1 1/2\t14\t14\nLeg\t3\t1 1/2\t1 1/2\t18\n';
+
+/** Pastes as another program would have left it on the clipboard. */
+async function paste(text: string): Promise<void> {
+  await atHand.page.evaluate((pasted) => {
+    const clipboard = new DataTransfer();
+    clipboard.setData('text/plain', pasted);
+    (document.activeElement ?? document.body).dispatchEvent(
+      new ClipboardEvent('paste', { clipboardData: clipboard, bubbles: true, cancelable: true }),
+    );
+  }, text);
+}
+
 /**
  * What a practised person needs, by the keystroke-level model (Card, Moran and Newell 1980; its times are values from
  * memory): a press of the pointer with finding and thinking, and a letter.
@@ -207,6 +221,76 @@ describe('files that are given to the page', () => {
     await expect.poll(title).toBe('Shelf');
     await activity(page, 'Shop sheets');
     await expect.poll(() => words(page.locator('.app-page'))).toMatch(/Side .*18.*300.*800/);
+  });
+
+  it('are whole sheets that are pasted into the list of workbooks', async () => {
+    const { page, maker } = atHand;
+    await maker.workbooks();
+    await paste(SHEET);
+    const dialog = page.getByRole('dialog', { name: 'Open Pasted cells.tsv' });
+    await dialog.getByRole('heading', { name: 'A list of parts' }).waitFor();
+    await dialog.getByLabel('Workbook name').fill('Stool');
+    await openButton(dialog).click();
+    await expect.poll(title).toBe('Stool');
+    // A few cells are no sheet, and a field takes what is pasted into it.
+    await maker.workbooks();
+    await paste('1\t2\n');
+    await page.locator('.gallery-find input').focus();
+    await paste(SHEET);
+    expect(await page.getByRole('dialog', { name: /^Open / }).count()).toBe(0);
+  });
+
+  it('are offered to be looked at where they are pasted into a blank workbook', async () => {
+    const { page, maker } = atHand;
+    const list = await maker.workbooks();
+    await list.getByRole('button', { name: 'New blank workbook' }).click();
+    await page.getByLabel('Workbook name').fill('Blank');
+    await page.getByRole('button', { name: 'Begin' }).click();
+    await expect.poll(title).toBe('Blank');
+    await maker.cellAt({ sheet: '', row: 0, column: 0 }).click();
+    await paste(SHEET);
+    const cell = page.locator('.ag-row .ag-cell', { hasText: 'Seat' });
+    await expect.poll(() => cell.count()).toBe(1);
+    await page.getByRole('button', { name: 'Look for parts and units in it' }).click();
+    const dialog = page.getByRole('dialog', { name: 'Open Pasted cells.tsv' });
+    await dialog.getByLabel('sheets of Blank').check();
+    await dialog.getByRole('button', { name: 'Add the sheet' }).click();
+    await dialog.waitFor({ state: 'detached' });
+    const sheets = page.locator('.sheet-list');
+    await expect.poll(() => sheets.getByText('Pasted cells', { exact: true }).count()).toBe(1);
+    await activity(page, 'Shop sheets');
+    await expect.poll(() => words(page.locator('.app-page'))).toMatch(/Seat .*1.*14.*14/);
+  });
+
+  it('come from the system where the app is installed', async () => {
+    const { page } = atHand;
+    const link = await page.locator('link[rel="manifest"]').getAttribute('href');
+    const said = await page.evaluate(async (href) => {
+      const answer = await fetch(href ?? '');
+      return { type: answer.headers.get('content-type'), manifest: await answer.json() };
+    }, link);
+    expect(said.type).toContain('application/manifest+json');
+    const { file_handlers: handlers, icons } = said.manifest;
+    expect(Object.values(handlers[0].accept).flat()).toEqual(['.xlsx', '.ods', '.csv']);
+    const icon = await page.evaluate(async (src) => (await fetch(src)).text(), icons[0].src);
+    expect(icon).toContain('<svg');
+    // Chromium hands over what was opened by a queue that only an installed app has.
+    await page.addInitScript(() => {
+      let isHanded = false;
+      const launchQueue = {
+        setConsumer: (consumer: (launched: unknown) => void) => {
+          // Each is handed over once.
+          if (isHanded) return;
+          isHanded = true;
+          const getFile = async () => new File(['Part,Qty,T,W,L\nSide,2,1,12,30\n'], 'Case.csv');
+          consumer({ files: [{ getFile }] });
+        },
+      };
+      Object.defineProperty(window, 'launchQueue', { value: launchQueue });
+    });
+    await page.reload();
+    const dialog = page.getByRole('dialog', { name: 'Open Case.csv' });
+    await dialog.getByRole('heading', { name: 'A list of parts' }).waitFor({ timeout: 15_000 });
   });
 });
 

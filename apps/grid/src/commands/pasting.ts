@@ -12,6 +12,7 @@ import {
   shiftedCell,
   transposedCell,
 } from '@kerfbook/workbook';
+import { asFile, comeWith, isSheet } from '../page/coming-files.ts';
 import {
   type Area,
   areaOf,
@@ -29,7 +30,7 @@ import { copiedHere } from './copied.ts';
 import { copiedElsewhere, isId } from './copied-store.ts';
 import { fromTable, fromTabs } from './from-tabular.ts';
 import { beginWith, listKindAt, looksLikeList } from './list-pasted.ts';
-import type { Lines } from './tabular.ts';
+import { type Lines, toTabs } from './tabular.ts';
 
 /** Letters of a paste that are looked at, at the most. */
 const MOST_LETTERS = 30_000_000;
@@ -84,6 +85,8 @@ function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
   }
   const lines = fromTable(html, MOST_CELLS) ?? (text === '' ? [] : fromTabs(text, MOST_CELLS));
   const kind = listPasted(session, text, spot);
+  // Looked at before anything is pasted into it.
+  const isNew = isSheet(lines) && cellsIn(lines) <= 2 * AT_ONCE && isBlank(session);
   const mark = decimalMarkOf(lines);
   if (typeof mark !== 'string' && kind === undefined) {
     askDecimalMark(session, lines, mark.example);
@@ -92,6 +95,33 @@ function pasteTexts(session: Session, { html, text }: Texts, spot: Spot): void {
   // A list has units and fractions of its own, and its decimals are asked about where it is read.
   pasteLines(session, lines, typeof mark === 'string' ? mark : undefined, spot);
   if (kind !== undefined) offerToRead(session, kind, text);
+  // What could not be read is told first.
+  else if (isNew && session.state.value.offer === undefined) offerAsWorkbook(session, lines);
+}
+
+const cellsIn = (lines: Lines): number => lines.reduce((sum, { length }) => sum + length, 0);
+
+/** Whether nothing stands anywhere in a workbook. */
+const isBlank = ({ book }: Session): boolean =>
+  book.document().sheets.every(({ rows }) => rows.every(({ cells = {} }) => isEmpty(cells)));
+const isEmpty = (cells: object): boolean => Object.keys(cells).length === 0;
+
+/** A sheet that comes into a blank workbook may be asked about, as any file of another program is. */
+function offerAsWorkbook(session: Session, lines: Lines): void {
+  session.offer({
+    says: 'This looks like a whole sheet. It is pasted as it stands.',
+    answers: [
+      {
+        says: 'Look for parts and units in it',
+        does: () => {
+          session.undo();
+          comeWith([asFile(toTabs(lines))]);
+        },
+      },
+      { says: 'Undo the paste', does: () => session.undo() },
+    ],
+    putAway: 'Dismiss',
+  });
 }
 
 /** A list of parts or boards, pasted onto an empty cell of their table; undefined for anything else. */

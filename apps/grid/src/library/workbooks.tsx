@@ -32,6 +32,10 @@ import { CardDesk } from '../gallery/card-desk.ts';
 import { byKind } from '../gallery/kinds.ts';
 import { lookedFor } from '../gallery/looked-for.ts';
 import '../gallery/gallery.css';
+import { MOST_CELLS } from '../commands/clipboard.ts';
+import { fromTable, fromTabs } from '../commands/from-tabular.ts';
+import { toTabs } from '../commands/tabular.ts';
+import { asFile, isSheet } from '../page/coming-files.ts';
 import { servedByClub } from '../page/served-by-club.ts';
 import { download } from '../storage/download.ts';
 import { BringIn, FROM_ELSEWHERE, useAtClub } from './at-club.tsx';
@@ -100,6 +104,7 @@ export default function Workbooks(props: WorkbooksProps) {
   // Told for as long as it is there: it may be put back, or deleted for good, from the trash itself.
   const [trashed, setTrashed] = useState<BookHead>();
   const [typed, setTyped] = useState('');
+  usePastedSheet(onFiles, setSays);
   const beside = listing?.beside ?? new Map();
   const shops = listing?.shops;
   const shared = { bookcase, apply, run, open, opened: onOpened, beside, shops, unasked, atClub };
@@ -196,6 +201,28 @@ export default function Workbooks(props: WorkbooksProps) {
       </p>
     </Dialog>
   );
+}
+
+/** A whole sheet that is pasted where nothing is typed is a file of its own. */
+function usePastedSheet(
+  onFiles: WorkbooksProps['onFiles'],
+  onSays: (says: string | undefined) => void,
+): void {
+  useEffect(() => {
+    const paste = (event: ClipboardEvent): void => {
+      const { target, clipboardData } = event;
+      if (target instanceof Element && target.closest('input, textarea, select')) return;
+      if (document.querySelector('dialog.gallery') === null || clipboardData === null) return;
+      const text = clipboardData.getData('text/plain');
+      const lines = fromTable(clipboardData.getData('text/html'), MOST_CELLS);
+      if (!isSheet(lines ?? fromTabs(text, MOST_CELLS))) return;
+      event.preventDefault();
+      onSays(undefined);
+      onFiles([asFile(lines === undefined ? text : toTabs(lines))]);
+    };
+    document.addEventListener('paste', paste);
+    return () => document.removeEventListener('paste', paste);
+  }, [onFiles, onSays]);
 }
 
 interface NewBookProps {

@@ -24,3 +24,13 @@ export function takeComing(takes: Take): () => void {
 
 /** Hands files to whoever takes them. */
 export const comeWith = (files: readonly File[]): void => take?.(files);
+
+/** Rows of other cells as a file: whoever takes it reads it as one of rows with tabs between. */
+export const asFile = (text: string): File => new File([text], 'Pasted cells.tsv');
+
+/** Fewer rows are a few cells, not a sheet. */
+const FEWEST_ROWS = 4;
+
+/** Whether lines of cells are as many as those of a sheet. */
+export const isSheet = (lines: readonly (readonly string[])[]): boolean =>
+  lines.length >= FEWEST_ROWS && lines.some((line) => line.length >= 2);
