@@ -21,6 +21,7 @@ import type { Activity, PageName, Showing, Tool } from '../page/activity.ts';
 import { afterFrame } from '../page/after-frame.ts';
 import { afterGrid, afterGridModule } from '../page/after-grid.ts';
 import { allCommands, menuCommands, type Ways } from '../page/commands.ts';
+import { keysToCells } from '../page/keeps-keys.ts';
 import { useKeptPage } from '../page/kept-page.ts';
 import { later } from '../page/later.tsx';
 import { servedByClub } from '../page/served-by-club.ts';
@@ -187,7 +188,7 @@ export function App({ bookcase, startsAt }: AppProps) {
   newest.current = session;
   const toGrid = useCallback(() => {
     setPage(undefined);
-    requestAnimationFrame(() => requestAnimationFrame(() => newest.current.focusGrid()));
+    keysToCells(newest);
   }, [setPage]);
   // The function being looked up, or any; undefined while the reference is closed.
   const [lookUp, setLookUp] = useState<{ readonly start?: string | undefined }>();

@@ -7,6 +7,7 @@ import { turnGroup } from '../commands/groups.ts';
 import { insertLines } from '../commands/structure.ts';
 import { enterToday, numbersBeside, sumSelected } from '../commands/usual.ts';
 import { gridIsDrawn, gridIsMade } from '../page/after-grid.ts';
+import { keepsKeys } from '../page/keeps-keys.ts';
 import { jump, type Selection } from '../session/area.ts';
 import { STEPS } from '../session/places.ts';
 import { isFormula, mayPoint } from '../session/pointing.ts';
@@ -107,7 +108,7 @@ export class Board {
         remark: (at) => heights?.remark(at),
       } satisfies GridContext,
       onFirstDataRendered: () => {
-        if (!keepsKeys(document.activeElement)) this.#showFocus(session.at);
+        if (!keepsKeys()) this.#showFocus(session.at);
         gridIsDrawn();
       },
       onViewportChanged: () => this.#highlightAgain(),
@@ -580,10 +581,3 @@ export class Board {
     return cellPlace(target, this.#sheet);
   }
 }
-
-/**
- * Whether what has the focus keeps it from a grid that is drawn later: a menu, which a phone that is turned leaves
- * open, and a field one has gone on to, whose letters would go into a cell.
- */
-const keepsKeys = (focused: Element | null): boolean =>
-  focused?.matches('input, textarea, select, [role="menu"] *') === true;

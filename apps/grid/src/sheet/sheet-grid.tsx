@@ -15,7 +15,7 @@ interface SheetGridProps {
 export const SheetGrid = memo(function SheetGrid({ session, sheet }: SheetGridProps) {
   const host = useRef<HTMLDivElement>(null);
   const phone = useSyncExternalStore(onTurned, isPhone);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: on a screen that was turned other columns are pinned.
+  // On a screen that was turned other columns are pinned.
   useLayoutEffect(() => {
     if (host.current === null) return undefined;
     const board = new Board(host.current, session, sheet);
