@@ -1,4 +1,4 @@
-import { importFile, writeXlsx } from '@kerfbook/interchange';
+import { importFile, writeOds, writeXlsx } from '@kerfbook/interchange';
 import { loadText, saveText, Workbook } from '@kerfbook/workbook';
 import fc from 'fast-check';
 import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
@@ -6,10 +6,10 @@ import { describe, expect, it } from 'vitest';
 import { patience, seedOf, times } from './times.ts';
 
 /** Mutants in `npm test`, a hundred times as many in `npm run test:long`. */
-const MUTANTS = 150;
+const MUTANTS = 500;
 
 /** A small workbook with something of everything that a file holds. */
-function specimen(): Uint8Array {
+function specimen(): Workbook {
   const loaded = loadText(
     JSON.stringify({
       kerfbook: 8,
@@ -81,7 +81,7 @@ function specimen(): Uint8Array {
     }),
   );
   if (!loaded.ok) throw new Error(loaded.says);
-  return writeXlsx(Workbook.open(loaded.document)).bytes;
+  return Workbook.open(loaded.document);
 }
 
 /** Pieces that mean something to who reads such files. */
@@ -121,9 +121,22 @@ const PIECES = [
   'Sizes!$A$1:$A$1048576',
   '(',
   '{1,2;3}',
+  '{1;2|3}',
+  '[.A1]',
+  "[$'Sizes'.A1:.ZZ9999]",
+  ' table:number-columns-repeated="16384"',
+  ' table:number-rows-repeated="1048576"',
+  ' table:number-matrix-rows-spanned="9999"',
+  ' office:value-type="date"',
+  ' table:formula="of:=[.A1]"',
+  '<table:table-row>',
+  '<text:s text:c="99999"/>',
+  '<table:covered-table-cell/>',
 ] as const;
 
 interface Change {
+  /** Another value of an attribute, so that the part can still be read; letters anywhere otherwise. */
+  readonly isValue: boolean;
   readonly part: number;
   readonly at: number;
   readonly length: number;
@@ -131,8 +144,10 @@ interface Change {
 }
 
 const change: fc.Arbitrary<Change> = fc.record({
+  isValue: fc.constantFrom(true, true, true, false),
   part: fc.nat(40),
-  at: fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true }),
+  // Numbers drawn as usual would nearly all be at the beginning.
+  at: fc.noBias(fc.nat(999_999)).map((place) => place / 1_000_000),
   length: fc.oneof(fc.constant(0), fc.nat(12), fc.nat(4000)),
   put: fc.oneof(fc.constantFrom(...PIECES), fc.string({ maxLength: 8 }), fc.constant('')),
 });
@@ -141,11 +156,22 @@ function mutant(
   parts: Readonly<Record<string, Uint8Array>>,
   changes: readonly Change[],
 ): Uint8Array {
-  const names = Object.keys(parts);
+  // Most is said in the large ones; what the file is, the first, would be refused each time.
+  const names = Object.entries(parts).flatMap(([name, { length }]) =>
+    name === 'mimetype' ? [] : Array.from({ length: length > 3000 ? 8 : 1 }, () => name),
+  );
   const next = { ...parts };
-  for (const { part, at, length, put } of changes) {
+  for (const { isValue, part, at, length, put } of changes) {
     const name = names[part % names.length] ?? '';
     const text = strFromU8(next[name] ?? new Uint8Array());
+    const values = isValue ? [...text.matchAll(/(?<!xmlns[\w:]*)="[^"]*"/g)] : [];
+    const found = values[Math.floor(at * values.length)];
+    if (found !== undefined) {
+      const value = `="${put.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;')}"`;
+      const end = found.index + found[0].length;
+      next[name] = strToU8(text.slice(0, found.index) + value + text.slice(end));
+      continue;
+    }
     const from = Math.floor(at * text.length);
     next[name] = strToU8(text.slice(0, from) + put + text.slice(from + length));
   }
@@ -166,40 +192,52 @@ function holds(bytes: Uint8Array, name: string): 'taken' | 'refused' {
   return 'taken';
 }
 
+const book = specimen();
+const FILES = [
+  { ending: 'xlsx', bytes: writeXlsx(book).bytes, seeds: [20_261_130, 20_261_131] },
+  { ending: 'ods', bytes: writeOds(book).bytes, seeds: [20_261_133, 20_261_134] },
+] as const;
+
 describe('files of office programs, changed by chance', () => {
-  const bytes = specimen();
-  const parts = unzipSync(bytes);
+  it.each(FILES)(
+    'are a workbook or one sentence, whatever was changed in their parts, as $ending',
+    {
+      timeout: patience(300_000),
+    },
+    ({ ending, bytes, seeds }) => {
+      const parts = unzipSync(bytes);
+      const seen = { taken: 0, refused: 0 };
+      fc.assert(
+        fc.property(fc.array(change, { minLength: 1, maxLength: 4 }), (changes) => {
+          seen[holds(mutant(parts, changes), `x.${ending}`)] += 1;
+        }),
+        { numRuns: times(MUTANTS), ...seedOf(seeds[0]) },
+      );
+      // Else only one of both was tried.
+      expect(Math.min(seen.taken, seen.refused)).toBeGreaterThan(times(MUTANTS) / 20);
+    },
+  );
 
-  it('are a workbook or one sentence, whatever was changed in their parts', {
-    timeout: patience(300_000),
-  }, () => {
-    const seen = { taken: 0, refused: 0 };
-    fc.assert(
-      fc.property(fc.array(change, { minLength: 1, maxLength: 4 }), (changes) => {
-        seen[holds(mutant(parts, changes), 'x.xlsx')] += 1;
-      }),
-      { numRuns: times(MUTANTS), ...seedOf(20_261_130) },
-    );
-    // Else only one of both was tried.
-    expect(Math.min(seen.taken, seen.refused)).toBeGreaterThan(times(MUTANTS) / 20);
-  });
-
-  it('are a workbook or one sentence, whatever bytes of the archive were changed', {
-    timeout: patience(300_000),
-  }, () => {
-    fc.assert(
-      fc.property(
-        fc.array(fc.tuple(fc.nat(bytes.length - 1), fc.nat(255)), { minLength: 1, maxLength: 6 }),
-        fc.nat(bytes.length),
-        (bits, end) => {
-          const next = bytes.slice(0, end % 5 === 0 ? end : bytes.length);
-          for (const [at, byte] of bits) if (at < next.length) next[at] = byte;
-          holds(next, 'x.xlsx');
-        },
-      ),
-      { numRuns: times(MUTANTS), ...seedOf(20_261_131) },
-    );
-  });
+  it.each(FILES)(
+    'are a workbook or one sentence, whatever bytes of the archive were changed, as $ending',
+    {
+      timeout: patience(300_000),
+    },
+    ({ ending, bytes, seeds }) => {
+      fc.assert(
+        fc.property(
+          fc.array(fc.tuple(fc.nat(bytes.length - 1), fc.nat(255)), { minLength: 1, maxLength: 6 }),
+          fc.nat(bytes.length),
+          (bits, end) => {
+            const next = bytes.slice(0, end % 5 === 0 ? end : bytes.length);
+            for (const [at, byte] of bits) if (at < next.length) next[at] = byte;
+            holds(next, `x.${ending}`);
+          },
+        ),
+        { numRuns: times(MUTANTS), ...seedOf(seeds[1]) },
+      );
+    },
+  );
 
   it('of rows with signs between are a workbook, whatever they say', {
     timeout: patience(300_000),

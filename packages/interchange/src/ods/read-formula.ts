@@ -2,12 +2,11 @@ import { functionOf } from './open-formula.ts';
 
 /** What a formula says of where it comes from, before its `=`: `of:`, `oooc:`, `msoxl:`. */
 const KIND = /^([A-Za-z][\w.-]*):(?==)/;
-const PIECES =
-  /("(?:[^"]|"")*")|(\[(?:'(?:[^']|'')*'|[^\]'])*\])|([A-Za-z_\p{L}][\w.\p{L}]*)(?=\s*\()|([{}])|([;|~])|([^"[{};|~A-Za-z_\p{L}]+|[A-Za-z_\p{L}][\w.\p{L}]*|.)/gsuy;
+const NAME = /[A-Za-z_\p{L}][\w.\p{L}]*/uy;
 
 /**
  * A formula of a file as others write it, without its `=`: `of:=SUM([.B1:.C2];1)` is `SUM(B1:C2,1)`. What has no such
- * form stays as it is, and is refused where formulas are read.
+ * form stays as it is, and is refused where formulas are read. Each letter is looked at once, whatever the file says.
  */
 export function plainFormula(text: string): string {
   const kind = KIND.exec(text)?.[1]?.toLowerCase();
@@ -16,30 +15,57 @@ export function plainFormula(text: string): string {
   if (kind === 'msoxl') return formula;
   let plain = '';
   let tables = 0;
-  for (const found of formula.matchAll(PIECES)) {
-    const [whole, quoted, reference, name, brace, between] = found;
-    if (quoted !== undefined) plain += quoted;
-    else if (reference !== undefined) plain += plainReference(reference.slice(1, -1));
-    else if (name !== undefined) plain += functionOf(name);
-    else if (brace !== undefined) {
-      tables += brace === '{' ? 1 : -1;
-      plain += brace;
-    } else if (between !== undefined) plain += joint(between, tables > 0);
-    else plain += whole;
+  for (let at = 0; at < formula.length; ) {
+    const letter = formula[at] ?? '';
+    let end = at + 1;
+    if (letter === '"') {
+      end = quoteEnd(formula, at, '"');
+      plain += formula.slice(at, end);
+    } else if (letter === '[') {
+      end = bracketEnd(formula, at);
+      const inside = formula.slice(at + 1, end - 1);
+      plain += formula[end - 1] === ']' ? plainReference(inside) : formula.slice(at, end);
+    } else if (letter === '{' || letter === '}') {
+      tables += letter === '{' ? 1 : -1;
+      plain += letter;
+    } else if (letter === ';' || letter === '|') plain += joint(letter, tables > 0);
+    else {
+      NAME.lastIndex = at;
+      const name = NAME.exec(formula)?.[0];
+      if (name === undefined) plain += letter;
+      else {
+        end = at + name.length;
+        plain += /^\s*\(/.test(formula.slice(end, end + 9)) ? functionOf(name) : name;
+      }
+    }
+    at = end;
   }
   return plain;
 }
 
+/** Behind a quoted piece, in which a doubled sign stands for one; the end of the formula where it is not closed. */
+function quoteEnd(formula: string, from: number, sign: string): number {
+  for (let at = from + 1; at < formula.length; at += 1) {
+    if (formula[at] !== sign) continue;
+    if (formula[at + 1] !== sign) return at + 1;
+    at += 1;
+  }
+  return formula.length;
+}
+
+/** Behind a reference, in which names of sheets may be quoted; the end of the formula where it is not closed. */
+function bracketEnd(formula: string, from: number): number {
+  for (let at = from + 1; at < formula.length; at += 1) {
+    if (formula[at] === ']') return at + 1;
+    if (formula[at] === "'") at = quoteEnd(formula, at, "'") - 1;
+  }
+  return formula.length;
+}
+
 /** Between cells of a constant table stands a semicolon there, between its rows a stroke. */
 function joint(sign: string, inTable: boolean): string {
-  switch (sign) {
-    case ';':
-      return ',';
-    case '|':
-      return inTable ? ';' : '|';
-    default:
-      return '~';
-  }
+  if (sign === ';') return ',';
+  return inTable ? ';' : '|';
 }
 
 const CORNER =

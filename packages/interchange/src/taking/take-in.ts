@@ -17,7 +17,15 @@ import { loadValue, SHOP_COLUMNS, Workbook } from '@kerfbook/workbook';
 import { tableKind } from '../flat/names-there.ts';
 import { Unreadable } from '../unreadable.ts';
 import { type CheckIn, checksIn } from './checks-in.ts';
-import type { CellIn, ComingIn, NameIn, SheetIn, ToldIn, ValueIn } from './coming-in.ts';
+import {
+  type CellIn,
+  type ComingIn,
+  MOST_CELLS,
+  type NameIn,
+  type SheetIn,
+  type ToldIn,
+  type ValueIn,
+} from './coming-in.ts';
 import { showOf } from './format-code.ts';
 import { type FormulaContext, formulaIn, type NameMeant } from './formula-in.ts';
 import { currencyOf, type Guess, guessesOf, unitsOf } from './guesses.ts';
@@ -340,13 +348,7 @@ class Taking {
       if (covered.has(`${cell.row} ${cell.column}`)) continue;
       const document = this.#cell(cell, sheet.name, index);
       if (document.formula !== undefined) this.#taken.push({ a1: document.formula, sheet: index });
-      if (document.formula !== undefined && cell.fills !== undefined) {
-        for (let row = 0; row < cell.fills.rows; row += 1) {
-          for (let column = 0; column < cell.fills.columns; column += 1) {
-            if (row + column > 0) covered.add(`${cell.row + row} ${cell.column + column}`);
-          }
-        }
-      }
+      if (document.formula !== undefined) this.#cover(covered, cell);
       if (Object.keys(document).length > 0) found.set(`${cell.row} ${cell.column}`, document);
     }
     for (const [place, name] of this.#cellNames) {
@@ -356,6 +358,16 @@ class Taking {
       found.set(key, { ...found.get(key), name });
     }
     return found;
+  }
+
+  /** Cells that an array formula fills hold nothing of their own, as far as any file has so many. */
+  #cover(covered: Set<string>, { row, column, fills }: CellIn): void {
+    if (fills === undefined || fills.rows * fills.columns + covered.size > MOST_CELLS) return;
+    for (let down = 0; down < fills.rows; down += 1) {
+      for (let across = 0; across < fills.columns; across += 1) {
+        if (down + across > 0) covered.add(`${row + down} ${column + across}`);
+      }
+    }
   }
 
   #cell(cell: CellIn, sheet: string, index: number): CellDocument {

