@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import { guidePage, PAPERS, type Paper } from '@kerfbook/guide';
 import { loadText, Workbook } from '@kerfbook/workbook';
 import type { Browser, Page } from 'playwright-core';
@@ -51,9 +51,13 @@ const FOOT = 16;
 
 const SIZES = { a4: [210, 297], letter: [215.9, 279.4] } as const;
 
-/** What is so of every page of a guide. */
-function holdGuide(pages: readonly PrintedPage[], paper: Paper): void {
+/**
+ * What is so of every page of a guide.
+ * @returns how far down each page but the last is filled, 0 to 1
+ */
+function holdGuide(pages: readonly PrintedPage[], paper: Paper): readonly number[] {
   const [wide, high] = SIZES[paper];
+  const fills: number[] = [];
   for (const [i, page] of pages.entries()) {
     const where = `page ${i + 1} of ${pages.length}`;
     expect(page.width, where).toBeCloseTo(wide, 0);
@@ -75,7 +79,9 @@ function holdGuide(pages: readonly PrintedPage[], paper: Paper): void {
     const lowest = Math.min(...page.words.map(({ y }) => y).filter((y) => y > FOOT));
     const filled = (page.height - MARGIN - lowest) / (page.height - MARGIN - FOOT);
     expect(filled, `${where} is nearly empty: ${page.text.slice(0, 80)}`).toBeGreaterThan(1 / 3);
+    fills.push(filled);
   }
+  return fills;
 }
 
 /**
@@ -130,6 +136,11 @@ function parted(pages: readonly PrintedPage[]): string[] {
   );
 }
 
+const TEMPLATES = readdirSync(new URL('../../templates/', import.meta.url))
+  .filter((file) => file.endsWith('.json'))
+  .map((file) => file.slice(0, -'.json'.length))
+  .sort();
+
 const DRAWN = [
   ['as it is', {}],
   ['long', { top_length: '120' }],
@@ -170,10 +181,19 @@ describe.each(PAPERS)('the plan of a dining table on %s', (paper) => {
 });
 
 describe('a plan on paper', () => {
-  it.each(['bench', 'bookcase', 'plywood-cabinet'])('of a %s fills its pages', async (name) => {
+  /** How far pages are filled, of all plans that were looked at. */
+  const fills: number[] = [];
+
+  it.each(TEMPLATES)('of a %s fills its pages', async (name) => {
     const page = await shown(opened(name), 'a4');
-    holdGuide(await printed(page), 'a4');
+    fills.push(...holdGuide(await printed(page), 'a4'));
     await page.close();
+  });
+
+  it('leaves hardly any page half empty', () => {
+    // Where a figure and what stands beside it take over half a page, the page before may end early.
+    expect(fills.length).toBeGreaterThan(150);
+    expect(fills.filter((filled) => filled < 1 / 2).length / fills.length).toBeLessThan(0.03);
   });
 
   it('would part figures from their steps if it were let', async () => {
