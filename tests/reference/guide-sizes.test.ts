@@ -102,8 +102,8 @@ describe.each(CASES)('the plan of %s, %s, %s', (name, units, _size, entries) => 
     expect(without.map(({ title }) => plainText(title))).toEqual(
       name === 'cost' && entries.year_wages === '0' ? ['Know your hour'] : [],
     );
-    const said = plan.steps.flatMap(({ title, text, caution = [] }) =>
-      [title, ...text, caution].map(plainText),
+    const said = plan.steps.flatMap(({ title, text, hardware, caution = [] }) =>
+      [title, ...text, ...hardware, caution].map(plainText),
     );
     const wrong = said.filter(isNonsense);
     expect(wrong).toEqual([]);

@@ -111,6 +111,15 @@ describe('the plan of every template', () => {
     }
   });
 
+  it('asks for no hands to lift what weighs little', () => {
+    expect(spacesOf(wordsOf(open('cabinet-door'), 'cautions'))).toMatch(
+      /It weighs about 13 lb 13 pounds when it is done\. (?!Lift)/,
+    );
+    expect(spacesOf(wordsOf(open('top'), 'cautions'))).toMatch(
+      /It weighs about 88 lb 88 pounds when it is done\. Lift and turn it with enough hands/,
+    );
+  });
+
   it('says with the care of it what its maker says of that, once', () => {
     const book = open('bookcase');
     expect(wordsOf(book, 'care')).toMatch(/Once a year shake the case/);

@@ -112,7 +112,6 @@ export function cautionsSection(making: Making): Html | undefined {
   const { steps, parts } = plan;
   const isHarmless = steps.length > 0 && steps.every((step) => hurtsIn(step) === undefined);
   if (isHarmless && parts.parts.length === 0) return undefined;
-  const weight = weightOf(making);
   return section(
     'cautions',
     own('Before you start'),
@@ -125,12 +124,7 @@ export function cautionsSection(making: Making): Html | undefined {
         own(
           'Lay rags with drying oil flat outdoors to dry, or keep them under water in a closed metal can: they can catch fire by themselves.',
         ),
-        weight === undefined
-          ? own('Heavy parts and the finished piece are turned and moved with enough hands.')
-          : own(
-              'It weighs about {weight} when it is done. Lift and turn it with enough hands: bend your knees, keep your back straight.',
-              { weight },
-            ),
+        ...weightWords(making),
         ...(plan.parts.parts.length > 1
           ? [
               own(
@@ -147,16 +141,29 @@ export function cautionsSection(making: Making): Html | undefined {
   );
 }
 
-/** What all parts weigh together; undefined where the weight of a material is not known. */
-function weightOf({ cuts, source, measure }: Making): Html | undefined {
+/** Whoever lifts less than this, kg, needs no hands but their own. Common practice, no source. */
+const LIGHT = 7;
+
+/** What all parts weigh together, and what that asks for; nothing where it weighs nothing that shows. */
+function weightWords({ own, cuts, source, measure }: Making): readonly Html[] {
   let kg = 0;
   for (const { mass } of cuts().materials) {
-    if (mass === undefined) return undefined;
+    // The weight of a material is not known.
+    if (mass === undefined) {
+      return [own('Heavy parts and the finished piece are turned and moved with enough hands.')];
+    }
     kg += mass;
   }
   // lb: exact by definition (NIST SP 811, appendix B).
-  const own = source.units === 'us' ? kg / 0.45359237 : kg;
-  return kg === 0
-    ? undefined
-    : measure(own < 10 ? Math.round(own * 10) / 10 : Math.round(own), 'mass');
+  const weight = source.units === 'us' ? kg / 0.45359237 : kg;
+  const told = weight < 10 ? Math.round(weight * 10) / 10 : Math.round(weight);
+  if (told === 0) return [];
+  return [
+    own(
+      kg < LIGHT
+        ? 'It weighs about {weight} when it is done.'
+        : 'It weighs about {weight} when it is done. Lift and turn it with enough hands: bend your knees, keep your back straight.',
+      { weight: measure(told, 'mass') },
+    ),
+  ];
 }

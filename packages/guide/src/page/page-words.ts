@@ -34,6 +34,7 @@ export const PAGE_WORDS = [
   'Keep guards on and the riving knife behind the blade. Push sticks for anything narrow; hands never in line with the blade.',
   'Collect dust at the machine, and wear a respirator, eye and ear protection.',
   'Lay rags with drying oil flat outdoors to dry, or keep them under water in a closed metal can: they can catch fire by themselves.',
+  'It weighs about {weight} when it is done.',
   'It weighs about {weight} when it is done. Lift and turn it with enough hands: bend your knees, keep your back straight.',
   'Heavy parts and the finished piece are turned and moved with enough hands.',
   'Until it stands on its own, clamp or prop it so that it cannot tip over. Fasten to the wall what a child could climb.',
