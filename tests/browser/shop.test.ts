@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { jobOf, jobsPage } from './support/jobs.ts';
 import { activity, words } from './support/maker.ts';
 import { holdPages } from './support/pages.ts';
 import { type PrintedPage, printed } from './support/pdf.ts';
@@ -203,6 +204,17 @@ describe('the dining table', () => {
     await preview().getByText(receipt.toLowerCase()).waitFor();
     await shop().getByLabel('Care note').check();
     await preview().getByText('Keep the air between 25 % and 60 % humidity').waitFor();
+    // The list of jobs takes it off what is still to come in.
+    const jobs = await jobsPage(maker);
+    await jobs.getByRole('button', { name: 'Make it a job' }).click();
+    const money = jobOf(jobs, 'Dining table').locator('td.jobs-money');
+    await expect
+      .poll(() => words(money), { timeout: 60_000 })
+      .toMatch(/\$100\.00 paid, \$[\d,.]+ to come/);
+    const [price, , rest] = (await words(money)).match(/\$[\d,]+\.\d\d/g) ?? [];
+    const cents = (text = ''): number => Number(text.replaceAll(/\D/g, ''));
+    expect(cents(rest)).toBe(cents(price) - 10_000);
+    expect(await words(jobs.locator('.jobs-sums'))).toContain(`${rest} to come, $100.00 paid`);
     await activity(page, 'Workbook');
     await maker.type('top_length', '84');
   });

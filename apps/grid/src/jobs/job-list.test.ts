@@ -1,6 +1,14 @@
 import type { JobState } from '@kerfbook/workbook';
 import { describe, expect, it } from 'vitest';
-import { dueWords, isOverdue, isToBuild, type JobLine, openSums, shownJobs } from './job-list.ts';
+import {
+  dueWords,
+  isOverdue,
+  isToBuild,
+  type JobLine,
+  openSums,
+  shownJobs,
+  toCome,
+} from './job-list.ts';
 
 const TODAY = '2026-11-30';
 
@@ -67,7 +75,7 @@ describe('the list of jobs', () => {
       {
         says: 'Asked and quoted',
         count: 2,
-        amounts: [{ currency: 'USD', amount: 100 }],
+        amounts: [{ currency: 'USD', amount: 100, paid: 0 }],
         without: 1,
         hasOld: false,
       },
@@ -75,8 +83,8 @@ describe('the list of jobs', () => {
         says: 'Accepted and in the shop',
         count: 3,
         amounts: [
-          { currency: 'USD', amount: 250 },
-          { currency: 'EUR', amount: 300 },
+          { currency: 'USD', amount: 250, paid: 0 },
+          { currency: 'EUR', amount: 300, paid: 0 },
         ],
         without: 1,
         hasOld: true,
@@ -84,11 +92,31 @@ describe('the list of jobs', () => {
       {
         says: 'Delivered, not paid',
         count: 1,
-        amounts: [{ currency: 'USD', amount: 40 }],
+        amounts: [{ currency: 'USD', amount: 40, paid: 0 }],
         without: 0,
         hasOld: false,
       },
     ]);
     expect(openSums([])).toEqual([]);
+  });
+
+  it('takes what was paid off what is to come in, and nothing off other jobs', () => {
+    const lines = [
+      line('bench', 'in the shop', undefined, { ...dollars(250), paid: 100.1 }),
+      line('desk', 'accepted', undefined, dollars(100)),
+      // More than it costs, as after a price that was lowered: that is said at its own line.
+      line('chest', 'accepted', undefined, { ...dollars(40), paid: 60 }),
+      line('table', 'accepted', undefined, { price: { says: 'There is no price.' }, paid: 5 }),
+    ];
+    expect(lines.map(toCome)).toEqual([149.9, 100, -20, undefined]);
+    expect(openSums(lines)).toEqual([
+      {
+        says: 'Accepted and in the shop',
+        count: 4,
+        amounts: [{ currency: 'USD', amount: 249.9, paid: 160.1 }],
+        without: 1,
+        hasOld: false,
+      },
+    ]);
   });
 });

@@ -11,7 +11,9 @@ export interface JobLine {
   readonly facts: JobFacts;
   /** Left out while it is worked out for the first time. */
   readonly price?: CardPrice;
-  /** It is that of before the last change. */
+  /** What the receipts of this job say was paid, in the currency of its workbook; left out where there are none. */
+  readonly paid?: number;
+  /** Its price is that of before the last change. */
   readonly isOld: boolean;
   /** It is the workbook at hand. */
   readonly here: boolean;
@@ -99,12 +101,22 @@ export function dueWords(line: JobLine, today: string): string {
   return `${dayWords(due)}, ${says}`;
 }
 
+/** What is still to come in of a job; less than nothing where more was paid than it costs. Undefined without a price. */
+export const toCome = ({ price, paid = 0 }: JobLine): number | undefined =>
+  price === undefined || 'says' in price
+    ? undefined
+    : Math.round((price.amount - paid) * 100) / 100;
+
 /** What some jobs come to, in one currency. */
 export interface JobSum {
   readonly says: string;
   readonly count: number;
-  /** Of each currency, in the order in which they come. */
-  readonly amounts: readonly { readonly currency: string; readonly amount: number }[];
+  /** Of each currency, in the order in which they come: what is still to come in, and what was paid. */
+  readonly amounts: readonly {
+    readonly currency: string;
+    readonly amount: number;
+    readonly paid: number;
+  }[];
   /** Jobs that have no price: they are in none of the sums. */
   readonly without: number;
   /** Some of the prices are those of before the last change. */
@@ -117,21 +129,29 @@ const STAGES: readonly (readonly [says: string, states: readonly (JobState | und
   ['Delivered, not paid', ['delivered']],
 ];
 
-/** What the jobs that are not paid come to, by how far they are; a stage without any is left out. */
+/**
+ * What is still to come in of the jobs that are not paid, by how far they are; a stage without any is left out. What was
+ * paid too much for one is not taken off the others: its own line says so.
+ */
 export function openSums(lines: readonly JobLine[]): readonly JobSum[] {
   return STAGES.flatMap(([says, states]): JobSum[] => {
     const those = lines.filter(({ facts }) => states.includes(facts.state));
     if (those.length === 0) return [];
-    const amounts = new Map<string, number>();
-    for (const { price } of those) {
+    const amounts = new Map<string, { readonly amount: number; readonly paid: number }>();
+    for (const line of those) {
+      const { price, paid = 0 } = line;
       if (price === undefined || 'says' in price) continue;
-      amounts.set(price.currency, (amounts.get(price.currency) ?? 0) + price.amount);
+      const before = amounts.get(price.currency) ?? { amount: 0, paid: 0 };
+      amounts.set(price.currency, {
+        amount: before.amount + Math.max(0, toCome(line) ?? 0),
+        paid: before.paid + paid,
+      });
     }
     return [
       {
         says,
         count: those.length,
-        amounts: [...amounts].map(([currency, amount]) => ({ currency, amount })),
+        amounts: [...amounts].map(([currency, sum]) => ({ currency, ...sum })),
         without: those.filter(({ price }) => price === undefined || 'says' in price).length,
         hasOld: those.some(({ isOld, price }) => isOld && price !== undefined),
       },

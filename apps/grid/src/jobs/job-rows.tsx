@@ -11,6 +11,7 @@ import {
   openSums,
   type Shown,
   shownJobs,
+  toCome,
 } from './job-list.ts';
 
 /** Changes a job by edits of its workbook; answers with why it could not be. */
@@ -178,6 +179,9 @@ function JobRow({ line, now, onOpen, onChange }: JobRowProps) {
             <>
               {price.text}
               {isOld ? <p className="quiet">before the last change</p> : null}
+              {line.paid === undefined ? null : (
+                <p className="quiet">{paidSaid(line, line.paid, price.currency)}</p>
+              )}
             </>
           )}
         </td>
@@ -290,7 +294,20 @@ function focusOnce(field: HTMLInputElement | null): void {
   field?.focus();
 }
 
-/** What the jobs that are not paid come to, by how far they are. */
+const moneySaid = (amount: number, currency: string): string =>
+  showValue({ kind: 'number', number: amount }, { quantity: 'money', system: 'us', currency }).text;
+
+/** What was paid by receipts, and what is still to come in. */
+function paidSaid(line: JobLine, paid: number, currency: string): string {
+  const rest = toCome(line) ?? 0;
+  const said = `${moneySaid(paid, currency)} paid`;
+  if (rest === 0) return `${said}, all of it`;
+  return rest > 0
+    ? `${said}, ${moneySaid(rest, currency)} to come`
+    : `${said}, ${moneySaid(-rest, currency)} more than its price`;
+}
+
+/** What is still to come in of the jobs that are not paid, by how far they are. */
 function Sums({ sums }: { readonly sums: readonly JobSum[] }) {
   if (sums.length === 0) return null;
   return (
@@ -302,12 +319,10 @@ function Sums({ sums }: { readonly sums: readonly JobSum[] }) {
             {sum.amounts.length === 0
               ? 'no price yet'
               : sum.amounts
-                  .map(
-                    ({ currency, amount }) =>
-                      showValue(
-                        { kind: 'number', number: amount },
-                        { quantity: 'money', system: 'us', currency },
-                      ).text,
+                  .map(({ currency, amount, paid }) =>
+                    paid > 0
+                      ? `${moneySaid(amount, currency)} to come, ${moneySaid(paid, currency)} paid`
+                      : moneySaid(amount, currency),
                   )
                   .join(' and ')}
             <span className="quiet">{remarkOf(sum)}</span>

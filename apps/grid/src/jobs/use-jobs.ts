@@ -1,5 +1,5 @@
 import { type Bookcase, type BookHead, type Listing, writeTrouble } from '@kerfbook/keeping';
-import { type KeptJobs, keptJobs, listBooks } from '@kerfbook/keeping/shelf';
+import { type KeptJobs, keptJobs, listBooks, sentOf } from '@kerfbook/keeping/shelf';
 import {
   useCallback,
   useEffect,
@@ -25,19 +25,38 @@ export interface Jobs {
   readonly refresh: () => Promise<void>;
 }
 
+/** What was read of them, with what receipts say was paid. */
+type Found = KeptJobs & Pick<Listing, 'own'> & { readonly paid: ReadonlyMap<string, number> };
+
+/** What the receipts kept on this device say was paid for each job that has any. */
+async function paidFor(
+  { store }: Bookcase,
+  { jobs }: KeptJobs,
+): Promise<ReadonlyMap<string, number>> {
+  const paid = new Map<string, number>();
+  for (const { head } of jobs) {
+    for (const { kind, paid: amount } of await sentOf(store, head.id)) {
+      if (kind !== 'receipt' || amount === undefined) continue;
+      paid.set(head.id, (paid.get(head.id) ?? 0) + amount);
+    }
+  }
+  return paid;
+}
+
 /**
  * Reads the jobs from what is kept; their prices are those that were worked out last, and worked out anew in a worker
  * where the workbook was changed since.
  * @param changes grows with every change of the workbook at hand
  */
 export function useJobs(bookcase: Bookcase, changes: number): Jobs {
-  const [found, setFound] = useState<KeptJobs & Pick<Listing, 'own'>>();
+  const [found, setFound] = useState<Found>();
   const [says, setSays] = useState<string>();
   const refresh = useCallback(async () => {
     try {
       await bookcase.fold();
       const { own } = await listBooks(bookcase);
-      setFound({ own, ...(await keptJobs(bookcase, own)) });
+      const kept = await keptJobs(bookcase, own);
+      setFound({ own, ...kept, paid: await paidFor(bookcase, kept) });
       setSays(undefined);
     } catch (error) {
       setSays(`The jobs could not be read: ${writeTrouble(error)}`);
@@ -72,6 +91,7 @@ export function useJobs(bookcase: Bookcase, changes: number): Jobs {
           updated: head.updated,
           facts,
           here,
+          ...(found.paid.has(head.id) ? { paid: found.paid.get(head.id) ?? 0 } : {}),
           isOld: !here && desk?.isOfNow(head) !== true,
           ...(price === undefined ? {} : { price }),
         };
