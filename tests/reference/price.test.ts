@@ -95,3 +95,24 @@ describe.each(FURNITURE)('the price of %s', (key) => {
     });
   });
 });
+
+describe('the wood of a base', () => {
+  it('is priced by the list, and its thick blanks are dearer', () => {
+    // As the price list of the template says them; its prices are invented.
+    for (const [species, board, blank] of [
+      ['white oak', 9, 12.5],
+      ['black cherry', 8, 11],
+      ['black walnut', 12.5, 16],
+    ] as const) {
+      const book = bookWith('base', { species });
+      expect(numberIn(book, 'rough_thickness'), species).toBe(1.5);
+      expect(numberIn(book, 'wood_price'), species).toBe(board);
+      expect(numberIn(book, 'blank_wood_price'), species).toBe(blank);
+      expect(checkOf(book, 'otherwood')?.state, species).toBe('pass');
+    }
+    const [oak, walnut] = ['white oak', 'black walnut'].map((species) =>
+      numberIn(bookWith('base', { species }), 'plan_cost'),
+    );
+    expect(walnut ?? 0).toBeGreaterThan(oak ?? 0);
+  });
+});
