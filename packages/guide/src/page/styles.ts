@@ -92,6 +92,8 @@ html { font-size: 10pt; }
 .guide-section { margin-block: 0 7mm; }
 .guide-step:not(.guide-step-tall), .guide-step-top, .guide-figure, .guide-photo, .guide-warning, .guide-board, .guide-together, .guide-need, .guide-step-needs, .guide-finish, .guide-care, .guide-credits, .guide-facts > div, .guide-table tr, .guide-list li { break-inside: avoid; }
 .guide-table thead { display: table-header-group; }
+.guide-together:has(> .guide-wide) { break-inside: auto; }
+.guide-board-name, .guide-table caption { break-after: avoid; }
 .guide p { orphans: 3; widows: 3; }
 .guide-wide { overflow: visible; }
 .guide-table { font-size: 9.5pt; }
