@@ -120,6 +120,26 @@ describe('the plan of every template', () => {
     );
   });
 
+  it.each([
+    'bench',
+    'bookcase',
+    'breadboard',
+    'cabinet-door',
+    'coffee-table',
+    'desk',
+    'dining-table',
+    'round-table',
+    'top',
+    'trestle-table',
+  ])('%s: says with the buying that boards far too thick are resawn, and only then', (name) => {
+    const told = (book: Workbook): boolean =>
+      readPlan(book).steps.some(({ text }) =>
+        text.some((runs) => plainText(runs).includes('or have them resawn before you plane them.')),
+      );
+    expect(told(open(name))).toBe(false);
+    expect(told(enterAll(open(name), { rough_quarters: '16/4' }))).toBe(true);
+  });
+
   it('says with the care of it what its maker says of that, once', () => {
     const book = open('bookcase');
     expect(wordsOf(book, 'care')).toMatch(/Once a year shake the case/);
